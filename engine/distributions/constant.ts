@@ -1,0 +1,21 @@
+import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
+
+/** A value without uncertainty: a definition, or a setting that is given. */
+export function constantDistribution(value: number): Distribution {
+  return {
+    mean: value,
+    standardDeviation: 0,
+    support: [value, value],
+    density: (x) => (x === value ? 1 : 0),
+    distributionFunction: (x) => (x < value ? 0 : 1),
+    quantile: () => value,
+    sample: (_from, out, count) => void out.fill(value, 0, count),
+  };
+}
+
+export const constant = defineDistribution({
+  kind: "constant",
+  title: "constant",
+  statement: statementOf("constant", { value: number().describe("The value, taken as exact") }),
+  read: (stated) => ({ distribution: constantDistribution(stated.value), budget: typeB(stated.value, 0) }),
+});

@@ -1,0 +1,78 @@
+import { z } from "zod";
+import type { Substream } from "../random/stream.ts";
+
+/**
+ * A probability distribution as Supplement 1 uses it: what is known of a quantity, and how to draw from it.
+ * Parameters are checked when it is made; nothing here checks them again.
+ */
+export interface Distribution {
+  /** Expectation, or `null` where none exists (Cauchy). */
+  readonly mean: number | null;
+  /** Standard deviation: `Infinity` where the second moment diverges, `null` where even the mean does not exist. */
+  readonly standardDeviation: number | null;
+  /** Smallest closed interval that holds all probability; ends may be infinite. */
+  readonly support: readonly [number, number];
+  /** Probability density at x (for a discrete quantity, the probability of x). */
+  density(x: number): number;
+  /** P(X ≤ x). */
+  distributionFunction(x: number): number;
+  /** Least x with P(X ≤ x) ≥ p, for p in [0, 1]. */
+  quantile(p: number): number;
+  /** Writes `count` independent draws to `out`. Equal substreams give equal draws. */
+  sample(from: Substream, out: Float64Array, count: number): void;
+}
+
+/** What the linear budget takes of an input quantity (JCGM 100, 4.1.5 and 4.3). */
+export interface BudgetLine {
+  readonly estimate: number;
+  readonly standardUncertainty: number;
+  /** Infinity where the standard uncertainty is taken as exactly known (JCGM 100, G.4.3). */
+  readonly degreesOfFreedom: number;
+  /** JCGM 100, 0.7: A by statistical analysis of observations, B by other means. */
+  readonly evaluation: "A" | "B";
+}
+
+/**
+ * An input quantity as both methods see it. The two can differ by definition: for few readings the budget takes s/√n
+ * with n − 1 degrees of freedom, Supplement 1 a t distribution that is wider.
+ */
+export interface InputKnowledge {
+  readonly distribution: Distribution;
+  readonly budget: BudgetLine;
+}
+
+/** A way to state an input quantity: the fields a laboratory gives, and what they mean. */
+export interface DistributionKind<K extends string = string, S extends z.ZodType = z.ZodType> {
+  readonly kind: K;
+  /** The name in the words of JCGM 101, for people. */
+  readonly title: string;
+  readonly statement: S;
+  /** @throws {InputError} fields that contradict one another, placed under `place` */
+  read(statement: z.output<S>, place: string): InputKnowledge;
+}
+
+/** Ties a kind's reader to its own statement. */
+export const defineDistribution = <const K extends string, S extends z.ZodType>(
+  kind: DistributionKind<K, S>,
+): DistributionKind<K, S> => kind;
+
+/** The schema of a statement: the kind's own fields, and the source every figure should have. */
+export const statementOf = <const K extends string, F extends z.ZodRawShape>(kind: K, fields: F) =>
+  z.strictObject({
+    distribution: z.literal(kind),
+    ...fields,
+    source: z.string().min(1).optional().describe("Where the figures come from, in words"),
+  });
+
+/** A finite number. */
+export const number = (): z.ZodNumber => z.number();
+/** A finite number greater than 0. */
+export const positive = (): z.ZodNumber => z.number().gt(0);
+
+/** A type B line of the budget, exactly known unless degrees of freedom are given. */
+export const typeB = (estimate: number, standardUncertainty: number, degreesOfFreedom = Infinity): BudgetLine => ({
+  estimate,
+  standardUncertainty,
+  degreesOfFreedom,
+  evaluation: "B",
+});

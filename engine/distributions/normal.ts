@@ -1,0 +1,33 @@
+import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
+import { normalDensity, normalDistributionFunction, normalQuantile } from "./standard-normal.ts";
+import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
+
+/** N(mean, standardDeviation²): JCGM 101, 6.4.7. */
+export function normalDistribution(mean: number, standardDeviation: number): Distribution {
+  return {
+    mean,
+    standardDeviation,
+    support: [-Infinity, Infinity],
+    density: (x) => normalDensity((x - mean) / standardDeviation) / standardDeviation,
+    distributionFunction: (x) => normalDistributionFunction((x - mean) / standardDeviation),
+    quantile: (p) => mean + standardDeviation * normalQuantile(p),
+    sample(from, out, count) {
+      from.normals(0, out, count);
+      for (let i = 0; i < count; i++) out[i] = mean + standardDeviation * out[i]!;
+    },
+  };
+}
+
+/** A best estimate with a standard uncertainty, or a certificate's U with its k. */
+export const normal = defineDistribution({
+  kind: "normal",
+  title: "normal (Gaussian)",
+  statement: statementOf("normal", { estimate: number().describe("Best estimate"), ...uncertaintyFields }),
+  read(stated, place) {
+    const standardUncertainty = readUncertainty(stated, place);
+    return {
+      distribution: normalDistribution(stated.estimate, standardUncertainty),
+      budget: typeB(stated.estimate, standardUncertainty),
+    };
+  },
+});

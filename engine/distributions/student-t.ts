@@ -1,0 +1,48 @@
+import { BLOCK_TRIALS } from "../trials/block.ts";
+import { gammaSampler } from "../random/gamma.ts";
+import { defineDistribution, number, positive, statementOf, type Distribution } from "./distribution.ts";
+import { tDensity, tDistributionFunction, tQuantile } from "./standard-t.ts";
+import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
+
+/** The scaled and shifted t distribution t_ν(location, scale²): JCGM 101, 6.4.9. Any real ν > 0. */
+export function tDistribution(location: number, scale: number, degreesOfFreedom: number): Distribution {
+  const ν = degreesOfFreedom;
+  const halfChiSquare = gammaSampler(ν / 2);
+  const gammas = new Float64Array(BLOCK_TRIALS);
+  return {
+    mean: ν > 1 ? location : null,
+    standardDeviation: ν > 2 ? scale * Math.sqrt(ν / (ν - 2)) : ν > 1 ? Infinity : null,
+    support: [-Infinity, Infinity],
+    density: (x) => tDensity((x - location) / scale, ν) / scale,
+    distributionFunction: (x) => tDistributionFunction((x - location) / scale, ν),
+    quantile: (p) => location + scale * tQuantile(p, ν),
+    sample(from, out, count) {
+      from.normals(0, out, count);
+      halfChiSquare(from, 1, gammas, count);
+      for (let i = 0; i < count; i++) out[i] = location + scale * out[i]! * Math.sqrt(ν / (2 * gammas[i]!));
+    },
+  };
+}
+
+/** A standard uncertainty known with ν degrees of freedom, or a certificate's U with k and ν_eff (6.4.9.7). */
+export const studentT = defineDistribution({
+  kind: "t",
+  title: "scaled and shifted t",
+  statement: statementOf("t", {
+    estimate: number().describe("Best estimate"),
+    ...uncertaintyFields,
+    degreesOfFreedom: positive().describe("Degrees of freedom ν of the stated uncertainty (ν_eff of a certificate)"),
+  }),
+  read(stated, place) {
+    const scale = readUncertainty(stated, place, stated.degreesOfFreedom);
+    return {
+      distribution: tDistribution(stated.estimate, scale, stated.degreesOfFreedom),
+      budget: {
+        estimate: stated.estimate,
+        standardUncertainty: scale,
+        degreesOfFreedom: stated.degreesOfFreedom,
+        evaluation: "B",
+      },
+    };
+  },
+});

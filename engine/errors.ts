@@ -1,0 +1,58 @@
+/**
+ * What is wrong with something a person gave us: where, what was found there, and what would be accepted.
+ * One function (`describeProblem`) turns it into words for the terminal, the API and the page alike.
+ */
+export interface Problem {
+  /** Path to the field, e.g. `inputs.axial.halfWidth`. Empty for the document as a whole. */
+  readonly place: string;
+  /** The value found, as it should be shown to a person. */
+  readonly value: string;
+  /** What is accepted there, as a phrase: "a number greater than 0". */
+  readonly accepted: string;
+}
+
+/** One problem as a sentence. */
+export function describeProblem({ place, value, accepted }: Problem): string {
+  return `${place === "" ? "the study" : place}: ${value === "" ? "" : `found ${value}; `}accepted is ${accepted}`;
+}
+
+/** Input that cannot be used. Carries every problem found, so that all can be mended in one go. */
+export class InputError extends Error {
+  readonly problems: readonly Problem[];
+
+  constructor(problems: readonly Problem[]) {
+    super(problems.map(describeProblem).join("\n"));
+    this.name = "InputError";
+    this.problems = problems;
+  }
+}
+
+/** A model gave something other than a finite number. Carries the trial and its input values. */
+export class ModelError extends Error {
+  /** Index of the trial from 0, or `null` when the model failed at the estimates of its inputs. */
+  readonly trial: number | null;
+  readonly inputs: Readonly<Record<string, number>>;
+
+  constructor(message: string, trial: number | null, inputs: Readonly<Record<string, number>>) {
+    super(message);
+    this.name = "ModelError";
+    this.trial = trial;
+    this.inputs = inputs;
+  }
+}
+
+/** Shows any value briefly in a message; never throws. */
+export function show(value: unknown): string {
+  if (value === undefined) return "nothing";
+  if (typeof value === "string") return JSON.stringify(value.length > 60 ? `${value.slice(0, 57)}…` : value);
+  if (typeof value === "number" || typeof value === "boolean" || value === null) return String(value);
+  if (typeof value === "function") return "a function";
+  if (typeof value === "bigint") return `${value}n`;
+  const json = JSON.stringify(value) ?? typeof value;
+  return json.length > 60 ? `${json.slice(0, 57)}…` : json;
+}
+
+/** Throws an `InputError` with a single problem. */
+export function refuse(place: string, value: unknown, accepted: string): never {
+  throw new InputError([{ place, value: show(value), accepted }]);
+}

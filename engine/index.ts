@@ -1,0 +1,32 @@
+// The engine's public surface. What is not here is private to the engine.
+export { Accumulation } from "./accumulate.ts";
+export { coverageOf } from "./coverage/coverage.ts";
+export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
+export { distributionKinds, readStatement } from "./distributions/index.ts";
+export * as elementary from "./elementary/index.ts";
+export { describeProblem, InputError, ModelError, refuse, show } from "./errors.ts";
+export { defineModel } from "./model.ts";
+export { prepare } from "./prepare.ts";
+export { propagate } from "./propagate.ts";
+export { assembleRecord } from "./results/assemble.ts";
+export { decimalsFor, roundResult, toDecimals } from "./results/rounding.ts";
+export { histogramOf } from "./statistics/histogram.ts";
+export { defineStudy, MAXIMUM_TRIALS, readStudy, studySchema } from "./study.ts";
+export { openTrials } from "./trials/batch.ts";
+export { numericalTolerance } from "./validation/numerical-tolerance.ts";
+export { VERSION } from "./version.ts";
+
+export type { Coverage } from "./coverage/coverage.ts";
+export type { Interval } from "./coverage/coverage-interval.ts";
+export type { BudgetLine, Distribution, DistributionKind, InputKnowledge } from "./distributions/distribution.ts";
+export type { Statement } from "./distributions/index.ts";
+export type { Problem } from "./errors.ts";
+export type { Contribution, LinearBudget } from "./linear/budget.ts";
+export type { Model, ModelFamily, Outputs, Quantity } from "./model.ts";
+export type { Prepared } from "./prepare.ts";
+export type { GeneratorFamily, Sequence, Substream } from "./random/stream.ts";
+export type * from "./results/record.ts";
+export type { Study, StudyDocument, StudyOf } from "./study.ts";
+export type { OrderedSample } from "./statistics/ordered-sample.ts";
+export type { Batch, MeasurandBatch, TrialSource } from "./trials/batch.ts";
+export type { Figure, SettlingPoint } from "./trials/settling.ts";

@@ -1,0 +1,99 @@
+import { refuse } from "./errors.ts";
+
+/** A quantity as a person reads it. */
+export interface Quantity {
+  /** Short symbol as written in the model equation, e.g. `R_X`. An underscore starts a subscript. */
+  readonly symbol: string;
+  /** What it is, in words. */
+  readonly meaning: string;
+  /** Unit as written after a number; `"1"` for a quantity of dimension one. */
+  readonly unit: string;
+}
+
+/** What `evaluate` may return: every measurand by name, or the bare number where there is only one. */
+export type Outputs<O extends string> =
+  | Readonly<Record<O, number>>
+  | ([O] extends [UnionToIntersection<O>] ? number : never);
+
+type UnionToIntersection<U> = (U extends unknown ? (x: U) => void : never) extends (x: infer I) => void ? I : never;
+
+/**
+ * A measurement model Y = f(X₁, …, X_N) (JCGM 101, 5.2): named input quantities, named measurands, and the function.
+ *
+ * `I` and `O` are the names, known to the compiler: a study that misses an input, or an `evaluate` that reads one not
+ * declared, does not compile.
+ */
+export interface Model<I extends string = string, O extends string = string> {
+  /** Identifier in kebab-case, unique among registered models. */
+  readonly id: string;
+  readonly title: string;
+  /** The model equation in words and symbols, for people. */
+  readonly equation?: string;
+  /** Where the model comes from: a document and clause, or `common practice`. */
+  readonly source?: string;
+  /** What may hurt a person who makes this measurement. Shown with every result. */
+  readonly cautions?: readonly string[];
+  readonly inputs: Readonly<Record<I, Quantity>>;
+  readonly measurands: Readonly<Record<O, Quantity>>;
+  /**
+   * The model itself: a pure function of one trial's input values. Use `elementary` rather than `Math.log` and the
+   * like where the record must re-run to the bit in another JavaScript engine.
+   */
+  evaluate(x: Readonly<Record<I, number>>): Outputs<O>;
+}
+
+/**
+ * A model whose inputs are only known once a study states its parameters (the terms of a table, the number of points
+ * of a fit).
+ */
+export interface ModelFamily {
+  readonly id: string;
+  readonly title: string;
+  readonly source?: string;
+  /** One sentence a parameter, for people. */
+  readonly parameters: Readonly<Record<string, string>>;
+  /** @throws {InputError} naming the parameter that cannot be used; places start with `parameters.` */
+  build(parameters: Readonly<Record<string, unknown>>): Model;
+}
+
+const NAME = /^[A-Za-z][A-Za-z0-9_]{0,63}$/;
+const NAME_ACCEPTED = "a name of letters, digits and _ that starts with a letter, 64 characters at most";
+const RESERVED = new Set(["constructor", "prototype", "__proto__", "hasOwnProperty", "toString", "valueOf"]);
+
+/** True where `name` can name an input quantity or a measurand. */
+export const isQuantityName = (name: string): boolean => NAME.test(name) && !RESERVED.has(name);
+
+/**
+ * Declares a measurement model.
+ *
+ * @example
+ * const density = defineModel({
+ *   id: "density",
+ *   title: "Density of a body",
+ *   measurands: { density: { symbol: "ρ", meaning: "density of the body", unit: "kg/m³" } },
+ *   inputs: {
+ *     mass: { symbol: "m", meaning: "mass", unit: "kg" },
+ *     volume: { symbol: "V", meaning: "volume", unit: "m³" },
+ *   },
+ *   evaluate: ({ mass, volume }) => mass / volume,
+ * });
+ *
+ * @throws {InputError} a name that cannot be used, or no input or measurand at all
+ */
+export function defineModel<const I extends string, const O extends string>(
+  // Names come from the declarations alone: what `evaluate` reads and returns is then checked against them.
+  model: Omit<Model<I, O>, "evaluate"> & {
+    evaluate(x: Readonly<Record<NoInfer<I>, number>>): Outputs<NoInfer<O>>;
+  },
+): Model<I, O> {
+  if (typeof model.id !== "string" || !/^[a-z0-9]+(-[a-z0-9]+)*$/.test(model.id)) {
+    refuse("model.id", model.id, "lower-case words joined by hyphens");
+  }
+  if (typeof model.evaluate !== "function") refuse("model.evaluate", model.evaluate, "a function of the inputs");
+  for (const part of ["inputs", "measurands"] as const) {
+    const names = Object.keys(model[part] ?? {});
+    if (names.length === 0) refuse(`model.${part}`, "none", "at least one named quantity");
+    for (const name of names) if (!isQuantityName(name)) refuse(`model.${part}`, name, NAME_ACCEPTED);
+  }
+  return Object.freeze(model) as Model<I, O>;
+}

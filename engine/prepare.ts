@@ -1,0 +1,90 @@
+import { coverageOf, type Coverage } from "./coverage/coverage.ts";
+import type { InputKnowledge } from "./distributions/distribution.ts";
+import { readStatement } from "./distributions/index.ts";
+import { InputError, show, type Problem } from "./errors.ts";
+import { linearBudget, type LinearBudget } from "./linear/budget.ts";
+import type { Model } from "./model.ts";
+import { blockGenerator } from "./random/block-generator.ts";
+import type { Study } from "./study.ts";
+import { batchTrials, type TrialSource } from "./trials/batch.ts";
+
+/** A study checked against its model, ready to be propagated. */
+export interface Prepared {
+  readonly model: Model;
+  readonly study: Study;
+  readonly coverage: Coverage;
+  readonly knowledge: Readonly<Record<string, InputKnowledge>>;
+  readonly linear: Readonly<Record<string, LinearBudget>>;
+  readonly source: TrialSource;
+  /** Trials a batch has. */
+  readonly batch: number;
+  /** Most trials the run will make. */
+  readonly limit: number;
+}
+
+/**
+ * Ties a study to its model: every input known and given, every statement sound, the linear budget computed.
+ *
+ * @throws {InputError} every problem of the inputs
+ * @throws {ModelError} a model that is not finite at the estimates
+ */
+export function prepare(model: Model, study: Study): Prepared {
+  const coverage = coverageOf(study.coverage);
+  const knowledge = knowledgeOf(model, study);
+  const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
+  const linear = linearBudget(model, lines, coverage);
+  const batch = batchTrials(coverage.probability);
+  if (study.trials === "adaptive" && study.maximumTrials < 2 * batch) {
+    throw new InputError([
+      { place: "maximumTrials", value: show(study.maximumTrials), accepted: `at least two batches of ${batch} trials at this coverage probability` },
+    ]);
+  }
+  return {
+    model,
+    study,
+    coverage,
+    knowledge,
+    linear,
+    source: {
+      model,
+      distributions: Object.keys(model.inputs).map((name) => knowledge[name]!.distribution),
+      seed: study.seed,
+      generator: blockGenerator,
+      coverage,
+    },
+    batch,
+    limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,
+  };
+}
+
+function knowledgeOf(model: Model, study: Study): Record<string, InputKnowledge> {
+  const problems: Problem[] = [];
+  const knowledge: Record<string, InputKnowledge> = {};
+  for (const name of Object.keys(study.inputs)) {
+    if (Object.hasOwn(model.inputs, name)) continue;
+    problems.push({
+      place: `inputs.${name}`,
+      value: show(study.inputs[name]!.distribution),
+      accepted: `no such input: model ${model.id} has ${Object.keys(model.inputs).join(", ")}`,
+    });
+  }
+  for (const [name, quantity] of Object.entries(model.inputs)) {
+    const statement = study.inputs[name];
+    if (statement === undefined) {
+      problems.push({
+        place: `inputs.${name}`,
+        value: "nothing",
+        accepted: `a distribution for ${quantity.symbol}, ${quantity.meaning}, in ${quantity.unit}`,
+      });
+      continue;
+    }
+    try {
+      knowledge[name] = readStatement(statement, `inputs.${name}`);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      problems.push(...error.problems);
+    }
+  }
+  if (problems.length > 0) throw new InputError(problems);
+  return knowledge;
+}

@@ -1,0 +1,45 @@
+import { exp, ln } from "../elementary/index.ts";
+import { BLOCK_TRIALS } from "../trials/block.ts";
+import type { Substream } from "./stream.ts";
+
+/**
+ * A block sampler of the gamma distribution with the given shape and scale 1. Uses channels `channel` and
+ * `channel + 1`, and `channel + 2` where the shape is below 1.
+ *
+ * Source: Marsaglia & Tsang, "A simple method for generating gamma variables", ACM TOMS 26(3), 2000, with their
+ * U^(1/shape) step for shapes below 1.
+ */
+export function gammaSampler(shape: number): (from: Substream, channel: number, out: Float64Array, count: number) => void {
+  const boosted = shape < 1;
+  const d = (boosted ? shape + 1 : shape) - 1 / 3;
+  const c = 1 / Math.sqrt(9 * d);
+  const uniforms = new Float64Array(BLOCK_TRIALS);
+
+  /** The variate made of normal `x` and uniform `u`, or −1 where they are rejected. */
+  const attempt = (x: number, u: number): number => {
+    const root = 1 + c * x;
+    if (root <= 0) return -1;
+    const v = root * root * root;
+    const x2 = x * x;
+    if (u < 1 - 0.0331 * x2 * x2) return d * v;
+    return ln(u) < 0.5 * x2 + d * (1 - v + ln(v)) ? d * v : -1;
+  };
+
+  return (from, channel, out, count) => {
+    from.normals(channel, out, count);
+    from.uniforms(channel + 1, uniforms, count);
+    for (let i = 0; i < count; i++) {
+      let value = attempt(out[i]!, uniforms[i]!);
+      if (value < 0) {
+        const more = from.sequence(channel + 1, i);
+        do value = attempt(more.normal(), more.uniform());
+        while (value < 0);
+      }
+      out[i] = value;
+    }
+    if (boosted) {
+      from.uniforms(channel + 2, uniforms, count);
+      for (let i = 0; i < count; i++) out[i] = out[i]! * exp(ln(uniforms[i]!) / shape);
+    }
+  };
+}

@@ -1,0 +1,146 @@
+import { normalDensity } from "../distributions/standard-normal.ts";
+import { tDensity } from "../distributions/standard-t.ts";
+import { distributionKinds } from "../distributions/index.ts";
+import type { Distribution } from "../distributions/distribution.ts";
+import type { Accumulation } from "../accumulate.ts";
+import type { Contribution, LinearBudget } from "../linear/budget.ts";
+import type { Prepared } from "../prepare.ts";
+import { compareIntervals } from "../validation/compare.ts";
+import { VERSION } from "../version.ts";
+import { usesFixedBits } from "../trials/fixed-bits.ts";
+import type { ContributionRecord, InputRecord, LinearRecord, MeasurandRecord, RunRecord } from "./record.ts";
+
+const finite = (value: number | null): number | null => (value !== null && Number.isFinite(value) ? value : null);
+
+/** The record of a run, from what was prepared and the trials gathered so far. */
+export function assembleRecord(prepared: Prepared, gathered: Accumulation): RunRecord {
+  const { model, study, coverage, source } = prepared;
+  return {
+    format: "trialband-record/1",
+    engine: { name: "trialband", version: VERSION },
+    study,
+    model: {
+      id: model.id,
+      title: model.title,
+      equation: model.equation ?? null,
+      source: model.source ?? null,
+      fixedBits: usesFixedBits(model),
+    },
+    coverage: { custom: coverage.custom, probability: coverage.probability, interval: coverage.interval },
+    generator: { id: source.generator.id, title: source.generator.title, seed: source.seed },
+    trials: { count: gathered.trials, batch: prepared.batch, stop: gathered.stop },
+    inputs: Object.fromEntries(Object.keys(model.inputs).map((name) => [name, inputRecord(prepared, name)])),
+    measurands: Object.fromEntries(
+      Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]),
+    ),
+    remarks: remarksOn(prepared),
+    cautions: [...(model.cautions ?? [])],
+  };
+}
+
+function inputRecord({ model, study, knowledge }: Prepared, name: string): InputRecord {
+  const { symbol, meaning, unit } = model.inputs[name]!;
+  const { distribution, budget } = knowledge[name]!;
+  const statement = study.inputs[name]!;
+  return {
+    symbol,
+    meaning,
+    unit,
+    distribution: distributionKinds.get(statement.distribution)!.title,
+    source: statement.source ?? null,
+    estimate: budget.estimate,
+    standardUncertainty: budget.standardUncertainty,
+    degreesOfFreedom: finite(budget.degreesOfFreedom),
+    evaluation: budget.evaluation,
+    mean: distribution.mean,
+    standardDeviation: finite(distribution.standardDeviation),
+    curve: smallCurve(distribution),
+  };
+}
+
+/** 41 points of a density between its 0.1 % and 99.9 % quantiles (or its limits, where it has them). */
+function smallCurve(distribution: Distribution): (readonly [number, number])[] {
+  const low = Math.max(distribution.support[0], distribution.quantile(0.001));
+  const high = Math.min(distribution.support[1], distribution.quantile(0.999));
+  if (!(high > low)) return [];
+  return Array.from({ length: 41 }, (_, i) => {
+    const x = low + ((high - low) * i) / 40;
+    return [x, distribution.density(x)] as const;
+  });
+}
+
+function measurandRecord({ model, study, coverage, linear }: Prepared, gathered: Accumulation, name: string): MeasurandRecord {
+  const { symbol, meaning, unit } = model.measurands[name]!;
+  const monteCarlo = gathered.result(name);
+  const budget = linear[name]!;
+  return {
+    symbol,
+    meaning,
+    unit,
+    linear: linearRecord(budget),
+    monteCarlo,
+    validation: compareIntervals(budget, monteCarlo.intervals[coverage.interval], monteCarlo.standardUncertainty, {
+      digits: study.significantDigits,
+      settled: monteCarlo.settling.settled,
+      unit,
+      probability: coverage.probability,
+      kind: coverage.interval,
+    }),
+  };
+}
+
+function linearRecord(budget: LinearBudget): LinearRecord {
+  return {
+    estimate: budget.estimate,
+    standardUncertainty: budget.standardUncertainty,
+    coverageFactor: budget.coverageFactor,
+    effectiveDegreesOfFreedom: finite(budget.effectiveDegreesOfFreedom),
+    expandedUncertainty: budget.expandedUncertainty,
+    interval: budget.interval,
+    contributions: budget.contributions.map(contributionRecord),
+    curve: budgetCurve(budget),
+  };
+}
+
+const contributionRecord = (row: Contribution): ContributionRecord => ({ ...row, degreesOfFreedom: finite(row.degreesOfFreedom) });
+
+/** The density a linear budget stands for, over ±4.5 u(y). */
+function budgetCurve({ estimate, standardUncertainty: u, effectiveDegreesOfFreedom: ν }: LinearBudget): (readonly [number, number])[] {
+  if (u === 0) return [];
+  return Array.from({ length: 121 }, (_, i) => {
+    const z = -4.5 + (9 * i) / 120;
+    return [estimate + u * z, (Number.isFinite(ν) ? tDensity(z, ν) : normalDensity(z)) / u] as const;
+  });
+}
+
+function remarksOn({ model, study, knowledge, coverage }: Prepared): string[] {
+  const remarks: string[] = [];
+  const few = Object.keys(model.inputs).filter((name) => {
+    const { degreesOfFreedom, standardUncertainty } = knowledge[name]!.budget;
+    return standardUncertainty > 0 && Number.isFinite(degreesOfFreedom) && knowledge[name]!.distribution.standardDeviation !== standardUncertainty;
+  });
+  if (few.length > 0) {
+    remarks.push(
+      `For ${few.join(", ")} the two methods differ by definition: the budget takes the standard uncertainty with its degrees of freedom (JCGM 100, 4.2), the Monte Carlo draws from a t distribution, whose standard deviation is larger by √(ν/(ν − 2)) (JCGM 101, 6.4.9).`,
+    );
+  }
+  const without = Object.keys(model.inputs).filter((name) => finite(knowledge[name]!.distribution.standardDeviation) === null);
+  if (without.length > 0) {
+    remarks.push(
+      `The distribution of ${without.join(", ")} has no standard deviation (ν ≤ 2), so the Monte Carlo gives none for the result; the coverage interval exists and is given.`,
+    );
+  }
+  if (coverage.custom === "factor") {
+    remarks.push(
+      `The budget uses the fixed factor k = ${study.coverage.factor}; the Monte Carlo interval is taken at the probability this claims for a normal distribution, ${(100 * coverage.probability).toFixed(2)} %.`,
+    );
+  }
+  const unsourced = Object.keys(model.inputs).filter((name) => study.inputs[name]!.source === undefined);
+  if (unsourced.length > 0) remarks.push(`No source is stated for ${unsourced.join(", ")}.`);
+  if (!usesFixedBits(model)) {
+    remarks.push(
+      "The model uses functions whose last bits differ between JavaScript engines, so this record repeats to the bit on the same engine version only.",
+    );
+  }
+  return remarks;
+}

@@ -1,0 +1,173 @@
+import type { Study } from "../study.ts";
+import type { Quantity } from "../model.ts";
+import type { SettlingPoint, Figure } from "../trials/settling.ts";
+
+/**
+ * What a run leaves behind, as plain JSON: everything a person needs to read the result and a machine to repeat it.
+ * No `NaN` or `Infinity`: what does not exist, or is infinite, is `null`, as each field says.
+ *
+ * The record of one study and one version of the engine is the same bits however many workers drew the trials; what
+ * differs from run to run (time, machine) stands in `environment` alone.
+ */
+export interface RunRecord {
+  readonly format: "trialband-record/1";
+  readonly engine: { readonly name: "trialband"; readonly version: string };
+  readonly study: Study;
+  readonly model: ModelSummary;
+  readonly coverage: {
+    /** Which custom the study follows: a probability with k from t, or a fixed factor k. */
+    readonly custom: "probability" | "factor";
+    /** The probability asked for, or the one the fixed factor claims for a normal distribution. */
+    readonly probability: number;
+    /** The Monte Carlo interval the budget is compared with. */
+    readonly interval: "symmetric" | "shortest";
+  };
+  readonly generator: { readonly id: string; readonly title: string; readonly seed: string };
+  readonly trials: {
+    readonly count: number;
+    /** Trials a batch of the adaptive procedure has. */
+    readonly batch: number;
+    /** Why the run stopped: the number asked for, the figures settled, or the limit of an adaptive run. */
+    readonly stop: "fixed" | "settled" | "limit";
+  };
+  readonly inputs: Readonly<Record<string, InputRecord>>;
+  readonly measurands: Readonly<Record<string, MeasurandRecord>>;
+  /** Remarks a reader must know to read the figures, as sentences. */
+  readonly remarks: readonly string[];
+  /** What may hurt a person who makes this measurement, as sentences. */
+  readonly cautions: readonly string[];
+  readonly environment?: Environment;
+}
+
+export interface ModelSummary {
+  readonly id: string;
+  readonly title: string;
+  readonly equation: string | null;
+  readonly source: string | null;
+  /** Whether the model keeps to functions with fixed bits; if not, bits hold for one JavaScript engine only. */
+  readonly fixedBits: boolean;
+}
+
+/** Differs from run to run; never part of what is compared. */
+export interface Environment {
+  readonly startedAt: string;
+  readonly seconds: number;
+  readonly workers: number;
+  readonly runtime: string;
+}
+
+/** An input quantity: what was stated, and what each method makes of it. */
+export interface InputRecord extends Quantity {
+  /** Kind of distribution in the words of JCGM 101. */
+  readonly distribution: string;
+  /** Where the figures come from, or `null` where the study does not say. */
+  readonly source: string | null;
+  readonly estimate: number;
+  readonly standardUncertainty: number;
+  /** `null`: infinite. */
+  readonly degreesOfFreedom: number | null;
+  readonly evaluation: "A" | "B";
+  /** Mean of the distribution drawn from; `null` where none exists. */
+  readonly mean: number | null;
+  /** Standard deviation of the distribution drawn from; `null` where it is infinite or does not exist. */
+  readonly standardDeviation: number | null;
+  /** The density over its middle part, for a small picture: x and density there. */
+  readonly curve: readonly (readonly [x: number, density: number])[];
+}
+
+export interface MeasurandRecord extends Quantity {
+  readonly linear: LinearRecord;
+  readonly monteCarlo: MonteCarloRecord;
+  readonly validation: ValidationRecord;
+}
+
+/** The linear budget (JCGM 100). */
+export interface LinearRecord {
+  readonly estimate: number;
+  readonly standardUncertainty: number;
+  readonly coverageFactor: number;
+  /** `null`: infinite. */
+  readonly effectiveDegreesOfFreedom: number | null;
+  readonly expandedUncertainty: number;
+  readonly interval: readonly [number, number];
+  readonly contributions: readonly ContributionRecord[];
+  /** The density the budget stands for (normal, or t with its effective degrees of freedom): x and density. */
+  readonly curve: readonly (readonly [x: number, density: number])[];
+}
+
+export interface ContributionRecord {
+  readonly input: string;
+  readonly estimate: number;
+  readonly standardUncertainty: number;
+  readonly degreesOfFreedom: number | null;
+  readonly evaluation: "A" | "B";
+  readonly sensitivityCoefficient: number;
+  readonly contribution: number;
+  readonly share: number;
+}
+
+/** The Monte Carlo result (JCGM 101). */
+export interface MonteCarloRecord {
+  /** `null` where the distribution has no mean. */
+  readonly estimate: number | null;
+  /** `null` where the distribution has no standard deviation. */
+  readonly standardUncertainty: number | null;
+  readonly trials: number;
+  readonly probability: number;
+  readonly intervals: { readonly symmetric: readonly [number, number]; readonly shortest: readonly [number, number] };
+  readonly skewness: number | null;
+  /** 0 for a normal distribution. */
+  readonly excessKurtosis: number | null;
+  readonly least: number;
+  readonly greatest: number;
+  readonly standardErrors: {
+    readonly estimate: number | null;
+    readonly standardUncertainty: number | null;
+    readonly symmetric: readonly [number, number];
+    /** `null` where there were too few batches to tell. */
+    readonly shortest: readonly [number, number] | null;
+  };
+  readonly histogram: Histogram;
+  /** Points of the distribution function: probability and the value there. */
+  readonly distributionFunction: readonly (readonly [probability: number, value: number])[];
+  readonly settling: {
+    readonly points: readonly SettlingPoint[];
+    /** 2·s_z must be at most this: δ/5. */
+    readonly limit: number;
+    readonly settled: boolean;
+    /** 2·s_z of each figure at the end. */
+    readonly doubled: Readonly<Record<Figure, number | null>>;
+  };
+}
+
+export interface Histogram {
+  /** Lower edge of the first bin. */
+  readonly low: number;
+  readonly width: number;
+  readonly counts: readonly number[];
+  /** Trials below the first and above the last bin. */
+  readonly below: number;
+  readonly above: number;
+}
+
+/** The comparison of JCGM 101, clause 8. */
+export interface ValidationRecord {
+  readonly significantDigits: 1 | 2;
+  /** δ. */
+  readonly numericalTolerance: number;
+  readonly dLow: number;
+  readonly dHigh: number;
+  readonly validated: boolean;
+  /** Whether the Monte Carlo figures were stable to δ/5, so that the verdict does not hang on the draw. */
+  readonly settled: boolean;
+  /** The same comparison at 1 and at 2 digits. */
+  readonly atDigits: readonly {
+    readonly significantDigits: 1 | 2;
+    readonly numericalTolerance: number;
+    readonly validated: boolean;
+  }[];
+  /** The factor k that makes the linear interval as long as the Monte Carlo one; `null` where u(y) is 0. */
+  readonly coverageFactorNeeded: number | null;
+  /** The verdict as a sentence or two. */
+  readonly sentence: string;
+}

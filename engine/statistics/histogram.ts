@@ -1,0 +1,30 @@
+import type { Histogram } from "../results/record.ts";
+import type { OrderedSample } from "./ordered-sample.ts";
+
+/**
+ * A histogram with `bins` equal bins over the middle of a sample: all but the outermost 1 in 10⁴ at each end, so that
+ * one stray trial of a heavy tail does not squeeze the picture. What lies outside is counted.
+ */
+export function histogramOf(sample: OrderedSample, bins: number): Histogram {
+  const rank = Math.max(1, Math.round(sample.count * 1e-4));
+  const from = sample.orderStatistic(rank);
+  const to = sample.orderStatistic(sample.count - rank + 1);
+  const low = from;
+  const width = to > from ? (to - from) / bins : 0;
+  if (width === 0 || low + width === low) {
+    // All values (nearly) equal: one bin holds them.
+    const above = sample.count - sample.countUpTo(to);
+    const upTo = sample.countUpTo(to);
+    return { low: from, width: Math.abs(from) * Number.EPSILON || Number.MIN_VALUE, counts: [upTo], below: 0, above };
+  }
+  const counts: number[] = [];
+  // The first bin takes its lower edge too.
+  const below = rank - 1;
+  let before = below;
+  for (let i = 1; i <= bins; i++) {
+    const upTo = i === bins ? sample.countUpTo(to) : sample.countUpTo(low + i * width);
+    counts.push(Math.max(0, upTo - before));
+    before = Math.max(before, upTo);
+  }
+  return { low, width, counts, below, above: sample.count - before };
+}

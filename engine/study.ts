@@ -1,0 +1,154 @@
+import { z } from "zod";
+import { statementSchema, type Statement } from "./distributions/index.ts";
+import { InputError, show, type Problem } from "./errors.ts";
+import type { Model } from "./model.ts";
+
+/** Most trials one run may hold; more would need summaries that stream. */
+export const MAXIMUM_TRIALS = 20_000_000;
+
+const coverageSchema = z
+  .strictObject({
+    probability: z.number().gt(0.5).lt(1).optional().describe("Coverage probability p: k is then t at p and ν_eff"),
+    factor: z.number().gt(0).lte(10).optional().describe("Fixed coverage factor k: p is then what k claims for a normal"),
+    interval: z
+      .enum(["symmetric", "shortest"])
+      .default("symmetric")
+      .describe("The Monte Carlo interval the budget is compared with: probabilistically symmetric or shortest"),
+  })
+  .describe("Exactly one of probability and factor");
+
+/**
+ * A study: one model, what the laboratory knows of each input quantity, and how to propagate it. The one definition
+ * that the JSON Schema, the checks and the TypeScript types come from.
+ */
+export const studySchema = z.strictObject({
+  $schema: z.string().optional(),
+  title: z.string().min(1).describe("What was measured, for the head of the sheet"),
+  laboratory: z.string().optional().describe("Who made the measurement"),
+  notes: z.string().optional().describe("Anything a reader of the sheet should know"),
+  model: z.string().min(1).describe("Id of a registered model, or path to a .ts, .mjs or .js file beside the study"),
+  parameters: z.record(z.string(), z.json()).optional().describe("Parameters of a model family, where the model asks for them"),
+  inputs: z.record(z.string(), statementSchema).describe("What is known of every input quantity of the model, by name"),
+  coverage: coverageSchema.default({ probability: 0.95, interval: "symmetric" }),
+  significantDigits: z
+    .union([z.literal(1), z.literal(2)])
+    .default(2)
+    .describe("Digits of u(y) held meaningful: they set the numerical tolerance δ (JCGM 101, 7.9.2)"),
+  trials: z
+    .union([z.int().gte(1000).lte(MAXIMUM_TRIALS), z.literal("adaptive")])
+    .default(1_000_000)
+    .describe("Number of Monte Carlo trials, or adaptive: as many as the figures need to settle (JCGM 101, 7.9)"),
+  maximumTrials: z
+    .int()
+    .gte(20_000)
+    .lte(MAXIMUM_TRIALS)
+    .default(MAXIMUM_TRIALS)
+    .describe("Where an adaptive run gives up"),
+  seed: z.string().min(1).max(200).default("1").describe("Seed of every random number; the same seed gives the same bits"),
+});
+
+/** A study with its defaults filled in. */
+export type Study = z.output<typeof studySchema>;
+/** A study as a person writes it. */
+export type StudyDocument = z.input<typeof studySchema>;
+
+/** A study document whose inputs are those of one model: a missing or unknown name does not compile. */
+export type StudyOf<I extends string> = Omit<StudyDocument, "inputs" | "model"> & {
+  readonly inputs: Readonly<Record<I, Statement>>;
+};
+
+/**
+ * Writes a study in TypeScript for a model at hand.
+ *
+ * @example
+ * export default defineStudy(density, {
+ *   title: "Density of the check weight",
+ *   inputs: {
+ *     mass: { distribution: "normal", estimate: 1.0002, standardUncertainty: 0.0001 },
+ *     volume: { distribution: "rectangular", estimate: 1.25e-4, halfWidth: 2e-7 },
+ *   },
+ * });
+ */
+export function defineStudy<I extends string, O extends string>(
+  model: Model<I, O>,
+  study: StudyOf<I>,
+): { readonly model: Model<I, O>; readonly study: StudyDocument } {
+  return { model, study: { ...study, model: model.id } as StudyDocument };
+}
+
+/**
+ * Checks a study document and fills its defaults.
+ *
+ * @throws {InputError} every problem found, each with its place, the value there and what is accepted
+ */
+export function readStudy(document: unknown): Study {
+  const parsed = studySchema.safeParse(document);
+  if (!parsed.success) throw new InputError(parsed.error.issues.flatMap((issue) => problemsOf(issue, document)));
+  const { coverage } = parsed.data;
+  if ((coverage.probability === undefined) === (coverage.factor === undefined)) {
+    throw new InputError([
+      { place: "coverage", value: show(coverage), accepted: "exactly one of probability (such as 0.95) and factor (such as 2)" },
+    ]);
+  }
+  return parsed.data;
+}
+
+type Issue = z.core.$ZodIssue;
+
+const placeOf = (path: readonly PropertyKey[]): string => path.map(String).join(".");
+
+function valueAt(document: unknown, path: readonly PropertyKey[]): unknown {
+  let value = document;
+  for (const key of path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[key];
+  return value;
+}
+
+/** A validation issue in our own words: place, value, what is accepted. */
+function problemsOf(issue: Issue, document: unknown): Problem[] {
+  const place = placeOf(issue.path);
+  const value = show(valueAt(document, issue.path));
+  switch (issue.code) {
+    case "unrecognized_keys":
+      return issue.keys.map((key) => ({
+        place: place === "" ? key : `${place}.${key}`,
+        value: show(valueAt(document, [...issue.path, key])),
+        accepted: "nothing: no such field is known here",
+      }));
+    case "too_small":
+      return [{ place, value, accepted: bound(issue.origin, issue.inclusive === false ? "greater than" : "at least", issue.minimum) }];
+    case "too_big":
+      return [{ place, value, accepted: bound(issue.origin, issue.inclusive === false ? "less than" : "at most", issue.maximum) }];
+    case "invalid_value":
+      return [{ place, value, accepted: issue.values.map(show).join(" or ") }];
+    case "invalid_union": {
+      if (issue.discriminator !== undefined) {
+        const kind = [...issue.path, issue.discriminator];
+        return [{ place: placeOf(kind), value: show(valueAt(document, kind)), accepted: `one of ${distributionNames()}` }];
+      }
+      const alternatives = (issue.errors ?? []).flatMap((errors) => errors.flatMap((e) => problemsOf({ ...e, path: [...issue.path, ...e.path] } as Issue, document)));
+      return [{ place, value, accepted: [...new Set(alternatives.map((a) => a.accepted))].join(", or ") }];
+    }
+    case "invalid_type":
+      return [{ place, value, accepted: TYPE_WORDS[issue.expected] ?? `a value of type ${issue.expected}` }];
+    default:
+      return [{ place, value, accepted: issue.message }];
+  }
+}
+
+const TYPE_WORDS: Readonly<Record<string, string>> = {
+  number: "a finite number",
+  int: "a whole number",
+  string: "a text",
+  object: "an object",
+  record: "an object",
+  array: "a list",
+};
+
+function bound(origin: string, relation: string, limit: number | bigint): string {
+  if (origin === "string") return `a text of ${relation} ${limit} characters`;
+  if (origin === "array") return `a list of ${relation} ${limit} values`;
+  return `${origin === "int" ? "a whole number" : "a number"} ${relation} ${limit}`;
+}
+
+const distributionNames = (): string =>
+  statementSchema.options.map((option) => show([...option.shape.distribution.values][0])).join(", ");

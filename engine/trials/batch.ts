@@ -1,0 +1,95 @@
+import type { Coverage } from "../coverage/coverage.ts";
+import { shortestInterval, symmetricInterval, type Interval } from "../coverage/coverage-interval.ts";
+import { ModelError } from "../errors.ts";
+import type { Model } from "../model.ts";
+import { momentsOf, type Moments } from "../statistics/moments.ts";
+import { OrderedSample } from "../statistics/ordered-sample.ts";
+import type { GeneratorFamily } from "../random/stream.ts";
+import type { Distribution } from "../distributions/distribution.ts";
+import { BLOCK_TRIALS } from "./block.ts";
+import { evaluateOnce } from "./evaluate-once.ts";
+import { evaluatorOf } from "./evaluator.ts";
+
+/** What a batch of trials says of one measurand. Plain data: it moves between threads. */
+export interface MeasurandBatch {
+  /** The model values, sorted upwards. */
+  readonly sorted: Float64Array;
+  readonly moments: Moments;
+  readonly symmetric: Interval;
+  readonly shortest: Interval;
+}
+
+/** A batch: the trials from `first` on, summarised for each measurand in the model's order. */
+export interface Batch {
+  readonly first: number;
+  readonly count: number;
+  readonly measurands: readonly MeasurandBatch[];
+}
+
+/**
+ * Trials in a batch (JCGM 101, 7.9.4): M = max(J, 10⁴) with J the smallest integer ≥ 100/(1 − p), made up to whole
+ * blocks.
+ */
+export function batchTrials(probability: number): number {
+  // 100/(1 − 0.95) is 1999.999… or 2000.000… in binary; a hair's slack keeps a whole J whole.
+  const j = Math.ceil(100 / (1 - probability) - 1e-6);
+  return Math.ceil(Math.max(j, 10_000) / BLOCK_TRIALS) * BLOCK_TRIALS;
+}
+
+/** What is needed to draw trials: nothing else may influence them. */
+export interface TrialSource {
+  readonly model: Model;
+  /** In the order of the model's inputs. */
+  readonly distributions: readonly Distribution[];
+  readonly seed: string;
+  readonly generator: GeneratorFamily;
+  readonly coverage: Coverage;
+}
+
+/**
+ * Opens a study's trials. The returned function draws any range of them that starts on a block, in any order, on any
+ * thread, and gives the same bits each time.
+ *
+ * @throws {ModelError} from the returned function: the first trial whose output is not finite, with its inputs
+ */
+export function openTrials(source: TrialSource): (first: number, count: number) => Batch {
+  const { model, distributions, seed, generator, coverage } = source;
+  const inputs = Object.keys(model.inputs);
+  const measurands = Object.keys(model.measurands);
+  const streams = inputs.map((name) => generator.open(seed, name));
+  const columns = inputs.map(() => new Float64Array(BLOCK_TRIALS));
+  const evaluate = evaluatorOf(model);
+
+  return (first, count) => {
+    const values = measurands.map(() => new Float64Array(count));
+    for (let done = 0; done < count; done += BLOCK_TRIALS) {
+      const size = Math.min(BLOCK_TRIALS, count - done);
+      const block = (first + done) / BLOCK_TRIALS;
+      for (let i = 0; i < inputs.length; i++) distributions[i]!.sample(streams[i]!(block), columns[i]!, size);
+      const outputs = values.map((array) => array.subarray(done, done + size));
+      const failed = evaluate(columns, outputs, size);
+      if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
+    }
+    return { first, count, measurands: values.map((array) => summarise(array, coverage.probability)) };
+  };
+}
+
+/** Evaluates the failed trial once more, by the plain path, for an error with its inputs. */
+function reportFailure(model: Model, inputs: readonly string[], columns: readonly Float64Array[], index: number, trial: number): never {
+  const x = Object.fromEntries(inputs.map((name, i) => [name, columns[i]![index]!]));
+  evaluateOnce(model, x, trial);
+  throw new ModelError(`model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`, trial, x);
+}
+
+function summarise(values: Float64Array, probability: number): MeasurandBatch {
+  const moments = momentsOf(values);
+  const sorted = values.sort();
+  const sample = new OrderedSample();
+  sample.add(sorted);
+  return {
+    sorted,
+    moments,
+    symmetric: symmetricInterval(sample, probability),
+    shortest: shortestInterval(sample, probability),
+  };
+}

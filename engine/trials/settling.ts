@@ -1,0 +1,110 @@
+import { mergeMoments, NO_MOMENTS, standardDeviation, type Moments } from "../statistics/moments.ts";
+import { numericalTolerance } from "../validation/numerical-tolerance.ts";
+import type { MeasurandBatch } from "./batch.ts";
+
+/** The four figures the adaptive procedure watches (JCGM 101, 7.9.4). */
+export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const;
+export type Figure = (typeof FIGURES)[number];
+
+/** How the figures stood when this many trials had been made. */
+export interface SettlingPoint {
+  readonly trials: number;
+  /** Average of each figure over the batches so far, or `null` where the distribution has none. */
+  readonly averages: Readonly<Record<Figure, number | null>>;
+  /** Twice the standard deviation of that average: 2·s_z. */
+  readonly doubled: Readonly<Record<Figure, number | null>>;
+}
+
+/**
+ * Follows one measurand through the batches and tells whether its figures have settled: 2·s_z ≤ limit for y, u(y) and
+ * both ends (JCGM 101, 7.9.4).
+ */
+export class Settling {
+  readonly #interval: "symmetric" | "shortest";
+  readonly #watched: readonly Figure[];
+  readonly #digits: 1 | 2;
+  readonly #fallback: number;
+  #batches = 0;
+  #moments: Moments = NO_MOMENTS;
+  readonly #means = { estimate: 0, standardUncertainty: 0, low: 0, high: 0 };
+  readonly #squares = { estimate: 0, standardUncertainty: 0, low: 0, high: 0 };
+  readonly #history: SettlingPoint[] = [];
+
+  /**
+   * @param moments whether the distribution has a mean and a standard deviation to settle; the ends always exist
+   * @param fallback uncertainty that δ is made from where the distribution has no standard deviation
+   */
+  constructor(
+    interval: "symmetric" | "shortest",
+    digits: 1 | 2,
+    moments: { readonly mean: boolean; readonly deviation: boolean },
+    fallback: number,
+  ) {
+    this.#interval = interval;
+    this.#digits = digits;
+    this.#fallback = moments.deviation ? 0 : fallback;
+    this.#watched = FIGURES.filter(
+      (figure) =>
+        (figure !== "estimate" || (moments.mean && moments.deviation)) && (figure !== "standardUncertainty" || moments.deviation),
+    );
+  }
+
+  /** Takes one whole batch; batches come in order. */
+  add(batch: MeasurandBatch): void {
+    this.#batches += 1;
+    this.#moments = mergeMoments(this.#moments, batch.moments);
+    const [low, high] = batch[this.#interval];
+    const figures = { estimate: batch.moments.mean, standardUncertainty: standardDeviation(batch.moments), low, high };
+    for (const figure of FIGURES) {
+      const step = figures[figure] - this.#means[figure];
+      this.#means[figure] += step / this.#batches;
+      this.#squares[figure] += step * (figures[figure] - this.#means[figure]);
+    }
+    this.#history.push(this.#point());
+  }
+
+  get batches(): number {
+    return this.#batches;
+  }
+
+  /** δ of the standard uncertainty from all trials so far, to the digits the study holds meaningful. */
+  get tolerance(): number {
+    return numericalTolerance(this.#fallback > 0 ? this.#fallback : standardDeviation(this.#moments), this.#digits);
+  }
+
+  /** s_z of a figure: the standard deviation of its average over the batches. */
+  standardError(figure: Figure): number {
+    const h = this.#batches;
+    return h < 2 ? Infinity : Math.sqrt(this.#squares[figure] / (h * (h - 1)));
+  }
+
+  /** Spread of a figure from batch to batch. */
+  batchDeviation(figure: Figure): number {
+    return this.#batches < 2 ? Infinity : Math.sqrt(this.#squares[figure] / (this.#batches - 1));
+  }
+
+  /** Whether every watched figure has settled within δ divided by `divisor` (5 for validation: JCGM 101, 8.2). */
+  settled(divisor: number): boolean {
+    if (this.#batches < 2) return false;
+    const limit = this.tolerance / divisor;
+    return this.#watched.every((figure) => 2 * this.standardError(figure) <= limit);
+  }
+
+  /** The course of the figures, thinned to at most about `points` points. */
+  history(points: number): SettlingPoint[] {
+    const all = this.#history;
+    const stride = Math.max(1, Math.ceil(all.length / points));
+    return all.filter((_, i) => (i + 1) % stride === 0 || i === all.length - 1);
+  }
+
+  #point(): SettlingPoint {
+    const watched = (figure: Figure, value: number): number | null => (this.#watched.includes(figure) ? value : null);
+    const averages = {} as Record<Figure, number | null>;
+    const doubled = {} as Record<Figure, number | null>;
+    for (const figure of FIGURES) {
+      averages[figure] = watched(figure, this.#means[figure]);
+      doubled[figure] = this.#batches < 2 ? null : watched(figure, 2 * this.standardError(figure));
+    }
+    return { trials: this.#moments.count, averages, doubled };
+  }
+}

@@ -1,0 +1,91 @@
+import { defineModel, InputError, refuse, show, type Model, type ModelFamily, type Problem, type Quantity } from "../../engine/index.ts";
+
+/**
+ * Y = Σ cᵢ·Xᵢ: the model of a laboratory whose budget is a table. The study names the terms and their coefficients.
+ */
+export const additive: ModelFamily = {
+  id: "additive",
+  title: "Sum of terms with coefficients",
+  source: "JCGM 101:2008, 9.2; the usual form of an uncertainty budget table",
+  parameters: {
+    coefficients: "The sensitivity coefficient of each input, by input name: { length: 1, thermal: -0.5 }",
+    measurand: "What the sum is: { name, symbol, meaning, unit }; name defaults to result",
+    terms: "Optional: symbol, meaning and unit of each input, by input name",
+  },
+  build(parameters): Model {
+    for (const name of Object.keys(parameters)) {
+      if (!(name in this.parameters)) refuse(`parameters.${name}`, parameters[name], `one of ${Object.keys(this.parameters).join(", ")}`);
+    }
+    const coefficients = readCoefficients(parameters["coefficients"]);
+    const measurand = objectAt("parameters.measurand", parameters["measurand"] ?? {});
+    const terms = objectAt("parameters.terms", parameters["terms"] ?? {});
+    const unit = textAt("parameters.measurand.unit", measurand["unit"], "1");
+    const names = Object.keys(coefficients);
+    for (const name of Object.keys(terms)) {
+      if (!names.includes(name)) refuse(`parameters.terms.${name}`, name, `a name among the coefficients: ${names.join(", ")}`);
+    }
+    const output = textAt("parameters.measurand.name", measurand["name"], "result");
+    const factors = names.map((name) => coefficients[name]!);
+    return defineModel({
+      id: "additive",
+      title: this.title,
+      equation: equationOf(names, factors),
+      ...(this.source === undefined ? {} : { source: this.source }),
+      measurands: {
+        [output]: {
+          symbol: textAt("parameters.measurand.symbol", measurand["symbol"], "y"),
+          meaning: textAt("parameters.measurand.meaning", measurand["meaning"], "sum of the terms"),
+          unit,
+        },
+      },
+      inputs: Object.fromEntries(names.map((name) => [name, termOf(name, terms[name], unit)])),
+      evaluate: (x) => {
+        let sum = 0;
+        for (let i = 0; i < names.length; i++) sum += factors[i]! * x[names[i]!]!;
+        return sum;
+      },
+    }) as Model;
+  },
+};
+
+function readCoefficients(value: unknown): Record<string, number> {
+  const object = objectAt("parameters.coefficients", value);
+  const problems: Problem[] = Object.entries(object)
+    .filter(([, c]) => typeof c !== "number" || !Number.isFinite(c))
+    .map(([name, c]) => ({ place: `parameters.coefficients.${name}`, value: show(c), accepted: "a finite number" }));
+  if (Object.keys(object).length === 0) {
+    problems.push({ place: "parameters.coefficients", value: "none", accepted: "a coefficient for at least one input" });
+  }
+  if (problems.length > 0) throw new InputError(problems);
+  return object as Record<string, number>;
+}
+
+function termOf(name: string, value: unknown, unit: string): Quantity {
+  const place = `parameters.terms.${name}`;
+  const term = objectAt(place, value ?? {});
+  return {
+    symbol: textAt(`${place}.symbol`, term["symbol"], name),
+    meaning: textAt(`${place}.meaning`, term["meaning"], name),
+    unit: textAt(`${place}.unit`, term["unit"], unit),
+  };
+}
+
+function objectAt(place: string, value: unknown): Record<string, unknown> {
+  if (typeof value !== "object" || value === null || Array.isArray(value)) return refuse(place, value, "an object with a field for each input");
+  return value as Record<string, unknown>;
+}
+
+function textAt(place: string, value: unknown, otherwise: string): string {
+  if (value === undefined) return otherwise;
+  if (typeof value !== "string" || value === "") return refuse(place, value, "a text that is not empty");
+  return value;
+}
+
+function equationOf(names: readonly string[], factors: readonly number[]): string {
+  const terms = names.map((name, i) => {
+    const factor = Math.abs(factors[i]!) === 1 ? "" : `${Math.abs(factors[i]!)}·`;
+    const sign = factors[i]! < 0 ? "−" : i === 0 ? "" : "+";
+    return i === 0 ? `${sign}${factor}${name}` : `${sign} ${factor}${name}`;
+  });
+  return `y = ${terms.join(" ")}`;
+}
