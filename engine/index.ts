@@ -5,6 +5,8 @@ export { shortestInterval, symmetricInterval } from "./coverage/coverage-interva
 export { distributionKinds, readStatement } from "./distributions/index.ts";
 export * as elementary from "./elementary/index.ts";
 export { describeProblem, InputError, ModelError, refuse, show } from "./errors.ts";
+export { implicitModel } from "./implicit/implicit-model.ts";
+export { findBracket, findRoot, findRootBySlope } from "./implicit/solve.ts";
 export { defineModel } from "./model.ts";
 export { prepare } from "./prepare.ts";
 export { propagate } from "./propagate.ts";
@@ -21,6 +23,8 @@ export type { Interval } from "./coverage/coverage-interval.ts";
 export type { BudgetLine, Distribution, DistributionKind, InputKnowledge } from "./distributions/distribution.ts";
 export type { Statement } from "./distributions/index.ts";
 export type { Problem } from "./errors.ts";
+export type { ImplicitDeclaration, ImplicitModel } from "./implicit/implicit-model.ts";
+export type { Bracket } from "./implicit/solve.ts";
 export type { Contribution, LinearBudget } from "./linear/budget.ts";
 export type { Model, ModelFamily, Outputs, Quantity } from "./model.ts";
 export type { Prepared } from "./prepare.ts";

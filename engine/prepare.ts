@@ -65,7 +65,7 @@ function knowledgeOf(model: Model, study: Study): Record<string, InputKnowledge>
     problems.push({
       place: `inputs.${name}`,
       value: show(study.inputs[name]!.distribution),
-      accepted: `no such input: model ${model.id} has ${Object.keys(model.inputs).join(", ")}`,
+      accepted: `nothing: model ${model.id} has no such input, only ${Object.keys(model.inputs).join(", ")}`,
     });
   }
   for (const [name, quantity] of Object.entries(model.inputs)) {

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { statementSchema, type Statement } from "./distributions/index.ts";
 import { InputError, show, type Problem } from "./errors.ts";
 import type { Model } from "./model.ts";
@@ -122,7 +122,7 @@ function problemsOf(issue: Issue, document: unknown): Problem[] {
       return [{ place, value, accepted: issue.values.map(show).join(" or ") }];
     case "invalid_union": {
       if (issue.discriminator !== undefined) {
-        const kind = [...issue.path, issue.discriminator];
+        const kind = issue.path.at(-1) === issue.discriminator ? issue.path : [...issue.path, issue.discriminator];
         return [{ place: placeOf(kind), value: show(valueAt(document, kind)), accepted: `one of ${distributionNames()}` }];
       }
       const alternatives = (issue.errors ?? []).flatMap((errors) => errors.flatMap((e) => problemsOf({ ...e, path: [...issue.path, ...e.path] } as Issue, document)));

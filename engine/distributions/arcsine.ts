@@ -1,31 +1,32 @@
 import { asin, sin } from "../elementary/index.ts";
 import { defineDistribution, statementOf, typeB, type Distribution } from "./distribution.ts";
-import { limitFields, readLimits } from "./stated-limits.ts";
+import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
 
-/** U(middle − halfWidth, middle + halfWidth), the arc sine distribution: JCGM 101, 6.4.6. */
-export function arcsineDistribution(middle: number, halfWidth: number): Distribution {
+/** U(lower, upper), the arc sine distribution: JCGM 101, 6.4.6. Its density is infinite at the limits. */
+export function arcsineDistribution({ middle, halfWidth, lower, upper }: Limits): Distribution {
+  const width = 2 * halfWidth;
   return {
     mean: middle,
     standardDeviation: halfWidth / Math.SQRT2,
-    support: [middle - halfWidth, middle + halfWidth],
-    density(x) {
-      const z = (x - middle) / halfWidth;
-      return Math.abs(z) > 1 ? 0 : 1 / (Math.PI * halfWidth * Math.sqrt((1 - z) * (1 + z)));
-    },
+    support: [lower, upper],
+    density: (x) => (x < lower || x > upper ? 0 : 1 / (Math.PI * Math.sqrt(x - lower) * Math.sqrt(upper - x))),
     distributionFunction(x) {
-      const z = (x - middle) / halfWidth;
-      if (z <= -1) return 0;
-      if (z >= 1) return 1;
-      // 2/π·asin √((1 + z)/2) keeps its digits near the lower limit, where ½ + asin(z)/π loses them.
-      return (2 / Math.PI) * asin(Math.sqrt((1 + z) / 2));
+      if (x <= lower) return 0;
+      if (x >= upper) return 1;
+      // 2/π·asin √((1 + z)/2) keeps its digits near a limit, where ½ + asin(z)/π loses them.
+      return x <= middle
+        ? (2 / Math.PI) * asin(Math.sqrt((x - lower) / width))
+        : 1 - (2 / Math.PI) * asin(Math.sqrt((upper - x) / width));
     },
     quantile(p) {
       const s = sin((Math.PI / 2) * Math.min(p, 1 - p));
-      return middle + halfWidth * (p > 0.5 ? 1 - 2 * s * s : 2 * s * s - 1);
+      return p <= 0.5 ? lower + width * s * s : upper - width * s * s;
     },
     sample(from, out, count) {
       from.uniforms(0, out, count);
-      for (let i = 0; i < count; i++) out[i] = middle + halfWidth * sin(2 * Math.PI * out[i]!);
+      for (let i = 0; i < count; i++) {
+        out[i] = Math.max(lower, Math.min(upper, middle + halfWidth * sin(2 * Math.PI * out[i]!)));
+      }
     },
   };
 }
@@ -36,8 +37,8 @@ export const arcsine = defineDistribution({
   title: "arc sine (U-shaped)",
   statement: statementOf("arcsine", limitFields),
   read(stated, place) {
-    const { middle, halfWidth } = readLimits(stated, place);
-    const distribution = arcsineDistribution(middle, halfWidth);
-    return { distribution, budget: typeB(middle, halfWidth / Math.SQRT2, stated.degreesOfFreedom) };
+    const limits = readLimits(stated, place);
+    const distribution = arcsineDistribution(limits);
+    return { distribution, budget: typeB(limits.middle, distribution.standardDeviation!, stated.degreesOfFreedom) };
   },
 });

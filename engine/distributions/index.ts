@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { arcsine } from "./arcsine.ts";
 import { constant } from "./constant.ts";
 import { normal } from "./normal.ts";

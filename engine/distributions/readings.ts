@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { refuse } from "../errors.ts";
 import { defineDistribution, number, positive, statementOf } from "./distribution.ts";
 import { tDistribution } from "./student-t.ts";

@@ -1,10 +1,8 @@
 import { defineDistribution, statementOf, typeB, type Distribution } from "./distribution.ts";
-import { limitFields, readLimits } from "./stated-limits.ts";
+import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
 
-/** R(middle − halfWidth, middle + halfWidth): JCGM 101, 6.4.2. */
-export function rectangularDistribution(middle: number, halfWidth: number): Distribution {
-  const lower = middle - halfWidth;
-  const upper = middle + halfWidth;
+/** R(lower, upper): JCGM 101, 6.4.2. */
+export function rectangularDistribution({ middle, halfWidth, lower, upper }: Limits): Distribution {
   const width = 2 * halfWidth;
   return {
     mean: middle,
@@ -12,10 +10,11 @@ export function rectangularDistribution(middle: number, halfWidth: number): Dist
     support: [lower, upper],
     density: (x) => (x < lower || x > upper ? 0 : 1 / width),
     distributionFunction: (x) => (x <= lower ? 0 : x >= upper ? 1 : (x - lower) / width),
-    quantile: (p) => lower + width * p,
+    quantile: (p) => (p <= 0.5 ? lower + width * p : upper - width * (1 - p)),
     sample(from, out, count) {
       from.uniforms(0, out, count);
-      for (let i = 0; i < count; i++) out[i] = lower + width * out[i]!;
+      // Rounding could carry a draw past a limit that lies between two doubles.
+      for (let i = 0; i < count; i++) out[i] = Math.min(upper, lower + width * out[i]!);
     },
   };
 }
@@ -26,8 +25,8 @@ export const rectangular = defineDistribution({
   title: "rectangular",
   statement: statementOf("rectangular", limitFields),
   read(stated, place) {
-    const { middle, halfWidth } = readLimits(stated, place);
-    const distribution = rectangularDistribution(middle, halfWidth);
-    return { distribution, budget: typeB(middle, halfWidth / Math.sqrt(3), stated.degreesOfFreedom) };
+    const limits = readLimits(stated, place);
+    const distribution = rectangularDistribution(limits);
+    return { distribution, budget: typeB(limits.middle, distribution.standardDeviation!, stated.degreesOfFreedom) };
   },
 });

@@ -1,5 +1,12 @@
-import { InputError, refuse, show } from "../errors.ts";
+import { refuse } from "../errors.ts";
 import { number, positive } from "./distribution.ts";
+
+/** For the linear budget where limits are doubtful. */
+export const degreesOfFreedomField = {
+  degreesOfFreedom: positive()
+    .optional()
+    .describe("For the linear budget only: reliability of the limits (JCGM 100, G.4.2)"),
+};
 
 /**
  * Limits as laboratories state them: an estimate with a half-width, or a lower and an upper limit. Either way the
@@ -10,9 +17,7 @@ export const limitFields = {
   halfWidth: positive().optional().describe("Half the distance between the limits"),
   lower: number().optional().describe("Lower limit"),
   upper: number().optional().describe("Upper limit"),
-  degreesOfFreedom: positive()
-    .optional()
-    .describe("For the linear budget only: reliability of the limits (JCGM 100, G.4.2)"),
+  ...degreesOfFreedomField,
 };
 
 export interface StatedLimits {
@@ -22,8 +27,32 @@ export interface StatedLimits {
   readonly upper?: number | undefined;
 }
 
-/** Middle and half-width from either way of stating limits. @throws {InputError} */
-export function readLimits(stated: StatedLimits, place: string): { middle: number; halfWidth: number } {
+/** Limits in both ways of stating them. The limits are those given, not the middle ± half-width with its rounding. */
+export interface Limits {
+  readonly middle: number;
+  readonly halfWidth: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+/** Limits from their middle and half-width. */
+export const limitsAbout = (middle: number, halfWidth: number): Limits => ({
+  middle,
+  halfWidth,
+  lower: middle - halfWidth,
+  upper: middle + halfWidth,
+});
+
+/** Limits from their ends. Halving first keeps limits near ±1e308 finite. */
+export const limitsBetween = (lower: number, upper: number): Limits => ({
+  middle: lower / 2 + upper / 2,
+  halfWidth: upper / 2 - lower / 2,
+  lower,
+  upper,
+});
+
+/** Limits from either way of stating them. @throws {InputError} */
+export function readLimits(stated: StatedLimits, place: string): Limits {
   const { estimate, halfWidth, lower, upper } = stated;
   const central = estimate !== undefined || halfWidth !== undefined;
   const limits = lower !== undefined || upper !== undefined;
@@ -31,15 +60,23 @@ export function readLimits(stated: StatedLimits, place: string): { middle: numbe
     refuse(place, Object.keys(stated).join(", "), "either estimate and halfWidth, or lower and upper, not both");
   }
   if (lower !== undefined && upper !== undefined) {
-    if (!(lower < upper)) {
-      throw new InputError([
-        { place: `${place}.lower`, value: show(lower), accepted: `a number less than upper (${show(upper)})` },
-      ]);
-    }
-    // Halving first keeps limits near ±1e308 finite.
-    return { middle: lower / 2 + upper / 2, halfWidth: upper / 2 - lower / 2 };
+    checkRising(lower, upper, place);
+    return limitsBetween(lower, upper);
   }
-  if (estimate !== undefined && halfWidth !== undefined) return { middle: estimate, halfWidth };
+  if (estimate !== undefined && halfWidth !== undefined) {
+    const about = limitsAbout(estimate, halfWidth);
+    if (about.lower < about.upper && Number.isFinite(about.lower) && Number.isFinite(about.upper)) return about;
+    return refuse(
+      `${place}.halfWidth`,
+      halfWidth,
+      `a number that changes the estimate (${estimate}) when added to it, and leaves it finite: about 17 digits are kept`,
+    );
+  }
   const missing = limits ? (lower === undefined ? "lower" : "upper") : estimate === undefined ? "estimate" : "halfWidth";
   return refuse(`${place}.${missing}`, undefined, "a number: give estimate and halfWidth, or lower and upper");
+}
+
+/** Refuses limits that are equal or reversed. @throws {InputError} */
+export function checkRising(lower: number, upper: number, place: string): void {
+  if (!(lower < upper)) refuse(`${place}.lower`, lower, `a number less than upper (${upper})`);
 }

@@ -1,4 +1,4 @@
-import type { z } from "zod";
+import type * as z from "zod";
 import { refuse } from "../errors.ts";
 import { number, positive } from "./distribution.ts";
 import { normalQuantile } from "./standard-normal.ts";

@@ -2,6 +2,12 @@ import { exp, ln } from "../elementary/index.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import type { Substream } from "./stream.ts";
 
+/** Fills `out` with variates from channels `channel` and up. */
+export type ChannelSampler = (from: Substream, channel: number, out: Float64Array, count: number) => void;
+
+/** Channels that one gamma sampler may use. */
+export const GAMMA_CHANNELS = 3;
+
 /**
  * A block sampler of the gamma distribution with the given shape and scale 1. Uses channels `channel` and
  * `channel + 1`, and `channel + 2` where the shape is below 1.
@@ -9,9 +15,30 @@ import type { Substream } from "./stream.ts";
  * Source: Marsaglia & Tsang, "A simple method for generating gamma variables", ACM TOMS 26(3), 2000, with their
  * U^(1/shape) step for shapes below 1.
  */
-export function gammaSampler(shape: number): (from: Substream, channel: number, out: Float64Array, count: number) => void {
-  const boosted = shape < 1;
-  const d = (boosted ? shape + 1 : shape) - 1 / 3;
+export function gammaSampler(shape: number): ChannelSampler {
+  if (shape >= 1) return rejectionSampler(shape);
+  const above = rejectionSampler(shape + 1);
+  const uniforms = new Float64Array(BLOCK_TRIALS);
+  return (from, channel, out, count) => {
+    above(from, channel, out, count);
+    from.uniforms(channel + 2, uniforms, count);
+    for (let i = 0; i < count; i++) out[i] = out[i]! * exp(ln(uniforms[i]!) / shape);
+  };
+}
+
+/** The natural logarithm of gamma variates: for small shapes these themselves are often less than any double. */
+export function logarithmicGammaSampler(shape: number): ChannelSampler {
+  const above = rejectionSampler(shape + 1);
+  const uniforms = new Float64Array(BLOCK_TRIALS);
+  return (from, channel, out, count) => {
+    above(from, channel, out, count);
+    from.uniforms(channel + 2, uniforms, count);
+    for (let i = 0; i < count; i++) out[i] = ln(out[i]!) + ln(uniforms[i]!) / shape;
+  };
+}
+
+function rejectionSampler(shape: number): ChannelSampler {
+  const d = shape - 1 / 3;
   const c = 1 / Math.sqrt(9 * d);
   const uniforms = new Float64Array(BLOCK_TRIALS);
 
@@ -36,10 +63,6 @@ export function gammaSampler(shape: number): (from: Substream, channel: number, 
         while (value < 0);
       }
       out[i] = value;
-    }
-    if (boosted) {
-      from.uniforms(channel + 2, uniforms, count);
-      for (let i = 0; i < count; i++) out[i] = out[i]! * exp(ln(uniforms[i]!) / shape);
     }
   };
 }

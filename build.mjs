@@ -1,0 +1,61 @@
+// Builds what runs: the library, the command line, the worker and the page, into dist/.
+//   --no-page    leaves the page out
+//   --if-stale   does nothing where dist/ is newer than every source (npm runs `prepare` more often than one thinks)
+import { readdir, rm, stat, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { build } from "esbuild";
+
+const SOURCES = ["engine", "models", "server", "viewer", "build.mjs", "package.json", "vite.config.ts"];
+const STAMP = "dist/built";
+
+async function newest(path) {
+  const found = await stat(path);
+  if (!found.isDirectory()) return found.mtimeMs;
+  const entries = await readdir(path);
+  return Math.max(0, ...(await Promise.all(entries.map((entry) => newest(join(path, entry))))));
+}
+
+if (process.argv.includes("--if-stale")) {
+  const built = await stat(STAMP).then(({ mtimeMs }) => mtimeMs, () => 0);
+  if (built > Math.max(...(await Promise.all(SOURCES.map(newest))))) process.exit(0);
+}
+
+const options = {
+  bundle: true,
+  format: "esm",
+  platform: "node",
+  target: "node20",
+  outdir: "dist",
+  splitting: true,
+  chunkNames: "chunks/[name]-[hash]",
+  sourcemap: "linked",
+  legalComments: "none",
+  logLevel: "warning",
+  // These find files of their own beside themselves, or are only sometimes needed.
+  external: ["esbuild", "piscina", "express", "read-excel-file", "read-excel-file/*"],
+  // Bundled CommonJS packages (seedrandom, commander) still call require.
+  banner: { js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);' },
+};
+
+await rm("dist", { recursive: true, force: true });
+await build({
+  ...options,
+  entryPoints: { cli: "server/cli/main.ts", worker: "server/pool/worker.ts" },
+});
+// The library has no code of Node's in it, so that it bundles for a page or a person's own model as well.
+await build({
+  ...options,
+  platform: "browser",
+  external: [],
+  banner: {},
+  entryPoints: { engine: "engine/index.ts", models: "models/index.ts" },
+  chunkNames: "chunks/library-[name]-[hash]",
+});
+const { schemaText } = await import("./dist/cli.js");
+await writeFile("dist/study.schema.json", schemaText());
+
+if (!process.argv.includes("--no-page")) {
+  const vite = await import("vite");
+  await vite.build({ configFile: "vite.config.ts", logLevel: "warn" });
+  await writeFile(STAMP, "");
+}

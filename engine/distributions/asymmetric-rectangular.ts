@@ -1,0 +1,31 @@
+import { refuse } from "../errors.ts";
+import { defineDistribution, number, statementOf, typeB } from "./distribution.ts";
+import { rectangularDistribution } from "./rectangular.ts";
+import { checkRising, degreesOfFreedomField, limitsBetween } from "./stated-limits.ts";
+
+/**
+ * Limits that are not symmetric about the best estimate: lower = x − b₋, upper = x + b₊ (JCGM 100, 4.3.8).
+ *
+ * The budget keeps the estimate and takes u = (b₊ + b₋)/√12, the simplest approximation of 4.3.8. Supplement 1 knows
+ * only the limits, so its distribution is the rectangular between them, whose expectation is their middle: the two
+ * methods differ by definition, and the comparison shows by how much. Where the estimate may be corrected to the middle
+ * (4.3.8, note 1), state a plain `rectangular`.
+ */
+export const asymmetricRectangular = defineDistribution({
+  kind: "asymmetric-rectangular",
+  title: "rectangular, with an estimate off its middle",
+  statement: statementOf("asymmetric-rectangular", {
+    lower: number().describe("Lower limit"),
+    estimate: number().describe("Best estimate, from lower to upper: what the linear budget takes"),
+    upper: number().describe("Upper limit"),
+    ...degreesOfFreedomField,
+  }),
+  read({ lower, estimate, upper, degreesOfFreedom }, place) {
+    checkRising(lower, upper, place);
+    if (!(estimate >= lower && estimate <= upper)) {
+      refuse(`${place}.estimate`, estimate, `a number from lower (${lower}) to upper (${upper})`);
+    }
+    const distribution = rectangularDistribution(limitsBetween(lower, upper));
+    return { distribution, budget: typeB(estimate, distribution.standardDeviation!, degreesOfFreedom) };
+  },
+});

@@ -1,0 +1,130 @@
+import { exp } from "../elementary/index.ts";
+import { refuse } from "../errors.ts";
+import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
+import { gaussLegendre } from "./gauss-legendre.ts";
+import { monotoneInverse } from "./monotone-inverse.ts";
+import { normalDensity, normalProbability, normalQuantile } from "./standard-normal.ts";
+import { checkRising } from "./stated-limits.ts";
+import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
+
+/** Limits further out than this, in standard deviations, have no double left for the probability between them. */
+const FURTHEST = 37;
+/** Least share of the normal distribution between the limits at which drawing again beats inverting. */
+const REDRAW = 0.25;
+
+/**
+ * N(centre, deviation²) given that it lies between the limits, either of which may be infinite.
+ *
+ * @throws nothing; the limits must enclose some probability: lower < upper, and at least one of them within 37
+ *   deviations of the centre or the centre between them
+ */
+export function truncatedNormalDistribution(centre: number, deviation: number, lower: number, upper: number): Distribution {
+  const a = (lower - centre) / deviation;
+  const b = (upper - centre) / deviation;
+  const enclosed = normalProbability(a, b);
+  const { mean, standardDeviation } = momentsBetween(a, b);
+
+  // In the half where the limits lie, probabilities are small numbers with all their digits.
+  const mirrored = a > 0 || a + b > 0;
+  const [near, far] = mirrored ? [-b, -a] : [a, b];
+  const fromNear = (z: number): number => normalProbability(near, z);
+  /** z with P(near < Z ≤ z) = q, for near < far and near nearer to −∞. */
+  const inverse = (q: number): number => {
+    const below = near === -Infinity ? 0 : normalProbability(-Infinity, near);
+    const start = normalQuantile(Math.min(1 - 2 ** -53, below + q));
+    return monotoneInverse(fromNear, normalDensity, q, Math.max(near, -FURTHEST - 2), Math.min(far, FURTHEST + 2), start);
+  };
+  const fromFar = (q: number): number =>
+    monotoneInverse((z) => -normalProbability(z, far), normalDensity, -q, Math.max(near, -FURTHEST - 2), Math.min(far, FURTHEST + 2), -normalQuantile(Math.min(1 - 2 ** -53, normalProbability(far, Infinity) + q)));
+  const clamp = (x: number): number => Math.max(lower, Math.min(upper, x));
+  const quantile = (p: number): number => {
+    if (p === 0) return lower;
+    if (p === 1) return upper;
+    const r = mirrored ? 1 - p : p;
+    const z = r <= 0.5 ? inverse(r * enclosed) : fromFar((1 - r) * enclosed);
+    return clamp(centre + deviation * (mirrored ? -z : z));
+  };
+  return {
+    mean: centre + deviation * mean,
+    standardDeviation: deviation * standardDeviation,
+    support: [lower, upper],
+    density: (x) => (x < lower || x > upper ? 0 : normalDensity((x - centre) / deviation) / enclosed / deviation),
+    distributionFunction(x) {
+      if (x <= lower) return 0;
+      if (x >= upper) return 1;
+      const z = (x - centre) / deviation;
+      const below = normalProbability(a, z) / enclosed;
+      return below < 0.5 ? below : 1 - normalProbability(z, b) / enclosed;
+    },
+    quantile,
+    sample(from, out, count) {
+      if (enclosed < REDRAW) {
+        from.uniforms(0, out, count);
+        for (let i = 0; i < count; i++) out[i] = quantile(out[i]!);
+        return;
+      }
+      from.normals(0, out, count);
+      for (let i = 0; i < count; i++) {
+        let z = out[i]!;
+        if (z < a || z > b) {
+          const more = from.sequence(1, i);
+          do z = more.normal();
+          while (z < a || z > b);
+        }
+        out[i] = clamp(centre + deviation * z);
+      }
+    },
+  };
+}
+
+/**
+ * Mean and standard deviation of the standard normal given a < Z < b, by quadrature about the likeliest point: the
+ * closed forms cancel where the limits are close or far out.
+ */
+function momentsBetween(a: number, b: number): { mean: number; standardDeviation: number } {
+  const peak = Math.max(a, Math.min(b, 0));
+  // Beyond where the density has fallen to e⁻⁵⁰ of its peak nothing is left to count.
+  const reach = Math.sqrt(peak * peak + 100);
+  const low = Math.max(a, -reach);
+  const high = Math.min(b, reach);
+  const relative = (z: number): number => exp(((peak - z) * (peak + z)) / 2);
+  const PIECES = 16;
+  const integral = (f: (z: number) => number): number => {
+    let sum = 0;
+    for (let i = 0; i < PIECES; i++) {
+      sum += gaussLegendre(f, low + ((high - low) * i) / PIECES, low + ((high - low) * (i + 1)) / PIECES);
+    }
+    return sum;
+  };
+  const mass = integral(relative);
+  const shift = integral((z) => (z - peak) * relative(z)) / mass;
+  const mean = peak + shift;
+  const variance = integral((z) => (z - mean) * (z - mean) * relative(z)) / mass;
+  return { mean, standardDeviation: Math.sqrt(variance) };
+}
+
+/** A normal distribution that physics cuts off: an estimate and its uncertainty, and a limit that cannot be passed. */
+export const truncatedNormal = defineDistribution({
+  kind: "truncated-normal",
+  title: "normal between limits (truncated)",
+  statement: statementOf("truncated-normal", {
+    estimate: number().describe("Best estimate before the limits are taken into account"),
+    ...uncertaintyFields,
+    lower: number().optional().describe("Least possible value"),
+    upper: number().optional().describe("Greatest possible value"),
+  }),
+  read(stated, place) {
+    const { estimate, lower = -Infinity, upper = Infinity } = stated;
+    const u = readUncertainty(stated, place);
+    if (stated.lower === undefined && stated.upper === undefined) {
+      refuse(`${place}.lower`, undefined, "a number: give lower or upper or both, or state a normal distribution");
+    }
+    checkRising(lower, upper, place);
+    if ((lower - estimate) / u > FURTHEST || (estimate - upper) / u > FURTHEST) {
+      const field = lower > estimate ? "lower" : "upper";
+      refuse(`${place}.${field}`, stated[field], `limits within ${FURTHEST} standard uncertainties of the estimate (${estimate}), or that enclose it`);
+    }
+    const distribution = truncatedNormalDistribution(estimate, u, lower, upper);
+    return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!) };
+  },
+});

@@ -1,0 +1,94 @@
+import { refuse } from "../errors.ts";
+import { defineModel, type Model, type Quantity } from "../model.ts";
+import { findBracket, findRoot, findRootBySlope, type Bracket } from "./solve.ts";
+
+type Inputs<I extends string> = Readonly<Record<I, number>>;
+
+/** A measurement model stated as h(Y, X) = 0, where Y cannot be written as a function of X (JCGM 101, 5.2; GUM 4.1.2). */
+export interface ImplicitDeclaration<I extends string, O extends string>
+  extends Omit<Model<I, O>, "evaluate" | "measurands"> {
+  /** Exactly one measurand: Y. */
+  readonly measurands: Readonly<Record<O, Quantity>>;
+  /** h(y, x): continuous in y, and of opposite signs on the two sides of the root. */
+  residual(y: number, x: Inputs<I>): number;
+  /** ∂h/∂y, where it is known: Newton steps are then taken. */
+  slope?(y: number, x: Inputs<I>): number;
+  /** Values of y between which the root of a trial lies. Either this or `start` must be given. */
+  bracket?(x: Inputs<I>): Bracket;
+  /** A good first value of y for a trial; the bracket is then searched from it in growing steps. */
+  start?(x: Inputs<I>): number;
+  /** First step of that search, in the unit of Y: about how far from the start the root lies. */
+  readonly step?: number;
+  /** Where the search must stop: values of y that h is defined between. */
+  readonly limits?: Bracket;
+  /** Width of y that is close enough; by default a few units in the last place. */
+  readonly tolerance?: number;
+}
+
+/** A model whose `evaluate` solves an equation, and which can say what went wrong in a trial. */
+export interface ImplicitModel<I extends string, O extends string> extends Model<I, O> {
+  /** The residual at the ends of the bracket, in words: why a trial has no solution. */
+  explain(x: Inputs<I>): string;
+}
+
+/**
+ * Declares an implicit measurement model. Every trial solves h(y, x) = 0 by a safeguarded root finder and depends on
+ * the trial's inputs alone, so `evaluate` stays a pure function.
+ *
+ * A trial for which no change of sign of h is found gives NaN, which the engine turns into a `ModelError` with the
+ * trial's number and its inputs; `explain(error.inputs)` then tells what h was at the ends.
+ *
+ * @example
+ * const falling = implicitModel({
+ *   id: "height-from-time",
+ *   title: "Height of a fall in air from its duration",
+ *   measurands: { height: { symbol: "s", meaning: "height", unit: "m" } },
+ *   inputs: { duration: { symbol: "t", meaning: "duration", unit: "s" } },
+ *   residual: (s, { duration }) => 4.9 * duration * duration - s - 0.01 * s * s,
+ *   start: ({ duration }) => 4.9 * duration * duration,
+ *   step: 0.1,
+ * });
+ *
+ * @throws {InputError} not exactly one measurand, neither bracket nor start, or both
+ */
+export function implicitModel<const I extends string, const O extends string>(
+  // As in `defineModel`: the names come from `inputs`, and what the functions read is checked against them.
+  declaration: Omit<ImplicitDeclaration<I, O>, "residual" | "slope" | "bracket" | "start"> & {
+    residual(y: number, x: Inputs<NoInfer<I>>): number;
+    slope?(y: number, x: Inputs<NoInfer<I>>): number;
+    bracket?(x: Inputs<NoInfer<I>>): Bracket;
+    start?(x: Inputs<NoInfer<I>>): number;
+  },
+): ImplicitModel<I, O> {
+  const { residual, slope, bracket, start, step, limits, tolerance, ...model } = declaration;
+  if (Object.keys(model.measurands ?? {}).length !== 1) refuse("model.measurands", Object.keys(model.measurands ?? {}).length, "exactly one measurand, the Y of h(Y, X) = 0");
+  if (typeof residual !== "function") refuse("model.residual", residual, "a function of y and the inputs");
+  if ((bracket === undefined) === (start === undefined)) refuse("model.bracket", bracket === undefined ? "neither bracket nor start" : "both bracket and start", "exactly one of bracket and start");
+  if (start !== undefined && !(step !== undefined && step > 0 && step < Infinity)) refuse("model.step", step, "a number greater than 0 beside start");
+  if (limits !== undefined && !(limits.low < limits.high)) refuse("model.limits", limits, "low less than high");
+  if (tolerance !== undefined && !(tolerance >= 0 && tolerance < Infinity)) refuse("model.tolerance", tolerance, "a number of at least 0");
+
+  const bracketOf = (x: Inputs<I>): Bracket | null =>
+    bracket === undefined ? findBracket(residual, x, start!(x), step!, limits) : bracket(x);
+  const evaluate = (x: Inputs<I>): number => {
+    const found = bracketOf(x);
+    if (found === null) return Number.NaN;
+    const { low, high } = found;
+    if (slope === undefined) return findRoot(residual, x, low, high, tolerance);
+    return findRootBySlope(residual, slope, x, low, high, start === undefined ? low + (high - low) / 2 : start(x), tolerance);
+  };
+  // Whether a model keeps fixed bits is judged from the text of `evaluate`: it must show what the author wrote.
+  const text = [residual, slope, bracket, start].filter((part) => part !== undefined).map(String).join("\n");
+  Object.defineProperty(evaluate, "toString", { value: () => text });
+
+  const explain = (x: Inputs<I>): string => {
+    const found = bracketOf(x);
+    if (found === null) {
+      return `no change of sign of h was found from the start y = ${start!(x)} (h = ${residual(start!(x), x)}) within the limits`;
+    }
+    const { low, high } = found;
+    return `h(${low}) = ${residual(low, x)} and h(${high}) = ${residual(high, x)}; accepted are finite values of opposite signs`;
+  };
+  const built = defineModel({ ...model, evaluate: evaluate as Model<I, O>["evaluate"] } as Parameters<typeof defineModel<I, O>>[0]);
+  return Object.freeze({ ...built, explain });
+}

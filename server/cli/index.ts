@@ -1,0 +1,8 @@
+import type { CommandRegistration } from "./command.ts";
+import { models } from "./models.ts";
+import { run } from "./run.ts";
+import { schema } from "./schema.ts";
+import { serve } from "./serve.ts";
+
+/** Every command: one line a command, in the order of the help. */
+export const commands: readonly CommandRegistration[] = [run, serve, models, schema];

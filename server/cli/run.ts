@@ -1,0 +1,101 @@
+import { writeFile } from "node:fs/promises";
+import { InvalidArgumentError } from "commander";
+import { Fault } from "../errors.ts";
+import { loadStudyFile, type Overrides } from "../loading/study.ts";
+import { defaultWorkers, openPool, type Pool } from "../pool/pool.ts";
+import { runStudy } from "../run-study.ts";
+import type { CommandRegistration } from "./command.ts";
+import { wholeNumber } from "./options.ts";
+import { progressLine } from "./progress.ts";
+import { stylesFor, widthOf } from "./style.ts";
+import { summaryOf } from "./summary.ts";
+
+interface RunFlags {
+  readonly seed?: string;
+  readonly trials?: number | "adaptive";
+  readonly workers?: number;
+  readonly out?: string;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+  readonly expectValidated?: boolean;
+}
+
+/** Trials the calling thread draws before it starts others: about what starting them takes. */
+const ALONE_FIRST = 200_000;
+
+export const run: CommandRegistration = (program) => {
+  program
+    .command("run")
+    .argument("<study>", "study file: JSON, or TypeScript that exports defineStudy(…)")
+    .summary("run a study and tell whether its linear budget is validated")
+    .description(
+      "Propagates the distributions of a study by Monte Carlo (JCGM 101), sets the linear budget (JCGM 100) beside them and tells whether it is validated.",
+    )
+    .option("--seed <text>", "seed in place of the study's")
+    .option("--trials <n|adaptive>", "number of trials, or adaptive: until the figures settle", trialsOption)
+    .option("--workers <n>", "threads that draw trials; the result is the same bits for any number", wholeNumber(1, 64))
+    .option("--out <file>", "write the record (JSON) to a file")
+    .option("--json", "print the record (JSON) in place of the summary")
+    .option("--quiet", "print nothing but errors")
+    .option("--expect-validated", "end with exit code 3 unless every budget is validated")
+    .addHelpText(
+      "after",
+      `
+Exit codes: 0 done, 1 the run failed, 2 input that cannot be used, 3 not validated (--expect-validated), 130 interrupted.
+
+Examples:
+  trialband run examples/harrowfen/cold-store-4.json
+  trialband run my-study.json --trials adaptive --seed 2026-11 --out record.json
+  trialband run my-study.json --json | jq '.measurands.error.validation'`,
+    )
+    .action(async (file: string, flags: RunFlags) => {
+      process.exitCode = await runCommand(file, flags);
+    });
+};
+
+function trialsOption(text: string): number | "adaptive" {
+  if (text === "adaptive") return text;
+  // 1e6 and 1_000_000 are how people write it.
+  const value = Number(text.replaceAll("_", ""));
+  if (!Number.isInteger(value) || value <= 0) throw new InvalidArgumentError("Accepted is a whole number such as 1000000, or adaptive.");
+  return value;
+}
+
+async function runCommand(file: string, flags: RunFlags): Promise<number> {
+  const overrides: Overrides = {
+    ...(flags.seed === undefined ? {} : { seed: flags.seed }),
+    ...(flags.trials === undefined ? {} : { trials: flags.trials }),
+  };
+  const loaded = await loadStudyFile(file, overrides);
+  const workers = flags.workers ?? defaultWorkers();
+  const progress = progressLine(process.stderr);
+  const abort = new AbortController();
+  const interrupt = (): void => abort.abort();
+  process.once("SIGINT", interrupt);
+  let pool: Pool | undefined;
+  try {
+    const { record } = await runStudy(loaded, {
+      pool: workers > 1 ? async () => (pool = await openPool(workers)) : undefined,
+      aloneFirst: flags.workers === undefined ? ALONE_FIRST : 0,
+      signal: abort.signal,
+      onProgress: (gathered, prepared) => progress.show(gathered.trials, prepared.limit, prepared.study.trials === "adaptive"),
+    });
+    progress.clear();
+    if (flags.out !== undefined) await write(flags.out, `${JSON.stringify(record, null, 2)}\n`);
+    if (flags.json) process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
+    else if (!flags.quiet) process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
+    if (!flags.json && !flags.quiet) process.stderr.write(`${record.environment!.seconds.toFixed(2)} s, ${record.environment!.workers} worker(s)\n`);
+    const validated = Object.values(record.measurands).every(({ validation }) => validation.validated);
+    return flags.expectValidated && !validated ? 3 : 0;
+  } finally {
+    progress.clear();
+    process.off("SIGINT", interrupt);
+    await pool?.close();
+  }
+}
+
+async function write(file: string, text: string): Promise<void> {
+  await writeFile(file, text).catch((error: unknown) => {
+    throw new Fault("cannot-write", `The record cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`);
+  });
+}

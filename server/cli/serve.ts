@@ -1,0 +1,58 @@
+import { resolve } from "node:path";
+import { defaultWorkers } from "../pool/pool.ts";
+import type { CommandRegistration } from "./command.ts";
+import { wholeNumber } from "./options.ts";
+
+interface ServeFlags {
+  readonly host: string;
+  readonly port?: number;
+  readonly workers?: number;
+  readonly data: string;
+  readonly first?: string;
+}
+
+export const serve: CommandRegistration = (program) => {
+  program
+    .command("serve")
+    .summary("serve the evidence sheet as a page on this machine")
+    .description("Serves the page and its interface. Runs are kept in the data folder and outlive a restart.")
+    .option("--host <address>", "address to listen on; the default is reached from this machine only", "127.0.0.1")
+    .option("--port <n>", "port; without it 8417, or any free one where that is taken", wholeNumber(0, 65_535))
+    .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
+    .option("--data <folder>", "where runs are kept", process.env["TRIALBAND_DATA"] ?? ".trialband")
+    .option("--first <study>", "run this listed study at once, e.g. harrowfen/steriliser-134")
+    .addHelpText("after", "\nStop it with Ctrl+C.")
+    .action(async (flags: ServeFlags) => {
+      const { serve: start } = await import("../serve.ts");
+      const serving = await start({
+        host: flags.host,
+        port: flags.port ?? null,
+        workers: flags.workers ?? defaultWorkers(),
+        data: resolve(flags.data),
+        warn: (message) => void process.stderr.write(`${message}\n`),
+      });
+      let url = serving.url;
+      if (flags.first !== undefined) {
+        const id = await serving.runListed(flags.first);
+        url += `#run=${id}`;
+        const ended = new Promise<void>((done) => {
+          serving.runs.follow(id, (event) => {
+            if (event.type === "finished") {
+              const sentences = Object.values(event.record.measurands).map(({ validation }) => validation.sentence);
+              process.stdout.write(`${event.record.study.title}: ${sentences.join(" ")}\n`);
+            }
+            if (event.type === "failed") process.stderr.write(`${event.error.message}\n`);
+            if (event.type === "finished" || event.type === "failed" || event.type === "cancelled") done();
+          });
+        });
+        await ended;
+      }
+      process.stdout.write(`Trialband serves its page at ${url}\n`);
+      await new Promise<void>((stopped) => {
+        const stop = (): void => stopped();
+        process.once("SIGINT", stop);
+        process.once("SIGTERM", stop);
+      });
+      await serving.close();
+    });
+};

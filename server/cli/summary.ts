@@ -1,0 +1,105 @@
+import { decimalsFor, roundResult, toDecimals, type MeasurandRecord, type RunRecord } from "../../engine/index.ts";
+import type { stylesFor } from "./style.ts";
+import { tableLines, wrap } from "./table.ts";
+
+type Styles = ReturnType<typeof stylesFor>;
+
+/** The result of a run for a terminal: what was found, the verdict, the budget, and how to repeat it. */
+export function summaryOf(record: RunRecord, source: string, styles: Styles, width: number): string {
+  const { study, model } = record;
+  const parts: string[] = [
+    styles.bold(study.title),
+    ...(study.laboratory === undefined ? [] : [study.laboratory]),
+    `${model.title} (${model.id})`,
+    ...(model.equation === null ? [] : [styles.dim(wrap(model.equation, width, "    "))]),
+  ];
+  for (const [name, measurand] of Object.entries(record.measurands)) {
+    parts.push("", ...measurandLines(record, name, measurand, styles, width));
+  }
+  if (record.remarks.length > 0) parts.push("", styles.bold("To be known"), ...record.remarks.map((text) => wrap(`- ${text}`, width, "  ")));
+  if (record.cautions.length > 0) parts.push("", styles.bold("Work safely"), ...record.cautions.map((text) => wrap(`- ${text}`, width, "  ")));
+  const trials = study.trials === "adaptive" ? "adaptive" : String(record.trials.count);
+  parts.push(
+    "",
+    `${record.trials.count} trials (${STOPS[record.trials.stop]}), seed ${JSON.stringify(study.seed)}, generator ${record.generator.id}, trialband ${record.engine.version}`,
+    `Again: npx trialband run ${quote(source)} --seed ${quote(study.seed)} --trials ${trials}`,
+  );
+  return `${parts.join("\n")}\n`;
+}
+
+const STOPS = {
+  fixed: "the number asked for",
+  settled: "stopped when the figures had settled to δ/5",
+  limit: "stopped at the limit, before the figures had settled to δ/5",
+} as const;
+
+const quote = (text: string): string => (/^[\w./@:+-]+$/.test(text) ? text : `'${text.replaceAll("'", String.raw`'\''`)}'`);
+
+function measurandLines(record: RunRecord, name: string, measurand: MeasurandRecord, styles: Styles, width: number): string[] {
+  const { linear, monteCarlo, validation, symbol, meaning } = measurand;
+  const unit = measurand.unit === "1" ? "" : ` ${measurand.unit}`;
+  const { study, coverage } = record;
+  const decimals = decimalsFor(validation.numericalTolerance || linear.standardUncertainty, 1) + 1;
+  const at = (value: number | null): string => (value === null ? "none" : toDecimals(value, decimals));
+  const interval = ([low, high]: readonly [number, number]): string => `[${at(low)}, ${at(high)}]`;
+  const rounded = roundResult(linear.estimate, linear.expandedUncertainty, study.significantDigits);
+  const ν = linear.effectiveDegreesOfFreedom;
+  const p = `${Number((100 * coverage.probability).toFixed(2))} %`;
+  const kind = coverage.interval === "symmetric" ? "probabilistically symmetric" : "shortest";
+  const mark = styles.bold(validation.validated ? "VALIDATED" : "NOT VALIDATED");
+  return [
+    styles.bold(`${symbol}  ${meaning}`) + (name === symbol ? "" : styles.dim(`  (${name})`)),
+    `   ${symbol} = ${rounded.estimate}${unit},  U = ${rounded.uncertainty}${unit}  (k = ${linear.coverageFactor.toFixed(2)}, ν_eff = ${ν === null ? "∞" : ν.toFixed(1)}, p = ${p})`,
+    "",
+    ...tableLines(
+      [
+        { heading: "", align: "left" },
+        { heading: "estimate", align: "right" },
+        { heading: "u", align: "right" },
+        { heading: `${p} interval${unit}`, align: "right" },
+      ],
+      [
+        ["linear budget", at(linear.estimate), at(linear.standardUncertainty), interval(linear.interval)],
+        [`Monte Carlo, ${kind}`, at(monteCarlo.estimate), at(monteCarlo.standardUncertainty), interval(monteCarlo.intervals[coverage.interval])],
+        ["difference d_low, d_high", "", "", `${at(validation.dLow)}, ${at(validation.dHigh)}`],
+        [`numerical tolerance δ, ${validation.significantDigits} digit${validation.significantDigits === 1 ? "" : "s"}`, "", "", at(validation.numericalTolerance)],
+      ],
+    ).map((line) => `   ${line}`),
+    "",
+    `${mark}`,
+    wrap(validation.sentence, width),
+    "",
+    ...budgetLines(record, measurand),
+  ];
+}
+
+function budgetLines(record: RunRecord, { linear }: MeasurandRecord): string[] {
+  const rows = linear.contributions.toSorted((a, b) => b.share - a.share);
+  const figure = (value: number): string => (value === 0 ? "0" : value.toPrecision(3));
+  return tableLines(
+    [
+      { heading: "input", align: "left" },
+      { heading: "distribution", align: "left" },
+      { heading: "estimate", align: "point" },
+      { heading: "u(x)", align: "right" },
+      { heading: "ν", align: "right" },
+      { heading: "c", align: "right" },
+      { heading: "c·u(x)", align: "right" },
+      { heading: "share of u²", align: "left" },
+    ],
+    rows.map((row) => {
+      const input = record.inputs[row.input]!;
+      const bar = "▪".repeat(Math.round(row.share * 20));
+      return [
+        row.input,
+        input.distribution,
+        String(Number(row.estimate.toPrecision(9))),
+        figure(row.standardUncertainty),
+        row.degreesOfFreedom === null ? "∞" : String(Number(row.degreesOfFreedom.toPrecision(4))),
+        figure(row.sensitivityCoefficient),
+        figure(row.contribution),
+        `${(100 * row.share).toFixed(1).padStart(5)} % ${bar}`,
+      ];
+    }),
+  ).map((line) => `   ${line}`);
+}

@@ -1,0 +1,46 @@
+/** A column: its heading and how its cells line up. */
+export interface Column {
+  readonly heading: string;
+  readonly align: "left" | "right" | "point";
+}
+
+const length = (text: string): number => [...text.normalize("NFC")].length;
+
+/**
+ * Rows as lines of text. Numbers in a `point` column line up on their decimal sign. Cells hold no escape codes, so that
+ * lengths are those a person sees.
+ */
+export function tableLines(columns: readonly Column[], rows: readonly (readonly string[])[]): string[] {
+  const cells = rows.map((row) => [...row]);
+  columns.forEach(({ align }, j) => {
+    if (align !== "point") return;
+    const tail = (text: string): number => (text.includes(".") ? length(text) - text.indexOf(".") : 0);
+    const longest = Math.max(0, ...cells.map((row) => tail(row[j]!)));
+    for (const row of cells) row[j] = row[j]! + " ".repeat(longest - tail(row[j]!));
+  });
+  const widths = columns.map(({ heading }, j) => Math.max(length(heading), ...cells.map((row) => length(row[j]!))));
+  const line = (row: readonly string[]): string =>
+    row
+      .map((cell, j) => {
+        const space = " ".repeat(Math.max(0, widths[j]! - length(cell)));
+        return columns[j]!.align === "left" ? cell + space : space + cell;
+      })
+      .join("  ")
+      .trimEnd();
+  return [line(columns.map(({ heading }) => heading)), ...cells.map(line)];
+}
+
+/** Breaks a text into lines of at most `width` characters, each after the first indented. */
+export function wrap(text: string, width: number, indent = ""): string {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(/\s+/)) {
+    if (line !== "" && length(line) + 1 + length(word) > width) {
+      lines.push(line);
+      line = indent + word;
+    } else {
+      line = line === "" ? word : `${line} ${word}`;
+    }
+  }
+  return [...lines, line].join("\n");
+}

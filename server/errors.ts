@@ -1,0 +1,63 @@
+import { InputError, ModelError, type Problem } from "../engine/index.ts";
+
+/** Every fault the server and the command line tell of: its code, the HTTP status and the exit code. */
+export const FAULTS = {
+  "bad-input": { status: 422, exit: 2 },
+  "not-json": { status: 400, exit: 2 },
+  "too-large": { status: 413, exit: 2 },
+  "no-such-file": { status: 404, exit: 2 },
+  "no-such-model": { status: 422, exit: 2 },
+  "no-such-study": { status: 404, exit: 2 },
+  "no-such-run": { status: 404, exit: 2 },
+  "no-such-measurand": { status: 404, exit: 2 },
+  "no-such-route": { status: 404, exit: 2 },
+  "model-does-not-load": { status: 422, exit: 2 },
+  "model-not-finite": { status: 422, exit: 1 },
+  "not-finished": { status: 409, exit: 1 },
+  "busy": { status: 503, exit: 1 },
+  "cancelled": { status: 409, exit: 130 },
+  "worker-lost": { status: 500, exit: 1 },
+  "cannot-write": { status: 500, exit: 1 },
+  "internal": { status: 500, exit: 1 },
+} as const;
+
+export type FaultCode = keyof typeof FAULTS;
+
+/** A fault as plain data: what crosses threads and the network. */
+export interface FaultReport {
+  readonly code: FaultCode;
+  readonly message: string;
+  readonly problems: readonly Problem[];
+}
+
+/** A fault with its code. */
+export class Fault extends Error {
+  readonly code: FaultCode;
+  readonly problems: readonly Problem[];
+
+  constructor(code: FaultCode, message: string, problems: readonly Problem[] = []) {
+    super(message);
+    this.name = "Fault";
+    this.code = code;
+    this.problems = problems;
+  }
+}
+
+/** Any error as a report; what is not one of ours becomes `internal`. */
+export function reportOf(error: unknown): FaultReport {
+  if (error instanceof Fault) return { code: error.code, message: error.message, problems: error.problems };
+  if (error instanceof InputError) {
+    const count = error.problems.length;
+    return {
+      code: "bad-input",
+      message: count === 1 ? "One thing in the study cannot be used." : `${count} things in the study cannot be used.`,
+      problems: error.problems,
+    };
+  }
+  if (error instanceof ModelError) return { code: "model-not-finite", message: error.message, problems: [] };
+  if (error instanceof Error && error.name === "AbortError") return { code: "cancelled", message: "The run was cancelled.", problems: [] };
+  return { code: "internal", message: error instanceof Error ? error.message : String(error), problems: [] };
+}
+
+/** The error behind a report that came from another thread. */
+export const faultFrom = ({ code, message, problems }: FaultReport): Fault => new Fault(code, message, problems);

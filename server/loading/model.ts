@@ -1,0 +1,70 @@
+import { dirname, isAbsolute, resolve } from "node:path";
+import { defineModel, type Model, type ModelFamily } from "../../engine/index.ts";
+import { models } from "../../models/index.ts";
+import { Fault } from "../errors.ts";
+import { bundleModule } from "./bundle.ts";
+
+/** How a worker finds the same model: tasks carry this, never a function. */
+export type ModelReference =
+  | { readonly kind: "registered"; readonly id: string; readonly parameters: Readonly<Record<string, unknown>> }
+  | { readonly kind: "module"; readonly url: string; readonly digest: string; readonly parameters: Readonly<Record<string, unknown>> };
+
+/** True where a study's `model` is a path rather than the id of a registered model. */
+export const isModelPath = (model: string): boolean => /\.(ts|mts|js|mjs)$/.test(model);
+
+/**
+ * The reference for a study's `model` field.
+ *
+ * @param from file the study was read from; paths are relative to it. Without one (a study that came over the network)
+ *   only registered models are taken, so that nobody runs code by sending a path.
+ */
+export async function referTo(
+  model: string,
+  parameters: Readonly<Record<string, unknown>>,
+  from: string | null,
+): Promise<ModelReference> {
+  if (!isModelPath(model)) return { kind: "registered", id: model, parameters };
+  if (from === null) {
+    throw new Fault("no-such-model", `model: a path (${model}) is only taken from a study file, on the command line.`, [
+      { place: "model", value: model, accepted: registeredIds() },
+    ]);
+  }
+  const path = isAbsolute(model) ? model : resolve(dirname(from), model);
+  return { kind: "module", parameters, ...(await bundleModule(path)) };
+}
+
+/** The model itself, on whichever thread this runs. @throws {Fault} */
+export async function loadModel(reference: ModelReference): Promise<Model> {
+  const found = reference.kind === "registered" ? registered(reference.id) : await fromModule(reference.url);
+  if ("build" in found) return found.build(reference.parameters);
+  const stray = Object.keys(reference.parameters)[0];
+  if (stray !== undefined) {
+    throw new Fault("bad-input", `Model ${found.id} takes no parameters.`, [
+      { place: `parameters.${stray}`, value: JSON.stringify(reference.parameters[stray]) ?? "", accepted: `nothing: model ${found.id} takes no parameters` },
+    ]);
+  }
+  return found;
+}
+
+function registered(id: string): Model | ModelFamily {
+  const found = models.find((model) => model.id === id);
+  if (found !== undefined) return found;
+  throw new Fault("no-such-model", `There is no model ${JSON.stringify(id)}.`, [
+    { place: "model", value: JSON.stringify(id), accepted: `${registeredIds()}, or a path to a .ts file with a model of your own` },
+  ]);
+}
+
+const registeredIds = (): string => `one of ${models.map(({ id }) => id).join(", ")}`;
+
+async function fromModule(url: string): Promise<Model | ModelFamily> {
+  const module = (await import(url).catch((error: unknown) => {
+    throw new Fault("model-does-not-load", `The model's file failed when it was loaded: ${error instanceof Error ? error.message : String(error)}`);
+  })) as Record<string, unknown>;
+  for (const candidate of [module["default"], module["model"], (module["default"] as { model?: unknown } | undefined)?.model]) {
+    if (typeof candidate !== "object" || candidate === null) continue;
+    if ("build" in candidate) return candidate as ModelFamily;
+    // Checked again here: a file may export a plain object that never went through defineModel.
+    if ("evaluate" in candidate) return defineModel(candidate as Model) as Model;
+  }
+  throw new Fault("model-does-not-load", "The model's file has no default export made by defineModel.");
+}

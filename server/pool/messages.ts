@@ -1,0 +1,20 @@
+import type { Batch, Study } from "../../engine/index.ts";
+import type { FaultReport } from "../errors.ts";
+import type { ModelReference } from "../loading/model.ts";
+
+/** A worker's task: whole batches of one run, from a trial on. Every message between threads is in this file. */
+export interface DrawTask {
+  /** Same for all tasks of a run, so that a worker prepares the study once. */
+  readonly job: string;
+  readonly reference: ModelReference;
+  readonly study: Study;
+  readonly first: number;
+  /** Trials of each batch to draw, in order. */
+  readonly counts: readonly number[];
+  /** One shared integer: once it is 1 no further batch is begun, and the answer holds those that were. */
+  readonly stop: Int32Array;
+}
+
+export type DrawAnswer =
+  | { readonly ok: true; readonly batches: readonly Batch[] }
+  | { readonly ok: false; readonly report: FaultReport };

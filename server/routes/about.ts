@@ -1,0 +1,8 @@
+import { VERSION } from "../../engine/index.ts";
+import type { RouteRegistration } from "./route.ts";
+
+export const about: RouteRegistration = (router, { workers }) => {
+  router.get("/about", (_request, response) => {
+    response.json({ name: "trialband", version: VERSION, node: process.version, workers });
+  });
+};

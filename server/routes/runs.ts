@@ -1,0 +1,65 @@
+import { prepare, show } from "../../engine/index.ts";
+import { Fault } from "../errors.ts";
+import { loadModel } from "../loading/model.ts";
+import { loadStudyDocument, type Overrides } from "../loading/study.ts";
+import type { RouteRegistration } from "./route.ts";
+
+export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
+  router.get("/runs", (_request, response) => {
+    response.json(all.list());
+  });
+
+  router.post("/runs", async (request, response) => {
+    const { study, seed, trials, ...rest } = bodyOf(request.body);
+    for (const key of Object.keys(rest)) throw refused(key, rest[key], "nothing: a run is asked for with study, seed and trials");
+    if (study === undefined) throw refused("study", study, "the id of a listed study, or a study document");
+    const document = typeof study === "string" ? await shelf.read(study) : study;
+    const overrides = { ...(seed === undefined ? {} : { seed }), ...(trials === undefined ? {} : { trials }) } as Overrides;
+    const loaded = await loadStudyDocument(document, null, overrides);
+    // Everything that can be found wrong without drawing a trial is told now, not by a run that fails.
+    prepare(await loadModel(loaded.reference), loaded.study);
+    const id = all.start(loaded);
+    response.status(202).location(`/api/runs/${id}`).json({ id });
+  });
+
+  router.get("/runs/:id", (request, response) => {
+    const { id, state, startedAt, trials, limit, record, error, loaded } = all.get(request.params.id);
+    response.json({ id, title: loaded.study.title, state, startedAt, trials, limit, record, error });
+  });
+
+  router.delete("/runs/:id", (request, response) => {
+    all.cancel(request.params.id);
+    response.status(204).end();
+  });
+
+  router.get("/runs/:id/events", (request, response) => {
+    const { id } = request.params;
+    all.get(id);
+    response.writeHead(200, { "content-type": "text/event-stream", "cache-control": "no-store", "x-accel-buffering": "no" });
+    let stop: () => void = () => undefined;
+    // A comment now and then keeps the connection, and tells us when the reader has gone.
+    const beat = setInterval(() => response.write(": \n\n"), 15_000);
+    const end = (): void => {
+      clearInterval(beat);
+      stop();
+    };
+    response.on("close", end);
+    stop = all.follow(id, (event) => {
+      // A reader that lags skips snapshots rather than piling them up here.
+      if (event.type === "snapshot" && response.writableNeedDrain) return;
+      response.write(`data: ${JSON.stringify(event)}\n\n`);
+      if (event.type === "finished" || event.type === "failed" || event.type === "cancelled") {
+        end();
+        response.end();
+      }
+    });
+  });
+};
+
+function bodyOf(body: unknown): Record<string, unknown> {
+  if (typeof body === "object" && body !== null && !Array.isArray(body)) return body as Record<string, unknown>;
+  throw refused("", body, "a JSON object with a study, sent as application/json");
+}
+
+const refused = (place: string, value: unknown, accepted: string): Fault =>
+  new Fault("bad-input", "The request cannot be used.", [{ place, value: show(value), accepted }]);

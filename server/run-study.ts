@@ -1,0 +1,138 @@
+import { randomUUID } from "node:crypto";
+import { Accumulation, assembleRecord, openTrials, prepare, type Batch, type Prepared, type RunRecord } from "../engine/index.ts";
+import { Fault } from "./errors.ts";
+import { loadModel } from "./loading/model.ts";
+import type { LoadedStudy } from "./loading/study.ts";
+import type { Pool } from "./pool/pool.ts";
+
+export interface RunOptions {
+  /** Draws trials on worker threads; without it this thread draws them all. */
+  readonly pool?: (() => Promise<Pool>) | undefined;
+  readonly signal?: AbortSignal | undefined;
+  /** Called as trials are added, with the most there will be. `gathered` can be asked for a snapshot. */
+  readonly onProgress?: ((gathered: Accumulation, prepared: Prepared) => void) | undefined;
+  /** Trials this thread draws before it asks for the pool: a short run never waits for threads to start. */
+  readonly aloneFirst?: number;
+}
+
+export interface FinishedRun {
+  readonly record: RunRecord;
+  readonly gathered: Accumulation;
+}
+
+/** Trials a task carries: long enough to outweigh a message, short enough to cancel at once. */
+const TASK_TRIALS = 50_000;
+/** Milliseconds a worker has to come back after it was told to stop. */
+const GRACE = 500;
+
+/**
+ * Runs a study. Batches are drawn here or on workers and added in their order, so the record is the same bits either
+ * way; only its `environment` tells how it was made.
+ *
+ * @throws {InputError | ModelError | Fault}
+ */
+export async function runStudy({ study, reference }: LoadedStudy, options: RunOptions = {}): Promise<FinishedRun> {
+  const startedAt = new Date();
+  const clock = performance.now();
+  const prepared = prepare(await loadModel(reference), study);
+  const gathered = new Accumulation(prepared);
+  const add = (batch: Batch): void => {
+    gathered.add(batch);
+    options.onProgress?.(gathered, prepared);
+  };
+  const alone = options.pool === undefined ? Infinity : (options.aloneFirst ?? 0);
+  if (alone > 0) await drawAlone(prepared, gathered, add, alone, options.signal);
+  let workers = 1;
+  if (gathered.next > 0) {
+    const pool = await options.pool!();
+    workers = pool.workers;
+    await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
+  }
+  const record: RunRecord = {
+    ...assembleRecord(prepared, gathered),
+    environment: {
+      startedAt: startedAt.toISOString(),
+      seconds: Math.round(performance.now() - clock) / 1000,
+      workers,
+      runtime: `Node.js ${process.version}, V8 ${process.versions.v8}, ${process.platform} ${process.arch}`,
+    },
+  };
+  return { record, gathered };
+}
+
+const cancelled = (): Fault => new Fault("cancelled", "The run was cancelled.");
+
+async function drawAlone(
+  prepared: Prepared,
+  gathered: Accumulation,
+  add: (batch: Batch) => void,
+  limit: number,
+  signal: AbortSignal | undefined,
+): Promise<void> {
+  const draw = openTrials(prepared.source);
+  let breath = performance.now();
+  for (let count = gathered.next; count > 0 && gathered.trials < limit; count = gathered.next) {
+    add(draw(gathered.trials, count));
+    if (performance.now() - breath > 50) {
+      // Lets an interrupt or a cancel come through.
+      await new Promise<void>((resolve) => setImmediate(resolve));
+      breath = performance.now();
+    }
+    if (signal?.aborted) throw cancelled();
+  }
+}
+
+async function drawShared(
+  { study, reference }: LoadedStudy,
+  pool: Pool,
+  prepared: Prepared,
+  gathered: Accumulation,
+  add: (batch: Batch) => void,
+  outer: AbortSignal | undefined,
+): Promise<void> {
+  const job = randomUUID();
+  // Once the figures settle, a task fails or somebody cancels, what is still being drawn is not wanted. Workers look
+  // at the flag between batches; only one that does not come back (a model that never returns) loses its thread.
+  const stop = new Int32Array(new SharedArrayBuffer(4));
+  const abort = new AbortController();
+  let grace: NodeJS.Timeout | undefined;
+  const halt = (): void => {
+    Atomics.store(stop, 0, 1);
+    grace ??= setTimeout(() => abort.abort(), GRACE);
+  };
+  outer?.addEventListener("abort", halt);
+  const pending: Promise<readonly Batch[]>[] = [];
+  let next = gathered.trials;
+  const ask = (): void => {
+    const counts: number[] = [];
+    const first = next;
+    while (next < prepared.limit && next - first < TASK_TRIALS) {
+      const count = Math.min(prepared.batch, prepared.limit - next);
+      counts.push(count);
+      next += count;
+    }
+    if (counts.length === 0) return;
+    const answer = pool.draw({ job, reference, study, first, counts, stop }, abort.signal);
+    // Awaited in order below; a later one that fails meanwhile must not go unhandled.
+    answer.catch(() => undefined);
+    pending.push(answer);
+  };
+  try {
+    if (outer?.aborted) throw cancelled();
+    for (let i = 0; i < 2 * pool.workers; i++) ask();
+    while (pending.length > 0) {
+      const batches = await pending.shift()!;
+      if (outer?.aborted) throw cancelled();
+      ask();
+      for (const batch of batches) if (gathered.next > 0) add(batch);
+      if (gathered.next === 0) break;
+    }
+  } finally {
+    if (pending.length > 0) {
+      halt();
+      await Promise.allSettled(pending);
+    }
+    clearTimeout(grace);
+    outer?.removeEventListener("abort", halt);
+  }
+}

@@ -1,0 +1,80 @@
+import { createServer, type Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import { join } from "node:path";
+import { createApp } from "./app.ts";
+import { Fault } from "./errors.ts";
+import { loadStudyDocument } from "./loading/study.ts";
+import { packageRoot } from "./package-root.ts";
+import { openPool, type Pool } from "./pool/pool.ts";
+import { Runs } from "./runs.ts";
+import { fileStore } from "./store/file-store.ts";
+import { memoryStore } from "./store/memory-store.ts";
+import { studyShelf } from "./studies.ts";
+
+export interface ServeOptions {
+  readonly host: string;
+  /** `null`: the usual port, or any free one where that is taken. */
+  readonly port: number | null;
+  readonly workers: number;
+  /** Folder for what runs leave behind; `null` keeps them in memory only. */
+  readonly data: string | null;
+  readonly warn: (message: string) => void;
+}
+
+export interface Serving {
+  readonly url: string;
+  readonly runs: Runs;
+  /** Starts a run of a study on the shelf. */
+  runListed(id: string): Promise<string>;
+  close(): Promise<void>;
+}
+
+export const USUAL_PORT = 8417;
+
+/** Starts the server. @throws {Fault} a port that cannot be had */
+export async function serve(options: ServeOptions): Promise<Serving> {
+  const root = packageRoot();
+  // One pool for all runs, started with the first and warm from then on.
+  let opening: Promise<Pool> | undefined;
+  const pool = (): Promise<Pool> => (opening ??= openPool(options.workers));
+  const store = options.data === null ? memoryStore() : fileStore(join(options.data, "runs"), options.warn);
+  const runs = new Runs(pool, store, options.warn);
+  await runs.restore();
+  const shelf = studyShelf(join(root, "examples"));
+  const loopback = ["127.0.0.1", "::1", "localhost"].includes(options.host);
+  const hosts = loopback ? new Set(["127.0.0.1", "localhost", "::1", "[::1]"]) : null;
+  const server = createServer(createApp({ runs, shelf, workers: options.workers, page: join(root, "dist/viewer"), hosts }));
+  await listen(server, options);
+  const { address, port, family } = server.address() as AddressInfo;
+  return {
+    url: `http://${family === "IPv6" ? `[${address}]` : address}:${port}/`,
+    runs,
+    async runListed(id) {
+      return runs.start(await loadStudyDocument(await shelf.read(id), null));
+    },
+    async close() {
+      const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+      server.closeAllConnections();
+      await closed;
+      await (await opening)?.close();
+    },
+  };
+}
+
+async function listen(server: Server, { host, port }: ServeOptions): Promise<void> {
+  const attempt = (wanted: number): Promise<void> =>
+    new Promise((resolve, reject) => {
+      server.once("error", reject);
+      server.listen(wanted, host, () => {
+        server.off("error", reject);
+        resolve();
+      });
+    });
+  try {
+    await attempt(port ?? USUAL_PORT);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === "EADDRINUSE" && port === null) return attempt(0);
+    throw new Fault("internal", `Cannot listen on ${host} port ${port ?? USUAL_PORT}: ${code === "EADDRINUSE" ? "another program uses it" : String(error)}`);
+  }
+}

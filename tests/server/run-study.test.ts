@@ -1,0 +1,53 @@
+// However the work is shared, the record is the same bits. Needs dist/ (npm test builds it).
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { loadStudyDocument } from "../../server/loading/study.ts";
+import { openPool, type Pool } from "../../server/pool/pool.ts";
+import { runStudy } from "../../server/run-study.ts";
+import { runExample, readExample } from "../read-example.ts";
+
+let one: Pool;
+let two: Pool;
+beforeAll(async () => {
+  [one, two] = await Promise.all([openPool(1), openPool(2)]);
+});
+afterAll(() => Promise.all([one.close(), two.close()]));
+
+const bits = (record: object): string => JSON.stringify({ ...record, environment: undefined });
+
+describe("one thread, one worker, two workers and a mixture give the same bits", () => {
+  test.each([
+    ["published/mass-calibration", { trials: 203_000 }],
+    ["published/additive-one-dominant", { trials: "adaptive" }],
+    ["harrowfen/steriliser-134", {}],
+    ["harrowfen/cold-store-4", { trials: 77_777 }],
+  ])("%s", async (id, changes) => {
+    const alone = bits(runExample(id, changes));
+    const loaded = await loadStudyDocument({ ...readExample(id), ...changes }, null);
+    for (const options of [{}, { pool: async () => one }, { pool: async () => two }, { pool: async () => two, aloneFirst: 20_000 }]) {
+      const { record } = await runStudy(loaded, options);
+      expect(bits(record) === alone).toBe(true);
+    }
+  });
+});
+
+test("a run can be cancelled, and the workers go on to the next", async () => {
+  const loaded = await loadStudyDocument({ ...readExample("harrowfen/cold-store-4"), trials: 20_000_000 }, null);
+  const abort = new AbortController();
+  const run = runStudy(loaded, {
+    pool: async () => two,
+    signal: abort.signal,
+    onProgress: (gathered) => {
+      if (gathered.trials > 100_000) abort.abort();
+    },
+  });
+  await expect(run).rejects.toMatchObject({ code: "cancelled" });
+  const next = await runStudy(await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 20_000 }, null), { pool: async () => two });
+  expect(next.record.trials.count).toBe(20_000);
+});
+
+test("a run cancelled before it starts draws nothing", async () => {
+  const loaded = await loadStudyDocument(readExample("harrowfen/cold-store-4"), null);
+  const signal = AbortSignal.abort();
+  await expect(runStudy(loaded, { signal })).rejects.toMatchObject({ code: "cancelled" });
+  await expect(runStudy(loaded, { signal, pool: async () => one })).rejects.toMatchObject({ code: "cancelled" });
+});
