@@ -1,4 +1,7 @@
 import { rankStandardError, shortestInterval, spannedRanks, symmetricInterval, symmetricRank } from "./coverage/coverage-interval.ts";
+import { JointGathering } from "./joint/joint-gathering.ts";
+import type { JointRecord } from "./joint/joint-record.ts";
+import { linearCovariance } from "./linear/budget.ts";
 import type { Prepared } from "./prepare.ts";
 import type { MonteCarloRecord } from "./results/record.ts";
 import { histogramOf } from "./statistics/histogram.ts";
@@ -29,6 +32,7 @@ export class Accumulation {
   readonly #names: readonly string[];
   readonly #exists: { readonly mean: boolean; readonly deviation: boolean };
   readonly #tallies: readonly Tally[];
+  readonly #joint: JointGathering | null;
   #trials = 0;
   #settled = false;
 
@@ -36,12 +40,13 @@ export class Accumulation {
     this.#prepared = prepared;
     this.#names = Object.keys(prepared.model.measurands);
     // A t with few degrees of freedom has no variance (ν ≤ 2) or no mean (ν ≤ 1), and neither has what depends on it.
-    const distributions = prepared.source.distributions;
+    const distributions = prepared.source.groups.flatMap((group) => group.distributions);
     this.#exists = {
       mean: distributions.every(({ mean }) => mean !== null),
       deviation: distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)),
     };
     const { coverage, study, linear } = prepared;
+    this.#joint = this.#names.length < 2 ? null : new JointGathering(study.significantDigits);
     this.#tallies = this.#names.map((name) => ({
       moments: NO_MOMENTS,
       sample: new OrderedSample(),
@@ -75,15 +80,25 @@ export class Accumulation {
       // A last batch cut short by a fixed number of trials counts in the result, not in the spread from batch to batch.
       if (batch.count === this.#prepared.batch) tally.settling.add(part);
     });
+    if (batch.joint !== null) this.#joint!.add(batch.joint, batch.count === this.#prepared.batch);
     this.#trials += batch.count;
     if (this.#prepared.study.trials === "adaptive") {
-      this.#settled = this.#tallies.every(({ settling }) => settling.settled(VALIDATION_DIVISOR));
+      this.#settled = 
+        this.#tallies.every(({ settling }) => settling.settled(VALIDATION_DIVISOR)) &&
+        (this.#joint === null || !this.#exists.deviation || this.#joint.settled(VALIDATION_DIVISOR));
     }
   }
 
   /** The sample of a measurand's model values, for histograms and intervals of a reader's choice. */
   sample(measurand: string): OrderedSample {
     return this.#tally(measurand).sample;
+  }
+
+  /** What several measurands have in common, or `null` where there is one. */
+  joint(): JointRecord | null {
+    const { coverage, linear, correlations } = this.#prepared;
+    const covariance = (): number[][] => linearCovariance(this.#names.map((name) => linear[name]!), correlations);
+    return this.#joint?.result(this.#names, coverage.probability, covariance(), this.#exists.deviation) ?? null;
   }
 
   /** The Monte Carlo result of a measurand from all trials so far. */

@@ -4,7 +4,8 @@ import { readStatement } from "./distributions/index.ts";
 import { InputError, show, type Problem } from "./errors.ts";
 import { linearBudget, type LinearBudget } from "./linear/budget.ts";
 import type { Model } from "./model.ts";
-import { blockGenerator } from "./random/block-generator.ts";
+import { dependenceOf, type Correlation } from "./dependence/dependence.ts";
+import { generatorOf } from "./random/index.ts";
 import type { Study } from "./study.ts";
 import { batchTrials, type TrialSource } from "./trials/batch.ts";
 
@@ -14,6 +15,7 @@ export interface Prepared {
   readonly study: Study;
   readonly coverage: Coverage;
   readonly knowledge: Readonly<Record<string, InputKnowledge>>;
+  readonly correlations: readonly Correlation[];
   readonly linear: Readonly<Record<string, LinearBudget>>;
   readonly source: TrialSource;
   /** Trials a batch has. */
@@ -32,7 +34,9 @@ export function prepare(model: Model, study: Study): Prepared {
   const coverage = coverageOf(study.coverage);
   const knowledge = knowledgeOf(model, study);
   const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
-  const linear = linearBudget(model, lines, coverage);
+  const names = Object.keys(model.inputs);
+  const { groups, correlations } = dependenceOf(names, knowledge, study.inputs, study.correlations);
+  const linear = linearBudget(model, lines, correlations, coverage);
   const batch = batchTrials(coverage.probability);
   if (study.trials === "adaptive" && study.maximumTrials < 2 * batch) {
     throw new InputError([
@@ -44,14 +48,9 @@ export function prepare(model: Model, study: Study): Prepared {
     study,
     coverage,
     knowledge,
+    correlations,
     linear,
-    source: {
-      model,
-      distributions: Object.keys(model.inputs).map((name) => knowledge[name]!.distribution),
-      seed: study.seed,
-      generator: blockGenerator,
-      coverage,
-    },
+    source: { model, groups, seed: study.seed, generator: generatorOf(study.generator), coverage },
     batch,
     limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,
   };

@@ -1,7 +1,9 @@
 import * as z from "zod";
+import { correlationSchema } from "./dependence/correlation-statement.ts";
 import { statementSchema, type Statement } from "./distributions/index.ts";
 import { InputError, show, type Problem } from "./errors.ts";
 import type { Model } from "./model.ts";
+import { generatorIds } from "./random/index.ts";
 
 /** Most trials one run may hold; more would need summaries that stream. */
 export const MAXIMUM_TRIALS = 20_000_000;
@@ -29,6 +31,7 @@ export const studySchema = z.strictObject({
   model: z.string().min(1).describe("Id of a registered model, or path to a .ts, .mjs or .js file beside the study"),
   parameters: z.record(z.string(), z.json()).optional().describe("Parameters of a model family, where the model asks for them"),
   inputs: z.record(z.string(), statementSchema).describe("What is known of every input quantity of the model, by name"),
+  correlations: z.array(correlationSchema).default([]).describe("Inputs that depend on one another"),
   coverage: coverageSchema.default({ probability: 0.95, interval: "symmetric" }),
   significantDigits: z
     .union([z.literal(1), z.literal(2)])
@@ -44,6 +47,7 @@ export const studySchema = z.strictObject({
     .lte(MAXIMUM_TRIALS)
     .default(MAXIMUM_TRIALS)
     .describe("Where an adaptive run gives up"),
+  generator: z.enum(generatorIds).default("sfc32x4-philox").describe("Random number generator"),
   seed: z.string().min(1).max(200).default("1").describe("Seed of every random number; the same seed gives the same bits"),
 });
 

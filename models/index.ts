@@ -1,13 +1,45 @@
 import type { Model, ModelFamily } from "../engine/index.ts";
 import { additive } from "./additive/additive.ts";
 import { bathComparison } from "./bath/comparison.ts";
+import { sprtBath } from "./bath/reference-sprt.ts";
+import { probeFit } from "./platinum/probe-fit.ts";
+import { sprtFixedPoints } from "./platinum/sprt-fixed-points.ts";
+import { twoWirePlant } from "./platinum/two-wire-plant.ts";
+import { lethalRate } from "./heat/lethal-rate.ts";
+import { commonTerm } from "./published/common-term.ts";
+import { comparisonLoss } from "./published/comparison-loss.ts";
 import { endGauge } from "./published/end-gauge.ts";
+import { gaugeBlock } from "./published/gauge-block.ts";
+import { impedance } from "./published/impedance.ts";
 import { massCalibration } from "./published/mass-calibration.ts";
+import { polarCoordinates } from "./published/polar-coordinates.ts";
+import { thermometerLine } from "./published/thermometer-line.ts";
 
 /** Every registered model: one line a model. */
-export const models: readonly (Model | ModelFamily)[] = [bathComparison, additive, massCalibration, endGauge] as unknown as readonly (
-  | Model
-  | ModelFamily
-)[];
+export const models: readonly (Model | ModelFamily)[] = [
+  bathComparison,
+  sprtBath,
+  probeFit,
+  sprtFixedPoints,
+  twoWirePlant,
+  lethalRate,
+  additive,
+  massCalibration,
+  comparisonLoss,
+  gaugeBlock,
+  commonTerm,
+  polarCoordinates,
+  endGauge,
+  impedance,
+  thermometerLine,
+] as unknown as readonly (Model | ModelFamily)[];
 
-export { additive, bathComparison, endGauge, massCalibration };
+export { additive, bathComparison, endGauge, lethalRate, massCalibration, probeFit, sprtBath, sprtFixedPoints, twoWirePlant };
+export * as platinum from "./platinum/index.ts";
+export * from "./bath/budget-table/index.ts";
+export * from "./bath/cautions.ts";
+export * from "./bath/certificate/index.ts";
+export * from "./bath/fluids.ts";
+export * from "./bath/immersion/index.ts";
+export * from "./bath/readings/index.ts";
+export * from "./bath/survey/index.ts";

@@ -183,7 +183,7 @@ export class Runs {
       told = now;
       tell(run, { type: "progress", trials: run.trials, limit: run.limit });
       if (now - shown < SNAPSHOT_EVERY) return;
-      tell(run, { type: "snapshot", record: assembleRecord(prepared, gathered) });
+      tell(run, { type: "snapshot", record: assembleRecord(prepared, gathered, false) });
       // From the end of the work, so that a costly snapshot does not crowd out the trials.
       shown = performance.now();
     };

@@ -9,8 +9,14 @@ export function asymmetricTriangularDistribution(lower: number, mode: number, up
   const right = upper - mode;
   /** Probability below the peak. */
   const share = left / width;
-  const quantile = (p: number): number =>
-    p < share ? lower + Math.sqrt(p * width * left) : upper - Math.sqrt((1 - p) * width * right);
+  /** Distance from the peak within which probability c lies on a side of this length. */
+  const fromPeak = (c: number, side: number): number =>
+    c <= 0 ? 0 : (c * side * width) / (side + Math.sqrt(Math.max(0, side * side - c * side * width)));
+  // From the nearest of lower limit, peak and upper limit, so that none of them loses digits.
+  const quantile = (p: number): number => {
+    if (p < share) return p < share / 2 ? lower + Math.sqrt(p * width * left) : mode - fromPeak(share - p, left);
+    return 1 - p < (1 - share) / 2 ? upper - Math.sqrt((1 - p) * width * right) : mode + fromPeak(p - share, right);
+  };
   return {
     // From the peak, so that a common offset costs no digits.
     mean: mode + (right - left) / 3,
@@ -24,7 +30,11 @@ export function asymmetricTriangularDistribution(lower: number, mode: number, up
     distributionFunction(x) {
       if (x <= lower) return 0;
       if (x >= upper) return 1;
-      return x <= mode ? (((x - lower) / left) * (x - lower)) / width : 1 - (((upper - x) / right) * (upper - x)) / width;
+      if (x <= mode) return (((x - lower) / left) * (x - lower)) / width;
+      const beyond = x - mode;
+      return beyond < right / 2
+        ? share + ((beyond / right) * (right + (upper - x))) / width
+        : 1 - (((upper - x) / right) * (upper - x)) / width;
     },
     quantile,
     sample(from, out, count) {

@@ -34,7 +34,7 @@ export function betaDistribution(lower: number, upper: number, a: number, b: num
       if (p === 0) return lower;
       if (p === 1) return upper;
       // From whichever limit is nearer, so that neither end loses digits.
-      return p <= lowerBeta(a, b, 0.5, 0.5) ? lower + width * nearQuantile(a, b, p) : upper - width * nearQuantile(b, a, 1 - p);
+      return p <= lowerBeta(a, b, 0.5, 0.5) ? lower + width * nearQuantile(a, b, p, 1 - p) : upper - width * nearQuantile(b, a, 1 - p, p);
     },
     sample(from, out, count) {
       draw(from, out, count);
@@ -54,16 +54,18 @@ function betaDensity(a: number, b: number, x: number, y: number): number {
   return (n - 1) * binomialProbability(a - 1, b - 1, x, y);
 }
 
-/** Quantile on [0, ½]: Newton on the logarithm of the distribution function, from the library's inverse. */
-function nearQuantile(a: number, b: number, p: number): number {
+/** The x on [0, ½] with probability p below and q above: Newton on the logarithm of the smaller, from the library's inverse. */
+function nearQuantile(a: number, b: number, p: number, q: number): number {
   const F = (x: number): number => lowerBeta(a, b, x, 1 - x);
-  // Where I_x is still its leading power, c·x^a with c = 1/(a·B(a, b)).
+  // Where I_x is still its leading power, c·x^a.
   const tiny = 1e-20;
   const atTiny = F(tiny);
   if (p <= atTiny) return tiny * exp((ln(p) - ln(atTiny)) / a);
   const start = betaQuantile(p, a, b);
-  const slope = (x: number): number => betaDensity(a, b, x, 1 - x) / F(x);
-  return monotoneInverse((x) => ln(F(x)), slope, ln(p), tiny, 0.5000001, start);
+  const density = (x: number): number => betaDensity(a, b, x, 1 - x);
+  if (p <= q) return monotoneInverse((x) => ln(F(x)), (x) => density(x) / F(x), ln(p), tiny, 0.5 + 1e-9, start);
+  const G = (x: number): number => lowerBeta(b, a, 1 - x, x);
+  return monotoneInverse((x) => -ln(G(x)), (x) => density(x) / G(x), -ln(q), tiny, 0.5 + 1e-9, start);
 }
 
 /**

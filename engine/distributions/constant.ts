@@ -6,6 +6,7 @@ export function constantDistribution(value: number): Distribution {
     mean: value,
     standardDeviation: 0,
     support: [value, value],
+    discrete: true,
     density: (x) => (x === value ? 1 : 0),
     distributionFunction: (x) => (x < value ? 0 : 1),
     quantile: () => value,

@@ -12,13 +12,20 @@ export interface Distribution {
   readonly standardDeviation: number | null;
   /** Smallest closed interval that holds all probability; ends may be infinite. */
   readonly support: readonly [number, number];
+  /** Set where the quantity takes separate values only. */
+  readonly discrete?: true;
   /** Probability density at x (for a discrete quantity, the probability of x). */
   density(x: number): number;
   /** P(X ≤ x). */
   distributionFunction(x: number): number;
+  /** P(X > x), where it is known to more digits than 1 − P(X ≤ x) keeps. */
+  upperTail?(x: number): number;
   /** Least x with P(X ≤ x) ≥ p, for p in [0, 1]. */
   quantile(p: number): number;
-  /** Writes `count` independent draws to `out`. Equal substreams give equal draws. */
+  /**
+   * Writes `count` ≤ BLOCK_TRIALS independent draws to `out`. Equal substreams give equal draws, and draw i depends on
+   * the numbers at place i of its channels alone.
+   */
   sample(from: Substream, out: Float64Array, count: number): void;
 }
 

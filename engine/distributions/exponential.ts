@@ -10,6 +10,7 @@ export function exponentialDistribution(lower: number, scale: number): Distribut
     support: [lower, Infinity],
     density: (x) => (x < lower ? 0 : exp(-(x - lower) / scale) / scale),
     distributionFunction: (x) => (x <= lower ? 0 : -expm1(-(x - lower) / scale)),
+    upperTail: (x) => (x <= lower ? 1 : exp(-(x - lower) / scale)),
     quantile: (p) => lower - scale * (p < 0.5 ? log1p(-p) : ln(1 - p)),
     sample(from, out, count) {
       from.uniforms(0, out, count);

@@ -20,6 +20,7 @@ export function gammaDistribution(shape: number, scale: number): Distribution {
     support: [0, Infinity],
     density: (x) => gammaDensity(shape, x / scale) / scale,
     distributionFunction: (x) => lowerGamma(shape, x / scale),
+    upperTail: (x) => upperGamma(shape, x / scale),
     quantile: (p) => scale * gammaQuantile(shape, p),
     sample(from, out, count) {
       draw(from, 0, out, count);

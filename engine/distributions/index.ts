@@ -1,16 +1,61 @@
 import * as z from "zod";
 import { arcsine } from "./arcsine.ts";
+import { asymmetricRectangular } from "./asymmetric-rectangular.ts";
+import { asymmetricTriangular } from "./asymmetric-triangular.ts";
+import { beta } from "./beta.ts";
 import { constant } from "./constant.ts";
+import { curvilinearTrapezoid } from "./curvilinear-trapezoid.ts";
+import { discrete } from "./discrete.ts";
+import { exponential } from "./exponential.ts";
+import { gamma } from "./gamma.ts";
+import { logNormal } from "./log-normal.ts";
+import { mixtureOf, type NestedStatement } from "./mixture.ts";
 import { normal } from "./normal.ts";
+import { poisson } from "./poisson.ts";
 import { readings } from "./readings.ts";
 import { rectangular } from "./rectangular.ts";
+import { sample } from "./sample.ts";
 import { studentT } from "./student-t.ts";
+import { tabulatedDensity } from "./tabulated-density.ts";
+import { tabulatedDistribution } from "./tabulated-distribution.ts";
 import { trapezoidal } from "./trapezoidal.ts";
 import { triangular } from "./triangular.ts";
+import { truncatedNormal } from "./truncated-normal.ts";
 import type { DistributionKind, InputKnowledge } from "./distribution.ts";
 
 /** Every way to state an input quantity: one line a kind. */
-const kinds = [normal, rectangular, triangular, trapezoidal, arcsine, studentT, readings, constant] as const;
+const kinds = [
+  normal,
+  rectangular,
+  triangular,
+  trapezoidal,
+  curvilinearTrapezoid,
+  arcsine,
+  studentT,
+  readings,
+  exponential,
+  gamma,
+  beta,
+  logNormal,
+  truncatedNormal,
+  asymmetricTriangular,
+  asymmetricRectangular,
+  poisson,
+  discrete,
+  sample,
+  tabulatedDensity,
+  tabulatedDistribution,
+  mixtureOf(nestedSchema, readNested),
+  constant,
+] as const;
+
+// Named functions with stated types: a statement that holds statements refers to the list it stands in.
+function nestedSchema(): z.ZodType<NestedStatement> {
+  return statementSchema as unknown as z.ZodType<NestedStatement>;
+}
+function readNested(statement: NestedStatement, place: string): InputKnowledge {
+  return readStatement(statement as unknown as Statement, place);
+}
 
 type StatementSchema = (typeof kinds)[number]["statement"];
 

@@ -14,6 +14,7 @@ export function logNormalDistribution(logarithmMean: number, logarithmDeviation:
     support: [0, Infinity],
     density: (x) => (x <= 0 ? 0 : normalDensity(standardised(x)) / logarithmDeviation / x),
     distributionFunction: (x) => (x <= 0 ? 0 : normalDistributionFunction(standardised(x))),
+    upperTail: (x) => (x <= 0 ? 1 : normalDistributionFunction(-standardised(x))),
     quantile: (p) => exp(logarithmMean + logarithmDeviation * normalQuantile(p)),
     sample(from, out, count) {
       from.normals(0, out, count);

@@ -10,6 +10,7 @@ export function normalDistribution(mean: number, standardDeviation: number): Dis
     support: [-Infinity, Infinity],
     density: (x) => normalDensity((x - mean) / standardDeviation) / standardDeviation,
     distributionFunction: (x) => normalDistributionFunction((x - mean) / standardDeviation),
+    upperTail: (x) => normalDistributionFunction((mean - x) / standardDeviation),
     quantile: (p) => mean + standardDeviation * normalQuantile(p),
     sample(from, out, count) {
       from.normals(0, out, count);

@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { refuse } from "../errors.ts";
 import { defineDistribution, number, positive, statementOf } from "./distribution.ts";
-import { tDistribution } from "./student-t.ts";
+import { FEWEST_DEGREES_OF_FREEDOM, tDistribution } from "./student-t.ts";
 import { normalDistribution } from "./normal.ts";
 
 /**
@@ -16,7 +16,7 @@ export const readings = defineDistribution({
   statement: statementOf("readings", {
     values: z.array(number()).min(1).describe("The indications, two or more (one suffices beside a pooled deviation)"),
     pooledStandardDeviation: positive().optional().describe("Pooled standard deviation of a single indication"),
-    pooledDegreesOfFreedom: positive().optional().describe("Degrees of freedom of the pooled standard deviation"),
+    pooledDegreesOfFreedom: number().gte(FEWEST_DEGREES_OF_FREEDOM).optional().describe("Degrees of freedom of the pooled standard deviation"),
   }),
   read(stated, place) {
     const { values, pooledStandardDeviation: pooled, pooledDegreesOfFreedom: ν } = stated;

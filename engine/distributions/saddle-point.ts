@@ -8,7 +8,7 @@ import { exp, ln } from "../elementary/index.ts";
  *
  * Source: C. Loader, "Fast and accurate computation of binomial probabilities" (2000).
  */
-const HALF_LN_TWO_PI = 0.91893853320467274178;
+const HALF_LN_TWO_PI = 0.9189385332046728;
 const TWO_PI = 6.283185307179586;
 
 /** ln Γ(x + 1) − [(x + ½) ln x − x + ½ ln 2π], the error of Stirling's formula, for x > 0. */

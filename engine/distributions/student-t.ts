@@ -1,10 +1,13 @@
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { gammaSampler } from "../random/gamma.ts";
-import { defineDistribution, number, positive, statementOf, type Distribution } from "./distribution.ts";
+import { defineDistribution, number, statementOf, type Distribution } from "./distribution.ts";
 import { tDensity, tDistributionFunction, tQuantile } from "./standard-t.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 
-/** The scaled and shifted t distribution t_ν(location, scale²): JCGM 101, 6.4.9. Any real ν > 0. */
+/** Fewer have no use (one reading beyond the first gives 1), and tails that leave the range of a double. */
+export const FEWEST_DEGREES_OF_FREEDOM = 0.5;
+
+/** The scaled and shifted t distribution t_ν(location, scale²): JCGM 101, 6.4.9. Any real ν ≥ ½. */
 export function tDistribution(location: number, scale: number, degreesOfFreedom: number): Distribution {
   const ν = degreesOfFreedom;
   const halfChiSquare = gammaSampler(ν / 2);
@@ -15,6 +18,7 @@ export function tDistribution(location: number, scale: number, degreesOfFreedom:
     support: [-Infinity, Infinity],
     density: (x) => tDensity((x - location) / scale, ν) / scale,
     distributionFunction: (x) => tDistributionFunction((x - location) / scale, ν),
+    upperTail: (x) => tDistributionFunction((location - x) / scale, ν),
     quantile: (p) => location + scale * tQuantile(p, ν),
     sample(from, out, count) {
       from.normals(0, out, count);
@@ -31,7 +35,7 @@ export const studentT = defineDistribution({
   statement: statementOf("t", {
     estimate: number().describe("Best estimate"),
     ...uncertaintyFields,
-    degreesOfFreedom: positive().describe("Degrees of freedom ν of the stated uncertainty (ν_eff of a certificate)"),
+    degreesOfFreedom: number().gte(FEWEST_DEGREES_OF_FREEDOM).describe("Degrees of freedom ν of the stated uncertainty (ν_eff of a certificate)"),
   }),
   read(stated, place) {
     const scale = readUncertainty(stated, place, stated.degreesOfFreedom);

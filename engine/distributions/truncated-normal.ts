@@ -3,7 +3,7 @@ import { refuse } from "../errors.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { gaussLegendre } from "./gauss-legendre.ts";
 import { monotoneInverse } from "./monotone-inverse.ts";
-import { normalDensity, normalProbability, normalQuantile } from "./standard-normal.ts";
+import { normalDensity, normalProbability, normalQuantile, normalStrip } from "./standard-normal.ts";
 import { checkRising } from "./stated-limits.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 
@@ -14,9 +14,8 @@ const REDRAW = 0.25;
 
 /**
  * N(centre, deviation²) given that it lies between the limits, either of which may be infinite.
- *
- * @throws nothing; the limits must enclose some probability: lower < upper, and at least one of them within 37
- *   deviations of the centre or the centre between them
+ * The limits must enclose some probability: one of them lies within 37 deviations of the centre, or the centre between
+ * them.
  */
 export function truncatedNormalDistribution(centre: number, deviation: number, lower: number, upper: number): Distribution {
   const a = (lower - centre) / deviation;
@@ -24,25 +23,27 @@ export function truncatedNormalDistribution(centre: number, deviation: number, l
   const enclosed = normalProbability(a, b);
   const { mean, standardDeviation } = momentsBetween(a, b);
 
-  // In the half where the limits lie, probabilities are small numbers with all their digits.
-  const mirrored = a > 0 || a + b > 0;
-  const [near, far] = mirrored ? [-b, -a] : [a, b];
-  const fromNear = (z: number): number => normalProbability(near, z);
-  /** z with P(near < Z ≤ z) = q, for near < far and near nearer to −∞. */
-  const inverse = (q: number): number => {
-    const below = near === -Infinity ? 0 : normalProbability(-Infinity, near);
-    const start = normalQuantile(Math.min(1 - 2 ** -53, below + q));
-    return monotoneInverse(fromNear, normalDensity, q, Math.max(near, -FURTHEST - 2), Math.min(far, FURTHEST + 2), start);
-  };
-  const fromFar = (q: number): number =>
-    monotoneInverse((z) => -normalProbability(z, far), normalDensity, -q, Math.max(near, -FURTHEST - 2), Math.min(far, FURTHEST + 2), -normalQuantile(Math.min(1 - 2 ** -53, normalProbability(far, Infinity) + q)));
   const clamp = (x: number): number => Math.max(lower, Math.min(upper, x));
   const quantile = (p: number): number => {
     if (p === 0) return lower;
     if (p === 1) return upper;
-    const r = mirrored ? 1 - p : p;
-    const z = r <= 0.5 ? inverse(r * enclosed) : fromFar((1 - r) * enclosed);
-    return clamp(centre + deviation * (mirrored ? -z : z));
+    // From the nearer end, so that no digits are lost beside a limit.
+    if (p <= 0.5) {
+      const q = p * enclosed;
+      return clamp(a === -Infinity ? centre + deviation * normalQuantile(q) : lower + deviation * stripWidth(a, q, b - a));
+    }
+    const q = (1 - p) * enclosed;
+    return clamp(b === Infinity ? centre - deviation * normalQuantile(q) : upper - deviation * stripWidth(-b, q, b - a));
+  };
+  const lowerTail = (x: number): number => {
+    if (x <= lower) return 0;
+    if (x >= upper) return 1;
+    return (a === -Infinity ? normalProbability(a, (x - centre) / deviation) : normalStrip(a, (x - lower) / deviation)) / enclosed;
+  };
+  const upperTail = (x: number): number => {
+    if (x <= lower) return 1;
+    if (x >= upper) return 0;
+    return (b === Infinity ? normalProbability((x - centre) / deviation, b) : normalStrip(-b, (upper - x) / deviation)) / enclosed;
   };
   return {
     mean: centre + deviation * mean,
@@ -50,11 +51,12 @@ export function truncatedNormalDistribution(centre: number, deviation: number, l
     support: [lower, upper],
     density: (x) => (x < lower || x > upper ? 0 : normalDensity((x - centre) / deviation) / enclosed / deviation),
     distributionFunction(x) {
-      if (x <= lower) return 0;
-      if (x >= upper) return 1;
-      const z = (x - centre) / deviation;
-      const below = normalProbability(a, z) / enclosed;
-      return below < 0.5 ? below : 1 - normalProbability(z, b) / enclosed;
+      const below = lowerTail(x);
+      return below < 0.5 ? below : 1 - upperTail(x);
+    },
+    upperTail(x) {
+      const above = upperTail(x);
+      return above < 0.5 ? above : 1 - lowerTail(x);
     },
     quantile,
     sample(from, out, count) {
@@ -77,6 +79,13 @@ export function truncatedNormalDistribution(centre: number, deviation: number, l
   };
 }
 
+/** The width w ≤ most with P(a < Z ≤ a + w) = q, for finite a. */
+function stripWidth(a: number, q: number, most: number): number {
+  const narrow = q / normalDensity(a);
+  const start = narrow < 0.1 ? narrow : a < 0 ? normalQuantile(normalProbability(-Infinity, a) + q) - a : -normalQuantile(normalProbability(a, Infinity) - q) - a;
+  return monotoneInverse((w) => normalStrip(a, w), (w) => normalDensity(a + w), q, 0, Math.min(most, 2 * FURTHEST), start);
+}
+
 /**
  * Mean and standard deviation of the standard normal given a < Z < b, by quadrature about the likeliest point: the
  * closed forms cancel where the limits are close or far out.
@@ -90,10 +99,9 @@ function momentsBetween(a: number, b: number): { mean: number; standardDeviation
   const relative = (z: number): number => exp(((peak - z) * (peak + z)) / 2);
   const PIECES = 16;
   const integral = (f: (z: number) => number): number => {
+    const width = (high - low) / PIECES;
     let sum = 0;
-    for (let i = 0; i < PIECES; i++) {
-      sum += gaussLegendre(f, low + ((high - low) * i) / PIECES, low + ((high - low) * (i + 1)) / PIECES);
-    }
+    for (let i = 0; i < PIECES; i++) sum += gaussLegendre(f, low + i * width, width);
     return sum;
   };
   const mass = integral(relative);

@@ -1,4 +1,5 @@
 import type { Coverage } from "../coverage/coverage.ts";
+import type { Correlation } from "../dependence/dependence.ts";
 import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
 import { evaluateOnce } from "../trials/evaluate-once.ts";
@@ -21,6 +22,15 @@ export interface Contribution {
   readonly share: number;
 }
 
+/** What a correlation between two inputs adds to u²(y): 2·c_i·c_j·u(x_i)·u(x_j)·r (JCGM 100, 5.2.2). */
+export interface CorrelatedTerm {
+  readonly between: readonly [string, string];
+  readonly coefficient: number;
+  readonly term: number;
+  /** Its part of u²(y); negative where it makes the uncertainty smaller. */
+  readonly share: number;
+}
+
 /** The linear budget of one measurand (JCGM 100, clauses 5 and 6, annex G). */
 export interface LinearBudget {
   readonly estimate: number;
@@ -30,17 +40,20 @@ export interface LinearBudget {
   readonly expandedUncertainty: number;
   readonly interval: readonly [number, number];
   readonly contributions: readonly Contribution[];
+  readonly correlatedTerms: readonly CorrelatedTerm[];
 }
 
 /**
  * The law of propagation of uncertainty for every measurand of a model.
  *
  * @param lines what the budget takes of each input, by name
+ * @param correlations of the inputs' values
  * @throws {ModelError} the model is not finite at, or around, the estimates
  */
 export function linearBudget<I extends string, O extends string>(
   model: Model<I, O>,
   lines: Readonly<Record<I, BudgetLine>>,
+  correlations: readonly Correlation[],
   coverage: Coverage,
 ): Readonly<Record<O, LinearBudget>> {
   const names = Object.keys(model.inputs) as I[];
@@ -53,7 +66,7 @@ export function linearBudget<I extends string, O extends string>(
       line: lines[input],
       sensitivityCoefficient: sensitivity(model, estimates, input, lines[input].standardUncertainty, measurand),
     }));
-    budgets[measurand] = combine(centre[measurand], parts, coverage, measurand);
+    budgets[measurand] = combine(centre[measurand], parts, correlations, coverage, measurand);
   }
   return budgets;
 }
@@ -85,23 +98,27 @@ function sensitivity<I extends string, O extends string>(
 function combine(
   estimate: number,
   parts: readonly { input: string; line: BudgetLine; sensitivityCoefficient: number }[],
+  correlations: readonly Correlation[],
   coverage: Coverage,
   measurand: string,
 ): LinearBudget {
   const signed = parts.map(({ line, sensitivityCoefficient }) => sensitivityCoefficient * line.standardUncertainty);
   const largest = Math.max(...signed.map(Math.abs));
   // Scaled by the largest, so that squares neither overflow nor vanish.
-  const variance = largest === 0 ? 0 : signed.reduce((sum, value) => sum + (value / largest) * (value / largest), 0);
+  const scaled = signed.map((value) => (largest === 0 ? 0 : value / largest));
+  const place = (input: string): number => parts.findIndex((part) => part.input === input);
+  const crossed = correlations.map(({ between: [a, b], coefficient }) => 2 * scaled[place(a)]! * scaled[place(b)]! * coefficient);
+  const squares = scaled.reduce((sum, value) => sum + value * value, 0);
+  // Fully correlated contributions can cancel; rounding must not leave less than nothing.
+  const variance = Math.max(0, crossed.reduce((sum, value) => sum + value, squares));
   const standardUncertainty = largest * Math.sqrt(variance);
+  const share = (part: number): number => (variance === 0 ? 0 : part / variance);
   if (!Number.isFinite(standardUncertainty)) {
     throw new InputError([
       { place: `measurands.${measurand}`, value: show(standardUncertainty), accepted: "inputs whose combined standard uncertainty is a finite number" },
     ]);
   }
-  const ν = effectiveDegreesOfFreedom(
-    standardUncertainty,
-    parts.map(({ line }, i) => ({ contribution: Math.abs(signed[i]!), degreesOfFreedom: line.degreesOfFreedom })),
-  );
+  const ν = effectiveDegreesOfFreedom(standardUncertainty, independentParts(parts, signed, correlations));
   const coverageFactor = coverage.factor(ν);
   const expandedUncertainty = coverageFactor * standardUncertainty;
   return {
@@ -116,7 +133,56 @@ function combine(
       ...line,
       sensitivityCoefficient,
       contribution: signed[i]!,
-      share: standardUncertainty === 0 ? 0 : (signed[i]! / standardUncertainty) * (signed[i]! / standardUncertainty),
+      share: share(scaled[i]! * scaled[i]!),
+    })),
+    correlatedTerms: correlations.map(({ between, coefficient }, i) => ({
+      between,
+      coefficient,
+      term: crossed[i]! * largest * largest,
+      share: share(crossed[i]!),
     })),
   };
+}
+
+/**
+ * Contributions that are independent of one another, as the Welch–Satterthwaite formula needs: inputs that correlation
+ * ties together count as one, with their common uncertainty and the fewest degrees of freedom among them, which errs
+ * towards a larger coverage factor. (JCGM 100, G.4 does not treat correlated inputs.)
+ */
+function independentParts(
+  parts: readonly { input: string; line: BudgetLine }[],
+  signed: readonly number[],
+  correlations: readonly Correlation[],
+): { contribution: number; degreesOfFreedom: number }[] {
+  const group = parts.map((_, i) => i);
+  const place = (input: string): number => parts.findIndex((part) => part.input === input);
+  for (const { between } of correlations) {
+    const [from, to] = [group[place(between[0])]!, group[place(between[1])]!];
+    for (let i = 0; i < group.length; i++) if (group[i] === from) group[i] = to;
+  }
+  return [...new Set(group)].map((id) => {
+    const members = parts.map((_, i) => i).filter((i) => group[i] === id);
+    const squares = members.reduce((sum, i) => sum + signed[i]! * signed[i]!, 0);
+    const crossed = correlations
+      .filter(({ between }) => members.includes(place(between[0])))
+      .reduce((sum, { between: [a, b], coefficient }) => sum + 2 * signed[place(a)]! * signed[place(b)]! * coefficient, 0);
+    return {
+      contribution: Math.sqrt(Math.max(0, squares + crossed)),
+      degreesOfFreedom: Math.min(...members.map((i) => (signed[i] === 0 ? Infinity : parts[i]!.line.degreesOfFreedom))),
+    };
+  });
+}
+
+/** C·U_x·Cᵀ: the covariance of all measurands by the linear route (JCGM 102, 6.2). */
+export function linearCovariance(budgets: readonly LinearBudget[], correlations: readonly Correlation[]): number[][] {
+  return budgets.map((a) =>
+    budgets.map((b) => {
+      const of = (budget: LinearBudget, input: string): number => budget.contributions.find((row) => row.input === input)!.contribution;
+      const own = a.contributions.reduce((sum, row, i) => sum + row.contribution * b.contributions[i]!.contribution, 0);
+      return correlations.reduce(
+        (sum, { between: [p, q], coefficient }) => sum + coefficient * (of(a, p) * of(b, q) + of(a, q) * of(b, p)),
+        own,
+      );
+    }),
+  );
 }

@@ -5,16 +5,24 @@ import type { Distribution } from "../distributions/distribution.ts";
 import type { Accumulation } from "../accumulate.ts";
 import type { Contribution, LinearBudget } from "../linear/budget.ts";
 import type { Prepared } from "../prepare.ts";
+import { explain } from "../explanation/explain.ts";
+import { secondOrder } from "../linear/second-order.ts";
 import { compareIntervals } from "../validation/compare.ts";
 import { VERSION } from "../version.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
-import type { ContributionRecord, InputRecord, LinearRecord, MeasurandRecord, RunRecord } from "./record.ts";
+import type { ContributionRecord, InputRecord, LinearRecord, MeasurandRecord, RunRecord, SecondOrderRecord } from "./record.ts";
 
 const finite = (value: number | null): number | null => (value !== null && Number.isFinite(value) ? value : null);
 
-/** The record of a run, from what was prepared and the trials gathered so far. */
-export function assembleRecord(prepared: Prepared, gathered: Accumulation): RunRecord {
+/**
+ * The record of a run, from what was prepared and the trials gathered so far.
+ *
+ * @param complete also explain why the intervals differ, which draws some trials of its own
+ */
+export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true): RunRecord {
   const { model, study, coverage, source } = prepared;
+  const measurands = Object.fromEntries(Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]));
+  const explanations = complete ? explain(prepared, measurands) : {};
   return {
     format: "trialband-record/1",
     engine: { name: "trialband", version: VERSION },
@@ -31,8 +39,9 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation): RunR
     trials: { count: gathered.trials, batch: prepared.batch, stop: gathered.stop },
     inputs: Object.fromEntries(Object.keys(model.inputs).map((name) => [name, inputRecord(prepared, name)])),
     measurands: Object.fromEntries(
-      Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]),
+      Object.entries(measurands).map(([name, record]) => [name, { ...record, explanation: explanations[name] ?? null }]),
     ),
+    joint: gathered.joint(),
     remarks: remarksOn(prepared),
     cautions: [...(model.cautions ?? [])],
   };
@@ -69,24 +78,41 @@ function smallCurve(distribution: Distribution): (readonly [number, number])[] {
   });
 }
 
-function measurandRecord({ model, study, coverage, linear }: Prepared, gathered: Accumulation, name: string): MeasurandRecord {
+function measurandRecord(prepared: Prepared, gathered: Accumulation, name: string): MeasurandRecord {
+  const { model, study, coverage, linear } = prepared;
   const { symbol, meaning, unit } = model.measurands[name]!;
   const monteCarlo = gathered.result(name);
   const budget = linear[name]!;
+  const validation = compareIntervals(budget, monteCarlo.intervals[coverage.interval], monteCarlo.standardUncertainty, {
+    digits: study.significantDigits,
+    settled: monteCarlo.settling.settled,
+    scatter: 2 * Math.max(...monteCarlo.standardErrors.symmetric),
+    unit,
+  });
   return {
     symbol,
     meaning,
     unit,
     linear: linearRecord(budget),
     monteCarlo,
-    validation: compareIntervals(budget, monteCarlo.intervals[coverage.interval], monteCarlo.standardUncertainty, {
-      digits: study.significantDigits,
-      settled: monteCarlo.settling.settled,
-      unit,
-      probability: coverage.probability,
-      kind: coverage.interval,
-    }),
+    validation,
+    secondOrder: secondOrderRecord(prepared, name, monteCarlo.intervals[coverage.interval], validation.numericalTolerance),
+    explanation: null,
   };
+}
+
+function secondOrderRecord({ model, knowledge, linear, correlations }: Prepared, name: string, interval: readonly [number, number], δ: number): SecondOrderRecord | null {
+  // The next-order terms are written for independent inputs.
+  if (correlations.length > 0) return null;
+  const budget = linear[name]!;
+  const lines = Object.fromEntries(Object.entries(knowledge).map(([input, { budget: line }]) => [input, line]));
+  const found = secondOrder(model, lines, name, budget.standardUncertainty);
+  if (found === null) return null;
+  const middle = budget.estimate + found.bias;
+  const U = budget.coverageFactor * found.standardUncertainty;
+  const dLow = Math.abs(middle - U - interval[0]);
+  const dHigh = Math.abs(middle + U - interval[1]);
+  return { ...found, interval: [middle - U, middle + U], dLow, dHigh, validated: dLow <= δ && dHigh <= δ };
 }
 
 function linearRecord(budget: LinearBudget): LinearRecord {
@@ -98,6 +124,7 @@ function linearRecord(budget: LinearBudget): LinearRecord {
     expandedUncertainty: budget.expandedUncertainty,
     interval: budget.interval,
     contributions: budget.contributions.map(contributionRecord),
+    correlatedTerms: budget.correlatedTerms,
     curve: budgetCurve(budget),
   };
 }
@@ -113,7 +140,7 @@ function budgetCurve({ estimate, standardUncertainty: u, effectiveDegreesOfFreed
   });
 }
 
-function remarksOn({ model, study, knowledge, coverage }: Prepared): string[] {
+function remarksOn({ model, study, knowledge, coverage, source, correlations }: Prepared): string[] {
   const remarks: string[] = [];
   const few = Object.keys(model.inputs).filter((name) => {
     const { degreesOfFreedom, standardUncertainty } = knowledge[name]!.budget;
@@ -124,11 +151,18 @@ function remarksOn({ model, study, knowledge, coverage }: Prepared): string[] {
       `For ${few.join(", ")} the two methods differ by definition: the budget takes the standard uncertainty with its degrees of freedom (JCGM 100, 4.2), the Monte Carlo draws from a t distribution, whose standard deviation is larger by √(ν/(ν − 2)) (JCGM 101, 6.4.9).`,
     );
   }
-  const without = Object.keys(model.inputs).filter((name) => finite(knowledge[name]!.distribution.standardDeviation) === null);
+  const without = source.groups.flatMap(({ members, distributions }) =>
+    members.filter((_, i) => finite(distributions[i]!.standardDeviation) === null),
+  );
   if (without.length > 0) {
     remarks.push(
       `The distribution of ${without.join(", ")} has no standard deviation (ν ≤ 2), so the Monte Carlo gives none for the result; the coverage interval exists and is given.`,
     );
+  }
+  for (const { members, kind } of source.groups) {
+    if (kind === null) continue;
+    const coefficients = correlations.filter(({ between }) => members.includes(between[0])).map(({ between, coefficient }) => `r(${between.join(", ")}) = ${Number(coefficient.toPrecision(4))}`);
+    remarks.push(`${members.join(", ")} are drawn together from a ${kind}, with correlation of their values ${coefficients.join(", ")}.`);
   }
   if (coverage.custom === "factor") {
     remarks.push(

@@ -1,3 +1,7 @@
+import type { CorrelatedTerm } from "../linear/budget.ts";
+import type { ExplanationRecord } from "../explanation/explanation-record.ts";
+import type { SecondOrder } from "../linear/second-order.ts";
+import type { JointRecord } from "../joint/joint-record.ts";
 import type { Study } from "../study.ts";
 import type { Quantity } from "../model.ts";
 import type { SettlingPoint, Figure } from "../trials/settling.ts";
@@ -32,6 +36,8 @@ export interface RunRecord {
   };
   readonly inputs: Readonly<Record<string, InputRecord>>;
   readonly measurands: Readonly<Record<string, MeasurandRecord>>;
+  /** What several measurands have in common; `null` where there is one. */
+  readonly joint: JointRecord | null;
   /** Remarks a reader must know to read the figures, as sentences. */
   readonly remarks: readonly string[];
   /** What may hurt a person who makes this measurement, as sentences. */
@@ -79,6 +85,19 @@ export interface MeasurandRecord extends Quantity {
   readonly linear: LinearRecord;
   readonly monteCarlo: MonteCarloRecord;
   readonly validation: ValidationRecord;
+  /** The budget with its next-order terms; `null` where inputs are correlated or the model bends too sharply for them. */
+  readonly secondOrder: SecondOrderRecord | null;
+  /** Why the two intervals differ; `null` in a snapshot of a run that goes on. */
+  readonly explanation: ExplanationRecord | null;
+}
+
+/** The budget mended by its next-order terms (JCGM 100, 5.1.2, note), compared like the first-order one. */
+export interface SecondOrderRecord extends SecondOrder {
+  /** y + bias ± k·u, with the budget's k. */
+  readonly interval: readonly [number, number];
+  readonly dLow: number;
+  readonly dHigh: number;
+  readonly validated: boolean;
 }
 
 /** The linear budget (JCGM 100). */
@@ -91,6 +110,7 @@ export interface LinearRecord {
   readonly expandedUncertainty: number;
   readonly interval: readonly [number, number];
   readonly contributions: readonly ContributionRecord[];
+  readonly correlatedTerms: readonly CorrelatedTerm[];
   /** The density the budget stands for (normal, or t with its effective degrees of freedom): x and density. */
   readonly curve: readonly (readonly [x: number, density: number])[];
 }
@@ -160,6 +180,8 @@ export interface ValidationRecord {
   readonly validated: boolean;
   /** Whether the Monte Carlo figures were stable to δ/5, so that the verdict does not hang on the draw. */
   readonly settled: boolean;
+  /** Whether the verdict stands beyond the scatter of the Monte Carlo ends, settled or not. */
+  readonly firm: boolean;
   /** The same comparison at 1 and at 2 digits. */
   readonly atDigits: readonly {
     readonly significantDigits: 1 | 2;

@@ -5,6 +5,7 @@
 export class OrderedSample {
   readonly #runs: Float64Array[] = [];
   #count = 0;
+  #ladder: Ladder | null = null;
   #least = Infinity;
   #greatest = -Infinity;
 
@@ -13,6 +14,7 @@ export class OrderedSample {
     if (sortedRun.length === 0) return;
     this.#runs.push(sortedRun);
     this.#count += sortedRun.length;
+    this.#ladder = null;
     this.#least = Math.min(this.#least, sortedRun[0]!);
     this.#greatest = Math.max(this.#greatest, sortedRun[sortedRun.length - 1]!);
   }
@@ -38,14 +40,14 @@ export class OrderedSample {
   orderStatistic(rank: number): number {
     // Halve the value range until few candidates are left, then sort those. `low` has fewer than `rank` values up to
     // it, `high` at least `rank`.
-    let low = -Infinity;
-    let high = this.#greatest;
-    let below = 0;
-    let upTo = this.#count;
-    let from = this.#least;
-    if (this.countUpTo(from) >= rank) return from;
-    low = from;
-    below = this.countUpTo(low);
+    const { steps, counts } = (this.#ladder ??= this.#makeLadder());
+    const step = upperBound(counts, rank - 1);
+    if (step === 0) return steps[0]!;
+    let low = steps[step - 1]!;
+    let high = steps[step]!;
+    let below = counts[step - 1]!;
+    let upTo = counts[step]!;
+    let from: number;
     while (upTo - below > 256) {
       from = low / 2 + high / 2;
       if (from <= low || from >= high) return high; // neighbouring doubles: all candidates are equal
@@ -59,6 +61,25 @@ export class OrderedSample {
       }
     }
     return this.#between(low, high)[rank - below - 1]!;
+  }
+
+  /** Evenly spaced values from least to greatest, and how many values are up to each: where a search may start. */
+  #makeLadder(): Ladder {
+    const rungs = Math.max(1, Math.min(4096, Math.floor(this.#count / 64)));
+    const width = this.#greatest / rungs - this.#least / rungs;
+    const steps = new Float64Array(rungs + 1);
+    for (let i = 0; i < rungs; i++) steps[i] = this.#least + i * width;
+    steps[rungs] = this.#greatest;
+    const counts = new Float64Array(rungs + 1);
+    // One walk along each run, which is sorted like the steps.
+    for (const run of this.#runs) {
+      let at = 0;
+      for (let i = 0; i <= rungs; i++) {
+        while (at < run.length && run[at]! <= steps[i]!) at += 1;
+        counts[i]! += at;
+      }
+    }
+    return { steps, counts };
   }
 
   /** Values of ranks 1 to `count`, sorted. */
@@ -79,6 +100,11 @@ export class OrderedSample {
   #between(low: number, high: number): Float64Array {
     return gather(this.#runs.map((run) => run.subarray(low === -Infinity ? 0 : upperBound(run, low), upperBound(run, high))));
   }
+}
+
+interface Ladder {
+  readonly steps: Float64Array;
+  readonly counts: Float64Array;
 }
 
 function gather(parts: readonly Float64Array[]): Float64Array {

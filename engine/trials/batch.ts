@@ -5,7 +5,8 @@ import type { Model } from "../model.ts";
 import { momentsOf, type Moments } from "../statistics/moments.ts";
 import { OrderedSample } from "../statistics/ordered-sample.ts";
 import type { GeneratorFamily } from "../random/stream.ts";
-import type { Distribution } from "../distributions/distribution.ts";
+import type { Group } from "../dependence/dependence.ts";
+import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
 import { BLOCK_TRIALS } from "./block.ts";
 import { evaluateOnce } from "./evaluate-once.ts";
 import { evaluatorOf } from "./evaluator.ts";
@@ -24,6 +25,8 @@ export interface Batch {
   readonly first: number;
   readonly count: number;
   readonly measurands: readonly MeasurandBatch[];
+  /** What they say together, where there are several. */
+  readonly joint: JointBatch | null;
 }
 
 /**
@@ -39,8 +42,8 @@ export function batchTrials(probability: number): number {
 /** What is needed to draw trials: nothing else may influence them. */
 export interface TrialSource {
   readonly model: Model;
-  /** In the order of the model's inputs. */
-  readonly distributions: readonly Distribution[];
+  /** Every input of the model, each in one group. */
+  readonly groups: readonly Group[];
   readonly seed: string;
   readonly generator: GeneratorFamily;
   readonly coverage: Coverage;
@@ -53,24 +56,32 @@ export interface TrialSource {
  * @throws {ModelError} from the returned function: the first trial whose output is not finite, with its inputs
  */
 export function openTrials(source: TrialSource): (first: number, count: number) => Batch {
-  const { model, distributions, seed, generator, coverage } = source;
+  const { model, groups, seed, generator, coverage } = source;
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
   const streams = inputs.map((name) => generator.open(seed, name));
   const columns = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const evaluate = evaluatorOf(model);
+  const draws = groups.map(({ members, sample }) => {
+    const places = members.map((name) => inputs.indexOf(name));
+    const open = places.map((i) => streams[i]!);
+    const out = places.map((i) => columns[i]!);
+    return (block: number, size: number): void => sample(open.map((stream) => stream(block)), out, size);
+  });
 
   return (first, count) => {
     const values = measurands.map(() => new Float64Array(count));
     for (let done = 0; done < count; done += BLOCK_TRIALS) {
       const size = Math.min(BLOCK_TRIALS, count - done);
       const block = (first + done) / BLOCK_TRIALS;
-      for (let i = 0; i < inputs.length; i++) distributions[i]!.sample(streams[i]!(block), columns[i]!, size);
+      for (const draw of draws) draw(block, size);
       const outputs = values.map((array) => array.subarray(done, done + size));
       const failed = evaluate(columns, outputs, size);
       if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
     }
-    return { first, count, measurands: values.map((array) => summarise(array, coverage.probability)) };
+    // Sorting is in place, so the trials' own order is kept aside where measurands are looked at together.
+    const joint = values.length < 2 ? null : jointBatch(values.map((array) => array.slice()), coverage.probability);
+    return { first, count, measurands: values.map((array) => summarise(array, coverage.probability)), joint };
   };
 }
 

@@ -1,6 +1,7 @@
 import { mergeMoments, NO_MOMENTS, standardDeviation, type Moments } from "../statistics/moments.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import type { MeasurandBatch } from "./batch.ts";
+import { RunningFigure } from "./running-figure.ts";
 
 /** The four figures the adaptive procedure watches (JCGM 101, 7.9.4). */
 export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const;
@@ -24,10 +25,13 @@ export class Settling {
   readonly #watched: readonly Figure[];
   readonly #digits: 1 | 2;
   readonly #fallback: number;
-  #batches = 0;
   #moments: Moments = NO_MOMENTS;
-  readonly #means = { estimate: 0, standardUncertainty: 0, low: 0, high: 0 };
-  readonly #squares = { estimate: 0, standardUncertainty: 0, low: 0, high: 0 };
+  readonly #figures: Readonly<Record<Figure, RunningFigure>> = {
+    estimate: new RunningFigure(),
+    standardUncertainty: new RunningFigure(),
+    low: new RunningFigure(),
+    high: new RunningFigure(),
+  };
   readonly #history: SettlingPoint[] = [];
 
   /**
@@ -51,20 +55,17 @@ export class Settling {
 
   /** Takes one whole batch; batches come in order. */
   add(batch: MeasurandBatch): void {
-    this.#batches += 1;
     this.#moments = mergeMoments(this.#moments, batch.moments);
     const [low, high] = batch[this.#interval];
-    const figures = { estimate: batch.moments.mean, standardUncertainty: standardDeviation(batch.moments), low, high };
-    for (const figure of FIGURES) {
-      const step = figures[figure] - this.#means[figure];
-      this.#means[figure] += step / this.#batches;
-      this.#squares[figure] += step * (figures[figure] - this.#means[figure]);
-    }
+    this.#figures.estimate.add(batch.moments.mean);
+    this.#figures.standardUncertainty.add(standardDeviation(batch.moments));
+    this.#figures.low.add(low);
+    this.#figures.high.add(high);
     this.#history.push(this.#point());
   }
 
   get batches(): number {
-    return this.#batches;
+    return this.#figures.low.batches;
   }
 
   /** δ of the standard uncertainty from all trials so far, to the digits the study holds meaningful. */
@@ -74,18 +75,17 @@ export class Settling {
 
   /** s_z of a figure: the standard deviation of its average over the batches. */
   standardError(figure: Figure): number {
-    const h = this.#batches;
-    return h < 2 ? Infinity : Math.sqrt(this.#squares[figure] / (h * (h - 1)));
+    return this.#figures[figure].standardError;
   }
 
   /** Spread of a figure from batch to batch. */
   batchDeviation(figure: Figure): number {
-    return this.#batches < 2 ? Infinity : Math.sqrt(this.#squares[figure] / (this.#batches - 1));
+    return this.#figures[figure].deviation;
   }
 
   /** Whether every watched figure has settled within δ divided by `divisor` (5 for validation: JCGM 101, 8.2). */
   settled(divisor: number): boolean {
-    if (this.#batches < 2) return false;
+    if (this.batches < 2) return false;
     const limit = this.tolerance / divisor;
     return this.#watched.every((figure) => 2 * this.standardError(figure) <= limit);
   }
@@ -102,8 +102,8 @@ export class Settling {
     const averages = {} as Record<Figure, number | null>;
     const doubled = {} as Record<Figure, number | null>;
     for (const figure of FIGURES) {
-      averages[figure] = watched(figure, this.#means[figure]);
-      doubled[figure] = this.#batches < 2 ? null : watched(figure, 2 * this.standardError(figure));
+      averages[figure] = watched(figure, this.#figures[figure].mean);
+      doubled[figure] = this.batches < 2 ? null : watched(figure, 2 * this.standardError(figure));
     }
     return { trials: this.#moments.count, averages, doubled };
   }

@@ -8,6 +8,7 @@ import { verdictSentence } from "./verdict.ts";
  * Compares the linear interval with the Monte Carlo one (JCGM 101, clause 8): d_low = |y − U − y_low|,
  * d_high = |y + U − y_high|, validated where neither exceeds δ.
  *
+ * @param context.scatter twice the standard error of an end: a distance from δ beyond it is no accident of the draw
  * @param uncertainty the Monte Carlo standard uncertainty, or `null`: δ comes from the linear u(y) (8.1) unless that
  *   is 0, where the budget says nothing and δ comes from the Monte Carlo
  */
@@ -15,7 +16,7 @@ export function compareIntervals(
   budget: LinearBudget,
   interval: Interval,
   uncertainty: number | null,
-  context: { readonly digits: 1 | 2; readonly settled: boolean; readonly unit: string; readonly probability: number; readonly kind: string },
+  context: { readonly digits: 1 | 2; readonly settled: boolean; readonly scatter: number; readonly unit: string },
 ): ValidationRecord {
   const dLow = Math.abs(budget.interval[0] - interval[0]);
   const dHigh = Math.abs(budget.interval[1] - interval[1]);
@@ -24,13 +25,14 @@ export function compareIntervals(
     const tolerance = numericalTolerance(basis, significantDigits);
     return { significantDigits, numericalTolerance: tolerance, validated: dLow <= tolerance && dHigh <= tolerance };
   };
-  const { digits, settled } = context;
+  const { digits, settled, scatter } = context;
   const chosen = at(digits);
   const comparison = {
     ...chosen,
     dLow,
     dHigh,
     settled,
+    firm: settled || Math.abs(Math.max(dLow, dHigh) - chosen.numericalTolerance) > scatter,
     atDigits: [at(1), at(2)],
     coverageFactorNeeded:
       budget.standardUncertainty > 0 ? (interval[1] - interval[0]) / 2 / budget.standardUncertainty : null,

@@ -8,16 +8,18 @@ export function verdictSentence(
   comparison: Omit<ValidationRecord, "sentence">,
   budget: LinearBudget,
   interval: Interval,
-  context: { readonly unit: string; readonly probability: number; readonly kind: string },
+  context: { readonly unit: string; readonly scatter: number },
 ): string {
-  const { significantDigits: digits, numericalTolerance: δ, dLow, dHigh, validated, settled, coverageFactorNeeded: k } = comparison;
+  const { significantDigits: digits, numericalTolerance: δ, dLow, dHigh, validated, settled, firm, coverageFactorNeeded: k } = comparison;
   const unit = context.unit === "1" ? "" : ` ${context.unit}`;
   const length = (value: number): string => `${toDecimals(value, decimalsFor(δ || value, 1) + 1)}${unit}`;
   const worst = Math.max(dLow, dHigh);
   const digitWords = `to ${digits} significant digit${digits === 1 ? "" : "s"} of u(y)`;
   const doubt = settled
     ? ""
-    : " The Monte Carlo figures had not settled to a fifth of δ, so a run with more trials may change this.";
+    : firm
+      ? " (The Monte Carlo figures had not settled to a fifth of δ, but the verdict does not hang on that.)"
+      : " The Monte Carlo figures had not settled to a fifth of δ, so a run with more trials may change this.";
   if (budget.standardUncertainty === 0) {
     return `The linear budget finds no uncertainty at all, since every sensitivity coefficient vanishes at the estimates: it is not validated, and the Monte Carlo interval stands.${doubt}`;
   }
@@ -30,8 +32,8 @@ export function verdictSentence(
       ? "the two intervals are equally long but do not lie at the same place"
       : relative < 0
         ? `the linear interval is ${percent(100 / (1 + relative / 100) - 100)} longer than it need be`
-        : `the linear interval is ${percent(relative - (100 * relative) / (100 + relative))} too short`;
-  const shifted = Math.abs(dHigh - dLow) > δ && Math.abs(relative) >= 1 ? ", and the Monte Carlo interval is not centred on the estimate" : "";
+        : `the linear interval is ${percent((100 * relative) / (100 + relative))} too short`;
+  const shifted = Math.abs(dHigh - dLow) > δ + 2 * context.scatter && Math.abs(relative) >= 1 ? ", and the Monte Carlo interval is not centred on the estimate" : "";
   const other = comparison.atDigits.find((at) => at.validated && at.significantDigits !== digits);
   const coarser = other === undefined ? "" : ` To ${other.significantDigits} digit it is validated.`;
   return `The linear budget is not validated ${digitWords}: an end of its interval is ${length(worst)} from the Monte Carlo end, more than δ = ${length(δ)}; ${wider}${shifted}. A factor k = ${k!.toFixed(2)} would give an interval as long as the Monte Carlo one.${coarser}${doubt}`;

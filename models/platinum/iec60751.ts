@@ -4,7 +4,7 @@ import { refuse } from "../../engine/index.ts";
  * The resistance of an industrial platinum thermometer by IEC 60751 and its inverse.
  *
  * R(t) = R₀(1 + At + Bt²) for 0 ≤ t ≤ 850 °C, and R₀(1 + At + Bt² + C(t − 100)t³) for −200 ≤ t < 0 °C
- * (IEC 60751:2022, 4.2).
+ * (IEC 60751:2022, 4.2). The second derivative is continuous at 0 °C, so neither route of propagation meets a corner.
  */
 export const A = 3.9083e-3;
 export const B = -5.775e-7;
@@ -26,32 +26,52 @@ export function ratioSlope(t: number): number {
   return t >= 0 ? upper : upper + C * t * t * (4 * t - 300);
 }
 
+// A hair's slack, so that R(−200 °C) and R(850 °C) themselves are taken.
+const LOWEST_RATIO = resistanceRatio(LOWEST) * (1 - 1e-12);
+const HIGHEST_RATIO = resistanceRatio(HIGHEST) * (1 + 1e-12);
+
 /**
  * t in °C from R/R₀: the closed form from 0 °C up, two Newton steps from a starting polynomial below. Exact to about
- * 1e-12 °C over the range of the standard; not checked for range, since it stands in the inner loop.
+ * 1e-12 °C. Stands in the inner loop, so it does not throw: NaN outside the range of the standard.
  */
 export function temperatureOf(ratio: number): number {
   if (ratio >= 1) {
+    if (ratio > HIGHEST_RATIO) return Number.NaN;
     // 2(r − 1)/(A + √…) is the closed form without the cancellation of (−A + √…)/2B near 0 °C.
     return (2 * (ratio - 1)) / (A + Math.sqrt(A * A + 4 * B * (ratio - 1)));
   }
-  // Start: the polynomial of ASTM E1137 for t < 0, within 1.7 mK of the inverse.
-  const x = ratio - 1;
-  let t = x * (255.819 + x * (9.1455 + x * (-2.92363 + x * 1.7909)));
+  if (!(ratio >= LOWEST_RATIO)) return Number.NaN;
+  let t = startBelowZero(ratio - 1);
   t -= (resistanceRatio(t) - ratio) / ratioSlope(t);
   t -= (resistanceRatio(t) - ratio) / ratioSlope(t);
   return t;
+}
+
+/** t in °C from R/R₀ − 1 below 0 °C: the polynomial of ASTM E1137, within 1.7 mK of the inverse. */
+export function startBelowZero(x: number): number {
+  return x * (255.819 + x * (9.1455 + x * (-2.92363 + x * 1.7909)));
+}
+
+/**
+ * t in °C of many ratios R/R₀ at once, written to `out`; NaN where a ratio is outside the range of the standard.
+ *
+ * @throws {InputError} an `out` shorter than `ratios`
+ */
+export function temperaturesOf(ratios: ArrayLike<number>, out: Float64Array): Float64Array {
+  if (out.length < ratios.length) refuse("out", out.length, `an array of at least ${ratios.length} numbers`);
+  for (let i = 0; i < ratios.length; i++) out[i] = temperatureOf(ratios[i]!);
+  return out;
 }
 
 /**
  * R(t) in ohms.
  *
  * @param t temperature, °C
- * @param nominal R₀, Ω
+ * @param nominal R₀, Ω: 100 for a Pt100, 1000 for a Pt1000, or a thermometer's own
  * @throws {InputError} outside −200 °C to 850 °C, or R₀ not greater than 0
  */
 export function resistance(t: number, nominal = 100): number {
-  if (!(nominal > 0)) refuse("R0", nominal, "a resistance greater than 0 Ω");
+  checkNominal(nominal);
   if (!(t >= LOWEST && t <= HIGHEST)) refuse("t", t, `a temperature from ${LOWEST} °C to ${HIGHEST} °C, the range of IEC 60751`);
   return nominal * resistanceRatio(t);
 }
@@ -64,13 +84,21 @@ export function resistance(t: number, nominal = 100): number {
  * @throws {InputError} outside the range of the standard, or R₀ not greater than 0
  */
 export function temperature(r: number, nominal = 100): number {
-  if (!(nominal > 0)) refuse("R0", nominal, "a resistance greater than 0 Ω");
-  const ratio = r / nominal;
-  const low = resistanceRatio(LOWEST);
-  const high = resistanceRatio(HIGHEST);
-  // A hair's slack, so that R(−200 °C) and R(850 °C) themselves are taken.
-  if (!(ratio >= low * (1 - 1e-12) && ratio <= high * (1 + 1e-12))) {
-    refuse("R", r, `a resistance from ${(nominal * low).toPrecision(6)} Ω to ${(nominal * high).toPrecision(6)} Ω, IEC 60751 from ${LOWEST} °C to ${HIGHEST} °C`);
+  checkNominal(nominal);
+  const t = temperatureOf(r / nominal);
+  if (Number.isNaN(t)) {
+    const [low, high] = [LOWEST_RATIO, HIGHEST_RATIO].map((ratio) => (nominal * ratio).toPrecision(6));
+    refuse("R", r, `a resistance from ${low} Ω to ${high} Ω, IEC 60751 from ${LOWEST} °C to ${HIGHEST} °C`);
   }
-  return temperatureOf(ratio);
+  return t;
+}
+
+/** dR/dt in Ω/°C. @throws {InputError} as `resistance` */
+export function resistanceSlope(t: number, nominal = 100): number {
+  resistance(t, nominal);
+  return nominal * ratioSlope(t);
+}
+
+function checkNominal(nominal: number): void {
+  if (!(nominal > 0 && nominal < Infinity)) refuse("R0", nominal, "a resistance greater than 0 Ω");
 }

@@ -1,14 +1,15 @@
 import { writeFile } from "node:fs/promises";
 import { InvalidArgumentError } from "commander";
+import { compareGenerators } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import { loadStudyFile, type Overrides } from "../loading/study.ts";
+import { loadStudyFile, type LoadedStudy, type Overrides } from "../loading/study.ts";
 import { defaultWorkers, openPool, type Pool } from "../pool/pool.ts";
 import { runStudy } from "../run-study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
 import { progressLine } from "./progress.ts";
 import { stylesFor, widthOf } from "./style.ts";
-import { summaryOf } from "./summary.ts";
+import { generatorSummary, summaryOf } from "./summary.ts";
 
 interface RunFlags {
   readonly seed?: string;
@@ -17,6 +18,7 @@ interface RunFlags {
   readonly out?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
+  readonly secondGenerator?: boolean;
   readonly expectValidated?: boolean;
 }
 
@@ -37,6 +39,7 @@ export const run: CommandRegistration = (program) => {
     .option("--out <file>", "write the record (JSON) to a file")
     .option("--json", "print the record (JSON) in place of the summary")
     .option("--quiet", "print nothing but errors")
+    .option("--second-generator", "run again with an unrelated generator and compare the two (with --json: the comparison is printed)")
     .option("--expect-validated", "end with exit code 3 unless every budget is validated")
     .addHelpText(
       "after",
@@ -81,6 +84,12 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
       onProgress: (gathered, prepared) => progress.show(gathered.trials, prepared.limit, prepared.study.trials === "adaptive"),
     });
     progress.clear();
+    if (flags.secondGenerator) {
+      const again = await runStudy(otherGenerator(loaded), { pool: workers > 1 ? async () => (pool ??= await openPool(workers)) : undefined, signal: abort.signal });
+      const comparison = compareGenerators(record, again.record);
+      process.stdout.write(flags.json ? `${JSON.stringify(comparison, null, 2)}\n` : generatorSummary(comparison));
+      return comparison.agree ? 0 : 1;
+    }
     if (flags.out !== undefined) await write(flags.out, `${JSON.stringify(record, null, 2)}\n`);
     if (flags.json) process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
     else if (!flags.quiet) process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
@@ -92,6 +101,11 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
     process.off("SIGINT", interrupt);
     await pool?.close();
   }
+}
+
+/** The same study with the generator it does not use. */
+function otherGenerator({ study, reference }: LoadedStudy): LoadedStudy {
+  return { study: { ...study, generator: study.generator === "mt19937" ? "sfc32x4-philox" : "mt19937" }, reference };
 }
 
 async function write(file: string, text: string): Promise<void> {

@@ -1,4 +1,4 @@
-import { decimalsFor, roundResult, toDecimals, type MeasurandRecord, type RunRecord } from "../../engine/index.ts";
+import { decimalsFor, roundResult, toDecimals, type GeneratorComparison, type MeasurandRecord, type RunRecord } from "../../engine/index.ts";
 import type { stylesFor } from "./style.ts";
 import { tableLines, wrap } from "./table.ts";
 
@@ -16,6 +16,7 @@ export function summaryOf(record: RunRecord, source: string, styles: Styles, wid
   for (const [name, measurand] of Object.entries(record.measurands)) {
     parts.push("", ...measurandLines(record, name, measurand, styles, width));
   }
+  parts.push(...jointLines(record, styles));
   if (record.remarks.length > 0) parts.push("", styles.bold("To be known"), ...record.remarks.map((text) => wrap(`- ${text}`, width, "  ")));
   if (record.cautions.length > 0) parts.push("", styles.bold("Work safely"), ...record.cautions.map((text) => wrap(`- ${text}`, width, "  ")));
   const trials = study.trials === "adaptive" ? "adaptive" : String(record.trials.count);
@@ -62,12 +63,18 @@ function measurandLines(record: RunRecord, name: string, measurand: MeasurandRec
         ["linear budget", at(linear.estimate), at(linear.standardUncertainty), interval(linear.interval)],
         [`Monte Carlo, ${kind}`, at(monteCarlo.estimate), at(monteCarlo.standardUncertainty), interval(monteCarlo.intervals[coverage.interval])],
         ["difference d_low, d_high", "", "", `${at(validation.dLow)}, ${at(validation.dHigh)}`],
+        ...(measurand.secondOrder === null || measurand.secondOrder.terms.length === 0
+          ? []
+          : [["with second-order terms", at(linear.estimate + measurand.secondOrder.bias), at(measurand.secondOrder.standardUncertainty), interval(measurand.secondOrder.interval)]]),
         [`numerical tolerance δ, ${validation.significantDigits} digit${validation.significantDigits === 1 ? "" : "s"}`, "", "", at(validation.numericalTolerance)],
       ],
     ).map((line) => `   ${line}`),
     "",
     `${mark}`,
     wrap(validation.sentence, width),
+    ...(measurand.explanation === null
+      ? []
+      : ["", styles.bold("Why"), wrap(measurand.explanation.sentence, width), "", styles.bold("What follows"), wrap(measurand.explanation.recommendation.sentence, width)]),
     "",
     ...budgetLines(record, measurand),
   ];
@@ -75,8 +82,7 @@ function measurandLines(record: RunRecord, name: string, measurand: MeasurandRec
 
 function budgetLines(record: RunRecord, { linear }: MeasurandRecord): string[] {
   const rows = linear.contributions.toSorted((a, b) => b.share - a.share);
-  const figure = (value: number): string => (value === 0 ? "0" : value.toPrecision(3));
-  return tableLines(
+  const table = tableLines(
     [
       { heading: "input", align: "left" },
       { heading: "distribution", align: "left" },
@@ -101,5 +107,57 @@ function budgetLines(record: RunRecord, { linear }: MeasurandRecord): string[] {
         `${(100 * row.share).toFixed(1).padStart(5)} % ${bar}`,
       ];
     }),
-  ).map((line) => `   ${line}`);
+  );
+  const correlated = linear.correlatedTerms.map(
+    ({ between, coefficient, share }) => `${between.join(" with ")}, r = ${figure(coefficient)}: ${(100 * share).toFixed(1)} % of u²`,
+  );
+  return [...table, ...correlated].map((line) => `   ${line}`);
 }
+
+/** Several measurands together: their correlation, and the factors of their common regions. */
+function jointLines({ joint }: RunRecord, styles: Styles): string[] {
+  if (joint === null) return [];
+  const { measurands, monteCarlo, linear, ellipsoid, rectangle, probability } = joint;
+  const p = `${Number((100 * probability).toFixed(2))} %`;
+  const rows = measurands.flatMap((a, i) =>
+    measurands.slice(i + 1).map((b, k) => {
+      const j = i + 1 + k;
+      return [`r(${a}, ${b})`, linear.correlation[i]![j]!.toFixed(4), monteCarlo === null ? "none" : monteCarlo.correlation[i]![j]!.toFixed(4)];
+    }),
+  );
+  if (ellipsoid !== null) rows.push([`k_p of the ${p} ellipsoid`, ellipsoid.normalFactor.toFixed(3), ellipsoid.factor.toFixed(3)]);
+  if (rectangle !== null) rows.push([`k_q of the ${p} hyper-rectangle`, rectangle.normalFactor.toFixed(3), rectangle.factor.toFixed(3)]);
+  const table = tableLines(
+    [
+      { heading: "", align: "left" },
+      { heading: "linear", align: "right" },
+      { heading: "Monte Carlo", align: "right" },
+    ],
+    rows,
+  );
+  return ["", styles.bold("The measurands together (JCGM 102)"), ...table.map((line) => `   ${line}`)];
+}
+
+/** Two runs with unrelated generators beside one another. */
+export function generatorSummary({ first, second, figures, limit, agree }: GeneratorComparison): string {
+  const table = tableLines(
+    [
+      { heading: "measurand", align: "left" },
+      { heading: "figure", align: "left" },
+      { heading: "first", align: "right" },
+      { heading: "second", align: "right" },
+      { heading: "standard error", align: "right" },
+      { heading: "difference in standard errors", align: "right" },
+    ],
+    figures.map((row) => {
+      const decimals = decimalsFor(row.standardError, 2);
+      return [row.measurand, row.figure, toDecimals(row.first, decimals), toDecimals(row.second, decimals), row.standardError.toPrecision(2), row.ratio.toFixed(2)];
+    }),
+  );
+  const verdict = agree
+    ? `The two agree: no difference exceeds ${limit.toFixed(2)} standard errors, which chance does once in a thousand such comparisons.`
+    : `The two differ by more than ${limit.toFixed(2)} standard errors, which chance does once in a thousand such comparisons. Repeat with another seed; if they differ again, do not use the result.`;
+  return `First:  ${first}\nSecond: ${second}\n\n${table.join("\n")}\n\n${verdict}\n`;
+}
+
+const figure = (value: number): string => (value === 0 ? "0" : value.toPrecision(3));

@@ -17,7 +17,9 @@ async function open({ reference, study }: DrawTask): Promise<Draw> {
 /** Draws batches. The arrays move to the main thread, they are not copied. */
 export default async function draw(task: DrawTask): Promise<unknown> {
   const answer = await answerTo(task);
-  const buffers = answer.ok ? answer.batches.flatMap(({ measurands }) => measurands.map(({ sorted }) => sorted.buffer)) : [];
+  const buffers = answer.ok
+    ? answer.batches.flatMap(({ measurands, joint }) => [...measurands.map(({ sorted }) => sorted.buffer), ...(joint?.columns ?? []).map(({ buffer }) => buffer)])
+    : [];
   return move({ [transferableSymbol]: buffers, [valueSymbol]: answer } as never);
 }
 

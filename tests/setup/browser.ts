@@ -20,7 +20,7 @@ export default function setup(): void {
   }
   if (browser !== undefined) {
     process.env["TRIALBAND_CHROMIUM"] = browser;
-    console.log(`Page tests use ${execFileSync(browser, ["--version"], { encoding: "utf8" }).trim()}`);
+    console.log(`Page tests use ${execFileSync(browser, ["--version"], { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim()}`);
     return;
   }
   console.warn(

@@ -1,0 +1,16 @@
+import * as z from "zod";
+
+/** How a study states that two inputs depend on one another. */
+export const correlationSchema = z.strictObject({
+  between: z.tuple([z.string(), z.string()]).describe("Names of two inputs"),
+  coefficient: z
+    .union([z.number().gte(-1).lte(1), z.literal("readings")])
+    .describe("Correlation coefficient; or readings: the one that the simultaneous indications of both show"),
+  refersTo: z
+    .enum(["values", "ranks"])
+    .default("values")
+    .describe("Whether the coefficient is Pearson's, of the values, or Spearman's, of their ranks"),
+  source: z.string().min(1).optional().describe("Where the coefficient comes from, in words"),
+});
+
+export type CorrelationStatement = z.output<typeof correlationSchema>;

@@ -1,0 +1,316 @@
+import type { Distribution, InputKnowledge } from "../distributions/distribution.ts";
+import { normalDistributionFunction } from "../distributions/standard-normal.ts";
+import { tDistribution } from "../distributions/student-t.ts";
+import { InputError, show, type Problem } from "../errors.ts";
+import type { Statement } from "../distributions/index.ts";
+import { cholesky } from "../matrix/cholesky.ts";
+import type { Matrix } from "../matrix/matrix.ts";
+import { gammaSampler } from "../random/gamma.ts";
+import type { Substream } from "../random/stream.ts";
+import { BLOCK_TRIALS } from "../trials/block.ts";
+import { requirePositiveSemiDefinite } from "./correlation-matrix.ts";
+import type { CorrelationStatement } from "./correlation-statement.ts";
+import { withinUnit } from "./hermite-expansion.ts";
+import { fromRanks, fromValues, marginalOf, valueCorrelation, type Marginal } from "./normal-correlation.ts";
+
+/** Inputs that are drawn together. A lone input is a group of one. */
+export interface Group {
+  readonly members: readonly string[];
+  /** The members' marginal distributions, in their order. */
+  readonly distributions: readonly Distribution[];
+  /** How they depend on one another, for people; `null` for a lone input. */
+  readonly kind: "multivariate normal" | "multivariate t" | "Gaussian copula" | null;
+  /** Writes one block: `out[i]` takes `count` draws of member i from `from[i]`, its own substream, and the others'. */
+  sample(from: readonly Substream[], out: readonly Float64Array[], count: number): void;
+  /** The correlated standard normals behind a block; `null` for a lone input. */
+  readonly normals: ((from: readonly Substream[], out: readonly Float64Array[], count: number) => void) | null;
+}
+
+/** A correlation as the linear budget takes it: that of the values. */
+export interface Correlation {
+  readonly between: readonly [string, string];
+  readonly coefficient: number;
+  readonly source: string | null;
+}
+
+export interface Dependence {
+  readonly groups: readonly Group[];
+  readonly correlations: readonly Correlation[];
+}
+
+/**
+ * From the correlations a study states, the groups of inputs to draw together:
+ *
+ * - normal members: the multivariate normal (JCGM 101, 6.4.8);
+ * - t members of equal ν: the multivariate t; indications of several quantities made together: t with ν = n − N and the
+ *   scale matrix of JCGM 102, 5.3.2;
+ * - any other: a Gaussian copula, whose correlation is chosen so that values, or ranks, have the coefficient asked for.
+ *
+ * @throws {InputError} an unknown or repeated input, a coefficient that cannot be, coefficients that contradict
+ */
+export function dependenceOf(
+  names: readonly string[],
+  knowledge: Readonly<Record<string, InputKnowledge>>,
+  statements: Readonly<Record<string, Statement>>,
+  stated: readonly CorrelationStatement[],
+): Dependence {
+  const checked = check(names, knowledge, statements, stated);
+  const groups: Group[] = [];
+  const correlations: Correlation[] = [];
+  const seen = new Set<string>();
+  for (const name of names) {
+    if (seen.has(name)) continue;
+    const members = connected(name, names, checked);
+    for (const member of members) seen.add(member);
+    if (members.length === 1) {
+      groups.push(lone(name, knowledge[name]!.distribution));
+      continue;
+    }
+    const made = group(members, knowledge, statements, checked.filter(({ between }) => members.includes(between[0])));
+    groups.push(made.group);
+    correlations.push(...made.correlations);
+  }
+  return { groups, correlations };
+}
+
+interface Checked {
+  readonly between: readonly [string, string];
+  readonly coefficient: number;
+  readonly refersTo: "values" | "ranks";
+  readonly fromReadings: boolean;
+  readonly source: string | null;
+  readonly place: string;
+}
+
+function check(
+  names: readonly string[],
+  knowledge: Readonly<Record<string, InputKnowledge>>,
+  statements: Readonly<Record<string, Statement>>,
+  stated: readonly CorrelationStatement[],
+): Checked[] {
+  const problems: Problem[] = [];
+  const pairs = new Set<string>();
+  const checked: Checked[] = [];
+  stated.forEach((statement, index) => {
+    const place = `correlations.${index}`;
+    const [a, b] = statement.between;
+    const unknown = statement.between.find((name) => !names.includes(name));
+    if (unknown !== undefined) {
+      problems.push({ place: `${place}.between`, value: show(unknown), accepted: `inputs of the model: ${names.join(", ")}` });
+      return;
+    }
+    const constant = statement.between.find((name) => knowledge[name]!.distribution.standardDeviation === 0);
+    const key = [a, b].toSorted().join("|");
+    if (a === b || pairs.has(key) || constant !== undefined) {
+      const accepted = constant === undefined ? "two different inputs, each pair once" : `inputs that vary: ${constant} is a constant`;
+      problems.push({ place: `${place}.between`, value: show(statement.between), accepted });
+      return;
+    }
+    pairs.add(key);
+    const fromReadings = statement.coefficient === "readings";
+    const coefficient = fromReadings ? readingsCorrelation(statements[a]!, statements[b]!) : (statement.coefficient as number);
+    if (coefficient === null) {
+      problems.push({
+        place: `${place}.coefficient`,
+        value: show("readings"),
+        accepted: `a number from -1 to 1, since ${a} and ${b} are not both stated by the same number of readings`,
+      });
+      return;
+    }
+    checked.push({ between: [a, b], coefficient, refersTo: statement.refersTo, fromReadings, source: statement.source ?? null, place });
+  });
+  if (problems.length > 0) throw new InputError(problems);
+  return checked;
+}
+
+function connected(start: string, names: readonly string[], checked: readonly Checked[]): string[] {
+  const found = new Set([start]);
+  for (let grew = true; grew; ) {
+    grew = false;
+    for (const { between, coefficient } of checked) {
+      if (coefficient === 0 || found.has(between[0]) === found.has(between[1])) continue;
+      for (const name of between) found.add(name);
+      grew = true;
+    }
+  }
+  return names.filter((name) => found.has(name));
+}
+
+const lone = (name: string, distribution: Distribution): Group => ({
+  members: [name],
+  distributions: [distribution],
+  kind: null,
+  normals: null,
+  sample: (from, out, count) => distribution.sample(from[0]!, out[0]!, count),
+});
+
+function group(
+  members: readonly string[],
+  knowledge: Readonly<Record<string, InputKnowledge>>,
+  statements: Readonly<Record<string, Statement>>,
+  checked: readonly Checked[],
+): { group: Group; correlations: Correlation[] } {
+  const indexOf = (name: string): number => members.indexOf(name);
+  const distributions = members.map((name) => knowledge[name]!.distribution);
+  const marginals = distributions.map(marginalOf);
+  const kinds = new Set(members.map((name) => statements[name]!.distribution));
+  const elliptical = ellipticalKind(members, knowledge, kinds);
+  const stated: number[][] = members.map((_, i) => members.map((__, j) => (i === j ? 1 : 0)));
+  const normals = stated.map((row) => [...row]);
+  const correlations: Correlation[] = [];
+  for (const { between, coefficient, refersTo, place, source } of checked) {
+    const [i, j] = [indexOf(between[0]), indexOf(between[1])];
+    const ofValues = refersTo === "values";
+    // Values of an elliptical distribution have the correlation of the normals behind them.
+    const ρ = !ofValues ? fromRanks(coefficient) : elliptical === null ? fromValues(coefficient, marginals[i]!, marginals[j]!, place) : coefficient;
+    const value = ofValues ? coefficient : elliptical === null ? ofValuesOrNone(ρ, marginals[i]!, marginals[j]!) : ρ;
+    stated[i]![j] = stated[j]![i] = coefficient;
+    normals[i]![j] = normals[j]![i] = ρ;
+    correlations.push({ between, coefficient: value, source });
+  }
+  requirePositiveSemiDefinite(stated, members);
+  requirePositiveSemiDefinite(normals, members);
+  const { factor } = cholesky(normals);
+  if (elliptical === null) return { group: copula(members, distributions, factor), correlations };
+  if (elliptical === Infinity) return { group: multivariateNormal(members, distributions, factor), correlations };
+  const n = readingsTogether(members, statements, checked);
+  // N quantities indicated together n times: ν = n − N, and the scatter divided by ν in place of n − 1.
+  const ν = n === null ? elliptical : n - members.length;
+  if (ν < 1) {
+    throw new InputError([
+      { place: "correlations", value: `${n} simultaneous readings of ${members.length} inputs`, accepted: `at least ${members.length + 1} readings of each` },
+    ]);
+  }
+  const widen = n === null ? 1 : Math.sqrt((n - 1) / ν);
+  const scales = members.map((name) => knowledge[name]!.budget.standardUncertainty * widen);
+  const locations = members.map((name) => knowledge[name]!.budget.estimate);
+  return { group: multivariateT(members, locations, scales, ν, factor), correlations };
+}
+
+/** The correlation of values that the budget takes where ranks were stated; theirs, where values have none. */
+function ofValuesOrNone(ρ: number, a: Marginal, b: Marginal): number {
+  const exists = [a, b].every(({ distribution: { standardDeviation: s } }) => s !== null && Number.isFinite(s));
+  return exists ? valueCorrelation(a, b)(ρ) : ρ;
+}
+
+/** Common degrees of freedom of an elliptical joint distribution (∞: normal), or `null` where there is none. */
+function ellipticalKind(members: readonly string[], knowledge: Readonly<Record<string, InputKnowledge>>, kinds: ReadonlySet<string>): number | null {
+  if (kinds.size === 1 && kinds.has("normal")) return Infinity;
+  if (![...kinds].every((kind) => kind === "t" || kind === "readings")) return null;
+  const ν = knowledge[members[0]!]!.budget.degreesOfFreedom;
+  return members.every((name) => knowledge[name]!.budget.degreesOfFreedom === ν) ? ν : null;
+}
+
+/** How many indications were made together, where every coefficient of the group comes from them. */
+function readingsTogether(members: readonly string[], statements: Readonly<Record<string, Statement>>, checked: readonly Checked[]): number | null {
+  if (!checked.every(({ fromReadings }) => fromReadings)) return null;
+  const first = statements[members[0]!]!;
+  return first.distribution === "readings" ? first.values.length : null;
+}
+
+/** Sample correlation of two rows of simultaneous indications, or `null` where they are not such. */
+function readingsCorrelation(a: Statement, b: Statement): number | null {
+  if (a.distribution !== "readings" || b.distribution !== "readings") return null;
+  if (a.pooledStandardDeviation !== undefined || b.pooledStandardDeviation !== undefined) return null;
+  const n = a.values.length;
+  if (b.values.length !== n) return null;
+  const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + (value - values[0]!), 0) / n + values[0]!;
+  const [ma, mb] = [mean(a.values), mean(b.values)];
+  let aa = 0;
+  let bb = 0;
+  let ab = 0;
+  for (let i = 0; i < n; i++) {
+    const da = a.values[i]! - ma;
+    const db = b.values[i]! - mb;
+    aa += da * da;
+    bb += db * db;
+    ab += da * db;
+  }
+  return ab / Math.sqrt(aa * bb);
+}
+
+type Normals = NonNullable<Group["normals"]>;
+
+const correlatedNormals =
+  (factor: Matrix): Normals =>
+  (from, out, count) => {
+    for (let i = 0; i < out.length; i++) from[i]!.normals(0, out[i]!, count);
+    correlate(factor, out, count);
+  };
+
+/** Correlated standard normals, in place of the independent ones that `out` holds. */
+function correlate(factor: Matrix, out: readonly Float64Array[], count: number): void {
+  const n = out.length;
+  // From the last member up: each needs only itself and earlier ones, still independent.
+  for (let i = n - 1; i >= 0; i--) {
+    const row = factor[i]!;
+    const column = out[i]!;
+    for (let t = 0; t < count; t++) column[t] = row[i]! * column[t]!;
+    for (let j = 0; j < i; j++) {
+      const weight = row[j]!;
+      if (weight === 0) continue;
+      const other = out[j]!;
+      for (let t = 0; t < count; t++) column[t] = column[t]! + weight * other[t]!;
+    }
+  }
+}
+
+function multivariateNormal(members: readonly string[], distributions: readonly Distribution[], factor: Matrix): Group {
+  const normals = correlatedNormals(factor);
+  return {
+    members,
+    distributions,
+    kind: "multivariate normal",
+    normals,
+    sample(from, out, count) {
+      normals(from, out, count);
+      for (let i = 0; i < out.length; i++) {
+        const { mean, standardDeviation } = distributions[i]!;
+        const column = out[i]!;
+        for (let t = 0; t < count; t++) column[t] = mean! + standardDeviation! * column[t]!;
+      }
+    },
+  };
+}
+
+/** t_ν(location, scale·R·scale): normals and one shared χ² a trial, drawn from the first member's substream. */
+function multivariateT(members: readonly string[], locations: readonly number[], scales: readonly number[], ν: number, factor: Matrix): Group {
+  const halfChiSquare = gammaSampler(ν / 2);
+  const gammas = new Float64Array(BLOCK_TRIALS);
+  const normals = correlatedNormals(factor);
+  return {
+    members,
+    distributions: members.map((_, i) => tDistribution(locations[i]!, scales[i]!, ν)),
+    kind: "multivariate t",
+    normals,
+    sample(from, out, count) {
+      normals(from, out, count);
+      halfChiSquare(from[0]!, 1, gammas, count);
+      for (let t = 0; t < count; t++) gammas[t] = Math.sqrt(ν / (2 * gammas[t]!));
+      for (let i = 0; i < out.length; i++) {
+        const column = out[i]!;
+        for (let t = 0; t < count; t++) column[t] = locations[i]! + scales[i]! * column[t]! * gammas[t]!;
+      }
+    },
+  };
+}
+
+function copula(members: readonly string[], distributions: readonly Distribution[], factor: Matrix): Group {
+  const normals = correlatedNormals(factor);
+  return {
+    members,
+    distributions,
+    kind: "Gaussian copula",
+    normals,
+    sample(from, out, count) {
+      normals(from, out, count);
+      for (let i = 0; i < out.length; i++) {
+        const column = out[i]!;
+        const { quantile } = distributions[i]!;
+        for (let t = 0; t < count; t++) {
+          column[t] = quantile(withinUnit(normalDistributionFunction(column[t]!)));
+        }
+      }
+    },
+  };
+}

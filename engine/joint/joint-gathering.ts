@@ -1,0 +1,108 @@
+import gammaQuantile from "@stdlib/stats-base-dists-gamma-quantile";
+import { normalQuantile } from "../distributions/standard-normal.ts";
+import type { Matrix } from "../matrix/matrix.ts";
+import { symmetricEigen } from "../matrix/symmetric-eigen.ts";
+import { RunningFigure } from "../trials/running-figure.ts";
+import { numericalTolerance } from "../validation/numerical-tolerance.ts";
+import { correlationMatrix, covarianceMatrix, mergeCoMoments, type CoMoments } from "./co-moments.ts";
+import { greatestDeviations, squaredDistances, valueCovering } from "./coverage-region.ts";
+import type { JointBatch } from "./joint-batch.ts";
+import type { JointRecord, PairRecord } from "./joint-record.ts";
+import { PairGridCounter } from "./pair-grid.ts";
+
+const MOST_PAIRS = 10;
+const SCATTER = 500;
+
+/** Gathers what batches say of several measurands together, in order. */
+export class JointGathering {
+  readonly #digits: 1 | 2;
+  #coMoments: CoMoments | null = null;
+  readonly #batches: (readonly Float64Array[])[] = [];
+  readonly #eigenvalue = new RunningFigure();
+  readonly #factor = new RunningFigure();
+  #singular = false;
+
+  constructor(digits: 1 | 2) {
+    this.#digits = digits;
+  }
+
+  /** @param whole whether the batch counts for the stopping rule: a last one cut short does not */
+  add(batch: JointBatch, whole: boolean): void {
+    this.#coMoments = mergeCoMoments(this.#coMoments, batch.coMoments);
+    this.#batches.push(batch.columns);
+    if (!whole) return;
+    this.#eigenvalue.add(batch.greatestEigenvalue);
+    if (batch.ellipsoidFactor === null) this.#singular = true;
+    else this.#factor.add(batch.ellipsoidFactor);
+  }
+
+  /**
+   * JCGM 102, 7.8: besides each y_j and u(y_j), the largest eigenvalue of the correlation matrix and k_p settle to
+   * tolerances made from their own values.
+   */
+  settled(divisor: number): boolean {
+    const watched = this.#singular ? [this.#eigenvalue] : [this.#eigenvalue, this.#factor];
+    return watched.every((figure) => 2 * figure.standardError <= numericalTolerance(figure.mean, this.#digits) / divisor);
+  }
+
+  /**
+   * @param linearCovariance of the linear budget
+   * @param exists whether the distribution has a covariance at all
+   */
+  result(names: readonly string[], probability: number, linearCovariance: Matrix, exists: boolean): JointRecord {
+    const m = names.length;
+    const coMoments = this.#coMoments!;
+    const covariance = covarianceMatrix(coMoments);
+    const correlation = correlationMatrix(covariance);
+    const deviations = covariance.map((row, i) => Math.sqrt(row[i]!));
+    const ellipsoid = exists ? this.#ellipsoidFactor(names.map((_, i) => i), coMoments.means, covariance, probability) : null;
+    return {
+      measurands: names,
+      linear: { covariance: linearCovariance, correlation: correlationMatrix(linearCovariance) },
+      monteCarlo: exists ? { covariance, correlation, greatestEigenvalue: symmetricEigen(correlation).values.at(-1)! } : null,
+      probability,
+      ellipsoid: ellipsoid === null ? null : { factor: ellipsoid, normalFactor: Math.sqrt(2 * gammaQuantile(probability, m / 2, 1)) },
+      rectangle: exists
+        ? {
+            factor: valueCovering(this.#joined((columns) => greatestDeviations(columns, coMoments.means, deviations)), probability),
+            normalFactor: normalQuantile(1 - (1 - probability) / m / 2),
+          }
+        : null,
+      pairs: exists ? this.#pairs(names, coMoments.means, covariance, probability) : [],
+    };
+  }
+
+  #pairs(names: readonly string[], means: readonly number[], covariance: Matrix, probability: number): PairRecord[] {
+    const pairs = names.flatMap((_, i) => names.slice(i + 1).map((__, j) => [i, i + 1 + j] as const));
+    return pairs.slice(0, MOST_PAIRS).map(([i, j]) => {
+      const grid = new PairGridCounter([means[i]!, means[j]!], [Math.sqrt(covariance[i]![i]!), Math.sqrt(covariance[j]![j]!)]);
+      for (const columns of this.#batches) grid.add(columns[i]!, columns[j]!);
+      const first = this.#batches[0]!;
+      return {
+        between: [names[i]!, names[j]!],
+        ellipseFactor: this.#ellipsoidFactor([i, j], means, covariance, probability),
+        grid: grid.result(probability),
+        scatter: Array.from({ length: Math.min(SCATTER, first[i]!.length) }, (_, t) => [first[i]![t]!, first[j]![t]!] as const),
+      };
+    });
+  }
+
+  /** k_p of the ellipsoid over some of the measurands. */
+  #ellipsoidFactor(members: readonly number[], means: readonly number[], covariance: Matrix, probability: number): number | null {
+    const centre = members.map((i) => means[i]!);
+    const part = members.map((i) => members.map((j) => covariance[i]![j]!));
+    if (squaredDistances(members.map(() => new Float64Array(0)), centre, part) === null) return null;
+    const distances = this.#joined((columns) => squaredDistances(members.map((i) => columns[i]!), centre, part)!);
+    return Math.sqrt(valueCovering(distances, probability));
+  }
+
+  #joined(of: (columns: readonly Float64Array[]) => Float64Array): Float64Array {
+    const all = new Float64Array(this.#coMoments!.count);
+    let at = 0;
+    for (const columns of this.#batches) {
+      all.set(of(columns), at);
+      at += columns[0]!.length;
+    }
+    return all;
+  }
+}

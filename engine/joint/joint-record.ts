@@ -1,0 +1,55 @@
+/** What several measurands have in common (JCGM 102). Rows and columns follow `measurands`. */
+export interface JointRecord {
+  readonly measurands: readonly string[];
+  /** From the linear budget: C·U_x·Cᵀ (JCGM 102, 6.2). */
+  readonly linear: { readonly covariance: readonly (readonly number[])[]; readonly correlation: readonly (readonly number[])[] };
+  /** From the trials; `null` where the distribution has no covariance. */
+  readonly monteCarlo: {
+    readonly covariance: readonly (readonly number[])[];
+    readonly correlation: readonly (readonly number[])[];
+    /** λ_max of the correlation matrix, which the adaptive procedure watches (JCGM 102, 7.8). */
+    readonly greatestEigenvalue: number;
+  } | null;
+  readonly probability: number;
+  /**
+   * (η − y)ᵀ U_y⁻¹ (η − y) ≤ k_p² holds a share p. `null` where U_y is singular or does not exist.
+   */
+  readonly ellipsoid: {
+    /** k_p from the trials (JCGM 102, 7.7.2). */
+    readonly factor: number;
+    /** k_p of a multivariate normal: √χ²_m(p) (JCGM 102, 6.5.2). */
+    readonly normalFactor: number;
+  } | null;
+  /** y_j ± k_q·u(y_j) for all j at once holds a share p. */
+  readonly rectangle: {
+    /** k_q from the trials (JCGM 102, 7.7.3). */
+    readonly factor: number;
+    /** k_q that is enough for a normal of any correlation: Φ⁻¹((1 + q)/2), q = 1 − (1 − p)/m (JCGM 102, 6.5.3). */
+    readonly normalFactor: number;
+  } | null;
+  /** Every two measurands (the first ten pairs): a complex quantity is a pair of its real and imaginary parts. */
+  readonly pairs: readonly PairRecord[];
+}
+
+export interface PairRecord {
+  readonly between: readonly [string, string];
+  /** k_p of the pair's own coverage ellipse from the trials; `null` where the pair is exactly dependent. */
+  readonly ellipseFactor: number | null;
+  readonly grid: PairGrid;
+  /** A few hundred trials, for a scatter. */
+  readonly scatter: readonly (readonly [number, number])[];
+}
+
+/** Trials counted in a square mesh of `cells` × `cells`; row by row, the first measurand running along a row. */
+export interface PairGrid {
+  readonly low: readonly [number, number];
+  readonly width: readonly [number, number];
+  readonly cells: number;
+  readonly counts: readonly number[];
+  readonly outside: number;
+  /** Cells with at least this count are the smallest region that holds a share p (JCGM 102, 7.7.4). */
+  readonly least: number;
+  readonly area: number;
+  /** The share it really holds: cells come whole. */
+  readonly held: number;
+}

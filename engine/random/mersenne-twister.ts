@@ -1,0 +1,43 @@
+import mt19937 from "@stdlib/random-base-mt19937";
+import seedrandom from "seedrandom";
+import { normalQuantile } from "../distributions/standard-normal.ts";
+import type { GeneratorFamily, Sequence, Substream } from "./stream.ts";
+
+/** The library's types leave out `normalized`, which every generator it makes has. */
+type Twister = (() => number) & { readonly normalized: () => number };
+
+/**
+ * A second generator, unrelated to the first in its bits (Mersenne Twister MT19937, Matsumoto & Nishimura 1998, from
+ * @stdlib) and in how it makes normals (by the inverse of the distribution function). It is slower; it is there to show
+ * that a result does not hang on the generator.
+ */
+export const mersenneTwister: GeneratorFamily = {
+  id: "mt19937",
+  title: "Mersenne Twister MT19937 (Matsumoto & Nishimura, ACM TOMACS 8(1), 1998; @stdlib)",
+  open(seed, input) {
+    const draw = seedrandom(`trialband/mt|${seed.length}|${seed}|${input}`);
+    const key = [draw.int32() >>> 0, draw.int32() >>> 0, draw.int32() >>> 0, draw.int32() >>> 0];
+    return (block) => substream([...key, block >>> 0, Math.floor(block / 2 ** 32)]);
+  },
+};
+
+function substream(key: readonly number[]): Substream {
+  const open = (...place: number[]): Sequence => {
+    const twister = mt19937.factory({ seed: [...key, ...place] }) as unknown as Twister;
+    const uniform = (): number => {
+      let u: number;
+      do u = twister.normalized();
+      while (u === 0);
+      return u;
+    };
+    return { uniform, normal: () => normalQuantile(uniform()) };
+  };
+  const fill = (draw: () => number, out: Float64Array, count: number): void => {
+    for (let i = 0; i < count; i++) out[i] = draw();
+  };
+  return {
+    uniforms: (channel, out, count) => fill(open(channel, 0).uniform, out, count),
+    normals: (channel, out, count) => fill(open(channel, 1).normal, out, count),
+    sequence: (channel, index) => open(channel, 2, index),
+  };
+}

@@ -1,0 +1,62 @@
+import { momentsOf, standardDeviation } from "../statistics/moments.ts";
+import type { ConditionalBin, ConditionalPicture } from "./sensitivity-record.ts";
+
+const BINS = 25;
+const POINTS = 300;
+const LOW = 0.05;
+const HIGH = 0.95;
+
+/** Ranks of the trials by one input, and where each bin starts among them. */
+export interface InputOrder {
+  readonly input: Float64Array;
+  readonly order: Uint32Array;
+  readonly starts: readonly number[];
+}
+
+/** Sorts trials by an input and cuts them into equally probable bins. Trials of equal input stay in one bin. */
+export function orderBy(input: Float64Array): InputOrder {
+  const order = new Uint32Array(input.length);
+  for (let i = 0; i < order.length; i++) order[i] = i;
+  order.sort((a, b) => input[a]! - input[b]! || a - b);
+  const starts: number[] = [0];
+  for (let bin = 1; bin < BINS; bin++) {
+    let start = Math.round((bin * order.length) / BINS);
+    while (start < order.length && start > 0 && input[order[start]!] === input[order[start - 1]!]) start += 1;
+    if (start > starts.at(-1)! && start < order.length) starts.push(start);
+  }
+  return { input, order, starts };
+}
+
+/**
+ * The picture of a measurand against an input.
+ *
+ * @param output the measurand in the trials that `ordered` was made from
+ * @param exists whether the measurand has a mean and a standard deviation
+ */
+export function conditionalPicture(
+  { input, order, starts }: InputOrder,
+  output: Float64Array,
+  exists: { readonly mean: boolean; readonly deviation: boolean },
+): ConditionalPicture {
+  const bins = starts.map((start, i): ConditionalBin => {
+    const trials = order.subarray(start, starts[i + 1] ?? order.length);
+    const x = Float64Array.from(trials, (trial) => input[trial]!);
+    const y = Float64Array.from(trials, (trial) => output[trial]!);
+    const moments = momentsOf(y);
+    y.sort();
+    return {
+      from: x[0]!,
+      at: momentsOf(x).mean,
+      to: x[x.length - 1]!,
+      trials: x.length,
+      mean: exists.mean ? moments.mean : null,
+      standardError: exists.deviation ? standardDeviation(moments) / Math.sqrt(x.length) : null,
+      low: y[Math.ceil(LOW * y.length) - 1]!,
+      high: y[Math.ceil(HIGH * y.length) - 1]!,
+    };
+  });
+  const stride = Math.ceil(input.length / POINTS);
+  const points: [number, number][] = [];
+  for (let trial = 0; trial < input.length; trial += stride) points.push([input[trial]!, output[trial]!]);
+  return { bins, points };
+}

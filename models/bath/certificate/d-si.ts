@@ -1,0 +1,177 @@
+import { refuse, type Statement } from "../../../engine/index.ts";
+import { readDocument } from "../readings/document.ts";
+import { certificateSchema, type Certificate } from "./certificate.ts";
+
+/** An uncertainty in one of the three ways of the D-SI data model. */
+export type DsiUncertainty = {
+  /** As the file names it: `normal`, `uniform`…; `null` where it does not. */
+  readonly distribution: string | null;
+} & (
+  | { readonly kind: "standard"; readonly standard: number }
+  | { readonly kind: "expanded"; readonly expanded: number; readonly coverageFactor: number; readonly coverageProbability: number | null }
+  | { readonly kind: "interval"; readonly lower: number; readonly upper: number; readonly coverageProbability: number; readonly standard: number }
+);
+
+/** One `si:real`: value, unit, and uncertainty. */
+export interface DsiReal {
+  readonly value: number;
+  /** The value as written: trailing zeros state how far it was read. */
+  readonly text: string;
+  readonly decimals: number;
+  /** In D-SI notation: `\degreecelsius`, `\milli\kelvin`. */
+  readonly unit: string;
+  readonly uncertainty: DsiUncertainty | null;
+}
+
+/** A quantity of a certificate's result: one real, or a list of them. */
+export interface DsiQuantity {
+  /** Names in the languages of the file. */
+  readonly names: readonly string[];
+  readonly refType: string | null;
+  /** The quantity in each unit the file gives it in; each with as many reals. */
+  readonly forms: readonly (readonly DsiReal[])[];
+}
+
+/** What a Digital Calibration Certificate or a plain D-SI file holds, as far as it is read. */
+export interface DsiRecord {
+  readonly quantities: readonly DsiQuantity[];
+  /** Serial of the item and other identifications. */
+  readonly identifications: readonly string[];
+  readonly certificate: string | null;
+  /** Last day of the calibration, or the day of issue. */
+  readonly calibrated: string | null;
+  readonly notes: readonly string[];
+}
+
+const SHAPES: Readonly<Record<string, { readonly statement: "rectangular" | "triangular" | "arcsine"; readonly divisor: number }>> = {
+  uniform: { statement: "rectangular", divisor: Math.sqrt(3) },
+  rectangular: { statement: "rectangular", divisor: Math.sqrt(3) },
+  triangular: { statement: "triangular", divisor: Math.sqrt(6) },
+  arcsine: { statement: "arcsine", divisor: Math.SQRT2 },
+  "u-shaped": { statement: "arcsine", divisor: Math.SQRT2 },
+};
+
+/**
+ * A `si:real` as an input quantity, in its own unit.
+ *
+ * @throws {InputError} a real without uncertainty
+ */
+export function dsiStatement(real: DsiReal, source: string, place = "si:real"): Statement {
+  const { value: estimate, uncertainty } = real;
+  if (uncertainty === null) return refuse(place, real.text, "a si:real with a measurement uncertainty");
+  const shape = SHAPES[uncertainty.distribution?.toLowerCase() ?? ""];
+  if (shape !== undefined) return { distribution: shape.statement, estimate, halfWidth: standardOf(uncertainty) * shape.divisor, source };
+  if (uncertainty.kind === "expanded") {
+    const { expanded: expandedUncertainty, coverageFactor } = uncertainty;
+    return { distribution: "normal", estimate, expandedUncertainty, coverageFactor, source };
+  }
+  return { distribution: "normal", estimate, standardUncertainty: uncertainty.standard, source };
+}
+
+const standardOf = (uncertainty: DsiUncertainty): number =>
+  uncertainty.kind === "expanded" ? uncertainty.expanded / uncertainty.coverageFactor : uncertainty.standard;
+
+/** Which quantity of a record plays which part, by index. */
+export interface DsiMapping {
+  readonly temperature: number;
+  /** Exactly one of the two. */
+  readonly correction?: number | undefined;
+  readonly error?: number | undefined;
+}
+
+export interface ImportedCertificate {
+  readonly certificate: Certificate;
+  readonly mapping: DsiMapping;
+  /** What was taken for what, to be shown before it is used. */
+  readonly reasoning: readonly string[];
+}
+
+/**
+ * Turns the result of a Digital Calibration Certificate into a certificate description.
+ *
+ * @param given parts named by the user; those not named are found by refType and name
+ * @param about what the file does not say, or says differently
+ * @throws {InputError} parts that cannot be told apart, lists of unequal length, or units other than °C and K
+ */
+export function certificateFromDsi(
+  record: DsiRecord,
+  given: Partial<DsiMapping> = {},
+  about: { readonly thermometer?: string; readonly calibrated?: string } = {},
+): ImportedCertificate {
+  const { quantities } = record;
+  const temperature = given.temperature ?? partOf(quantities, "temperature", /referencevalue|nominal/i, /reference|set|nominal|bezugs|temperatur/i, true);
+  const error = given.error ?? (given.correction === undefined ? findPart(quantities, /measurementerror/i, /error|abweichung|deviation/i) : undefined);
+  const correction = given.correction ?? (error === undefined ? findPart(quantities, /correction/i, /correction|korrektur/i) : undefined);
+  const part = error ?? correction;
+  if (part === undefined) refuse("quantities", describe(quantities), "a quantity that is the error or the correction: name its index");
+  const temperatures = celsiusForm(quantities[temperature], temperature);
+  const parts = kelvinForm(quantities[part!], part!);
+  if (temperatures.length !== parts.length) {
+    refuse("quantities", `${temperatures.length} temperatures, ${parts.length} ${error === undefined ? "corrections" : "errors"}`, "lists of equal length");
+  }
+  const sign = error === undefined ? 1 : -1;
+  const points = parts.map(({ value, uncertainty, scale }, i) => {
+    if (uncertainty === null) return refuse(`quantities.${part}.${i}`, value, "a value with its measurement uncertainty");
+    return {
+      temperature: temperatures[i]!,
+      // 0 − 0 rather than −0, which would be printed with a sign.
+      correction: 0 + sign * value * scale,
+      ...(uncertainty.kind === "expanded"
+        ? { expandedUncertainty: uncertainty.expanded * scale, coverageFactor: uncertainty.coverageFactor }
+        : { standardUncertainty: uncertainty.standard * scale }),
+    };
+  });
+  const certificate = readDocument(certificateSchema, {
+    thermometer: about.thermometer ?? record.identifications[0],
+    ...(record.certificate === null ? {} : { certificate: record.certificate }),
+    calibrated: about.calibrated ?? record.calibrated,
+    points,
+  });
+  return {
+    certificate,
+    mapping: error === undefined ? { temperature, correction: part! } : { temperature, error },
+    reasoning: [
+      `temperature: ${nameOf(quantities[temperature]!)}`,
+      error === undefined ? `correction: ${nameOf(quantities[part!]!)}` : `error: ${nameOf(quantities[part!]!)}, the correction is its negative`,
+      ...record.notes,
+    ],
+  };
+}
+
+const nameOf = ({ names, refType }: DsiQuantity): string => [names[0] ?? "without name", ...(refType === null ? [] : [`(${refType})`])].join(" ");
+const describe = (quantities: readonly DsiQuantity[]): string => quantities.map((quantity, i) => `${i}: ${nameOf(quantity)}`).join(", ");
+
+/** The one quantity that a refType names, else the one that a name does. */
+function findPart(quantities: readonly DsiQuantity[], refType: RegExp, name: RegExp, celsius = false): number | undefined {
+  const usable = (i: number): boolean => !celsius || quantities[i]!.forms.some((reals) => /^\\(degreecelsius|kelvin)$/.test(reals[0]?.unit ?? ""));
+  const indices = quantities.map((_, i) => i).filter(usable);
+  const typed = indices.filter((i) => refType.test(quantities[i]!.refType ?? ""));
+  const named = indices.filter((i) => quantities[i]!.names.some((text) => name.test(text)));
+  return typed.length === 1 ? typed[0] : typed.length === 0 && named.length === 1 ? named[0] : undefined;
+}
+
+function partOf(quantities: readonly DsiQuantity[], what: string, refType: RegExp, name: RegExp, celsius: boolean): number {
+  return findPart(quantities, refType, name, celsius) ?? refuse("quantities", describe(quantities), `a single quantity that is the ${what}: name its index`);
+}
+
+function celsiusForm(quantity: DsiQuantity | undefined, index: number): number[] {
+  for (const [unit, shift] of [["\\degreecelsius", 0], ["\\kelvin", -273.15]] as const) {
+    const form = quantity?.forms.find((reals) => reals.every((real) => real.unit === unit));
+    if (form !== undefined) return form.map(({ value }) => value + shift);
+  }
+  return refuse(`quantities.${index}`, quantity?.forms[0]?.[0]?.unit, "temperatures in \\degreecelsius or \\kelvin");
+}
+
+const DIFFERENCES: Readonly<Record<string, number>> = {
+  "\\kelvin": 1,
+  "\\degreecelsius": 1,
+  "\\milli\\kelvin": 1e-3,
+  "\\milli\\degreecelsius": 1e-3,
+  "\\micro\\kelvin": 1e-6,
+};
+
+function kelvinForm(quantity: DsiQuantity | undefined, index: number) {
+  const form = quantity?.forms.find((reals) => reals.every(({ unit }) => DIFFERENCES[unit] !== undefined));
+  if (form === undefined) return refuse(`quantities.${index}`, quantity?.forms[0]?.[0]?.unit, `differences in ${Object.keys(DIFFERENCES).join(", ")}`);
+  return form.map((real) => ({ ...real, scale: DIFFERENCES[real.unit]! }));
+}

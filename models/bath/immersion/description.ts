@@ -1,0 +1,25 @@
+import { z } from "zod";
+
+/** An immersion check as a laboratory writes it down: one withdrawal, readings at several depths, or both. */
+export const immersionSchema = z.strictObject({
+  $schema: z.string().optional(),
+  title: z.string().min(1),
+  notes: z.string().optional(),
+  planned: z.number().gt(0).describe("Depth the probe will be used at, mm"),
+  limit: z.number().gt(0).describe("Largest error, or change on withdrawal, that is acceptable, K"),
+  withdrawal: z
+    .strictObject({
+      depth: z.number().gt(0).describe("mm"),
+      withdrawn: z.number().gt(0).default(10).describe("mm"),
+      before: z.number().describe("Reading less that of a thermometer that stays, K"),
+      after: z.number().describe("The same, withdrawn, K"),
+      standardUncertainty: z.number().gt(0).optional().describe("Of the change, K"),
+    })
+    .optional(),
+  depths: z
+    .array(z.strictObject({ depth: z.number().gt(0).describe("mm"), reading: z.number().describe("Less that of a thermometer that stays, K") }))
+    .min(3)
+    .optional(),
+});
+
+export type ImmersionDescription = z.output<typeof immersionSchema>;

@@ -1,0 +1,32 @@
+import { refuse, type Statement } from "../../../engine/index.ts";
+import type { LimitsDistribution } from "../survey/statement.ts";
+import type { ImmersionDescription } from "./description.ts";
+import { fitStemConduction, stemConductionStatement, type StemConductionFit } from "./stem-conduction.ts";
+import { evaluateWithdrawal, withdrawalStatement, type WithdrawalEvaluation } from "./withdrawal.ts";
+
+export interface ImmersionEvaluation {
+  readonly title: string;
+  readonly withdrawal: WithdrawalEvaluation | null;
+  readonly fit: StemConductionFit | null;
+}
+
+/** Evaluates what was measured: a withdrawal, a fit over depths, or both. @throws {InputError} */
+export function evaluateImmersion(description: ImmersionDescription): ImmersionEvaluation {
+  const { withdrawal, depths, planned, limit, title } = description;
+  if (withdrawal === undefined && depths === undefined) refuse("immersion", "neither", "a withdrawal, or readings at three or more depths");
+  return {
+    title,
+    withdrawal: withdrawal === undefined ? null : evaluateWithdrawal({ ...withdrawal, limit }),
+    fit: depths === undefined ? null : fitStemConduction(depths, { planned, limit }),
+  };
+}
+
+/** Stem conduction as an input quantity: by the fit where there is one, else by the withdrawal. @throws {InputError} */
+export function immersionStatement(
+  evaluation: ImmersionEvaluation,
+  description: ImmersionDescription,
+  distribution: LimitsDistribution = "rectangular",
+): Statement {
+  if (evaluation.fit !== null) return stemConductionStatement(evaluation.fit, distribution);
+  return withdrawalStatement(evaluation.withdrawal!, { ...description.withdrawal!, limit: description.limit }, distribution);
+}

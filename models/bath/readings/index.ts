@@ -1,0 +1,26 @@
+// Calibration readings: from a record of indications to differences with their type A uncertainty.
+export { autocorrelation, effectiveSampleSize } from "./autocorrelation.ts";
+export { comparisonSequence } from "./comparison-sequence.ts";
+export { decimalsWritten, parseDecimal } from "./decimal.ts";
+export { readingsSchema } from "./description.ts";
+export { readDocument } from "./document.ts";
+export { comparisonStatements, differenceStatement, evaluateReadings } from "./evaluate.ts";
+export { formatInstant, INSTANT_ACCEPTED, parseInstant, showInstant } from "./instant.ts";
+export { criticalDeviate, screenOutliers } from "./outliers.ts";
+export { pool, widerByChance } from "./pooled.ts";
+export { sampleStatistics } from "./sample-statistics.ts";
+export { evaluateTypeA } from "./type-a.ts";
+export { celsius, readUnit, splitHeading, UNITS_ACCEPTED } from "./units.ts";
+
+export type { EffectiveSampleSize } from "./autocorrelation.ts";
+export type { ComparisonCycle, ComparisonSequence, Indication } from "./comparison-sequence.ts";
+export type { DecimalMark } from "./decimal.ts";
+export type { ReadingsDescription } from "./description.ts";
+export type { ProbeEvaluation } from "./evaluate.ts";
+export type { Check } from "./finding.ts";
+export type { Instant } from "./instant.ts";
+export type { OutlierScreening, OutlierStep } from "./outliers.ts";
+export type { EarlierSeries } from "./pooled.ts";
+export type { SampleStatistics } from "./sample-statistics.ts";
+export type { TypeAEvaluation, TypeAOptions } from "./type-a.ts";
+export type { ThermometerUnit } from "./units.ts";

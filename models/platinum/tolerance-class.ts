@@ -1,0 +1,58 @@
+import { refuse } from "../../engine/index.ts";
+import { resistanceSlope } from "./iec60751.ts";
+
+/** The sensing element of a thermometer: wound wire or deposited film. */
+export type Element = "wire" | "film";
+export type ToleranceClassName = "AA" | "A" | "B" | "C";
+
+/** A tolerance class of IEC 60751:2022: limit ±(constant + proportion·|t|). */
+export interface ToleranceClass {
+  readonly name: ToleranceClassName;
+  /** °C */
+  readonly constant: number;
+  /** °C per °C of |t| */
+  readonly proportion: number;
+  /** Where the class is valid for a thermometer, °C, by its element. */
+  readonly ranges: Readonly<Record<Element, readonly [low: number, high: number]>>;
+}
+
+/** Tolerance classes for thermometers: limits by IEC 60751:2022, 6.2 (table of tolerance classes). */
+export const toleranceClasses: Readonly<Record<ToleranceClassName, ToleranceClass>> = {
+  AA: { name: "AA", constant: 0.1, proportion: 0.0017, ranges: { wire: [-50, 250], film: [0, 150] } },
+  A: { name: "A", constant: 0.15, proportion: 0.002, ranges: { wire: [-100, 450], film: [-30, 300] } },
+  B: { name: "B", constant: 0.3, proportion: 0.005, ranges: { wire: [-196, 600], film: [-50, 500] } },
+  C: { name: "C", constant: 0.6, proportion: 0.01, ranges: { wire: [-196, 600], film: [-50, 600] } },
+};
+
+/** To be shown wherever a range is: the limits are published figures, the ranges are not checked against the text. */
+export const RANGES_NOTE = "The temperature ranges of the tolerance classes are from memory: check them against IEC 60751 before relying on them.";
+
+/**
+ * The tolerance of a class at t, in °C, as a positive number.
+ *
+ * @param element where given, t must lie in the class's range for it (see `RANGES_NOTE`)
+ * @throws {InputError} a class that does not exist, or t outside the range
+ */
+export function tolerance(name: ToleranceClassName, t: number, element?: Element): number {
+  if (!Object.hasOwn(toleranceClasses, name)) refuse("class", name, `one of ${Object.keys(toleranceClasses).join(", ")}`);
+  const found = toleranceClasses[name];
+  if (!Number.isFinite(t)) refuse("t", t, "a temperature in °C");
+  if (element !== undefined) {
+    if (!Object.hasOwn(found.ranges, element)) refuse("element", element, "wire or film");
+    const [low, high] = found.ranges[element];
+    if (!(t >= low && t <= high)) {
+      refuse("t", t, `a temperature from ${low} °C to ${high} °C, the range of class ${name} with a ${element} element (${RANGES_NOTE})`);
+    }
+  }
+  return found.constant + found.proportion * Math.abs(t);
+}
+
+/**
+ * The tolerance of a class at t in ohms: the limit in °C times dR/dt.
+ *
+ * @param nominal R₀, Ω
+ * @throws {InputError} as `tolerance`, or t outside IEC 60751
+ */
+export function toleranceInOhms(name: ToleranceClassName, t: number, nominal = 100, element?: Element): number {
+  return tolerance(name, t, element) * resistanceSlope(t, nominal);
+}

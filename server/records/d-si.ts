@@ -1,0 +1,221 @@
+import { XMLParser, XMLValidator } from "fast-xml-parser";
+import { refuse } from "../../engine/index.ts";
+import { decimalsWritten, parseDecimal, parseInstant, type DsiQuantity, type DsiReal, type DsiRecord, type DsiUncertainty } from "../../models/index.ts";
+import { bytesOf, nameOf, type RecordSource } from "./source.ts";
+
+const MOST_BYTES = 20_000_000;
+/** Namespaces of the D-SI data model and of the Digital Calibration Certificate. */
+const NAMESPACE = /https:\/\/ptb\.de\/(si|dcc)/;
+
+/** An element: its attributes start with `@`, its text is `#text`. */
+type Element = Readonly<Record<string, unknown>>;
+
+/**
+ * Reads the quantities of a Digital Calibration Certificate (DCC 2 and 3) or of any XML with D-SI quantities (1 and 2):
+ * `si:real`, `si:hybrid`, `si:list` and `si:realListXMLList`, with the uncertainty as standardMU, expandedMU,
+ * coverageIntervalMU or in the deprecated forms expandedUnc and coverageInterval.
+ *
+ * A document type declaration is refused and entities are not expanded, so that a file can neither read others nor
+ * swell. Conditions of the measurement are not read as results.
+ *
+ * @throws {InputError} no such XML, or a quantity that is not whole, by its number and name
+ */
+export async function readDsi(source: RecordSource): Promise<DsiRecord> {
+  const name = nameOf(source);
+  const text = (await bytesOf(source, MOST_BYTES)).toString("utf8").replace(/^\uFEFF/, "");
+  if (/<!(DOCTYPE|ENTITY)/i.test(text)) refuse(name, "a document type declaration", "XML without DOCTYPE: entities are not expanded");
+  const valid = XMLValidator.validate(text);
+  if (valid !== true) refuse(`${name}, line ${valid.err.line}`, valid.err.msg, "well-formed XML");
+  if (!NAMESPACE.test(text)) refuse(name, "no D-SI namespace", "XML in the namespace https://ptb.de/si or https://ptb.de/dcc");
+  const parser = new XMLParser({
+    ignoreAttributes: false,
+    attributeNamePrefix: "@",
+    removeNSPrefix: true,
+    // 0.100 must not become 0.1: trailing zeros carry meaning.
+    parseTagValue: false,
+    parseAttributeValue: false,
+    processEntities: false,
+    trimValues: true,
+  });
+  const root = parser.parse(text) as Element;
+  const notes: string[] = [];
+  const found: Element[] = [];
+  collect(root, found);
+  const quantities = found.map((element, i) => quantityOf(element, `${name}, quantity ${i}`, notes));
+  if (quantities.length === 0) refuse(name, "no quantity", "a si:real, si:hybrid, si:list or si:realListXMLList with a result");
+  return { quantities, ...aboutOf(root), notes };
+}
+
+const FORMS = ["real", "hybrid", "list", "realListXMLList"] as const;
+/** Parts of a certificate whose quantities describe the conditions, not the result. */
+const NOT_RESULTS = new Set(["influenceConditions", "usedMethods", "measuringEquipments", "items", "administrativeData", "measurementMetaData"]);
+
+const many = (value: unknown): unknown[] => (value === undefined ? [] : Array.isArray(value) ? value : [value]);
+const isElement = (value: unknown): value is Element => typeof value === "object" && value !== null && !Array.isArray(value);
+
+/** Every element that holds a D-SI quantity directly, in the order of the file. */
+function collect(element: Element, into: Element[]): void {
+  if (FORMS.some((form) => many(element[form]).some((part) => holds(part, form)))) {
+    // Several bare quantities under one parent are one each; a dcc:quantity holds one.
+    const forms = FORMS.flatMap((form) => many(element[form]).map((part) => ({ ...element, ...Object.fromEntries(FORMS.map((key) => [key, undefined])), [form]: part })));
+    into.push(...forms);
+    return;
+  }
+  for (const [key, value] of Object.entries(element)) {
+    if (NOT_RESULTS.has(key)) continue;
+    for (const child of many(value)) if (isElement(child)) collect(child, into);
+  }
+}
+
+/** `dcc:list` shares its name with `si:list`, but holds quantities instead of reals. */
+const holds = (part: unknown, form: (typeof FORMS)[number]): boolean => form !== "list" || (isElement(part) && "real" in part);
+
+function quantityOf(element: Element, place: string, notes: string[]): DsiQuantity {
+  const names = many(isElement(element["name"]) ? element["name"]["content"] : undefined).map(textOf);
+  const label = isElement(element["real"]) ? textOf(element["real"]["label"]) : "";
+  const named = `${place}${names[0] === undefined ? "" : ` (${names[0]})`}`;
+  const forms: DsiReal[][] = [];
+  const hybrid = element["hybrid"];
+  const holder = isElement(hybrid) ? hybrid : element;
+  for (const real of many(holder["real"])) forms.push([realOf(real, named, notes)]);
+  for (const list of many(holder["realListXMLList"])) forms.push(listOf(list, named, notes));
+  for (const list of many(holder["list"])) {
+    if (isElement(list)) forms.push(many(list["real"]).map((real, i) => realOf(real, `${named}, real ${i}`, notes)));
+  }
+  const refType = typeof element["@refType"] === "string" ? element["@refType"] : null;
+  return { names: label === "" ? names : [...names, label], refType, forms };
+}
+
+function realOf(value: unknown, place: string, notes: string[]): DsiReal {
+  if (!isElement(value)) return refuse(place, value, "a si:real with value and unit");
+  const text = textOf(value["value"]);
+  return {
+    value: numberOf(text, `${place}, value`),
+    text,
+    decimals: decimalsWritten(text),
+    unit: unitOf(textOf(value["unit"]), place),
+    uncertainty: uncertaintyOf(value, place, notes),
+  };
+}
+
+function uncertaintyOf(real: Element, place: string, notes: string[]): DsiUncertainty | null {
+  // The schema of si:list misspells the wrapper; files follow it.
+  const wrapper = real["measurementUncertaintyUnivariate"] ?? real["measurementUncertaintyUnivaraite"];
+  const holder = isElement(wrapper) ? wrapper : real;
+  const part = (name: string): Element | null => (isElement(holder[name]) ? holder[name] : null);
+  const expanded = part("expandedMU") ?? part("expandedUnc");
+  const standard = part("standardMU");
+  const interval = part("coverageIntervalMU") ?? part("coverageInterval");
+  const given = [expanded, standard, interval].filter((form) => form !== null);
+  if (given.length > 1) refuse(place, "several uncertainties", "exactly one of standardMU, expandedMU and coverageIntervalMU");
+  if (part("expandedUnc") !== null || part("coverageInterval") !== null) once(notes, "uncertainty in a deprecated D-SI form");
+  if (given.length === 0) return null;
+  const figure = (form: Element, ...keys: readonly string[]): number => {
+    const key = keys.find((candidate) => form[candidate] !== undefined) ?? keys[0]!;
+    return numberOf(textOf(form[key]), `${place}, ${key}`);
+  };
+  const distribution = textOf(given[0]!["distribution"]) || null;
+  if (expanded !== null) {
+    const probability = expanded["coverageProbability"] === undefined ? null : figure(expanded, "coverageProbability");
+    return positive(place, {
+      kind: "expanded",
+      distribution,
+      expanded: figure(expanded, "valueExpandedMU", "uncertainty"),
+      coverageFactor: figure(expanded, "coverageFactor"),
+      coverageProbability: probability,
+    });
+  }
+  if (standard !== null) return positive(place, { kind: "standard", distribution, standard: figure(standard, "valueStandardMU") });
+  return positive(place, {
+    kind: "interval",
+    distribution,
+    standard: figure(interval!, "valueStandardMU", "standardUnc"),
+    lower: figure(interval!, "intervalMin"),
+    upper: figure(interval!, "intervalMax"),
+    coverageProbability: figure(interval!, "coverageProbability"),
+  });
+}
+
+function positive(place: string, uncertainty: DsiUncertainty): DsiUncertainty {
+  const size = uncertainty.kind === "expanded" ? uncertainty.expanded : uncertainty.standard;
+  if (!(size > 0)) refuse(`${place}, uncertainty`, size, "an uncertainty greater than 0");
+  if (uncertainty.kind === "expanded" && !(uncertainty.coverageFactor > 0)) refuse(`${place}, coverageFactor`, uncertainty.coverageFactor, "a coverage factor greater than 0");
+  return uncertainty;
+}
+
+/** Lists hold one entry for each value, or one for all. */
+function listOf(value: unknown, place: string, notes: string[]): DsiReal[] {
+  if (!isElement(value)) return refuse(place, value, "a si:realListXMLList with values and units");
+  const texts = split(value["valueXMLList"]);
+  if (texts.length === 0) refuse(place, "no values", "a valueXMLList with numbers");
+  const entry = (list: unknown, i: number, what: string): string | undefined => {
+    const parts = split(list);
+    if (parts.length > 1 && parts.length !== texts.length) refuse(`${place}, ${what}`, `${parts.length} entries`, `${texts.length} entries, or one for all`);
+    return parts.length === 1 ? parts[0] : parts[i];
+  };
+  const wrapper = value["measurementUncertaintyUnivariateXMLList"];
+  const holder = isElement(wrapper) ? wrapper : value;
+  return texts.map((text, i) =>
+    realOf(
+      {
+        value: text,
+        unit: entry(value["unitXMLList"], i, "unitXMLList"),
+        ...Object.fromEntries(
+          ["expandedMU", "standardMU", "coverageIntervalMU", "expandedUnc", "coverageInterval"].flatMap((form) => {
+            const lists = holder[`${form}XMLList`];
+            if (!isElement(lists)) return [];
+            const parts = Object.entries(lists).flatMap(([key, list]) => {
+              const one = entry(list, i, key);
+              return one === undefined ? [] : [[key.replace(/XMLList$/, ""), one]];
+            });
+            return [[form, Object.fromEntries(parts)]];
+          }),
+        ),
+      },
+      `${place}, value ${i}`,
+      notes,
+    ),
+  );
+}
+
+function aboutOf(root: Element): Pick<DsiRecord, "identifications" | "certificate" | "calibrated"> {
+  const certificate = Object.entries(root).find(([key, value]) => !key.startsWith("?") && isElement(value))?.[1] as Element | undefined;
+  const data = certificate?.["administrativeData"];
+  const core = isElement(data) && isElement(data["coreData"]) ? data["coreData"] : {};
+  const items = isElement(data) && isElement(data["items"]) ? many(data["items"]["item"]) : [];
+  const identifications = items
+    .filter(isElement)
+    .flatMap((item) => (isElement(item["identifications"]) ? many(item["identifications"]["identification"]) : []))
+    .flatMap((identification) => (isElement(identification) ? [textOf(identification["value"])] : []))
+    .filter((text) => text !== "");
+  const day = textOf(core["endPerformanceDate"]) || textOf(core["issueDate"]);
+  return {
+    identifications,
+    certificate: textOf(core["uniqueIdentifier"]) || null,
+    calibrated: parseInstant(day.slice(0, 10)) === null ? null : day.slice(0, 10),
+  };
+}
+
+/** Text of an element, with the five entities XML itself defines put back. */
+function textOf(value: unknown): string {
+  const text = isElement(value) ? value["#text"] : value;
+  if (typeof text !== "string") return "";
+  return text.trim().replaceAll("&lt;", "<").replaceAll("&gt;", ">").replaceAll("&quot;", '"').replaceAll("&apos;", "'").replaceAll("&amp;", "&");
+}
+
+const split = (value: unknown): string[] => textOf(value).split(/\s+/).filter((part) => part !== "");
+
+function numberOf(text: string, place: string): number {
+  const number = parseDecimal(text);
+  if (number === null || number.mark === ",") return refuse(place, text, "a decimal number with a point");
+  return number.value;
+}
+
+function unitOf(text: string, place: string): string {
+  if (!/^\\[a-z]/.test(text)) refuse(`${place}, unit`, text, "a unit in D-SI notation, such as \\degreecelsius or \\milli\\kelvin");
+  return text;
+}
+
+function once(notes: string[], note: string): void {
+  if (!notes.includes(note)) notes.push(note);
+}

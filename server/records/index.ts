@@ -1,0 +1,12 @@
+// Records as files: what a laboratory has on disk becomes what models/bath evaluates.
+export { CsvParser, csvRows } from "./csv.ts";
+export { readDsi } from "./d-si.ts";
+export { readJson } from "./document.ts";
+export { loadBudgetTable, loadCertificate, loadImmersion, loadReadings, loadSurvey, readIndications, readSurveyLog } from "./load.ts";
+export { MOST_READINGS, readSeries } from "./series.ts";
+export { openTable } from "./table.ts";
+
+export type { LoadedReadings, LoadedSurvey } from "./load.ts";
+export type { Series, SeriesRequest } from "./series.ts";
+export type { RecordSource } from "./source.ts";
+export type { Table } from "./table.ts";

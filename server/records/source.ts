@@ -1,0 +1,39 @@
+import { createReadStream, statSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import { basename } from "node:path";
+import { refuse } from "../../engine/index.ts";
+
+/** A record: a path, or bytes with a name for messages. */
+export type RecordSource = string | { readonly name: string; readonly chunks: AsyncIterable<Uint8Array> };
+
+export const nameOf = (source: RecordSource): string => (typeof source === "string" ? basename(source) : source.name);
+
+/** The bytes of a record as they come; nothing is held. @throws {InputError} no such file */
+export function chunksOf(source: RecordSource): AsyncIterable<Uint8Array> {
+  if (typeof source !== "string") return source.chunks;
+  checkFile(source);
+  return createReadStream(source, { highWaterMark: 1 << 18 });
+}
+
+/** The whole of a record that has to be held at once. @throws {InputError} more bytes than `most` */
+export async function bytesOf(source: RecordSource, most: number): Promise<Buffer> {
+  if (typeof source === "string") {
+    checkFile(source);
+    if (statSync(source).size > most) refuse(nameOf(source), `${statSync(source).size} bytes`, `a file of at most ${most} bytes`);
+    return readFile(source);
+  }
+  const parts: Uint8Array[] = [];
+  let size = 0;
+  for await (const part of source.chunks) {
+    size += part.length;
+    if (size > most) refuse(source.name, `more than ${most} bytes`, `a file of at most ${most} bytes`);
+    parts.push(part);
+  }
+  return Buffer.concat(parts);
+}
+
+function checkFile(path: string): void {
+  const found = statSync(path, { throwIfNoEntry: false });
+  if (found === undefined) refuse(basename(path), "no such file", "the path of a file that can be read");
+  if (!found!.isFile()) refuse(basename(path), "not a file", "the path of a file that can be read");
+}

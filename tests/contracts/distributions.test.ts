@@ -1,0 +1,30 @@
+import * as z from "zod";
+import { describe, expect, test } from "vitest";
+import { distributionKinds, studySchema } from "../../engine/index.ts";
+import { distributionContract } from "./distribution.ts";
+import { examples } from "./distribution-examples.ts";
+
+describe("every registered kind", () => {
+  test.each([...distributionKinds.keys()])("%s has an example here", (kind) => {
+    expect(examples.filter(({ statement }) => statement.distribution === kind).length).toBeGreaterThan(0);
+  });
+
+  test("has a title, and a place in the JSON Schema of a study with every field described", () => {
+    const text = JSON.stringify(z.toJSONSchema(studySchema, { io: "input" }));
+    const schema = JSON.parse(text);
+    const union = schema.properties.inputs.additionalProperties;
+    const options = (union.oneOf ?? union.anyOf ?? schema.$defs[union.$ref.split("/").pop()].oneOf) as {
+      properties: Record<string, { const?: string; description?: string }>;
+    }[];
+    const kinds = options.map(({ properties }) => properties["distribution"]!.const);
+    expect(kinds.toSorted()).toEqual([...distributionKinds.keys()].toSorted());
+    for (const { properties } of options) {
+      for (const [name, field] of Object.entries(properties)) {
+        if (name !== "distribution") expect(field.description, `${properties["distribution"]!.const}.${name}`).toBeTruthy();
+      }
+    }
+    for (const { title } of distributionKinds.values()) expect(title).toBeTruthy();
+  });
+});
+
+for (const example of examples) distributionContract(example);

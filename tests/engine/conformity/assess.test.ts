@@ -1,0 +1,242 @@
+// Conformity of studies as they are run, and the properties that JCGM 106:2012 gives the figures.
+import * as fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { Accumulation, defineModel, InputError, openTrials, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { acceptanceInterval } from "../../../engine/conformity/acceptance.ts";
+import { assessConformity } from "../../../engine/conformity/assess.ts";
+import { conformitySchema, requirementsOf, type Requirement } from "../../../engine/conformity/conformity-statement.ts";
+import { globalRisk } from "../../../engine/conformity/global-risk.ts";
+import { conformityOfBudget, conformityOfSample } from "../../../engine/conformity/probability-of-conformity.ts";
+import type { ToleranceSpecification } from "../../../engine/conformity/tolerance.ts";
+import { normalDistribution } from "../../../engine/distributions/normal.ts";
+import { OrderedSample } from "../../../engine/statistics/ordered-sample.ts";
+
+const quantity = (symbol: string, unit = "°C") => ({ symbol, meaning: symbol, unit });
+const sum = defineModel({
+  id: "sum",
+  title: "Indication and correction",
+  measurands: { error: quantity("e") },
+  inputs: { indication: quantity("t_X"), correction: quantity("δt") },
+  evaluate: ({ indication, correction }) => indication + correction,
+}) as unknown as Model;
+
+const requirement = (lower: number | null, upper: number | null, r = 0, prior: Requirement["prior"] = null): Requirement => ({
+  tolerance: { lower, upper, basis: null },
+  guardBandMultiplier: r,
+  prior,
+});
+
+function run(indication: object, correction: object, asked: Requirement, more: object = {}) {
+  const prepared = prepare(sum, readStudy({ title: "t", model: "sum", trials: 200_000, inputs: { indication, correction }, ...more }));
+  const draw = openTrials(prepared.source);
+  const gathered = new Accumulation(prepared);
+  for (let count = gathered.next; count > 0; count = gathered.next) gathered.add(draw(gathered.trials, count));
+  return assessConformity(asked, {
+    quantity: sum.measurands["error"]!,
+    linear: prepared.linear["error"]!,
+    monteCarlo: gathered.result("error"),
+    sample: gathered.sample("error"),
+    interval: prepared.coverage.interval,
+  });
+}
+
+const normal = (estimate: number, standardUncertainty: number) => ({ distribution: "normal", estimate, standardUncertainty });
+const rectangular = (estimate: number, halfWidth: number) => ({ distribution: "rectangular", estimate, halfWidth });
+
+const figure = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const read = (stated: unknown, specifications: Record<string, ToleranceSpecification> = {}) =>
+  requirementsOf({ error: conformitySchema.parse(stated) }, sum.measurands, specifications);
+
+describe("assessment", () => {
+  test("normal inputs: both methods find the exact p_c, within five standard errors of the trials", () => {
+    const record = run(normal(0.2, 0.03), normal(0, 0.04), requirement(-0.294, 0.294));
+    const exact = conformityOfBudget(0.2, 0.05, Infinity, { lower: -0.294, upper: 0.294, basis: null }).value;
+    expect(record.linear.probabilityOfConformity).toBeCloseTo(exact, 12);
+    expect(record.linear.standardError).toBeNull();
+    const { probabilityOfConformity, standardError } = record.monteCarlo;
+    expect(Math.abs(standardError! - Math.sqrt((exact * (1 - exact)) / 200_000))).toBeLessThan(0.05 * standardError!);
+    expect(Math.abs(probabilityOfConformity - exact)).toBeLessThan(5 * standardError!);
+    expect(record.agree).toBe(true);
+    expect(record.monteCarlo.decision).toBe("accepted");
+    expect(record.monteCarlo.specificRisk.bearer).toBe("consumer");
+    expect(record.monteCarlo.specificRisk.value).toBeCloseTo(1 - probabilityOfConformity, 12);
+    // C_m = T/(4u) = 0.588/0.2 (7.6).
+    expect(record.linear.measurementCapability).toBeCloseTo(2.94, 10);
+    expect(record.linear.posterior).toBeNull();
+    expect(record.linear.globalRisk).toBeNull();
+    expect(JSON.parse(JSON.stringify(record))).toEqual(record);
+  });
+
+  test("guarded acceptance with w = U takes each method's own U, and can divide the methods", () => {
+    // One rectangular input: U at 95 % is 1.96·a/√3 = 1.13 a by the budget, 0.95 a in truth.
+    const record = run(rectangular(0.19, 0.1), normal(0, 0.001), requirement(-0.294, 0.294, 1));
+    expect(record.rule).toEqual({ name: "guarded acceptance", guardBandMultiplier: 1, source: "JCGM 106:2012, 8.3.2" });
+    expect(record.linear.guardBand).toBeCloseTo(1.959964 * Math.sqrt(0.01 / 3 + 1e-6), 6);
+    expect(Math.abs(record.monteCarlo.guardBand - 0.095)).toBeLessThan(0.0005);
+    expect(record.linear.acceptance!.upper).toBeCloseTo(0.294 - record.linear.guardBand, 12);
+    expect([record.linear.decision, record.monteCarlo.decision]).toEqual(["rejected", "accepted"]);
+    expect(record.agree).toBe(false);
+    expect(record.linear.specificRisk).toEqual({ bearer: "producer", value: record.linear.probabilityOfConformity });
+    expect(record.sentence).toContain("e = 0.190 °C is accepted");
+    expect(record.sentence).toContain("The methods disagree: by the linear budget the item would be rejected.");
+  });
+
+  test("guard bands that leave nothing say so", () => {
+    const record = run(normal(0, 0.3), normal(0, 0.4), requirement(-0.294, 0.294, 1));
+    expect(record.monteCarlo.acceptance).toBeNull();
+    expect(record.monteCarlo.decision).toBe("rejected");
+    expect(record.sentence).toContain("leave no value that could be accepted");
+  });
+
+  test("a prior adds the posterior and the global risks; a wide one changes nothing", () => {
+    const prior = { mean: 0, standardDeviation: 0.15, source: null };
+    const record = run(normal(0.2, 0.03), normal(0, 0.04), requirement(-0.294, 0.294, 0, prior));
+    const exact = globalRisk(normalDistribution(0, 0.15), 0.05, record.tolerance, { lower: -0.294, upper: 0.294 });
+    expect(record.linear.globalRisk!.consumer).toBeCloseTo(exact.consumer, 12);
+    // u_m of the Monte Carlo is 0.05 within 5/√(2M) = 0.8 %; the risks go about as u_m does.
+    expect(Math.abs(record.monteCarlo.globalRisk!.consumer / exact.consumer - 1)).toBeLessThan(0.02);
+    expect(Math.abs(record.monteCarlo.globalRisk!.producer / exact.producer - 1)).toBeLessThan(0.02);
+    // y = 0.2·0.15²/(0.15² + 0.05²) = 0.18.
+    expect(record.linear.posterior!.estimate).toBeCloseTo(0.18, 12);
+    expect(record.prior!.probabilityOfConformity).toBeCloseTo(conformityOfBudget(0, 0.15, Infinity, record.tolerance).value, 12);
+    expect(record.sentence).toMatch(/Of all items 95\.0 % conform; the next one is accepted wrongly with probability \d\.\d % and rejected wrongly with \d\.\d %\./);
+    const wide = run(normal(0.2, 0.03), normal(0, 0.04), requirement(-0.294, 0.294, 0, { ...prior, standardDeviation: 1e6 }));
+    expect(wide.linear.posterior!.probabilityOfConformity).toBeCloseTo(wide.linear.probabilityOfConformity, 9);
+  });
+
+  test("few readings: t with 2 degrees of freedom has no u(y), but a probability and a decision", () => {
+    const few = { distribution: "t", estimate: 0.1, standardUncertainty: 0.02, degreesOfFreedom: 2 };
+    const prior = { mean: 0, standardDeviation: 0.1, source: null };
+    const record = run(few, { distribution: "constant", value: 0 }, requirement(null, 0.2, 0.5, prior));
+    expect(record.monteCarlo.standardUncertainty).toBeNull();
+    expect(record.monteCarlo.posterior).toBeNull();
+    expect(record.monteCarlo.globalRisk).toBeNull();
+    // P(T_2 ≤ 5) = 1/2 + 5/(2√27): closed form of t with 2 degrees of freedom.
+    const exact = 0.5 + 5 / (2 * Math.sqrt(27));
+    expect(record.linear.probabilityOfConformity).toBeCloseTo(exact, 12);
+    expect(Math.abs(record.monteCarlo.probabilityOfConformity - exact)).toBeLessThan(5 * record.monteCarlo.standardError!);
+    expect(record.linear.measurementCapability).toBeNull();
+  });
+
+  test("no uncertainty: conforms or not, and no risk", () => {
+    const still = { distribution: "constant", value: 0.2 };
+    const record = run(still, { distribution: "constant", value: 0 }, requirement(null, 0.2, 1, { mean: 0, standardDeviation: 1, source: null }));
+    for (const method of [record.linear, record.monteCarlo]) {
+      expect(method).toMatchObject({ decision: "accepted", probabilityOfConformity: 1, globalRisk: { consumer: 0, producer: 0 }, guardBand: 0 });
+    }
+  });
+});
+
+describe("probability from trials", () => {
+  test("values on the limits conform; values next to them do not", () => {
+    const sample = new OrderedSample();
+    sample.add(Float64Array.of(-0.294 * (1 + 2 ** -52), -0.294, 0, 0.294, 0.294 * (1 + 2 ** -52)));
+    const found = conformityOfSample(sample, { lower: -0.294, upper: 0.294, basis: null });
+    expect([found.below, found.value, found.above]).toEqual([0.2, 0.6, 0.2]);
+    for (const limit of [1, 0, -1, 1e-308, -4, 5e-324]) {
+      const on = new OrderedSample();
+      on.add(Float64Array.of(limit));
+      expect(conformityOfSample(on, { lower: limit, upper: null, basis: null }).value).toBe(1);
+    }
+  });
+
+  test("a run without one value outside has a standard error all the same", () => {
+    const sample = new OrderedSample();
+    sample.add(new Float64Array(10_000));
+    const found = conformityOfSample(sample, { lower: -1, upper: 1, basis: null });
+    expect(found.value).toBe(1);
+    expect(found.standardError).toBeGreaterThan(5e-5);
+    expect(found.standardError).toBeLessThan(2e-4);
+  });
+});
+
+describe("properties", () => {
+  test("p_c, below and above make 1; p_c grows with the tolerance", () => {
+    fc.assert(
+      fc.property(figure(-5, 5), figure(0.01, 3), figure(1, 60), figure(-4, 0), figure(0.1, 4), (y, u, ν, lower, width) => {
+        for (const dof of [ν, Infinity]) {
+          const one = conformityOfBudget(y, u, dof, { lower, upper: lower + width, basis: null });
+          expect(Math.abs(one.value + one.below + one.above - 1)).toBeLessThan(1e-12);
+          const more = conformityOfBudget(y, u, dof, { lower: lower - 0.1, upper: lower + width, basis: null });
+          expect(more.value).toBeGreaterThanOrEqual(one.value - 1e-12);
+        }
+      }),
+      { seed: 41, numRuns: 300 },
+    );
+  });
+
+  test("a wider guard band lowers the consumer's risk and raises the producer's; all four outcomes make 1", () => {
+    fc.assert(
+      fc.property(figure(-1, 1), figure(0.05, 1), figure(0.01, 0.5), figure(-0.3, 0.3), figure(0.001, 0.2), (mean, sd, u, w, more) => {
+        const tolerance = { lower: -0.7, upper: 0.7, basis: null };
+        const prior = normalDistribution(mean, sd);
+        const narrow = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, w));
+        const wide = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, w + more));
+        expect(wide.consumer).toBeLessThanOrEqual(narrow.consumer + 1e-12);
+        expect(wide.producer).toBeGreaterThanOrEqual(narrow.producer - 1e-12);
+        // Accepted is conforming less wrongly rejected plus wrongly accepted: Y_m is normal with both variances.
+        const conforming = conformityOfBudget(mean, sd, Infinity, tolerance).value;
+        const accepted = conformityOfBudget(mean, Math.sqrt(sd * sd + u * u), Infinity, { lower: -0.7 + w, upper: 0.7 - w, basis: null }).value;
+        expect(Math.abs(conforming - narrow.producer + narrow.consumer - accepted)).toBeLessThan(1e-11);
+      }),
+      { seed: 42, numRuns: 200 },
+    );
+  });
+});
+
+describe("what a study states", () => {
+  test("limits and defaults", () => {
+    expect(read({ tolerance: { upper: 0.3 } })["error"]).toEqual(requirement(null, 0.3));
+    expect(read({ tolerance: { lower: 0, upper: 1, basis: "order 7" }, guardBandMultiplier: -1, prior: { mean: 0, standardDeviation: 2 } })["error"]).toEqual({
+      tolerance: { lower: 0, upper: 1, basis: "order 7" },
+      guardBandMultiplier: -1,
+      prior: { mean: 0, standardDeviation: 2, source: null },
+    });
+  });
+
+  test.each([
+    { stated: { tolerance: {} }, place: ["tolerance"], accepted: /lower limit, an upper limit or both; or else a specification/ },
+    { stated: { tolerance: { lower: 1, specification: "class" } }, place: ["tolerance"], accepted: /or else a specification/ },
+    { stated: { tolerance: { lower: 1, upper: 1 } }, place: ["tolerance", "upper"], accepted: /greater than the lower limit/ },
+    { stated: { tolerance: { lower: 2, upper: 1 } }, place: ["tolerance", "upper"], accepted: /greater than the lower limit/ },
+    { stated: { tolerance: { lower: 2, parameters: { class: "A" } } }, place: ["tolerance", "parameters"], accepted: /nothing where no specification/ },
+    { stated: { tolerance: { lower: "2" } }, place: ["tolerance", "lower"], accepted: /number/ },
+    { stated: { tolerance: { lower: 1 }, guardBandMultiplier: 6 }, place: ["guardBandMultiplier"], accepted: /5/ },
+    { stated: { tolerance: { lower: 1 }, prior: { mean: 0, standardDeviation: 0 } }, place: ["prior", "standardDeviation"], accepted: />0/ },
+    { stated: { tolerance: { lower: 1 }, guard: 1 }, place: [], accepted: /guard/ },
+  ])("$stated is refused", ({ stated, place, accepted }) => {
+    const result = conformitySchema.safeParse(stated);
+    expect(result.success).toBe(false);
+    const [issue] = result.error!.issues;
+    expect(issue!.path).toEqual(place);
+    expect(issue!.message).toMatch(accepted);
+  });
+
+  const graded: ToleranceSpecification = {
+    title: "Graded by temperature",
+    parameters: { temperature: "temperature, °C" },
+    limits(parameters, { unit }, place) {
+      const t = parameters["temperature"];
+      if (typeof t !== "number" || unit !== "°C") throw new InputError([{ place: `${place}.temperature`, value: String(t), accepted: "a temperature in °C" }]);
+      return { lower: -t / 100, upper: t / 100, basis: `graded, at ${t} °C` };
+    },
+  };
+
+  test("a specification of the model gives the limits", () => {
+    const stated = { tolerance: { specification: "graded", parameters: { temperature: 72 } } };
+    expect(read(stated, { graded })["error"]!.tolerance).toEqual({ lower: -0.72, upper: 0.72, basis: "graded, at 72 °C" });
+  });
+
+  test.each([
+    { stated: { error: { tolerance: { specification: "other" } } }, message: 'conformity.error.tolerance.specification: found "other"; accepted is graded' },
+    { stated: { error: { tolerance: { specification: "graded" } } }, message: "conformity.error.tolerance.parameters.temperature: found undefined; accepted is a temperature in °C" },
+    { stated: { length: { tolerance: { lower: 0 } } }, message: 'conformity.length: found {"lower":0}; accepted is a measurand of the model: error' },
+  ])("$message", ({ stated, message }) => {
+    const parsed = Object.fromEntries(Object.entries(stated).map(([name, value]) => [name, conformitySchema.parse(value)]));
+    expect(() => requirementsOf(parsed, sum.measurands, { graded })).toThrow(message);
+  });
+
+  test("a model without specifications asks for limits", () => {
+    expect(() => read({ tolerance: { specification: "graded" } })).toThrow(/this model knows no specification, so state lower and upper/);
+  });
+});

@@ -1,0 +1,127 @@
+// Conformity assessment against JCGM 106:2012 and SciPy. Figures and sources: tests/reference/conformity.json, written by
+// conformity.py beside it. Clause numbers and the document's inputs are from memory, as each entry there says.
+import { describe, expect, test } from "vitest";
+import { acceptanceInterval, accepts, ruleName } from "../../../engine/conformity/acceptance.ts";
+import { globalRisk } from "../../../engine/conformity/global-risk.ts";
+import { normalPosterior } from "../../../engine/conformity/posterior.ts";
+import { conformityOfBudget } from "../../../engine/conformity/probability-of-conformity.ts";
+import { gammaDistribution } from "../../../engine/distributions/gamma.ts";
+import { normalDistribution } from "../../../engine/distributions/normal.ts";
+import reference from "../../reference/conformity.json" with { type: "json" };
+
+const limits = (lower: number | null, upper: number | null) => ({ lower, upper, basis: null });
+/** Double arithmetic on both sides: a few units in the last place of figures near 1, and of the tails themselves. */
+const close = (got: number, wanted: number, relative = 1e-12) => expect(Math.abs(got - wanted)).toBeLessThanOrEqual(relative * Math.abs(wanted) + 1e-15);
+
+describe("probability of conformity, clause 7", () => {
+  test.each([...reference["one limit"], ...reference["two limits"]])("y = $y, u = $u: p_c = $pc", ({ y, u, lower, upper, pc, below, above }) => {
+    const found = conformityOfBudget(y, u, Infinity, limits(lower, upper));
+    close(found.value, pc);
+    close(found.below, below);
+    close(found.above, above);
+  });
+
+  test("the breakdown voltage as printed: 0.92", () => {
+    const [{ y, u, upper, printed }] = reference["one limit"] as [(typeof reference)["one limit"][0]];
+    expect(Math.abs(conformityOfBudget(y, u, Infinity, limits(null, upper)).value - printed)).toBeLessThan(0.005);
+  });
+
+  test.each(reference["capability grid"].rows)("C_m = $cm, y~ = $at: p_c = $pc (7.6)", ({ cm, at, pc }) => {
+    // Any tolerance and unit will do: T = 8 from −3.
+    close(conformityOfBudget(-3 + 8 * at, 8 / (4 * cm), Infinity, limits(-3, 5)).value, pc);
+  });
+
+  test.each(reference["t budget"].rows)("t with ν = $dof, y = $y: p_c = $pc", ({ y, u, dof, lower, upper, pc, below, above }) => {
+    const found = conformityOfBudget(y, u, dof, limits(lower, upper));
+    close(found.value, pc, 1e-10);
+    close(found.below, below, 1e-10);
+    close(found.above, above, 1e-10);
+  });
+
+  test.each([
+    { y: 1, pc: 1 },
+    { y: 2, pc: 1 },
+    { y: 2.1, pc: 0 },
+    { y: 0.9, pc: 0 },
+  ])("no uncertainty at all: $y in [1, 2] has p_c = $pc", ({ y, pc }) => {
+    expect(conformityOfBudget(y, 0, Infinity, limits(1, 2)).value).toBe(pc);
+  });
+});
+
+describe("acceptance interval and decision, clause 8", () => {
+  test.each([
+    { r: 0, name: "simple acceptance", low: 10, high: 20 },
+    { r: 1, name: "guarded acceptance", low: 11, high: 19 },
+    { r: -0.5, name: "guarded rejection", low: 9.5, high: 20.5 },
+  ])("r = $r is $name", ({ r, name, low, high }) => {
+    expect(ruleName(r)).toBe(name);
+    const interval = acceptanceInterval(limits(10, 20), r * 1);
+    expect(interval).toEqual({ lower: low, upper: high });
+    expect([low, high, low - 1e-9, high + 1e-9].map((y) => accepts(interval, y))).toEqual([true, true, false, false]);
+  });
+
+  test("one limit has one acceptance limit", () => {
+    expect(acceptanceInterval(limits(null, 5), 2)).toEqual({ lower: null, upper: 3 });
+    expect(acceptanceInterval(limits(5, null), 2)).toEqual({ lower: 7, upper: null });
+  });
+
+  test("guard bands wider than half the tolerance leave nothing", () => {
+    expect(acceptanceInterval(limits(0, 2), 1)).toEqual({ lower: 1, upper: 1 });
+    expect(acceptanceInterval(limits(0, 2), 1.01)).toBeNull();
+    expect(accepts(null, 1)).toBe(false);
+  });
+
+  test.each(reference["risk at an acceptance limit"].rows)("w = $r U: specific consumer's risk at most $risk", ({ r, risk }) => {
+    const u = 0.3;
+    const acceptance = acceptanceInterval(limits(null, 7), r * 2 * u)!;
+    // 7 − w loses digits against the risk's own: the rounding of 7, in u, times the density's slope.
+    close(conformityOfBudget(acceptance.upper!, u, Infinity, limits(null, 7)).above, risk, 1e-11);
+  });
+});
+
+describe("posterior, 7.2 and annex A", () => {
+  test.each(reference.posterior.rows)("prior N($mean, $sd²), measured $measured", ({ mean, sd, measured, u, estimate, posteriorU }) => {
+    const found = normalPosterior({ mean, standardDeviation: sd }, measured, u);
+    close(found.estimate, estimate, 1e-10);
+    // The reference variance is a quadrature of (x − m)²: 1e-13 relative, its mean exact to 1e-13 of 1500.
+    close(found.standardUncertainty, posteriorU, 1e-8);
+  });
+});
+
+describe("global risks, 9.5", () => {
+  const normal = reference["normal prior"];
+  test.each(normal.rows)("normal prior, w = $w: R_C = $consumer, R_P = $producer", ({ w, consumer, producer }) => {
+    const tolerance = limits(normal.lower, normal.upper);
+    const found = globalRisk(normalDistribution(normal.mean, normal.sd), normal.u, tolerance, acceptanceInterval(tolerance, w));
+    // 1499.8 and 1500.2 are exact to 1e-13 of their size: 2e-12 in u.
+    close(found.consumer, consumer, 1e-10);
+    close(found.producer, producer, 1e-10);
+  });
+
+  const gamma = reference["gamma prior"];
+  test.each(gamma.rows)("gamma prior, A_U = $acceptanceUpper: R_C = $consumer, R_P = $producer", ({ acceptanceUpper, consumer, producer }) => {
+    const found = globalRisk(gammaDistribution(gamma.shape, gamma.scale), gamma.u, limits(null, gamma.upper), { lower: null, upper: acceptanceUpper });
+    close(found.consumer, consumer, 1e-10);
+    close(found.producer, producer, 1e-10);
+  });
+
+  test.each(reference["other priors"].rows)("prior N($mean, $sd²), u_m = $u, [$lower, $upper], w = $w", ({ mean, sd, u, lower, upper, w, consumer, producer }) => {
+    const tolerance = limits(lower, upper);
+    const found = globalRisk(normalDistribution(mean, sd), u, tolerance, acceptanceInterval(tolerance, w));
+    // Ten panels or so of 1e-14 each, and SciPy's own 1e-16 a panel.
+    expect(Math.abs(found.consumer - consumer)).toBeLessThan(2e-13);
+    expect(Math.abs(found.producer - producer)).toBeLessThan(2e-13);
+  });
+
+  test("nothing accepted: no consumer's risk, and every conforming item rejected", () => {
+    const found = globalRisk(normalDistribution(0, 1), 0.5, limits(-1, 1), null);
+    expect(found.consumer).toBe(0);
+    // P(|Z| ≤ 1), SciPy: 0.6826894921370859.
+    close(found.producer, 0.6826894921370859, 1e-13);
+  });
+
+  test("a discrete prior and a measurement without uncertainty are refused", () => {
+    expect(() => globalRisk(normalDistribution(0, 1), 0, limits(-1, 1), null)).toThrow(/standardUncertainty: found 0; accepted is a finite number greater than 0/);
+    expect(() => globalRisk({ ...normalDistribution(0, 1), discrete: true }, 1, limits(-1, 1), null)).toThrow(/prior: .*continuous/);
+  });
+});

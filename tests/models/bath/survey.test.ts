@@ -1,0 +1,309 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { readStatement } from "../../../engine/index.ts";
+import {
+  allanDeviations,
+  evaluateStability,
+  evaluateSurvey,
+  movedDifference,
+  overlappingAllanDeviation,
+  readDocument,
+  sampleStatistics,
+  surveySchema,
+  surveyStatements,
+  swapDifference,
+  synchronousDifference,
+  thermometerLog,
+  type SurveyDocument,
+  type ThermometerLog,
+} from "../../../models/index.ts";
+import figures from "../../reference/bath.json" with { type: "json" };
+
+const relative = (value: number, expected: number): number => Math.abs(value - expected) / Math.abs(expected);
+const typeA = (values: readonly number[]) => {
+  const { mean, standardDeviation, count } = sampleStatistics(values);
+  return { mean, standardUncertainty: standardDeviation / Math.sqrt(count), degreesOfFreedom: count - 1 };
+};
+
+describe("swapping a pair", () => {
+  it("gives the difference and the offset of the computed case", () => {
+    const { inputs, results } = figures.swap;
+    const found = swapDifference(typeA(inputs.d12_mK), typeA(inputs.d21_mK));
+    expect(found.difference).toBeCloseTo(results.zoneDifference_mK, 12);
+    expect(found.offset).toBeCloseTo(results.offset_mK, 12);
+  });
+
+  it("gives difference, offset, u and degrees of freedom of a position surveyed with ten readings each way", () => {
+    const { config1, config2, ...expected } = figures.typeAOnePosition.values;
+    const minus = (a: readonly number[], b: readonly number[]) => typeA(a.map((value, i) => 1000 * (value - b[i]!)));
+    // B at P1 − A at P0; then, in the same order B − A, B at P0 − A at P1.
+    const found = swapDifference(minus(config1.B_P1_C, config1.A_P0_C), minus(config2.B_P0_C, config2.A_P1_C));
+    // Temperatures of 100 °C carry 1.4e-14 each; in mK that is 1.4e-11 a difference.
+    expect(Math.abs(found.difference - expected.g_mK)).toBeLessThan(1e-7);
+    expect(Math.abs(found.offset - expected.offset_mK)).toBeLessThan(1e-7);
+    expect(relative(found.standardUncertainty, expected.u_g_mK)).toBeLessThan(1e-8);
+    expect(relative(found.degreesOfFreedom, expected.nu_eff)).toBeLessThan(1e-8);
+  });
+
+  it("agrees with moving one against the other fixed", () => {
+    const exact = (mean: number) => ({ mean, standardUncertainty: 1e-4, degreesOfFreedom: 9 });
+    // Position 2 mK warmer, P reads 5 mK more than Q.
+    expect(swapDifference(exact(0.007), exact(0.003)).difference).toBeCloseTo(0.002, 15);
+    expect(movedDifference(exact(0.007), exact(0.005)).difference).toBeCloseTo(0.002, 15);
+    expect(movedDifference(exact(0.007), exact(0.005)).offset).toBeCloseTo(0.005, 15);
+  });
+});
+
+describe("overlapping Allan deviation", () => {
+  const testData = (): number[] => {
+    const values = [1234567890];
+    for (let i = 1; i < 1000; i++) values.push(Number((16807n * BigInt(values[i - 1]!)) % 2147483647n));
+    return values.map((value) => value / 2147483647);
+  };
+
+  it.each(Object.entries(figures.allan.overlapping))("of the 1000-point test data at τ = %s (NIST SP 1065, 12.4)", (averaged, expected) => {
+    // Seven printed digits.
+    expect(relative(overlappingAllanDeviation(testData(), Number(averaged)), expected)).toBeLessThan(3e-7);
+  });
+
+  it("of white noise falls as 1/√τ", () => {
+    // Rectangular white noise: σ = 1/√12. Degrees of freedom of the estimate by NIST SP 1065, 5.4.1, white FM; the
+    // relative standard error of a deviation is 1/√(2·edf), and four of them are allowed.
+    for (const { averaged: m, deviation } of allanDeviations(testData(), 1)) {
+      const edf = ((3 * 1000) / (2 * m) - (2 * 999) / 1001) * ((4 * m * m) / (4 * m * m + 5));
+      expect(relative(deviation, 1 / Math.sqrt(12 * m))).toBeLessThan(4 / Math.sqrt(2 * edf));
+    }
+  });
+
+  it("of a drift of D a second is D·τ/√2, exactly", () => {
+    const values = Array.from({ length: 400 }, (_, i) => 100 + 0.25 * i);
+    for (const { time, deviation } of allanDeviations(values, 10)) {
+      expect(relative(deviation, (0.025 * time) / Math.SQRT2)).toBeLessThan(1e-10);
+    }
+  });
+});
+
+/** A log of a function of time. */
+const log = (thermometer: string, samples: number, interval: number, value: (time: number, i: number) => number): ThermometerLog => {
+  const times = Array.from({ length: samples }, (_, i) => i * interval);
+  return thermometerLog(thermometer, times, times.map(value));
+};
+
+describe("stability", () => {
+  it("finds the worst window of a record and separates drift from fluctuation", () => {
+    // Quiet for an hour, then a drift of 6 mK an hour with a square ripple of ± 0.5 mK on it.
+    const record = log("A", 721, 10, (time, i) => (time <= 3600 ? 0 : (0.006 * (time - 3600)) / 3600 + (i % 2 === 0 ? 5e-4 : -5e-4)));
+    const found = evaluateStability(record, { calibration: 1200 });
+    expect(found.window).toBe(1800);
+    expect(found.best.halfRange).toBe(0);
+    // 6 mK/h through 30 min is 3 mK, and the ripple adds its 1 mK from top to bottom: half of 4 mK, less the one
+    // interval by which the outermost ripples may miss the ends.
+    expect(found.worst.halfRange).toBeGreaterThan(0.002 - (0.006 * 20) / 3600);
+    expect(found.worst.halfRange).toBeLessThanOrEqual(0.002 + 1e-12);
+    expect(found.worst.from).toBeGreaterThanOrEqual(3590);
+    expect(found.worst.slope * 3600).toBeCloseTo(0.006, 4);
+    expect(found.worst.fluctuation).toBeCloseTo(5e-4, 5);
+    expect(found.checks.every(({ passed }) => passed)).toBe(true);
+  });
+
+  it("property: its worst window is the worst of all windows looked at one by one", () => {
+    fc.assert(
+      fc.property(fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 12, maxLength: 80 }), fc.integer({ min: 2, max: 10 }), (values, width) => {
+        const record = thermometerLog("A", values.map((_, i) => i * 10), values);
+        const window = width * 10;
+        const found = evaluateStability(record, { calibration: 10, window });
+        let worst = 0;
+        for (let i = 0; i < values.length; i++) {
+          // A window may lack one interval at its end, since a sample stands for its interval.
+          const part = values.filter((_, j) => j >= i && (j - i) * 10 <= window);
+          if ((part.length - 1) * 10 >= window - 10) worst = Math.max(worst, (Math.max(...part) - Math.min(...part)) / 2);
+        }
+        return found.worst.halfRange === worst;
+      }),
+      { seed: 7, numRuns: 300 },
+    );
+  });
+
+  it("checks 30 min and the length of the calibration", () => {
+    const record = log("A", 400, 10, (_, i) => (i % 7) * 1e-4);
+    const short = evaluateStability(record, { calibration: 2400, window: 1200 });
+    expect(short.checks.filter(({ passed }) => !passed).map(({ check }) => check)).toEqual([
+      expect.stringContaining("at least 30 min"),
+      expect.stringContaining("no shorter than the calibration"),
+    ]);
+    expect(evaluateStability(record, { calibration: 2400 }).window).toBe(2400);
+  });
+
+  it("refuses a window longer than the record, or than what a gap leaves of it", () => {
+    const record = log("A", 100, 10, () => 1);
+    expect(() => evaluateStability(record, { calibration: 600 })).toThrow(/stability\.A\.window: found "30 min"; accepted is a window no longer than the record without a gap, 16.5 min/);
+    const times = Array.from({ length: 300 }, (_, i) => i * 10 + (i >= 150 ? 600 : 0));
+    const broken = thermometerLog("A", times, times.map(() => 1));
+    expect(() => evaluateStability(broken, { calibration: 600 })).toThrow(/nothing between 1490 s and 2100 s/);
+  });
+
+  it("never lets a window reach over a gap", () => {
+    const times = Array.from({ length: 600 }, (_, i) => i * 10 + (i >= 300 ? 900 : 0));
+    const stepped = thermometerLog("A", times, times.map((_, i) => (i < 300 ? 0 : 1) + (i % 2) * 1e-3));
+    const found = evaluateStability(stepped, { calibration: 600 });
+    expect(found.worst.halfRange).toBeCloseTo(5e-4, 12);
+    expect(found.checks.find(({ check }) => check === "record without gaps")?.passed).toBe(false);
+  });
+});
+
+describe("synchronous differences", () => {
+  it("interpolate the second thermometer to the moments of the first, so that drift cancels", () => {
+    const drift = (time: number): number => 4 + 1e-5 * time;
+    const first = thermometerLog("A", [5, 15, 25, 35], [5, 15, 25, 35].map((time) => drift(time) + 0.01));
+    const second = thermometerLog("B", [0, 10, 20, 30, 40], [0, 10, 20, 30, 40].map(drift));
+    const found = synchronousDifference(first, second, 0, 40, 25);
+    expect(found.typeA.mean).toBeCloseTo(0.01, 12);
+    expect(found.interpolated).toBe(4);
+    // Taken one after the other, half an interval of drift would have come in.
+    expect(Math.abs(first.values[0]! - second.values[0]! - 0.01)).toBeGreaterThan(4e-5);
+  });
+
+  it("do not interpolate over a gap, nor beyond the step", () => {
+    const first = thermometerLog("A", [0, 10, 20, 30, 100, 110], [1, 1, 1, 1, 1, 1]);
+    const second = thermometerLog("B", [0, 10, 20, 30, 130], [0, 0, 0, 0, 5]);
+    expect(synchronousDifference(first, second, 0, 130, 25).samples).toBe(4);
+  });
+});
+
+const NAMES = ["P", "Q"] as const;
+/** A survey with both at the centre once and every position swapped, of any zone and offset. */
+function invented(zone: Readonly<Record<string, number>>, offset: number, drift: number, ripple: number) {
+  const positions: SurveyDocument["positions"] = {
+    centre: { depth: 280 },
+    high: { depth: 260 },
+    low: { depth: 300 },
+    east: { depth: 280, radius: 30, direction: "east" },
+  };
+  const placements = [{ P: "centre", Q: "centre" }, ...["high", "low", "east"].flatMap((place) => [{ P: place, Q: "centre" }, { P: "centre", Q: place }])];
+  const steps = placements.map((at, i) => ({ from: i * 2000, to: i * 2000 + 1990, at }));
+  const samples = placements.length * 200;
+  const logs = NAMES.map((name, k) =>
+    log(name, samples, 10, (time, i) => {
+      const at = placements[Math.floor(i / 200)]![name];
+      return 72 + drift * time + ripple * Math.sin(time / 97) + (zone[at] ?? 0) + (k === 0 ? offset : 0);
+    }),
+  );
+  const description = readDocument(surveySchema, {
+    title: "invented",
+    thermometers: { P: {}, Q: {} },
+    positions,
+    reference: "centre",
+    steps,
+    settlingMinutes: 2,
+    calibrationMinutes: 20,
+  } satisfies SurveyDocument);
+  return { description, logs };
+}
+
+describe("survey", () => {
+  const difference = fc.double({ min: -0.05, max: 0.05, noNaN: true });
+
+  it("property: for any zone, offset, drift and ripple, the swap recovers the zone differences and the offset", () => {
+    fc.assert(
+      fc.property(
+        fc.record({ high: difference, low: difference, east: difference }),
+        difference,
+        fc.double({ min: -1e-5, max: 1e-5, noNaN: true }),
+        fc.double({ min: 0, max: 0.01, noNaN: true }),
+        (zone, offset, drift, ripple) => {
+          const { description, logs } = invented(zone, offset, drift, ripple);
+          const { map } = evaluateSurvey(description, logs);
+          // Sums of numbers near 72, one ulp of which is 1.4e-14.
+          const close = (a: number, b: number): boolean => Math.abs(a - b) < 1e-12;
+          return (
+            map.points.every((point) => close(point.difference, zone[point.position as keyof typeof zone] ?? 0)) &&
+            map.offsets.length === 4 &&
+            map.offsets.every((found) => close(found.offset, offset))
+          );
+        },
+      ),
+      { seed: 11, numRuns: 60 },
+    );
+  });
+
+  const { description, logs } = invented({ high: 0.002, low: -0.004, east: 0.003 }, 0.01, 1e-7, 0.001);
+
+  it.each([
+    { arrangement: "reference-fixed", axial: [0, 0.004], radial: [0, 0.003], kind: "rectangular" },
+    { arrangement: "midpoint", axial: [-0.001, 0.003], radial: [0.0015, 0.0015], kind: "rectangular" },
+    { arrangement: "anywhere", axial: [0, 0.006], radial: [0, 0.003], kind: "triangular" },
+  ] as const)("$arrangement: estimate and half-width (common practice)", ({ arrangement, axial, radial, kind }) => {
+    const evaluation = evaluateSurvey({ ...description, arrangement }, logs);
+    const statements = surveyStatements(evaluation);
+    for (const [name, [estimate, halfWidth]] of [["bathAxial", axial], ["bathRadial", radial]] as const) {
+      const statement = statements[name]!;
+      expect(statement.distribution).toBe(kind);
+      expect(statement).toMatchObject({ estimate: expect.closeTo(estimate, 10), halfWidth: expect.closeTo(halfWidth, 10) });
+      expect(readStatement(statement, name).budget.standardUncertainty).toBeCloseTo(halfWidth / Math.sqrt(kind === "triangular" ? 6 : 3), 10);
+    }
+  });
+
+  it("says what a smaller zone would gain, by straight lines between positions", () => {
+    const { axial } = evaluateSurvey(description, logs);
+    expect(axial!.smaller.map(({ from, to, halfWidth, gain }) => [from, to, Number(halfWidth.toFixed(9)), Number(gain.toFixed(9))])).toEqual([
+      [265, 295, 0.003, 0.001],
+      [270, 290, 0.002, 0.002],
+      [275, 285, 0.001, 0.003],
+    ]);
+    const chosen = evaluateSurvey({ ...description, zone: { depth: [270, 300], radius: 15 } }, logs);
+    expect(chosen.axial!.limits.highest).toBeCloseTo(0.001, 9);
+    expect(chosen.radial!.quantity.halfWidth).toBeCloseTo(0.0015, 9);
+  });
+
+  it("refuses a zone wider than was surveyed", () => {
+    expect(() => evaluateSurvey({ ...description, zone: { depth: [250, 300] } }, logs)).toThrow(/zone\.depth.*from 260 mm to 300 mm/);
+    expect(() => evaluateSurvey({ ...description, zone: { radius: 40 } }, logs)).toThrow(/zone\.radius: found 40/);
+  });
+
+  it("uses one moved against a fixed one where a position was not swapped", () => {
+    const once = { ...description, steps: description.steps.filter((_, i) => i !== 2) };
+    const { map } = evaluateSurvey(once, logs);
+    const high = map.comparisons.find(({ position }) => position === "high")!;
+    expect(high.method).toBe("moved");
+    expect(high.difference).toBeCloseTo(0.002, 10);
+    const other = { ...description, steps: description.steps.filter((_, i) => i !== 1) };
+    const moved = evaluateSurvey(other, logs).map.comparisons.find(({ position }) => position === "high")!;
+    expect(moved).toMatchObject({ method: "moved", difference: expect.closeTo(0.002, 10), offset: expect.closeTo(0.01, 10) });
+  });
+
+  it("says which position nothing connects with the reference", () => {
+    const loose = { ...description, steps: [...description.steps.slice(1, 2), ...description.steps.slice(3)], stability: { windowMinutes: 25 } };
+    const { map, reasoning } = evaluateSurvey(loose, logs);
+    expect(map.unresolved).toEqual(["high"]);
+    expect(reasoning.at(-1)).toContain("high is not compared with centre");
+  });
+
+  it("notices an offset that did not stay, and a step that has not settled", () => {
+    const shifted = logs.map((own, k) => (k === 0 ? { ...own, values: own.values.map((value, i) => value + (i >= 1000 ? 0.002 : 0) + 1e-5 * ((i * 7919) % 13)) } : own));
+    const failed = evaluateSurvey(description, shifted).checks.filter(({ passed }) => !passed);
+    expect(failed.map(({ check }) => check)).toEqual([expect.stringContaining("offset P − Q stays constant")]);
+    const settling = logs.map((own, k) => (k === 0 ? { ...own, values: own.values.map((value, i) => value + 0.02 * Math.exp(-(i % 200) / 60)) } : own));
+    expect(evaluateSurvey(description, settling).checks.some(({ check, passed }) => check.includes("settled") && !passed)).toBe(true);
+  });
+
+  it("refuses names and times that do not fit, all at once", () => {
+    const wrong = { ...description, reference: "middle", steps: [{ from: 0, to: 100, at: { P: "centre", S: "top" } }] };
+    expect(() => evaluateSurvey(wrong, logs)).toThrow(/reference: found "middle"[\s\S]*steps\.0\.at\.S: found "S"[\s\S]*found "top"/);
+    const late = { ...description, steps: [...description.steps, { from: 14000, to: 20000, at: { P: "centre", Q: "centre" } }] };
+    expect(() => evaluateSurvey(late, logs)).toThrow(/steps\.7\.to: found "?20000 s"?; accepted is a moment within the record of P, which ends 13990 s/);
+    const over = { ...description, steps: [description.steps[0]!, { ...description.steps[1]!, from: 1000 }] };
+    expect(() => evaluateSurvey(over, logs)).toThrow(/steps\.1\.from/);
+  });
+
+  it("lets the user choose another distribution, and refuses a half-width of nothing", () => {
+    const evaluation = evaluateSurvey(description, logs);
+    expect(surveyStatements(evaluation, { bathStability: "arcsine" }).bathStability).toMatchObject({ distribution: "arcsine", estimate: 0 });
+    const still = invented({}, 0, 0, 0);
+    expect(() => surveyStatements(evaluateSurvey(still.description, still.logs))).toThrow(/stability\.halfWidth: found 0; accepted is a half-width greater than 0/);
+  });
+
+  it("is plain data that survives JSON", () => {
+    const evaluation = evaluateSurvey(description, logs);
+    expect(JSON.parse(JSON.stringify(evaluation)).axial.quantity).toEqual(evaluation.axial!.quantity);
+  });
+});

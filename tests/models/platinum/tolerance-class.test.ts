@@ -1,0 +1,50 @@
+import { describe, expect, it } from "vitest";
+import { RANGES_NOTE, tolerance, toleranceClasses, toleranceInOhms, type ToleranceClassName } from "../../../models/platinum/tolerance-class.ts";
+import reference from "../../reference/platinum.json" with { type: "json" };
+
+const published = reference["iec60751-tolerance-classes"].values;
+
+describe("tolerance classes of IEC 60751", () => {
+  it("have the published limits", () => {
+    // IEC 60751:2008 and 2022, table of tolerance classes: AA 0.1 + 0.0017|t|, A 0.15 + 0.002|t|, B 0.3 + 0.005|t|, C 0.6 + 0.01|t|.
+    expect(published.classes).toHaveLength(4);
+    for (const { cls, a_C, b } of published.classes) {
+      expect(toleranceClasses[cls as ToleranceClassName]).toMatchObject({ constant: a_C, proportion: b });
+    }
+  });
+
+  it("give the limits at the table points in °C and in Ω", () => {
+    for (const [name, t, limit, ohms] of published.computed.rows as [ToleranceClassName, number, number, number][]) {
+      expect(Math.abs(tolerance(name, t) - limit)).toBeLessThan(1e-12);
+      expect(Math.abs(toleranceInOhms(name, t) - ohms)).toBeLessThan(1e-8);
+    }
+  });
+
+  it("agree with the printed columns of the 1995 table for A and B", () => {
+    // IEC 751 with amendment 2 (1995): two decimals; B at 650 °C and 850 °C is printed rounded up (3.6 for 3.55, 4.6
+    // for 4.55), and its ohm column there departs by up to 0.0095 Ω from limit × slope.
+    for (const [t, aC, aOhm, , , bC, bOhm] of published.table_1995.rows) {
+      if (aC !== null) expect(tolerance("A", t!)).toBeCloseTo(aC!, 9);
+      if (aOhm !== null) expect(toleranceInOhms("A", t!).toFixed(2)).toBe(aOhm!.toFixed(2));
+      expect(Math.abs(tolerance("B", t!) - bC!)).toBeLessThan(0.0501);
+      expect(Math.abs(toleranceInOhms("B", t!) - bOhm!)).toBeLessThan(0.0095);
+    }
+  });
+
+  it("have ranges that are marked as from memory", () => {
+    // From memory (IEC 60751:2008, tables 2 and 3): the note says so wherever a range decides.
+    for (const row of reference["iec60751-class-ranges"].values) {
+      const { ranges } = toleranceClasses[row.cls as ToleranceClassName];
+      expect(ranges).toEqual({ wire: row.thermometer_wire_C, film: row.thermometer_film_C });
+    }
+    expect(RANGES_NOTE).toContain("from memory");
+    expect(() => tolerance("AA", 200, "film")).toThrow(/t: found 200; accepted is a temperature from 0 °C to 150 °C, the range of class AA with a film element \(.*from memory/);
+    expect(tolerance("AA", 200, "wire")).toBeCloseTo(0.44, 12);
+  });
+
+  it("refuse what does not exist", () => {
+    expect(() => tolerance("D" as ToleranceClassName, 0)).toThrow(/class: found "D"; accepted is one of AA, A, B, C/);
+    expect(() => tolerance("A", Number.NaN)).toThrow(/t: found NaN/);
+    expect(() => tolerance("A", 0, "foil" as "film")).toThrow(/element: found "foil"; accepted is wire or film/);
+  });
+});

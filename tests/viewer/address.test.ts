@@ -1,0 +1,16 @@
+import { expect, test } from "vitest";
+import { readAddress, writeAddress, type Address } from "../../viewer/address.ts";
+
+test.each<[string, Address]>([
+  ["#study=harrowfen/cold-store-4", { kind: "study", id: "harrowfen/cold-store-4" }],
+  ["#run=r7", { kind: "run", id: "r7", measurand: null }],
+  ["#run=a%20b&measurand=error", { kind: "run", id: "a b", measurand: "error" }],
+  ["#", { kind: "nothing" }],
+])("%s", (hash, address) => {
+  expect(readAddress(hash)).toEqual(address);
+  expect(writeAddress(address)).toBe(hash);
+});
+
+test.each(["", "#run=", "#something", "#study"])("%j names nothing", (hash) => {
+  expect(readAddress(hash)).toEqual({ kind: "nothing" });
+});
