@@ -1,5 +1,7 @@
 // The engine's public surface. What is not here is private to the engine.
 export { Accumulation } from "./accumulate.ts";
+export { assessConformity } from "./conformity/assess.ts";
+export { requirementsOf } from "./conformity/conformity-statement.ts";
 export { coverageOf } from "./coverage/coverage.ts";
 export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
 export { distributionKinds, readStatement } from "./distributions/index.ts";
@@ -13,12 +15,16 @@ export { propagate } from "./propagate.ts";
 export { assembleRecord } from "./results/assemble.ts";
 export { compareGenerators } from "./results/second-generator.ts";
 export { decimalsFor, roundResult, toDecimals } from "./results/rounding.ts";
+export { analyseSensitivity } from "./sensitivity/analyse.ts";
 export { histogramOf } from "./statistics/histogram.ts";
 export { defineStudy, MAXIMUM_TRIALS, readStudy, studySchema } from "./study.ts";
 export { openTrials } from "./trials/batch.ts";
 export { numericalTolerance } from "./validation/numerical-tolerance.ts";
 export { VERSION } from "./version.ts";
 
+export type * from "./conformity/conformity-record.ts";
+export type { Requirement } from "./conformity/conformity-statement.ts";
+export type { Tolerance, ToleranceSpecification } from "./conformity/tolerance.ts";
 export type { Coverage } from "./coverage/coverage.ts";
 export type { Interval } from "./coverage/coverage-interval.ts";
 export type { BudgetLine, Distribution, DistributionKind, InputKnowledge } from "./distributions/distribution.ts";
@@ -35,6 +41,7 @@ export type { Cause, ExplanationRecord, Recommendation } from "./explanation/exp
 export type { JointRecord, PairGrid, PairRecord } from "./joint/joint-record.ts";
 export type * from "./results/record.ts";
 export type { ComparedFigure, GeneratorComparison } from "./results/second-generator.ts";
+export type * from "./sensitivity/sensitivity-record.ts";
 export type { Study, StudyDocument, StudyOf } from "./study.ts";
 export type { OrderedSample } from "./statistics/ordered-sample.ts";
 export type { Batch, MeasurandBatch, TrialSource } from "./trials/batch.ts";

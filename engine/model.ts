@@ -1,3 +1,4 @@
+import type { ToleranceSpecification } from "./conformity/tolerance.ts";
 import { refuse } from "./errors.ts";
 
 /** A quantity as a person reads it. */
@@ -33,6 +34,8 @@ export interface Model<I extends string = string, O extends string = string> {
   readonly source?: string;
   /** What may hurt a person who makes this measurement. Shown with every result. */
   readonly cautions?: readonly string[];
+  /** Tolerances a study can name rather than spell out, such as a class of a standard at a temperature. */
+  readonly toleranceSpecifications?: Readonly<Record<string, ToleranceSpecification>>;
   readonly inputs: Readonly<Record<I, Quantity>>;
   readonly measurands: Readonly<Record<O, Quantity>>;
   /**

@@ -1,3 +1,4 @@
+import { requirementsOf, type Requirement } from "./conformity/conformity-statement.ts";
 import { coverageOf, type Coverage } from "./coverage/coverage.ts";
 import type { InputKnowledge } from "./distributions/distribution.ts";
 import { readStatement } from "./distributions/index.ts";
@@ -17,6 +18,8 @@ export interface Prepared {
   readonly knowledge: Readonly<Record<string, InputKnowledge>>;
   readonly correlations: readonly Correlation[];
   readonly linear: Readonly<Record<string, LinearBudget>>;
+  /** What each measurand must conform to, where the study says. */
+  readonly requirements: Readonly<Record<string, Requirement>>;
   readonly source: TrialSource;
   /** Trials a batch has. */
   readonly batch: number;
@@ -50,6 +53,7 @@ export function prepare(model: Model, study: Study): Prepared {
     knowledge,
     correlations,
     linear,
+    requirements: requirementsOf(study.conformity, model.measurands, model.toleranceSpecifications),
     source: { model, groups, seed: study.seed, generator: generatorOf(study.generator), coverage },
     batch,
     limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,

@@ -1,9 +1,11 @@
 import * as z from "zod";
+import { conformitySchema } from "./conformity/conformity-statement.ts";
 import { correlationSchema } from "./dependence/correlation-statement.ts";
 import { statementSchema, type Statement } from "./distributions/index.ts";
 import { InputError, show, type Problem } from "./errors.ts";
 import type { Model } from "./model.ts";
 import { generatorIds } from "./random/index.ts";
+import { sensitivitySchema } from "./sensitivity/sensitivity-settings.ts";
 
 /** Most trials one run may hold; more would need summaries that stream. */
 export const MAXIMUM_TRIALS = 20_000_000;
@@ -47,6 +49,8 @@ export const studySchema = z.strictObject({
     .lte(MAXIMUM_TRIALS)
     .default(MAXIMUM_TRIALS)
     .describe("Where an adaptive run gives up"),
+  conformity: z.record(z.string(), conformitySchema).default({}).describe("Tolerances and decision rules, by measurand (JCGM 106)"),
+  sensitivity: sensitivitySchema.nullable().default(null).describe("Sensitivity without linearity, where it is wanted: it costs as much as several runs"),
   generator: z.enum(generatorIds).default("sfc32x4-philox").describe("Random number generator"),
   seed: z.string().min(1).max(200).default("1").describe("Seed of every random number; the same seed gives the same bits"),
 });

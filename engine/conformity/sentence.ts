@@ -7,14 +7,17 @@ export function conformitySentence(record: Omit<ConformityRecord, "sentence">, {
   const { tolerance, rule, prior, linear, monteCarlo, agree } = record;
   const { lower, upper, basis } = tolerance;
   const decimals = decimalsFor(monteCarlo.expandedUncertainty, 2);
-  const withUnit = (value: number): string => `${exact(value, decimals)}${unit === "1" ? "" : ` ${unit}`}`;
+  const inUnit = unit === "1" ? "" : ` ${unit}`;
+  const rounded = (value: number): string => `${toDecimals(value, decimals)}${inUnit}`;
   const limits =
-    lower === null ? `at most ${withUnit(upper!)}` : upper === null ? `at least ${withUnit(lower)}` : `from ${exact(lower, decimals)} to ${withUnit(upper)}`;
+    lower === null
+      ? `at most ${asStated(upper!)}${inUnit}`
+      : `${upper === null ? `at least ${asStated(lower)}` : `from ${asStated(lower)} to ${asStated(upper)}`}${inUnit}`;
   const why = basis === null ? "" : ` (${basis})`;
   const band =
-    rule.guardBandMultiplier === 0 ? "" : `, guard band ${withUnit(Math.abs(monteCarlo.guardBand))} ${monteCarlo.guardBand > 0 ? "inside" : "outside"} each limit`;
+    rule.guardBandMultiplier === 0 ? "" : `, guard band ${rounded(Math.abs(monteCarlo.guardBand))} ${monteCarlo.guardBand > 0 ? "inside" : "outside"} each limit`;
   const nothing = monteCarlo.acceptance === null ? " The guard bands leave no value that could be accepted." : "";
-  const decision = `By ${rule.name}${band}, ${symbol} = ${toDecimals(monteCarlo.estimate, decimals)}${unit === "1" ? "" : ` ${unit}`} is ${monteCarlo.decision}: it is to be ${limits}${why}.${nothing}`;
+  const decision = `By ${rule.name}${band}, ${symbol} = ${rounded(monteCarlo.estimate)} is ${monteCarlo.decision}: it is to be ${limits}${why}.${nothing}`;
   const probability = ` The probability that it conforms is ${percent(monteCarlo)} by Monte Carlo, ${percent(linear)} by the linear budget;`;
   const { bearer, value } = monteCarlo.specificRisk;
   const risk = ` the ${bearer}'s risk of this decision is ${share(value)}.`;
@@ -27,16 +30,13 @@ export function conformitySentence(record: Omit<ConformityRecord, "sentence">, {
   return `${decision}${probability}${risk}${differ}${before}`;
 }
 
-/** A limit as it was stated: rounding to the uncertainty must not move it. */
-function exact(value: number, decimals: number): string {
-  const rounded = toDecimals(value, decimals);
-  return Number(rounded) === value ? rounded : String(value);
-}
+/** A limit as it was stated: rounding to the uncertainty would move it. 12 digits leave out what binary sums add. */
+const asStated = (value: number): string => String(Number(value.toPrecision(12)));
 
 /** A probability of conformity, with the digits of the smaller of it and its complement. */
 function percent({ probabilityOfConformity: p, below, above }: AssessmentRecord): string {
   const rest = below + above;
-  return rest < 0.0005 ? `over 99.95 %` : p < 0.0005 ? "under 0.05 %" : `${(100 * p).toFixed(1)} %`;
+  return rest < 0.0005 ? "over 99.95 %" : p < 0.0005 ? "under 0.05 %" : `${(100 * p).toFixed(1)} %`;
 }
 
 /** A risk in per cent. */

@@ -32,13 +32,15 @@ export function mixtureDistribution(weights: readonly number[], components: read
   const draws = components.map(() => new Float64Array(BLOCK_TRIALS));
   const weighted = (of: (component: Distribution) => number): number =>
     components.reduce((sum, component, i) => sum + shares[i]! * of(component), 0);
-  const distributionFunction = (x: number): number => Math.min(1, weighted((component) => component.distributionFunction(x)));
-  const upperTail = (x: number): number =>
-    weighted((component) => component.upperTail?.(x) ?? 1 - component.distributionFunction(x));
-  const density = (x: number): number => weighted((component) => component.density(x));
-  const discrete = components[0]!.discrete === true;
   const lower = Math.min(...components.map(({ support }) => support[0]));
   const upper = Math.max(...components.map(({ support }) => support[1]));
+  // Rounded shares add to 1 only nearly.
+  const distributionFunction = (x: number): number =>
+    x >= upper ? 1 : Math.min(1, weighted((component) => component.distributionFunction(x)));
+  const upperTail = (x: number): number =>
+    x < lower ? 1 : Math.min(1, weighted((component) => component.upperTail?.(x) ?? 1 - component.distributionFunction(x)));
+  const density = (x: number): number => weighted((component) => component.density(x));
+  const discrete = components[0]!.discrete === true;
   return {
     ...momentsOf(shares, components),
     support: [lower, upper],

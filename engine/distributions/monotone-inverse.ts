@@ -27,7 +27,12 @@ export function monotoneInverse(
     if (excess >= 0) high = x;
     else low = x;
     const step = excess / slope(x);
-    if (Math.abs(step) <= 2 ** -52 * Math.abs(x)) return x;
+    if (Math.abs(step) <= 2 ** -52 * Math.abs(x)) {
+      // The far edge of a plateau meets the target too: only a value with less below it is the least.
+      const nearby = x - 2 ** -40 * Math.abs(x);
+      if (excess !== 0 || nearby <= low || F(nearby) < target) return x;
+      high = nearby;
+    }
     // A step that is NaN, from a plateau, fails the comparison too.
     if (Math.abs(step) < previous / 2) {
       x -= step;

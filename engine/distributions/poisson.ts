@@ -12,7 +12,7 @@ const NEGLIGIBLE = 2 ** -70;
 
 /** The number of independent events where `mean` are expected. */
 export function poissonDistribution(mean: number): Distribution {
-  const distributionFunction = (x: number): number => (x < 0 ? 0 : upperGamma(Math.floor(x) + 1, mean));
+  const distributionFunction = (x: number): number => (x < 0 ? 0 : x === Infinity ? 1 : upperGamma(Math.floor(x) + 1, mean));
   const { first, cumulative } = probabilityTable(mean);
   const place = guideTable(cumulative);
   return {

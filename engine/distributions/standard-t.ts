@@ -37,6 +37,7 @@ export function tDistributionFunction(x: number, degreesOfFreedom: number): numb
 
 /** P(T > x) for x ≥ 0. */
 function tail(x: number, ν: number): number {
+  if (x === Infinity) return 0;
   if (ν === 1) return x > 1 ? atan(1 / x) / Math.PI : 0.5 - atan(x) / Math.PI;
   const ratio = (x / ν) * x;
   if (ratio === Infinity) {

@@ -28,7 +28,7 @@ export interface ImplicitDeclaration<I extends string, O extends string>
 /** A model whose `evaluate` solves an equation, and which can say what went wrong in a trial. */
 export interface ImplicitModel<I extends string, O extends string> extends Model<I, O> {
   /** The residual at the ends of the bracket, in words: why a trial has no solution. */
-  explain(x: Inputs<I>): string;
+  whyNoRoot(x: Inputs<I>): string;
 }
 
 /**
@@ -36,7 +36,7 @@ export interface ImplicitModel<I extends string, O extends string> extends Model
  * the trial's inputs alone, so `evaluate` stays a pure function.
  *
  * A trial for which no change of sign of h is found gives NaN, which the engine turns into a `ModelError` with the
- * trial's number and its inputs; `explain(error.inputs)` then tells what h was at the ends.
+ * trial's number and its inputs; `whyNoRoot(error.inputs)` then tells what h was at the ends.
  *
  * @example
  * const falling = implicitModel({
@@ -61,12 +61,24 @@ export function implicitModel<const I extends string, const O extends string>(
   },
 ): ImplicitModel<I, O> {
   const { residual, slope, bracket, start, step, limits, tolerance, ...model } = declaration;
-  if (Object.keys(model.measurands ?? {}).length !== 1) refuse("model.measurands", Object.keys(model.measurands ?? {}).length, "exactly one measurand, the Y of h(Y, X) = 0");
+  if (Object.keys(model.measurands ?? {}).length !== 1) {
+    refuse("model.measurands", Object.keys(model.measurands ?? {}).length, "exactly one measurand, the Y of h(Y, X) = 0");
+  }
   if (typeof residual !== "function") refuse("model.residual", residual, "a function of y and the inputs");
-  if ((bracket === undefined) === (start === undefined)) refuse("model.bracket", bracket === undefined ? "neither bracket nor start" : "both bracket and start", "exactly one of bracket and start");
-  if (start !== undefined && !(step !== undefined && step > 0 && step < Infinity)) refuse("model.step", step, "a number greater than 0 beside start");
+  if ((bracket === undefined) === (start === undefined)) {
+    refuse(
+      "model.bracket",
+      bracket === undefined ? "neither bracket nor start" : "both bracket and start",
+      "exactly one of bracket and start",
+    );
+  }
+  if (start !== undefined && !(step !== undefined && step > 0 && step < Infinity)) {
+    refuse("model.step", step, "a number greater than 0 beside start");
+  }
   if (limits !== undefined && !(limits.low < limits.high)) refuse("model.limits", limits, "low less than high");
-  if (tolerance !== undefined && !(tolerance >= 0 && tolerance < Infinity)) refuse("model.tolerance", tolerance, "a number of at least 0");
+  if (tolerance !== undefined && !(tolerance >= 0 && tolerance < Infinity)) {
+    refuse("model.tolerance", tolerance, "a number of at least 0");
+  }
 
   const bracketOf = (x: Inputs<I>): Bracket | null =>
     bracket === undefined ? findBracket(residual, x, start!(x), step!, limits) : bracket(x);
@@ -81,7 +93,7 @@ export function implicitModel<const I extends string, const O extends string>(
   const text = [residual, slope, bracket, start].filter((part) => part !== undefined).map(String).join("\n");
   Object.defineProperty(evaluate, "toString", { value: () => text });
 
-  const explain = (x: Inputs<I>): string => {
+  const whyNoRoot = (x: Inputs<I>): string => {
     const found = bracketOf(x);
     if (found === null) {
       return `no change of sign of h was found from the start y = ${start!(x)} (h = ${residual(start!(x), x)}) within the limits`;
@@ -90,5 +102,5 @@ export function implicitModel<const I extends string, const O extends string>(
     return `h(${low}) = ${residual(low, x)} and h(${high}) = ${residual(high, x)}; accepted are finite values of opposite signs`;
   };
   const built = defineModel({ ...model, evaluate: evaluate as Model<I, O>["evaluate"] } as Parameters<typeof defineModel<I, O>>[0]);
-  return Object.freeze({ ...built, explain });
+  return Object.freeze({ ...built, whyNoRoot });
 }

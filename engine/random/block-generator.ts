@@ -77,6 +77,27 @@ class BlockSubstream implements Substream {
     return start;
   }
 
+  /** The raw words behind a channel, in the order that draws use them: two a draw. For tests of the generator. */
+  words(channel: number, out: Uint32Array): void {
+    for (let lane = 0; lane < LANES; lane++) {
+      const state = this.#open(channel, lane);
+      let a = state[0]! | 0;
+      let b = state[1]! | 0;
+      let c = state[2]! | 0;
+      let d = state[3]! | 0;
+      for (let i = 2 * lane; i < out.length; i += 2 * LANES) {
+        for (let half = 0; half < 2; half++) {
+          const word = (((a + b) | 0) + d) | 0;
+          d = (d + 1) | 0;
+          a = b ^ (b >>> 9);
+          b = (c + (c << 3)) | 0;
+          c = (((c << 21) | (c >>> 11)) + word) | 0;
+          out[i + half] = word;
+        }
+      }
+    }
+  }
+
   uniforms(channel: number, out: Float64Array, count: number): void {
     for (let lane = 0; lane < LANES; lane++) {
       const state = this.#open(channel, lane);
@@ -180,6 +201,12 @@ class CounterSequence implements Sequence {
   };
 
   readonly normal = (): number => drawNormal(this.uniform);
+}
+
+/** The raw words of a block's channel 0, for tests of the generator. `out` has an even length. */
+export function rawWords(seed: string, input: string): (block: number, out: Uint32Array) => void {
+  const substream = new BlockSubstream(inputKey(seed, input));
+  return (block, out) => substream.at(block).words(0, out);
 }
 
 export const blockGenerator: GeneratorFamily = {

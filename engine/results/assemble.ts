@@ -5,10 +5,13 @@ import type { Distribution } from "../distributions/distribution.ts";
 import type { Accumulation } from "../accumulate.ts";
 import type { Contribution, LinearBudget } from "../linear/budget.ts";
 import type { Prepared } from "../prepare.ts";
+import { assessConformity } from "../conformity/assess.ts";
+import type { ConformityRecord } from "../conformity/conformity-record.ts";
 import { explain } from "../explanation/explain.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import { compareIntervals } from "../validation/compare.ts";
 import { VERSION } from "../version.ts";
+import { analyseSensitivity } from "../sensitivity/analyse.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
 import type { ContributionRecord, InputRecord, LinearRecord, MeasurandRecord, RunRecord, SecondOrderRecord } from "./record.ts";
 
@@ -17,12 +20,25 @@ const finite = (value: number | null): number | null => (value !== null && Numbe
 /**
  * The record of a run, from what was prepared and the trials gathered so far.
  *
- * @param complete also explain why the intervals differ, which draws some trials of its own
+ * @param complete also explain why the intervals differ and analyse what the study asks for, which draws trials of
+ *   its own
  */
 export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true): RunRecord {
   const { model, study, coverage, source } = prepared;
   const measurands = Object.fromEntries(Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]));
   const explanations = complete ? explain(prepared, measurands) : {};
+  const sensitivities = complete && study.sensitivity !== null ? analyseSensitivity(prepared, study.sensitivity) : {};
+  const conformityOf = (name: string): ConformityRecord | null => {
+    const requirement = prepared.requirements[name];
+    if (!complete || requirement === undefined) return null;
+    return assessConformity(requirement, {
+      quantity: model.measurands[name]!,
+      linear: prepared.linear[name]!,
+      monteCarlo: measurands[name]!.monteCarlo,
+      sample: gathered.sample(name),
+      interval: coverage.interval,
+    });
+  };
   return {
     format: "trialband-record/1",
     engine: { name: "trialband", version: VERSION },
@@ -39,7 +55,10 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation, compl
     trials: { count: gathered.trials, batch: prepared.batch, stop: gathered.stop },
     inputs: Object.fromEntries(Object.keys(model.inputs).map((name) => [name, inputRecord(prepared, name)])),
     measurands: Object.fromEntries(
-      Object.entries(measurands).map(([name, record]) => [name, { ...record, explanation: explanations[name] ?? null }]),
+      Object.entries(measurands).map(([name, record]) => [
+        name,
+        { ...record, explanation: explanations[name] ?? null, conformity: conformityOf(name), sensitivity: sensitivities[name] ?? null },
+      ]),
     ),
     joint: gathered.joint(),
     remarks: remarksOn(prepared),
@@ -98,6 +117,8 @@ function measurandRecord(prepared: Prepared, gathered: Accumulation, name: strin
     validation,
     secondOrder: secondOrderRecord(prepared, name, monteCarlo.intervals[coverage.interval], validation.numericalTolerance),
     explanation: null,
+    conformity: null,
+    sensitivity: null,
   };
 }
 

@@ -1,7 +1,9 @@
 import type { CorrelatedTerm } from "../linear/budget.ts";
+import type { ConformityRecord } from "../conformity/conformity-record.ts";
 import type { ExplanationRecord } from "../explanation/explanation-record.ts";
 import type { SecondOrder } from "../linear/second-order.ts";
 import type { JointRecord } from "../joint/joint-record.ts";
+import type { SensitivityRecord } from "../sensitivity/sensitivity-record.ts";
 import type { Study } from "../study.ts";
 import type { Quantity } from "../model.ts";
 import type { SettlingPoint, Figure } from "../trials/settling.ts";
@@ -89,6 +91,10 @@ export interface MeasurandRecord extends Quantity {
   readonly secondOrder: SecondOrderRecord | null;
   /** Why the two intervals differ; `null` in a snapshot of a run that goes on. */
   readonly explanation: ExplanationRecord | null;
+  /** Whether the measurand conforms, where the study states a tolerance. */
+  readonly conformity: ConformityRecord | null;
+  /** Sensitivity without linearity, where the study asks for it. */
+  readonly sensitivity: SensitivityRecord | null;
 }
 
 /** The budget mended by its next-order terms (JCGM 100, 5.1.2, note), compared like the first-order one. */

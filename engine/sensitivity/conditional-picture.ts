@@ -1,3 +1,4 @@
+import { decimalsFor, toDecimals } from "../results/rounding.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
 import type { ConditionalBin, ConditionalPicture } from "./sensitivity-record.ts";
 
@@ -56,7 +57,15 @@ export function conditionalPicture(
     };
   });
   const stride = Math.ceil(input.length / POINTS);
-  const points: [number, number][] = [];
-  for (let trial = 0; trial < input.length; trial += stride) points.push([input[trial]!, output[trial]!]);
-  return { bins, points };
+  const chosen = Array.from({ length: Math.ceil(input.length / stride) }, (_, i) => i * stride);
+  const x = drawable(chosen.map((trial) => input[trial]!));
+  const y = drawable(chosen.map((trial) => output[trial]!));
+  return { bins, points: x.map((value, i) => [value, y[i]!] as const) };
+}
+
+/** Values rounded to a ten-thousandth of their spread, finer than any screen: a record holds thousands of them. */
+function drawable(values: readonly number[]): number[] {
+  const spread = Math.max(...values) - Math.min(...values);
+  const decimals = decimalsFor(spread, 5);
+  return spread > 0 && decimals <= 100 ? values.map((value) => Number(toDecimals(value, decimals))) : [...values];
 }

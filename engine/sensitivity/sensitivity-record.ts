@@ -68,7 +68,7 @@ export interface IndexRecord {
 export interface ConditionalPicture {
   /** Upwards in the input; equally probable, save that equal values of the input share a bin. */
   readonly bins: readonly ConditionalBin[];
-  /** A few of the trials, for a cloud of points. */
+  /** At most 300 of the trials, rounded for a cloud of points. */
   readonly points: readonly (readonly [input: number, measurand: number])[];
 }
 

@@ -9,22 +9,27 @@
  *
  * Run: npx esbuild examples/platinum/probe-fit-linearity.ts --bundle --platform=node --log-level=error | node -
  */
-import { defineModel, propagate, type Model } from "../../engine/index.ts";
+import { Accumulation, defineModel, openTrials, prepare, readStudy, type LinearBudget, type Model } from "../../engine/index.ts";
 import { platinum, probeFit } from "../../models/index.ts";
 import study from "./probe-fit-hf-021.json" with { type: "json" };
 
 const TRIALS = 400_000;
 const IN_USE = ["readoutInUse", "driftInUse", "selfHeatingInUse"];
+const constant = (value: number) => ({ distribution: "constant", value });
 
 const model = probeFit.build(study.parameters);
-const calibration = {
-  ...study,
-  trials: TRIALS,
-  inputs: { ...study.inputs, ...Object.fromEntries(IN_USE.map((name) => [name, { distribution: "constant", value: 0 }])) },
-};
+
+/** The study's calibration with a resistance in use that is exactly known. */
+const calibrationAt = (resistance: number) =>
+  readStudy({
+    ...study,
+    trials: TRIALS,
+    inputs: { ...study.inputs, ...Object.fromEntries(IN_USE.map((name) => [name, constant(0)])), resistanceInUse: constant(resistance) },
+  });
 
 /** The study's model with t and the gap between t and its linear form as measurands. */
-function withGap(estimate: number, at: Readonly<Record<string, number>>, coefficients: ReadonlyMap<string, number>): Model {
+function withGap({ estimate, contributions }: LinearBudget): Model {
+  const uncertain = contributions.filter((row) => row.standardUncertainty > 0);
   return defineModel({
     id: "probe-fit-gap",
     title: "Temperature in use and its departure from linearity",
@@ -36,22 +41,26 @@ function withGap(estimate: number, at: Readonly<Record<string, number>>, coeffic
     evaluate: (x) => {
       const { t } = model.evaluate(x) as Readonly<Record<string, number>>;
       let linear = estimate;
-      for (const [name, c] of coefficients) linear += c * (x[name]! - at[name]!);
+      for (const row of uncertain) linear += row.sensitivityCoefficient * (x[row.input]! - row.estimate);
       return { t: t!, gap: t! - linear };
     },
   }) as Model;
 }
 
+const fitted = prepare(model, calibrationAt(100)).linear;
+const own = { A: fitted["A"]!.estimate, B: fitted["B"]!.estimate, C: fitted["C"]!.estimate };
+
 console.log(`Probe HF-021, calibration alone, ${TRIALS} trials. All in mK but t.`);
-console.log("      t/°C  u linear  u Monte Carlo   low end   high end       gap: mean      sd   greatest   validated at 1 / 2 digits");
+console.log("      t/°C  u linear u MonteCarlo  low end   high end  gap: mean         sd   greatest");
 for (let t = -40; t <= 134; t += 14.5) {
-  const inputs = { ...calibration.inputs, resistanceInUse: { distribution: "constant", value: resistanceAt(t) } };
-  const { contributions, estimate } = propagate(model, { ...calibration, inputs, trials: 1000 }).measurands["t"]!.linear;
-  const coefficients = new Map(contributions.filter((row) => row.standardUncertainty > 0).map((row) => [row.input, row.sensitivityCoefficient]));
-  const at = Object.fromEntries(contributions.map((row) => [row.input, row.estimate]));
-  const record = propagate(withGap(estimate, at, coefficients), { ...calibration, inputs }).measurands;
-  const { linear, monteCarlo, validation } = record["t"]!;
-  const gap = record["gap"]!.monteCarlo;
+  const document = calibrationAt(platinum.callendarVanDusen.resistanceAt(own, fitted["R0"]!.estimate, t));
+  const linear = prepare(model, document).linear["t"]!;
+  const prepared = prepare(withGap(linear), document);
+  const draw = openTrials(prepared.source);
+  const gathered = new Accumulation(prepared);
+  for (let count = gathered.next; count > 0; count = gathered.next) gathered.add(draw(gathered.trials, count));
+  const monteCarlo = gathered.result("t");
+  const gap = gathered.result("gap");
   const [low, high] = monteCarlo.intervals.symmetric;
   const row = [
     linear.standardUncertainty,
@@ -62,17 +71,5 @@ for (let t = -40; t <= 134; t += 14.5) {
     gap.standardUncertainty!,
     Math.max(-gap.least, gap.greatest),
   ].map((value) => (1000 * value).toFixed(4).padStart(10));
-  console.log(`${t.toFixed(1).padStart(10)}${row.join(" ")}   ${validation.atDigits.map((d) => d.validated).join(" / ")}`);
-}
-
-/** R of the probe at t from the study's own estimates, fitted once. */
-function resistanceAt(t: number): number {
-  const { R0, A, B, C } = coefficientsOf();
-  return platinum.callendarVanDusen.resistanceAt({ A, B, C }, R0, t);
-}
-
-function coefficientsOf(): { R0: number; A: number; B: number; C: number } {
-  const { measurands } = propagate(model, { ...calibration, trials: 1000 });
-  const estimate = (name: string): number => measurands[name]!.linear.estimate;
-  return { R0: estimate("R0"), A: estimate("A"), B: estimate("B"), C: estimate("C") };
+  console.log(`${t.toFixed(1).padStart(10)}${row.join(" ")}`);
 }

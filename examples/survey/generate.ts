@@ -157,9 +157,10 @@ export function descriptionOf(bath: GeneratedBath): SurveyDocument {
   };
 }
 
+const mk = (value: number, digits = 3): string => (value * 1000).toFixed(digits).replace("-", "−");
+
 /** The table that sets generated half-widths beside evaluated ones. */
 export function tableOf(evaluations: readonly (readonly [GeneratedBath, SurveyEvaluation])[]): string {
-  const mk = (value: number, digits = 3): string => (value * 1000).toFixed(digits).replace("-", "−");
   const lines = [
     "# Half-widths: generated and evaluated",
     "",

@@ -24,7 +24,8 @@ export const IEC_60751: Coefficients = { A: iec.A, B: iec.B, C: iec.C };
 /** A, B, C from α, δ, β. @throws {InputError} α not greater than 0, or a figure that is not finite */
 export function fromAlphaDeltaBeta({ alpha, delta, beta }: AlphaDeltaBeta): Coefficients {
   checkAlpha(alpha);
-  for (const [name, value] of [["delta", delta], ["beta", beta]] as const) if (!Number.isFinite(value)) refuse(name, value, "a number in °C");
+  if (!Number.isFinite(delta)) refuse("delta", delta, "a number in °C");
+  if (!Number.isFinite(beta)) refuse("beta", beta, "a number in °C");
   return { A: alpha * (1 + delta / 100), B: -1e-4 * alpha * delta, C: -1e-8 * alpha * beta };
 }
 

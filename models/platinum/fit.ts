@@ -64,7 +64,11 @@ export function jointCovariance(points: readonly ComparisonPoint[], effects: rea
     const u = points.map((point, i) => {
       const given = typeof effect.standardUncertainty === "number" ? effect.standardUncertainty : effect.standardUncertainty[i];
       if (given === undefined || !Number.isFinite(given) || (!effect.common && given < 0)) {
-        refuse(`effects.${e}.standardUncertainty`, given, `a standard uncertainty in ${effect.unit} for each of the ${n} points`);
+        refuse(
+          `effects.${e}.standardUncertainty`,
+          given,
+          `a standard uncertainty in ${effect.unit} for each of the ${n} points`,
+        );
       }
       return given * perUnit(effect.unit, point);
     });
@@ -96,8 +100,12 @@ export function fitCoefficients(points: readonly ComparisonPoint[], options: Fit
   checkPoints(points);
   const fitC = options.fitC ?? points.some(({ temperature }) => temperature < 0);
   const names: readonly FittedName[] = fitC ? ["R0", "A", "B", "C"] : ["R0", "A", "B"];
-  if (points.length < names.length) refuse("points", points.length, `at least ${names.length} points for ${names.join(", ")}`);
-  if (fitC && !points.some(({ temperature }) => temperature < 0)) refuse("points", "none below 0 °C", "a point below 0 °C, which C needs");
+  if (points.length < names.length) {
+    refuse("points", points.length, `at least ${names.length} points for ${names.join(", ")}`);
+  }
+  if (fitC && !points.some(({ temperature }) => temperature < 0)) {
+    refuse("points", "none below 0 °C", "a point below 0 °C, which C needs");
+  }
   const design = points.map(({ temperature: t }) =>
     fitC ? [1, t, t * t, cubicTerm(t)] : [1 + IEC_60751.C * cubicTerm(t), t, t * t],
   );

@@ -72,7 +72,9 @@ export function temperaturesOf(ratios: ArrayLike<number>, out: Float64Array): Fl
  */
 export function resistance(t: number, nominal = 100): number {
   checkNominal(nominal);
-  if (!(t >= LOWEST && t <= HIGHEST)) refuse("t", t, `a temperature from ${LOWEST} °C to ${HIGHEST} °C, the range of IEC 60751`);
+  if (!(t >= LOWEST && t <= HIGHEST)) {
+    refuse("t", t, `a temperature from ${LOWEST} °C to ${HIGHEST} °C, the range of IEC 60751`);
+  }
   return nominal * resistanceRatio(t);
 }
 

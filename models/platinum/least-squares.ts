@@ -39,10 +39,16 @@ const SINGULAR = 1e-13;
  * @throws {InputError} fewer observations than parameters, columns that depend on one another, a covariance that is not
  *   symmetric and positive definite, weights not greater than 0
  */
-export function leastSquares(design: readonly (readonly number[])[], observed: readonly number[], options: LeastSquaresOptions = {}): LeastSquares {
+export function leastSquares(
+  design: readonly (readonly number[])[],
+  observed: readonly number[],
+  options: LeastSquaresOptions = {},
+): LeastSquares {
   const n = observed.length;
   const p = design[0]?.length ?? 0;
-  if (p === 0 || design.length !== n) refuse("design", design.length, `a row for each of the ${n} observations, with at least one column`);
+  if (p === 0 || design.length !== n) {
+    refuse("design", design.length, `a row for each of the ${n} observations, with at least one column`);
+  }
   if (n < p) refuse("points", n, `at least ${p} points for ${p} coefficients`);
   const V = covarianceOf(options.covariance, n);
   const factor = options.weights === undefined ? choleskyFactor(V) : weightFactor(options.weights, n);
@@ -55,7 +61,13 @@ export function leastSquares(design: readonly (readonly number[])[], observed: r
   const qr = new QrDecomposition(new Matrix(scaled));
   const R = qr.upperTriangularMatrix;
   for (let k = 0; k < p; k++) {
-    if (!(Math.abs(R.get(k, k)) > SINGULAR * n)) refuse("points", `${n} points`, `points that determine all ${p} coefficients: coefficient ${k + 1} follows from the others here`);
+    if (!(Math.abs(R.get(k, k)) > SINGULAR * n)) {
+      refuse(
+        "points",
+        `${n} points`,
+        `points that determine all ${p} coefficients: coefficient ${k + 1} follows from the others here`,
+      );
+    }
   }
   const solution = qr.solve(new Matrix(y));
   const Q = qr.orthogonalMatrix;
@@ -78,7 +90,9 @@ export function leastSquares(design: readonly (readonly number[])[], observed: r
 
 function covarianceOf(given: LeastSquaresOptions["covariance"], n: number): Matrix {
   if (given === undefined) return Matrix.eye(n, n);
-  if (given.length !== n || given.some((row) => row.length !== n)) refuse("covariance", `${given.length} rows`, `a ${n} × ${n} matrix`);
+  if (given.length !== n || given.some((row) => row.length !== n)) {
+    refuse("covariance", `${given.length} rows`, `a ${n} × ${n} matrix`);
+  }
   return new Matrix(given.map((row) => [...row]));
 }
 
@@ -87,7 +101,13 @@ function choleskyFactor(V: Matrix): Matrix {
   const symmetric = V.to2DArray().every((row, i) => row.every((value, j) => value === V.get(j, i)));
   if (!symmetric) refuse("covariance", "a matrix that is not symmetric", "a symmetric matrix");
   const cholesky = new CholeskyDecomposition(V);
-  if (!cholesky.isPositiveDefinite()) refuse("covariance", "a matrix that is not positive definite", "a positive definite matrix: give every point some uncertainty of its own");
+  if (!cholesky.isPositiveDefinite()) {
+    refuse(
+      "covariance",
+      "a matrix that is not positive definite",
+      "a positive definite matrix: give every point some uncertainty of its own",
+    );
+  }
   return cholesky.lowerTriangularMatrix;
 }
 

@@ -93,7 +93,9 @@ function readParameters(parameters: Readonly<Record<string, unknown>>): {
 } {
   const temperatures = numbersAt("temperatures", parameters["temperatures"]);
   temperatures.forEach((t, i) => {
-    if (!(t >= LOWEST && t <= HIGHEST)) refuse(`parameters.temperatures.${i}`, t, `a temperature from ${LOWEST} °C to ${HIGHEST} °C`);
+    if (!(t >= LOWEST && t <= HIGHEST)) {
+      refuse(`parameters.temperatures.${i}`, t, `a temperature from ${LOWEST} °C to ${HIGHEST} °C`);
+    }
   });
   const below = temperatures.some((t) => t < 0);
   const fitC = flagAt("fitC", parameters["fitC"], below);
@@ -102,10 +104,16 @@ function readParameters(parameters: Readonly<Record<string, unknown>>): {
   const sorted = temperatures.toSorted((a, b) => a - b);
   const distinct = sorted.filter((t, i) => i === 0 || t - sorted[i - 1]! >= APART).length;
   if (distinct < wanted.length) {
-    refuse("parameters.temperatures", temperatures, `at least ${wanted.length} baths ${APART} °C or more apart for ${wanted.join(", ")}${fitC ? ", or fitC: false" : ""}`);
+    refuse(
+      "parameters.temperatures",
+      temperatures,
+      `at least ${wanted.length} baths ${APART} °C or more apart for ${wanted.join(", ")}${fitC ? ", or fitC: false" : ""}`,
+    );
   }
   const weights = parameters["weights"] === undefined ? temperatures.map(() => 1) : numbersAt("weights", parameters["weights"]);
-  if (weights.length !== temperatures.length) refuse("parameters.weights", weights.length, `${temperatures.length} weights, one a bath`);
+  if (weights.length !== temperatures.length) {
+    refuse("parameters.weights", weights.length, `${temperatures.length} weights, one a bath`);
+  }
   weights.forEach((w, i) => {
     if (!(w > 0)) refuse(`parameters.weights.${i}`, w, "a number greater than 0");
   });

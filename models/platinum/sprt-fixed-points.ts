@@ -17,6 +17,12 @@ const common = {
   selfHeatingInUse: { symbol: "δt_sh", meaning: "warming left after extrapolation to zero current in use", unit: "K" },
 } as const satisfies Record<string, Quantity>;
 
+const TRIPLE_IN_USE: Quantity = {
+  symbol: "ρ_tp,u",
+  meaning: "bridge ratio at the triple point of water measured in use, zero current, 273.16 K",
+  unit: "1",
+};
+
 /** dW/dT at the triple point of water, 1/K: that of the reference function, within 1e-3 for any accepted thermometer. */
 const TRIPLE_SLOPE = referenceSlope(TRIPLE_POINT);
 
@@ -64,12 +70,13 @@ export const sprtFixedPoints: ModelFamily = {
       } as { t: Quantity },
       inputs: {
         ...Object.fromEntries([fixedPoints.H2O, ...points].flatMap(inputsOf)),
-        ...(remeasured ? { ratioInUse_H2O: { symbol: "ρ_tp,u", meaning: "bridge ratio at the triple point of water measured in use, zero current, 273.16 K", unit: "1" } } : {}),
+        ...(remeasured ? { ratioInUse_H2O: TRIPLE_IN_USE } : {}),
         ...common,
       } as typeof common,
       evaluate: (x) => {
         const given = x as Readonly<Record<string, number>>;
-        const triple = zeroCurrentRatio(given, water, squares) / (1 + TRIPLE_SLOPE * (sensorTemperature(given, fixedPoints.H2O, water) - TRIPLE_POINT));
+        const departure = sensorTemperature(given, fixedPoints.H2O, water) - TRIPLE_POINT;
+        const triple = zeroCurrentRatio(given, water, squares) / (1 + TRIPLE_SLOPE * departure);
         for (let i = 0; i < n; i++) {
           const field = fields[i]!;
           W[i] = (zeroCurrentRatio(given, field, squares) * (1 + given[field.resistor]!)) / triple;
@@ -112,13 +119,18 @@ function inputsOf(point: FixedPoint): (readonly [string, Quantity])[] {
   const field = fieldsOf(point);
   const { name, title, state } = point;
   const at = name === "H2O" ? "tp" : name;
-  const quantity = (key: string, symbol: string, meaning: string, unit: string): readonly [string, Quantity] => [key, { symbol, meaning: `${meaning}, ${title}`, unit }];
+  const quantity = (key: string, symbol: string, meaning: string, unit: string): readonly [string, Quantity] => [
+    key,
+    { symbol, meaning: `${meaning}, ${title}`, unit },
+  ];
   return [
     quantity(field.first, `ρ_1,${at}`, "bridge ratio at the first current", "1"),
     quantity(field.second, `ρ_2,${at}`, "bridge ratio at the second current", "1"),
     quantity(field.bridge, `δρ_${at}`, "correction of the bridge", "1"),
     // Relative to the triple point of water, so it needs none of its own.
-    ...(name === "H2O" ? [] : [quantity(field.resistor, `d_${at}`, "relative change of the standard resistor since the triple point of water was measured", "1")]),
+    ...(name === "H2O"
+      ? []
+      : [quantity(field.resistor, `d_${at}`, "relative change of the standard resistor since the triple point of water was measured", "1")]),
     ...(state === "vapour"
       ? [quantity(field.realised, `T_${at}`, "realised temperature T₉₀", "K")]
       : [quantity(field.depth, `l_${at}`, "depth of the middle of the sensor below the surface", "m")]),
@@ -132,16 +144,21 @@ const zeroCurrentRatio = (given: Readonly<Record<string, number>>, field: Fields
 
 function sensorTemperature(given: Readonly<Record<string, number>>, point: FixedPoint, field: Fields): number {
   if (point.state === "vapour") return given[field.realised]! + given[field.impurity]!;
-  return temperatureAtSensor(point, given[field.depth]!, takesPressure(point) ? given[field.pressure]! : STANDARD_PRESSURE) + given[field.impurity]!;
+  const pressure = takesPressure(point) ? given[field.pressure]! : STANDARD_PRESSURE;
+  return temperatureAtSensor(point, given[field.depth]!, pressure) + given[field.impurity]!;
 }
 
 function triplePointOf(value: unknown): boolean {
-  if (value !== undefined && value !== "common" && value !== "remeasured") return refuse("parameters.triplePoint", value, `"common" or "remeasured"`);
+  if (value !== undefined && value !== "common" && value !== "remeasured") {
+    return refuse("parameters.triplePoint", value, `"common" or "remeasured"`);
+  }
   return value === "remeasured";
 }
 
 function squaresOf(value: unknown): number {
   if (value === undefined) return 2;
-  if (typeof value !== "number" || !(value > 0) || !Number.isFinite(value) || value === 1) return refuse("parameters.squaredCurrentRatio", value, "a number greater than 0, not 1");
+  if (typeof value !== "number" || !(value > 0) || !Number.isFinite(value) || value === 1) {
+    return refuse("parameters.squaredCurrentRatio", value, "a number greater than 0, not 1");
+  }
   return value;
 }

@@ -41,7 +41,11 @@ export function tolerance(name: ToleranceClassName, t: number, element?: Element
     if (!Object.hasOwn(found.ranges, element)) refuse("element", element, "wire or film");
     const [low, high] = found.ranges[element];
     if (!(t >= low && t <= high)) {
-      refuse("t", t, `a temperature from ${low} °C to ${high} °C, the range of class ${name} with a ${element} element (${RANGES_NOTE})`);
+      refuse(
+        "t",
+        t,
+        `a temperature from ${low} °C to ${high} °C, the range of class ${name} with a ${element} element (${RANGES_NOTE})`,
+      );
     }
   }
   return found.constant + found.proportion * Math.abs(t);

@@ -1,4 +1,4 @@
-import { decimalsFor, roundResult, toDecimals, type GeneratorComparison, type MeasurandRecord, type RunRecord } from "../../engine/index.ts";
+import { decimalsFor, roundResult, toDecimals, type GeneratorComparison, type IndexRecord, type MeasurandRecord, type RunRecord, type SensitivityRecord } from "../../engine/index.ts";
 import type { stylesFor } from "./style.ts";
 import { tableLines, wrap } from "./table.ts";
 
@@ -76,7 +76,9 @@ function measurandLines(record: RunRecord, name: string, measurand: MeasurandRec
       ? []
       : ["", styles.bold("Why"), wrap(measurand.explanation.sentence, width), "", styles.bold("What follows"), wrap(measurand.explanation.recommendation.sentence, width)]),
     "",
+    ...(measurand.conformity === null ? [] : [styles.bold("Conformity"), wrap(measurand.conformity.sentence, width), ""]),
     ...budgetLines(record, measurand),
+    ...(measurand.sensitivity === null ? [] : ["", ...sensitivityLines(measurand.sensitivity, styles, width)]),
   ];
 }
 
@@ -112,6 +114,29 @@ function budgetLines(record: RunRecord, { linear }: MeasurandRecord): string[] {
     ({ between, coefficient, share }) => `${between.join(" with ")}, r = ${figure(coefficient)}: ${(100 * share).toFixed(1)} % of u²`,
   );
   return [...table, ...correlated].map((line) => `   ${line}`);
+}
+
+/** Shares of u² that do not rest on a linear model, beside those of the budget. */
+function sensitivityLines({ factors, interaction, reason, sentence }: SensitivityRecord, styles: Styles, width: number): string[] {
+  const percent = (value: number): string => `${(100 * value).toFixed(1)} %`;
+  const index = (found: IndexRecord | null): string => (found === null ? "none" : `${percent(found.value)} ± ${percent(1.96 * found.standardError)}`);
+  const table = tableLines(
+    [
+      { heading: "input", align: "left" },
+      { heading: "budget", align: "right" },
+      { heading: "by itself", align: "right" },
+      { heading: "with others", align: "right" },
+    ],
+    factors
+      .toSorted((a, b) => (b.total?.value ?? b.linearShare) - (a.total?.value ?? a.linearShare))
+      .map(({ name, linearShare, firstOrder, total }) => [name, percent(linearShare), index(firstOrder), index(total)]),
+  );
+  const together = interaction === null ? [] : [`only together: ${index(interaction)}`];
+  return [
+    styles.bold("Sensitivity without linearity (first-order and total index, 95 %)"),
+    ...[...table, ...together].map((line) => `   ${line}`),
+    wrap(reason === null ? sentence : `${sentence} ${reason}`, width),
+  ];
 }
 
 /** Several measurands together: their correlation, and the factors of their common regions. */

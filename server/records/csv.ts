@@ -54,12 +54,13 @@ export class CsvParser {
   #rows(): CsvRow[] {
     const rows: CsvRow[] = [];
     const text = this.#rest;
+    const quotes = text.includes('"');
     let start = 0;
     for (;;) {
       const end = text.indexOf("\n", Math.max(start, this.#from));
       if (end < 0) break;
       const line = text.slice(start, text[end - 1] === "\r" && end > start ? end - 1 : end);
-      if (line.includes('"')) {
+      if (quotes && line.includes('"')) {
         const cells = this.#quoted(line);
         if (cells === null) {
           // The line end stands inside quotes: take the next line along.
@@ -68,8 +69,8 @@ export class CsvParser {
         }
         rows.push({ row: this.#line, cells });
         for (let i = start; i < end; i++) if (text.codePointAt(i) === 10) this.#line++;
-      } else if (line.trim() !== "" && !(this.#separator === "" && line.startsWith("#"))) {
-        this.#choose(line);
+      } else if (this.#separator === "" ? line.trim() !== "" && !line.startsWith("#") : line !== "") {
+        if (this.#separator === "") this.#choose(line);
         rows.push({ row: this.#line, cells: line.split(this.#separator) });
       }
       this.#line++;

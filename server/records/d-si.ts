@@ -57,8 +57,8 @@ const isElement = (value: unknown): value is Element => typeof value === "object
 function collect(element: Element, into: Element[]): void {
   if (FORMS.some((form) => many(element[form]).some((part) => holds(part, form)))) {
     // Several bare quantities under one parent are one each; a dcc:quantity holds one.
-    const forms = FORMS.flatMap((form) => many(element[form]).map((part) => ({ ...element, ...Object.fromEntries(FORMS.map((key) => [key, undefined])), [form]: part })));
-    into.push(...forms);
+    const rest = Object.fromEntries(Object.entries(element).filter(([key]) => !(FORMS as readonly string[]).includes(key)));
+    for (const form of FORMS) for (const part of many(element[form])) into.push(Object.assign({ [form]: part }, rest));
     return;
   }
   for (const [key, value] of Object.entries(element)) {

@@ -7,6 +7,9 @@ export interface Decoded {
   readonly notes: readonly string[];
 }
 
+/** Bytes that the encoding is told from. */
+const DECIDED_FROM = 4096;
+
 /**
  * Text from bytes, piece by piece: UTF-8, UTF-16 by its byte-order mark, or Windows-1252 where the first piece is not
  * UTF-8 (loggers write the degree sign so). A byte-order mark is taken off.
@@ -22,9 +25,9 @@ export function decode(chunks: AsyncIterable<Uint8Array>, name: string): Decoded
     for await (const chunk of chunks) {
       let part = chunk;
       if (decoder === null) {
-        // A mark or a signature may be cut by a tiny first piece.
+        // Small first pieces would show neither a mark nor the headings, where the first degree sign stands.
         part = pending.length === 0 ? chunk : Buffer.concat([pending, chunk]);
-        if (part.length < 4) {
+        if (part.length < DECIDED_FROM) {
           pending = part;
           continue;
         }

@@ -38,7 +38,12 @@ async function open(bytes: Buffer, name: string) {
 }
 
 function plainCell(cell: unknown): Cell {
-  if (cell instanceof Date) return cell.toISOString().replace("Z", "");
+  if (cell instanceof Date) {
+    // A spreadsheet keeps times as fractions of a day: whole seconds come back a millisecond off.
+    const second = Math.round(cell.getTime() / 1000) * 1000;
+    const moment = Math.abs(cell.getTime() - second) <= 2 ? new Date(second) : cell;
+    return moment.toISOString().replace("Z", "");
+  }
   if (typeof cell === "string" || typeof cell === "number" || typeof cell === "boolean") return cell;
   return null;
 }

@@ -7,11 +7,10 @@ import { settledShare } from "../../viewer/progress.ts";
 import { partOf, RECORDS } from "./fixture-server.ts";
 
 const record = RECORDS["harrowfen/cold-store-4"]!;
-const error = record.measurands.error!;
 
 describe("budgetRows", () => {
   test("by share puts the largest contribution first and keeps every input", () => {
-    const rows = budgetRows(record, error, "share", ORDERS.share.first);
+    const rows = budgetRows(record, "error", "share", ORDERS.share.first);
     const shares = rows.map(({ line }) => line.share);
     expect(shares).toEqual([...shares].sort((a, b) => b - a));
     expect(rows.map(({ name }) => name).sort()).toEqual(Object.keys(record.inputs).sort());
@@ -20,8 +19,8 @@ describe("budgetRows", () => {
   test("every order turned round is its own reverse, ties aside", () => {
     for (const name of Object.keys(ORDERS).filter(isOrder)) {
       const value: (row: BudgetRow) => string | number = ORDERS[name].value;
-      const up = budgetRows(record, error, name, 1).map(value);
-      const down = budgetRows(record, error, name, -1).map(value);
+      const up = budgetRows(record, "error", name, 1).map(value);
+      const down = budgetRows(record, "error", name, -1).map(value);
       expect(down).toEqual(up.toReversed());
     }
   });

@@ -14,6 +14,8 @@ const tiny = {
   linear: { ...deviation.linear, estimate: deviation.linear.estimate * MANY_ZEROS, expandedUncertainty: deviation.linear.expandedUncertainty * MANY_ZEROS },
 };
 
+const ratio = (figures: Readonly<Record<string, number | null>>): number => figures.low! / figures.high!;
+
 describe("readable", () => {
   test("leaves a result alone that has few places", () => {
     expect(readable(deviation)).toBe(deviation);
@@ -36,7 +38,6 @@ describe("readable", () => {
     expect(area).toBeCloseTo((trials - histogram.below - histogram.above) / trials, 12);
     expect(shown.linear.contributions.map(({ share }) => share)).toEqual(deviation.linear.contributions.map(({ share }) => share));
     expect(shown.validation.dLow / shown.validation.numericalTolerance).toBeCloseTo(deviation.validation.dLow / deviation.validation.numericalTolerance, 12);
-    const ratio = (figures: Readonly<Record<string, number | null>>): number => figures.low! / figures.high!;
     expect(ratio(shown.monteCarlo.settling.doubled)).toBeCloseTo(ratio(deviation.monteCarlo.settling.doubled), 12);
   });
 });

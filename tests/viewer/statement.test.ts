@@ -43,3 +43,7 @@ test("missingPlaces makes all texts as long after the decimal sign", () => {
   const places = texts.map((text, i) => `${text}${missing[i]}`.split(".")[1]!.length);
   expect(new Set(places)).toEqual(new Set([4]));
 });
+
+test("an estimate near one keeps all its places", () => {
+  expect(estimateEntry(0.2852571244, 5.3e-9, "1")).toEqual({ digits: "0.2852571244", after: "" });
+});

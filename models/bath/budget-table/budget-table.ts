@@ -89,7 +89,7 @@ const isFigure = (cell: Cell): boolean => typeof cell === "number" || (typeof ce
 
 function headingsOf(rows: readonly TableRow[], { columns }: BudgetTableOptions) {
   for (const [i, { row, cells }] of rows.slice(0, 30).entries()) {
-    const mapping = mapHeadings(cells.map(textOf)).map((column) => ({ ...column, field: columns?.[column.column] ?? column.field }));
+    const mapping = mapHeadings(cells.map(textOf), columns);
     const has = (field: BudgetField): boolean => mapping.some((column) => column.field === field);
     if ((has("quantity") || has("symbol")) && (has("stated") || has("standard"))) return { mapping, headingRow: row, below: rows.slice(i + 1) };
   }
@@ -244,8 +244,8 @@ function assemble(
   remarks: readonly string[],
   { title, measurand, coverage }: BudgetTableOptions,
 ): BudgetTableReading {
-  const plain = terms.filter(({ sensitivity, unit: own }) => Math.abs(sensitivity) === 1 && own !== "");
-  const unit = measurand?.unit ?? plain[0]?.unit ?? "";
+  const plain = terms.find(({ sensitivity, unit: own }) => Math.abs(sensitivity) === 1 && own !== "");
+  const unit = measurand?.unit ?? plain?.unit ?? "";
   const scale = (term: BudgetTerm): number => {
     // A coefficient of ±1 converts nothing: a term in a multiple of the measurand's unit needs the factor.
     const factor = Math.abs(term.sensitivity) === 1 && unit !== "" && term.unit !== "" ? unitFactor(term.unit, unit) : 1;

@@ -68,22 +68,28 @@ export function columnLetter(index: number): string {
   return index < 26 ? last : columnLetter(Math.floor(index / 26) - 1) + last;
 }
 
-/** Maps a row of headings; a field already taken by an earlier column is not given twice. */
-export function mapHeadings(headings: readonly string[]): readonly ColumnMapping[] {
-  const taken = new Set<BudgetField>();
+/**
+ * Maps a row of headings; a field already taken by an earlier column is not given twice.
+ *
+ * @param assigned fields given by the user, by column letter
+ */
+export function mapHeadings(headings: readonly string[], assigned: Readonly<Record<string, BudgetField>> = {}): readonly ColumnMapping[] {
+  const taken = new Set<BudgetField>(Object.values(assigned));
   return headings.map((heading, index) => {
     const { name, unit } = splitHeading(heading);
     // "u(x_i)" ends in brackets that are not a unit.
     const candidates = [plain(heading), plain(name)];
-    const found = WORDS.find(([field, , words]) => !taken.has(field) && candidates.some((candidate) => candidate !== "" && words.includes(candidate)));
+    const column = columnLetter(index);
+    const given = assigned[column];
+    const found = given !== undefined ? undefined : WORDS.find(([field, , words]) => !taken.has(field) && candidates.some((candidate) => candidate !== "" && words.includes(candidate)));
     if (found !== undefined) taken.add(found[0]);
     const whole = found !== undefined && found[2].includes(plain(heading)) && !found[2].includes(plain(name));
     return {
-      column: columnLetter(index),
+      column,
       index,
       heading: heading.trim(),
       unit: whole ? null : unit,
-      field: found?.[0] ?? null,
+      field: given ?? found?.[0] ?? null,
       implies: found?.[1] ?? null,
     };
   });

@@ -5,7 +5,7 @@ export interface UnitScale {
 }
 
 const PREFIXES: Readonly<Record<string, number>> = { n: 1e-9, µ: 1e-6, μ: 1e-6, u: 1e-6, m: 1e-3, k: 1e3, M: 1e6 };
-const BASES: readonly string[] = ["K", "Ω", "m", "g", "V", "A", "s", "Pa", "Hz", "mol"];
+const BASES: ReadonlySet<string> = new Set(["K", "Ω", "m", "g", "V", "A", "s", "Pa", "Hz", "mol"]);
 /** Intervals of °C are kelvins. */
 const SAME: Readonly<Record<string, string>> = { "°C": "K", "Ω": "Ω" };
 
@@ -20,10 +20,10 @@ export function unitName(unit: string): string {
 export function unitScale(unit: string): UnitScale {
   const text = unitName(unit);
   const whole = SAME[text] ?? text;
-  if (BASES.includes(whole)) return { base: whole, factor: 1 };
+  if (BASES.has(whole)) return { base: whole, factor: 1 };
   const prefix = PREFIXES[text[0] ?? ""];
   const rest = SAME[text.slice(1)] ?? text.slice(1);
-  if (prefix !== undefined && BASES.includes(rest)) return { base: rest, factor: prefix };
+  if (prefix !== undefined && BASES.has(rest)) return { base: rest, factor: prefix };
   return { base: text, factor: 1 };
 }
 

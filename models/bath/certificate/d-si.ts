@@ -112,14 +112,11 @@ export function certificateFromDsi(
   const sign = error === undefined ? 1 : -1;
   const points = parts.map(({ value, uncertainty, scale }, i) => {
     if (uncertainty === null) return refuse(`quantities.${part}.${i}`, value, "a value with its measurement uncertainty");
-    return {
-      temperature: temperatures[i]!,
-      // 0 − 0 rather than −0, which would be printed with a sign.
-      correction: 0 + sign * value * scale,
-      ...(uncertainty.kind === "expanded"
-        ? { expandedUncertainty: uncertainty.expanded * scale, coverageFactor: uncertainty.coverageFactor }
-        : { standardUncertainty: uncertainty.standard * scale }),
-    };
+    // 0 − 0 rather than −0, which would be printed with a sign.
+    const at = { temperature: temperatures[i]!, correction: 0 + sign * value * scale };
+    return uncertainty.kind === "expanded"
+      ? Object.assign(at, { expandedUncertainty: uncertainty.expanded * scale, coverageFactor: uncertainty.coverageFactor })
+      : Object.assign(at, { standardUncertainty: uncertainty.standard * scale });
   });
   const certificate = readDocument(certificateSchema, {
     thermometer: about.thermometer ?? record.identifications[0],
@@ -173,5 +170,5 @@ const DIFFERENCES: Readonly<Record<string, number>> = {
 function kelvinForm(quantity: DsiQuantity | undefined, index: number) {
   const form = quantity?.forms.find((reals) => reals.every(({ unit }) => DIFFERENCES[unit] !== undefined));
   if (form === undefined) return refuse(`quantities.${index}`, quantity?.forms[0]?.[0]?.unit, `differences in ${Object.keys(DIFFERENCES).join(", ")}`);
-  return form.map((real) => ({ ...real, scale: DIFFERENCES[real.unit]! }));
+  return form.map(({ value, uncertainty, unit }) => ({ value, uncertainty, scale: DIFFERENCES[unit]! }));
 }

@@ -31,13 +31,14 @@ export function parseInstant(text: string): Instant | null {
   return { seconds, zoned: zone !== undefined };
 }
 
+const two = (value: number): string => String(value).padStart(2, "0");
+
 /** Back to text, to the second, in the same clock. */
 export function formatInstant(seconds: number): string {
   const whole = Math.round(seconds);
   const days = Math.floor(whole / 86400);
   const rest = whole - days * 86400;
   const [year, month, day] = civil(days);
-  const two = (value: number): string => String(value).padStart(2, "0");
   const time = `${two(Math.floor(rest / 3600))}:${two(Math.floor(rest / 60) % 60)}:${two(rest % 60)}`;
   return `${String(year).padStart(4, "0")}-${two(month)}-${two(day)}T${time}`;
 }

@@ -56,10 +56,11 @@ export function usableSteps(description: SurveyDescription, logs: readonly Therm
   return steps;
 }
 
+const list = (names: readonly string[]): string => `one of ${names.join(", ")}`;
+
 function namingProblems({ thermometers, positions, reference, steps }: SurveyDescription, logs: readonly ThermometerLog[]): Problem[] {
   const problems: Problem[] = [];
   const logged = logs.map(({ thermometer }) => thermometer);
-  const list = (names: readonly string[]): string => `one of ${names.join(", ")}`;
   for (const name of Object.keys(thermometers)) {
     if (!logged.includes(name)) problems.push({ place: `thermometers.${name}`, value: show(name), accepted: list(logged) });
   }

@@ -67,16 +67,16 @@ function comparisonsOf(position: string, reference: string, pairs: readonly Pair
     const stood = (first: string, second: string): PairStep[] => ours.filter((pair) => pair.positions[0] === first && pair.positions[1] === second);
     const out = stood(position, reference);
     const back = stood(reference, position);
-    const together = stood(reference, reference);
+    const sideBySide = stood(reference, reference);
     const base = { position, pair: names };
     if (out.length > 0 && back.length > 0) {
       comparisons.push({ ...base, ...swapDifference(average(out), average(back)), method: "swapped", steps: stepsOf(out, back) });
-    } else if (together.length > 0 && out.length > 0) {
-      comparisons.push({ ...base, ...movedDifference(average(out), average(together)), method: "moved", steps: stepsOf(out, together) });
-    } else if (together.length > 0 && back.length > 0) {
+    } else if (sideBySide.length > 0 && out.length > 0) {
+      comparisons.push({ ...base, ...movedDifference(average(out), average(sideBySide)), method: "moved", steps: stepsOf(out, sideBySide) });
+    } else if (sideBySide.length > 0 && back.length > 0) {
       // The second one moved: turn both differences round, then the offset back.
-      const moved = movedDifference(turned(average(back)), turned(average(together)));
-      comparisons.push({ ...base, ...moved, offset: -moved.offset, method: "moved", steps: stepsOf(back, together) });
+      const moved = movedDifference(turned(average(back)), turned(average(sideBySide)));
+      comparisons.push({ ...base, ...moved, offset: -moved.offset, method: "moved", steps: stepsOf(back, sideBySide) });
     }
   }
   return comparisons;

@@ -13,6 +13,8 @@ export const atZeroCurrent = (first: number, second: number, squares: number): n
 /** (I₂/I₁)² from two currents in one unit. @throws {InputError} a current not greater than 0, or the two equal */
 export function squaredCurrentRatio(first: number, second: number): number {
   if (!(first > 0 && first < Infinity)) refuse("currents.first", first, "a current greater than 0");
-  if (!(second > 0 && second < Infinity) || second === first) refuse("currents.second", second, "a current greater than 0, different from the first");
+  if (!(second > 0 && second < Infinity) || second === first) {
+    refuse("currents.second", second, "a current greater than 0, different from the first");
+  }
   return (second / first) * (second / first);
 }

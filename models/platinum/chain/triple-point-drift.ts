@@ -17,6 +17,8 @@ export function interpolatedDrift(first: number, second: number, interval: numbe
   if (!(first > 0 && first < Infinity)) refuse("first", first, "a resistance greater than 0 Ω");
   if (!(second > 0 && second < Infinity)) refuse("second", second, "a resistance greater than 0 Ω");
   if (!(interval > 0 && interval < Infinity)) refuse("interval", interval, "a time greater than 0");
-  if (!(elapsed >= 0 && elapsed <= interval)) refuse("elapsed", elapsed, `a time from 0 to ${interval}, between the two measurements`);
+  if (!(elapsed >= 0 && elapsed <= interval)) {
+    refuse("elapsed", elapsed, `a time from 0 to ${interval}, between the two measurements`);
+  }
   return ((second / first - 1) * elapsed) / interval;
 }

@@ -82,7 +82,11 @@ function lower(Wr: number): number {
 export function referenceTemperature(Wr: number): number {
   const T = temperatureOf(Wr);
   if (!(T >= LOWEST - 1e-6 && T <= HIGHEST + 1e-6)) {
-    refuse("Wr", Wr, `a ratio from ${referenceRatio(LOWEST).toPrecision(8)} to ${referenceRatio(HIGHEST).toPrecision(9)}, ITS-90 from ${LOWEST} K to ${HIGHEST} K`);
+    refuse(
+      "Wr",
+      Wr,
+      `a ratio from ${referenceRatio(LOWEST).toPrecision(8)} to ${referenceRatio(HIGHEST).toPrecision(9)}, ITS-90 from ${LOWEST} K to ${HIGHEST} K`,
+    );
   }
   return T;
 }

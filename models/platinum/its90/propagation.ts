@@ -44,7 +44,11 @@ export function propagation(
     refuse("T", T, `a temperature from ${subRange.low} K to ${subRange.high} K, sub-range ${subRange.number} of ITS-90`);
   }
   if (coefficients.length !== coefficientNames(subRange).length) {
-    refuse("coefficients", coefficients.length, `${coefficientNames(subRange).length} numbers for sub-range ${subRange.number}`);
+    refuse(
+      "coefficients",
+      coefficients.length,
+      `${coefficientNames(subRange).length} numbers for sub-range ${subRange.number}`,
+    );
   }
   const temperatures = subRange.points.map((name) => realised[name] ?? fixedPoints[name].temperature);
   const W = temperatures.map((Ti) => ratioAt(subRange, coefficients, Ti));
@@ -122,6 +126,8 @@ export function propagatedUncertainty(found: Propagation, u: CalibrationUncertai
 }
 
 function stated(place: string, value: number | undefined): number {
-  if (value === undefined || !(value >= 0 && value < Infinity)) return refuse(place, value, "a standard uncertainty in K, at least 0");
+  if (value === undefined || !(value >= 0 && value < Infinity)) {
+    return refuse(place, value, "a standard uncertainty in K, at least 0");
+  }
   return value;
 }

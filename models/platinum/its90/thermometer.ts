@@ -40,15 +40,27 @@ export interface StandardThermometer {
  */
 export function standardTemperature(thermometer: StandardThermometer, R: number): number {
   const { subRange, coefficients, triplePointResistance } = thermometer;
-  if (!(triplePointResistance > 0 && triplePointResistance < Infinity)) refuse("triplePointResistance", triplePointResistance, "a resistance greater than 0 Ω");
+  if (!(triplePointResistance > 0 && triplePointResistance < Infinity)) {
+    refuse("triplePointResistance", triplePointResistance, "a resistance greater than 0 Ω");
+  }
   const names = coefficientNames(subRange);
-  if (coefficients.length !== names.length) refuse("coefficients", coefficients.length, `${names.length} numbers for sub-range ${subRange.number}: ${names.join(", ")}`);
+  if (coefficients.length !== names.length) {
+    refuse(
+      "coefficients",
+      coefficients.length,
+      `${names.length} numbers for sub-range ${subRange.number}: ${names.join(", ")}`,
+    );
+  }
   if (!(R > 0)) refuse("R", R, "a resistance greater than 0 Ω");
   const W = R / triplePointResistance;
   const T = temperatureFromRatio(subRange, coefficients, W);
   if (!(T >= subRange.low - 1e-6 && T <= subRange.high + 1e-6)) {
     const [low, high] = [subRange.low, subRange.high].map((end) => ratioAt(subRange, coefficients, end).toFixed(6));
-    refuse("R", R, `a resistance with R/R(273.16 K) from ${low} to ${high}, sub-range ${subRange.number} of ITS-90 from ${subRange.low} K to ${subRange.high} K (here ${W.toPrecision(7)})`);
+    refuse(
+      "R",
+      R,
+      `a resistance with R/R(273.16 K) from ${low} to ${high}, sub-range ${subRange.number} of ITS-90 from ${subRange.low} K to ${subRange.high} K (here ${W.toPrecision(7)})`,
+    );
   }
   return T - 273.15;
 }

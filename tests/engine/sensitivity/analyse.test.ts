@@ -203,6 +203,8 @@ test("property: first orders add up to at most 1, and no total is less than its 
 });
 
 describe("conditional pictures", () => {
+  // Points are rounded to 1e-4 of a spread of about 24 at most, 3x by three times that of x.
+  const ROUNDED = 4e-3;
   const record = analyse(
     modelIn(2, ([a, b]) => 3 * a! + b!),
     [normal(5, 1), rectangular(-1, 1)],
@@ -226,16 +228,17 @@ describe("conditional pictures", () => {
     expect(Math.abs(middle.low - (3 * middle.at - 0.9))).toBeLessThan(0.15 + error);
     expect(Math.abs(middle.high - (3 * middle.at + 0.9))).toBeLessThan(0.15 + error);
     expect(points.length).toBeGreaterThan(200);
-    expect(points.length).toBeLessThanOrEqual(400);
-    for (const [x, y] of points) expect(Math.abs(y - 3 * x)).toBeLessThanOrEqual(1 + 1e-12);
+    expect(points.length).toBeLessThanOrEqual(300);
+    for (const [x, y] of points) expect(Math.abs(y - 3 * x)).toBeLessThanOrEqual(1 + ROUNDED);
   });
 
   test("the first draws are the trials of the run itself", () => {
     const model = modelIn(2, ([a, b]) => 3 * a! + b!);
     const study = readStudy({ title: "t", model: model.id, inputs: { x1: normal(5, 1), x2: rectangular(-1, 1) } });
     const batch = openTrials(prepare(model, study).source)(0, 50_000);
-    const values = new Set(batch.measurands[0]!.sorted);
-    expect(record.conditional["x2"]!.points.every(([, y]) => values.has(y))).toBe(true);
+    // The mean of all trials pictured, which other draws would miss by 0.01.
+    const { bins } = record.conditional["x1"]!;
+    expect(bins.reduce((sum, { mean, trials }) => sum + mean! * trials, 0) / 50_000).toBeCloseTo(batch.measurands[0]!.moments.mean, 9);
   });
 
   test("equal values of an input share a bin", () => {

@@ -86,7 +86,7 @@ describe("rows", () => {
     { cells: [1, 0.3, "half-width", "uniform", "√3", 1, ""], expected: { distribution: "rectangular", halfWidth: 0.3 }, u: 0.3 / Math.sqrt(3) },
     { cells: [1, 0.3, "", "rectangular", "2√3", 1, ""], expected: { distribution: "rectangular", halfWidth: 0.15 }, u: 0.15 / Math.sqrt(3) },
     { cells: [1, 0.3, "±", "triangular", "sqrt(6)", 1, ""], expected: { distribution: "triangular", halfWidth: 0.3 }, u: 0.3 / Math.sqrt(6) },
-    { cells: [1, 0.3, "limits", "U-shaped", 1.414, 1, ""], expected: { distribution: "arcsine", halfWidth: 0.3 }, u: 0.3 / Math.SQRT2 },
+    { cells: [1, 0.3, "limits", "U-shaped", "1.41", 1, ""], expected: { distribution: "arcsine", halfWidth: 0.3 }, u: 0.3 / Math.SQRT2 },
     { cells: [1, 0.3, "standard", "rectangular", "", 1, ""], expected: { distribution: "rectangular", halfWidth: 0.3 * Math.sqrt(3) }, u: 0.3 },
     { cells: [1, 0.3, "half-width", "rectangular", 1.73, 1, 8], expected: { distribution: "rectangular", degreesOfFreedom: 8 }, u: 0.3 / Math.sqrt(3) },
     { cells: [1, 0, "", "", "", 1, ""], expected: { distribution: "constant", value: 1 }, u: 0 },

@@ -83,6 +83,9 @@ describe("certificate at a temperature", () => {
   });
 });
 
+/** A day for every half degree above 20 °C. */
+const day = (t: number): string => `2020-01-${String(Math.round((t - 20) * 2)).padStart(2, "0")}`;
+
 describe("drift", () => {
   it("within the largest change between successive calibrations, rectangular", () => {
     const drift = evaluateDrift(certificate, 72, "2026-03-02", "bounds");
@@ -95,7 +98,6 @@ describe("drift", () => {
   it("by a fitted rate: slope and its u as in the straight line of JCGM 100, H.3", () => {
     // The thermometer of H.3, a day for each degree, so that the slope and its u are those of the published line.
     const { t_degC, b_degC } = figures.straightLine.inputs;
-    const day = (t: number): string => `2020-01-${String(Math.round((t - 20) * 2)).padStart(2, "0")}`;
     const grid = t_degC.map((t) => Math.round((t - 20) * 2) / 2);
     const points = b_degC.map((correction, i) => ({ calibrated: day(t_degC[i]!), points: [{ temperature: 0, correction }] }));
     const last = points.pop()!;

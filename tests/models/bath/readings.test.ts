@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readStatement } from "../../../engine/index.ts";
 import {
@@ -115,6 +115,11 @@ describe("type A evaluation", () => {
 const record = (order: string, value: (channel: string, time: number, i: number) => number, step = 60): Indication[] =>
   [...order].map((letter, i) => ({ time: i * step, channel: letter, value: value(letter, i * step, i) }));
 
+const flat = (): number => 0;
+
+const offsetOf: Readonly<Record<string, number>> = { A: 0.01, B: -0.02 };
+const drifting = (channel: string, time: number): number => 72 + 1e-5 * time + (offsetOf[channel] ?? 0);
+
 describe("comparison sequence", () => {
   it("A B B A removes linear drift, A B alone is wrong by a step of it (common comparison practice, computed case)", () => {
     const { minutes, readings_C, mean_B_minus_mean_A_mK, AB_only_mK } = figures.driftAbba.values;
@@ -148,7 +153,6 @@ describe("comparison sequence", () => {
   });
 
   it("divides the references between cycles, or knows that they are shared", () => {
-    const flat = (): number => 0;
     expect(comparisonSequence(record("RXXRRXXR", flat), "R", "X")).toMatchObject({ shared: false, sharedCorrelation: 0 });
     const shared = comparisonSequence(record("RXXRXXR", flat), "R", "X");
     expect(shared.shared).toBe(true);
@@ -158,14 +162,13 @@ describe("comparison sequence", () => {
   });
 
   it("takes several probes of one pass, each against its nearest references", () => {
-    const value = (channel: string, time: number): number => 72 + 1e-5 * time + (channel === "A" ? 0.01 : channel === "B" ? -0.02 : 0);
-    const indications = record("RABBARRABBAR", value);
+    const indications = record("RABBARRABBAR", drifting);
     for (const [probe, expected] of [["A", 0.01], ["B", -0.02]] as const) {
       const { cycles, shared } = comparisonSequence(indications, "R", probe);
       expect(shared).toBe(false);
       expect(cycles.map(({ difference }) => Number(difference.toFixed(12)))).toEqual([expected, expected]);
     }
-    const apart = comparisonSequence(record("RAARBBRAAR", value), "R", "A");
+    const apart = comparisonSequence(record("RAARBBRAAR", drifting), "R", "A");
     expect(apart.cycles.map(({ referenceReadings }) => referenceReadings)).toEqual([2, 2]);
     expect(apart.shared).toBe(false);
   });

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readStatement } from "../../../engine/index.ts";
 import {
@@ -25,6 +25,11 @@ const typeA = (values: readonly number[]) => {
   return { mean, standardUncertainty: standardDeviation / Math.sqrt(count), degreesOfFreedom: count - 1 };
 };
 
+/** Differences in mK of two series in °C. */
+const minus = (a: readonly number[], b: readonly number[]) => typeA(a.map((value, i) => 1000 * (value - b[i]!)));
+
+const exact = (mean: number) => ({ mean, standardUncertainty: 1e-4, degreesOfFreedom: 9 });
+
 describe("swapping a pair", () => {
   it("gives the difference and the offset of the computed case", () => {
     const { inputs, results } = figures.swap;
@@ -35,7 +40,6 @@ describe("swapping a pair", () => {
 
   it("gives difference, offset, u and degrees of freedom of a position surveyed with ten readings each way", () => {
     const { config1, config2, ...expected } = figures.typeAOnePosition.values;
-    const minus = (a: readonly number[], b: readonly number[]) => typeA(a.map((value, i) => 1000 * (value - b[i]!)));
     // B at P1 − A at P0; then, in the same order B − A, B at P0 − A at P1.
     const found = swapDifference(minus(config1.B_P1_C, config1.A_P0_C), minus(config2.B_P0_C, config2.A_P1_C));
     // Temperatures of 100 °C carry 1.4e-14 each; in mK that is 1.4e-11 a difference.
@@ -46,7 +50,6 @@ describe("swapping a pair", () => {
   });
 
   it("agrees with moving one against the other fixed", () => {
-    const exact = (mean: number) => ({ mean, standardUncertainty: 1e-4, degreesOfFreedom: 9 });
     // Position 2 mK warmer, P reads 5 mK more than Q.
     expect(swapDifference(exact(0.007), exact(0.003)).difference).toBeCloseTo(0.002, 15);
     expect(movedDifference(exact(0.007), exact(0.005)).difference).toBeCloseTo(0.002, 15);
@@ -54,13 +57,13 @@ describe("swapping a pair", () => {
   });
 });
 
-describe("overlapping Allan deviation", () => {
-  const testData = (): number[] => {
-    const values = [1234567890];
-    for (let i = 1; i < 1000; i++) values.push(Number((16807n * BigInt(values[i - 1]!)) % 2147483647n));
-    return values.map((value) => value / 2147483647);
-  };
+const testData = (): number[] => {
+  const values = [1234567890];
+  for (let i = 1; i < 1000; i++) values.push(Number((16807n * BigInt(values[i - 1]!)) % 2147483647n));
+  return values.map((value) => value / 2147483647);
+};
 
+describe("overlapping Allan deviation", () => {
   it.each(Object.entries(figures.allan.overlapping))("of the 1000-point test data at τ = %s (NIST SP 1065, 12.4)", (averaged, expected) => {
     // Seven printed digits.
     expect(relative(overlappingAllanDeviation(testData(), Number(averaged)), expected)).toBeLessThan(3e-7);
@@ -151,11 +154,12 @@ describe("stability", () => {
   });
 });
 
+const drifting = (time: number): number => 4 + 1e-5 * time;
+
 describe("synchronous differences", () => {
   it("interpolate the second thermometer to the moments of the first, so that drift cancels", () => {
-    const drift = (time: number): number => 4 + 1e-5 * time;
-    const first = thermometerLog("A", [5, 15, 25, 35], [5, 15, 25, 35].map((time) => drift(time) + 0.01));
-    const second = thermometerLog("B", [0, 10, 20, 30, 40], [0, 10, 20, 30, 40].map(drift));
+    const first = thermometerLog("A", [5, 15, 25, 35], [5, 15, 25, 35].map((time) => drifting(time) + 0.01));
+    const second = thermometerLog("B", [0, 10, 20, 30, 40], [0, 10, 20, 30, 40].map(drifting));
     const found = synchronousDifference(first, second, 0, 40, 25);
     expect(found.typeA.mean).toBeCloseTo(0.01, 12);
     expect(found.interpolated).toBe(4);
@@ -200,6 +204,9 @@ function invented(zone: Readonly<Record<string, number>>, offset: number, drift:
   return { description, logs };
 }
 
+/** Equal but for sums of numbers near 72, one ulp of which is 1.4e-14. */
+const close = (a: number, b: number): boolean => Math.abs(a - b) < 1e-12;
+
 describe("survey", () => {
   const difference = fc.double({ min: -0.05, max: 0.05, noNaN: true });
 
@@ -213,8 +220,6 @@ describe("survey", () => {
         (zone, offset, drift, ripple) => {
           const { description, logs } = invented(zone, offset, drift, ripple);
           const { map } = evaluateSurvey(description, logs);
-          // Sums of numbers near 72, one ulp of which is 1.4e-14.
-          const close = (a: number, b: number): boolean => Math.abs(a - b) < 1e-12;
           return (
             map.points.every((point) => close(point.difference, zone[point.position as keyof typeof zone] ?? 0)) &&
             map.offsets.length === 4 &&

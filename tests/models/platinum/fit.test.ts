@@ -12,6 +12,9 @@ const points: ComparisonPoint[] = fit.t.map((temperature, i) => ({ temperature, 
 const relative = (found: number, wanted: number): number => Math.abs(found - wanted) / Math.abs(wanted);
 const values = ({ R0, coefficients: { A, B, C } }: ReturnType<typeof fitCoefficients>): number[] => [R0, A, B, C];
 
+const cubic = (t: number): number => (t < 0 ? (t - 100) * t ** 3 : 0);
+const pointsAt = (...ts: number[]): ComparisonPoint[] => ts.map((temperature) => ({ temperature, resistance: resistanceAt(IEC_60751, 100, temperature) }));
+
 describe("fit of R₀, A, B, C to correlated points", () => {
   // platinum.py: generalised least squares by normal equations in 50-digit arithmetic. QR here; the columns' condition
   // (about 1e3 after scaling) times that of the covariance costs some five digits of B and C.
@@ -153,7 +156,6 @@ describe("the fit of the inner loop", () => {
     refit.temperatures.set(fit.t);
     refit.resistances.set(fit.R);
     expect(refit.solve()).toBe(true);
-    const cubic = (t: number): number => (t < 0 ? (t - 100) * t ** 3 : 0);
     const design = fit.t.map((t) => (heldC === null ? [1, t, t * t, cubic(t)] : [1 + heldC * cubic(t), t, t * t]));
     const found = leastSquares(design, fit.R, { weights });
     found.parameters.forEach((value, k) => expect(relative(refit.parameters[k]!, value)).toBeLessThan(1e-9));
@@ -197,14 +199,13 @@ describe("interpolated temperature", () => {
 });
 
 describe("bad points", () => {
-  const at = (...ts: number[]): ComparisonPoint[] => ts.map((temperature) => ({ temperature, resistance: resistanceAt(IEC_60751, 100, temperature) }));
   it.each([
-    [() => fitCoefficients(at(0, 50)), /points: found 2; accepted is at least 3 points for R0, A, B/],
-    [() => fitCoefficients(at(-40, 0, 50)), /points: found 3; accepted is at least 4 points for R0, A, B, C/],
-    [() => fitCoefficients(at(72, 72, 72, 72)), /accepted is points that determine all 3 coefficients/],
-    [() => fitCoefficients(at(4, 4, 72, 72, 72)), /accepted is points that determine all 3 coefficients/],
-    [() => fitCoefficients(at(0, 50, 100, 150), { fitC: true }), /points: found "none below 0 °C"; accepted is a point below 0 °C, which C needs/],
-    [() => fitCoefficients([...at(0, 50), { temperature: 900, resistance: 400 }]), /points.2.temperature: found 900; accepted is a temperature from -200 °C to 850 °C/],
-    [() => fitCoefficients([...at(0, 50), { temperature: 100, resistance: -5 }]), /points.2.resistance: found -5; accepted is a resistance greater than 0 Ω/],
+    [() => fitCoefficients(pointsAt(0, 50)), /points: found 2; accepted is at least 3 points for R0, A, B/],
+    [() => fitCoefficients(pointsAt(-40, 0, 50)), /points: found 3; accepted is at least 4 points for R0, A, B, C/],
+    [() => fitCoefficients(pointsAt(72, 72, 72, 72)), /accepted is points that determine all 3 coefficients/],
+    [() => fitCoefficients(pointsAt(4, 4, 72, 72, 72)), /accepted is points that determine all 3 coefficients/],
+    [() => fitCoefficients(pointsAt(0, 50, 100, 150), { fitC: true }), /points: found "none below 0 °C"; accepted is a point below 0 °C, which C needs/],
+    [() => fitCoefficients([...pointsAt(0, 50), { temperature: 900, resistance: 400 }]), /points.2.temperature: found 900; accepted is a temperature from -200 °C to 850 °C/],
+    [() => fitCoefficients([...pointsAt(0, 50), { temperature: 100, resistance: -5 }]), /points.2.resistance: found -5; accepted is a resistance greater than 0 Ω/],
   ])("%#", (call, message) => expect(call).toThrow(message));
 });

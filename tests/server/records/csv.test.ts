@@ -1,5 +1,5 @@
 import { csvParse } from "d3-dsv";
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { CsvParser, openTable } from "../../../server/records/index.ts";
 import { record } from "./source.ts";

@@ -57,12 +57,13 @@ describe("D-SI real", () => {
   });
 });
 
+const list = (units: string, ks: string): string =>
+  quantity(
+    `<si:realListXMLList><si:valueXMLList>1.0 2.00</si:valueXMLList><si:unitXMLList>${units}</si:unitXMLList><si:measurementUncertaintyUnivariateXMLList><si:expandedMUXMLList><si:valueExpandedMUXMLList>0.1 0.2</si:valueExpandedMUXMLList><si:coverageFactorXMLList>${ks}</si:coverageFactorXMLList><si:coverageProbabilityXMLList>0.95</si:coverageProbabilityXMLList></si:expandedMUXMLList></si:measurementUncertaintyUnivariateXMLList></si:realListXMLList>`,
+  );
+
 describe("lists", () => {
   it("take one entry for each value, or one for all", async () => {
-    const list = (units: string, ks: string): string =>
-      quantity(
-        `<si:realListXMLList><si:valueXMLList>1.0 2.00</si:valueXMLList><si:unitXMLList>${units}</si:unitXMLList><si:measurementUncertaintyUnivariateXMLList><si:expandedMUXMLList><si:valueExpandedMUXMLList>0.1 0.2</si:valueExpandedMUXMLList><si:coverageFactorXMLList>${ks}</si:coverageFactorXMLList><si:coverageProbabilityXMLList>0.95</si:coverageProbabilityXMLList></si:expandedMUXMLList></si:measurementUncertaintyUnivariateXMLList></si:realListXMLList>`,
-      );
     const { quantities } = await read(list("\\kelvin", "2 2.1"));
     expect(quantities[0]!.forms[0]!.map(({ text, unit, uncertainty }) => [text, unit, uncertainty])).toEqual([
       ["1.0", "\\kelvin", { kind: "expanded", distribution: null, expanded: 0.1, coverageFactor: 2, coverageProbability: 0.95 }],

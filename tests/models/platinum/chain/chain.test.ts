@@ -50,13 +50,14 @@ describe("bridge and standard resistor", () => {
   });
 });
 
+/** R = 25 Ω + 0.4 mΩ·(I/mA)²: common practice, exact where warming follows the power. */
+const heated = (squared: number): number => 25 + 0.0004 * squared;
+
 describe("self-heating", () => {
   it("is taken off by two currents: 2·R(1 mA) − R(1.414 mA)", () => {
-    // R = 25 Ω + 0.4 mΩ·(I/mA)²: common practice, exact where warming follows the power.
-    const R = (squared: number): number => 25 + 0.0004 * squared;
-    expect(atZeroCurrent(R(1), R(2), 2)).toBeCloseTo(25, 12);
-    expect(atZeroCurrent(R(1), R(4), squaredCurrentRatio(1, 2))).toBeCloseTo(25, 12);
-    expect(atZeroCurrent(R(2), R(1), squaredCurrentRatio(Math.SQRT2, 1))).toBeCloseTo(25, 12);
+    expect(atZeroCurrent(heated(1), heated(2), 2)).toBeCloseTo(25, 12);
+    expect(atZeroCurrent(heated(1), heated(4), squaredCurrentRatio(1, 2))).toBeCloseTo(25, 12);
+    expect(atZeroCurrent(heated(2), heated(1), squaredCurrentRatio(Math.SQRT2, 1))).toBeCloseTo(25, 12);
   });
 
   it("needs two different currents", () => {

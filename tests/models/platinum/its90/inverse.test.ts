@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { approximateInverse, referenceTemperature, temperatureOf } from "../../../../models/platinum/its90/inverse.ts";
 import { referenceRatio } from "../../../../models/platinum/its90/reference-function.ts";

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { Matrix, solve } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import { acceptance } from "../../../../models/platinum/its90/acceptance.ts";

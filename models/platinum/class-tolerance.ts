@@ -1,0 +1,38 @@
+import { refuse, type ToleranceSpecification } from "../../engine/index.ts";
+import { resistance } from "./iec60751.ts";
+import { tolerance, toleranceInOhms, type Element, type ToleranceClassName } from "./tolerance-class.ts";
+
+/**
+ * The tolerance class of an industrial platinum thermometer as a study names it:
+ * `{ "specification": "iec60751", "parameters": { "class": "A", "temperature": 72, "element": "wire" } }`.
+ *
+ * For an error in °C the limits are ±tolerance; for a resistance in Ω they lie about R(t).
+ */
+export const classTolerance: ToleranceSpecification = {
+  title: "Tolerance class of IEC 60751:2022, 6.2",
+  parameters: {
+    class: "AA, A, B or C",
+    temperature: "Temperature at which the class is judged, °C",
+    element: "wire or film: with it, the temperature must lie in the class's range",
+    nominal: "R_0 in Ω, for a resistance; 100 where it is left out",
+  },
+  limits(parameters, { unit }, place) {
+    const known = Object.keys(this.parameters);
+    for (const name of Object.keys(parameters)) {
+      if (!known.includes(name)) refuse(`${place}.${name}`, parameters[name], `nothing: the parameters are ${known.join(", ")}`);
+    }
+    const { class: name, temperature: t, element, nominal = 100 } = parameters;
+    if (name !== "AA" && name !== "A" && name !== "B" && name !== "C") return refuse(`${place}.class`, name, "AA, A, B or C");
+    if (typeof t !== "number" || !Number.isFinite(t)) return refuse(`${place}.temperature`, t, "a finite number, in °C");
+    if (element !== undefined && element !== "wire" && element !== "film") return refuse(`${place}.element`, element, "wire or film");
+    if (typeof nominal !== "number" || !(nominal > 0)) return refuse(`${place}.nominal`, nominal, "a resistance greater than 0 Ω");
+    return limitsOf(name, t, element, nominal, unit);
+  },
+};
+
+function limitsOf(name: ToleranceClassName, t: number, element: Element | undefined, nominal: number, unit: string): ReturnType<ToleranceSpecification["limits"]> {
+  const inOhms = unit === "Ω";
+  const centre = inOhms ? resistance(t, nominal) : 0;
+  const limit = inOhms ? toleranceInOhms(name, t, nominal, element) : tolerance(name, t, element);
+  return { lower: centre - limit, upper: centre + limit, basis: `IEC 60751:2022, class ${name} at ${t} °C${element === undefined ? "" : `, ${element} element`}` };
+}

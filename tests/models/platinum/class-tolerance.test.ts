@@ -1,0 +1,52 @@
+// Limits of IEC 60751:2022, 6.2 (class limits retrieved; ranges from memory, as the page says).
+import { describe, expect, test } from "vitest";
+import { InputError } from "../../../engine/index.ts";
+import { classTolerance } from "../../../models/platinum/class-tolerance.ts";
+import { runExample } from "../../read-example.ts";
+
+const limits = (parameters: object, unit = "°C") => classTolerance.limits(parameters as never, { name: "error", unit }, "conformity.error.tolerance.parameters");
+
+describe("class tolerance as a study names it", () => {
+  test.each([
+    [{ class: "AA", temperature: 72, element: "wire" }, 0.1 + 0.0017 * 72],
+    [{ class: "A", temperature: -40 }, 0.15 + 0.002 * 40],
+    [{ class: "B", temperature: 134, element: "film" }, 0.3 + 0.005 * 134],
+    [{ class: "C", temperature: 0 }, 0.6],
+  ])("%j", (parameters, limit) => {
+    expect(limits(parameters).upper).toBeCloseTo(limit, 12);
+    expect(limits(parameters).lower).toBeCloseTo(-limit, 12);
+  });
+
+  test("about R(t) for a resistance: 100 Ω at 0 °C, ±0.06 °C·0.39083 Ω/°C for class A at R_0", () => {
+    const { lower, upper } = limits({ class: "A", temperature: 0 }, "Ω");
+    expect((lower! + upper!) / 2).toBeCloseTo(100, 9);
+    expect((upper! - lower!) / 2).toBeCloseTo(0.15 * 0.39083, 9);
+  });
+
+  test.each([
+    [{}, "class"],
+    [{ class: "D", temperature: 0 }, "class"],
+    [{ class: "A" }, "temperature"],
+    [{ class: "A", temperature: "72" }, "temperature"],
+    [{ class: "A", temperature: 0, element: "coil" }, "element"],
+    [{ class: "A", temperature: 0, nominal: 0 }, "nominal"],
+    [{ class: "A", temperature: 0, colour: "red" }, "colour"],
+  ])("%j is refused", (parameters, field) => {
+    try {
+      limits(parameters);
+      expect.unreachable();
+    } catch (error) {
+      expect((error as InputError).problems[0]!.place).toBe(`conformity.error.tolerance.parameters.${field}`);
+    }
+  });
+
+  test("a temperature outside the class's range is refused", () => {
+    expect(() => limits({ class: "AA", temperature: 300, element: "wire" })).toThrow(/-50 °C to 250 °C/);
+  });
+});
+
+test("a study of the scenario is decided by both methods alike", () => {
+  const { conformity } = runExample("harrowfen/pasteuriser-72").measurands["error"]!;
+  expect(conformity).toMatchObject({ agree: true, rule: { name: "guarded acceptance" }, monteCarlo: { decision: "accepted" } });
+  expect(conformity!.tolerance.upper).toBeCloseTo(0.2224, 12);
+});

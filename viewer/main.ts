@@ -1,0 +1,102 @@
+import { createActions } from "./actions.ts";
+import { announcement } from "./announce.ts";
+import { redraw } from "./draw/node.ts";
+import { createSheet } from "./sheet.ts";
+import { drawShelf } from "./shelf.ts";
+import { createStore, type State } from "./state.ts";
+import { mountTheme } from "./theme.ts";
+
+const element = (id: string): HTMLElement => document.getElementById(id)!;
+
+const store = createStore();
+const actions = createActions(store);
+const shelf = element("shelf");
+const sheet = createSheet(element("sheet"), actions);
+
+/** Least time between two redraws of a running sheet for readers who want less motion. */
+const CALM = 1000;
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+let lastDrawn = -Infinity;
+let postponed: ReturnType<typeof setTimeout> | undefined;
+
+function draw(now: State, before: State): void {
+  const shelfChanged = now.studies !== before.studies || now.runs !== before.runs || now.chosen !== before.chosen || now.run?.id !== before.run?.id;
+  if (shelfChanged) redraw(shelf, () => drawShelf(shelf, now, actions));
+  const words = announcement(now, before);
+  if (words !== null) element("announcer").textContent = words;
+  document.title = now.run === null && now.chosen === null ? "Trialband" : `${now.run?.title ?? String(now.chosen?.document.title ?? "Study")} · Trialband`;
+  drawSheet(now, before);
+  const arrived = (now.run !== null && now.run.id !== before.run?.id) || (now.chosen !== null && now.chosen !== before.chosen);
+  if (arrived) {
+    foldShelf();
+    element("sheet-title").focus({ preventScroll: true });
+    scrollTo({ top: 0 });
+  }
+  if (now.trouble !== null && now.trouble !== before.trouble) element("trouble").scrollIntoView({ block: "nearest" });
+}
+
+function drawSheet(now: State, before: State): void {
+  clearTimeout(postponed);
+  const progressOnly = now.run?.state === "running" && before.run?.id === now.run.id && before.run.state === "running" && now.trouble === before.trouble;
+  const left = calm.matches && progressOnly ? lastDrawn + CALM - performance.now() : 0;
+  if (left > 0) {
+    postponed = setTimeout(() => drawSheet(store.get(), store.get()), left);
+    return;
+  }
+  lastDrawn = performance.now();
+  sheet.draw(now);
+}
+
+/** On a narrow page the list gives way to what was chosen from it. */
+function foldShelf(): void {
+  if (narrow.matches) (element("shelf-fold") as HTMLDetailsElement).open = false;
+}
+
+const narrow = matchMedia("(max-width: 60rem)");
+narrow.addEventListener("change", () => {
+  (element("shelf-fold") as HTMLDetailsElement).open = !narrow.matches;
+});
+
+store.listen(draw);
+mountTheme(element("theme"));
+element("skip").addEventListener("click", (event) => {
+  event.preventDefault();
+  element("sheet").focus();
+});
+addEventListener("hashchange", () => void actions.goToAddress());
+addEventListener("keydown", (event) => {
+  if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) void actions.runChosen();
+});
+
+addEventListener("beforeprint", () => sheet.redrawFor(true));
+addEventListener("afterprint", () => sheet.redrawFor(false));
+let width = innerWidth;
+addEventListener("resize", () => {
+  // Height alone changes when a phone hides its address bar: nothing is to be drawn anew then.
+  if (innerWidth === width) return;
+  width = innerWidth;
+  sheet.redrawFor(false);
+});
+
+const hint = element("drop-hint");
+const carriesFile = ({ dataTransfer }: DragEvent): boolean => dataTransfer?.types.includes("Files") ?? false;
+addEventListener("dragover", (event) => {
+  if (!carriesFile(event)) return;
+  event.preventDefault();
+  hint.hidden = false;
+});
+addEventListener("dragleave", (event) => {
+  if (event.relatedTarget === null) hint.hidden = true;
+});
+addEventListener("drop", (event) => {
+  hint.hidden = true;
+  const file = event.dataTransfer?.files[0];
+  if (file === undefined) return;
+  event.preventDefault();
+  void actions.open(file);
+});
+
+drawShelf(shelf, store.get(), actions);
+sheet.draw(store.get());
+void actions.refreshLists();
+void actions.goToAddress();

@@ -1,0 +1,151 @@
+import type { RunRecord } from "../engine/index.ts";
+import type { Actions } from "./actions.ts";
+import { writeAddress } from "./address.ts";
+import type { Run } from "./api.ts";
+import { html, redraw, type Child } from "./draw/node.ts";
+import { symbolNode } from "./draw/symbol.ts";
+import { panels } from "./panels/index.ts";
+import { runStrip } from "./run-strip.ts";
+import type { State } from "./state.ts";
+import { studyView } from "./study-view.ts";
+import { troubleBox } from "./trouble.ts";
+
+/** Width the sheet is drawn at for print: the text width of A4, which fits Letter too. */
+const PRINT_WIDTH = 680;
+
+/** The sheet: what is chosen, how the run stands, and the panels. Panels keep their element from one draw to the next. */
+export function createSheet(root: HTMLElement, actions: Actions): { readonly draw: (state: State) => void; readonly redrawFor: (print: boolean) => void } {
+  const notice = html("div", { class: "notice" });
+  const head = html("div", { class: "head" });
+  const strip = html("div", { class: "strip" });
+  const sections = html("div", { class: "panels" });
+  root.append(notice, head, strip, sections);
+  let drawn: State | null = null;
+  let bodies = new Map<string, HTMLElement>();
+  let printing = false;
+
+  const drawPanels = ({ run, origins, measurand }: State): void => {
+    const record = run?.record ?? null;
+    if (run === null || record === null) {
+      sections.replaceChildren();
+      bodies = new Map();
+      return;
+    }
+    if (drawn?.run?.id !== run.id) bodies = new Map();
+    const applying = panels.filter((panel) => panel.appliesTo(record));
+    const standing = [...sections.children].map((section) => section.id).join(" ");
+    if (bodies.size === 0 || standing !== applying.map(({ id }) => `panel-${id}`).join(" ")) {
+      bodies = new Map(applying.map(({ id }) => [id, bodies.get(id) ?? html("div", { class: "panel-body" })]));
+      sections.replaceChildren(
+        ...applying.map(({ id, title }) =>
+          html("section", { class: `panel panel-${id}`, id: `panel-${id}`, "aria-labelledby": `title-${id}` }, html("h2", { id: `title-${id}` }, title), bodies.get(id)!),
+        ),
+      );
+    }
+    const name = shownMeasurand(record, measurand);
+    const origin = origins[run.id];
+    redraw(sections, () => {
+      for (const panel of applying) {
+        const body = bodies.get(panel.id)!;
+        const view = {
+          provisional: run.state !== "finished",
+          width: printing ? PRINT_WIDTH : Math.max(240, body.clientWidth),
+          study: origin === undefined ? null : `examples/${origin}.json`,
+        };
+        try {
+          panel.render(body, record, name, view);
+        } catch (error) {
+          // One panel that cannot be drawn (a record kept by an older version) must not take the others with it.
+          reportError(error);
+          body.replaceChildren(html("p", {}, `This part cannot be drawn from this record, which was made by version ${record.engine.version}: ${String(error)}`));
+        }
+      }
+    });
+  };
+
+  const draw = (state: State): void => {
+    const before = drawn;
+    notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
+    redraw(head, () => head.replaceChildren(...headOf(state, actions)));
+    redraw(strip, () => strip.replaceChildren(...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions)])));
+    if (before === null || before.run?.record !== state.run?.record || before.run?.state !== state.run?.state || before.measurand !== state.measurand) {
+      drawPanels(state);
+    }
+    drawn = state;
+  };
+
+  return {
+    draw,
+    redrawFor: (print) => {
+      printing = print;
+      if (drawn !== null) drawPanels(drawn);
+    },
+  };
+}
+
+/** The measurand asked for, or the first where none or an unknown one is. */
+const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string =>
+  asked !== null && Object.hasOwn(measurands, asked) ? asked : Object.keys(measurands)[0]!;
+
+function headOf(state: State, actions: Actions): HTMLElement[] {
+  if (state.run !== null) return runHead(state.run, state.measurand);
+  if (state.chosen !== null) return studyView(state.chosen, state.busy, actions);
+  return [
+    html(
+      "section",
+      { class: "empty" },
+      html("h1", { id: "sheet-title", tabindex: -1 }, "Does your uncertainty budget hold?"),
+      html(
+        "p",
+        {},
+        "This page sets the linear uncertainty budget of a measurement beside a Monte Carlo propagation of the same input quantities, and says whether the budget is validated and why. ",
+        "Choose a study from the list, or open a study file of your own. ",
+        "Then run it: the sheet fills while the trials are drawn, and can be printed when they are done.",
+      ),
+    ),
+  ];
+}
+
+function runHead(run: Run, measurand: string | null): HTMLElement[] {
+  const study = run.record?.study;
+  return [
+    html(
+      "header",
+      { class: "sheet-head" },
+      html("p", { class: "kind" }, "Evidence sheet"),
+      html("h1", { id: "sheet-title", tabindex: -1 }, run.title),
+      study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
+      study?.notes === undefined ? null : html("p", { class: "notes" }, study.notes),
+      run.record === null ? null : measurandLine(run.id, run.record, shownMeasurand(run.record, measurand)),
+    ),
+  ];
+}
+
+function measurandLine(id: string, { measurands }: RunRecord, shown: string): HTMLElement {
+  const described = (name: string): Child => {
+    const { symbol, meaning } = measurands[name]!;
+    return [symbolNode(symbol), `, ${meaning}`];
+  };
+  const names = Object.keys(measurands);
+  if (names.length === 1) return html("p", { class: "measurand" }, "Measurand: ", described(shown));
+  return html(
+    "nav",
+    { class: "measurands", "aria-label": "Measurands" },
+    html(
+      "ul",
+      {},
+      names.map((name) =>
+        html(
+          "li",
+          {},
+          html(
+            "a",
+            { href: writeAddress({ kind: "run", id, measurand: name }), id: `measurand-${name}`, "aria-current": name === shown ? "true" : null },
+            html("span", {}, described(name)),
+            html("span", { class: "note" }, measurands[name]!.validation.validated ? "= validated" : "≠ not validated"),
+          ),
+        ),
+      ),
+    ),
+  );
+}
