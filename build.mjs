@@ -1,7 +1,9 @@
 // Builds what runs: the library, the command line, the worker and the page, into dist/.
 //   --no-page    leaves the page out
 //   --if-stale   does nothing where dist/ is newer than every source (npm runs `prepare` more often than one thinks)
-import { readdir, rm, stat, writeFile } from "node:fs/promises";
+import { execFileSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { build } from "esbuild";
 
@@ -20,7 +22,36 @@ if (process.argv.includes("--if-stale")) {
   if (built > Math.max(...(await Promise.all(SOURCES.map(newest))))) process.exit(0);
 }
 
+async function sourcesUnder(folder) {
+  const entries = await readdir(folder, { withFileTypes: true });
+  const lists = await Promise.all(
+    entries.map((entry) => {
+      const path = `${folder}/${entry.name}`;
+      return entry.isDirectory() ? sourcesUnder(path) : path.endsWith(".ts") ? [path] : [];
+    }),
+  );
+  return lists.flat().sort();
+}
+
+async function digestOf(folder) {
+  const hash = createHash("sha256");
+  for (const path of await sourcesUnder(folder)) hash.update(`${path}\n`).update(await readFile(path)).update("\n");
+  return hash.digest("hex");
+}
+
+function commit() {
+  const git = (...args) => execFileSync("git", args, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim();
+  try {
+    return git("rev-parse", "HEAD") + (git("status", "--porcelain", "--", "engine", "models", "server") === "" ? "" : "+");
+  } catch {
+    return null; // not a checkout
+  }
+}
+
+const facts = { commit: commit(), engineDigest: await digestOf("engine"), modelsDigest: await digestOf("models") };
+
 const options = {
+  define: { TRIALBAND_BUILD: JSON.stringify(facts) },
   bundle: true,
   format: "esm",
   platform: "node",

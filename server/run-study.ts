@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto";
 import { Accumulation, assembleRecord, openTrials, prepare, type Batch, type Prepared, type RunRecord } from "../engine/index.ts";
 import { Fault } from "./errors.ts";
 import { loadModel } from "./loading/model.ts";
+import { sealRecord, type SealedRecord } from "./record/seal.ts";
 import type { LoadedStudy } from "./loading/study.ts";
 import type { Pool } from "./pool/pool.ts";
 
@@ -16,7 +17,7 @@ export interface RunOptions {
 }
 
 export interface FinishedRun {
-  readonly record: RunRecord;
+  readonly record: SealedRecord;
   readonly gathered: Accumulation;
 }
 
@@ -57,7 +58,7 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
       runtime: `Node.js ${process.version}, V8 ${process.versions.v8}, ${process.platform} ${process.arch}`,
     },
   };
-  return { record, gathered };
+  return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered };
 }
 
 const cancelled = (): Fault => new Fault("cancelled", "The run was cancelled.");

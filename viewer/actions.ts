@@ -83,13 +83,14 @@ export function createActions(store: Store): Actions {
     const current = (): boolean => mine === asked;
     if (address.kind === "nothing") {
       stopFollowing();
-      store.set({ chosen: null, run: null, measurand: null, cut: false, trouble: null });
+      store.set({ chosen: null, run: null, measurand: null, cut: false, busy: false, trouble: null });
       return;
     }
     if (address.kind === "run" && store.get().run?.id === address.id) {
       store.set({ measurand: address.measurand });
       return;
     }
+    store.set({ busy: true });
     try {
       if (address.kind === "run") {
         const run = await readRun(address.id);
@@ -98,7 +99,7 @@ export function createActions(store: Store): Actions {
         const document = await readStudy(address.id);
         if (!current()) return;
         stopFollowing();
-        store.set({ chosen: { id: address.id, file: null, document }, run: null, measurand: null, cut: false, trouble: null });
+        store.set({ chosen: { id: address.id, file: null, document }, run: null, measurand: null, cut: false, busy: false, trouble: null });
       }
     } catch (error) {
       if (current()) trouble(`The ${address.kind} “${address.id}” cannot be shown`, error);
@@ -158,7 +159,7 @@ export function createActions(store: Store): Actions {
       stopFollowing();
       // A file has no address that would bring it back.
       history.pushState(null, "", location.pathname + location.search);
-      store.set({ chosen: { id: null, file: file.name, document }, run: null, measurand: null, cut: false, trouble: null });
+      store.set({ chosen: { id: null, file: file.name, document }, run: null, measurand: null, cut: false, busy: false, trouble: null });
     },
     dismiss: () => store.set({ trouble: null }),
   };

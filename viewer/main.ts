@@ -96,7 +96,7 @@ addEventListener("drop", (event) => {
   void actions.open(file);
 });
 
-drawShelf(shelf, store.get(), actions);
-sheet.draw(store.get());
 void actions.refreshLists();
 void actions.goToAddress();
+drawShelf(shelf, store.get(), actions);
+sheet.draw(store.get());

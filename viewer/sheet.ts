@@ -90,6 +90,7 @@ const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string
 function headOf(state: State, actions: Actions): HTMLElement[] {
   if (state.run !== null) return runHead(state.run, state.measurand);
   if (state.chosen !== null) return studyView(state.chosen, state.busy, actions);
+  if (state.busy) return [html("p", { class: "note" }, "Reading…")];
   return [
     html(
       "section",

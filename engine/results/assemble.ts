@@ -40,7 +40,7 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation, compl
     });
   };
   return {
-    format: "trialband-record/1",
+    format: "trialband-record/2",
     engine: { name: "trialband", version: VERSION },
     study,
     model: {

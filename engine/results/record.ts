@@ -16,7 +16,7 @@ import type { SettlingPoint, Figure } from "../trials/settling.ts";
  * differs from run to run (time, machine) stands in `environment` alone.
  */
 export interface RunRecord {
-  readonly format: "trialband-record/1";
+  readonly format: "trialband-record/2";
   readonly engine: { readonly name: "trialband"; readonly version: string };
   readonly study: Study;
   readonly model: ModelSummary;

@@ -57,7 +57,8 @@ function bathTemperature({ stability, period }: GeneratedBath): number[] {
     const time = i * INTERVAL;
     return elementary.sin((2 * Math.PI * time) / period) + 0.3 * elementary.sin((2 * Math.PI * time) / (3.7 * period)) + (0.1 * time) / 3600;
   });
-  const scale = stability / worstHalfRange(shape, (SETTLING_MINUTES * 60) / INTERVAL, STEPS[0]!.to / INTERVAL);
+  // HS-12 stays at the centre through the first two steps: that is the record stability is judged from.
+  const scale = stability / worstHalfRange(shape, (SETTLING_MINUTES * 60) / INTERVAL, STEPS[1]!.to / INTERVAL);
   return shape.map((value) => scale * value);
 }
 

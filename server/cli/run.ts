@@ -4,6 +4,7 @@ import { compareGenerators } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { loadStudyFile, type LoadedStudy, type Overrides } from "../loading/study.ts";
 import { defaultWorkers, openPool, type Pool } from "../pool/pool.ts";
+import { recordText } from "../record/seal.ts";
 import { runStudy } from "../run-study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
@@ -90,8 +91,8 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
       process.stdout.write(flags.json ? `${JSON.stringify(comparison, null, 2)}\n` : generatorSummary(comparison));
       return comparison.agree ? 0 : 1;
     }
-    if (flags.out !== undefined) await write(flags.out, `${JSON.stringify(record, null, 2)}\n`);
-    if (flags.json) process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
+    if (flags.out !== undefined) await write(flags.out, recordText(record));
+    if (flags.json) process.stdout.write(recordText(record));
     else if (!flags.quiet) process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
     if (!flags.json && !flags.quiet) process.stderr.write(`${record.environment!.seconds.toFixed(2)} s, ${record.environment!.workers} worker(s)\n`);
     const validated = Object.values(record.measurands).every(({ validation }) => validation.validated);

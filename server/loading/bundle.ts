@@ -10,6 +10,7 @@ import { packageRoot } from "../package-root.ts";
 export interface Bundle {
   readonly url: string;
   readonly digest: string;
+  readonly source: string;
 }
 
 /**
@@ -32,13 +33,18 @@ export async function bundleModule(path: string): Promise<Bundle> {
     format: "esm",
     platform: "browser",
     target: "es2022",
-    alias: { trialband: join(root, "dist/engine.js"), "trialband/models": join(root, "dist/models.js") },
+    // The sources, not the built library: what a model does not use of them is left out of its bundle.
+    alias: { trialband: join(root, "engine/index.ts"), "trialband/models": join(root, "models/index.ts") },
     logLevel: "silent",
     legalComments: "none",
   }).catch((error: unknown) => {
     throw new Fault("model-does-not-load", `${path} cannot be compiled: ${error instanceof Error ? error.message : String(error)}`);
   });
-  const text = result.outputFiles[0]!.text;
+  return placeModule(result.outputFiles[0]!.text);
+}
+
+/** Writes a module's text where every thread can import it, under its own digest. */
+export async function placeModule(text: string): Promise<Bundle> {
   const digest = createHash("sha256").update(text).digest("hex");
   const folder = join(tmpdir(), `trialband-${userInfo().uid}`);
   const file = join(folder, `${digest}.mjs`);
@@ -46,5 +52,5 @@ export async function bundleModule(path: string): Promise<Bundle> {
   const part = `${file}.${process.pid}`;
   await writeFile(part, text, { mode: 0o600 });
   await rename(part, file);
-  return { url: pathToFileURL(file).href, digest };
+  return { url: pathToFileURL(file).href, digest, source: text };
 }

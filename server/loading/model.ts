@@ -7,7 +7,7 @@ import { bundleModule } from "./bundle.ts";
 /** How a worker finds the same model: tasks carry this, never a function. */
 export type ModelReference =
   | { readonly kind: "registered"; readonly id: string; readonly parameters: Readonly<Record<string, unknown>> }
-  | { readonly kind: "module"; readonly url: string; readonly digest: string; readonly parameters: Readonly<Record<string, unknown>> };
+  | { readonly kind: "module"; readonly url: string; readonly digest: string; readonly source: string; readonly parameters: Readonly<Record<string, unknown>> };
 
 /** True where a study's `model` is a path rather than the id of a registered model. */
 export const isModelPath = (model: string): boolean => /\.(ts|mts|js|mjs)$/.test(model);

@@ -94,7 +94,7 @@ const twoDigits = (u: number): string => (u === 0 ? "0" : fixed(u, decimalsFor(u
 
 const pair = (estimate: string, uncertainty: string, unit: string): string => {
   const both = `${estimate}\u00a0±\u00a0${uncertainty}`;
-  return unit === "1" ? both : withUnit(`(${both})`, unit);
+  return unit === "1" || (unit.startsWith("×") && estimate === "0" && uncertainty === "0") ? both : withUnit(`(${both})`, unit);
 };
 
 const standing = (words: string | null): HTMLElement | null => (words === null ? null : html("span", { class: "standing" }, words));

@@ -77,7 +77,7 @@ export function evaluateDrift(certificate: Certificate, temperature: number, on:
     reasoning: [
       list,
       `straight line through ${history.length} calibrations: ${millikelvin(line.slope * 365.25)} a year, so ${millikelvin(line.slope * days)} in the ${days} days since the last`,
-      `u of that change ${millikelvin(standardUncertainty)} with ${figure(history.length - 2)} degrees of freedom, from the scatter about the line (${millikelvin(line.residualDeviation)})`,
+      `u of that change ${millikelvin(standardUncertainty)} with ${figure(history.length - 2)} degrees of freedom, from the scatter about the line (${millikelvin(line.residualDeviation)}); so few calibrations can lie on a line by chance`,
     ],
   };
 }

@@ -183,8 +183,15 @@ function cornerChecks(map: ZoneMap, lines: readonly ZoneLine[], axial: AxisEvalu
 /** Names of the input quantities of the model `bath-comparison` that a survey gives. */
 export type SurveyQuantity = "bathAxial" | "bathRadial" | "bathStability";
 
-/** Distribution of each, where the user wants another than the default. */
-export type SurveyChoice = Readonly<Partial<Record<SurveyQuantity, LimitsDistribution>>>;
+/**
+ * Distribution of each, where the user wants another than the default. A normal distribution takes its standard
+ * uncertainty from the deviation of the readings, which only the stability has.
+ */
+export interface SurveyChoice {
+  readonly bathAxial?: LimitsDistribution;
+  readonly bathRadial?: LimitsDistribution;
+  readonly bathStability?: LimitsDistribution | "normal";
+}
 
 /**
  * The input statements of a survey, by the input names of `bath-comparison`; what was not surveyed is missing.
@@ -192,16 +199,8 @@ export type SurveyChoice = Readonly<Partial<Record<SurveyQuantity, LimitsDistrib
  * @throws {InputError} a half-width of 0
  */
 export function surveyStatements(evaluation: SurveyEvaluation, choice: SurveyChoice = {}): Readonly<Partial<Record<SurveyQuantity, Statement>>> {
-  const { stability, stay, title } = evaluation;
-  const statements: Partial<Record<SurveyQuantity, Statement>> = {
-    bathStability: limitsStatement(
-      choice.bathStability ?? "rectangular",
-      0,
-      stability.halfWidth,
-      `${title}: half the span of ${stay.thermometer} in the worst ${duration(stability.window)} of ${duration(stay.to - stay.from)}`,
-      "stability.halfWidth",
-    ),
-  };
+  const { title } = evaluation;
+  const statements: Partial<Record<SurveyQuantity, Statement>> = { bathStability: stabilityStatement(evaluation, choice.bathStability) };
   for (const [name, axis] of [["bathAxial", evaluation.axial], ["bathRadial", evaluation.radial]] as const) {
     if (axis === null) continue;
     const { estimate, halfWidth, distribution } = axis.quantity;
@@ -215,4 +214,14 @@ export function surveyStatements(evaluation: SurveyEvaluation, choice: SurveyCho
     );
   }
   return statements;
+}
+
+function stabilityStatement({ stability, stay, title }: SurveyEvaluation, distribution: SurveyChoice["bathStability"] = "rectangular"): Statement {
+  const where = `${stay.thermometer} in the worst ${duration(stability.window)} of ${duration(stay.to - stay.from)}`;
+  if (distribution !== "normal") {
+    return limitsStatement(distribution, 0, stability.halfWidth, `${title}: half the span of ${where}`, "stability.halfWidth");
+  }
+  const standardUncertainty = stability.worst.standardDeviation;
+  if (!(standardUncertainty > 0)) refuse("stability.standardDeviation", standardUncertainty, "readings that differ");
+  return { distribution, estimate: 0, standardUncertainty, source: `${title}: standard deviation of ${where}` };
 }

@@ -1,5 +1,8 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
 
+/** Differences of temperatures near 100 °C carry digits that mean nothing from the twelfth on, and clutter a study. */
+const withoutDust = (value: number): number => Number(value.toPrecision(12));
+
 /** How a quantity known by limits may be stated. */
 export type LimitsDistribution = "rectangular" | "triangular" | "arcsine";
 
@@ -19,5 +22,5 @@ export function limitsStatement(
   if (!(halfWidth > 0 && Number.isFinite(halfWidth))) {
     refuse(place, halfWidth, "a half-width greater than 0: where readings do not differ, state their resolution as an input of its own");
   }
-  return { distribution, estimate, halfWidth, source };
+  return { distribution, estimate: withoutDust(estimate), halfWidth: withoutDust(halfWidth), source };
 }

@@ -119,7 +119,7 @@ describe("rows", () => {
 
   it("makes names of what people write, each once", () => {
     const reading = read(headings, ...["Drift of the standard", "δt_ax", "δt_ax", "1st reading", "constructor", "Überhitzung"].map((name) => [name, 0, 1, "", "", "", 1, ""] as Cell[]));
-    expect(reading.terms.map(({ input }) => input)).toEqual(["driftOfTheStandard", "delta_t_ax", "delta_t_ax2", "stReading", "term6", "Uberhitzung"]);
+    expect(reading.terms.map(({ input }) => input)).toEqual(["driftOfTheStandard", "delta_t_ax", "delta_t_ax2", "stReading", "term6", "uberhitzung"]);
     expect(() => budgetOf(reading)).not.toThrow();
   });
 

@@ -1,0 +1,24 @@
+import { writeFile } from "node:fs/promises";
+import { Fault } from "../errors.ts";
+import { makeKeys } from "../record/signature.ts";
+import type { CommandRegistration } from "./command.ts";
+
+export const keys: CommandRegistration = (program) => {
+  program
+    .command("keys")
+    .argument("<name>", "writes NAME.key (private, keep it) and NAME.pub (public, give it away)")
+    .summary("make a pair of keys to sign records with")
+    .description("Makes a pair of Ed25519 keys. Files that exist are not overwritten.")
+    .action(async (name: string) => {
+      const { privateKey, publicKey } = makeKeys();
+      await writeNew(`${name}.key`, privateKey, 0o600);
+      await writeNew(`${name}.pub`, publicKey, 0o644);
+      process.stdout.write(`Wrote ${name}.key (keep it secret) and ${name}.pub\n`);
+    });
+};
+
+async function writeNew(file: string, text: string, mode: number): Promise<void> {
+  await writeFile(file, text, { mode, flag: "wx" }).catch((error: NodeJS.ErrnoException) => {
+    throw new Fault("cannot-write", error.code === "EEXIST" ? `${file} exists already, and is left as it is.` : `${file} cannot be written: ${error.message}`);
+  });
+}

@@ -1,0 +1,182 @@
+import * as z from "zod";
+import { InputError, show, studySchema, type Problem } from "../../engine/index.ts";
+
+/** The record's format that this version writes; `migrate.ts` knows the older ones. */
+export const FORMAT = "trialband-record/2";
+
+const number = z.number();
+const pair = z.tuple([number, number]);
+const points = z.array(pair);
+const matrix = z.array(z.array(number));
+const digest = z.string().regex(/^[0-9a-f]{64}$/);
+const sourceDigest = z.union([digest, z.literal("unbuilt")]);
+const quantity = { symbol: z.string(), meaning: z.string(), unit: z.string() };
+const budgetLine = {
+  estimate: number,
+  standardUncertainty: number,
+  degreesOfFreedom: number.nullable(),
+  evaluation: z.enum(["A", "B"]),
+};
+const figures = z.strictObject({
+  estimate: number.nullable(),
+  standardUncertainty: number.nullable(),
+  low: number.nullable(),
+  high: number.nullable(),
+});
+
+const input = z.strictObject({
+  ...quantity,
+  distribution: z.string(),
+  source: z.string().nullable(),
+  ...budgetLine,
+  mean: number.nullable(),
+  standardDeviation: number.nullable(),
+  curve: points,
+});
+
+const linear = z.strictObject({
+  estimate: number,
+  standardUncertainty: number,
+  coverageFactor: number,
+  effectiveDegreesOfFreedom: number.nullable(),
+  expandedUncertainty: number,
+  interval: pair,
+  contributions: z.array(z.strictObject({ input: z.string(), ...budgetLine, sensitivityCoefficient: number, contribution: number, share: number })),
+  correlatedTerms: z.array(z.strictObject({ between: z.tuple([z.string(), z.string()]), coefficient: number, term: number, share: number })),
+  curve: points,
+});
+
+const monteCarlo = z.strictObject({
+  estimate: number.nullable(),
+  standardUncertainty: number.nullable(),
+  trials: z.int().positive(),
+  probability: number,
+  intervals: z.strictObject({ symmetric: pair, shortest: pair }),
+  skewness: number.nullable(),
+  excessKurtosis: number.nullable(),
+  least: number,
+  greatest: number,
+  standardErrors: z.strictObject({
+    estimate: number.nullable(),
+    standardUncertainty: number.nullable(),
+    symmetric: pair,
+    shortest: pair.nullable(),
+  }),
+  histogram: z.strictObject({ low: number, width: number, counts: z.array(z.int()), below: z.int(), above: z.int() }),
+  distributionFunction: points,
+  settling: z.strictObject({
+    points: z.array(z.strictObject({ trials: z.int(), averages: figures, doubled: figures })),
+    limit: number,
+    settled: z.boolean(),
+    doubled: figures,
+  }),
+});
+
+const atDigits = { significantDigits: z.union([z.literal(1), z.literal(2)]), numericalTolerance: number, validated: z.boolean() };
+
+const causePart = z.strictObject({ shapley: pair, alone: pair, share: number, inputs: z.array(z.string()) });
+
+const measurand = z.strictObject({
+  ...quantity,
+  linear,
+  monteCarlo,
+  validation: z.strictObject({
+    ...atDigits,
+    dLow: number,
+    dHigh: number,
+    settled: z.boolean(),
+    firm: z.boolean(),
+    atDigits: z.array(z.strictObject(atDigits)),
+    coverageFactorNeeded: number.nullable(),
+    sentence: z.string(),
+  }),
+  secondOrder: z
+    .strictObject({
+      bias: number,
+      standardUncertainty: number,
+      terms: z.array(z.strictObject({ between: z.tuple([z.string(), z.string()]), term: number })),
+      interval: pair,
+      dLow: number,
+      dHigh: number,
+      validated: z.boolean(),
+    })
+    .nullable(),
+  explanation: z
+    .strictObject({
+      trials: z.int(),
+      difference: pair,
+      parts: z.strictObject({ curvature: causePart, shape: causePart, degreesOfFreedom: causePart }),
+      interplay: pair,
+      remainder: pair,
+      sentence: z.string(),
+      recommendation: z.strictObject({
+        action: z.enum(["keep", "keep-with-factor", "add-second-order", "report-monte-carlo", "gather-readings", "draw-more"]),
+        factor: number.nullable(),
+        inputs: z.array(z.string()),
+        sentence: z.string(),
+      }),
+    })
+    .nullable(),
+  // Their figures are held to account by the digests and the repetition; only their presence is checked here.
+  conformity: z.looseObject({ sentence: z.string() }).nullable(),
+  sensitivity: z.looseObject({ sentence: z.string() }).nullable(),
+});
+
+const joint = z.strictObject({
+  measurands: z.array(z.string()),
+  linear: z.strictObject({ covariance: matrix, correlation: matrix }),
+  monteCarlo: z.strictObject({ covariance: matrix, correlation: matrix, greatestEigenvalue: number }).nullable(),
+  probability: number,
+  ellipsoid: z.strictObject({ factor: number, normalFactor: number }).nullable(),
+  rectangle: z.strictObject({ factor: number, normalFactor: number }).nullable(),
+  pairs: z.array(
+    z.strictObject({
+      between: z.tuple([z.string(), z.string()]),
+      ellipseFactor: number.nullable(),
+      grid: z.strictObject({ low: pair, width: pair, cells: z.int(), counts: z.array(number), outside: number, least: number, area: number, held: number }),
+      scatter: points,
+    }),
+  ),
+});
+
+/** A filed record. The one definition that its published JSON Schema and its checks come from. */
+export const recordSchema = z.strictObject({
+  format: z.literal(FORMAT),
+  engine: z.strictObject({ name: z.literal("trialband"), version: z.string() }),
+  study: studySchema,
+  model: z.strictObject({
+    id: z.string(),
+    title: z.string(),
+    equation: z.string().nullable(),
+    source: z.string().nullable(),
+    fixedBits: z.boolean(),
+  }),
+  coverage: z.strictObject({ custom: z.enum(["probability", "factor"]), probability: number, interval: z.enum(["symmetric", "shortest"]) }),
+  generator: z.strictObject({ id: z.string(), title: z.string(), seed: z.string() }),
+  trials: z.strictObject({ count: z.int().positive(), batch: z.int().positive(), stop: z.enum(["fixed", "settled", "limit"]) }),
+  inputs: z.record(z.string(), input),
+  measurands: z.record(z.string(), measurand),
+  joint: joint.nullable(),
+  remarks: z.array(z.string()),
+  cautions: z.array(z.string()),
+  environment: z.strictObject({ startedAt: z.string(), seconds: number, workers: z.int(), runtime: z.string() }),
+  provenance: z.strictObject({
+    commit: z.string().nullable(),
+    engineDigest: sourceDigest,
+    modelDigest: sourceDigest,
+    modelSource: z.string().nullable(),
+  }),
+  seal: z.strictObject({ algorithm: z.literal("SHA-256, RFC 8785"), study: digest, results: digest, record: digest }),
+});
+
+/** @throws {InputError} every field that is not as the schema says (the first ten) */
+export function requireRecord(document: unknown): void {
+  const parsed = recordSchema.safeParse(document);
+  if (parsed.success) return;
+  const problems: Problem[] = parsed.error.issues.slice(0, 10).map((issue) => {
+    let value: unknown = document;
+    for (const key of issue.path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[key];
+    return { place: issue.path.map(String).join("."), value: show(value), accepted: issue.message };
+  });
+  throw new InputError(problems);
+}

@@ -1,0 +1,59 @@
+import { createHash } from "node:crypto";
+import type { RunRecord } from "../../engine/index.ts";
+import { buildFacts } from "./build-facts.ts";
+import { canonicalJson } from "./canonical.ts";
+
+/** Where a record's figures come from, beyond the study: which sources computed them. */
+export interface Provenance {
+  readonly commit: string | null;
+  readonly engineDigest: string;
+  /** Of the registered models' sources, or of the person's own module. */
+  readonly modelDigest: string;
+  /** A person's own model as it ran, bundled into one module; `null` for a registered model, which comes with Trialband. */
+  readonly modelSource: string | null;
+}
+
+/** Digests that tie a record together: SHA-256, hexadecimal, over canonical JSON (RFC 8785). */
+export interface Seal {
+  readonly algorithm: "SHA-256, RFC 8785";
+  /** Of the study. */
+  readonly study: string;
+  /** Of all that a repetition must give again: everything but environment, provenance and seal. */
+  readonly results: string;
+  /** Of the whole record but the seal. */
+  readonly record: string;
+}
+
+/** A record as it is filed. */
+export interface SealedRecord extends RunRecord {
+  readonly provenance: Provenance;
+  readonly seal: Seal;
+}
+
+export const digestOf = (value: unknown): string => createHash("sha256").update(canonicalJson(value)).digest("hex");
+
+/** What a repetition must give again. */
+export function resultsOf(record: RunRecord & Partial<SealedRecord>): unknown {
+  const { environment: _environment, provenance: _provenance, seal: _seal, ...results } = record;
+  return results;
+}
+
+export function sealOf(record: RunRecord & { readonly provenance: Provenance }): Seal {
+  const { seal: _seal, ...whole } = record as RunRecord & Partial<SealedRecord>;
+  return { algorithm: "SHA-256, RFC 8785", study: digestOf(record.study), results: digestOf(resultsOf(record)), record: digestOf(whole) };
+}
+
+/** @param module a person's own model: its digest and its source; without one the model is registered */
+export function sealRecord(record: RunRecord, module: { readonly digest: string; readonly source: string } | null): SealedRecord {
+  const provenance: Provenance = {
+    commit: buildFacts.commit,
+    engineDigest: buildFacts.engineDigest,
+    modelDigest: module?.digest ?? buildFacts.modelsDigest,
+    modelSource: module?.source ?? null,
+  };
+  const whole = { ...record, provenance };
+  return { ...whole, seal: sealOf(whole) };
+}
+
+/** The bytes of a filed record: verification refuses any others, even where they mean the same. */
+export const recordText = (record: RunRecord): string => `${JSON.stringify(record, null, 2)}\n`;
