@@ -3,7 +3,8 @@ import type { Model } from "./model.ts";
 import { prepare } from "./prepare.ts";
 import { assembleRecord } from "./results/assemble.ts";
 import type { RunRecord } from "./results/record.ts";
-import { readStudy } from "./study.ts";
+import { readStudy, type Study } from "./study.ts";
+import { studiesOfSweep, sweepRecord } from "./sweep.ts";
 import { openTrials } from "./trials/batch.ts";
 
 /**
@@ -31,12 +32,19 @@ export function propagate<I extends string, O extends string>(
   document: unknown,
   onProgress?: (trials: number, limit: number) => void,
 ): RunRecord {
-  const prepared = prepare(model as unknown as Model, readStudy(document));
+  return run(model as unknown as Model, readStudy(document), true, onProgress);
+}
+
+function run(model: Model, study: Study, complete: boolean, onProgress?: (trials: number, limit: number) => void): RunRecord {
+  const prepared = prepare(model, study);
+  // Before the trials, so that a point that cannot be used is told at once.
+  for (const point of studiesOfSweep(study)) prepare(model, point);
   const draw = openTrials(prepared.source);
   const gathered = new Accumulation(prepared);
   for (let count = gathered.next; count > 0; count = gathered.next) {
     gathered.add(draw(gathered.trials, count));
     onProgress?.(gathered.trials, prepared.limit);
   }
-  return assembleRecord(prepared, gathered);
+  const points = studiesOfSweep(study).map((point) => run(model, point, false));
+  return assembleRecord(prepared, gathered, complete, sweepRecord(study, points));
 }

@@ -3,6 +3,7 @@ import { conformitySchema } from "./conformity/conformity-statement.ts";
 import { correlationSchema } from "./dependence/correlation-statement.ts";
 import { statementSchema, type Statement } from "./distributions/index.ts";
 import { InputError, show, type Problem } from "./errors.ts";
+import { sweepSchema } from "./sweep.ts";
 import type { Model } from "./model.ts";
 import { generatorIds } from "./random/index.ts";
 import { sensitivitySchema } from "./sensitivity/sensitivity-settings.ts";
@@ -51,6 +52,7 @@ export const studySchema = z.strictObject({
     .describe("Where an adaptive run gives up"),
   conformity: z.record(z.string(), conformitySchema).default({}).describe("Tolerances and decision rules, by measurand (JCGM 106)"),
   sensitivity: sensitivitySchema.nullable().default(null).describe("Sensitivity without linearity, where it is wanted: it costs as much as several runs"),
+  sweep: sweepSchema.nullable().default(null).describe("The result over a range, at further points where some inputs differ"),
   generator: z.enum(generatorIds).default("sfc32x4-philox").describe("Random number generator"),
   seed: z.string().min(1).max(200).default("1").describe("Seed of every random number; the same seed gives the same bits"),
 });

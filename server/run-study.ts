@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { Accumulation, assembleRecord, openTrials, prepare, type Batch, type Prepared, type RunRecord } from "../engine/index.ts";
+import { Accumulation, assembleRecord, openTrials, prepare, studiesOfSweep, sweepRecord, type Batch, type Model, type Prepared, type RunRecord } from "../engine/index.ts";
 import { Fault } from "./errors.ts";
 import { loadModel } from "./loading/model.ts";
 import { sealRecord, type SealedRecord } from "./record/seal.ts";
@@ -35,7 +35,35 @@ const GRACE = 500;
 export async function runStudy({ study, reference }: LoadedStudy, options: RunOptions = {}): Promise<FinishedRun> {
   const startedAt = new Date();
   const clock = performance.now();
-  const prepared = prepare(await loadModel(reference), study);
+  const model = await loadModel(reference);
+  const points = studiesOfSweep(study);
+  // Before the trials, so that a point that cannot be used is told at once.
+  for (const point of points) prepare(model, point);
+  const { prepared, gathered, workers } = await gather(model, { study, reference }, options);
+  const records: RunRecord[] = [];
+  for (const point of points) {
+    const run = await gather(model, { study: point, reference }, { ...options, onProgress: undefined });
+    records.push(assembleRecord(run.prepared, run.gathered, false));
+  }
+  const record: RunRecord = {
+    ...assembleRecord(prepared, gathered, true, sweepRecord(study, records)),
+    environment: {
+      startedAt: startedAt.toISOString(),
+      seconds: Math.round(performance.now() - clock) / 1000,
+      workers,
+      runtime: `Node.js ${process.version}, V8 ${process.versions.v8}, ${process.platform} ${process.arch}`,
+    },
+  };
+  return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered };
+}
+
+/** Draws a study's trials, here or on workers, until enough. */
+async function gather(
+  model: Model,
+  { study, reference }: LoadedStudy,
+  options: RunOptions,
+): Promise<{ prepared: Prepared; gathered: Accumulation; workers: number }> {
+  const prepared = prepare(model, study);
   const gathered = new Accumulation(prepared);
   const add = (batch: Batch): void => {
     gathered.add(batch);
@@ -49,16 +77,7 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
     workers = pool.workers;
     await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
   }
-  const record: RunRecord = {
-    ...assembleRecord(prepared, gathered),
-    environment: {
-      startedAt: startedAt.toISOString(),
-      seconds: Math.round(performance.now() - clock) / 1000,
-      workers,
-      runtime: `Node.js ${process.version}, V8 ${process.versions.v8}, ${process.platform} ${process.arch}`,
-    },
-  };
-  return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered };
+  return { prepared, gathered, workers };
 }
 
 const cancelled = (): Fault => new Fault("cancelled", "The run was cancelled.");

@@ -10,6 +10,7 @@ import type { ConformityRecord } from "../conformity/conformity-record.ts";
 import { explain } from "../explanation/explain.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import { compareIntervals } from "../validation/compare.ts";
+import type { SweepRecord } from "../sweep.ts";
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
@@ -22,8 +23,9 @@ const finite = (value: number | null): number | null => (value !== null && Numbe
  *
  * @param complete also explain why the intervals differ and analyse what the study asks for, which draws trials of
  *   its own
+ * @param sweep the points of a sweep, which are runs of their own
  */
-export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true): RunRecord {
+export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true, sweep: SweepRecord | null = null): RunRecord {
   const { model, study, coverage, source } = prepared;
   const measurands = Object.fromEntries(Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]));
   const explanations = complete ? explain(prepared, measurands) : {};
@@ -61,6 +63,7 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation, compl
       ]),
     ),
     joint: gathered.joint(),
+    sweep,
     remarks: remarksOn(prepared),
     cautions: [...(model.cautions ?? [])],
   };

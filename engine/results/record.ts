@@ -4,6 +4,7 @@ import type { ExplanationRecord } from "../explanation/explanation-record.ts";
 import type { SecondOrder } from "../linear/second-order.ts";
 import type { JointRecord } from "../joint/joint-record.ts";
 import type { SensitivityRecord } from "../sensitivity/sensitivity-record.ts";
+import type { SweepRecord } from "../sweep.ts";
 import type { Study } from "../study.ts";
 import type { Quantity } from "../model.ts";
 import type { SettlingPoint, Figure } from "../trials/settling.ts";
@@ -40,6 +41,8 @@ export interface RunRecord {
   readonly measurands: Readonly<Record<string, MeasurandRecord>>;
   /** What several measurands have in common; `null` where there is one. */
   readonly joint: JointRecord | null;
+  /** The result over a range; `null` where the study does not sweep. */
+  readonly sweep: SweepRecord | null;
   /** Remarks a reader must know to read the figures, as sentences. */
   readonly remarks: readonly string[];
   /** What may hurt a person who makes this measurement, as sentences. */

@@ -16,7 +16,7 @@ export function summaryOf(record: RunRecord, source: string, styles: Styles, wid
   for (const [name, measurand] of Object.entries(record.measurands)) {
     parts.push("", ...measurandLines(record, name, measurand, styles, width));
   }
-  parts.push(...jointLines(record, styles));
+  parts.push(...jointLines(record, styles), ...sweepLines(record, styles));
   if (record.remarks.length > 0) parts.push("", styles.bold("To be known"), ...record.remarks.map((text) => wrap(`- ${text}`, width, "  ")));
   if (record.cautions.length > 0) parts.push("", styles.bold("Work safely"), ...record.cautions.map((text) => wrap(`- ${text}`, width, "  ")));
   const trials = study.trials === "adaptive" ? "adaptive" : String(record.trials.count);
@@ -161,6 +161,38 @@ function jointLines({ joint }: RunRecord, styles: Styles): string[] {
     rows,
   );
   return ["", styles.bold("The measurands together (JCGM 102)"), ...table.map((line) => `   ${line}`)];
+}
+
+/** The result at every point of a sweep. */
+function sweepLines({ sweep, measurands }: RunRecord, styles: Styles): string[] {
+  if (sweep === null) return [];
+  return Object.entries(measurands).flatMap(([name, { symbol, unit }]) => {
+    const table = tableLines(
+      [
+        { heading: `${sweep.quantity}, ${sweep.unit}`, align: "point" },
+        { heading: symbol, align: "point" },
+        { heading: `U, ${unit}`, align: "point" },
+        { heading: "k", align: "right" },
+        { heading: "Monte Carlo interval", align: "right" },
+        { heading: "k needed", align: "right" },
+        { heading: "budget", align: "left" },
+      ],
+      sweep.points.map(({ at, measurands: found }) => {
+        const { linear, monteCarlo, validated, coverageFactorNeeded } = found[name]!;
+        const decimals = decimalsFor(linear.expandedUncertainty, 2);
+        return [
+          String(at),
+          toDecimals(linear.estimate, decimals),
+          toDecimals(linear.expandedUncertainty, decimals),
+          linear.coverageFactor.toFixed(2),
+          `[${monteCarlo.interval.map((end) => toDecimals(end, decimals + 1)).join(", ")}]`,
+          coverageFactorNeeded === null ? "none" : coverageFactorNeeded.toFixed(2),
+          validated ? "validated" : "not validated",
+        ];
+      }),
+    );
+    return ["", styles.bold(`Over the range: ${symbol}`), ...table.map((line) => `   ${line}`)];
+  });
 }
 
 /** Two runs with unrelated generators beside one another. */

@@ -12,8 +12,9 @@ type Step = (record: Document) => Document;
 const fromFormat1: Step = (record) => ({
   ...record,
   format: "trialband-record/2",
-  study: { correlations: [], conformity: {}, sensitivity: null, generator: "sfc32x4-philox", ...(record["study"] as object) },
+  study: { correlations: [], conformity: {}, sensitivity: null, sweep: null, generator: "sfc32x4-philox", ...(record["study"] as object) },
   joint: null,
+  sweep: null,
   measurands: Object.fromEntries(
     Object.entries(record["measurands"] as Record<string, Document>).map(([name, measurand]) => [
       name,

@@ -157,6 +157,27 @@ export const recordSchema = z.strictObject({
   inputs: z.record(z.string(), input),
   measurands: z.record(z.string(), measurand),
   joint: joint.nullable(),
+  sweep: z
+    .strictObject({
+      quantity: z.string(),
+      unit: z.string(),
+      points: z.array(
+        z.strictObject({
+          at: number,
+          trials: z.int(),
+          measurands: z.record(
+            z.string(),
+            z.strictObject({
+              linear: z.strictObject({ estimate: number, standardUncertainty: number, coverageFactor: number, expandedUncertainty: number, interval: pair }),
+              monteCarlo: z.strictObject({ estimate: number.nullable(), standardUncertainty: number.nullable(), interval: pair }),
+              validated: z.boolean(),
+              coverageFactorNeeded: number.nullable(),
+            }),
+          ),
+        }),
+      ),
+    })
+    .nullable(),
   remarks: z.array(z.string()),
   cautions: z.array(z.string()),
   environment: z.strictObject({ startedAt: z.string(), seconds: number, workers: z.int(), runtime: z.string() }),

@@ -1,26 +1,23 @@
 import * as z from "zod";
-import { figure, pairOf, text, whole } from "./record-fields.ts";
 
-const index = z.looseObject({ value: figure, standardError: figure, interval: pairOf(figure) });
+// What the report reads of the parts of a record that only some studies ask for.
 
-/** What the report reads of a measurand's sensitivity without linearity. */
-export const sensitivitySchema = z.looseObject({
-  trials: whole,
+const figure = z.number();
+const pair = z.tuple([figure, figure]);
+const index = z.looseObject({ value: figure, standardError: figure, interval: pair });
+
+export const sensitivityFields = z.looseObject({
+  trials: z.int(),
   confidence: figure,
   estimators: z.looseObject({ contribution: z.string(), firstOrder: z.string(), total: z.string(), interval: z.string() }),
   standardUncertainty: figure.nullable(),
   standardUncertaintyOneAtATime: figure.nullable(),
   factors: z.array(
     z.looseObject({
-      name: text,
-      inputs: z.array(text).min(1),
+      name: z.string(),
+      inputs: z.array(z.string()).min(1),
       linearShare: figure,
-      alone: z.looseObject({
-        standardUncertainty: figure.nullable(),
-        standardError: figure.nullable(),
-        shift: figure.nullable(),
-        direction: z.enum(["rises", "falls", "neither"]).nullable(),
-      }),
+      alone: z.looseObject({ standardUncertainty: figure.nullable(), shift: figure.nullable() }),
       firstOrder: index.nullable(),
       total: index.nullable(),
     }),
@@ -31,12 +28,10 @@ export const sensitivitySchema = z.looseObject({
     z.string(),
     z.looseObject({
       bins: z.array(z.looseObject({ from: figure, at: figure, to: figure, mean: figure.nullable(), low: figure, high: figure })),
-      points: z.array(pairOf(figure)),
     }),
   ),
   sentence: z.string(),
 });
-export type ReportedSensitivity = z.output<typeof sensitivitySchema>;
 
 const limits = z.looseObject({ lower: figure.nullable(), upper: figure.nullable() });
 
@@ -53,27 +48,20 @@ const assessment = z.looseObject({
   above: figure,
   specificRisk: z.looseObject({ bearer: z.enum(["consumer", "producer"]), value: figure }),
   measurementCapability: figure.nullable(),
-  posterior: z
-    .looseObject({ estimate: figure, standardUncertainty: figure, probabilityOfConformity: figure, specificRisk: figure })
-    .nullable(),
+  posterior: z.looseObject({ estimate: figure, standardUncertainty: figure, probabilityOfConformity: figure, specificRisk: figure }).nullable(),
   globalRisk: z.looseObject({ consumer: figure, producer: figure }).nullable(),
 });
-export type ReportedAssessment = z.output<typeof assessment>;
 
-/** What the report reads of a measurand's conformity (JCGM 106). */
-export const conformitySchema = z.looseObject({
+export const conformityFields = z.looseObject({
   tolerance: z.looseObject({ lower: figure.nullable(), upper: figure.nullable(), basis: z.string().nullable() }),
   rule: z.looseObject({
     name: z.enum(["simple acceptance", "guarded acceptance", "guarded rejection"]),
     guardBandMultiplier: figure,
     source: z.string(),
   }),
-  prior: z
-    .looseObject({ mean: figure, standardDeviation: figure, source: z.string().nullable(), probabilityOfConformity: figure })
-    .nullable(),
+  prior: z.looseObject({ mean: figure, standardDeviation: figure, source: z.string().nullable(), probabilityOfConformity: figure }).nullable(),
   linear: assessment,
   monteCarlo: assessment,
   agree: z.boolean(),
   sentence: z.string(),
 });
-export type ReportedConformity = z.output<typeof conformitySchema>;

@@ -1,233 +1,107 @@
-import * as z from "zod";
-import { show, type MeasurandRecord, type Problem, type RunRecord } from "../../engine/index.ts";
+import type * as z from "zod";
+import { show, type Problem, type RunRecord } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import { conformitySchema, sensitivitySchema, type ReportedConformity, type ReportedSensitivity } from "./optional-parts.ts";
-import { figure, names, pairOf, positive, text, whole } from "./record-fields.ts";
+import { migrate } from "../record/migrate.ts";
+import { recordSchema } from "../record/schema.ts";
+import { sealOf, type SealedRecord } from "../record/seal.ts";
+import { conformityFields, sensitivityFields } from "./optional-parts.ts";
 
-/** A record as the report takes it: what a run of this version writes, and the parts that only some records have. */
-export interface ReportedMeasurand extends MeasurandRecord {
-  readonly sensitivity?: ReportedSensitivity | null;
-  readonly conformity?: ReportedConformity | null;
-}
-export type ReportedRecord = Omit<RunRecord, "measurands"> & { readonly measurands: Readonly<Record<string, ReportedMeasurand>> };
+/** A record to report: as it is filed, or one that was never sealed (of an older format, or made by `propagate`). */
+export type ReportedRecord = RunRecord & Partial<SealedRecord>;
 
-const FORMAT: RunRecord["format"] = "trialband-record/1";
 /** Problems told at once; a file of another kind has hundreds. */
 const MOST_PROBLEMS = 8;
 
-const points = z.array(z.tuple([figure, figure]));
-const evaluation = z.enum(["A", "B"]);
-const digits = z.union([z.literal(1), z.literal(2)]);
-const quantity = { symbol: text, meaning: z.string(), unit: z.string() };
-const matrix = z.array(z.array(figure));
-const orNull = <S extends z.ZodType>(schema: S): z.ZodNullable<S> => schema.nullable();
-const four = <S extends z.ZodType>(schema: S) => z.looseObject({ estimate: schema, standardUncertainty: schema, low: schema, high: schema });
-
-const input = z.looseObject({
-  ...quantity,
-  distribution: z.string(),
-  source: orNull(z.string()),
-  estimate: figure,
-  standardUncertainty: figure,
-  degreesOfFreedom: orNull(figure),
-  evaluation,
-  mean: orNull(figure),
-  standardDeviation: orNull(figure),
-  curve: points,
-});
-
-const linear = z.looseObject({
-  estimate: figure,
-  standardUncertainty: figure,
-  coverageFactor: figure,
-  effectiveDegreesOfFreedom: orNull(figure),
-  expandedUncertainty: figure,
-  interval: pairOf(figure),
-  contributions: z.array(
-    z.looseObject({
-      input: text,
-      estimate: figure,
-      standardUncertainty: figure,
-      degreesOfFreedom: orNull(figure),
-      evaluation,
-      sensitivityCoefficient: figure,
-      contribution: figure,
-      share: figure,
-    }),
-  ),
-  correlatedTerms: z.array(z.looseObject({ between: pairOf(text), coefficient: figure, term: figure, share: figure })),
-  curve: points,
-});
-
-const monteCarlo = z.looseObject({
-  estimate: orNull(figure),
-  standardUncertainty: orNull(figure),
-  trials: whole,
-  probability: figure,
-  intervals: z.looseObject({ symmetric: pairOf(figure), shortest: pairOf(figure) }),
-  skewness: orNull(figure),
-  excessKurtosis: orNull(figure),
-  least: figure,
-  greatest: figure,
-  standardErrors: z.looseObject({
-    estimate: orNull(figure),
-    standardUncertainty: orNull(figure),
-    symmetric: pairOf(figure),
-    shortest: orNull(pairOf(figure)),
-  }),
-  histogram: z.looseObject({ low: figure, width: figure, counts: z.array(whole), below: whole, above: whole }),
-  settling: z.looseObject({
-    points: z.array(z.looseObject({ trials: whole, averages: four(orNull(figure)), doubled: four(orNull(figure)) })),
-    limit: figure,
-    settled: z.boolean(),
-    doubled: four(orNull(figure)),
-  }),
-});
-
-const validation = z.looseObject({
-  significantDigits: digits,
-  numericalTolerance: figure,
-  dLow: figure,
-  dHigh: figure,
-  validated: z.boolean(),
-  settled: z.boolean(),
-  firm: z.boolean(),
-  atDigits: z.array(z.looseObject({ significantDigits: digits, numericalTolerance: figure, validated: z.boolean() })),
-  coverageFactorNeeded: orNull(figure),
-  sentence: z.string(),
-});
-
-const secondOrder = z.looseObject({
-  bias: figure,
-  standardUncertainty: figure,
-  terms: z.array(z.looseObject({ between: pairOf(text), term: figure })),
-  interval: pairOf(figure),
-  dLow: figure,
-  dHigh: figure,
-  validated: z.boolean(),
-});
-
-const part = z.looseObject({ shapley: pairOf(figure), alone: pairOf(figure), share: figure, inputs: z.array(text) });
-const explanation = z.looseObject({
-  trials: whole,
-  difference: pairOf(figure),
-  parts: z.looseObject({ curvature: part, shape: part, degreesOfFreedom: part }),
-  interplay: pairOf(figure),
-  remainder: pairOf(figure),
-  sentence: z.string(),
-  recommendation: z.looseObject({ action: z.string(), factor: orNull(figure), inputs: z.array(text), sentence: z.string() }),
-});
-
-const factors = orNull(z.looseObject({ factor: figure, normalFactor: figure }));
-const joint = z.looseObject({
-  measurands: z.array(text).min(2),
-  linear: z.looseObject({ covariance: matrix, correlation: matrix }),
-  monteCarlo: orNull(z.looseObject({ covariance: matrix, correlation: matrix, greatestEigenvalue: figure })),
-  probability: figure,
-  ellipsoid: factors,
-  rectangle: factors,
-  pairs: z.array(
-    z.looseObject({
-      between: pairOf(text),
-      ellipseFactor: orNull(figure),
-      grid: z.looseObject({
-        low: pairOf(figure),
-        width: pairOf(figure),
-        cells: positive,
-        counts: z.array(whole),
-        outside: whole,
-        least: figure,
-        area: figure,
-        held: figure,
-      }),
-      scatter: points,
-    }),
-  ),
-});
-
-/** All that the report reads of a record. Fields beyond these are let through. */
-const recordSchema = z.looseObject({
-  format: z.literal(FORMAT),
-  engine: z.looseObject({ name: z.string(), version: z.string() }),
-  study: z.looseObject({
-    title: text,
-    laboratory: z.string().optional(),
-    notes: z.string().optional(),
-    model: text,
-    inputs: z.record(z.string(), z.looseObject({ distribution: text })),
-    coverage: z.looseObject({ probability: figure.optional(), factor: figure.optional() }),
-    significantDigits: digits,
-    trials: z.union([whole, z.literal("adaptive")]),
-    seed: z.string(),
-  }),
-  model: z.looseObject({ id: text, title: z.string(), equation: orNull(z.string()), source: orNull(z.string()), fixedBits: z.boolean() }),
-  coverage: z.looseObject({ custom: z.enum(["probability", "factor"]), probability: figure, interval: z.enum(["symmetric", "shortest"]) }),
-  generator: z.looseObject({ id: text, title: z.string(), seed: z.string() }),
-  trials: z.looseObject({ count: whole, batch: whole, stop: z.enum(["fixed", "settled", "limit"]) }),
-  inputs: z.record(z.string(), input),
-  measurands: z.record(
-    z.string(),
-    z.looseObject({
-      ...quantity,
-      linear,
-      monteCarlo,
-      validation,
-      secondOrder: orNull(secondOrder),
-      explanation: orNull(explanation),
-      sensitivity: orNull(sensitivitySchema).optional(),
-      conformity: orNull(conformitySchema).optional(),
-    }),
-  ),
-  joint: orNull(joint),
-  remarks: z.array(z.string()),
-  cautions: z.array(z.string()),
-  environment: z.looseObject({ startedAt: z.string(), seconds: figure, workers: whole, runtime: z.string() }).optional(),
-});
+const reportable = recordSchema.partial({ environment: true, provenance: true, seal: true });
 
 /**
- * A parsed file as a record, or a fault with every place that cannot be used (the first few), what is there and what is
- * accepted.
+ * A parsed file as a record, brought to today's format.
  *
  * @param name how the file is called in the fault
- * @throws {Fault} `bad-input`
+ * @throws {Fault} `bad-input` with every place that cannot be used (the first few), what is there and what is accepted;
+ *   also where the seal says that the record was altered
  */
 export function readRecord(document: unknown, name: string): ReportedRecord {
-  const parsed = recordSchema.safeParse(document);
-  const problems = parsed.success ? crossProblems(parsed.data) : parsed.error.issues.flatMap((issue) => problemsOf(issue, document));
-  if (problems.length === 0) return document as ReportedRecord;
+  const migrated = migratedOf(document);
+  if (migrated === null) {
+    const format = (document as { format?: unknown } | null)?.format;
+    return refused(name, [{ place: "format", value: show(format), accepted: "the format of a record, such as \"trialband-record/2\"" }]);
+  }
+  const parsed = reportable.safeParse(migrated);
+  if (!parsed.success) return refused(name, parsed.error.issues.map((issue) => problemOf(issue, migrated, "")));
+  const record = migrated as unknown as ReportedRecord;
+  const problems = [...optionalProblems(record), ...crossProblems(record)];
+  if (problems.length > 0) return refused(name, problems);
+  if (isSealed(record)) {
+    const seal = sealOf(record);
+    const broken = (["study", "results", "record"] as const).filter((part) => record.seal[part] !== seal[part]);
+    if (broken.length > 0) {
+      throw new Fault(
+        "bad-input",
+        `${name} was altered after it was sealed, so no report is made of it.`,
+        broken.map((part) => ({ place: `seal.${part}`, value: show(record.seal[part]), accepted: `the digest of what stands in the file, ${seal[part]}` })),
+      );
+    }
+  }
+  return record;
+}
+
+const isSealed = (record: ReportedRecord): record is SealedRecord => record.seal !== undefined && record.provenance !== undefined;
+
+/** `migrate` builds on fields that a damaged file may lack. */
+function migratedOf(document: unknown): Readonly<Record<string, unknown>> | null {
+  try {
+    return migrate(document)?.record ?? null;
+  } catch (error) {
+    if (error instanceof TypeError) return null;
+    throw error;
+  }
+}
+
+function refused(name: string, problems: readonly Problem[]): never {
   const more = problems.length > MOST_PROBLEMS ? ` The first ${MOST_PROBLEMS} of ${problems.length}:` : "";
   throw new Fault("bad-input", `${name} is not a record that can be reported; trialband run --out writes one.${more}`, problems.slice(0, MOST_PROBLEMS));
 }
 
-/** Names that point at nothing, and matrices of the wrong size. */
-function crossProblems(record: z.output<typeof recordSchema>): Problem[] {
+function optionalProblems({ measurands }: ReportedRecord): Problem[] {
+  return Object.entries(measurands).flatMap(([name, measurand]) =>
+    ([["sensitivity", sensitivityFields], ["conformity", conformityFields]] as const).flatMap(([part, schema]) => {
+      const value = measurand[part];
+      const parsed = value === null ? undefined : schema.safeParse(value);
+      return (parsed?.error?.issues ?? []).map((issue) => problemOf(issue, value, `measurands.${name}.${part}.`));
+    }),
+  );
+}
+
+/** Names that point at nothing, and meshes of the wrong size. */
+function crossProblems(record: ReportedRecord): Problem[] {
   const problems: Problem[] = [];
   const known = (place: string, name: string, among: Readonly<Record<string, unknown>>): void => {
-    if (!Object.hasOwn(among, name)) problems.push({ place, value: show(name), accepted: `one of ${names(among)}` });
+    if (!Object.hasOwn(among, name)) problems.push({ place, value: show(name), accepted: `one of ${Object.keys(among).slice(0, 20).join(", ")}` });
   };
   if (Object.keys(record.measurands).length === 0) problems.push({ place: "measurands", value: "{}", accepted: "at least one measurand" });
-  for (const name of Object.keys(record.inputs)) known(`study.inputs.${name}`, name, record.study.inputs);
-  for (const [name, measurand] of Object.entries(record.measurands)) {
-    const at = `measurands.${name}`;
-    measurand.linear.contributions.forEach((line, i) => known(`${at}.linear.contributions.${i}.input`, line.input, record.inputs));
-    measurand.linear.correlatedTerms.forEach(({ between }, i) => between.forEach((input) => known(`${at}.linear.correlatedTerms.${i}`, input, record.inputs)));
-    measurand.secondOrder?.terms.forEach(({ between }, i) => between.forEach((input) => known(`${at}.secondOrder.terms.${i}`, input, record.inputs)));
-    for (const [cause, { inputs }] of Object.entries(measurand.explanation?.parts ?? {}) as [string, { inputs: string[] }][]) {
-      inputs.forEach((input) => known(`${at}.explanation.parts.${cause}.inputs`, input, record.inputs));
-    }
+  for (const name of Object.keys(record.inputs)) known(`inputs.${name}`, name, record.study.inputs);
+  for (const [name, { linear, secondOrder, explanation }] of Object.entries(record.measurands)) {
+    const lists: readonly (readonly [string, readonly string[]])[] = [
+      ["linear.contributions", linear.contributions.map(({ input }) => input)],
+      ["linear.correlatedTerms", linear.correlatedTerms.flatMap(({ between }) => between)],
+      ["secondOrder.terms", secondOrder?.terms.flatMap(({ between }) => between) ?? []],
+      ["explanation.parts", Object.values(explanation?.parts ?? {}).flatMap(({ inputs }) => inputs)],
+    ];
+    for (const [place, inputs] of lists) inputs.forEach((input) => known(`measurands.${name}.${place}`, input, record.inputs));
   }
-  if (record.joint !== null) {
-    const { measurands, linear: budget, monteCarlo: trials, pairs } = record.joint;
-    measurands.forEach((name, i) => known(`joint.measurands.${i}`, name, record.measurands));
-    pairs.forEach(({ between, grid }, i) => {
-      between.forEach((name) => known(`joint.pairs.${i}.between`, name, record.measurands));
-      const wanted = grid.cells * grid.cells;
-      if (grid.counts.length !== wanted) problems.push({ place: `joint.pairs.${i}.grid.counts`, value: `${grid.counts.length} counts`, accepted: `${wanted} counts` });
-    });
-    for (const [place, rows] of [["joint.linear.covariance", budget.covariance], ["joint.linear.correlation", budget.correlation], ["joint.monteCarlo.correlation", trials?.correlation ?? null]] as const) {
-      const m = measurands.length;
-      if (rows !== null && (rows.length !== m || rows.some((row) => row.length !== m))) problems.push({ place, value: `${rows.length} rows`, accepted: `${m} rows of ${m} numbers` });
-    }
+  if (record.joint === null) return problems;
+  const { measurands, linear, monteCarlo, pairs } = record.joint;
+  const m = measurands.length;
+  measurands.forEach((name) => known("joint.measurands", name, record.measurands));
+  pairs.forEach(({ between, grid }, i) => {
+    between.forEach((name) => known(`joint.pairs.${i}.between`, name, record.measurands));
+    const wanted = grid.cells * grid.cells;
+    if (grid.counts.length !== wanted) problems.push({ place: `joint.pairs.${i}.grid.counts`, value: `${grid.counts.length} counts`, accepted: `${wanted} counts` });
+  });
+  for (const [place, rows] of [["linear.covariance", linear.covariance], ["linear.correlation", linear.correlation], ["monteCarlo.correlation", monteCarlo?.correlation]] as const) {
+    if (rows?.length !== m && rows !== undefined) problems.push({ place: `joint.${place}`, value: `${rows.length} rows`, accepted: `${m} rows of ${m} numbers` });
+    else if (rows?.some((row) => row.length !== m)) problems.push({ place: `joint.${place}`, value: "rows of unequal length", accepted: `${m} rows of ${m} numbers` });
   }
   return problems;
 }
@@ -237,27 +111,30 @@ const TYPES: Readonly<Record<string, string>> = {
   number: "a finite number",
   int: "a whole number",
   boolean: "true or false",
-  object: "an object with the fields of a record",
-  record: "an object with the fields of a record",
+  object: "an object with fields of its own",
+  record: "an object with fields of its own",
   array: "a list",
   tuple: "a list of two",
 };
 
-function problemsOf(issue: z.core.$ZodIssue, document: unknown): Problem[] {
-  const place = issue.path.map(String).join(".");
-  let value: unknown = document;
-  for (const key of issue.path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[key];
-  const accepted = (): string => {
-    switch (issue.code) {
-      case "invalid_type":
-        return TYPES[issue.expected] ?? `a value of type ${issue.expected}`;
-      case "invalid_value":
-        return issue.values.map(show).join(" or ");
-      case "invalid_union":
-        return issue.errors.flat().flatMap((inner) => (inner.code === "invalid_value" ? inner.values.map(show) : inner.code === "invalid_type" ? [TYPES[inner.expected] ?? inner.expected] : [])).join(" or ");
-      default:
-        return issue.message;
+function problemOf(issue: z.core.$ZodIssue, document: unknown, before: string): Problem {
+  const value = issue.path.reduce((at: unknown, key) => (at as Record<PropertyKey, unknown> | null | undefined)?.[key], document);
+  return { place: `${before}${issue.path.map(String).join(".")}`, value: show(value), accepted: acceptedBy(issue) };
+}
+
+function acceptedBy(issue: z.core.$ZodIssue): string {
+  switch (issue.code) {
+    case "invalid_type":
+      return TYPES[issue.expected] ?? `a value of type ${issue.expected}`;
+    case "invalid_value":
+      return issue.values.map(show).join(" or ");
+    case "unrecognized_keys":
+      return `nothing called ${issue.keys.map(show).join(", ")} here`;
+    case "invalid_union": {
+      const each = [...new Set(issue.errors.flat().map(acceptedBy))];
+      return each.length === 0 ? issue.message : each.join(", or ");
     }
-  };
-  return [{ place: place === "" ? "the file" : place, value: show(value), accepted: accepted() }];
+    default:
+      return issue.message;
+  }
 }

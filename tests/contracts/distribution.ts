@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readStatement, readStudy, type Distribution, type InputKnowledge } from "../../engine/index.ts";
 import { gammaDistribution } from "../../engine/distributions/gamma.ts";

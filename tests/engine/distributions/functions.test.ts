@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { lowerBeta } from "../../../engine/distributions/incomplete-beta.ts";
 import { lowerGamma, upperGamma } from "../../../engine/distributions/incomplete-gamma.ts";
@@ -101,15 +101,16 @@ test("the probability of a strip keeps its digits however narrow it is", () => {
   expect(normalStrip(1, -1)).toBe(0);
 });
 
+const cube = (x: number): number => x * x * x;
+const step = (x: number): number => (x < 3 ? 0 : 1);
+const flat = (x: number): number => Math.min(x, 1) + Math.max(0, x - 5);
+
 describe("the inverse of a rising function", () => {
   test("solves smooth, kinked, stepped and flat functions, with a wrong slope as well as the right one", () => {
-    const cube = (x: number): number => x * x * x;
     expect(monotoneInverse(cube, (x) => 3 * x * x, 2, 0, 100)).toBeCloseTo(Math.cbrt(2), 15);
     expect(monotoneInverse(cube, () => 1e-3, 2, 0, 100)).toBeCloseTo(Math.cbrt(2), 15);
     expect(monotoneInverse(cube, () => 0, 2, -100, 100)).toBeCloseTo(Math.cbrt(2), 15);
-    const step = (x: number): number => (x < 3 ? 0 : 1);
     expect(monotoneInverse(step, () => 0, 0.5, -10, 10)).toBe(3);
-    const flat = (x: number): number => Math.min(x, 1) + Math.max(0, x - 5);
     expect(monotoneInverse(flat, (x) => (x > 1 && x < 5 ? 0 : 1), 1, 0, 10)).toBe(1);
   });
 

@@ -53,7 +53,7 @@ describe("JCGM 101, 6.4, table 1", () => {
   test.each([
     [{ distribution: "rectangular", ...unit }, 0.577350269, { 0.95: 0.95, 0.99: 0.99 }],
     [{ distribution: "triangular", ...unit }, 0.40824829, { 0.95: 0.77639320225, 0.99: 0.9 }],
-    [{ distribution: "arcsine", ...unit }, 0.707106781, { 0.95: 0.996917333733, 0.99: 0.999876632482 }],
+    [{ distribution: "arcsine", ...unit }, Math.SQRT1_2, { 0.95: 0.996917333733, 0.99: 0.999876632482 }],
     [{ distribution: "trapezoidal", ...unit, topRatio: 0.5 }, 0.456435465, { 0.95: 0.80635083269, 0.99: 0.913397459622 }],
     [{ distribution: "curvilinear-trapezoid", ...unit, limitHalfWidth: 0.5 }, 0.600925212577, { 0.5: 0.455119613313, 0.95: 1.12975420628, 0.99: 1.33016135833 }],
     [{ distribution: "curvilinear-trapezoid", ...unit, limitHalfWidth: 0.1 }, 0.578311719097, { 0.5: 0.498328865456, 0.95: 0.955048235143, 0.99: 1.03433757606 }],

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { derivative } from "../../../engine/linear/derivative.ts";
 import { atan, cos, cosh, exp, ln, sin, tanh } from "../../../engine/elementary/index.ts";

@@ -5,16 +5,25 @@ import { effectiveDegreesOfFreedom } from "../../../engine/linear/effective-degr
  * JCGM 100:2008, G.4.1, formula G.2b (from memory); figures by the formula. The first two are the end gauge's, H.1.6: it
  * takes its combined uncertainty of the comparator rounded, 9.7 nm, and that of the result from unrounded contributions.
  */
-test.each<readonly [number[], number[], number, (number | undefined)?, number?]>([
-  [[25, 9.7, 2.9, 16.675], [18, 25.6376319398, 50, 2], 16.6562019724, undefined, 3],
-  [[5.8, 3.9, 6.7], [24, 5, 8], 25.6376319398, 9.7],
-  [[1, 1], [5, 5], 10],
-  [[1, 0], [5, 9], 5],
-  [[1, 1], [4, Infinity], 16],
-  [[1, 1], [Infinity, Infinity], Infinity],
-  [[1e-150, 1e-150], [5, 5], 10],
-  [[1e150, 1e150], [5, 5], 10],
-])("u %j, ν %j: %d", (u, ν, expected, stated, decimals = 9) => {
+interface Row {
+  readonly u: readonly number[];
+  readonly ν: readonly number[];
+  readonly expected: number;
+  /** The combined uncertainty, where the source takes it rounded. */
+  readonly combined?: number;
+  readonly decimals?: number;
+}
+
+test.each<Row>([
+  { u: [25, 9.7, 2.9, 16.675], ν: [18, 25.6376319398, 50, 2], expected: 16.6562019724, decimals: 3 },
+  { u: [5.8, 3.9, 6.7], ν: [24, 5, 8], expected: 25.6376319398, combined: 9.7 },
+  { u: [1, 1], ν: [5, 5], expected: 10 },
+  { u: [1, 0], ν: [5, 9], expected: 5 },
+  { u: [1, 1], ν: [4, Infinity], expected: 16 },
+  { u: [1, 1], ν: [Infinity, Infinity], expected: Infinity },
+  { u: [1e-150, 1e-150], ν: [5, 5], expected: 10 },
+  { u: [1e150, 1e150], ν: [5, 5], expected: 10 },
+])("u $u, ν $ν: $expected", ({ u, ν, expected, combined: stated, decimals = 9 }) => {
   const largest = Math.max(...u);
   const combined = stated ?? largest * Math.sqrt(u.reduce((sum, value) => sum + (value / largest) ** 2, 0));
   const contributions = u.map((contribution, i) => ({ contribution, degreesOfFreedom: ν[i]! }));

@@ -28,19 +28,19 @@ function draw(fill: Fill, seed = "1", input = "x", channel = 0, firstBlock = 0, 
 
 const mean = (values: Float64Array, f: (x: number) => number): number => values.reduce((sum, x) => sum + f(x), 0) / values.length;
 
-describe("sfc32", () => {
-  /** C. Doty-Humphrey's sfc32 as published with PractRand 0.95, written plainly from its definition (from memory). */
-  function sfc32(a: number, b: number, c: number, counter: number): () => number {
-    return () => {
-      const result = (a + b + counter) >>> 0;
-      counter = (counter + 1) >>> 0;
-      a = (b ^ (b >>> 9)) >>> 0;
-      b = (c + ((c << 3) >>> 0)) >>> 0;
-      c = ((((c << 21) | (c >>> 11)) >>> 0) + result) >>> 0;
-      return result;
-    };
-  }
+/** C. Doty-Humphrey's sfc32 as published with PractRand 0.95, written plainly from its definition (from memory). */
+function sfc32(a: number, b: number, c: number, counter: number): () => number {
+  return () => {
+    const result = (a + b + counter) >>> 0;
+    counter = (counter + 1) >>> 0;
+    a = (b ^ (b >>> 9)) >>> 0;
+    b = (c + ((c << 3) >>> 0)) >>> 0;
+    c = ((((c << 21) | (c >>> 11)) >>> 0) + result) >>> 0;
+    return result;
+  };
+}
 
+describe("sfc32", () => {
   test.each([
     ["1", "x", 0, 0],
     ["spring calibration", "bath", 3, 7],
@@ -122,6 +122,20 @@ describe("the shape of the numbers", () => {
   });
 });
 
+const square = (x: number): number => x * x;
+const same = (x: number): number => x;
+
+function correlation(a: Float64Array, b: Float64Array): number {
+  const [ma, mb] = [mean(a, (x) => x), mean(b, (x) => x)];
+  let [ab, aa, bb] = [0, 0, 0];
+  for (let i = 0; i < a.length; i++) {
+    ab += (a[i]! - ma) * (b[i]! - mb);
+    aa += (a[i]! - ma) ** 2;
+    bb += (b[i]! - mb) ** 2;
+  }
+  return ab / Math.sqrt(aa * bb);
+}
+
 describe("independence", () => {
   const few = 40;
   const n = few * BLOCK_TRIALS;
@@ -144,8 +158,6 @@ describe("independence", () => {
   pairs.push(["uniforms and normals of neighbouring channels", draw(uniforms, "1", "x", 0, 0, few), draw(normals, "1", "x", 1, 0, few)]);
 
   test.each(pairs)("%s: no correlation of values, squares or one with the other's square", (_, a, b) => {
-    const square = (x: number): number => x * x;
-    const same = (x: number): number => x;
     for (const [f, g] of [[same, same], [square, square], [same, square], [square, same]] as const) {
       // r of independent columns is nearly normal with standard deviation 1/√n.
       expect(Math.abs(correlation(a.map(f), b.map(g)))).toBeLessThan(STANDARD_ERRORS / Math.sqrt(a.length));
@@ -153,17 +165,6 @@ describe("independence", () => {
     // Not one number in common place: two equal doubles of 52 bits have odds of 1e5/2⁵².
     expect(a.findIndex((x, i) => x === b[i])).toBe(-1);
   });
-
-  function correlation(a: Float64Array, b: Float64Array): number {
-    const [ma, mb] = [mean(a, (x) => x), mean(b, (x) => x)];
-    let [ab, aa, bb] = [0, 0, 0];
-    for (let i = 0; i < a.length; i++) {
-      ab += (a[i]! - ma) * (b[i]! - mb);
-      aa += (a[i]! - ma) ** 2;
-      bb += (b[i]! - mb) ** 2;
-    }
-    return ab / Math.sqrt(aa * bb);
-  }
 
   test("seed and name are not run together: seed 1, input 1x is not seed 11, input x", () => {
     expect(draw(uniforms, "1", "1x", 0, 0, 1)).not.toEqual(draw(uniforms, "11", "x", 0, 0, 1));

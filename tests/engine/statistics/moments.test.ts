@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { excessKurtosis, mergeMoments, momentsOf, NO_MOMENTS, skewness, standardDeviation, type Moments } from "../../../engine/statistics/moments.ts";
 
@@ -59,7 +59,7 @@ function piDigits(): number[] {
     }
     return sum;
   };
-  const digits = [...(4n * (4n * inverseTangent(5n) - inverseTangent(239n))).toString().slice(0, 5000)].map(Number);
+  const digits = Array.from((4n * (4n * inverseTangent(5n) - inverseTangent(239n))).toString().slice(0, 5000), Number);
   digits[956] = 3;
   return digits;
 }

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { histogramOf } from "../../../engine/statistics/histogram.ts";
 import { OrderedSample } from "../../../engine/statistics/ordered-sample.ts";
