@@ -11,6 +11,14 @@ export interface Quantity {
   readonly unit: string;
 }
 
+/** What may hurt a person who makes a measurement, as sentences. */
+export interface Safety {
+  /** What does not look right in what the study states. */
+  readonly warnings: readonly string[];
+  /** What is always to be kept in mind. */
+  readonly cautions: readonly string[];
+}
+
 /** What `evaluate` may return: every measurand by name, or the bare number where there is only one. */
 export type Outputs<O extends string> =
   | Readonly<Record<O, number>>
@@ -34,6 +42,12 @@ export interface Model<I extends string = string, O extends string = string> {
   readonly source?: string;
   /** What may hurt a person who makes this measurement. Shown with every result. */
   readonly cautions?: readonly string[];
+  /**
+   * Judges what a study states under `bath`. Its cautions take the place of `cautions`.
+   *
+   * @throws {InputError} fields that cannot be used; places start with `bath.`
+   */
+  safety?(bath: Readonly<Record<string, unknown>>): Safety;
   /** Tolerances a study can name rather than spell out, such as a class of a standard at a temperature. */
   readonly toleranceSpecifications?: Readonly<Record<string, ToleranceSpecification>>;
   readonly inputs: Readonly<Record<I, Quantity>>;

@@ -2,7 +2,8 @@ import * as z from "zod";
 import { conformitySchema } from "./conformity/conformity-statement.ts";
 import { correlationSchema } from "./dependence/correlation-statement.ts";
 import { statementSchema, type Statement } from "./distributions/index.ts";
-import { InputError, show, type Problem } from "./errors.ts";
+import { refuse } from "./errors.ts";
+import { readBySchema } from "./schema-problems.ts";
 import { sweepSchema } from "./sweep.ts";
 import type { Model } from "./model.ts";
 import { generatorIds } from "./random/index.ts";
@@ -34,6 +35,10 @@ export const studySchema = z.strictObject({
   model: z.string().min(1).describe("Id of a registered model, or path to a .ts, .mjs or .js file beside the study"),
   parameters: z.record(z.string(), z.json()).optional().describe("Parameters of a model family, where the model asks for them"),
   inputs: z.record(z.string(), statementSchema).describe("What is known of every input quantity of the model, by name"),
+  bath: z
+    .record(z.string(), z.json())
+    .optional()
+    .describe("What is known of the bath itself, where the model judges its safety: fluid, set temperature, cut-outs (models/bath/fluids.ts)"),
   correlations: z.array(correlationSchema).default([]).describe("Inputs that depend on one another"),
   coverage: coverageSchema.default({ probability: 0.95, interval: "symmetric" }),
   significantDigits: z
@@ -92,73 +97,10 @@ export function defineStudy<I extends string, O extends string>(
  * @throws {InputError} every problem found, each with its place, the value there and what is accepted
  */
 export function readStudy(document: unknown): Study {
-  const parsed = studySchema.safeParse(document);
-  if (!parsed.success) throw new InputError(parsed.error.issues.flatMap((issue) => problemsOf(issue, document)));
-  const { coverage } = parsed.data;
+  const study = readBySchema(studySchema, document);
+  const { coverage } = study;
   if ((coverage.probability === undefined) === (coverage.factor === undefined)) {
-    throw new InputError([
-      { place: "coverage", value: show(coverage), accepted: "exactly one of probability (such as 0.95) and factor (such as 2)" },
-    ]);
+    refuse("coverage", coverage, "exactly one of probability (such as 0.95) and factor (such as 2)");
   }
-  return parsed.data;
+  return study;
 }
-
-type Issue = z.core.$ZodIssue;
-
-const placeOf = (path: readonly PropertyKey[]): string => path.map(String).join(".");
-
-function valueAt(document: unknown, path: readonly PropertyKey[]): unknown {
-  let value = document;
-  for (const key of path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[key];
-  return value;
-}
-
-/** A validation issue in our own words: place, value, what is accepted. */
-function problemsOf(issue: Issue, document: unknown): Problem[] {
-  const place = placeOf(issue.path);
-  const value = show(valueAt(document, issue.path));
-  switch (issue.code) {
-    case "unrecognized_keys":
-      return issue.keys.map((key) => ({
-        place: place === "" ? key : `${place}.${key}`,
-        value: show(valueAt(document, [...issue.path, key])),
-        accepted: "nothing: no such field is known here",
-      }));
-    case "too_small":
-      return [{ place, value, accepted: bound(issue.origin, issue.inclusive === false ? "greater than" : "at least", issue.minimum) }];
-    case "too_big":
-      return [{ place, value, accepted: bound(issue.origin, issue.inclusive === false ? "less than" : "at most", issue.maximum) }];
-    case "invalid_value":
-      return [{ place, value, accepted: issue.values.map(show).join(" or ") }];
-    case "invalid_union": {
-      if (issue.discriminator !== undefined) {
-        const kind = issue.path.at(-1) === issue.discriminator ? issue.path : [...issue.path, issue.discriminator];
-        return [{ place: placeOf(kind), value: show(valueAt(document, kind)), accepted: `one of ${distributionNames()}` }];
-      }
-      const alternatives = (issue.errors ?? []).flatMap((errors) => errors.flatMap((e) => problemsOf({ ...e, path: [...issue.path, ...e.path] } as Issue, document)));
-      return [{ place, value, accepted: [...new Set(alternatives.map((a) => a.accepted))].join(", or ") }];
-    }
-    case "invalid_type":
-      return [{ place, value, accepted: TYPE_WORDS[issue.expected] ?? `a value of type ${issue.expected}` }];
-    default:
-      return [{ place, value, accepted: issue.message }];
-  }
-}
-
-const TYPE_WORDS: Readonly<Record<string, string>> = {
-  number: "a finite number",
-  int: "a whole number",
-  string: "a text",
-  object: "an object",
-  record: "an object",
-  array: "a list",
-};
-
-function bound(origin: string, relation: string, limit: number | bigint): string {
-  if (origin === "string") return `a text of ${relation} ${limit} characters`;
-  if (origin === "array") return `a list of ${relation} ${limit} values`;
-  return `${origin === "int" ? "a whole number" : "a number"} ${relation} ${limit}`;
-}
-
-const distributionNames = (): string =>
-  statementSchema.options.map((option) => show([...option.shape.distribution.values][0])).join(", ");

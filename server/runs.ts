@@ -95,7 +95,7 @@ export class Runs {
 
   /** Newest first. */
   list(): RunSummary[] {
-    return [...this.#runs.values()].reverse().map((run) => ({
+    return [...this.#runs.values()].toReversed().map((run) => ({
       id: run.id,
       title: run.loaded.study.title,
       model: run.loaded.study.model,

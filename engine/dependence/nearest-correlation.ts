@@ -12,7 +12,7 @@ const STEPS = 400;
 export function nearestCorrelation(matrix: Matrix): Matrix {
   const n = matrix.length;
   let y = matrix.map((row) => [...row]);
-  let correction = matrix.map(() => new Array<number>(n).fill(0));
+  let correction = matrix.map((row) => row.map(() => 0));
   for (let step = 0; step < STEPS; step++) {
     const r = y.map((row, i) => row.map((value, j) => value - correction[i]![j]!));
     const x = positivePart(r);

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import type { Substream } from "../random/stream.ts";
+import { evidenceSchema } from "./evidence.ts";
 
 /**
  * A probability distribution as Supplement 1 uses it: what is known of a quantity, and how to draw from it.
@@ -63,12 +64,13 @@ export const defineDistribution = <const K extends string, S extends z.ZodType>(
   kind: DistributionKind<K, S>,
 ): DistributionKind<K, S> => kind;
 
-/** The schema of a statement: the kind's own fields, and the source every figure should have. */
+/** The schema of a statement: the kind's own fields, the source every figure should have, and evidence where there is some. */
 export const statementOf = <const K extends string, F extends z.ZodRawShape>(kind: K, fields: F) =>
   z.strictObject({
     distribution: z.literal(kind),
     ...fields,
     source: z.string().min(1).optional().describe("Where the figures come from, in words"),
+    evidence: evidenceSchema.optional(),
   });
 
 /** A finite number. */

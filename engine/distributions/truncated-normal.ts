@@ -1,5 +1,6 @@
 import { exp } from "../elementary/index.ts";
 import { refuse } from "../errors.ts";
+import { truncatedNormalSampler } from "../random/truncated-normal.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { gaussLegendre } from "./gauss-legendre.ts";
 import { monotoneInverse } from "./monotone-inverse.ts";
@@ -9,8 +10,6 @@ import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 
 /** Limits further out than this, in standard deviations, have no double left for the probability between them. */
 const FURTHEST = 37;
-/** Least share of the normal distribution between the limits at which drawing again beats inverting. */
-const REDRAW = 0.25;
 
 /**
  * N(centre, deviation²) given that it lies between the limits, either of which may be infinite.
@@ -23,6 +22,7 @@ export function truncatedNormalDistribution(centre: number, deviation: number, l
   const enclosed = normalProbability(a, b);
   const { mean, standardDeviation } = momentsBetween(a, b);
 
+  const draw = truncatedNormalSampler(a, b, enclosed);
   const clamp = (x: number): number => Math.max(lower, Math.min(upper, x));
   const quantile = (p: number): number => {
     if (p === 0) return lower;
@@ -60,21 +60,8 @@ export function truncatedNormalDistribution(centre: number, deviation: number, l
     },
     quantile,
     sample(from, out, count) {
-      if (enclosed < REDRAW) {
-        from.uniforms(0, out, count);
-        for (let i = 0; i < count; i++) out[i] = quantile(out[i]!);
-        return;
-      }
-      from.normals(0, out, count);
-      for (let i = 0; i < count; i++) {
-        let z = out[i]!;
-        if (z < a || z > b) {
-          const more = from.sequence(1, i);
-          do z = more.normal();
-          while (z < a || z > b);
-        }
-        out[i] = clamp(centre + deviation * z);
-      }
+      draw(from, out, count);
+      for (let i = 0; i < count; i++) out[i] = clamp(centre + deviation * out[i]!);
     },
   };
 }

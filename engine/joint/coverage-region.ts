@@ -34,9 +34,10 @@ export function squaredDistances(columns: readonly Float64Array[], means: readon
 export function greatestDeviations(columns: readonly Float64Array[], means: readonly number[], deviations: readonly number[]): Float64Array {
   const greatest = new Float64Array(columns[0]!.length);
   columns.forEach((column, i) => {
-    if (deviations[i]! === 0) return;
+    const deviation = deviations[i]!;
+    if (deviation === 0) return;
     for (let t = 0; t < column.length; t++) {
-      const e = Math.abs(column[t]! - means[i]!) / deviations[i]!;
+      const e = Math.abs(column[t]! - means[i]!) / deviation;
       if (e > greatest[t]!) greatest[t] = e;
     }
   });

@@ -33,7 +33,7 @@ export class PairGridCounter {
 
   result(probability: number): PairGrid {
     const total = this.#counts.reduce((sum, count) => sum + count, this.#outside);
-    const sorted = Float64Array.from(this.#counts).sort().reverse();
+    const sorted = Float64Array.from(this.#counts).sort().toReversed();
     let held = 0;
     let cells = 0;
     while (held < probability * total && cells < sorted.length) held += sorted[cells++]!;

@@ -8,7 +8,7 @@ import type { Matrix } from "./matrix.ts";
  */
 export function cholesky(a: Matrix): { readonly factor: number[][]; readonly rank: number } {
   const n = a.length;
-  const factor = a.map(() => new Array<number>(n).fill(0));
+  const factor = a.map((row) => row.map(() => 0));
   let rank = 0;
   for (let j = 0; j < n; j++) {
     let pivot = a[j]![j]!;

@@ -26,7 +26,7 @@ const finite = (value: number | null): number | null => (value !== null && Numbe
  * @param sweep the points of a sweep, which are runs of their own
  */
 export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true, sweep: SweepRecord | null = null): RunRecord {
-  const { model, study, coverage, source } = prepared;
+  const { model, study, coverage, source, safety } = prepared;
   const measurands = Object.fromEntries(Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]));
   const explanations = complete ? explain(prepared, measurands) : {};
   const sensitivities = complete && study.sensitivity !== null ? analyseSensitivity(prepared, study.sensitivity) : {};
@@ -65,7 +65,8 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation, compl
     joint: gathered.joint(),
     sweep,
     remarks: remarksOn(prepared),
-    cautions: [...(model.cautions ?? [])],
+    // Warnings first: they are about this bath, the rest about any.
+    cautions: [...safety.warnings.map((warning) => `Warning: ${warning}`), ...safety.cautions],
   };
 }
 
@@ -79,6 +80,7 @@ function inputRecord({ model, study, knowledge }: Prepared, name: string): Input
     unit,
     distribution: distributionKinds.get(statement.distribution)!.title,
     source: statement.source ?? null,
+    evidence: statement.evidence ?? null,
     estimate: budget.estimate,
     standardUncertainty: budget.standardUncertainty,
     degreesOfFreedom: finite(budget.degreesOfFreedom),

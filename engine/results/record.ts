@@ -1,3 +1,4 @@
+import type { Evidence } from "../distributions/evidence.ts";
 import type { CorrelatedTerm } from "../linear/budget.ts";
 import type { ConformityRecord } from "../conformity/conformity-record.ts";
 import type { ExplanationRecord } from "../explanation/explanation-record.ts";
@@ -45,7 +46,7 @@ export interface RunRecord {
   readonly sweep: SweepRecord | null;
   /** Remarks a reader must know to read the figures, as sentences. */
   readonly remarks: readonly string[];
-  /** What may hurt a person who makes this measurement, as sentences. */
+  /** What may hurt a person who makes this measurement, as sentences; warnings about the study's own bath come first. */
   readonly cautions: readonly string[];
   readonly environment?: Environment;
 }
@@ -73,6 +74,8 @@ export interface InputRecord extends Quantity {
   readonly distribution: string;
   /** Where the figures come from, or `null` where the study does not say. */
   readonly source: string | null;
+  /** The records at hand that the figures were evaluated from, or `null`. */
+  readonly evidence: Evidence | null;
   readonly estimate: number;
   readonly standardUncertainty: number;
   /** `null`: infinite. */

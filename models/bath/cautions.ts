@@ -1,4 +1,5 @@
-import { BATH_FLUIDS, fluidOf, type BathDescription, type BathFluid } from "./fluids.ts";
+import { readBySchema, type Safety } from "../../engine/index.ts";
+import { BATH_FLUIDS, bathSchema, fluidOf, type BathDescription, type BathFluid } from "./fluids.ts";
 
 /**
  * The usual cautions for work at a stirred bath (common practice). They remind; they do not replace the fluid's safety
@@ -48,6 +49,19 @@ export function bathSafety(bath: BathDescription): BathSafety {
     warnings: [...rangeWarnings(bath, fluid, unknown), ...flashWarnings(bath, fluid, unknown), ...coldWarnings(bath, fluid)],
     unknown,
     cautions: [...BATH_CAUTIONS.slice(0, -1), ...fluidCautions(bath, fluid), BATH_CAUTIONS.at(-1)!],
+  };
+}
+
+/**
+ * What a study states under `bath`, judged: the `safety` of a bath model.
+ *
+ * @throws {InputError} fields that cannot be used, at `bath.…`
+ */
+export function judgeBath(stated: Readonly<Record<string, unknown>>): Safety {
+  const { warnings, unknown, cautions } = bathSafety(readBySchema(bathSchema, stated, "bath"));
+  return {
+    warnings: warnings.map(({ warning, because }) => `${warning}; ${because}.`),
+    cautions: [...(unknown.length === 0 ? [] : [`Not judged: ${unknown.join("; ")}.`]), ...cautions],
   };
 }
 

@@ -1,7 +1,7 @@
 import { defineModel } from "../../engine/index.ts";
 import { classTolerance } from "../platinum/class-tolerance.ts";
 import { temperatureOf } from "../platinum/iec60751.ts";
-import { BATH_CAUTIONS } from "./cautions.ts";
+import { BATH_CAUTIONS, judgeBath } from "./cautions.ts";
 
 /**
  * Error of indication of a platinum resistance thermometer, read as a resistance, compared with a calibrated reference
@@ -14,6 +14,7 @@ export const bathComparison = defineModel({
     "e = t(R_X + δR_ro + δR_res) + δt_rep − δt_sh − δt_imm − δt_hys − (t_S + δt_cal + δt_dr + δt_ro + δt_ax + δt_rad + δt_st)",
   source: "common practice in comparison calibration; t(R) by IEC 60751:2022, 4.2",
   cautions: BATH_CAUTIONS,
+  safety: judgeBath,
   toleranceSpecifications: { iec60751: classTolerance },
   measurands: {
     error: { symbol: "e", meaning: "error of the probe at the bath temperature", unit: "°C" },

@@ -6,7 +6,7 @@ import { temperatureOf } from "../platinum/iec60751.ts";
 import { coefficientNames, subRangeOf } from "../platinum/its90/sub-ranges.ts";
 import { temperatureFromRatio } from "../platinum/its90/thermometer.ts";
 import { refuseUnknown } from "../platinum/parameters.ts";
-import { BATH_CAUTIONS } from "./cautions.ts";
+import { BATH_CAUTIONS, judgeBath } from "./cautions.ts";
 
 const inputs = {
   referenceRatio: { symbol: "ρ_S", meaning: "bridge ratio of the reference to the standard resistor, mean of the indications", unit: "1" },
@@ -57,6 +57,7 @@ export const sprtBath: ModelFamily = {
         "ρ′ = ρ + δρ, R_s′ = R_s·(1 + α_s·Δt_s)·(1 + d_s)",
       source: this.source!,
       cautions: BATH_CAUTIONS,
+      safety: judgeBath,
       measurands: {
         error: { symbol: "e", meaning: "error of the probe at the bath temperature", unit: "°C" },
         bathTemperature: { symbol: "t_S", meaning: "temperature of the bath at the reference, t₉₀", unit: "°C" },

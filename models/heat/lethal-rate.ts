@@ -1,7 +1,5 @@
 import { defineModel, elementary } from "../../engine/index.ts";
 
-const LN_TEN = 2.302585092994046;
-
 /**
  * What a degree means in a steam steriliser: minutes at the reference temperature that one minute at the load's
  * temperature is worth. The exponential makes it a model that no linear budget follows far.
@@ -24,5 +22,5 @@ export const lethalRate = defineModel({
     holdTime: { symbol: "τ", meaning: "duration of the hold", unit: "min" },
   },
   evaluate: ({ reading, probeError, referenceTemperature, resistanceValue, holdTime }) =>
-    holdTime * elementary.exp((LN_TEN * (reading - probeError - referenceTemperature)) / resistanceValue),
+    holdTime * elementary.exp((Math.LN10 * (reading - probeError - referenceTemperature)) / resistanceValue),
 });

@@ -6,13 +6,16 @@ type Document = Readonly<Record<string, unknown>>;
 type Step = (record: Document) => Document;
 
 /**
- * Format 1 (0.1.0 before its release) had neither explanation, second order, joint results, conformity nor sensitivity,
- * and no digests: what it lacks is `null`, and its figures can still be compared with a repetition.
+ * Format 1 (0.1.0 before its release) had neither explanation, second order, joint results, conformity, sensitivity nor
+ * evidence, and no digests: what it lacks is `null`, and its figures can still be compared with a repetition.
  */
 const fromFormat1: Step = (record) => ({
   ...record,
   format: "trialband-record/2",
   study: { correlations: [], conformity: {}, sensitivity: null, sweep: null, generator: "sfc32x4-philox", ...(record["study"] as object) },
+  inputs: Object.fromEntries(
+    Object.entries(record["inputs"] as Record<string, Document>).map(([name, input]) => [name, { evidence: null, ...input }]),
+  ),
   joint: null,
   sweep: null,
   measurands: Object.fromEntries(

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { InputError, show, studySchema, type Problem } from "../../engine/index.ts";
+import { evidenceSchema, InputError, schemaProblems, studySchema } from "../../engine/index.ts";
 
 /** The record's format that this version writes; `migrate.ts` knows the older ones. */
 export const FORMAT = "trialband-record/2";
@@ -28,6 +28,7 @@ const input = z.strictObject({
   ...quantity,
   distribution: z.string(),
   source: z.string().nullable(),
+  evidence: evidenceSchema.nullable(),
   ...budgetLine,
   mean: number.nullable(),
   standardDeviation: number.nullable(),
@@ -194,10 +195,5 @@ export const recordSchema = z.strictObject({
 export function requireRecord(document: unknown): void {
   const parsed = recordSchema.safeParse(document);
   if (parsed.success) return;
-  const problems: Problem[] = parsed.error.issues.slice(0, 10).map((issue) => {
-    let value: unknown = document;
-    for (const key of issue.path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[key];
-    return { place: issue.path.map(String).join("."), value: show(value), accepted: issue.message };
-  });
-  throw new InputError(problems);
+  throw new InputError(schemaProblems(parsed.error, document).slice(0, 10));
 }

@@ -91,8 +91,17 @@ const together = ({ figures, power }: Entry): string => (power === "" ? figures 
 export const powerOfTen = (exponent: number): string =>
   `10${exponent < 0 ? "⁻" : ""}${[...String(Math.abs(exponent))].map((digit) => RAISED[Number(digit)]).join("")}`;
 
+/** Whether a unit begins with a power of ten that was taken out of its figures. */
+const hasPower = (unit: string): boolean => /^10[⁻⁰¹²³⁴-⁹]/.test(unit);
+
 /** A number and its unit, unbroken; dimension one has none. */
-export const withUnit = (number: string, unit: string): string => (unit === "1" || unit === "" ? number : `${number}${JOIN}${unit}`);
+export function withUnit(number: string, unit: string): string {
+  if (unit === "1" || unit === "") return number;
+  return hasPower(unit) ? `${number}${JOIN}×${JOIN}${unit}` : `${number}${JOIN}${unit}`;
+}
+
+/** Unit of a quantity over another, as a divisor at an axis: "/ °C", "/ (10⁻⁶ m)". */
+export const dividedBy = (unit: string): string => (unit === "1" ? "" : ` / ${/[/·\s]/.test(unit) ? `(${unit})` : unit}`);
 
 /** Unit of a quotient of two quantities. */
 export function quotientUnit(above: string, below: string): string {

@@ -1,5 +1,4 @@
-import { refuse, type Statement } from "../../../engine/index.ts";
-import { readDocument } from "../readings/document.ts";
+import { readBySchema, refuse, type Statement } from "../../../engine/index.ts";
 import { certificateSchema, type Certificate } from "./certificate.ts";
 
 /** An uncertainty in one of the three ways of the D-SI data model. */
@@ -118,7 +117,7 @@ export function certificateFromDsi(
       ? Object.assign(at, { expandedUncertainty: uncertainty.expanded * scale, coverageFactor: uncertainty.coverageFactor })
       : Object.assign(at, { standardUncertainty: uncertainty.standard * scale });
   });
-  const certificate = readDocument(certificateSchema, {
+  const certificate = readBySchema(certificateSchema, {
     thermometer: about.thermometer ?? record.identifications[0],
     ...(record.certificate === null ? {} : { certificate: record.certificate }),
     calibrated: about.calibrated ?? record.calibrated,

@@ -1,10 +1,11 @@
 // Calibration readings: from a record of indications to differences with their type A uncertainty.
+export { readBySchema as readDocument } from "../../../engine/index.ts";
 export { autocorrelation, effectiveSampleSize } from "./autocorrelation.ts";
 export { comparisonSequence } from "./comparison-sequence.ts";
 export { decimalsWritten, parseDecimal } from "./decimal.ts";
 export { readingsSchema } from "./description.ts";
-export { readDocument } from "./document.ts";
 export { comparisonStatements, differenceStatement, evaluateReadings } from "./evaluate.ts";
+export { duration, millikelvin } from "./finding.ts";
 export { formatInstant, INSTANT_ACCEPTED, parseInstant, showInstant } from "./instant.ts";
 export { criticalDeviate, screenOutliers } from "./outliers.ts";
 export { pool, widerByChance } from "./pooled.ts";

@@ -1,0 +1,79 @@
+import * as z from "zod";
+import { InputError, show, type Problem } from "./errors.ts";
+
+type Issue = z.core.$ZodIssue;
+
+/**
+ * Checks a document against a schema and fills its defaults.
+ *
+ * @param at place of the document within a larger one, such as `bath`
+ * @throws {InputError} every problem found: place, value there, what is accepted
+ */
+export function readBySchema<S extends z.ZodType>(schema: S, document: unknown, at = ""): z.output<S> {
+  const parsed = schema.safeParse(document);
+  if (parsed.success) return parsed.data;
+  throw new InputError(schemaProblems(parsed.error, document, at));
+}
+
+/** What a schema found wrong with a document, in our own words: place, value, what is accepted. */
+export function schemaProblems(error: z.core.$ZodError, document: unknown, at = ""): Problem[] {
+  return error.issues.flatMap((issue) => problemsOf(issue, document)).map((problem) => ({ ...problem, place: joined(at, problem.place) }));
+}
+
+const joined = (...parts: readonly string[]): string => parts.filter((part) => part !== "").join(".");
+const placeOf = (path: readonly PropertyKey[]): string => path.map(String).join(".");
+
+function valueAt(document: unknown, path: readonly PropertyKey[]): unknown {
+  let value = document;
+  for (const key of path) value = (value as Record<PropertyKey, unknown> | null | undefined)?.[key];
+  return value;
+}
+
+function problemsOf(issue: Issue, document: unknown): Problem[] {
+  const place = placeOf(issue.path);
+  const value = show(valueAt(document, issue.path));
+  switch (issue.code) {
+    case "unrecognized_keys":
+      return issue.keys.map((key) => ({
+        place: joined(place, key),
+        value: show(valueAt(document, [...issue.path, key])),
+        accepted: "nothing: no such field is known here",
+      }));
+    case "too_small":
+      return [{ place, value, accepted: bound(issue.origin, issue.inclusive === false ? "greater than" : "at least", issue.minimum) }];
+    case "too_big":
+      return [{ place, value, accepted: bound(issue.origin, issue.inclusive === false ? "less than" : "at most", issue.maximum) }];
+    case "invalid_value":
+      return [{ place, value, accepted: issue.values.map(show).join(" or ") }];
+    case "invalid_union": {
+      if (issue.discriminator !== undefined) {
+        const kind = issue.path.at(-1) === issue.discriminator ? issue.path : [...issue.path, issue.discriminator];
+        const options = "options" in issue && Array.isArray(issue.options) ? issue.options : [];
+        return [{ place: placeOf(kind), value: show(valueAt(document, kind)), accepted: `one of ${options.map(show).join(", ")}` }];
+      }
+      const alternatives = (issue.errors ?? []).flatMap((errors) => errors.flatMap((e) => problemsOf({ ...e, path: [...issue.path, ...e.path] } as Issue, document)));
+      return [{ place, value, accepted: [...new Set(alternatives.map((a) => a.accepted))].join(", or ") || issue.message }];
+    }
+    case "invalid_type":
+      return [{ place, value, accepted: TYPE_WORDS[issue.expected] ?? `a value of type ${issue.expected}` }];
+    default:
+      return [{ place, value, accepted: issue.message }];
+  }
+}
+
+const TYPE_WORDS: Readonly<Record<string, string>> = {
+  number: "a finite number",
+  int: "a whole number",
+  string: "a text",
+  object: "an object",
+  record: "an object",
+  array: "a list",
+  tuple: "a list",
+  boolean: "true or false",
+};
+
+function bound(origin: string, relation: string, limit: number | bigint): string {
+  if (origin === "string") return limit === 1 && relation === "at least" ? "a text that is not empty" : `a text of ${relation} ${limit} characters`;
+  if (origin === "array") return `a list of ${relation} ${limit} values`;
+  return `${origin === "int" ? "a whole number" : "a number"} ${relation} ${limit}`;
+}
