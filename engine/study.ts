@@ -91,12 +91,21 @@ export function defineStudy<I extends string, O extends string>(
   return { model, study: { ...study, model: model.id } as StudyDocument };
 }
 
+/** Levels of nesting a study may have: checking descends into each. */
+const MAXIMUM_DEPTH = 100;
+
+function isDeeperThan(value: unknown, levels: number): boolean {
+  if (typeof value !== "object" || value === null) return false;
+  return levels === 0 || Object.values(value).some((item) => isDeeperThan(item, levels - 1));
+}
+
 /**
  * Checks a study document and fills its defaults.
  *
  * @throws {InputError} every problem found, each with its place, the value there and what is accepted
  */
 export function readStudy(document: unknown): Study {
+  if (isDeeperThan(document, MAXIMUM_DEPTH)) refuse("", "a document nested deeper", `a study, which nests no deeper than ${MAXIMUM_DEPTH} levels`);
   const study = readBySchema(studySchema, document);
   const { coverage } = study;
   if ((coverage.probability === undefined) === (coverage.factor === undefined)) {

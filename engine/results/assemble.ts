@@ -170,7 +170,8 @@ function remarksOn({ model, study, knowledge, coverage, source, correlations }: 
   const remarks: string[] = [];
   const few = Object.keys(model.inputs).filter((name) => {
     const { degreesOfFreedom, standardUncertainty } = knowledge[name]!.budget;
-    return standardUncertainty > 0 && Number.isFinite(degreesOfFreedom) && knowledge[name]!.distribution.standardDeviation !== standardUncertainty;
+    const kind = study.inputs[name]!.distribution;
+    return (kind === "t" || kind === "readings") && standardUncertainty > 0 && Number.isFinite(degreesOfFreedom);
   });
   if (few.length > 0) {
     remarks.push(

@@ -18,12 +18,14 @@ export function decimalsFor(uncertainty: number, digits: number): number {
   return digits - 1 - exponent;
 }
 
+const awayFromZero = (value: number, unit: number): string => String(Math.sign(value) * Math.round(Math.abs(value) / unit) * unit);
+
 /** A number at a decimal place, half rounded away from zero on its decimal expansion; never "−0". */
 export function toDecimals(value: number, decimals: number): string {
   if (!Number.isFinite(value)) return String(value);
   let text: string;
   if (decimals >= 0 && decimals <= 100) text = value.toFixed(decimals);
-  else if (decimals < 0) text = String(Math.round(value / Number(`1e${-decimals}`)) * Number(`1e${-decimals}`));
+  else if (decimals < 0) text = awayFromZero(value, Number(`1e${-decimals}`));
   else text = value.toExponential(6);
   return /^-0(\.0*)?$/.test(text) ? text.slice(1) : text;
 }

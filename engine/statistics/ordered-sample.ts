@@ -68,7 +68,7 @@ export class OrderedSample {
     const rungs = Math.max(1, Math.min(4096, Math.floor(this.#count / 64)));
     const width = this.#greatest / rungs - this.#least / rungs;
     const steps = new Float64Array(rungs + 1);
-    for (let i = 0; i < rungs; i++) steps[i] = this.#least + i * width;
+    for (let i = 0; i < rungs; i++) steps[i] = Math.min(this.#greatest, this.#least + i * width);
     steps[rungs] = this.#greatest;
     const counts = new Float64Array(rungs + 1);
     // One walk along each run, which is sorted like the steps.

@@ -58,6 +58,12 @@ describe("a study that cannot be used tells the place, the value and what is acc
     expect(problemsOf({ title: "", seed: "", inputs: { a: { distribution: "rectangular", estimate: 0, halfWidth: 0 } } })).toHaveLength(3);
   });
 
+  test("a document nested without end is refused, not followed", () => {
+    let mixture: object = x;
+    for (let i = 0; i < 5000; i++) mixture = { distribution: "mixture", components: [{ weight: 1, statement: mixture }] };
+    expect(() => readStudy({ ...base, inputs: { a: mixture } })).toThrow(/no deeper than 100 levels/);
+  });
+
   test.each([null, 3, "study", [], undefined])("%j is no study", (document) => {
     expect(() => readStudy(document)).toThrow(InputError);
   });

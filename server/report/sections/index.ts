@@ -1,0 +1,33 @@
+import type { Section } from "../report.ts";
+import { budget } from "./budget.ts";
+import { cautions } from "./cautions.ts";
+import { conformity } from "./conformity.ts";
+import { inputs } from "./inputs.ts";
+import { joint } from "./joint.ts";
+import { model } from "./model.ts";
+import { monteCarlo } from "./monte-carlo.ts";
+import { provenance } from "./provenance.ts";
+import { remarks } from "./remarks.ts";
+import { result } from "./result.ts";
+import { secondOrder } from "./second-order.ts";
+import { sensitivity } from "./sensitivity.ts";
+import { settling } from "./settling.ts";
+import { validation } from "./validation.ts";
+
+/** Every section of a report: one line a section, in their order. */
+export const sections: readonly Section[] = [
+  result,
+  model,
+  inputs,
+  budget,
+  monteCarlo,
+  validation,
+  secondOrder,
+  settling,
+  sensitivity,
+  conformity,
+  joint,
+  remarks,
+  cautions,
+  provenance,
+];

@@ -1,0 +1,87 @@
+import type { InputRecord, Statement } from "../../../engine/index.ts";
+import { inputDensity } from "../draw/input-density.ts";
+import { fillText, html, joinMarkup, fill, type Markup } from "../markup.ts";
+import { fromRecord, inputSymbol, letter, type Report, type Section } from "../report.ts";
+import { statedFigures } from "../statement.ts";
+import { symbolMarkup, symbolText } from "../symbol.ts";
+import { tableMarkup } from "../table.ts";
+import { withUnit } from "../numbers.ts";
+
+/** Every input quantity with its distribution, the figures that were stated, and where they come from. */
+export const inputs: Section = {
+  id: "inputs",
+  render(report) {
+    const { record, messages, numbers } = report;
+    const words = messages.inputs;
+    const rows = Object.entries(record.inputs).map(([name, input]) => {
+      const statement = record.study.inputs[name] as Statement;
+      return [
+        html`${symbolMarkup(input.symbol)}<div class="fine">${fromRecord(report, input.meaning)}</div>`,
+        html`${densityOf(report, input)}<div>${kindOf(report, statement.distribution, input.distribution)}</div><div class="fine">${input.evaluation === "A" ? words.evaluationA : words.evaluationB}</div>`,
+        html`${joinMarkup(statedFigures(report, statement as unknown as Readonly<Record<string, unknown>>, input.unit), "; ")}${drawnAs(report, input)}`,
+        input.source === null ? html`<span class="missing">${words.noSource}</span>` : html`${input.source}`,
+      ];
+    });
+    const table = tableMarkup(
+      { messages, decimalSign: numbers.decimalSign },
+      {
+        name: "inputs",
+        caption: words.caption,
+        columns: [
+          { head: words.quantity, kind: "head" },
+          { head: words.distribution, kind: "text" },
+          { head: words.stated, kind: "text" },
+          { head: words.source, kind: "text" },
+        ],
+        rows,
+      },
+    );
+    return html`${table}${correlations(report)}`;
+  },
+};
+
+/** The distribution's name in the report's language, or as the record gives it. */
+export function kindOf(report: Report, kind: string, title: string): Markup {
+  const known = report.messages.distributions as Readonly<Record<string, string>>;
+  return Object.hasOwn(known, kind) ? html`${known[kind]!}` : fromRecord(report, title);
+}
+
+function densityOf({ messages, numbers }: Report, { symbol, unit, curve }: InputRecord): Markup {
+  const quantity = symbolText(symbol);
+  const text = (value: number): string => withUnit(numbers.significant(value, 4), unit);
+  const name =
+    curve.length < 2
+      ? fillText(messages.inputs.pictureConstant, { quantity })
+      : fillText(messages.inputs.picture, { quantity, low: text(curve[0]![0]), high: text(curve.at(-1)![0]) });
+  return inputDensity(curve, name);
+}
+
+/** Where the trials are drawn from a distribution wider than the budget's standard uncertainty, a reader must see it. */
+function drawnAs({ messages, numbers }: Report, { standardUncertainty: u, standardDeviation: s, unit }: InputRecord): Markup | null {
+  if (s === null) return u === 0 ? null : html`<div class="fine">${messages.inputs.drawnWithout}</div>`;
+  if (Math.abs(s - u) <= 1e-9 * Math.max(s, u)) return null;
+  return html`<div class="fine">${fillText(messages.inputs.drawn, { value: withUnit(numbers.significant(s, 3), unit) })}</div>`;
+}
+
+function correlations(report: Report): Markup | null {
+  const { record, messages, numbers } = report;
+  const words = messages.inputs;
+  const stated = record.study.correlations;
+  if (stated.length === 0) return null;
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: words.correlations,
+      columns: [
+        { head: words.between, kind: "head" },
+        { head: words.coefficient, kind: "text" },
+        { head: words.source, kind: "text" },
+      ],
+      rows: stated.map(({ between: [a, b], coefficient, refersTo, source }) => [
+        fill("{a}, {b}", { a: inputSymbol(report, a), b: inputSymbol(report, b) }),
+        coefficient === "readings" ? words.fromReadings : html`${letter("r")} = ${numbers.plain(coefficient)} ${refersTo === "ranks" ? words.ofRanks : words.ofValues}`,
+        source === undefined ? html`<span class="missing">${words.noSource}</span>` : html`${source}`,
+      ]),
+    },
+  );
+}

@@ -1,0 +1,99 @@
+import { binsWithin, densityPicture, shownRange } from "../draw/density-picture.ts";
+import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
+import { dividedBy, withUnit } from "../numbers.ts";
+import type { Readable } from "../readable.ts";
+import { comparedInterval, eachMeasurand, unitText, type Report, type Section } from "../report.ts";
+import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { tableMarkup } from "../table.ts";
+import { figureMarkup } from "../figure.ts";
+
+/** The Monte Carlo figures beside the linear ones, with their standard errors, and the picture of both. */
+export const monteCarlo: Section = {
+  id: "monteCarlo",
+  render(report) {
+    const { record, messages, numbers } = report;
+    return html`<p>${fill(messages.monteCarlo.intro, { trials: numbers.whole(record.trials.count) })}</p>${eachMeasurand(
+      report,
+      (measurand) => html`${results(report, measurand)}${shape(report, measurand)}${density(report, measurand)}`,
+    )}`;
+  },
+};
+
+function results(report: Report, measurand: Readable): Markup {
+  const { record, messages, numbers } = report;
+  const words = messages.monteCarlo;
+  const { linear, monteCarlo: trials, places, unit } = measurand;
+  const { intervals, standardErrors } = trials;
+  const p = numbers.probability(trials.probability);
+  const at = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, places));
+  const error = (value: number | null | undefined): string => (value === null || value === undefined ? messages.notApplicable : numbers.significant(value, 2));
+  const kinds = record.coverage.interval === "symmetric" ? (["symmetric", "shortest"] as const) : (["shortest", "symmetric"] as const);
+  const ends = kinds.flatMap((kind) =>
+    ([0, 1] as const).map((end): Child[] => [
+      fillText(end === 0 ? words.low : words.high, { p, kind: messages.result[kind] }),
+      // The budget's interval is compared with one of the two, and stands beside that.
+      kind === record.coverage.interval ? at(linear.interval[end]) : messages.notApplicable,
+      at(intervals[kind][end]),
+      error(standardErrors[kind]?.[end]),
+    ]),
+  );
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: fill(words.caption, { y: symbolMarkup(measurand.symbol), unit: unitText(report, unit) }),
+      columns: [
+        { head: words.figure, kind: "head" },
+        { head: words.linear, kind: "number" },
+        { head: words.monteCarlo, kind: "number" },
+        { head: words.standardError, kind: "number" },
+      ],
+      rows: [
+        [words.estimate, at(linear.estimate), at(trials.estimate), error(standardErrors.estimate)],
+        [words.uncertainty, at(linear.standardUncertainty), at(trials.standardUncertainty), error(standardErrors.standardUncertainty)],
+        ...ends,
+      ],
+    },
+  );
+}
+
+function shape({ messages, numbers }: Report, { monteCarlo: trials, places, unit }: Readable): Markup {
+  const figure = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, 3));
+  return html`<p>${fill(messages.monteCarlo.shape, {
+    skewness: figure(trials.skewness),
+    kurtosis: figure(trials.excessKurtosis),
+    least: withUnit(numbers.fixed(trials.least, places), unit),
+    greatest: withUnit(numbers.fixed(trials.greatest, places), unit),
+  })}</p>`;
+}
+
+function density(report: Report, measurand: Readable): Markup {
+  const { record, messages, numbers } = report;
+  const words = messages.monteCarlo;
+  const { symbol, unit, linear, validation, places } = measurand;
+  const interval = comparedInterval(report, measurand);
+  const at = (value: number): string => numbers.fixed(value, places);
+  const ends = ([low, high]: readonly [number, number]): string => numbers.interval([at(low), at(high)]);
+  const { outside } = binsWithin(measurand, shownRange(measurand, interval));
+  const difference = (name: string, value: number): Markup => html`${symbolSpans(name, ` = ${withUnit(at(value), unit)}`)}`;
+  const perUnit = unit === "1" ? "" : ` / ${/[/·\s]/.test(unit) ? `(${unit})` : unit}⁻¹`;
+  return figureMarkup(
+    report,
+    densityPicture(
+      measurand,
+      interval,
+      {
+        name: fillText(words.pictureName, { y: symbolText(symbol), linear: ends(linear.interval), monteCarlo: ends(interval), unit }),
+        axisTitle: html`${symbolSpans(symbol, dividedBy(unit))}`,
+        density: `${words.density}${perUnit}`,
+        laneLinear: fill(words.laneLinear, { y: symbolSpans(symbol) }),
+        laneMonteCarlo: fillText(words.laneMonteCarlo, { kind: messages.result[record.coverage.interval] }),
+        dLow: difference("d_low", validation.dLow),
+        dHigh: difference("d_high", validation.dHigh),
+      },
+      numbers,
+    ),
+    html`${fill(words.pictureCaption, { y: symbolMarkup(symbol), p: numbers.probability(record.coverage.probability) })}${
+      outside === 0 ? null : fillText(words.outside, { count: numbers.whole(outside) })
+    }`,
+  );
+}

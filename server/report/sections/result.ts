@@ -1,0 +1,58 @@
+import { fill, html, type Markup } from "../markup.ts";
+import { withUnit } from "../numbers.ts";
+import type { Readable } from "../readable.ts";
+import { comparedInterval, eachMeasurand, fromRecord, letter, listed, plusMinus, type Report, type Section } from "../report.ts";
+import { symbolMarkup } from "../symbol.ts";
+
+/** What the evaluation was for, and its result in a sentence. */
+export const result: Section = {
+  id: "result",
+  render(report) {
+    const { record, messages } = report;
+    const words = messages.result;
+    const quantities = listed(report, Object.values(record.measurands).map(({ symbol, meaning }) => html`${fromRecord(report, meaning)}, ${symbolMarkup(symbol)}`));
+    const { notes } = record.study;
+    return html`<p>${fill(words.purpose, { quantities })} ${words.records}</p>
+${eachMeasurand(report, (measurand) => stated(report, measurand))}
+${notes === undefined || notes === "" ? null : html`<p class="notes"><b>${words.notes}.</b> ${notes}</p>`}`;
+  },
+};
+
+function stated(report: Report, measurand: Readable): Markup {
+  const { record, messages, numbers } = report;
+  const words = messages.result;
+  const { symbol, unit, linear, monteCarlo, validation, conformity } = measurand;
+  const text = (value: number): string => numbers.fixed(value, measurand.reported);
+  const uText = (value: number): string => withUnit(numbers.fixed(value, measurand.places), unit);
+  const p = numbers.probability(record.coverage.probability);
+  const y = symbolMarkup(symbol);
+  const pair = html`${y}\u00a0=\u00a0${plusMinus(text(linear.estimate), text(linear.expandedUncertainty), unit)}`;
+  const k = numbers.fixed(linear.coverageFactor, 2);
+  const ν = linear.effectiveDegreesOfFreedom;
+  const freedom =
+    record.coverage.custom === "factor"
+      ? words.fixedFactor
+      : ν === null
+        ? ""
+        : fill(words.freedom, { nu: letter("ν_eff"), value: numbers.freedom(ν) });
+  const u = html`${letter("u")}(${y})`;
+  const ends = comparedInterval(report, measurand);
+  const interval = withUnit(numbers.interval([text(ends[0]), text(ends[1])]), unit);
+  const parts = { p, y, interval, kind: words[record.coverage.interval], trials: numbers.whole(monteCarlo.trials) };
+  const byLinear = html`<p>${fill(words.linear, { result: html`<b>${pair}</b>`, U: letter("U"), k: letter("k"), u, uSymbol: u, u2: uText(linear.standardUncertainty), kSymbol: letter("k"), kValue: k, freedom, p })}</p>`;
+  const { estimate, standardUncertainty } = monteCarlo;
+  const missing = estimate === null ? (standardUncertainty === null ? words.meanAndDeviation : words.mean) : words.deviation;
+  const byTrials =
+    estimate === null || standardUncertainty === null
+      ? fill(words.monteCarloBare, { ...parts, interval: html`<b>${interval}</b>`, missing })
+      : fill(words.monteCarlo, { ...parts, interval: html`<b>${interval}</b>`, estimate: withUnit(text(estimate), unit), u: uText(standardUncertainty) });
+  const instead = fill(words.instead, { result: pair, kSymbol: letter("k"), kValue: k });
+  return html`<div class="stated"><p class="stamp">${mark(validation.validated)} ${validation.validated ? words.validated : words.notValidated}</p>
+${validation.validated ? byLinear : html`<p>${byTrials}</p><p>${instead}</p>`}
+${conformity === null ? null : html`<p>${fromRecord(report, conformity.sentence)}</p>`}
+<p class="fine">${words.rounding}</p></div>`;
+}
+
+/** A tick or a cross, told apart by shape. */
+export const mark = (holds: boolean): Markup =>
+  html`<svg class="verdict-mark" viewBox="0 0 12 12" width="12" height="12" aria-hidden="true"><path d="${holds ? "M1.5 6.5L4.7 9.8L10.5 2.2" : "M2 2L10 10M10 2L2 10"}"/></svg>`;

@@ -1,0 +1,43 @@
+import type { Quantity } from "../../engine/index.ts";
+
+/** A value in another unit: times the factor, plus the offset; a difference of values takes the factor alone. */
+export interface Conversion {
+  readonly unit: string;
+  readonly factor: number;
+  readonly offset: number;
+}
+
+/** 0 °C in kelvin, exactly (SI Brochure, 9th edition, 2.3.1). */
+const ICE_POINT = 273.15;
+
+/** Words and signs by which a quantity shows that it is a difference of temperatures, not a temperature. */
+const DIFFERENCE = /\b(error|correction|difference|deviation|change|shift|drift|rise|warming|rounding|variation|stability|hysteresis|repeatability|less)\b/;
+
+/** Whether a quantity in °C is a difference: only then is 1 °C the same as 1 K. */
+export const isTemperatureDifference = ({ symbol, meaning, unit }: Quantity): boolean =>
+  unit === "K" || unit === "mK" || /^[δΔ]/.test(symbol) || DIFFERENCE.test(meaning);
+
+/**
+ * The units a reader may choose for a quantity, its own first; one alone where there is no choice. A temperature in °C
+ * may be read in kelvin, from another zero; a difference of temperatures in kelvin or millikelvin, from the same zero.
+ */
+export function unitsFor(quantity: Quantity): readonly Conversion[] {
+  const own = { unit: quantity.unit, factor: 1, offset: 0 };
+  const at = (unit: string, factor: number, offset = 0): Conversion => ({ unit, factor, offset });
+  switch (quantity.unit) {
+    case "°C":
+      return isTemperatureDifference(quantity) ? [own, at("mK", 1000), at("K", 1)] : [own, at("K", 1, ICE_POINT)];
+    case "K":
+      return [own, at("mK", 1000)];
+    case "mK":
+      return [own, at("K", 0.001)];
+    case "Ω":
+      return [own, at("mΩ", 1000)];
+    default:
+      return [own];
+  }
+}
+
+/** How the quantity is turned to a unit, or `null` where that is its own or not on offer. */
+export const conversionTo = (quantity: Quantity, unit: string): Conversion | null =>
+  unit === quantity.unit ? null : (unitsFor(quantity).find((offer) => offer.unit === unit) ?? null);
