@@ -34,6 +34,7 @@ const SAMPLES_KEPT = 3;
 /** Runs whose record stays at hand once it was asked for. */
 const BODIES_KEPT = 8;
 const LONGEST_NOTE = 500;
+const STOPPED = "The server was stopped before this run had ended. Run it again: the same seed gives the same trials.";
 const SNAPSHOT_EVERY = 300;
 const PROGRESS_EVERY = 100;
 
@@ -61,12 +62,21 @@ export class Runs {
     for (const head of await this.#store.heads()) {
       const run: Run = { head, body: null, abort: new AbortController(), followers: new Set(), kept: Promise.resolve() };
       this.#runs.set(head.id, run);
-      if (ended(head)) continue;
-      run.head = { ...head, state: "failed" };
+      if (!ended(head)) await this.#giveUp(run);
+    }
+  }
+
+  /** A run that an earlier server did not bring to its end. */
+  async #giveUp(run: Run): Promise<void> {
+    run.head = { ...run.head, state: "failed" };
+    try {
       const { loaded } = await this.#body(run);
-      const stopped = new Fault("worker-lost", "The server was stopped before this run had ended. Run it again: the same seed gives the same trials.");
-      run.body = { loaded, record: null, error: reportOf(stopped) };
-      await this.#save(run);
+      const body: RunBody = { loaded, record: null, error: reportOf(new Fault("worker-lost", STOPPED)) };
+      this.#bodies.delete(run.head.id);
+      if (!(await this.#save(run, run.head, body))) run.body = body;
+    } catch (error) {
+      this.#runs.delete(run.head.id);
+      this.#warn(messageOf(error));
     }
   }
 
@@ -96,7 +106,7 @@ export class Runs {
       kept: Promise.resolve(),
     };
     this.#runs.set(run.head.id, run);
-    void this.#save(run);
+    void this.#save(run, run.head, run.body!);
     this.#waiting.push(run);
     this.#next();
     return run.head.id;
@@ -266,7 +276,7 @@ export class Runs {
     const body: RunBody = { loaded: run.body!.loaded, record, error };
     const head: RunHead = { ...run.head, state, trials: record?.trials.count ?? run.head.trials, verdict: verdictOf(record) };
     // A run counts as ended once it is kept; a full disk must not lose the result a person waits for.
-    const kept = await this.#save({ ...run, head, body });
+    const kept = await this.#save(run, head, body);
     this.#atHand(head.id, body);
     run.head = head;
     run.body = kept ? null : body;
@@ -275,11 +285,10 @@ export class Runs {
   }
 
   /** Gives a run to the store, behind what was given before. @returns whether it is kept */
-  async #save(run: Pick<Run, "head" | "body" | "kept">): Promise<boolean> {
-    const { head, body } = run;
+  async #save(run: Run, head: RunHead, body: RunBody): Promise<boolean> {
     let kept = true;
     run.kept = run.kept
-      .then(() => this.#store.save({ head, body: body! }))
+      .then(() => this.#store.save({ head, body }))
       .catch((cause: unknown) => {
         kept = false;
         this.#warn(`Run ${head.id} could not be kept: ${messageOf(cause)}`);

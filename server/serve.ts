@@ -50,7 +50,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     url: `http://${family === "IPv6" ? `[${address}]` : address}:${port}/`,
     runs,
     async runListed(id) {
-      return runs.start(await loadStudyDocument(await shelf.read(id), null));
+      return runs.start(await loadStudyDocument(await shelf.read(id), null), id);
     },
     async close() {
       const closed = new Promise<void>((resolve) => server.close(() => resolve()));

@@ -10,6 +10,8 @@ export interface Actions {
   readonly goToAddress: () => Promise<void>;
   readonly refreshLists: () => Promise<void>;
   readonly runChosen: () => Promise<void>;
+  /** Runs a study document that a part of the page made. */
+  readonly runStudy: (study: unknown) => Promise<void>;
   /** Runs the study of the run on the sheet once more. */
   readonly runAgain: () => Promise<void>;
   readonly cancel: () => Promise<void>;
@@ -136,6 +138,7 @@ export function createActions(store: Store): Actions {
       const { chosen } = store.get();
       if (chosen !== null) await start(chosen.id ?? chosen.document);
     },
+    runStudy: start,
     runAgain: async () => {
       const { run } = store.get();
       if (run?.record != null && !goesOn(run)) await start(run.record.study);

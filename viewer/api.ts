@@ -1,4 +1,4 @@
-import type { Problem, RunRecord } from "../engine/index.ts";
+import type { Histogram, Problem, RunRecord } from "../engine/index.ts";
 
 /** A study the server knows. */
 export interface StudySummary {
@@ -75,6 +75,15 @@ export const startRun = (study: unknown): Promise<{ readonly id: string }> =>
     body: JSON.stringify({ study }),
   });
 export const cancelRun = (id: string): Promise<unknown> => ask(`api/runs/${encodeURIComponent(id)}`, { method: "DELETE" });
+/** Coverage intervals of a finished run at a probability of the reader's choice. */
+export interface ChosenInterval {
+  readonly probability: number;
+  readonly symmetric: readonly [number, number];
+  readonly shortest: readonly [number, number];
+}
+const measurandOf = (id: string, measurand: string): string => `api/runs/${encodeURIComponent(id)}/measurands/${encodeURIComponent(measurand)}`;
+export const readInterval = (id: string, measurand: string, p: number): Promise<ChosenInterval> => ask(`${measurandOf(id, measurand)}/interval?p=${p}`);
+export const readHistogram = (id: string, measurand: string, bins: number): Promise<Histogram> => ask(`${measurandOf(id, measurand)}/histogram?bins=${bins}`);
 export const eventsOf = (id: string): string => `api/runs/${encodeURIComponent(id)}/events`;
 
 async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {

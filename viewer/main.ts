@@ -1,6 +1,7 @@
 import { createActions } from "./actions.ts";
 import { announcement } from "./announce.ts";
 import { redraw } from "./draw/node.ts";
+import { readReading } from "./reading.ts";
 import { createSheet } from "./sheet.ts";
 import { drawShelf } from "./shelf.ts";
 import { createStore, type State } from "./state.ts";
@@ -11,7 +12,10 @@ const element = (id: string): HTMLElement => document.getElementById(id)!;
 const store = createStore();
 const actions = createActions(store);
 const shelf = element("shelf");
-const sheet = createSheet(element("sheet"), actions);
+const sheet = createSheet(element("sheet"), actions, (reading, address) => {
+  store.set({ reading });
+  history.replaceState(null, "", address);
+});
 
 /** Least time between two redraws of a running sheet for readers who want less motion. */
 const CALM = 1000;
@@ -63,7 +67,12 @@ element("skip").addEventListener("click", (event) => {
   event.preventDefault();
   element("sheet").focus();
 });
-addEventListener("hashchange", () => void actions.goToAddress());
+/** Takes both what the address names and how it is looked at. */
+function follow(): void {
+  store.set({ reading: readReading(location.hash) });
+  void actions.goToAddress();
+}
+addEventListener("hashchange", follow);
 addEventListener("keydown", (event) => {
   if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) void actions.runChosen();
 });
@@ -97,6 +106,6 @@ addEventListener("drop", (event) => {
 });
 
 void actions.refreshLists();
-void actions.goToAddress();
+follow();
 drawShelf(shelf, store.get(), actions);
 sheet.draw(store.get());

@@ -1,20 +1,26 @@
 import type { RunRecord } from "../engine/index.ts";
 import type { Actions } from "./actions.ts";
 import { writeAddress } from "./address.ts";
-import type { Run } from "./api.ts";
+import { readHistogram, readInterval, type Run } from "./api.ts";
 import { html, redraw, type Child } from "./draw/node.ts";
 import { symbolNode } from "./draw/symbol.ts";
-import { panels } from "./panels/index.ts";
+import { panels, type Panel, type View } from "./panels/index.ts";
+import { changed, writeReading, type Reading } from "./reading.ts";
 import { runStrip } from "./run-strip.ts";
 import type { State } from "./state.ts";
 import { studyView } from "./study-view.ts";
+import { takeAway } from "./take-away.ts";
 import { troubleBox } from "./trouble.ts";
 
 /** Width the sheet is drawn at for print: the text width of A4, which fits Letter too. */
 const PRINT_WIDTH = 680;
 
-/** The sheet: what is chosen, how the run stands, and the panels. Panels keep their element from one draw to the next. */
-export function createSheet(root: HTMLElement, actions: Actions): { readonly draw: (state: State) => void; readonly redrawFor: (print: boolean) => void } {
+/**
+ * The sheet: what is chosen, how the run stands, and the panels. Panels keep their element from one draw to the next.
+ *
+ * @param remember keeps how the reader looks at the sheet, with the address that brings it back
+ */
+export function createSheet(root: HTMLElement, actions: Actions, remember: (reading: Reading, address: string) => void): { readonly draw: (state: State) => void; readonly redrawFor: (print: boolean) => void } {
   const notice = html("div", { class: "notice" });
   const head = html("div", { class: "head" });
   const strip = html("div", { class: "strip" });
@@ -24,7 +30,8 @@ export function createSheet(root: HTMLElement, actions: Actions): { readonly dra
   let bodies = new Map<string, HTMLElement>();
   let printing = false;
 
-  const drawPanels = ({ run, origins, measurand }: State): void => {
+  const drawPanels = (state: State, only: Panel | null = null): void => {
+    const { run, origins, measurand } = state;
     const record = run?.record ?? null;
     if (run === null || record === null) {
       sections.replaceChildren();
@@ -38,19 +45,23 @@ export function createSheet(root: HTMLElement, actions: Actions): { readonly dra
       bodies = new Map(applying.map(({ id }) => [id, bodies.get(id) ?? html("div", { class: "panel-body" })]));
       sections.replaceChildren(
         ...applying.map(({ id, title }) =>
-          html("section", { class: `panel panel-${id}`, id: `panel-${id}`, "aria-labelledby": `title-${id}` }, html("h2", { id: `title-${id}` }, title), bodies.get(id)!),
+          html("section", { class: `panel panel-${id}`, id: `panel-${id}`, "aria-labelledby": `title-${id}` }, html("h2", { id: `title-${id}` }, title), bodies.get(id)!, takeAway(bodies.get(id)!, id, title)),
         ),
       );
     }
     const name = shownMeasurand(record, measurand);
     const origin = origins[run.id];
     redraw(sections, () => {
-      for (const panel of applying) {
+      for (const panel of only === null ? applying : [only]) {
         const body = bodies.get(panel.id)!;
-        const view = {
+        const view: View = {
           provisional: run.state !== "finished",
           width: printing ? PRINT_WIDTH : Math.max(240, body.clientWidth),
           study: origin === undefined ? null : `examples/${origin}.json`,
+          reading: state.reading,
+          choose: (change, alone = false) => choose(change, alone ? panel : null),
+          sample: run.state === "finished" ? sampleOf(run.id) : null,
+          keep: (study) => void actions.runStudy(study),
         };
         try {
           panel.render(body, record, name, view);
@@ -63,12 +74,21 @@ export function createSheet(root: HTMLElement, actions: Actions): { readonly dra
     });
   };
 
+  /** Drawn at once, not with the next frame, so that a key that follows finds what it acts on. */
+  const choose = (change: Readonly<Record<string, string | null>>, only: Panel | null): void => {
+    if (drawn === null || drawn.run === null) return;
+    const reading = changed(drawn.reading, change);
+    drawn = { ...drawn, reading };
+    remember(reading, writeAddress({ kind: "run", id: drawn.run.id, measurand: drawn.measurand }) + writeReading(reading));
+    drawPanels(drawn, only);
+  };
+
   const draw = (state: State): void => {
     const before = drawn;
     notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
     redraw(head, () => head.replaceChildren(...headOf(state, actions)));
     redraw(strip, () => strip.replaceChildren(...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions)])));
-    if (before === null || before.run?.record !== state.run?.record || before.run?.state !== state.run?.state || before.measurand !== state.measurand) {
+    if (before === null || before.run?.record !== state.run?.record || before.run?.state !== state.run?.state || before.measurand !== state.measurand || before.reading !== state.reading) {
       drawPanels(state);
     }
     drawn = state;
@@ -83,12 +103,17 @@ export function createSheet(root: HTMLElement, actions: Actions): { readonly dra
   };
 }
 
+const sampleOf = (id: string): View["sample"] => ({
+  interval: (measurand, probability) => readInterval(id, measurand, probability),
+  histogram: (measurand, bins) => readHistogram(id, measurand, bins),
+});
+
 /** The measurand asked for, or the first where none or an unknown one is. */
 const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string =>
   asked !== null && Object.hasOwn(measurands, asked) ? asked : Object.keys(measurands)[0]!;
 
 function headOf(state: State, actions: Actions): HTMLElement[] {
-  if (state.run !== null) return runHead(state.run, state.measurand);
+  if (state.run !== null) return runHead(state.run, state.measurand, state.reading);
   if (state.chosen !== null) return studyView(state.chosen, state.busy, actions);
   if (state.busy) return [html("p", { class: "note" }, "Reading…")];
   return [
@@ -107,7 +132,7 @@ function headOf(state: State, actions: Actions): HTMLElement[] {
   ];
 }
 
-function runHead(run: Run, measurand: string | null): HTMLElement[] {
+function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElement[] {
   const study = run.record?.study;
   return [
     html(
@@ -117,12 +142,12 @@ function runHead(run: Run, measurand: string | null): HTMLElement[] {
       html("h1", { id: "sheet-title", tabindex: -1 }, run.title),
       study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
       study?.notes === undefined ? null : html("p", { class: "notes" }, study.notes),
-      run.record === null ? null : measurandLine(run.id, run.record, shownMeasurand(run.record, measurand)),
+      run.record === null ? null : measurandLine(run.id, run.record, shownMeasurand(run.record, measurand), reading),
     ),
   ];
 }
 
-function measurandLine(id: string, { measurands }: RunRecord, shown: string): HTMLElement {
+function measurandLine(id: string, { measurands }: RunRecord, shown: string, reading: Reading): HTMLElement {
   const described = (name: string): Child => {
     const { symbol, meaning } = measurands[name]!;
     return [symbolNode(symbol), `, ${meaning}`];
@@ -141,7 +166,7 @@ function measurandLine(id: string, { measurands }: RunRecord, shown: string): HT
           {},
           html(
             "a",
-            { href: writeAddress({ kind: "run", id, measurand: name }), id: `measurand-${name}`, "aria-current": name === shown ? "true" : null },
+            { href: writeAddress({ kind: "run", id, measurand: name }) + writeReading(reading), id: `measurand-${name}`, "aria-current": name === shown ? "true" : null },
             html("span", {}, described(name)),
             html("span", { class: "note" }, measurands[name]!.validation.validated ? "= validated" : "≠ not validated"),
           ),

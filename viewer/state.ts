@@ -1,4 +1,5 @@
 import type { Run, RunSummary, StudySummary } from "./api.ts";
+import type { Reading } from "./reading.ts";
 import type { Problem } from "../engine/index.ts";
 
 /** A study before it is run: one of the server's, or a file the reader opened. */
@@ -28,6 +29,8 @@ export interface State {
   readonly origins: Readonly<Record<string, string>>;
   /** Measurand shown; `null` for the first. */
   readonly measurand: string | null;
+  /** How the reader looks at the sheet; it stands in the address. */
+  readonly reading: Reading;
   /** Whether the event stream of a run that goes on is cut. */
   readonly cut: boolean;
   /** A request of the reader is under way. */
@@ -42,6 +45,7 @@ const EMPTY: State = {
   run: null,
   origins: {},
   measurand: null,
+  reading: {},
   cut: false,
   busy: false,
   trouble: null,

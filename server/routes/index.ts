@@ -1,9 +1,13 @@
 import { about } from "./about.ts";
+import { budgetTables } from "./budget-tables.ts";
+import { keptRuns } from "./kept-runs.ts";
 import { measurands } from "./measurands.ts";
 import { models } from "./models.ts";
+import { records } from "./records.ts";
 import type { RouteRegistration } from "./route.ts";
 import { runs } from "./runs.ts";
+import { schema } from "./schema.ts";
 import { studies } from "./studies.ts";
 
 /** Every group of routes under /api: one line a resource. */
-export const routes: readonly RouteRegistration[] = [about, models, studies, runs, measurands];
+export const routes: readonly RouteRegistration[] = [about, models, schema, studies, budgetTables, records, runs, keptRuns, measurands];

@@ -19,7 +19,7 @@ export const measurands: RouteRegistration = (router, dependencies) => {
 };
 
 async function sampleOf({ runs }: Dependencies, { id, name }: { id: string; name: string }): Promise<OrderedSample> {
-  const { record } = runs.get(id);
+  const { record } = await runs.read(id);
   if (record !== null && !Object.hasOwn(record.measurands, name)) {
     throw new Fault("no-such-measurand", `Run ${id} has no measurand ${show(name)}; it has ${Object.keys(record.measurands).join(", ")}.`);
   }

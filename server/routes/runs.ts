@@ -1,7 +1,7 @@
-import { prepare, show } from "../../engine/index.ts";
-import { Fault } from "../errors.ts";
+import { prepare } from "../../engine/index.ts";
 import { loadModel } from "../loading/model.ts";
 import { loadStudyDocument, type Overrides } from "../loading/study.ts";
+import { objectOf, refused } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
@@ -10,7 +10,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
   });
 
   router.post("/runs", async (request, response) => {
-    const { study, seed, trials, ...rest } = bodyOf(request.body);
+    const { study, seed, trials, ...rest } = objectOf(request.body, "a JSON object with a study, sent as application/json");
     for (const key of Object.keys(rest)) throw refused(key, rest[key], "nothing: a run is asked for with study, seed and trials");
     if (study === undefined) throw refused("study", study, "the id of a listed study, or a study document");
     const document = typeof study === "string" ? await shelf.read(study) : study;
@@ -18,13 +18,19 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     const loaded = await loadStudyDocument(document, null, overrides);
     // Everything that can be found wrong without drawing a trial is told now, not by a run that fails.
     prepare(await loadModel(loaded.reference), loaded.study);
-    const id = all.start(loaded);
+    const id = all.start(loaded, typeof study === "string" ? study : null);
     response.status(202).location(`/api/runs/${id}`).json({ id });
   });
 
-  router.get("/runs/:id", (request, response) => {
-    const { id, state, startedAt, trials, limit, record, error, loaded } = all.get(request.params.id);
-    response.json({ id, title: loaded.study.title, state, startedAt, trials, limit, record, error });
+  router.get("/runs/:id", async (request, response) => {
+    const { loaded: _, ...run } = await all.read(request.params.id);
+    response.json(run);
+  });
+
+  /** The study as it was run, its defaults filled in. */
+  router.get("/runs/:id/study", async (request, response) => {
+    const { loaded } = await all.read(request.params.id);
+    response.json(loaded.study);
   });
 
   router.delete("/runs/:id", (request, response) => {
@@ -55,11 +61,3 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     });
   });
 };
-
-function bodyOf(body: unknown): Record<string, unknown> {
-  if (typeof body === "object" && body !== null && !Array.isArray(body)) return body as Record<string, unknown>;
-  throw refused("", body, "a JSON object with a study, sent as application/json");
-}
-
-const refused = (place: string, value: unknown, accepted: string): Fault =>
-  new Fault("bad-input", "The request cannot be used.", [{ place, value: show(value), accepted }]);

@@ -1,11 +1,39 @@
+import { ModelError, prepare, studiesOfSweep, type Problem } from "../../engine/index.ts";
+import { Fault, reportOf } from "../errors.ts";
+import { loadModel } from "../loading/model.ts";
+import { loadStudyDocument } from "../loading/study.ts";
+import { objectOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const studies: RouteRegistration = (router, { shelf }) => {
   router.get("/studies", async (_request, response) => {
     response.json(await shelf.list());
   });
+
+  /** Everything that can be found wrong with a study without drawing a trial; none where it can be run. */
+  router.post("/studies/check", async (request, response) => {
+    const { study } = objectOf(request.body, "a JSON object with a study");
+    response.json({ problems: await problemsOf(study) });
+  });
+
   router.get("/studies/*id", async (request, response) => {
     const { id } = request.params as unknown as { id: string[] };
     response.json(await shelf.read(id.join("/")));
   });
 };
+
+async function problemsOf(document: unknown): Promise<readonly Problem[]> {
+  try {
+    const { study, reference } = await loadStudyDocument(document, null);
+    const model = await loadModel(reference);
+    prepare(model, study);
+    for (const point of studiesOfSweep(study)) prepare(model, point);
+    return [];
+  } catch (error) {
+    // A model that is not finite at the estimates is the fault of no single field.
+    if (error instanceof ModelError) return [{ place: "inputs", value: error.message, accepted: "estimates at which the model has a finite value" }];
+    const { code, message, problems } = reportOf(error);
+    if (problems.length === 0) throw new Fault(code, message);
+    return problems;
+  }
+}

@@ -168,7 +168,7 @@ test("runs outlive a restart, and their samples are drawn again to the bit", asy
     writeFileSync(join(folder, "torn.json"), '{"id": "torn", "star');
     const after = new Runs(async () => pool, fileStore(folder, (text) => warnings.push(text)));
     await after.restore();
-    expect(after.get(id).record).toEqual(JSON.parse(JSON.stringify(before.get(id).record)));
+    expect((await after.read(id)).record).toEqual(JSON.parse(JSON.stringify((await before.read(id)).record)));
     expect((await after.sample(id)).sample("y").orderStatistic(123)).toBe((await before.sample(id)).sample("y").orderStatistic(123));
     expect(warnings).toHaveLength(1);
     expect(warnings[0]).toContain("torn.json is left out");

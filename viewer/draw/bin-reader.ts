@@ -1,9 +1,9 @@
-import type { Histogram } from "../../engine/index.ts";
 import { html } from "./node.ts";
 
-/** What the reader needs to find and tell a bin. */
+/** What the reader needs to find and tell a bin: a step along the picture. */
 export interface BinReader {
-  readonly histogram: Histogram;
+  /** Number of equal steps. */
+  readonly bins: number;
   /** Bin chosen before, or `null`. */
   readonly chosen: number | null;
   readonly label: string;
@@ -16,11 +16,11 @@ export interface BinReader {
 }
 
 /**
- * A layer over a histogram: the pointer or the arrow keys choose a bin. To assistive technology it is a slider whose
+ * A layer over a picture: the pointer or the arrow keys choose a bin. To assistive technology it is a slider whose
  * value is the bin in words.
  */
 export function binReader(reader: BinReader): HTMLElement {
-  const last = reader.histogram.counts.length - 1;
+  const last = reader.bins - 1;
   let chosen = reader.chosen !== null && reader.chosen <= last ? reader.chosen : null;
   const start = (): number => Math.floor(last / 2);
   const layer = html("div", {

@@ -1,12 +1,18 @@
 import type { Panel } from "./panel.ts";
 import { budget } from "./budget.ts";
 import { cautions } from "./cautions.ts";
+import { conformity } from "./conformity.ts";
 import { distributions } from "./distributions.ts";
 import { figures } from "./figures.ts";
+import { joint } from "./joint.ts";
 import { provenance } from "./provenance.ts";
 import { remarks } from "./remarks.ts";
+import { sensitivity } from "./sensitivity.ts";
 import { settling } from "./settling.ts";
+import { sweep } from "./sweep.ts";
 import { verdict } from "./verdict.ts";
+import { whatIf } from "./what-if.ts";
+import { why } from "./why.ts";
 
 export type { Panel, View } from "./panel.ts";
 
@@ -14,7 +20,13 @@ export type { Panel, View } from "./panel.ts";
 export const panels: readonly Panel[] = [
   verdict,
   distributions,
+  why,
+  conformity,
+  sweep,
   budget,
+  sensitivity,
+  joint,
+  whatIf,
   figures,
   settling,
   remarks,

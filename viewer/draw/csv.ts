@@ -1,0 +1,27 @@
+/** A cell of a table as a spreadsheet takes it: a number with a plain minus and without its spaces, else the text. */
+function cellText(text: string): string {
+  const words = text.replace(/\s+/g, " ").trim();
+  const number = words.replace("\u2212", "-").replace(/(?<=\d) (?=\d{3}(?!\d))/g, "");
+  return /^-?\d+(\.\d+)?$/.test(number) ? number : words;
+}
+
+const quoted = (cell: string): string => (/[",\n\r]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
+
+/** Rows of cells as CSV (RFC 4180), as the page prints them; a number keeps the places it is printed with. */
+export const csvText = (rows: readonly (readonly string[])[]): string => rows.map((row) => row.map((cell) => quoted(cellText(cell))).join(",")).join("\r\n") + "\r\n";
+
+/** The cells of a table on the page; a cell over several columns leaves the others empty, rows put away are left out. */
+export const cellsOf = (table: HTMLTableElement): string[][] =>
+  [...table.rows]
+    .filter((row) => row.dataset.aside === undefined)
+    .map((row) =>
+      [...row.cells].flatMap((cell) => [cell.dataset.value ?? textIn(cell), ...Array.from({ length: cell.colSpan - 1 }, () => "")]),
+    );
+
+/** The text of a cell with spaces between its parts; pictures and arrows say nothing here. */
+function textIn(cell: Element): string {
+  const copy = cell.cloneNode(true) as Element;
+  for (const left of copy.querySelectorAll("svg, .arrow, .unseen, button.opens")) left.remove();
+  for (const part of copy.querySelectorAll(".meaning, .source, .after, .value, sub, .asked-mark")) part.prepend(" ");
+  return copy.textContent ?? "";
+}
