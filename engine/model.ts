@@ -52,6 +52,8 @@ export interface Model<I extends string = string, O extends string = string> {
   readonly toleranceSpecifications?: Readonly<Record<string, ToleranceSpecification>>;
   readonly inputs: Readonly<Record<I, Quantity>>;
   readonly measurands: Readonly<Record<O, Quantity>>;
+  /** Why a trial has no result, where the model can tell: an implicit model says what it found at the bracket's ends. */
+  whyNoRoot?(x: Readonly<Record<I, number>>): string;
   /**
    * The model itself: a pure function of one trial's input values. Use `elementary` rather than `Math.log` and the
    * like where the record must re-run to the bit in another JavaScript engine.

@@ -1,8 +1,26 @@
-import { cancelRun, listRuns, listStudies, readRun, readStudy, RequestError, startRun, type Run, type RunEvent } from "./api.ts";
+import {
+  annotateRun,
+  cancelRun,
+  listRuns,
+  listStudies,
+  readRecord,
+  readRun,
+  readRunStudy,
+  readStudy,
+  readTable,
+  removeRun,
+  RequestError,
+  startRun,
+  type Run,
+  type RunEvent,
+} from "./api.ts";
 import { readAddress, writeAddress } from "./address.ts";
 import { follow } from "./follow.ts";
+import type { LibraryView } from "./library/listing.ts";
+import { BLANK, draftOf, type Draft, type StudyDocument } from "./new-study/draft.ts";
+import { beginDraft, keptDraft } from "./new-study/keeping.ts";
 import { openFile } from "./open-file.ts";
-import type { Store } from "./state.ts";
+import type { State, Store } from "./state.ts";
 
 /** What a reader can do. */
 export interface Actions {
@@ -16,10 +34,24 @@ export interface Actions {
   readonly runAgain: () => Promise<void>;
   readonly cancel: () => Promise<void>;
   readonly open: (file: File) => Promise<void>;
+  /** Reads the budget table on the sheet once more, with some columns taken for what the reader says. */
+  readonly readTableAs: (columns: Readonly<Record<string, string>>) => Promise<void>;
+  /** Changes how the list of runs is looked at. */
+  readonly look: (change: Partial<LibraryView>) => void;
+  /** Deletes runs that have ended, for good. */
+  readonly remove: (ids: readonly string[]) => Promise<void>;
+  readonly annotate: (id: string, note: string) => Promise<void>;
+  /** Opens the form on a study at hand, or on another draft; the one that was being written is put aside. */
+  readonly write: (study: StudyDocument | Draft) => void;
   readonly dismiss: () => void;
 }
 
 const goesOn = ({ state }: Run): boolean => state === "waiting" || state === "running";
+
+/** What is on the sheet when nothing is: set before anything is put there. */
+const CLEAR: Partial<State> = { chosen: null, run: null, writing: null, compared: null, measurand: null, cut: false, busy: false, trouble: null };
+
+const isDraft = (study: StudyDocument | Draft): study is Draft => "custom" in study && "rest" in study;
 
 /** Stands where no run is followed. */
 const NOBODY = (): void => {};
@@ -61,7 +93,7 @@ export function createActions(store: Store): Actions {
 
   const showRun = (run: Run, measurand: string | null): void => {
     stopFollowing();
-    store.set({ run, chosen: null, measurand, cut: false, busy: false, trouble: null });
+    store.set({ ...CLEAR, run, measurand });
     if (!goesOn(run)) return;
     stopFollowing = follow(run.id, {
       event: take,
@@ -85,7 +117,12 @@ export function createActions(store: Store): Actions {
     const current = (): boolean => mine === asked;
     if (address.kind === "nothing") {
       stopFollowing();
-      store.set({ chosen: null, run: null, measurand: null, cut: false, busy: false, trouble: null });
+      store.set(CLEAR);
+      return;
+    }
+    if (address.kind === "new") {
+      stopFollowing();
+      store.set({ ...CLEAR, writing: keptDraft() ?? BLANK });
       return;
     }
     if (address.kind === "run" && store.get().run?.id === address.id) {
@@ -97,21 +134,28 @@ export function createActions(store: Store): Actions {
       if (address.kind === "run") {
         const run = await readRun(address.id);
         if (current()) showRun(run, address.measurand);
+      } else if (address.kind === "comparison") {
+        const compared = await Promise.all([readRun(address.id), readRun(address.with)]);
+        if (!current()) return;
+        stopFollowing();
+        store.set({ ...CLEAR, compared });
       } else {
         const document = await readStudy(address.id);
         if (!current()) return;
         stopFollowing();
-        store.set({ chosen: { id: address.id, file: null, document }, run: null, measurand: null, cut: false, busy: false, trouble: null });
+        store.set({ ...CLEAR, chosen: { id: address.id, file: null, document, table: null } });
       }
     } catch (error) {
-      if (current()) trouble(`The ${address.kind} “${address.id}” cannot be shown`, error);
+      if (current()) trouble(`The ${address.kind}${address.kind === "comparison" ? "" : ` “${address.id}”`} cannot be shown`, error);
     }
   };
 
   const refreshLists = async (): Promise<void> => {
     try {
       const [studies, runs] = await Promise.all([listStudies(), listRuns()]);
-      store.set({ studies, runs });
+      const { library } = store.get();
+      const known = new Set(runs.map(({ id }) => id));
+      store.set({ studies, runs, library: { ...library, picked: library.picked.filter((id) => known.has(id)) } });
     } catch (error) {
       trouble("The lists of studies and runs cannot be read", error);
     }
@@ -131,6 +175,14 @@ export function createActions(store: Store): Actions {
     }
   };
 
+  /** Puts on the sheet what has no address that would bring it back. */
+  const show = (change: Partial<State>): void => {
+    asked += 1;
+    stopFollowing();
+    history.pushState(null, "", location.pathname + location.search);
+    store.set({ ...CLEAR, ...change });
+  };
+
   return {
     goToAddress,
     refreshLists,
@@ -141,7 +193,12 @@ export function createActions(store: Store): Actions {
     runStudy: start,
     runAgain: async () => {
       const { run } = store.get();
-      if (run?.record != null && !goesOn(run)) await start(run.record.study);
+      if (run === null || goesOn(run)) return;
+      try {
+        await start(run.record?.study ?? (await readRunStudy(run.id)));
+      } catch (error) {
+        trouble("The study was not run", error);
+      }
     },
     cancel: async () => {
       const { run } = store.get();
@@ -153,16 +210,65 @@ export function createActions(store: Store): Actions {
       }
     },
     open: async (file) => {
-      const { document, problems } = await openFile(file);
-      if (document === null) {
-        store.set({ trouble: { title: `“${file.name}” was not opened`, message: "What was on the page is still there.", problems } });
+      const opened = await openFile(file);
+      const title = `“${file.name}” was not opened`;
+      if (opened.kind === "refused") {
+        store.set({ trouble: { title, message: "What was on the page is still there.", problems: opened.problems } });
         return;
       }
-      asked += 1;
-      stopFollowing();
-      // A file has no address that would bring it back.
-      history.pushState(null, "", location.pathname + location.search);
-      store.set({ chosen: { id: null, file: file.name, document }, run: null, measurand: null, cut: false, busy: false, trouble: null });
+      try {
+        if (opened.kind === "study") show({ chosen: { id: null, file: file.name, document: opened.document, table: null } });
+        else if (opened.kind === "record") {
+          const { record, seal } = await readRecord(opened.document);
+          const { count } = record.trials;
+          // No run of the server's has such an id: they are made of letters, digits and hyphens.
+          show({ run: { id: `file:${file.name}`, title: record.study.title, state: "finished", trials: count, limit: count, record, error: null, file: { name: file.name, seal } } });
+        } else {
+          const reading = await readTable(file, {}, "");
+          show({ chosen: { id: null, file: file.name, document: reading.study, table: { file, reading, columns: {} } } });
+        }
+      } catch (error) {
+        trouble(title, error);
+      }
+    },
+    readTableAs: async (columns) => {
+      const { chosen } = store.get();
+      if (chosen?.table == null) return;
+      const { file } = chosen.table;
+      try {
+        const reading = await readTable(file, columns, "");
+        store.set({ chosen: { ...chosen, document: reading.study, table: { file, reading, columns } }, trouble: null });
+      } catch (error) {
+        trouble(`“${file.name}” cannot be read that way`, error);
+        // The columns go back to what they were taken for.
+        store.set({ chosen: { ...chosen } });
+      }
+    },
+    look: (change) => store.set({ library: { ...store.get().library, ...change } }),
+    remove: async (ids) => {
+      store.set({ busy: true, trouble: null });
+      try {
+        // One after the other: what could not be deleted is told, and the rest stays.
+        for (const id of ids) await removeRun(id);
+        store.set({ busy: false, library: { ...store.get().library, picked: [], deleting: false } });
+      } catch (error) {
+        trouble("Not every run was deleted", error);
+      }
+      await refreshLists();
+    },
+    annotate: async (id, note) => {
+      try {
+        await annotateRun(id, note);
+        await refreshLists();
+      } catch (error) {
+        trouble("The note was not kept", error);
+      }
+    },
+    write: (study) => {
+      const draft = isDraft(study) ? study : draftOf(study);
+      beginDraft(draft);
+      if (location.hash === "#new") store.set({ ...CLEAR, writing: draft });
+      else location.hash = "#new";
     },
     dismiss: () => store.set({ trouble: null }),
   };

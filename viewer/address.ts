@@ -2,20 +2,31 @@
 export type Address =
   | { readonly kind: "nothing" }
   | { readonly kind: "study"; readonly id: string }
-  | { readonly kind: "run"; readonly id: string; readonly measurand: string | null };
+  | { readonly kind: "run"; readonly id: string; readonly measurand: string | null }
+  /** The study that is being written in this browser. */
+  | { readonly kind: "new" }
+  | { readonly kind: "comparison"; readonly id: string; readonly with: string };
 
-/** Reads `#study=ID`, `#run=ID` or `#run=ID&measurand=NAME`; anything else names nothing. */
+/**
+ * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID` or `#new`; anything else names nothing.
+ */
 export function readAddress(hash: string): Address {
   const fields = new URLSearchParams(hash.replace(/^#/, ""));
-  const run = fields.get("run");
-  if (run !== null && run !== "") return { kind: "run", id: run, measurand: fields.get("measurand") };
-  const study = fields.get("study");
-  return study !== null && study !== "" ? { kind: "study", id: study } : { kind: "nothing" };
+  const given = (name: string): string | null => (fields.get(name) === "" ? null : fields.get(name));
+  const run = given("run");
+  if (run !== null) return { kind: "run", id: run, measurand: fields.get("measurand") };
+  const [first, second] = [given("compare"), given("with")];
+  if (first !== null && second !== null) return { kind: "comparison", id: first, with: second };
+  const study = given("study");
+  if (study !== null) return { kind: "study", id: study };
+  return fields.has("new") ? { kind: "new" } : { kind: "nothing" };
 }
 
 export function writeAddress(address: Address): string {
   if (address.kind === "nothing") return "#";
+  if (address.kind === "new") return "#new";
   const id = encodeURIComponent(address.id).replaceAll("%2F", "/");
   if (address.kind === "study") return `#study=${id}`;
+  if (address.kind === "comparison") return `#compare=${id}&with=${encodeURIComponent(address.with)}`;
   return `#run=${id}${address.measurand === null ? "" : `&measurand=${encodeURIComponent(address.measurand)}`}`;
 }

@@ -1,4 +1,4 @@
-import type { Histogram, Problem, RunRecord } from "../engine/index.ts";
+import type { Histogram, Problem, Quantity, RunRecord } from "../engine/index.ts";
 
 /** A study the server knows. */
 export interface StudySummary {
@@ -22,6 +22,10 @@ export interface RunSummary {
   readonly trials: number;
   readonly limit: number;
   readonly verdict: { readonly measurand: string; readonly validated: boolean } | null;
+  /** Id of the listed study it was started from. */
+  readonly study?: string | null;
+  /** What a person wrote beside the run. */
+  readonly note?: string | null;
 }
 
 /** What went wrong, as the server tells it. */
@@ -33,6 +37,11 @@ export interface Fault {
 
 /** One run, with its record as far as it goes. */
 export interface Run {
+  /** Id of the listed study it was started from. */
+  readonly study?: string | null;
+  readonly startedAt?: string;
+  /** A record that came from a file: the server has no such run. */
+  readonly file?: { readonly name: string; /** What its digests say, as a sentence. */ readonly seal: string };
   readonly id: string;
   readonly title: string;
   readonly state: RunState;
@@ -68,12 +77,60 @@ export const readStudy = (id: string): Promise<Readonly<Record<string, unknown>>
   ask(`api/studies/${id.split("/").map(encodeURIComponent).join("/")}`);
 export const listRuns = (): Promise<readonly RunSummary[]> => ask("api/runs");
 export const readRun = (id: string): Promise<Run> => ask(`api/runs/${encodeURIComponent(id)}`);
+/** A model as the form needs it. A family's inputs follow from its parameters. */
+export interface ModelSummary {
+  readonly id: string;
+  readonly title: string;
+  readonly source: string | null;
+  readonly family: boolean;
+  /** One sentence a parameter. */
+  readonly parameters?: Readonly<Record<string, string>>;
+}
+export interface ModelDescription {
+  readonly id: string;
+  readonly equation: string | null;
+  readonly cautions: readonly string[];
+  readonly inputs: Readonly<Record<string, Quantity>>;
+  readonly measurands: Readonly<Record<string, Quantity>>;
+}
+/** A budget table as it was understood. */
+export interface TableReading {
+  readonly mapping: readonly { readonly column: string; readonly heading: string; readonly unit: string | null; readonly field: string | null }[];
+  readonly headingRow: number;
+  readonly terms: readonly {
+    readonly row: number;
+    readonly input: string;
+    readonly quantity: string;
+    readonly statement: Readonly<Record<string, unknown>>;
+    readonly sensitivity: number;
+    readonly unit: string;
+    readonly standardUncertainty: number;
+    readonly assumed: readonly string[];
+  }[];
+  readonly summary: readonly { readonly row: number; readonly label: string }[];
+  readonly combined: number;
+  readonly remarks: readonly string[];
+  readonly study: Readonly<Record<string, unknown>>;
+}
+
+const sent = (method: string, body: unknown): RequestInit => ({ method, headers: { "content-type": "application/json" }, body: JSON.stringify(body) });
+const keptRun = (id: string): string => `api/kept-runs/${encodeURIComponent(id)}`;
+
+export const readRunStudy = (id: string): Promise<Readonly<Record<string, unknown>>> => ask(`api/runs/${encodeURIComponent(id)}/study`);
+export const removeRun = (id: string): Promise<unknown> => ask(keptRun(id), { method: "DELETE" });
+export const annotateRun = (id: string, note: string): Promise<unknown> => ask(`${keptRun(id)}/note`, sent("PUT", { note }));
+export const checkStudy = (study: unknown): Promise<{ readonly problems: readonly Problem[] }> => ask("api/studies/check", sent("POST", { study }));
+export const listModels = (): Promise<readonly ModelSummary[]> => ask("api/models");
+export const describeModel = (id: string, parameters: unknown): Promise<ModelDescription> =>
+  ask(`api/models/${encodeURIComponent(id)}`, sent("POST", { parameters }));
+export const readSchema = (): Promise<unknown> => ask("api/schema/study");
+export const readRecord = (record: unknown): Promise<{ readonly record: RunRecord; readonly seal: string }> => ask("api/records", sent("POST", record));
+export const readTable = (file: File, columns: Readonly<Record<string, string>>, title: string): Promise<TableReading> => {
+  const query = new URLSearchParams({ name: file.name, title, columns: Object.entries(columns).map((pair) => pair.join(":")).join(",") });
+  return ask(`api/budget-tables?${query.toString()}`, { method: "POST", headers: { "content-type": "application/octet-stream" }, body: file });
+};
 export const startRun = (study: unknown): Promise<{ readonly id: string }> =>
-  ask("api/runs", {
-    method: "POST",
-    headers: { "content-type": "application/json" },
-    body: JSON.stringify({ study }),
-  });
+  ask("api/runs", sent("POST", { study }));
 export const cancelRun = (id: string): Promise<unknown> => ask(`api/runs/${encodeURIComponent(id)}`, { method: "DELETE" });
 /** Coverage intervals of a finished run at a probability of the reader's choice. */
 export interface ChosenInterval {

@@ -1,48 +1,54 @@
 import type { Problem } from "../engine/index.ts";
 import { whereJsonBreaks } from "./json-place.ts";
 
-/** A file read as a study, or what is wrong with it. */
+/** A file for what it is taken for, or what is wrong with it. */
 export type OpenedFile =
-  | { readonly document: Readonly<Record<string, unknown>>; readonly problems: null }
-  | { readonly document: null; readonly problems: readonly Problem[] };
+  | { readonly kind: "study" | "record"; readonly document: Readonly<Record<string, unknown>>; readonly problems: null }
+  /** Its content is for the server to read. */
+  | { readonly kind: "table"; readonly problems: null }
+  | { readonly kind: "refused"; readonly problems: readonly Problem[] };
 
 const MOST_BYTES = 5_000_000;
+/** A record holds pictures and settling of several measurands. */
+const MOST_RECORD_BYTES = 16_000_000;
+const ACCEPTED = "a study or a record as JSON text, or a budget table that ends in .csv or .xlsx";
 
 /** Reads a file the reader chose or dropped. */
 export async function openFile(file: File): Promise<OpenedFile> {
-  if (file.size > MOST_BYTES) {
-    return refused([{ place: file.name, value: `${file.size} bytes`, accepted: `a study file of at most ${MOST_BYTES} bytes` }]);
-  }
-  return readStudyText(await file.text(), file.name);
+  const table = /\.(csv|xlsx|tsv|txt)$/i.test(file.name);
+  const most = table ? MOST_BYTES : MOST_RECORD_BYTES;
+  if (file.size > most) return refused([{ place: file.name, value: `${file.size} bytes`, accepted: `a file of at most ${most} bytes` }]);
+  return table ? { kind: "table", problems: null } : readStudyText(await file.text(), file.name);
 }
 
 /**
- * Takes the text of a study file apart. What the study says is for the server to judge; here it only has to be JSON
- * with the outline of a study.
+ * Takes the text of a study or a record apart. What it says is for the server to judge; here it only has to be JSON with
+ * the outline of one.
  */
 export function readStudyText(text: string, name: string): OpenedFile {
   let document: unknown;
   try {
-    document = JSON.parse(text);
+    document = JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch {
-    return refused([{ place: name, value: placeInText(text), accepted: "a study file: JSON text" }]);
+    return refused([{ place: name, value: placeInText(text), accepted: ACCEPTED }]);
   }
   if (typeof document !== "object" || document === null || Array.isArray(document)) {
     return refused([{ place: name, value: describe(document), accepted: "a study: an object with title, model and inputs" }]);
   }
   const fields = document as Record<string, unknown>;
-  if (fields.format === "trialband-record/1") {
-    return refused([{ place: `${name}: format`, value: '"trialband-record/1", the record of a run', accepted: "a study; the one this record came from stands in its field study" }]);
+  if (typeof fields.format === "string") {
+    if (fields.format.startsWith("trialband-record/")) return { kind: "record", document: fields, problems: null };
+    return refused([{ place: `${name}: format`, value: describe(fields.format), accepted: "trialband-record/ and a number for a record; nothing for a study" }]);
   }
   const problems: Problem[] = [];
   if (typeof fields.model !== "string") problems.push({ place: `${name}: model`, value: describe(fields.model), accepted: "the id of a model, as text" });
   if (typeof fields.inputs !== "object" || fields.inputs === null || Array.isArray(fields.inputs)) {
     problems.push({ place: `${name}: inputs`, value: describe(fields.inputs), accepted: "an object with a distribution for every input quantity" });
   }
-  return problems.length > 0 ? refused(problems) : { document: fields, problems: null };
+  return problems.length > 0 ? refused(problems) : { kind: "study", document: fields, problems: null };
 }
 
-const refused = (problems: readonly Problem[]): OpenedFile => ({ document: null, problems });
+const refused = (problems: readonly Problem[]): OpenedFile => ({ kind: "refused", problems });
 
 function describe(value: unknown): string {
   if (value === undefined) return "nothing";

@@ -1,4 +1,6 @@
-import type { Run, RunSummary, StudySummary } from "./api.ts";
+import type { Run, RunSummary, StudySummary, TableReading } from "./api.ts";
+import { LIBRARY, type LibraryView } from "./library/listing.ts";
+import type { Draft } from "./new-study/draft.ts";
 import type { Reading } from "./reading.ts";
 import type { Problem } from "../engine/index.ts";
 
@@ -9,6 +11,16 @@ export interface ChosenStudy {
   /** Name of the file, or `null`. */
   readonly file: string | null;
   readonly document: Readonly<Record<string, unknown>>;
+  /** How a budget table was understood, where the study was made from one. */
+  readonly table: ReadTable | null;
+}
+
+/** A budget table with what the reader said of its columns. */
+export interface ReadTable {
+  readonly file: File;
+  readonly reading: TableReading;
+  /** Fields given by the reader, by column. */
+  readonly columns: Readonly<Record<string, string>>;
 }
 
 /** What stands in the way, in words; the rest of the page stays as it was. */
@@ -25,6 +37,11 @@ export interface State {
   readonly runs: readonly RunSummary[] | null;
   readonly chosen: ChosenStudy | null;
   readonly run: Run | null;
+  /** The draft the form was opened with; the form itself keeps what is typed since. */
+  readonly writing: Draft | null;
+  /** Two runs side by side. */
+  readonly compared: readonly [Run, Run] | null;
+  readonly library: LibraryView;
   /** Study of the server's each run was started from on this page, by the run's id. */
   readonly origins: Readonly<Record<string, string>>;
   /** Measurand shown; `null` for the first. */
@@ -43,6 +60,9 @@ const EMPTY: State = {
   runs: null,
   chosen: null,
   run: null,
+  writing: null,
+  compared: null,
+  library: LIBRARY,
   origins: {},
   measurand: null,
   reading: {},

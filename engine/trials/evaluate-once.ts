@@ -32,7 +32,7 @@ function notFinite(
     .join(", ");
   return new ModelError(
     `model ${model.id} returned ${typeof value === "number" ? value : typeof value} for ${measurand} ${where} (${given}); ` +
-      `accepted is a finite number for every measurand`,
+      `accepted is a finite number for every measurand${model.whyNoRoot === undefined ? "" : `; ${model.whyNoRoot(inputs)}`}`,
     trial,
     inputs,
   );

@@ -4,8 +4,12 @@ import { tableLines, wrap } from "./table.ts";
 
 type Styles = ReturnType<typeof stylesFor>;
 
-/** The result of a run for a terminal: what was found, the verdict, the budget, and how to repeat it. */
-export function summaryOf(record: RunRecord, source: string, styles: Styles, width: number): string {
+/**
+ * The result of a run for a terminal: what was found, the verdict, the budget, and how to repeat it.
+ *
+ * @param source the study's file, or `null` where the study was never filed
+ */
+export function summaryOf(record: RunRecord, source: string | null, styles: Styles, width: number): string {
   const { study, model } = record;
   const parts: string[] = [
     styles.bold(study.title),
@@ -23,7 +27,7 @@ export function summaryOf(record: RunRecord, source: string, styles: Styles, wid
   parts.push(
     "",
     `${record.trials.count} trials (${STOPS[record.trials.stop]}), seed ${JSON.stringify(study.seed)}, generator ${record.generator.id}, trialband ${record.engine.version}`,
-    `Again: npx trialband run ${quote(source)} --seed ${quote(study.seed)} --trials ${trials}`,
+    ...(source === null ? [] : [`Again: npx trialband run ${quote(source)} --seed ${quote(study.seed)} --trials ${trials}`]),
   );
   return `${parts.join("\n")}\n`;
 }

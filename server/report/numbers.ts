@@ -80,7 +80,7 @@ export function numbersWith(decimalSign: string, separator: string): Numbers {
       if (degrees > MANY_DEGREES) return `>${JOIN}${whole(MANY_DEGREES)}`;
       return Number.isInteger(degrees) || degrees >= 1000 ? whole(Math.floor(degrees)) : fixed(degrees, 1);
     },
-    interval: ([low, high]) => `[${low}${separator}${high}]`,
+    interval: ([low, high]) => `[${low}${separator.replaceAll(" ", JOIN)}${high}]`,
     list: (texts) => texts.join(separator),
   };
 }

@@ -3,9 +3,9 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { RunRecord } from "../../engine/index.ts";
 import { createApp } from "../../server/app.ts";
 import { openPool, type Pool } from "../../server/pool/pool.ts";
+import type { SealedRecord } from "../../server/record/seal.ts";
 import { Runs, type RunEvent } from "../../server/runs.ts";
 import { fileStore } from "../../server/store/file-store.ts";
 import { memoryStore } from "../../server/store/memory-store.ts";
@@ -62,7 +62,7 @@ describe("a run", () => {
     expect(await ended(id)).toMatchObject({ type: "finished" });
     const { body } = await request(app).get(`/api/runs/${id}`);
     expect(body).toMatchObject({ state: "finished", trials: 60_000, error: null });
-    const { environment, ...record } = body.record as RunRecord;
+    const { environment, provenance: _provenance, seal: _seal, ...record } = body.record as SealedRecord;
     expect(environment!.workers).toBe(2);
     expect(record).toEqual(JSON.parse(JSON.stringify(runExample("published/additive-rectangular", { trials: 60_000 }))));
 

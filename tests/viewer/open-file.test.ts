@@ -43,13 +43,17 @@ describe("readStudyText", () => {
     expect(readStudyText('{"model": "additive", "inputs": {}}', "s.json").problems).toBeNull();
   });
 
+  test("knows a record by its format, whatever its version", () => {
+    expect(readStudyText('\uFEFF{"format": "trialband-record/1"}', "r.json")).toMatchObject({ kind: "record", problems: null });
+  });
+
   test.each([
     ['{\n  "model": bath\n}', "s.json", "not JSON from line 2, column 12"],
     ["  ", "s.json", "an empty file"],
     ["[1, 2]", "s.json", "a list of 2"],
     ['{"inputs": {}}', "s.json: model", "nothing"],
     ['{"model": "additive", "inputs": []}', "s.json: inputs", "a list of 0"],
-    ['{"format": "trialband-record/1"}', "s.json: format", "the record of a run"],
+    ['{"format": "other/1"}', "s.json: format", "other/1"],
   ])("refuses %j", (text, place, value) => {
     const [problem] = readStudyText(text, "s.json").problems!;
     expect(problem!.place).toBe(place);

@@ -15,11 +15,26 @@ export const densities = ({ counts, width }: Histogram, trials: number): number[
  * take three quarters of the picture; what is left out counts as below or above.
  */
 export function middleOf(histogram: Histogram, [from, to]: readonly [number, number]): Histogram {
-  const { low, width, counts, below, above } = histogram;
+  const { low, width, counts } = histogram;
   const length = to - from;
   if (!(length > 0) || width * counts.length <= 4 * length) return histogram;
-  const first = Math.max(0, Math.floor((from - length - low) / width));
-  const last = Math.min(counts.length, Math.ceil((to + length - low) / width));
+  const [first, last] = [Math.floor((from - length - low) / width), Math.ceil((to + length - low) / width)];
+  return binsWithin(histogram, [low + first * width, low + last * width]);
+}
+
+/** Neighbouring bins put together, so that there are `bins`, which divides their number. */
+export function mergedBins(histogram: Histogram, bins: number): Histogram {
+  const each = histogram.counts.length / bins;
+  if (!Number.isInteger(each) || each === 1) return histogram;
+  const counts = Array.from({ length: bins }, (_, i) => sum(histogram.counts.slice(i * each, (i + 1) * each)));
+  return { ...histogram, width: histogram.width * each, counts };
+}
+
+/** The bins that lie within a range; the others count as below or above. */
+export function binsWithin(histogram: Histogram, [from, to]: readonly [number, number]): Histogram {
+  const { low, width, counts, below, above } = histogram;
+  const first = Math.min(counts.length, Math.max(0, Math.ceil((from - low) / width - 1e-9)));
+  const last = Math.max(first, Math.min(counts.length, Math.floor((to - low) / width + 1e-9)));
   return {
     low: low + first * width,
     width,
@@ -41,8 +56,8 @@ export interface DensityPlot {
 
 /** The vertical scale that holds the bars and the curve, from zero. */
 export function densityScale({ histogram, trials, curve, top, bottom }: Omit<DensityPlot, "x">): Scale {
-  const most = Math.max(...densities(histogram, trials), ...curve.map(([, density]) => density));
-  return scaleOver([0, most * 1.06], [bottom, top]);
+  const most = Math.max(0, ...densities(histogram, trials), ...curve.map(([, density]) => density));
+  return scaleOver([0, most > 0 ? most * 1.06 : 1], [bottom, top]);
 }
 
 /** Bars of the trials as one filled outline, the budget's curve dashed above them. */

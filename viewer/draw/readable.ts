@@ -24,11 +24,12 @@ const spreadOf = ({ linear, monteCarlo }: MeasurandRecord): number =>
  * they are.
  *
  * @param unit a unit that `unitsFor` offers for this measurand; another, or none, leaves the record's
+ * @param like the measurand whose spread decides on the power of ten: itself, or the one it was made from
  */
-export function readable(record: MeasurandRecord, unit: string | null = null): MeasurandRecord {
+export function readable(record: MeasurandRecord, unit: string | null = null, like = record): MeasurandRecord {
   const conversion = unit === null ? null : conversionTo(record, unit);
   const measurand = conversion === null ? record : inUnit(record, conversion.factor, conversion.unit, conversion.offset);
-  const spread = spreadOf(measurand);
+  const spread = spreadOf(like) * (conversion?.factor ?? 1);
   if (!(spread > 0) || decimalsFor(spread, 2) < MANY_PLACES) return measurand;
   const power = 3 * Math.floor(exponentOf(spread, 2) / 3);
   return inUnit(measurand, Number(`1e${-power}`), `×\u00a010${raised(power)}${measurand.unit === "1" ? "" : `\u00a0${measurand.unit}`}`);

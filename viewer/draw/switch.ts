@@ -3,7 +3,7 @@ import { html, type Child } from "./node.ts";
 /** A choice of one among a few, set as a row of words; the arrow keys move along it. */
 export function choiceSwitch<V extends string>(
   id: string,
-  legend: string,
+  legend: Child,
   options: readonly { readonly value: V; readonly label: Child; readonly disabled?: boolean }[],
   chosen: V,
   choose: (value: V) => void,

@@ -34,10 +34,14 @@ export const isOrder = (name: string | undefined): name is Order => name !== und
 export const contributionPlaces = ({ linear: { standardUncertainty: u } }: MeasurandRecord): number =>
   u === 0 ? 0 : Math.max(0, decimalsFor(u, 2) + 1);
 
-/** The rows of a measurand's budget in an order; `direction` 1 goes upwards. Equal rows keep the model's order. */
-export function budgetRows(record: RunRecord, measurandName: string, order: Order, direction: 1 | -1): BudgetRow[] {
-  const { unit } = record.measurands[measurandName]!;
-  const measurand = readable(record.measurands[measurandName]!);
+/**
+ * The rows of a measurand's budget in an order; `direction` 1 goes upwards. Equal rows keep the model's order.
+ *
+ * @param unit unit of the contributions, or `null` for the record's; coefficients keep that of model and input
+ */
+export function budgetRows(record: RunRecord, measurandName: string, order: Order, direction: 1 | -1, unit: string | null = null): BudgetRow[] {
+  const own = record.measurands[measurandName]!;
+  const measurand = readable(own, unit);
   const places = contributionPlaces(measurand);
   const rows = measurand.linear.contributions.map((line): BudgetRow => {
     const input = record.inputs[line.input]!;
@@ -49,7 +53,7 @@ export function budgetRows(record: RunRecord, measurandName: string, order: Orde
       estimate: estimateEntry(estimate, u, input.unit),
       uncertainty: significantEntry(u, 2, input.unit),
       freedom: { digits: ν === null ? "∞" : Number.isInteger(ν) ? whole(ν) : fixed(ν, 1), after: "" },
-      sensitivity: significantEntry(c, 3, quotientUnit(unit, input.unit)),
+      sensitivity: significantEntry(c, 3, quotientUnit(own.unit, input.unit)),
       contribution: { digits: fixed(line.contribution, places), after: "" },
     };
   });

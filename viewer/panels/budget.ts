@@ -1,12 +1,13 @@
 import type { MeasurandRecord, RunRecord } from "../../engine/index.ts";
 import { densityPicture } from "../draw/density-picture.ts";
-import { html, redraw, type Child } from "../draw/node.ts";
+import { html, type Child } from "../draw/node.ts";
 import { fixed, freedom, overUnit, percent } from "../draw/numbers.ts";
 import { readable } from "../draw/readable.ts";
 import { estimateEntry, missingPlaces, significantEntry, type Entry } from "../draw/statement.ts";
 import { symbolNode } from "../draw/symbol.ts";
+import { evidenceOf } from "./budget-evidence.ts";
 import { budgetRows, contributionPlaces, isOrder, ORDERS, type BudgetRow, type Order } from "./budget-rows.ts";
-import type { Panel } from "./panel.ts";
+import type { Panel, View } from "./panel.ts";
 
 /** The linear budget, input by input. */
 export const budget: Panel = {
@@ -16,23 +17,32 @@ export const budget: Panel = {
   render: draw,
 };
 
-function draw(element: HTMLElement, record: RunRecord, name: string): void {
-  const measurand = readable(record.measurands[name]!);
-  const order: Order = isOrder(element.dataset.order) ? element.dataset.order : "share";
-  const direction = element.dataset.direction === undefined ? ORDERS[order].first : element.dataset.direction === "up" ? 1 : -1;
-  const rows = budgetRows(record, name, order, direction);
+function draw(element: HTMLElement, record: RunRecord, name: string, view: View): void {
+  const { reading } = view;
+  const unit = reading.unit ?? null;
+  const measurand = readable(record.measurands[name]!, unit);
+  // "share" or "share-up": a column, and its other direction where that is asked for.
+  const [asked, way] = (reading.order ?? "").split("-");
+  const order: Order = isOrder(asked) ? asked : "share";
+  const direction = way === "up" ? 1 : way === "down" ? -1 : ORDERS[order].first;
+  const rows = budgetRows(record, name, order, direction, unit);
   const sortBy = (next: Order): void => {
     const turned = next === order ? (-direction as 1 | -1) : ORDERS[next].first;
-    element.dataset.order = next;
-    element.dataset.direction = turned === 1 ? "up" : "down";
-    redraw(element, () => draw(element, record, name));
+    const text = turned === ORDERS[next].first ? next : `${next}-${turned === 1 ? "up" : "down"}`;
+    view.choose({ order: text === "share" ? null : text }, true);
   };
+  const open = new Set((reading.open ?? "").split(" ").filter((input) => Object.hasOwn(record.inputs, input)));
+  const toggle = (input: string): void => {
+    const now = open.has(input) ? [...open].filter((other) => other !== input) : [...open, input];
+    view.choose({ open: now.length === 0 ? null : now.join(" ") }, true);
+  };
+  const opening: Opening = { open, toggle, evidence: (input) => evidenceOf(record, name, input, view.width) };
   element.replaceChildren(
     html(
       "table",
       { class: "budget", role: "table", "aria-label": "Uncertainty budget", "aria-describedby": "budget-note" },
       html("thead", { role: "rowgroup" }, heads(measurand, order, direction, sortBy)),
-      bodyAndFoot(rows, measurand, record),
+      bodyAndFoot(rows, measurand, record, opening),
     ),
     html(
       "p",
@@ -41,9 +51,16 @@ function draw(element: HTMLElement, record: RunRecord, name: string): void {
       html("var", {}, "u"),
       "²(",
       symbolNode(measurand.symbol),
-      `); a full bar is ${percent(fullBar(measurand), 0)}. Every small picture of a density has a scale of its own.`,
+      `); a full bar is ${percent(fullBar(measurand), 0)}. Every small picture of a density has a scale of its own. A quantity’s words open what stands behind its row.`,
     ),
   );
+}
+
+/** Which rows show what stands behind them. */
+interface Opening {
+  readonly open: ReadonlySet<string>;
+  readonly toggle: (input: string) => void;
+  readonly evidence: (input: string) => HTMLElement;
 }
 
 function heads({ symbol, unit }: MeasurandRecord, order: Order, direction: 1 | -1, sortBy: (order: Order) => void): HTMLElement {
@@ -72,7 +89,7 @@ function heads({ symbol, unit }: MeasurandRecord, order: Order, direction: 1 | -
   );
 }
 
-function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, record: RunRecord): HTMLElement[] {
+function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, record: RunRecord, { open, toggle, evidence }: Opening): HTMLElement[] {
   const result = resultEntries(measurand);
   const column = (name: keyof typeof result, label: string): ((i: number) => HTMLElement) => {
     // The result stands on the same decimal signs as the inputs above it.
@@ -100,16 +117,17 @@ function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, rec
     html(
       "tbody",
       { role: "rowgroup" },
-      rows.map(({ input, line, name }, i) =>
+      rows.map(({ input, line, name }, i) => [
         html(
           "tr",
           { role: "row", "data-input": name },
-          quantityCell(input.symbol, input.meaning, input.source === null ? html("span", { class: "source missing" }, "no source stated") : html("span", { class: "source" }, input.source)),
+          quantityCell(input.symbol, opener(name, input.meaning === input.symbol ? "evidence" : input.meaning, open.has(name), toggle), input.source === null ? html("span", { class: "source missing" }, "no source stated") : html("span", { class: "source" }, input.source)),
           html("td", { role: "cell", class: "of-distribution" }, densityPicture(input), html("span", {}, input.distribution)),
           columns.map((cell) => cell(i)),
           html("td", { role: "cell", class: "of-share", "data-label": "Share" }, shareBar(line.share / full, percent(line.share))),
         ),
-      ),
+        open.has(name) ? html("tr", { role: "row", class: "behind", id: `behind-${name}`, "data-aside": "" }, html("td", { role: "cell", colspan: 8 }, evidence(name))) : null,
+      ]),
     ),
     html(
       "tfoot",
@@ -160,11 +178,20 @@ function resultEntries(measurand: MeasurandRecord): Readonly<Record<"estimate" |
   };
 }
 
-const quantityCell = (symbol: string, meaning: string, source: Child): HTMLElement =>
+/** The words of an input, as the button that opens its row. */
+const opener = (name: string, words: string, open: boolean, toggle: (input: string) => void): HTMLElement =>
+  html(
+    "button",
+    { type: "button", class: "meaning opens-row", id: `open-${name}`, "aria-expanded": String(open), "aria-controls": open ? `behind-${name}` : null, onclick: () => toggle(name) },
+    words,
+    html("span", { class: "arrow", "aria-hidden": "true" }, open ? "▾" : "▸"),
+  );
+
+const quantityCell = (symbol: string, meaning: Child, source: Child): HTMLElement =>
   html(
     "th",
     { scope: "row", role: "rowheader", class: "of-symbol" },
-    html("span", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, meaning === symbol ? "" : html("span", { class: "meaning" }, meaning), source)),
+    html("span", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, typeof meaning !== "string" ? meaning : meaning === symbol ? "" : html("span", { class: "meaning" }, meaning), source)),
   );
 
 /** A number and its unit; `units` are all of the column's, a line each, so that every cell leaves room for the widest. */

@@ -12,8 +12,8 @@ export const figures: Panel = {
   id: "figures",
   title: "Figures side by side",
   appliesTo: () => true,
-  render(element, record, name) {
-    const measurand = readable(record.measurands[name]!);
+  render(element, record, name, { reading }) {
+    const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     element.replaceChildren(html("div", { class: "figures" }, sideBySide(measurand, record), comparison(measurand)));
   },
 };

@@ -20,8 +20,8 @@ export const settling: Panel = {
   id: "settling",
   title: "Have the Monte Carlo figures settled?",
   appliesTo: () => true,
-  render(element, record, name, { width }) {
-    const measurand = readable(record.measurands[name]!);
+  render(element, record, name, { width, reading, provisional }) {
+    const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const { points, limit, settled } = measurand.monteCarlo.settling;
     if (points.length < 2) {
       element.replaceChildren(html("p", {}, "It takes two batches of trials to tell. ", `One batch has ${whole(record.trials.batch)}.`));
@@ -41,6 +41,7 @@ export const settling: Panel = {
         settled ? ", is at most " : " is not yet at most ",
         `δ/5 = ${withUnit(fixed(limit, decimalsFor(limit, 2)), measurand.unit)}${settled ? "" : " everywhere"} (JCGM 101, 7.9.4 with 8.2).`,
       ),
+      html("p", { class: "note", id: "stopping-rule" }, stoppingRule(record, provisional)),
       html(
         "div",
         { class: "settling-row", style: `grid-template-columns: repeat(${columns}, minmax(0, 1fr))` },
@@ -57,6 +58,17 @@ export const settling: Panel = {
     );
   },
 };
+
+/** The rule this run stops by, and what it did. */
+function stoppingRule({ study, trials }: RunRecord, provisional: boolean): string {
+  const batches = `batches of ${whole(trials.batch)} trials`;
+  if (study.trials !== "adaptive") {
+    return `The study fixes the number of trials, ${whole(study.trials)}; these pictures only tell whether that was enough. With “adaptive” the run would draw ${batches} until every figure of every measurand has settled.`;
+  }
+  const rule = `The run draws ${batches} until every figure of every measurand has settled, ${whole(study.maximumTrials)} trials at most.`;
+  if (provisional) return `${rule} It goes on.`;
+  return trials.stop === "settled" ? `${rule} It stopped when they had, after ${whole(trials.count)}.` : `${rule} It stopped at that limit, before they had.`;
+}
 
 const placesOf = ({ validation, monteCarlo }: MeasurandRecord): number =>
   Math.max(0, decimalsFor(validation.numericalTolerance || monteCarlo.settling.limit || monteCarlo.histogram.width, 1) + 2);

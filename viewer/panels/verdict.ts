@@ -4,15 +4,19 @@ import { decimalsFor, fixed, freedom, probabilityText, whole, withUnit } from ".
 import { readable } from "../draw/readable.ts";
 import { swatch, verdictMark } from "../draw/swatch.ts";
 import { symbolNode } from "../draw/symbol.ts";
-import type { Panel } from "./panel.ts";
+import { choiceSwitch } from "../draw/switch.ts";
+import { unitsFor } from "../draw/units.ts";
+import type { Panel, View } from "./panel.ts";
 
 /** The answer in words, and the two results it compares. */
 export const verdict: Panel = {
   id: "verdict",
   title: "Does the linear budget hold?",
   appliesTo: () => true,
-  render(element, record, name, { provisional }) {
-    const measurand = readable(record.measurands[name]!);
+  render(element, record, name, view) {
+    const { provisional, reading } = view;
+    const measurand = readable(record.measurands[name]!, reading.unit ?? null);
+    const digits: Digits = reading.digits === "1" ? 1 : 2;
     const { validated, sentence } = measurand.validation;
     element.replaceChildren(
       html(
@@ -26,18 +30,45 @@ export const verdict: Panel = {
         ),
         html("p", { class: "sentence", id: "verdict-sentence" }, sentence),
       ),
-      html("div", { class: "results" }, linearResult(measurand, record, provisional), monteCarloResult(measurand, record, provisional)),
+      html("div", { class: "results" }, linearResult(measurand, record, provisional, digits), monteCarloResult(measurand, record, provisional, digits)),
+      switches(record.measurands[name]!, digits, view),
     );
   },
 };
 
-/** Decimals of a result: the expanded uncertainty keeps two significant digits (GUM 7.2.6). */
-const placesOf = ({ linear, monteCarlo }: MeasurandRecord, interval: readonly [number, number]): number =>
-  decimalsFor(linear.expandedUncertainty > 0 ? linear.expandedUncertainty : (monteCarlo.standardUncertainty ?? (interval[1] - interval[0]) / 2), 2);
+/** Significant digits that the expanded uncertainty keeps. */
+type Digits = 1 | 2;
 
-function linearResult(measurand: MeasurandRecord, { coverage }: RunRecord, provisional: boolean): HTMLElement {
+/** Decimals of a result: the expanded uncertainty keeps one or two significant digits (GUM 7.2.6: at most two). */
+const placesOf = ({ linear, monteCarlo }: MeasurandRecord, interval: readonly [number, number], digits: Digits): number =>
+  decimalsFor(linear.expandedUncertainty > 0 ? linear.expandedUncertainty : (monteCarlo.standardUncertainty ?? (interval[1] - interval[0]) / 2), digits);
+
+/** How the result is written: its digits, and its unit where there is a choice. */
+function switches(own: MeasurandRecord, digits: Digits, { reading, choose }: View): HTMLElement {
+  const units = unitsFor(own);
+  const unit = units.find((offer) => offer.unit === reading.unit)?.unit ?? own.unit;
+  return html(
+    "div",
+    { class: "controls", role: "group", "aria-label": "How the result is written" },
+    choiceSwitch(
+      "digits",
+      ["Digits of ", html("var", {}, "U")],
+      [
+        { value: "1", label: "one" },
+        { value: "2", label: "two" },
+      ],
+      String(digits),
+      (value) => choose({ digits: value === "2" ? null : value }, true),
+    ),
+    units.length < 2
+      ? null
+      : choiceSwitch("unit", "Unit", units.map((offer) => ({ value: offer.unit, label: offer.unit })), unit, (value) => choose({ unit: value === own.unit ? null : value })),
+  );
+}
+
+function linearResult(measurand: MeasurandRecord, { coverage }: RunRecord, provisional: boolean, digits: Digits): HTMLElement {
   const { symbol, unit, linear, validation } = measurand;
-  const places = placesOf(measurand, linear.interval);
+  const places = placesOf(measurand, linear.interval, digits);
   const text = (value: number, scale = 1): string => fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const k = linear.coverageFactor.toFixed(2);
   const stands = validation.validated && !provisional;
@@ -65,10 +96,10 @@ function linearResult(measurand: MeasurandRecord, { coverage }: RunRecord, provi
   );
 }
 
-function monteCarloResult(measurand: MeasurandRecord, { coverage }: RunRecord, provisional: boolean): HTMLElement {
+function monteCarloResult(measurand: MeasurandRecord, { coverage }: RunRecord, provisional: boolean, digits: Digits): HTMLElement {
   const { symbol, unit, monteCarlo, validation } = measurand;
   const interval = monteCarlo.intervals[coverage.interval];
-  const places = placesOf(measurand, interval);
+  const places = placesOf(measurand, interval, digits);
   const text = (value: number, scale = 1): string => fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const { estimate, standardUncertainty: u } = monteCarlo;
   const stands = !validation.validated && !provisional;

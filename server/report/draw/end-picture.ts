@@ -29,7 +29,7 @@ export const reachOf = (differences: readonly number[], tolerance: number): numb
 
 /** The linear end at zero with the tolerance hatched either side, and the Monte Carlo end with two standard errors. */
 export function endPicture({ difference: d, standardError, tolerance: δ, reach, ...end }: EndPicture, numbers: Numbers): Markup {
-  const x = scaleOver([-reach, reach], [8, WIDTH - 8]);
+  const x = scaleOver([-reach, reach], [22, WIDTH - 22]);
   const [zero, there] = [x(0), x(d)];
   const outward = d < 0 ? -1 : 1;
   // Near its edge of the picture a label turns inwards.

@@ -39,9 +39,11 @@ export const en = {
   },
   result: {
     purpose:
-      "This report gives the uncertainty of {quantities}, evaluated by two methods from the same model and the same information on the input quantities: the linear budget of the GUM (JCGM 100:2008) and the propagation of distributions by a Monte Carlo method (JCGM 101:2008). It tells whether the second validates the first (JCGM 101:2008, clause 8).",
+      "The measurand is the {quantities}. Its uncertainty was evaluated by two methods, from the same model and the same information on the input quantities: by the linear budget of the GUM (JCGM\u00a0100:2008), and by propagation of distributions with a Monte Carlo method (JCGM\u00a0101:2008). This report tells whether the second validates the first (JCGM\u00a0101:2008, clause\u00a08).",
+    purposes:
+      "The measurands are the {quantities}. Their uncertainties were evaluated by two methods, from the same model and the same information on the input quantities: by the linear budget of the GUM (JCGM\u00a0100:2008), and by propagation of distributions with a Monte Carlo method (JCGM\u00a0101:2008). This report tells whether the second validates the first (JCGM\u00a0101:2008, clause\u00a08).",
     records:
-      "It is a technical record of the evaluation (ISO/IEC 17025:2017, 7.5 and 7.6) and not a calibration certificate.",
+      "It is a technical record of the evaluation (ISO/IEC\u00a017025:2017, 7.5 and 7.6) and not a calibration certificate.",
     linear:
       "{result}, where the number after ± is the expanded uncertainty {U} = {k} {u}, with {uSymbol} = {u2} and the coverage factor {kSymbol} = {kValue}{freedom}, for a coverage probability of {p}.",
     freedom: " from the t distribution at {nu} = {value} effective degrees of freedom",
@@ -55,7 +57,7 @@ export const en = {
     instead: "The linear budget, which would state {result} with {kSymbol} = {kValue}, is not validated.",
     validated: "Linear budget validated",
     notValidated: "Linear budget not validated",
-    rounding: "Rounded as JCGM 100:2008, 7.2.6 asks; all further figures stand in the tables below.",
+    rounding: "Rounded as JCGM\u00a0100:2008, 7.2.6 asks; all further figures stand in the tables below.",
     symmetric: "probabilistically symmetric",
     shortest: "shortest",
     notes: "Notes of the study",
@@ -76,6 +78,7 @@ export const en = {
   inputs: {
     caption: "Input quantities: the distribution assigned to each, what was stated, and the evidence for it",
     quantity: "Quantity",
+    density: "Density",
     distribution: "Distribution",
     stated: "Stated",
     source: "Source or evidence",
@@ -151,7 +154,7 @@ export const en = {
     "constant": "constant",
   },
   budget: {
-    caption: "Linear budget of {y} (JCGM 100:2008, clause 5, annexes G and H), largest contribution first; {uy} and the contributions in {unit}",
+    caption: "Linear budget of {y} (JCGM\u00a0100:2008, clause\u00a05, annexes G and H), largest contribution first; {uy} and the contributions in {unit}",
     quantity: "Quantity",
     estimate: "Estimate {x}",
     uncertainty: "{u}({x})",
@@ -164,17 +167,17 @@ export const en = {
     share: "Share of {u}²({y})",
     total: "{y}",
     all: "linear budget",
-    correlated: "Correlated terms of {uy}: 2 {c}ᵢ {c}ⱼ {u}({x}ᵢ) {u}({x}ⱼ) {r} (JCGM 100:2008, 5.2.2)",
+    correlated: "Correlated terms of {uy}: 2 {c}ᵢ {c}ⱼ {u}({x}ᵢ) {u}({x}ⱼ) {r} (JCGM\u00a0100:2008, 5.2.2)",
     pair: "Quantities",
     coefficient: "{r}",
     term: "Term of {u}²({y})",
     expanded: "Expanded uncertainty {U} = {k} {u}({y}) = {kValue} × {u2} = {U2}; coverage interval {interval} for {p}.",
-    custom: "The coverage factor follows from the coverage probability asked for and {nu} = {value} (JCGM 100:2008, G.4).",
+    custom: "The coverage factor follows from the coverage probability asked for and {nu} = {value} (JCGM\u00a0100:2008, G.4).",
     fixed: "The coverage factor is fixed at {kValue}; for a normal distribution that is a coverage probability of {p}.",
   },
   monteCarlo: {
     intro:
-      "The distributions of the input quantities were propagated through the model with {trials} trials (JCGM 101:2008, clauses 6 and 7). The standard errors tell how far each figure would scatter if the trials were drawn again.",
+      "The distributions of the input quantities were propagated through the model with {trials} trials (JCGM\u00a0101:2008, clauses 6 and 7). The standard errors tell how far each figure would scatter if the trials were drawn again.",
     caption: "Results of both methods for {y} in {unit}",
     figure: "Figure",
     linear: "Linear budget",
@@ -196,7 +199,7 @@ export const en = {
     dHigh: "d_high",
   },
   validation: {
-    caption: "Comparison of the coverage intervals of {y} (JCGM 101:2008, 8.1), in {unit}",
+    caption: "Comparison of the coverage intervals of {y} (JCGM\u00a0101:2008, 8.1), in {unit}",
     digits: "Significant digits of {u}({y})",
     tolerance: "Tolerance {delta}",
     dLow: "{dLow}",
@@ -211,7 +214,6 @@ export const en = {
     followsHead: "What follows",
     firm: "The verdict stands beyond the scatter of the Monte Carlo ends.",
     notFirm: "The scatter of the Monte Carlo ends could change the verdict.",
-    factorNeeded: "A factor {k} = {value} would make the linear interval as long as the Monte Carlo one.",
     endsCaption:
       "The ends of the two intervals, enlarged. Hatched: within {delta} of the linear end. The bar at the Monte Carlo end is two standard errors either way.",
     endLow: "low end",
@@ -236,8 +238,8 @@ export const en = {
   },
   secondOrder: {
     intro:
-      "With the next-order terms of the Taylor series (JCGM 100:2008, 5.1.2, note), written for independent inputs near a normal distribution, the budget becomes:",
-    none: "The next-order terms of the Taylor series (JCGM 100:2008, 5.1.2, note) add nothing at the figures' precision: the model is linear about the estimates.",
+      "With the next-order terms of the Taylor series (JCGM\u00a0100:2008, 5.1.2, note), written for independent inputs near a normal distribution, the budget becomes:",
+    none: "The next-order terms of the Taylor series (JCGM\u00a0100:2008, 5.1.2, note) add nothing at the figures' precision: the model is linear about the estimates.",
     absent: "No next-order terms are given: they are written for independent inputs, and for models that bend little within a standard uncertainty.",
     caption: "The budget of {y} with second-order terms, in {unit}",
     estimate: "Estimate, with the bias {bias}",
@@ -252,13 +254,13 @@ export const en = {
   },
   settling: {
     fixed: "The study asked for {trials} trials; the run stopped there.",
-    settled: "The run was adaptive and stopped after {trials} trials, when every figure had settled (JCGM 101:2008, 7.9.4).",
+    settled: "The run was adaptive and stopped after {trials} trials, when every figure had settled (JCGM\u00a0101:2008, 7.9.4).",
     limit: "The run was adaptive and stopped at the most trials the study allows, {trials}, before every figure had settled.",
-    rule: "A figure has settled when twice the standard deviation of its average over batches of {batch} trials, 2 {s}, is at most {delta}/5 (JCGM 101:2008, 7.9.4 with 8.2).",
+    rule: "A figure has settled when twice the standard deviation of its average over batches of {batch} trials, 2\u00a0{s}, is at most {delta}/5 (JCGM\u00a0101:2008, 7.9.4 with 8.2).",
     caption: "Stability of the figures of {y}, in {unit}",
     figure: "Figure",
     average: "Average",
-    doubled: "2 {s}",
+    doubled: "2\u00a0{s}",
     limitHead: "{delta}/5",
     verdict: "Settled",
     yes: "yes",
@@ -268,7 +270,7 @@ export const en = {
     low: "Low end",
     high: "High end",
     pictureCaption:
-      "Average of each figure of {y} over the batches so far less its last value, against the number of trials; grey band: ± 2 {s}; dotted: ± {delta}/5. All have one scale, in {unit}.",
+      "Average of each figure of {y} over the batches so far less its last value, against the number of trials; grey band: ± 2\u00a0{s}; dotted: ± {delta}/5. All have one scale, in {unit}.",
     pictureName: "{figure}: course of the average over {trials} trials",
     trials: "{trials} trials",
   },
@@ -292,11 +294,11 @@ export const en = {
     atMost: "at most {upper}",
     atLeast: "at least {lower}",
     between: "from {lower} to {upper}",
-    rule: "Decision rule (ISO/IEC 17025:2017, 7.8.6): {rule} ({source}), guard band {w} = {r} {U}.",
+    rule: "Decision rule (ISO/IEC\u00a017025:2017, 7.8.6): {rule} ({source}), guard band {w} = {r} {U}.",
     "simple acceptance": "simple acceptance",
     "guarded acceptance": "guarded acceptance",
     "guarded rejection": "guarded rejection",
-    caption: "Conformity of {y} by both methods (JCGM 106:2012)",
+    caption: "Conformity of {y} by both methods (JCGM\u00a0106:2012)",
     figure: "Figure",
     estimate: "Measured value {y}",
     uncertainty: "{u}({y})",
@@ -324,7 +326,7 @@ export const en = {
     atMostSide: "≤ {upper}",
   },
   joint: {
-    intro: "The measurands share input quantities, so their uncertainties are not independent (JCGM 102:2011). A statement of several of them together needs their correlation, or a coverage region.",
+    intro: "The measurands share input quantities, so their uncertainties are not independent (JCGM\u00a0102:2011). A statement of several of them together needs their correlation, or a coverage region.",
     correlation: "Correlation coefficients of the measurands: linear budget, and Monte Carlo",
     pair: "Measurands",
     linear: "Linear",
@@ -332,8 +334,8 @@ export const en = {
     factors: "Factors of the {p} coverage regions",
     region: "Region",
     normal: "Normal distribution",
-    ellipsoid: "Hyper-ellipsoid, {k} (JCGM 102:2011, 6.5.2, 7.7.2)",
-    rectangle: "Hyper-rectangle, {k} (JCGM 102:2011, 6.5.3, 7.7.3)",
+    ellipsoid: "Hyper-ellipsoid, {k} (JCGM\u00a0102:2011, 6.5.2, 7.7.2)",
+    rectangle: "Hyper-rectangle, {k} (JCGM\u00a0102:2011, 6.5.3, 7.7.3)",
     pairFactor: "Ellipse of {a} and {b} alone",
     singular: "No hyper-ellipsoid is given: the covariance matrix is singular or does not exist.",
     pictureCaption:
@@ -376,7 +378,7 @@ export const en = {
     again: "To check the record and repeat the evaluation to the bit, with the record's file at hand and Trialband {version} installed:",
     againNote: "The record holds the whole study: every stated figure, the seed and the rule that ended the trials.",
     ownModel: "The record carries the source of a model of the laboratory's own, which is code: read it before it is run.",
-    validation: "The program can be checked on the installation at hand against published worked examples (ISO/IEC 17025:2017, 7.11.2).",
+    validation: "The program can be checked on the installation at hand against published worked examples (ISO/IEC\u00a017025:2017, 7.11.2).",
     signatures: "For the file",
     evaluatedBy: "Evaluated by",
     reviewedBy: "Reviewed by",

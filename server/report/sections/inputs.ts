@@ -16,8 +16,9 @@ export const inputs: Section = {
     const rows = Object.entries(record.inputs).map(([name, input]) => {
       const statement = record.study.inputs[name] as Statement;
       return [
-        html`${symbolMarkup(input.symbol)}<div class="fine">${fromRecord(report, input.meaning)}</div>`,
-        html`${densityOf(report, input)}<div>${kindOf(report, statement.distribution, input.distribution)}</div><div class="fine">${input.evaluation === "A" ? words.evaluationA : words.evaluationB}</div>`,
+        html`${symbolMarkup(input.symbol)} <code class="name">${name}</code><div class="fine">${fromRecord(report, input.meaning)}</div>`,
+        densityOf(report, input),
+        html`<div>${kindOf(report, statement.distribution, input.distribution)}</div><div class="fine">${input.evaluation === "A" ? words.evaluationA : words.evaluationB}</div>`,
         html`${joinMarkup(statedFigures(report, statement as unknown as Readonly<Record<string, unknown>>, input.unit), "; ")}${drawnAs(report, input)}`,
         input.source === null ? html`<span class="missing">${words.noSource}</span>` : html`${input.source}`,
       ];
@@ -29,6 +30,7 @@ export const inputs: Section = {
         caption: words.caption,
         columns: [
           { head: words.quantity, kind: "head" },
+          { head: words.density, kind: "text" },
           { head: words.distribution, kind: "text" },
           { head: words.stated, kind: "text" },
           { head: words.source, kind: "text" },

@@ -1,3 +1,4 @@
+import { decimalsFor } from "../../../engine/index.ts";
 import { fill, html, type Markup } from "../markup.ts";
 import { withUnit } from "../numbers.ts";
 import type { Readable } from "../readable.ts";
@@ -12,7 +13,7 @@ export const result: Section = {
     const words = messages.result;
     const quantities = listed(report, Object.values(record.measurands).map(({ symbol, meaning }) => html`${fromRecord(report, meaning)}, ${symbolMarkup(symbol)}`));
     const { notes } = record.study;
-    return html`<p>${fill(words.purpose, { quantities })} ${words.records}</p>
+    return html`<p>${fill(Object.keys(record.measurands).length === 1 ? words.purpose : words.purposes, { quantities })} ${words.records}</p>
 ${eachMeasurand(report, (measurand) => stated(report, measurand))}
 ${notes === undefined || notes === "" ? null : html`<p class="notes"><b>${words.notes}.</b> ${notes}</p>`}`;
   },
@@ -23,7 +24,7 @@ function stated(report: Report, measurand: Readable): Markup {
   const words = messages.result;
   const { symbol, unit, linear, monteCarlo, validation, conformity } = measurand;
   const text = (value: number): string => numbers.fixed(value, measurand.reported);
-  const uText = (value: number): string => withUnit(numbers.fixed(value, measurand.places), unit);
+  const uText = (value: number): string => withUnit(numbers.fixed(value, decimalsFor(value, 2)), unit);
   const p = numbers.probability(record.coverage.probability);
   const y = symbolMarkup(symbol);
   const pair = html`${y}\u00a0=\u00a0${plusMinus(text(linear.estimate), text(linear.expandedUncertainty), unit)}`;

@@ -1,0 +1,96 @@
+import { InvalidArgumentError, Option } from "commander";
+import { validityOf, type DriftEvaluation, type DsiMapping } from "../../models/index.ts";
+import { Fault } from "../errors.ts";
+import { inRecord } from "../records/in-record.ts";
+import type { CommandRegistration } from "./command.ts";
+import { certificateStatements, evaluateCertificate, openCertificate, today, type CertificateRequest } from "./records/certificate-at.ts";
+import { certificateAtLines, certificateLines } from "./records/certificate-lines.ts";
+import { listPart, type Layout } from "./records/lines.ts";
+import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./records/outcome.ts";
+import { watchFile } from "./records/watched-file.ts";
+
+interface CertificateFlags extends OutcomeFlags {
+  readonly at?: number;
+  readonly on?: string;
+  readonly drift?: DriftEvaluation["method"];
+  readonly thermometer?: string;
+  readonly calibrated?: string;
+  readonly part?: Partial<DsiMapping>;
+}
+
+export const certificate: CommandRegistration = (program) => {
+  const command = program
+    .command("certificate")
+    .argument("<file>", "certificate of a reference: JSON, or the XML of a Digital Calibration Certificate")
+    .summary("read the certificate of a reference: correction, uncertainty and drift at a temperature")
+    .description(
+      "Reads the certificate of a reference thermometer and tells its correction and uncertainty at a temperature, its drift from the calibrations it has had, and whether the next is overdue.",
+    )
+    .option("--at <°C>", "temperature asked about; without it the points and the age are shown", temperatureOption)
+    .option("--on <date>", "day of use, YYYY-MM-DD; default: today")
+    .addOption(driftOption())
+    .option("--thermometer <serial>", "serial, where an XML certificate does not say or says several")
+    .option("--calibrated <date>", "day of the calibration, where an XML certificate does not say")
+    .option("--part <role=number>", "which quantity of an XML certificate is the temperature, the error or the correction, counted from 0; may be repeated", partOption);
+  studyOptions(command)
+    .addHelpText(
+      "after",
+      `
+The quantities are referenceCertificate and referenceDrift, in °C; they need --at.
+
+${EXIT_CODES}
+
+Examples:
+  trialband certificate examples/survey/reference-HR-02.json --at 72
+  trialband certificate examples/survey/reference-HR-02.xml --at 4 --on 2026-03-02
+  trialband certificate HR-02.json --at 72 --drift rate --study my-study.json --out newer.json`,
+    )
+    .action(async (file: string, flags: CertificateFlags) => {
+      process.exitCode = await conclude(await evaluated(file, flags), flags);
+    });
+};
+
+export const driftOption = (): Option =>
+  new Option("--drift <method>", "bounds: the largest change between calibrations either way; rate: a line through them (default: bounds, where there is a history)").choices(["bounds", "rate"]);
+
+export function temperatureOption(text: string): number {
+  const value = Number(text.replace("−", "-"));
+  if (text.trim() === "" || !Number.isFinite(value)) throw new InvalidArgumentError("Accepted is a temperature in °C, such as 72 or -40.");
+  return value;
+}
+
+function partOption(text: string, before: Partial<DsiMapping> = {}): Partial<DsiMapping> {
+  const [role, index] = text.split("=");
+  if (!/^(temperature|error|correction)$/.test(role!) || !/^\d+$/.test(index ?? "")) {
+    throw new InvalidArgumentError("Accepted is temperature=N, error=N or correction=N with N counted from 0.");
+  }
+  return { ...before, [role!]: Number(index) };
+}
+
+async function evaluated(file: string, { at, on = today(), drift, thermometer, calibrated, part, ...outcome }: CertificateFlags): Promise<Evaluated> {
+  if (at === undefined && (outcome.study !== undefined || drift !== undefined)) {
+    throw new Fault("bad-input", "A certificate says something of a study at one temperature only.", [{ place: "--at", value: "nothing", accepted: "a temperature in °C" }]);
+  }
+  const watched = await watchFile(file);
+  const request: CertificateRequest = { thermometer, calibrated, parts: part };
+  return inRecord(file, async () => {
+    const opened = await openCertificate(watched, file, request);
+    const evaluation = at === undefined ? null : evaluateCertificate(opened.certificate, at, on, drift);
+    const validity = validityOf(opened.certificate, on);
+    return {
+      name: file,
+      evaluation: { file: opened.file, certificate: opened.certificate, reasoning: opened.reasoning, validity, ...evaluation },
+      lines: (layout: Layout) => [
+        ...certificateLines(opened, layout),
+        ...(evaluation !== null
+          ? certificateAtLines(evaluation, layout)
+          : listPart(layout, `On ${on}`, [
+              `${validity.days} days since the calibration${validity.due === null ? "" : `; the next is due on ${validity.due}`}`,
+              ...(validity.warning === null ? [] : [`Warning: ${validity.warning}.`]),
+            ])),
+      ],
+      statements: () => (evaluation === null ? {} : certificateStatements(opened.certificate, evaluation, opened.file)),
+      units: { referenceCertificate: "°C", referenceDrift: "°C" },
+    };
+  });
+}

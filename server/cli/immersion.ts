@@ -1,0 +1,107 @@
+import { Option } from "commander";
+import { evaluateImmersion, immersionStatement, type ImmersionDescription, type ImmersionEvaluation, type LimitsDistribution } from "../../models/index.ts";
+import type { Evidence } from "../../engine/index.ts";
+import { inRecord } from "../records/in-record.ts";
+import { loadImmersion } from "../records/index.ts";
+import type { CommandRegistration } from "./command.ts";
+import { checkPart, listPart, milli, part, plain, tablePart, type Layout } from "./records/lines.ts";
+import { conclude, EXIT_CODES, studyOptions, withEvidence, type Evaluated, type OutcomeFlags } from "./records/outcome.ts";
+import { watchFile } from "./records/watched-file.ts";
+
+interface ImmersionFlags extends OutcomeFlags {
+  readonly distribution: LimitsDistribution;
+}
+
+export const immersion: CommandRegistration = (program) => {
+  const command = program
+    .command("immersion")
+    .argument("<file>", "JSON: a withdrawal, readings at several depths, or both, with the depth planned and the error allowed")
+    .summary("check the immersion of a probe: is the planned depth enough, and what does it leave in a study")
+    .description(
+      "Evaluates an immersion check: whether withdrawing the probe changes its reading by more than is allowed, and, where it was read at three or more depths, the exponential fall of the stem's conduction and the depth that suffices.",
+    )
+    .addOption(new Option("--distribution <kind>", "how the limits are stated").choices(["rectangular", "triangular", "arcsine"]).default("rectangular"));
+  studyOptions(command)
+    .addHelpText(
+      "after",
+      `
+The quantity is immersion, in °C.
+
+${EXIT_CODES}
+
+Examples:
+  trialband immersion examples/survey/immersion-134.json
+  trialband immersion my-check.json --study my-study.json --out immersed.json`,
+    )
+    .action(async (file: string, flags: ImmersionFlags) => {
+      process.exitCode = await conclude(await evaluated(file, flags), flags);
+    });
+};
+
+async function evaluated(file: string, { distribution }: ImmersionFlags): Promise<Evaluated> {
+  const watched = await watchFile(file);
+  return inRecord(file, async () => {
+    const description = await loadImmersion(watched.source);
+    const evaluation = evaluateImmersion(description);
+    const trace = watched.trace();
+    return {
+      name: file,
+      evaluation: { file: trace, ...evaluation },
+      lines: (layout) => immersionLines(evaluation, description, trace, layout),
+      statements: () => ({
+        immersion: withEvidence(immersionStatement(evaluation, description, distribution), { ...evidenceOf(evaluation, description), files: [trace] }),
+      }),
+      units: { immersion: "°C" },
+    };
+  });
+}
+
+function immersionLines({ title, withdrawal, fit }: ImmersionEvaluation, description: ImmersionDescription, file: Evidence["files"][number], layout: Layout): string[] {
+  return [
+    layout.styles.bold(title),
+    layout.styles.dim(`${file.name}  SHA-256 ${file.sha256}`),
+    ...(withdrawal === null
+      ? []
+      : part(layout, "Withdrawn", [
+          `by ${plain(description.withdrawal!.withdrawn)} mm at ${plain(description.withdrawal!.depth)} mm: the reading changes by ${milli(withdrawal.change)} mK; allowed are ${milli(description.limit)} mK`,
+        ])),
+    ...(fit === null
+      ? []
+      : [
+          ...tablePart(
+            layout,
+            "Readings over depth, mK",
+            [["depth, mm", "right"], ["reading", "point"], ["error by the fit", "point"]],
+            description.depths!.map(({ depth, reading }, i) => [plain(depth), milli(reading), milli(fit.errors[i]!)]),
+          ),
+          ...part(layout, "Fitted", [
+            `conduction length ${plain(fit.conductionLength, 3)} mm; scatter about the curve ${fit.residualDeviation === null ? "unknown: three depths leave none" : `${milli(fit.residualDeviation)} mK`}`,
+            `at the planned ${plain(fit.plannedDepth)} mm the error is ${milli(fit.plannedError)} mK${fit.plannedStandardUncertainty === null ? "" : `, u ${milli(fit.plannedStandardUncertainty)} mK`}`,
+            `it falls to ${milli(description.limit)} mK at ${plain(Math.max(0, fit.sufficientDepth), 3)} mm`,
+          ]),
+        ]),
+    ...checkPart(layout, [...(withdrawal?.checks ?? []), ...(fit?.checks ?? [])]),
+    ...listPart(layout, "How it was reasoned", [...(withdrawal?.reasoning ?? []), ...(fit?.reasoning ?? [])]),
+  ];
+}
+
+function evidenceOf({ withdrawal, fit }: ImmersionEvaluation, { limit, withdrawal: stated }: ImmersionDescription): Omit<Evidence, "files"> {
+  const allowed = { name: "allowed", value: limit, unit: "K" };
+  if (fit === null) {
+    return {
+      method: `withdrawn by ${plain(stated!.withdrawn)} mm at ${plain(stated!.depth)} mm; the change of the reading as half-width`,
+      figures: [{ name: "change", value: withdrawal!.change, unit: "K" }, allowed],
+    };
+  }
+  return {
+    method: `exponential fit to readings at ${fit.errors.length} depths; the error at the planned depth with its 95 % uncertainty as half-width`,
+    figures: [
+      { name: "conduction length", value: fit.conductionLength, unit: "mm" },
+      { name: "planned depth", value: fit.plannedDepth, unit: "mm" },
+      { name: "error there", value: fit.plannedError, unit: "K" },
+      ...(fit.plannedStandardUncertainty === null ? [] : [{ name: "standard uncertainty of it", value: fit.plannedStandardUncertainty, unit: "K" }]),
+      ...(withdrawal === null ? [] : [{ name: "change on withdrawal", value: withdrawal.change, unit: "K" }]),
+      allowed,
+    ],
+  };
+}

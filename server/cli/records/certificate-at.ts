@@ -1,0 +1,106 @@
+import { InputError, type Evidence, type Statement } from "../../../engine/index.ts";
+import {
+  certificateAt,
+  certificateFromDsi,
+  certificateStatement,
+  driftStatement,
+  evaluateDrift,
+  validityOf,
+  type Certificate,
+  type CertificateValue,
+  type DriftEvaluation,
+  type DsiMapping,
+  type Validity,
+} from "../../../models/index.ts";
+import { loadCertificate, readDsi } from "../../records/index.ts";
+import { withEvidence } from "./outcome.ts";
+import type { WatchedFile } from "./watched-file.ts";
+
+/** What a certificate file does not say, or says in a way of its own. */
+export interface CertificateRequest {
+  readonly thermometer?: string | undefined;
+  readonly calibrated?: string | undefined;
+  /** Which quantity of an XML certificate plays which part. */
+  readonly parts?: Partial<DsiMapping> | undefined;
+}
+
+export interface OpenedCertificate {
+  readonly certificate: Certificate;
+  /** How an XML certificate was read. */
+  readonly reasoning: readonly string[];
+  readonly file: Evidence["files"][number];
+}
+
+/** Reads a certificate: our own description, or the XML of a Digital Calibration Certificate. @throws {InputError} */
+export async function openCertificate({ source, trace }: WatchedFile, path: string, { thermometer, calibrated, parts }: CertificateRequest): Promise<OpenedCertificate> {
+  if (!/\.xml$/i.test(path)) return { certificate: await loadCertificate(source), reasoning: [], file: trace() };
+  const about = { ...(thermometer === undefined ? {} : { thermometer }), ...(calibrated === undefined ? {} : { calibrated }) };
+  const { certificate, reasoning } = certificateFromDsi(await readDsi(source), parts, about);
+  return { certificate, reasoning, file: trace() };
+}
+
+/** A certificate at one temperature on one day. */
+export interface CertificateEvaluation {
+  readonly value: CertificateValue;
+  /** `null` where its history is too short, and why. */
+  readonly drift: DriftEvaluation | null;
+  readonly noDrift: string | null;
+  readonly validity: Validity;
+}
+
+/** @param method where the drift must be evaluated so; without it, by bounds where there is a history @throws {InputError} */
+export function evaluateCertificate(certificate: Certificate, temperature: number, on: string, method: DriftEvaluation["method"] | undefined): CertificateEvaluation {
+  const value = certificateAt(certificate, temperature);
+  const validity = validityOf(certificate, on);
+  if (method !== undefined) return { value, validity, drift: evaluateDrift(certificate, temperature, on, method), noDrift: null };
+  try {
+    return { value, validity, drift: evaluateDrift(certificate, temperature, on, "bounds"), noDrift: null };
+  } catch (error) {
+    // Not asked for: a certificate without a history still gives its correction.
+    if (!(error instanceof InputError)) throw error;
+    return { value, validity, drift: null, noDrift: error.message };
+  }
+}
+
+/** The certificate's correction and drift as input quantities, with their evidence. @throws {InputError} */
+export function certificateStatements(certificate: Certificate, { value, drift, validity }: CertificateEvaluation, file: Evidence["files"][number]): Record<string, Statement> {
+  const day = [
+    { name: "calibrated", value: certificate.calibrated },
+    { name: "used on", value: validity.on },
+    { name: "days since", value: validity.days, unit: "d" },
+  ];
+  const correction = withEvidence(certificateStatement(certificate, value), {
+    method: value.between.length === 1 ? "as stated at a point of the certificate" : "correction and u interpolated linearly between two points of the certificate",
+    files: [file],
+    figures: [
+      { name: "temperature", value: value.temperature, unit: "°C" },
+      ...value.between.map((point) => ({ name: "point", value: point, unit: "°C" })),
+      { name: "correction", value: value.correction, unit: "K" },
+      { name: "standard uncertainty", value: value.standardUncertainty, unit: "K" },
+      ...day,
+    ],
+  });
+  if (drift === null) return { referenceCertificate: correction };
+  const figures =
+    drift.method === "bounds"
+      ? [{ name: "largest change between calibrations", value: drift.halfWidth, unit: "K" }]
+      : [
+          { name: "fitted rate", value: drift.rate * 365.25, unit: "K/a" },
+          { name: "change since the calibration", value: drift.change, unit: "K" },
+          { name: "standard uncertainty of the change", value: drift.standardUncertainty, unit: "K" },
+        ];
+  return {
+    referenceCertificate: correction,
+    referenceDrift: withEvidence(driftStatement(certificate, drift), {
+      method: drift.method === "bounds" ? "bounded by the largest change between successive calibrations" : "straight line through the calibrations, continued",
+      files: [file],
+      figures: [...drift.history.map(({ calibrated, correction: at }) => ({ name: `correction of ${calibrated}`, value: at, unit: "K" })), ...figures, ...day],
+    }),
+  };
+}
+
+/** Today by the clock of this machine, YYYY-MM-DD. */
+export function today(): string {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
+}

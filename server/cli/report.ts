@@ -1,0 +1,68 @@
+import { readFile, stat, writeFile } from "node:fs/promises";
+import { basename } from "node:path";
+import { Option } from "commander";
+import { Fault } from "../errors.ts";
+import { parseJson } from "../loading/study.ts";
+import { findChromium, printToPdf } from "../report/chromium.ts";
+import { languages, type Language } from "../report/messages/index.ts";
+import { readRecord, type ReportedRecord } from "../report/record-document.ts";
+import { reportHtml, type Paper } from "../report/report-html.ts";
+import type { CommandRegistration } from "./command.ts";
+
+export interface ReportFlags {
+  readonly out?: string;
+  readonly pdf?: string;
+  readonly language: Language;
+  readonly paper?: Paper;
+}
+
+/** Largest record file that is read: that of a study with the longest lists is far smaller. */
+const LARGEST = 256 * 1024 * 1024;
+
+export const report: CommandRegistration = (program) => {
+  program
+    .command("report")
+    .argument("<record>", "record file, as run --out writes it")
+    .summary("write the report of a record, as one HTML file or a PDF")
+    .description(
+      "Writes the report of a record for the laboratory's file: one HTML file that needs no network and no script, or its PDF, printed by an installed Chromium.",
+    )
+    .option("--out <file>", "write the HTML to a file; without --out and --pdf it is printed")
+    .option("--pdf <file>", "print the report to a PDF; TRIALBAND_CHROMIUM names the browser where it is in no usual place")
+    .addOption(new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"))
+    .addOption(new Option("--paper <size>", "paper of the PDF (A4 unless said); the HTML takes the printer's unless said").choices(["A4", "Letter"]))
+    .addHelpText("after", "\nExample:\n  trialband run my-study.json --out record.json && trialband report record.json --out report.html --pdf report.pdf")
+    .action(async (file: string, flags: ReportFlags) => reportCommand(file, flags));
+};
+
+/** @throws {Fault} a file that is missing, too large, not JSON or no record; no browser; a place that cannot be written to */
+export async function reportCommand(file: string, flags: ReportFlags): Promise<void> {
+  const { size } = await stat(file).catch(() => {
+    throw new Fault("no-such-file", `There is no file ${file}.`);
+  });
+  if (size > LARGEST) throw new Fault("too-large", `${file} has ${size} bytes; accepted are at most ${LARGEST}.`);
+  const record = readRecord(await parseJson(await readFile(file, "utf8"), file), file);
+  const options = { messages: languages[flags.language], command: repeatCommand(record, basename(file)) };
+  // Found before anything is written, so that a missing browser leaves nothing half done.
+  const chromium = flags.pdf === undefined ? null : findChromium();
+  const document = reportHtml(record, { ...options, ...(flags.paper === undefined ? {} : { paper: flags.paper }) });
+  if (flags.out !== undefined) await write(flags.out, document);
+  if (flags.pdf !== undefined) await write(flags.pdf, await printToPdf(reportHtml(record, { ...options, paper: flags.paper ?? "A4" }), chromium!));
+  if (flags.out === undefined && flags.pdf === undefined) process.stdout.write(document);
+}
+
+/** What a stranger with the record and the package types to have every figure made again and compared. */
+export const repeatCommand = ({ provenance }: ReportedRecord, file: string): string =>
+  ["npx", "trialband", "verify", ...(provenance?.modelSource ? ["--trust-model"] : []), quoted(file)].join(" ");
+
+/** A word as a shell takes it; a name that begins with a dash would be taken for an option. */
+function quoted(word: string): string {
+  const safe = word.startsWith("-") ? `./${word}` : word;
+  return /^[\w./@:+-]+$/.test(safe) ? safe : `'${safe.replaceAll("'", String.raw`'\''`)}'`;
+}
+
+async function write(file: string, content: string | Uint8Array): Promise<void> {
+  await writeFile(file, content).catch((error: unknown) => {
+    throw new Fault("cannot-write", `The report cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`);
+  });
+}

@@ -1,0 +1,82 @@
+import { Option } from "commander";
+import { refuse } from "../../engine/index.ts";
+import { evaluateSurvey, readDocument, surveySchema, type SurveyChoice } from "../../models/index.ts";
+import { beside } from "../records/document.ts";
+import { inRecord } from "../records/in-record.ts";
+import { readJson, readSurveyLog } from "../records/index.ts";
+import type { CommandRegistration } from "./command.ts";
+import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./records/outcome.ts";
+import { readingLine } from "./records/reading-line.ts";
+import { citedStatements } from "./records/survey-evidence.ts";
+import { surveyLines } from "./records/survey-lines.ts";
+import { watchFile } from "./records/watched-file.ts";
+
+interface SurveyFlags extends OutcomeFlags {
+  readonly axial?: NonNullable<SurveyChoice["bathAxial"]>;
+  readonly radial?: NonNullable<SurveyChoice["bathRadial"]>;
+  readonly stability?: NonNullable<SurveyChoice["bathStability"]>;
+}
+
+const LIMITS = ["rectangular", "triangular", "arcsine"] as const;
+
+export const survey: CommandRegistration = (program) => {
+  const command = program
+    .command("survey")
+    .argument("<description>", "JSON: which log, which thermometer stood where and when, and the zone asked about")
+    .summary("evaluate a survey of a bath: stability, differences over the zone, and what they make in a study")
+    .description(
+      "Evaluates the log of a bath survey (CSV or XLSX): stability over the worst window, vertical and horizontal differences with the thermometers swapped or one moved, their own offset, the map of the zone and what a smaller one would gain. The results are input quantities with their evidence.",
+    )
+    .addOption(new Option("--axial <distribution>", "of the vertical difference, in place of what the arrangement makes it").choices(LIMITS))
+    .addOption(new Option("--radial <distribution>", "of the horizontal difference").choices(LIMITS))
+    .addOption(new Option("--stability <distribution>", "of the stability; normal takes the standard deviation in the worst window").choices([...LIMITS, "normal"]));
+  studyOptions(command)
+    .addHelpText(
+      "after",
+      `
+The quantities are bathStability, bathAxial and bathRadial, in °C. A long CSV is read as a stream.
+
+${EXIT_CODES}
+
+Examples:
+  trialband survey examples/survey/steriliser-134.json
+  trialband survey examples/survey/steriliser-134.json --study examples/harrowfen/steriliser-134.json --run
+  trialband survey my-survey.json --study my-study.json --out surveyed.json --stability arcsine`,
+    )
+    .action(async (file: string, flags: SurveyFlags) => {
+      process.exitCode = await conclude(await evaluated(file, flags), flags);
+    });
+};
+
+async function evaluated(file: string, { axial, radial, stability }: SurveyFlags): Promise<Evaluated> {
+  const line = readingLine(process.stderr);
+  try {
+    const described = await watchFile(file);
+    return await inRecord(file, async () => {
+      const document = await readJson(described.source);
+      const description = readDocument(surveySchema, document);
+      const { log } = description;
+      if (log === undefined) return refuse("log.file", undefined, "the CSV or XLSX file of the log, beside the description");
+      const logged = await watchFile(beside(file, log.file), line.onRead);
+      const series = await readSurveyLog(description, logged.source);
+      const evaluation = evaluateSurvey(description, series.logs);
+      const files = [described.trace(), logged.trace()];
+      const choice: SurveyChoice = {
+        ...(axial === undefined ? {} : { bathAxial: axial }),
+        ...(radial === undefined ? {} : { bathRadial: radial }),
+        ...(stability === undefined ? {} : { bathStability: stability }),
+      };
+      const { bath } = document as { bath?: Readonly<Record<string, unknown>> };
+      return {
+        name: file,
+        evaluation: { files, ...evaluation },
+        lines: (layout) => surveyLines(evaluation, series, files, layout),
+        statements: () => citedStatements(evaluation, description, files, choice),
+        units: { bathStability: "°C", bathAxial: "°C", bathRadial: "°C" },
+        bath,
+      };
+    });
+  } finally {
+    line.clear();
+  }
+}

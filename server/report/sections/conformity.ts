@@ -1,0 +1,107 @@
+import type { AssessmentRecord, ConformityRecord } from "../../../engine/index.ts";
+import { conformityPicture } from "../draw/conformity-picture.ts";
+import { figureMarkup } from "../figure.ts";
+import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
+import { dividedBy, withUnit } from "../numbers.ts";
+import type { Readable } from "../readable.ts";
+import { eachMeasurand, fromRecord, letter, type Report, type Section } from "../report.ts";
+import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { tableMarkup } from "../table.ts";
+
+/** Whether the measurand conforms (JCGM 106), where the study states a requirement. */
+export const conformity: Section = {
+  id: "conformity",
+  render: (report) => eachMeasurand(report, (measurand) => (measurand.conformity === null ? null : written(report, measurand, measurand.conformity))),
+};
+
+function written(report: Report, measurand: Readable, found: ConformityRecord): Markup {
+  const { messages, numbers } = report;
+  const words = messages.conformity;
+  const { symbol, unit } = measurand;
+  const y = symbolMarkup(symbol);
+  const { lower, upper, basis } = found.tolerance;
+  const stated = (value: number): string => withUnit(plainLimit(report, value), unit);
+  const limits =
+    lower === null ? fill(words.atMost, { upper: stated(upper!) }) : upper === null ? fill(words.atLeast, { lower: stated(lower) }) : fill(words.between, { lower: plainLimit(report, lower), upper: stated(upper) });
+  const rule = fill(words.rule, {
+    rule: words[found.rule.name],
+    source: found.rule.source,
+    w: letter("w"),
+    r: numbers.plain(found.rule.guardBandMultiplier),
+    U: letter("U"),
+  });
+  const { prior } = found;
+  const before =
+    prior === null
+      ? null
+      : html`<p>${fill(words.prior, {
+          mean: stated(prior.mean),
+          deviation: stated(prior.standardDeviation),
+          source: prior.source === null ? "" : html` (${prior.source})`,
+          share: numbers.percent(prior.probabilityOfConformity),
+        })}</p>`;
+  return html`<p>${fill(words.requirement, { y, limits, basis: basis === null ? "" : html` (${basis})` })} ${rule}</p>${before}
+<p>${fromRecord(report, found.sentence)} ${found.agree ? null : words.disagree}</p>${table(report, measurand, found)}${figureMarkup(
+    report,
+    conformityPicture(measurand, found, { name: fillText(words.pictureName, { y: symbolText(symbol) }), axisTitle: symbolSpans(symbol, dividedBy(unit)) }, numbers),
+    fill(words.pictureCaption, { y }),
+  )}`;
+}
+
+/** A limit as it was stated: rounding to the uncertainty would move it; 12 digits leave out what binary sums add. */
+const plainLimit = ({ numbers }: Report, value: number): string => numbers.plain(Number(value.toPrecision(12)));
+
+function table(report: Report, measurand: Readable, found: ConformityRecord): Markup {
+  const { messages, numbers } = report;
+  const words = messages.conformity;
+  const { unit, symbol, places } = measurand;
+  const y = symbolMarkup(symbol);
+  const at = (value: number): string => withUnit(numbers.fixed(value, places), unit);
+  const chance = (value: number): string => numbers.percent(value, value > 0.001 && value < 0.999 ? 2 : 4);
+  const orNone = (value: number | null, text: (value: number) => string): string => (value === null ? messages.notApplicable : text(value));
+  const acceptance = ({ acceptance: limits }: AssessmentRecord): string => {
+    if (limits === null) return words.nothing;
+    const { lower, upper } = limits;
+    if (lower === null) return upper === null ? messages.notApplicable : fillText(words.atMostSide, { upper: at(upper) });
+    return upper === null ? fillText(words.atLeastSide, { lower: at(lower) }) : withUnit(numbers.interval([numbers.fixed(lower, places), numbers.fixed(upper, places)]), unit);
+  };
+  const both = (head: Child, text: (of: AssessmentRecord) => Child): Child[] => [head, text(found.linear), text(found.monteCarlo)];
+  const withError = ({ probabilityOfConformity: p, standardError }: AssessmentRecord): Child =>
+    html`${chance(p)}${standardError === null || standardError === 0 ? null : html` <span class="fine">± ${numbers.percent(standardError, 3)}</span>`}`;
+  const some = (value: (of: AssessmentRecord) => number | null): boolean => value(found.linear) !== null || value(found.monteCarlo) !== null;
+  const risks = (["consumer", "producer"] as const).filter((bearer) => found.linear.specificRisk.bearer === bearer || found.monteCarlo.specificRisk.bearer === bearer);
+  const rows: Child[][] = [
+    both(fill(words.estimate, { y }), ({ estimate }) => at(estimate)),
+    both(fill(words.uncertainty, { u: letter("u"), y }), ({ standardUncertainty: u }) => orNone(u, at)),
+    both(fill(words.expanded, { U: letter("U") }), ({ expandedUncertainty: U }) => at(U)),
+    both(fill(words.guardBand, { w: letter("w") }), ({ guardBand }) => at(guardBand)),
+    both(words.acceptance, acceptance),
+    both(words.decision, ({ decision }) => html`<b>${words[decision]}</b>`),
+    both(fill(words.probability, { p: letter("p_c") }), withError),
+    ...(found.tolerance.lower === null ? [] : [both(words.below, ({ below }) => chance(below))]),
+    ...(found.tolerance.upper === null ? [] : [both(words.above, ({ above }) => chance(above))]),
+    ...risks.map((bearer) => both(words[bearer], ({ specificRisk }) => (specificRisk.bearer === bearer ? chance(specificRisk.value) : messages.notApplicable))),
+    ...(some(({ measurementCapability }) => measurementCapability)
+      ? [both(fill(words.capability, { C: letter("C_m") }), ({ measurementCapability }) => orNone(measurementCapability, (value) => numbers.fixed(value, 2)))]
+      : []),
+    ...(some(({ posterior }) => posterior?.estimate ?? null) ? [both(words.posterior, ({ posterior }) => orNone(posterior?.probabilityOfConformity ?? null, chance))] : []),
+    ...(some(({ globalRisk }) => globalRisk?.consumer ?? null)
+      ? [
+          both(words.globalConsumer, ({ globalRisk }) => orNone(globalRisk?.consumer ?? null, chance)),
+          both(words.globalProducer, ({ globalRisk }) => orNone(globalRisk?.producer ?? null, chance)),
+        ]
+      : []),
+  ];
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: fill(words.caption, { y }),
+      columns: [
+        { head: words.figure, kind: "head" },
+        { head: messages.monteCarlo.linear, kind: "text" },
+        { head: messages.monteCarlo.monteCarlo, kind: "text" },
+      ],
+      rows,
+    },
+  );
+}

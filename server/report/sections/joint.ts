@@ -1,0 +1,120 @@
+import type { JointRecord, PairRecord } from "../../../engine/index.ts";
+import { pairPicture } from "../draw/pair-picture.ts";
+import { figureMarkup } from "../figure.ts";
+import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
+import { dividedBy } from "../numbers.ts";
+import { letter, type Report, type Section } from "../report.ts";
+import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { tableMarkup } from "../table.ts";
+
+/** Pairs that are drawn. */
+const PICTURED = 4;
+
+/** What several measurands have in common (JCGM 102). */
+export const joint: Section = {
+  id: "joint",
+  render(report) {
+    const { joint: found } = report.record;
+    if (found === null) return null;
+    return html`<p>${report.messages.joint.intro}</p>${correlations(report, found)}${factors(report, found)}${pairs(report, found)}`;
+  },
+};
+
+const symbolOf = ({ record }: Report, name: string): string => record.measurands[name]!.symbol;
+
+function correlations(report: Report, { measurands, linear, monteCarlo }: JointRecord): Markup {
+  const { messages, numbers } = report;
+  const words = messages.joint;
+  const rows = measurands.flatMap((a, i) =>
+    measurands.slice(i + 1).map((b, offset): Child[] => {
+      const j = i + 1 + offset;
+      return [
+        html`${symbolMarkup(symbolOf(report, a))}, ${symbolMarkup(symbolOf(report, b))}`,
+        numbers.fixed(linear.correlation[i]![j]!, 4),
+        monteCarlo === null ? messages.none : numbers.fixed(monteCarlo.correlation[i]![j]!, 4),
+      ];
+    }),
+  );
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: words.correlation,
+      columns: [
+        { head: words.pair, kind: "head" },
+        { head: words.linear, kind: "number" },
+        { head: words.monteCarlo, kind: "number" },
+      ],
+      rows,
+    },
+  );
+}
+
+function factors(report: Report, { ellipsoid, rectangle, pairs: each, probability, measurands }: JointRecord): Markup {
+  const { messages, numbers } = report;
+  const words = messages.joint;
+  const at = (value: number): string => numbers.fixed(value, 3);
+  const ofPairs = measurands.length === 2 ? [] : each.filter(({ ellipseFactor }) => ellipseFactor !== null);
+  const rows: Child[][] = [
+    ...(ellipsoid === null ? [] : [[fill(words.ellipsoid, { k: letter("k_p") }), at(ellipsoid.normalFactor), at(ellipsoid.factor)]]),
+    ...(rectangle === null ? [] : [[fill(words.rectangle, { k: letter("k_q") }), at(rectangle.normalFactor), at(rectangle.factor)]]),
+    ...ofPairs.map(({ between: [a, b], ellipseFactor }) => [
+      fill(words.pairFactor, { a: symbolMarkup(symbolOf(report, a)), b: symbolMarkup(symbolOf(report, b)) }),
+      at(normalPairFactor(probability)),
+      at(ellipseFactor!),
+    ]),
+  ];
+  const table =
+    rows.length === 0
+      ? null
+      : tableMarkup(
+          { messages, decimalSign: numbers.decimalSign },
+          {
+            caption: fillText(words.factors, { p: numbers.probability(probability) }),
+            columns: [
+              { head: words.region, kind: "head" },
+              { head: words.normal, kind: "number" },
+              { head: words.monteCarlo, kind: "number" },
+            ],
+            rows,
+          },
+        );
+  return html`${table}${ellipsoid === null ? html`<p>${words.singular}</p>` : null}`;
+}
+
+/** k_p of a bivariate normal: √χ²₂(p) = √(−2 ln(1 − p)) (JCGM 102:2011, 6.5.2). */
+const normalPairFactor = (p: number): number => Math.sqrt(-2 * Math.log(1 - p));
+
+function pairs(report: Report, found: JointRecord): Markup | null {
+  const { messages, numbers } = report;
+  const words = messages.joint;
+  if (found.pairs.length === 0) return null;
+  return figureMarkup(
+    report,
+    found.pairs.slice(0, PICTURED).map((pair) => drawn(report, found, pair)),
+    fillText(words.pictureCaption, { p: numbers.probability(found.probability) }),
+  );
+}
+
+function drawn(report: Report, { measurands, linear, probability }: JointRecord, pair: PairRecord): Markup {
+  const { record, messages, numbers } = report;
+  const [a, b] = pair.between.map((name) => record.measurands[name]!) as [(typeof record.measurands)[string], (typeof record.measurands)[string]];
+  const [i, j] = pair.between.map((name) => measurands.indexOf(name)) as [number, number];
+  const covariance = (p: number, q: number): number => linear.covariance[p]![q]!;
+  return pairPicture(
+    pair,
+    {
+      estimates: [a.linear.estimate, b.linear.estimate],
+      covariance: [
+        [covariance(i, i), covariance(i, j)],
+        [covariance(j, i), covariance(j, j)],
+      ],
+      factor: normalPairFactor(probability),
+    },
+    {
+      name: fillText(messages.joint.pictureName, { a: symbolText(a.symbol), b: symbolText(b.symbol) }),
+      axisTitle: symbolSpans(a.symbol, dividedBy(a.unit)),
+      sideTitle: symbolSpans(b.symbol, dividedBy(b.unit)),
+    },
+    numbers,
+  );
+}

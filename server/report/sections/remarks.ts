@@ -1,0 +1,12 @@
+import { html } from "../markup.ts";
+import { fromRecord, type Section } from "../report.ts";
+
+/** What a reader must know to read the figures. */
+export const remarks: Section = {
+  id: "remarks",
+  render(report) {
+    const { remarks: found } = report.record;
+    if (found.length === 0) return html`<p>${report.messages.remarks.none}</p>`;
+    return html`<ul>${found.map((remark) => html`<li>${fromRecord(report, remark)}</li>`)}</ul>`;
+  },
+};

@@ -1,0 +1,63 @@
+import { fill, html, type Markup } from "../markup.ts";
+import { withUnit } from "../numbers.ts";
+import type { Readable } from "../readable.ts";
+import { eachMeasurand, inputSymbol, letter, listed, unitText, type Report, type Section } from "../report.ts";
+import { symbolMarkup } from "../symbol.ts";
+import { tableMarkup } from "../table.ts";
+import { mark } from "./result.ts";
+
+/** Terms that are named. */
+const MOST_TERMS = 5;
+
+/** The budget with its next-order terms, compared as the first-order one was. */
+export const secondOrder: Section = {
+  id: "secondOrder",
+  render(report) {
+    const words = report.messages.secondOrder;
+    const found = Object.values(report.record.measurands).map((measurand) => measurand.secondOrder);
+    if (found.every((order) => order === null)) return html`<p>${words.absent}</p>`;
+    if (found.every((order) => order !== null && order.terms.length === 0)) {
+      return html`<p>${words.none}</p>`;
+    }
+    return html`<p>${words.intro}</p>${eachMeasurand(report, (measurand) => withTerms(report, measurand))}`;
+  },
+};
+
+function withTerms(report: Report, measurand: Readable): Markup {
+  const { messages, numbers } = report;
+  const words = messages.secondOrder;
+  const { secondOrder: order, linear, validation, unit, places } = measurand;
+  if (order === null) return html`<p>${words.absent}</p>`;
+  if (order.terms.length === 0) return html`<p>${words.none}</p>`;
+  const y = symbolMarkup(measurand.symbol);
+  const u = letter("u");
+  const at = (value: number): string => numbers.fixed(value, places);
+  const variance = order.standardUncertainty * order.standardUncertainty;
+  const terms = order.terms.slice(0, MOST_TERMS).map(({ between: [a, b], term }) =>
+    fill(words.term, {
+      pair: a === b ? fill(words.byItself, { quantity: inputSymbol(report, a) }) : html`${inputSymbol(report, a)}${messages.and}${inputSymbol(report, b)}`,
+      share: numbers.percent(variance === 0 ? 0 : term / variance),
+      u,
+      y,
+    }),
+  );
+  const table = tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: fill(words.caption, { y, unit: unitText(report, unit) }),
+      columns: [
+        { head: messages.monteCarlo.figure, kind: "head" },
+        { head: messages.sections.secondOrder, kind: "text" },
+      ],
+      rows: [
+        [fill(words.estimate, { bias: withUnit(at(order.bias), unit) }), at(linear.estimate + order.bias)],
+        [words.uncertainty, at(order.standardUncertainty)],
+        [words.interval, numbers.interval([at(order.interval[0]), at(order.interval[1])])],
+        [fill(words.differences, { dLow: letter("d_low"), dHigh: letter("d_high") }), numbers.list([at(order.dLow), at(order.dHigh)])],
+        [fill(words.tolerance, { delta: letter("δ") }), at(validation.numericalTolerance)],
+        [words.verdict, html`${mark(order.validated)} ${order.validated ? messages.validation.validated : messages.validation.notValidated}`],
+      ],
+    },
+  );
+  return html`${table}<p>${fill(words.terms, { u, y, terms: listed(report, terms) })}</p>`;
+}

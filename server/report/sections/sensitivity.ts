@@ -1,0 +1,113 @@
+import type { FactorRecord, IndexRecord, SensitivityRecord } from "../../../engine/index.ts";
+import { conditionalPicture, indicesPicture } from "../draw/sensitivity-picture.ts";
+import { figureMarkup } from "../figure.ts";
+import { fill, fillText, html, joinMarkup, type Child, type Markup } from "../markup.ts";
+import { dividedBy, withUnit } from "../numbers.ts";
+import type { Readable } from "../readable.ts";
+import { eachMeasurand, fromRecord, inputSymbol, letter, unitText, type Report, type Section } from "../report.ts";
+import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { tableMarkup } from "../table.ts";
+
+/** Inputs whose picture against the measurand is drawn. */
+const PICTURED = 4;
+
+/** Shares of variance without assuming a linear model, where the study asked for them. */
+export const sensitivity: Section = {
+  id: "sensitivity",
+  render: (report) => eachMeasurand(report, (measurand) => (measurand.sensitivity === null ? null : written(report, measurand, measurand.sensitivity))),
+};
+
+function written(report: Report, measurand: Readable, found: SensitivityRecord): Markup {
+  const { messages, numbers } = report;
+  const words = messages.sensitivity;
+  const { unit, places } = measurand;
+  const estimators = fill(words.estimators, {
+    trials: numbers.whole(found.trials),
+    firstOrder: fromRecord(report, found.estimators.firstOrder),
+    total: fromRecord(report, found.estimators.total),
+    interval: fromRecord(report, found.estimators.interval),
+    contribution: fromRecord(report, found.estimators.contribution),
+  });
+  const { standardUncertainty: together, standardUncertaintyOneAtATime: alone } = found;
+  const oneAtATime =
+    together === null || alone === null
+      ? null
+      : fill(words.oneAtATime, { alone: withUnit(numbers.fixed(alone, places), unit), together: withUnit(numbers.fixed(together, places), unit) });
+  return html`<p>${fromRecord(report, found.sentence)}</p>${table(report, measurand, found)}${indices(report, measurand, found)}${conditional(report, measurand, found)}<p class="fine">${estimators} ${oneAtATime}</p>`;
+}
+
+const factorLabel = (report: Report, { inputs }: FactorRecord): Markup =>
+  joinMarkup(inputs.map((input) => (Object.hasOwn(report.record.inputs, input) ? inputSymbol(report, input) : input)), ", ");
+
+function table(report: Report, { symbol, unit, places }: Readable, found: SensitivityRecord): Markup {
+  const { messages, numbers } = report;
+  const words = messages.sensitivity;
+  const index = (value: IndexRecord | null): Child =>
+    value === null
+      ? messages.none
+      : html`${numbers.fixed(value.value, 3)} <span class="fine">${numbers.interval([numbers.fixed(value.interval[0], 3), numbers.fixed(value.interval[1], 3)])}</span>`;
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: fill(words.caption, { u: letter("u"), y: symbolMarkup(symbol), confidence: numbers.probability(found.confidence) }),
+      columns: [
+        { head: words.factor, kind: "head" },
+        { head: words.linear, kind: "number" },
+        { head: fill(words.firstOrder, { S: letter("S") }), kind: "number" },
+        { head: fill(words.total, { T: letter("T") }), kind: "number" },
+        { head: fill(words.alone, { u: letter("u"), unit: unitText(report, unit) }), kind: "number" },
+      ],
+      rows: ranked(found).map((factor) => [
+        factorLabel(report, factor),
+        numbers.fixed(factor.linearShare, 3),
+        index(factor.firstOrder),
+        index(factor.total),
+        factor.alone.standardUncertainty === null ? messages.none : numbers.fixed(factor.alone.standardUncertainty, places),
+      ]),
+      total: found.interaction === null ? [] : [[words.interaction, "", index(found.interaction), "", ""]],
+    },
+  );
+}
+
+/** The largest total index first; by the linear share where there are none. */
+const ranked = ({ factors }: SensitivityRecord): FactorRecord[] =>
+  factors.toSorted((a, b) => (b.total?.value ?? b.linearShare) - (a.total?.value ?? a.linearShare));
+
+function indices(report: Report, { symbol }: Readable, found: SensitivityRecord): Markup | null {
+  const { messages, numbers } = report;
+  const words = messages.sensitivity;
+  if (found.factors.every(({ total }) => total === null)) return null;
+  const drawn = ranked(found).map((factor) => ({
+    label: joinMarkup(factor.inputs.map((input) => symbolSpans(report.record.inputs[input]?.symbol ?? input, "\u200b")), ", "),
+    factor,
+  }));
+  const y = html`<tspan font-style="italic">u</tspan>²(${symbolSpans(symbol, ")")}`;
+  return figureMarkup(
+    report,
+    indicesPicture(words.pictureName, drawn, y, numbers),
+    fill(words.pictureCaption, { u: letter("u"), y: symbolMarkup(symbol), confidence: numbers.probability(found.confidence) }),
+  );
+}
+
+function conditional(report: Report, { symbol, unit }: Readable, found: SensitivityRecord): Markup | null {
+  const { record, messages, numbers } = report;
+  const words = messages.sensitivity;
+  const names = ranked(found)
+    .flatMap(({ inputs }) => inputs)
+    .filter((input) => (found.conditional[input]?.bins.length ?? 0) > 1 && Object.hasOwn(record.inputs, input))
+    .slice(0, PICTURED);
+  if (names.length === 0) return null;
+  const drawn = names.map((input) => {
+    const quantity = record.inputs[input]!;
+    return conditionalPicture(
+      found.conditional[input]!,
+      {
+        name: fillText(words.conditionalName, { y: symbolText(symbol), x: symbolText(quantity.symbol) }),
+        axisTitle: symbolSpans(quantity.symbol, dividedBy(quantity.unit)),
+        sideTitle: symbolSpans(symbol, dividedBy(unit)),
+      },
+      numbers,
+    );
+  });
+  return figureMarkup(report, drawn, fill(words.conditionalCaption, { y: symbolMarkup(symbol) }));
+}

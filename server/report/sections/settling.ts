@@ -1,0 +1,74 @@
+import { decimalsFor, type Figure } from "../../../engine/index.ts";
+import { settlingPicture, settlingReach } from "../draw/settling-picture.ts";
+import { figureMarkup } from "../figure.ts";
+import { fill, fillText, html, type Markup } from "../markup.ts";
+import type { Readable } from "../readable.ts";
+import { eachMeasurand, letter, unitText, type Report, type Section } from "../report.ts";
+import { symbolMarkup } from "../symbol.ts";
+import { tableMarkup } from "../table.ts";
+
+const FIGURES: readonly Figure[] = ["estimate", "standardUncertainty", "low", "high"];
+
+/** Why the trials were enough, or were not. */
+export const settling: Section = {
+  id: "settling",
+  render(report) {
+    const { record, messages, numbers } = report;
+    const words = messages.settling;
+    const { count, batch, stop } = record.trials;
+    return html`<p>${fill(words[stop], { trials: numbers.whole(count) })} ${fill(words.rule, { batch: numbers.whole(batch), s: letter("s_z"), delta: letter("δ") })}</p>${eachMeasurand(
+      report,
+      (measurand) => html`${figures(report, measurand)}${pictures(report, measurand)}`,
+    )}`;
+  },
+};
+
+/** Two more places than δ has: 2·s_z and δ/5 are told apart. */
+const placesOf = ({ monteCarlo, places }: Readable): number => Math.max(places, decimalsFor(monteCarlo.settling.limit, 2));
+
+function figures(report: Report, measurand: Readable): Markup {
+  const { messages, numbers } = report;
+  const words = messages.settling;
+  const { settling: found } = measurand.monteCarlo;
+  const last = found.points.at(-1);
+  const places = placesOf(measurand);
+  const at = (value: number | null | undefined): string => (value === null || value === undefined ? messages.none : numbers.fixed(value, places));
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: fill(words.caption, { y: symbolMarkup(measurand.symbol), unit: unitText(report, measurand.unit) }),
+      columns: [
+        { head: words.figure, kind: "head" },
+        { head: words.average, kind: "number" },
+        { head: fill(words.doubled, { s: letter("s_z") }), kind: "number" },
+        { head: fill(words.limitHead, { delta: letter("δ") }), kind: "number" },
+        { head: words.verdict, kind: "text" },
+      ],
+      rows: FIGURES.map((figure) => {
+        const doubled = found.doubled[figure];
+        return [words[figure], at(last?.averages[figure]), at(doubled), at(found.limit), doubled === null ? messages.notApplicable : doubled <= found.limit ? words.yes : words.no];
+      }),
+    },
+  );
+}
+
+function pictures(report: Report, measurand: Readable): Markup | null {
+  const { messages, numbers } = report;
+  const words = messages.settling;
+  const { points, limit } = measurand.monteCarlo.settling;
+  if (points.length < 2) return null;
+  const reach = settlingReach(points, limit);
+  const trials = fillText(words.trials, { trials: numbers.whole(points.at(-1)!.trials) });
+  const drawn = FIGURES.filter((figure) => points.at(-1)!.averages[figure] !== null).map((figure) =>
+    settlingPicture(
+      { figure, points, limit, reach },
+      { name: fillText(words.pictureName, { figure: words[figure], trials: numbers.whole(points.at(-1)!.trials) }), title: words[figure], trials },
+      numbers,
+    ),
+  );
+  return figureMarkup(
+    report,
+    drawn,
+    fill(words.pictureCaption, { y: symbolMarkup(measurand.symbol), s: letter("s_z"), delta: letter("δ"), unit: unitText(report, measurand.unit) }),
+  );
+}

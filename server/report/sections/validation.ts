@@ -1,0 +1,151 @@
+import type { Cause } from "../../../engine/index.ts";
+import { causesPicture } from "../draw/causes-picture.ts";
+import { endPicture, reachOf } from "../draw/end-picture.ts";
+import { figureMarkup } from "../figure.ts";
+import { fill, fillText, html, type Markup } from "../markup.ts";
+import { dividedBy } from "../numbers.ts";
+import type { Readable } from "../readable.ts";
+import { comparedInterval, eachMeasurand, fromRecord, inputSymbol, letter, listed, unitText, type Report, type Section } from "../report.ts";
+import { symbolMarkup } from "../symbol.ts";
+import { tableMarkup } from "../table.ts";
+import { mark } from "./result.ts";
+
+const CAUSES: readonly Cause[] = ["curvature", "shape", "degreesOfFreedom"];
+/** Inputs named beside a cause. */
+const MOST_NAMED = 4;
+
+/** The comparison of JCGM 101, clause 8: δ, both differences, the verdict, and why the two differ. */
+export const validation: Section = {
+  id: "validation",
+  render(report) {
+    const words = report.messages.validation;
+    return html`<p>${fill(words.rule, {
+      delta: letter("δ"),
+      dLow: letter("d_low"),
+      dHigh: letter("d_high"),
+      y: letter("y"),
+      U: letter("U"),
+      ylow: letter("y_low"),
+      yhigh: letter("y_high"),
+    })}</p>${eachMeasurand(report, (measurand, name) => html`${comparison(report, measurand)}${verdict(report, measurand)}${ends(report, measurand, name)}${causes(report, measurand, name)}`)}`;
+  },
+};
+
+function comparison(report: Report, { symbol, unit, validation: found, places }: Readable): Markup {
+  const { messages, numbers } = report;
+  const words = messages.validation;
+  const y = symbolMarkup(symbol);
+  const at = (value: number): string => numbers.fixed(value, places);
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: fill(words.caption, { y, unit: unitText(report, unit) }),
+      columns: [
+        { head: fill(words.digits, { u: letter("u"), y }), kind: "head" },
+        { head: fill(words.tolerance, { delta: letter("δ") }), kind: "number" },
+        { head: fill(words.dLow, { dLow: letter("d_low") }), kind: "number" },
+        { head: fill(words.dHigh, { dHigh: letter("d_high") }), kind: "number" },
+        { head: words.verdict, kind: "text" },
+      ],
+      rows: found.atDigits.map(({ significantDigits, numericalTolerance, validated }) => [
+        html`${significantDigits}${significantDigits === found.significantDigits ? html` <span class="fine">${words.studied}</span>` : null}`,
+        // The study's δ has the places of the comparison; the coarser or finer one keeps at least its own figure.
+        significantDigits > found.significantDigits ? numbers.fixed(numericalTolerance, places + 1) : at(numericalTolerance),
+        at(found.dLow),
+        at(found.dHigh),
+        html`${mark(validated)} ${validated ? words.validated : words.notValidated}`,
+      ]),
+    },
+  );
+}
+
+function verdict(report: Report, { validation: found, explanation }: Readable): Markup {
+  const words = report.messages.validation;
+  const firmness = found.firm ? words.firm : words.notFirm;
+  return html`<dl class="facts words"><div><dt>${words.verdictHead}</dt><dd>${mark(found.validated)} ${fromRecord(report, found.sentence)} ${firmness}</dd></div>${
+    explanation === null
+      ? null
+      : html`<div><dt>${words.whyHead}</dt><dd>${fromRecord(report, explanation.sentence)}</dd></div><div><dt>${words.followsHead}</dt><dd>${fromRecord(report, explanation.recommendation.sentence)}</dd></div>`
+  }</dl>`;
+}
+
+function ends(report: Report, measurand: Readable, name: string): Markup {
+  const { record, messages, numbers } = report;
+  const words = messages.validation;
+  const { linear, monteCarlo, validation: found, unit, places } = measurand;
+  const interval = comparedInterval(report, measurand);
+  const errors = monteCarlo.standardErrors[record.coverage.interval];
+  const differences = [0, 1].map((end) => interval[end]! - linear.interval[end]!);
+  const δ = found.numericalTolerance;
+  const at = (value: number): string => numbers.fixed(value, places);
+  const pictures = ([0, 1] as const).map((end) => {
+    const label = end === 0 ? words.endLow : words.endHigh;
+    const symbol = end === 0 ? html`<tspan font-style="italic">d</tspan><tspan dy="0.28em" font-size="75%">low</tspan>` : html`<tspan font-style="italic">d</tspan><tspan dy="0.28em" font-size="75%">high</tspan>`;
+    return endPicture(
+      {
+        id: idOf("end", name, end),
+        name: fillText(words.endName, { end: label, difference: at(differences[end]!), tolerance: at(δ), unit }),
+        title: label,
+        difference: differences[end]!,
+        standardError: errors?.[end] ?? null,
+        tolerance: δ,
+        reach: reachOf(differences, δ),
+        linearEnd: words.linearEnd,
+        monteCarloEnd: words.monteCarloEnd,
+        differenceText: html`${symbol}<tspan dy="-0.21em"> = ${at(end === 0 ? found.dLow : found.dHigh)}</tspan>`,
+        axisTitle: html`${words.monteCarloEnd} − ${words.linearEnd}${dividedBy(unit)}`,
+      },
+      numbers,
+    );
+  });
+  return figureMarkup(report, pictures, fill(words.endsCaption, { delta: letter("δ") }));
+}
+
+/** An id for what a picture refers to within itself; measurands' names may hold anything. */
+const idOf = (what: string, name: string, end: number): string => `${what}-${end}-${[...name].map((character) => character.codePointAt(0)!.toString(36)).join("")}`;
+
+function causes(report: Report, measurand: Readable, name: string): Markup | null {
+  const { messages, numbers } = report;
+  const words = messages.validation;
+  const { explanation, unit, symbol, validation: found, places } = measurand;
+  if (explanation === null) return null;
+  const y = symbolMarkup(symbol);
+  const bars = [
+    ...CAUSES.map((cause) => ({ label: words[cause], moves: explanation.parts[cause].shapley, sum: false })),
+    { label: words.remainder, moves: explanation.remainder, sum: false },
+    { label: words.difference, moves: explanation.difference, sum: true },
+  ];
+  const at = (value: number): string => numbers.fixed(value, places);
+  const table = tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: fillText(words.causesTable, { unit: unitText(report, unit) }),
+      columns: [
+        { head: words.cause, kind: "head" },
+        { head: words.lowMove, kind: "number" },
+        { head: words.highMove, kind: "number" },
+        { head: words.shareOf, kind: "number" },
+        { head: words.inputs, kind: "text" },
+      ],
+      rows: [
+        ...CAUSES.map((cause) => {
+          const { shapley, share, inputs } = explanation.parts[cause];
+          return [words[cause], at(shapley[0]), at(shapley[1]), numbers.percent(share, 0), listed(report, inputs.slice(0, MOST_NAMED).map((input) => inputSymbol(report, input)))];
+        }),
+        [words.remainder, at(explanation.remainder[0]), at(explanation.remainder[1]), "", ""],
+      ],
+      total: [[words.difference, at(explanation.difference[0]), at(explanation.difference[1]), "", ""]],
+    },
+  );
+  const drawn = causesPicture(
+    idOf("cause", name, 0),
+    words.causesName,
+    bars,
+    found.numericalTolerance,
+    [words.lowMove, words.highMove],
+    `${words.monteCarloEnd} − ${words.linearEnd}${dividedBy(unit)}`,
+    numbers,
+  );
+  return html`${figureMarkup(report, drawn, fill(words.causesCaption, { y, trials: numbers.whole(explanation.trials), delta: letter("δ") }))}${table}`;
+}
+

@@ -1,0 +1,252 @@
+import request from "supertest";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { createApp } from "../../server/app.ts";
+import { loadStudyDocument } from "../../server/loading/study.ts";
+import { openPool, type Pool } from "../../server/pool/pool.ts";
+import { recordText } from "../../server/record/seal.ts";
+import { Runs, type RunEvent } from "../../server/runs.ts";
+import { fileStore } from "../../server/store/file-store.ts";
+import type { RunStore, StoredRun } from "../../server/store/run-store.ts";
+import { studyShelf } from "../../server/studies.ts";
+import { readExample } from "../read-example.ts";
+
+const shelf = studyShelf(new URL("../../examples", import.meta.url).pathname);
+let pool: Pool;
+let folder: string;
+let warnings: string[];
+let store: RunStore;
+let runs: Runs;
+let app: ReturnType<typeof createApp>;
+
+const openApp = (over: Runs): ReturnType<typeof createApp> => createApp({ runs: over, shelf, workers: 2, page: "/nowhere", hosts: null });
+
+beforeAll(async () => {
+  pool = await openPool(2);
+});
+afterAll(() => pool.close());
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "trialband-library-"));
+  warnings = [];
+  store = fileStore(folder, (text) => warnings.push(text));
+  runs = new Runs(async () => pool, store, (text) => warnings.push(text));
+  app = openApp(runs);
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+const ended = (id: string, from = runs): Promise<RunEvent> =>
+  new Promise((resolve) => {
+    from.follow(id, (event) => {
+      if (event.type !== "progress" && event.type !== "snapshot") resolve(event);
+    });
+  });
+
+async function finished(study = "published/additive-normal"): Promise<string> {
+  const { body } = await request(app).post("/api/runs").send({ study, trials: 20_000 });
+  await ended(body.id);
+  return body.id;
+}
+
+/** A server that starts on what the first one left. */
+async function restarted(over: RunStore = store): Promise<Runs> {
+  const after = new Runs(async () => pool, over, (text) => warnings.push(text));
+  await after.restore();
+  return after;
+}
+
+describe("a kept run", () => {
+  test("knows its study, and gives it with its defaults", async () => {
+    const id = await finished();
+    expect((await request(app).get(`/api/runs/${id}`)).body).toMatchObject({ study: "published/additive-normal", state: "finished" });
+    expect((await request(app).get(`/api/runs/${id}/study`)).body).toMatchObject({ model: "additive", trials: 20_000, correlations: [] });
+    const own = (await request(app).post("/api/runs").send({ study: readExample("published/additive-normal"), trials: 20_000 })).body.id as string;
+    await ended(own);
+    expect((await request(app).get(`/api/runs/${own}`)).body.study).toBeNull();
+  });
+
+  test("is removed for good, here and after a restart", async () => {
+    const [first, second] = [await finished(), await finished()];
+    expect((await request(app).delete(`/api/kept-runs/${first}`)).status).toBe(204);
+    expect((await request(app).get(`/api/runs/${first}`)).status).toBe(404);
+    expect((await request(app).delete(`/api/kept-runs/${first}`)).status).toBe(404);
+    expect((await restarted()).list().map(({ id }) => id)).toEqual([second]);
+  });
+
+  test("is not removed while it goes on, and DELETE of a run that has ended leaves it", async () => {
+    const { body } = await request(app).post("/api/runs").send({ study: "harrowfen/cold-store-4", trials: 20_000_000 });
+    expect((await request(app).delete(`/api/kept-runs/${body.id}`)).body.error).toMatchObject({ code: "not-finished" });
+    await request(app).delete(`/api/runs/${body.id}`);
+    await ended(body.id);
+    expect((await request(app).delete(`/api/runs/${body.id}`)).status).toBe(204);
+    expect((await request(app).get(`/api/runs/${body.id}`)).body.state).toBe("cancelled");
+    expect((await request(app).delete(`/api/kept-runs/${body.id}`)).status).toBe(204);
+  });
+
+  test("carries a note, which outlives a restart", async () => {
+    const id = await finished();
+    const before = (await request(app).get(`/api/runs/${id}`)).body;
+    expect((await request(app).put(`/api/kept-runs/${id}/note`).send({ note: " after the new survey " })).body.note).toBe("after the new survey");
+    const after = await restarted();
+    expect(after.list()[0]!.note).toBe("after the new survey");
+    expect((await after.read(id)).record).toEqual(before.record);
+    expect((await request(app).put(`/api/kept-runs/${id}/note`).send({ note: "" })).body.note).toBeNull();
+  });
+
+  test.each([[{ note: 5 }], [{}], [[]], [{ note: "x".repeat(501) }]])("refuses the note %#", async (body) => {
+    const id = await finished();
+    expect((await request(app).put(`/api/kept-runs/${id}/note`).send(body)).body.error.problems).toHaveLength(1);
+  });
+
+  test("keeps its result at hand where the disk is full, and says so", async () => {
+    const full: RunStore = { ...store, save: async () => Promise.reject(new Error("no space left")) };
+    const over = new Runs(async () => pool, full, (text) => warnings.push(text));
+    const id = over.start(await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 20_000 }, null));
+    expect(await ended(id, over)).toMatchObject({ type: "finished" });
+    expect((await over.read(id)).record!.trials.count).toBe(20_000);
+    expect(warnings.some((text) => text.includes("no space left"))).toBe(true);
+  });
+});
+
+describe("a restart", () => {
+  test("tells of a run that the last server did not bring to its end", async () => {
+    const { save } = store;
+    let start: Promise<void> | undefined;
+    store.save = (run) => (start ??= save(run));
+    const id = runs.start(await loadStudyDocument({ ...readExample("harrowfen/cold-store-4"), trials: 20_000_000 }, null), "harrowfen/cold-store-4");
+    await new Promise(setImmediate);
+    await start;
+    // The new server starts on what the disk holds now, as after a power cut.
+    const after = await restarted(fileStore(folder, () => undefined));
+    expect(await ended(id, after)).toMatchObject({ type: "failed", error: { code: "worker-lost", message: expect.stringContaining("Run it again") } });
+    expect((await after.read(id)).loaded.study.trials).toBe(20_000_000);
+    runs.cancel(id);
+    await ended(id);
+  });
+
+  test("reads heads alone: records that cannot be read do no harm until they are asked for", async () => {
+    const id = await finished();
+    const path = join(folder, `${id}.json`);
+    const text = readFileSync(path, "utf8");
+    // The whole is JSON; its first line is the head.
+    expect(Object.keys(JSON.parse(text) as StoredRun)).toEqual(["head", "body"]);
+    writeFileSync(path, text.slice(0, 2000));
+    const after = await restarted();
+    expect(after.list()).toHaveLength(1);
+    expect(await ended(id, after)).toMatchObject({ type: "failed", error: { message: expect.stringContaining("cannot be read") } });
+    await after.remove(id);
+    expect(after.list()).toEqual([]);
+  });
+
+  test("leaves out what is none of its files, and says which", async () => {
+    const id = await finished();
+    writeFileSync(join(folder, "copy.json"), readFileSync(join(folder, `${id}.json`)));
+    writeFileSync(join(folder, "other.json"), '{"a": 1}\n');
+    writeFileSync(join(folder, "empty.json"), "");
+    mkdirSync(join(folder, "folder.json"));
+    expect((await restarted()).list()).toHaveLength(1);
+    expect(warnings.map((text) => /(\w+)\.json is left out/.exec(text)![1]).toSorted()).toEqual(["copy", "empty", "folder", "other"]);
+  });
+
+  test("reads a head that is longer than one piece of its file, and lists oldest first", async () => {
+    const id = await finished();
+    const stored = (await store.load(id))!;
+    const title = "Ω".repeat(9000);
+    await store.save({ ...stored, head: { ...stored.head, id: "older", title, startedAt: "2020-01-01T00:00:00.000Z" } });
+    expect((await store.heads()).map((head) => [head.id, head.title])).toEqual([
+      ["older", title],
+      [id, stored.head.title],
+    ]);
+  });
+});
+
+describe("a study that is being written", () => {
+  const check = async (study: unknown): Promise<{ place: string }[]> => (await request(app).post("/api/studies/check").send({ study })).body.problems;
+
+  test("has no problems once it can be run", async () => {
+    expect(await check(readExample("harrowfen/cold-store-4"))).toEqual([]);
+  });
+
+  const cold = readExample("harrowfen/cold-store-4");
+  const withInput = (statement: unknown): object => ({ ...cold, inputs: { ...(cold["inputs"] as object), bathAxial: statement } });
+  test.each<[string, unknown, string]>([
+    ["a text for a number", withInput({ distribution: "rectangular", estimate: 0, halfWidth: "wide" }), "inputs.bathAxial.halfWidth"],
+    ["both ways of stating limits", withInput({ distribution: "rectangular", estimate: 0, lower: 1 }), "inputs.bathAxial"],
+    ["no such distribution", withInput({ distribution: "oblong" }), "inputs.bathAxial.distribution"],
+    ["no such model", { ...cold, model: "other" }, "model"],
+    ["correlation with itself", { ...cold, correlations: [{ between: ["bathAxial", "bathAxial"], coefficient: 0.5 }] }, "correlations.0"],
+    ["no document", null, ""],
+    ["a model that is not finite at the estimates", { ...readExample("harrowfen/steriliser-134"), inputs: { ...(readExample("harrowfen/steriliser-134")["inputs"] as object), probeResistance: { distribution: "normal", estimate: 1e6, standardUncertainty: 1 } } }, "inputs"],
+  ])("%s is told at its place", async (_, study, place) => {
+    const places = (await check(study)).map((problem) => problem.place);
+    expect(places.length).toBeGreaterThan(0);
+    for (const found of places) expect(found.startsWith(place), found).toBe(true);
+  });
+
+  test("learns a family's inputs from its parameters, and what is wrong with them", async () => {
+    const described = await request(app).post("/api/models/additive").send({ parameters: { coefficients: { length: 1, thermal: -0.5 } } });
+    expect(Object.keys(described.body.inputs)).toEqual(["length", "thermal"]);
+    const wrong = await request(app).post("/api/models/additive").send({ parameters: { coefficients: { length: "one" } } });
+    expect(wrong.body.error.problems[0].place).toBe("parameters.coefficients.length");
+    expect((await request(app).post("/api/models/bath-comparison").send({})).body.inputs).toHaveProperty("bathAxial.unit", "°C");
+    expect((await request(app).post("/api/models/none").send({})).body.error.code).toBe("no-such-model");
+    expect((await request(app).get("/api/schema/study")).body).toHaveProperty("properties.inputs");
+  });
+});
+
+describe("a budget table", () => {
+  const table = readFileSync(new URL("../../examples/survey/budget-72.csv", import.meta.url));
+  const send = (body: Buffer, query: string) => request(app).post(`/api/budget-tables?${query}`).set("content-type", "application/octet-stream").send(body);
+
+  test("is read, not run: its columns, its terms and the study it makes", async () => {
+    const { body, status } = await send(table, "name=budget-72.csv");
+    expect(status, JSON.stringify(body)).toBe(200);
+    expect((body.mapping as { field: string | null }[]).map(({ field }) => field)).toContain("divisor");
+    expect(body.terms).toHaveLength(11);
+    expect(body.study).toMatchObject({ title: "budget-72", model: "additive" });
+    expect((await request(app).post("/api/studies/check").send({ study: body.study })).body.problems).toEqual([]);
+    expect(runs.list()).toEqual([]);
+  });
+
+  test("takes a column for what the reader says it is", async () => {
+    const text = "Quantity;Estimate;Uncertainty;Kind of thing;Teiler\nA;0;6;rectangular;√3\nB;0;1;normal;2\n";
+    const plain = await send(Buffer.from(text), "name=b.csv");
+    const told = await send(Buffer.from(text), "name=b.csv&columns=E:divisor,D:distribution&title=Two%20terms");
+    expect(told.status, JSON.stringify(told.body)).toBe(200);
+    expect(told.body.study.title).toBe("Two terms");
+    expect(told.body.combined).toBeCloseTo(Math.sqrt(12 + 0.25), 12);
+    expect(plain.body.combined).not.toBeCloseTo(told.body.combined, 3);
+  });
+
+  test.each<[string, string, number, string]>([
+    ["no name", "", 422, "name"],
+    ["a column that is none", "name=b.csv&columns=1:divisor", 422, "columns"],
+    ["a field that is none", "name=b.csv&columns=C:colour", 422, "columns"],
+  ])("refuses %s", async (_, query, status, place) => {
+    const answer = await send(table, query);
+    expect(answer.status).toBe(status);
+    expect(answer.body.error.problems[0].place).toBe(place);
+  });
+
+  test("refuses what is no table, with a place, and what is too large", async () => {
+    const wrong = await send(Buffer.from("a;b\n1;2\n"), "name=b.csv");
+    expect(wrong.status).toBe(422);
+    expect(wrong.body.error.problems[0].accepted).toContain("headings");
+    const large = await send(Buffer.alloc(5_000_001, "a;b\n"), "name=b.csv");
+    expect(large.status).toBe(413);
+  });
+});
+
+describe("a record from a file", () => {
+  test("is shown with what its seal says", async () => {
+    const record = (await runs.read(await finished())).record!;
+    const file = JSON.parse(recordText(record)) as { measurands: { y: { linear: { estimate: number } } } };
+    expect((await request(app).post("/api/records").send(file)).body).toMatchObject({ record: file, seal: expect.stringContaining("as it was written") });
+    file.measurands.y.linear.estimate += 1;
+    expect((await request(app).post("/api/records").send(file)).body.seal).toContain("altered");
+    expect((await request(app).post("/api/records").send({ ...file, measurands: 3 })).body.error.problems[0].place).toBe("measurands");
+    expect((await request(app).post("/api/records").send({ title: "no record" })).body.error.problems[0].place).toBe("format");
+  });
+});

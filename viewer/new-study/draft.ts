@@ -1,0 +1,172 @@
+import type { Kind } from "./fields.ts";
+
+/** What is known of one input, as it stands in the form: texts, whether they can be read or not. */
+export interface InputDraft {
+  readonly distribution: string;
+  /** By field; fields of other kinds stay, so that nothing is lost on the way from one kind to the next. */
+  readonly fields: Readonly<Record<string, string>>;
+}
+
+export interface CorrelationDraft {
+  readonly between: readonly [string, string];
+  readonly coefficient: string;
+  readonly refersTo: "values" | "ranks";
+  readonly source: string;
+}
+
+/** A study as it is being written. */
+export interface Draft {
+  readonly title: string;
+  readonly laboratory: string;
+  readonly notes: string;
+  readonly model: string;
+  /** JSON texts, by parameter. */
+  readonly parameters: Readonly<Record<string, string>>;
+  readonly inputs: Readonly<Record<string, InputDraft>>;
+  readonly correlations: readonly CorrelationDraft[];
+  readonly custom: "probability" | "factor";
+  readonly probability: string;
+  readonly factor: string;
+  readonly interval: "symmetric" | "shortest";
+  readonly significantDigits: "1" | "2";
+  readonly trials: "adaptive" | "count";
+  readonly count: string;
+  readonly maximumTrials: string;
+  readonly seed: string;
+  /** What the form has no field for, kept as it was. */
+  readonly rest: Readonly<Record<string, unknown>>;
+}
+
+export const BLANK: Draft = {
+  title: "",
+  laboratory: "",
+  notes: "",
+  model: "",
+  parameters: {},
+  inputs: {},
+  correlations: [],
+  custom: "probability",
+  probability: "0.95",
+  factor: "2",
+  interval: "symmetric",
+  significantDigits: "2",
+  trials: "adaptive",
+  count: "1000000",
+  maximumTrials: "",
+  seed: "1",
+  rest: {},
+};
+
+export type StudyDocument = Readonly<Record<string, unknown>>;
+
+/** A number as written, with either minus sign; what is none stays a text, for the check to name. */
+function numberOr(text: string): number | string {
+  const plain = text.trim().replace(/^−/, "-").replaceAll(/[\u202f\u00a0 ]/g, "");
+  const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
+  return Number.isFinite(value) ? value : text.trim();
+}
+
+function jsonOr(text: string): unknown {
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    return text.trim();
+  }
+}
+
+const READ: Readonly<Record<Kind["fields"][number]["shape"], (text: string) => unknown>> = {
+  number: numberOr,
+  numbers: (text) => text.trim().split(/[\s;]+/).map(numberOr),
+  text: (text) => text.trim(),
+  json: jsonOr,
+};
+
+const filled = (text: string | undefined): text is string => text !== undefined && text.trim() !== "";
+
+function statement({ distribution, fields }: InputDraft, kinds: readonly Kind[]): StudyDocument {
+  const kind = kinds.find(({ name }) => name === distribution);
+  const given = (kind?.fields ?? []).filter(({ name }) => filled(fields[name])).map(({ name, shape }) => [name, READ[shape](fields[name]!)] as const);
+  return { distribution, ...Object.fromEntries(given), ...(filled(fields["source"]) ? { source: fields["source"].trim() } : {}) };
+}
+
+/**
+ * The study a draft stands for. What cannot be read as a number goes along as it was written: one check, the server's,
+ * then tells every problem with its place.
+ *
+ * @param names inputs of the model, in its order
+ */
+export function documentOf(draft: Draft, names: readonly string[], kinds: readonly Kind[]): StudyDocument {
+  const { parameters, inputs, correlations, custom, trials } = draft;
+  const text = (name: "laboratory" | "notes"): StudyDocument => (filled(draft[name]) ? { [name]: draft[name].trim() } : {});
+  const stated = names.filter((name) => inputs[name] !== undefined && inputs[name].distribution !== "");
+  const given = Object.entries(parameters).filter(([, value]) => filled(value));
+  return {
+    title: draft.title.trim(),
+    ...text("laboratory"),
+    ...text("notes"),
+    model: draft.model,
+    ...(given.length === 0 ? {} : { parameters: Object.fromEntries(given.map(([name, value]) => [name, jsonOr(value)])) }),
+    inputs: Object.fromEntries(stated.map((name) => [name, statement(inputs[name]!, kinds)])),
+    ...(correlations.length === 0 ? {} : { correlations: correlations.map(correlation) }),
+    coverage: { [custom]: numberOr(draft[custom]), ...(draft.interval === "shortest" ? { interval: "shortest" } : {}) },
+    significantDigits: Number(draft.significantDigits),
+    trials: trials === "adaptive" ? "adaptive" : numberOr(draft.count),
+    ...(trials === "adaptive" && filled(draft.maximumTrials) ? { maximumTrials: numberOr(draft.maximumTrials) } : {}),
+    seed: draft.seed,
+    ...draft.rest,
+  };
+}
+
+const correlation = ({ between, coefficient, refersTo, source }: CorrelationDraft): StudyDocument => ({
+  between,
+  coefficient: numberOr(coefficient),
+  ...(refersTo === "ranks" ? { refersTo } : {}),
+  ...(filled(source) ? { source: source.trim() } : {}),
+});
+
+const textOf = (value: unknown): string =>
+  value === undefined || value === null
+    ? ""
+    : typeof value === "string" || typeof value === "number"
+      ? String(value)
+      : Array.isArray(value) && value.every((item) => typeof item === "number")
+        ? value.join(" ")
+        : JSON.stringify(value);
+
+const objectOr = (value: unknown): Readonly<Record<string, unknown>> =>
+  typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Readonly<Record<string, unknown>>) : {};
+
+/** The draft that a study at hand would have been written as. */
+export function draftOf(document: StudyDocument): Draft {
+  const { $schema: _schema, title, laboratory, notes, model, parameters, inputs, correlations, coverage, significantDigits, trials, maximumTrials, seed, ...rest } = document;
+  const { probability, factor, interval } = objectOr(coverage);
+  return {
+    title: textOf(title),
+    laboratory: textOf(laboratory),
+    notes: textOf(notes),
+    model: textOf(model),
+    parameters: Object.fromEntries(Object.entries(objectOr(parameters)).map(([name, value]) => [name, JSON.stringify(value)])),
+    inputs: Object.fromEntries(
+      Object.entries(objectOr(inputs)).map(([name, stated]) => {
+        const { distribution, ...fields } = objectOr(stated);
+        return [name, { distribution: textOf(distribution), fields: Object.fromEntries(Object.entries(fields).map(([field, value]) => [field, textOf(value)])) }];
+      }),
+    ),
+    correlations: (Array.isArray(correlations) ? (correlations as unknown[]) : []).map((stated) => {
+      const { between, coefficient, refersTo, source } = objectOr(stated);
+      const [a, b] = Array.isArray(between) ? (between as unknown[]) : [];
+      return { between: [textOf(a), textOf(b)], coefficient: textOf(coefficient), refersTo: refersTo === "ranks" ? "ranks" : "values", source: textOf(source) };
+    }),
+    custom: factor === undefined ? "probability" : "factor",
+    probability: probability === undefined ? BLANK.probability : textOf(probability),
+    factor: factor === undefined ? BLANK.factor : textOf(factor),
+    interval: interval === "shortest" ? "shortest" : "symmetric",
+    significantDigits: significantDigits === 1 ? "1" : "2",
+    trials: trials === "adaptive" ? "adaptive" : "count",
+    count: trials === "adaptive" || trials === undefined ? BLANK.count : textOf(trials),
+    maximumTrials: textOf(maximumTrials),
+    seed: seed === undefined ? BLANK.seed : textOf(seed),
+    // Nothing is not worth carrying along.
+    rest: Object.fromEntries(Object.entries(rest).filter(([, value]) => value !== null && !(typeof value === "object" && Object.keys(value as object).length === 0))),
+  };
+}
