@@ -50,6 +50,7 @@ export class Runs {
   readonly #samples = new Map<string, Promise<Accumulation>>();
   readonly #bodies = new Map<string, RunBody>();
   #going = 0;
+  #stopped = false;
 
   constructor(pool: () => Promise<Pool>, store: RunStore, warn: (message: string) => void = () => undefined) {
     this.#pool = pool;
@@ -138,6 +139,16 @@ export class Runs {
       this.#waiting.splice(place, 1);
       void this.#end(run, "cancelled", { error: reportOf(new Fault("cancelled", "The run was cancelled before it began.")) });
     }
+  }
+
+  /**
+   * Lets go of every run that waits or goes on, for a server that stops: what is kept of them stays as it is, and the
+   * next server tells that they were not brought to their end.
+   */
+  stop(): void {
+    this.#stopped = true;
+    this.#waiting.length = 0;
+    for (const { abort } of this.#runs.values()) abort.abort();
   }
 
   /** Forgets a run that has ended, its record too. @throws {Fault} `no-such-run`, or `not-finished` where it goes on */
@@ -273,6 +284,7 @@ export class Runs {
   }
 
   async #end(run: Run, state: RunState, { record = null, error = null }: Partial<Pick<RunBody, "record" | "error">>): Promise<void> {
+    if (this.#stopped) return;
     const body: RunBody = { loaded: run.body!.loaded, record, error };
     const head: RunHead = { ...run.head, state, trials: record?.trials.count ?? run.head.trials, verdict: verdictOf(record) };
     // A run counts as ended once it is kept; a full disk must not lose the result a person waits for.

@@ -53,6 +53,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       return runs.start(await loadStudyDocument(await shelf.read(id), null), id);
     },
     async close() {
+      runs.stop();
       const closed = new Promise<void>((resolve) => server.close(() => resolve()));
       server.closeAllConnections();
       await closed;

@@ -166,8 +166,7 @@ export function createActions(store: Store): Actions {
     store.set({ busy: true, trouble: null });
     try {
       const { id } = await startRun(study);
-      const { origins } = store.get();
-      store.set({ busy: false, origins: typeof study === "string" ? { ...origins, [id]: study } : origins });
+      store.set({ busy: false });
       location.hash = writeAddress({ kind: "run", id, measurand: null });
       void refreshLists();
     } catch (error) {
@@ -176,11 +175,11 @@ export function createActions(store: Store): Actions {
   };
 
   /** Puts on the sheet what has no address that would bring it back. */
-  const show = (change: Partial<State>): void => {
+  const show = (shown: Partial<State>): void => {
     asked += 1;
     stopFollowing();
     history.pushState(null, "", location.pathname + location.search);
-    store.set({ ...CLEAR, ...change });
+    store.set({ ...CLEAR, ...shown });
   };
 
   return {
@@ -244,7 +243,7 @@ export function createActions(store: Store): Actions {
         store.set({ chosen: { ...chosen } });
       }
     },
-    look: (change) => store.set({ library: { ...store.get().library, ...change } }),
+    look: (view) => store.set({ library: { ...store.get().library, ...view } }),
     remove: async (ids) => {
       store.set({ busy: true, trouble: null });
       try {

@@ -1,9 +1,9 @@
 import { createActions } from "./actions.ts";
 import { announcement } from "./announce.ts";
-import { redraw } from "./draw/node.ts";
 import { readReading } from "./reading.ts";
+import { mountSelfcheck } from "./selfcheck/mount.ts";
 import { createSheet } from "./sheet.ts";
-import { drawShelf } from "./shelf.ts";
+import { createShelf } from "./shelf.ts";
 import { createStore, type State } from "./state.ts";
 import { mountTheme } from "./theme.ts";
 
@@ -11,11 +11,14 @@ const element = (id: string): HTMLElement => document.getElementById(id)!;
 
 const store = createStore();
 const actions = createActions(store);
-const shelf = element("shelf");
+const shelf = createShelf(element("shelf"), actions);
 const sheet = createSheet(element("sheet"), actions, (reading, address) => {
   store.set({ reading });
-  history.replaceState(null, "", address);
+  // A slider changes it many times a second; browsers refuse an address that changes so often.
+  clearTimeout(addressing);
+  addressing = setTimeout(() => history.replaceState(null, "", address), 200);
 });
+let addressing: ReturnType<typeof setTimeout> | undefined;
 
 /** Least time between two redraws of a running sheet for readers who want less motion. */
 const CALM = 1000;
@@ -25,18 +28,28 @@ let postponed: ReturnType<typeof setTimeout> | undefined;
 
 function draw(now: State, before: State): void {
   const shelfChanged = now.studies !== before.studies || now.runs !== before.runs || now.chosen !== before.chosen || now.run?.id !== before.run?.id;
-  if (shelfChanged) redraw(shelf, () => drawShelf(shelf, now, actions));
+  if (shelfChanged) shelf.draw(now);
   const words = announcement(now, before);
   if (words !== null) element("announcer").textContent = words;
-  document.title = now.run === null && now.chosen === null ? "Trialband" : `${now.run?.title ?? String(now.chosen?.document.title ?? "Study")} · Trialband`;
+  document.title = titleOf(now);
   drawSheet(now, before);
-  const arrived = (now.run !== null && now.run.id !== before.run?.id) || (now.chosen !== null && now.chosen !== before.chosen);
+  const arrived =
+    (now.run !== null && now.run.id !== before.run?.id) ||
+    (now.chosen !== null && (now.chosen.id !== before.chosen?.id || now.chosen.file !== before.chosen?.file)) ||
+    (now.writing !== null && now.writing !== before.writing) ||
+    (now.compared !== null && now.compared !== before.compared);
   if (arrived) {
     foldShelf();
     element("sheet-title").focus({ preventScroll: true });
     scrollTo({ top: 0 });
   }
   if (now.trouble !== null && now.trouble !== before.trouble) element("trouble").scrollIntoView({ block: "nearest" });
+}
+
+function titleOf({ run, chosen, writing, compared }: State): string {
+  const title =
+    run?.title ?? (chosen !== null ? String(chosen.document.title ?? "Study") : writing !== null ? "A new study" : compared !== null ? "Two runs side by side" : null);
+  return title === null ? "Trialband" : `${title} · Trialband`;
 }
 
 function drawSheet(now: State, before: State): void {
@@ -63,6 +76,7 @@ narrow.addEventListener("change", () => {
 
 store.listen(draw);
 mountTheme(element("theme"));
+mountSelfcheck(element("sheet"), element("theme"));
 element("skip").addEventListener("click", (event) => {
   event.preventDefault();
   element("sheet").focus();
@@ -107,5 +121,5 @@ addEventListener("drop", (event) => {
 
 void actions.refreshLists();
 follow();
-drawShelf(shelf, store.get(), actions);
+shelf.draw(store.get());
 sheet.draw(store.get());

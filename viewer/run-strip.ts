@@ -39,9 +39,7 @@ function ended(run: Run, busy: boolean, { runAgain }: Actions): Child[] {
   const buttons = html(
     "p",
     { class: "buttons" },
-    run.record === null
-      ? null
-      : html("button", { type: "button", class: "quiet", id: "run-again", disabled: busy, onclick: () => void runAgain() }, "Run it again"),
+    html("button", { type: "button", class: "quiet", id: "run-again", disabled: busy, onclick: () => void runAgain() }, "Run it again"),
     run.record === null || run.state !== "finished"
       ? null
       : html("button", { type: "button", class: "quiet", id: "print", onclick: () => window.print() }, "Print the sheet"),
@@ -57,6 +55,7 @@ function ended(run: Run, busy: boolean, { runAgain }: Actions): Child[] {
     case "cancelled":
       return [html("p", {}, html("strong", {}, `Cancelled after ${whole(run.trials)} trials.`), incomplete), buttons];
     default:
+      if (run.file !== undefined) return [html("p", {}, html("strong", {}, "Read from a file"), `: ${whole(run.trials)} trials, made earlier.`), buttons];
       return [html("p", {}, html("strong", {}, "Finished"), ` after ${whole(run.trials)} trials.`), buttons];
   }
 }

@@ -8,6 +8,7 @@ import { panels, type Panel, type View } from "./panels/index.ts";
 import { changed, writeReading, type Reading } from "./reading.ts";
 import { runStrip } from "./run-strip.ts";
 import type { State } from "./state.ts";
+import { createStandingViews } from "./standing-views.ts";
 import { studyView } from "./study-view.ts";
 import { takeAway } from "./take-away.ts";
 import { troubleBox } from "./trouble.ts";
@@ -26,12 +27,13 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
   const strip = html("div", { class: "strip" });
   const sections = html("div", { class: "panels" });
   root.append(notice, head, strip, sections);
+  const standingView = createStandingViews(actions);
   let drawn: State | null = null;
   let bodies = new Map<string, HTMLElement>();
   let printing = false;
 
   const drawPanels = (state: State, only: Panel | null = null): void => {
-    const { run, origins, measurand } = state;
+    const { run, measurand } = state;
     const record = run?.record ?? null;
     if (run === null || record === null) {
       sections.replaceChildren();
@@ -50,17 +52,16 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
       );
     }
     const name = shownMeasurand(record, measurand);
-    const origin = origins[run.id];
     redraw(sections, () => {
       for (const panel of only === null ? applying : [only]) {
         const body = bodies.get(panel.id)!;
         const view: View = {
           provisional: run.state !== "finished",
           width: printing ? PRINT_WIDTH : Math.max(240, body.clientWidth),
-          study: origin === undefined ? null : `examples/${origin}.json`,
+          study: run.study == null ? null : `examples/${run.study}.json`,
           reading: state.reading,
           choose: (change, alone = false) => choose(change, alone ? panel : null),
-          sample: run.state === "finished" ? sampleOf(run.id) : null,
+          sample: run.state === "finished" && run.file === undefined ? sampleOf(run.id) : null,
           keep: (study) => void actions.runStudy(study),
         };
         try {
@@ -77,16 +78,20 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
   /** Drawn at once, not with the next frame, so that a key that follows finds what it acts on. */
   const choose = (change: Readonly<Record<string, string | null>>, only: Panel | null): void => {
     if (drawn === null || drawn.run === null) return;
+    const { id, file } = drawn.run;
     const reading = changed(drawn.reading, change);
     drawn = { ...drawn, reading };
-    remember(reading, writeAddress({ kind: "run", id: drawn.run.id, measurand: drawn.measurand }) + writeReading(reading));
+    // A file has no address that would bring it back.
+    remember(reading, file === undefined ? writeAddress({ kind: "run", id, measurand: drawn.measurand }) + writeReading(reading) : "");
     drawPanels(drawn, only);
   };
 
   const draw = (state: State): void => {
     const before = drawn;
     notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
-    redraw(head, () => head.replaceChildren(...headOf(state, actions)));
+    const standing = standingView(state);
+    if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state, actions)));
+    else if (head.firstElementChild !== standing) head.replaceChildren(standing);
     redraw(strip, () => strip.replaceChildren(...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions)])));
     if (before === null || before.run?.record !== state.run?.record || before.run?.state !== state.run?.state || before.measurand !== state.measurand || before.reading !== state.reading) {
       drawPanels(state);
@@ -115,21 +120,7 @@ const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string
 function headOf(state: State, actions: Actions): HTMLElement[] {
   if (state.run !== null) return runHead(state.run, state.measurand, state.reading);
   if (state.chosen !== null) return studyView(state.chosen, state.busy, actions);
-  if (state.busy) return [html("p", { class: "note" }, "Reading…")];
-  return [
-    html(
-      "section",
-      { class: "empty" },
-      html("h1", { id: "sheet-title", tabindex: -1 }, "Does your uncertainty budget hold?"),
-      html(
-        "p",
-        {},
-        "This page sets the linear uncertainty budget of a measurement beside a Monte Carlo propagation of the same input quantities, and says whether the budget is validated and why. ",
-        "Choose a study from the list, or open a study file of your own. ",
-        "Then run it: the sheet fills while the trials are drawn, and can be printed when they are done.",
-      ),
-    ),
-  ];
+  return [html("p", { class: "note" }, "Reading…")];
 }
 
 function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElement[] {
@@ -138,10 +129,11 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
     html(
       "header",
       { class: "sheet-head" },
-      html("p", { class: "kind" }, "Evidence sheet"),
+      html("p", { class: "kind" }, run.file === undefined ? "Evidence sheet" : `Record from the file ${run.file.name}, not a run kept here`),
       html("h1", { id: "sheet-title", tabindex: -1 }, run.title),
       study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
       study?.notes === undefined ? null : html("p", { class: "notes" }, study.notes),
+      run.file === undefined ? null : html("p", { class: "notes", id: "seal" }, run.file.seal),
       run.record === null ? null : measurandLine(run.id, run.record, shownMeasurand(run.record, measurand), reading),
     ),
   ];

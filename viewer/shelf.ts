@@ -1,8 +1,9 @@
 import type { Actions } from "./actions.ts";
 import { writeAddress } from "./address.ts";
-import type { RunState, RunSummary, StudySummary } from "./api.ts";
-import { html } from "./draw/node.ts";
+import type { RunSummary, StudySummary } from "./api.ts";
+import { html, redraw } from "./draw/node.ts";
 import { whole } from "./draw/numbers.ts";
+import { matches, outcome, when } from "./library/listing.ts";
 import type { State } from "./state.ts";
 
 /** Headings of the groups this program ships; another group is called by its own name. */
@@ -10,50 +11,66 @@ const GROUPS: Readonly<Record<string, string>> = {
   harrowfen: "Harrowfen Calibration Room",
   published: "Worked examples of the standards",
   platinum: "Platinum thermometers",
+  verdicts: "One for each verdict",
 };
 
-const STATES: Readonly<Record<RunState, string>> = {
-  waiting: "waiting",
-  running: "running",
-  finished: "finished",
-  failed: "failed",
-  cancelled: "cancelled",
-};
+/** Runs the shelf has at hand; the library has them all. */
+const LATEST = 4;
 
-/** Draws the studies and runs to choose from. */
-export function drawShelf(shelf: Element, state: State, actions: Actions): void {
-  const folded = shelf.querySelector("details")?.open;
-  const something = state.chosen !== null || state.run !== null;
-  const narrow = matchMedia("(max-width: 60rem)").matches;
-  shelf.replaceChildren(
-    html(
-      "details",
-      { class: "fold", id: "shelf-fold", open: narrow ? (folded ?? !something) : true },
-      html("summary", { id: "shelf-summary" }, "Studies and earlier runs"),
-      fileOpener(actions),
-      state.studies === null ? html("p", { class: "note" }, "Reading the list of studies…") : studyGroups(state.studies, state),
-      html("h2", {}, "Earlier runs"),
-      runList(state.runs, state),
-    ),
+/** What there is to start from, and the latest runs. The field that finds a study keeps what is typed into it. */
+export function createShelf(shelf: Element, actions: Actions): { readonly draw: (state: State) => void } {
+  const lists = html("div", {});
+  const find = html("input", { type: "search", id: "find-study", autocomplete: "off", spellcheck: "false", oninput: () => draw(drawn!) });
+  const latest = html("div", {});
+  const narrow = matchMedia("(max-width: 60rem)");
+  const fold = html(
+    "details",
+    { class: "fold", id: "shelf-fold" },
+    html("summary", { id: "shelf-summary" }, "Studies and earlier runs"),
+    fileOpener(actions),
+    html("p", { class: "to-new" }, html("a", { href: writeAddress({ kind: "new" }), id: "write-study" }, "Write a new study")),
+    latest,
+    html("p", { class: "find" }, html("label", { for: "find-study" }, "Find a study"), find),
+    lists,
   );
+  shelf.append(fold);
+  let drawn: State | null = null;
+
+  const draw = (state: State): void => {
+    // On a narrow page the list is open only where nothing else is shown yet.
+    if (drawn === null) fold.open = !narrow.matches || (state.chosen === null && state.run === null);
+    drawn = state;
+    redraw(latest, () => latest.replaceChildren(...latestRuns(state)));
+    redraw(lists, () => lists.replaceChildren(...(state.studies === null ? [html("p", { class: "note" }, "Reading the list of studies…")] : studyGroups(state.studies, find.value, state))));
+  };
+  return { draw };
 }
 
 function fileOpener({ open }: Actions): HTMLElement {
   const input = html("input", {
     type: "file",
     id: "study-file",
-    accept: ".json,application/json",
+    accept: ".json,.csv,.xlsx,application/json,text/csv",
+    "aria-describedby": "study-file-note",
     onchange: () => {
       const file = input.files?.[0];
       // Emptied, so that the same file can be chosen again once it is mended.
       if (file !== undefined) void open(file).then(() => (input.value = ""));
     },
   });
-  return html("p", { class: "opener" }, html("label", { for: "study-file" }, "Open a study file"), input, html("span", { class: "note" }, "or drop it anywhere on the page"));
+  return html(
+    "p",
+    { class: "opener" },
+    html("label", { for: "study-file" }, "Open a file"),
+    input,
+    html("span", { class: "note", id: "study-file-note" }, "a study, a budget table (CSV, XLSX) or a record; or drop it anywhere on the page"),
+  );
 }
 
-function studyGroups(studies: readonly StudySummary[], state: State): HTMLElement[] {
-  const groups = [...new Set(studies.map(({ group }) => group))];
+function studyGroups(studies: readonly StudySummary[], search: string, state: State): HTMLElement[] {
+  const found = studies.filter(({ title, model, id, laboratory, notes }) => matches(search, [title, model, id, laboratory, notes]));
+  if (found.length === 0) return [html("p", { class: "note", role: "status" }, studies.length === 0 ? "The server has no studies: open a file, or write a new one." : "No study has all of these words.")];
+  const groups = [...new Set(found.map(({ group }) => group))];
   return groups.map((group) =>
     html(
       "section",
@@ -62,7 +79,7 @@ function studyGroups(studies: readonly StudySummary[], state: State): HTMLElemen
       html(
         "ul",
         {},
-        studies
+        found
           .filter((study) => study.group === group)
           .map(({ id, title }) =>
             html(
@@ -80,35 +97,34 @@ function studyGroups(studies: readonly StudySummary[], state: State): HTMLElemen
   );
 }
 
-function runList(runs: readonly RunSummary[] | null, state: State): HTMLElement {
-  if (runs === null || runs.length === 0) return html("p", { class: "note" }, runs === null ? "Reading the list of runs…" : "None yet.");
-  return html(
-    "ul",
-    { class: "runs" },
-    runs.map((run) =>
-      html(
-        "li",
-        {},
+function latestRuns({ runs, run }: State): HTMLElement[] {
+  const head = html("h2", {}, "Latest runs");
+  if (runs === null || runs.length === 0) return [head, html("p", { class: "note" }, runs === null ? "Reading the list of runs…" : "None yet.")];
+  return [
+    head,
+    html(
+      "ul",
+      { class: "runs" },
+      runs.slice(0, LATEST).map((one) =>
         html(
-          "a",
-          { href: writeAddress({ kind: "run", id: run.id, measurand: null }), id: `run-${run.id}`, "aria-current": state.run?.id === run.id ? "page" : null },
-          html("span", {}, run.title),
-          html("span", { class: "note" }, `${outcome(run)}, ${whole(run.trials)} trials`),
-          html("span", { class: "note" }, when(run.startedAt)),
+          "li",
+          {},
+          html(
+            "a",
+            { href: writeAddress({ kind: "run", id: one.id, measurand: null }), id: `run-${one.id}`, "aria-current": run?.id === one.id ? "page" : null },
+            html("span", {}, one.title),
+            html("span", { class: "note" }, `${marked(one)}, ${whole(one.trials)} trials`),
+            html("span", { class: "note" }, when(one.startedAt)),
+          ),
         ),
       ),
     ),
-  );
+    html("p", { class: "all-runs" }, html("a", { href: writeAddress({ kind: "nothing" }), id: "all-runs" }, runs.length === 1 ? "Search, compare, delete" : `All ${whole(runs.length)} runs: search, compare, delete`)),
+  ];
 }
 
-const outcome = ({ state, verdict }: RunSummary): string =>
-  state === "finished" && verdict !== null ? (verdict.validated ? "= validated" : "≠ not validated") : STATES[state];
-
-const two = (value: number): string => String(value).padStart(2, "0");
-
-/** Day and time in the reader's zone. */
-function when(text: string): string {
-  const time = new Date(text);
-  if (Number.isNaN(time.getTime())) return text;
-  return `${time.getFullYear()}-${two(time.getMonth() + 1)}-${two(time.getDate())} ${two(time.getHours())}:${two(time.getMinutes())}`;
+/** The outcome with the sign that stands for it. */
+function marked(run: RunSummary): string {
+  const sign = run.state === "finished" && run.verdict !== null ? (run.verdict.validated ? "= " : "≠ ") : "";
+  return `${sign}${outcome(run)}`;
 }

@@ -42,8 +42,6 @@ export interface State {
   /** Two runs side by side. */
   readonly compared: readonly [Run, Run] | null;
   readonly library: LibraryView;
-  /** Study of the server's each run was started from on this page, by the run's id. */
-  readonly origins: Readonly<Record<string, string>>;
   /** Measurand shown; `null` for the first. */
   readonly measurand: string | null;
   /** How the reader looks at the sheet; it stands in the address. */
@@ -63,7 +61,6 @@ const EMPTY: State = {
   writing: null,
   compared: null,
   library: LIBRARY,
-  origins: {},
   measurand: null,
   reading: {},
   cut: false,

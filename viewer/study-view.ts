@@ -1,13 +1,16 @@
 import type { Actions } from "./actions.ts";
 import { html, type Child } from "./draw/node.ts";
 import { probabilityText, whole } from "./draw/numbers.ts";
+import { saveButton } from "./draw/save.ts";
 import { plain } from "./draw/statement.ts";
+import { statementWords, words } from "./library/statement-words.ts";
+import { tableView } from "./library/table-view.ts";
 import type { ChosenStudy } from "./state.ts";
 
 const textOr = (value: unknown, other: string): string => (typeof value === "string" && value !== "" ? value : other);
 
 /** A study before it is run: what will be propagated, and the button that does it. */
-export function studyView({ document, file }: ChosenStudy, busy: boolean, actions: Actions): HTMLElement[] {
+export function studyView({ document, file, table }: ChosenStudy, busy: boolean, actions: Actions): HTMLElement[] {
   const inputs = Object.entries((document.inputs ?? {}) as Record<string, unknown>);
   const notes = textOr(document.notes, "");
   const laboratory = textOr(document.laboratory, "");
@@ -15,7 +18,7 @@ export function studyView({ document, file }: ChosenStudy, busy: boolean, action
     html(
       "header",
       { class: "sheet-head" },
-      html("p", { class: "kind" }, file === null ? "Study, not yet run" : `Study from the file ${file}, not yet run`),
+      html("p", { class: "kind" }, file === null ? "Study, not yet run" : table === null ? `Study from the file ${file}, not yet run` : `Study made from the budget table ${file}, not yet run`),
       html("h1", { id: "sheet-title", tabindex: -1 }, textOr(document.title, "A study without a title")),
       laboratory === "" ? null : html("p", { class: "laboratory" }, laboratory),
       notes === "" ? null : html("p", { class: "notes" }, notes),
@@ -29,7 +32,10 @@ export function studyView({ document, file }: ChosenStudy, busy: boolean, action
         busy ? "Starting…" : "Run this study",
       ),
       html("span", { class: "note shortcut" }, "or press ", html("kbd", {}, "Ctrl"), " ", html("kbd", {}, "Enter")),
+      html("button", { type: "button", class: "quiet", id: "write-from", onclick: () => actions.write(document) }, "Write a study from it"),
+      saveButton("save-chosen", "Save as a file", "study.json", document),
     ),
+    ...(table === null ? [] : tableView(table, actions)),
     html(
       "section",
       { class: "panel" },
@@ -40,14 +46,18 @@ export function studyView({ document, file }: ChosenStudy, busy: boolean, action
         facts(document).map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
       ),
     ),
-    html(
-      "section",
-      { class: "panel" },
-      html("h2", {}, `What is known of ${inputs.length} input ${inputs.length === 1 ? "quantity" : "quantities"}`),
-      html("ul", { class: "known" }, inputs.map(([name, statement]) => knownInput(name, statement))),
-    ),
+    // A table has shown its terms already.
+    ...(table === null ? [knownSection(inputs)] : []),
   ];
 }
+
+const knownSection = (inputs: readonly (readonly [string, unknown])[]): HTMLElement =>
+  html(
+    "section",
+    { class: "panel" },
+    html("h2", {}, `What is known of ${inputs.length} input ${inputs.length === 1 ? "quantity" : "quantities"}`),
+    html("ul", { class: "known" }, inputs.map(([name, statement]) => knownInput(name, statement))),
+  );
 
 function facts(document: Readonly<Record<string, unknown>>): [Child, Child][] {
   const coverage = (document.coverage ?? {}) as { probability?: unknown; factor?: unknown; interval?: unknown };
@@ -68,26 +78,12 @@ function facts(document: Readonly<Record<string, unknown>>): [Child, Child][] {
 
 /** One input as the study states it, whatever the kind of its distribution. */
 function knownInput(name: string, statement: unknown): HTMLElement {
-  const { distribution, source, ...rest } = (statement ?? {}) as Record<string, unknown>;
-  const figures = Object.entries(rest).map(([field, value]) => (Array.isArray(value) ? listed(field, value) : `${words(field)} ${figure(value)}`));
+  const { source } = (statement ?? {}) as { readonly source?: unknown };
   return html(
     "li",
     {},
     html("strong", {}, words(name)),
-    html("span", {}, `${textOr(distribution, "no distribution stated")}: ${figures.join(", ")}`),
+    html("span", {}, statementWords(statement)),
     html("span", { class: source === undefined ? "source missing" : "source" }, textOr(source, "no source stated")),
   );
-}
-
-/** A field's name in words: "halfWidth" reads "half width". */
-const words = (name: string): string => name.replace(/([a-z])([A-Z])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`);
-
-const figure = (value: unknown): string =>
-  typeof value === "number" ? plain(value) : typeof value === "string" ? value : JSON.stringify(value);
-
-/** A list by its length and, where it holds numbers, its extremes. */
-function listed(field: string, values: readonly unknown[]): string {
-  const numbers = values.filter((item): item is number => typeof item === "number");
-  const extremes = numbers.length === 0 || numbers.length < values.length ? "" : ` from ${plain(Math.min(...numbers))} to ${plain(Math.max(...numbers))}`;
-  return `${values.length} ${words(field)}${extremes}`;
 }

@@ -29,7 +29,8 @@ export function takeAway(body: HTMLElement, id: string, title: string): HTMLElem
 
 function itemsOf(body: HTMLElement, id: string, say: (words: string) => void): HTMLElement[] {
   const pictures = [...body.querySelectorAll<SVGSVGElement>("svg[role=img]")].filter((picture) => picture.viewBox.baseVal.width >= SMALLEST);
-  const tables = [...body.querySelectorAll("table")];
+  // The numbers behind a picture have a button of their own.
+  const tables = [...body.querySelectorAll("table")].filter((table) => table.closest(".numbers-behind") === null);
   const button = (key: string, label: string, what: string, act: () => void | Promise<void>): HTMLElement =>
     html("button", { type: "button", class: "quiet small", id: `take-${id}-${key}`, "aria-label": `${label} of ${what}`, onclick: () => void act() }, label);
   const item = (what: string, buttons: Child): HTMLElement => html("li", {}, html("span", {}, what), html("span", { class: "buttons" }, buttons));

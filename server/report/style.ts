@@ -16,7 +16,7 @@ export const styleSheet = ({ head, laboratory, foot, page, pageOf, paper }: Shee
 html { background: #fff; color: #000; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 body { font: 10.5pt/1.42 var(--text); font-variant-numeric: lining-nums tabular-nums; max-width: 174mm; margin: 12mm auto; padding: 0 5mm; counter-reset: figure table; }
 p, ul, dl, table, figure, pre { margin: 0 0 3mm; }
-p { text-wrap: pretty; orphans: 3; widows: 3; }
+h2 + p, section.one > h3 + p { break-after: avoid; break-inside: avoid; } p { text-wrap: pretty; orphans: 3; widows: 3; }
 h1, h2, h3 { line-height: 1.2; break-after: avoid; text-wrap: balance; }
 h1 { font-size: 20pt; margin: 0 0 4mm; }
 h2 { font-size: 13pt; margin: 8mm 0 2.5mm; border-bottom: 0.5pt solid #000; padding-bottom: 1mm; }
@@ -64,15 +64,15 @@ table.inputs td:last-child { width: 40mm; overflow-wrap: anywhere; } table.input
 table.budget th, table.budget td { padding-left: 1mm; padding-right: 1mm; }
 table.budget { font-size: 8.5pt; }
 svg.share { vertical-align: middle; } svg.share rect { fill: #777; }
-table.provenance th { width: 44mm; font-weight: bold; } table.provenance { break-inside: auto; }
-table.signatures { margin-top: 10mm; } table.signatures th { width: 30mm; } table.signatures td { vertical-align: bottom; height: 13mm; } table.signatures th { vertical-align: bottom; }
+table.provenance th { width: 44mm; font-weight: bold; } 
+table.signatures { margin-top: 8mm; break-before: avoid; } table.signatures th { width: 30mm; } table.signatures td { vertical-align: bottom; height: 12mm; } table.signatures th { vertical-align: bottom; }
 table.signatures caption { font-weight: bold; } table.signatures tbody { border: 0; } table.signatures tr + tr { border: 0; }
 table.signatures .line { border-bottom: 0.5pt solid #000; } table.signatures td.fine { width: 34mm; padding-left: 4mm; }
 pre { border: 0.5pt solid #777; padding: 2mm 3mm; overflow-x: auto; white-space: pre-wrap; overflow-wrap: anywhere; }
 .again { break-inside: avoid; }
 ul { padding-left: 5mm; } li { margin-bottom: 1mm; }
 figure { break-inside: avoid; margin: 4mm 0; }
-.pictures { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 2mm 0; }
+.pictures > :only-child { margin-inline: auto; } .pictures { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 2mm 0; }
 figure svg { width: 100%; height: auto; } figure svg.half { width: 48.6%; }
 figcaption { font-size: 9pt; line-height: 1.35; padding-top: 1mm; }
 svg text { font: 11px var(--text); font-variant-numeric: lining-nums tabular-nums; fill: #000; }

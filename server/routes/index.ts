@@ -7,7 +7,9 @@ import { records } from "./records.ts";
 import type { RouteRegistration } from "./route.ts";
 import { runs } from "./runs.ts";
 import { schema } from "./schema.ts";
+import { selfcheck } from "./selfcheck.ts";
 import { studies } from "./studies.ts";
+import { surveys } from "./surveys.ts";
 
 /** Every group of routes under /api: one line a resource. */
-export const routes: readonly RouteRegistration[] = [about, models, schema, studies, budgetTables, records, runs, keptRuns, measurands];
+export const routes: readonly RouteRegistration[] = [about, models, schema, studies, surveys, budgetTables, records, runs, keptRuns, measurands, selfcheck];

@@ -22,7 +22,7 @@ export interface Finding {
   readonly unit: string;
   readonly tolerance: Tolerance;
   readonly passed: boolean;
-  /** The figures as they are set: with the digits that matter. */
+  /** The figures as they are set, with the digits that matter, and the limit without its basis. */
   readonly shown: { readonly published: string; readonly obtained: string; readonly tolerance: string };
 }
 

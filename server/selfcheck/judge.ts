@@ -1,4 +1,5 @@
 import { decimalsFor, toDecimals } from "../../engine/index.ts";
+import { powerOfTen } from "../report/numbers.ts";
 import type { Finding, Value } from "./check.ts";
 
 /** Standard errors that a figure of a run may lie away from the truth. */
@@ -22,7 +23,7 @@ export function near(what: string, published: number | readonly number[], obtain
   return finding(what, published, obtained, { limit, basis }, passed, where, {
     published: wanted.map(digits).join(", "),
     obtained: found.map(digits).join(", "),
-    tolerance: `± ${sizeText(limit)}: ${basis}`,
+    tolerance: `± ${sizeText(limit)}`,
   });
 }
 
@@ -42,7 +43,7 @@ export function printed(what: string, published: string | readonly string[], obt
   const basis = because === "" ? "half a printed digit" : `half a printed digit and ${because}`;
   const numbers = texts.map(Number);
   const line = near(what, typeof published === "string" ? numbers[0]! : numbers, obtained, limit, basis, where);
-  return { ...line, shown: { ...line.shown, published: texts.join(", ") } };
+  return { ...line, shown: { ...line.shown, published: texts.map(minus).join(", ") } };
 }
 
 /** Half of the last digit of a printed number: 0.005 for "2.00". */
@@ -55,18 +56,21 @@ function halfDigit(text: string): number {
 /** Words, bits or a count that must be the same. */
 export function same(what: string, published: string | number, obtained: string | number, basis = "the same", where: Where = {}): Finding {
   return finding(what, published, obtained, { limit: null, basis }, Object.is(published, obtained), where, {
-    published: String(published),
-    obtained: String(obtained),
-    tolerance: basis,
+    published: wordText(published),
+    obtained: wordText(obtained),
+    tolerance: "the same",
   });
 }
+
+/** A digest by its beginning; the whole of it stands in the report's data. */
+const wordText = (value: string | number): string => (/^[0-9a-f]{64}$/.test(String(value)) ? `${String(value).slice(0, 16)}…` : String(value));
 
 /** A number that must lie within bounds about the published one. */
 export function between(what: string, published: number, obtained: number, [low, high]: readonly [number, number], basis: string, where: Where = {}): Finding {
   return finding(what, published, obtained, { limit: null, basis }, obtained >= low && obtained <= high, where, {
     published: plain(published),
     obtained: plain(obtained),
-    tolerance: `${plain(low)} to ${plain(high)}: ${basis}`,
+    tolerance: `${plain(low)} to ${plain(high)}`,
   });
 }
 
@@ -98,10 +102,21 @@ function figureText(value: number, limit: number): string {
   if (!Number.isFinite(value)) return plain(value);
   if (limit === 0) return plain(value);
   const decimals = Math.max(0, decimalsFor(limit, 2));
-  if (decimals > 15 || (value !== 0 && Math.abs(value) < 1e-4 && decimals > 9)) return minus(value.toExponential(3));
+  if (decimals > 16 || (value !== 0 && Math.abs(value) < 1e-4 && decimals > 9)) return scientific(value);
   return minus(toDecimals(value, decimals));
 }
 
-const sizeText = (limit: number): string => (limit === 0 ? "0" : limit < 1e-4 || limit >= 1e6 ? limit.toExponential(1) : String(Number(limit.toPrecision(2))));
+function scientific(value: number): string {
+  const [mantissa, exponent] = value.toExponential(3).split("e");
+  return `${minus(mantissa!)}·${powerOfTen(Number(exponent))}`;
+}
+
+/** A limit with two digits. */
+function sizeText(limit: number): string {
+  if (limit === 0 || (limit >= 1e-6 && limit < 1e6)) return limit === 0 ? "0" : toDecimals(limit, Math.max(0, decimalsFor(limit, 2))).replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "");
+  const [mantissa, exponent] = limit.toExponential(1).split("e");
+  return `${Number(mantissa)}·${powerOfTen(Number(exponent))}`;
+}
+
 const plain = (value: number): string => (Number.isFinite(value) ? minus(String(value)) : "none");
 const minus = (text: string): string => text.replace(/^-/, "\u2212");

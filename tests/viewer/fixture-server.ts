@@ -164,7 +164,7 @@ export class FixtureServer {
     if (request.method === "DELETE") return this.#cancel(run, response);
     if (events !== undefined) return this.#stream(run, response);
     const record = recordOf(run);
-    json(response, 200, { id: run.id, title: run.full.study.title, state: run.state, trials: record?.trials.count ?? 0, limit: limitOf(run.full), record, error: null });
+    json(response, 200, { id: run.id, study: run.study, title: run.full.study.title, state: run.state, trials: record?.trials.count ?? 0, limit: limitOf(run.full), record, error: null });
   }
 
   #file(path: string, response: ServerResponse): void {

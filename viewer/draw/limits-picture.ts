@@ -68,7 +68,7 @@ export function limitsPicture({ name, tolerance, lanes, shape, width, axisLabel 
         svg("path", { class: `${line} solid`, d: `M${x(interval[0])} ${y - 5}v10M${x(interval[1])} ${y - 5}v10` }),
         svg("circle", { class: `${line} estimate`, cx: x(estimate), cy: y, r: 4 }),
         acceptance === null ? null : svg("path", { class: "acceptance", d: bracket(acceptance.lower, 1) + bracket(acceptance.upper, -1) }),
-        svg("text", { class: "lane-label", x: 14, y: y - 12 }, label),
+        svg("text", { class: "lane-label", x: tolerance.lower === null ? 14 : x(tolerance.lower) + 12, y: y - 12 }, label),
       );
     }),
     axisBelow(x, base, width),

@@ -1,4 +1,6 @@
+import { csvText } from "./csv.ts";
 import { html } from "./node.ts";
+import { saveFile } from "./save.ts";
 
 /**
  * The numbers behind a picture, folded away: built when a reader opens it. `owner` remembers across redraws that it
@@ -39,6 +41,11 @@ export function numbersBehind(
             rows().map((row) => html("tr", {}, row.map((cell) => html("td", {}, cell)))),
           ),
         ),
+      ),
+      html(
+        "p",
+        { class: "buttons" },
+        html("button", { type: "button", class: "quiet small", id: `${id}-csv`, onclick: () => saveFile(`${id}.csv`, csvText([heads, ...rows()]), "text/csv;charset=utf-8") }, "Save as CSV"),
       ),
     );
   };

@@ -1,11 +1,11 @@
 import { axisBelow, scaleOver } from "./axis.ts";
-import { svg } from "./node.ts";
+import { svg, type Child } from "./node.ts";
 
 const HEIGHT = 86;
 const BASE = 50;
 
 /** Indications as dots along their values, equal ones piled up, with their mean and the mean ± u. */
-export function readingsPicture(values: readonly number[], mean: number, u: number, width: number, unit: string, name: string): SVGSVGElement {
+export function readingsPicture(values: readonly number[], mean: number, u: number, width: number, unit: Child, name: string): SVGSVGElement {
   const [least, greatest] = [Math.min(...values, mean - u), Math.max(...values, mean + u)];
   const margin = 0.08 * (greatest - least) || 1;
   const x = scaleOver([least - margin, greatest + margin], [8, width - 8]);

@@ -69,4 +69,7 @@ const IN_UNIT = new Set([
   "pooledStandardDeviation",
 ]);
 
+/** Whether the form has a control for a field: what has parts of its own and may be left out is kept as it is. */
+export const isShown = ({ shape, required }: Field): boolean => required || shape !== "json";
+
 export const unitOf = (field: Field, unit: string): string => (IN_UNIT.has(field.name) && unit !== "1" ? unit : "");

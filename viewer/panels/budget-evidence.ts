@@ -20,7 +20,7 @@ export function evidenceOf(record: RunRecord, measurandName: string, name: strin
     "div",
     { class: "evidence" },
     html("div", {}, html("h3", {}, "What was stated"), stated(record, name, input, each), evidence(input)),
-    html("div", {}, html("h3", {}, "What it does to the result"), output(record, record.measurands[measurandName]!, name, input, each)),
+    html("div", {}, html("h3", {}, "What it does to the result"), output(record.measurands[measurandName]!, name, input, each)),
   );
 }
 
@@ -45,7 +45,7 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
       ? html(
           "figure",
           {},
-          readingsPicture(values, input.estimate, input.standardUncertainty, width, overUnit(symbolText(input.symbol), input.unit), `${values.length} indications from ${plain(Math.min(...values))} to ${withUnit(plain(Math.max(...values)), input.unit)}; the bar is their mean ± u.`),
+          readingsPicture(values, input.estimate, input.standardUncertainty, width, symbolSpan(input.symbol, overUnit("", input.unit)), `${values.length} indications from ${plain(Math.min(...values))} to ${withUnit(plain(Math.max(...values)), input.unit)}; the bar is their mean ± u.`),
           html("figcaption", { class: "note" }, `${values.length} indications; bar: mean ± `, html("var", {}, "u")),
         )
       : null,
@@ -79,7 +79,7 @@ function evidence({ evidence: found, unit }: InputRecord): Child {
   ];
 }
 
-function output(record: RunRecord, measurand: MeasurandRecord, name: string, input: InputRecord, width: number): Child {
+function output(measurand: MeasurandRecord, name: string, input: InputRecord, width: number): Child {
   const line = measurand.linear.contributions.find((contribution) => contribution.input === name)!;
   const conditional = measurand.sensitivity?.conditional[name];
   const slope = [html("var", {}, "c"), ` = ${significant(line.sensitivityCoefficient, 3)}`];

@@ -63,6 +63,9 @@ function picture(measurand: MeasurandRecord, { tolerance, linear, monteCarlo }: 
   );
 }
 
+/** A probability of which no trial told anything is not known to be nothing. */
+const orNone = (p: number, { standardError }: AssessmentRecord): string => (p === 0 && standardError !== null ? "no trial" : chance(p));
+
 /** A probability as it can be read: percent, or a power of ten where it is very small. */
 const chance = (p: number): string => (p > 0 && p < 0.0001 ? significant(p, 2) : p < 1 && p > 0.9999 ? `1 − ${significant(1 - p, 2)}` : percent(p, 2));
 
@@ -79,9 +82,9 @@ function assessments({ unit }: MeasurandRecord, found: ConformityRecord): HTMLEl
     [overUnit("guard band w", unit), ({ guardBand }) => text(guardBand)],
     [overUnit("acceptance limits", unit), limits],
     ["probability of conformity", (of) => chance(of.probabilityOfConformity) + error(of)],
-    ["probability below the lower limit", ({ below }) => chance(below)],
-    ["probability above the upper limit", ({ above }) => chance(above)],
-    ["risk of this decision", ({ specificRisk: { bearer, value } }) => `${chance(value)}, the ${bearer}’s`],
+    ["probability below the lower limit", (of) => orNone(of.below, of)],
+    ["probability above the upper limit", (of) => orNone(of.above, of)],
+    ["risk of this decision", (of) => `${orNone(of.specificRisk.value, of)}, the ${of.specificRisk.bearer}’s`],
     ["measurement capability index", ({ measurementCapability: c }) => (c === null ? "none" : fixed(c, 1))],
   ];
   if (prior !== null) {

@@ -25,6 +25,7 @@ interface Answer<T> {
   key: string;
   value: T | null;
   failed: boolean;
+  timer: ReturnType<typeof setTimeout> | undefined;
 }
 
 /** What one panel's element holds from one draw to the next: the controls, so that a slider is not lost while it is moved. */
@@ -33,7 +34,6 @@ interface Standing {
   readonly drawing: HTMLElement;
   readonly interval: Answer<ChosenInterval>;
   readonly histogram: Answer<Histogram>;
-  timer: ReturnType<typeof setTimeout> | undefined;
   draw: () => void;
 }
 
@@ -42,8 +42,8 @@ const standing = new WeakMap<HTMLElement, Standing>();
 function standingOf(element: HTMLElement): Standing {
   const known = standing.get(element);
   if (known !== undefined) return known;
-  const nothing = <T>(): Answer<T> => ({ key: "", value: null, failed: false });
-  const made: Standing = { controls: distributionControls(), drawing: html("div", {}), interval: nothing(), histogram: nothing(), timer: undefined, draw: () => {} };
+  const nothing = <T>(): Answer<T> => ({ key: "", value: null, failed: false, timer: undefined });
+  const made: Standing = { controls: distributionControls(), drawing: html("div", {}), interval: nothing(), histogram: nothing(), draw: () => {} };
   standing.set(element, made);
   element.replaceChildren(made.controls.element, made.drawing);
   return made;
@@ -74,7 +74,7 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
   const pictured = isPictured(reading.view) ? reading.view : "density";
   const zoom = isZoom(reading.zoom) ? reading.zoom : "whole";
   const offered = view.sample === null ? divisorsOf(own.monteCarlo.histogram.counts.length) : BINS;
-  const bins = offered.includes(Number(reading.bins)) ? Number(reading.bins) : zoom !== "whole" && view.sample !== null ? 400 : own.monteCarlo.histogram.counts.length;
+  const bins = offered.includes(Number(reading.bins)) ? Number(reading.bins) : pictured === "density" && zoom !== "whole" && view.sample !== null ? 400 : own.monteCarlo.histogram.counts.length;
 
   const other = p !== record.coverage.probability;
   const interval = other ? asked(state, "interval", `${name} ${p}`, view.sample && ((sample = view.sample!) => sample.interval(name, p))) : null;
@@ -109,8 +109,8 @@ function asked<S extends "interval" | "histogram">(state: Standing, slot: S, key
   answer.key = key;
   answer.value = null;
   answer.failed = false;
-  clearTimeout(state.timer);
-  state.timer = setTimeout(() => void settle(state, slot, key, ask), PAUSE);
+  clearTimeout(answer.timer);
+  answer.timer = setTimeout(() => void settle(state, slot, key, ask), PAUSE);
   return answer;
 }
 

@@ -26,6 +26,8 @@ export const tablePart = (layout: Layout, heading: string, columns: readonly (re
 export function checkPart(layout: Layout, checks: readonly Check[]): string[] {
   const { styles, width } = layout;
   const lines = checks
+    // Two parts of a record may check the same thing.
+    .filter(({ check, found }, i) => checks.findIndex((other) => other.check === check && other.found === found) === i)
     .toSorted((a, b) => Number(a.passed) - Number(b.passed))
     .flatMap(({ check, passed, found }) => {
       const mark = passed ? "met    " : styles.bold("NOT MET");

@@ -18,10 +18,25 @@ export function ticksOf(scale: Scale, count: number, numbers: Numbers): { readon
   return values.map((value) => ({ value, text: numbers.fixed(value, decimals) }));
 }
 
+/** The same for a horizontal axis: no more of them than stand beside one another. */
+function ticksThatFit(scale: Scale, count: number, numbers: Numbers): ReturnType<typeof ticksOf> {
+  const [from, to] = scale.range() as [number, number];
+  for (let wished = count; wished > 2; wished--) {
+    const ticks = ticksOf(scale, wished, numbers);
+    const longest = Math.max(0, ...ticks.map(({ text }) => text.length));
+    const apart = ticks.length < 2 ? to - from : scale(ticks[1]!.value) - scale(ticks[0]!.value);
+    if (apart > LETTER * (longest + 1)) return ticks;
+  }
+  return ticksOf(scale, 2, numbers);
+}
+
+/** Width of a figure in a picture's text. */
+const LETTER = 5.8;
+
 /** A horizontal axis at height `y`, its title below. */
 export function axisBelow(scale: Scale, y: number, numbers: Numbers, title: Child, count = 6): Markup {
   const [from, to] = scale.range() as [number, number];
-  return html`<g class="axis"><path d="M${px(from)} ${px(y)}H${px(to)}"/>${ticksOf(scale, count, numbers).map(
+  return html`<g class="axis"><path d="M${px(from)} ${px(y)}H${px(to)}"/>${ticksThatFit(scale, count, numbers).map(
     ({ value, text }) => html`<path d="M${px(scale(value))} ${px(y)}v4"/><text x="${px(scale(value))}" y="${px(y + 15)}" text-anchor="middle">${text}</text>`,
   )}<text class="axis-title" x="${px((from + to) / 2)}" y="${px(y + 31)}" text-anchor="middle">${title}</text></g>`;
 }

@@ -19,7 +19,6 @@ export const en = {
     program: "Program",
     model: "Model",
     undated: "not recorded",
-    contents: "Contents",
   },
   sections: {
     result: "Purpose and result",
@@ -73,7 +72,6 @@ export const en = {
     noSource: "no source stated",
     id: "Identifier in the record",
     parameters: "Parameters",
-    inRecord: "full text in the record",
   },
   inputs: {
     caption: "Input quantities: the distribution assigned to each, what was stated, and the evidence for it",
@@ -161,13 +159,10 @@ export const en = {
     unit: "Unit",
     evaluation: "Type",
     freedom: "{nu}",
-    sensitivity: "{c}",
     sensitivityUnit: "Unit of {c}",
     contribution: "{c} {u}({x})",
     share: "Share of {u}²({y})",
-    total: "{y}",
-    all: "linear budget",
-    correlated: "Correlated terms of {uy}: 2 {c}ᵢ {c}ⱼ {u}({x}ᵢ) {u}({x}ⱼ) {r} (JCGM\u00a0100:2008, 5.2.2)",
+    correlated: "Correlated terms of {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
     pair: "Quantities",
     coefficient: "{r}",
     term: "Term of {u}²({y})",
@@ -195,8 +190,6 @@ export const en = {
     laneLinear: "linear budget, {y} ± U",
     laneMonteCarlo: "Monte Carlo, {kind}",
     density: "density",
-    dLow: "d_low",
-    dHigh: "d_high",
   },
   validation: {
     caption: "Comparison of the coverage intervals of {y} (JCGM\u00a0101:2008, 8.1), in {unit}",
@@ -338,6 +331,9 @@ export const en = {
     rectangle: "Hyper-rectangle, {k} (JCGM\u00a0102:2011, 6.5.3, 7.7.3)",
     pairFactor: "Ellipse of {a} and {b} alone",
     singular: "No hyper-ellipsoid is given: the covariance matrix is singular or does not exist.",
+    regions: "Smallest regions that hold at least {p}, from the trials counted in a mesh (JCGM\u00a0102:2011, 7.7.4)",
+    area: "Area",
+    held: "Share held",
     pictureCaption:
       "Pairs of measurands: a few hundred trials (dots), the smallest region that holds {p} (grey), and the ellipse of the linear budget for {p} (dashed).",
     pictureName: "{a} and {b}: trials, smallest coverage region and ellipse",
@@ -347,7 +343,7 @@ export const en = {
   },
   cautions: {
     none: "The model names no hazard. The laboratory's own rules and the safety data sheets of what it uses apply all the same.",
-    defer: "Local codes, safety data sheets and qualified persons decide; this list does not replace them.",
+    intro: "What may hurt a person who makes this measurement. The list comes with the model and is not complete; local codes and qualified persons decide.",
   },
   provenance: {
     caption: "Where the figures come from",
@@ -378,7 +374,7 @@ export const en = {
     again: "To check the record and repeat the evaluation to the bit, with the record's file at hand and Trialband {version} installed:",
     againNote: "The record holds the whole study: every stated figure, the seed and the rule that ended the trials.",
     ownModel: "The record carries the source of a model of the laboratory's own, which is code: read it before it is run.",
-    validation: "The program can be checked on the installation at hand against published worked examples (ISO/IEC\u00a017025:2017, 7.11.2).",
+    validation: "The program is checked on the installation at hand against published worked examples (ISO/IEC\u00a017025:2017, 7.11.2) by {command}.",
     signatures: "For the file",
     evaluatedBy: "Evaluated by",
     reviewedBy: "Reviewed by",

@@ -31,7 +31,7 @@ function row(report: Report, measurand: Readable, line: ContributionRecord): Chi
   const { numbers, record } = report;
   const { unit } = record.inputs[line.input]!;
   const { estimate, standardUncertainty: u, sensitivityCoefficient: c } = line;
-  const power = powerFor(u === 0 ? estimate : u, 2);
+  const power = u === 0 || powerFor(u, 2) === 0 ? 0 : exponentOfThousands(Math.max(Math.abs(estimate), u));
   const scale = (value: number): number => value * Number(`1e${-power}`);
   const decimals = u === 0 ? 0 : Math.max(0, decimalsFor(scale(u), 2));
   const cPower = powerFor(c, 3);
@@ -51,6 +51,9 @@ function row(report: Report, measurand: Readable, line: ContributionRecord): Chi
   ];
 }
 
+/** A letter with a running index, which is italic as a quantity is. */
+const indexed = (symbol: string, index: string): Markup => html`${letter(symbol)}<sub><i>${index}</i></sub>`;
+
 /** A share as a bar of at most the cell's width. */
 const bar = (share: number): Markup =>
   html`<svg class="share" viewBox="0 0 44 8" width="44" height="8" aria-hidden="true"><rect width="${(44 * Math.min(1, Math.max(0, share))).toFixed(1)}" height="8"/></svg>`;
@@ -60,8 +63,8 @@ function contributions(report: Report, measurand: Readable): Markup {
   const words = messages.budget;
   const { linear, unit } = measurand;
   const y = symbolMarkup(measurand.symbol);
-  const xi = html`${letter("x")}<sub><i>i</i></sub>`;
-  const ci = html`${letter("c")}<sub><i>i</i></sub>`;
+  const xi = indexed("x", "i");
+  const ci = indexed("c", "i");
   const u = letter("u");
   const uy = html`${u}(${y})`;
   const lines = linear.contributions.toSorted((a, b) => b.share - a.share);
@@ -77,7 +80,7 @@ function contributions(report: Report, measurand: Readable): Markup {
         { head: fill(words.uncertainty, { u, x: xi }), kind: "number" },
         { head: words.unit, kind: "after" },
         { head: words.evaluation, kind: "text" },
-        { head: fill(words.freedom, { nu: html`${letter("ν")}<sub><i>i</i></sub>` }), kind: "number" },
+        { head: fill(words.freedom, { nu: indexed("ν", "i") }), kind: "number" },
         { head: ci, kind: "number" },
         { head: fill(words.sensitivityUnit, { c: ci }), kind: "after" },
         { head: fill(words.contribution, { c: ci, u, x: xi }), kind: "number" },
@@ -113,7 +116,7 @@ function correlated(report: Report, { linear, symbol, unit }: Readable): Markup 
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
     {
-      caption: fill(words.correlated, { uy: html`${u}²(${y})`, c: letter("c"), u, x: letter("x"), r: letter("r") }),
+      caption: fill(words.correlated, { uy: html`${u}²(${y})`, ci: indexed("c", "i"), cj: indexed("c", "j"), u, xi: indexed("x", "i"), xj: indexed("x", "j"), r: letter("r") }),
       columns: [
         { head: words.pair, kind: "head" },
         { head: fill(words.coefficient, { r: letter("r") }), kind: "number" },

@@ -8,6 +8,6 @@ export const cautions: Section = {
     const { cautions: found } = report.record;
     const words = report.messages.cautions;
     if (found.length === 0) return html`<p>${words.none}</p>`;
-    return html`<ul class="cautions">${found.map((caution) => html`<li>${fromRecord(report, caution)}</li>`)}</ul><p>${words.defer}</p>`;
+    return html`<p>${words.intro}</p><ul class="cautions">${found.map((caution) => html`<li>${fromRecord(report, caution)}</li>`)}</ul>`;
   },
 };

@@ -51,13 +51,20 @@ function written(report: Report, measurand: Readable, found: ConformityRecord): 
 /** A limit as it was stated: rounding to the uncertainty would move it; 12 digits leave out what binary sums add. */
 const plainLimit = ({ numbers }: Report, value: number): string => numbers.plain(Number(value.toPrecision(12)));
 
+/** A probability as percent, with more places near 0 and 1; rounding never makes it certain. */
+function chanceText({ numbers }: Report, value: number): string {
+  if (value > 0.001 && value < 0.999) return numbers.percent(value, 2);
+  if (value !== 1 && numbers.fixed(100 * value, 4) === numbers.fixed(100, 4)) return `>\u00a0${withUnit(numbers.fixed(99.9999, 4), "%")}`;
+  return value === 0 || value === 1 ? withUnit(numbers.whole(100 * value), "%") : numbers.percent(value, 4);
+}
+
 function table(report: Report, measurand: Readable, found: ConformityRecord): Markup {
   const { messages, numbers } = report;
   const words = messages.conformity;
   const { unit, symbol, places } = measurand;
   const y = symbolMarkup(symbol);
   const at = (value: number): string => withUnit(numbers.fixed(value, places), unit);
-  const chance = (value: number): string => numbers.percent(value, value > 0.001 && value < 0.999 ? 2 : 4);
+  const chance = (value: number): string => chanceText(report, value);
   const orNone = (value: number | null, text: (value: number) => string): string => (value === null ? messages.notApplicable : text(value));
   const acceptance = ({ acceptance: limits }: AssessmentRecord): string => {
     if (limits === null) return words.nothing;
@@ -67,7 +74,7 @@ function table(report: Report, measurand: Readable, found: ConformityRecord): Ma
   };
   const both = (head: Child, text: (of: AssessmentRecord) => Child): Child[] => [head, text(found.linear), text(found.monteCarlo)];
   const withError = ({ probabilityOfConformity: p, standardError }: AssessmentRecord): Child =>
-    html`${chance(p)}${standardError === null || standardError === 0 ? null : html` <span class="fine">± ${numbers.percent(standardError, 3)}</span>`}`;
+    html`${chance(p)}${standardError === null || standardError === 0 ? null : html` <span class="fine">± ${withUnit(numbers.significant(100 * standardError, 2), "%")}</span>`}`;
   const some = (value: (of: AssessmentRecord) => number | null): boolean => value(found.linear) !== null || value(found.monteCarlo) !== null;
   const risks = (["consumer", "producer"] as const).filter((bearer) => found.linear.specificRisk.bearer === bearer || found.monteCarlo.specificRisk.bearer === bearer);
   const rows: Child[][] = [

@@ -2,7 +2,7 @@ import type { JointRecord, PairRecord } from "../../../engine/index.ts";
 import { pairPicture } from "../draw/pair-picture.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
-import { dividedBy } from "../numbers.ts";
+import { dividedBy, withUnit } from "../numbers.ts";
 import { letter, type Report, type Section } from "../report.ts";
 import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
@@ -16,7 +16,7 @@ export const joint: Section = {
   render(report) {
     const { joint: found } = report.record;
     if (found === null) return null;
-    return html`<p>${report.messages.joint.intro}</p>${correlations(report, found)}${factors(report, found)}${pairs(report, found)}`;
+    return html`<p>${report.messages.joint.intro}</p>${correlations(report, found)}${factors(report, found)}${regions(report, found)}${pairs(report, found)}`;
   },
 };
 
@@ -83,6 +83,27 @@ function factors(report: Report, { ellipsoid, rectangle, pairs: each, probabilit
 
 /** k_p of a bivariate normal: √χ²₂(p) = √(−2 ln(1 − p)) (JCGM 102:2011, 6.5.2). */
 const normalPairFactor = (p: number): number => Math.sqrt(-2 * Math.log(1 - p));
+
+function regions(report: Report, { pairs: each, probability }: JointRecord): Markup | null {
+  const { record, messages, numbers } = report;
+  const words = messages.joint;
+  if (each.length === 0) return null;
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      caption: fillText(words.regions, { p: numbers.probability(probability) }),
+      columns: [
+        { head: words.pair, kind: "head" },
+        { head: words.area, kind: "number" },
+        { head: words.held, kind: "number" },
+      ],
+      rows: each.map(({ between: [a, b], grid }) => {
+        const unit = [a, b].map((name) => record.measurands[name]!.unit).filter((of) => of !== "1").join("·");
+        return [html`${symbolMarkup(symbolOf(report, a))}, ${symbolMarkup(symbolOf(report, b))}`, withUnit(numbers.significant(grid.area, 3), unit), numbers.percent(grid.held, 2)];
+      }),
+    },
+  );
+}
 
 function pairs(report: Report, found: JointRecord): Markup | null {
   const { messages, numbers } = report;

@@ -13,7 +13,7 @@ export const provenance: Section = {
     )}</tbody></table>
 <div class="again"><p>${fillText(words.again, { version: record.engine.version })}</p><pre tabindex="0"><code>${command}</code></pre><p>${words.againNote} ${
       record.provenance?.modelSource ? words.ownModel : null
-    } ${words.validation}</p></div>${signatures(report)}`;
+    } ${fill(words.validation, { command: html`<code>npx trialband selfcheck</code>` })}</p></div>${signatures(report)}`;
   },
 };
 

@@ -15,6 +15,7 @@ export const result: Section = {
     const { notes } = record.study;
     return html`<p>${fill(Object.keys(record.measurands).length === 1 ? words.purpose : words.purposes, { quantities })} ${words.records}</p>
 ${eachMeasurand(report, (measurand) => stated(report, measurand))}
+<p class="fine">${words.rounding}</p>
 ${notes === undefined || notes === "" ? null : html`<p class="notes"><b>${words.notes}.</b> ${notes}</p>`}`;
   },
 };
@@ -22,7 +23,7 @@ ${notes === undefined || notes === "" ? null : html`<p class="notes"><b>${words.
 function stated(report: Report, measurand: Readable): Markup {
   const { record, messages, numbers } = report;
   const words = messages.result;
-  const { symbol, unit, linear, monteCarlo, validation, conformity } = measurand;
+  const { symbol, unit, linear, monteCarlo, validation, explanation, conformity } = measurand;
   const text = (value: number): string => numbers.fixed(value, measurand.reported);
   const uText = (value: number): string => withUnit(numbers.fixed(value, decimalsFor(value, 2)), unit);
   const p = numbers.probability(record.coverage.probability);
@@ -49,9 +50,8 @@ function stated(report: Report, measurand: Readable): Markup {
       : fill(words.monteCarlo, { ...parts, interval: html`<b>${interval}</b>`, estimate: withUnit(text(estimate), unit), u: uText(standardUncertainty) });
   const instead = fill(words.instead, { result: pair, kSymbol: letter("k"), kValue: k });
   return html`<div class="stated"><p class="stamp">${mark(validation.validated)} ${validation.validated ? words.validated : words.notValidated}</p>
-${validation.validated ? byLinear : html`<p>${byTrials}</p><p>${instead}</p>`}
-${conformity === null ? null : html`<p>${fromRecord(report, conformity.sentence)}</p>`}
-<p class="fine">${words.rounding}</p></div>`;
+${validation.validated ? byLinear : html`<p>${byTrials}</p><p>${instead}${explanation === null ? null : html` ${fromRecord(report, explanation.recommendation.sentence)}`}</p>`}
+${conformity === null ? null : html`<p>${fromRecord(report, conformity.sentence)}</p>`}</div>`;
 }
 
 /** A tick or a cross, told apart by shape. */

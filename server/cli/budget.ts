@@ -1,0 +1,167 @@
+import { InvalidArgumentError } from "commander";
+import { prepare, readStatement, type Statement } from "../../engine/index.ts";
+import type { BudgetField, BudgetTableReading } from "../../models/index.ts";
+import { loadModel } from "../loading/model.ts";
+import { loadStudyDocument } from "../loading/study.ts";
+import { inRecord } from "../records/in-record.ts";
+import { loadBudgetTable } from "../records/index.ts";
+import type { CommandRegistration } from "./command.ts";
+import { listPart, part, plain, tablePart, type Layout } from "./records/lines.ts";
+import { EXIT_CODES, file as conclude, filingOptions, withEvidence, type OutcomeFlags } from "./records/outcome.ts";
+import { watchFile } from "./records/watched-file.ts";
+import { stylesFor, widthOf } from "./style.ts";
+
+interface BudgetFlags extends OutcomeFlags {
+  readonly sheet?: string;
+  readonly columns?: Readonly<Record<string, BudgetField>>;
+  readonly title?: string;
+  readonly unit?: string;
+  readonly symbol?: string;
+  readonly meaning?: string;
+  readonly coverage?: Coverage;
+}
+
+type Coverage = { readonly probability: number } | { readonly factor: number };
+
+/** What a column can be taken for, in words. */
+const FIELDS: Readonly<Record<BudgetField, string>> = {
+  quantity: "what the row is about",
+  symbol: "its symbol",
+  estimate: "its estimate",
+  unit: "unit of the row",
+  stated: "uncertainty as stated, before division",
+  standard: "standard uncertainty",
+  howStated: "how the uncertainty was stated",
+  distribution: "distribution",
+  divisor: "divisor",
+  sensitivity: "sensitivity coefficient",
+  degreesOfFreedom: "degrees of freedom",
+  contribution: "contribution, compared and not used",
+  source: "source",
+};
+
+export const budget: CommandRegistration = (program) => {
+  const command = program
+    .command("budget")
+    .argument("<file>", "a budget kept as a table: CSV or XLSX")
+    .summary("turn a budget that exists as a table into a study, with nothing retyped")
+    .description(
+      "Reads an uncertainty budget kept as a table, shows what every column and row was taken for, and makes a study of the model additive of it. Headings are matched leniently; nothing runs before the mapping has been shown.",
+    )
+    .option("--sheet <name>", "sheet of a spreadsheet that has several")
+    .option("--columns <letter=field,…>", `what columns hold whose headings are not understood: ${Object.keys(FIELDS).join(", ")}`, columnsOption)
+    .option("--title <text>", "title of the study; default: the name of the file")
+    .option("--symbol <text>", "symbol of the result")
+    .option("--meaning <text>", "what the result is, in words")
+    .option("--unit <unit>", "unit of the result; default: that of the terms with coefficient 1")
+    .option("--coverage <p or k>", "0.95 for a coverage probability, k=2 for a fixed factor", coverageOption);
+  filingOptions(command)
+    .addHelpText(
+      "after",
+      `
+${EXIT_CODES}
+
+Examples:
+  trialband budget examples/survey/budget-72.csv
+  trialband budget examples/survey/budget-72.csv --out budget-72.json --run
+  trialband budget my-budget.xlsx --sheet 2026 --columns D=stated,F=divisor --coverage k=2`,
+    )
+    .action(async (path: string, flags: BudgetFlags) => {
+      process.exitCode = await budgetCommand(path, flags);
+    });
+};
+
+function columnsOption(text: string): Record<string, BudgetField> {
+  const pairs = text.split(",").map((pair) => pair.trim().split("="));
+  const bad = pairs.find(([letter, field]) => !/^[A-Za-z]{1,3}$/.test(letter ?? "") || !Object.hasOwn(FIELDS, field ?? ""));
+  if (bad !== undefined) {
+    throw new InvalidArgumentError(`${bad.join("=")}: accepted is a column letter, = and one of ${Object.keys(FIELDS).join(", ")}.`);
+  }
+  return Object.fromEntries(pairs.map(([letter, field]) => [letter!.toUpperCase(), field as BudgetField]));
+}
+
+function coverageOption(text: string): Coverage {
+  const fixed = /^k\s*=\s*([\d.]+)$/i.exec(text.trim());
+  const value = Number(fixed?.[1] ?? text);
+  if (fixed !== null && value > 0) return { factor: value };
+  if (fixed === null && value > 0.5 && value < 1) return { probability: value };
+  throw new InvalidArgumentError("Accepted is a probability such as 0.95, or a factor such as k=2.");
+}
+
+async function budgetCommand(path: string, { sheet, columns, title, symbol, meaning, unit, coverage, ...flags }: BudgetFlags): Promise<number> {
+  const layout: Layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
+  const watched = await watchFile(path);
+  const reading = await inRecord(path, () =>
+    loadBudgetTable(watched.source, {
+      ...(sheet === undefined ? {} : { sheet }),
+      ...(columns === undefined ? {} : { columns }),
+      ...(title === undefined ? {} : { title }),
+      ...(coverage === undefined ? {} : { coverage }),
+      measurand: { ...(symbol === undefined ? {} : { symbol }), ...(meaning === undefined ? {} : { meaning }), ...(unit === undefined ? {} : { unit }) },
+    }),
+  );
+  const trace = watched.trace();
+  if (!flags.json) process.stdout.write(`${budgetLines(reading, trace, layout).join("\n")}\n`);
+  const statements: Record<string, Statement> = Object.fromEntries(
+    reading.terms.map(({ input, statement, row, quantity, assumed }) => [
+      input,
+      withEvidence(statement, {
+        method: `row ${row} of a budget table, ${quantity}${assumed.length === 0 ? "" : `; taken for granted: ${assumed.join("; ")}`}`,
+        files: [trace],
+        figures: [{ name: "row", value: row }],
+      }),
+    ]),
+  );
+  const document = { ...reading.study, inputs: statements };
+  const loaded = await inRecord(path, async () => {
+    const found = await loadStudyDocument(document, null);
+    prepare(await loadModel(found.reference), found.study);
+    return found;
+  });
+  const { study: _, ...evaluation } = reading;
+  return conclude({ evaluation: { file: trace, ...evaluation }, statements }, { document, loaded }, flags, layout);
+}
+
+function budgetLines({ mapping, headingRow, terms, summary, combined, remarks, study }: BudgetTableReading, file: { name: string; sha256: string }, layout: Layout): string[] {
+  const { measurand } = (study.parameters ?? {}) as { measurand?: { unit?: string } };
+  return [
+    layout.styles.bold(study.title),
+    layout.styles.dim(`${file.name}  SHA-256 ${file.sha256}`),
+    ...tablePart(
+      layout,
+      `What the columns were taken for (headings in row ${headingRow})`,
+      [["column", "left"], ["heading", "left"], ["field", "left"], ["taken as", "left"]],
+      mapping.map(({ column, heading, field, unit, implies }) => [
+        column,
+        heading,
+        field ?? "not used",
+        field === null ? "" : [FIELDS[field], ...(unit === null ? [] : [`in ${unit}`]), ...(implies === null ? [] : [`(${implies})`])].join(" "),
+      ]),
+    ),
+    ...tablePart(
+      layout,
+      "What the rows were taken for",
+      [["row", "right"], ["quantity", "left"], ["input", "left"], ["distribution", "left"], ["estimate", "point"], ["u", "point"], ["unit", "left"], ["c", "point"], ["ν", "right"]],
+      terms.map(({ row, quantity, input, statement, standardUncertainty, unit, sensitivity }) => [
+        String(row),
+        quantity,
+        input,
+        statement.distribution,
+        plain(readStatement(statement, "").budget.estimate, 9),
+        plain(standardUncertainty),
+        unit,
+        plain(sensitivity),
+        plain(readStatement(statement, "").budget.degreesOfFreedom),
+      ]),
+    ),
+    ...listPart(layout, "Taken for granted", terms.flatMap(({ row, quantity, assumed }) => (assumed.length === 0 ? [] : [`row ${row} (${quantity}): ${assumed.join("; ")}`]))),
+    ...tablePart(
+      layout,
+      "Rows that sum up, compared and not used",
+      [["row", "right"], ["label", "left"], ["figures", "left"]],
+      summary.map(({ row, label, figures }) => [String(row), label, figures.map(({ value, unit }) => `${plain(value)}${unit === null ? "" : ` ${unit}`}`).join(", ")]),
+    ),
+    ...part(layout, "Together", [`the terms combine to u = ${plain(combined)} ${measurand?.unit ?? ""}`.trimEnd()]),
+    ...listPart(layout, "To be known", remarks),
+  ];
+}

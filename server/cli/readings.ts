@@ -1,0 +1,158 @@
+import { refuse, type Evidence, type Statement } from "../../engine/index.ts";
+import {
+  comparisonStatements,
+  differenceStatement,
+  evaluateReadings,
+  formatInstant,
+  readDocument,
+  readingsSchema,
+  showInstant,
+  type DriftEvaluation,
+  type ProbeEvaluation,
+} from "../../models/index.ts";
+import { Fault } from "../errors.ts";
+import { beside } from "../records/document.ts";
+import { inRecord } from "../records/in-record.ts";
+import { readIndications, readJson } from "../records/index.ts";
+import { driftOption } from "./certificate.ts";
+import type { CommandRegistration } from "./command.ts";
+import { certificateStatements, evaluateCertificate, openCertificate, today, type CertificateEvaluation, type OpenedCertificate } from "./records/certificate-at.ts";
+import { certificateAtLines, certificateLines } from "./records/certificate-lines.ts";
+import type { Layout } from "./records/lines.ts";
+import { conclude, EXIT_CODES, studyOptions, withEvidence, type Evaluated, type OutcomeFlags } from "./records/outcome.ts";
+import { probeLines } from "./records/readings-lines.ts";
+import { readingLine } from "./records/reading-line.ts";
+import { watchFile } from "./records/watched-file.ts";
+
+interface ReadingsFlags extends OutcomeFlags {
+  readonly certificate?: string;
+  readonly on?: string;
+  readonly drift?: DriftEvaluation["method"];
+  readonly probe?: string;
+}
+
+export const readings: CommandRegistration = (program) => {
+  const command = program
+    .command("readings")
+    .argument("<description>", "JSON: which record, which channel is the reference, what the others read")
+    .summary("evaluate comparison readings: drift-corrected differences and their type A uncertainty")
+    .description(
+      "Evaluates a record of reference–probe–probe–reference readings (CSV or XLSX): differences free of linear drift, their type A uncertainty with its degrees of freedom, values that stand apart (flagged, never left out) and correlation. With the certificate of the reference, its correction and drift as well.",
+    )
+    .option("--probe <channel>", "the probe meant, where the record has several")
+    .option("--certificate <file>", "certificate of the reference (JSON or XML), taken at the mean temperature of the readings")
+    .option("--on <date>", "day the certificate is used on, YYYY-MM-DD; default: the day of the readings, else today")
+    .addOption(driftOption());
+  studyOptions(command)
+    .addHelpText(
+      "after",
+      `
+The quantities are probeResistance (Ω), nominalResistance (Ω) and referenceReading (°C) for a probe read as a
+resistance, else difference (K); with --certificate also referenceCertificate and referenceDrift (°C).
+
+${EXIT_CODES}
+
+Examples:
+  trialband readings examples/survey/readings-72.json
+  trialband readings examples/survey/readings-72.json --certificate examples/survey/reference-HR-02.json \\
+    --study examples/harrowfen/pasteuriser-72.json --run`,
+    )
+    .action(async (file: string, flags: ReadingsFlags) => {
+      process.exitCode = await conclude(await evaluated(file, flags), flags);
+    });
+};
+
+async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated> {
+  const line = readingLine(process.stderr);
+  try {
+    const described = await watchFile(file);
+    return await inRecord(file, async () => {
+      const description = readDocument(readingsSchema, await readJson(described.source));
+      if (description.log === undefined) return refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
+      const logged = await watchFile(beside(file, description.log.file), line.onRead);
+      const { indications, series } = await readIndications(description, logged.source);
+      const probes = evaluateReadings(description, indications);
+      const chosen = choose(probes, flags.probe);
+      const files = [described.trace(), logged.trace()];
+      const reference = await referenceOf(chosen ?? probes[0]!, flags);
+      return {
+        name: file,
+        evaluation: { files, title: description.title, probes, certificate: reference?.opened.certificate ?? null, atReading: reference?.evaluation ?? null },
+        lines: (layout: Layout) => [
+          layout.styles.bold(description.title),
+          ...files.map(({ name, sha256 }) => layout.styles.dim(`${name}  SHA-256 ${sha256}`)),
+          ...series.notes,
+          ...probes.filter((probe) => flags.probe === undefined || probe === chosen).flatMap((probe) => probeLines(probe, layout)),
+          ...(reference === null ? [] : ["", ...certificateLines(reference.opened, layout), ...certificateAtLines(reference.evaluation, layout)]),
+        ],
+        statements: () => ({
+          ...statementsOf(chosen ?? several(probes, flags), files),
+          ...(reference === null ? {} : certificateStatements(reference.opened.certificate, reference.evaluation, reference.opened.file)),
+        }),
+        units: { probeResistance: "Ω", nominalResistance: "Ω", referenceReading: "°C", difference: "K", referenceCertificate: "°C", referenceDrift: "°C" },
+      };
+    });
+  } finally {
+    line.clear();
+  }
+}
+
+/** The probe asked for, or the only one; `null` where there are several and none is named. @throws {InputError} */
+function choose(probes: readonly ProbeEvaluation[], name: string | undefined): ProbeEvaluation | null {
+  if (name === undefined) return probes.length === 1 ? probes[0]! : null;
+  return probes.find(({ probe }) => probe === name) ?? refuse("--probe", name, `one of ${probes.map(({ probe }) => probe).join(", ")}`);
+}
+
+/** Several probes make no statements together: only a study has to know which is meant. */
+function several(probes: readonly ProbeEvaluation[], { study }: ReadingsFlags): null {
+  if (study === undefined) return null;
+  throw new Fault("bad-input", "A study is of one probe.", [{ place: "--probe", value: "nothing", accepted: `one of ${probes.map(({ probe }) => probe).join(", ")}` }]);
+}
+
+async function referenceOf(
+  probe: ProbeEvaluation,
+  { certificate: path, on, drift }: ReadingsFlags,
+): Promise<{ readonly opened: OpenedCertificate; readonly evaluation: CertificateEvaluation } | null> {
+  if (path === undefined) {
+    if (drift === undefined) return null;
+    throw new Fault("bad-input", "Drift is evaluated from a certificate.", [{ place: "--certificate", value: "nothing", accepted: "the file of a certificate" }]);
+  }
+  const watched = await watchFile(path);
+  return inRecord(path, async () => {
+    const opened = await openCertificate(watched, path, {});
+    const { thermometer } = opened.certificate;
+    if (thermometer !== probe.reference) refuse("thermometer", thermometer, `the certificate of ${probe.reference}, the reference of the readings`);
+    return { opened, evaluation: evaluateCertificate(opened.certificate, probe.referenceMean, on ?? dayOf(probe), drift) };
+  });
+}
+
+/** Day of the last reading, or today where the record counts from 0. */
+function dayOf({ sequence }: ProbeEvaluation): string {
+  const { to } = sequence.cycles.at(-1)!;
+  return showInstant(to) === formatInstant(to) ? formatInstant(to).slice(0, 10) : today();
+}
+
+function statementsOf(probe: ProbeEvaluation | null, files: Evidence["files"]): Record<string, Statement> {
+  if (probe === null) return {};
+  const { typeA, sequence, referenceMean } = probe;
+  const evidence: Evidence = {
+    method: `${sequence.cycles.length} cycles reference–probe–reference, the reference interpolated to each probe reading; type A from ${typeA.basis}`,
+    files,
+    figures: [
+      { name: "from", value: showInstant(sequence.cycles[0]!.from) },
+      { name: "to", value: showInstant(sequence.cycles.at(-1)!.to) },
+      { name: "mean difference", value: typeA.mean, unit: "K" },
+      { name: "standard deviation of a cycle", value: typeA.standardDeviation, unit: "K" },
+      { name: "standard uncertainty of the mean", value: typeA.standardUncertainty, unit: "K" },
+      { name: "degrees of freedom", value: typeA.degreesOfFreedom },
+      { name: "effective sample size", value: typeA.effectiveCount },
+      { name: "lag-1 autocorrelation", value: typeA.autocorrelation.lagOne },
+      { name: "values flagged", value: typeA.outliers.flagged.length },
+      { name: "mean of the reference", value: referenceMean, unit: "°C" },
+      { name: "shift that drift would have brought", value: probe.uncorrectedShift, unit: "K" },
+    ],
+  };
+  if (probe.nominalResistance === null) return { difference: withEvidence(differenceStatement(probe), evidence) };
+  const { nominalResistance, ...measured } = comparisonStatements(probe);
+  return { ...Object.fromEntries(Object.entries(measured).map(([name, statement]) => [name, withEvidence(statement, evidence)])), nominalResistance };
+}

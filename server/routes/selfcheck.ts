@@ -1,0 +1,38 @@
+import { show } from "../../engine/index.ts";
+import { Fault, reportOf } from "../errors.ts";
+import { checkGroups } from "../selfcheck/groups/index.ts";
+import { selfcheck as carryOut } from "../selfcheck/selfcheck.ts";
+import type { RouteRegistration } from "./route.ts";
+
+/** Checks of this installation, told line by line as they are made. */
+export const selfcheck: RouteRegistration = (router, { workers }) => {
+  let going = false;
+
+  router.get("/selfcheck/events", async (request, response) => {
+    const { quick = "0", ...rest } = request.query;
+    const stray = Object.keys(rest)[0];
+    if (stray !== undefined) throw refused(stray, rest[stray], "nothing: a selfcheck is asked for with quick alone");
+    if (quick !== "0" && quick !== "1") throw refused("quick", quick, "0 or 1");
+    // Its checks use every worker: two at once would only take turns.
+    if (going) throw new Fault("busy", "A selfcheck is going on already; try again when it has ended.");
+    going = true;
+    const abort = new AbortController();
+    response.on("close", () => abort.abort());
+    response.writeHead(200, { "content-type": "text/event-stream", "cache-control": "no-store", "x-accel-buffering": "no" });
+    const tell = (event: object): void => {
+      if (!abort.signal.aborted) response.write(`data: ${JSON.stringify(event)}\n\n`);
+    };
+    try {
+      const report = await carryOut(checkGroups, { quick: quick === "1", workers, seed: undefined, signal: abort.signal, onEvent: tell });
+      const { groups: _lines, ...summary } = report;
+      tell({ type: "done", report: summary });
+    } catch (error) {
+      tell({ type: "failed", error: reportOf(error) });
+    } finally {
+      going = false;
+      response.end();
+    }
+  });
+};
+
+const refused = (place: string, value: unknown, accepted: string): Fault => new Fault("bad-input", "The request cannot be used.", [{ place, value: show(value), accepted }]);

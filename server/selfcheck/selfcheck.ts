@@ -1,0 +1,111 @@
+import { Fault, reportOf } from "../errors.ts";
+import type { Check, CheckContext, CheckGroup, CheckLine } from "./check.ts";
+import { openContext, type ContextOptions } from "./context.ts";
+import { installationFacts, type InstallationFacts } from "./facts.ts";
+
+/** A group as the report has it. */
+export interface GroupReport {
+  readonly id: string;
+  readonly title: string;
+  readonly lines: readonly CheckLine[];
+}
+
+/** What a selfcheck leaves behind, for the quality file. Plain JSON. */
+export interface SelfcheckReport {
+  readonly format: "trialband-selfcheck/1";
+  readonly startedAt: string;
+  readonly seconds: number;
+  readonly scope: "quick" | "full";
+  /** The seed asked for in place of the studies' own. */
+  readonly seed: string | null;
+  readonly installation: InstallationFacts;
+  readonly passed: number;
+  readonly failed: number;
+  readonly groups: readonly GroupReport[];
+}
+
+/** What happens while a selfcheck goes on. */
+export type SelfcheckEvent =
+  | { readonly type: "group"; readonly id: string; readonly title: string }
+  | { readonly type: "step"; readonly title: string; readonly done: number; readonly all: number }
+  | { readonly type: "line"; readonly line: CheckLine };
+
+export interface SelfcheckOptions extends ContextOptions {
+  readonly onEvent?: (event: SelfcheckEvent) => void;
+}
+
+/**
+ * Runs every check on this installation.
+ *
+ * A check that cannot be carried out is a failed line, not an end: the others still tell what they find.
+ *
+ * @throws {Fault} `cancelled`
+ */
+export async function selfcheck(groups: readonly CheckGroup[], options: SelfcheckOptions): Promise<SelfcheckReport> {
+  const startedAt = new Date();
+  const clock = performance.now();
+  const tell = options.onEvent ?? ((): void => undefined);
+  const planned = groups.map((group) => ({ group, checks: group.checks(options.quick) }));
+  const all = planned.reduce((sum, { checks }) => sum + checks.length, 0);
+  const context = openContext(options);
+  const reports: GroupReport[] = [];
+  let done = 0;
+  try {
+    for (const { group, checks } of planned) {
+      tell({ type: "group", id: group.id, title: group.title });
+      const lines: CheckLine[] = [];
+      for (const check of checks) {
+        tell({ type: "step", title: check.title, done, all });
+        for (const line of await carryOut(check, group.id, context)) {
+          lines.push(line);
+          tell({ type: "line", line });
+        }
+        done += 1;
+        // Lets a cancel or a reader that has gone come through between checks that never wait.
+        await new Promise<void>((resolve) => setImmediate(resolve));
+        if (options.signal?.aborted) throw new Fault("cancelled", "The selfcheck was cancelled.");
+      }
+      reports.push({ id: group.id, title: group.title, lines });
+    }
+  } finally {
+    await context.close();
+  }
+  tell({ type: "step", title: "", done, all });
+  const lines = reports.flatMap((report) => report.lines);
+  const passed = lines.filter((line) => line.passed).length;
+  return {
+    format: "trialband-selfcheck/1",
+    startedAt: startedAt.toISOString(),
+    seconds: Math.round(performance.now() - clock) / 1000,
+    scope: options.quick ? "quick" : "full",
+    seed: options.seed ?? null,
+    installation: installationFacts(options.workers),
+    passed,
+    failed: lines.length - passed,
+    groups: reports,
+  };
+}
+
+async function carryOut(check: Check, group: string, context: CheckContext): Promise<CheckLine[]> {
+  try {
+    return (await check.lines(context)).map((found) => ({ ...found, group, source: found.source ?? check.source }));
+  } catch (error) {
+    const { code, message, problems } = reportOf(error);
+    if (code === "cancelled") throw error;
+    const obtained = [message, ...problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`)].join(" ");
+    const tolerance = { limit: null, basis: "the check can be carried out" };
+    return [
+      {
+        group,
+        what: check.title,
+        source: check.source,
+        published: "a result",
+        obtained,
+        unit: "",
+        tolerance,
+        passed: false,
+        shown: { published: "a result", obtained, tolerance: tolerance.basis },
+      },
+    ];
+  }
+}

@@ -1,0 +1,68 @@
+import { RequestError, type Fault } from "../api.ts";
+
+/** A line of a selfcheck, as the server tells it. */
+export interface CheckLine {
+  readonly group: string;
+  readonly what: string;
+  readonly source: string;
+  readonly unit: string;
+  readonly tolerance: { readonly limit: number | null; readonly basis: string };
+  readonly passed: boolean;
+  readonly shown: { readonly published: string; readonly obtained: string; readonly tolerance: string };
+}
+
+/** What was checked, and how it ended. */
+export interface SelfcheckSummary {
+  readonly startedAt: string;
+  readonly seconds: number;
+  readonly scope: "quick" | "full";
+  readonly passed: number;
+  readonly failed: number;
+  readonly installation: Readonly<Record<string, string | number | null>>;
+}
+
+/** What the event stream of a selfcheck tells. */
+export type SelfcheckEvent =
+  | { readonly type: "group"; readonly id: string; readonly title: string }
+  | { readonly type: "step"; readonly title: string; readonly done: number; readonly all: number }
+  | { readonly type: "line"; readonly line: CheckLine }
+  | { readonly type: "done"; readonly report: SelfcheckSummary }
+  | { readonly type: "failed"; readonly error: Fault };
+
+const lost = (): RequestError =>
+  new RequestError(0, { code: "unreachable", message: "The connection to the server was lost before the check had ended. What it found so far stands below.", problems: [] });
+
+/**
+ * Carries out a selfcheck and yields what happens. By `fetch`, not by an `EventSource`: that would begin anew after a
+ * cut, and cannot tell why a server refused.
+ *
+ * @throws {RequestError} the server refuses, or the connection is lost before the end
+ * @throws {DOMException} `AbortError` where the reader stopped it
+ */
+export async function* selfcheckEvents(quick: boolean, signal: AbortSignal): AsyncGenerator<SelfcheckEvent> {
+  const response = await fetch(`api/selfcheck/events?quick=${quick ? 1 : 0}`, { signal }).catch((cause: unknown) => {
+    throw signal.aborted ? cause : lost();
+  });
+  if (!response.ok || response.body === null) {
+    const body = (await response.json().catch(() => null)) as { error?: Fault } | null;
+    throw new RequestError(response.status, body?.error ?? { code: `http-${response.status}`, message: `The server refused with status ${response.status}.`, problems: [] });
+  }
+  const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
+  let rest = "";
+  let ended = false;
+  for (;;) {
+    const { value, done } = await reader.read().catch((cause: unknown) => {
+      throw signal.aborted ? cause : lost();
+    });
+    if (done) break;
+    const parts = (rest + value).split("\n\n");
+    rest = parts.pop()!;
+    for (const part of parts) {
+      if (!part.startsWith("data: ")) continue;
+      const event = JSON.parse(part.slice("data: ".length)) as SelfcheckEvent;
+      ended ||= event.type === "done" || event.type === "failed";
+      yield event;
+    }
+  }
+  if (!ended) throw lost();
+}

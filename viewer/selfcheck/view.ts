@@ -1,0 +1,196 @@
+import { RequestError } from "../api.ts";
+import { html } from "../draw/node.ts";
+import { selfcheckEvents, type CheckLine, type SelfcheckSummary } from "./events.ts";
+import { linesTable, rowsOf } from "./lines-table.ts";
+
+/** A group as it stands on the page. */
+interface Group {
+  readonly fold: HTMLDetailsElement;
+  readonly tally: HTMLElement;
+  readonly body: HTMLTableSectionElement;
+  source: string | null;
+  passed: number;
+  failed: number;
+}
+
+/** Terms of the installation's facts, in their order. */
+const FACTS: Readonly<Record<string, string>> = {
+  version: "Trialband",
+  folder: "Folder",
+  commit: "Commit",
+  engineDigest: "Sources of the engine, SHA-256",
+  modelsDigest: "Sources of the models, SHA-256",
+  runtime: "JavaScript",
+  system: "System",
+  processor: "Processor",
+  workers: "Workers",
+};
+
+/** The view that checks this installation: two buttons, how far it is, and every line as it comes. */
+export function createSelfcheckView(): HTMLElement {
+  const quick = html("button", { type: "button", class: "main", id: "selfcheck-quick", onclick: () => void run(true) }, "Check quickly");
+  const full = html("button", { type: "button", id: "selfcheck-full", onclick: () => void run(false) }, "Check in full");
+  const stop = html("button", { type: "button", class: "quiet", id: "selfcheck-stop", hidden: true, onclick: () => abort?.abort() }, "Stop");
+  const bar = html("progress", { max: 1, value: 0, "aria-label": "Checks made" });
+  const step = html("p", { class: "note" });
+  const strip = html("div", { class: "run-strip", hidden: true }, step, bar);
+  const spoken = html("p", { class: "unseen", role: "status" });
+  const outcome = html("div", { class: "check-outcome" });
+  const failures = html("div", {});
+  const sections = html("div", {});
+  const again = html("div", {});
+  let abort: AbortController | null = null;
+  let groups = new Map<string, Group>();
+  let failed: { readonly body: HTMLTableSectionElement; source: string | null } | null = null;
+
+  const addGroup = (id: string, title: string): void => {
+    const { table, body } = linesTable(title);
+    const tally = html("span", { class: "note" });
+    const fold = html("details", { class: "check-group", id: `check-${id}`, open: true }, html("summary", {}, html("h2", {}, title), tally), table);
+    groups.set(id, { fold, tally, body, source: null, passed: 0, failed: 0 });
+    sections.append(fold);
+  };
+
+  const addLine = (line: CheckLine): void => {
+    const group = groups.get(line.group)!;
+    group.body.append(...rowsOf(line, group.source));
+    group.source = line.source;
+    group[line.passed ? "passed" : "failed"] += 1;
+    group.tally.textContent = tallyOf(group);
+    if (line.passed) return;
+    if (failed === null) {
+      const { table, body } = linesTable("Failed lines");
+      failed = { body, source: null };
+      failures.append(html("section", { class: "panel", "aria-label": "What failed" }, html("h2", {}, "What failed"), table));
+    }
+    failed.body.append(...rowsOf(line, failed.source));
+    failed.source = line.source;
+  };
+
+  /** What passed is folded away once its group is done; what failed stays in sight. */
+  const foldPassed = (): void => {
+    for (const { fold, failed: bad } of groups.values()) fold.open = bad > 0;
+  };
+
+  const finish = (report: SelfcheckSummary): void => {
+    foldPassed();
+    outcome.replaceChildren(...outcomeOf(report));
+    again.replaceChildren(
+      html("p", { class: "note" }, "Opened, each group shows its lines; printed, the page shows them all. The same as a file for the quality records:"),
+      html("pre", { class: "command" }, html("code", {}, `npx trialband selfcheck${report.scope === "quick" ? " --quick" : ""} --out selfcheck.html`)),
+    );
+    spoken.textContent = `The check has ended: ${report.passed} passed, ${report.failed} failed.`;
+  };
+
+  const trouble = (message: string): void => {
+    outcome.replaceChildren(html("div", { class: "trouble", role: "alert" }, html("h2", {}, "The check did not end"), html("p", {}, message)));
+  };
+
+  const busy = (going: boolean): void => {
+    quick.disabled = full.disabled = going;
+    stop.hidden = strip.hidden = !going;
+    // What had the focus may just have gone.
+    if (going) stop.focus();
+    else if (document.activeElement === document.body) quick.focus({ preventScroll: true });
+  };
+
+  async function run(quickly: boolean): Promise<void> {
+    abort = new AbortController();
+    groups = new Map();
+    failed = null;
+    for (const part of [outcome, failures, sections, again]) part.replaceChildren();
+    bar.value = 0;
+    step.textContent = "Starting…";
+    spoken.textContent = "The check has started.";
+    busy(true);
+    try {
+      for await (const event of selfcheckEvents(quickly, abort.signal)) {
+        switch (event.type) {
+          case "group":
+            foldPassed();
+            addGroup(event.id, event.title);
+            spoken.textContent = event.title;
+            break;
+          case "step":
+            bar.max = event.all;
+            bar.value = event.done;
+            step.textContent = event.title === "" ? "Closing…" : `${event.done} of ${event.all}. Now: ${event.title}`;
+            break;
+          case "line":
+            addLine(event.line);
+            break;
+          case "failed":
+            trouble(event.error.message);
+            break;
+          case "done":
+            finish(event.report);
+        }
+      }
+    } catch (error) {
+      if (abort.signal.aborted) trouble("It was stopped. What it found until then stands below.");
+      else if (error instanceof RequestError) trouble(error.fault.message);
+      else throw error;
+    } finally {
+      abort = null;
+      busy(false);
+    }
+  }
+
+  let folded: HTMLDetailsElement[] = [];
+  addEventListener("beforeprint", () => {
+    folded = [...groups.values()].flatMap(({ fold }) => (fold.open ? [] : [fold]));
+    for (const fold of folded) fold.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const fold of folded) fold.open = false;
+  });
+
+  return html(
+    "section",
+    { class: "selfcheck", id: "selfcheck", "aria-labelledby": "selfcheck-title" },
+    html(
+      "header",
+      { class: "sheet-head" },
+      html("p", { class: "kind" }, "This installation"),
+      html("h1", { id: "selfcheck-title", tabindex: -1 }, "Does it compute what it should?"),
+      html(
+        "p",
+        { class: "notes" },
+        "The published worked examples, tables, closed forms and tests of the random numbers are computed here and now. Each line tells its source, the figure published, the one obtained and how far they may lie apart. ",
+        "Quickly takes seconds, with fewer trials and fewer points of the long tables; in full a minute or two.",
+      ),
+    ),
+    html("p", { class: "buttons" }, quick, full, stop),
+    strip,
+    spoken,
+    outcome,
+    failures,
+    sections,
+    again,
+  );
+}
+
+const tallyOf = ({ passed, failed }: Pick<Group, "passed" | "failed">): string => `${failed === 0 ? "✓" : "✗"} ${passed} passed, ${failed} failed`;
+
+function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
+  const good = report.failed === 0;
+  const facts: readonly (readonly [string, string])[] = [
+    ["Date", `${report.startedAt.slice(0, 16).replace("T", " ")} UTC, ${report.seconds.toFixed(1)} s, ${report.scope === "quick" ? "quickly: 200 000 trials a study, fewer points" : "in full"}`],
+    ...Object.entries(FACTS).map(([name, term]) => [term, String(report.installation[name] ?? "none")] as const),
+  ];
+  return [
+    html(
+      "div",
+      { class: "verdict", "data-validated": String(good) },
+      html("p", { class: "stamp" }, html("span", { "aria-hidden": "true" }, good ? "✓" : "✗"), html("strong", {}, `${report.passed} passed, ${report.failed} failed`)),
+      html(
+        "p",
+        { class: "sentence" },
+        good
+          ? "This installation gives every published and independently known figure within its tolerance."
+          : "This installation does not give every figure that it should. Do not use its results until each failed line is explained.",
+      ),
+    ),
+    html("dl", { class: "provenance" }, facts.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value)))),
+  ];
+}
