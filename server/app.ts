@@ -22,7 +22,7 @@ export function createApp(options: AppOptions): Express {
     throw new Fault("no-such-route", `There is nothing at ${request.method} ${request.originalUrl}.`);
   });
   app.use("/api", api);
-  app.use(express.static(options.page, { index: "index.html", maxAge: 0 }));
+  app.use(express.static(options.page, { index: "index.html", maxAge: 0, setHeaders: allowGeneratedCode }));
   app.use(onError);
   return app;
 }
@@ -41,6 +41,14 @@ const guard =
     }
     next();
   };
+
+/**
+ * The worker that sketches in the page, and it alone, may write its model's loop out as code: a worker goes by the policy
+ * its own script came with. The page itself stays without.
+ */
+function allowGeneratedCode(response: { setHeader(name: string, value: string): unknown }, path: string): void {
+  if (/[/\\]worker-[^/\\]*\.js$/.test(path)) response.setHeader("content-security-policy", "default-src 'self'; script-src 'self' 'unsafe-eval'");
+}
 
 // Express knows an error handler by its four parameters.
 const onError: ErrorRequestHandler = (error: unknown, _request, response, next) => {

@@ -19,6 +19,8 @@ export interface ServeOptions {
   /** Folder for what runs leave behind; `null` keeps them in memory only. */
   readonly data: string | null;
   readonly warn: (message: string) => void;
+  /** Folder of the built page; without one, that of this installation. */
+  readonly page?: string;
 }
 
 export interface Serving {
@@ -43,7 +45,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const shelf = studyShelf(join(root, "examples"));
   const loopback = ["127.0.0.1", "::1", "localhost"].includes(options.host);
   const hosts = loopback ? new Set(["127.0.0.1", "localhost", "::1", "[::1]"]) : null;
-  const server = createServer(createApp({ runs, shelf, workers: options.workers, page: join(root, "dist/viewer"), hosts }));
+  const server = createServer(createApp({ runs, shelf, workers: options.workers, page: options.page ?? join(root, "dist/viewer"), hosts }));
   await listen(server, options);
   const { address, port, family } = server.address() as AddressInfo;
   return {

@@ -120,7 +120,7 @@ function groupText(title: string, lines: readonly CheckLine[], stream: NodeJS.Wr
     if (!long && !narrow) return `  ${mark} ${across(cells, tolerance, note)}`;
     return `  ${mark} ${cells[0]}  ${note}\n${["published ", "obtained  "].map((head, i) => `           ${head}${cells[i + 1]}`).join("\n")}\n           tolerance ${tolerance}`;
   });
-  const foot = notes.map((note, i) => wrap(`  [${i + 1}] ${note}`, width, "      "));
+  const foot = notes.map((note, i) => `  ${wrap(`[${i + 1}] ${note}`, width - 2, "      ")}`);
   return `\n${styles.bold(title)}\n${narrow ? "" : `         ${styles.dim(across(heads, "tolerance", "note"))}\n`}${body.join("\n")}\n${styles.dim(foot.join("\n"))}\n`;
 }
 

@@ -3,7 +3,7 @@ import { symbolMarkup } from "./symbol.ts";
 
 // A number with the unit that follows it; a name with its subscript and primes; a power. In this order of preference.
 const NUMBER = String.raw`(?<number>\d[\d\s\u202f]*(?:[.,]\d+)?(?:\s(?:°C|%|[A-ZΩµ]?[a-zA-ZΩµ]{1,3}(?:[²³]|(?=/|\b)))(?:/[a-zA-ZΩ]+[²³]?)?(?![\p{L}_(]))?)`;
-const NAME = String.raw`(?<name>\p{L}[\p{L}\p{N}]*(?:_[\p{L}\p{N}]+(?:,[\p{L}\p{N}]+(?!\p{N}*_))?)?′*)`;
+const NAME = String.raw`(?<name>\p{L}[\p{L}\p{Nd}]*(?:_[\p{L}\p{Nd}]+(?:,[\p{L}\p{Nd}]+(?![\p{L}\p{Nd}]*_))?)?′*)`;
 const PIECES = new RegExp(`${NUMBER}|${NAME}|(?<power>\\^)`, "gu");
 
 /** Words of prose that are one letter long. */
@@ -43,7 +43,7 @@ function typeset(text: string, known: ReadonlySet<string>): Child {
 
 /** What a `^` raises: a bracket with all that is in it, or the signs and letters up to the next space or operator. */
 function operand(text: string, from: number): string {
-  if (text[from] !== "(") return /^[−+-]?[\p{L}\p{N}_.′]*/u.exec(text.slice(from))![0];
+  if (text[from] !== "(") return /^[−+-]?[\p{L}\p{Nd}_.′]*/u.exec(text.slice(from))![0];
   let depth = 0;
   for (let i = from; i < text.length; i++) {
     if (text[i] === "(") depth += 1;

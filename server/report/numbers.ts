@@ -107,7 +107,7 @@ export const dividedBy = (unit: string): string => (unit === "1" ? "" : ` / ${/[
 export function quotientUnit(above: string, below: string): string {
   if (above === below) return "1";
   if (below === "1") return above;
-  return `${above}/${/[/·\s]/.test(below) ? `(${below})` : below}`;
+  return `${above.includes("/") ? `(${above})` : above}/${/[/·\s]/.test(below) ? `(${below})` : below}`;
 }
 
 /** The exponent, a multiple of three, to take out of figures of this size so that they start before the decimal sign. */

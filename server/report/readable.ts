@@ -4,14 +4,30 @@ import { exponentOfThousands, powerOfTen } from "./numbers.ts";
 
 /** A measurand whose unit may have a power of ten before it, "10⁻⁶ m", and whose figures are in that unit. */
 export interface Readable extends MeasurandRecord {
+  /** The unit without the power of ten, and the power's exponent: 0 where none is taken out. */
+  readonly bareUnit: string;
+  readonly exponent: number;
   /** Decimal places for figures that the two methods are compared in: one past that of δ. */
   readonly places: number;
   /** Decimal places of a reported result (GUM 7.2.6). */
   readonly reported: number;
 }
 
-/** From this many decimal places on a power of ten is taken out. */
-const MANY_PLACES = 7;
+/** From this many decimal places on a power of ten is taken out of figures that all begin with zeros. */
+const MANY_PLACES = 5;
+const BEGINS_WITH_ZEROS = 0.1;
+const VERY_LARGE = 1e7;
+
+/** The power of ten, a multiple of three, to take out: 0 where the figures print well as they are. */
+function powerFor({ linear, validation }: MeasurandRecord, spread: number): number {
+  const size = Math.max(Math.abs(linear.estimate), spread);
+  const small = decimalsFor(spread, 2) >= MANY_PLACES && size < BEGINS_WITH_ZEROS;
+  if (!(spread > 0) || !(small || size >= VERY_LARGE)) return 0;
+  const power = exponentOfThousands(size);
+  // Zeros at the end would claim figures that the uncertainty does not leave.
+  const places = Math.min(decimalsFor(linear.standardUncertainty || spread / 2, validation.significantDigits), decimalsFor(spread, 2)) + power;
+  return places < 0 ? power + 3 : power;
+}
 
 /**
  * A measurand in a unit in which its figures neither begin with a row of zeros nor end with one: −0.0000002392 m becomes
@@ -19,15 +35,15 @@ const MANY_PLACES = 7;
  */
 export function readable(measurand: MeasurandRecord): Readable {
   const [low, high] = measurand.monteCarlo.intervals.symmetric;
-  const spread = measurand.linear.expandedUncertainty || (high - low) / 2;
-  const decimals = decimalsFor(spread, 2);
-  const power = spread > 0 && (decimals >= MANY_PLACES || decimals <= -MANY_PLACES) ? exponentOfThousands(spread) : 0;
+  const power = powerFor(measurand, measurand.linear.expandedUncertainty || (high - low) / 2);
   const shown = power === 0 ? measurand : scaled(measurand, Number(`1e${-power}`), `${powerOfTen(power)}${measurand.unit === "1" ? "" : `\u00a0${measurand.unit}`}`);
   const { validation, linear, monteCarlo } = shown;
   const [from, to] = monteCarlo.intervals.symmetric;
   const size = linear.standardUncertainty || (monteCarlo.standardUncertainty ?? (to - from) / 4);
   return {
     ...shown,
+    bareUnit: measurand.unit,
+    exponent: power,
     places: Math.max(0, decimalsFor(validation.numericalTolerance || size, 1) + 1),
     // No place beyond the digits of u(y) that the study holds meaningful, nor beyond two digits of U.
     reported: Math.min(decimalsFor(size, validation.significantDigits), decimalsFor(linear.expandedUncertainty || (to - from) / 2, 2)),

@@ -128,6 +128,10 @@ function acceptedBy(issue: z.core.$ZodIssue): string {
       return TYPES[issue.expected] ?? `a value of type ${issue.expected}`;
     case "invalid_value":
       return issue.values.map(show).join(" or ");
+    case "too_small":
+      return bounded(issue.origin, issue.inclusive === false ? "more than" : "at least", issue.minimum);
+    case "too_big":
+      return bounded(issue.origin, issue.inclusive === false ? "less than" : "at most", issue.maximum);
     case "unrecognized_keys":
       return `nothing called ${issue.keys.map(show).join(", ")} here`;
     case "invalid_union": {
@@ -138,3 +142,6 @@ function acceptedBy(issue: z.core.$ZodIssue): string {
       return issue.message;
   }
 }
+
+const bounded = (origin: string, relation: string, bound: number | bigint): string =>
+  origin === "array" || origin === "tuple" ? `a list of ${relation} ${bound} items` : origin === "string" ? `a text of ${relation} ${bound} characters` : `a number ${relation} ${bound}`;

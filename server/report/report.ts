@@ -48,6 +48,12 @@ export const inputSymbol = ({ record }: Report, name: string): Markup => symbolM
 /** An italic letter that the standards use: U, k, c. */
 export const letter = (text: string): Markup => symbolMarkup(text);
 
+/** "ν_eff = 5875", "ν_eff > 100 000". */
+export function effectiveFreedom({ numbers }: Report, degrees: number | null): Markup {
+  const text = numbers.freedom(degrees);
+  return html`${letter("ν_eff")}\u00a0${/^\D/.test(text) && degrees !== null ? text : `=\u00a0${text}`}`;
+}
+
 /** The unit of a measurand as a head or a sentence names it. */
 export const unitText = ({ messages }: Report, unit: string): string => (unit === "1" ? messages.model.dimensionless : unit);
 

@@ -28,6 +28,7 @@ var { font-style: italic; }
 sub, sup { font-size: 72%; line-height: 0; }
 .q { white-space: nowrap; }
 .fine { font-size: 8.5pt; color: #333; }
+.unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 .missing { font-style: italic; }
 code { font-family: var(--code); font-size: 85%; }
 .digest { overflow-wrap: anywhere; }
@@ -58,8 +59,8 @@ tbody.total th, tbody.total td { font-weight: bold; }
 h2 .number { text-align: left; }
 td.after { padding-left: 0; white-space: nowrap; } th.after { padding-left: 0; }
 .pad::after { content: attr(data-pad); visibility: hidden; }
-table.inputs th, table.inputs td { vertical-align: top; } table.inputs th:first-child { width: 44mm; } table.inputs td:nth-child(2) { width: 21mm; } table.inputs td:nth-child(3) { width: 29mm; }
-table.inputs td:last-child { width: 40mm; overflow-wrap: anywhere; } table.inputs td:nth-child(4) { overflow-wrap: anywhere; } table.inputs svg { display: block; } .name { font-size: 78%; }
+table.inputs th, table.inputs td { vertical-align: top; } table.inputs th:first-child { width: 40mm; } table.inputs td:nth-child(2) { width: 21mm; } table.inputs td:nth-child(3) { width: 27mm; }
+table.inputs td:last-child { width: 37mm; overflow-wrap: anywhere; } table.inputs td:nth-child(4) { overflow-wrap: anywhere; } table.inputs svg { display: block; } .name { font-size: 78%; }
 .stated-figure { white-space: nowrap; }
 table.budget th, table.budget td { padding-left: 1mm; padding-right: 1mm; }
 table.budget { font-size: 8.5pt; }
@@ -67,10 +68,10 @@ svg.share { vertical-align: middle; } svg.share rect { fill: #777; }
 table.provenance th { width: 44mm; font-weight: bold; } 
 table.signatures { margin-top: 8mm; break-before: avoid; } table.signatures th { width: 30mm; } table.signatures td { vertical-align: bottom; height: 12mm; } table.signatures th { vertical-align: bottom; }
 table.signatures caption { font-weight: bold; } table.signatures tbody { border: 0; } table.signatures tr + tr { border: 0; }
-table.signatures .line { border-bottom: 0.5pt solid #000; } table.signatures td.fine { width: 34mm; padding-left: 4mm; }
+table.signatures .line { border-bottom: 0.5pt solid #000; } table.signatures td.fine { width: 42mm; padding-left: 4mm; }
 pre { border: 0.5pt solid #777; padding: 2mm 3mm; overflow-x: auto; white-space: pre-wrap; overflow-wrap: anywhere; }
 .again { break-inside: avoid; }
-ul { padding-left: 5mm; } li { margin-bottom: 1mm; }
+ul { padding-left: 5mm; } li { margin-bottom: 1mm; break-inside: avoid; }
 figure { break-inside: avoid; margin: 4mm 0; }
 .pictures > :only-child { margin-inline: auto; } .pictures { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 2mm 0; }
 figure svg { width: 100%; height: auto; } figure svg.half { width: 48.6%; }

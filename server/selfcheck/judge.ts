@@ -58,7 +58,7 @@ export function same(what: string, published: string | number, obtained: string 
   return finding(what, published, obtained, { limit: null, basis }, Object.is(published, obtained), where, {
     published: wordText(published),
     obtained: wordText(obtained),
-    tolerance: "the same",
+    tolerance: "none",
   });
 }
 

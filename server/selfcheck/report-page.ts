@@ -63,7 +63,7 @@ export function reportPage(report: SelfcheckReport): string {
 ${failed === 0 ? null : html`<section><h2>What failed</h2>${tableOf(groups.flatMap(({ lines }) => lines.filter(({ passed }) => !passed)), "Failed lines")}</section>`}
 <section><h2>By group</h2>${groupTable(groups)}</section>
 ${groups.map(({ id, title, lines }) => html`<section id="${id}"><h2>${title}</h2>${tableOf(lines, title)}</section>`)}
-<footer><p>A tolerance is derived, not felt: half of a printed digit, or five standard errors of a figure from trials, which a right installation exceeds with probability 6·10⁻⁷. “From memory of” marks figures recalled, not read in the document itself; beside each of them stands one that was computed independently.</p></footer>
+<footer><p>A tolerance is derived, not felt: half of a printed digit, or five standard errors of a figure from trials, which a right installation exceeds with probability 6·10⁻⁷. “From memory of” marks figures recalled, not read in the document itself; wherever such a figure can be computed, one that was computed independently of this program stands beside it.</p></footer>
 </main>
 </body>
 </html>
@@ -128,6 +128,9 @@ a { color: inherit; }
   html { font-size: 9.5pt; }
   main { max-width: none; padding: 0; }
   thead { display: table-header-group; }
+  .basis { display: inline; }
+  th, td { padding-block: 0.15rem; }
+  .source th { padding-top: 0.5rem; }
   tr, dl div { break-inside: avoid; }
   h2, .source { break-after: avoid; }
 }

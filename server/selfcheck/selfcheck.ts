@@ -88,7 +88,16 @@ export async function selfcheck(groups: readonly CheckGroup[], options: Selfchec
 
 async function carryOut(check: Check, group: string, context: CheckContext): Promise<CheckLine[]> {
   try {
-    return (await check.lines(context)).map((found) => ({ ...found, group, source: found.source ?? check.source }));
+    // Lines of one source stand together, sources in the order in which they come first.
+    const bySource = new Map<string, CheckLine[]>();
+    for (const found of await check.lines(context)) {
+      const source = found.source ?? check.source;
+      const line = { ...found, group, source };
+      const known = bySource.get(source);
+      if (known === undefined) bySource.set(source, [line]);
+      else known.push(line);
+    }
+    return [...bySource.values()].flat();
   } catch (error) {
     const { code, message, problems } = reportOf(error);
     if (code === "cancelled") throw error;

@@ -55,7 +55,7 @@ describe("readings", () => {
   });
 
   test("of several probes, a study is of one", () => {
-    write("two.csv", "time,R,X,Y\n0,20.001,,\n10,,20.012,\n15,,,20.021\n20,20.001,,\n30,20.002,,\n40,,20.014,\n45,,,20.022\n50,20.002,,\n");
+    write("two.csv", "time,R,X,Y\n0,20.001,,\n10,,20.012,\n15,,,20.021\n20,20.001,,\n30,20.002,,\n40,,20.014,\n45,,,20.024\n50,20.002,,\n");
     const channels = Object.fromEntries(["R", "X", "Y"].map((name) => [name, { unit: "°C" }]));
     const description = write("two.json", { title: "t", log: { file: "two.csv" }, reference: "R", channels });
     const { stdout, status } = trialband("readings", description);

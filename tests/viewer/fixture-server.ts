@@ -22,6 +22,10 @@ export const RECORDS: Readonly<Record<string, RunRecord>> = {
   "harrowfen/cold-store-4": readRecord("cold-store-4"),
   "published/mass-calibration": readRecord("mass-calibration"),
   "published/additive-one-dominant": readRecord("additive-one-dominant"),
+  "harrowfen/range": readRecord("range"),
+  "harrowfen/pasteuriser-72": readRecord("pasteuriser-72"),
+  "verdicts/curvature": readRecord("curvature"),
+  "published/polar-010-correlated": readRecord("polar-010-correlated"),
   "harrowfen/two-measurands": withSecondMeasurand(readRecord("mass-calibration")),
 };
 
@@ -156,6 +160,8 @@ export class FixtureServer {
     const path = decodeURIComponent(pathname);
     if (!path.startsWith("/api/")) return this.#file(path, response);
     const [, kind, id, events] = /^\/api\/(\w+)(?:\/(.+?))?(\/events)?$/.exec(path) ?? [];
+    const finer = /^\/api\/runs\/([^/]+)\/measurands\/([^/]+)\/(interval|histogram)$/.exec(path);
+    if (finer !== null) return this.#finer(finer[1]!, finer[2]!, new URL(request.url!, "http://page").searchParams, response);
     if (kind === "studies") return id === undefined ? json(response, 200, studies()) : this.#study(id, response);
     if (request.method === "POST") return this.#start(await bodyOf(request), response);
     if (id === undefined) return json(response, 200, [...this.#runs.values()].toReversed().map(summary));
@@ -165,6 +171,20 @@ export class FixtureServer {
     if (events !== undefined) return this.#stream(run, response);
     const record = recordOf(run);
     json(response, 200, { id: run.id, study: run.study, title: run.full.study.title, state: run.state, trials: record?.trials.count ?? 0, limit: limitOf(run.full), record, error: null });
+  }
+
+  /** Any interval is a tenth beyond the record's own; any histogram has flat bins over its range: both are easily told. */
+  #finer(id: string, name: string, asked: URLSearchParams, response: ServerResponse): void {
+    const { intervals, histogram, trials } = this.#runs.get(id)!.full.measurands[name]!.monteCarlo;
+    const p = asked.get("p");
+    if (p !== null) {
+      const [low, high] = intervals.symmetric;
+      const wider = [low - 0.1 * (high - low), high + 0.1 * (high - low)];
+      return json(response, 200, { probability: Number(p), symmetric: wider, shortest: wider });
+    }
+    const bins = Number(asked.get("bins"));
+    const width = (histogram.width * histogram.counts.length) / bins;
+    json(response, 200, { low: histogram.low, width, counts: Array.from({ length: bins }, () => Math.floor(trials / bins)), below: 0, above: 0 });
   }
 
   #file(path: string, response: ServerResponse): void {

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { serve, type Serving } from "../../server/serve.ts";
-import { launch, skipBrowser } from "./chromium.ts";
+import { buildPage, launch, skipBrowser } from "./chromium.ts";
 
 if (skipBrowser) console.warn("The page's tests are skipped: no Chromium; name one in TRIALBAND_CHROMIUM.");
 
@@ -15,11 +15,12 @@ const COLD = "Cold-store probe HF-021 at 4 °C";
 /** The page as it is built, the server as it is run, and the runs in a folder that a restart finds again. */
 describe.skipIf(skipBrowser)("the library, over the real server", () => {
   let browser: Browser;
+  let built: string;
   let folder: string;
   let serving: Serving;
   let page: Page;
   let complaints: string[];
-  const start = (port = 0): Promise<Serving> => serve({ host: "127.0.0.1", port, workers: 2, data: folder, warn: () => undefined });
+  const start = (port = 0): Promise<Serving> => serve({ host: "127.0.0.1", port, workers: 2, data: folder, warn: () => undefined, page: built });
   const plainText = async (selector: string): Promise<string> => (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.id ?? "");
   const tabTo = async (id: string, most = 60): Promise<void> => {
@@ -40,9 +41,12 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   const coldWith = async (changes: object): Promise<object> => ({ ...(JSON.parse(await readFile(example("harrowfen/cold-store-4.json"), "utf8")) as object), ...changes });
 
   beforeAll(async () => {
-    browser = await launch();
+    [built, browser] = await Promise.all([buildPage(), launch()]);
   });
-  afterAll(() => browser.close());
+  afterAll(async () => {
+    await browser.close();
+    await rm(built, { recursive: true });
+  });
   beforeEach(async () => {
     folder = await mkdtemp(join(tmpdir(), "trialband-page-"));
     serving = await start();

@@ -48,7 +48,7 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
   const without = runs.filter(({ record }) => record === null);
   const [first, second] = [a.record, b.record];
   if (first === null || second === null) {
-    return [...head, html("p", {}, `${without.length === 2 ? "Neither run has" : `“${without[0]!.title}” has`} a result to compare: it did not finish. Run it again from its sheet, then choose the two anew.`)];
+    return [...head, html("p", {}, `${without.length === 2 ? "Neither run has" : `“${without[0]!.title}” does not have`} a result to compare: ${without.some(({ state }) => state === "running" || state === "waiting") ? "it goes on. Come back when it has finished." : "it did not finish. Run it again from its sheet, then choose the two anew."}`)];
   }
   const common = Object.keys(first.measurands).filter((name) => second.measurands[name]?.unit === first.measurands[name]!.unit);
   const measurand = common[0] ?? Object.keys(first.measurands)[0]!;

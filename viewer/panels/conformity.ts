@@ -96,7 +96,7 @@ function assessments({ unit }: MeasurandRecord, found: ConformityRecord): HTMLEl
   }
   return html(
     "table",
-    { class: "plain side-by-side", id: "assessments" },
+    { class: "plain", id: "assessments" },
     html("caption", {}, `Decision and risks by both methods; guard band ${fixed(found.rule.guardBandMultiplier, 2)} times U inside each limit`),
     html("thead", {}, html("tr", {}, html("th", { scope: "col" }, "figure"), html("th", { scope: "col" }, swatch("linear"), "linear"), html("th", { scope: "col" }, swatch("monte-carlo"), "Monte Carlo"))),
     html("tbody", {}, rows.map(([label, cell]) => html("tr", {}, html("th", { scope: "row" }, label), html("td", {}, cell(linear)), html("td", {}, cell(monteCarlo))))),

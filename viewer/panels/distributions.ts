@@ -92,7 +92,7 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
   }
   state.controls.set({ pictured, zoom, p, probabilities: probabilities(record.coverage.probability), bins, offered, own: !other && reading.bins === undefined }, view);
   state.drawing.replaceChildren(
-    key(measurand, shown),
+    legend(measurand, shown),
     other ? atOther(measurand, record, interval) : "",
     pictures[pictured](element, shown, record, width),
     endPictures(readable(own, unit), record, (width - 70) / (shown.to - shown.from), width),
@@ -129,7 +129,7 @@ async function settle<S extends "interval" | "histogram">(state: Standing, slot:
   state.draw();
 }
 
-function key({ linear, monteCarlo }: MeasurandRecord, { measurand, zoom }: Shown): HTMLElement {
+function legend({ linear, monteCarlo }: MeasurandRecord, { measurand, zoom }: Shown): HTMLElement {
   const { below, above } = measurand.monteCarlo.histogram;
   const cut = below + above - monteCarlo.histogram.below - monteCarlo.histogram.above;
   const ν = linear.effectiveDegreesOfFreedom;

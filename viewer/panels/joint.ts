@@ -97,8 +97,8 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
     html(
       "p",
       { class: "key" },
-      html("span", {}, swatch("monte-carlo"), html("span", { class: "together" }, "smallest region and ellipse of the trials", pair.ellipseFactor === null ? null : [", ", symbolNode("k_p"), ` = ${fixed(pair.ellipseFactor, 2)}`])),
-      html("span", {}, swatch("linear"), html("span", { class: "together" }, "ellipse of the linear budget, ", symbolNode("k_p"), ` = ${fixed(normalFactor, 2)}`)),
+      html("span", {}, swatch("monte-carlo"), html("span", { class: "words" }, "smallest region and ellipse of the trials", pair.ellipseFactor === null ? null : [", ", symbolNode("k_p"), ` = ${fixed(pair.ellipseFactor, 2)}`])),
+      html("span", {}, swatch("linear"), html("span", { class: "words" }, "ellipse of the linear budget, ", symbolNode("k_p"), ` = ${fixed(normalFactor, 2)}`)),
     ),
     pairPicture({
       name: `${symbolText(a.symbol)} and ${symbolText(b.symbol)} together: smallest region of the trials with both coverage ellipses at ${p}.`,

@@ -144,7 +144,7 @@ function show(state: Standing, change: StudyChange): void {
       { class: "sketch-mark", id: "sketch-mark", role: "status" },
       html("strong", {}, "Sketch"),
       `, ${whole(SKETCH_TRIALS)} trials on the random numbers the full run begins with`,
-      answer === null ? "; nothing is changed yet." : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the sketch as stated" : ", unlike in the sketch as stated"}.`,
+      answer === null ? (words.length === 0 ? "; nothing is changed yet." : "; the change is being drawn…") : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the sketch as stated" : ", unlike in the sketch as stated"}.`,
     ),
     words.length === 0 ? "" : html("ul", { class: "sentences", id: "sketch-changes" }, changeWords(record, change, (input) => record.inputs[input]!.symbol).map((line) => html("li", {}, equationNode(line, symbols)))),
     html("p", { class: "key" }, html("span", {}, swatch("monte-carlo"), "Monte Carlo, changed"), html("span", {}, statedSwatch(), "Monte Carlo, as stated")),

@@ -30,7 +30,7 @@ export const why: Panel = {
       html("p", { class: "sentence", id: "why-sentence" }, sentence),
       html("p", { class: "advice", id: "recommendation" }, html("strong", {}, "What follows: "), recommendation.sentence),
       walks(measurand, explanation, width),
-      html("div", { class: "why-tables" }, parts(measurand, explanation, record), nextOrder(measurand)),
+      html("div", { class: "why-tables" }, html("div", { class: "wide-table", tabindex: 0, role: "region", "aria-label": "What each cause moves the ends by", id: "why-table" }, parts(measurand, explanation, record)), nextOrder(measurand)),
     );
   },
 };

@@ -22,7 +22,7 @@ export function createSketcher(): Sketcher {
     if (asked !== null || waiting === null) return;
     asked = waiting;
     waiting = null;
-    worker!.postMessage(asked.question);
+    worker!.postMessage(asked.question, []);
   };
 
   const take = (answer: SketchAnswer): void => {

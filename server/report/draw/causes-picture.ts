@@ -22,7 +22,7 @@ export function causesPicture(id: string, name: string, bars: readonly CauseBar[
   const base = TOP + bars.length * ROW + 4;
   const column = (which: 0 | 1): Markup => {
     const left = LABELS + which * (HALF + GAP);
-    const x = scaleOver([-reach, reach], [left, left + HALF]);
+    const x = scaleOver([-reach, reach], [left + 16, left + HALF - 16]);
     return html`<text class="strong" x="${px(x(0))}" y="12" text-anchor="middle">${titles[which]}</text>
 <rect fill="url(#${id})" x="${px(x(-tolerance))}" y="${TOP}" width="${px(x(tolerance) - x(-tolerance))}" height="${base - TOP}"/><path class="tolerance-edge" d="M${px(x(-tolerance))} ${TOP}V${base}M${px(x(tolerance))} ${TOP}V${base}"/>
 ${bars.map(({ moves, sum }, i) => {

@@ -45,7 +45,7 @@ export const de: Messages = {
     records: "Er ist eine technische Aufzeichnung der Ermittlung (ISO/IEC\u00a017025:2017, 7.5 und 7.6) und kein Kalibrierschein.",
     linear:
       "{result}; die Zahl nach ± ist die erweiterte Messunsicherheit {U} = {k} {u} mit {uSymbol} = {u2} und dem Erweiterungsfaktor {kSymbol} = {kValue}{freedom}, für eine Überdeckungswahrscheinlichkeit von {p}.",
-    freedom: " aus der t-Verteilung mit {nu} = {value} effektiven Freiheitsgraden",
+    freedom: " aus der t-Verteilung mit {nu} effektiven Freiheitsgraden",
     fixedFactor: ", der vorab festgelegt ist",
     monteCarlo:
       "Das {p}-Überdeckungsintervall von {y} ist {interval} ({kind}), mit dem Schätzwert {estimate} und der Standardunsicherheit {u}, aus {trials} Monte-Carlo-Versuchen.",
@@ -162,12 +162,13 @@ export const de: Messages = {
     sensitivityUnit: "Einh. von {c}",
     contribution: "{c} {u}({x})",
     share: "Anteil an {u}²({y})",
+    bar: "Anteil als Balken",
     correlated: "Korrelierte Glieder von {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
     pair: "Größen",
     coefficient: "{r}",
     term: "Glied von {u}²({y})",
     expanded: "Erweiterte Messunsicherheit {U} = {k} {u}({y}) = {kValue} × {u2} = {U2}; Überdeckungsintervall {interval} für {p}.",
-    custom: "Der Erweiterungsfaktor folgt aus der verlangten Überdeckungswahrscheinlichkeit und {nu} = {value} (JCGM\u00a0100:2008, G.4).",
+    custom: "Der Erweiterungsfaktor folgt aus der verlangten Überdeckungswahrscheinlichkeit und {nu} (JCGM\u00a0100:2008, G.4).",
     fixed: "Der Erweiterungsfaktor ist mit {kValue} festgelegt; für eine Normalverteilung ist das eine Überdeckungswahrscheinlichkeit von {p}.",
   },
   monteCarlo: {

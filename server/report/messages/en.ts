@@ -45,7 +45,7 @@ export const en = {
       "It is a technical record of the evaluation (ISO/IEC\u00a017025:2017, 7.5 and 7.6) and not a calibration certificate.",
     linear:
       "{result}, where the number after ± is the expanded uncertainty {U} = {k} {u}, with {uSymbol} = {u2} and the coverage factor {kSymbol} = {kValue}{freedom}, for a coverage probability of {p}.",
-    freedom: " from the t distribution at {nu} = {value} effective degrees of freedom",
+    freedom: " from the t distribution at {nu} effective degrees of freedom",
     fixedFactor: " fixed beforehand",
     monteCarlo:
       "The {p} coverage interval of {y} is {interval} ({kind}), with the estimate {estimate} and the standard uncertainty {u}, from {trials} Monte Carlo trials.",
@@ -162,12 +162,13 @@ export const en = {
     sensitivityUnit: "Unit of {c}",
     contribution: "{c} {u}({x})",
     share: "Share of {u}²({y})",
+    bar: "Share as a bar",
     correlated: "Correlated terms of {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
     pair: "Quantities",
     coefficient: "{r}",
     term: "Term of {u}²({y})",
     expanded: "Expanded uncertainty {U} = {k} {u}({y}) = {kValue} × {u2} = {U2}; coverage interval {interval} for {p}.",
-    custom: "The coverage factor follows from the coverage probability asked for and {nu} = {value} (JCGM\u00a0100:2008, G.4).",
+    custom: "The coverage factor follows from the coverage probability asked for and {nu} (JCGM\u00a0100:2008, G.4).",
     fixed: "The coverage factor is fixed at {kValue}; for a normal distribution that is a coverage probability of {p}.",
   },
   monteCarlo: {

@@ -2,7 +2,7 @@ import { decimalsFor, type ContributionRecord } from "../../../engine/index.ts";
 import { fill, html, type Child, type Markup } from "../markup.ts";
 import { exponentOfThousands, powerOfTen, quotientUnit, withUnit } from "../numbers.ts";
 import type { Readable } from "../readable.ts";
-import { eachMeasurand, inputSymbol, letter, unitText, type Report, type Section } from "../report.ts";
+import { eachMeasurand, effectiveFreedom, inputSymbol, letter, unitText, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
 
@@ -44,7 +44,7 @@ function row(report: Report, measurand: Readable, line: ContributionRecord): Chi
     line.evaluation,
     numbers.freedom(line.degreesOfFreedom),
     c === 0 ? "0" : numbers.fixed(cScaled, Math.max(0, decimalsFor(cScaled, 3))),
-    unitWith(cPower, quotientUnit(measurand.unit, unit)),
+    unitWith(cPower + measurand.exponent, quotientUnit(measurand.bareUnit, unit)),
     numbers.fixed(line.contribution, contributionPlaces(measurand)),
     html`<span class="share-text">${numbers.percent(line.share)}</span>`,
     bar(line.share),
@@ -85,7 +85,7 @@ function contributions(report: Report, measurand: Readable): Markup {
         { head: fill(words.sensitivityUnit, { c: ci }), kind: "after" },
         { head: fill(words.contribution, { c: ci, u, x: xi }), kind: "number" },
         { head: fill(words.share, { u, y }), kind: "number" },
-        { head: "", kind: "text" },
+        { head: html`<span class="unseen">${words.bar}</span>`, kind: "text" },
       ],
       rows: lines.map((line) => row(report, measurand, line)),
       total: [
@@ -154,6 +154,6 @@ function expanded(report: Report, measurand: Readable): Markup {
   const custom =
     record.coverage.custom === "factor"
       ? fill(words.fixed, { kValue, p })
-      : fill(words.custom, { nu: letter("ν_eff"), value: numbers.freedom(linear.effectiveDegreesOfFreedom) });
+      : fill(words.custom, { nu: effectiveFreedom(report, linear.effectiveDegreesOfFreedom) });
   return html`<p>${statement} ${custom}</p>`;
 }

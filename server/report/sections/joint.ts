@@ -94,7 +94,7 @@ function regions(report: Report, { pairs: each, probability }: JointRecord): Mar
       caption: fillText(words.regions, { p: numbers.probability(probability) }),
       columns: [
         { head: words.pair, kind: "head" },
-        { head: words.area, kind: "number" },
+        { head: words.area, kind: "text" },
         { head: words.held, kind: "number" },
       ],
       rows: each.map(({ between: [a, b], grid }) => {

@@ -1,3 +1,4 @@
+import { decimalsFor } from "../../../engine/index.ts";
 import { binsWithin, densityPicture, shownRange } from "../draw/density-picture.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
 import { dividedBy, withUnit } from "../numbers.ts";
@@ -19,6 +20,9 @@ export const monteCarlo: Section = {
   },
 };
 
+/** Places that a standard error may have beyond the figure's own. */
+const MORE_PLACES = 3;
+
 function results(report: Report, measurand: Readable): Markup {
   const { record, messages, numbers } = report;
   const words = messages.monteCarlo;
@@ -26,7 +30,7 @@ function results(report: Report, measurand: Readable): Markup {
   const { intervals, standardErrors } = trials;
   const p = numbers.probability(trials.probability);
   const at = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, places));
-  const error = (value: number | null | undefined): string => (value === null || value === undefined ? messages.notApplicable : numbers.significant(value, 2));
+  const error = (value: number | null | undefined): string => (value === null || value === undefined ? messages.notApplicable : numbers.fixed(value, Math.min(decimalsFor(value, 2), places + MORE_PLACES)));
   const kinds = record.coverage.interval === "symmetric" ? (["symmetric", "shortest"] as const) : (["shortest", "symmetric"] as const);
   const ends = kinds.flatMap((kind) =>
     ([0, 1] as const).map((end): Child[] => [

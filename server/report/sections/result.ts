@@ -2,7 +2,7 @@ import { decimalsFor } from "../../../engine/index.ts";
 import { fill, html, type Markup } from "../markup.ts";
 import { withUnit } from "../numbers.ts";
 import type { Readable } from "../readable.ts";
-import { comparedInterval, eachMeasurand, fromRecord, letter, listed, plusMinus, type Report, type Section } from "../report.ts";
+import { comparedInterval, eachMeasurand, effectiveFreedom, fromRecord, letter, listed, plusMinus, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 
 /** What the evaluation was for, and its result in a sentence. */
@@ -36,7 +36,7 @@ function stated(report: Report, measurand: Readable): Markup {
       ? words.fixedFactor
       : ν === null
         ? ""
-        : fill(words.freedom, { nu: letter("ν_eff"), value: numbers.freedom(ν) });
+        : fill(words.freedom, { nu: effectiveFreedom(report, ν) });
   const u = html`${letter("u")}(${y})`;
   const ends = comparedInterval(report, measurand);
   const interval = withUnit(numbers.interval([text(ends[0]), text(ends[1])]), unit);

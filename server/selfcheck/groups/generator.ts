@@ -90,7 +90,7 @@ async function streams(): Promise<Finding[]> {
   });
 }
 
-const FIVE = `${STANDARD_ERRORS} standard errors: false-alarm rate ${FALSE_ALARM}`;
+const FIVE = `${STANDARD_ERRORS} standard errors: false-alarm rate ${FALSE_ALARM}, as of a normal mean`;
 const KOLMOGOROV_ALARM = 1e-6;
 const KOLMOGOROV = "Kolmogorov's limit law: false-alarm rate 10⁻⁶";
 

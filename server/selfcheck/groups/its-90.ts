@@ -92,9 +92,9 @@ function inverses(points: number): Finding[] {
   const flat = points >= 20_000 ? 1e-5 : 1e-3;
   return [
     near("largest error of the approximate inverse below 273.16 K", 0, low, 0.1, "0.1 mK as the scale states", { unit }),
-    near("the same, as the coefficients give it", 0.0956118, low, flat, "spacing of the points scanned", scan),
+    near("approximate inverse below 273.16 K: its largest error by 40 digits", 0.0956118, low, flat, "spacing of the points scanned", scan),
     near("largest error of the approximate inverse above 273.16 K", 0, high, 0.135, "0.13 mK as the scale states, which the coefficients exceed by 0.004 mK", { unit }),
-    near("the same, as the coefficients give it", 0.134139, high, flat, "spacing of the points scanned", scan),
+    near("approximate inverse above 273.16 K: its largest error by 40 digits", 0.134139, high, flat, "spacing of the points scanned", scan),
     near(`largest error of T → W_r → T below 273.16 K, ${points + 1} points`, 0, worst(temperatureFromReferenceRatio, LOWER), 1e-7, "10⁻¹⁰ K, some roundings of T", { unit, source: "definition of an inverse" }),
     near(`largest error of T → W_r → T above 273.16 K, ${points + 1} points`, 0, worst(temperatureFromReferenceRatio, UPPER), 1e-7, "10⁻¹⁰ K, some roundings of T", { unit, source: "definition of an inverse" }),
   ];

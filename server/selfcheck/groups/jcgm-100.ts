@@ -1,3 +1,4 @@
+import { readStatement, type Statement } from "../../../engine/index.ts";
 import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
 import { FIVE_ERRORS, near, printed, same, STANDARD_ERRORS } from "../judge.ts";
 
@@ -104,12 +105,16 @@ async function blockCalibrator(context: CheckContext): Promise<Finding[]> {
   const unit = "mK";
   const source = "computed independently: characteristic function of the sum";
   const needed = validation.coverageFactorNeeded;
+  // Axial ±250 mK and radial ±100 mK alone.
+  const { distribution } = readStatement({ distribution: "trapezoidal", estimate: 0, halfWidth: 350, topRatio: 150 / 350 } as Statement, "selfcheck");
+  const trapezoid = distribution.quantile((1 + 0.9545) / 2) / distribution.standardDeviation!;
   return [
     printed("block calibrator: u", "164", 1000 * linear.standardUncertainty, 0, "", { unit }),
     near("block calibrator: u, unrounded", u, 1000 * linear.standardUncertainty, 1e-6, "figures given", { unit, source: "computed independently: root sum of squares" }),
     near("block calibrator: half-width at 95.45 %", 305.190759804, 500 * (high - low), STANDARD_ERRORS * 1000 * end, FIVE_ERRORS, { unit, source }),
     near("block calibrator: k that 95.45 % takes", 1.85761850816, needed, (STANDARD_ERRORS * 1000 * end) / u, FIVE_ERRORS, { source }),
-    printed("block calibrator: k, as printed", "1.81", needed, 0.05 + (STANDARD_ERRORS * 1000 * end) / u, "0.05 since the document takes a trapezoid of two terms alone, and five standard errors"),
+    printed("block calibrator: k of a trapezoid of its two largest terms", "1.81", trapezoid, 0.005, "as much: the figure is recalled, and the trapezoid has 1.80 at 95 % and 1.82 at 95.45 %"),
+    near("block calibrator: k of that trapezoid, unrounded", 1.81752865779, trapezoid, 1e-9, "figures given", { source: "computed independently: (1 − √((1 − p)(1 − β²)))/√((1 + β²)/6), β = 150/350, p = 95.45 %" }),
     same("block calibrator: verdict on k = 2", "not validated", validation.validated ? "validated" : "not validated", "the same verdict", { source: "follows from the exact half-width: 329 mK against 305 mK" }),
   ];
 }

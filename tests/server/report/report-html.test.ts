@@ -42,17 +42,18 @@ describe("figures", () => {
   test.each(EXAMPLES)("%s: every figure that the methods are compared by stands in the report, to its place", (id) => {
     const record = filedExample(id);
     const text = textOf(written(record));
+    const plain = text.replaceAll("\u202f", "");
     for (const { linear, monteCarlo, validation, unit } of Object.values(record.measurands)) {
-      const spread = linear.expandedUncertainty || (monteCarlo.intervals.symmetric[1] - monteCarlo.intervals.symmetric[0]) / 2;
-      // Small figures are printed in a unit with a power of ten, a multiple of three.
-      const power = decimalsFor(spread, 2) >= 7 ? 3 * Math.floor(Number(spread.toExponential(1).split("e")[1]) / 3) : 0;
-      const scaled = (value: number): number => value * Number(`1e${-power}`);
-      const places = Math.max(0, decimalsFor(scaled(validation.numericalTolerance), 1) + 1);
-      const at = (value: number): string => printed(scaled(value), places);
+      // Small figures may be printed in a unit with a power of ten, which then stands beside them.
+      const powers = [0, 3, 6, 9, 12, 15].filter((power) => power === 0 || text.includes(`10\u207b${[...String(power)].map((digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}`));
+      const printedSomewhere = (value: number): boolean =>
+        powers.some((power) => {
+          const scaled = (of: number): number => of * Number(`1e${power}`);
+          return plain.includes(printed(scaled(value), Math.max(0, decimalsFor(scaled(validation.numericalTolerance), 1) + 1)));
+        });
       const compared = monteCarlo.intervals[record.coverage.interval];
-      const figures = [linear.standardUncertainty, linear.expandedUncertainty, ...linear.interval, ...compared, validation.dLow, validation.dHigh, validation.numericalTolerance];
-      for (const value of figures) expect(text.replaceAll("\u202f", ""), `${value} ${unit}`).toContain(at(value));
-      if (monteCarlo.standardUncertainty !== null) expect(text.replaceAll("\u202f", "")).toContain(at(monteCarlo.standardUncertainty));
+      const figures = [linear.standardUncertainty, linear.expandedUncertainty, ...linear.interval, ...compared, validation.dLow, validation.dHigh, validation.numericalTolerance, monteCarlo.standardUncertainty];
+      for (const value of figures) if (value !== null) expect(printedSomewhere(value), `${value} ${unit}`).toBe(true);
     }
     for (const { symbol, source, meaning } of Object.values(record.inputs)) {
       expect(text).toContain(meaning);
@@ -63,6 +64,21 @@ describe("figures", () => {
     expect(text).toContain(record.seal.record);
     expect(text).toContain(command);
     expect(text).not.toMatch(/NaN|undefined|Infinity|\[object|\{\w+\}/);
+  });
+
+  // (U, estimate) as printed: by hand from the record's figures, JCGM 100:2008, 7.2.6.
+  test.each([
+    { u: 1e-4, U: 1.96e-4, estimate: 1e-4, shown: "(0.10\u00a0±\u00a00.20)\u00a0×\u00a010⁻³\u00a0V" },
+    { u: 4.9e-7, U: 9.6e-7, estimate: 3.9079e-3, shown: "(3.90790\u00a0±\u00a00.00096)\u00a0×\u00a010⁻³\u00a0V" },
+    { u: 3.6e-9, U: 7.1e-9, estimate: -5.78e-7, shown: "(\u2212578.0\u00a0±\u00a07.1)\u00a0×\u00a010⁻⁹\u00a0V" },
+    { u: 1e-4, U: 2e-4, estimate: 72.0052, shown: "(72.00520\u00a0±\u00a00.00020)\u00a0V" },
+    { u: 2e6, U: 4.1e6, estimate: 3.2e8, shown: "(320.0\u00a0±\u00a04.1)\u00a0×\u00a010⁶\u00a0V" },
+  ])("$estimate ± $U is printed as $shown", ({ u, U, estimate, shown }) => {
+    const record = filedExample("published/additive-normal");
+    const { y } = record.measurands;
+    const linear = { ...y!.linear, estimate, standardUncertainty: u, expandedUncertainty: U };
+    const validation = { ...y!.validation, significantDigits: 2, validated: true } as const;
+    expect(textOf(written({ ...record, measurands: { y: { ...y!, unit: "V", linear, validation } } }))).toContain(shown);
   });
 
   test("readings, half-widths, and U with its k stand as they were stated", () => {

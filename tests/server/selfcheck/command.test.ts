@@ -33,7 +33,7 @@ function tampered(): string {
 }
 
 describe("selfcheck", () => {
-  test("an installation that was tampered with fails, says where, and files it", { timeout: 300_000 }, async () => {
+  test("an installation that was tampered with fails, says where, and files it", { timeout: 900_000 }, async () => {
     const { status, stdout, stderr } = await trialband(tampered(), "selfcheck", "--quick", "--out", "report.html", "--out", "report.json");
     expect(stderr).toBe("");
     expect(status).toBe(1);

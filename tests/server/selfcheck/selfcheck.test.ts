@@ -39,7 +39,7 @@ const group = (lines: Check["lines"]): CheckGroup => ({ id: "one", title: "One g
 const failedOf = (groups: readonly { readonly lines: readonly CheckLine[] }[]): CheckLine[] => groups.flatMap(({ lines }) => lines.filter(({ passed }) => !passed));
 
 describe("on this installation", () => {
-  test("quickly, every line passes; each has its source and its tolerance", { timeout: 300_000 }, async () => {
+  test("quickly, every line passes; each has its source and its tolerance", { timeout: 900_000 }, async () => {
     const events: SelfcheckEvent[] = [];
     const report = await selfcheck(checkGroups, { ...quick, onEvent: (event) => events.push(event) });
     expect(failedOf(report.groups)).toEqual([]);
@@ -82,7 +82,7 @@ describe("a fault is found", () => {
     expect(failedOf(groups)[0]!.what).toMatch(what);
   });
 
-  test("workers that draw 2 % too wide", { timeout: 60_000 }, async () => {
+  test("workers that draw 2 % too wide", { timeout: 300_000 }, async () => {
     const additive: CheckGroup = { ...jcgm101, checks: (fast) => jcgm101.checks(fast).filter(({ title }) => title.startsWith("9.2, additive-one")) };
     expect((await selfcheck([additive], quick)).failed).toBe(0);
     scale = 1.02;

@@ -1,0 +1,59 @@
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+
+const folder = join(import.meta.dirname, "../baselines");
+const FONTS = join(folder, "fonts.json");
+
+/** Widths of a line in the page's fonts: where they differ from those the baselines were made with, so do all pictures. */
+const fontsOf = (page: Page): Promise<readonly number[]> =>
+  page.evaluate(() =>
+    ["--serif", "--sans", "--mono"].map((name) => {
+      const context = document.createElement("canvas").getContext("2d")!;
+      context.font = `40px ${getComputedStyle(document.documentElement).getPropertyValue(name)}`;
+      return Math.round(context.measureText("Trialband δ = 0.0123456789 °C ± ≠ Q").width);
+    }),
+  );
+
+/** Whether the baselines say anything here; written anew where TRIALBAND_BASELINES is "write". */
+export async function sameFonts(page: Page): Promise<boolean> {
+  const fonts = await fontsOf(page);
+  if (process.env.TRIALBAND_BASELINES === "write") writeFileSync(FONTS, `${JSON.stringify(fonts)}\n`);
+  return JSON.stringify(JSON.parse(readFileSync(FONTS, "utf8"))) === JSON.stringify(fonts);
+}
+
+/**
+ * Share of pixels that differ visibly from the baseline; 1 where its size differs. A pixel differs where a channel is more
+ * than 60 of 255 away: edges that are smoothed otherwise stay below.
+ */
+export async function differenceFrom(page: Page, name: string, picture: Buffer): Promise<number> {
+  const path = join(folder, `${name}.png`);
+  if (process.env.TRIALBAND_BASELINES === "write" || !existsSync(path)) {
+    if (process.env.TRIALBAND_BASELINES !== "write") return 1;
+    writeFileSync(path, picture);
+  }
+  return page.evaluate(
+    async (pictures) => {
+      const pixels = await Promise.all(
+        pictures.map(async (data) => {
+          const image = new Image();
+          image.src = `data:image/png;base64,${data}`;
+          await image.decode();
+          const canvas = document.createElement("canvas");
+          [canvas.width, canvas.height] = [image.width, image.height];
+          const context = canvas.getContext("2d")!;
+          context.drawImage(image, 0, 0);
+          return context.getImageData(0, 0, image.width, image.height);
+        }),
+      );
+      const [a, b] = pixels as [ImageData, ImageData];
+      if (a.width !== b.width || a.height !== b.height) return 1;
+      let differing = 0;
+      for (let i = 0; i < a.data.length; i += 4) {
+        if ([0, 1, 2].some((k) => Math.abs(a.data[i + k]! - b.data[i + k]!) > 60)) differing += 1;
+      }
+      return (4 * differing) / a.data.length;
+    },
+    [readFileSync(path).toString("base64"), picture.toString("base64")],
+  );
+}
