@@ -70,7 +70,7 @@ export const statementOf = <const K extends string, F extends z.ZodRawShape>(kin
     distribution: z.literal(kind),
     ...fields,
     source: z.string().min(1).optional().describe("Where the figures come from, in words"),
-    evidence: evidenceSchema.optional(),
+    evidence: evidenceSchema.optional().describe("The raw records that the figures were evaluated from"),
   });
 
 /** A finite number. */

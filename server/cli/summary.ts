@@ -43,11 +43,11 @@ const quote = (text: string): string => (/^[\w./@:+-]+$/.test(text) ? text : `'$
 function measurandLines(record: RunRecord, name: string, measurand: MeasurandRecord, styles: Styles, width: number): string[] {
   const { linear, monteCarlo, validation, symbol, meaning } = measurand;
   const unit = measurand.unit === "1" ? "" : ` ${measurand.unit}`;
-  const { study, coverage } = record;
+  const { coverage } = record;
   const decimals = decimalsFor(validation.numericalTolerance || linear.standardUncertainty, 1) + 1;
   const at = (value: number | null): string => (value === null ? "none" : toDecimals(value, decimals));
   const interval = ([low, high]: readonly [number, number]): string => `[${at(low)}, ${at(high)}]`;
-  const rounded = roundResult(linear.estimate, linear.expandedUncertainty, study.significantDigits);
+  const rounded = roundResult(linear.estimate, linear.expandedUncertainty, 2);
   const ν = linear.effectiveDegreesOfFreedom;
   const p = `${Number((100 * coverage.probability).toFixed(2))} %`;
   const kind = coverage.interval === "symmetric" ? "probabilistically symmetric" : "shortest";

@@ -70,7 +70,7 @@ export function between(what: string, published: number, obtained: number, [low,
   return finding(what, published, obtained, { limit: null, basis }, obtained >= low && obtained <= high, where, {
     published: plain(published),
     obtained: plain(obtained),
-    tolerance: `${plain(low)} to ${plain(high)}`,
+    tolerance: [low, high].map((end) => plain(Number(end.toPrecision(9)))).join(" to "),
   });
 }
 
@@ -102,7 +102,8 @@ function figureText(value: number, limit: number): string {
   if (!Number.isFinite(value)) return plain(value);
   if (limit === 0) return plain(value);
   const decimals = Math.max(0, decimalsFor(limit, 2));
-  if (decimals > 16 || (value !== 0 && Math.abs(value) < 1e-4 && decimals > 9)) return scientific(value);
+  if (decimals > 16) return plain(value);
+  if (value !== 0 && Math.abs(value) < 1e-4 && decimals > 9) return scientific(value);
   return minus(toDecimals(value, decimals));
 }
 
@@ -111,9 +112,9 @@ function scientific(value: number): string {
   return `${minus(mantissa!)}·${powerOfTen(Number(exponent))}`;
 }
 
-/** A limit with two digits. */
+/** A limit with three digits. */
 function sizeText(limit: number): string {
-  if (limit === 0 || (limit >= 1e-6 && limit < 1e6)) return limit === 0 ? "0" : toDecimals(limit, Math.max(0, decimalsFor(limit, 2))).replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "");
+  if (limit === 0 || (limit >= 1e-6 && limit < 1e6)) return limit === 0 ? "0" : toDecimals(limit, Math.max(0, decimalsFor(limit, 3))).replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "");
   const [mantissa, exponent] = limit.toExponential(1).split("e");
   return `${Number(mantissa)}·${powerOfTen(Number(exponent))}`;
 }

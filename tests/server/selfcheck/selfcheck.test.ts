@@ -138,7 +138,7 @@ describe("judging", () => {
 
   test("a small or large limit is set as a power of ten", () => {
     expect(near("x", 0, 0, 1e-10, "any").shown.tolerance).toBe("± 1·10⁻¹⁰");
-    expect(near("x", 0, 0, 0.0271, "any").shown.tolerance).toBe("± 0.027");
+    expect(near("x", 0, 0, 0.02714, "any").shown.tolerance).toBe("± 0.0271");
     expect(near("x", 0, 0, 5, "any").shown.tolerance).toBe("± 5");
     expect(near("x", 0, 0, 120, "any").shown.tolerance).toBe("± 120");
   });
