@@ -1,13 +1,14 @@
 // A filed record: its digests, its bytes, its signature, and what verification makes of it. Needs dist/.
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
+import * as z from "zod";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { loadStudyDocument, loadStudyFile } from "../../../server/loading/study.ts";
 import { openPool, type Pool } from "../../../server/pool/pool.ts";
 import { canonicalJson } from "../../../server/record/canonical.ts";
 import { deviations } from "../../../server/record/compare.ts";
 import { migrate } from "../../../server/record/migrate.ts";
-import { requireRecord } from "../../../server/record/schema.ts";
+import { recordSchema, requireRecord } from "../../../server/record/schema.ts";
 import { recordText, sealOf, type SealedRecord } from "../../../server/record/seal.ts";
 import { makeKeys, signText } from "../../../server/record/signature.ts";
 import { verifyRecord } from "../../../server/record/verify.ts";
@@ -47,6 +48,11 @@ describe("canonical JSON, RFC 8785", () => {
 });
 
 describe("a record that is whole", () => {
+  test("has a published JSON Schema, the one its definition generates", () => {
+    const published = JSON.parse(readFileSync(new URL("../../../examples/record.schema.json", import.meta.url), "utf8"));
+    expect(published).toEqual({ title: "Trialband record", ...z.toJSONSchema(recordSchema, { io: "input" }) });
+  });
+
   test("follows its schema", () => expect(() => requireRecord(JSON.parse(text))).not.toThrow());
 
   test("made with two workers, repeats to the bit with one, with two, and with none", async () => {
