@@ -3,14 +3,12 @@ import { InvalidArgumentError } from "commander";
 import { compareGenerators } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { loadStudyFile, type LoadedStudy, type Overrides } from "../loading/study.ts";
-import { defaultWorkers, openPool, type Pool } from "../pool/pool.ts";
 import { recordText } from "../record/seal.ts";
-import { runStudy } from "../run-study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
-import { progressLine } from "./progress.ts";
 import { stylesFor, widthOf } from "./style.ts";
 import { generatorSummary, summaryOf } from "./summary.ts";
+import { threadedRun } from "./threaded-run.ts";
 
 interface RunFlags {
   readonly seed?: string;
@@ -22,9 +20,6 @@ interface RunFlags {
   readonly secondGenerator?: boolean;
   readonly expectValidated?: boolean;
 }
-
-/** Trials the calling thread draws before it starts others: about what starting them takes. */
-const ALONE_FIRST = 200_000;
 
 export const run: CommandRegistration = (program) => {
   program
@@ -71,37 +66,18 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
     ...(flags.trials === undefined ? {} : { trials: flags.trials }),
   };
   const loaded = await loadStudyFile(file, overrides);
-  const workers = flags.workers ?? defaultWorkers();
-  const progress = progressLine(process.stderr);
-  const abort = new AbortController();
-  const interrupt = (): void => abort.abort();
-  process.once("SIGINT", interrupt);
-  let pool: Pool | undefined;
-  try {
-    const { record } = await runStudy(loaded, {
-      pool: workers > 1 ? async () => (pool = await openPool(workers)) : undefined,
-      aloneFirst: flags.workers === undefined ? ALONE_FIRST : 0,
-      signal: abort.signal,
-      onProgress: (gathered, prepared) => progress.show(gathered.trials, prepared.limit, prepared.study.trials === "adaptive"),
-    });
-    progress.clear();
-    if (flags.secondGenerator) {
-      const again = await runStudy(otherGenerator(loaded), { pool: workers > 1 ? async () => (pool ??= await openPool(workers)) : undefined, signal: abort.signal });
-      const comparison = compareGenerators(record, again.record);
-      process.stdout.write(flags.json ? `${JSON.stringify(comparison, null, 2)}\n` : generatorSummary(comparison));
-      return comparison.agree ? 0 : 1;
-    }
-    if (flags.out !== undefined) await write(flags.out, recordText(record));
-    if (flags.json) process.stdout.write(recordText(record));
-    else if (!flags.quiet) process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
-    if (!flags.json && !flags.quiet) process.stderr.write(`${record.environment!.seconds.toFixed(2)} s, ${record.environment!.workers} worker(s)\n`);
-    const validated = Object.values(record.measurands).every(({ validation }) => validation.validated);
-    return flags.expectValidated && !validated ? 3 : 0;
-  } finally {
-    progress.clear();
-    process.off("SIGINT", interrupt);
-    await pool?.close();
+  const record = await threadedRun(loaded, flags.workers);
+  if (flags.secondGenerator) {
+    const comparison = compareGenerators(record, await threadedRun(otherGenerator(loaded), flags.workers));
+    process.stdout.write(flags.json ? `${JSON.stringify(comparison, null, 2)}\n` : generatorSummary(comparison));
+    return comparison.agree ? 0 : 1;
   }
+  if (flags.out !== undefined) await write(flags.out, recordText(record));
+  if (flags.json) process.stdout.write(recordText(record));
+  else if (!flags.quiet) process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
+  if (!flags.json && !flags.quiet) process.stderr.write(`${record.environment!.seconds.toFixed(2)} s, ${record.environment!.workers} worker(s)\n`);
+  const validated = Object.values(record.measurands).every(({ validation }) => validation.validated);
+  return flags.expectValidated && !validated ? 3 : 0;
 }
 
 /** The same study with the generator it does not use. */

@@ -9,7 +9,7 @@ import { summaryOf } from "../summary.ts";
 import { listPart, type Layout } from "./lines.ts";
 import { fileStudy, newStudy, openStudy, type StudyFile } from "./new-study.ts";
 import { statementPart } from "./statement-lines.ts";
-import { threadedRun } from "./threaded-run.ts";
+import { threadedRun } from "../threaded-run.ts";
 
 /** What becomes of an evaluation: options that the commands on records share. */
 export interface OutcomeFlags {

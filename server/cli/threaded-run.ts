@@ -1,15 +1,20 @@
-import type { LoadedStudy } from "../../loading/study.ts";
-import { defaultWorkers, openPool, type Pool } from "../../pool/pool.ts";
-import type { SealedRecord } from "../../record/seal.ts";
-import { runStudy } from "../../run-study.ts";
-import { progressLine } from "../progress.ts";
+import type { LoadedStudy } from "../loading/study.ts";
+import { defaultWorkers, openPool, type Pool } from "../pool/pool.ts";
+import type { SealedRecord } from "../record/seal.ts";
+import { runStudy } from "../run-study.ts";
+import { progressLine } from "./progress.ts";
 
 /** Trials the calling thread draws before it starts others: about what starting them takes. */
 const ALONE_FIRST = 200_000;
 
-/** Runs a study on as many threads as the machine offers, shows how far it is, and stops on an interrupt. @throws {Fault} */
-export async function threadedRun(loaded: LoadedStudy): Promise<SealedRecord> {
-  const workers = defaultWorkers();
+/**
+ * Runs a study on several threads, shows how far it is, and stops on an interrupt.
+ *
+ * @param asked threads asked for; without it as many as the machine offers, and none where the run is short
+ * @throws {Fault}
+ */
+export async function threadedRun(loaded: LoadedStudy, asked?: number): Promise<SealedRecord> {
+  const workers = asked ?? defaultWorkers();
   const progress = progressLine(process.stderr);
   const abort = new AbortController();
   const interrupt = (): void => abort.abort();
@@ -18,7 +23,7 @@ export async function threadedRun(loaded: LoadedStudy): Promise<SealedRecord> {
   try {
     const { record } = await runStudy(loaded, {
       pool: workers > 1 ? async () => (pool = await openPool(workers)) : undefined,
-      aloneFirst: ALONE_FIRST,
+      aloneFirst: asked === undefined ? ALONE_FIRST : 0,
       signal: abort.signal,
       onProgress: (gathered, prepared) => progress.show(gathered.trials, prepared.limit, prepared.study.trials === "adaptive"),
     });
