@@ -87,8 +87,10 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(".remark", { hasText: "with the old reference" }).waitFor();
 
     await page.locator("#delete").click();
-    await page.locator("#delete-sure").waitFor();
+    // The question takes the focus in the next frame; a key before that would go elsewhere.
+    await page.locator("#delete-sure:focus").waitFor();
     await page.keyboard.press("Tab");
+    await page.locator("#delete-not:focus").waitFor();
     await page.keyboard.press("Enter");
     expect(await page.locator(".listing tbody tr").count()).toBe(1);
     await page.locator("#delete").click();
