@@ -5,25 +5,26 @@
  * between engines and versions. Only + − × ÷ and √ (IEEE 754) are the same everywhere. These functions are built from
  * those alone, so a record made with them re-runs to the bit anywhere. Models that want that use these, not `Math.*`.
  *
- * They are the @stdlib ports of FreeBSD msun and Cephes: at most about 1 ulp from the true value.
+ * They are at most 1 unit of the last place from the true value, most of them little over half a unit, have the special
+ * values of `Math.*`, and take about as long. Most rest on tables that are worked out in whole numbers when the module
+ * is loaded (fixed-point.ts); sines, cosines and tangents of more than 2^18 radians, or hard by a multiple of π/128, are
+ * the @stdlib port of FreeBSD msun.
  */
-import acos from "@stdlib/math-base-special-acos";
-import asin from "@stdlib/math-base-special-asin";
-import atan from "@stdlib/math-base-special-atan";
-import atan2 from "@stdlib/math-base-special-atan2";
-import cbrt from "@stdlib/math-base-special-cbrt";
-import cos from "@stdlib/math-base-special-cos";
-import cosh from "@stdlib/math-base-special-cosh";
-import exp from "@stdlib/math-base-special-exp";
-import expm1 from "@stdlib/math-base-special-expm1";
-import hypot from "@stdlib/math-base-special-hypot";
-import ln from "@stdlib/math-base-special-ln";
-import log10 from "@stdlib/math-base-special-log10";
-import log1p from "@stdlib/math-base-special-log1p";
-import pow from "@stdlib/math-base-special-pow";
-import sin from "@stdlib/math-base-special-sin";
-import sinh from "@stdlib/math-base-special-sinh";
-import tan from "@stdlib/math-base-special-tan";
-import tanh from "@stdlib/math-base-special-tanh";
-
-export { acos, asin, atan, atan2, cbrt, cos, cosh, exp, expm1, hypot, ln, log10, log1p, pow, sin, sinh, tan, tanh };
+export { acos } from "./acos.ts";
+export { asin } from "./asin.ts";
+export { atan } from "./atan.ts";
+export { atan2 } from "./atan2.ts";
+export { cbrt } from "./cbrt.ts";
+export { cos } from "./cos.ts";
+export { cosh } from "./cosh.ts";
+export { exp } from "./exp.ts";
+export { expm1 } from "./expm1.ts";
+export { hypot } from "./hypot.ts";
+export { ln } from "./ln.ts";
+export { log10 } from "./log10.ts";
+export { log1p } from "./log1p.ts";
+export { pow } from "./pow.ts";
+export { sin } from "./sin.ts";
+export { sinh } from "./sinh.ts";
+export { tan } from "./tan.ts";
+export { tanh } from "./tanh.ts";
