@@ -1,5 +1,6 @@
 import type { Distribution, InputKnowledge } from "../distributions/distribution.ts";
-import { normalDistributionFunction } from "../distributions/standard-normal.ts";
+import { gammaQuantile } from "../distributions/gamma.ts";
+import { normalDistributionFunction, normalQuantile } from "../distributions/standard-normal.ts";
 import { tDistribution } from "../distributions/student-t.ts";
 import { InputError, show, type Problem } from "../errors.ts";
 import type { Statement } from "../distributions/index.ts";
@@ -24,6 +25,13 @@ export interface Group {
   sample(from: readonly Substream[], out: readonly Float64Array[], count: number): void;
   /** The correlated standard normals behind a block; `null` for a lone input. */
   readonly normals: ((from: readonly Substream[], out: readonly Float64Array[], count: number) => void) | null;
+  /** How many uniform numbers `fromUniforms` takes a trial: none for a constant. */
+  readonly dimensions: number;
+  /**
+   * Writes draws made by inversion: trial t of every member from `uniforms[0][t]` … `uniforms[dimensions − 1][t]`,
+   * numbers on the open interval (0, 1).
+   */
+  fromUniforms(uniforms: readonly Float64Array[], out: readonly Float64Array[], count: number): void;
 }
 
 /** A correlation as the linear budget takes it: that of the values. */
@@ -142,6 +150,12 @@ const lone = (name: string, distribution: Distribution): Group => ({
   kind: null,
   normals: null,
   sample: (from, out, count) => distribution.sample(from[0]!, out[0]!, count),
+  dimensions: distribution.standardDeviation === 0 ? 0 : 1,
+  fromUniforms(uniforms, out, count) {
+    const column = out[0]!;
+    if (uniforms.length === 0) column.fill(distribution.mean!, 0, count);
+    else for (let t = 0; t < count; t++) column[t] = distribution.quantile(uniforms[0]![t]!);
+  },
 });
 
 function group(
@@ -238,6 +252,14 @@ const correlatedNormals =
     correlate(factor, out, count);
   };
 
+/** Correlated standard normals by inversion. */
+function normalsFromUniforms(factor: Matrix, uniforms: readonly Float64Array[], out: readonly Float64Array[], count: number): void {
+  for (let i = 0; i < out.length; i++) {
+    for (let t = 0; t < count; t++) out[i]![t] = normalQuantile(uniforms[i]![t]!);
+  }
+  correlate(factor, out, count);
+}
+
 /** Correlated standard normals, in place of the independent ones that `out` holds. */
 function correlate(factor: Matrix, out: readonly Float64Array[], count: number): void {
   const n = out.length;
@@ -257,6 +279,13 @@ function correlate(factor: Matrix, out: readonly Float64Array[], count: number):
 
 function multivariateNormal(members: readonly string[], distributions: readonly Distribution[], factor: Matrix): Group {
   const normals = correlatedNormals(factor);
+  const place = (out: readonly Float64Array[], count: number): void => {
+    for (let i = 0; i < out.length; i++) {
+      const { mean, standardDeviation } = distributions[i]!;
+      const column = out[i]!;
+      for (let t = 0; t < count; t++) column[t] = mean! + standardDeviation! * column[t]!;
+    }
+  };
   return {
     members,
     distributions,
@@ -264,11 +293,12 @@ function multivariateNormal(members: readonly string[], distributions: readonly 
     normals,
     sample(from, out, count) {
       normals(from, out, count);
-      for (let i = 0; i < out.length; i++) {
-        const { mean, standardDeviation } = distributions[i]!;
-        const column = out[i]!;
-        for (let t = 0; t < count; t++) column[t] = mean! + standardDeviation! * column[t]!;
-      }
+      place(out, count);
+    },
+    dimensions: members.length,
+    fromUniforms(uniforms, out, count) {
+      normalsFromUniforms(factor, uniforms, out, count);
+      place(out, count);
     },
   };
 }
@@ -278,6 +308,14 @@ function multivariateT(members: readonly string[], locations: readonly number[],
   const halfChiSquare = gammaSampler(ν / 2);
   const gammas = new Float64Array(BLOCK_TRIALS);
   const normals = correlatedNormals(factor);
+  /** Values from the normals that `out` holds and halves of χ² in `gammas`. */
+  const place = (out: readonly Float64Array[], count: number): void => {
+    for (let t = 0; t < count; t++) gammas[t] = Math.sqrt(ν / (2 * gammas[t]!));
+    for (let i = 0; i < out.length; i++) {
+      const column = out[i]!;
+      for (let t = 0; t < count; t++) column[t] = locations[i]! + scales[i]! * column[t]! * gammas[t]!;
+    }
+  };
   return {
     members,
     distributions: members.map((_, i) => tDistribution(locations[i]!, scales[i]!, ν)),
@@ -286,17 +324,29 @@ function multivariateT(members: readonly string[], locations: readonly number[],
     sample(from, out, count) {
       normals(from, out, count);
       halfChiSquare(from[0]!, 1, gammas, count);
-      for (let t = 0; t < count; t++) gammas[t] = Math.sqrt(ν / (2 * gammas[t]!));
-      for (let i = 0; i < out.length; i++) {
-        const column = out[i]!;
-        for (let t = 0; t < count; t++) column[t] = locations[i]! + scales[i]! * column[t]! * gammas[t]!;
-      }
+      place(out, count);
+    },
+    // The last is for the χ² they share.
+    dimensions: members.length + 1,
+    fromUniforms(uniforms, out, count) {
+      normalsFromUniforms(factor, uniforms, out, count);
+      for (let t = 0; t < count; t++) gammas[t] = gammaQuantile(ν / 2, uniforms[members.length]![t]!);
+      place(out, count);
     },
   };
 }
 
 function copula(members: readonly string[], distributions: readonly Distribution[], factor: Matrix): Group {
   const normals = correlatedNormals(factor);
+  const place = (out: readonly Float64Array[], count: number): void => {
+    for (let i = 0; i < out.length; i++) {
+      const column = out[i]!;
+      const { quantile } = distributions[i]!;
+      for (let t = 0; t < count; t++) {
+        column[t] = quantile(withinUnit(normalDistributionFunction(column[t]!)));
+      }
+    }
+  };
   return {
     members,
     distributions,
@@ -304,13 +354,12 @@ function copula(members: readonly string[], distributions: readonly Distribution
     normals,
     sample(from, out, count) {
       normals(from, out, count);
-      for (let i = 0; i < out.length; i++) {
-        const column = out[i]!;
-        const { quantile } = distributions[i]!;
-        for (let t = 0; t < count; t++) {
-          column[t] = quantile(withinUnit(normalDistributionFunction(column[t]!)));
-        }
-      }
+      place(out, count);
+    },
+    dimensions: members.length,
+    fromUniforms(uniforms, out, count) {
+      normalsFromUniforms(factor, uniforms, out, count);
+      place(out, count);
     },
   };
 }
