@@ -74,8 +74,8 @@ export function mixtureDistribution(weights: readonly number[], components: read
 
 /** The same substream one channel further up. */
 const shifted = (from: Substream): Substream => ({
-  uniforms: (channel, out, count) => from.uniforms(channel + 1, out, count),
-  normals: (channel, out, count) => from.normals(channel + 1, out, count),
+  uniforms: (channel, ...rest) => from.uniforms(channel + 1, ...rest),
+  normals: (channel, ...rest) => from.normals(channel + 1, ...rest),
   sequence: (channel, index) => from.sequence(channel + 1, index),
 });
 

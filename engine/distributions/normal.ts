@@ -12,10 +12,7 @@ export function normalDistribution(mean: number, standardDeviation: number): Dis
     distributionFunction: (x) => normalDistributionFunction((x - mean) / standardDeviation),
     upperTail: (x) => normalDistributionFunction((mean - x) / standardDeviation),
     quantile: (p) => mean + standardDeviation * normalQuantile(p),
-    sample(from, out, count) {
-      from.normals(0, out, count);
-      for (let i = 0; i < count; i++) out[i] = mean + standardDeviation * out[i]!;
-    },
+    sample: (from, out, count) => from.normals(0, out, count, mean, standardDeviation),
   };
 }
 

@@ -1,9 +1,14 @@
 import { defineDistribution, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
 
+/** The largest number that a generator's uniforms may be. */
+const LARGEST_UNIFORM = 1 - 2 ** -53;
+
 /** R(lower, upper): JCGM 101, 6.4.2. */
 export function rectangularDistribution({ middle, halfWidth, lower, upper }: Limits): Distribution {
   const width = 2 * halfWidth;
+  // Rounding could carry a draw past a limit that lies between two doubles; it does for some u only if for the largest.
+  const passes = lower + width * LARGEST_UNIFORM > upper;
   return {
     mean: middle,
     standardDeviation: halfWidth / Math.sqrt(3),
@@ -12,9 +17,8 @@ export function rectangularDistribution({ middle, halfWidth, lower, upper }: Lim
     distributionFunction: (x) => (x <= lower ? 0 : x >= upper ? 1 : (x - lower) / width),
     quantile: (p) => (p <= 0.5 ? lower + width * p : upper - width * (1 - p)),
     sample(from, out, count) {
-      from.uniforms(0, out, count);
-      // Rounding could carry a draw past a limit that lies between two doubles.
-      for (let i = 0; i < count; i++) out[i] = Math.min(upper, lower + width * out[i]!);
+      from.uniforms(0, out, count, lower, width);
+      if (passes) for (let i = 0; i < count; i++) out[i] = Math.min(upper, out[i]!);
     },
   };
 }

@@ -1,7 +1,9 @@
 import seedrandom from "seedrandom";
+import { openKernel, type Kernel } from "./kernel/kernel.ts";
 import { philox4x32 } from "./philox.ts";
 import type { GeneratorFamily, Sequence, Substream } from "./stream.ts";
-import { drawNormal, edges, finishNormal } from "./ziggurat.ts";
+import { BLOCK_TRIALS } from "../trials/block.ts";
+import { drawNormal, edges, finishNormal, LAYERS } from "./ziggurat.ts";
 
 /**
  * The generator that trials are drawn with: sfc32 in four lanes, started by Philox4x32-10 from (seed, input, block).
@@ -9,8 +11,8 @@ import { drawNormal, edges, finishNormal } from "./ziggurat.ts";
  * - sfc32 (Chris Doty-Humphrey, PractRand 0.95): 128 bits of state of which 32 are a counter, so that no cycle is
  *   shorter than 2³²; its author reports no anomaly in PractRand to 16 TB nor in BigCrush. NumPy ships its 64-bit
  *   sibling.
- * - Number j of a channel comes from lane j mod 4. Four equal lanes are what a SIMD register holds, so a vector kernel
- *   can give the same bits as this plain one.
+ * - Number j of a channel comes from lane j mod 4. Four equal lanes are what a SIMD register holds: kernel/ fills blocks
+ *   that way where the host can, with the same bits as the plain loops here.
  * - Uniforms have 52 random bits and are centred in their cells: (n + ½)·2⁻⁵², exact in a double, never 0 or 1,
  *   symmetric about ½.
  */
@@ -38,12 +40,14 @@ function inputKey(seed: string, input: string): InputKey {
 
 class BlockSubstream implements Substream {
   readonly #key: InputKey;
+  readonly #kernel: Kernel | null;
   readonly #start = new Uint32Array(4);
   readonly #sequence: CounterSequence;
   #block = 0;
 
-  constructor(key: InputKey) {
+  constructor(key: InputKey, kernel: Kernel | null) {
     this.#key = key;
+    this.#kernel = kernel;
     this.#sequence = new CounterSequence(key);
   }
 
@@ -52,13 +56,22 @@ class BlockSubstream implements Substream {
     return this;
   }
 
+  /** Channel in the low bits, above those of the lane, of a word whose high bits hold the upper half of the block number. */
+  #tag(channel: number): number {
+    return LANE_TAG | (Math.floor(this.#block / 2 ** 32) << 16) | (channel << 2);
+  }
+
+  /** Opens a channel's lanes in the kernel. */
+  #openLanes(kernel: Kernel, channel: number): void {
+    const { key0, key1, counter0, counter1 } = this.#key;
+    kernel.open(key0, key1, this.#block, this.#tag(channel), counter0, counter1);
+  }
+
   /** Starting state of a lane, warmed up so that every state word depends on every key word. */
   #open(channel: number, lane: number): Uint32Array {
     const { key0, key1, counter0, counter1 } = this.#key;
     const start = this.#start;
-    // Channel and lane stand in the low bits of a word whose high bits hold the upper half of the block number.
-    const upper = Math.floor(this.#block / 2 ** 32);
-    philox4x32(start, key0, key1, this.#block, LANE_TAG | (upper << 16) | (channel << 2) | lane, counter0, counter1);
+    philox4x32(start, key0, key1, this.#block, this.#tag(channel) | lane, counter0, counter1);
     let a = start[0]! | 0;
     let b = start[1]! | 0;
     let c = start[2]! | 0;
@@ -98,7 +111,15 @@ class BlockSubstream implements Substream {
     }
   }
 
-  uniforms(channel: number, out: Float64Array, count: number): void {
+  uniforms(channel: number, out: Float64Array, count: number, offset = 0, scale = 1): void {
+    const kernel = this.#kernel;
+    if (kernel !== null && count <= BLOCK_TRIALS) {
+      this.#openLanes(kernel, channel);
+      const address = kernel.addressOf(out);
+      kernel.uniforms(address < 0 ? kernel.scratch : address, count, offset, scale);
+      if (address < 0) out.set(kernel.scratchColumn(count));
+      return;
+    }
     for (let lane = 0; lane < LANES; lane++) {
       const state = this.#open(channel, lane);
       let a = state[0]! | 0;
@@ -116,12 +137,27 @@ class BlockSubstream implements Substream {
         a = b ^ (b >>> 9);
         b = (c + (c << 3)) | 0;
         c = (((c << 21) | (c >>> 11)) + low) | 0;
-        out[i] = ((high >>> 6) * HIGH + (low >>> 6) + 0.5) * CELL;
+        out[i] = offset + scale * (((high >>> 6) * HIGH + (low >>> 6) + 0.5) * CELL);
       }
     }
   }
 
-  normals(channel: number, out: Float64Array, count: number): void {
+  normals(channel: number, out: Float64Array, count: number, offset = 0, scale = 1): void {
+    const kernel = this.#kernel;
+    if (kernel !== null && count <= BLOCK_TRIALS) {
+      this.#openLanes(kernel, channel);
+      const address = kernel.addressOf(out);
+      const notes = kernel.normals(address < 0 ? kernel.scratch : address, count, offset, scale);
+      if (address < 0) out.set(kernel.scratchColumn(count));
+      for (let k = 0; k < notes; k++) {
+        const index = kernel.noteWords[4 * k]!;
+        // Whole fours are drawn: those beyond the last trial belong to none.
+        if (index >= count) continue;
+        const x = finishNormal(kernel.noteWords[4 * k + 1]!, kernel.noteDoubles[2 * k + 1]!, this.#sequence.at(this.#block, channel, index).uniform);
+        out[index] = offset + scale * x;
+      }
+      return;
+    }
     for (let lane = 0; lane < LANES; lane++) {
       const state = this.#open(channel, lane);
       let a = state[0]! | 0;
@@ -139,13 +175,14 @@ class BlockSubstream implements Substream {
         a = b ^ (b >>> 9);
         b = (c + (c << 3)) | 0;
         c = (((c << 21) | (c >>> 11)) + low) | 0;
-        // Bits 0–7 of the first word choose the layer; its other 24, signed, and 26 of the second give the position.
-        const layer = high & 255;
-        const x = ((high >> 8) * HIGH + (low >>> 6) + 0.5) * POSITION_CELL * edges[layer]!;
-        out[i] =
+        // Ten bits of the first word choose the layer; its other 22, signed, and 26 of the second give the position.
+        const layer = high & (LAYERS - 1);
+        const x = ((high >> 10) * HIGH + (low >>> 6) + 0.5) * POSITION_CELL * edges[layer]!;
+        const z =
           x < edges[layer + 1]! && -x < edges[layer + 1]!
             ? x
             : finishNormal(layer, x, this.#sequence.at(this.#block, channel, i).uniform);
+        out[i] = offset + scale * z;
       }
     }
   }
@@ -155,8 +192,8 @@ class BlockSubstream implements Substream {
   }
 }
 
-/** 24 signed bits over 26 more: positions (n + ½)·2⁻⁴⁹ on (−1, 1). */
-const POSITION_CELL = 2 ** -49;
+/** 22 signed bits over 26 more: positions (n + ½)·2⁻⁴⁷ on (−1, 1). */
+const POSITION_CELL = 2 ** -47;
 
 /** A trial's own sequence: Philox as a counter generator, so that it costs nothing until it is needed. */
 class CounterSequence implements Sequence {
@@ -205,15 +242,40 @@ class CounterSequence implements Sequence {
 
 /** The raw words of a block's channel 0, for tests of the generator. `out` has an even length. */
 export function rawWords(seed: string, input: string): (block: number, out: Uint32Array) => void {
-  const substream = new BlockSubstream(inputKey(seed, input));
+  const substream = new BlockSubstream(inputKey(seed, input), null);
   return (block, out) => substream.at(block).words(0, out);
 }
 
-export const blockGenerator: GeneratorFamily = {
+/** This thread's kernel; `null` where the host has none. */
+let threadKernel: Kernel | null | undefined;
+const kernelOfThread = (): Kernel | null => (threadKernel === undefined ? (threadKernel = openKernel(edges, BLOCK_TRIALS)) : threadKernel);
+
+const family = (kernel: () => Kernel | null): GeneratorFamily => ({
   id: "sfc32x4-philox",
   title: "sfc32 (Doty-Humphrey, PractRand) in four lanes, started by Philox4x32-10 (Salmon et al., SC11 2011)",
   open(seed, input) {
-    const substream = new BlockSubstream(inputKey(seed, input));
+    const substream = new BlockSubstream(inputKey(seed, input), kernel());
     return (block) => substream.at(block);
   },
-};
+});
+
+export const blockGenerator: GeneratorFamily = family(kernelOfThread);
+
+/** The same numbers by the plain loops alone: what the kernel is checked against. */
+export const plainBlockGenerator: GeneratorFamily = family(() => null);
+
+let depth = 0;
+
+/**
+ * Lends columns of a block's length, which fills write fastest: those of the kernel. They are lent until `use` returns,
+ * one borrower at a time; who asks meanwhile (a model that propagates another) gets columns of its own.
+ */
+export function withColumns<T>(count: number, use: (columns: readonly Float64Array[]) => T): T {
+  const kernel = depth === 0 ? kernelOfThread() : null;
+  depth += 1;
+  try {
+    return use(kernel === null ? Array.from({ length: count }, () => new Float64Array(BLOCK_TRIALS)) : kernel.columns(count));
+  } finally {
+    depth -= 1;
+  }
+}

@@ -32,12 +32,12 @@ function substream(key: readonly number[]): Substream {
     };
     return { uniform, normal: () => normalQuantile(uniform()) };
   };
-  const fill = (draw: () => number, out: Float64Array, count: number): void => {
-    for (let i = 0; i < count; i++) out[i] = draw();
+  const fill = (draw: () => number, out: Float64Array, count: number, offset: number, scale: number): void => {
+    for (let i = 0; i < count; i++) out[i] = offset + scale * draw();
   };
   return {
-    uniforms: (channel, out, count) => fill(open(channel, 0).uniform, out, count),
-    normals: (channel, out, count) => fill(open(channel, 1).normal, out, count),
+    uniforms: (channel, out, count, offset = 0, scale = 1) => fill(open(channel, 0).uniform, out, count, offset, scale),
+    normals: (channel, out, count, offset = 0, scale = 1) => fill(open(channel, 1).normal, out, count, offset, scale),
     sequence: (channel, index) => open(channel, 2, index),
   };
 }

@@ -7,10 +7,10 @@
  * cut changes no draw.
  */
 export interface Substream {
-  /** Writes `count` numbers uniform on the open interval (0, 1) to `out`. */
-  uniforms(channel: number, out: Float64Array, count: number): void;
-  /** Writes `count` standard normal numbers to `out`. */
-  normals(channel: number, out: Float64Array, count: number): void;
+  /** Writes offset + scale·u to `out` for `count` numbers u uniform on the open interval (0, 1). */
+  uniforms(channel: number, out: Float64Array, count: number, offset?: number, scale?: number): void;
+  /** Writes offset + scale·z to `out` for `count` standard normal numbers z. */
+  normals(channel: number, out: Float64Array, count: number, offset?: number, scale?: number): void;
   /**
    * A sequence of its own for trial `index`, for samplers that reject: however many numbers one trial takes, its
    * neighbours' draws stay the same. The object is reused; take what you need before asking for the next.

@@ -1,0 +1,96 @@
+import { KERNEL_BYTES } from "./kernel-bytes.ts";
+
+/** What the module in kernel.wat exports. Addresses are in bytes. */
+interface Exports {
+  readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
+  open(key0: number, key1: number, block: number, tag: number, counter0: number, counter1: number): void;
+  uniforms(out: number, count: number, offset: number, scale: number): void;
+  /** @returns how many draws were noted for finishing */
+  normals(out: number, count: number, offset: number, scale: number): number;
+}
+
+/** Part of ECMAScript's surroundings everywhere, though of no standard library that TypeScript knows by itself. */
+declare const WebAssembly:
+  | {
+      readonly Module: new (bytes: Uint8Array) => object;
+      readonly Instance: new (module: object) => { readonly exports: unknown };
+    }
+  | undefined;
+
+/** Addresses of the notes on draws to finish and of the columns, and the size of a page of memory, as in kernel.wat. */
+const NOTES = 8320;
+const COLUMNS = 48384;
+const PAGE = 65536;
+
+export interface Kernel extends Exports {
+  /** Address of a column, where `array` is one of this kernel's; −1 where it is any other. */
+  addressOf(array: Float64Array): number;
+  /** Columns, a block long; whole fours may be written to them. The next call may move them: use them up first. */
+  columns(count: number): readonly Float64Array[];
+  /** Address of a column for passing use, and the first `count` of what it holds. */
+  readonly scratch: number;
+  scratchColumn(count: number): Float64Array;
+  /** The notes on draws to finish: four words each, index and layer first; two doubles each, the position second. */
+  readonly noteWords: Int32Array;
+  readonly noteDoubles: Float64Array;
+}
+
+/**
+ * The block fills as a WebAssembly module with SIMD. The plain path of block-generator.ts is its reference: a test
+ * holds the two equal to the bit, so which one runs shows in no result.
+ *
+ * `null` where the host has no WebAssembly with SIMD, or forbids it (a page's content security policy).
+ *
+ * @param edges edges of the ziggurat's layers
+ * @param length doubles in a column
+ */
+export function openKernel(edges: Float64Array, length: number): Kernel | null {
+  if (typeof WebAssembly === "undefined") return null;
+  let exports: Exports;
+  try {
+    const bytes = Uint8Array.from({ length: KERNEL_BYTES.length / 2 }, (_, i) => parseInt(KERNEL_BYTES.slice(2 * i, 2 * i + 2), 16));
+    exports = new WebAssembly.Instance(new WebAssembly.Module(bytes)).exports as Exports;
+  } catch {
+    return null; // the plain path gives the same bits
+  }
+  const { memory, open, uniforms, normals } = exports;
+  // Room for the last whole four.
+  const stride = 8 * (4 * Math.ceil(length / 4) + 4);
+  let views = viewsOf(memory.buffer);
+
+  function viewsOf(buffer: ArrayBuffer): { noteWords: Int32Array; noteDoubles: Float64Array; scratch: Float64Array; columns: Float64Array[] } {
+    return {
+      noteWords: new Int32Array(buffer, NOTES, 4 * (length + 4)),
+      noteDoubles: new Float64Array(buffer, NOTES, 2 * (length + 4)),
+      scratch: new Float64Array(buffer, COLUMNS, length),
+      columns: [],
+    };
+  }
+
+  const column = (index: number): Float64Array => new Float64Array(memory.buffer, COLUMNS + (index + 1) * stride, length);
+  new Float64Array(memory.buffer, 0, edges.length).set(edges);
+  return {
+    memory,
+    open,
+    uniforms,
+    normals,
+    scratch: COLUMNS,
+    get noteWords() {
+      return views.noteWords;
+    },
+    get noteDoubles() {
+      return views.noteDoubles;
+    },
+    scratchColumn: (count) => views.scratch.subarray(0, count),
+    addressOf: (array) => (array.buffer === memory.buffer ? array.byteOffset : -1),
+    columns(count) {
+      const short = COLUMNS + (count + 1) * stride - memory.buffer.byteLength;
+      if (short > 0) {
+        memory.grow(Math.ceil(short / PAGE));
+        views = viewsOf(memory.buffer);
+      }
+      while (views.columns.length < count) views.columns.push(column(views.columns.length));
+      return views.columns.slice(0, count);
+    },
+  };
+}

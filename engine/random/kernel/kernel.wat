@@ -1,0 +1,184 @@
+;; The block fills of block-generator.ts with its four lanes in one SIMD register: the same numbers to the bit.
+;;
+;; Memory, in bytes (kernel.ts holds the same numbers):
+;;       0  edges of the ziggurat's layers, 1025 doubles
+;;    8256  the four lanes' states: a, b, c and d, each a register of four words
+;;    8320  draws that fell outside their layer's inner box: index and layer (words), position (double), 16 bytes each
+;;   48384  columns
+(module
+  (memory (export "memory") 2)
+
+  ;; Starts the four lanes of a channel: Philox4x32-10 of (block, tag | lane, counter0, counter1), then 12 steps of sfc32.
+  (func $open (export "open") (param $key0 i32) (param $key1 i32) (param $block i32) (param $tag i32) (param $counter0 i32) (param $counter1 i32)
+    (local $x0 v128) (local $x1 v128) (local $x2 v128) (local $x3 v128)
+    (local $p v128) (local $q v128) (local $r v128) (local $s v128)
+    (local $m0 v128) (local $m1 v128) (local $k0 i32) (local $k1 i32) (local $round i32) (local $t v128) (local $one v128)
+    (local.set $x0 (i32x4.splat (local.get $block)))
+    (local.set $x1 (v128.or (i32x4.splat (local.get $tag)) (v128.const i32x4 0 1 2 3)))
+    (local.set $x2 (i32x4.splat (local.get $counter0)))
+    (local.set $x3 (i32x4.splat (local.get $counter1)))
+    (local.set $m0 (v128.const i32x4 0xd2511f53 0xd2511f53 0xd2511f53 0xd2511f53))
+    (local.set $m1 (v128.const i32x4 0xcd9e8d57 0xcd9e8d57 0xcd9e8d57 0xcd9e8d57))
+    (local.set $k0 (local.get $key0))
+    (local.set $k1 (local.get $key1))
+    (local.set $round (i32.const 10))
+    (loop $rounds
+      ;; Two 64-bit products a register: p and q of x0, r and s of x2.
+      (local.set $p (i64x2.extmul_low_i32x4_u (local.get $x0) (local.get $m0)))
+      (local.set $q (i64x2.extmul_high_i32x4_u (local.get $x0) (local.get $m0)))
+      (local.set $r (i64x2.extmul_low_i32x4_u (local.get $x2) (local.get $m1)))
+      (local.set $s (i64x2.extmul_high_i32x4_u (local.get $x2) (local.get $m1)))
+      (local.set $x0 (v128.xor
+        (v128.xor (i8x16.shuffle 4 5 6 7 12 13 14 15 20 21 22 23 28 29 30 31 (local.get $r) (local.get $s)) (local.get $x1))
+        (i32x4.splat (local.get $k0))))
+      (local.set $x2 (v128.xor
+        (v128.xor (i8x16.shuffle 4 5 6 7 12 13 14 15 20 21 22 23 28 29 30 31 (local.get $p) (local.get $q)) (local.get $x3))
+        (i32x4.splat (local.get $k1))))
+      (local.set $x1 (i8x16.shuffle 0 1 2 3 8 9 10 11 16 17 18 19 24 25 26 27 (local.get $r) (local.get $s)))
+      (local.set $x3 (i8x16.shuffle 0 1 2 3 8 9 10 11 16 17 18 19 24 25 26 27 (local.get $p) (local.get $q)))
+      (local.set $k0 (i32.add (local.get $k0) (i32.const 0x9e3779b9)))
+      (local.set $k1 (i32.add (local.get $k1) (i32.const 0xbb67ae85)))
+      (br_if $rounds (local.tee $round (i32.sub (local.get $round) (i32.const 1)))))
+    (local.set $one (v128.const i32x4 1 1 1 1))
+    (local.set $round (i32.const 12))
+    (loop $warm
+      (local.set $t (i32x4.add (i32x4.add (local.get $x0) (local.get $x1)) (local.get $x3)))
+      (local.set $x3 (i32x4.add (local.get $x3) (local.get $one)))
+      (local.set $x0 (v128.xor (local.get $x1) (i32x4.shr_u (local.get $x1) (i32.const 9))))
+      (local.set $x1 (i32x4.add (local.get $x2) (i32x4.shl (local.get $x2) (i32.const 3))))
+      (local.set $x2 (i32x4.add
+        (v128.or (i32x4.shl (local.get $x2) (i32.const 21)) (i32x4.shr_u (local.get $x2) (i32.const 11))) (local.get $t)))
+      (br_if $warm (local.tee $round (i32.sub (local.get $round) (i32.const 1)))))
+    (v128.store (i32.const 8256) (local.get $x0))
+    (v128.store (i32.const 8272) (local.get $x1))
+    (v128.store (i32.const 8288) (local.get $x2))
+    (v128.store (i32.const 8304) (local.get $x3)))
+
+  ;; Writes offset + scale·u to $out for $count uniforms u, made up to a multiple of four, of the lanes last opened.
+  (func (export "uniforms") (param $out i32) (param $count i32) (param $offset f64) (param $scale f64)
+    (local $a v128) (local $b v128) (local $c v128) (local $d v128) (local $high v128) (local $low v128)
+    (local $one v128) (local $end i32) (local $exponent v128) (local $nearOne v128) (local $from v128) (local $by v128)
+    (local.set $a (v128.load (i32.const 8256)))
+    (local.set $b (v128.load (i32.const 8272)))
+    (local.set $c (v128.load (i32.const 8288)))
+    (local.set $d (v128.load (i32.const 8304)))
+    (local.set $one (v128.const i32x4 1 1 1 1))
+    ;; 52 bits n as the fraction of a double give 1 + n·2^-52; less 1 - 2^-53 that is (n + 1/2)·2^-52, without rounding.
+    (local.set $exponent (v128.const i64x2 0x3ff0000000000000 0x3ff0000000000000))
+    (local.set $nearOne (v128.const f64x2 0x1.fffffffffffffp-1 0x1.fffffffffffffp-1))
+    (local.set $from (f64x2.splat (local.get $offset)))
+    (local.set $by (f64x2.splat (local.get $scale)))
+    (local.set $end (i32.add (local.get $out) (i32.shl (local.get $count) (i32.const 3))))
+    (loop $fill
+      (local.set $high (i32x4.add (i32x4.add (local.get $a) (local.get $b)) (local.get $d)))
+      (local.set $d (i32x4.add (local.get $d) (local.get $one)))
+      (local.set $a (v128.xor (local.get $b) (i32x4.shr_u (local.get $b) (i32.const 9))))
+      (local.set $b (i32x4.add (local.get $c) (i32x4.shl (local.get $c) (i32.const 3))))
+      (local.set $c (i32x4.add
+        (v128.or (i32x4.shl (local.get $c) (i32.const 21)) (i32x4.shr_u (local.get $c) (i32.const 11))) (local.get $high)))
+      (local.set $low (i32x4.add (i32x4.add (local.get $a) (local.get $b)) (local.get $d)))
+      (local.set $d (i32x4.add (local.get $d) (local.get $one)))
+      (local.set $a (v128.xor (local.get $b) (i32x4.shr_u (local.get $b) (i32.const 9))))
+      (local.set $b (i32x4.add (local.get $c) (i32x4.shl (local.get $c) (i32.const 3))))
+      (local.set $c (i32x4.add
+        (v128.or (i32x4.shl (local.get $c) (i32.const 21)) (i32x4.shr_u (local.get $c) (i32.const 11))) (local.get $low)))
+      (local.set $high (i32x4.shr_u (local.get $high) (i32.const 6)))
+      (local.set $low (i32x4.shr_u (local.get $low) (i32.const 6)))
+      (v128.store (local.get $out) (f64x2.add (local.get $from) (f64x2.mul (local.get $by) (f64x2.sub
+        (v128.or
+          (v128.or (i64x2.shl (i64x2.extend_low_i32x4_u (local.get $high)) (i32.const 26)) (i64x2.extend_low_i32x4_u (local.get $low)))
+          (local.get $exponent))
+        (local.get $nearOne)))))
+      (v128.store offset=16 (local.get $out) (f64x2.add (local.get $from) (f64x2.mul (local.get $by) (f64x2.sub
+        (v128.or
+          (v128.or (i64x2.shl (i64x2.extend_high_i32x4_u (local.get $high)) (i32.const 26)) (i64x2.extend_high_i32x4_u (local.get $low)))
+          (local.get $exponent))
+        (local.get $nearOne)))))
+      (br_if $fill (i32.lt_u (local.tee $out (i32.add (local.get $out) (i32.const 32))) (local.get $end)))))
+
+  ;; Notes a draw outside its layer's inner box at $note, and moves on where it is one.
+  (func $note (param $note i32) (param $inside i32) (param $index i32) (param $layer i32) (param $x f64) (result i32)
+    (i32.store (local.get $note) (local.get $index))
+    (i32.store offset=4 (local.get $note) (local.get $layer))
+    (f64.store offset=8 (local.get $note) (local.get $x))
+    (i32.add (local.get $note) (i32.shl (i32.eqz (local.get $inside)) (i32.const 4))))
+
+  ;; Writes offset + scale·z to $out for $count standard normals z as far as each lies in its layer's inner box, and
+  ;; notes the others. Returns how many it noted.
+  (func (export "normals") (param $out i32) (param $count i32) (param $offset f64) (param $scale f64) (result i32)
+    (local $a v128) (local $b v128) (local $c v128) (local $d v128) (local $high v128) (local $low v128) (local $layer v128)
+    (local $one v128) (local $start i32) (local $end i32) (local $from v128) (local $by v128) (local $shift v128) (local $half v128) (local $cell v128)
+    (local $p v128) (local $q v128) (local $x v128) (local $y v128) (local $xIn v128) (local $yIn v128) (local $note i32) (local $index i32)
+    (local.set $a (v128.load (i32.const 8256)))
+    (local.set $b (v128.load (i32.const 8272)))
+    (local.set $c (v128.load (i32.const 8288)))
+    (local.set $d (v128.load (i32.const 8304)))
+    (local.set $one (v128.const i32x4 1 1 1 1))
+    (local.set $shift (v128.const f64x2 0x1p26 0x1p26))
+    (local.set $half (v128.const f64x2 0.5 0.5))
+    (local.set $cell (v128.const f64x2 0x1p-47 0x1p-47))
+    (local.set $from (f64x2.splat (local.get $offset)))
+    (local.set $by (f64x2.splat (local.get $scale)))
+    (local.set $note (i32.const 8320))
+    (local.set $start (local.get $out))
+    (local.set $end (i32.add (local.get $out) (i32.shl (local.get $count) (i32.const 3))))
+    (loop $fill
+      (local.set $high (i32x4.add (i32x4.add (local.get $a) (local.get $b)) (local.get $d)))
+      (local.set $d (i32x4.add (local.get $d) (local.get $one)))
+      (local.set $a (v128.xor (local.get $b) (i32x4.shr_u (local.get $b) (i32.const 9))))
+      (local.set $b (i32x4.add (local.get $c) (i32x4.shl (local.get $c) (i32.const 3))))
+      (local.set $c (i32x4.add
+        (v128.or (i32x4.shl (local.get $c) (i32.const 21)) (i32x4.shr_u (local.get $c) (i32.const 11))) (local.get $high)))
+      (local.set $low (i32x4.add (i32x4.add (local.get $a) (local.get $b)) (local.get $d)))
+      (local.set $d (i32x4.add (local.get $d) (local.get $one)))
+      (local.set $a (v128.xor (local.get $b) (i32x4.shr_u (local.get $b) (i32.const 9))))
+      (local.set $b (i32x4.add (local.get $c) (i32x4.shl (local.get $c) (i32.const 3))))
+      (local.set $c (i32x4.add
+        (v128.or (i32x4.shl (local.get $c) (i32.const 21)) (i32x4.shr_u (local.get $c) (i32.const 11))) (local.get $low)))
+      ;; Ten bits choose the layer; the other 22, signed, and 26 of the second word give the position in it.
+      (local.set $layer (i32x4.shl (v128.and (local.get $high) (v128.const i32x4 1023 1023 1023 1023)) (i32.const 3)))
+      (local.set $high (i32x4.shr_s (local.get $high) (i32.const 10)))
+      (local.set $low (i32x4.shr_u (local.get $low) (i32.const 6)))
+      ;; Edges of a layer and of the next lie side by side: one load brings both.
+      (local.set $p (v128.load align=8 (i32x4.extract_lane 0 (local.get $layer))))
+      (local.set $q (v128.load align=8 (i32x4.extract_lane 1 (local.get $layer))))
+      (local.set $x (f64x2.mul
+        (f64x2.mul
+          (f64x2.add
+            (f64x2.add (f64x2.mul (f64x2.convert_low_i32x4_s (local.get $high)) (local.get $shift)) (f64x2.convert_low_i32x4_s (local.get $low)))
+            (local.get $half))
+          (local.get $cell))
+        (i8x16.shuffle 0 1 2 3 4 5 6 7 16 17 18 19 20 21 22 23 (local.get $p) (local.get $q))))
+      (local.set $xIn (f64x2.lt (f64x2.abs (local.get $x))
+        (i8x16.shuffle 8 9 10 11 12 13 14 15 24 25 26 27 28 29 30 31 (local.get $p) (local.get $q))))
+      (local.set $p (v128.load align=8 (i32x4.extract_lane 2 (local.get $layer))))
+      (local.set $q (v128.load align=8 (i32x4.extract_lane 3 (local.get $layer))))
+      (local.set $y (f64x2.mul
+        (f64x2.mul
+          (f64x2.add
+            (f64x2.add
+              (f64x2.mul
+                (f64x2.convert_low_i32x4_s (i8x16.shuffle 8 9 10 11 12 13 14 15 8 9 10 11 12 13 14 15 (local.get $high) (local.get $high)))
+                (local.get $shift))
+              (f64x2.convert_low_i32x4_s (i8x16.shuffle 8 9 10 11 12 13 14 15 8 9 10 11 12 13 14 15 (local.get $low) (local.get $low))))
+            (local.get $half))
+          (local.get $cell))
+        (i8x16.shuffle 0 1 2 3 4 5 6 7 16 17 18 19 20 21 22 23 (local.get $p) (local.get $q))))
+      (local.set $yIn (f64x2.lt (f64x2.abs (local.get $y))
+        (i8x16.shuffle 8 9 10 11 12 13 14 15 24 25 26 27 28 29 30 31 (local.get $p) (local.get $q))))
+      (v128.store (local.get $out) (f64x2.add (local.get $from) (f64x2.mul (local.get $by) (local.get $x))))
+      (v128.store offset=16 (local.get $out) (f64x2.add (local.get $from) (f64x2.mul (local.get $by) (local.get $y))))
+      (if (i32.eqz (i64x2.all_true (v128.and (local.get $xIn) (local.get $yIn))))
+        (then
+          (local.set $layer (i32x4.shr_u (local.get $layer) (i32.const 3)))
+          (local.set $index (i32.shr_u (i32.sub (local.get $out) (local.get $start)) (i32.const 3)))
+          (local.set $note (call $note (local.get $note) (i32x4.extract_lane 0 (local.get $xIn))
+            (local.get $index) (i32x4.extract_lane 0 (local.get $layer)) (f64x2.extract_lane 0 (local.get $x))))
+          (local.set $note (call $note (local.get $note) (i32x4.extract_lane 2 (local.get $xIn))
+            (i32.add (local.get $index) (i32.const 1)) (i32x4.extract_lane 1 (local.get $layer)) (f64x2.extract_lane 1 (local.get $x))))
+          (local.set $note (call $note (local.get $note) (i32x4.extract_lane 0 (local.get $yIn))
+            (i32.add (local.get $index) (i32.const 2)) (i32x4.extract_lane 2 (local.get $layer)) (f64x2.extract_lane 0 (local.get $y))))
+          (local.set $note (call $note (local.get $note) (i32x4.extract_lane 2 (local.get $yIn))
+            (i32.add (local.get $index) (i32.const 3)) (i32x4.extract_lane 3 (local.get $layer)) (f64x2.extract_lane 1 (local.get $y))))))
+      (br_if $fill (i32.lt_u (local.tee $out (i32.add (local.get $out) (i32.const 32))) (local.get $end))))
+    (i32.shr_u (i32.sub (local.get $note) (i32.const 8320)) (i32.const 4))))

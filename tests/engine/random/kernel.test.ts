@@ -1,0 +1,83 @@
+// The kernel in WebAssembly and the plain loops that it stands in for: the same numbers to the bit.
+import { readFile } from "node:fs/promises";
+import * as fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { blockGenerator, plainBlockGenerator, withColumns } from "../../../engine/random/block-generator.ts";
+import { openKernel } from "../../../engine/random/kernel/kernel.ts";
+import { edges } from "../../../engine/random/ziggurat.ts";
+import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
+import { kernelModule } from "../../generator/kernel.ts";
+
+test("this host has the kernel, so that what follows compares two things", () => expect(openKernel(edges, BLOCK_TRIALS)).not.toBeNull());
+
+test("the bytes are those of kernel.wat as it stands", async () => {
+  const text = (name: string): Promise<string> => readFile(new URL(`../../../engine/random/kernel/${name}`, import.meta.url), "utf8");
+  expect(await text("kernel-bytes.ts")).toBe(await kernelModule(await text("kernel.wat")));
+});
+
+describe("fills", () => {
+  const fills = ["uniforms", "normals"] as const;
+  test.each(fills)("%s: the plain loop's bits, in the kernel's columns and in any other array", (fill) => {
+    const place = fc.record({
+      seed: fc.string({ maxLength: 5 }),
+      block: fc.oneof(fc.nat({ max: 100 }), fc.constantFrom(2 ** 31, 2 ** 32 - 1, 2 ** 32, 2 ** 40)),
+      channel: fc.nat({ max: 31 }),
+      count: fc.oneof(fc.constant(BLOCK_TRIALS), fc.integer({ min: 1, max: BLOCK_TRIALS })),
+      offset: fc.constantFrom(0, -3.5, 1e6),
+      scale: fc.constantFrom(1, 0.1, 7),
+    });
+    fc.assert(
+      fc.property(place, ({ seed, block, channel, count, offset, scale }) => {
+        const plain = new Float64Array(BLOCK_TRIALS).fill(9);
+        plainBlockGenerator.open(seed, "x")(block)[fill](channel, plain, count, offset, scale);
+        const other = new Float64Array(BLOCK_TRIALS).fill(9);
+        blockGenerator.open(seed, "x")(block)[fill](channel, other, count, offset, scale);
+        expect(other).toEqual(plain);
+        withColumns(3, (columns) => {
+          columns[2]!.fill(5);
+          blockGenerator.open(seed, "x")(block)[fill](channel, columns[1]!, count, offset, scale);
+          expect(columns[1]!.subarray(0, count)).toEqual(plain.subarray(0, count));
+          // Whole fours are written, never into the next column.
+          expect(columns[2]!.every((x) => x === 5)).toBe(true);
+        });
+      }),
+      { seed: 1, numRuns: 150 },
+    );
+  });
+
+  test("columns asked for while others are lent are others; more columns than before keep what they hold", () => {
+    withColumns(2, (outer) => {
+      outer[0]!.fill(1);
+      withColumns(2, (inner) => {
+        inner[0]!.fill(2);
+        expect(outer[0]![0]).toBe(1);
+      });
+    });
+    withColumns(60, (columns) => {
+      const open = blockGenerator.open("1", "x");
+      columns.forEach((column, i) => open(i).normals(0, column, BLOCK_TRIALS));
+      for (const i of [0, 17, 59]) {
+        const plain = new Float64Array(BLOCK_TRIALS);
+        plainBlockGenerator.open("1", "x")(i).normals(0, plain, BLOCK_TRIALS);
+        expect(columns[i]).toEqual(plain);
+      }
+    });
+  });
+
+  test("without WebAssembly, or where it is forbidden, there is no kernel and the plain loops run", () => {
+    const host = globalThis as { WebAssembly?: unknown };
+    const kept = host.WebAssembly;
+    try {
+      delete host.WebAssembly;
+      expect(openKernel(edges, BLOCK_TRIALS)).toBeNull();
+      host.WebAssembly = {
+        Module: function () {
+          throw new EvalError("refused by the content security policy");
+        },
+      };
+      expect(openKernel(edges, BLOCK_TRIALS)).toBeNull();
+    } finally {
+      host.WebAssembly = kept;
+    }
+  });
+});
