@@ -1,4 +1,4 @@
-import { rankStandardError, shortestInterval, spannedRanks, symmetricInterval, symmetricRank } from "./coverage/coverage-interval.ts";
+import { rankStandardError, shortestInterval, symmetricInterval, symmetricRanks } from "./coverage/coverage-interval.ts";
 import { JointGathering } from "./joint/joint-gathering.ts";
 import type { JointRecord } from "./joint/joint-record.ts";
 import { linearCovariance } from "./linear/budget.ts";
@@ -6,20 +6,43 @@ import type { Prepared } from "./prepare.ts";
 import type { MonteCarloRecord } from "./results/record.ts";
 import { histogramOf } from "./statistics/histogram.ts";
 import { excessKurtosis, mergeMoments, NO_MOMENTS, skewness, standardDeviation, type Moments } from "./statistics/moments.ts";
-import { OrderedSample } from "./statistics/ordered-sample.ts";
-import type { Batch } from "./trials/batch.ts";
+import { CountedSample } from "./statistics/counted-sample.ts";
+import { finerGrid } from "./statistics/grid.ts";
+import { BinnedSample } from "./statistics/binned-sample.ts";
+import { sortedSample, type Sample } from "./statistics/sample.ts";
+import type { Batch, MeasurandBatch } from "./trials/batch.ts";
 import { Settling, type Figure } from "./trials/settling.ts";
 
 /** JCGM 101, 8.2: for a comparison the Monte Carlo figures are stabilised to δ/5. */
 const VALIDATION_DIVISOR = 5;
 const HISTOGRAM_BINS = 100;
-const SETTLING_POINTS = 120;
 /** Fewest batches from which the spread of a shortest interval is judged. */
 const FEWEST_BATCHES = 10;
 
+/** Most trials whose values are kept; of more, counts on a finer grid are, so that memory does not grow. */
+const KEPT_TRIALS = 10_000_000;
+/** How many bins there are then for one that batches are binned by. */
+const FINER = 32;
+
+/** A sample with a batch more in it. */
+function withRun(sample: BinnedSample | CountedSample, part: MeasurandBatch): BinnedSample | CountedSample {
+  if (sample instanceof BinnedSample) {
+    if (sample.count + part.values.length <= KEPT_TRIALS) {
+      sample.add(part);
+      return sample;
+    }
+    const counted = new CountedSample(finerGrid(part.grid, FINER));
+    for (const { values } of sample.runs) counted.add(values);
+    return withRun(counted, part);
+  }
+  sample.add(part.values);
+  return sample;
+}
+
 interface Tally {
   moments: Moments;
-  readonly sample: OrderedSample;
+  /** `null` before the first batch, which brings the grid. */
+  sample: BinnedSample | CountedSample | null;
   readonly settling: Settling;
 }
 
@@ -45,12 +68,12 @@ export class Accumulation {
       mean: distributions.every(({ mean }) => mean !== null),
       deviation: distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)),
     };
-    const { coverage, study, linear } = prepared;
+    const { study, linear } = prepared;
     this.#joint = this.#names.length < 2 ? null : new JointGathering(study.significantDigits);
     this.#tallies = this.#names.map((name) => ({
       moments: NO_MOMENTS,
-      sample: new OrderedSample(),
-      settling: new Settling(coverage.interval, study.significantDigits, this.#exists, linear[name]!.standardUncertainty),
+      sample: null,
+      settling: new Settling(study.significantDigits, this.#exists, linear[name]!.standardUncertainty),
     }));
   }
 
@@ -76,7 +99,7 @@ export class Accumulation {
     batch.measurands.forEach((part, i) => {
       const tally = this.#tallies[i]!;
       tally.moments = mergeMoments(tally.moments, part.moments);
-      tally.sample.add(part.sorted);
+      tally.sample = withRun(tally.sample ?? new BinnedSample(part.grid), part);
       // A last batch cut short by a fixed number of trials counts in the result, not in the spread from batch to batch.
       if (batch.count === this.#prepared.batch) tally.settling.add(part);
     });
@@ -90,8 +113,8 @@ export class Accumulation {
   }
 
   /** The sample of a measurand's model values, for histograms and intervals of a reader's choice. */
-  sample(measurand: string): OrderedSample {
-    return this.#tally(measurand).sample;
+  sample(measurand: string): Sample {
+    return this.#tally(measurand).sample ?? sortedSample(new Float64Array(0));
   }
 
   /** What several measurands have in common, or `null` where there is one. */
@@ -103,13 +126,16 @@ export class Accumulation {
 
   /** The Monte Carlo result of a measurand from all trials so far. */
   result(measurand: string): MonteCarloRecord {
-    const { moments, sample, settling } = this.#tally(measurand);
+    const { moments, settling } = this.#tally(measurand);
+    const sample = this.sample(measurand);
     const { probability } = this.#prepared.coverage;
     const { mean: hasMean, deviation: hasDeviation } = this.#exists;
     const u = standardDeviation(moments);
     const M = sample.count;
-    const q = spannedRanks(M, probability);
-    const r = Math.max(1, symmetricRank(M, q));
+    const [low, high] = symmetricRanks(M, probability);
+    const resolution = Math.max(sample.resolution(low), sample.resolution(high));
+    const places = PROBABILITIES.filter((p) => p * M >= 1 && (1 - p) * M >= 1);
+    const quantiles = sample.orderStatistics(places.map((p) => Math.max(1, Math.ceil(p * M - 1e-9))));
     const figure = (name: Figure, value: number): number | null =>
       (name === "estimate" && !hasDeviation) || (name === "standardUncertainty" && !hasDeviation) || !Number.isFinite(value) ? null : value;
     return {
@@ -125,15 +151,14 @@ export class Accumulation {
       standardErrors: {
         estimate: hasDeviation ? u / Math.sqrt(M) : null,
         standardUncertainty: hasDeviation ? u * Math.sqrt(Math.max(0, excessKurtosis(moments) + 2) / (4 * M)) : null,
-        symmetric: [rankStandardError(sample, r), rankStandardError(sample, Math.min(M, r + q))],
+        symmetric: [rankStandardError(sample, low), rankStandardError(sample, high)],
         shortest: this.#shortestErrors(settling),
       },
       histogram: histogramOf(sample, HISTOGRAM_BINS),
-      distributionFunction: PROBABILITIES.filter((p) => p * M >= 1 && (1 - p) * M >= 1).map(
-        (p) => [p, sample.orderStatistic(Math.max(1, Math.ceil(p * M - 1e-9)))] as const,
-      ),
+      ...(resolution > 0 ? { resolution } : {}),
+      distributionFunction: places.map((p, i) => [p, quantiles[i]!] as const),
       settling: {
-        points: settling.history(SETTLING_POINTS),
+        points: settling.history,
         limit: settling.tolerance / VALIDATION_DIVISOR,
         settled: settling.settled(VALIDATION_DIVISOR),
         doubled: {

@@ -9,8 +9,10 @@ import type { Model } from "./model.ts";
 import { generatorIds } from "./random/index.ts";
 import { sensitivitySchema } from "./sensitivity/sensitivity-settings.ts";
 
-/** Most trials one run may hold; more would need summaries that stream. */
-export const MAXIMUM_TRIALS = 20_000_000;
+/** Most trials one run may make: some minutes' work, in memory that does not grow. */
+export const MAXIMUM_TRIALS = 10_000_000_000;
+/** Where an adaptive run gives up, where the study does not say. */
+const USUAL_MAXIMUM = 20_000_000;
 
 const coverageSchema = z
   .strictObject({
@@ -53,7 +55,7 @@ export const studySchema = z.strictObject({
     .int()
     .gte(20_000)
     .lte(MAXIMUM_TRIALS)
-    .default(MAXIMUM_TRIALS)
+    .default(USUAL_MAXIMUM)
     .describe("Where an adaptive run gives up"),
   conformity: z.record(z.string(), conformitySchema).default({}).describe("Tolerances and decision rules, by measurand (JCGM 106)"),
   sensitivity: sensitivitySchema.nullable().default(null).describe("Sensitivity without linearity, where it is wanted: it costs as much as several runs"),

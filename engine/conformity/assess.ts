@@ -2,7 +2,7 @@ import { normalDistribution } from "../distributions/normal.ts";
 import type { LinearBudget } from "../linear/budget.ts";
 import type { Quantity } from "../model.ts";
 import type { MonteCarloRecord } from "../results/record.ts";
-import type { OrderedSample } from "../statistics/ordered-sample.ts";
+import type { Sample } from "../statistics/sample.ts";
 import { acceptanceInterval, accepts, ruleName, type RuleName } from "./acceptance.ts";
 import type { AssessmentRecord, ConformityRecord } from "./conformity-record.ts";
 import type { Requirement } from "./conformity-statement.ts";
@@ -22,7 +22,7 @@ export interface Assessed {
   readonly quantity: Quantity;
   readonly linear: LinearBudget;
   readonly monteCarlo: MonteCarloRecord;
-  readonly sample: OrderedSample;
+  readonly sample: Sample;
   /** The coverage interval that the study works with. */
   readonly interval: "symmetric" | "shortest";
 }

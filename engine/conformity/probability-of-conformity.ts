@@ -1,6 +1,6 @@
 import { normalProbability } from "../distributions/standard-normal.ts";
 import { tDistributionFunction } from "../distributions/standard-t.ts";
-import type { OrderedSample } from "../statistics/ordered-sample.ts";
+import type { Sample } from "../statistics/sample.ts";
 import type { Tolerance } from "./tolerance.ts";
 
 /** The conformance probability: that a measurand lies in its tolerance, limits included (JCGM 106:2012, 3.3.7 and 7.1). */
@@ -47,7 +47,7 @@ function between(a: number, b: number, ν: number): number {
  *   where every trial falls on one side
  */
 export function conformityOfSample(
-  sample: OrderedSample,
+  sample: Sample,
   { lower, upper }: Tolerance,
 ): ProbabilityOfConformity & { readonly standardError: number } {
   const M = sample.count;

@@ -1,4 +1,4 @@
-import type { OrderedSample } from "../statistics/ordered-sample.ts";
+import type { Sample } from "../statistics/sample.ts";
 
 /** The ends of an interval, lower first. */
 export type Interval = readonly [low: number, high: number];
@@ -19,30 +19,30 @@ export function symmetricRank(trials: number, spanned: number): number {
   return Number.isInteger(r) ? r : Math.floor((trials - spanned + 1) / 2);
 }
 
+/** Ranks of the ends of the probabilistically symmetric 100p % coverage interval, from 1. */
+export function symmetricRanks(trials: number, probability: number): readonly [low: number, high: number] {
+  const q = spannedRanks(trials, probability);
+  const r = Math.max(1, symmetricRank(trials, q));
+  return [r, Math.min(trials, r + q)];
+}
+
 /** The probabilistically symmetric 100p % coverage interval (JCGM 101, 7.7.2). */
-export function symmetricInterval(sample: OrderedSample, probability: number): Interval {
-  const q = spannedRanks(sample.count, probability);
-  const r = Math.max(1, symmetricRank(sample.count, q));
-  return [sample.orderStatistic(r), sample.orderStatistic(Math.min(sample.count, r + q))];
+export function symmetricInterval(sample: Sample, probability: number): Interval {
+  const [low, high] = symmetricRanks(sample.count, probability);
+  return [sample.orderStatistic(low), sample.orderStatistic(high)];
 }
 
 /** The shortest 100p % coverage interval (JCGM 101, 7.7.3); the first, where several are equally short. */
-export function shortestInterval(sample: OrderedSample, probability: number): Interval {
+export function shortestInterval(sample: Sample, probability: number): Interval {
   const q = spannedRanks(sample.count, probability);
-  const starts = sample.count - q;
-  if (starts < 1) return [sample.least, sample.greatest];
-  const low = sample.lowest(starts);
-  const high = sample.highest(starts);
-  let best = 0;
-  for (let i = 1; i < starts; i++) if (high[i]! - low[i]! < high[best]! - low[best]!) best = i;
-  return [low[best]!, high[best]!];
+  return q >= sample.count ? [sample.least, sample.greatest] : sample.shortestSpan(q);
 }
 
 /**
  * Standard error of the order statistic of a given rank, from the spacing of its neighbours: ranks one standard
  * deviation √(M·a·(1 − a)) away on either side (binomial law of ranks; no density need be estimated).
  */
-export function rankStandardError(sample: OrderedSample, rank: number): number {
+export function rankStandardError(sample: Sample, rank: number): number {
   const a = rank / sample.count;
   const reach = Math.max(1, Math.round(Math.sqrt(sample.count * a * (1 - a))));
   const low = Math.max(1, rank - reach);

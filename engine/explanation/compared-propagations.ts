@@ -1,7 +1,11 @@
-import { shortestInterval, symmetricInterval, type Interval } from "../coverage/coverage-interval.ts";
+import { shortestInterval, symmetricRanks, type Interval } from "../coverage/coverage-interval.ts";
+import type { Contribution } from "../linear/budget.ts";
 import type { Prepared } from "../prepare.ts";
-import { momentsOf, excessKurtosis, skewness } from "../statistics/moments.ts";
-import { OrderedSample } from "../statistics/ordered-sample.ts";
+import { mergeMoments, momentsOf, NO_MOMENTS, excessKurtosis, skewness } from "../statistics/moments.ts";
+import { gridOver } from "../statistics/grid.ts";
+import { binnedRun } from "../statistics/binned-run.ts";
+import { BinnedSample } from "../statistics/binned-sample.ts";
+import { selectOfMany } from "../statistics/select.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import { fillTwins, overlookedIn, type Overlooked } from "./twin-columns.ts";
@@ -9,6 +13,9 @@ import { CAUSES, type Cause } from "./explanation-record.ts";
 
 /** An input with less than this part of u² everywhere moves no end visibly, whatever its distribution. */
 const NEGLIGIBLE = 1e-5;
+
+/** Bins for the trials of a propagation: about one a trial. */
+const BINS = 65_536;
 
 /** A set of causes let in, as bits in the order of CAUSES. */
 export const bitOf = (cause: Cause): number => 1 << CAUSES.indexOf(cause);
@@ -50,7 +57,8 @@ export function comparedPropagations(prepared: Prepared, trials: number): Compar
   };
   const sets = Array.from({ length: 1 << CAUSES.length }, (_, set) => set).filter((set) => CAUSES.every((cause) => occurring[cause] || !(set & bitOf(cause))));
   const values = new Map(sets.map((set) => [set, measurands.map(() => new Float64Array(trials))]));
-  const kept = inputs.map(() => new Float64Array(trials));
+  // Of what nothing is overlooked in, the shape is not asked for.
+  const moments = inputs.map(() => NO_MOMENTS);
 
   for (let first = 0; first < trials; first += BLOCK_TRIALS) {
     const size = Math.min(BLOCK_TRIALS, trials - first);
@@ -63,7 +71,10 @@ export function comparedPropagations(prepared: Prepared, trials: number): Compar
       const known = group.members.map((name) => knowledge[name]!);
       fillTwins(group, from, draws, known, places.map((i) => overlooked[i]!), places.map((i) => twins[i]!), size);
     }
-    stated.forEach((column, i) => kept[i]!.set(column.subarray(0, size), first));
+    overlooked.forEach((cause, i) => {
+      if (cause !== null) moments[i] = mergeMoments(moments[i]!, momentsOf(stated[i]!.subarray(0, size)));
+    });
+    const sums = measurands.map((name) => linearSums(linear[name]!.contributions, overlooked, stated, twins, size));
     for (const [set, outputs] of values) {
       const columns = inputs.map((_, i) => {
         const cause = overlooked[i]!;
@@ -71,38 +82,38 @@ export function comparedPropagations(prepared: Prepared, trials: number): Compar
         return cause === null || set & bitOf(cause) ? stated[i]! : twins[i]!;
       });
       const out = outputs.map((array) => array.subarray(first, first + size));
-      if (set & bitOf("curvature")) {
-        // A trial where the model is not finite would have failed the run itself; a twin may reach where no stated
-        // value does, and such trials are taken from the linear model.
-        for (let from = 0; from < size; ) {
-          const failed = evaluate(columns.map((column) => column.subarray(from)), out.map((array) => array.subarray(from)), size - from);
-          if (failed < 0) break;
-          linearised(columns, out, from + failed, from + failed + 1);
-          from += failed + 1;
-        }
-      } else {
-        linearised(columns, out, 0, size);
+      const linearised = (from: number, to: number): void =>
+        measurands.forEach((name, m) => {
+          const { both, shape, degreesOfFreedom } = sums[m]!;
+          const one = shape[set & bitOf("shape") ? "stated" : "twins"];
+          const other = degreesOfFreedom[set & bitOf("degreesOfFreedom") ? "stated" : "twins"];
+          const { estimate } = linear[name]!;
+          const array = out[m]!;
+          for (let t = from; t < to; t++) array[t] = estimate + (both[t]! + one[t]! + other[t]!);
+        });
+      if (!(set & bitOf("curvature"))) {
+        linearised(0, size);
+        continue;
+      }
+      // A trial where the model is not finite would have failed the run itself; a twin may reach where no stated value
+      // does, and such trials are taken from the linear model.
+      for (let from = 0; from < size; ) {
+        const failed = evaluate(columns.map((column) => column.subarray(from)), out.map((array) => array.subarray(from)), size - from);
+        if (failed < 0) break;
+        linearised(from + failed, from + failed + 1);
+        from += failed + 1;
       }
     }
   }
 
-  function linearised(columns: readonly Float64Array[], out: readonly Float64Array[], from: number, to: number): void {
-    measurands.forEach((name, m) => {
-      const { estimate, contributions } = linear[name]!;
-      const array = out[m]!;
-      array.fill(estimate, from, to);
-      contributions.forEach(({ estimate: x, sensitivityCoefficient: c }, i) => {
-        if (c === 0) return;
-        const column = columns[i]!;
-        for (let t = from; t < to; t++) array[t] = array[t]! + c * (column[t]! - x);
-      });
-    });
-  }
-
+  const places = new Uint16Array(trials);
   const interval = (array: Float64Array): Interval => {
-    const sample = new OrderedSample();
-    sample.add(array.sort());
-    return (coverage.interval === "shortest" ? shortestInterval : symmetricInterval)(sample, coverage.probability);
+    if (coverage.interval === "symmetric") {
+      const [low, high] = symmetricRanks(trials, coverage.probability);
+      return [selectOfMany(array, low), selectOfMany(array, high)];
+    }
+    const grid = gridOver(array.subarray(0, BLOCK_TRIALS), BINS);
+    return shortestInterval(new BinnedSample(grid, binnedRun(array, grid, places)), coverage.probability);
   };
   const intervals: Record<string, Interval[]> = Object.fromEntries(measurands.map((name) => [name, []]));
   for (let set = 0; set < 1 << CAUSES.length; set++) {
@@ -116,9 +127,39 @@ export function comparedPropagations(prepared: Prepared, trials: number): Compar
     trials,
     intervals,
     occurring,
-    inputs: inputs.map((name, i) => {
-      const moments = momentsOf(kept[i]!);
-      return { name, overlooked: overlooked[i]!, skewness: skewness(moments), excessKurtosis: excessKurtosis(moments) };
-    }),
+    inputs: inputs.map((name, i) => ({ name, overlooked: overlooked[i]!, skewness: skewness(moments[i]!), excessKurtosis: excessKurtosis(moments[i]!) })),
   };
+}
+
+/** Σ c·(x − estimate) of the trials of a block: of inputs with nothing overlooked, and, by cause, of the others and of their twins. */
+interface LinearSums {
+  readonly both: Float64Array;
+  readonly shape: { readonly stated: Float64Array; readonly twins: Float64Array };
+  readonly degreesOfFreedom: { readonly stated: Float64Array; readonly twins: Float64Array };
+}
+
+function linearSums(
+  contributions: readonly Contribution[],
+  overlooked: readonly Overlooked[],
+  stated: readonly Float64Array[],
+  twins: readonly Float64Array[],
+  size: number,
+): LinearSums {
+  const column = (): Float64Array => new Float64Array(size);
+  const sums = { both: column(), shape: { stated: column(), twins: column() }, degreesOfFreedom: { stated: column(), twins: column() } };
+  contributions.forEach(({ estimate, sensitivityCoefficient }, i) => {
+    if (sensitivityCoefficient === 0) return;
+    const cause = overlooked[i]!;
+    if (cause === null) {
+      addTerm(sums.both, stated[i]!, sensitivityCoefficient, estimate);
+    } else {
+      addTerm(sums[cause].stated, stated[i]!, sensitivityCoefficient, estimate);
+      addTerm(sums[cause].twins, twins[i]!, sensitivityCoefficient, estimate);
+    }
+  });
+  return sums;
+}
+
+function addTerm(sum: Float64Array, column: Float64Array, sensitivityCoefficient: number, estimate: number): void {
+  for (let t = 0; t < sum.length; t++) sum[t] = sum[t]! + sensitivityCoefficient * (column[t]! - estimate);
 }

@@ -2,7 +2,7 @@ import type { Coverage } from "../coverage/coverage.ts";
 import type { Correlation } from "../dependence/dependence.ts";
 import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
-import { evaluateOnce } from "../trials/evaluate-once.ts";
+import { evaluateOnce, outputsAt } from "../trials/evaluate-once.ts";
 import type { Model } from "../model.ts";
 import { derivative } from "./derivative.ts";
 import { effectiveDegreesOfFreedom } from "./effective-degrees-of-freedom.ts";
@@ -80,7 +80,7 @@ function sensitivity<I extends string, O extends string>(
 ): number {
   const x = estimates[input];
   const at = (value: number): number => {
-    const outputs = model.evaluate({ ...estimates, [input]: value } as Record<I, number>);
+    const outputs = outputsAt(model, { ...estimates, [input]: value } as Record<I, number>);
     return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
   };
   // A constant still has a sensitivity worth showing; any step will do for it.

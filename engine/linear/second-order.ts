@@ -1,5 +1,6 @@
 import type { BudgetLine } from "../distributions/distribution.ts";
 import type { Model } from "../model.ts";
+import { outputsAt } from "../trials/evaluate-once.ts";
 
 /** What two inputs (or one, with itself) add to u²(y) beyond the first order. */
 export interface SecondOrderTerm {
@@ -39,7 +40,7 @@ export function secondOrder<I extends string, O extends string>(
   /** f with some inputs moved by multiples of their standard uncertainties. */
   const at = (...moves: readonly (readonly [I, number])[]): number => {
     for (const [name, z] of moves) point[name] += z * lines[name].standardUncertainty;
-    const outputs = model.evaluate(point);
+    const outputs = outputsAt(model, point);
     for (const [name] of moves) point[name] = lines[name].estimate;
     return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
   };

@@ -1,11 +1,11 @@
 import type { Histogram } from "../results/record.ts";
-import type { OrderedSample } from "./ordered-sample.ts";
+import type { Sample } from "./sample.ts";
 
 /**
  * A histogram with `bins` equal bins over the middle of a sample: all but the outermost 1 in 10⁴ at each end, so that
  * one stray trial of a heavy tail does not squeeze the picture. What lies outside is counted.
  */
-export function histogramOf(sample: OrderedSample, bins: number): Histogram {
+export function histogramOf(sample: Sample, bins: number): Histogram {
   const rank = Math.max(1, Math.round(sample.count * 1e-4));
   const from = sample.orderStatistic(rank);
   const to = sample.orderStatistic(sample.count - rank + 1);
@@ -21,8 +21,8 @@ export function histogramOf(sample: OrderedSample, bins: number): Histogram {
   // The first bin takes its lower edge too.
   const below = rank - 1;
   let before = below;
-  for (let i = 1; i <= bins; i++) {
-    const upTo = i === bins ? sample.countUpTo(to) : sample.countUpTo(low + i * width);
+  const edges = Array.from({ length: bins }, (_, i) => (i + 1 === bins ? to : Math.min(to, low + (i + 1) * width)));
+  for (const upTo of sample.countsUpTo(edges)) {
     counts.push(Math.max(0, upTo - before));
     before = Math.max(before, upTo);
   }

@@ -3,7 +3,10 @@ import { shortestInterval, symmetricInterval, type Interval } from "../coverage/
 import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
 import { momentsOf, type Moments } from "../statistics/moments.ts";
-import { OrderedSample } from "../statistics/ordered-sample.ts";
+import { gridOver, type Grid } from "../statistics/grid.ts";
+import { binnedRun, type BinnedRun } from "../statistics/binned-run.ts";
+import { BinnedSample } from "../statistics/binned-sample.ts";
+import { withColumns } from "../random/block-generator.ts";
 import type { GeneratorFamily } from "../random/stream.ts";
 import type { Group } from "../dependence/dependence.ts";
 import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
@@ -11,13 +14,13 @@ import { BLOCK_TRIALS } from "./block.ts";
 import { evaluateOnce } from "./evaluate-once.ts";
 import { evaluatorOf } from "./evaluator.ts";
 
-/** What a batch of trials says of one measurand. Plain data: it moves between threads. */
-export interface MeasurandBatch {
-  /** The model values, sorted upwards. */
-  readonly sorted: Float64Array;
+/** What a batch of trials says of one measurand: its model values, binned. Plain data: it moves between threads. */
+export interface MeasurandBatch extends BinnedRun {
+  /** What they were binned by: the same for all batches of a study. */
+  readonly grid: Grid;
   readonly moments: Moments;
-  readonly symmetric: Interval;
-  readonly shortest: Interval;
+  /** The batch's own interval, of the kind that the study asks for. */
+  readonly interval: Interval;
 }
 
 /** A batch: the trials from `first` on, summarised for each measurand in the model's order. */
@@ -60,28 +63,50 @@ export function openTrials(source: TrialSource): (first: number, count: number) 
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
   const streams = inputs.map((name) => generator.open(seed, name));
-  const columns = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const evaluate = evaluatorOf(model);
   const draws = groups.map(({ members, sample }) => {
     const places = members.map((name) => inputs.indexOf(name));
     const open = places.map((i) => streams[i]!);
-    const out = places.map((i) => columns[i]!);
-    return (block: number, size: number): void => sample(open.map((stream) => stream(block)), out, size);
+    return (columns: readonly Float64Array[], block: number, size: number): void =>
+      sample(open.map((stream) => stream(block)), places.map((i) => columns[i]!), size);
   });
+  let grids: readonly Grid[] | null = null;
+  let places = new Uint16Array(0);
+  let room: readonly Float64Array[] = measurands.map(() => new Float64Array(0));
+
+  /** Writes trials from `first` on, as many as `values` hold. */
+  const fill = (values: readonly Float64Array[], first: number): void =>
+    withColumns(inputs.length, (columns) => {
+      const count = values[0]!.length;
+      for (let done = 0; done < count; done += BLOCK_TRIALS) {
+        const size = Math.min(BLOCK_TRIALS, count - done);
+        for (const draw of draws) draw(columns, (first + done) / BLOCK_TRIALS, size);
+        const outputs = values.map((array) => array.subarray(done, done + size));
+        const failed = evaluate(columns, outputs, size);
+        if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
+      }
+    });
+
+  /** Every thread bins by the same grid: that of the study's first block, which each draws for itself. */
+  const gridsFrom = (values: readonly Float64Array[], first: number): readonly Grid[] => {
+    const block = first === 0 ? values.map((array) => array.subarray(0, BLOCK_TRIALS)) : measurands.map(() => new Float64Array(BLOCK_TRIALS));
+    if (first !== 0) fill(block, 0);
+    return block.map((array) => gridOver(array));
+  };
 
   return (first, count) => {
-    const values = measurands.map(() => new Float64Array(count));
-    for (let done = 0; done < count; done += BLOCK_TRIALS) {
-      const size = Math.min(BLOCK_TRIALS, count - done);
-      const block = (first + done) / BLOCK_TRIALS;
-      for (const draw of draws) draw(block, size);
-      const outputs = values.map((array) => array.subarray(done, done + size));
-      const failed = evaluate(columns, outputs, size);
-      if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
-    }
-    // Sorting is in place, so the trials' own order is kept aside where measurands are looked at together.
-    const joint = values.length < 2 ? null : jointBatch(values.map((array) => array.slice()), coverage.probability);
-    return { first, count, measurands: values.map((array) => summarise(array, coverage.probability)), joint };
+    // Binning copies the values, so one array serves every batch, but where their own order is told too.
+    if (measurands.length > 1 || room[0]!.length !== count) room = measurands.map(() => new Float64Array(count));
+    const values = room;
+    fill(values, first);
+    grids ??= gridsFrom(values, first);
+    if (places.length < count) places = new Uint16Array(count);
+    return {
+      first,
+      count,
+      measurands: values.map((array, i) => summarise(array, grids![i]!, places, coverage)),
+      joint: values.length < 2 ? null : jointBatch(values, coverage.probability),
+    };
   };
 }
 
@@ -92,15 +117,13 @@ function reportFailure(model: Model, inputs: readonly string[], columns: readonl
   throw new ModelError(`model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`, trial, x);
 }
 
-function summarise(values: Float64Array, probability: number): MeasurandBatch {
-  const moments = momentsOf(values);
-  const sorted = values.sort();
-  const sample = new OrderedSample();
-  sample.add(sorted);
+function summarise(values: Float64Array, grid: Grid, places: Uint16Array, { probability, interval }: Coverage): MeasurandBatch {
+  const run = binnedRun(values, grid, places);
+  const sample = new BinnedSample(grid, run);
   return {
-    sorted,
-    moments,
-    symmetric: symmetricInterval(sample, probability),
-    shortest: shortestInterval(sample, probability),
+    ...run,
+    grid,
+    moments: momentsOf(values),
+    interval: (interval === "shortest" ? shortestInterval : symmetricInterval)(sample, probability),
   };
 }

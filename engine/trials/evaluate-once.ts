@@ -1,5 +1,14 @@
 import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
+import { trialObjects } from "./trial-object.ts";
+
+/** What a model returns at one set of input values, which it is given in the shape that all its trials have. */
+export function outputsAt<I extends string, O extends string>(model: Model<I, O>, inputs: Readonly<Record<I, number>>): unknown {
+  const names = Object.keys(model.inputs) as I[];
+  const x = trialObjects(names)();
+  for (const name of names) x[name] = inputs[name];
+  return model.evaluate(x as Record<I, number>);
+}
 
 /** The measurands at one set of input values. @throws {ModelError} an output that is missing or not finite */
 export function evaluateOnce<I extends string, O extends string>(
@@ -8,7 +17,7 @@ export function evaluateOnce<I extends string, O extends string>(
   trial: number | null = null,
 ): Readonly<Record<O, number>> {
   const names = Object.keys(model.measurands) as O[];
-  const outputs: unknown = model.evaluate(inputs);
+  const outputs = outputsAt(model, inputs);
   const values = {} as Record<O, number>;
   for (const name of names) {
     const value =

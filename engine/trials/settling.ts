@@ -7,6 +7,9 @@ import { RunningFigure } from "./running-figure.ts";
 export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const;
 export type Figure = (typeof FIGURES)[number];
 
+/** Points of the history once it is thinned; it grows to twice as many and is halved. */
+const HISTORY = 120;
+
 /** How the figures stood when this many trials had been made. */
 export interface SettlingPoint {
   readonly trials: number;
@@ -21,7 +24,6 @@ export interface SettlingPoint {
  * both ends (JCGM 101, 7.9.4).
  */
 export class Settling {
-  readonly #interval: "symmetric" | "shortest";
   readonly #watched: readonly Figure[];
   readonly #digits: 1 | 2;
   readonly #fallback: number;
@@ -32,19 +34,19 @@ export class Settling {
     low: new RunningFigure(),
     high: new RunningFigure(),
   };
-  readonly #history: SettlingPoint[] = [];
+  #history: SettlingPoint[] = [];
+  /** Batches from one point of the history to the next. */
+  #stride = 1;
 
   /**
    * @param moments whether the distribution has a mean and a standard deviation to settle; the ends always exist
    * @param fallback uncertainty that δ is made from where the distribution has no standard deviation
    */
   constructor(
-    interval: "symmetric" | "shortest",
     digits: 1 | 2,
     moments: { readonly mean: boolean; readonly deviation: boolean },
     fallback: number,
   ) {
-    this.#interval = interval;
     this.#digits = digits;
     this.#fallback = moments.deviation ? 0 : fallback;
     this.#watched = FIGURES.filter(
@@ -56,12 +58,16 @@ export class Settling {
   /** Takes one whole batch; batches come in order. */
   add(batch: MeasurandBatch): void {
     this.#moments = mergeMoments(this.#moments, batch.moments);
-    const [low, high] = batch[this.#interval];
+    const [low, high] = batch.interval;
     this.#figures.estimate.add(batch.moments.mean);
     this.#figures.standardUncertainty.add(standardDeviation(batch.moments));
     this.#figures.low.add(low);
     this.#figures.high.add(high);
-    this.#history.push(this.#point());
+    if (this.batches % this.#stride === 0) this.#history.push(this.#point());
+    if (this.#history.length === 2 * HISTORY) {
+      this.#history = this.#history.filter((_, i) => i % 2 === 1);
+      this.#stride *= 2;
+    }
   }
 
   get batches(): number {
@@ -90,11 +96,10 @@ export class Settling {
     return this.#watched.every((figure) => 2 * this.standardError(figure) <= limit);
   }
 
-  /** The course of the figures, thinned to at most about `points` points. */
-  history(points: number): SettlingPoint[] {
-    const all = this.#history;
-    const stride = Math.max(1, Math.ceil(all.length / points));
-    return all.filter((_, i) => (i + 1) % stride === 0 || i === all.length - 1);
+  /** The course of the figures at evenly spaced points, at most about 240 of them, and the last. */
+  get history(): SettlingPoint[] {
+    const beyond = this.batches > 0 && this.batches % this.#stride !== 0;
+    return beyond ? [...this.#history, this.#point()] : [...this.#history];
   }
 
   #point(): SettlingPoint {

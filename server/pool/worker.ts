@@ -18,7 +18,7 @@ async function open({ reference, study }: DrawTask): Promise<Draw> {
 export default async function draw(task: DrawTask): Promise<unknown> {
   const answer = await answerTo(task);
   const buffers = answer.ok
-    ? answer.batches.flatMap(({ measurands, joint }) => [...measurands.map(({ sorted }) => sorted.buffer), ...(joint?.columns ?? []).map(({ buffer }) => buffer)])
+    ? answer.batches.flatMap(({ measurands, joint }) => [...measurands.flatMap(({ values, starts }) => [values.buffer, starts.buffer]), ...(joint?.columns ?? []).map(({ buffer }) => buffer)])
     : [];
   return move({ [transferableSymbol]: buffers, [valueSymbol]: answer } as never);
 }

@@ -1,4 +1,4 @@
-import { histogramOf, shortestInterval, show, symmetricInterval, type OrderedSample } from "../../engine/index.ts";
+import { histogramOf, shortestInterval, show, symmetricInterval, type Sample } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import type { Dependencies, RouteRegistration } from "./route.ts";
 
@@ -18,7 +18,7 @@ export const measurands: RouteRegistration = (router, dependencies) => {
   });
 };
 
-async function sampleOf({ runs }: Dependencies, { id, name }: { id: string; name: string }): Promise<OrderedSample> {
+async function sampleOf({ runs }: Dependencies, { id, name }: { id: string; name: string }): Promise<Sample> {
   const { record } = await runs.read(id);
   if (record !== null && !Object.hasOwn(record.measurands, name)) {
     throw new Fault("no-such-measurand", `Run ${id} has no measurand ${show(name)}; it has ${Object.keys(record.measurands).join(", ")}.`);

@@ -9,7 +9,7 @@ import { globalRisk } from "../../../engine/conformity/global-risk.ts";
 import { conformityOfBudget, conformityOfSample } from "../../../engine/conformity/probability-of-conformity.ts";
 import type { ToleranceSpecification } from "../../../engine/conformity/tolerance.ts";
 import { normalDistribution } from "../../../engine/distributions/normal.ts";
-import { OrderedSample } from "../../../engine/statistics/ordered-sample.ts";
+import { sortedSample } from "../../../engine/statistics/sample.ts";
 
 const quantity = (symbol: string, unit = "°C") => ({ symbol, meaning: symbol, unit });
 const sum = defineModel({
@@ -129,20 +129,17 @@ describe("assessment", () => {
 
 describe("probability from trials", () => {
   test("values on the limits conform; values next to them do not", () => {
-    const sample = new OrderedSample();
-    sample.add(Float64Array.of(-0.294 * (1 + 2 ** -52), -0.294, 0, 0.294, 0.294 * (1 + 2 ** -52)));
+    const sample = sortedSample(Float64Array.of(-0.294 * (1 + 2 ** -52), -0.294, 0, 0.294, 0.294 * (1 + 2 ** -52)));
     const found = conformityOfSample(sample, { lower: -0.294, upper: 0.294, basis: null });
     expect([found.below, found.value, found.above]).toEqual([0.2, 0.6, 0.2]);
     for (const limit of [1, 0, -1, 1e-308, -4, 5e-324]) {
-      const on = new OrderedSample();
-      on.add(Float64Array.of(limit));
+      const on = sortedSample(Float64Array.of(limit));
       expect(conformityOfSample(on, { lower: limit, upper: null, basis: null }).value).toBe(1);
     }
   });
 
   test("a run without one value outside has a standard error all the same", () => {
-    const sample = new OrderedSample();
-    sample.add(new Float64Array(10_000));
+    const sample = sortedSample(new Float64Array(10_000));
     const found = conformityOfSample(sample, { lower: -1, upper: 1, basis: null });
     expect(found.value).toBe(1);
     expect(found.standardError).toBeGreaterThan(5e-5);

@@ -2,12 +2,14 @@ import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { coverageOf } from "../../../engine/coverage/coverage.ts";
 import { rankStandardError, shortestInterval, spannedRanks, symmetricInterval, symmetricRank } from "../../../engine/coverage/coverage-interval.ts";
-import { OrderedSample } from "../../../engine/statistics/ordered-sample.ts";
+import { binnedRun } from "../../../engine/statistics/binned-run.ts";
+import { BinnedSample } from "../../../engine/statistics/binned-sample.ts";
+import { gridOver } from "../../../engine/statistics/grid.ts";
 
-const sampleOf = (values: Iterable<number>): OrderedSample => {
-  const sample = new OrderedSample();
-  sample.add(Float64Array.from(values).sort());
-  return sample;
+const sampleOf = (values: Iterable<number>): BinnedSample => {
+  const array = Float64Array.from(values);
+  const grid = gridOver(array);
+  return new BinnedSample(grid, binnedRun(array, grid, new Uint16Array(array.length)));
 };
 
 /** JCGM 101:2008, 7.7.1 and 7.7.2 (from memory): q = pM or the integer part of pM + ½; r = (M − q)/2 or that of (M − q + 1)/2. */

@@ -23,7 +23,7 @@ vi.mock("../../../server/pool/pool.ts", async (original) => {
         ...pool,
         async draw(task, signal) {
           const batches = await pool.draw(task, signal);
-          if (scale !== 1) for (const batch of batches) for (const { sorted } of batch.measurands) sorted.forEach((y, i) => (sorted[i] = scale * y));
+          if (scale !== 1) for (const batch of batches) for (const { values } of batch.measurands) values.forEach((y, i) => (values[i] = scale * y));
           return batches;
         },
       };

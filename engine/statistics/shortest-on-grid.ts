@@ -1,0 +1,69 @@
+import type { Grid } from "./grid.ts";
+import { upperBound, type Sample } from "./sample.ts";
+
+/**
+ * The shortest span of a sample counted on a grid, as `Sample.shortestSpan` wants it. The bins of two ranks bound how
+ * far apart their values are, so that only the few spans whose bound reaches the best need be looked at.
+ *
+ * @param before how many values lie in bins before each
+ * @param sample gives values `between` ranks where it has them all; where it has not, and values follow straight lines
+ *   within bins, the ranks where such a line begins are looked at
+ */
+export function shortestOnGrid(
+  sample: Pick<Sample, "count" | "least" | "greatest" | "orderStatistic"> & { between?(from: number, to: number): Float64Array },
+  { bins, low, width }: Grid,
+  before: Float64Array | Uint32Array | Uint16Array,
+  spanned: number,
+): readonly [number, number] {
+  const { count, least, greatest } = sample;
+  const starts = count - spanned;
+  // Bounds are widened by a hair, for a value's bin is found by rounded arithmetic.
+  const slack = width * 1e-6;
+  const edge = (b: number): number => (b <= 0 ? least : b >= bins || width === 0 ? greatest : Math.min(greatest, Math.max(least, low + b * width)));
+  const first = upperBound(before, 0) - 1;
+  const last = upperBound(before, starts - 1) - 1;
+  const bounds = new Float64Array(last - first + 1).fill(Infinity);
+  let reach = Infinity;
+  let top = first;
+  for (let b = first; b <= last; b++) {
+    if (before[b + 1] === before[b]) {
+      bounds[b - first] = b > first ? bounds[b - first - 1]! : Infinity; // an empty bin parts no stretch
+      continue;
+    }
+    // Bins of the ranks that go with the first and the last rank of this bin.
+    while (before[top + 1]! < before[b]! + 1 + spanned) top += 1;
+    const lowest = top;
+    let highest = top;
+    const end = Math.min(before[b + 1]!, starts) + spanned;
+    while (before[highest + 1]! < end) highest += 1;
+    bounds[b - first] = edge(lowest) - edge(b + 1) - slack;
+    reach = Math.min(reach, edge(highest + 1) - edge(b) + slack);
+  }
+  let best: readonly [number, number] = [least, greatest];
+  let shortest = Infinity;
+  const consider = (from: number, to: number): void => {
+    if (to - from < shortest) {
+      shortest = to - from;
+      best = [from, to];
+    }
+  };
+  for (let b = first; b <= last; b++) {
+    if (bounds[b - first]! > reach) continue;
+    const begin = before[b]! + 1;
+    while (b < last && bounds[b + 1 - first]! <= reach) b += 1;
+    const end = Math.min(before[b + 1]!, starts);
+    if (sample.between !== undefined) {
+      const lows = sample.between(begin, end);
+      const highs = sample.between(begin + spanned, end + spanned);
+      for (let i = 0; i < lows.length; i++) consider(lows[i]!, highs[i]!);
+      continue;
+    }
+    const considerRank = (rank: number): void => consider(sample.orderStatistic(rank), sample.orderStatistic(rank + spanned));
+    considerRank(begin);
+    for (let c = upperBound(before, begin + spanned - 1); before[c]! + 1 - spanned <= end; c++) {
+      if (before[c]! < count) considerRank(before[c]! + 1 - spanned);
+    }
+    considerRank(end);
+  }
+  return best;
+}
