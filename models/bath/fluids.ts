@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** A bath fluid by its generic kind. Temperatures in °C. */
 export interface BathFluid {

@@ -1,18 +1,23 @@
-import { budget } from "./budget.ts";
-import { certificate } from "./certificate.ts";
 import type { CommandRegistration } from "./command.ts";
-import { immersion } from "./immersion.ts";
-import { models } from "./models.ts";
-import { readings } from "./readings.ts";
-import { report } from "./report.ts";
-import { run } from "./run.ts";
-import { schema } from "./schema.ts";
-import { selfcheck } from "./selfcheck.ts";
-import { serve } from "./serve.ts";
-import { survey } from "./survey.ts";
-import { keys } from "./keys.ts";
-import { sign } from "./sign.ts";
-import { verify } from "./verify.ts";
 
-/** Every command: one line a command, in the order of the help. */
-export const commands: readonly CommandRegistration[] = [run, survey, readings, immersion, certificate, budget, serve, verify, report, selfcheck, keys, sign, models, schema];
+/**
+ * Every command: one line a command, in the order of the help. A command's file is loaded when it is asked for, so that
+ * `run` does not wait for what `report` needs.
+ */
+export const commands: Readonly<Record<string, () => Promise<CommandRegistration>>> = {
+  run: async () => (await import("./run.ts")).run,
+  explore: async () => (await import("./explore.ts")).explore,
+  survey: async () => (await import("./survey.ts")).survey,
+  readings: async () => (await import("./readings.ts")).readings,
+  immersion: async () => (await import("./immersion.ts")).immersion,
+  certificate: async () => (await import("./certificate.ts")).certificate,
+  budget: async () => (await import("./budget.ts")).budget,
+  serve: async () => (await import("./serve.ts")).serve,
+  verify: async () => (await import("./verify.ts")).verify,
+  report: async () => (await import("./report.ts")).report,
+  selfcheck: async () => (await import("./selfcheck.ts")).selfcheck,
+  keys: async () => (await import("./keys.ts")).keys,
+  sign: async () => (await import("./sign.ts")).sign,
+  models: async () => (await import("./models.ts")).models,
+  schema: async () => (await import("./schema.ts")).schema,
+};

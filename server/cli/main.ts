@@ -4,9 +4,6 @@ import { FAULTS, reportOf } from "../errors.ts";
 import { commands } from "./index.ts";
 import { stylesFor } from "./style.ts";
 
-// The build writes the schema beside the programs.
-export { schemaText } from "./schema.ts";
-
 /** The command line: parses, runs one command, and turns any error into words and an exit code. */
 export async function main(argv: readonly string[]): Promise<void> {
   const program = new Command("trialband")
@@ -14,7 +11,9 @@ export async function main(argv: readonly string[]): Promise<void> {
     .version(VERSION)
     .showHelpAfterError("(trialband --help tells more)")
     .exitOverride();
-  for (const register of commands) register(program);
+  // Of a command that is named nothing but its own file is loaded; the help wants them all.
+  const named = argv[2] !== undefined && Object.hasOwn(commands, argv[2]) ? [commands[argv[2]]!] : Object.values(commands);
+  for (const register of await Promise.all(named.map((load) => load()))) register(program);
   for (const command of program.commands) command.exitOverride();
   // A reader that closes the pipe early (head, less) is no error.
   process.stdout.on("error", (error: NodeJS.ErrnoException) => process.exit(error.code === "EPIPE" ? 0 : 1));

@@ -10,7 +10,7 @@ const points = z.array(pair);
 const matrix = z.array(z.array(number));
 const digest = z.string().regex(/^[0-9a-f]{64}$/);
 const sourceDigest = z.union([digest, z.literal("unbuilt")]);
-const quantity = { symbol: z.string(), meaning: z.string(), unit: z.string() };
+const quantity = { symbol: z.string(), meaning: z.string(), unit: z.string(), difference: z.boolean().optional() };
 const budgetLine = {
   estimate: number,
   standardUncertainty: number,
@@ -64,6 +64,7 @@ const monteCarlo = z.strictObject({
     shortest: pair.nullable(),
   }),
   histogram: z.strictObject({ low: number, width: number, counts: z.array(z.int()), below: z.int(), above: z.int() }),
+  resolution: number.optional(),
   distributionFunction: points,
   settling: z.strictObject({
     points: z.array(z.strictObject({ trials: z.int(), averages: figures, doubled: figures })),
@@ -140,6 +141,23 @@ const joint = z.strictObject({
   ),
 });
 
+const calibrationCurve = z.strictObject({
+  argument: z.strictObject(quantity),
+  value: z.strictObject(quantity),
+  probability: number,
+  trials: z.int().positive(),
+  points: z
+    .array(
+      z.strictObject({
+        at: number,
+        linear: z.strictObject({ estimate: number, standardUncertainty: number, coverageFactor: number, interval: pair }),
+        monteCarlo: z.strictObject({ estimate: number.nullable(), standardUncertainty: number.nullable(), interval: pair }),
+      }),
+    )
+    .min(2),
+  observed: z.array(z.strictObject({ at: number, value: number, fitted: number })),
+});
+
 /** A filed record. The one definition that its published JSON Schema and its checks come from. */
 export const recordSchema = z.strictObject({
   format: z.literal(FORMAT),
@@ -158,6 +176,8 @@ export const recordSchema = z.strictObject({
   inputs: z.record(z.string(), input),
   measurands: z.record(z.string(), measurand),
   joint: joint.nullable(),
+  // Records filed before a model could declare a curve lack it.
+  calibrationCurve: calibrationCurve.nullable().optional(),
   sweep: z
     .strictObject({
       quantity: z.string(),

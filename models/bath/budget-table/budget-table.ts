@@ -1,5 +1,6 @@
 import { InputError, refuse, type Problem, type Statement, type StudyDocument } from "../../../engine/index.ts";
 import { degreesOfFreedomOf, digits, divisorOf, figureOf, inputName, isBlank, rootSum, textOf, type Cell, type TableRow } from "./cells.ts";
+import { parseDecimal } from "../readings/decimal.ts";
 import { mapHeadings, type BudgetField, type ColumnMapping } from "./headings.ts";
 import { howStated, rowStatement } from "./row-statement.ts";
 import { unitFactor, unitName } from "./unit-scale.ts";
@@ -67,7 +68,10 @@ export function readBudgetTable(rows: readonly TableRow[], options: BudgetTableO
     if (row.cells.every((cell) => textOf(cell) === "")) continue;
     const label = textOf(reader.cell(row, "quantity")) || textOf(reader.cell(row, "symbol")) || textOf(row.cells.find((cell) => textOf(cell) !== ""));
     if (terms.length > 0 && (reader.isResult(row) || (SUMMARY.test(label) && reader.isBare(row)))) {
-      const figures = row.cells.flatMap((cell, i) => (isFigure(cell) ? [{ value: Number(cell), unit: mapping[i]?.unit ?? null }] : []));
+      const figures = row.cells.flatMap((cell, i) => {
+        const value = reader.sumOf(cell);
+        return value === null ? [] : [{ value, unit: mapping[i]?.unit ?? null }];
+      });
       summary.push({ row: row.row, label, figures });
       continue;
     }
@@ -84,8 +88,6 @@ export function readBudgetTable(rows: readonly TableRow[], options: BudgetTableO
   if (terms.length === 0) refuse(`row ${headingRow + 1}`, "no rows", "at least one quantity below the headings");
   return assemble(mapping, headingRow, terms, summary, reader.remarks(terms, below), options);
 }
-
-const isFigure = (cell: Cell): boolean => typeof cell === "number" || (typeof cell === "string" && /^[+-]?\d+(\.\d+)?$/.test(cell.trim()));
 
 function headingsOf(rows: readonly TableRow[], { columns }: BudgetTableOptions) {
   for (const [i, { row, cells }] of rows.slice(0, 30).entries()) {
@@ -121,6 +123,19 @@ class RowReader {
   #place(row: TableRow, field: BudgetField): string {
     const column = this.#column(field);
     return column === undefined ? `row ${row.row}, ${field}` : `row ${row.row}, column ${column.column} (${column.heading})`;
+  }
+
+  /**
+   * The figure of a row that sums up, or `null` for other text. With the decimal mark of the terms; where they have
+   * none, three places after a mark may as well be thousands ("1,234"), and such a figure is not compared.
+   */
+  sumOf(cell: Cell): number | null {
+    if (typeof cell === "number") return cell;
+    const number = typeof cell === "string" ? parseDecimal(cell) : null;
+    if (number === null || number.mark === null) return number?.value ?? null;
+    const [known] = this.#marks.keys();
+    const fits = known === undefined ? number.mark === "." || !/,\d{3}$/.test(textOf(cell)) : known === number.mark;
+    return fits ? number.value : null;
   }
 
   /** Nothing that makes a figure a term. */

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { refuse, type Statement } from "../../../engine/index.ts";
 import { daySchema } from "../readings/document.ts";
 import { figure, millikelvin } from "../readings/finding.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** An immersion check as a laboratory writes it down: one withdrawal, readings at several depths, or both. */
 export const immersionSchema = z.strictObject({

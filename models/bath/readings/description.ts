@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 const seriesSchema = z.strictObject({
   standardDeviation: z.number().gte(0).describe("s of one cycle's difference in the earlier series, K"),

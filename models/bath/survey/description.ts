@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { bathSchema } from "../fluids.ts";
 import { instantSchema } from "../readings/document.ts";
 
