@@ -135,7 +135,7 @@ export class Accumulation {
     const [low, high] = symmetricRanks(M, probability);
     const resolution = Math.max(sample.resolution(low), sample.resolution(high));
     const places = PROBABILITIES.filter((p) => p * M >= 1 && (1 - p) * M >= 1);
-    const quantiles = sample.orderStatistics(places.map((p) => Math.max(1, Math.ceil(p * M - 1e-9))));
+    const quantiles = sample.nearOrderStatistics(places.map((p) => Math.max(1, Math.ceil(p * M - 1e-9))));
     const figure = (name: Figure, value: number): number | null =>
       (name === "estimate" && !hasDeviation) || (name === "standardUncertainty" && !hasDeviation) || !Number.isFinite(value) ? null : value;
     return {

@@ -2,6 +2,16 @@ import { asin, sin } from "../elementary/index.ts";
 import { defineDistribution, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
 
+/**
+ * sin x for |x| ≤ π/2, within 2 ulp of 1: the Taylor series to x¹⁹, whose next term is below 3e-16. Half the work of a
+ * sine for any argument.
+ */
+const sine = (x: number): number => {
+  const z = x * x;
+  const fine = 1 / 362_880 + z * (-1 / 39_916_800 + z * (1 / 6_227_020_800 + z * (-1 / 1_307_674_368_000 + z * (1 / 355_687_428_096_000 - z / 121_645_100_408_832_000))));
+  return x + x * z * (-1 / 6 + z * (1 / 120 + z * (-1 / 5040 + z * fine)));
+};
+
 /** U(lower, upper), the arc sine distribution: JCGM 101, 6.4.6. Its density is infinite at the limits. */
 export function arcsineDistribution({ middle, halfWidth, lower, upper }: Limits): Distribution {
   const width = 2 * halfWidth;
@@ -23,10 +33,9 @@ export function arcsineDistribution({ middle, halfWidth, lower, upper }: Limits)
       return p <= 0.5 ? lower + width * s * s : upper - width * s * s;
     },
     sample(from, out, count) {
-      from.uniforms(0, out, count);
-      for (let i = 0; i < count; i++) {
-        out[i] = Math.max(lower, Math.min(upper, middle + halfWidth * sin(2 * Math.PI * out[i]!)));
-      }
+      // A quarter turn either way is enough: the other half of the turn gives the same values again.
+      from.uniforms(0, out, count, -Math.PI / 2, Math.PI);
+      for (let i = 0; i < count; i++) out[i] = Math.max(lower, Math.min(upper, middle + halfWidth * sine(out[i]!)));
     },
   };
 }

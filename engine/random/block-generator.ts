@@ -19,7 +19,7 @@ import { drawNormal, edges, finishNormal, LAYERS } from "./ziggurat.ts";
 const LANES = 4;
 const WARM_UP = 12;
 const CELL = 2 ** -52;
-const HIGH = 2 ** 26;
+const HIGH = 2 ** 20;
 
 /** What a Philox counter word is used for, so that no two uses share a counter. */
 const LANE_TAG = 0;
@@ -137,7 +137,7 @@ class BlockSubstream implements Substream {
         a = b ^ (b >>> 9);
         b = (c + (c << 3)) | 0;
         c = (((c << 21) | (c >>> 11)) + low) | 0;
-        out[i] = offset + scale * (((high >>> 6) * HIGH + (low >>> 6) + 0.5) * CELL);
+        out[i] = offset + scale * (((high >>> 0) * HIGH + (low >>> 12) + 0.5) * CELL);
       }
     }
   }
@@ -175,9 +175,9 @@ class BlockSubstream implements Substream {
         a = b ^ (b >>> 9);
         b = (c + (c << 3)) | 0;
         c = (((c << 21) | (c >>> 11)) + low) | 0;
-        // Ten bits of the first word choose the layer; its other 22, signed, and 26 of the second give the position.
-        const layer = high & (LAYERS - 1);
-        const x = ((high >> 10) * HIGH + (low >>> 6) + 0.5) * POSITION_CELL * edges[layer]!;
+        // The lowest ten bits of the second word choose the layer; the upper 52 of both give the position in it.
+        const layer = low & (LAYERS - 1);
+        const x = ((high >>> 0) * HIGH + (low >>> 12) - MIDDLE + 0.5) * POSITION_CELL * edges[layer]!;
         const z =
           x < edges[layer + 1]! && -x < edges[layer + 1]!
             ? x
@@ -192,8 +192,9 @@ class BlockSubstream implements Substream {
   }
 }
 
-/** 22 signed bits over 26 more: positions (n + ½)·2⁻⁴⁷ on (−1, 1). */
-const POSITION_CELL = 2 ** -47;
+/** Positions (n − 2⁵¹ + ½)·2⁻⁵¹ on (−1, 1). */
+const POSITION_CELL = 2 ** -51;
+const MIDDLE = 2 ** 51;
 
 /** A trial's own sequence: Philox as a counter generator, so that it costs nothing until it is needed. */
 class CounterSequence implements Sequence {
@@ -234,7 +235,7 @@ class CounterSequence implements Sequence {
       this.#left = 4;
     }
     this.#left -= 2;
-    return ((this.#words[this.#left]! >>> 6) * HIGH + (this.#words[this.#left + 1]! >>> 6) + 0.5) * CELL;
+    return (this.#words[this.#left]! * HIGH + (this.#words[this.#left + 1]! >>> 12) + 0.5) * CELL;
   };
 
   readonly normal = (): number => drawNormal(this.uniform);

@@ -56,7 +56,15 @@ function rejectionSampler(shape: number): ChannelSampler {
     from.normals(channel, out, count);
     from.uniforms(channel + 1, uniforms, count);
     for (let i = 0; i < count; i++) {
-      let value = attempt(out[i]!, uniforms[i]!);
+      // What nearly every trial needs of `attempt`, written out: a call that returns a number costs more than the rest.
+      const x = out[i]!;
+      const root = 1 + c * x;
+      const x2 = x * x;
+      if (root > 0 && uniforms[i]! < 1 - 0.0331 * x2 * x2) {
+        out[i] = d * (root * root * root);
+        continue;
+      }
+      let value = attempt(x, uniforms[i]!);
       if (value < 0) {
         const more = from.sequence(channel + 1, i);
         do value = attempt(more.normal(), more.uniform());

@@ -4,6 +4,9 @@ import { upperBound, type Sample } from "./sample.ts";
 import { select } from "./select.ts";
 import { shortestOnGrid } from "./shortest-on-grid.ts";
 
+/** Of so many values in one bin, the place of one is told by its rank among them well enough for a picture. */
+const CROWD = 64;
+
 /**
  * A large sample kept whole as binned runs, one a batch of trials. What is asked for by rank is found in the bin of the
  * grid that the rank falls in; the whole is never sorted.
@@ -86,6 +89,20 @@ export class BinnedSample implements Sample {
       const place = rank - this.#before[bin]!;
       const values = this.#gathered.get(bin)!;
       return this.#sorted.has(bin) ? values[place - 1]! : select(values, place);
+    });
+  }
+
+  nearOrderStatistics(ranks: readonly number[]): number[] {
+    const { bins, low, width } = this.#grid;
+    const own = ranks.map((rank) => this.#binOfRank(rank));
+    const near = own.map((bin) => bin > 0 && bin < bins - 1 && this.#before[bin + 1]! - this.#before[bin]! >= CROWD);
+    const exact = this.orderStatistics(ranks.filter((_, k) => !near[k]));
+    let next = 0;
+    return ranks.map((rank, k) => {
+      if (!near[k]) return exact[next++]!;
+      const bin = own[k]!;
+      const share = (rank - 0.5 - this.#before[bin]!) / (this.#before[bin + 1]! - this.#before[bin]!);
+      return low + (bin + share) * width;
     });
   }
 

@@ -76,6 +76,10 @@ export class CountedSample implements Sample {
     return from + (to - from) * ((rank - 0.5 - before[bin]!) / this.#counts[bin]!);
   }
 
+  nearOrderStatistics(ranks: readonly number[]): number[] {
+    return this.orderStatistics(ranks);
+  }
+
   resolution(rank: number): number {
     if (rank <= 1 || rank >= this.#count) return 0;
     const [from, to] = this.#edges(upperBound(this.#cumulated(), rank - 1) - 1);

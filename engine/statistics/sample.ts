@@ -11,6 +11,8 @@ export interface Sample {
   orderStatistic(rank: number): number;
   /** The values of these ranks, which rise. Quicker for many than one after the other. */
   orderStatistics(ranks: readonly number[]): number[];
+  /** As `orderStatistics`, where a value between the neighbours of one in a crowd will do, for pictures. */
+  nearOrderStatistics(ranks: readonly number[]): number[];
   /** Most that the value given for this rank may be off: 0 where every value is kept. */
   resolution(rank: number): number;
   /**
@@ -31,6 +33,7 @@ export function sortedSample(values: Float64Array): Sample {
     countsUpTo: (xs) => xs.map((x) => upperBound(values, x)),
     orderStatistic: (rank) => values[rank - 1]!,
     orderStatistics: (ranks) => ranks.map((rank) => values[rank - 1]!),
+    nearOrderStatistics: (ranks) => ranks.map((rank) => values[rank - 1]!),
     resolution: () => 0,
     shortestSpan(spanned) {
       const starts = count - spanned;

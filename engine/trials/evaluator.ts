@@ -18,8 +18,9 @@ export type Evaluator = (columns: readonly Float64Array[], outputs: readonly Flo
  * inputs, 22 ms against 195 ms. Where a page forbids generated code the generic loop gives the same bits.
  */
 export function evaluatorOf(model: Model): Evaluator {
-  const found = evaluators.get(model);
-  if (found !== undefined) return found;
+  const names = [...Object.keys(model.inputs), "", ...Object.keys(model.measurands)].join();
+  const found = evaluators.get(model.evaluate);
+  if (found?.names === names) return found.evaluator;
   let made: Evaluator;
   try {
     made = generate(model);
@@ -27,11 +28,12 @@ export function evaluatorOf(model: Model): Evaluator {
     if (!(cause instanceof EvalError)) throw cause;
     made = genericEvaluator(model);
   }
-  evaluators.set(model, made);
+  evaluators.set(model.evaluate, { names, evaluator: made });
   return made;
 }
 
-const evaluators = new WeakMap<Model, Evaluator>();
+/** By the model's function: a file's model is declared anew for each run, with the same function. */
+const evaluators = new WeakMap<Model["evaluate"], { readonly names: string; readonly evaluator: Evaluator }>();
 let generated = 0;
 
 function generate(model: Model): Evaluator {

@@ -68,7 +68,8 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
   }
 
   const column = (index: number): Float64Array => new Float64Array(memory.buffer, COLUMNS + (index + 1) * stride, length);
-  new Float64Array(memory.buffer, 0, edges.length).set(edges);
+  // Doubled, for positions on (−½, ½): exact, like the products made with them.
+  new Float64Array(memory.buffer, 0, edges.length).set(edges.map((edge) => 2 * edge));
   return {
     memory,
     open,

@@ -1,7 +1,7 @@
 ;; The block fills of block-generator.ts with its four lanes in one SIMD register: the same numbers to the bit.
 ;;
 ;; Memory, in bytes (kernel.ts holds the same numbers):
-;;       0  edges of the ziggurat's layers, 1025 doubles
+;;       0  edges of the ziggurat's layers, doubled, 1025 doubles
 ;;    8256  the four lanes' states: a, b, c and d, each a register of four words
 ;;    8320  draws that fell outside their layer's inner box: index and layer (words), position (double), 16 bytes each
 ;;   48384  columns
@@ -63,7 +63,8 @@
     (local.set $c (v128.load (i32.const 8288)))
     (local.set $d (v128.load (i32.const 8304)))
     (local.set $one (v128.const i32x4 1 1 1 1))
-    ;; 52 bits n as the fraction of a double give 1 + n·2^-52; less 1 - 2^-53 that is (n + 1/2)·2^-52, without rounding.
+    ;; Side by side the two words are 64 bits, of which the upper 52 are n. As the fraction of a double they give
+    ;; 1 + n·2^-52; less 1 - 2^-53 that is (n + 1/2)·2^-52, without rounding.
     (local.set $exponent (v128.const i64x2 0x3ff0000000000000 0x3ff0000000000000))
     (local.set $nearOne (v128.const f64x2 0x1.fffffffffffffp-1 0x1.fffffffffffffp-1))
     (local.set $from (f64x2.splat (local.get $offset)))
@@ -82,16 +83,14 @@
       (local.set $b (i32x4.add (local.get $c) (i32x4.shl (local.get $c) (i32.const 3))))
       (local.set $c (i32x4.add
         (v128.or (i32x4.shl (local.get $c) (i32.const 21)) (i32x4.shr_u (local.get $c) (i32.const 11))) (local.get $low)))
-      (local.set $high (i32x4.shr_u (local.get $high) (i32.const 6)))
-      (local.set $low (i32x4.shr_u (local.get $low) (i32.const 6)))
       (v128.store (local.get $out) (f64x2.add (local.get $from) (f64x2.mul (local.get $by) (f64x2.sub
         (v128.or
-          (v128.or (i64x2.shl (i64x2.extend_low_i32x4_u (local.get $high)) (i32.const 26)) (i64x2.extend_low_i32x4_u (local.get $low)))
+          (i64x2.shr_u (i8x16.shuffle 0 1 2 3 16 17 18 19 4 5 6 7 20 21 22 23 (local.get $low) (local.get $high)) (i32.const 12))
           (local.get $exponent))
         (local.get $nearOne)))))
       (v128.store offset=16 (local.get $out) (f64x2.add (local.get $from) (f64x2.mul (local.get $by) (f64x2.sub
         (v128.or
-          (v128.or (i64x2.shl (i64x2.extend_high_i32x4_u (local.get $high)) (i32.const 26)) (i64x2.extend_high_i32x4_u (local.get $low)))
+          (i64x2.shr_u (i8x16.shuffle 8 9 10 11 24 25 26 27 12 13 14 15 28 29 30 31 (local.get $low) (local.get $high)) (i32.const 12))
           (local.get $exponent))
         (local.get $nearOne)))))
       (br_if $fill (i32.lt_u (local.tee $out (i32.add (local.get $out) (i32.const 32))) (local.get $end)))))
@@ -107,16 +106,17 @@
   ;; notes the others. Returns how many it noted.
   (func (export "normals") (param $out i32) (param $count i32) (param $offset f64) (param $scale f64) (result i32)
     (local $a v128) (local $b v128) (local $c v128) (local $d v128) (local $high v128) (local $low v128) (local $layer v128)
-    (local $one v128) (local $start i32) (local $end i32) (local $from v128) (local $by v128) (local $shift v128) (local $half v128) (local $cell v128)
+    (local $one v128) (local $start i32) (local $end i32) (local $from v128) (local $by v128) (local $exponent v128) (local $middle v128) (local $half v128)
     (local $p v128) (local $q v128) (local $x v128) (local $y v128) (local $xIn v128) (local $yIn v128) (local $note i32) (local $index i32)
     (local.set $a (v128.load (i32.const 8256)))
     (local.set $b (v128.load (i32.const 8272)))
     (local.set $c (v128.load (i32.const 8288)))
     (local.set $d (v128.load (i32.const 8304)))
     (local.set $one (v128.const i32x4 1 1 1 1))
-    (local.set $shift (v128.const f64x2 0x1p26 0x1p26))
-    (local.set $half (v128.const f64x2 0.5 0.5))
-    (local.set $cell (v128.const f64x2 0x1p-47 0x1p-47))
+    ;; As in $uniforms: 1 + n·2^-52 less 3/2, and half a cell more, is a position on (-1/2, 1/2), without rounding.
+    (local.set $exponent (v128.const i64x2 0x3ff0000000000000 0x3ff0000000000000))
+    (local.set $middle (v128.const f64x2 1.5 1.5))
+    (local.set $half (v128.const f64x2 0x1p-53 0x1p-53))
     (local.set $from (f64x2.splat (local.get $offset)))
     (local.set $by (f64x2.splat (local.get $scale)))
     (local.set $note (i32.const 8320))
@@ -135,36 +135,34 @@
       (local.set $b (i32x4.add (local.get $c) (i32x4.shl (local.get $c) (i32.const 3))))
       (local.set $c (i32x4.add
         (v128.or (i32x4.shl (local.get $c) (i32.const 21)) (i32x4.shr_u (local.get $c) (i32.const 11))) (local.get $low)))
-      ;; Ten bits choose the layer; the other 22, signed, and 26 of the second word give the position in it.
-      (local.set $layer (i32x4.shl (v128.and (local.get $high) (v128.const i32x4 1023 1023 1023 1023)) (i32.const 3)))
-      (local.set $high (i32x4.shr_s (local.get $high) (i32.const 10)))
-      (local.set $low (i32x4.shr_u (local.get $low) (i32.const 6)))
-      ;; Edges of a layer and of the next lie side by side: one load brings both.
+      ;; The lowest ten bits of the second word choose the layer; the upper 52 bits of both give the position in it.
+      (local.set $layer (i32x4.shl (v128.and (local.get $low) (v128.const i32x4 1023 1023 1023 1023)) (i32.const 3)))
+      ;; Doubled edges of a layer and of the next lie side by side: one load brings both.
       (local.set $p (v128.load align=8 (i32x4.extract_lane 0 (local.get $layer))))
       (local.set $q (v128.load align=8 (i32x4.extract_lane 1 (local.get $layer))))
       (local.set $x (f64x2.mul
-        (f64x2.mul
-          (f64x2.add
-            (f64x2.add (f64x2.mul (f64x2.convert_low_i32x4_s (local.get $high)) (local.get $shift)) (f64x2.convert_low_i32x4_s (local.get $low)))
-            (local.get $half))
-          (local.get $cell))
+        (f64x2.add
+          (f64x2.sub
+            (v128.or
+              (i64x2.shr_u (i8x16.shuffle 0 1 2 3 16 17 18 19 4 5 6 7 20 21 22 23 (local.get $low) (local.get $high)) (i32.const 12))
+              (local.get $exponent))
+            (local.get $middle))
+          (local.get $half))
         (i8x16.shuffle 0 1 2 3 4 5 6 7 16 17 18 19 20 21 22 23 (local.get $p) (local.get $q))))
-      (local.set $xIn (f64x2.lt (f64x2.abs (local.get $x))
+      (local.set $xIn (f64x2.lt (f64x2.abs (f64x2.add (local.get $x) (local.get $x)))
         (i8x16.shuffle 8 9 10 11 12 13 14 15 24 25 26 27 28 29 30 31 (local.get $p) (local.get $q))))
       (local.set $p (v128.load align=8 (i32x4.extract_lane 2 (local.get $layer))))
       (local.set $q (v128.load align=8 (i32x4.extract_lane 3 (local.get $layer))))
       (local.set $y (f64x2.mul
-        (f64x2.mul
-          (f64x2.add
-            (f64x2.add
-              (f64x2.mul
-                (f64x2.convert_low_i32x4_s (i8x16.shuffle 8 9 10 11 12 13 14 15 8 9 10 11 12 13 14 15 (local.get $high) (local.get $high)))
-                (local.get $shift))
-              (f64x2.convert_low_i32x4_s (i8x16.shuffle 8 9 10 11 12 13 14 15 8 9 10 11 12 13 14 15 (local.get $low) (local.get $low))))
-            (local.get $half))
-          (local.get $cell))
+        (f64x2.add
+          (f64x2.sub
+            (v128.or
+              (i64x2.shr_u (i8x16.shuffle 8 9 10 11 24 25 26 27 12 13 14 15 28 29 30 31 (local.get $low) (local.get $high)) (i32.const 12))
+              (local.get $exponent))
+            (local.get $middle))
+          (local.get $half))
         (i8x16.shuffle 0 1 2 3 4 5 6 7 16 17 18 19 20 21 22 23 (local.get $p) (local.get $q))))
-      (local.set $yIn (f64x2.lt (f64x2.abs (local.get $y))
+      (local.set $yIn (f64x2.lt (f64x2.abs (f64x2.add (local.get $y) (local.get $y)))
         (i8x16.shuffle 8 9 10 11 12 13 14 15 24 25 26 27 28 29 30 31 (local.get $p) (local.get $q))))
       (v128.store (local.get $out) (f64x2.add (local.get $from) (f64x2.mul (local.get $by) (local.get $x))))
       (v128.store offset=16 (local.get $out) (f64x2.add (local.get $from) (f64x2.mul (local.get $by) (local.get $y))))

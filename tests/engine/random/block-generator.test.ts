@@ -56,8 +56,8 @@ describe("sfc32", () => {
       const next = sfc32(state[0]!, state[1]!, state[2]!, state[3]!);
       for (let i = 0; i < 12; i++) next();
       for (let i = lane; i < u.length; i += 4) {
-        // 52 bits, the upper 26 of each of two words, and half a cell.
-        expect(u[i]).toBe(((next() >>> 6) * 2 ** 26 + (next() >>> 6) + 0.5) / 2 ** 52);
+        // 52 bits, all of one word and the upper 20 of the next, and half a cell.
+        expect(u[i]).toBe((next() * 2 ** 20 + (next() >>> 12) + 0.5) / 2 ** 52);
       }
     }
   });

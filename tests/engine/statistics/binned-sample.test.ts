@@ -47,6 +47,16 @@ describe("a binned sample is a plain sort", () => {
     );
   });
 
+  test("near order statistics rise, and are within a bin of the exact ones", () => {
+    const values = Array.from({ length: 5000 }, (_, i) => Math.sin(i * 12.9898) * 3 + Math.sin(i * 78.233));
+    const sample = sampleOf([values.slice(0, 2500), values.slice(2500)], 64);
+    const ranks = Array.from({ length: 5000 }, (_, i) => i + 1);
+    const near = sample.nearOrderStatistics(ranks);
+    const width = gridOver(Float64Array.from(values.slice(0, 2500)), 64).width;
+    sample.orderStatistics(ranks).forEach((exact, i) => expect(Math.abs(near[i]! - exact)).toBeLessThanOrEqual(width));
+    for (let i = 1; i < near.length; i++) expect(near[i]! - near[i - 1]!).toBeGreaterThanOrEqual(0);
+  });
+
   test("the shortest span is that of looking at every pair", () => {
     const tied = fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 30, maxLength: 300 });
     const smooth = fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 30, maxLength: 300 });
