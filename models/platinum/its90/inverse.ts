@@ -25,6 +25,10 @@ export const D: readonly number[] = [
   439.932854, 472.41802, 37.684494, 7.472018, 2.920828, 0.005184, -0.963864, -0.188732, 0.191203, 0.049025,
 ];
 
+const lowerStart = polynomial(B);
+/** Equation (10b) in x = (T − 754.15 K)/481 K, the argument of equation (10a). */
+const upperStart = polynomial([D[0]! + 273.15 - 754.15, ...D.slice(1)].map((d) => d / 481));
+
 /** Where the upper branch begins: W_r(273.16 K) by equation (10a). */
 const UPPER_START = referenceRatio(TRIPLE_POINT);
 /** Where the lower branch ends: its limit as T rises to 273.16 K. */
@@ -38,8 +42,8 @@ const HIGHEST_RATIO = referenceRatio(HIGHEST + OVERSHOOT);
  */
 export function approximateInverse(Wr: number): number {
   if (!(Wr >= LOWEST_RATIO && Wr <= HIGHEST_RATIO)) return Number.NaN;
-  if (Wr >= UPPER_START) return polynomial(D, (Wr - 2.64) / 1.64) + 273.15;
-  return TRIPLE_POINT * polynomial(B, (exp(ln(Wr) / 6) - 0.65) / 0.35);
+  if (Wr >= UPPER_START) return 481 * upperStart((Wr - 2.64) * (1 / 1.64)) + 754.15;
+  return TRIPLE_POINT * lowerStart((exp(ln(Wr) / 6) - 0.65) / 0.35);
 }
 
 /**
@@ -56,14 +60,14 @@ export function temperatureOf(Wr: number): number {
 }
 
 function upper(Wr: number): number {
-  const start = (polynomial(D, (Wr - 2.64) / 1.64) + 273.15 - 754.15) / 481;
+  const start = upperStart((Wr - 2.64) * (1 / 1.64));
   // The start is within 0.14 mK: one step leaves 3e-12 K.
   return 481 * (start - (upperRatio(start) - Wr) / upperSlope(start)) + 754.15;
 }
 
 function lower(Wr: number): number {
   const logarithm = ln(Wr);
-  const T = TRIPLE_POINT * polynomial(B, (exp(logarithm / 6) - 0.65) / 0.35);
+  const T = TRIPLE_POINT * lowerStart((exp(logarithm / 6) - 0.65) / 0.35);
   // In u = ln(T/273.16 K) the reference function is a polynomial: one logarithm, and none in the steps.
   const start = ln(T / TRIPLE_POINT);
   const slope = lowerLogarithmSlope(start);

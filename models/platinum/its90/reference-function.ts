@@ -33,34 +33,42 @@ export const C: readonly number[] = [
   2.78157254, 1.64650916, -0.1371439, -0.00649767, -0.00234444, 0.00511868, 0.00187982, -0.00204472, -0.00046122, 0.00045724,
 ];
 
-/** Σ cᵢxⁱ. Even and odd powers apart: two chains that a processor runs side by side, nearly twice as fast as one. */
-export function polynomial(c: readonly number[], x: number): number {
-  const z = x * x;
-  let even = 0;
-  let odd = 0;
-  let i = c.length - 1;
-  if ((i & 1) === 0) even = c[i--]!;
-  for (; i > 0; i -= 2) {
-    odd = odd * z + c[i]!;
-    even = even * z + c[i - 1]!;
+/**
+ * x ↦ Σ cᵢxⁱ for up to 16 coefficients. Even and odd powers apart: two chains that a processor runs side by side, nearly
+ * twice as fast as one. Written out, since it stands in the inner loop: a third of the time of a loop over the
+ * coefficients. A coefficient of 0 in front changes no bit.
+ */
+export function polynomial(c: readonly number[]): (x: number) => number {
+  const [c0 = 0, c1 = 0, c2 = 0, c3 = 0, c4 = 0, c5 = 0, c6 = 0, c7 = 0, c8 = 0, c9 = 0, c10 = 0, c11 = 0, c12 = 0, c13 = 0, c14 = 0, c15 = 0] = c;
+  if (c.length <= 10) {
+    return (x) => {
+      const z = x * x;
+      return c0 + z * (c2 + z * (c4 + z * (c6 + z * c8))) + x * (c1 + z * (c3 + z * (c5 + z * (c7 + z * c9))));
+    };
   }
-  return even + x * odd;
+  return (x) => {
+    const z = x * x;
+    return (
+      c0 + z * (c2 + z * (c4 + z * (c6 + z * (c8 + z * (c10 + z * (c12 + z * c14)))))) +
+      x * (c1 + z * (c3 + z * (c5 + z * (c7 + z * (c9 + z * (c11 + z * (c13 + z * c15)))))))
+    );
+  };
 }
 
 /** The coefficients of d/dx Σ cᵢxⁱ. */
 export const derivativeOf = (c: readonly number[]): readonly number[] => c.slice(1).map((value, i) => (i + 1) * value);
 
-const A_SLOPE = derivativeOf(A);
-const C_SLOPE = derivativeOf(C);
+const lowerPolynomial = polynomial(A);
+const lowerPolynomialSlope = polynomial(derivativeOf(A));
 
 /** ln W_r of the lower branch as a function of ln(T/273.16 K). */
-export const lowerLogarithm = (u: number): number => polynomial(A, (u + 1.5) / 1.5);
+export const lowerLogarithm = (u: number): number => lowerPolynomial((u + 1.5) / 1.5);
 /** d ln W_r / d ln T of the lower branch. */
-export const lowerLogarithmSlope = (u: number): number => polynomial(A_SLOPE, (u + 1.5) / 1.5) / 1.5;
+export const lowerLogarithmSlope = (u: number): number => lowerPolynomialSlope((u + 1.5) / 1.5) / 1.5;
 
 /** W_r of the upper branch as a function of x = (T − 754.15 K)/481 K, and its derivative. */
-export const upperRatio = (x: number): number => polynomial(C, x);
-export const upperSlope = (x: number): number => polynomial(C_SLOPE, x);
+export const upperRatio = polynomial(C);
+export const upperSlope = polynomial(derivativeOf(C));
 
 /** W_r(T), T in K; NaN more than 0.1 K beyond 13.8033 K to 1234.93 K. */
 export function referenceRatio(T: number): number {

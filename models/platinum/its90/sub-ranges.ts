@@ -23,6 +23,8 @@ export interface SubRange {
   /** Fixed points beside the triple point of water, one a coefficient, in the order the coefficients are found. */
   readonly points: readonly FixedPointName[];
   readonly terms: readonly Term[];
+  /** Degree in W − 1 where all terms are powers of it and there are no others; else 0. */
+  readonly powers: number;
   /** W − W_r in symbols. */
   readonly equation: string;
   /**
@@ -71,7 +73,17 @@ const subRange = (
   terms: readonly Term[],
   equation: string,
   aboveAluminium = false,
-): SubRange => ({ number, clause, low, high, points, terms, equation, aboveAluminium });
+): SubRange => ({
+  number,
+  clause,
+  low,
+  high,
+  points,
+  terms,
+  powers: !aboveAluminium && terms.every((term, i) => term === [a, b, c][i]) ? terms.length : 0,
+  equation,
+  aboveAluminium,
+});
 
 /** Every sub-range for platinum: limits, fixed points and deviation functions of table 5. */
 export const subRanges: Readonly<Record<SubRangeNumber, SubRange>> = {
@@ -121,7 +133,11 @@ export const coefficientNames = ({ terms, aboveAluminium }: SubRange): readonly 
 ];
 
 /** W − W_r of a thermometer at W. */
-export function deviation({ terms, aboveAluminium }: SubRange, coefficients: DeviationCoefficients, W: number): number {
+export function deviation({ terms, powers, aboveAluminium }: SubRange, coefficients: DeviationCoefficients, W: number): number {
+  // Stands in the inner loop: most sub-ranges are a polynomial of degree 1 or 2 in W − 1.
+  const w = W - 1;
+  if (powers === 1) return w * coefficients[0]!;
+  if (powers === 2) return w * (coefficients[0]! + w * coefficients[1]!);
   let sum = 0;
   for (let k = 0; k < terms.length; k++) sum += coefficients[k]! * terms[k]!.value(W);
   return aboveAluminium ? sum + silverTerm(coefficients, terms.length, W) : sum;

@@ -74,7 +74,7 @@ describe("polynomial by halves", () => {
       for (const x of [-1, -0.3, 0, 0.7, 1]) {
         const horner = c.reduceRight((sum, value) => sum * x + value, 0);
         // Each of up to 16 terms below 3 in size rounds once or twice.
-        expect(Math.abs(polynomial(c, x) - horner)).toBeLessThan(1e-14);
+        expect(Math.abs(polynomial(c)(x) - horner)).toBeLessThan(1e-14);
       }
     }
     expect(derivativeOf([5, 4, 3, 2])).toEqual([4, 6, 6]);
