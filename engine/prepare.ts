@@ -59,7 +59,7 @@ export function prepare(model: Model, study: Study): Prepared {
     linear,
     requirements: requirementsOf(study.conformity, model.measurands, model.toleranceSpecifications),
     safety,
-    source: { model, groups, seed: study.seed, generator: generatorOf(study.generator), coverage },
+    source: { model, groups, seed: study.seed, generator: generatorOf(study.generator), coverage, settling: study.trials === "adaptive" },
     batch,
     limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,
   };

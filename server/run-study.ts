@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { Accumulation, assembleRecord, openTrials, prepare, studiesOfSweep, sweepRecord, type Batch, type Model, type Prepared, type RunRecord } from "../engine/index.ts";
+import { Accumulation, assembleRecord, EXPLANATION_TRIALS, openComparison, openTrials, prepare, studiesOfSweep, sweepRecord, type Batch, type Compared, type Model, type Prepared, type RunRecord } from "../engine/index.ts";
 import { Fault } from "./errors.ts";
 import { loadModel } from "./loading/model.ts";
 import { sealRecord, type SealedRecord } from "./record/seal.ts";
@@ -39,14 +39,14 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is told at once.
   for (const point of points) prepare(model, point);
-  const { prepared, gathered, workers } = await gather(model, { study, reference }, options);
+  const { prepared, gathered, workers, compared } = await gather(model, { study, reference }, options, true);
   const records: RunRecord[] = [];
   for (const point of points) {
-    const run = await gather(model, { study: point, reference }, { ...options, onProgress: undefined });
+    const run = await gather(model, { study: point, reference }, { ...options, onProgress: undefined }, false);
     records.push(assembleRecord(run.prepared, run.gathered, false));
   }
   const record: RunRecord = {
-    ...assembleRecord(prepared, gathered, true, sweepRecord(study, records)),
+    ...assembleRecord(prepared, gathered, true, sweepRecord(study, records), compared),
     environment: {
       startedAt: startedAt.toISOString(),
       seconds: Math.round(performance.now() - clock) / 1000,
@@ -57,12 +57,19 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
   return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered };
 }
 
-/** Draws a study's trials, here or on workers, until enough. */
-async function gather(
-  model: Model,
-  { study, reference }: LoadedStudy,
-  options: RunOptions,
-): Promise<{ prepared: Prepared; gathered: Accumulation; workers: number }> {
+interface Gathered {
+  readonly prepared: Prepared;
+  readonly gathered: Accumulation;
+  readonly workers: number;
+  readonly compared: Compared | undefined;
+}
+
+/**
+ * Draws a study's trials, here or on workers, until enough.
+ *
+ * @param explained also compare propagations for the explanation, here, while workers draw
+ */
+async function gather(model: Model, { study, reference }: LoadedStudy, options: RunOptions, explained: boolean): Promise<Gathered> {
   const prepared = prepare(model, study);
   const gathered = new Accumulation(prepared);
   const add = (batch: Batch): void => {
@@ -71,13 +78,25 @@ async function gather(
   };
   const alone = options.pool === undefined ? Infinity : (options.aloneFirst ?? 0);
   if (alone > 0) await drawAlone(prepared, gathered, add, alone, options.signal);
-  let workers = 1;
-  if (gathered.next > 0) {
-    const pool = await options.pool!();
-    workers = pool.workers;
-    await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
+  if (gathered.next === 0) return { prepared, gathered, workers: 1, compared: undefined };
+  const pool = await options.pool!();
+  const [compared] = await Promise.all([
+    explained ? compareMeanwhile(prepared, options.signal) : undefined,
+    drawShared({ study, reference }, pool, prepared, gathered, add, options.signal),
+  ]);
+  return { prepared, gathered, workers: pool.workers, compared };
+}
+
+/** Lets events come through: an interrupt, a cancel, a worker's answer. */
+const breathe = (): Promise<void> => new Promise<void>((resolve) => setImmediate(resolve));
+
+async function compareMeanwhile(prepared: Prepared, signal: AbortSignal | undefined): Promise<Compared> {
+  const comparison = openComparison(prepared, EXPLANATION_TRIALS);
+  while (comparison.advance()) {
+    await breathe();
+    if (signal?.aborted) throw cancelled();
   }
-  return { prepared, gathered, workers };
+  return comparison.result();
 }
 
 const cancelled = (): Fault => new Fault("cancelled", "The run was cancelled.");
@@ -94,8 +113,7 @@ async function drawAlone(
   for (let count = gathered.next; count > 0 && gathered.trials < limit; count = gathered.next) {
     add(draw(gathered.trials, count));
     if (performance.now() - breath > 50) {
-      // Lets an interrupt or a cancel come through.
-      await new Promise<void>((resolve) => setImmediate(resolve));
+      await breathe();
       breath = performance.now();
     }
     if (signal?.aborted) throw cancelled();

@@ -30,13 +30,28 @@ export interface Compared {
   readonly inputs: readonly { readonly name: string; readonly overlooked: Overlooked; readonly skewness: number; readonly excessKurtosis: number }[];
 }
 
+/** A comparison that is made a block of trials at a time, so that other work can go on between. */
+export interface Comparison {
+  /** Makes one block more. @returns whether there are others to make */
+  advance(): boolean;
+  /** What was found, once `advance` has returned false. */
+  result(): Compared;
+}
+
+/** The comparison made at once. @param trials a multiple of the block, e.g. 50 000 */
+export function comparedPropagations(prepared: Prepared, trials: number): Compared {
+  const comparison = openComparison(prepared, trials);
+  while (comparison.advance());
+  return comparison.result();
+}
+
 /**
  * Propagates {linearised, full} × {Gaussian, stated shapes} × {Gaussian, t} on common random numbers: the trials of
  * the study itself, from the first on.
  *
- * @param trials a multiple of the block, e.g. 100 000
+ * @param trials a multiple of the block
  */
-export function comparedPropagations(prepared: Prepared, trials: number): Compared {
+export function openComparison(prepared: Prepared, trials: number): Comparison {
   const { model, source, knowledge, linear, coverage, study } = prepared;
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
@@ -60,7 +75,8 @@ export function comparedPropagations(prepared: Prepared, trials: number): Compar
   // Of what nothing is overlooked in, the shape is not asked for.
   const moments = inputs.map(() => NO_MOMENTS);
 
-  for (let first = 0; first < trials; first += BLOCK_TRIALS) {
+  let first = 0;
+  const advance = (): boolean => {
     const size = Math.min(BLOCK_TRIALS, trials - first);
     const block = first / BLOCK_TRIALS;
     for (const group of source.groups) {
@@ -104,7 +120,9 @@ export function comparedPropagations(prepared: Prepared, trials: number): Compar
         from += failed + 1;
       }
     }
-  }
+    first += size;
+    return first < trials;
+  };
 
   const places = new Uint16Array(trials);
   const interval = (array: Float64Array): Interval => {
@@ -115,20 +133,23 @@ export function comparedPropagations(prepared: Prepared, trials: number): Compar
     const grid = gridOver(array.subarray(0, BLOCK_TRIALS), BINS);
     return shortestInterval(new BinnedSample(grid, binnedRun(array, grid, places)), coverage.probability);
   };
-  const intervals: Record<string, Interval[]> = Object.fromEntries(measurands.map((name) => [name, []]));
-  for (let set = 0; set < 1 << CAUSES.length; set++) {
-    // A set with a cause that does not occur is the same as without it.
-    const same = CAUSES.reduce((bits, cause) => (occurring[cause] ? bits : bits & ~bitOf(cause)), set);
-    measurands.forEach((name, m) => {
-      intervals[name]!.push(same === set ? interval(values.get(set)![m]!) : intervals[name]![same]!);
-    });
-  }
-  return {
-    trials,
-    intervals,
-    occurring,
-    inputs: inputs.map((name, i) => ({ name, overlooked: overlooked[i]!, skewness: skewness(moments[i]!), excessKurtosis: excessKurtosis(moments[i]!) })),
+  const result = (): Compared => {
+    const intervals: Record<string, Interval[]> = Object.fromEntries(measurands.map((name) => [name, []]));
+    for (let set = 0; set < 1 << CAUSES.length; set++) {
+      // A set with a cause that does not occur is the same as without it.
+      const same = CAUSES.reduce((bits, cause) => (occurring[cause] ? bits : bits & ~bitOf(cause)), set);
+      measurands.forEach((name, m) => {
+        intervals[name]!.push(same === set ? interval(values.get(set)![m]!) : intervals[name]![same]!);
+      });
+    }
+    return {
+      trials,
+      intervals,
+      occurring,
+      inputs: inputs.map((name, i) => ({ name, overlooked: overlooked[i]!, skewness: skewness(moments[i]!), excessKurtosis: excessKurtosis(moments[i]!) })),
+    };
   };
+  return { advance, result };
 }
 
 /** Σ c·(x − estimate) of the trials of a block: of inputs with nothing overlooked, and, by cause, of the others and of their twins. */

@@ -8,7 +8,7 @@ import { recommend } from "./recommendation.ts";
 import { sentenceOf } from "./sentence.ts";
 
 /** Trials of each compared propagation. */
-export const EXPLANATION_TRIALS = 100_000;
+export const EXPLANATION_TRIALS = 50_000;
 /** An input is named where it makes at least this part of a cause. */
 const WORTH_NAMING = 0.02;
 
@@ -17,10 +17,15 @@ const WORTH_NAMING = 0.02;
  * inputs and few degrees of freedom each move the ends, by Shapley value (L. S. Shapley, 1953: the only sharing out
  * that adds up, treats equals alike and gives nothing to what does nothing), and which inputs make them.
  *
+ * @param compared the propagations with causes let in, where they are at hand
+ *
  * The budget's own allowance for few degrees of freedom, a k larger than the normal one, counts against that cause.
  */
-export function explain(prepared: Prepared, measurands: Readonly<Record<string, MeasurandRecord>>, trials = EXPLANATION_TRIALS): Record<string, ExplanationRecord> {
-  const compared = comparedPropagations(prepared, trials);
+export function explain(
+  prepared: Prepared,
+  measurands: Readonly<Record<string, MeasurandRecord>>,
+  compared = comparedPropagations(prepared, EXPLANATION_TRIALS),
+): Record<string, ExplanationRecord> {
   return Object.fromEntries(Object.entries(measurands).map(([name, record]) => [name, explainOne(prepared, compared, name, record)]));
 }
 

@@ -8,21 +8,40 @@ export interface CoMoments {
 /** Co-moments of columns of equal length. */
 export function coMomentsOf(columns: readonly Float64Array[]): CoMoments {
   const count = columns[0]!.length;
-  const means = columns.map((column) => {
-    const shift = column[0]!;
-    let sum = 0;
-    for (let t = 0; t < count; t++) sum += column[t]! - shift;
-    return shift + sum / count;
-  });
-  const products = columns.map((a, i) =>
-    columns.map((b, j) => {
-      if (j < i) return 0;
-      let sum = 0;
-      for (let t = 0; t < count; t++) sum += (a[t]! - means[i]!) * (b[t]! - means[j]!);
-      return sum;
-    }),
-  );
+  const means = columns.map((column) => column[0]! + sumOfProducts(column, column[0]!, ONES, 0) / count);
+  const products = columns.map((a, i) => columns.map((b, j) => (j < i ? 0 : sumOfProducts(a, means[i]!, b, means[j]!))));
   return { count, means, products: products.map((row, i) => row.map((value, j) => (j < i ? products[j]![i]! : value))) };
+}
+
+/** Stands for a column of ones. */
+const ONES = null;
+
+/** Σ (a − shiftA)(b − shiftB), in four sums side by side: one sum would wait for itself at each step. */
+function sumOfProducts(a: Float64Array, shiftA: number, b: Float64Array | typeof ONES, shiftB: number): number {
+  const count = a.length;
+  let s0 = 0;
+  let s1 = 0;
+  let s2 = 0;
+  let s3 = 0;
+  let t = 0;
+  if (b === ONES) {
+    for (; t + 3 < count; t += 4) {
+      s0 += a[t]! - shiftA;
+      s1 += a[t + 1]! - shiftA;
+      s2 += a[t + 2]! - shiftA;
+      s3 += a[t + 3]! - shiftA;
+    }
+    for (; t < count; t++) s0 += a[t]! - shiftA;
+  } else {
+    for (; t + 3 < count; t += 4) {
+      s0 += (a[t]! - shiftA) * (b[t]! - shiftB);
+      s1 += (a[t + 1]! - shiftA) * (b[t + 1]! - shiftB);
+      s2 += (a[t + 2]! - shiftA) * (b[t + 2]! - shiftB);
+      s3 += (a[t + 3]! - shiftA) * (b[t + 3]! - shiftB);
+    }
+    for (; t < count; t++) s0 += (a[t]! - shiftA) * (b[t]! - shiftB);
+  }
+  return s0 + s1 + (s2 + s3);
 }
 
 /** Co-moments of two sets together (Pébay, SAND2008-6212, equation 3.11). Merge in a fixed order. */

@@ -8,18 +8,21 @@ export interface JointBatch {
   readonly columns: readonly Float64Array[];
   readonly coMoments: CoMoments;
   readonly greatestEigenvalue: number;
-  /** k_p of the batch's own coverage ellipsoid; `null` where its covariance is singular. */
+  /** k_p of the batch's own coverage ellipsoid; `null` where its covariance is singular, or nobody watches it settle. */
   readonly ellipsoidFactor: number | null;
 }
 
-export function jointBatch(columns: readonly Float64Array[], probability: number): JointBatch {
+/** @param settling whether the run goes on until the joint figures settle too */
+export function jointBatch(columns: readonly Float64Array[], probability: number, settling: boolean): JointBatch {
   const coMoments = coMomentsOf(columns);
   const covariance = covarianceMatrix(coMoments);
-  const distances = squaredDistances(columns, coMoments.means, covariance);
+  const distances = settling ? squaredDistances(coMoments.means, covariance) : null;
+  const found = new Float64Array(distances === null ? 0 : columns[0]!.length);
+  distances?.(columns, found);
   return {
     columns,
     coMoments,
     greatestEigenvalue: symmetricEigen(correlationMatrix(covariance)).values.at(-1)!,
-    ellipsoidFactor: distances === null ? null : Math.sqrt(valueCovering(distances, probability)),
+    ellipsoidFactor: distances === null ? null : Math.sqrt(valueCovering(found, probability)),
   };
 }

@@ -12,12 +12,18 @@ import { PairGridCounter } from "./pair-grid.ts";
 
 const MOST_PAIRS = 10;
 const SCATTER = 500;
+/** Trials that regions and pictures are made from, the first ones; means and covariances are those of all. */
+const KEPT_TRIALS = 2_000_000;
 
 /** Gathers what batches say of several measurands together, in order. */
 export class JointGathering {
   readonly #digits: 1 | 2;
   #coMoments: CoMoments | null = null;
+  /** Columns of the first trials, for regions and pictures. */
   readonly #batches: (readonly Float64Array[])[] = [];
+  #kept = 0;
+  /** Room for one number a trial, used anew for each region. */
+  #room: Float64Array | null = null;
   readonly #eigenvalue = new RunningFigure();
   readonly #factor = new RunningFigure();
   #singular = false;
@@ -29,7 +35,11 @@ export class JointGathering {
   /** @param whole whether the batch counts for the stopping rule: a last one cut short does not */
   add(batch: JointBatch, whole: boolean): void {
     this.#coMoments = mergeCoMoments(this.#coMoments, batch.coMoments);
-    this.#batches.push(batch.columns);
+    if (this.#kept < KEPT_TRIALS) {
+      this.#batches.push(batch.columns);
+      this.#kept += batch.columns[0]!.length;
+      this.#room = null;
+    }
     if (!whole) return;
     this.#eigenvalue.add(batch.greatestEigenvalue);
     if (batch.ellipsoidFactor === null) this.#singular = true;
@@ -64,7 +74,7 @@ export class JointGathering {
       ellipsoid: ellipsoid === null ? null : { factor: ellipsoid, normalFactor: Math.sqrt(2 * gammaQuantile(probability, m / 2, 1)) },
       rectangle: exists
         ? {
-            factor: valueCovering(this.#joined((columns) => greatestDeviations(columns, coMoments.means, deviations)), probability),
+            factor: this.#covering((columns, out) => greatestDeviations(columns, coMoments.means, deviations, out), probability),
             normalFactor: normalQuantile(1 - (1 - probability) / m / 2),
           }
         : null,
@@ -91,18 +101,20 @@ export class JointGathering {
   #ellipsoidFactor(members: readonly number[], means: readonly number[], covariance: Matrix, probability: number): number | null {
     const centre = members.map((i) => means[i]!);
     const part = members.map((i) => members.map((j) => covariance[i]![j]!));
-    if (squaredDistances(members.map(() => new Float64Array(0)), centre, part) === null) return null;
-    const distances = this.#joined((columns) => squaredDistances(members.map((i) => columns[i]!), centre, part)!);
-    return Math.sqrt(valueCovering(distances, probability));
+    const distances = squaredDistances(centre, part);
+    if (distances === null) return null;
+    return Math.sqrt(this.#covering((columns, out) => distances(members.map((i) => columns[i]!), out), probability));
   }
 
-  #joined(of: (columns: readonly Float64Array[]) => Float64Array): Float64Array {
-    const all = new Float64Array(this.#coMoments!.count);
+  /** The value that a share p of the trials do not exceed, of what `measure` writes for a batch of them. */
+  #covering(measure: (columns: readonly Float64Array[], out: Float64Array) => void, probability: number): number {
+    const all = (this.#room ??= new Float64Array(this.#kept));
     let at = 0;
     for (const columns of this.#batches) {
-      all.set(of(columns), at);
-      at += columns[0]!.length;
+      const size = columns[0]!.length;
+      measure(columns, all.subarray(at, at + size));
+      at += size;
     }
-    return all;
+    return valueCovering(all, probability);
   }
 }

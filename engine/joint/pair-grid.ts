@@ -22,13 +22,16 @@ export class PairGridCounter {
 
   add(a: Float64Array, b: Float64Array): void {
     const [lowA, lowB] = this.#low;
-    const [widthA, widthB] = this.#width;
+    const [scaleA, scaleB] = [1 / this.#width[0], 1 / this.#width[1]];
+    const counts = this.#counts;
+    let outside = 0;
     for (let t = 0; t < a.length; t++) {
-      const i = Math.floor((a[t]! - lowA) / widthA);
-      const j = Math.floor((b[t]! - lowB) / widthB);
-      if (i >= 0 && i < CELLS && j >= 0 && j < CELLS) this.#counts[j * CELLS + i]! += 1;
-      else this.#outside += 1;
+      const i = (a[t]! - lowA) * scaleA;
+      const j = (b[t]! - lowB) * scaleB;
+      if (i >= 0 && i < CELLS && j >= 0 && j < CELLS) counts[(j | 0) * CELLS + (i | 0)]! += 1;
+      else outside += 1;
     }
+    this.#outside += outside;
   }
 
   result(probability: number): PairGrid {

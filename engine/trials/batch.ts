@@ -50,6 +50,8 @@ export interface TrialSource {
   readonly seed: string;
   readonly generator: GeneratorFamily;
   readonly coverage: Coverage;
+  /** Whether the run goes on until its figures settle: then batches tell what only that needs. */
+  readonly settling: boolean;
 }
 
 /**
@@ -59,7 +61,7 @@ export interface TrialSource {
  * @throws {ModelError} from the returned function: the first trial whose output is not finite, with its inputs
  */
 export function openTrials(source: TrialSource): (first: number, count: number) => Batch {
-  const { model, groups, seed, generator, coverage } = source;
+  const { model, groups, seed, generator, coverage, settling } = source;
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
   const streams = inputs.map((name) => generator.open(seed, name));
@@ -105,7 +107,7 @@ export function openTrials(source: TrialSource): (first: number, count: number) 
       first,
       count,
       measurands: values.map((array, i) => summarise(array, grids![i]!, places, coverage)),
-      joint: values.length < 2 ? null : jointBatch(values, coverage.probability),
+      joint: values.length < 2 ? null : jointBatch(values, coverage.probability, settling),
     };
   };
 }

@@ -4,8 +4,8 @@ import type { SealedRecord } from "../record/seal.ts";
 import { runStudy } from "../run-study.ts";
 import { progressLine } from "./progress.ts";
 
-/** Trials the calling thread draws before it starts others: about what starting them takes. */
-const ALONE_FIRST = 200_000;
+/** Trials the calling thread draws before it starts others: about what it could draw while they start. */
+const ALONE_FIRST = 2_000_000;
 
 /**
  * Runs a study on several threads, shows how far it is, and stops on an interrupt.

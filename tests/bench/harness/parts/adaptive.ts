@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
 import { nearestRank, ratiosOf, spreadOf } from "../arithmetic.ts";
+import type { RunRecord } from "../../../../engine/index.ts";
 import { pythonWithNumpy, type Places } from "../contestants.ts";
 import { row, type Row } from "../row.ts";
 
@@ -12,22 +13,46 @@ const STUDY = "harrowfen/steriliser-134";
 const REQUESTS = 200;
 const WARMING = 20;
 
-function timed(program: string, words: readonly string[], cwd: string): number {
+function timed(program: string, words: readonly string[], cwd: string): { readonly milliseconds: number; readonly stdout: string } {
   const clock = performance.now();
-  const { status, stderr, error } = spawnSync(program, words, { cwd, encoding: "utf8" });
+  const { status, stdout, stderr, error } = spawnSync(program, words, { cwd, encoding: "utf8", maxBuffer: 2 ** 26 });
   const milliseconds = performance.now() - clock;
   if (status !== 0) throw new Error(`${program} ${words.join(" ")} failed: ${error?.message ?? stderr.trim()}`);
-  return milliseconds;
+  return { milliseconds, stdout };
 }
 
-/** W4 cold: a whole process of ours, beside a whole process of NumPy that draws 10⁶ numbers once. */
+interface Figures {
+  readonly estimate: number;
+  readonly standardUncertainty: number;
+  readonly symmetric: readonly [number, number];
+}
+
+/** @throws {Error} where the two programs' figures differ by more than five standard errors of both */
+function requireAgreement(record: string, peer: string): void {
+  const { estimate, standardUncertainty, intervals, standardErrors } = (JSON.parse(record) as RunRecord).measurands["error"]!.monteCarlo;
+  const theirs = JSON.parse(peer) as Figures;
+  const pairs = [
+    ["estimate", estimate!, theirs.estimate, standardErrors.estimate!],
+    ["standard uncertainty", standardUncertainty!, theirs.standardUncertainty, standardErrors.standardUncertainty!],
+    ["lower end", intervals.symmetric[0], theirs.symmetric[0], standardErrors.symmetric[0]],
+    ["upper end", intervals.symmetric[1], theirs.symmetric[1], standardErrors.symmetric[1]],
+  ] as const;
+  for (const [name, own, other, standardError] of pairs) {
+    // The peer's error is not larger than ours: it makes more trials.
+    if (Math.abs(own - other) > 5 * Math.SQRT2 * standardError) throw new Error(`W4: the ${name} is ${own} here and ${other} in NumPy, more than five standard errors apart`);
+  }
+}
+
+/** W4 cold: a whole process of ours, beside a whole process of NumPy that makes the same comparison with 10⁶ trials, once. */
 export function measureCold({ root }: Places, rounds: number): Row[] {
-  const cold = (): number => timed(process.execPath, ["bin.mjs", "run", `examples/${STUDY}.json`], root);
+  const study = `examples/${STUDY}.json`;
+  const cold = (): number => timed(process.execPath, ["bin.mjs", "run", study], root).milliseconds;
   const python = pythonWithNumpy();
-  const least = python === null ? null : (): number => timed(python, [join(root, "tests/bench/peers/draw_once.py")], root);
-  // Once each, so that both programs' files are in memory.
-  cold();
-  least?.();
+  const script = [join(root, "tests/bench/peers/flagship.py"), study];
+  const least = python === null ? null : (): number => timed(python, script, root).milliseconds;
+  // Once each, so that both programs' files are in memory; and they must agree.
+  const record = timed(process.execPath, ["bin.mjs", "run", study, "--json"], root).stdout;
+  if (python !== null) requireAgreement(record, timed(python, script, root).stdout);
   const ours: number[] = [];
   const theirs: number[] = [];
   for (let i = 0; i < rounds; i++) {
