@@ -9,6 +9,26 @@ export interface Quantity {
   readonly meaning: string;
   /** Unit as written after a number; `"1"` for a quantity of dimension one. */
   readonly unit: string;
+  /**
+   * Of a quantity in °C: true for a difference, correction or change of temperature, of which 1 °C is 1 K. Left out for
+   * a temperature, which is counted from another zero in kelvin.
+   */
+  readonly difference?: boolean;
+}
+
+/**
+ * A calibration curve whose parameters are the model's measurands: the relation between an indication and the value
+ * that belongs to it (VIM, 4.31; JCGM 100, H.3).
+ */
+export interface CalibrationCurve<I extends string = string, O extends string = string> {
+  /** What the curve is read at, and the range it is stated for. */
+  readonly argument: Quantity & { readonly from: number; readonly to: number };
+  /** What is read from it. */
+  readonly value: Quantity;
+  /** The curve's value; pure, and finite over the whole range. */
+  evaluate(measurands: Readonly<Record<O, number>>, argument: number): number;
+  /** The points the curve was fitted to, argument and value, from the inputs' values. */
+  observed?(x: Readonly<Record<I, number>>): readonly (readonly [argument: number, value: number])[];
 }
 
 /** What may hurt a person who makes a measurement, as sentences. */
@@ -52,6 +72,8 @@ export interface Model<I extends string = string, O extends string = string> {
   readonly toleranceSpecifications?: Readonly<Record<string, ToleranceSpecification>>;
   readonly inputs: Readonly<Record<I, Quantity>>;
   readonly measurands: Readonly<Record<O, Quantity>>;
+  /** The curve that the measurands are parameters of, where they are. */
+  readonly calibrationCurve?: CalibrationCurve<I, O>;
   /** Why a trial has no result, where the model can tell: an implicit model says what it found at the bracket's ends. */
   whyNoRoot?(x: Readonly<Record<I, number>>): string;
   /**
@@ -97,12 +119,13 @@ export const isQuantityName = (name: string): boolean => NAME.test(name) && !RES
  *   evaluate: ({ mass, volume }) => mass / volume,
  * });
  *
- * @throws {InputError} a name that cannot be used, or no input or measurand at all
+ * @throws {InputError} a name that cannot be used, no input or measurand at all, or a calibration curve without a range
  */
 export function defineModel<const I extends string, const O extends string>(
   // Names come from the declarations alone: what `evaluate` reads and returns is then checked against them.
-  model: Omit<Model<I, O>, "evaluate"> & {
+  model: Omit<Model<I, O>, "evaluate" | "calibrationCurve"> & {
     evaluate(x: Readonly<Record<NoInfer<I>, number>>): Outputs<NoInfer<O>>;
+    readonly calibrationCurve?: CalibrationCurve<NoInfer<I>, NoInfer<O>>;
   },
 ): Model<I, O> {
   if (typeof model.id !== "string" || !/^[a-z0-9]+(-[a-z0-9]+)*$/.test(model.id)) {
@@ -113,6 +136,12 @@ export function defineModel<const I extends string, const O extends string>(
     const names = Object.keys(model[part] ?? {});
     if (names.length === 0) refuse(`model.${part}`, "none", "at least one named quantity");
     for (const name of names) if (!isQuantityName(name)) refuse(`model.${part}`, name, NAME_ACCEPTED);
+  }
+  if (model.calibrationCurve !== undefined) {
+    const { from, to } = model.calibrationCurve.argument;
+    if (!(from < to && Number.isFinite(to - from))) {
+      refuse("model.calibrationCurve.argument", `from ${from} to ${to}`, "two finite numbers, from less than to");
+    }
   }
   return Object.freeze(model) as Model<I, O>;
 }

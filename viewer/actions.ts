@@ -1,16 +1,21 @@
 import {
   annotateRun,
   cancelRun,
+  listFittingStudies,
   listRuns,
   listStudies,
+  listSurveys,
   readRecord,
   readRun,
   readRunStudy,
   readStudy,
+  readSurvey,
   readTable,
   removeRun,
   RequestError,
+  sendSurvey,
   startRun,
+  studyFromSurvey,
   type Run,
   type RunEvent,
 } from "./api.ts";
@@ -19,8 +24,9 @@ import { follow } from "./follow.ts";
 import type { LibraryView } from "./library/listing.ts";
 import { BLANK, draftOf, type Draft, type StudyDocument } from "./new-study/draft.ts";
 import { beginDraft, keptDraft } from "./new-study/keeping.ts";
-import { openFile } from "./open-file.ts";
+import { openFiles } from "./open-file.ts";
 import type { State, Store } from "./state.ts";
+import type { StudyChoice } from "./survey/into-study.ts";
 
 /** What a reader can do. */
 export interface Actions {
@@ -33,7 +39,10 @@ export interface Actions {
   /** Runs the study of the run on the sheet once more. */
   readonly runAgain: () => Promise<void>;
   readonly cancel: () => Promise<void>;
-  readonly open: (file: File) => Promise<void>;
+  /** Opens what was chosen or dropped: one file, or a survey's description with its log. */
+  readonly open: (files: readonly File[]) => Promise<void>;
+  /** Makes the study of a survey, and runs it or shows it. */
+  readonly studyFrom: (survey: string, choice: StudyChoice, run: boolean) => Promise<void>;
   /** Reads the budget table on the sheet once more, with some columns taken for what the reader says. */
   readonly readTableAs: (columns: Readonly<Record<string, string>>) => Promise<void>;
   /** Changes how the list of runs is looked at. */
@@ -49,7 +58,7 @@ export interface Actions {
 const goesOn = ({ state }: Run): boolean => state === "waiting" || state === "running";
 
 /** What is on the sheet when nothing is: set before anything is put there. */
-const CLEAR: Partial<State> = { chosen: null, run: null, writing: null, compared: null, measurand: null, cut: false, busy: false, trouble: null };
+const CLEAR: Partial<State> = { chosen: null, run: null, writing: null, compared: null, surveys: null, surveyed: null, measurand: null, cut: false, busy: false, trouble: null };
 
 const isDraft = (study: StudyDocument | Draft): study is Draft => "custom" in study && "rest" in study;
 
@@ -139,6 +148,16 @@ export function createActions(store: Store): Actions {
         if (!current()) return;
         stopFollowing();
         store.set({ ...CLEAR, compared });
+      } else if (address.kind === "surveys") {
+        const surveys = await listSurveys();
+        if (!current()) return;
+        stopFollowing();
+        store.set({ ...CLEAR, surveys });
+      } else if (address.kind === "survey") {
+        const [survey, studies] = await Promise.all([readSurvey(address.id), listFittingStudies(address.id)]);
+        if (!current()) return;
+        stopFollowing();
+        store.set({ ...CLEAR, surveyed: { survey, studies } });
       } else {
         const document = await readStudy(address.id);
         if (!current()) return;
@@ -146,7 +165,7 @@ export function createActions(store: Store): Actions {
         store.set({ ...CLEAR, chosen: { id: address.id, file: null, document, table: null } });
       }
     } catch (error) {
-      if (current()) trouble(`The ${address.kind}${address.kind === "comparison" ? "" : ` “${address.id}”`} cannot be shown`, error);
+      if (current()) trouble(address.kind === "surveys" ? "The surveys cannot be listed" : `The ${address.kind}${address.kind === "comparison" ? "" : ` “${address.id}”`} cannot be shown`, error);
     }
   };
 
@@ -208,16 +227,26 @@ export function createActions(store: Store): Actions {
         trouble("The run was not cancelled", error);
       }
     },
-    open: async (file) => {
-      const opened = await openFile(file);
-      const title = `“${file.name}” was not opened`;
+    open: async (files) => {
+      const file = files[0];
+      if (file === undefined) return;
+      const opened = await openFiles(files);
+      const title = files.length === 1 ? `“${file.name}” was not opened` : `These ${files.length} files were not opened`;
       if (opened.kind === "refused") {
         store.set({ trouble: { title, message: "What was on the page is still there.", problems: opened.problems } });
         return;
       }
       try {
         if (opened.kind === "study") show({ chosen: { id: null, file: file.name, document: opened.document, table: null } });
-        else if (opened.kind === "record") {
+        else if (opened.kind === "survey") {
+          store.set({ busy: true, trouble: null });
+          const { id } = await sendSurvey(opened.files);
+          store.set({ busy: false });
+          const address = writeAddress({ kind: "survey", id });
+          // The same files once more: the address stays, and what they say is shown anew.
+          if (location.hash === address) await goToAddress();
+          else location.hash = address;
+        } else if (opened.kind === "record") {
           const { record, seal } = await readRecord(opened.document);
           const { count } = record.trials;
           // No run of the server's has such an id: they are made of letters, digits and hyphens.
@@ -228,6 +257,18 @@ export function createActions(store: Store): Actions {
         }
       } catch (error) {
         trouble(title, error);
+      }
+    },
+    studyFrom: async (survey, { study, distributions }, run) => {
+      if (store.get().busy) return;
+      store.set({ busy: true, trouble: null });
+      try {
+        const made = await studyFromSurvey(survey, study, distributions);
+        store.set({ busy: false });
+        if (run) await start(made.study);
+        else show({ chosen: { id: null, file: null, document: made.study, table: null } });
+      } catch (error) {
+        trouble("The study was not made", error);
       }
     },
     readTableAs: async (columns) => {

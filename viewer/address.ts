@@ -5,10 +5,13 @@ export type Address =
   | { readonly kind: "run"; readonly id: string; readonly measurand: string | null }
   /** The study that is being written in this browser. */
   | { readonly kind: "new" }
+  /** The list of surveys. */
+  | { readonly kind: "surveys" }
+  | { readonly kind: "survey"; readonly id: string }
   | { readonly kind: "comparison"; readonly id: string; readonly with: string };
 
 /**
- * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID` or `#new`; anything else names nothing.
+ * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys` or `#new`; anything else names nothing.
  */
 export function readAddress(hash: string): Address {
   const fields = new URLSearchParams(hash.replace(/^#/, ""));
@@ -19,14 +22,17 @@ export function readAddress(hash: string): Address {
   if (first !== null && second !== null) return { kind: "comparison", id: first, with: second };
   const study = given("study");
   if (study !== null) return { kind: "study", id: study };
+  const survey = given("survey");
+  if (survey !== null) return { kind: "survey", id: survey };
+  if (fields.has("surveys")) return { kind: "surveys" };
   return fields.has("new") ? { kind: "new" } : { kind: "nothing" };
 }
 
 export function writeAddress(address: Address): string {
   if (address.kind === "nothing") return "#";
-  if (address.kind === "new") return "#new";
+  if (address.kind === "new" || address.kind === "surveys") return `#${address.kind}`;
   const id = encodeURIComponent(address.id).replaceAll("%2F", "/");
-  if (address.kind === "study") return `#study=${id}`;
+  if (address.kind === "study" || address.kind === "survey") return `#${address.kind}=${id}`;
   if (address.kind === "comparison") return `#compare=${id}&with=${encodeURIComponent(address.with)}`;
   return `#run=${id}${address.measurand === null ? "" : `&measurand=${encodeURIComponent(address.measurand)}`}`;
 }

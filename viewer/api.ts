@@ -1,4 +1,5 @@
 import type { Histogram, Problem, Quantity, RunRecord } from "../engine/index.ts";
+import type { EvaluatedSurvey, FittingStudy, SurveySummary } from "./survey/evaluated.ts";
 
 /** A study the server knows. */
 export interface StudySummary {
@@ -128,6 +129,18 @@ export const readRecord = (record: unknown): Promise<{ readonly record: RunRecor
 export const readTable = (file: File, columns: Readonly<Record<string, string>>, title: string): Promise<TableReading> => {
   const query = new URLSearchParams({ name: file.name, title, columns: Object.entries(columns).map((pair) => pair.join(":")).join(",") });
   return ask(`api/budget-tables?${query.toString()}`, { method: "POST", headers: { "content-type": "application/octet-stream" }, body: file });
+};
+const surveyAt = (id: string): string => `api/surveys/${encodeURIComponent(id)}`;
+export const listSurveys = (): Promise<readonly SurveySummary[]> => ask("api/surveys");
+export const readSurvey = (id: string): Promise<EvaluatedSurvey> => ask(surveyAt(id));
+export const listFittingStudies = (id: string): Promise<readonly FittingStudy[]> => ask(`${surveyAt(id)}/studies`);
+/** The study with a survey's quantities in place of its own. */
+export const studyFromSurvey = (id: string, study: string, distributions: Readonly<Record<string, string>>): Promise<{ readonly study: Readonly<Record<string, unknown>> }> =>
+  ask(`${surveyAt(id)}/study`, sent("POST", { study, distributions }));
+/** Has a description and its log evaluated: their bytes one after the other. */
+export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => {
+  const query = new URLSearchParams(files.flatMap(({ name, size }) => [["name", name], ["size", String(size)]]));
+  return ask(`api/surveys?${query.toString()}`, { method: "POST", headers: { "content-type": "application/octet-stream" }, body: new Blob([...files]) });
 };
 export const startRun = (study: unknown): Promise<{ readonly id: string }> =>
   ask("api/runs", sent("POST", { study }));

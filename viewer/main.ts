@@ -27,7 +27,7 @@ let lastDrawn = -Infinity;
 let postponed: ReturnType<typeof setTimeout> | undefined;
 
 function draw(now: State, before: State): void {
-  const shelfChanged = now.studies !== before.studies || now.runs !== before.runs || now.chosen !== before.chosen || now.run?.id !== before.run?.id;
+  const shelfChanged = now.studies !== before.studies || now.runs !== before.runs || now.chosen !== before.chosen || now.run?.id !== before.run?.id || now.surveys !== before.surveys || now.surveyed !== before.surveyed;
   if (shelfChanged) shelf.draw(now);
   const words = announcement(now, before);
   if (words !== null) element("announcer").textContent = words;
@@ -37,7 +37,9 @@ function draw(now: State, before: State): void {
     (now.run !== null && now.run.id !== before.run?.id) ||
     (now.chosen !== null && (now.chosen.id !== before.chosen?.id || now.chosen.file !== before.chosen?.file)) ||
     (now.writing !== null && now.writing !== before.writing) ||
-    (now.compared !== null && now.compared !== before.compared);
+    (now.compared !== null && now.compared !== before.compared) ||
+    (now.surveys !== null && now.surveys !== before.surveys) ||
+    (now.surveyed !== null && now.surveyed !== before.surveyed);
   if (arrived) {
     foldShelf();
     element("sheet-title").focus({ preventScroll: true });
@@ -46,9 +48,11 @@ function draw(now: State, before: State): void {
   if (now.trouble !== null && now.trouble !== before.trouble) element("trouble").scrollIntoView({ block: "nearest" });
 }
 
-function titleOf({ run, chosen, writing, compared }: State): string {
+function titleOf({ run, chosen, writing, compared, surveyed, surveys }: State): string {
   const title =
-    run?.title ?? (chosen !== null ? String(chosen.document.title ?? "Study") : writing !== null ? "A new study" : compared !== null ? "Two runs side by side" : null);
+    run?.title ??
+    surveyed?.survey.evaluation.title ??
+    (chosen !== null ? String(chosen.document.title ?? "Study") : writing !== null ? "A new study" : compared !== null ? "Two runs side by side" : surveys !== null ? "Surveys of baths" : null);
   return title === null ? "Trialband" : `${title} · Trialband`;
 }
 
@@ -83,6 +87,8 @@ element("skip").addEventListener("click", (event) => {
 });
 /** Takes both what the address names and how it is looked at. */
 function follow(): void {
+  // What was looked at before must not overwrite the address it was left for.
+  clearTimeout(addressing);
   store.set({ reading: readReading(location.hash) });
   void actions.goToAddress();
 }
@@ -113,10 +119,10 @@ addEventListener("dragleave", (event) => {
 });
 addEventListener("drop", (event) => {
   hint.hidden = true;
-  const file = event.dataTransfer?.files[0];
-  if (file === undefined) return;
+  const files = [...(event.dataTransfer?.files ?? [])];
+  if (files.length === 0) return;
   event.preventDefault();
-  void actions.open(file);
+  void actions.open(files);
 });
 
 void actions.refreshLists();

@@ -1,18 +1,24 @@
 import type { Actions } from "./actions.ts";
 import type { Run } from "./api.ts";
+import type { CopyLink } from "./copy-link.ts";
 import { html, type Child } from "./draw/node.ts";
 import { whole } from "./draw/numbers.ts";
 import { isAdaptive, settledShare } from "./progress.ts";
 import { problemList } from "./trouble.ts";
 
-/** How the run stands: its progress while it goes on, then how it ended and what can be done next. */
-export function runStrip(run: Run, cut: boolean, busy: boolean, actions: Actions): HTMLElement {
+/**
+ * How the run stands: its progress while it goes on, then how it ended and what can be done next.
+ *
+ * @param link copies the address of the view; a file's record has none
+ */
+export function runStrip(run: Run, cut: boolean, busy: boolean, actions: Actions, link: CopyLink): HTMLElement {
   const goesOn = run.state === "waiting" || run.state === "running";
   return html(
     "div",
     { class: "run-strip", "data-state": run.state, id: "run-strip" },
     cut ? html("p", { class: "cut" }, "The connection to the server is lost. Trying again; the figures below are the last that arrived.") : null,
-    goesOn ? going(run, actions) : ended(run, busy, actions),
+    goesOn ? going(run, actions) : ended(run, busy, actions, link),
+    goesOn || run.file !== undefined ? null : link.answer,
   );
 }
 
@@ -35,7 +41,7 @@ const untilSettled = (share: number | null, limit: number): string =>
     ? `, until the figures settle (${whole(limit)} at most)`
     : `, about ${Math.round(100 * share)} % of what the figures need to settle (${whole(limit)} at most)`;
 
-function ended(run: Run, busy: boolean, { runAgain }: Actions): Child[] {
+function ended(run: Run, busy: boolean, { runAgain }: Actions, link: CopyLink): Child[] {
   const buttons = html(
     "p",
     { class: "buttons" },
@@ -43,6 +49,7 @@ function ended(run: Run, busy: boolean, { runAgain }: Actions): Child[] {
     run.record === null || run.state !== "finished"
       ? null
       : html("button", { type: "button", class: "quiet", id: "print", onclick: () => window.print() }, "Print the sheet"),
+    run.file === undefined ? link.button : null,
   );
   const incomplete = run.record === null ? "" : " The figures below are those of the trials made until then and stand for nothing.";
   switch (run.state) {

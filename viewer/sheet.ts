@@ -2,6 +2,7 @@ import type { RunRecord } from "../engine/index.ts";
 import type { Actions } from "./actions.ts";
 import { writeAddress } from "./address.ts";
 import { readHistogram, readInterval, type Run } from "./api.ts";
+import { createCopyLink } from "./copy-link.ts";
 import { html, redraw, type Child } from "./draw/node.ts";
 import { symbolNode } from "./draw/symbol.ts";
 import { panels, type Panel, type View } from "./panels/index.ts";
@@ -28,6 +29,7 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
   const sections = html("div", { class: "panels" });
   root.append(notice, head, strip, sections);
   const standingView = createStandingViews(actions);
+  const link = createCopyLink();
   let drawn: State | null = null;
   let bodies = new Map<string, HTMLElement>();
   let printing = false;
@@ -81,6 +83,7 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
     const { id, file } = drawn.run;
     const reading = changed(drawn.reading, change);
     drawn = { ...drawn, reading };
+    link.forget();
     // A file has no address that would bring it back.
     remember(reading, file === undefined ? writeAddress({ kind: "run", id, measurand: drawn.measurand }) + writeReading(reading) : "");
     drawPanels(drawn, only);
@@ -88,11 +91,14 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
 
   const draw = (state: State): void => {
     const before = drawn;
+    if (before?.run?.id !== state.run?.id || before?.measurand !== state.measurand || before?.reading !== state.reading) link.forget();
     notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
     const standing = standingView(state);
     if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state, actions)));
     else if (head.firstElementChild !== standing) head.replaceChildren(standing);
-    redraw(strip, () => strip.replaceChildren(...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions)])));
+    if (before === null || before.run !== state.run || before.cut !== state.cut || before.busy !== state.busy) {
+      redraw(strip, () => strip.replaceChildren(...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions, link)])));
+    }
     if (before === null || before.run?.record !== state.run?.record || before.run?.state !== state.run?.state || before.measurand !== state.measurand || before.reading !== state.reading) {
       drawPanels(state);
     }

@@ -22,6 +22,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
   const lists = html("div", {});
   const find = html("input", { type: "search", id: "find-study", autocomplete: "off", spellcheck: "false", oninput: () => draw(drawn!) });
   const latest = html("div", {});
+  const surveys = html("a", { href: writeAddress({ kind: "surveys" }), id: "surveys-link" }, "Surveys of baths");
   const narrow = matchMedia("(max-width: 60rem)");
   const fold = html(
     "details",
@@ -29,6 +30,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     html("summary", { id: "shelf-summary" }, "Studies and earlier runs"),
     fileOpener(actions),
     html("p", { class: "to-new" }, html("a", { href: writeAddress({ kind: "new" }), id: "write-study" }, "Write a new study")),
+    html("p", { class: "to-new" }, surveys),
     latest,
     html("p", { class: "find" }, html("label", { for: "find-study" }, "Find a study"), find),
     lists,
@@ -38,8 +40,10 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
 
   const draw = (state: State): void => {
     // On a narrow page the list is open only where nothing else is shown yet.
-    if (drawn === null) fold.open = !narrow.matches || (state.chosen === null && state.run === null);
+    if (drawn === null) fold.open = !narrow.matches || (state.chosen === null && state.run === null && state.surveyed === null && state.surveys === null);
     drawn = state;
+    surveys.toggleAttribute("aria-current", false);
+    if (state.surveys !== null || state.surveyed !== null) surveys.setAttribute("aria-current", "page");
     redraw(latest, () => latest.replaceChildren(...latestRuns(state)));
     redraw(lists, () => lists.replaceChildren(...(state.studies === null ? [html("p", { class: "note" }, "Reading the list of studies…")] : studyGroups(state.studies, find.value, state))));
   };
@@ -50,12 +54,13 @@ function fileOpener({ open }: Actions): HTMLElement {
   const input = html("input", {
     type: "file",
     id: "study-file",
+    multiple: true,
     accept: ".json,.csv,.xlsx,application/json,text/csv",
     "aria-describedby": "study-file-note",
     onchange: () => {
-      const file = input.files?.[0];
+      const files = [...(input.files ?? [])];
       // Emptied, so that the same file can be chosen again once it is mended.
-      if (file !== undefined) void open(file).then(() => (input.value = ""));
+      if (files.length > 0) void open(files).then(() => (input.value = ""));
     },
   });
   return html(
@@ -63,7 +68,7 @@ function fileOpener({ open }: Actions): HTMLElement {
     { class: "opener" },
     html("label", { for: "study-file" }, "Open a file"),
     input,
-    html("span", { class: "note", id: "study-file-note" }, "a study, a budget table (CSV, XLSX) or a record; or drop it anywhere on the page"),
+    html("span", { class: "note", id: "study-file-note" }, "a study, a budget table (CSV, XLSX), a record, or a survey’s description together with its log; or drop it anywhere on the page"),
   );
 }
 

@@ -3,10 +3,13 @@ import { createComparison } from "./compare/comparison.ts";
 import { createLibrary } from "./library/library.ts";
 import { createForm } from "./new-study/form.ts";
 import type { State } from "./state.ts";
+import type { SurveySummary } from "./survey/evaluated.ts";
+import { surveyList } from "./survey/list.ts";
+import { createSurveyView } from "./survey/view.ts";
 
 /**
- * The views whose element outlives redraws, because a reader types into them: the list of runs, the form of a study and
- * two runs side by side.
+ * The views whose element outlives redraws, because a reader types into them or reads their pictures: the list of runs,
+ * the form of a study, two runs side by side, and surveys.
  *
  * @returns draws the one that the state asks for and returns its element; `null` where another view is asked for
  */
@@ -14,10 +17,17 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
   const library = createLibrary(actions);
   const form = createForm(actions);
   const comparison = createComparison();
+  const survey = createSurveyView((id, choice, run) => void actions.studyFrom(id, choice, run));
+  let listed: { readonly surveys: readonly SurveySummary[]; readonly element: HTMLElement } | null = null;
   return (state) => {
     if (state.run !== null || state.chosen !== null) return null;
     if (state.writing !== null) return form.show(state.writing, state.busy);
     if (state.compared !== null) return comparison.show(state.compared);
+    if (state.surveyed !== null) return survey.show(state.surveyed, state.busy);
+    if (state.surveys !== null) {
+      if (listed?.surveys !== state.surveys) listed = { surveys: state.surveys, element: surveyList(state.surveys) };
+      return listed.element;
+    }
     return state.busy && state.runs === null ? null : library.show(state);
   };
 }

@@ -2,6 +2,7 @@ import type { Run, RunSummary, StudySummary, TableReading } from "./api.ts";
 import { LIBRARY, type LibraryView } from "./library/listing.ts";
 import type { Draft } from "./new-study/draft.ts";
 import type { Reading } from "./reading.ts";
+import type { ShownSurvey, SurveySummary } from "./survey/evaluated.ts";
 import type { Problem } from "../engine/index.ts";
 
 /** A study before it is run: one of the server's, or a file the reader opened. */
@@ -41,6 +42,9 @@ export interface State {
   readonly writing: Draft | null;
   /** Two runs side by side. */
   readonly compared: readonly [Run, Run] | null;
+  /** The list of surveys, where it is asked for. */
+  readonly surveys: readonly SurveySummary[] | null;
+  readonly surveyed: ShownSurvey | null;
   readonly library: LibraryView;
   /** Measurand shown; `null` for the first. */
   readonly measurand: string | null;
@@ -60,6 +64,8 @@ const EMPTY: State = {
   run: null,
   writing: null,
   compared: null,
+  surveys: null,
+  surveyed: null,
   library: LIBRARY,
   measurand: null,
   reading: {},

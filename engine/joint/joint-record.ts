@@ -1,4 +1,9 @@
-/** What several measurands have in common (JCGM 102). Rows and columns follow `measurands`. */
+import type { Quantity } from "../model.ts";
+
+/**
+ * What several measurands have in common (JCGM 102). Rows and columns follow `measurands`. Regions and pairs are those of
+ * the first two million trials, where there are more.
+ */
 export interface JointRecord {
   readonly measurands: readonly string[];
   /** From the linear budget: C·U_x·Cᵀ (JCGM 102, 6.2). */
@@ -52,4 +57,36 @@ export interface PairGrid {
   readonly area: number;
   /** The share it really holds: cells come whole. */
   readonly held: number;
+}
+
+/** A calibration curve whose parameters are the measurands, with the coverage interval at each argument by itself. */
+export interface CurveRecord {
+  readonly argument: Quantity;
+  readonly value: Quantity;
+  readonly probability: number;
+  /** How many trials, the run's first ones, the Monte Carlo figures are made from. */
+  readonly trials: number;
+  /** By rising argument. */
+  readonly points: readonly CurvePoint[];
+  /** The points that the curve was fitted to, with the curve's value there, at the estimates. Empty where the model tells none. */
+  readonly observed: readonly { readonly at: number; readonly value: number; readonly fitted: number }[];
+}
+
+export interface CurvePoint {
+  readonly at: number;
+  /** The curve's own linear budget at this argument (JCGM 100, 5.2.2 and H.3.4). */
+  readonly linear: {
+    readonly estimate: number;
+    readonly standardUncertainty: number;
+    readonly coverageFactor: number;
+    readonly interval: readonly [number, number];
+  };
+  readonly monteCarlo: {
+    /** `null` where the distribution has no mean. */
+    readonly estimate: number | null;
+    /** `null` where the distribution has no standard deviation. */
+    readonly standardUncertainty: number | null;
+    /** Of the kind the study asks for. */
+    readonly interval: readonly [number, number];
+  };
 }

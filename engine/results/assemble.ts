@@ -4,10 +4,13 @@ import { distributionKinds } from "../distributions/index.ts";
 import type { Distribution } from "../distributions/distribution.ts";
 import type { Accumulation } from "../accumulate.ts";
 import type { Contribution, LinearBudget } from "../linear/budget.ts";
+import type { Model, Quantity } from "../model.ts";
 import type { Prepared } from "../prepare.ts";
 import { assessConformity } from "../conformity/assess.ts";
 import type { ConformityRecord } from "../conformity/conformity-record.ts";
+import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
+import { curveBand } from "../joint/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import { compareIntervals } from "../validation/compare.ts";
 import type { SweepRecord } from "../sweep.ts";
@@ -24,11 +27,12 @@ const finite = (value: number | null): number | null => (value !== null && Numbe
  * @param complete also explain why the intervals differ and analyse what the study asks for, which draws trials of
  *   its own
  * @param sweep the points of a sweep, which are runs of their own
+ * @param compared what the explanation is made from, where it was found meanwhile
  */
-export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true, sweep: SweepRecord | null = null): RunRecord {
+export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true, sweep: SweepRecord | null = null, compared?: Compared): RunRecord {
   const { model, study, coverage, source, safety } = prepared;
   const measurands = Object.fromEntries(Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]));
-  const explanations = complete ? explain(prepared, measurands) : {};
+  const explanations = complete ? explain(prepared, measurands, compared) : {};
   const sensitivities = complete && study.sensitivity !== null ? analyseSensitivity(prepared, study.sensitivity) : {};
   const conformityOf = (name: string): ConformityRecord | null => {
     const requirement = prepared.requirements[name];
@@ -50,7 +54,7 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation, compl
       title: model.title,
       equation: model.equation ?? null,
       source: model.source ?? null,
-      fixedBits: usesFixedBits(model),
+      fixedBits: keepsFixedBits(model),
     },
     coverage: { custom: coverage.custom, probability: coverage.probability, interval: coverage.interval },
     generator: { id: source.generator.id, title: source.generator.title, seed: source.seed },
@@ -63,21 +67,31 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation, compl
       ]),
     ),
     joint: gathered.joint(),
+    calibrationCurve: complete ? curveBand(prepared, gathered.trials) : null,
     sweep,
-    remarks: remarksOn(prepared),
+    remarks: [...remarksOn(prepared), ...remarksOnCounting(measurands)],
     // Warnings first: they are about this bath, the rest about any.
     cautions: [...safety.warnings.map((warning) => `Warning: ${warning}`), ...safety.cautions],
   };
 }
 
+/** Whether the model, and the curve that it declares, keep to operations with fixed bits. */
+const keepsFixedBits = (model: Model): boolean =>
+  usesFixedBits(model) && (model.calibrationCurve === undefined || usesFixedBits({ ...model, evaluate: model.calibrationCurve.evaluate as Model["evaluate"] }));
+
+/** A quantity as its declaration has it, and nothing else that may stand there. */
+const quantityOf = ({ symbol, meaning, unit, difference }: Quantity): Quantity => ({
+  symbol,
+  meaning,
+  unit,
+  ...(difference === undefined ? {} : { difference }),
+});
+
 function inputRecord({ model, study, knowledge }: Prepared, name: string): InputRecord {
-  const { symbol, meaning, unit } = model.inputs[name]!;
   const { distribution, budget } = knowledge[name]!;
   const statement = study.inputs[name]!;
   return {
-    symbol,
-    meaning,
-    unit,
+    ...quantityOf(model.inputs[name]!),
     distribution: distributionKinds.get(statement.distribution)!.title,
     source: statement.source ?? null,
     evidence: statement.evidence ?? null,
@@ -104,19 +118,17 @@ function smallCurve(distribution: Distribution): (readonly [number, number])[] {
 
 function measurandRecord(prepared: Prepared, gathered: Accumulation, name: string): MeasurandRecord {
   const { model, study, coverage, linear } = prepared;
-  const { symbol, meaning, unit } = model.measurands[name]!;
+  const quantity = quantityOf(model.measurands[name]!);
   const monteCarlo = gathered.result(name);
   const budget = linear[name]!;
   const validation = compareIntervals(budget, monteCarlo.intervals[coverage.interval], monteCarlo.standardUncertainty, {
     digits: study.significantDigits,
     settled: monteCarlo.settling.settled,
     scatter: 2 * Math.max(...monteCarlo.standardErrors.symmetric),
-    unit,
+    unit: quantity.unit,
   });
   return {
-    symbol,
-    meaning,
-    unit,
+    ...quantity,
     linear: linearRecord(budget),
     monteCarlo,
     validation,
@@ -166,6 +178,18 @@ function budgetCurve({ estimate, standardUncertainty: u, effectiveDegreesOfFreed
   });
 }
 
+/** Where trials were counted, how far that can move an end. */
+function remarksOnCounting(measurands: Readonly<Record<string, MeasurandRecord>>): string[] {
+  return Object.values(measurands).flatMap(({ symbol, unit, monteCarlo, validation }) =>
+    monteCarlo.resolution === undefined
+      ? []
+      : [
+          `The trials of ${symbol} were counted in bins, not kept: the ends of its symmetric interval are known to within ${Number(monteCarlo.resolution.toPrecision(2))} ${unit}, ` +
+            `${Number((validation.numericalTolerance / monteCarlo.resolution).toPrecision(2))} times less than δ.`,
+        ],
+  );
+}
+
 function remarksOn({ model, study, knowledge, coverage, source, correlations }: Prepared): string[] {
   const remarks: string[] = [];
   const few = Object.keys(model.inputs).filter((name) => {
@@ -198,7 +222,7 @@ function remarksOn({ model, study, knowledge, coverage, source, correlations }: 
   }
   const unsourced = Object.keys(model.inputs).filter((name) => study.inputs[name]!.source === undefined);
   if (unsourced.length > 0) remarks.push(`No source is stated for ${unsourced.join(", ")}.`);
-  if (!usesFixedBits(model)) {
+  if (!keepsFixedBits(model)) {
     remarks.push(
       "The model uses functions whose last bits differ between JavaScript engines, so this record repeats to the bit on the same engine version only.",
     );

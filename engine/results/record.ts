@@ -3,7 +3,7 @@ import type { CorrelatedTerm } from "../linear/budget.ts";
 import type { ConformityRecord } from "../conformity/conformity-record.ts";
 import type { ExplanationRecord } from "../explanation/explanation-record.ts";
 import type { SecondOrder } from "../linear/second-order.ts";
-import type { JointRecord } from "../joint/joint-record.ts";
+import type { CurveRecord, JointRecord } from "../joint/joint-record.ts";
 import type { SensitivityRecord } from "../sensitivity/sensitivity-record.ts";
 import type { SweepRecord } from "../sweep.ts";
 import type { Study } from "../study.ts";
@@ -42,6 +42,11 @@ export interface RunRecord {
   readonly measurands: Readonly<Record<string, MeasurandRecord>>;
   /** What several measurands have in common; `null` where there is one. */
   readonly joint: JointRecord | null;
+  /**
+   * The calibration curve that the measurands are parameters of, with its uncertainty; `null` where the model declares
+   * none, and in a snapshot of a run that goes on.
+   */
+  readonly calibrationCurve: CurveRecord | null;
   /** The result over a range; `null` where the study does not sweep. */
   readonly sweep: SweepRecord | null;
   /** Remarks a reader must know to read the figures, as sentences. */
@@ -160,7 +165,12 @@ export interface MonteCarloRecord {
     readonly shortest: readonly [number, number] | null;
   };
   readonly histogram: Histogram;
-  /** Points of the distribution function: probability and the value there. */
+  /**
+   * Most that an end of the symmetric interval may be off because trials were counted in bins, not kept: only where there
+   * are more than ten million.
+   */
+  readonly resolution?: number;
+  /** Points of the distribution function: probability and the value there, to a few thousandths of the standard uncertainty. */
   readonly distributionFunction: readonly (readonly [probability: number, value: number])[];
   readonly settling: {
     readonly points: readonly SettlingPoint[];

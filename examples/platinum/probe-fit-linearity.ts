@@ -36,7 +36,7 @@ function withGap({ estimate, contributions }: LinearBudget): Model {
     inputs: model.inputs,
     measurands: {
       t: model.measurands["t"]!,
-      gap: { symbol: "t − t_lin", meaning: "temperature in use less its linear form", unit: "°C" },
+      gap: { symbol: "t − t_lin", meaning: "temperature in use less its linear form", unit: "°C", difference: true },
     },
     evaluate: (x) => {
       const { t } = model.evaluate(x) as Readonly<Record<string, number>>;

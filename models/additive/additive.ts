@@ -9,7 +9,7 @@ export const additive: ModelFamily = {
   source: "JCGM 101:2008, 9.2; the usual form of an uncertainty budget table",
   parameters: {
     coefficients: "The sensitivity coefficient of each input, by input name: { length: 1, thermal: -0.5 }",
-    measurand: "What the sum is: { name, symbol, meaning, unit }; name defaults to result",
+    measurand: "What the sum is: { name, symbol, meaning, unit, difference }; name defaults to result; difference: true for a difference of temperatures in °C",
     terms: "Optional: symbol, meaning and unit of each input, by input name",
   },
   build(parameters): Model {
@@ -36,6 +36,7 @@ export const additive: ModelFamily = {
           symbol: textAt("parameters.measurand.symbol", measurand["symbol"], "y"),
           meaning: textAt("parameters.measurand.meaning", measurand["meaning"], "sum of the terms"),
           unit,
+          ...differenceAt("parameters.measurand.difference", measurand["difference"]),
         },
       },
       inputs: Object.fromEntries(names.map((name) => [name, termOf(name, terms[name], unit)])),
@@ -67,7 +68,14 @@ function termOf(name: string, value: unknown, unit: string): Quantity {
     symbol: textAt(`${place}.symbol`, term["symbol"], name),
     meaning: textAt(`${place}.meaning`, term["meaning"], name),
     unit: textAt(`${place}.unit`, term["unit"], unit),
+    ...differenceAt(`${place}.difference`, term["difference"]),
   };
+}
+
+function differenceAt(place: string, value: unknown): Pick<Quantity, "difference"> {
+  if (value === undefined) return {};
+  if (typeof value !== "boolean") return refuse(place, value, "true for a difference of temperatures, else false");
+  return { difference: value };
 }
 
 function objectAt(place: string, value: unknown): Record<string, unknown> {

@@ -16,9 +16,9 @@ export const lethalRate = defineModel({
   measurands: { lethality: { symbol: "F", meaning: "equivalent time at the reference temperature", unit: "min" } },
   inputs: {
     reading: { symbol: "t_X", meaning: "temperature that the probe indicates in the load", unit: "°C" },
-    probeError: { symbol: "e", meaning: "error of the probe from its calibration", unit: "°C" },
+    probeError: { symbol: "e", meaning: "error of the probe from its calibration", unit: "°C", difference: true },
     referenceTemperature: { symbol: "t_ref", meaning: "reference temperature of the process", unit: "°C" },
-    resistanceValue: { symbol: "z", meaning: "temperature change that changes the lethal rate tenfold", unit: "°C" },
+    resistanceValue: { symbol: "z", meaning: "temperature change that changes the lethal rate tenfold", unit: "°C", difference: true },
     holdTime: { symbol: "τ", meaning: "duration of the hold", unit: "min" },
   },
   evaluate: ({ reading, probeError, referenceTemperature, resistanceValue, holdTime }) =>

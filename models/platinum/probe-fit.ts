@@ -1,6 +1,6 @@
 import { defineModel, refuse, type Model, type ModelFamily, type Quantity } from "../../engine/index.ts";
 import { BATH_CAUTIONS } from "../bath/cautions.ts";
-import { IEC_60751, temperatureFrom } from "./callendar-van-dusen.ts";
+import { IEC_60751, ratioAt, temperatureFrom } from "./callendar-van-dusen.ts";
 import { HIGHEST, LOWEST } from "./iec60751.ts";
 import { flagAt, numbersAt, refuseUnknown } from "./parameters.ts";
 import { Refit } from "./refit.ts";
@@ -9,16 +9,16 @@ import { Refit } from "./refit.ts";
 const APART = 0.5;
 
 const shared = {
-  referenceOffset: { symbol: "δt_cal", meaning: "correction of the reference, the same at every point", unit: "°C" },
+  referenceOffset: { symbol: "δt_cal", meaning: "correction of the reference, the same at every point", unit: "°C", difference: true },
   referenceSpan: { symbol: "s_cal", meaning: "correction of the reference that grows with temperature", unit: "1" },
-  bathCommon: { symbol: "δt_b", meaning: "temperature of the probe's place in the baths less that of the reference's, the same at every point", unit: "°C" },
+  bathCommon: { symbol: "δt_b", meaning: "temperature of the probe's place in the baths less that of the reference's, the same at every point", unit: "°C", difference: true },
   bridgeZero: { symbol: "δR_z", meaning: "correction of the readout at calibration, the same at every point", unit: "Ω" },
   bridgeGain: { symbol: "g", meaning: "correction of the readout at calibration in proportion to resistance", unit: "1" },
-  selfHeating: { symbol: "δt_sh", meaning: "warming of the probe by its current in the baths", unit: "°C" },
+  selfHeating: { symbol: "δt_sh", meaning: "warming of the probe by its current in the baths", unit: "°C", difference: true },
   resistanceInUse: { symbol: "R", meaning: "resistance of the probe in use", unit: "Ω" },
   readoutInUse: { symbol: "δR", meaning: "correction of the readout in use", unit: "Ω" },
   driftInUse: { symbol: "d", meaning: "relative change of the probe's resistance since its calibration", unit: "1" },
-  selfHeatingInUse: { symbol: "δt_sh,u", meaning: "warming of the probe by its current in use", unit: "°C" },
+  selfHeatingInUse: { symbol: "δt_sh,u", meaning: "warming of the probe by its current in use", unit: "°C", difference: true },
 } as const satisfies Record<string, Quantity>;
 
 /**
@@ -45,9 +45,13 @@ export const probeFit: ModelFamily = {
       temperatures.flatMap((t, i) => [
         [names[i]!.reference, { symbol: `t_${i + 1}`, meaning: `temperature by the reference in bath ${i + 1}, near ${t} °C`, unit: "°C" }],
         [names[i]!.resistance, { symbol: `R_${i + 1}`, meaning: `resistance of the probe in bath ${i + 1}, near ${t} °C`, unit: "Ω" }],
-        [names[i]!.bath, { symbol: `δt_b${i + 1}`, meaning: `difference and change of temperature of bath ${i + 1} alone, and the probe's repeatability there`, unit: "°C" }],
+        [names[i]!.bath, { symbol: `δt_b${i + 1}`, meaning: `difference and change of temperature of bath ${i + 1} alone, and the probe's repeatability there`, unit: "°C", difference: true }],
       ]),
     );
+    const temperatureAt = (x: Readonly<Record<string, number>>, i: number): number =>
+      x[names[i]!.reference]! * (1 + x["referenceSpan"]!) + (x["referenceOffset"]! + x["bathCommon"]! + x["selfHeating"]!) + x[names[i]!.bath]!;
+    const resistanceAt = (x: Readonly<Record<string, number>>, i: number): number =>
+      (x[names[i]!.resistance]! + x["bridgeZero"]!) * (1 + x["bridgeGain"]!);
     return defineModel({
       id: "probe-fit",
       title: this.title,
@@ -64,6 +68,12 @@ export const probeFit: ModelFamily = {
         ...(fitC ? { C: { symbol: "C", meaning: "coefficient C of the probe", unit: "1/°C⁴" } } : {}),
         t: { symbol: "t", meaning: "temperature in use", unit: "°C" },
       } as Record<"R0" | "A" | "B" | "t", Quantity>,
+      calibrationCurve: {
+        argument: { symbol: "t", meaning: "temperature of the probe", unit: "°C", from: Math.min(...temperatures), to: Math.max(...temperatures) },
+        value: { symbol: "R", meaning: "resistance of the probe by its fitted coefficients", unit: "Ω" },
+        evaluate: (y, t) => y.R0 * ratioAt({ A: y.A, B: y.B, C: (y as { readonly C?: number }).C ?? IEC_60751.C }, t),
+        observed: (x) => names.map((_, i) => [temperatureAt(x, i), resistanceAt(x, i)]),
+      },
       inputs: { ...points, ...shared } as typeof shared,
       evaluate: (x) => {
         const given = x as Readonly<Record<string, number>>;

@@ -25,9 +25,9 @@ export const twoWirePlant = defineModel({
     leakage: { symbol: "G", meaning: "conductance of the insulation beside the sensor", unit: "S" },
     nominalResistance: { symbol: "R_0", meaning: "nominal resistance of the probe at 0 °C", unit: "Ω" },
     zeroShift: { symbol: "δR_0", meaning: "change of R_0 since the probe was new or last checked", unit: "Ω" },
-    classDeviation: { symbol: "δt_cls", meaning: "departure of the probe from the standard curve, within its tolerance class", unit: "°C" },
-    selfHeating: { symbol: "δt_sh", meaning: "warming of the probe by its measuring current", unit: "°C" },
-    conduction: { symbol: "δt_cond", meaning: "heat conducted along pocket and stem", unit: "°C" },
+    classDeviation: { symbol: "δt_cls", meaning: "departure of the probe from the standard curve, within its tolerance class", unit: "°C", difference: true },
+    selfHeating: { symbol: "δt_sh", meaning: "warming of the probe by its measuring current", unit: "°C", difference: true },
+    conduction: { symbol: "δt_cond", meaning: "heat conducted along pocket and stem", unit: "°C", difference: true },
   },
   evaluate: (x) => {
     const lead = leadAt(x.leadResistance, x.leadTemperature, x.leadCoefficient);

@@ -13,10 +13,10 @@ export const endGauge = defineModel({
     comparatorRandom: { symbol: "d_1", meaning: "random effects of the comparator", unit: "nm" },
     comparatorSystematic: { symbol: "d_2", meaning: "systematic effects of the comparator", unit: "nm" },
     standardExpansion: { symbol: "α_S", meaning: "thermal expansion coefficient of the standard", unit: "1/°C" },
-    meanTemperature: { symbol: "θ_0", meaning: "mean deviation of the gauge from 20 °C", unit: "°C" },
-    cycling: { symbol: "Δ", meaning: "cyclic variation of the room temperature", unit: "°C" },
+    meanTemperature: { symbol: "θ_0", meaning: "mean deviation of the gauge from 20 °C", unit: "°C", difference: true },
+    cycling: { symbol: "Δ", meaning: "cyclic variation of the room temperature", unit: "°C", difference: true },
     expansionDifference: { symbol: "δα", meaning: "difference of the expansion coefficients", unit: "1/°C" },
-    temperatureDifference: { symbol: "δθ", meaning: "difference of the temperatures of gauge and standard", unit: "°C" },
+    temperatureDifference: { symbol: "δθ", meaning: "difference of the temperatures of gauge and standard", unit: "°C", difference: true },
   },
   evaluate: (x) => {
     const expansion = x.expansionDifference * (x.meanTemperature + x.cycling) + x.standardExpansion * x.temperatureDifference;

@@ -30,12 +30,18 @@ export const thermometerLine: ModelFamily = {
       equation: "b(t) = y_1 + y_2·(t − t_0)",
       source: this.source!,
       measurands: {
-        intercept: { symbol: "y_1", meaning: `correction at ${t0} °C`, unit: "°C" },
+        intercept: { symbol: "y_1", meaning: `correction at ${t0} °C`, unit: "°C", difference: true },
         slope: { symbol: "y_2", meaning: "slope of the correction", unit: "1" },
-        prediction: { symbol: "b", meaning: `correction predicted at ${use} °C`, unit: "°C" },
+        prediction: { symbol: "b", meaning: `correction predicted at ${use} °C`, unit: "°C", difference: true },
+      },
+      calibrationCurve: {
+        argument: { symbol: "t", meaning: "temperature", unit: "°C", from: Math.min(t0, use, ...temperatures), to: Math.max(t0, use, ...temperatures) },
+        value: { symbol: "b", meaning: "correction predicted by the line", unit: "°C", difference: true },
+        evaluate: ({ intercept, slope }, t) => intercept + slope * (t - t0),
+        observed: (x) => names.map((name, k) => [temperatures[k], x[name]!]),
       },
       inputs: Object.fromEntries(
-        names.map((name, k) => [name, { symbol: `b_${k + 1}`, meaning: `correction observed at ${temperatures[k]} °C`, unit: "°C" }]),
+        names.map((name, k) => [name, { symbol: `b_${k + 1}`, meaning: `correction observed at ${temperatures[k]} °C`, unit: "°C", difference: true }]),
       ),
       evaluate: (x) => {
         let b = 0;

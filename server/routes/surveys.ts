@@ -1,74 +1,123 @@
+import { createHash } from "node:crypto";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { join, relative, resolve, sep } from "node:path";
 import { show } from "../../engine/index.ts";
-import { evaluateSurvey, surveyStatements } from "../../models/index.ts";
+import { watchFile } from "../cli/records/watched-file.ts";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../loading/study.ts";
 import { packageRoot } from "../package-root.ts";
-import { inRecord } from "../records/in-record.ts";
-import { loadSurvey } from "../records/index.ts";
 import type { RouteRegistration } from "./route.ts";
+import { digestId, evaluateFiles, isDigestId, type EvaluatedSurvey, type Surveyed } from "./survey-evaluation.ts";
+import { fittingStudies, studyOf } from "./survey-study.ts";
+import { LARGEST_DESCRIPTION, LARGEST_LOG, openedSurveys } from "./survey-uploads.ts";
 
-/** Largest description and largest log that a request may have evaluated; longer ones are for the command line. */
-const LARGEST_DESCRIPTION = 1_000_000;
-const LARGEST_LOG = 20_000_000;
+export type { EvaluatedSurvey } from "./survey-evaluation.ts";
+
 /** Evaluations kept, the latest asked for. */
 const KEPT = 8;
 
-/** Survey descriptions at hand and their evaluations, with what a page needs to draw them. */
-export const surveys: RouteRegistration = (router) => {
+/** Surveys at hand and those a person opens: their evaluations, and the studies that come of them. */
+export const surveys: RouteRegistration = (router, { shelf: studies }) => {
   const shelf = surveyShelf(join(packageRoot(), "examples", "survey"));
+  const opened = openedSurveys();
+  /** By its id, or by the digests of its files wherever these are. */
+  const find = async (id: string): Promise<Surveyed> => opened.find(id) ?? shelf.find((isDigestId(id) ? await shelf.named(id) : null) ?? id);
+
   router.get("/surveys", async (_request, response) => {
-    response.json(await shelf.list());
+    const own = opened.list().map(({ shown: { id, files, remark, evaluation } }): ListedSurvey => ({ id, title: evaluation.title, notes: remark, log: files[1]!.name, opened: true }));
+    response.json([...(await shelf.list()), ...own]);
+  });
+  router.post("/surveys", async (request, response) => {
+    response.status(201).json((await opened.open(request)).shown);
   });
   router.get("/surveys/:id", async (request, response) => {
-    response.json(await shelf.evaluate(request.params.id));
+    response.json((await find(request.params.id)).shown);
+  });
+  router.get("/surveys/:id/studies", async (request, response) => {
+    response.json(await fittingStudies(await find(request.params.id), studies));
+  });
+  router.post("/surveys/:id/study", async (request, response) => {
+    response.json(await studyOf(await find(request.params.id), request.body, studies));
   });
 };
 
-/** A survey description as a list shows it. */
+/** A survey as a list shows it. */
 export interface ListedSurvey {
   readonly id: string;
   readonly title: string;
   readonly notes: string | null;
   readonly log: string;
+  /** Its files were opened by a person and are kept until the server stops. */
+  readonly opened?: true;
 }
 
-/** A survey, evaluated: what `GET /api/surveys/:id` gives. */
-export type EvaluatedSurvey = Awaited<ReturnType<typeof evaluate>>;
-
 /** The survey descriptions in a folder, with their logs beside them. */
-export function surveyShelf(folder: string): { list(): Promise<ListedSurvey[]>; evaluate(id: string): Promise<EvaluatedSurvey> } {
-  const kept = new Map<string, { readonly stamp: string; readonly evaluation: Promise<EvaluatedSurvey> }>();
+export interface SurveyShelf {
+  list(): Promise<ListedSurvey[]>;
+  /** @throws {Fault} `no-such-file`, or what cannot be used of it */
+  find(id: string): Promise<Surveyed>;
+  evaluate(id: string): Promise<EvaluatedSurvey>;
+  /** The survey whose files have these digests. */
+  named(digests: string): Promise<string | null>;
+}
+
+export function surveyShelf(folder: string): SurveyShelf {
+  const kept = new Map<string, { readonly stamp: string; readonly surveyed: Promise<Surveyed> }>();
+  const digests = new Map<string, { readonly stamp: string; readonly sha256: string }>();
+
+  const list = async (): Promise<ListedSurvey[]> => {
+    const files = (await readdir(folder).catch(() => [])).filter((name) => name.endsWith(".json")).toSorted();
+    const listed: ListedSurvey[] = [];
+    for (const file of files) {
+      const path = join(folder, file);
+      if ((await stat(path)).size > LARGEST_DESCRIPTION) continue;
+      const document = await parseJson(await readFile(path, "utf8"), file);
+      if (!isSurvey(document)) continue;
+      const { title, notes = null, log } = document;
+      listed.push({ id: file.slice(0, -".json".length), title, notes, log: log.file });
+    }
+    return listed;
+  };
+
+  const find = async (id: string): Promise<Surveyed> => {
+    const { path, log } = await pathsOf(folder, id);
+    const stamp = `${await stampOf(path)} ${await stampOf(log)}`;
+    let found = kept.get(id);
+    if (found?.stamp !== stamp) {
+      const surveyed = watchFile(path).then((described) => evaluateFiles(id, described, () => watchFile(log)));
+      found = { stamp, surveyed };
+      // What failed is tried again the next time.
+      surveyed.catch(() => kept.get(id)?.surveyed === surveyed && kept.delete(id));
+    }
+    // Put last: the first is the one not asked for the longest.
+    kept.delete(id);
+    kept.set(id, found);
+    if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
+    return found.surveyed;
+  };
+
+  const digestOf = async (path: string): Promise<string> => {
+    const stamp = await stampOf(path);
+    const known = digests.get(path);
+    if (known?.stamp === stamp) return known.sha256;
+    const sha256 = createHash("sha256").update(await readFile(path)).digest("hex");
+    digests.set(path, { stamp, sha256 });
+    return sha256;
+  };
+
   return {
-    async list() {
-      const files = (await readdir(folder).catch(() => [])).filter((name) => name.endsWith(".json")).toSorted();
-      const listed: ListedSurvey[] = [];
-      for (const file of files) {
-        const path = join(folder, file);
-        if ((await stat(path)).size > LARGEST_DESCRIPTION) continue;
-        const document = await parseJson(await readFile(path, "utf8"), file);
-        if (!isSurvey(document)) continue;
-        const { title, notes = null, log } = document;
-        listed.push({ id: file.slice(0, -".json".length), title, notes, log: log.file });
+    list,
+    find,
+    evaluate: async (id) => (await find(id)).shown,
+    async named(wanted) {
+      for (const { id } of await list()) {
+        // A survey whose log is missing is not the one.
+        const paths = await pathsOf(folder, id).catch(() => null);
+        if (paths === null) continue;
+        const files = [{ name: id, sha256: await digestOf(paths.path) }, { name: id, sha256: await digestOf(paths.log) }];
+        if (digestId(files) === wanted) return id;
       }
-      return listed;
-    },
-    async evaluate(id) {
-      const { path, log } = await find(folder, id);
-      const stamp = `${await stampOf(path)} ${await stampOf(log)}`;
-      let found = kept.get(id);
-      if (found?.stamp !== stamp) {
-        const evaluation = evaluate(id, path);
-        found = { stamp, evaluation };
-        // What failed is tried again the next time.
-        evaluation.catch(() => kept.get(id)?.evaluation === evaluation && kept.delete(id));
-      }
-      // Put last: the first is the one not asked for the longest.
-      kept.delete(id);
-      kept.set(id, found);
-      if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
-      return found.evaluation;
+      return null;
     },
   };
 }
@@ -80,8 +129,11 @@ function isSurvey(document: unknown): document is { title: string; notes?: strin
 }
 
 /** @throws {Fault} no such survey, or one too large to be evaluated for a page */
-async function find(folder: string, id: string): Promise<{ readonly path: string; readonly log: string }> {
-  const missing = new Fault("no-such-file", `There is no survey ${show(id)}.`);
+async function pathsOf(folder: string, id: string): Promise<{ readonly path: string; readonly log: string }> {
+  const missing = new Fault(
+    "no-such-file",
+    isDigestId(id) ? "No survey at hand has the files of this address. Where they were opened on this page, open them again: they are kept until the server stops." : `There is no survey ${show(id)}.`,
+  );
   if (!/^[\w.-]{1,100}$/.test(id)) throw missing;
   const path = join(folder, `${id}.json`);
   await within(path, LARGEST_DESCRIPTION, missing);
@@ -106,19 +158,3 @@ const stampOf = async (path: string): Promise<string> => {
   const { mtimeMs, size } = await stat(path);
   return `${mtimeMs}/${size}`;
 };
-
-const evaluate = (id: string, path: string) =>
-  inRecord(`${id}.json`, async () => {
-    const { description, logs, series } = await loadSurvey(path);
-    const evaluation = evaluateSurvey(description, logs);
-    return {
-      id,
-      positions: description.positions,
-      reference: description.reference,
-      calibrationMinutes: description.calibrationMinutes,
-      arrangement: description.arrangement,
-      notes: series.notes,
-      evaluation,
-      statements: surveyStatements(evaluation),
-    };
-  });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { budgetRows, isOrder, ORDERS, type BudgetRow } from "../../viewer/panels/budget-rows.ts";
+import { inOrder, isOrder, ORDERS, rowsOf, type BudgetRow } from "../../viewer/panels/budget-rows.ts";
 import { commandLine } from "../../viewer/draw/command.ts";
 import { reachFor } from "../../viewer/draw/end-comparison.ts";
 import { settlingReach } from "../../viewer/draw/settling-picture.ts";
@@ -8,9 +8,9 @@ import { partOf, RECORDS } from "./fixture-server.ts";
 
 const record = RECORDS["harrowfen/cold-store-4"]!;
 
-describe("budgetRows", () => {
+describe("the budget's rows", () => {
   test("by share puts the largest contribution first and keeps every input", () => {
-    const rows = budgetRows(record, "error", "share", ORDERS.share.first);
+    const rows = inOrder(rowsOf(record, "error"), "share", ORDERS.share.first);
     const shares = rows.map(({ line }) => line.share);
     expect(shares).toEqual([...shares].sort((a, b) => b - a));
     expect(rows.map(({ name }) => name).sort()).toEqual(Object.keys(record.inputs).sort());
@@ -19,8 +19,8 @@ describe("budgetRows", () => {
   test("every order turned round is its own reverse, ties aside", () => {
     for (const name of Object.keys(ORDERS).filter(isOrder)) {
       const value: (row: BudgetRow) => string | number = ORDERS[name].value;
-      const up = budgetRows(record, "error", name, 1).map(value);
-      const down = budgetRows(record, "error", name, -1).map(value);
+      const up = inOrder(rowsOf(record, "error"), name, 1).map(value);
+      const down = inOrder(rowsOf(record, "error"), name, -1).map(value);
       expect(down).toEqual(up.toReversed());
     }
   });

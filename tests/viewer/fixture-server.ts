@@ -17,6 +17,27 @@ function withSecondMeasurand(record: RunRecord): RunRecord {
   return { ...record, study: { ...record.study, title: "Two measurands at once" }, measurands: { [name]: first, second } };
 }
 
+/** A record whose calibration curve rises so steeply that nothing is seen of its band: the same line with 5 °C per °C more. */
+function withSteepCurve(record: RunRecord): RunRecord {
+  const curve = record.calibrationCurve!;
+  const raised = (t: number, b: number): number => b + 5 * t;
+  const ends = (t: number, [low, high]: readonly [number, number]): readonly [number, number] => [raised(t, low), raised(t, high)];
+  return {
+    ...record,
+    study: { ...record.study, title: "A steep calibration curve" },
+    calibrationCurve: {
+      ...curve,
+      argument: { symbol: "x", meaning: "indication", unit: "mV" },
+      points: curve.points.map(({ at, linear, monteCarlo }) => ({
+        at,
+        linear: { ...linear, estimate: raised(at, linear.estimate), interval: ends(at, linear.interval) },
+        monteCarlo: { ...monteCarlo, estimate: raised(at, monteCarlo.estimate!), interval: ends(at, monteCarlo.interval) },
+      })),
+      observed: curve.observed.map(({ at, value, fitted }) => ({ at, value: raised(at, value), fitted: raised(at, fitted) })),
+    },
+  };
+}
+
 /** The records the fixture answers with, by the id of their study. */
 export const RECORDS: Readonly<Record<string, RunRecord>> = {
   "harrowfen/cold-store-4": readRecord("cold-store-4"),
@@ -26,6 +47,8 @@ export const RECORDS: Readonly<Record<string, RunRecord>> = {
   "harrowfen/pasteuriser-72": readRecord("pasteuriser-72"),
   "verdicts/curvature": readRecord("curvature"),
   "published/polar-010-correlated": readRecord("polar-010-correlated"),
+  "published/thermometer-line": readRecord("thermometer-line"),
+  "harrowfen/steep-curve": withSteepCurve(readRecord("thermometer-line")),
   "harrowfen/two-measurands": withSecondMeasurand(readRecord("mass-calibration")),
 };
 

@@ -20,8 +20,8 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     // The left edge of the decimal sign of every number in a column.
     const places = await it.page.evaluate(() =>
       [3, 4, 7].map((column) =>
-        [...document.querySelectorAll(`.budget tbody td:nth-child(${column}) .digits`)].flatMap((digits) => {
-          const node = digits.firstChild as Text;
+        [...document.querySelectorAll(`.budget tbody td:nth-child(${column})`)].flatMap((cell) => {
+          const node = (cell.querySelector(".digits") ?? cell).firstChild as Text;
           const at = node.data.indexOf(".");
           if (at < 0) return [];
           const range = document.createRange();
@@ -108,5 +108,6 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     await it.page.emulateMedia({ media: "print", colorScheme: "dark" });
     expect(await it.page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue("color"))).toBe("rgb(24, 33, 38)");
     expect(await it.page.locator("#shelf").isVisible()).toBe(false);
+    expect(await it.page.locator("#sheet").evaluate((sheet) => getComputedStyle(sheet).page)).toBe("evidence");
   });
 });

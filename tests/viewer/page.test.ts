@@ -72,6 +72,34 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await heard(/cancelled after 300.000 trials/);
   });
 
+  test("puts the budget in another order, and opens a row, by moving what is there", async () => {
+    const id = it.server.addFinished("harrowfen/cold-store-4");
+    await it.page.goto(`${it.home}#run=${id}`);
+    await it.page.locator("#sort-estimate").waitFor();
+    await it.page.evaluate(() => document.querySelectorAll<HTMLElement>(".budget tbody tr").forEach((row) => (row.dataset.mark = "same")));
+    const order = (): Promise<(string | undefined)[]> => it.page.locator(".budget tbody tr[data-input]").evaluateAll((rows) => rows.map((row) => (row as HTMLElement).dataset.input));
+    const marked = (): Promise<number> => it.page.locator(".budget tbody tr[data-mark]").count();
+    const inputs = Object.values(cold.measurands.error!.linear.contributions);
+    await it.page.locator("#sort-estimate").focus();
+    await it.page.keyboard.press("Enter");
+    expect(await order()).toEqual(inputs.toSorted((a, b) => b.estimate - a.estimate).map(({ input }) => input));
+    await it.page.keyboard.press("Enter");
+    expect((await order())[0]).toBe(inputs.toSorted((a, b) => a.estimate - b.estimate)[0]!.input);
+    expect(await it.page.locator("[aria-sort=ascending]").innerText()).toContain("Estimate");
+    expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("sort-estimate");
+    expect(await marked()).toBe(inputs.length);
+    await it.page.locator("#open-bathAxial").click();
+    await it.page.locator("#behind-bathAxial").waitFor();
+    expect(await it.page.locator("tr[data-input=bathAxial] + #behind-bathAxial").count()).toBe(1);
+    // Only the row that was opened is another.
+    expect(await marked()).toBe(inputs.length - 1);
+    await it.page.locator("#sort-share").click();
+    expect(await it.page.locator("tr[data-input=bathAxial] + #behind-bathAxial").count()).toBe(1);
+    await it.page.locator("#open-bathAxial").click();
+    await it.page.locator("#behind-bathAxial").waitFor({ state: "detached" });
+    expect(await order()).toHaveLength(inputs.length);
+  });
+
   test("takes a run up again after the server was away", async () => {
     await openStudy("published/mass-calibration");
     await it.page.locator("#run").click();

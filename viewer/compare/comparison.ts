@@ -1,6 +1,7 @@
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../engine/index.ts";
 import { writeAddress } from "../address.ts";
 import type { Run } from "../api.ts";
+import { createCopyLink } from "../copy-link.ts";
 import { densityPicture } from "../draw/density-picture.ts";
 import { html, svg, type Child } from "../draw/node.ts";
 import { overUnit } from "../draw/numbers.ts";
@@ -50,6 +51,7 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
   if (first === null || second === null) {
     return [...head, html("p", {}, `${without.length === 2 ? "Neither run has" : `“${without[0]!.title}” does not have`} a result to compare: ${without.some(({ state }) => state === "running" || state === "waiting") ? "it goes on. Come back when it has finished." : "it did not finish. Run it again from its sheet, then choose the two anew."}`)];
   }
+  const link = createCopyLink();
   const common = Object.keys(first.measurands).filter((name) => second.measurands[name]?.unit === first.measurands[name]!.unit);
   const measurand = common[0] ?? Object.keys(first.measurands)[0]!;
   return [
@@ -59,7 +61,9 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
       { class: "buttons only" },
       html("input", { type: "checkbox", id: "only-differing", onchange: ({ target }: Event) => element.classList.toggle("only-differing", (target as HTMLInputElement).checked) }),
       html("label", { for: "only-differing" }, "Leave out what is the same in both"),
+      link.button,
     ),
+    link.answer,
     ...(common.length === 0
       ? [panel("Results", html("p", {}, "The two runs have no measurand in common: their models give different quantities, or the same in different units. Only what was asked of them is set side by side."))]
       : common.map((name) => resultPanel(first, second, name))),

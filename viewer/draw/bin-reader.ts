@@ -2,6 +2,8 @@ import { html } from "./node.ts";
 
 /** What the reader needs to find and tell a bin: a step along the picture. */
 export interface BinReader {
+  /** Names it on the page: "bin" by default. */
+  readonly id?: string;
   /** Number of equal steps. */
   readonly bins: number;
   /** Bin chosen before, or `null`. */
@@ -25,7 +27,7 @@ export function binReader(reader: BinReader): HTMLElement {
   const start = (): number => Math.floor(last / 2);
   const layer = html("div", {
     class: "bin-reader",
-    id: "bin-reader",
+    id: `${reader.id ?? "bin"}-reader`,
     role: "slider",
     tabindex: 0,
     "aria-label": reader.label,

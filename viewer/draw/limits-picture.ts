@@ -1,5 +1,5 @@
 import { axisBelow, scaleOver } from "./axis.ts";
-import { svg } from "./node.ts";
+import { svg, type Child } from "./node.ts";
 
 export interface Limits {
   readonly lower: number | null;
@@ -20,7 +20,7 @@ export interface LimitsPicture {
   /** Outline of the trials' density: value and height, 0 to 1. */
   readonly shape: readonly (readonly [number, number])[];
   readonly width: number;
-  readonly axisLabel: string;
+  readonly axisLabel: Child;
 }
 
 const SHAPE = 64;

@@ -3,6 +3,8 @@ import { html } from "./node.ts";
 
 /** A picture that is read step by step. */
 export interface ReadPicture {
+  /** Names it on the page, where another picture is read too: "bin" by default. */
+  readonly id?: string;
   readonly picture: SVGSVGElement;
   readonly width: number;
   readonly height: number;
@@ -19,7 +21,7 @@ export interface ReadPicture {
 /** The picture with a line of words above it that tells what the pointer or the arrow keys are at; `owner` remembers the step. */
 export function readingLayer(owner: HTMLElement, read: ReadPicture): HTMLElement {
   const [left, right, top, bottom] = read.part;
-  const readout = html("p", { class: "readout", id: "bin-readout" }, read.hint);
+  const readout = html("p", { class: "readout", id: `${read.id ?? "bin"}-readout` }, read.hint);
   const choose = (step: number | null): void => {
     if (step === null) {
       delete owner.dataset.bin;
@@ -32,6 +34,7 @@ export function readingLayer(owner: HTMLElement, read: ReadPicture): HTMLElement
   };
   const chosen = owner.dataset.bin === undefined ? null : Number(owner.dataset.bin);
   const layer = binReader({
+    id: read.id ?? "bin",
     bins: read.steps,
     chosen,
     label: read.label,

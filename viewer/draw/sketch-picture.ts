@@ -12,10 +12,12 @@ interface Sketched {
 const HEIGHT = 150;
 const TOP = 10;
 const BINS = 50;
+/** Trials from which every bin of the record is full enough. */
+const MANY = 100_000;
 
-/** Bins put together two by two: a sketch has few trials. */
-function coarse({ counts, width, ...rest }: Histogram): Histogram {
-  const each = Math.max(1, Math.floor(counts.length / BINS));
+/** Bins put together where the sketch has too few trials to fill them. */
+function coarse({ counts, width, ...rest }: Histogram, trials: number): Histogram {
+  const each = Math.max(1, Math.floor(counts.length / (trials < MANY ? BINS : counts.length)));
   const merged = Array.from({ length: Math.floor(counts.length / each) }, (_, i) => counts.slice(i * each, (i + 1) * each).reduce((sum, count) => sum + count, 0));
   return { ...rest, width: width * each, counts: merged };
 }
@@ -24,10 +26,14 @@ function coarse({ counts, width, ...rest }: Histogram): Histogram {
 export function sketchPicture(name: string, stated: Sketched, changed: Sketched, width: number, axisLabel: Child): SVGSVGElement {
   const base = TOP + HEIGHT;
   const both = [stated, changed].map(({ histogram, trials, interval }) => {
-    const bins = coarse(histogram);
+    const bins = coarse(histogram, trials);
     return { bins, heights: densities(bins, trials), interval };
   });
-  const edges = both.flatMap(({ interval: [low, high] }) => [low - 0.35 * (high - low), high + 0.35 * (high - low)]);
+  // As far again as a third of the interval, but no farther than there are trials.
+  const edges = both.flatMap(({ bins, interval: [low, high] }) => [
+    Math.max(low - 0.35 * (high - low), Math.min(low, bins.low)),
+    Math.min(high + 0.35 * (high - low), Math.max(high, bins.low + bins.counts.length * bins.width)),
+  ]);
   const x = scaleOver([Math.min(...edges), Math.max(...edges)], [8, width - 8]);
   const y = scaleOver([0, 1.05 * Math.max(...both.flatMap(({ heights }) => heights))], [base, TOP]);
   const [from, to] = x.domain() as [number, number];

@@ -11,7 +11,7 @@ export interface SweptPoint {
 
 export interface SweepPicture {
   readonly name: string;
-  readonly title: string;
+  readonly title: Child;
   readonly points: readonly SweptPoint[];
   readonly width: number;
   readonly height: number;

@@ -10,23 +10,17 @@ export interface Conversion {
 /** 0 °C in kelvin, exactly (SI Brochure, 9th edition, 2.3.1). */
 const ICE_POINT = 273.15;
 
-/** Words and signs by which a quantity shows that it is a difference of temperatures, not a temperature. */
-const DIFFERENCE = /\b(error|correction|difference|deviation|change|shift|drift|rise|warming|rounding|variation|stability|hysteresis|repeatability|less)\b/;
-
-/** Whether a quantity in °C is a difference: only then is 1 °C the same as 1 K. */
-export const isTemperatureDifference = ({ symbol, meaning, unit }: Quantity): boolean =>
-  unit === "K" || unit === "mK" || /^[δΔ]/.test(symbol) || DIFFERENCE.test(meaning);
-
 /**
  * The units a reader may choose for a quantity, its own first; one alone where there is no choice. A temperature in °C
- * may be read in kelvin, from another zero; a difference of temperatures in kelvin or millikelvin, from the same zero.
+ * may be read in kelvin, from another zero; what the model declares as a difference of temperatures in kelvin or
+ * millikelvin, from the same zero.
  */
 export function unitsFor(quantity: Quantity): readonly Conversion[] {
   const own = { unit: quantity.unit, factor: 1, offset: 0 };
   const at = (unit: string, factor: number, offset = 0): Conversion => ({ unit, factor, offset });
   switch (quantity.unit) {
     case "°C":
-      return isTemperatureDifference(quantity) ? [own, at("mK", 1000), at("K", 1)] : [own, at("K", 1, ICE_POINT)];
+      return quantity.difference === true ? [own, at("mK", 1000), at("K", 1)] : [own, at("K", 1, ICE_POINT)];
     case "K":
       return [own, at("mK", 1000)];
     case "mK":

@@ -60,7 +60,9 @@ const welcome = (): HTMLElement =>
       "p",
       {},
       "This page sets the linear uncertainty budget of a measurement beside a Monte Carlo propagation of the same input quantities, and says whether the budget is validated and why. ",
-      "Choose a study from the list, open a study or a budget table of your own, or write a new study. ",
+      "Choose a study from the list, open a study or a budget table of your own, write a new study, or begin with ",
+      html("a", { href: writeAddress({ kind: "surveys" }), id: "to-surveys" }, "the survey of a bath"),
+      ". ",
       "Then run it: the sheet fills while the trials are drawn, and can be printed when they are done.",
     ),
   );

@@ -1,4 +1,5 @@
-import type { InputRecord, MeasurandRecord, RunRecord } from "../../engine/index.ts";
+import type { Evidence, InputRecord, MeasurandRecord, RunRecord } from "../../engine/index.ts";
+import { writeAddress } from "../address.ts";
 import { conditionalPicture } from "../draw/conditional-picture.ts";
 import { html, type Child } from "../draw/node.ts";
 import { overUnit, significant, whole, withUnit } from "../draw/numbers.ts";
@@ -19,7 +20,7 @@ export function evidenceOf(record: RunRecord, measurandName: string, name: strin
   return html(
     "div",
     { class: "evidence" },
-    html("div", {}, html("h3", {}, "What was stated"), stated(record, name, input, each), evidence(input)),
+    html("div", {}, html("h3", {}, "What was stated"), stated(record, name, input, each), evidence(name, input)),
     html("div", {}, html("h3", {}, "What it does to the result"), output(record.measurands[measurandName]!, name, input, each)),
   );
 }
@@ -63,7 +64,7 @@ function listed(values: readonly unknown[]): string {
 }
 
 /** The raw records behind the figures, where the study names them. */
-function evidence({ evidence: found, unit }: InputRecord): Child {
+function evidence(inputName: string, { evidence: found, unit }: InputRecord): Child {
   if (found == null) return null;
   const { method, files, figures } = found;
   return [
@@ -75,9 +76,19 @@ function evidence({ evidence: found, unit }: InputRecord): Child {
       figures.map(({ name, value, unit: own }) => pair(name, typeof value === "number" ? withUnit(plain(value), own ?? "1") : value)),
       files.map(({ name, sha256 }) => pair("file", [name, " ", html("code", { title: sha256 }, `SHA-256 ${sha256.slice(0, 12)}…`)])),
     ),
+    isOfSurvey(found) ? html("p", {}, html("a", { href: writeAddress({ kind: "survey", id: digestsOf(found) }), id: `survey-behind-${inputName}` }, "The survey it comes from")) : null,
     figures.length === 0 && files.length === 0 ? html("p", { class: "note" }, `No figures beside those stated, in ${unit}.`) : null,
   ];
 }
+
+/** Figures that the evaluation of a survey, and no other, gives as evidence. */
+const OF_SURVEY = new Set(["worst window from", "largest standard uncertainty of a difference"]);
+
+/** Whether a survey's description and log stand behind an input. */
+const isOfSurvey = ({ files, figures }: Evidence): boolean => files.length === 2 && figures.some(({ name }) => OF_SURVEY.has(name));
+
+/** A survey is found by the beginnings of its files' digests, wherever these are. */
+const digestsOf = ({ files }: Evidence): string => files.map(({ sha256 }) => sha256.slice(0, 16)).join("-");
 
 function output(measurand: MeasurandRecord, name: string, input: InputRecord, width: number): Child {
   const line = measurand.linear.contributions.find((contribution) => contribution.input === name)!;

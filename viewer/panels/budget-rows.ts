@@ -35,15 +35,15 @@ export const contributionPlaces = ({ linear: { standardUncertainty: u } }: Measu
   u === 0 ? 0 : Math.max(0, decimalsFor(u, 2) + 1);
 
 /**
- * The rows of a measurand's budget in an order; `direction` 1 goes upwards. Equal rows keep the model's order.
+ * The rows of a measurand's budget in the model's order.
  *
  * @param unit unit of the contributions, or `null` for the record's; coefficients keep that of model and input
  */
-export function budgetRows(record: RunRecord, measurandName: string, order: Order, direction: 1 | -1, unit: string | null = null): BudgetRow[] {
+export function rowsOf(record: RunRecord, measurandName: string, unit: string | null = null): BudgetRow[] {
   const own = record.measurands[measurandName]!;
   const measurand = readable(own, unit);
   const places = contributionPlaces(measurand);
-  const rows = measurand.linear.contributions.map((line): BudgetRow => {
+  return measurand.linear.contributions.map((line): BudgetRow => {
     const input = record.inputs[line.input]!;
     const { estimate, standardUncertainty: u, degreesOfFreedom: ν, sensitivityCoefficient: c } = line;
     return {
@@ -57,8 +57,12 @@ export function budgetRows(record: RunRecord, measurandName: string, order: Orde
       contribution: { digits: fixed(line.contribution, places), after: "" },
     };
   });
+}
+
+/** Rows put in an order; `direction` 1 goes upwards. Equal rows keep their places. */
+export function inOrder(rows: readonly BudgetRow[], order: Order, direction: 1 | -1): BudgetRow[] {
   const { value } = ORDERS[order];
-  return rows.sort((a, b) => direction * compare(value(a), value(b)));
+  return rows.toSorted((a, b) => direction * compare(value(a), value(b)));
 }
 
 const compare = (a: number | string, b: number | string): number =>

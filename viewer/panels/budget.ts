@@ -1,12 +1,13 @@
 import type { MeasurandRecord, RunRecord } from "../../engine/index.ts";
 import { densityPicture } from "../draw/density-picture.ts";
 import { html, type Child } from "../draw/node.ts";
-import { fixed, freedom, overUnit, percent } from "../draw/numbers.ts";
+import { fixed, freedom, percent } from "../draw/numbers.ts";
 import { readable } from "../draw/readable.ts";
 import { estimateEntry, missingPlaces, significantEntry, type Entry } from "../draw/statement.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { evidenceOf } from "./budget-evidence.ts";
-import { budgetRows, contributionPlaces, isOrder, ORDERS, type BudgetRow, type Order } from "./budget-rows.ts";
+import { budgetHead, type BudgetHead } from "./budget-head.ts";
+import { contributionPlaces, inOrder, isOrder, ORDERS, rowsOf, type BudgetRow, type Order } from "./budget-rows.ts";
 import type { Panel, View } from "./panel.ts";
 
 /** The linear budget, input by input. */
@@ -17,33 +18,74 @@ export const budget: Panel = {
   render: draw,
 };
 
+/** What an element shows now: what stays the same from one draw to the next is moved or left, not made anew. */
+interface Shown extends BodyAndFoot {
+  readonly record: RunRecord;
+  /** Everything but the order and the open rows that the table depends on. */
+  readonly key: string;
+  readonly rows: readonly BudgetRow[];
+  readonly head: BudgetHead;
+  /** The order as the address has it. */
+  order: string;
+  /** Inputs whose row shows what stands behind it. */
+  readonly open: Set<string>;
+}
+
+const shown = new WeakMap<HTMLElement, Shown>();
+
 function draw(element: HTMLElement, record: RunRecord, name: string, view: View): void {
   const { reading } = view;
-  const unit = reading.unit ?? null;
-  const measurand = readable(record.measurands[name]!, unit);
-  // "share" or "share-up": a column, and its other direction where that is asked for.
-  const [asked, way] = (reading.order ?? "").split("-");
+  const key = JSON.stringify([name, reading.unit ?? null, view.width]);
+  const before = shown.get(element);
+  const now = before?.record === record && before.key === key ? before : drawTable(element, record, name, view, key);
+  const open = new Set((reading.open ?? "").split(" "));
+  for (const { name: input } of now.rows) {
+    if (open.has(input) !== now.open.has(input)) turn(now, input);
+  }
+  const asked = reading.order ?? "share";
+  if (asked !== now.order) {
+    const { order, direction } = orderOf(asked);
+    now.order = asked;
+    now.body.replaceChildren(...inOrder(now.rows, order, direction).flatMap((row) => now.elements.get(row.name)!));
+    now.head.mark(order, direction);
+  }
+}
+
+/** "share" or "share-up": a column, and its other direction where that is asked for. */
+function orderOf(text: string): { readonly order: Order; readonly direction: 1 | -1 } {
+  const [asked, way] = text.split("-");
   const order: Order = isOrder(asked) ? asked : "share";
-  const direction = way === "up" ? 1 : way === "down" ? -1 : ORDERS[order].first;
-  const rows = budgetRows(record, name, order, direction, unit);
-  const sortBy = (next: Order): void => {
-    const turned = next === order ? (-direction as 1 | -1) : ORDERS[next].first;
-    const text = turned === ORDERS[next].first ? next : `${next}-${turned === 1 ? "up" : "down"}`;
+  return { order, direction: way === "up" ? 1 : way === "down" ? -1 : ORDERS[order].first };
+}
+
+/** Opens a row, or closes it. */
+function turn({ open, elements, make }: Shown, input: string): void {
+  if (!open.delete(input)) open.add(input);
+  const [row, behind] = elements.get(input)!;
+  const made = make(input, open.has(input));
+  elements.set(input, made);
+  behind?.remove();
+  row!.replaceWith(...made);
+}
+
+/** Draws the table anew, its rows closed and in no order yet. */
+function drawTable(element: HTMLElement, record: RunRecord, name: string, view: View, key: string): Shown {
+  const unit = view.reading.unit ?? null;
+  const measurand = readable(record.measurands[name]!, unit);
+  const rows = rowsOf(record, name, unit);
+  const open = new Set<string>();
+  const sortBy = (order: Order, direction: 1 | -1): void => {
+    const text = direction === ORDERS[order].first ? order : `${order}-${direction === 1 ? "up" : "down"}`;
     view.choose({ order: text === "share" ? null : text }, true);
   };
-  const open = new Set((reading.open ?? "").split(" ").filter((input) => Object.hasOwn(record.inputs, input)));
   const toggle = (input: string): void => {
-    const now = open.has(input) ? [...open].filter((other) => other !== input) : [...open, input];
-    view.choose({ open: now.length === 0 ? null : now.join(" ") }, true);
+    const others = open.has(input) ? [...open].filter((other) => other !== input) : [...open, input];
+    view.choose({ open: others.length === 0 ? null : others.join(" ") }, true);
   };
-  const opening: Opening = { open, toggle, evidence: (input) => evidenceOf(record, name, input, view.width) };
+  const head = budgetHead(measurand, sortBy);
+  const parts = bodyAndFoot(rows, measurand, record, { toggle, evidence: (input) => evidenceOf(record, name, input, view.width) });
   element.replaceChildren(
-    html(
-      "table",
-      { class: "budget", role: "table", "aria-label": "Uncertainty budget", "aria-describedby": "budget-note" },
-      html("thead", { role: "rowgroup" }, heads(measurand, order, direction, sortBy)),
-      bodyAndFoot(rows, measurand, record, opening),
-    ),
+    html("table", { class: "budget", role: "table", "aria-label": "Uncertainty budget", "aria-describedby": "budget-note" }, html("thead", { role: "rowgroup" }, head.row), parts.body, parts.foot),
     html(
       "p",
       { class: "note", id: "budget-note" },
@@ -54,42 +96,26 @@ function draw(element: HTMLElement, record: RunRecord, name: string, view: View)
       `); a full bar is ${percent(fullBar(measurand), 0)}. Every small picture of a density has a scale of its own. A quantity’s words open what stands behind its row.`,
     ),
   );
+  const drawn: Shown = { ...parts, record, key, rows, head, order: "", open };
+  shown.set(element, drawn);
+  return drawn;
 }
 
-/** Which rows show what stands behind them. */
+/** What a row can do, and what it can show. */
 interface Opening {
-  readonly open: ReadonlySet<string>;
   readonly toggle: (input: string) => void;
   readonly evidence: (input: string) => HTMLElement;
 }
 
-function heads({ symbol, unit }: MeasurandRecord, order: Order, direction: 1 | -1, sortBy: (order: Order) => void): HTMLElement {
-  const cell = (name: Order, label: Child, spoken: string): HTMLElement =>
-    html(
-      "th",
-      { scope: "col", role: "columnheader", class: `of-${name}`, "aria-sort": name === order ? (direction === 1 ? "ascending" : "descending") : null },
-      html(
-        "button",
-        { type: "button", id: `sort-${name}`, title: `Put in order of ${spoken}`, onclick: () => sortBy(name) },
-        html("span", {}, label),
-        html("span", { class: "arrow", "aria-hidden": "true" }, name === order ? (direction === 1 ? "▲" : "▼") : ""),
-      ),
-    );
-  return html(
-    "tr",
-    { role: "row" },
-    cell("symbol", "Input quantity", "symbol"),
-    cell("distribution", "Distribution", "distribution"),
-    cell("estimate", "Estimate", "estimate"),
-    cell("uncertainty", ["Standard ", html("span", { class: "together" }, "uncertainty ", html("var", {}, "u"))], "standard uncertainty"),
-    cell("freedom", [html("var", {}, "ν")], "degrees of freedom"),
-    cell("sensitivity", ["Sensitivity ", html("span", { class: "together" }, "coefficient ", html("var", {}, "c"))], "sensitivity coefficient"),
-    cell("contribution", ["Contribution ", html("span", { class: "together" }, "to ", symbolNode(symbol), overUnit("", unit))], "contribution"),
-    cell("share", "Share", "share"),
-  );
+interface BodyAndFoot {
+  readonly body: HTMLElement;
+  readonly foot: HTMLElement;
+  /** The elements of each input: its row, and what stands behind it where that is open. */
+  readonly elements: Map<string, readonly HTMLElement[]>;
+  readonly make: (input: string, open: boolean) => readonly HTMLElement[];
 }
 
-function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, record: RunRecord, { open, toggle, evidence }: Opening): HTMLElement[] {
+function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, record: RunRecord, { toggle, evidence }: Opening): BodyAndFoot {
   const result = resultEntries(measurand);
   const column = (name: keyof typeof result, label: string): ((i: number) => HTMLElement) => {
     // The result stands on the same decimal signs as the inputs above it.
@@ -113,23 +139,24 @@ function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, rec
   const { contributions, correlatedTerms } = measurand.linear;
   const full = fullBar(measurand);
   const sum = [...contributions, ...correlatedTerms].reduce((total, { share }) => total + share, 0);
-  return [
-    html(
-      "tbody",
-      { role: "rowgroup" },
-      rows.map(({ input, line, name }, i) => [
-        html(
-          "tr",
-          { role: "row", "data-input": name },
-          quantityCell(input.symbol, opener(name, input.meaning === input.symbol ? "evidence" : input.meaning, open.has(name), toggle), input.source === null ? html("span", { class: "source missing" }, "no source stated") : html("span", { class: "source" }, input.source)),
-          html("td", { role: "cell", class: "of-distribution" }, densityPicture(input), html("span", {}, input.distribution)),
-          columns.map((cell) => cell(i)),
-          html("td", { role: "cell", class: "of-share", "data-label": "Share" }, shareBar(line.share / full, percent(line.share))),
-        ),
-        open.has(name) ? html("tr", { role: "row", class: "behind", id: `behind-${name}`, "data-aside": "" }, html("td", { role: "cell", colspan: 8 }, evidence(name))) : null,
-      ]),
-    ),
-    html(
+  const make = (name: string, open: boolean): readonly HTMLElement[] => {
+    const i = rows.findIndex((row) => row.name === name);
+    const { input, line } = rows[i]!;
+    const row = html(
+      "tr",
+      { role: "row", "data-input": name },
+      quantityCell(input.symbol, opener(name, input.meaning === input.symbol ? "evidence" : input.meaning, open, toggle), input.source === null ? html("span", { class: "source missing" }, "no source stated") : html("span", { class: "source" }, input.source)),
+      html("td", { role: "cell", class: "of-distribution" }, densityPicture(input), html("span", {}, input.distribution)),
+      columns.map((cell) => cell(i)),
+      html("td", { role: "cell", class: "of-share", "data-label": "Share" }, shareBar(line.share / full, percent(line.share))),
+    );
+    return open ? [row, html("tr", { role: "row", class: "behind", id: `behind-${name}`, "data-aside": "" }, html("td", { role: "cell", colspan: 8 }, evidence(name)))] : [row];
+  };
+  return {
+    make,
+    elements: new Map(rows.map(({ name }) => [name, make(name, false)])),
+    body: html("tbody", { role: "rowgroup" }),
+    foot: html(
       "tfoot",
       { role: "rowgroup" },
       correlatedTerms.map((term) => correlationRow(term, record)),
@@ -142,7 +169,7 @@ function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, rec
         html("td", { role: "cell", class: "of-share", "data-label": "Share" }, html("span", { class: "share" }, html("span", { class: "value" }, percent(sum)))),
       ),
     ),
-  ];
+  };
 }
 
 /** What a correlation of two inputs adds to u²(y), or takes from it. */
@@ -195,14 +222,13 @@ const quantityCell = (symbol: string, meaning: Child, source: Child): HTMLElemen
   );
 
 /** A number and its unit; `units` are all of the column's, a line each, so that every cell leaves room for the widest. */
-const numeral = ({ digits, after }: Entry, missing: string, units: string): Child =>
-  html(
-    "span",
-    { class: "numeral" },
-    html("span", { class: "digits", "data-missing": missing }, digits),
-    // A space in the text keeps number and unit apart for copying and for reading aloud.
-    units === "" ? null : html("span", { class: "after", "data-units": `\u00a0${units}` }, html("span", {}, after === "" ? "" : `\u00a0${after}`)),
-  );
+function numeral({ digits, after }: Entry, missing: string, units: string): Child {
+  const figures = missing === "" && units === "" ? digits : html("span", { class: "digits", "data-missing": missing === "" ? null : missing }, digits);
+  if (units === "") return figures;
+  // A space in the text keeps number and unit apart for copying and for reading aloud. Held together by one element,
+  // since on a narrow page its cell is a row of parts.
+  return html("span", {}, figures, html("span", { class: "after", "data-units": `\u00a0${units}` }, html("span", {}, after === "" ? "" : `\u00a0${after}`)));
+}
 
 /** Share that a full bar stands for: all of u²(y), or the largest where correlations make one larger still. */
 const fullBar = ({ linear }: MeasurandRecord): number => Math.max(1, ...linear.contributions.map(({ share }) => share));
@@ -211,6 +237,6 @@ const shareBar = (part: number, label: string): HTMLElement =>
   html(
     "span",
     { class: "share" },
-    html("span", { class: "bar" }, html("span", { style: `width: ${Math.max(0, 100 * part).toFixed(2)}%` })),
+    html("span", { class: "bar", style: `--part: ${Math.max(0, 100 * part).toFixed(2)}%` }),
     html("span", { class: "value" }, label),
   );

@@ -5,7 +5,7 @@ import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, percent, significant, withUnit } from "../draw/numbers.ts";
 import { readable } from "../draw/readable.ts";
 import { swatch } from "../draw/swatch.ts";
-import { symbolText } from "../draw/symbol.ts";
+import { symbolSpan } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
 /** Whether the measurand conforms to its tolerance, by both methods (JCGM 106). */
@@ -57,7 +57,7 @@ function picture(measurand: MeasurandRecord, { tolerance, linear, monteCarlo }: 
         { method: "monte-carlo", label: "Monte Carlo: the same", acceptance: monteCarlo.acceptance, estimate: monteCarlo.estimate, interval },
       ],
       width,
-      axisLabel: overUnit(symbolText(symbol), unit),
+      axisLabel: symbolSpan(symbol, overUnit("", unit)),
     }),
     html("p", { class: "note" }, "Double lines: tolerance limits. Brackets turned inwards: acceptance limits, between which a measured value is accepted."),
   );
@@ -66,8 +66,15 @@ function picture(measurand: MeasurandRecord, { tolerance, linear, monteCarlo }: 
 /** A probability of which no trial told anything is not known to be nothing. */
 const orNone = (p: number, { standardError }: AssessmentRecord): string => (p === 0 && standardError !== null ? "no trial" : chance(p));
 
+/** What lies farther out in a tail no budget knows: a smaller probability would be a figure about the normal alone. */
+const SMALLEST = 1e-6;
+
 /** A probability as it can be read: percent, or a power of ten where it is very small. */
-const chance = (p: number): string => (p > 0 && p < 0.0001 ? significant(p, 2) : p < 1 && p > 0.9999 ? `1 − ${significant(1 - p, 2)}` : percent(p, 2));
+function chance(p: number): string {
+  if (p > 0 && p < SMALLEST) return `< ${significant(SMALLEST, 1)}`;
+  if (p < 1 && p > 1 - SMALLEST) return `> 1 − ${significant(SMALLEST, 1)}`;
+  return p > 0 && p < 0.0001 ? significant(p, 2) : p < 1 && p > 0.9999 ? `1 − ${significant(1 - p, 2)}` : percent(p, 2);
+}
 
 function assessments({ unit }: MeasurandRecord, found: ConformityRecord): HTMLElement {
   const places = placesOf(found);
@@ -78,8 +85,8 @@ function assessments({ unit }: MeasurandRecord, found: ConformityRecord): HTMLEl
   const rows: [Child, (of: AssessmentRecord) => string][] = [
     ["decision", ({ decision }) => decision],
     [overUnit("measured value", unit), ({ estimate }) => text(estimate)],
-    [overUnit("expanded uncertainty U", unit), ({ expandedUncertainty }) => text(expandedUncertainty)],
-    [overUnit("guard band w", unit), ({ guardBand }) => text(guardBand)],
+    [["expanded uncertainty ", html("var", {}, "U"), overUnit("", unit)], ({ expandedUncertainty }) => text(expandedUncertainty)],
+    [["guard band ", html("var", {}, "w"), overUnit("", unit)], ({ guardBand }) => text(guardBand)],
     [overUnit("acceptance limits", unit), limits],
     ["probability of conformity", (of) => chance(of.probabilityOfConformity) + error(of)],
     ["probability below the lower limit", (of) => orNone(of.below, of)],
@@ -97,7 +104,7 @@ function assessments({ unit }: MeasurandRecord, found: ConformityRecord): HTMLEl
   return html(
     "table",
     { class: "plain", id: "assessments" },
-    html("caption", {}, `Decision and risks by both methods; guard band ${fixed(found.rule.guardBandMultiplier, 2)} times U inside each limit`),
+    html("caption", {}, `Decision and risks by both methods; guard band ${fixed(found.rule.guardBandMultiplier, 2)} times `, html("var", {}, "U"), " inside each limit"),
     html("thead", {}, html("tr", {}, html("th", { scope: "col" }, "figure"), html("th", { scope: "col" }, swatch("linear"), "linear"), html("th", { scope: "col" }, swatch("monte-carlo"), "Monte Carlo"))),
     html("tbody", {}, rows.map(([label, cell]) => html("tr", {}, html("th", { scope: "row" }, label), html("td", {}, cell(linear)), html("td", {}, cell(monteCarlo))))),
   );

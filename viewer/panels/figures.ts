@@ -81,11 +81,11 @@ function sideBySide(measurand: MeasurandRecord, { coverage }: RunRecord): HTMLEl
 /** Excess kurtosis of the budget's t distribution, 6/(ν − 4). */
 const excessKurtosis = (ν: number | null): string => (ν === null ? "0" : ν > 4 ? fixed(6 / (ν - 4), 3) : "none");
 
-/** Rows whose numbers stand on their decimal signs, column by column. */
+/** Rows whose numbers stand on their decimal signs, column by column; what is not there stands at the right edge. */
 function tableRows(rows: readonly (readonly [Child, string, string, string])[]): HTMLElement[] {
   const missing = ([1, 2, 3] as const).map((column) => missingPlaces(rows.map((row) => row[column])));
   return rows.map(([label, ...cells], i) =>
-    html("tr", {}, html("th", { scope: "row" }, label), cells.map((cell, j) => html("td", {}, html("span", { class: "digits", "data-missing": missing[j]![i]! }, cell)))),
+    html("tr", {}, html("th", { scope: "row" }, label), cells.map((cell, j) => html("td", {}, html("span", { class: "digits", "data-missing": cell === "–" ? null : missing[j]![i]! }, cell)))),
   );
 }
 

@@ -2,6 +2,7 @@ import type { Panel } from "./panel.ts";
 import { budget } from "./budget.ts";
 import { cautions } from "./cautions.ts";
 import { conformity } from "./conformity.ts";
+import { curve } from "./curve.ts";
 import { distributions } from "./distributions.ts";
 import { figures } from "./figures.ts";
 import { joint } from "./joint.ts";
@@ -23,6 +24,7 @@ export const panels: readonly Panel[] = [
   why,
   conformity,
   sweep,
+  curve,
   budget,
   sensitivity,
   joint,

@@ -1,10 +1,10 @@
 import type { MeasurandRecord, RunRecord, SweepPoint } from "../../engine/index.ts";
-import { html } from "../draw/node.ts";
+import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, probabilityText, rangeWithUnit, withUnit } from "../draw/numbers.ts";
 import { plain } from "../draw/statement.ts";
 import { swatch } from "../draw/swatch.ts";
 import { sweepPicture, type SweptPoint } from "../draw/sweep-picture.ts";
-import { symbolText } from "../draw/symbol.ts";
+import { symbolSpan } from "../draw/symbol.ts";
 import { conversionTo } from "../draw/units.ts";
 import type { Panel } from "./panel.ts";
 
@@ -40,7 +40,7 @@ export const sweep: Panel = {
       ),
       sweepPicture({
         name: `Estimate and both intervals against ${quantity}, from ${withUnit(plain(points[0]!.at), along)} to ${withUnit(plain(points.at(-1)!.at), along)}.`,
-        title: overUnit(symbolText(symbol), unit),
+        title: symbolSpan(symbol, overUnit("", unit)),
         points: rows.map(({ at, result: { linear, monteCarlo } }): SweptPoint => ({
           at,
           linear: [linear.interval[0], linear.estimate, linear.interval[1]],
@@ -84,7 +84,7 @@ function converted({ sweep: swept, measurands }: RunRecord, name: string, wanted
 function uncertainties(rows: readonly Row[], { sweep: swept }: RunRecord, width: number, unit: string): HTMLElement {
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
   const flat = (value: number | null): readonly [number, number | null, number] => [value ?? 0, value, value ?? 0];
-  const one = (name: string, title: string, points: readonly SweptPoint[], from: number): HTMLElement =>
+  const one = (name: string, title: Child, points: readonly SweptPoint[], from: number): HTMLElement =>
     html("div", {}, sweepPicture({ name, title, points, width: each, height: 130, axisLabel: overUnit(swept!.quantity, swept!.unit), from }));
   const factors = rows.flatMap(({ at, result: { linear, coverageFactorNeeded: needed } }): SweptPoint[] => (needed === null ? [] : [{ at, linear: flat(linear.coverageFactor), monteCarlo: flat(needed) }]));
   const least = Math.min(...factors.flatMap(({ linear, monteCarlo }) => [linear[0], monteCarlo[0]]));
@@ -94,13 +94,13 @@ function uncertainties(rows: readonly Row[], { sweep: swept }: RunRecord, width:
     { class: "end-pair" },
     one(
       `Standard uncertainty by both methods against ${swept!.quantity}.`,
-      overUnit("standard uncertainty u", unit),
+      ["standard uncertainty ", symbolSpan("u", overUnit("", unit))],
       rows.map(({ at, result: { linear, monteCarlo } }) => ({ at, linear: flat(linear.standardUncertainty), monteCarlo: flat(monteCarlo.standardUncertainty ?? linear.standardUncertainty) })),
       0,
     ),
     factors.length < 2
       ? null
-      : one(`Coverage factor of the budget, and the one the Monte Carlo interval would need, against ${swept!.quantity}.`, "coverage factor k: the budget’s, and the one needed", factors, Math.min(1.5, least - 0.5 * (greatest - least))),
+      : one(`Coverage factor of the budget, and the one the Monte Carlo interval would need, against ${swept!.quantity}.`, ["coverage factor ", symbolSpan("k", ": the budget’s, and the one needed")], factors, Math.min(1.5, least - 0.5 * (greatest - least))),
   );
 }
 

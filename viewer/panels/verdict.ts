@@ -134,10 +134,10 @@ const facts = (rows: readonly (readonly [Child, string])[]): HTMLElement =>
   html(
     "dl",
     { class: "facts" },
-    // Symbols equal their values; words introduce theirs.
-    rows.map(([term, value]) => html("div", {}, html("dt", {}, term, typeof term === "string" ? ":" : " ="), html("dd", {}, value))),
+    // Symbols equal their values, or are greater; words introduce theirs.
+    rows.map(([term, value]) => html("div", {}, html("dt", {}, term, typeof term === "string" ? ":" : value.startsWith(">") ? "" : " ="), html("dd", {}, value))),
   );
 
 /** Small differences in °C read better in millikelvin. */
-const inMillikelvin = ({ unit, linear }: MeasurandRecord): boolean =>
-  (unit === "°C" || unit === "K") && Math.abs(linear.estimate) < 1 && linear.expandedUncertainty < 0.5;
+const inMillikelvin = ({ unit, difference, linear }: MeasurandRecord): boolean =>
+  ((unit === "°C" && difference === true) || unit === "K") && Math.abs(linear.estimate) < 1 && linear.expandedUncertainty < 0.5;

@@ -5,24 +5,25 @@ import { sketchPicture } from "../draw/sketch-picture.ts";
 import { swatch } from "../draw/swatch.ts";
 import { equationNode, symbolSpan, symbolText } from "../draw/symbol.ts";
 import { conversionTo } from "../draw/units.ts";
-import { SKETCH_TRIALS, type SketchAnswer, type SketchedMeasurand } from "../what-if/protocol.ts";
+import { FIRST_TRIALS, type SketchAnswer, type SketchedMeasurand, type Sketches, type SketchFailure } from "../what-if/protocol.ts";
 import { createSketcher } from "../what-if/sketcher.ts";
 import { changedStudy, changeText, changeWords, isEmpty, readChange, type StudyChange } from "../what-if/study-change.ts";
 import type { Panel, View } from "./panel.ts";
 import { whatIfControls, type WhatIfControls } from "./what-if-controls.ts";
 
-type Sketch = Readonly<Record<string, SketchedMeasurand>>;
+/** Name of the page's performance entries: from a change to the frame that shows its first answer. */
+const MEASURED = "what-if answer";
 
 /** What stands in the panel's element from one draw to the next. */
 interface Standing {
   readonly controls: WhatIfControls;
   readonly results: HTMLElement;
   readonly record: RunRecord;
-  /** The sketch of the study as stated, on the same random numbers. */
-  baseline: Sketch | null;
   /** The change that was asked for last, as text. */
   asked: string | null;
-  answer: SketchAnswer | null;
+  /** The last sketches that came; they stand until those of the next change do. */
+  sketches: Sketches | null;
+  failure: SketchFailure | null;
   view: View;
   name: string;
 }
@@ -73,7 +74,7 @@ function invitation(element: HTMLElement, { provisional }: View, begin: () => vo
             },
             "Try other inputs",
           ),
-          html("span", { class: "note" }, `A sketch of ${whole(SKETCH_TRIALS)} trials, drawn in this page`),
+          html("span", { class: "note" }, `A sketch of ${whole(FIRST_TRIALS)} trials at once, drawn in this page and then refined`),
         ),
   ];
 }
@@ -84,58 +85,52 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
     controls: whatIfControls(record, (change) => state.view.choose({ ...changeText(change) }, true)),
     results,
     record,
-    baseline: null,
     asked: null,
-    answer: null,
+    sketches: null,
+    failure: null,
     view,
     name,
   };
   standing.set(element, state);
   element.replaceChildren(html("p", {}, "Change an input; what it does stands below."), state.controls.element, results);
-  sketcher.ask(record.study, (answer) => {
-    if ("measurands" in answer) state.baseline = answer.measurands;
-    else state.answer = answer;
-    const now = readChange(state.view.reading.tries, state.view.reading.pairs, record);
-    state.asked = null;
-    sketch(state, now);
-    show(state, now);
-  });
   return state;
 }
 
-/** Asks for the sketch of a change, once the baseline is there. */
+/** Asks for the sketches of a change, where they were not asked for yet. */
 function sketch(state: Standing, change: StudyChange): void {
   const text = JSON.stringify(changeText(change));
-  if (state.baseline === null || state.asked === text) return;
+  if (state.asked === text) return;
   state.asked = text;
-  if (isEmpty(change)) {
-    state.answer = null;
-    return;
-  }
-  sketcher.ask(changedStudy(state.record, change), (answer) => {
-    state.answer = answer;
+  const start = performance.now();
+  let first = true;
+  sketcher.ask(state.record.study, isEmpty(change) ? null : changedStudy(state.record, change), (answer: SketchAnswer) => {
+    if ("message" in answer) state.failure = answer;
+    else [state.sketches, state.failure] = [answer, null];
     show(state, change);
+    if (first) requestAnimationFrame(() => performance.measure(MEASURED, { start, end: performance.now() }));
+    first = false;
   });
 }
 
 function show(state: Standing, change: StudyChange): void {
-  const { results, record, baseline, answer, name, view } = state;
+  const { results, record, sketches, failure, name, view } = state;
   const symbol = (input: string): string => symbolText(record.inputs[input]!.symbol);
   const words = changeWords(record, change, symbol);
   const symbols = new Set(Object.values(record.inputs).map((input) => input.symbol));
-  if (answer !== null && "message" in answer) {
+  if (failure !== null) {
     results.replaceChildren(
-      html("div", { class: "trouble small", role: "alert" }, html("p", {}, "This change cannot be sketched."), html("ul", {}, (answer.problems.length === 0 ? [answer.message] : answer.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted: ${accepted}`)).map((line) => html("li", {}, line)))),
+      html("div", { class: "trouble small", role: "alert" }, html("p", {}, "This change cannot be sketched."), html("ul", {}, (failure.problems.length === 0 ? [failure.message] : failure.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted: ${accepted}`)).map((line) => html("li", {}, line)))),
       takeBack(view, words.length > 0),
     );
     return;
   }
-  if (baseline === null) {
+  if (sketches === null) {
     results.replaceChildren(html("p", { class: "note", role: "status" }, "Drawing the sketch of the study as stated…"));
     return;
   }
-  const stated = baseline[name]!;
-  const changed = answer === null ? stated : answer.measurands[name]!;
+  const stated = sketches.stated[name]!;
+  const drawn = words.length > 0 && sketches.changed !== null;
+  const changed = drawn ? sketches.changed![name]! : stated;
   const { interval: kind } = record.coverage;
   const trials = (of: SketchedMeasurand): Parameters<typeof sketchPicture>[1] => ({ histogram: of.monteCarlo.histogram, trials: of.monteCarlo.trials, interval: of.monteCarlo.intervals[kind] });
   results.replaceChildren(
@@ -143,8 +138,8 @@ function show(state: Standing, change: StudyChange): void {
       "p",
       { class: "sketch-mark", id: "sketch-mark", role: "status" },
       html("strong", {}, "Sketch"),
-      `, ${whole(SKETCH_TRIALS)} trials on the random numbers the full run begins with`,
-      answer === null ? (words.length === 0 ? "; nothing is changed yet." : "; the change is being drawn…") : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the sketch as stated" : ", unlike in the sketch as stated"}.`,
+      `, ${whole(sketches.trials)} trials on the random numbers the full run begins with`,
+      !drawn ? (words.length === 0 ? "; nothing is changed yet." : "; the change is being drawn…") : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the sketch as stated" : ", unlike in the sketch as stated"}.`,
     ),
     words.length === 0 ? "" : html("ul", { class: "sentences", id: "sketch-changes" }, changeWords(record, change, (input) => record.inputs[input]!.symbol).map((line) => html("li", {}, equationNode(line, symbols)))),
     html("p", { class: "key" }, html("span", {}, swatch("monte-carlo"), "Monte Carlo, changed"), html("span", {}, statedSwatch(), "Monte Carlo, as stated")),
@@ -155,7 +150,7 @@ function show(state: Standing, change: StudyChange): void {
       { class: "buttons" },
       html(
         "button",
-        { type: "button", id: "keep", disabled: answer === null, onclick: () => view.keep(kept(record, change, words)) },
+        { type: "button", id: "keep", disabled: !drawn, onclick: () => view.keep(kept(record, change, words)) },
         "Keep: run this in full",
       ),
       takeBack(view, words.length > 0),

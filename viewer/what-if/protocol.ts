@@ -1,13 +1,17 @@
 import type { LinearRecord, MeasurandRecord, MonteCarloRecord, Problem, ValidationRecord } from "../../engine/index.ts";
 
-/** Trials of a sketch: enough to see what a change does, few enough to follow a slider. */
-export const SKETCH_TRIALS = 20_000;
+/** Trials of a sketch's first answer: enough to see what a change does, few enough to follow a slider. */
+export const FIRST_TRIALS = 20_000;
+/** Trials it is refined to when the reader rests. */
+export const REFINED_TRIALS = 200_000;
 
-/** What the page asks of the worker. */
+/** What the page asks of the worker. A newer question takes the place of an older one, answered or not. */
 export interface SketchQuestion {
   readonly id: number;
-  /** A study document; its number of trials is not looked at. */
-  readonly study: unknown;
+  /** The study as stated; its number of trials is not looked at. */
+  readonly stated: unknown;
+  /** The same with a change made, or `null` where nothing is changed. */
+  readonly changed: unknown;
 }
 
 /** One measurand of a sketch: the parts of a record that are compared. */
@@ -17,7 +21,24 @@ export interface SketchedMeasurand extends Pick<MeasurandRecord, "symbol" | "mea
   readonly validation: Pick<ValidationRecord, "validated" | "numericalTolerance" | "coverageFactorNeeded">;
 }
 
-/** What the worker answers. */
-export type SketchAnswer =
-  | { readonly id: number; readonly measurands: Readonly<Record<string, SketchedMeasurand>>; readonly milliseconds: number }
-  | { readonly id: number; readonly message: string; readonly problems: readonly Problem[] };
+/** The measurands of a sketch by name. */
+export type Sketch = Readonly<Record<string, SketchedMeasurand>>;
+
+/** Both sketches of one question, of the same number of trials and on the same random numbers. */
+export interface Sketches {
+  readonly id: number;
+  readonly trials: number;
+  readonly stated: Sketch;
+  /** `null` where nothing is changed. */
+  readonly changed: Sketch | null;
+}
+
+/** Why a question has no answer. */
+export interface SketchFailure {
+  readonly id: number;
+  readonly message: string;
+  readonly problems: readonly Problem[];
+}
+
+/** What the worker answers: the first sketches, and later the refined ones. */
+export type SketchAnswer = Sketches | SketchFailure;

@@ -2,35 +2,21 @@ import type { SketchAnswer, SketchQuestion } from "./protocol.ts";
 
 /** Asks the worker for sketches. */
 export interface Sketcher {
-  /** Asks; an older question that still waits is dropped and never answered. */
-  ask(study: unknown, take: (answer: SketchAnswer) => void): void;
-}
-
-interface Asked {
-  readonly question: SketchQuestion;
-  readonly take: (answer: SketchAnswer) => void;
+  /**
+   * Asks for the sketches of a study as stated and with a change, which come twice: of few trials at once, of more when
+   * no newer question has come. What was asked before is answered no more.
+   */
+  ask(stated: unknown, changed: unknown, take: (answer: SketchAnswer) => void): void;
 }
 
 /** Starts the worker with the first question, and keeps it: its code is warm from then on. */
 export function createSketcher(): Sketcher {
   let worker: Worker | null = null;
-  let count = 0;
-  let waiting: Asked | null = null;
-  let asked: Asked | null = null;
-
-  const next = (): void => {
-    if (asked !== null || waiting === null) return;
-    asked = waiting;
-    waiting = null;
-    worker!.postMessage(asked.question, []);
-  };
+  let id = 0;
+  let taker: ((answer: SketchAnswer) => void) | null = null;
 
   const take = (answer: SketchAnswer): void => {
-    const mine = asked;
-    asked = null;
-    // Overtaken already: the newer question is on its way.
-    if (waiting === null) mine?.take(answer);
-    next();
+    if (answer.id === id) taker?.(answer);
   };
 
   const start = (): Worker => {
@@ -38,16 +24,18 @@ export function createSketcher(): Sketcher {
     made.addEventListener("message", ({ data }: MessageEvent<SketchAnswer>) => take(data));
     made.addEventListener("error", (event) => {
       event.preventDefault();
-      take({ id: asked?.question.id ?? 0, message: `The sketch could not be drawn: ${event.message || "its code did not load"}.`, problems: [] });
+      take({ id, message: `The sketch could not be drawn: ${event.message || "its code did not load"}.`, problems: [] });
     });
     return made;
   };
 
   return {
-    ask(study, taken) {
+    ask(stated, changed, taken) {
       worker ??= start();
-      waiting = { question: { id: (count += 1), study }, take: taken };
-      next();
+      id += 1;
+      taker = taken;
+      const question: SketchQuestion = { id, stated, changed };
+      worker.postMessage(question, []);
     },
   };
 }

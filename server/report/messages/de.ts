@@ -33,6 +33,7 @@ export const de: Messages = {
     sensitivity: "Empfindlichkeit ohne Annahme eines linearen Modells",
     conformity: "Konformität mit einer festgelegten Anforderung",
     joint: "Die Messgrößen gemeinsam",
+    calibrationCurve: "Die Kalibrierkurve",
     remarks: "Anmerkungen",
     cautions: "Sicher arbeiten",
     provenance: "Herkunft der Werte und Wiederholung der Ermittlung",
@@ -339,6 +340,18 @@ export const de: Messages = {
     pictureCaption:
       "Paare von Messgrößen: einige hundert Versuche (Punkte), der kleinste Bereich, der {p} enthält (grau), und die Ellipse des linearen Budgets für {p} (gestrichelt).",
     pictureName: "{a} und {b}: Versuche, kleinster Überdeckungsbereich und Ellipse",
+  },
+  calibrationCurve: {
+    intro:
+      "Die Messgrößen sind die Parameter einer Kalibrierkurve: {y}, {meaning}, als Funktion von {x}. Ihre Unsicherheit an einer Stelle folgt aus dem linearen Budget ihres Wertes dort, das die Korrelation der Parameter enthält (JCGM\u00a0100:2008, H.3.4), und aus der Kurve, die jeder von {trials} Monte-Carlo-Versuchen ergibt. Jedes Intervall gilt an seiner Stelle für sich; es ist keine Aussage über die ganze Kurve zugleich.",
+    pictureCaption: "Bänder der Überdeckung {p} um die Kurve, als Abweichung von ihr: Monte Carlo (grau) und lineares Budget (gestrichelt){observed}.",
+    observed: "; Ringe: die Punkte, an die sie angepasst wurde",
+    pictureName: "Bänder beider Verfahren um die Kalibrierkurve von {y}",
+    caption: "Die Kalibrierkurve nach beiden Verfahren, mit {p}-Überdeckungsintervallen",
+    linearUncertainty: "Lineares {u}{unit}",
+    linearInterval: "Lineares Intervall",
+    monteCarloUncertainty: "Monte-Carlo-{u}{unit}",
+    monteCarloInterval: "Monte-Carlo-Intervall",
   },
   remarks: {
     none: "Es ist nichts anzumerken.",

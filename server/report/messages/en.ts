@@ -32,6 +32,7 @@ export const en = {
     sensitivity: "Sensitivity without assuming a linear model",
     conformity: "Conformity with a specified requirement",
     joint: "The measurands together",
+    calibrationCurve: "The calibration curve",
     remarks: "Remarks",
     cautions: "Working safely",
     provenance: "Provenance, and how to repeat this evaluation",
@@ -338,6 +339,18 @@ export const en = {
     pictureCaption:
       "Pairs of measurands: a few hundred trials (dots), the smallest region that holds {p} (grey), and the ellipse of the linear budget for {p} (dashed).",
     pictureName: "{a} and {b}: trials, smallest coverage region and ellipse",
+  },
+  calibrationCurve: {
+    intro:
+      "The measurands are the parameters of a calibration curve: {y}, {meaning}, as a function of {x}. Its uncertainty at an argument follows from the linear budget of its value there, which carries the correlation of the parameters (JCGM\u00a0100:2008, H.3.4), and from the curve that each of {trials} Monte Carlo trials gives. Each interval holds at its argument by itself; it is no statement about the whole curve at once.",
+    pictureCaption: "Bands of {p} coverage about the curve, as deviation from it: Monte Carlo (grey) and linear budget (dashed){observed}.",
+    observed: "; rings: the points it was fitted to",
+    pictureName: "Bands of both methods about the calibration curve of {y}",
+    caption: "The calibration curve by both methods, with {p} coverage intervals",
+    linearUncertainty: "Linear {u}{unit}",
+    linearInterval: "Linear interval",
+    monteCarloUncertainty: "Monte Carlo {u}{unit}",
+    monteCarloInterval: "Monte Carlo interval",
   },
   remarks: {
     none: "There is nothing to remark.",

@@ -1,5 +1,6 @@
 import type { Section } from "../report.ts";
 import { budget } from "./budget.ts";
+import { calibrationCurve } from "./calibration-curve.ts";
 import { cautions } from "./cautions.ts";
 import { conformity } from "./conformity.ts";
 import { inputs } from "./inputs.ts";
@@ -27,6 +28,7 @@ export const sections: readonly Section[] = [
   sensitivity,
   conformity,
   joint,
+  calibrationCurve,
   remarks,
   cautions,
   provenance,

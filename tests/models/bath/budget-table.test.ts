@@ -133,6 +133,27 @@ describe("rows", () => {
     ]);
   });
 
+  // With marks in the terms theirs holds; without, a comma before three digits may part thousands and is not compared.
+  it.each([
+    { terms: ["3,0", "4,0"], sum: "5,00", says: null },
+    { terms: ["3,0", "4,0"], sum: "7,88", says: "7.88" },
+    { terms: ["3,0", "4,0"], sum: "1,234", says: "1.234" },
+    { terms: ["3,0", "4,0"], sum: "−7,88", says: "-7.88" },
+    { terms: ["3,0", "4,0"], sum: "1.234", says: null },
+    { terms: ["3,0", "4,0"], sum: "1.234,5", says: null },
+    { terms: ["3.0", "4.0"], sum: "7.88", says: "7.88" },
+    { terms: ["3.0", "4.0"], sum: "1,234", says: null },
+    { terms: ["3.0", "4.0"], sum: "1,234.5", says: null },
+    { terms: [3, 4], sum: "7,88", says: "7.88" },
+    { terms: [3, 4], sum: "1,234", says: null },
+    { terms: [3, 4], sum: "1.234", says: "1.234" },
+    { terms: [3, 4], sum: "1 234,5", says: null },
+  ] as { terms: Cell[]; sum: string; says: string | null }[])("reads the sum $sum below $terms as $says", ({ terms, sum, says }) => {
+    const reading = read(headings, ...terms.map((u, i) => [`q${i}`, 0, u, "standard", "", "", 1, ""] as Cell[]), ["Combined uncertainty", "", sum, "", "", "", "", ""]);
+    expect(reading.combined).toBe(5);
+    expect(reading.remarks.slice(1)).toEqual(says === null ? [] : [`row 4 (Combined uncertainty) says ${says}; the rows above combine to 5`]);
+  });
+
   it("never takes a filled-in row for a sum, whatever it is called", () => {
     const reading = read(headings, ["a", 0, 3, "standard", "normal", "", 1, ""], ["Expanded uncertainty of the reference", 0, 8, "k = 2", "normal", "", 1, ""]);
     expect(reading.terms.map(({ standardUncertainty }) => standardUncertainty)).toEqual([3, 4]);

@@ -23,6 +23,7 @@ const EXAMPLES = [
   "published/polar-010-correlated",
   "published/comparison-loss-10",
   "published/gauge-block",
+  "published/thermometer-line",
 ] as const;
 
 describe("figures", () => {
@@ -89,6 +90,20 @@ describe("figures", () => {
     expect(text).toContain("k\u00a0=\u00a02");
   });
 
+  test("JCGM 100:2008, H.3.4: the curve at 30 °C, with its band about it", () => {
+    const document = written(filedExample("published/thermometer-line"));
+    // b(30 °C) = −0.1494 °C, u = 0.0041 °C; ± 1.96 u.
+    const row = /<tr>(?:(?!<tr>).)*>30<.*?<\/tr>/s.exec(document.slice(document.indexOf(en.sections.calibrationCurve)))![0];
+    const text = textOf(row);
+    for (const figure of ["\u22120.1494", "0.00414", "[\u22120.1575,\u00a0\u22120.1413]"]) expect(text).toContain(figure);
+    expect(document.match(/<circle class="hollow"/g)).toHaveLength(11);
+  });
+
+  test("a record filed before a model could declare a curve has no section on it", () => {
+    const { calibrationCurve: _curve, ...older } = filedExample("published/thermometer-line");
+    expect(written(older as ReportedRecord)).not.toContain(en.sections.calibrationCurve);
+  });
+
   test("a list of many values is told by number, mean and standard deviation", () => {
     // 0, 1, 2 … 99: mean 49.5, standard deviation √(100·101/12) = 29.01.
     const values = Array.from({ length: 100 }, (_, i) => i);
@@ -108,6 +123,8 @@ describe("figures", () => {
     expect(written(filedExample("verdicts/curvature"))).toContain(en.sections.sensitivity);
     expect(written(filedExample("harrowfen/pasteuriser-72"))).toContain(en.sections.conformity);
     expect(written(filedExample("published/impedance"))).toContain(en.sections.joint);
+    expect(written(filedExample("published/impedance"))).not.toContain(en.sections.calibrationCurve);
+    expect(written(filedExample("published/thermometer-line"))).toContain(en.sections.calibrationCurve);
     const numbers = [...without.matchAll(/<h2><span class="number">(\d+)<\/span>/g)].map(([, number]) => Number(number));
     expect(numbers).toEqual(numbers.map((_, i) => i + 1));
   });

@@ -136,6 +136,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
       ["harrowfen/pasteuriser-72", "&open=probeResistance&view=distribution&p=0.99"],
       ["harrowfen/range", ""],
       ["published/polar-010-correlated", ""],
+      ["published/thermometer-line", "&curve=deviation"],
     ] as const) {
       await open(study, reading);
       if (reading.includes("tries")) await it.page.locator("#sketch-table").waitFor();
@@ -169,6 +170,8 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
       ["harrowfen/pasteuriser-72", "&view=distribution&zoom=low", ["distributions", "conformity", "settling", "remarks", "cautions"]],
       ["harrowfen/range", "&view=quantiles", ["distributions", "sweep", "what-if"]],
       ["published/polar-010-correlated", "", ["joint"]],
+      ["published/thermometer-line", "", ["curve"]],
+      ["harrowfen/steep-curve", "", ["curve"]],
     ] as const;
     const differing: string[] = [];
     for (const [study, reading, ids] of panels) {

@@ -1,0 +1,117 @@
+import { shortestInterval, symmetricInterval } from "../coverage/coverage-interval.ts";
+import { ModelError } from "../errors.ts";
+import { linearBudget } from "../linear/budget.ts";
+import type { CalibrationCurve, Model } from "../model.ts";
+import type { Prepared } from "../prepare.ts";
+import { momentsOf, standardDeviation } from "../statistics/moments.ts";
+import { sortedSample } from "../statistics/sample.ts";
+import { BLOCK_TRIALS } from "../trials/block.ts";
+import { evaluatorOf } from "../trials/evaluator.ts";
+import type { CurvePoint, CurveRecord } from "./joint-record.ts";
+
+/** Arguments a curve is evaluated at, its ends among them. */
+const ARGUMENTS = 41;
+/** Most trials a band is made from: the ends of a 95 % interval are then good to about 1 % of u. */
+const MOST_TRIALS = 100_000;
+
+/**
+ * The calibration curve that a model's measurands are parameters of, with its uncertainty at 41 arguments from end to
+ * end of its range: by the linear budget of the curve's value there, whose sensitivity coefficients carry the covariance
+ * of the parameters (JCGM 100, H.3.4), and by the values of the curve that the trials give, each with its own parameters
+ * (JCGM 101, 7.7, at every argument). A coverage interval holds at its argument; it is not a statement about the whole
+ * curve at once.
+ *
+ * So that neither time nor memory grow with the run, the trials are its first 100 000, drawn again: the same bits as in
+ * the run.
+ *
+ * @param trials how many the run has made
+ * @returns `null` where the model declares no curve
+ * @throws {ModelError} a curve that is not finite at one of the arguments
+ */
+export function curveBand(prepared: Prepared, trials: number): CurveRecord | null {
+  const { model, coverage, knowledge, linear } = prepared;
+  const curve = model.calibrationCurve;
+  if (curve === undefined) return null;
+  const { from, to, ...argument } = curve.argument;
+  const places = Array.from({ length: ARGUMENTS }, (_, i) => (i === ARGUMENTS - 1 ? to : from + ((to - from) * i) / (ARGUMENTS - 1)));
+  const count = Math.min(trials, MOST_TRIALS);
+  const values = valuesOf(prepared, curve, places, count);
+  const estimates = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget.estimate]));
+  const fitted = Object.fromEntries(Object.entries(linear).map(([name, { estimate }]) => [name, estimate]));
+  return {
+    argument,
+    value: curve.value,
+    probability: coverage.probability,
+    trials: count,
+    points: places.map((at, i) => ({ at, linear: linearAt(prepared, curve, at), monteCarlo: monteCarloOf(prepared, values[i]!) })),
+    observed: (curve.observed?.(estimates) ?? []).map(([at, value]) => ({ at, value, fitted: curve.evaluate(fitted, at) })),
+  };
+}
+
+/** The budget of the curve's value at one argument: of the model with the curve behind it. */
+function linearAt({ model, knowledge, correlations, coverage }: Prepared, curve: CalibrationCurve, at: number): CurvePoint["linear"] {
+  const names = Object.keys(model.measurands);
+  const composed: Model = {
+    id: model.id,
+    title: model.title,
+    inputs: model.inputs,
+    measurands: { [`curve at ${at}`]: curve.value },
+    evaluate: (x) => {
+      const outputs: unknown = model.evaluate(x);
+      return curve.evaluate(typeof outputs === "number" ? { [names[0]!]: outputs } : (outputs as Record<string, number>), at);
+    },
+  };
+  const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
+  const { estimate, standardUncertainty, coverageFactor, interval } = Object.values(linearBudget(composed, lines, correlations, coverage))[0]!;
+  return { estimate, standardUncertainty, coverageFactor, interval };
+}
+
+/** The curve's values in the run's trials, one array for each argument. */
+function valuesOf({ model, source }: Prepared, curve: CalibrationCurve, places: readonly number[], count: number): Float64Array[] {
+  const inputs = Object.keys(model.inputs);
+  const names = Object.keys(model.measurands);
+  const evaluate = evaluatorOf(model);
+  const streams = inputs.map((name) => source.generator.open(source.seed, name));
+  const columns = inputs.map(() => new Float64Array(BLOCK_TRIALS));
+  const outputs = names.map(() => new Float64Array(BLOCK_TRIALS));
+  const values = places.map(() => new Float64Array(count));
+  const parameters: Record<string, number> = Object.fromEntries(names.map((name) => [name, 0]));
+  for (let first = 0; first < count; first += BLOCK_TRIALS) {
+    const size = Math.min(BLOCK_TRIALS, count - first);
+    for (const { members, sample } of source.groups) {
+      const indices = members.map((name) => inputs.indexOf(name));
+      sample(indices.map((i) => streams[i]!(first / BLOCK_TRIALS)), indices.map((i) => columns[i]!), size);
+    }
+    evaluate(columns, outputs, size);
+    for (let t = 0; t < size; t++) {
+      for (let j = 0; j < names.length; j++) parameters[names[j]!] = outputs[j]![t]!;
+      for (let i = 0; i < places.length; i++) {
+        const value = curve.evaluate(parameters, places[i]!);
+        if (!Number.isFinite(value)) reportFailure(model, parameters, places[i]!, value, first + t);
+        values[i]![first + t] = value;
+      }
+    }
+  }
+  return values;
+}
+
+function reportFailure(model: Model, parameters: Readonly<Record<string, number>>, at: number, value: number, trial: number): never {
+  const given = Object.entries(parameters).map(([name, y]) => `${name} = ${y}`);
+  throw new ModelError(
+    `the calibration curve of model ${model.id} gave ${value} at ${at} at trial ${trial} (${given.join(", ")}); accepted is a finite number over its whole range`,
+    trial,
+    parameters,
+  );
+}
+
+/** Sorts `values`. */
+function monteCarloOf({ source, coverage }: Prepared, values: Float64Array): CurvePoint["monteCarlo"] {
+  const distributions = source.groups.flatMap((group) => group.distributions);
+  const moments = momentsOf(values);
+  const sample = sortedSample(values.sort());
+  return {
+    estimate: distributions.every(({ mean }) => mean !== null) ? moments.mean : null,
+    standardUncertainty: distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)) ? standardDeviation(moments) : null,
+    interval: (coverage.interval === "shortest" ? shortestInterval : symmetricInterval)(sample, coverage.probability),
+  };
+}

@@ -1,0 +1,30 @@
+import { html, type Child } from "../draw/node.ts";
+
+/** A column of a survey's table. */
+export interface Column {
+  readonly head: string;
+  /** Figures stand flush right; words wrap and take a line of their own where the page is narrow, a single word does not. */
+  readonly kind: "figure" | "word" | "words";
+}
+
+/** A table whose rows become small lists, with the heads as labels, where the page is narrow. */
+export const surveyTable = (id: string, caption: string, columns: readonly Column[], rows: readonly (readonly Child[])[]): HTMLElement =>
+  html(
+    "table",
+    { class: "plain stacking", id, role: "table" },
+    html("caption", {}, caption),
+    html("thead", { role: "rowgroup" }, html("tr", { role: "row" }, columns.map(({ head, kind }) => html("th", { scope: "col", role: "columnheader", class: kind }, head)))),
+    html(
+      "tbody",
+      { role: "rowgroup" },
+      rows.map((cells) =>
+        html(
+          "tr",
+          { role: "row" },
+          cells.map((cell, i) =>
+            i === 0 ? html("th", { scope: "row", role: "rowheader" }, cell) : html("td", { role: "cell", class: columns[i]!.kind, "data-label": columns[i]!.head }, cell),
+          ),
+        ),
+      ),
+    ),
+  );
