@@ -39,10 +39,10 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is told at once.
   for (const point of points) prepare(model, point);
-  const { prepared, gathered, workers, compared } = await gather(model, { study, reference }, options, true);
+  const { prepared, gathered, workers, compared } = await drawStudy(model, { study, reference }, options, true);
   const records: RunRecord[] = [];
   for (const point of points) {
-    const run = await gather(model, { study: point, reference }, { ...options, onProgress: undefined }, false);
+    const run = await drawStudy(model, { study: point, reference }, { ...options, onProgress: undefined }, false);
     records.push(assembleRecord(run.prepared, run.gathered, false));
   }
   const record: RunRecord = {
@@ -57,7 +57,7 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
   return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered };
 }
 
-interface Gathered {
+export interface DrawnStudy {
   readonly prepared: Prepared;
   readonly gathered: Accumulation;
   readonly workers: number;
@@ -69,7 +69,7 @@ interface Gathered {
  *
  * @param explained also compare propagations for the explanation, here, while workers draw
  */
-async function gather(model: Model, { study, reference }: LoadedStudy, options: RunOptions, explained: boolean): Promise<Gathered> {
+export async function drawStudy(model: Model, { study, reference }: LoadedStudy, options: RunOptions, explained: boolean): Promise<DrawnStudy> {
   const prepared = prepare(model, study);
   const gathered = new Accumulation(prepared);
   const add = (batch: Batch): void => {
@@ -157,7 +157,7 @@ async function drawShared(
   };
   try {
     if (outer?.aborted) throw cancelled();
-    for (let i = 0; i < 2 * pool.workers; i++) ask();
+    for (let i = 0; i < 3 * pool.workers; i++) ask();
     while (pending.length > 0) {
       const batches = await pending.shift()!;
       if (outer?.aborted) throw cancelled();

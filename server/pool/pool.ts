@@ -23,7 +23,15 @@ export async function openPool(workers: number): Promise<Pool> {
   if (!existsSync(filename)) throw new Fault("internal", "Trialband is not built: run npm run build.");
   // Loaded only where workers are wanted: a short run does without.
   const { Piscina: PiscinaClass } = await import("piscina");
-  const pool: Piscina = new PiscinaClass({ filename, minThreads: workers, maxThreads: workers, idleTimeout: Infinity, atomics: "disabled" });
+  const pool: Piscina = new PiscinaClass({
+    filename,
+    minThreads: workers,
+    maxThreads: workers,
+    idleTimeout: Infinity,
+    atomics: "disabled",
+    // The next task lies ready while one is worked on: no thread waits for this one to answer.
+    concurrentTasksPerWorker: 2,
+  });
   return {
     workers,
     async draw(task, signal) {
