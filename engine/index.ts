@@ -53,6 +53,7 @@ export type { ComparedFigure, GeneratorComparison } from "./results/second-gener
 export type * from "./sensitivity/sensitivity-record.ts";
 export type { Study, StudyDocument, StudyOf } from "./study.ts";
 export type { SweepPoint, SweepRecord } from "./sweep.ts";
+export type { Room } from "./statistics/binned-run.ts";
 export type { Sample } from "./statistics/sample.ts";
 export type { Batch, MeasurandBatch, TrialSource } from "./trials/batch.ts";
 export type { Figure, SettlingPoint } from "./trials/settling.ts";

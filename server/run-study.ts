@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { Accumulation, assembleRecord, EXPLANATION_TRIALS, openComparison, openTrials, prepare, studiesOfSweep, sweepRecord, type Batch, type Compared, type Model, type Prepared, type RunRecord } from "../engine/index.ts";
 import { Fault } from "./errors.ts";
-import { loadModel } from "./loading/model.ts";
+import { loadModel, placeOf } from "./loading/model.ts";
 import { sealRecord, type SealedRecord } from "./record/seal.ts";
 import type { LoadedStudy } from "./loading/study.ts";
 import type { Pool } from "./pool/pool.ts";
@@ -129,6 +129,7 @@ async function drawShared(
   outer: AbortSignal | undefined,
 ): Promise<void> {
   const job = randomUUID();
+  const place = placeOf(reference);
   // Once the figures settle, a task fails or somebody cancels, what is still being drawn is not wanted. Workers look
   // at the flag between batches; only one that does not come back (a model that never returns) loses its thread.
   const stop = new Int32Array(new SharedArrayBuffer(4));
@@ -150,7 +151,7 @@ async function drawShared(
       next += count;
     }
     if (counts.length === 0) return;
-    const answer = pool.draw({ job, reference, study, first, counts, stop }, abort.signal);
+    const answer = pool.draw({ job, model: place, study, first, counts, stop }, abort.signal);
     // Awaited in order below; a later one that fails meanwhile must not go unhandled.
     answer.catch(() => undefined);
     pending.push(answer);

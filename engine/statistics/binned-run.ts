@@ -1,5 +1,11 @@
 import type { Grid } from "./grid.ts";
 
+/** Where results are written: memory of at least `bytes` bytes from `offset`, a multiple of 8, on, filled with zeros. */
+export type Room = (bytes: number) => { readonly buffer: ArrayBufferLike; readonly offset: number };
+
+/** Memory of this thread's own. */
+export const ownRoom: Room = (bytes) => ({ buffer: new ArrayBuffer(bytes), offset: 0 });
+
 /** Values in the order of the bins of a grid, each bin's in any order, and where each bin begins among them. */
 export interface BinnedRun {
   readonly values: Float64Array;
@@ -12,12 +18,15 @@ export interface BinnedRun {
  * value where sorting takes 65, and the few bins that are asked for are sorted then.
  *
  * @param grid of 2¹⁶ bins at most
- * @param places room for a bin number a value, at least as long as `values`
+ * @param places space for a bin number a value, at least as long as `values`
+ * @param room where the run is written
  */
-export function binnedRun(values: Float64Array, { bins, low, density }: Grid, places: Uint16Array): BinnedRun {
+export function binnedRun(values: Float64Array, { bins, low, density }: Grid, places: Uint16Array, room: Room = ownRoom): BinnedRun {
   const count = values.length;
   // Counted two places up: once summed, place b + 1 is where bin b begins, and filling moves it to where b + 1 does.
-  const starts = count < 2 ** 16 ? new Uint16Array(bins + 2) : new Uint32Array(bins + 2);
+  const short = count < 2 ** 16;
+  const counts = room((short ? 2 : 4) * (bins + 2));
+  const starts = short ? new Uint16Array(counts.buffer, counts.offset, bins + 2) : new Uint32Array(counts.buffer, counts.offset, bins + 2);
   const last = bins - 1;
   for (let i = 0; i < count; i++) {
     const place = (values[i]! - low) * density;
@@ -30,7 +39,8 @@ export function binnedRun(values: Float64Array, { bins, low, density }: Grid, pl
     sum += starts[b]!;
     starts[b] = sum;
   }
-  const binned = new Float64Array(count);
+  const { buffer, offset } = room(8 * count);
+  const binned = new Float64Array(buffer, offset, count);
   for (let i = 0; i < count; i++) {
     const slot = places[i]! + 1;
     const at = starts[slot]!;

@@ -4,7 +4,7 @@ import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
 import { momentsOf, type Moments } from "../statistics/moments.ts";
 import { gridOver, type Grid } from "../statistics/grid.ts";
-import { binnedRun, type BinnedRun } from "../statistics/binned-run.ts";
+import { binnedRun, ownRoom, type BinnedRun, type Room } from "../statistics/binned-run.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { withColumns } from "../random/block-generator.ts";
 import type { GeneratorFamily } from "../random/stream.ts";
@@ -58,9 +58,10 @@ export interface TrialSource {
  * Opens a study's trials. The returned function draws any range of them that starts on a block, in any order, on any
  * thread, and gives the same bits each time.
  *
+ * @param room where values are written: a thread that draws for another gives memory that both share
  * @throws {ModelError} from the returned function: the first trial whose output is not finite, with its inputs
  */
-export function openTrials(source: TrialSource): (first: number, count: number) => Batch {
+export function openTrials(source: TrialSource, room: Room = ownRoom): (first: number, count: number) => Batch {
   const { model, groups, seed, generator, coverage, settling } = source;
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
@@ -74,7 +75,7 @@ export function openTrials(source: TrialSource): (first: number, count: number) 
   });
   let grids: readonly Grid[] | null = null;
   let places = new Uint16Array(0);
-  let room: readonly Float64Array[] = measurands.map(() => new Float64Array(0));
+  let values: readonly Float64Array[] = measurands.map(() => new Float64Array(0));
 
   /** Writes trials from `first` on, as many as `values` hold. */
   const fill = (values: readonly Float64Array[], first: number): void =>
@@ -98,18 +99,22 @@ export function openTrials(source: TrialSource): (first: number, count: number) 
 
   return (first, count) => {
     // Binning copies the values, so one array serves every batch, but where their own order is told too.
-    if (measurands.length > 1 || room[0]!.length !== count) room = measurands.map(() => new Float64Array(count));
-    const values = room;
+    if (measurands.length > 1 || values[0]!.length !== count) values = measurands.map(() => arrayIn(measurands.length > 1 ? room : ownRoom, count));
     fill(values, first);
     grids ??= gridsFrom(values, first);
     if (places.length < count) places = new Uint16Array(count);
     return {
       first,
       count,
-      measurands: values.map((array, i) => summarise(array, grids![i]!, places, coverage)),
+      measurands: values.map((array, i) => summarise(array, grids![i]!, places, coverage, room)),
       joint: values.length < 2 ? null : jointBatch(values, coverage.probability, settling),
     };
   };
+}
+
+function arrayIn(room: Room, length: number): Float64Array {
+  const { buffer, offset } = room(8 * length);
+  return new Float64Array(buffer, offset, length);
 }
 
 /** Evaluates the failed trial once more, by the plain path, for an error with its inputs. */
@@ -119,8 +124,8 @@ function reportFailure(model: Model, inputs: readonly string[], columns: readonl
   throw new ModelError(`model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`, trial, x);
 }
 
-function summarise(values: Float64Array, grid: Grid, places: Uint16Array, { probability, interval }: Coverage): MeasurandBatch {
-  const run = binnedRun(values, grid, places);
+function summarise(values: Float64Array, grid: Grid, places: Uint16Array, { probability, interval }: Coverage, room: Room): MeasurandBatch {
+  const run = binnedRun(values, grid, places, room);
   const sample = new BinnedSample(grid, run);
   return {
     ...run,

@@ -38,8 +38,14 @@ export function temperatureOf(ratio: number): number {
   if (ratio >= 1) {
     if (ratio > HIGHEST_RATIO) return Number.NaN;
     // 2(r − 1)/(A + √…) is the closed form without the cancellation of (−A + √…)/2B near 0 °C.
-    return (2 * (ratio - 1)) / (A + Math.sqrt(A * A + 4 * B * (ratio - 1)));
+    const x = ratio - 1;
+    return (2 * x) / (A + Math.sqrt(A * A + 4 * B * x));
   }
+  return belowZero(ratio);
+}
+
+/** Apart, so that the branch above 0 °C is short enough to be built into a model. */
+function belowZero(ratio: number): number {
   if (!(ratio >= LOWEST_RATIO)) return Number.NaN;
   let t = startBelowZero(ratio - 1);
   t -= (resistanceRatio(t) - ratio) / ratioSlope(t);

@@ -5,9 +5,16 @@ import { Fault } from "../errors.ts";
 import { bundleModule } from "./bundle.ts";
 
 /** How a worker finds the same model: tasks carry this, never a function. */
-export type ModelReference =
+export type ModelPlace =
   | { readonly kind: "registered"; readonly id: string; readonly parameters: Readonly<Record<string, unknown>> }
-  | { readonly kind: "module"; readonly url: string; readonly digest: string; readonly source: string; readonly parameters: Readonly<Record<string, unknown>> };
+  | { readonly kind: "module"; readonly url: string; readonly parameters: Readonly<Record<string, unknown>> };
+
+/** A model's place, and what exactly it is, where it is a person's own. */
+export type ModelReference = Extract<ModelPlace, { kind: "registered" }> | (Extract<ModelPlace, { kind: "module" }> & { readonly digest: string; readonly source: string });
+
+/** The place alone: a task that carried the source of a person's own model would take longer to send than to do. */
+export const placeOf = (reference: ModelReference): ModelPlace =>
+  reference.kind === "registered" ? reference : { kind: "module", url: reference.url, parameters: reference.parameters };
 
 /** True where a study's `model` is a path rather than the id of a registered model. */
 export const isModelPath = (model: string): boolean => /\.(ts|mts|js|mjs)$/.test(model);
@@ -34,7 +41,7 @@ export async function referTo(
 }
 
 /** The model itself, on whichever thread this runs. @throws {Fault} */
-export async function loadModel(reference: ModelReference): Promise<Model> {
+export async function loadModel(reference: ModelPlace): Promise<Model> {
   const found = reference.kind === "registered" ? registered(reference.id) : await fromModule(reference.url);
   if ("build" in found) return found.build(reference.parameters);
   const stray = Object.keys(reference.parameters)[0];

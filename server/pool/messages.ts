@@ -1,12 +1,12 @@
 import type { Batch, Study } from "../../engine/index.ts";
 import type { FaultReport } from "../errors.ts";
-import type { ModelReference } from "../loading/model.ts";
+import type { ModelPlace } from "../loading/model.ts";
 
 /** A worker's task: whole batches of one run, from a trial on. Every message between threads is in this file. */
 export interface DrawTask {
   /** Same for all tasks of a run, so that a worker prepares the study once. */
   readonly job: string;
-  readonly reference: ModelReference;
+  readonly model: ModelPlace;
   readonly study: Study;
   readonly first: number;
   /** Trials of each batch to draw, in order. */

@@ -1,4 +1,5 @@
 import { elementary, refuse } from "../../../engine/index.ts";
+import { inverseTable } from "./inverse-table.ts";
 import {
   HIGHEST,
   LOWEST,
@@ -47,8 +48,8 @@ export function approximateInverse(Wr: number): number {
 }
 
 /**
- * T in K from W_r, exact to rounding (better than 1e-10 K from 14 K up): Newton steps on the reference function from
- * the approximate inverse. Stands in the inner loop, so it does not throw: NaN more than 0.1 K beyond 13.8033 K to
+ * T in K from W_r, exact to rounding (better than 1e-10 K from 14 K up): a step of Newton's on the reference function
+ * from a table made with it. Stands in the inner loop, so it does not throw: NaN more than 0.1 K beyond 13.8033 K to
  * 1234.93 K.
  *
  * A W_r in the gap between the branches, 0.99999999000 to 0.99999999535, gives 273.16 K: the inverse is then continuous
@@ -59,13 +60,42 @@ export function temperatureOf(Wr: number): number {
   return Wr >= UPPER_START ? upper(Wr) : Wr >= LOWER_END ? TRIPLE_POINT : lower(Wr);
 }
 
+/** W_r from which on the lower branch has a table; below it bends too much for one. */
+const TABLE_FROM = 0.1;
+const upperTable = inverseTable(UPPER_START, HIGHEST_RATIO, 512, solveUpper);
+const lowerTable = inverseTable(TABLE_FROM, LOWER_END, 1024, solveLower);
+
+/** On x = (T − 754.15 K)/481 K, the argument of equation (10a). */
 function upper(Wr: number): number {
-  const start = upperStart((Wr - 2.64) * (1 / 1.64));
-  // The start is within 0.14 mK: one step leaves 3e-12 K.
-  return 481 * (start - (upperRatio(start) - Wr) / upperSlope(start)) + 754.15;
+  const { low, cells, width, density, parabolas } = upperTable;
+  const cell = Math.min(cells - 1, ((Wr - low) * density) | 0);
+  const d = Wr - (low + (cell + 0.5) * width);
+  const slope = parabolas[3 * cell + 1]!;
+  const bend = parabolas[3 * cell + 2]!;
+  const x = parabolas[3 * cell]! + d * (slope + d * bend);
+  return 481 * (x - (upperRatio(x) - Wr) * (slope + 2 * bend * d)) + 754.15;
 }
 
 function lower(Wr: number): number {
+  if (Wr < TABLE_FROM) return solveLower(Wr);
+  const { low, cells, width, density, parabolas } = lowerTable;
+  const cell = Math.min(cells - 1, ((Wr - low) * density) | 0);
+  const d = Wr - (low + (cell + 0.5) * width);
+  const slope = parabolas[3 * cell + 1]!;
+  const bend = parabolas[3 * cell + 2]!;
+  const T = parabolas[3 * cell]! + d * (slope + d * bend);
+  return T - (exp(lowerLogarithm(ln(T / TRIPLE_POINT))) - Wr) * (slope + 2 * bend * d);
+}
+
+/** x from W_r by Newton's steps from equation (10b), within 0.14 mK: two leave nothing. */
+function solveUpper(Wr: number): number {
+  let x = upperStart((Wr - 2.64) * (1 / 1.64));
+  for (let step = 0; step < 2; step++) x -= (upperRatio(x) - Wr) / upperSlope(x);
+  return x;
+}
+
+/** T in K from W_r by Newton's steps from equation (9b). */
+function solveLower(Wr: number): number {
   const logarithm = ln(Wr);
   const T = TRIPLE_POINT * lowerStart((exp(logarithm / 6) - 0.65) / 0.35);
   // In u = ln(T/273.16 K) the reference function is a polynomial: one logarithm, and none in the steps.
@@ -73,7 +103,7 @@ function lower(Wr: number): number {
   const slope = lowerLogarithmSlope(start);
   let d = (logarithm - lowerLogarithm(start)) / slope;
   // One step leaves less than 1e-11 K above 60 K; the curve is steeper below.
-  if (Wr < 0.1) d += (logarithm - lowerLogarithm(start + d)) / slope;
+  d += (logarithm - lowerLogarithm(start + d)) / slope;
   // e^d for |d| < 1e-5.
   return T + T * d * (1 + d * (0.5 + d / 6));
 }

@@ -133,11 +133,7 @@ export const coefficientNames = ({ terms, aboveAluminium }: SubRange): readonly 
 ];
 
 /** W − W_r of a thermometer at W. */
-export function deviation({ terms, powers, aboveAluminium }: SubRange, coefficients: DeviationCoefficients, W: number): number {
-  // Stands in the inner loop: most sub-ranges are a polynomial of degree 1 or 2 in W − 1.
-  const w = W - 1;
-  if (powers === 1) return w * coefficients[0]!;
-  if (powers === 2) return w * (coefficients[0]! + w * coefficients[1]!);
+export function deviation({ terms, aboveAluminium }: SubRange, coefficients: DeviationCoefficients, W: number): number {
   let sum = 0;
   for (let k = 0; k < terms.length; k++) sum += coefficients[k]! * terms[k]!.value(W);
   return aboveAluminium ? sum + silverTerm(coefficients, terms.length, W) : sum;

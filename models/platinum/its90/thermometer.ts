@@ -9,7 +9,11 @@ import { coefficientNames, deviation, deviationSlope, type DeviationCoefficients
  */
 export function temperatureFromRatio(subRange: SubRange, coefficients: DeviationCoefficients, W: number): number {
   if (!(W > 0)) return Number.NaN;
-  const T = inverse(W - deviation(subRange, coefficients, W));
+  const { powers } = subRange;
+  // Most sub-ranges are a polynomial of degree 1 or 2 in W − 1: written out here, for speed.
+  const w = W - 1;
+  const departure = powers === 2 ? w * (coefficients[0]! + w * coefficients[1]!) : powers === 1 ? w * coefficients[0]! : deviation(subRange, coefficients, W);
+  const T = inverse(W - departure);
   return T >= subRange.low - OVERSHOOT && T <= subRange.high + OVERSHOOT ? T : Number.NaN;
 }
 
