@@ -77,22 +77,22 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
   let places = new Uint16Array(0);
   let values: readonly Float64Array[] = measurands.map(() => new Float64Array(0));
 
-  /** Writes trials from `first` on, as many as `values` hold. */
-  const fill = (values: readonly Float64Array[], first: number): void =>
+  /** Writes trials from `first` on, as many as the arrays hold. */
+  const fill = (into: readonly Float64Array[], first: number): void =>
     withColumns(inputs.length, (columns) => {
-      const count = values[0]!.length;
+      const count = into[0]!.length;
       for (let done = 0; done < count; done += BLOCK_TRIALS) {
         const size = Math.min(BLOCK_TRIALS, count - done);
         for (const draw of draws) draw(columns, (first + done) / BLOCK_TRIALS, size);
-        const outputs = values.map((array) => array.subarray(done, done + size));
+        const outputs = into.map((array) => array.subarray(done, done + size));
         const failed = evaluate(columns, outputs, size);
         if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
       }
     });
 
   /** Every thread bins by the same grid: that of the study's first block, which each draws for itself. */
-  const gridsFrom = (values: readonly Float64Array[], first: number): readonly Grid[] => {
-    const block = first === 0 ? values.map((array) => array.subarray(0, BLOCK_TRIALS)) : measurands.map(() => new Float64Array(BLOCK_TRIALS));
+  const gridsFrom = (drawn: readonly Float64Array[], first: number): readonly Grid[] => {
+    const block = first === 0 ? drawn.map((array) => array.subarray(0, BLOCK_TRIALS)) : measurands.map(() => new Float64Array(BLOCK_TRIALS));
     if (first !== 0) fill(block, 0);
     return block.map((array) => gridOver(array));
   };

@@ -87,4 +87,4 @@ export function plainTwister(seed: number | readonly number[]): () => number {
 }
 
 /** Two words as a uniform number: the upper 26 bits of each, and half a cell (the engine's convention). */
-export const uniformOf = (high: number, low: number): number => ((high >>> 6) * 2 ** 26 + (low >>> 6) + 0.5) / 2 ** 52;
+export const uniformOf = (high: number, low: number): number => ((high >>> 0) * 2 ** 20 + (low >>> 12) + 0.5) / 2 ** 52;

@@ -117,7 +117,7 @@ describe("the new study", () => {
     expect(trialband(...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(/inputs\.bathAxial: .*--as bathAxial=INPUT/) });
     const names = ["--as", "bathAxial=up", "--as", "bathRadial=across", "--as", "bathStability=time"];
     const other = JSON.parse(trialband(...args, ...names, "--json").stdout) as { study: StudyDocument };
-    expect(other.study.inputs["up"]).toMatchObject({ halfWidth: expect.closeTo(0.002516, 6) as number });
+    expect(other.study.inputs["up"]).toMatchObject({ halfWidth: expect.closeTo(0.002506, 6) as number });
     // The model additive judges no bath.
     expect(other.study.bath).toBeUndefined();
   });
