@@ -4,6 +4,7 @@ import { Fault } from "./errors.ts";
 import { loadModel, placeOf } from "./loading/model.ts";
 import { sealRecord, type SealedRecord } from "./record/seal.ts";
 import type { LoadedStudy } from "./loading/study.ts";
+import type { Recipe } from "./pool/messages.ts";
 import type { Pool } from "./pool/pool.ts";
 
 export interface RunOptions {
@@ -129,7 +130,7 @@ async function drawShared(
   outer: AbortSignal | undefined,
 ): Promise<void> {
   const job = randomUUID();
-  const place = placeOf(reference);
+  const recipe = JSON.stringify({ model: placeOf(reference), study } satisfies Recipe);
   // Once the figures settle, a task fails or somebody cancels, what is still being drawn is not wanted. Workers look
   // at the flag between batches; only one that does not come back (a model that never returns) loses its thread.
   const stop = new Int32Array(new SharedArrayBuffer(4));
@@ -151,14 +152,14 @@ async function drawShared(
       next += count;
     }
     if (counts.length === 0) return;
-    const answer = pool.draw({ job, model: place, study, first, counts, stop }, abort.signal);
+    const answer = pool.draw({ job, recipe, first, counts, stop }, abort.signal);
     // Awaited in order below; a later one that fails meanwhile must not go unhandled.
     answer.catch(() => undefined);
     pending.push(answer);
   };
   try {
     if (outer?.aborted) throw cancelled();
-    for (let i = 0; i < 3 * pool.workers; i++) ask();
+    for (let i = 0; i < 2 * pool.workers; i++) ask();
     while (pending.length > 0) {
       const batches = await pending.shift()!;
       if (outer?.aborted) throw cancelled();

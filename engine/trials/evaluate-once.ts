@@ -4,9 +4,8 @@ import { trialObjects } from "./trial-object.ts";
 
 /** What a model returns at one set of input values, which it is given in the shape that all its trials have. */
 export function outputsAt<I extends string, O extends string>(model: Model<I, O>, inputs: Readonly<Record<I, number>>): unknown {
-  const names = Object.keys(model.inputs) as I[];
-  const x = trialObjects(names)();
-  for (const name of names) x[name] = inputs[name];
+  const x = trialObjects(model.inputs)();
+  for (const name in x) x[name] = inputs[name as I];
   return model.evaluate(x as Record<I, number>);
 }
 

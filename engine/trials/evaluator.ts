@@ -56,7 +56,7 @@ function generate(model: Model): Evaluator {
       for (let i = 0; i < count; i++) { ${load} const y = model.evaluate(x); ${store} }
       return -1;
     };`;
-  return new Function("model", "x", source)(model, trialObjects(inputs)()) as Evaluator;
+  return new Function("model", "x", source)(model, trialObjects(model.inputs)()) as Evaluator;
 }
 
 /** The obvious evaluator: the reference that the generated one is checked against. */

@@ -2,12 +2,18 @@ import type { Batch, Study } from "../../engine/index.ts";
 import type { FaultReport } from "../errors.ts";
 import type { ModelPlace } from "../loading/model.ts";
 
+/** What a job draws: the model, by its place, and the study. */
+export interface Recipe {
+  readonly model: ModelPlace;
+  readonly study: Study;
+}
+
 /** A worker's task: whole batches of one run, from a trial on. Every message between threads is in this file. */
 export interface DrawTask {
   /** Same for all tasks of a run, so that a worker prepares the study once. */
   readonly job: string;
-  readonly model: ModelPlace;
-  readonly study: Study;
+  /** What to draw, a `Recipe` as JSON: as one text it is sent in a fraction of the time, and read once a worker. */
+  readonly recipe: string;
   readonly first: number;
   /** Trials of each batch to draw, in order. */
   readonly counts: readonly number[];

@@ -1,7 +1,7 @@
 import { openTrials, prepare, type Batch, type Room } from "../../engine/index.ts";
 import { reportOf } from "../errors.ts";
 import { loadModel } from "../loading/model.ts";
-import type { DrawAnswer, DrawTask } from "./messages.ts";
+import type { DrawAnswer, DrawTask, Recipe } from "./messages.ts";
 
 type Draw = ReturnType<typeof openTrials>;
 
@@ -9,7 +9,8 @@ type Draw = ReturnType<typeof openTrials>;
 const opened = new Map<string, Promise<Draw>>();
 const KEPT = 4;
 
-async function open({ model, study }: DrawTask): Promise<Draw> {
+async function open({ recipe }: DrawTask): Promise<Draw> {
+  const { model, study } = JSON.parse(recipe) as Recipe;
   return openTrials(prepare(await loadModel(model), study).source, sharedRoom);
 }
 

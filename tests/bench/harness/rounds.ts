@@ -7,13 +7,18 @@ import type { Timing } from "./row.ts";
 /** A contestant's answers in the order of the rounds; seeds are the rounds' numbers. */
 export type Answers = ReadonlyMap<string, readonly Answer[]>;
 
+/** Trials that each contestant is warmed with: a JavaScript engine has compiled and settled all it will by then. */
+const WARMING = 12_000_000;
+
 /**
- * Warms every contestant once, then asks each in turn, round after round, so that what disturbs the machine meets all
+ * Warms every contestant, as a server or a long session is, then asks each in turn, round after round, so that what disturbs the machine meets all
  * of them. The first to be asked changes from round to round.
  */
 export async function measureRounds(contestants: readonly Contestant[], workload: string, trials: number, rounds: number): Promise<Answers> {
   const answers = new Map<string, Answer[]>(contestants.map(({ id }) => [id, []]));
-  for (const contestant of contestants) await contestant.ask(workload, trials, 1_000_000_007);
+  for (const contestant of contestants) {
+    for (let warmed = 0; warmed < WARMING; warmed += trials) await contestant.ask(workload, trials, 1_000_000_007 + warmed);
+  }
   for (let round = 0; round < rounds; round++) {
     for (let i = 0; i < contestants.length; i++) {
       const contestant = contestants[(round + i) % contestants.length]!;
