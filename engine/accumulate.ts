@@ -10,6 +10,7 @@ import { CountedSample } from "./statistics/counted-sample.ts";
 import { finerGrid } from "./statistics/grid.ts";
 import { BinnedSample } from "./statistics/binned-sample.ts";
 import { sortedSample, type Sample } from "./statistics/sample.ts";
+import { KEPT_TRIALS } from "./trials/kept-trials.ts";
 import type { Batch, MeasurandBatch } from "./trials/batch.ts";
 import { Settling, type Figure } from "./trials/settling.ts";
 
@@ -19,9 +20,7 @@ const HISTOGRAM_BINS = 100;
 /** Fewest batches from which the spread of a shortest interval is judged. */
 const FEWEST_BATCHES = 10;
 
-/** Most trials whose values are kept; of more, counts on a finer grid are, so that memory does not grow. */
-const KEPT_TRIALS = 10_000_000;
-/** How many bins there are then for one that batches are binned by. */
+/** How many bins trials are counted in, where they are not kept, for one that batches are binned by. */
 const FINER = 32;
 
 /** A sample with a batch more in it. */
@@ -55,7 +54,8 @@ export class Accumulation {
   readonly #names: readonly string[];
   readonly #exists: { readonly mean: boolean; readonly deviation: boolean };
   readonly #tallies: readonly Tally[];
-  readonly #joint: JointGathering | null;
+  #joint: JointGathering | null;
+  #released = false;
   #trials = 0;
   #settled = false;
 
@@ -93,6 +93,22 @@ export class Accumulation {
     return this.#settled ? "settled" : "limit";
   }
 
+  /** Lets go of the trials. What is asked for after is refused. */
+  release(): void {
+    this.#released = true;
+    for (const tally of this.#tallies) tally.sample = null;
+    this.#joint = null;
+  }
+
+  get released(): boolean {
+    return this.#released;
+  }
+
+  /** Whether the arrays of the next batch of this size stay in use once it is added. */
+  keeps(count: number): boolean {
+    return this.#trials + count <= KEPT_TRIALS;
+  }
+
   /** Adds the batch that starts at `trials`. */
   add(batch: Batch): void {
     if (batch.first !== this.#trials || batch.count !== this.next) throw new RangeError("batches must be added in order");
@@ -114,6 +130,7 @@ export class Accumulation {
 
   /** The sample of a measurand's model values, for histograms and intervals of a reader's choice. */
   sample(measurand: string): Sample {
+    if (this.#released) throw new RangeError("the trials of this run were let go of");
     return this.#tally(measurand).sample ?? sortedSample(new Float64Array(0));
   }
 

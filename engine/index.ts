@@ -21,6 +21,7 @@ export { readBySchema, schemaProblems } from "./schema-problems.ts";
 export { compareGenerators } from "./results/second-generator.ts";
 export { decimalsFor, roundResult, toDecimals } from "./results/rounding.ts";
 export { analyseSensitivity } from "./sensitivity/analyse.ts";
+export { ownRoom, type Room } from "./statistics/binned-run.ts";
 export { histogramOf } from "./statistics/histogram.ts";
 export { defineStudy, MAXIMUM_TRIALS, readStudy, studySchema } from "./study.ts";
 export { studiesOfSweep, sweepRecord } from "./sweep.ts";
@@ -53,7 +54,6 @@ export type { ComparedFigure, GeneratorComparison } from "./results/second-gener
 export type * from "./sensitivity/sensitivity-record.ts";
 export type { Study, StudyDocument, StudyOf } from "./study.ts";
 export type { SweepPoint, SweepRecord } from "./sweep.ts";
-export type { Room } from "./statistics/binned-run.ts";
 export type { Sample } from "./statistics/sample.ts";
 export type { Batch, MeasurandBatch, TrialSource } from "./trials/batch.ts";
 export type { Figure, SettlingPoint } from "./trials/settling.ts";

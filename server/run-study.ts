@@ -4,6 +4,7 @@ import { Fault } from "./errors.ts";
 import { loadModel, placeOf } from "./loading/model.ts";
 import { sealRecord, type SealedRecord } from "./record/seal.ts";
 import type { LoadedStudy } from "./loading/study.ts";
+import { giveRooms, takeRoom } from "./pool/rooms.ts";
 import type { Recipe } from "./pool/messages.ts";
 import type { Pool } from "./pool/pool.ts";
 
@@ -20,10 +21,15 @@ export interface RunOptions {
 export interface FinishedRun {
   readonly record: SealedRecord;
   readonly gathered: Accumulation;
+  /** Lets go of the trials: their memory serves the next run. `gathered` can be asked for nothing after. */
+  readonly release: () => void;
 }
 
-/** Trials a task carries: long enough to outweigh a message, short enough to cancel at once. */
-const TASK_TRIALS = 50_000;
+/** Trials a task carries: enough to outweigh a message, few enough to cancel at once and to settle without a surplus. */
+const FEWEST_IN_TASK = 50_000;
+const MOST_IN_TASK = 500_000;
+/** Tasks a worker has of a run of known length, so that none waits long for the last. */
+const TASKS_A_WORKER = 16;
 /** Milliseconds a worker has to come back after it was told to stop. */
 const GRACE = 500;
 
@@ -40,11 +46,12 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is told at once.
   for (const point of points) prepare(model, point);
-  const { prepared, gathered, workers, compared } = await drawStudy(model, { study, reference }, options, true);
+  const { prepared, gathered, workers, compared, release } = await drawStudy(model, { study, reference }, options, true);
   const records: RunRecord[] = [];
   for (const point of points) {
     const run = await drawStudy(model, { study: point, reference }, { ...options, onProgress: undefined }, false);
     records.push(assembleRecord(run.prepared, run.gathered, false));
+    run.release();
   }
   const record: RunRecord = {
     ...assembleRecord(prepared, gathered, true, sweepRecord(study, records), compared),
@@ -55,7 +62,7 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
       runtime: `Node.js ${process.version}, V8 ${process.versions.v8}, ${process.platform} ${process.arch}`,
     },
   };
-  return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered };
+  return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered, release };
 }
 
 export interface DrawnStudy {
@@ -63,6 +70,8 @@ export interface DrawnStudy {
   readonly gathered: Accumulation;
   readonly workers: number;
   readonly compared: Compared | undefined;
+  /** Lets go of the trials: their memory serves the next run. `gathered` can be asked for nothing after. */
+  readonly release: () => void;
 }
 
 /**
@@ -79,13 +88,13 @@ export async function drawStudy(model: Model, { study, reference }: LoadedStudy,
   };
   const alone = options.pool === undefined ? Infinity : (options.aloneFirst ?? 0);
   if (alone > 0) await drawAlone(prepared, gathered, add, alone, options.signal);
-  if (gathered.next === 0) return { prepared, gathered, workers: 1, compared: undefined };
+  if (gathered.next === 0) return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
   const pool = await options.pool!();
-  const [compared] = await Promise.all([
+  const [compared, held] = await Promise.all([
     explained ? compareMeanwhile(prepared, options.signal) : undefined,
     drawShared({ study, reference }, pool, prepared, gathered, add, options.signal),
   ]);
-  return { prepared, gathered, workers: pool.workers, compared };
+  return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, held) };
 }
 
 /** Lets events come through: an interrupt, a cancel, a worker's answer. */
@@ -98,6 +107,12 @@ async function compareMeanwhile(prepared: Prepared, signal: AbortSignal | undefi
     if (signal?.aborted) throw cancelled();
   }
   return comparison.result();
+}
+
+function releaseOnce(gathered: Accumulation, held: readonly SharedArrayBuffer[]): void {
+  if (gathered.released) return;
+  gathered.release();
+  giveRooms(held);
 }
 
 const cancelled = (): Fault => new Fault("cancelled", "The run was cancelled.");
@@ -128,7 +143,7 @@ async function drawShared(
   gathered: Accumulation,
   add: (batch: Batch) => void,
   outer: AbortSignal | undefined,
-): Promise<void> {
+): Promise<readonly SharedArrayBuffer[]> {
   const job = randomUUID();
   const recipe = JSON.stringify({ model: placeOf(reference), study } satisfies Recipe);
   // Once the figures settle, a task fails or somebody cancels, what is still being drawn is not wanted. Workers look
@@ -141,38 +156,53 @@ async function drawShared(
     grace ??= setTimeout(() => abort.abort(), GRACE);
   };
   outer?.addEventListener("abort", halt);
-  const pending: Promise<readonly Batch[]>[] = [];
+  const { model, limit, batch: usual } = prepared;
+  const inTask = study.trials === "adaptive" ? FEWEST_IN_TASK : Math.min(MOST_IN_TASK, Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)));
+  const rooms: SharedArrayBuffer[] = [];
+  const held: SharedArrayBuffer[] = [];
+  const roomSize = Math.ceil(inTask / usual) * roomOf(Object.keys(model.measurands).length, usual);
+  const pending: { readonly answer: Promise<readonly Batch[]>; readonly room: SharedArrayBuffer }[] = [];
   let next = gathered.trials;
   const ask = (): void => {
     const counts: number[] = [];
     const first = next;
-    while (next < prepared.limit && next - first < TASK_TRIALS) {
-      const count = Math.min(prepared.batch, prepared.limit - next);
+    while (next < limit && next - first < inTask) {
+      const count = Math.min(usual, limit - next);
       counts.push(count);
       next += count;
     }
     if (counts.length === 0) return;
-    const answer = pool.draw({ job, recipe, first, counts, stop }, abort.signal);
+    const room = rooms.pop() ?? takeRoom(roomSize);
+    const answer = pool.draw({ job, recipe, first, counts, room, stop }, abort.signal);
     // Awaited in order below; a later one that fails meanwhile must not go unhandled.
     answer.catch(() => undefined);
-    pending.push(answer);
+    pending.push({ answer, room });
   };
   try {
     if (outer?.aborted) throw cancelled();
     for (let i = 0; i < 2 * pool.workers; i++) ask();
     while (pending.length > 0) {
-      const batches = await pending.shift()!;
+      const { answer, room } = pending.shift()!;
+      const batches = await answer;
       if (outer?.aborted) throw cancelled();
       ask();
       for (const batch of batches) if (gathered.next > 0) add(batch);
+      // What is kept of trials lies where it was written, until the run is released.
+      (gathered.keeps(0) ? held : rooms).push(room);
       if (gathered.next === 0) break;
     }
   } finally {
     if (pending.length > 0) {
       halt();
-      await Promise.allSettled(pending);
+      await Promise.allSettled(pending.map(({ answer }) => answer));
     }
     clearTimeout(grace);
     outer?.removeEventListener("abort", halt);
+    // A thread that was ended may write no more; one that answers late was waited for above.
+    giveRooms(rooms);
   }
+  return held;
 }
+
+/** Shared memory that a batch takes, at most: values and their own order, and where bins begin. */
+const roomOf = (measurands: number, trials: number): number => measurands * (16 * trials + 32_768);

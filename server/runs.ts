@@ -3,7 +3,7 @@ import { assembleRecord, type Accumulation, type Prepared, type RunRecord } from
 import { Fault, reportOf, type FaultReport } from "./errors.ts";
 import type { LoadedStudy } from "./loading/study.ts";
 import type { Pool } from "./pool/pool.ts";
-import { runStudy } from "./run-study.ts";
+import { runStudy, type FinishedRun } from "./run-study.ts";
 import type { RunBody, RunHead, RunState, RunStore } from "./store/run-store.ts";
 
 export type { RunHead, RunState };
@@ -15,6 +15,8 @@ export type RunEvent =
   | { readonly type: "finished"; readonly record: RunRecord }
   | { readonly type: "failed"; readonly error: FaultReport }
   | { readonly type: "cancelled"; readonly trials: number };
+
+type Held = Pick<FinishedRun, "gathered" | "release">;
 
 /** A run that waits or goes on, or that the store could not keep: held whole. One that is kept is held as its head alone. */
 interface Run {
@@ -31,6 +33,8 @@ const AT_ONCE = 2;
 const MOST_WAITING = 100;
 /** Runs whose whole sample is kept at hand; an older one is drawn again when asked for, with the same bits. */
 const SAMPLES_KEPT = 3;
+/** Milliseconds after which the memory of a sample that is no longer kept serves another run. */
+const RELEASE_AFTER = 2000;
 /** Runs whose record stays at hand once it was asked for. */
 const BODIES_KEPT = 8;
 const LONGEST_NOTE = 500;
@@ -47,7 +51,7 @@ export class Runs {
   readonly #warn: (message: string) => void;
   readonly #runs = new Map<string, Run>();
   readonly #waiting: Run[] = [];
-  readonly #samples = new Map<string, Promise<Accumulation>>();
+  readonly #samples = new Map<string, Promise<Held>>();
   readonly #bodies = new Map<string, RunBody>();
   #going = 0;
   #stopped = false;
@@ -161,7 +165,7 @@ export class Runs {
     });
     this.#runs.delete(id);
     this.#bodies.delete(id);
-    this.#samples.delete(id);
+    this.#letGo(id);
   }
 
   /** Writes a note beside a run that has ended; an empty one takes it away. @throws {Fault} */
@@ -208,11 +212,11 @@ export class Runs {
     const run = this.#find(id);
     if (run.head.state !== "finished") throw new Fault("not-finished", `Run ${id} is ${run.head.state}, not finished.`);
     const found = this.#samples.get(id);
-    if (found !== undefined) return found;
-    const again = this.#body(run).then(({ loaded }) => runStudy(loaded, { pool: this.#pool })).then(({ gathered }) => gathered);
+    if (found !== undefined) return (await found).gathered;
+    const again = this.#body(run).then(({ loaded }) => runStudy(loaded, { pool: this.#pool }));
     this.#keep(id, again);
     again.catch(() => this.#samples.delete(id));
-    return again;
+    return (await again).gathered;
   }
 
   #find(id: string): Run {
@@ -238,9 +242,16 @@ export class Runs {
     if (this.#bodies.size > BODIES_KEPT) this.#bodies.delete(this.#bodies.keys().next().value!);
   }
 
-  #keep(id: string, sample: Promise<Accumulation>): void {
+  #keep(id: string, sample: Promise<Held>): void {
     this.#samples.set(id, sample);
-    if (this.#samples.size > SAMPLES_KEPT) this.#samples.delete(this.#samples.keys().next().value!);
+    if (this.#samples.size > SAMPLES_KEPT) this.#letGo(this.#samples.keys().next().value!);
+  }
+
+  #letGo(id: string): void {
+    const sample = this.#samples.get(id);
+    this.#samples.delete(id);
+    // Later, so that who was given it a moment ago can still read it.
+    if (sample !== undefined) setTimeout(() => void sample.then(({ release }) => release(), () => undefined), RELEASE_AFTER).unref();
   }
 
   #next(): void {
@@ -274,9 +285,9 @@ export class Runs {
       shown = performance.now();
     };
     try {
-      const { record, gathered } = await runStudy(loaded, { pool: this.#pool, signal: run.abort.signal, onProgress });
-      this.#keep(id, Promise.resolve(gathered));
-      await this.#end(run, "finished", { record });
+      const finished = await runStudy(loaded, { pool: this.#pool, signal: run.abort.signal, onProgress });
+      this.#keep(id, Promise.resolve(finished));
+      await this.#end(run, "finished", { record: finished.record });
     } catch (error) {
       const report = reportOf(error);
       await this.#end(run, report.code === "cancelled" ? "cancelled" : "failed", { error: report });

@@ -2,6 +2,7 @@ import gammaQuantile from "@stdlib/stats-base-dists-gamma-quantile";
 import { normalQuantile } from "../distributions/standard-normal.ts";
 import type { Matrix } from "../matrix/matrix.ts";
 import { symmetricEigen } from "../matrix/symmetric-eigen.ts";
+import { KEPT_TRIALS } from "../trials/kept-trials.ts";
 import { RunningFigure } from "../trials/running-figure.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import { correlationMatrix, covarianceMatrix, mergeCoMoments, type CoMoments } from "./co-moments.ts";
@@ -12,14 +13,12 @@ import { PairGridCounter } from "./pair-grid.ts";
 
 const MOST_PAIRS = 10;
 const SCATTER = 500;
-/** Trials that regions and pictures are made from, the first ones; means and covariances are those of all. */
-const KEPT_TRIALS = 2_000_000;
 
 /** Gathers what batches say of several measurands together, in order. */
 export class JointGathering {
   readonly #digits: 1 | 2;
   #coMoments: CoMoments | null = null;
-  /** Columns of the first trials, for regions and pictures. */
+  /** Columns of the first trials, for regions and pictures; means and covariances are those of all. */
   readonly #batches: (readonly Float64Array[])[] = [];
   #kept = 0;
   /** Room for one number a trial, used anew for each region. */
@@ -35,9 +34,10 @@ export class JointGathering {
   /** @param whole whether the batch counts for the stopping rule: a last one cut short does not */
   add(batch: JointBatch, whole: boolean): void {
     this.#coMoments = mergeCoMoments(this.#coMoments, batch.coMoments);
-    if (this.#kept < KEPT_TRIALS) {
+    const count = batch.columns[0]!.length;
+    if (this.#coMoments.count <= KEPT_TRIALS) {
       this.#batches.push(batch.columns);
-      this.#kept += batch.columns[0]!.length;
+      this.#kept += count;
       this.#room = null;
     }
     if (!whole) return;

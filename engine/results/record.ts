@@ -167,7 +167,7 @@ export interface MonteCarloRecord {
   readonly histogram: Histogram;
   /**
    * Most that an end of the symmetric interval may be off because trials were counted in bins, not kept: only where there
-   * are more than ten million.
+   * are more than two million.
    */
   readonly resolution?: number;
   /** Points of the distribution function: probability and the value there, to a few thousandths of the standard uncertainty. */

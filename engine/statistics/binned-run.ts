@@ -1,6 +1,6 @@
 import type { Grid } from "./grid.ts";
 
-/** Where results are written: memory of at least `bytes` bytes from `offset`, a multiple of 8, on, filled with zeros. */
+/** Where results are written: memory of at least `bytes` bytes from `offset`, a multiple of 8, on, whatever it holds. */
 export type Room = (bytes: number) => { readonly buffer: ArrayBufferLike; readonly offset: number };
 
 /** Memory of this thread's own. */
@@ -27,6 +27,7 @@ export function binnedRun(values: Float64Array, { bins, low, density }: Grid, pl
   const short = count < 2 ** 16;
   const counts = room((short ? 2 : 4) * (bins + 2));
   const starts = short ? new Uint16Array(counts.buffer, counts.offset, bins + 2) : new Uint32Array(counts.buffer, counts.offset, bins + 2);
+  starts.fill(0);
   const last = bins - 1;
   for (let i = 0; i < count; i++) {
     const place = (values[i]! - low) * density;

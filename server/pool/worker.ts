@@ -1,4 +1,4 @@
-import { openTrials, prepare, type Batch, type Room } from "../../engine/index.ts";
+import { openTrials, ownRoom, prepare, type Batch, type Room } from "../../engine/index.ts";
 import { reportOf } from "../errors.ts";
 import { loadModel } from "../loading/model.ts";
 import type { DrawAnswer, DrawTask, Recipe } from "./messages.ts";
@@ -11,30 +11,28 @@ const KEPT = 4;
 
 async function open({ recipe }: DrawTask): Promise<Draw> {
   const { model, study } = JSON.parse(recipe) as Recipe;
-  return openTrials(prepare(await loadModel(model), study).source, sharedRoom);
+  return openTrials(prepare(await loadModel(model), study).source, (bytes) => room(bytes));
 }
 
-/** Draws batches. Their arrays lie in memory that both threads share: nothing is copied, moved or collected. */
+/** Draws batches. Their arrays lie in the task's shared memory. */
 export default function draw(task: DrawTask): Promise<DrawAnswer> {
   return answerTo(task);
 }
 
-/** Bytes of shared memory taken at a time: some ten batches. */
-const CHUNK = 2 ** 20;
-let chunk = new SharedArrayBuffer(0);
-let used = 0;
+/** Where the batches of the task in hand are written. */
+let room: Room = ownRoom;
 
-/** Room in shared memory. Buffers that are moved count as the receiver's garbage: measured, a full collection a run. */
-const sharedRoom: Room = (bytes) => {
-  const size = 8 * Math.ceil(bytes / 8);
-  if (used + size > chunk.byteLength) {
-    chunk = new SharedArrayBuffer(Math.max(CHUNK, size));
-    used = 0;
-  }
-  const offset = used;
-  used += size;
-  return { buffer: chunk, offset };
-};
+/** Room in shared memory, one piece after the other; what finds none is memory of this thread's own, and is copied. */
+function roomIn(buffer: SharedArrayBuffer): Room {
+  let used = 0;
+  return (bytes) => {
+    const offset = used;
+    const size = 8 * Math.ceil(bytes / 8);
+    if (offset + size > buffer.byteLength) return ownRoom(bytes);
+    used += size;
+    return { buffer, offset };
+  };
+}
 
 async function answerTo(task: DrawTask): Promise<DrawAnswer> {
   try {
@@ -45,6 +43,7 @@ async function answerTo(task: DrawTask): Promise<DrawAnswer> {
       if (opened.size > KEPT) opened.delete(opened.keys().next().value!);
     }
     const drawBatch = await found;
+    room = roomIn(task.room);
     const batches: Batch[] = [];
     let first = task.first;
     for (const count of task.counts) {

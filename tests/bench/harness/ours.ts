@@ -38,18 +38,20 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
       const options = { pool: pool === undefined ? undefined : () => Promise.resolve(pool) };
       // What the others do as well: the trials, and the figures from them. The record is timed beside it.
       const clock = performance.now();
-      const { prepared, gathered } = await drawStudy(await loadModel(reference), { study, reference }, options, false);
+      const { prepared, gathered, release } = await drawStudy(await loadModel(reference), { study, reference }, options, false);
       const outputs = Object.keys(prepared.model.measurands).map((name): OutputFigures => {
         const { estimate, standardUncertainty, intervals } = gathered.result(name);
         return { estimate: estimate!, standardUncertainty: standardUncertainty!, ...intervals, histogram: histogramOf(gathered.sample(name), BINS) };
       });
       const ellipsoid = gathered.joint()?.ellipsoid?.factor ?? null;
       const milliseconds = performance.now() - clock;
+      release();
       let recordMilliseconds = Number.NaN;
       if (trials <= 1_000_000) {
         const again = performance.now();
-        await runStudy({ study, reference }, options);
+        const whole = await runStudy({ study, reference }, options);
         recordMilliseconds = performance.now() - again;
+        whole.release();
       }
       return {
         workload, trials, seed, milliseconds, outputs, ellipsoid, recordMilliseconds,
@@ -62,7 +64,8 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
         const { study, reference } = await loadStudyFile(join(root, path));
         // A sweep or an analysis of sensitivity would run the same model again.
         const plain = { ...study, trials: TRIALS_OF_OTHERS, sweep: null, sensitivity: null };
-        await runStudy({ study: plain, reference }, { pool: pool === undefined ? undefined : () => Promise.resolve(pool) });
+        const { release } = await runStudy({ study: plain, reference }, { pool: pool === undefined ? undefined : () => Promise.resolve(pool) });
+        release();
       }
       return OTHERS.length;
     },
