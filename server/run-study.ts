@@ -204,5 +204,5 @@ async function drawShared(
   return held;
 }
 
-/** Shared memory that a batch takes, at most: values and their own order, and where bins begin. */
-const roomOf = (measurands: number, trials: number): number => measurands * (16 * trials + 32_768);
+/** Shared memory that a batch takes: values, where bins begin, and of several measurands the values' own order. */
+const roomOf = (measurands: number, trials: number): number => measurands * ((measurands > 1 ? 16 : 8) * trials + (trials < 2 ** 16 ? 8_224 : 16_416));

@@ -31,6 +31,8 @@ export async function openPool(workers: number): Promise<Pool> {
     atomics: "disabled",
     // The next task lies ready while one is worked on: no thread waits for this one to answer.
     concurrentTasksPerWorker: 2,
+    // What a thread makes is short-lived: a small nursery is swept as well as a large one, and three threads have one each.
+    resourceLimits: { maxYoungGenerationSizeMb: 8 },
   });
   return {
     workers,

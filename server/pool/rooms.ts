@@ -7,11 +7,9 @@ const spare = new Map<number, SharedArrayBuffer[]>();
 const MOST = 2 ** 26;
 let bytes = 0;
 
-const sizeFor = (size: number): number => {
-  let whole = 2 ** 16;
-  while (whole < size) whole *= 2;
-  return whole;
-};
+/** Sizes that are taken: few enough that one run's memory fits another's. */
+const STEP = 2 ** 19;
+const sizeFor = (size: number): number => STEP * Math.ceil(size / STEP);
 
 /** Shared memory of at least this size. What it holds is anyone's guess. */
 export function takeRoom(size: number): SharedArrayBuffer {
