@@ -130,12 +130,13 @@ export class Accumulation {
 
   /** The sample of a measurand's model values, for histograms and intervals of a reader's choice. */
   sample(measurand: string): Sample {
-    if (this.#released) throw new RangeError("the trials of this run were let go of");
+    this.#requireTrials();
     return this.#tally(measurand).sample ?? sortedSample(new Float64Array(0));
   }
 
   /** What several measurands have in common, or `null` where there is one. */
   joint(): JointRecord | null {
+    this.#requireTrials();
     const { coverage, linear, correlations } = this.#prepared;
     const covariance = (): number[][] => linearCovariance(this.#names.map((name) => linear[name]!), correlations);
     return this.#joint?.result(this.#names, coverage.probability, covariance(), this.#exists.deviation) ?? null;
@@ -199,6 +200,10 @@ export class Accumulation {
     // Integer cube root by plain arithmetic: fixed bits, and closer would be false accuracy.
     while ((h + 1) * (h + 1) * (h + 1) <= settling.batches) h += 1;
     return [settling.batchDeviation("low") / h, settling.batchDeviation("high") / h];
+  }
+
+  #requireTrials(): void {
+    if (this.#released) throw new RangeError("the trials of this run were let go of");
   }
 
   #tally(measurand: string): Tally {

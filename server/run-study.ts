@@ -90,10 +90,11 @@ export async function drawStudy(model: Model, { study, reference }: LoadedStudy,
   if (alone > 0) await drawAlone(prepared, gathered, add, alone, options.signal);
   if (gathered.next === 0) return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
   const pool = await options.pool!();
-  const [compared, held] = await Promise.all([
-    explained ? compareMeanwhile(prepared, options.signal) : undefined,
-    drawShared({ study, reference }, pool, prepared, gathered, add, options.signal),
-  ]);
+  const comparing = explained ? compareMeanwhile(prepared, options.signal) : undefined;
+  // Awaited below; where both fail, the trial that failed is told.
+  comparing?.catch(() => undefined);
+  const held = await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
+  const compared = await comparing;
   return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, held) };
 }
 
@@ -186,9 +187,10 @@ async function drawShared(
       const batches = await answer;
       if (outer?.aborted) throw cancelled();
       ask();
+      // What is kept of trials lies where it was written, until the run is released; a task's first batch is kept longest.
+      const kept = batches.length > 0 && gathered.keeps(batches[0]!.count);
       for (const batch of batches) if (gathered.next > 0) add(batch);
-      // What is kept of trials lies where it was written, until the run is released.
-      (gathered.keeps(0) ? held : rooms).push(room);
+      (kept ? held : rooms).push(room);
       if (gathered.next === 0) break;
     }
   } finally {

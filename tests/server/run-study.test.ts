@@ -21,6 +21,8 @@ describe("one thread, one worker, two workers and a mixture give the same bits",
     ["published/additive-one-dominant", { trials: "adaptive" }],
     ["harrowfen/steriliser-134", {}],
     ["harrowfen/cold-store-4", { trials: 77_777 }],
+    // More trials than are kept, of measurands together, and no task ends where keeping does.
+    ["published/polar-010", { trials: 2_700_000 }],
   ])("%s", async (id, changes) => {
     const alone = bits(runExample(id, changes));
     const loaded = await loadStudyDocument({ ...readExample(id), ...changes }, null);
