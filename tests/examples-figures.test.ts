@@ -1,0 +1,70 @@
+import { createHash } from "node:crypto";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { propagate, type Model } from "../engine/index.ts";
+import checkWeight from "../examples/density/density.ts";
+import { modelOf } from "./read-example.ts";
+
+/**
+ * Every figure of every example's record, to the bit, under the path it stands at. A change that moves code and mends
+ * words leaves this file as it is; one that changes figures writes it anew (TRIALBAND_WRITE_FIGURES=1) and raises the
+ * version.
+ */
+const root = join(import.meta.dirname, "..", "examples");
+const FILED = join(import.meta.dirname, "examples-figures.json");
+const TRIALS = 20_000;
+
+const isStudy = (document: unknown): document is { model: string; inputs: object } =>
+  typeof document === "object" && document !== null && "model" in document && "inputs" in document;
+
+const studies = readdirSync(root, { recursive: true, encoding: "utf8" })
+  .filter((name) => name.endsWith(".json") && !name.endsWith(".schema.json"))
+  .map((name) => ({ name, document: JSON.parse(readFileSync(join(root, name), "utf8")) as unknown }))
+  .filter(({ document }) => isStudy(document))
+  .toSorted((a, b) => (a.name < b.name ? -1 : 1)) as { name: string; document: { model: string } }[];
+
+/** Numbers below a value, each as its path and its bits. */
+function* figures(value: unknown, path: string): Generator<string> {
+  if (typeof value === "number") {
+    const bits = new DataView(new ArrayBuffer(8));
+    bits.setFloat64(0, value);
+    yield `${path} ${bits.getBigUint64(0).toString(16)}`;
+  } else if (typeof value === "object" && value !== null) {
+    for (const key of Object.keys(value).toSorted()) yield* figures((value as Record<string, unknown>)[key], `${path}/${key}`);
+  }
+}
+
+/** A digest for each part of a record, so that a failure names the part. */
+function digests(document: { model: string }): Record<string, string> {
+  const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
+  const record = propagate(model, { ...document, trials: TRIALS });
+  const parts: Record<string, unknown> = { inputs: record.inputs, joint: record.joint, calibrationCurve: record.calibrationCurve, sweep: record.sweep };
+  for (const [name, measurand] of Object.entries(record.measurands)) {
+    for (const part of ["linear", "monteCarlo", "validation", "secondOrder", "explanation", "conformity", "sensitivity"] as const) {
+      parts[`measurands.${name}.${part}`] = measurand[part];
+    }
+  }
+  return Object.fromEntries(
+    Object.entries(parts)
+      .filter(([, part]) => part !== null)
+      .map(([name, part]) => [name, createHash("sha256").update([...figures(part, "")].join("\n")).digest("hex").slice(0, 16)]),
+  );
+}
+
+const write = process.env["TRIALBAND_WRITE_FIGURES"] === "1";
+const filed = write ? {} : (JSON.parse(readFileSync(FILED, "utf8")) as Record<string, Record<string, string>>);
+
+describe("every figure of every example, to the bit", () => {
+  test("no example is missing from the file", () => {
+    if (!write) expect(Object.keys(filed)).toEqual(studies.map(({ name }) => name));
+  });
+
+  test.each(studies)("$name", ({ name, document }) => {
+    const found = digests(document);
+    if (write) {
+      filed[name] = found;
+      writeFileSync(FILED, `${JSON.stringify(filed, null, 2)}\n`);
+    } else expect(found).toEqual(filed[name]);
+  });
+});
