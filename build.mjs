@@ -74,7 +74,7 @@ await build({
   // Less text is quicker parsed, at every start; names stay, for errors and their traces.
   minifyWhitespace: true,
   minifySyntax: true,
-  entryPoints: { cli: "server/cli/main.ts", worker: "server/pool/worker.ts", schema: "server/cli/schema.ts" },
+  entryPoints: { cli: "server/cli/main.ts", worker: "server/runs/pool/worker.ts", schema: "server/cli/schema.ts" },
 });
 // The library has no code of Node's in it, so that it bundles for a page or a person's own model as well.
 await build({

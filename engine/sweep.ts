@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { statementSchema } from "./distributions/index.ts";
-import type { RunRecord } from "./results/record.ts";
+import type { RunRecord } from "./record/record.ts";
 import type { Study } from "./study.ts";
 
 /** How a study asks for its result over a range: the inputs that differ at each point. */

@@ -1,11 +1,11 @@
 import type { Model, ModelFamily } from "../engine/index.ts";
-import { additive } from "./additive/additive.ts";
+import { additive } from "./general/additive.ts";
 import { bathComparison } from "./bath/comparison.ts";
 import { sprtBath } from "./bath/reference-sprt.ts";
 import { probeFit } from "./platinum/probe-fit.ts";
 import { sprtFixedPoints } from "./platinum/sprt-fixed-points.ts";
 import { twoWirePlant } from "./platinum/two-wire-plant.ts";
-import { lethalRate } from "./heat/lethal-rate.ts";
+import { lethalRate } from "./general/lethal-rate.ts";
 import { commonTerm } from "./published/common-term.ts";
 import { comparisonLoss } from "./published/comparison-loss.ts";
 import { endGauge } from "./published/end-gauge.ts";
@@ -36,10 +36,10 @@ export const models: readonly (Model | ModelFamily)[] = [
 
 export { additive, bathComparison, endGauge, lethalRate, massCalibration, probeFit, sprtBath, sprtFixedPoints, twoWirePlant };
 export * as platinum from "./platinum/index.ts";
-export * from "./bath/budget-table/index.ts";
-export * from "./bath/cautions.ts";
-export * from "./bath/certificate/index.ts";
-export * from "./bath/fluids.ts";
-export * from "./bath/immersion/index.ts";
-export * from "./bath/readings/index.ts";
-export * from "./bath/survey/index.ts";
+export * from "./evaluation/budget-table/index.ts";
+export * from "./evaluation/safety/cautions.ts";
+export * from "./evaluation/certificate/index.ts";
+export * from "./evaluation/safety/fluids.ts";
+export * from "./evaluation/immersion/index.ts";
+export * from "./evaluation/readings/index.ts";
+export * from "./evaluation/survey/index.ts";

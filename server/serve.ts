@@ -3,13 +3,13 @@ import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import { createApp } from "./app.ts";
 import { Fault } from "./errors.ts";
-import { loadStudyDocument } from "./loading/study.ts";
+import { loadStudyDocument } from "./shelves/study.ts";
 import { packageRoot } from "./package-root.ts";
-import { openPool, type Pool } from "./pool/pool.ts";
-import { Runs } from "./runs.ts";
-import { fileStore } from "./store/file-store.ts";
-import { memoryStore } from "./store/memory-store.ts";
-import { studyShelf } from "./studies.ts";
+import { openPool, type Pool } from "./runs/pool/pool.ts";
+import { Runs } from "./runs/runs.ts";
+import { fileStore } from "./runs/store/file-store.ts";
+import { memoryStore } from "./runs/store/memory-store.ts";
+import { studyShelf } from "./shelves/studies.ts";
 
 export interface ServeOptions {
   readonly host: string;

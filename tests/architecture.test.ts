@@ -88,15 +88,27 @@ describe("who may import whom", () => {
     expect(imports.get("models")!.filter(({ target, ours }) => !ours && target.startsWith("node:"))).toEqual([]);
   });
 
-  test("server imports only engine/index.ts and models/index.ts", () => {
-    expect(strays("server", ({ target }) => target === "engine/index.ts" || target === "models/index.ts")).toEqual([]);
+  test("server stands on engine, models and what the viewer writes for reports and terminals, never on the page", () => {
+    const below = ({ target }: Import): boolean => target === "engine/index.ts" || target === "models/index.ts" || /^viewer\/(present|report|terminal|api)\//.test(target);
+    expect(strays("server", below)).toEqual([]);
   });
 
-  test("viewer imports only types, from engine/index.ts; the worker of sketches alone runs the engine", () => {
-    const sketches = "viewer/what-if/worker.ts";
-    const allowed = ({ file, target, typeOnly }: Import): boolean =>
-      file === sketches ? target === "engine/index.ts" || target === "models/index.ts" : target === "engine/index.ts" && typeOnly;
-    expect(strays("viewer", allowed)).toEqual([]);
+  test.each([
+    { room: "viewer/present/", may: ["viewer/present/"] },
+    { room: "viewer/report/", may: ["viewer/report/", "viewer/present/"] },
+    { room: "viewer/terminal/", may: ["viewer/terminal/", "viewer/present/"] },
+    { room: "viewer/page/", may: ["viewer/page/", "viewer/present/", "viewer/api/"] },
+  ])("$room imports nothing of the other renderers and nothing of the server", ({ room, may }) => {
+    const found = imports.get("viewer")!.filter(({ file, ours }) => ours && file.startsWith(room));
+    expect(found.length).toBeGreaterThan(0);
+    const below = new Set(["engine/index.ts", "models/index.ts"]);
+    expect(found.filter(({ target }) => !may.some((folder) => target.startsWith(folder)) && !below.has(target)).map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
+  });
+
+  test("the page takes only types from the engine; the worker of sketches alone runs it", () => {
+    const sketches = "viewer/page/what-if/worker.ts";
+    const found = imports.get("viewer")!.filter(({ file, target }) => /^viewer\/(page|present)\//.test(file) && /^(engine|models)\//.test(target));
+    expect(found.filter(({ file, target, typeOnly }) => file !== sketches && !(typeOnly && target === "engine/index.ts")).map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
   });
 
   test("examples import only the public surface", () => {

@@ -1,7 +1,7 @@
 import { normalDistribution } from "../distributions/normal.ts";
 import type { LinearBudget } from "../linear/budget.ts";
 import type { Quantity } from "../model.ts";
-import type { MonteCarloRecord } from "../results/record.ts";
+import type { MonteCarloRecord } from "../record/record.ts";
 import type { Sample } from "../statistics/sample.ts";
 import { acceptanceInterval, accepts, ruleName, type RuleName } from "./acceptance.ts";
 import type { AssessmentRecord, ConformityRecord } from "./conformity-record.ts";
@@ -9,7 +9,7 @@ import type { Requirement } from "./conformity-statement.ts";
 import { globalRisk, type GlobalRisk } from "./global-risk.ts";
 import { normalPosterior } from "./posterior.ts";
 import { conformityOfBudget, conformityOfSample, type ProbabilityOfConformity } from "./probability-of-conformity.ts";
-import { conformitySentence } from "./sentence.ts";
+import { conformitySentence } from "../sentences/conformity.ts";
 
 const RULE_SOURCES: Readonly<Record<RuleName, string>> = {
   "simple acceptance": "JCGM 106:2012, 8.2",

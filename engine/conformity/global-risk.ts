@@ -1,7 +1,7 @@
 import type { Distribution } from "../distributions/distribution.ts";
 import { normalProbability } from "../distributions/standard-normal.ts";
 import { refuse } from "../errors.ts";
-import { adaptiveIntegral } from "./adaptive-integral.ts";
+import { adaptiveIntegral } from "../numerics/adaptive-integral.ts";
 import type { Acceptance } from "./acceptance.ts";
 import type { Tolerance } from "./tolerance.ts";
 

@@ -1,6 +1,6 @@
 import { InputError, type Problem } from "../errors.ts";
-import type { Matrix } from "../matrix/matrix.ts";
-import { symmetricEigen } from "../matrix/symmetric-eigen.ts";
+import type { Matrix } from "../numerics/matrix.ts";
+import { symmetricEigen } from "../numerics/symmetric-eigen.ts";
 import { nearestCorrelation } from "./nearest-correlation.ts";
 
 /** Eigenvalues down to this are taken as zero that rounding has moved. */

@@ -4,8 +4,8 @@ import { normalDistributionFunction, normalQuantile } from "../distributions/sta
 import { tDistribution } from "../distributions/student-t.ts";
 import { InputError, show, type Problem } from "../errors.ts";
 import type { Statement } from "../distributions/index.ts";
-import { cholesky } from "../matrix/cholesky.ts";
-import type { Matrix } from "../matrix/matrix.ts";
+import { cholesky } from "../numerics/cholesky.ts";
+import type { Matrix } from "../numerics/matrix.ts";
 import { gammaSampler } from "../random/gamma.ts";
 import type { Substream } from "../random/stream.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";

@@ -1,5 +1,5 @@
-import type { Matrix } from "../matrix/matrix.ts";
-import { symmetricEigen } from "../matrix/symmetric-eigen.ts";
+import type { Matrix } from "../numerics/matrix.ts";
+import { symmetricEigen } from "../numerics/symmetric-eigen.ts";
 
 const STEPS = 400;
 

@@ -4,9 +4,9 @@ import { refuse } from "../errors.ts";
 import { GAMMA_CHANNELS, gammaSampler, logarithmicGammaSampler } from "../random/gamma.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { defineDistribution, number, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
-import { lowerBeta } from "./incomplete-beta.ts";
-import { monotoneInverse } from "./monotone-inverse.ts";
-import { binomialProbability } from "./saddle-point.ts";
+import { lowerBeta } from "../numerics/incomplete-beta.ts";
+import { monotoneInverse } from "../numerics/monotone-inverse.ts";
+import { binomialProbability } from "../numerics/saddle-point.ts";
 import { checkRising } from "./stated-limits.ts";
 
 /** Shapes beyond this are a normal distribution in all but name. */

@@ -3,9 +3,9 @@ import { exp, ln } from "../elementary/index.ts";
 import { refuse } from "../errors.ts";
 import { gammaSampler } from "../random/gamma.ts";
 import { defineDistribution, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
-import { lowerGamma, upperGamma } from "./incomplete-gamma.ts";
-import { poissonProbability } from "./saddle-point.ts";
-import { monotoneInverse } from "./monotone-inverse.ts";
+import { lowerGamma, upperGamma } from "../numerics/incomplete-gamma.ts";
+import { poissonProbability } from "../numerics/saddle-point.ts";
+import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { normalQuantile } from "./standard-normal.ts";
 
 /** Above this shape a gamma quantity is normal to within 1e-4 standard deviations, and its functions become slow. */

@@ -4,7 +4,7 @@ import { guideTable } from "../random/guide-table.ts";
 import type { Substream } from "../random/stream.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { defineDistribution, positive, statementOf, typeB, type Distribution, type DistributionKind, type InputKnowledge } from "./distribution.ts";
-import { monotoneInverse } from "./monotone-inverse.ts";
+import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 
 /** Each level takes a channel of the substream, of which there are 32. */
 const DEEPEST = 8;

@@ -1,8 +1,8 @@
 import { refuse } from "../errors.ts";
 import { guideTable } from "../random/guide-table.ts";
 import { defineDistribution, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
-import { upperGamma } from "./incomplete-gamma.ts";
-import { poissonProbability } from "./saddle-point.ts";
+import { upperGamma } from "../numerics/incomplete-gamma.ts";
+import { poissonProbability } from "../numerics/saddle-point.ts";
 import { normalQuantile } from "./standard-normal.ts";
 
 /** Above this mean a count is normal to within 1e-4 standard deviations. */

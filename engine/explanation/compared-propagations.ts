@@ -1,6 +1,6 @@
 import { shortestInterval, symmetricRanks, type Interval } from "../coverage/coverage-interval.ts";
 import type { Contribution } from "../linear/budget.ts";
-import type { Prepared } from "../prepare.ts";
+import type { Prepared } from "../run/prepare.ts";
 import { mergeMoments, momentsOf, NO_MOMENTS, excessKurtosis, skewness } from "../statistics/moments.ts";
 import { gridOver } from "../statistics/grid.ts";
 import { binnedRun } from "../statistics/binned-run.ts";

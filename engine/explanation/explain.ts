@@ -1,11 +1,11 @@
 import type { Interval } from "../coverage/coverage-interval.ts";
 import { normalQuantile } from "../distributions/standard-normal.ts";
-import type { Prepared } from "../prepare.ts";
-import type { MeasurandRecord } from "../results/record.ts";
+import type { Prepared } from "../run/prepare.ts";
+import type { MeasurandRecord } from "../record/record.ts";
 import { bitOf, comparedPropagations, type Compared } from "./compared-propagations.ts";
 import { CAUSES, type Cause, type CausePart, type EndMoves, type ExplanationRecord } from "./explanation-record.ts";
 import { recommend } from "./recommendation.ts";
-import { sentenceOf } from "./sentence.ts";
+import { sentenceOf } from "../sentences/explanation.ts";
 
 /** Trials of each compared propagation. */
 export const EXPLANATION_TRIALS = 50_000;

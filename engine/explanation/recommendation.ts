@@ -1,7 +1,7 @@
-import type { Prepared } from "../prepare.ts";
-import type { MeasurandRecord } from "../results/record.ts";
+import type { Prepared } from "../run/prepare.ts";
+import type { MeasurandRecord } from "../record/record.ts";
 import { CAUSES, type Cause, type CausePart, type Recommendation } from "./explanation-record.ts";
-import { joined } from "./sentence.ts";
+import { joined } from "../sentences/explanation.ts";
 
 /** What follows from the verdict and its causes. */
 export function recommend(prepared: Prepared, record: MeasurandRecord, parts: Readonly<Record<Cause, CausePart>>): Recommendation {

@@ -1,6 +1,6 @@
 import { refuse } from "../errors.ts";
 import { defineModel, type Model, type Quantity } from "../model.ts";
-import { findBracket, findRoot, findRootBySlope, type Bracket } from "./solve.ts";
+import { findBracket, findRoot, findRootBySlope, type Bracket } from "../numerics/root.ts";
 
 type Inputs<I extends string> = Readonly<Record<I, number>>;
 

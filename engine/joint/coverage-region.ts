@@ -1,6 +1,6 @@
 import { spannedRanks } from "../coverage/coverage-interval.ts";
-import { cholesky } from "../matrix/cholesky.ts";
-import type { Matrix } from "../matrix/matrix.ts";
+import { cholesky } from "../numerics/cholesky.ts";
+import type { Matrix } from "../numerics/matrix.ts";
 import { selectOfMany } from "../statistics/select.ts";
 
 /** Trials worked on at a time. */

@@ -2,7 +2,7 @@ import { shortestInterval, symmetricInterval } from "../coverage/coverage-interv
 import { ModelError } from "../errors.ts";
 import { linearBudget } from "../linear/budget.ts";
 import type { CalibrationCurve, Model } from "../model.ts";
-import type { Prepared } from "../prepare.ts";
+import type { Prepared } from "../run/prepare.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
 import { sortedSample } from "../statistics/sample.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";

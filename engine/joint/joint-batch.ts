@@ -1,4 +1,4 @@
-import { symmetricEigen } from "../matrix/symmetric-eigen.ts";
+import { symmetricEigen } from "../numerics/symmetric-eigen.ts";
 import { coMomentsOf, correlationMatrix, covarianceMatrix, type CoMoments } from "./co-moments.ts";
 import { squaredDistances, valueCovering } from "./coverage-region.ts";
 

@@ -1,7 +1,7 @@
 import gammaQuantile from "@stdlib/stats-base-dists-gamma-quantile";
 import { normalQuantile } from "../distributions/standard-normal.ts";
-import type { Matrix } from "../matrix/matrix.ts";
-import { symmetricEigen } from "../matrix/symmetric-eigen.ts";
+import type { Matrix } from "../numerics/matrix.ts";
+import { symmetricEigen } from "../numerics/symmetric-eigen.ts";
 import { KEPT_TRIALS } from "../trials/kept-trials.ts";
 import { RunningFigure } from "../trials/running-figure.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";

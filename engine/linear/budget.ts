@@ -4,7 +4,7 @@ import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
 import { evaluateOnce, outputsAt } from "../trials/evaluate-once.ts";
 import type { Model } from "../model.ts";
-import { derivative } from "./derivative.ts";
+import { derivative } from "../numerics/derivative.ts";
 import { effectiveDegreesOfFreedom } from "./effective-degrees-of-freedom.ts";
 
 /** One row of the budget: one input quantity's part in the uncertainty of one measurand. */

@@ -1,6 +1,6 @@
 import { InputError, refuse } from "../errors.ts";
 import type { Model } from "../model.ts";
-import { prepare, type Prepared } from "../prepare.ts";
+import { prepare, type Prepared } from "../run/prepare.ts";
 import type { Study } from "../study.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { evaluateOnce } from "../trials/evaluate-once.ts";

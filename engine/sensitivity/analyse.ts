@@ -1,5 +1,5 @@
 import { ModelError, refuse } from "../errors.ts";
-import type { Prepared } from "../prepare.ts";
+import type { Prepared } from "../run/prepare.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { evaluateOnce } from "../trials/evaluate-once.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
@@ -8,7 +8,7 @@ import { factorsOf, type Factor } from "./factor.ts";
 import { OneAtATime, still } from "./one-at-a-time.ts";
 import type { FactorRecord, IndexRecord, SensitivityRecord } from "./sensitivity-record.ts";
 import { FEWEST_SENSITIVITY_TRIALS, MOST_SENSITIVITY_TRIALS, type SensitivitySettings } from "./sensitivity-settings.ts";
-import { sensitivitySentence } from "./sentence.ts";
+import { sensitivitySentence } from "../sentences/sensitivity.ts";
 import { CONFIDENCE, IndexEstimator, type VarianceIndices } from "./variance-indices.ts";
 
 /** Appended to an input's name for the second, independent set of draws. No input can have such a name. */

@@ -1,4 +1,4 @@
-import { decimalsFor, toDecimals } from "../results/rounding.ts";
+import { decimalsFor, toDecimals } from "../record/rounding.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
 import type { ConditionalBin, ConditionalPicture } from "./sensitivity-record.ts";
 

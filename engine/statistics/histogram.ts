@@ -1,4 +1,4 @@
-import type { Histogram } from "../results/record.ts";
+import type { Histogram } from "../record/record.ts";
 import type { Sample } from "./sample.ts";
 
 /**

@@ -1,8 +1,8 @@
 import type { LinearBudget } from "../linear/budget.ts";
 import type { Interval } from "../coverage/coverage-interval.ts";
-import type { ValidationRecord } from "../results/record.ts";
+import type { ValidationRecord } from "../record/record.ts";
 import { numericalTolerance } from "./numerical-tolerance.ts";
-import { verdictSentence } from "./verdict.ts";
+import { verdictSentence } from "../sentences/verdict.ts";
 
 /**
  * Compares the linear interval with the Monte Carlo one (JCGM 101, clause 8): d_low = |y − U − y_low|,

@@ -1,7 +1,7 @@
 import { defineModel } from "../../engine/index.ts";
 import { classTolerance } from "../platinum/class-tolerance.ts";
 import { temperatureOf } from "../platinum/iec60751.ts";
-import { BATH_CAUTIONS, judgeBath } from "./cautions.ts";
+import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
 
 /**
  * Error of indication of a platinum resistance thermometer, read as a resistance, compared with a calibrated reference

@@ -6,7 +6,7 @@ import { temperatureOf } from "../platinum/iec60751.ts";
 import { coefficientNames, subRangeOf } from "../platinum/its90/sub-ranges.ts";
 import { temperatureFromRatio } from "../platinum/its90/thermometer.ts";
 import { refuseUnknown } from "../platinum/parameters.ts";
-import { BATH_CAUTIONS, judgeBath } from "./cautions.ts";
+import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
 
 const inputs = {
   referenceRatio: { symbol: "ρ_S", meaning: "bridge ratio of the reference to the standard resistor, mean of the indications", unit: "1" },

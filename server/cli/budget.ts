@@ -1,15 +1,16 @@
 import { InvalidArgumentError } from "commander";
 import { prepare, readStatement, type Statement } from "../../engine/index.ts";
 import type { BudgetField, BudgetTableReading } from "../../models/index.ts";
-import { loadModel } from "../loading/model.ts";
-import { loadStudyDocument } from "../loading/study.ts";
-import { inRecord } from "../records/in-record.ts";
-import { loadBudgetTable } from "../records/index.ts";
+import { loadModel } from "../shelves/model.ts";
+import { loadStudyDocument } from "../shelves/study.ts";
+import { inRecord } from "../intake/in-record.ts";
+import { loadBudgetTable } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
-import { listPart, part, plain, tablePart, type Layout } from "./records/lines.ts";
-import { EXIT_CODES, file as conclude, filingOptions, withEvidence, type OutcomeFlags } from "./records/outcome.ts";
-import { watchFile } from "./records/watched-file.ts";
-import { stylesFor, widthOf } from "./style.ts";
+import { listPart, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
+import { EXIT_CODES, file as conclude, filingOptions, type OutcomeFlags } from "./outcome.ts";
+import { withEvidence } from "../intake/with-evidence.ts";
+import { watchFile } from "../intake/watched-file.ts";
+import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 
 interface BudgetFlags extends OutcomeFlags {
   readonly sheet?: string;

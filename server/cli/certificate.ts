@@ -1,13 +1,13 @@
 import { InvalidArgumentError, Option } from "commander";
-import { validityOf, type DriftEvaluation, type DsiMapping } from "../../models/index.ts";
+import { validityOf, type DriftEvaluation, type DsiMapping, evaluateCertificate } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
-import { inRecord } from "../records/in-record.ts";
+import { inRecord } from "../intake/in-record.ts";
 import type { CommandRegistration } from "./command.ts";
-import { certificateStatements, evaluateCertificate, openCertificate, today, type CertificateRequest } from "./records/certificate-at.ts";
-import { certificateAtLines, certificateLines } from "./records/certificate-lines.ts";
-import { listPart, type Layout } from "./records/lines.ts";
-import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./records/outcome.ts";
-import { watchFile } from "./records/watched-file.ts";
+import { certificateStatements, openCertificate, today, type CertificateRequest } from "../intake/certificate-at.ts";
+import { certificateAtLines, certificateLines } from "../../viewer/terminal/certificate-lines.ts";
+import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
+import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
+import { watchFile } from "../intake/watched-file.ts";
 
 interface CertificateFlags extends OutcomeFlags {
   readonly at?: number;

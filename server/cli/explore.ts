@@ -12,14 +12,14 @@ import {
   type ExploredFigure,
   type ExploredMeasurand,
 } from "../../engine/index.ts";
-import { loadModel } from "../loading/model.ts";
-import { loadStudyFile } from "../loading/study.ts";
+import { loadModel } from "../shelves/model.ts";
+import { loadStudyFile } from "../shelves/study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
 import { progressLine } from "./progress.ts";
-import { tablePart, type Layout } from "./records/lines.ts";
-import { stylesFor, widthOf } from "./style.ts";
-import { wrap } from "./table.ts";
+import { tablePart, type Layout } from "../../viewer/terminal/lines.ts";
+import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { wrap } from "../../viewer/terminal/table.ts";
 
 interface ExploreFlags {
   readonly points: number;

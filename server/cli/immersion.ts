@@ -1,12 +1,13 @@
 import { Option } from "commander";
 import { evaluateImmersion, immersionStatement, type ImmersionDescription, type ImmersionEvaluation, type LimitsDistribution } from "../../models/index.ts";
 import type { Evidence } from "../../engine/index.ts";
-import { inRecord } from "../records/in-record.ts";
-import { loadImmersion } from "../records/index.ts";
+import { inRecord } from "../intake/in-record.ts";
+import { loadImmersion } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
-import { checkPart, listPart, milli, part, plain, tablePart, type Layout } from "./records/lines.ts";
-import { conclude, EXIT_CODES, studyOptions, withEvidence, type Evaluated, type OutcomeFlags } from "./records/outcome.ts";
-import { watchFile } from "./records/watched-file.ts";
+import { checkPart, listPart, milli, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
+import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
+import { withEvidence } from "../intake/with-evidence.ts";
+import { watchFile } from "../intake/watched-file.ts";
 
 interface ImmersionFlags extends OutcomeFlags {
   readonly distribution: LimitsDistribution;

@@ -2,7 +2,7 @@ import { Command, CommanderError } from "commander";
 import { describeProblem, VERSION } from "../../engine/index.ts";
 import { FAULTS, reportOf } from "../errors.ts";
 import { commands } from "./index.ts";
-import { stylesFor } from "./style.ts";
+import { stylesFor } from "../../viewer/terminal/style.ts";
 
 /** The command line: parses, runs one command, and turns any error into words and an exit code. */
 export async function main(argv: readonly string[]): Promise<void> {

@@ -1,7 +1,7 @@
-import { models as registered, type Catalogued } from "../catalogue.ts";
+import { models as registered, type Catalogued } from "../shelves/catalogue.ts";
 import type { CommandRegistration } from "./command.ts";
-import { stylesFor, widthOf } from "./style.ts";
-import { tableLines, wrap } from "./table.ts";
+import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { tableLines, wrap } from "../../viewer/terminal/table.ts";
 
 export const models: CommandRegistration = (program) => {
   program

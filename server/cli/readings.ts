@@ -1,6 +1,5 @@
 import { refuse, type Evidence, type Statement } from "../../engine/index.ts";
-import {
-  comparisonStatements,
+import { comparisonStatements,
   differenceStatement,
   evaluateReadings,
   formatInstant,
@@ -8,21 +7,21 @@ import {
   readingsSchema,
   showInstant,
   type DriftEvaluation,
-  type ProbeEvaluation,
-} from "../../models/index.ts";
+  type ProbeEvaluation, evaluateCertificate, type CertificateEvaluation, type OpenedCertificate } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
-import { beside } from "../records/document.ts";
-import { inRecord } from "../records/in-record.ts";
-import { readIndications, readJson } from "../records/index.ts";
+import { beside } from "../intake/document.ts";
+import { inRecord } from "../intake/in-record.ts";
+import { readIndications, readJson } from "../intake/index.ts";
 import { driftOption } from "./certificate.ts";
 import type { CommandRegistration } from "./command.ts";
-import { certificateStatements, evaluateCertificate, openCertificate, today, type CertificateEvaluation, type OpenedCertificate } from "./records/certificate-at.ts";
-import { certificateAtLines, certificateLines } from "./records/certificate-lines.ts";
-import type { Layout } from "./records/lines.ts";
-import { conclude, EXIT_CODES, studyOptions, withEvidence, type Evaluated, type OutcomeFlags } from "./records/outcome.ts";
-import { probeLines } from "./records/readings-lines.ts";
-import { readingLine } from "./records/reading-line.ts";
-import { watchFile } from "./records/watched-file.ts";
+import { certificateStatements, openCertificate, today } from "../intake/certificate-at.ts";
+import { certificateAtLines, certificateLines } from "../../viewer/terminal/certificate-lines.ts";
+import type { Layout } from "../../viewer/terminal/lines.ts";
+import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
+import { withEvidence } from "../intake/with-evidence.ts";
+import { probeLines } from "../../viewer/terminal/readings-lines.ts";
+import { readingLine } from "./reading-line.ts";
+import { watchFile } from "../intake/watched-file.ts";
 
 interface ReadingsFlags extends OutcomeFlags {
   readonly certificate?: string;

@@ -2,11 +2,11 @@ import { readFile, stat, writeFile } from "node:fs/promises";
 import { basename } from "node:path";
 import { Option } from "commander";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../loading/study.ts";
-import { findChromium, printToPdf } from "../report/chromium.ts";
-import { languages, type Language } from "../report/messages/index.ts";
-import { readRecord, type ReportedRecord } from "../report/record-document.ts";
-import { reportHtml, type Paper } from "../report/report-html.ts";
+import { parseJson } from "../shelves/study.ts";
+import { findChromium, printToPdf } from "./chromium.ts";
+import { languages, type Language } from "../../viewer/report/messages/index.ts";
+import { readRecord, recordDigest, type ReportedRecord } from "../record/record-document.ts";
+import { reportHtml, type Paper } from "../../viewer/report/report-html.ts";
 import type { CommandRegistration } from "./command.ts";
 
 export interface ReportFlags {
@@ -42,7 +42,7 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
   });
   if (size > LARGEST) throw new Fault("too-large", `${file} has ${size} bytes; accepted are at most ${LARGEST}.`);
   const record = readRecord(await parseJson(await readFile(file, "utf8"), file), file);
-  const options = { messages: languages[flags.language], command: repeatCommand(record, basename(file)) };
+  const options = { digest: recordDigest(record), messages: languages[flags.language], command: repeatCommand(record, basename(file)) };
   // Found before anything is written, so that a missing browser leaves nothing half done.
   const chromium = flags.pdf === undefined ? null : findChromium();
   const document = reportHtml(record, { ...options, ...(flags.paper === undefined ? {} : { paper: flags.paper }) });

@@ -2,12 +2,12 @@ import { writeFile } from "node:fs/promises";
 import { InvalidArgumentError } from "commander";
 import { compareGenerators } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import { loadStudyFile, type LoadedStudy, type Overrides } from "../loading/study.ts";
+import { loadStudyFile, type LoadedStudy, type Overrides } from "../shelves/study.ts";
 import { recordText } from "../record/seal.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
-import { stylesFor, widthOf } from "./style.ts";
-import { generatorSummary, summaryOf } from "./summary.ts";
+import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { generatorSummary, summaryOf } from "../../viewer/terminal/summary.ts";
 import { threadedRun } from "./threaded-run.ts";
 
 interface RunFlags {

@@ -1,15 +1,15 @@
 import { writeFile } from "node:fs/promises";
 import { InvalidArgumentError } from "commander";
 import { Fault } from "../errors.ts";
-import { defaultWorkers } from "../pool/pool.ts";
+import { defaultWorkers } from "../runs/pool/pool.ts";
 import type { CheckLine } from "../selfcheck/check.ts";
 import { checkGroups } from "../selfcheck/groups/index.ts";
 import { reportPage, scopeSentence, summaryOf, withUnit } from "../selfcheck/report-page.ts";
 import { selfcheck as carryOut, type SelfcheckEvent, type SelfcheckReport } from "../selfcheck/selfcheck.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
-import { stylesFor, widthOf } from "./style.ts";
-import { wrap } from "./table.ts";
+import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { wrap } from "../../viewer/terminal/table.ts";
 
 interface SelfcheckFlags {
   readonly quick?: boolean;

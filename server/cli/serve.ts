@@ -1,5 +1,5 @@
 import { resolve } from "node:path";
-import { defaultWorkers } from "../pool/pool.ts";
+import { defaultWorkers } from "../runs/pool/pool.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
 

@@ -1,6 +1,6 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../loading/study.ts";
+import { parseJson } from "../shelves/study.ts";
 import { migrate } from "../record/migrate.ts";
 import { signText } from "../record/signature.ts";
 import type { CommandRegistration } from "./command.ts";

@@ -1,15 +1,15 @@
 import { Option } from "commander";
 import { refuse } from "../../engine/index.ts";
 import { evaluateSurvey, readDocument, surveySchema, type SurveyChoice } from "../../models/index.ts";
-import { beside } from "../records/document.ts";
-import { inRecord } from "../records/in-record.ts";
-import { readJson, readSurveyLog } from "../records/index.ts";
+import { beside } from "../intake/document.ts";
+import { inRecord } from "../intake/in-record.ts";
+import { readJson, readSurveyLog } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
-import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./records/outcome.ts";
-import { readingLine } from "./records/reading-line.ts";
-import { citedStatements } from "./records/survey-evidence.ts";
-import { surveyLines } from "./records/survey-lines.ts";
-import { watchFile } from "./records/watched-file.ts";
+import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
+import { readingLine } from "./reading-line.ts";
+import { citedStatements } from "../intake/survey-evidence.ts";
+import { surveyLines } from "../../viewer/terminal/survey-lines.ts";
+import { watchFile } from "../intake/watched-file.ts";
 
 interface SurveyFlags extends OutcomeFlags {
   readonly axial?: NonNullable<SurveyChoice["bathAxial"]>;

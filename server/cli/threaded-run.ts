@@ -1,7 +1,7 @@
-import type { LoadedStudy } from "../loading/study.ts";
-import { defaultWorkers, openPool, type Pool } from "../pool/pool.ts";
+import type { LoadedStudy } from "../shelves/study.ts";
+import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
 import type { SealedRecord } from "../record/seal.ts";
-import { runStudy } from "../run-study.ts";
+import { runStudy } from "../runs/run-study.ts";
 import { progressLine } from "./progress.ts";
 
 /** Trials the calling thread draws before it starts others: about what it could draw while they start. */

@@ -1,13 +1,13 @@
 import { readdir, readFile, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../loading/study.ts";
-import { defaultWorkers, openPool, type Pool } from "../pool/pool.ts";
+import { parseJson } from "../shelves/study.ts";
+import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
 import { verifyRecord, type Verification } from "../record/verify.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
-import { stylesFor, widthOf } from "./style.ts";
-import { wrap } from "./table.ts";
+import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { wrap } from "../../viewer/terminal/table.ts";
 
 interface VerifyFlags {
   readonly publicKey?: string;

@@ -1,9 +1,9 @@
 import { VERSION, type RunRecord } from "../../engine/index.ts";
 import { Fault, reportOf } from "../errors.ts";
-import { placeModule } from "../loading/bundle.ts";
-import { loadModel, type ModelReference } from "../loading/model.ts";
-import { loadStudyDocument, parseJson } from "../loading/study.ts";
-import { runStudy, type RunOptions } from "../run-study.ts";
+import { placeModule } from "../shelves/bundle.ts";
+import { loadModel, type ModelReference } from "../shelves/model.ts";
+import { loadStudyDocument, parseJson } from "../shelves/study.ts";
+import { runStudy, type RunOptions } from "../runs/run-study.ts";
 import { buildFacts } from "./build-facts.ts";
 import { deviations, disagreements } from "./compare.ts";
 import { migrate } from "./migrate.ts";

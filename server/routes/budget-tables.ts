@@ -1,6 +1,6 @@
 import type { BudgetField, BudgetTableOptions } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
-import { loadBudgetTable } from "../records/index.ts";
+import { loadBudgetTable } from "../intake/index.ts";
 import { refused } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 

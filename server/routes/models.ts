@@ -1,6 +1,6 @@
 import type { Model, Quantity } from "../../engine/index.ts";
-import { models as catalogued } from "../catalogue.ts";
-import { loadModel } from "../loading/model.ts";
+import { models as catalogued } from "../shelves/catalogue.ts";
+import { loadModel } from "../shelves/model.ts";
 import { objectOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 

@@ -1,6 +1,6 @@
 import type { Router } from "express";
-import type { Runs } from "../runs.ts";
-import type { StudyShelf } from "../studies.ts";
+import type { Runs } from "../runs/runs.ts";
+import type { StudyShelf } from "../shelves/studies.ts";
 
 /** What routes are made from. */
 export interface Dependencies {

@@ -1,6 +1,6 @@
 import { prepare } from "../../engine/index.ts";
-import { loadModel } from "../loading/model.ts";
-import { loadStudyDocument, type Overrides } from "../loading/study.ts";
+import { loadModel } from "../shelves/model.ts";
+import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
 import { objectOf, refused } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 

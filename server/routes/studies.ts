@@ -1,7 +1,7 @@
 import { ModelError, prepare, studiesOfSweep, type Problem } from "../../engine/index.ts";
 import { Fault, reportOf } from "../errors.ts";
-import { loadModel } from "../loading/model.ts";
-import { loadStudyDocument } from "../loading/study.ts";
+import { loadModel } from "../shelves/model.ts";
+import { loadStudyDocument } from "../shelves/study.ts";
 import { objectOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 

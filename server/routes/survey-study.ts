@@ -1,11 +1,11 @@
 import { show } from "../../engine/index.ts";
 import type { SurveyChoice } from "../../models/index.ts";
-import { newStudy } from "../cli/records/new-study.ts";
-import { loadStudyDocument } from "../loading/study.ts";
-import { inRecord } from "../records/in-record.ts";
-import type { StudyShelf } from "../studies.ts";
+import { newStudy } from "../intake/new-study.ts";
+import { loadStudyDocument } from "../shelves/study.ts";
+import { inRecord } from "../intake/in-record.ts";
+import type { StudyShelf } from "../shelves/studies.ts";
 import { objectOf, refused } from "./body.ts";
-import type { Surveyed } from "./survey-evaluation.ts";
+import type { Surveyed } from "../shelves/surveys.ts";
 
 /** A study that a survey's quantities can go into. */
 export interface FittingStudy {

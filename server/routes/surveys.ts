@@ -2,16 +2,16 @@ import { createHash } from "node:crypto";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { join, relative, resolve, sep } from "node:path";
 import { show } from "../../engine/index.ts";
-import { watchFile } from "../cli/records/watched-file.ts";
+import { watchFile } from "../intake/watched-file.ts";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../loading/study.ts";
+import { parseJson } from "../shelves/study.ts";
 import { packageRoot } from "../package-root.ts";
 import type { RouteRegistration } from "./route.ts";
-import { digestId, evaluateFiles, isDigestId, type EvaluatedSurvey, type Surveyed } from "./survey-evaluation.ts";
+import { digestId, evaluateFiles, isDigestId, type EvaluatedSurvey, type Surveyed } from "../shelves/surveys.ts";
 import { fittingStudies, studyOf } from "./survey-study.ts";
-import { LARGEST_DESCRIPTION, LARGEST_LOG, openedSurveys } from "./survey-uploads.ts";
+import { LARGEST_DESCRIPTION, LARGEST_LOG, openedSurveys } from "../shelves/survey-uploads.ts";
 
-export type { EvaluatedSurvey } from "./survey-evaluation.ts";
+export type { EvaluatedSurvey } from "../shelves/surveys.ts";
 
 /** Evaluations kept, the latest asked for. */
 const KEPT = 8;

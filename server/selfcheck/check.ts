@@ -1,5 +1,5 @@
 import type { RunRecord, StudyDocument } from "../../engine/index.ts";
-import type { Pool } from "../pool/pool.ts";
+import type { Pool } from "../runs/pool/pool.ts";
 
 /** A figure: a number, several of one row of a table, or words (a verdict, digits, a digest). */
 export type Value = number | string | readonly number[];

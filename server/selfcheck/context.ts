@@ -1,10 +1,10 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { RunRecord, StudyDocument } from "../../engine/index.ts";
-import { loadStudyDocument, parseJson } from "../loading/study.ts";
+import { loadStudyDocument, parseJson } from "../shelves/study.ts";
 import { packageRoot } from "../package-root.ts";
-import { openPool, type Pool } from "../pool/pool.ts";
-import { runStudy } from "../run-study.ts";
+import { openPool, type Pool } from "../runs/pool/pool.ts";
+import { runStudy } from "../runs/run-study.ts";
 import type { CheckContext } from "./check.ts";
 
 /** JCGM 101:2008, 7.2: M at least 10⁴/(1 − p), which is 200 000 at 95 %. */

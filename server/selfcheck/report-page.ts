@@ -1,4 +1,4 @@
-import { html, type Markup } from "../report/markup.ts";
+import { html, type Markup } from "../../viewer/report/markup.ts";
 import type { CheckLine } from "./check.ts";
 import type { GroupReport, SelfcheckReport } from "./selfcheck.ts";
 

@@ -1,5 +1,5 @@
 import { prepare, readStudy, type GeneratorFamily, type StudyDocument, type Substream } from "../../engine/index.ts";
-import { loadModel } from "../loading/model.ts";
+import { loadModel } from "../shelves/model.ts";
 
 /** Numbers of one block, as the engine cuts its trials (JCGM 101, 7.9.4: four blocks make a batch of 10⁴). */
 export const BLOCK = 2500;

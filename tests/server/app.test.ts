@@ -4,12 +4,12 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { createApp } from "../../server/app.ts";
-import { openPool, type Pool } from "../../server/pool/pool.ts";
+import { openPool, type Pool } from "../../server/runs/pool/pool.ts";
 import type { SealedRecord } from "../../server/record/seal.ts";
-import { Runs, type RunEvent } from "../../server/runs.ts";
-import { fileStore } from "../../server/store/file-store.ts";
-import { memoryStore } from "../../server/store/memory-store.ts";
-import { studyShelf } from "../../server/studies.ts";
+import { Runs, type RunEvent } from "../../server/runs/runs.ts";
+import { fileStore } from "../../server/runs/store/file-store.ts";
+import { memoryStore } from "../../server/runs/store/memory-store.ts";
+import { studyShelf } from "../../server/shelves/studies.ts";
 import { readExample, runExample } from "../read-example.ts";
 
 const shelf = studyShelf(new URL("../../examples", import.meta.url).pathname);
@@ -162,7 +162,7 @@ test("runs outlive a restart, and their samples are drawn again to the bit", asy
   try {
     const warnings: string[] = [];
     const before = new Runs(async () => pool, fileStore(folder, (text) => warnings.push(text)));
-    const { loadStudyDocument } = await import("../../server/loading/study.ts");
+    const { loadStudyDocument } = await import("../../server/shelves/study.ts");
     const id = before.start(await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 30_000 }, null));
     await ended(id, before);
     writeFileSync(join(folder, "torn.json"), '{"id": "torn", "star');

@@ -1,8 +1,8 @@
 // However the work is shared, the record is the same bits. Needs dist/ (npm test builds it).
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { loadStudyDocument } from "../../server/loading/study.ts";
-import { openPool, type Pool } from "../../server/pool/pool.ts";
-import { runStudy } from "../../server/run-study.ts";
+import { loadStudyDocument } from "../../server/shelves/study.ts";
+import { openPool, type Pool } from "../../server/runs/pool/pool.ts";
+import { runStudy } from "../../server/runs/run-study.ts";
 import { runExample, readExample } from "../read-example.ts";
 
 let one: Pool;

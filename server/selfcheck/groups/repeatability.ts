@@ -1,8 +1,8 @@
-import { openPool } from "../../pool/pool.ts";
-import { loadStudyFile, type LoadedStudy } from "../../loading/study.ts";
+import { openPool } from "../../runs/pool/pool.ts";
+import { loadStudyFile, type LoadedStudy } from "../../shelves/study.ts";
 import { recordText, type SealedRecord } from "../../record/seal.ts";
 import { verifyRecord } from "../../record/verify.ts";
-import { runStudy } from "../../run-study.ts";
+import { runStudy } from "../../runs/run-study.ts";
 import { join } from "node:path";
 import { packageRoot } from "../../package-root.ts";
 import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";

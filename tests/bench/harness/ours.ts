@@ -1,9 +1,9 @@
 import { join } from "node:path";
 import { histogramOf, MAXIMUM_TRIALS, readStudy } from "../../../engine/index.ts";
-import { loadModel } from "../../../server/loading/model.ts";
-import { loadStudyFile, type LoadedStudy } from "../../../server/loading/study.ts";
-import { openPool } from "../../../server/pool/pool.ts";
-import { drawStudy, runStudy } from "../../../server/run-study.ts";
+import { loadModel } from "../../../server/shelves/model.ts";
+import { loadStudyFile, type LoadedStudy } from "../../../server/shelves/study.ts";
+import { openPool } from "../../../server/runs/pool/pool.ts";
+import { drawStudy, runStudy } from "../../../server/runs/run-study.ts";
 import { checksumOf, type Answer, type OutputFigures } from "./answer.ts";
 import { OTHERS, TRIALS_OF_OTHERS } from "../workloads/others.ts";
 

@@ -7,8 +7,8 @@ import { rectangularDistribution } from "../../../engine/distributions/rectangul
 import { limitsAbout } from "../../../engine/distributions/stated-limits.ts";
 import { normalDistribution } from "../../../engine/distributions/normal.ts";
 import { tDistribution } from "../../../engine/distributions/student-t.ts";
-import { cholesky } from "../../../engine/matrix/cholesky.ts";
-import { symmetricEigen } from "../../../engine/matrix/symmetric-eigen.ts";
+import { cholesky } from "../../../engine/numerics/cholesky.ts";
+import { symmetricEigen } from "../../../engine/numerics/symmetric-eigen.ts";
 
 const q = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
 const through = defineModel({

@@ -1,9 +1,9 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { lowerBeta } from "../../../engine/distributions/incomplete-beta.ts";
-import { lowerGamma, upperGamma } from "../../../engine/distributions/incomplete-gamma.ts";
-import { monotoneInverse } from "../../../engine/distributions/monotone-inverse.ts";
-import { poissonProbability } from "../../../engine/distributions/saddle-point.ts";
+import { lowerBeta } from "../../../engine/numerics/incomplete-beta.ts";
+import { lowerGamma, upperGamma } from "../../../engine/numerics/incomplete-gamma.ts";
+import { monotoneInverse } from "../../../engine/numerics/monotone-inverse.ts";
+import { poissonProbability } from "../../../engine/numerics/saddle-point.ts";
 import { normalDistributionFunction, normalQuantile, normalStrip } from "../../../engine/distributions/standard-normal.ts";
 import { tDistributionFunction, tQuantile } from "../../../engine/distributions/standard-t.ts";
 import { exp } from "../../../engine/elementary/index.ts";

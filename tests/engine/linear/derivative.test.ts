@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { derivative } from "../../../engine/linear/derivative.ts";
+import { derivative } from "../../../engine/numerics/derivative.ts";
 import { atan, cos, cosh, exp, ln, sin, tanh } from "../../../engine/elementary/index.ts";
 
 type Row = readonly [what: string, f: (x: number) => number, slope: (x: number) => number, x: number, scale: number];

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { lowerGamma } from "../../../engine/distributions/incomplete-gamma.ts";
+import { lowerGamma } from "../../../engine/numerics/incomplete-gamma.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
 import { gammaSampler, logarithmicGammaSampler } from "../../../engine/random/gamma.ts";
 import { guideTable } from "../../../engine/random/guide-table.ts";

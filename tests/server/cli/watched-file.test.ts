@@ -3,10 +3,10 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
-import { readingLine } from "../../../server/cli/records/reading-line.ts";
-import { watchFile } from "../../../server/cli/records/watched-file.ts";
-import { openTable } from "../../../server/records/index.ts";
-import { allRows } from "../../../server/records/table.ts";
+import { readingLine } from "../../../server/cli/reading-line.ts";
+import { watchFile } from "../../../server/intake/watched-file.ts";
+import { openTable } from "../../../server/intake/index.ts";
+import { allRows } from "../../../server/intake/table.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "trialband-watched-"));
 afterAll(() => rmSync(folder, { recursive: true }));

@@ -5,9 +5,9 @@ import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, test } from "vitest";
 import writeXlsx from "write-excel-file/node";
 import { FAULTS, reportOf } from "../../../server/errors.ts";
-import type { EvaluatedSurvey } from "../../../server/routes/survey-evaluation.ts";
+import type { EvaluatedSurvey } from "../../../server/shelves/surveys.ts";
 import { surveys } from "../../../server/routes/surveys.ts";
-import { studyShelf } from "../../../server/studies.ts";
+import { studyShelf } from "../../../server/shelves/studies.ts";
 
 const example = (path: string): Buffer => readFileSync(new URL(`../../../examples/${path}`, import.meta.url));
 const description = example("survey/pasteuriser-72.json");

@@ -3,11 +3,11 @@ import type { AddressInfo } from "node:net";
 import request from "supertest";
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
 import { createApp } from "../../../server/app.ts";
-import { Runs } from "../../../server/runs.ts";
+import { Runs } from "../../../server/runs/runs.ts";
 import type { CheckGroup } from "../../../server/selfcheck/check.ts";
 import { same } from "../../../server/selfcheck/judge.ts";
-import { memoryStore } from "../../../server/store/memory-store.ts";
-import { studyShelf } from "../../../server/studies.ts";
+import { memoryStore } from "../../../server/runs/store/memory-store.ts";
+import { studyShelf } from "../../../server/shelves/studies.ts";
 
 /** Stands in for the real checks: one at once, one that waits until a test lets it go. */
 const gate = vi.hoisted(() => ({ open: (): void => undefined, wait: null as Promise<void> | null, quick: [] as boolean[] }));

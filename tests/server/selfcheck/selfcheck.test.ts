@@ -1,6 +1,6 @@
 // The selfcheck's own figures are its sources; here it is checked that it is whole, and that it finds what is wrong.
 import { afterEach, describe, expect, test, vi } from "vitest";
-import type { Pool } from "../../../server/pool/pool.ts";
+import type { Pool } from "../../../server/runs/pool/pool.ts";
 import type { Check, CheckGroup, CheckLine, Finding } from "../../../server/selfcheck/check.ts";
 import { fixedPoints, FIXED_POINTS } from "../../../server/selfcheck/groups/its-90.ts";
 import { philoxAnswers, PHILOX } from "../../../server/selfcheck/groups/generator.ts";
@@ -13,8 +13,8 @@ import { selfcheck, type SelfcheckEvent } from "../../../server/selfcheck/selfch
 
 /** What the workers' draws are multiplied by: 1 but where a test wants them wrong. */
 let scale = 1;
-vi.mock("../../../server/pool/pool.ts", async (original) => {
-  const real = await original<typeof import("../../../server/pool/pool.ts")>();
+vi.mock("../../../server/runs/pool/pool.ts", async (original) => {
+  const real = await original<typeof import("../../../server/runs/pool/pool.ts")>();
   return {
     ...real,
     openPool: async (workers: number): Promise<Pool> => {

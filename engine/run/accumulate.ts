@@ -1,0 +1,221 @@
+import { rankStandardError, shortestInterval, symmetricInterval, symmetricRanks } from "../coverage/coverage-interval.ts";
+import { JointGathering } from "../joint/joint-gathering.ts";
+import type { JointRecord } from "../joint/joint-record.ts";
+import { linearCovariance } from "../linear/budget.ts";
+import type { Prepared } from "./prepare.ts";
+import type { MonteCarloRecord } from "../record/record.ts";
+import { histogramOf } from "../statistics/histogram.ts";
+import { excessKurtosis, mergeMoments, NO_MOMENTS, skewness, standardDeviation, type Moments } from "../statistics/moments.ts";
+import { CountedSample } from "../statistics/counted-sample.ts";
+import { finerGrid } from "../statistics/grid.ts";
+import { BinnedSample } from "../statistics/binned-sample.ts";
+import { sortedSample, type Sample } from "../statistics/sample.ts";
+import { KEPT_TRIALS } from "../trials/kept-trials.ts";
+import type { Batch, MeasurandBatch } from "../trials/batch.ts";
+import { Settling, type Figure } from "../trials/settling.ts";
+
+/** JCGM 101, 8.2: for a comparison the Monte Carlo figures are stabilised to δ/5. */
+const VALIDATION_DIVISOR = 5;
+const HISTOGRAM_BINS = 100;
+/** Fewest batches from which the spread of a shortest interval is judged. */
+const FEWEST_BATCHES = 10;
+
+/** How many bins trials are counted in, where they are not kept, for one that batches are binned by. */
+const FINER = 32;
+
+/** A sample with a batch more in it. */
+function withRun(sample: BinnedSample | CountedSample, part: MeasurandBatch): BinnedSample | CountedSample {
+  if (sample instanceof BinnedSample) {
+    if (sample.count + part.values.length <= KEPT_TRIALS) {
+      sample.add(part);
+      return sample;
+    }
+    const counted = new CountedSample(finerGrid(part.grid, FINER));
+    for (const { values } of sample.runs) counted.add(values);
+    return withRun(counted, part);
+  }
+  sample.add(part.values);
+  return sample;
+}
+
+interface Tally {
+  moments: Moments;
+  /** `null` before the first batch, which brings the grid. */
+  sample: BinnedSample | CountedSample | null;
+  readonly settling: Settling;
+}
+
+/**
+ * Gathers batches in order and decides when to stop. Batches may be drawn anywhere; they are added here one after the
+ * other, so that every sum has the same bits however the work was shared.
+ */
+export class Accumulation {
+  readonly #prepared: Prepared;
+  readonly #names: readonly string[];
+  readonly #exists: { readonly mean: boolean; readonly deviation: boolean };
+  readonly #tallies: readonly Tally[];
+  #joint: JointGathering | null;
+  #released = false;
+  #trials = 0;
+  #settled = false;
+
+  constructor(prepared: Prepared) {
+    this.#prepared = prepared;
+    this.#names = Object.keys(prepared.model.measurands);
+    // A t with few degrees of freedom has no variance (ν ≤ 2) or no mean (ν ≤ 1), and neither has what depends on it.
+    const distributions = prepared.source.groups.flatMap((group) => group.distributions);
+    this.#exists = {
+      mean: distributions.every(({ mean }) => mean !== null),
+      deviation: distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)),
+    };
+    const { study, linear } = prepared;
+    this.#joint = this.#names.length < 2 ? null : new JointGathering(study.significantDigits);
+    this.#tallies = this.#names.map((name) => ({
+      moments: NO_MOMENTS,
+      sample: null,
+      settling: new Settling(study.significantDigits, this.#exists, linear[name]!.standardUncertainty),
+    }));
+  }
+
+  get trials(): number {
+    return this.#trials;
+  }
+
+  /** Trials of the next batch to add, or 0 when the run is complete. */
+  get next(): number {
+    if (this.#settled) return 0;
+    return Math.min(this.#prepared.batch, this.#prepared.limit - this.#trials);
+  }
+
+  /** Why no more trials are wanted. */
+  get stop(): "fixed" | "settled" | "limit" {
+    if (this.#prepared.study.trials !== "adaptive") return "fixed";
+    return this.#settled ? "settled" : "limit";
+  }
+
+  /** Lets go of the trials. What is asked for after is refused. */
+  release(): void {
+    this.#released = true;
+    for (const tally of this.#tallies) tally.sample = null;
+    this.#joint = null;
+  }
+
+  get released(): boolean {
+    return this.#released;
+  }
+
+  /** Whether the arrays of the next batch of this size stay in use once it is added. */
+  keeps(count: number): boolean {
+    return this.#trials + count <= KEPT_TRIALS;
+  }
+
+  /** Adds the batch that starts at `trials`. */
+  add(batch: Batch): void {
+    if (batch.first !== this.#trials || batch.count !== this.next) throw new RangeError("batches must be added in order");
+    batch.measurands.forEach((part, i) => {
+      const tally = this.#tallies[i]!;
+      tally.moments = mergeMoments(tally.moments, part.moments);
+      tally.sample = withRun(tally.sample ?? new BinnedSample(part.grid), part);
+      // A last batch cut short by a fixed number of trials counts in the result, not in the spread from batch to batch.
+      if (batch.count === this.#prepared.batch) tally.settling.add(part);
+    });
+    if (batch.joint !== null) this.#joint!.add(batch.joint, batch.count === this.#prepared.batch);
+    this.#trials += batch.count;
+    if (this.#prepared.study.trials === "adaptive") {
+      this.#settled = 
+        this.#tallies.every(({ settling }) => settling.settled(VALIDATION_DIVISOR)) &&
+        (this.#joint === null || !this.#exists.deviation || this.#joint.settled(VALIDATION_DIVISOR));
+    }
+  }
+
+  /** The sample of a measurand's model values, for histograms and intervals of a reader's choice. */
+  sample(measurand: string): Sample {
+    this.#requireTrials();
+    return this.#tally(measurand).sample ?? sortedSample(new Float64Array(0));
+  }
+
+  /** What several measurands have in common, or `null` where there is one. */
+  joint(): JointRecord | null {
+    this.#requireTrials();
+    const { coverage, linear, correlations } = this.#prepared;
+    const covariance = (): number[][] => linearCovariance(this.#names.map((name) => linear[name]!), correlations);
+    return this.#joint?.result(this.#names, coverage.probability, covariance(), this.#exists.deviation) ?? null;
+  }
+
+  /** The Monte Carlo result of a measurand from all trials so far. */
+  result(measurand: string): MonteCarloRecord {
+    const { moments, settling } = this.#tally(measurand);
+    const sample = this.sample(measurand);
+    const { probability } = this.#prepared.coverage;
+    const { mean: hasMean, deviation: hasDeviation } = this.#exists;
+    const u = standardDeviation(moments);
+    const M = sample.count;
+    const [low, high] = symmetricRanks(M, probability);
+    const resolution = Math.max(sample.resolution(low), sample.resolution(high));
+    const places = PROBABILITIES.filter((p) => p * M >= 1 && (1 - p) * M >= 1);
+    const quantiles = sample.nearOrderStatistics(places.map((p) => Math.max(1, Math.ceil(p * M - 1e-9))));
+    const figure = (name: Figure, value: number): number | null =>
+      (name === "estimate" && !hasDeviation) || (name === "standardUncertainty" && !hasDeviation) || !Number.isFinite(value) ? null : value;
+    return {
+      estimate: hasMean ? moments.mean : null,
+      standardUncertainty: hasDeviation ? u : null,
+      trials: M,
+      probability,
+      intervals: { symmetric: symmetricInterval(sample, probability), shortest: shortestInterval(sample, probability) },
+      skewness: hasDeviation ? skewness(moments) : null,
+      excessKurtosis: hasDeviation ? excessKurtosis(moments) : null,
+      least: sample.least,
+      greatest: sample.greatest,
+      standardErrors: {
+        estimate: hasDeviation ? u / Math.sqrt(M) : null,
+        standardUncertainty: hasDeviation ? u * Math.sqrt(Math.max(0, excessKurtosis(moments) + 2) / (4 * M)) : null,
+        symmetric: [rankStandardError(sample, low), rankStandardError(sample, high)],
+        shortest: this.#shortestErrors(settling),
+      },
+      histogram: histogramOf(sample, HISTOGRAM_BINS),
+      ...(resolution > 0 ? { resolution } : {}),
+      distributionFunction: places.map((p, i) => [p, quantiles[i]!] as const),
+      settling: {
+        points: settling.history,
+        limit: settling.tolerance / VALIDATION_DIVISOR,
+        settled: settling.settled(VALIDATION_DIVISOR),
+        doubled: {
+          estimate: figure("estimate", 2 * settling.standardError("estimate")),
+          standardUncertainty: figure("standardUncertainty", 2 * settling.standardError("standardUncertainty")),
+          low: figure("low", 2 * settling.standardError("low")),
+          high: figure("high", 2 * settling.standardError("high")),
+        },
+      },
+    };
+  }
+
+  /**
+   * The place of a shortest interval settles with the cube root of the number of trials (its width is flat about the
+   * minimum), so the spread from batch to batch is scaled by h^(−1/3), not h^(−1/2). Only where the study's interval
+   * is the shortest was that spread followed.
+   */
+  #shortestErrors(settling: Settling): [number, number] | null {
+    if (this.#prepared.coverage.interval !== "shortest" || settling.batches < FEWEST_BATCHES) return null;
+    let h = 1;
+    // Integer cube root by plain arithmetic: fixed bits, and closer would be false accuracy.
+    while ((h + 1) * (h + 1) * (h + 1) <= settling.batches) h += 1;
+    return [settling.batchDeviation("low") / h, settling.batchDeviation("high") / h];
+  }
+
+  #requireTrials(): void {
+    if (this.#released) throw new RangeError("the trials of this run were let go of");
+  }
+
+  #tally(measurand: string): Tally {
+    const tally = this.#tallies[this.#names.indexOf(measurand)];
+    if (tally === undefined) throw new RangeError(`no measurand ${measurand}; there is ${this.#names.join(", ")}`);
+    return tally;
+  }
+}
+
+/** Where the distribution function is recorded: every half per cent, and closer in the tails. */
+const PROBABILITIES: readonly number[] = [
+  0.0001, 0.0002, 0.0005, 0.001, 0.002,
+  ...Array.from({ length: 199 }, (_, i) => (i + 1) / 200),
+  0.998, 0.999, 0.9995, 0.9998, 0.9999,
+];

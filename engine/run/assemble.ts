@@ -1,0 +1,231 @@
+import { normalDensity } from "../distributions/standard-normal.ts";
+import { tDensity } from "../distributions/standard-t.ts";
+import { distributionKinds } from "../distributions/index.ts";
+import type { Distribution } from "../distributions/distribution.ts";
+import type { Accumulation } from "./accumulate.ts";
+import type { Contribution, LinearBudget } from "../linear/budget.ts";
+import type { Model, Quantity } from "../model.ts";
+import type { Prepared } from "./prepare.ts";
+import { assessConformity } from "../conformity/assess.ts";
+import type { ConformityRecord } from "../conformity/conformity-record.ts";
+import type { Compared } from "../explanation/compared-propagations.ts";
+import { explain } from "../explanation/explain.ts";
+import { curveBand } from "../joint/curve-band.ts";
+import { secondOrder } from "../linear/second-order.ts";
+import { compareIntervals } from "../validation/compare.ts";
+import type { SweepRecord } from "../sweep.ts";
+import { VERSION } from "../version.ts";
+import { analyseSensitivity } from "../sensitivity/analyse.ts";
+import { usesFixedBits } from "../trials/fixed-bits.ts";
+import type { ContributionRecord, InputRecord, LinearRecord, MeasurandRecord, RunRecord, SecondOrderRecord } from "../record/record.ts";
+
+const finite = (value: number | null): number | null => (value !== null && Number.isFinite(value) ? value : null);
+
+/**
+ * The record of a run, from what was prepared and the trials gathered so far.
+ *
+ * @param complete also explain why the intervals differ and analyse what the study asks for, which draws trials of
+ *   its own
+ * @param sweep the points of a sweep, which are runs of their own
+ * @param compared what the explanation is made from, where it was found meanwhile
+ */
+export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true, sweep: SweepRecord | null = null, compared?: Compared): RunRecord {
+  const { model, study, coverage, source, safety } = prepared;
+  const measurands = Object.fromEntries(Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]));
+  const explanations = complete ? explain(prepared, measurands, compared) : {};
+  const sensitivities = complete && study.sensitivity !== null ? analyseSensitivity(prepared, study.sensitivity) : {};
+  const conformityOf = (name: string): ConformityRecord | null => {
+    const requirement = prepared.requirements[name];
+    if (!complete || requirement === undefined) return null;
+    return assessConformity(requirement, {
+      quantity: model.measurands[name]!,
+      linear: prepared.linear[name]!,
+      monteCarlo: measurands[name]!.monteCarlo,
+      sample: gathered.sample(name),
+      interval: coverage.interval,
+    });
+  };
+  return {
+    format: "trialband-record/2",
+    engine: { name: "trialband", version: VERSION },
+    study,
+    model: {
+      id: model.id,
+      title: model.title,
+      equation: model.equation ?? null,
+      source: model.source ?? null,
+      fixedBits: keepsFixedBits(model),
+    },
+    coverage: { custom: coverage.custom, probability: coverage.probability, interval: coverage.interval },
+    generator: { id: source.generator.id, title: source.generator.title, seed: source.seed },
+    trials: { count: gathered.trials, batch: prepared.batch, stop: gathered.stop },
+    inputs: Object.fromEntries(Object.keys(model.inputs).map((name) => [name, inputRecord(prepared, name)])),
+    measurands: Object.fromEntries(
+      Object.entries(measurands).map(([name, record]) => [
+        name,
+        { ...record, explanation: explanations[name] ?? null, conformity: conformityOf(name), sensitivity: sensitivities[name] ?? null },
+      ]),
+    ),
+    joint: gathered.joint(),
+    calibrationCurve: complete ? curveBand(prepared, gathered.trials) : null,
+    sweep,
+    remarks: [...remarksOn(prepared), ...remarksOnCounting(measurands)],
+    // Warnings first: they are about this bath, the rest about any.
+    cautions: [...safety.warnings.map((warning) => `Warning: ${warning}`), ...safety.cautions],
+  };
+}
+
+/** Whether the model, and the curve that it declares, keep to operations with fixed bits. */
+const keepsFixedBits = (model: Model): boolean =>
+  usesFixedBits(model) && (model.calibrationCurve === undefined || usesFixedBits({ ...model, evaluate: model.calibrationCurve.evaluate as Model["evaluate"] }));
+
+/** A quantity as its declaration has it, and nothing else that may stand there. */
+const quantityOf = ({ symbol, meaning, unit, difference }: Quantity): Quantity => ({
+  symbol,
+  meaning,
+  unit,
+  ...(difference === undefined ? {} : { difference }),
+});
+
+function inputRecord({ model, study, knowledge }: Prepared, name: string): InputRecord {
+  const { distribution, budget } = knowledge[name]!;
+  const statement = study.inputs[name]!;
+  return {
+    ...quantityOf(model.inputs[name]!),
+    distribution: distributionKinds.get(statement.distribution)!.title,
+    source: statement.source ?? null,
+    evidence: statement.evidence ?? null,
+    estimate: budget.estimate,
+    standardUncertainty: budget.standardUncertainty,
+    degreesOfFreedom: finite(budget.degreesOfFreedom),
+    evaluation: budget.evaluation,
+    mean: distribution.mean,
+    standardDeviation: finite(distribution.standardDeviation),
+    curve: smallCurve(distribution),
+  };
+}
+
+/** 41 points of a density between its 0.1 % and 99.9 % quantiles (or its limits, where it has them). */
+function smallCurve(distribution: Distribution): (readonly [number, number])[] {
+  const low = Math.max(distribution.support[0], distribution.quantile(0.001));
+  const high = Math.min(distribution.support[1], distribution.quantile(0.999));
+  if (!(high > low)) return [];
+  return Array.from({ length: 41 }, (_, i) => {
+    const x = low + ((high - low) * i) / 40;
+    return [x, distribution.density(x)] as const;
+  });
+}
+
+function measurandRecord(prepared: Prepared, gathered: Accumulation, name: string): MeasurandRecord {
+  const { model, study, coverage, linear } = prepared;
+  const quantity = quantityOf(model.measurands[name]!);
+  const monteCarlo = gathered.result(name);
+  const budget = linear[name]!;
+  const validation = compareIntervals(budget, monteCarlo.intervals[coverage.interval], monteCarlo.standardUncertainty, {
+    digits: study.significantDigits,
+    settled: monteCarlo.settling.settled,
+    scatter: 2 * Math.max(...monteCarlo.standardErrors.symmetric),
+    unit: quantity.unit,
+  });
+  return {
+    ...quantity,
+    linear: linearRecord(budget),
+    monteCarlo,
+    validation,
+    secondOrder: secondOrderRecord(prepared, name, monteCarlo.intervals[coverage.interval], validation.numericalTolerance),
+    explanation: null,
+    conformity: null,
+    sensitivity: null,
+  };
+}
+
+function secondOrderRecord({ model, knowledge, linear, correlations }: Prepared, name: string, interval: readonly [number, number], δ: number): SecondOrderRecord | null {
+  // The next-order terms are written for independent inputs.
+  if (correlations.length > 0) return null;
+  const budget = linear[name]!;
+  const lines = Object.fromEntries(Object.entries(knowledge).map(([input, { budget: line }]) => [input, line]));
+  const found = secondOrder(model, lines, name, budget.standardUncertainty);
+  if (found === null) return null;
+  const middle = budget.estimate + found.bias;
+  const U = budget.coverageFactor * found.standardUncertainty;
+  const dLow = Math.abs(middle - U - interval[0]);
+  const dHigh = Math.abs(middle + U - interval[1]);
+  return { ...found, interval: [middle - U, middle + U], dLow, dHigh, validated: dLow <= δ && dHigh <= δ };
+}
+
+function linearRecord(budget: LinearBudget): LinearRecord {
+  return {
+    estimate: budget.estimate,
+    standardUncertainty: budget.standardUncertainty,
+    coverageFactor: budget.coverageFactor,
+    effectiveDegreesOfFreedom: finite(budget.effectiveDegreesOfFreedom),
+    expandedUncertainty: budget.expandedUncertainty,
+    interval: budget.interval,
+    contributions: budget.contributions.map(contributionRecord),
+    correlatedTerms: budget.correlatedTerms,
+    curve: budgetCurve(budget),
+  };
+}
+
+const contributionRecord = (row: Contribution): ContributionRecord => ({ ...row, degreesOfFreedom: finite(row.degreesOfFreedom) });
+
+/** The density a linear budget stands for, over ±4.5 u(y). */
+function budgetCurve({ estimate, standardUncertainty: u, effectiveDegreesOfFreedom: ν }: LinearBudget): (readonly [number, number])[] {
+  if (u === 0) return [];
+  return Array.from({ length: 121 }, (_, i) => {
+    const z = -4.5 + (9 * i) / 120;
+    return [estimate + u * z, (Number.isFinite(ν) ? tDensity(z, ν) : normalDensity(z)) / u] as const;
+  });
+}
+
+/** Where trials were counted, how far that can move an end. */
+function remarksOnCounting(measurands: Readonly<Record<string, MeasurandRecord>>): string[] {
+  return Object.values(measurands).flatMap(({ symbol, unit, monteCarlo, validation }) =>
+    monteCarlo.resolution === undefined
+      ? []
+      : [
+          `The trials of ${symbol} were counted in bins, not kept: the ends of its symmetric interval are known to within ${Number(monteCarlo.resolution.toPrecision(2))} ${unit}, ` +
+            `${Number((validation.numericalTolerance / monteCarlo.resolution).toPrecision(2))} times less than δ.`,
+        ],
+  );
+}
+
+function remarksOn({ model, study, knowledge, coverage, source, correlations }: Prepared): string[] {
+  const remarks: string[] = [];
+  const few = Object.keys(model.inputs).filter((name) => {
+    const { degreesOfFreedom, standardUncertainty } = knowledge[name]!.budget;
+    const kind = study.inputs[name]!.distribution;
+    return (kind === "t" || kind === "readings") && standardUncertainty > 0 && Number.isFinite(degreesOfFreedom);
+  });
+  if (few.length > 0) {
+    remarks.push(
+      `For ${few.join(", ")} the two methods differ by definition: the budget takes the standard uncertainty with its degrees of freedom (JCGM 100, 4.2), the Monte Carlo draws from a t distribution, whose standard deviation is larger by √(ν/(ν − 2)) (JCGM 101, 6.4.9).`,
+    );
+  }
+  const without = source.groups.flatMap(({ members, distributions }) =>
+    members.filter((_, i) => finite(distributions[i]!.standardDeviation) === null),
+  );
+  if (without.length > 0) {
+    remarks.push(
+      `The distribution of ${without.join(", ")} has no standard deviation (ν ≤ 2), so the Monte Carlo gives none for the result; the coverage interval exists and is given.`,
+    );
+  }
+  for (const { members, kind } of source.groups) {
+    if (kind === null) continue;
+    const coefficients = correlations.filter(({ between }) => members.includes(between[0])).map(({ between, coefficient }) => `r(${between.join(", ")}) = ${Number(coefficient.toPrecision(4))}`);
+    remarks.push(`${members.join(", ")} are drawn together from a ${kind}, with correlation of their values ${coefficients.join(", ")}.`);
+  }
+  if (coverage.custom === "factor") {
+    remarks.push(
+      `The budget uses the fixed factor k = ${study.coverage.factor}; the Monte Carlo interval is taken at the probability this claims for a normal distribution, ${(100 * coverage.probability).toFixed(2)} %.`,
+    );
+  }
+  const unsourced = Object.keys(model.inputs).filter((name) => study.inputs[name]!.source === undefined);
+  if (unsourced.length > 0) remarks.push(`No source is stated for ${unsourced.join(", ")}.`);
+  if (!keepsFixedBits(model)) {
+    remarks.push(
+      "The model uses functions whose last bits differ between JavaScript engines, so this record repeats to the bit on the same engine version only.",
+    );
+  }
+  return remarks;
+}

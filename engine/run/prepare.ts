@@ -1,0 +1,114 @@
+import { requirementsOf, type Requirement } from "../conformity/conformity-statement.ts";
+import { coverageOf, type Coverage } from "../coverage/coverage.ts";
+import type { InputKnowledge } from "../distributions/distribution.ts";
+import { readStatement } from "../distributions/index.ts";
+import { InputError, show, type Problem } from "../errors.ts";
+import { linearBudget, type LinearBudget } from "../linear/budget.ts";
+import type { Model, Safety } from "../model.ts";
+import { dependenceOf, type Correlation } from "../dependence/dependence.ts";
+import { generatorOf } from "../random/index.ts";
+import type { Study } from "../study.ts";
+import { batchTrials, type TrialSource } from "../trials/batch.ts";
+
+/** A study checked against its model, ready to be propagated. */
+export interface Prepared {
+  readonly model: Model;
+  readonly study: Study;
+  readonly coverage: Coverage;
+  readonly knowledge: Readonly<Record<string, InputKnowledge>>;
+  readonly correlations: readonly Correlation[];
+  readonly linear: Readonly<Record<string, LinearBudget>>;
+  /** What each measurand must conform to, where the study says. */
+  readonly requirements: Readonly<Record<string, Requirement>>;
+  readonly safety: Safety;
+  readonly source: TrialSource;
+  /** Trials a batch has. */
+  readonly batch: number;
+  /** Most trials the run will make. */
+  readonly limit: number;
+}
+
+/**
+ * Ties a study to its model: every input known and given, every statement sound, the linear budget computed.
+ *
+ * @throws {InputError} every problem of the inputs and of the bath
+ * @throws {ModelError} a model that is not finite at the estimates
+ */
+export function prepare(model: Model, study: Study): Prepared {
+  const coverage = coverageOf(study.coverage);
+  const problems: Problem[] = [];
+  const knowledge = knowledgeOf(model, study, problems);
+  const safety = safetyOf(model, study, problems);
+  if (problems.length > 0) throw new InputError(problems);
+  const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
+  const names = Object.keys(model.inputs);
+  const { groups, correlations } = dependenceOf(names, knowledge, study.inputs, study.correlations);
+  const linear = linearBudget(model, lines, correlations, coverage);
+  const batch = batchTrials(coverage.probability);
+  if (study.trials === "adaptive" && study.maximumTrials < 2 * batch) {
+    throw new InputError([
+      { place: "maximumTrials", value: show(study.maximumTrials), accepted: `at least two batches of ${batch} trials at this coverage probability` },
+    ]);
+  }
+  return {
+    model,
+    study,
+    coverage,
+    knowledge,
+    correlations,
+    linear,
+    requirements: requirementsOf(study.conformity, model.measurands, model.toleranceSpecifications),
+    safety,
+    source: { model, groups, seed: study.seed, generator: generatorOf(study.generator), coverage, settling: study.trials === "adaptive" },
+    batch,
+    limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,
+  };
+}
+
+function knowledgeOf(model: Model, study: Study, problems: Problem[]): Record<string, InputKnowledge> {
+  const knowledge: Record<string, InputKnowledge> = {};
+  for (const name of Object.keys(study.inputs)) {
+    if (Object.hasOwn(model.inputs, name)) continue;
+    problems.push({
+      place: `inputs.${name}`,
+      value: show(study.inputs[name]!.distribution),
+      accepted: `nothing: model ${model.id} has no such input, only ${Object.keys(model.inputs).join(", ")}`,
+    });
+  }
+  for (const [name, quantity] of Object.entries(model.inputs)) {
+    const statement = study.inputs[name];
+    if (statement === undefined) {
+      problems.push({
+        place: `inputs.${name}`,
+        value: "nothing",
+        accepted: `a distribution for ${quantity.symbol}, ${quantity.meaning}, in ${quantity.unit}`,
+      });
+      continue;
+    }
+    const read = gathering(problems, () => readStatement(statement, `inputs.${name}`));
+    if (read !== null) knowledge[name] = read;
+  }
+  return knowledge;
+}
+
+/** What the model makes of the bath that the study states; without one, its own cautions. */
+function safetyOf(model: Model, { bath }: Study, problems: Problem[]): Safety {
+  const usual: Safety = { warnings: [], cautions: model.cautions ?? [] };
+  if (bath === undefined) return usual;
+  if (model.safety === undefined) {
+    problems.push({ place: "bath", value: show(bath), accepted: `nothing: model ${model.id} does not judge a bath` });
+    return usual;
+  }
+  return gathering(problems, () => model.safety!(bath)) ?? usual;
+}
+
+/** Gathers the problems of a reader instead of passing them on: `null` where there were some. */
+function gathering<T>(problems: Problem[], read: () => T): T | null {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    problems.push(...error.problems);
+    return null;
+  }
+}

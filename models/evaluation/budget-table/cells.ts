@@ -1,0 +1,76 @@
+import { elementary, refuse } from "../../../engine/index.ts";
+import { parseDecimal } from "../text/decimal.ts";
+
+/** A cell as a file gives it. */
+export type Cell = string | number | boolean | null;
+
+/** A row with its number in the file, from 1. */
+export interface TableRow {
+  readonly row: number;
+  readonly cells: readonly Cell[];
+}
+
+export const textOf = (cell: Cell | undefined): string => (cell === null || cell === undefined ? "" : String(cell).trim());
+
+/** True for a cell that says there is nothing to say. */
+export const isBlank = (cell: Cell | undefined): boolean => /^[-–—]?$/.test(textOf(cell)) || /^n\/?a$/i.test(textOf(cell));
+
+/** A figure, with the unit it carries in the cell itself. */
+export interface CellFigure {
+  readonly value: number;
+  readonly unit: string | null;
+  readonly mark: "." | "," | null;
+}
+
+/** Reads a figure, with a leading ± and a trailing unit allowed. @throws {InputError} */
+export function figureOf(cell: Cell | undefined, place: string): CellFigure {
+  if (typeof cell === "number" && Number.isFinite(cell)) return { value: cell, unit: null, mark: null };
+  const parts = /^(?:±|\+\/-)?\s*([+\-−]?[\d.,]+(?:e[+-]?\d+)?)\s*(\p{L}[\p{L}/·.]*|°[CF]|Ω)?$/iu.exec(textOf(cell));
+  const number = parts === null ? null : parseDecimal(parts[1]!);
+  if (number === null) return refuse(place, textOf(cell), "a number, with or without a unit after it");
+  return { value: number.value, unit: parts![2] ?? null, mark: number.mark };
+}
+
+/** A divisor: a number, or a root such as √3, sqrt(3), 2√3. @throws {InputError} */
+export function divisorOf(cell: Cell | undefined, place: string): { readonly value: number; readonly mark: "." | "," | null } {
+  const root = /^(\d*)\s*[·*]?\s*(?:√|sqrt)\s*\(?\s*(\d+)\s*\)?$/i.exec(textOf(cell));
+  if (root !== null) return { value: (root[1] === "" ? 1 : Number(root[1])) * Math.sqrt(Number(root[2])), mark: null };
+  const { value, mark } = figureOf(typeof cell === "string" ? cell.replace(/^k\s*=\s*/i, "") : cell, place);
+  if (!(value > 0)) refuse(place, textOf(cell), "a divisor greater than 0, such as 2, 1.73 or √3");
+  return { value, mark };
+}
+
+/** Degrees of freedom: a number, or infinity in the usual spellings. @throws {InputError} */
+export function degreesOfFreedomOf(cell: Cell | undefined, place: string): number {
+  if (isBlank(cell) || /^(∞|inf|infinite|infinity|large|unendlich)$/i.test(textOf(cell))) return Infinity;
+  const { value } = figureOf(cell, place);
+  if (!(value > 0)) refuse(place, textOf(cell), "degrees of freedom greater than 0, or ∞");
+  return value;
+}
+
+const GREEK: Readonly<Record<string, string>> = {
+  α: "alpha", β: "beta", γ: "gamma", δ: "delta", Δ: "Delta", ε: "epsilon", θ: "theta", λ: "lambda", μ: "mu", µ: "mu",
+  ν: "nu", ρ: "rho", σ: "sigma", τ: "tau", φ: "phi", ω: "omega", Ω: "Omega",
+};
+const RESERVED = new Set(["constructor", "prototype", "hasOwnProperty", "toString", "valueOf"]);
+
+/** A name for an input quantity from what a table calls it: `Drift of the standard` → `driftOfTheStandard`. */
+export function inputName(text: string, row: number, taken: ReadonlySet<string>): string {
+  const latin = [...text].map((letter) => (GREEK[letter] === undefined ? letter : `${GREEK[letter]}_`)).join("");
+  const words = latin.normalize("NFD").replace(/[\u0300-\u036f]/g, "").split(/[^A-Za-z0-9_]+/).filter((word) => word !== "");
+  const joined = words.map((word, i) => (words.length === 1 ? word.replace(/^[A-Z](?=[a-z]{3,}$)/, (letter) => letter.toLowerCase()) : i === 0 ? word.toLowerCase() : word[0]!.toUpperCase() + word.slice(1).toLowerCase())).join("");
+  const start = joined.replace(/^[^A-Za-z]+/, "").replace(/_+$/, "").slice(0, 56);
+  const name = start === "" || RESERVED.has(start) ? `term${row}` : start;
+  let unique = name;
+  for (let i = 2; taken.has(unique); i++) unique = `${name}${i}`;
+  return unique;
+}
+
+/** True where two figures agree as rounded figures do: to half a percent. */
+export const agrees = (a: number, b: number): boolean => Math.abs(a - b) <= 0.005 * Math.max(Math.abs(a), Math.abs(b));
+
+/** A figure to as many digits as tell it apart. */
+export const digits = (value: number): string => String(Number(value.toPrecision(4)));
+
+/** √(a² + b² + …). */
+export const rootSum = (values: readonly number[]): number => values.reduce((sum, value) => elementary.hypot(sum, value), 0);

@@ -1,0 +1,12 @@
+// Certificates: what a reference's calibration says at a temperature, how it drifts, and how old it is.
+export { certificateAt, certificateSchema, certificateStatement } from "./certificate.ts";
+export { certificateFromDsi, dsiStatement } from "./d-si.ts";
+export { driftStatement, evaluateDrift } from "./drift.ts";
+export { validityOf } from "./validity.ts";
+
+export type { Certificate, CertificateDocument, CertificatePoint, CertificateValue } from "./certificate.ts";
+export type { DsiMapping, DsiQuantity, DsiReal, DsiRecord, DsiUncertainty, ImportedCertificate } from "./d-si.ts";
+export type { DriftEvaluation, HistoryPoint } from "./drift.ts";
+export type { Validity } from "./validity.ts";
+export { evaluateCertificate } from "./evaluate.ts";
+export type { CertificateEvaluation, OpenedCertificate } from "./evaluate.ts";

@@ -1,0 +1,71 @@
+import * as z from "zod";
+import { bathSchema } from "../safety/fluids.ts";
+import { instantSchema } from "../text/document.ts";
+
+const positionSchema = z.strictObject({
+  depth: z.number().gte(0).describe("Depth of the sensing element below the surface, mm"),
+  radius: z.number().gte(0).default(0).describe("Horizontal distance from the axis of the zone, mm"),
+  direction: z.string().optional().describe("Which way from the axis, in words: east, towards the stirrer"),
+});
+
+const stepSchema = z.strictObject({
+  from: instantSchema,
+  to: instantSchema,
+  at: z.record(z.string(), z.string()).describe("Position of each thermometer, by name"),
+});
+
+/** What a survey log is: which file, which thermometer was where and when, and which zone is asked about. */
+export const surveySchema = z.strictObject({
+  $schema: z.string().optional(),
+  title: z.string().min(1),
+  notes: z.string().optional(),
+  bath: bathSchema.optional(),
+  log: z
+    .strictObject({
+      file: z.string().min(1).describe("CSV or XLSX file beside the description"),
+      sheet: z.string().optional().describe("Sheet of an XLSX file that has several"),
+      time: z.string().optional().describe("Heading of the time column, where it is not plain from the heading"),
+    })
+    .optional(),
+  thermometers: z
+    .record(
+      z.string(),
+      z.strictObject({
+        unit: z.string().optional().describe("°C, K, mK, °F or Ω; else as the heading says"),
+        nominalResistance: z.number().gt(0).optional().describe("R₀ in Ω of a thermometer logged as a resistance"),
+      }),
+    )
+    .describe("The survey thermometers, by their heading in the log"),
+  positions: z.record(z.string(), positionSchema).describe("Every position, by name"),
+  reference: z.string().describe("The position all differences are taken from"),
+  steps: z.array(stepSchema).min(1),
+  settlingMinutes: z.number().gte(0).default(5).describe("Left out at the start of a step in which a thermometer moved"),
+  calibrationMinutes: z.number().gt(0).describe("How long one calibration at this temperature takes"),
+  stability: z
+    .strictObject({
+      thermometer: z.string().optional().describe("Default: the one that stays longest at the reference position"),
+      from: instantSchema.optional(),
+      to: instantSchema.optional(),
+      windowMinutes: z.number().gt(0).optional().describe("Default: 30 min, or as long as the calibration where that is longer"),
+    })
+    .optional(),
+  zone: z
+    .strictObject({
+      depth: z.tuple([z.number().gte(0), z.number().gte(0)]).optional().describe("Least and greatest depth, mm"),
+      radius: z.number().gte(0).optional().describe("Greatest horizontal distance, mm"),
+    })
+    .default({})
+    .describe("The zone probes are calibrated in; default: all that was surveyed"),
+  arrangement: z
+    .enum(["reference-fixed", "midpoint", "anywhere"])
+    .default("reference-fixed")
+    .describe(
+      "reference-fixed: the reference thermometer stands at the reference position; midpoint: as before, corrected to the middle " +
+        "of the zone; anywhere: either thermometer may stand anywhere in the zone",
+    ),
+  maximumGapSeconds: z.number().gt(0).optional().describe("A longer silence of the log counts as a gap; default 2.5 sampling intervals"),
+});
+
+export type SurveyDescription = z.output<typeof surveySchema>;
+/** A survey description as a person writes it. */
+export type SurveyDocument = z.input<typeof surveySchema>;

@@ -1,0 +1,94 @@
+import { readFile, writeFile } from "node:fs/promises";
+import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
+import { InputError, prepare, refuse, show, type Statement } from "../../engine/index.ts";
+import { Fault } from "../errors.ts";
+import { isModelPath, loadModel, referTo } from "../shelves/model.ts";
+import { loadStudyDocument, parseJson, type LoadedStudy } from "../shelves/study.ts";
+
+/** A study as it stands in its file. */
+export interface StudyFile {
+  readonly path: string;
+  readonly document: Readonly<Record<string, unknown>>;
+  readonly inputs: Readonly<Record<string, unknown>>;
+}
+
+/** Reads the study that evaluated statements go into. @throws {Fault} no such file, or no study */
+export async function openStudy(path: string): Promise<StudyFile> {
+  const text = await readFile(path, "utf8").catch(() => {
+    throw new Fault("no-such-file", `There is no file ${path}.`);
+  });
+  const document = await parseJson(text, path);
+  const { inputs } = (document ?? {}) as Record<string, unknown>;
+  if (typeof inputs !== "object" || inputs === null || Array.isArray(inputs)) {
+    throw new Fault("bad-input", `${path} is not a study.`, [{ place: "inputs", value: show(inputs), accepted: "an object with a statement for each input" }]);
+  }
+  return { path, document: document as Record<string, unknown>, inputs: inputs as Record<string, unknown> };
+}
+
+/** What an evaluation puts into a study. */
+export interface Replacement {
+  readonly statements: Readonly<Record<string, Statement>>;
+  /** The bath that the record names, for a study that names none. */
+  readonly bath?: Readonly<Record<string, unknown>> | undefined;
+}
+
+/** A study with some inputs replaced, ready to be filed or run. */
+export interface NewStudy {
+  readonly document: Readonly<Record<string, unknown>>;
+  readonly loaded: LoadedStudy;
+}
+
+/**
+ * The study with the statements in place of its own, and everything else as it was. It is checked whole, so that no
+ * study is filed that would not run.
+ *
+ * @param to where it will be filed; paths within it are rewritten so that they lead to the same files
+ * @throws {InputError} an input that the study's model does not have
+ */
+export async function newStudy({ path, document, inputs }: StudyFile, { statements, bath }: Replacement, to: string | null): Promise<NewStudy> {
+  const { model: named, parameters } = document;
+  if (typeof named !== "string") return refuse("model", named, "the id of a registered model, or a path to a file with a model");
+  const model = await loadModel(await referTo(named, (parameters ?? {}) as Record<string, unknown>, path));
+  const unknown = Object.keys(statements).filter((name) => !Object.hasOwn(model.inputs, name));
+  if (unknown.length > 0) {
+    throw new InputError(
+      unknown.map((name) => ({
+        place: `inputs.${name}`,
+        value: show(statements[name]!.distribution),
+        accepted: `an input of model ${model.id} (${Object.keys(model.inputs).join(", ")}): --as ${name}=INPUT gives it to that one`,
+      })),
+    );
+  }
+  const filed = to ?? path;
+  const changed = {
+    ...rebased(document, path, filed),
+    ...(bath !== undefined && document["bath"] === undefined && model.safety !== undefined ? { bath } : {}),
+    inputs: { ...inputs, ...statements },
+  };
+  const loaded = await loadStudyDocument(changed, filed);
+  prepare(model, loaded.study);
+  return { document: changed, loaded };
+}
+
+/** Paths of a document lead from its own folder: moved elsewhere, they have to lead on to the same files. */
+function rebased(document: Readonly<Record<string, unknown>>, from: string, to: string): Record<string, unknown> {
+  const moved = (path: string): string => {
+    if (isAbsolute(path) || /^[a-z][a-z0-9+.-]+:/i.test(path)) return path;
+    const found = relative(dirname(resolve(to)), resolve(dirname(from), path)).split(sep).join("/");
+    return found.startsWith(".") ? found : `./${found}`;
+  };
+  const { $schema, model } = document;
+  return {
+    ...document,
+    ...(typeof $schema === "string" ? { $schema: moved($schema) } : {}),
+    ...(typeof model === "string" && isModelPath(model) ? { model: moved(model) } : {}),
+  };
+}
+
+/** Files a study. @throws {Fault} `cannot-write`, also where the file exists and `force` is not set */
+export async function fileStudy(file: string, document: unknown, force: boolean): Promise<void> {
+  await writeFile(file, `${JSON.stringify(document, null, 2)}\n`, { flag: force ? "w" : "wx" }).catch((error: NodeJS.ErrnoException) => {
+    const reason = error.code === "EEXIST" ? "it exists already; --force overwrites it" : error.message;
+    throw new Fault("cannot-write", `The study cannot be written to ${file}: ${reason}.`);
+  });
+}

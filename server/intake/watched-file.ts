@@ -1,0 +1,44 @@
+import { createHash } from "node:crypto";
+import { createReadStream } from "node:fs";
+import { stat } from "node:fs/promises";
+import { basename } from "node:path";
+import type { Evidence } from "../../engine/index.ts";
+import { Fault } from "../errors.ts";
+import type { RecordSource } from "./index.ts";
+
+/** Told as a file is read: its name, bytes read, bytes in all. */
+export type OnRead = (name: string, read: number, size: number) => void;
+
+/** A record that is read once, and whose digest is then known without reading it again. */
+export interface WatchedFile {
+  readonly source: RecordSource;
+  /** Name and digest of the whole file. Only to be asked for once it has been read. */
+  trace(): Evidence["files"][number];
+}
+
+/** Opens a file for one reading. @throws {Fault} `no-such-file` */
+export async function watchFile(path: string, onRead?: OnRead): Promise<WatchedFile> {
+  const found = await stat(path).catch(() => null);
+  if (found === null) throw new Fault("no-such-file", `There is no file ${path}.`);
+  if (!found.isFile()) throw new Fault("no-such-file", `${path} is not a file.`);
+  const name = basename(path);
+  const hash = createHash("sha256");
+  let sha256: string | null = null;
+  async function* chunks(): AsyncGenerator<Uint8Array> {
+    let read = 0;
+    for await (const chunk of createReadStream(path, { highWaterMark: 1 << 18 }) as AsyncIterable<Buffer>) {
+      hash.update(chunk);
+      read += chunk.length;
+      onRead?.(name, read, found!.size);
+      yield chunk;
+    }
+    sha256 = hash.digest("hex");
+  }
+  return {
+    source: { name, chunks: chunks() },
+    trace() {
+      if (sha256 === null) throw new Error(`${name} has not been read to its end`);
+      return { name, sha256 };
+    },
+  };
+}

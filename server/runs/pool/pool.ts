@@ -1,0 +1,53 @@
+import { availableParallelism } from "node:os";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import type { Piscina } from "piscina";
+import { faultFrom, Fault } from "../../errors.ts";
+import { packageRoot } from "../../package-root.ts";
+import type { DrawAnswer, DrawTask } from "./messages.ts";
+
+/** Workers to use where nobody says: one a core, within reason. */
+export const defaultWorkers = (): number => Math.min(availableParallelism(), 16);
+
+/** Draws batches on worker threads. */
+export interface Pool {
+  readonly workers: number;
+  /** @throws {Fault} what went wrong on the worker, or `cancelled` */
+  draw(task: DrawTask, signal: AbortSignal): Promise<Extract<DrawAnswer, { ok: true }>["batches"]>;
+  close(): Promise<void>;
+}
+
+/** Starts a pool; its threads stay warm until it is closed. */
+export async function openPool(workers: number): Promise<Pool> {
+  const filename = join(packageRoot(), "dist/worker.js");
+  if (!existsSync(filename)) throw new Fault("internal", "Trialband is not built: run npm run build.");
+  // Loaded only where workers are wanted: a short run does without.
+  const { Piscina: PiscinaClass } = await import("piscina");
+  const pool: Piscina = new PiscinaClass({
+    filename,
+    minThreads: workers,
+    maxThreads: workers,
+    idleTimeout: Infinity,
+    atomics: "disabled",
+    // The next task lies ready while one is worked on: no thread waits for this one to answer.
+    concurrentTasksPerWorker: 2,
+    // What a thread makes is short-lived: a small nursery is swept as well as a large one, and three threads have one each.
+    resourceLimits: { maxYoungGenerationSizeMb: 8 },
+  });
+  return {
+    workers,
+    async draw(task, signal) {
+      let answer: DrawAnswer;
+      try {
+        answer = (await pool.run(task, { signal })) as DrawAnswer;
+      } catch (error) {
+        if (signal.aborted) throw new Fault("cancelled", "The run was cancelled.");
+        const message = error instanceof Error ? error.message : String(error);
+        throw new Fault("worker-lost", `A worker thread ended before its trials were drawn: ${message}`);
+      }
+      if (answer.ok) return answer.batches;
+      throw faultFrom(answer.report);
+    },
+    close: () => pool.destroy(),
+  };
+}

@@ -1,0 +1,58 @@
+import { openTrials, ownRoom, prepare, type Batch, type Room } from "../../../engine/index.ts";
+import { reportOf } from "../../errors.ts";
+import { loadModel } from "../../shelves/model.ts";
+import type { DrawAnswer, DrawTask, Recipe } from "./messages.ts";
+
+type Draw = ReturnType<typeof openTrials>;
+
+/** The runs this thread has prepared lately; a server shares its workers among few runs at a time. */
+const opened = new Map<string, Promise<Draw>>();
+const KEPT = 4;
+
+async function open({ recipe }: DrawTask): Promise<Draw> {
+  const { model, study } = JSON.parse(recipe) as Recipe;
+  return openTrials(prepare(await loadModel(model), study).source, (bytes) => room(bytes));
+}
+
+/** Draws batches. Their arrays lie in the task's shared memory. */
+export default function draw(task: DrawTask): Promise<DrawAnswer> {
+  return answerTo(task);
+}
+
+/** Where the batches of the task in hand are written. */
+let room: Room = ownRoom;
+
+/** Room in shared memory, one piece after the other; what finds none is memory of this thread's own, and is copied. */
+function roomIn(buffer: SharedArrayBuffer): Room {
+  let used = 0;
+  return (bytes) => {
+    const offset = used;
+    const size = 8 * Math.ceil(bytes / 8);
+    if (offset + size > buffer.byteLength) return ownRoom(bytes);
+    used += size;
+    return { buffer, offset };
+  };
+}
+
+async function answerTo(task: DrawTask): Promise<DrawAnswer> {
+  try {
+    let found = opened.get(task.job);
+    if (found === undefined) {
+      found = open(task);
+      opened.set(task.job, found);
+      if (opened.size > KEPT) opened.delete(opened.keys().next().value!);
+    }
+    const drawBatch = await found;
+    room = roomIn(task.room);
+    const batches: Batch[] = [];
+    let first = task.first;
+    for (const count of task.counts) {
+      if (Atomics.load(task.stop, 0) === 1) break;
+      batches.push(drawBatch(first, count));
+      first += count;
+    }
+    return { ok: true, batches };
+  } catch (error) {
+    return { ok: false, report: reportOf(error) };
+  }
+}

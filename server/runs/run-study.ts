@@ -1,0 +1,210 @@
+import { randomUUID } from "node:crypto";
+import { Accumulation, assembleRecord, EXPLANATION_TRIALS, openComparison, openTrials, prepare, studiesOfSweep, sweepRecord, type Batch, type Compared, type Model, type Prepared, type RunRecord } from "../../engine/index.ts";
+import { Fault } from "../errors.ts";
+import { loadModel, placeOf } from "../shelves/model.ts";
+import { sealRecord, type SealedRecord } from "../record/seal.ts";
+import type { LoadedStudy } from "../shelves/study.ts";
+import { giveRooms, takeRoom } from "./pool/rooms.ts";
+import type { Recipe } from "./pool/messages.ts";
+import type { Pool } from "./pool/pool.ts";
+
+export interface RunOptions {
+  /** Draws trials on worker threads; without it this thread draws them all. */
+  readonly pool?: (() => Promise<Pool>) | undefined;
+  readonly signal?: AbortSignal | undefined;
+  /** Called as trials are added, with the most there will be. `gathered` can be asked for a snapshot. */
+  readonly onProgress?: ((gathered: Accumulation, prepared: Prepared) => void) | undefined;
+  /** Trials this thread draws before it asks for the pool: a short run never waits for threads to start. */
+  readonly aloneFirst?: number;
+}
+
+export interface FinishedRun {
+  readonly record: SealedRecord;
+  readonly gathered: Accumulation;
+  /** Lets go of the trials: their memory serves the next run. `gathered` can be asked for nothing after. */
+  readonly release: () => void;
+}
+
+/** Trials a task carries: enough to outweigh a message, few enough to cancel at once and to settle without a surplus. */
+const FEWEST_IN_TASK = 50_000;
+const MOST_IN_TASK = 500_000;
+/** Tasks a worker has of a run of known length, so that none waits long for the last. */
+const TASKS_A_WORKER = 16;
+/** Milliseconds a worker has to come back after it was told to stop. */
+const GRACE = 500;
+
+/**
+ * Runs a study. Batches are drawn here or on workers and added in their order, so the record is the same bits either
+ * way; only its `environment` tells how it was made.
+ *
+ * @throws {InputError | ModelError | Fault}
+ */
+export async function runStudy({ study, reference }: LoadedStudy, options: RunOptions = {}): Promise<FinishedRun> {
+  const startedAt = new Date();
+  const clock = performance.now();
+  const model = await loadModel(reference);
+  const points = studiesOfSweep(study);
+  // Before the trials, so that a point that cannot be used is told at once.
+  for (const point of points) prepare(model, point);
+  const { prepared, gathered, workers, compared, release } = await drawStudy(model, { study, reference }, options, true);
+  const records: RunRecord[] = [];
+  for (const point of points) {
+    const run = await drawStudy(model, { study: point, reference }, { ...options, onProgress: undefined }, false);
+    records.push(assembleRecord(run.prepared, run.gathered, false));
+    run.release();
+  }
+  const record: RunRecord = {
+    ...assembleRecord(prepared, gathered, true, sweepRecord(study, records), compared),
+    environment: {
+      startedAt: startedAt.toISOString(),
+      seconds: Math.round(performance.now() - clock) / 1000,
+      workers,
+      runtime: `Node.js ${process.version}, V8 ${process.versions.v8}, ${process.platform} ${process.arch}`,
+    },
+  };
+  return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered, release };
+}
+
+export interface DrawnStudy {
+  readonly prepared: Prepared;
+  readonly gathered: Accumulation;
+  readonly workers: number;
+  readonly compared: Compared | undefined;
+  /** Lets go of the trials: their memory serves the next run. `gathered` can be asked for nothing after. */
+  readonly release: () => void;
+}
+
+/**
+ * Draws a study's trials, here or on workers, until enough.
+ *
+ * @param explained also compare propagations for the explanation, here, while workers draw
+ */
+export async function drawStudy(model: Model, { study, reference }: LoadedStudy, options: RunOptions, explained: boolean): Promise<DrawnStudy> {
+  const prepared = prepare(model, study);
+  const gathered = new Accumulation(prepared);
+  const add = (batch: Batch): void => {
+    gathered.add(batch);
+    options.onProgress?.(gathered, prepared);
+  };
+  const alone = options.pool === undefined ? Infinity : (options.aloneFirst ?? 0);
+  if (alone > 0) await drawAlone(prepared, gathered, add, alone, options.signal);
+  if (gathered.next === 0) return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
+  const pool = await options.pool!();
+  const comparing = explained ? compareMeanwhile(prepared, options.signal) : undefined;
+  // Awaited below; where both fail, the trial that failed is told.
+  comparing?.catch(() => undefined);
+  const held = await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
+  const compared = await comparing;
+  return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, held) };
+}
+
+/** Lets events come through: an interrupt, a cancel, a worker's answer. */
+const breathe = (): Promise<void> => new Promise<void>((resolve) => setImmediate(resolve));
+
+async function compareMeanwhile(prepared: Prepared, signal: AbortSignal | undefined): Promise<Compared> {
+  const comparison = openComparison(prepared, EXPLANATION_TRIALS);
+  while (comparison.advance()) {
+    await breathe();
+    if (signal?.aborted) throw cancelled();
+  }
+  return comparison.result();
+}
+
+function releaseOnce(gathered: Accumulation, held: readonly SharedArrayBuffer[]): void {
+  if (gathered.released) return;
+  gathered.release();
+  giveRooms(held);
+}
+
+const cancelled = (): Fault => new Fault("cancelled", "The run was cancelled.");
+
+async function drawAlone(
+  prepared: Prepared,
+  gathered: Accumulation,
+  add: (batch: Batch) => void,
+  limit: number,
+  signal: AbortSignal | undefined,
+): Promise<void> {
+  const draw = openTrials(prepared.source);
+  let breath = performance.now();
+  for (let count = gathered.next; count > 0 && gathered.trials < limit; count = gathered.next) {
+    add(draw(gathered.trials, count));
+    if (performance.now() - breath > 50) {
+      await breathe();
+      breath = performance.now();
+    }
+    if (signal?.aborted) throw cancelled();
+  }
+}
+
+async function drawShared(
+  { study, reference }: LoadedStudy,
+  pool: Pool,
+  prepared: Prepared,
+  gathered: Accumulation,
+  add: (batch: Batch) => void,
+  outer: AbortSignal | undefined,
+): Promise<readonly SharedArrayBuffer[]> {
+  const job = randomUUID();
+  const recipe = JSON.stringify({ model: placeOf(reference), study } satisfies Recipe);
+  // Once the figures settle, a task fails or somebody cancels, what is still being drawn is not wanted. Workers look
+  // at the flag between batches; only one that does not come back (a model that never returns) loses its thread.
+  const stop = new Int32Array(new SharedArrayBuffer(4));
+  const abort = new AbortController();
+  let grace: NodeJS.Timeout | undefined;
+  const halt = (): void => {
+    Atomics.store(stop, 0, 1);
+    grace ??= setTimeout(() => abort.abort(), GRACE);
+  };
+  outer?.addEventListener("abort", halt);
+  const { model, limit, batch: usual } = prepared;
+  const inTask = study.trials === "adaptive" ? FEWEST_IN_TASK : Math.min(MOST_IN_TASK, Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)));
+  const rooms: SharedArrayBuffer[] = [];
+  const held: SharedArrayBuffer[] = [];
+  const roomSize = Math.ceil(inTask / usual) * roomOf(Object.keys(model.measurands).length, usual);
+  const pending: { readonly answer: Promise<readonly Batch[]>; readonly room: SharedArrayBuffer }[] = [];
+  let next = gathered.trials;
+  const ask = (): void => {
+    const counts: number[] = [];
+    const first = next;
+    while (next < limit && next - first < inTask) {
+      const count = Math.min(usual, limit - next);
+      counts.push(count);
+      next += count;
+    }
+    if (counts.length === 0) return;
+    const room = rooms.pop() ?? takeRoom(roomSize);
+    const answer = pool.draw({ job, recipe, first, counts, room, stop }, abort.signal);
+    // Awaited in order below; a later one that fails meanwhile must not go unhandled.
+    answer.catch(() => undefined);
+    pending.push({ answer, room });
+  };
+  try {
+    if (outer?.aborted) throw cancelled();
+    for (let i = 0; i < 2 * pool.workers; i++) ask();
+    while (pending.length > 0) {
+      const { answer, room } = pending.shift()!;
+      const batches = await answer;
+      if (outer?.aborted) throw cancelled();
+      ask();
+      // What is kept of trials lies where it was written, until the run is released; a task's first batch is kept longest.
+      const kept = batches.length > 0 && gathered.keeps(batches[0]!.count);
+      for (const batch of batches) if (gathered.next > 0) add(batch);
+      (kept ? held : rooms).push(room);
+      if (gathered.next === 0) break;
+    }
+  } finally {
+    if (pending.length > 0) {
+      halt();
+      await Promise.allSettled(pending.map(({ answer }) => answer));
+    }
+    clearTimeout(grace);
+    outer?.removeEventListener("abort", halt);
+    // A thread that was ended may write no more; one that answers late was waited for above.
+    giveRooms(rooms);
+  }
+  return held;
+}
+
+/** Shared memory that a batch takes: values, where bins begin, and of several measurands the values' own order. */
+const roomOf = (measurands: number, trials: number): number => measurands * ((measurands > 1 ? 16 : 8) * trials + (trials < 2 ** 16 ? 8_224 : 16_416));

@@ -1,0 +1,55 @@
+import { readdir, readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { Fault } from "../errors.ts";
+import { parseJson } from "./study.ts";
+
+/** A study at hand to start from, as a list shows it. */
+export interface ListedStudy {
+  readonly id: string;
+  readonly group: string;
+  readonly title: string;
+  readonly model: string;
+  readonly laboratory: string | null;
+  readonly notes: string | null;
+}
+
+/** The studies in a folder, one folder a group: `harrowfen/cold-store-4`. */
+export interface StudyShelf {
+  list(): Promise<ListedStudy[]>;
+  /** @throws {Fault} `no-such-study` */
+  read(id: string): Promise<unknown>;
+}
+
+/** A study's JSON has a title and a model; other JSON may lie beside it. */
+function isStudy(document: unknown): document is { title: string; model: string; laboratory?: string; notes?: string } {
+  const { title, model, inputs } = (document ?? {}) as Record<string, unknown>;
+  return typeof title === "string" && typeof model === "string" && typeof inputs === "object";
+}
+
+export function studyShelf(folder: string): StudyShelf {
+  const idPattern = /^[\w-]+\/[\w.-]+$/;
+  return {
+    async list() {
+      const groups = await readdir(folder, { withFileTypes: true }).catch(() => []);
+      const studies: ListedStudy[] = [];
+      for (const group of groups.filter((entry) => entry.isDirectory()).map(({ name }) => name).toSorted()) {
+        for (const file of (await readdir(join(folder, group))).filter((name) => name.endsWith(".json")).toSorted()) {
+          const document = await parseJson(await readFile(join(folder, group, file), "utf8"), file);
+          // A model in a file is for the command line: the page runs registered models only.
+          if (!isStudy(document) || /\.[a-z]+$/.test(document.model)) continue;
+          const { title, model, laboratory = null, notes = null } = document;
+          studies.push({ id: `${group}/${file.slice(0, -".json".length)}`, group, title, model, laboratory, notes });
+        }
+      }
+      return studies;
+    },
+    async read(id) {
+      const missing = new Fault("no-such-study", `There is no study ${JSON.stringify(id)}.`);
+      if (!idPattern.test(id) || id.includes("..")) throw missing;
+      const text = await readFile(join(folder, `${id}.json`), "utf8").catch(() => {
+        throw missing;
+      });
+      return parseJson(text, id);
+    },
+  };
+}

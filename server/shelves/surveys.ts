@@ -1,0 +1,100 @@
+import { createHash } from "node:crypto";
+import type { Evidence, Statement } from "../../engine/index.ts";
+import { evaluateSurvey, readDocument, surveySchema, type SurveyChoice, type SurveyDescription, type SurveyEvaluation, type ThermometerLog } from "../../models/index.ts";
+import { citedStatements } from "../intake/survey-evidence.ts";
+import type { WatchedFile } from "../intake/watched-file.ts";
+import { inRecord } from "../intake/in-record.ts";
+import { readJson, readSurveyLog } from "../intake/index.ts";
+
+/** A survey that was evaluated, with what a study made from it cites. */
+export interface Surveyed {
+  /** What a page is given. */
+  readonly shown: EvaluatedSurvey;
+  readonly statements: (choice: SurveyChoice) => Readonly<Record<string, Statement>>;
+  readonly bath: Readonly<Record<string, unknown>> | undefined;
+}
+
+/** A survey, evaluated: what `GET /api/surveys/:id` gives. Temperatures in °C, differences in K, times in s. */
+export interface EvaluatedSurvey {
+  readonly id: string;
+  /** Description and log, with their digests. */
+  readonly files: Evidence["files"];
+  /** True where a person opened the files: kept until the server stops. */
+  readonly opened: boolean;
+  readonly positions: SurveyDescription["positions"];
+  readonly reference: string;
+  readonly calibrationMinutes: number;
+  readonly arrangement: SurveyDescription["arrangement"];
+  /** What the person wrote beside the survey. */
+  readonly remark: string | null;
+  /** What was noticed while the log was read. */
+  readonly notes: readonly string[];
+  /** Lowest and highest reading in the worst window of stability, °C. */
+  readonly worst: readonly [number, number];
+  readonly evaluation: SurveyEvaluation;
+  readonly statements: Readonly<Record<string, Statement>>;
+}
+
+/** Files that cannot be told from what they say: by the beginnings of their digests. */
+export const digestId = (files: Evidence["files"]): string => files.map(({ sha256 }) => sha256.slice(0, DIGITS)).join("-");
+const DIGITS = 16;
+export const isDigestId = (id: string): boolean => /^[0-9a-f]{16}-[0-9a-f]{16}$/.test(id);
+
+/** Bytes at hand as a record that is read once. */
+export function watchBytes(name: string, bytes: Uint8Array): WatchedFile {
+  async function* chunks(): AsyncGenerator<Uint8Array> {
+    yield bytes;
+  }
+  return { source: { name, chunks: chunks() }, trace: () => ({ name, sha256: createHash("sha256").update(bytes).digest("hex") }) };
+}
+
+/**
+ * Evaluates a survey.
+ *
+ * @param id `null` for files that a person opened: their digests then name the survey
+ * @param logOf opens the log that the description names; `undefined` where it names none
+ * @throws {Fault} `bad-input`, with file, row, column and value
+ */
+export async function evaluateFiles(id: string | null, described: WatchedFile, logOf: (file: string | undefined) => WatchedFile | Promise<WatchedFile>): Promise<Surveyed> {
+  const name = id === null ? `${described.trace().name} and its log` : `${id}.json`;
+  return inRecord(name, async () => {
+    const document = await readJson(described.source);
+    const description = readDocument(surveySchema, document);
+    const logged = await logOf(description.log?.file);
+    const { logs, notes } = await readSurveyLog(description, logged.source);
+    const evaluation = evaluateSurvey(description, logs);
+    const files = [described.trace(), logged.trace()];
+    const statements = (choice: SurveyChoice): Readonly<Record<string, Statement>> => citedStatements(evaluation, description, files, choice);
+    const { positions, reference, calibrationMinutes, arrangement } = description;
+    return {
+      statements,
+      bath: (document as { bath?: Readonly<Record<string, unknown>> }).bath,
+      shown: {
+        id: id ?? digestId(files),
+        files,
+        opened: id === null,
+        positions,
+        reference,
+        calibrationMinutes,
+        arrangement,
+        remark: description.notes ?? null,
+        notes,
+        worst: extremes(logs, evaluation),
+        evaluation,
+        statements: statements({}),
+      },
+    };
+  });
+}
+
+function extremes(logs: readonly ThermometerLog[], { stay, stability: { worst } }: SurveyEvaluation): readonly [number, number] {
+  const { times, values } = logs.find(({ thermometer }) => thermometer === stay.thermometer)!;
+  let lowest = Infinity;
+  let highest = -Infinity;
+  for (let i = 0; i < times.length; i++) {
+    if (times[i]! < worst.from || times[i]! > worst.to) continue;
+    lowest = Math.min(lowest, values[i]!);
+    highest = Math.max(highest, values[i]!);
+  }
+  return [lowest, highest];
+}

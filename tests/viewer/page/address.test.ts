@@ -1,0 +1,18 @@
+import { expect, test } from "vitest";
+import { readAddress, writeAddress, type Address } from "../../../viewer/page/address.ts";
+
+test.each<[string, Address]>([
+  ["#study=harrowfen/cold-store-4", { kind: "study", id: "harrowfen/cold-store-4" }],
+  ["#run=r7", { kind: "run", id: "r7", measurand: null }],
+  ["#run=a%20b&measurand=error", { kind: "run", id: "a b", measurand: "error" }],
+  ["#compare=r7&with=a%2Fb", { kind: "comparison", id: "r7", with: "a/b" }],
+  ["#new", { kind: "new" }],
+  ["#", { kind: "nothing" }],
+])("%s", (hash, address) => {
+  expect(readAddress(hash)).toEqual(address);
+  expect(writeAddress(address)).toBe(hash);
+});
+
+test.each(["", "#run=", "#something", "#study", "#compare=r7", "#with=r7"])("%j names nothing", (hash) => {
+  expect(readAddress(hash)).toEqual({ kind: "nothing" });
+});

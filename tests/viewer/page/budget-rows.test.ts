@@ -1,0 +1,69 @@
+import { describe, expect, test } from "vitest";
+import { inOrder, isOrder, ORDERS, rowsOf, type BudgetRow } from "../../../viewer/page/panels/budget-rows.ts";
+import { commandLine } from "../../../viewer/present/command.ts";
+import { reachFor } from "../../../viewer/page/draw/end-comparison.ts";
+import { settlingReach } from "../../../viewer/page/draw/settling-picture.ts";
+import { settledShare } from "../../../viewer/page/progress.ts";
+import { partOf, RECORDS } from "./fixture-server.ts";
+
+const record = RECORDS["harrowfen/cold-store-4"]!;
+
+describe("the budget's rows", () => {
+  test("by share puts the largest contribution first and keeps every input", () => {
+    const rows = inOrder(rowsOf(record, "error"), "share", ORDERS.share.first);
+    const shares = rows.map(({ line }) => line.share);
+    expect(shares).toEqual([...shares].sort((a, b) => b - a));
+    expect(rows.map(({ name }) => name).sort()).toEqual(Object.keys(record.inputs).sort());
+  });
+
+  test("every order turned round is its own reverse, ties aside", () => {
+    for (const name of Object.keys(ORDERS).filter(isOrder)) {
+      const value: (row: BudgetRow) => string | number = ORDERS[name].value;
+      const up = inOrder(rowsOf(record, "error"), name, 1).map(value);
+      const down = inOrder(rowsOf(record, "error"), name, -1).map(value);
+      expect(down).toEqual(up.toReversed());
+    }
+  });
+});
+
+describe("progress of an adaptive run", () => {
+  test("is unknown before two batches, and whole when settled", () => {
+    expect(settledShare(partOf(record, 1))).toBeNull();
+    expect(settledShare(record)).toBe(1);
+  });
+
+  test("follows the figure furthest from its limit by the square", () => {
+    const part = partOf(record, 3);
+    const { doubled, limit } = part.measurands.error!.monteCarlo.settling;
+    const worst = Math.max(...Object.values(doubled).map((value) => value ?? 0));
+    expect(settledShare(part)).toBeCloseTo((limit / worst) ** 2, 12);
+  });
+});
+
+test("the pictures of the ends hold both differences and the tolerance", () => {
+  for (const { measurands, coverage } of Object.values(RECORDS)) {
+    for (const { linear, monteCarlo, validation } of Object.values(measurands)) {
+      const differences = monteCarlo.intervals[coverage.interval].map((end, i) => end - linear.interval[i]!);
+      const reach = reachFor(differences, validation.numericalTolerance);
+      expect(reach).toBeGreaterThan(validation.numericalTolerance);
+      for (const d of differences) expect(reach).toBeGreaterThan(Math.abs(d));
+    }
+  }
+});
+
+test("the pictures of settling hold the limit and the last band", () => {
+  for (const { measurands } of Object.values(RECORDS)) {
+    for (const { monteCarlo } of Object.values(measurands)) {
+      const { points, limit, doubled } = monteCarlo.settling;
+      const reach = settlingReach(points, limit);
+      expect(reach).toBeGreaterThan(limit);
+      for (const band of Object.values(doubled)) expect(reach).toBeGreaterThan(band ?? 0);
+    }
+  }
+});
+
+test("the command line repeats the run, whatever the seed holds", () => {
+  expect(commandLine(record, "examples/harrowfen/cold-store-4.json")).toBe("npx trialband run examples/harrowfen/cold-store-4.json --seed harrowfen-cold-store-4 --trials 70000");
+  const odd = { ...record, generator: { ...record.generator, seed: "it's 5 o'clock" } };
+  expect(commandLine(odd, null)).toBe(String.raw`npx trialband run study.json --seed 'it'\''s 5 o'\''clock' --trials 70000`);
+});

@@ -1,0 +1,313 @@
+import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { serve, type Serving } from "../../../server/serve.ts";
+import { buildPage, launch, skipBrowser } from "./chromium.ts";
+
+if (skipBrowser) console.warn("The page's tests are skipped: no Chromium; name one in TRIALBAND_CHROMIUM.");
+
+const example = (path: string): string => new URL(`../../../examples/${path}`, import.meta.url).pathname;
+const COLD = "Cold-store probe HF-021 at 4 °C";
+
+/** The page as it is built, the server as it is run, and the runs in a folder that a restart finds again. */
+describe.skipIf(skipBrowser)("the library, over the real server", () => {
+  let browser: Browser;
+  let built: string;
+  let folder: string;
+  let serving: Serving;
+  let page: Page;
+  let complaints: string[];
+  const start = (port = 0): Promise<Serving> => serve({ host: "127.0.0.1", port, workers: 2, data: folder, warn: () => undefined, page: built });
+  const plainText = async (selector: string): Promise<string> => (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
+  const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.id ?? "");
+  const tabTo = async (id: string, most = 60): Promise<void> => {
+    for (let i = 0; i < most && (await focused()) !== id; i += 1) await page.keyboard.press("Tab");
+    expect(await focused()).toBe(id);
+  };
+  /** Runs a study without the page; returns the run's id. */
+  const finished = async (study: string | object, trials = 20_000): Promise<string> => {
+    const answer = await fetch(`${serving.url}api/runs`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ study, trials }) });
+    const { id } = (await answer.json()) as { id: string };
+    await new Promise<void>((resolve) => {
+      serving.runs.follow(id, ({ type }) => {
+        if (type !== "progress" && type !== "snapshot") resolve();
+      });
+    });
+    return id;
+  };
+  const coldWith = async (changes: object): Promise<object> => ({ ...(JSON.parse(await readFile(example("harrowfen/cold-store-4.json"), "utf8")) as object), ...changes });
+
+  beforeAll(async () => {
+    [built, browser] = await Promise.all([buildPage(), launch()]);
+  });
+  afterAll(async () => {
+    await browser.close();
+    await rm(built, { recursive: true });
+  });
+  beforeEach(async () => {
+    folder = await mkdtemp(join(tmpdir(), "trialband-page-"));
+    serving = await start();
+    page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    complaints = [];
+    page.on("pageerror", (error) => complaints.push(String(error)));
+  });
+  afterEach(async () => {
+    await page.close();
+    await serving.close();
+    await rm(folder, { recursive: true });
+    expect(complaints).toEqual([]);
+  });
+
+  test("runs a study, lists it with its verdict, finds it, notes it and deletes it", async () => {
+    await page.goto(serving.url);
+    await page.locator("#no-runs").waitFor();
+    await page.locator("#find-study").fill("hf-021 4");
+    await page.locator("#shelf").getByRole("link", { name: COLD, exact: true }).click();
+    await page.locator("#run").click();
+    await page.locator("#verdict-sentence").waitFor();
+    expect(await page.locator(".command").innerText()).toContain("examples/harrowfen/cold-store-4.json");
+    await page.reload();
+    await page.locator("#verdict-sentence").waitFor();
+    expect(await page.locator(".command").innerText()).toContain("examples/harrowfen/cold-store-4.json");
+
+    await finished("published/mass-calibration");
+    await page.goto("about:blank");
+    await page.goto(serving.url);
+    await page.locator("#find-run").fill("vaccine");
+    await page.getByText("No run has all of these words").waitFor();
+    await page.locator("#find-run").fill("hf-021");
+    await page.locator("#runs-found", { hasText: "1 of 2 found" }).waitFor();
+    expect(await plainText(".listing tbody tr")).toContain("validated Cold-store probe HF-021 at 4 °C bath-comparison finished");
+    await page.locator(".listing tbody input").check();
+    await page.locator("#run-note").fill("with the old reference");
+    await page.keyboard.press("Enter");
+    await page.locator(".remark", { hasText: "with the old reference" }).waitFor();
+
+    await page.locator("#delete").click();
+    // The question takes the focus in the next frame; a key before that would go elsewhere.
+    await page.locator("#delete-sure:focus").waitFor();
+    await page.keyboard.press("Tab");
+    await page.locator("#delete-not:focus").waitFor();
+    await page.keyboard.press("Enter");
+    expect(await page.locator(".listing tbody tr").count()).toBe(1);
+    await page.locator("#delete").click();
+    await page.locator("#delete-sure").click();
+    await page.locator("#runs-found", { hasText: "0 of 1 found" }).waitFor();
+    expect(serving.runs.list().map(({ title }) => title)).toEqual(["Mass calibration (JCGM 101, 9.3)"]);
+  });
+
+  test("writes a new study by the keyboard alone, keeps it over a reload, tells what is wrong at its field, and runs it", async () => {
+    await page.goto(serving.url);
+    await page.locator("#shelf-fold").waitFor();
+    await tabTo("write-study");
+    await page.keyboard.press("Enter");
+    await tabTo("in-title");
+    await page.keyboard.type("Two terms of a plunger");
+    await tabTo("in-model");
+    await page.keyboard.type("Sum of terms");
+    await tabTo("in-parameters-coefficients");
+    await page.keyboard.type('{"length": 1, "thermal": -0.5}');
+    await page.locator("#in-inputs-length-distribution").waitFor();
+    await tabTo("in-inputs-length-distribution");
+    await page.keyboard.type("rect");
+    await tabTo("in-inputs-length-estimate");
+    await page.keyboard.type("0");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("0,02");
+    await tabTo("in-inputs-length-source");
+    await page.keyboard.type("drawing");
+    await page.locator("#in-inputs-length-halfWidth-problem", { hasText: 'found "0,02"; accepted is a finite number' }).waitFor();
+    expect(await page.locator("#in-inputs-length-halfWidth").getAttribute("aria-invalid")).toBe("true");
+
+    await page.reload();
+    await page.locator("#in-inputs-length-halfWidth").waitFor();
+    expect(await page.locator("#in-inputs-length-halfWidth").inputValue()).toBe("0,02");
+    await tabTo("in-inputs-length-halfWidth");
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type("0.02");
+    // Asked to run too early, the form goes to what is missing.
+    await page.keyboard.press("Control+Enter");
+    await page.locator("#in-inputs-thermal-problem", { hasText: "needed" }).waitFor();
+    expect(await focused()).toBe("in-inputs-thermal-distribution");
+    await page.keyboard.type("normal");
+    await tabTo("in-inputs-thermal-estimate");
+    await page.keyboard.type("0");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("0.01");
+    await tabTo("in-trials-custom");
+    await page.keyboard.type("a num");
+    await tabTo("in-trials");
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type("20000");
+    await page.locator("#ready").waitFor();
+    await page.keyboard.press("Control+Enter");
+    await page.locator("#print").waitFor();
+    expect(await page.locator("h1").innerText()).toBe("Two terms of a plunger");
+    const { record } = await serving.runs.read(serving.runs.list()[0]!.id);
+    // √(0.02²/3 + (0.5·0.01)²), JCGM 100, 5.1.2.
+    expect(record!.measurands["result"]!.linear.standardUncertainty).toBeCloseTo(Math.sqrt(0.02 ** 2 / 3 + 0.005 ** 2), 12);
+    expect(record!.study.inputs["length"]).toEqual({ distribution: "rectangular", estimate: 0, halfWidth: 0.02, source: "drawing" });
+  });
+
+  test("starts a study from another, puts the one before aside, brings it back, and saves it as a file", async () => {
+    await page.goto(`${serving.url}#new`);
+    await page.locator("#in-title").fill("Half written");
+    await page.goto(`${serving.url}#study=harrowfen/cold-store-4`);
+    await page.locator("#write-from").click();
+    await page.locator(".put-aside", { hasText: "Half written" }).waitFor();
+    await page.locator("#ready").waitFor();
+    const [download] = await Promise.all([page.waitForEvent("download"), page.locator("#save-draft").click()]);
+    const saved = JSON.parse(await readFile(await download.path(), "utf8")) as { inputs: object };
+    const original = JSON.parse(await readFile(example("harrowfen/cold-store-4.json"), "utf8")) as { inputs: object };
+    expect(saved.inputs).toEqual(original.inputs);
+    await page.locator("#bring-back").click();
+    await expect.poll(() => page.locator("#in-title").inputValue()).toBe("Half written");
+  });
+
+  test("refuses a file that is none of its kinds, with the reason, and keeps what was shown", async () => {
+    await page.goto(`${serving.url}#study=harrowfen/cold-store-4`);
+    await page.locator("#run").waitFor();
+    await page.setInputFiles("#study-file", { name: "photo.json", mimeType: "image/png", buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 13, 10]) });
+    await page.locator("#trouble", { hasText: "not JSON from line 1" }).waitFor();
+    expect(await page.locator(".problems").innerText()).toContain("a budget table that ends in .csv or .xlsx");
+    await page.setInputFiles("#study-file", { name: "log.csv", mimeType: "text/csv", buffer: Buffer.from("time;T1\n10:00;4.01\n") });
+    await page.locator("#trouble", { hasText: "a row of headings" }).waitFor();
+    await page.setInputFiles("#study-file", { name: "r.json", mimeType: "", buffer: Buffer.from('{"format": "trialband-record/2", "study": 5}') });
+    await page.locator("#trouble .place", { hasText: "study" }).waitFor();
+    expect(await page.locator("h1").innerText()).toBe(COLD);
+  });
+
+  test("reads a budget table, shows what each column was taken for, and runs it", async () => {
+    await page.goto(serving.url);
+    await page.setInputFiles("#study-file", example("survey/budget-72.csv"));
+    await page.locator(".columns").waitFor();
+    expect(await page.locator(".terms li").count()).toBe(11);
+    expect(await plainText(".columns li:nth-child(6)")).toContain("Column F Divisor");
+    expect(serving.runs.list()).toEqual([]);
+    await page.locator("#column-I").selectOption("howStated");
+    await page.locator("#trouble", { hasText: "cannot be read that way" }).waitFor();
+    expect(await page.locator("#column-I").inputValue()).toBe("");
+    await page.locator("#column-I").selectOption("contribution");
+    await expect.poll(() => page.locator(".terms .missing").count()).toBe(0);
+    await page.locator("#run").click();
+    await page.locator("#verdict-sentence").waitFor();
+    // The table's own last row says 7.88 mK.
+    expect(await plainText("#result-linear .facts")).toContain("= 0.0079 °C");
+  });
+
+  test("shows a record from a file read-only, with what its digests say", async () => {
+    const id = await finished("harrowfen/cold-store-4");
+    const { record } = await serving.runs.read(id);
+    const text = JSON.stringify(record);
+    await page.goto(serving.url);
+    await page.setInputFiles("#study-file", { name: "filed.json", mimeType: "application/json", buffer: Buffer.from(text) });
+    await page.locator("#verdict-sentence").waitFor();
+    expect(await page.locator(".kind").innerText()).toBe("Record from the file filed.json, not a run kept here");
+    expect(await page.locator("#seal").innerText()).toContain("it is as it was written");
+    expect(await page.locator("#verdict-sentence").innerText()).toBe(record!.measurands["error"]!.validation.sentence);
+    expect(serving.runs.list()).toHaveLength(1);
+    const altered = text.replace('"seed":"', '"seed":"x');
+    await page.setInputFiles("#study-file", { name: "altered.json", mimeType: "application/json", buffer: Buffer.from(altered) });
+    await page.locator("#seal", { hasText: "altered" }).waitFor();
+  });
+
+  test("sets two runs side by side, chosen by the keyboard, at an address of their own", async () => {
+    const first = await finished("harrowfen/cold-store-4");
+    const cold = (await coldWith({ seed: "other" })) as { inputs: Record<string, object> };
+    const second = await finished({ ...cold, inputs: { ...cold.inputs, bathAxial: { distribution: "rectangular", estimate: 0, halfWidth: 0.02 } } });
+    await page.goto(serving.url);
+    await page.locator(`#pick-${first}`).waitFor();
+    await tabTo(`pick-${second}`);
+    await page.keyboard.press("Space");
+    await tabTo(`pick-${first}`);
+    await page.keyboard.press("Space");
+    await page.locator("#compare").waitFor();
+    await page.keyboard.press("Shift+Tab");
+    for (let i = 0; i < 20 && (await focused()) !== "compare"; i += 1) await page.keyboard.press("Shift+Tab");
+    await page.keyboard.press("Enter");
+    await page.locator(".overlay svg").waitFor();
+    expect(new URL(page.url()).hash).toBe(`#compare=${second}&with=${first}`);
+    expect(await focused()).toBe("sheet-title");
+    await page.reload();
+    await page.locator(".overlay svg").waitFor();
+    const differing = page.locator(".pairs.inputs tr[data-standing=differs]");
+    expect(await differing.count()).toBe(1);
+    expect((await differing.innerText()).replace(/\s+/g, " ")).toContain("half width 0.02");
+    await page.locator("#only-differing").check();
+    expect(await page.locator(".pairs.inputs tbody tr:visible").count()).toBe(1);
+    const { record } = await serving.runs.read(second);
+    const { histogram, trials } = record!.measurands["error"]!.monteCarlo;
+    // Filled and open outline have a step for every bin of their histogram.
+    const steps = (await page.locator(".overlay .trials-area").getAttribute("d"))!.match(/H/g)!.length;
+    expect(steps).toBeLessThanOrEqual(histogram.counts.length);
+    expect(steps).toBeGreaterThan(20);
+    expect(trials).toBe(20_000);
+    await page.goto(`${serving.url}#compare=${second}&with=gone`);
+    await page.locator("#trouble", { hasText: "There is no run gone" }).waitFor();
+  });
+
+  test("tells of a run the server did not end, after a restart, and runs it again", async () => {
+    const kept = await finished("published/additive-normal");
+    await page.goto(serving.url);
+    await page.setInputFiles("#study-file", { name: "long.json", mimeType: "", buffer: Buffer.from(JSON.stringify(await coldWith({ trials: 20_000_000 }))) });
+    await page.locator("#run").click();
+    await page.locator("progress").waitFor();
+    await page.locator(".stamp").waitFor();
+    const port = Number(new URL(serving.url).port);
+    await serving.close();
+    await page.locator(".run-strip", { hasText: /connection to the server is lost|server was stopped/ }).waitFor();
+    serving = await start(port);
+    await page.locator(".run-strip", { hasText: "The server was stopped before this run had ended." }).waitFor();
+    expect(serving.runs.list().map(({ state }) => state)).toEqual(["failed", "finished"]);
+    await page.locator("#run-again").click();
+    await page.locator("#cancel").click();
+    await page.locator(".run-strip", { hasText: "Cancelled after" }).waitFor();
+    await page.goto(`${serving.url}#run=${kept}`);
+    await page.locator("#verdict-sentence").waitFor();
+  });
+
+  test("passes the accessibility rules in both themes, and has no sideways scroll at 360 pixels", async () => {
+    const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+    const [first, second] = [await finished("harrowfen/cold-store-4"), await finished("verdicts/another-factor")];
+    const views: readonly (readonly [string, () => Promise<void>])[] = [
+      ["", async () => page.locator(`#pick-${first}`).check()],
+      [`#compare=${first}&with=${second}`, async () => page.locator(".overlay svg").waitFor()],
+      [
+        "#study=harrowfen/cold-store-4",
+        async () => {
+          await page.locator("#write-from").click();
+          await page.locator("#in-inputs-bathAxial-halfWidth").fill("wide");
+          await page.locator("#add-correlation").click();
+          await page.locator("#in-inputs-bathAxial-halfWidth-problem", { hasText: "wide" }).waitFor();
+        },
+      ],
+      [
+        "#study=published/end-gauge",
+        async () => {
+          await page.setInputFiles("#study-file", example("survey/budget-72.csv"));
+          await page.locator(".columns").waitFor();
+        },
+      ],
+    ];
+    for (const [hash, prepare] of views) {
+      await page.goto("about:blank");
+      await page.goto(`${serving.url}${hash}`);
+      await prepare();
+      await page.evaluate(axe);
+      for (const colorScheme of ["light", "dark"] as const) {
+        await page.emulateMedia({ colorScheme });
+        const violations = await page.evaluate(async () => {
+          const results = await (globalThis as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
+          return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
+        });
+        expect(violations, `${hash} ${colorScheme}`).toEqual([]);
+      }
+      await page.setViewportSize({ width: 360, height: 800 });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth), hash).toBeLessThanOrEqual(360);
+      await page.setViewportSize({ width: 1280, height: 900 });
+    }
+  });
+});

@@ -1,0 +1,188 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { describe, expect, test } from "vitest";
+import { fixed, percent } from "../../../../viewer/present/numbers.ts";
+import { skipBrowser } from "../chromium.ts";
+import { RECORDS } from "../fixture-server.ts";
+import { pageUnderTest } from "../page-under-test.ts";
+import { differenceFrom, sameFonts } from "./baseline.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const probe = RECORDS["harrowfen/pasteuriser-72"]!;
+const bent = RECORDS["verdicts/curvature"]!;
+const range = RECORDS["harrowfen/range"]!;
+const pair = RECORDS["published/polar-010-correlated"]!;
+
+describe.skipIf(skipBrowser)("the panels of a finished run", () => {
+  const it = pageUnderTest();
+  const open = async (study: string, reading = ""): Promise<void> => {
+    const id = it.server.addFinished(study);
+    await it.page.goto("about:blank");
+    await it.page.goto(`${it.home}#run=${id}${reading}`);
+    await it.page.locator("#panel-provenance").waitFor();
+  };
+  const hash = (): Promise<string> => it.page.evaluate(() => location.hash);
+
+  test("digits and unit of the result follow their switches, and the address keeps them", async () => {
+    await open("harrowfen/pasteuriser-72");
+    const { estimate, expandedUncertainty: U } = probe.measurands.error!.linear;
+    await it.page.locator("label[for=digits-1]").click();
+    expect(await it.plainText("#result-linear .result-line")).toBe(`e = (${fixed(estimate, 2)} ± ${fixed(U, 2)}) °C`);
+    await it.page.locator("label[for=unit-mK]").click();
+    expect(await it.plainText("#result-linear .result-line")).toBe(`e = (${fixed(estimate * 1000, -1)} ± ${fixed(U * 1000, -1)}) mK`);
+    await it.page.waitForFunction(() => location.hash.includes("unit=mK"));
+    expect(await hash()).toContain("digits=1");
+    const address = it.page.url();
+    await it.page.goto("about:blank");
+    await it.page.goto(address);
+    expect(await it.plainText("#result-linear .result-line")).toContain("mK");
+  });
+
+  test("coverage probability asks the server, and says where the interval is from", async () => {
+    await open("harrowfen/pasteuriser-72");
+    await it.page.locator("#probability").focus();
+    await it.page.keyboard.press("End");
+    await it.page.locator("#at-other", { hasText: "from the whole sample" }).waitFor();
+    expect(await it.text("#at-other")).toContain("At 99.9");
+    expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("probability");
+    await it.page.locator("#own-values").click();
+    await it.page.locator("#at-other").waitFor({ state: "detached" });
+  });
+
+  test("the three views and both tails are reached from the keyboard", async () => {
+    await open("verdicts/curvature");
+    await it.page.locator("#pictured-density").focus();
+    await it.page.keyboard.press("ArrowRight");
+    await it.page.locator("svg[aria-label^='Distribution function']").waitFor();
+    expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("pictured-distribution");
+    await it.page.keyboard.press("ArrowRight");
+    await it.page.locator("svg[aria-label^='Quantiles']").waitFor();
+    await it.page.locator("#bin-reader").focus();
+    await it.page.keyboard.press("Home");
+    expect(await it.text("#bin-readout")).toContain("the budget claims");
+    await it.page.locator("#zoom-whole").focus();
+    await it.page.keyboard.press("ArrowLeft");
+    await it.page.waitForFunction(() => location.hash.includes("zoom=low"));
+  });
+
+  test("why they differ, conformity, range, indices and pairs show the record's own figures", async () => {
+    await open("verdicts/curvature");
+    const { explanation, sensitivity, secondOrder, linear } = bent.measurands.lethality!;
+    expect(await it.text("#why-sentence")).toBe(explanation!.sentence);
+    expect(await it.text("#recommendation")).toContain(explanation!.recommendation.sentence);
+    expect(await it.text("#why-parts")).toContain(`+${fixed(explanation!.parts.curvature.shapley[0], 2)}`);
+    expect(await it.text("#second-order")).toContain(fixed(linear.estimate + secondOrder!.bias, 2));
+    const reading = sensitivity!.factors.find(({ name }) => name === "reading")!;
+    expect(await it.text("#sensitivity-table")).toContain(percent(reading.firstOrder!.value));
+    await open("harrowfen/pasteuriser-72");
+    expect(await it.text("#conformity-sentence")).toBe(probe.measurands.error!.conformity!.sentence);
+    expect(await it.text("#decision")).toContain("Accepted by both methods");
+    await open("harrowfen/range");
+    const table = await it.text("#sweep-table");
+    for (const { measurands } of range.sweep!.points) expect(table).toContain(fixed(measurands.error!.linear.estimate, 4));
+    await open("published/polar-010-correlated");
+    expect(await it.text("#correlation-monte-carlo")).toContain(fixed(pair.joint!.monteCarlo!.correlation[0]![1]!, 3));
+    expect(await it.text("#joint-factors")).toContain(fixed(pair.joint!.rectangle!.factor, 2));
+  });
+
+  test("a row of the budget opens to what was stated and to output against input", async () => {
+    await open("harrowfen/pasteuriser-72");
+    await it.page.locator("#open-probeResistance").focus();
+    await it.page.keyboard.press("Enter");
+    expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("open-probeResistance");
+    expect(await it.page.locator("#behind-probeResistance .reading-dot").count()).toBe((probe.study.inputs.probeResistance as { values: number[] }).values.length);
+    expect(await it.text("#behind-probeResistance")).toContain('"sensitivity": {}');
+    await open("verdicts/curvature", "&open=reading");
+    await it.page.locator("#behind-reading svg.conditional").waitFor();
+  });
+
+  test("what if: a change is sketched beside the study as stated, and kept as a run of its own", async () => {
+    await open("harrowfen/pasteuriser-72");
+    await it.page.locator("#try-open").click();
+    await it.page.locator("#sketch-mark").waitFor();
+    await it.page.locator("#try-width-bathAxial").focus();
+    await it.page.keyboard.press("End");
+    await it.page.locator("#sketch-changes", { hasText: "width × 5" }).waitFor();
+    await it.page.locator("#keep:enabled").waitFor();
+    await it.page.locator("tr.differs", { hasText: "Monte Carlo, low end" }).waitFor();
+    expect(await it.text("#sketch-mark")).toContain("Sketch");
+    const posted = it.page.waitForRequest((request) => request.method() === "POST");
+    await it.page.locator("#keep").click();
+    const { study } = (await posted).postDataJSON() as { study: { inputs: Record<string, { halfWidth?: number }>; notes: string } };
+    expect(study.inputs.bathAxial!.halfWidth).toBeCloseTo(5 * (probe.study.inputs.bathAxial as { halfWidth: number }).halfWidth, 10);
+    expect(study.notes).toContain("width × 5");
+  });
+
+  test("pictures and tables can be taken away", async () => {
+    await open("verdicts/curvature");
+    await it.page.locator("#take-why-summary").click();
+    const take = async (id: string): Promise<Buffer> => {
+      const [download] = await Promise.all([it.page.waitForEvent("download"), it.page.locator(id).click()]);
+      return readFileSync(await download.path());
+    };
+    const svg = (await take("#take-why-svg-0")).toString("utf8");
+    expect(svg).toContain('xmlns="http://www.w3.org/2000/svg"');
+    expect(svg).not.toContain("class=");
+    // PNG's signature (ISO/IEC 15948, 5.2).
+    expect([...(await take("#take-why-png-0")).subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
+    const csv = (await take("#take-why-csv-0")).toString("utf8");
+    expect(csv).toContain(fixed(bent.measurands.lethality!.explanation!.difference[1], 2));
+  });
+
+  test.each(["light", "dark"] as const)("every panel passes the accessibility rules in %s", async (colorScheme) => {
+    await it.page.emulateMedia({ colorScheme });
+    for (const [study, reading] of [
+      ["verdicts/curvature", "&open=reading&view=quantiles&tries=reading:stated:2"],
+      ["harrowfen/pasteuriser-72", "&open=probeResistance&view=distribution&p=0.99"],
+      ["harrowfen/range", ""],
+      ["published/polar-010-correlated", ""],
+      ["published/thermometer-line", "&curve=deviation"],
+    ] as const) {
+      await open(study, reading);
+      if (reading.includes("tries")) await it.page.locator("#sketch-table").waitFor();
+      await it.page.locator("#take-distributions-summary").click();
+      await it.page.evaluate(axe);
+      const violations = await it.page.evaluate(async () => {
+        const results = await (globalThis as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
+        return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
+      });
+      expect(violations, study).toEqual([]);
+    }
+  });
+
+  test("nothing scrolls sideways at 360 pixels with rows open and a sketch drawn", async () => {
+    await it.page.setViewportSize({ width: 360, height: 800 });
+    await open("verdicts/curvature", "&open=reading&tries=reading:stated:2&view=quantiles");
+    await it.page.locator("#sketch-table").waitFor();
+    expect(await it.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  });
+
+  test("every panel looks as its baseline", async ({ skip }) => {
+    await it.page.setViewportSize({ width: 900, height: 900 });
+    await it.page.emulateMedia({ colorScheme: "light" });
+    await open("verdicts/curvature");
+    if (!(await sameFonts(it.page))) {
+      console.warn("The baselines are not compared: this machine has other fonts than they were drawn with.");
+      return skip("other fonts than the baselines'");
+    }
+    const panels = [
+      ["verdicts/curvature", "&open=reading", ["verdict", "distributions", "why", "budget", "sensitivity", "figures"]],
+      ["harrowfen/pasteuriser-72", "&view=distribution&zoom=low", ["distributions", "conformity", "settling", "remarks", "cautions"]],
+      ["harrowfen/range", "&view=quantiles", ["distributions", "sweep", "what-if"]],
+      ["published/polar-010-correlated", "", ["joint"]],
+      ["published/thermometer-line", "", ["curve"]],
+      ["harrowfen/steep-curve", "", ["curve"]],
+    ] as const;
+    const differing: string[] = [];
+    for (const [study, reading, ids] of panels) {
+      await open(study, reading);
+      for (const id of ids) {
+        const name = `${study.split("/")[1]}-${id}`;
+        const share = await differenceFrom(it.page, name, await it.page.locator(`#panel-${id}`).screenshot());
+        // One pixel in two hundred: smoothing of glyphs and lines, never a moved word or a missing mark.
+        if (share > 0.005) differing.push(`${name}: ${percent(share)}`);
+      }
+    }
+    expect(differing).toEqual([]);
+  });
+});

@@ -1,0 +1,69 @@
+import { describe, expect, test } from "vitest";
+import { densities, middleOf } from "../../../viewer/page/draw/density-plot.ts";
+import { fixed, freedom, overUnit, quotientUnit } from "../../../viewer/present/numbers.ts";
+import { readable } from "../../../viewer/present/readable.ts";
+import { RECORDS } from "./fixture-server.ts";
+
+const record = RECORDS["published/mass-calibration"]!;
+const deviation = record.measurands.deviation!;
+/** The same result in gigagrams, where everything starts with zeros. */
+const MANY_ZEROS = 1e-12;
+const tiny = {
+  ...deviation,
+  unit: "Gg",
+  linear: { ...deviation.linear, estimate: deviation.linear.estimate * MANY_ZEROS, expandedUncertainty: deviation.linear.expandedUncertainty * MANY_ZEROS },
+};
+
+const ratio = (figures: Readonly<Record<string, number | null>>): number => figures.low! / figures.high!;
+
+describe("readable", () => {
+  test("leaves a result alone that has few places", () => {
+    expect(readable(deviation)).toBe(deviation);
+  });
+
+  test("takes a power of ten out where a row of zeros would stand", () => {
+    const shown = readable(tiny);
+    expect(shown.unit).toBe("×\u00a010⁻¹⁵\u00a0Gg");
+    // U = 0.1055 mg = 1.055·10⁻¹³ Gg; the power is the multiple of three at or below.
+    expect(fixed(shown.linear.expandedUncertainty, 0)).toBe("106");
+    expect(overUnit("m", shown.unit)).toBe("m / (10⁻¹⁵\u00a0Gg)");
+    expect(quotientUnit(shown.unit, "K")).toBe("×\u00a010⁻¹⁵\u00a0Gg/K");
+    expect(quotientUnit("1", shown.unit)).toBe("1/(10⁻¹⁵\u00a0Gg)");
+  });
+
+  test("keeps every share, every ratio and the area of the histogram", () => {
+    const shown = readable(tiny);
+    const { histogram, trials } = shown.monteCarlo;
+    const area = densities(histogram, trials).reduce((sum, density) => sum + density * histogram.width, 0);
+    expect(area).toBeCloseTo((trials - histogram.below - histogram.above) / trials, 12);
+    expect(shown.linear.contributions.map(({ share }) => share)).toEqual(deviation.linear.contributions.map(({ share }) => share));
+    expect(shown.validation.dLow / shown.validation.numericalTolerance).toBeCloseTo(deviation.validation.dLow / deviation.validation.numericalTolerance, 12);
+    expect(ratio(shown.monteCarlo.settling.doubled)).toBeCloseTo(ratio(deviation.monteCarlo.settling.doubled), 12);
+  });
+});
+
+describe("middleOf", () => {
+  const histogram = { low: -50, width: 1, counts: Array.from({ length: 100 }, (_, i) => 1 + (i % 7)), below: 3, above: 4 };
+  const total = ({ counts, below, above }: typeof histogram | ReturnType<typeof middleOf>): number =>
+    counts.reduce((sum, count) => sum + count, below + above);
+
+  test("leaves a histogram alone that the intervals fill well", () => {
+    expect(middleOf(histogram, [-20, 20])).toBe(histogram);
+  });
+
+  test("keeps one length either side, whole bins, and every trial", () => {
+    const middle = middleOf(histogram, [-2.5, 3]);
+    expect(middle.low).toBe(-8);
+    expect(middle.low + middle.counts.length * middle.width).toBe(9);
+    expect(total(middle)).toBe(total(histogram));
+  });
+});
+
+test.each([
+  [null, "∞"],
+  [16.75, "16"],
+  [5875.55, "5875"],
+  [406_790_576, ">\u00a0100\u202f000"],
+])("degrees of freedom %s", (degrees, text) => {
+  expect(freedom(degrees)).toBe(text);
+});

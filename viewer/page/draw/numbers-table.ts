@@ -1,0 +1,58 @@
+import { csvText } from "../../present/csv.ts";
+import { html } from "./node.ts";
+import { saveFile } from "./save.ts";
+
+/**
+ * The numbers behind a picture, folded away: built when a reader opens it. `owner` remembers across redraws that it
+ * is open.
+ */
+export function numbersBehind(
+  owner: HTMLElement,
+  id: string,
+  caption: string,
+  heads: readonly string[],
+  rows: () => readonly (readonly string[])[],
+): HTMLDetailsElement {
+  const key = `open${id.replace(/-./g, (part) => part[1]!.toUpperCase())}`;
+  const details = html(
+    "details",
+    { class: "numbers-behind", id: `${id}-fold` },
+    html("summary", { id: `${id}-summary` }, "The numbers of this picture"),
+  );
+  const fill = (): void => {
+    if (!details.open) {
+      delete owner.dataset[key];
+      return;
+    }
+    owner.dataset[key] = "yes";
+    if (details.querySelector("table") !== null) return;
+    details.append(
+      html(
+        "div",
+        { class: "scroll", tabindex: 0, role: "region", "aria-label": caption, id: `${id}-scroll` },
+        html(
+          "table",
+          { class: "plain" },
+          html("caption", {}, caption),
+          html("thead", {}, html("tr", {}, heads.map((head) => html("th", { scope: "col" }, head)))),
+          html(
+            "tbody",
+            {},
+            rows().map((row) => html("tr", {}, row.map((cell) => html("td", {}, cell)))),
+          ),
+        ),
+      ),
+      html(
+        "p",
+        { class: "buttons" },
+        html("button", { type: "button", class: "quiet small", id: `${id}-csv`, onclick: () => saveFile(`${id}.csv`, csvText([heads, ...rows()]), "text/csv;charset=utf-8") }, "Save as CSV"),
+      ),
+    );
+  };
+  details.addEventListener("toggle", fill);
+  if (owner.dataset[key] === "yes") {
+    details.open = true;
+    fill();
+  }
+  return details;
+}

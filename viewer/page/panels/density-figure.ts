@@ -1,0 +1,112 @@
+import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import { axisBelow, roomForTicks, scaleOver, type Scale } from "../draw/axis.ts";
+import { densities, DENSITY_TICKS, densityMarks, densityScale } from "../draw/density-plot.ts";
+import { intervalLanes, LANE } from "../draw/interval-lanes.ts";
+import { html, svg } from "../draw/node.ts";
+import { decimalsFor, fixed, overUnit, percent, probabilityText, quotientUnit, rangeWithUnit, significant, whole, withUnit } from "../../present/numbers.ts";
+import { readingLayer } from "../draw/reading-layer.ts";
+import { symbolSpan } from "../draw/symbol.ts";
+import type { Shown } from "./value-range.ts";
+
+/** Place of the head of the vertical axis, and of the top of the plot. */
+export const HEAD = 12;
+export const TOP = HEAD + 18;
+
+export const plotHeight = (width: number): number => Math.round(Math.min(330, Math.max(200, 0.32 * width)));
+
+/** Decimals that tell bins apart. */
+export const binPlaces = ({ monteCarlo }: MeasurandRecord): number => Math.max(0, decimalsFor(monteCarlo.histogram.width, 2));
+
+/** Both intervals in words at the places of δ. */
+export function intervalWords({ unit, validation, monteCarlo }: MeasurandRecord): (interval: readonly [number, number]) => string {
+  const places = Math.max(0, decimalsFor(validation.numericalTolerance || monteCarlo.histogram.width, 1));
+  return ([low, high]) => rangeWithUnit(fixed(low, places), fixed(high, places), unit);
+}
+
+/** The two brackets below a picture. */
+export function lanesOf(measurand: MeasurandRecord, { coverage }: RunRecord, x: Scale, y: number): SVGGElement {
+  const { linear, monteCarlo } = measurand;
+  const words = intervalWords(measurand);
+  const interval = monteCarlo.intervals[coverage.interval];
+  const kind = coverage.interval === "symmetric" ? "" : ", shortest";
+  return intervalLanes(
+    [
+      { method: "linear", label: `linear  ${words(linear.interval)}`, interval: linear.interval, estimate: linear.estimate },
+      { method: "monte-carlo", label: `Monte Carlo${kind}  ${words(interval)}`, interval, estimate: monteCarlo.estimate },
+    ],
+    x,
+    y,
+  );
+}
+
+/** Symbol and unit under a horizontal axis. */
+export const quantityTitle = ({ symbol, unit }: MeasurandRecord, x: Scale, y: number): SVGTextElement =>
+  svg("text", { class: "axis-title", x: (x.range()[0]! + x.range()[1]!) / 2, y, "text-anchor": "middle" }, symbolSpan(symbol, overUnit("", unit)));
+
+/** The histogram of the trials with the budget's density over it. */
+export function densityFigure(element: HTMLElement, { measurand, from, to }: Shown, record: RunRecord, width: number): HTMLElement {
+  const { unit, linear, monteCarlo } = measurand;
+  const { histogram, trials } = monteCarlo;
+  if (histogram.counts.length === 0) return html("p", { class: "readout" }, "No bin lies wholly in this part: choose more bins.");
+  const curve = linear.curve.filter(([value]) => value >= from && value <= to);
+  const bottom = TOP + plotHeight(width);
+  const y = densityScale({ histogram, trials, curve, top: TOP, bottom });
+  const x = scaleOver([from, to], [roomForTicks(y, DENSITY_TICKS), width - 16]);
+  const total = bottom + 56 + 2 * LANE;
+  const words = intervalWords(measurand);
+  const marker = svg("path", { class: "chosen-bin" });
+  const picture = svg(
+    "svg",
+    {
+      width,
+      height: total,
+      viewBox: `0 0 ${width} ${total}`,
+      role: "img",
+      "aria-label": `Histogram of ${whole(trials)} trials with the density of the linear budget. Linear interval ${words(linear.interval)}; Monte Carlo interval ${words(monteCarlo.intervals[record.coverage.interval])}; coverage probability ${probabilityText(monteCarlo.probability)}.`,
+    },
+    svg("text", { class: "axis-title", x: 0, y: HEAD }, overUnit("probability density", quotientUnit("1", unit))),
+    densityMarks({ histogram, trials, curve, x, top: TOP, bottom }, y),
+    marker,
+    axisBelow(x, bottom, width),
+    quantityTitle(measurand, x, bottom + 36),
+    lanesOf(measurand, record, x, bottom + 48),
+  );
+  const heights = densities(histogram, trials);
+  const edge = (bin: number): number => x(histogram.low + bin * histogram.width);
+  return readingLayer(element, {
+    picture,
+    width,
+    height: total,
+    part: [edge(0), edge(heights.length), TOP, bottom],
+    steps: heights.length,
+    label: "Read the histogram bin by bin",
+    hint: "Point at a bar, or reach the picture with Tab and use the arrow keys, to read it.",
+    tell: (bin) => tellBin(measurand, bin),
+    mark(bin) {
+      if (bin === null) marker.removeAttribute("d");
+      else marker.setAttribute("d", `M${edge(bin)} ${bottom}V${y(heights[bin]!)}H${edge(bin + 1)}V${bottom}Z`);
+    },
+  });
+}
+
+/** A bin in words. */
+function tellBin(measurand: MeasurandRecord, bin: number): string {
+  const { unit, linear, monteCarlo } = measurand;
+  const { low, width, counts } = monteCarlo.histogram;
+  const places = binPlaces(measurand);
+  const from = low + bin * width;
+  const count = counts[bin]!;
+  const density = count / (monteCarlo.trials * width);
+  const per = quotientUnit("1", unit);
+  const budget = curveAt(linear.curve, from + width / 2);
+  const beside = budget === null ? "" : `; budget ${withUnit(significant(budget, 3), per)}`;
+  return `${rangeWithUnit(fixed(from, places), fixed(from + width, places), unit)}: ${whole(count)} trials, ${percent(count / monteCarlo.trials, 2)}; density ${withUnit(significant(density, 3), per)}${beside}`;
+}
+
+/** The budget's curve at a value, between its points by straight lines; `null` past its ends. */
+function curveAt(curve: readonly (readonly [number, number])[], value: number): number | null {
+  const after = curve.findIndex(([x]) => x >= value);
+  if (after < 1) return null;
+  const [[x0, d0], [x1, d1]] = [curve[after - 1]!, curve[after]!];
+  return d0 + ((d1 - d0) * (value - x0)) / (x1 - x0);
+}

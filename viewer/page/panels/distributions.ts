@@ -1,0 +1,190 @@
+import type { Histogram, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import { RequestError, type ChosenInterval } from "../api.ts";
+import { densities, mergedBins } from "../draw/density-plot.ts";
+import { html } from "../draw/node.ts";
+import { fixed, freedom, overUnit, probabilityText, quotientUnit, significant, whole, withUnit } from "../../present/numbers.ts";
+import { numbersBehind } from "../draw/numbers-table.ts";
+import { readable } from "../../present/readable.ts";
+import { swatch } from "../draw/swatch.ts";
+import { atProbability, intervalsFromPoints, probabilities, probabilityIn } from "./chosen-probability.ts";
+import { densityFigure, binPlaces } from "./density-figure.ts";
+import { distributionControls, isPictured, type DistributionControls, type Pictured } from "./distribution-controls.ts";
+import { distributionFunctionFigure } from "./distribution-function-figure.ts";
+import { endPictures } from "./end-pictures.ts";
+import type { Panel, View } from "./panel.ts";
+import { quantileFigure } from "./quantile-figure.ts";
+import { isZoom, shownRange, type Shown } from "./value-range.ts";
+
+/** Bins on offer where the whole sample can be asked. */
+const BINS = [10, 20, 30, 40, 50, 60, 80, 100, 120, 160, 200, 300, 400];
+/** Time without a move of a slider after which the server is asked. */
+const PAUSE = 150;
+
+/** What the server answered last, under what was asked of it. */
+interface Answer<T> {
+  key: string;
+  value: T | null;
+  failed: boolean;
+  timer: ReturnType<typeof setTimeout> | undefined;
+}
+
+/** What one panel's element holds from one draw to the next: the controls, so that a slider is not lost while it is moved. */
+interface Standing {
+  readonly controls: DistributionControls;
+  readonly drawing: HTMLElement;
+  readonly interval: Answer<ChosenInterval>;
+  readonly histogram: Answer<Histogram>;
+  draw: () => void;
+}
+
+const standing = new WeakMap<HTMLElement, Standing>();
+
+function standingOf(element: HTMLElement): Standing {
+  const known = standing.get(element);
+  if (known !== undefined) return known;
+  const nothing = <T>(): Answer<T> => ({ key: "", value: null, failed: false, timer: undefined });
+  const made: Standing = { controls: distributionControls(), drawing: html("div", {}), interval: nothing(), histogram: nothing(), draw: () => {} };
+  standing.set(element, made);
+  element.replaceChildren(made.controls.element, made.drawing);
+  return made;
+}
+
+/** The trials beside the budget in three views, and the ends of both intervals. */
+export const distributions: Panel = {
+  id: "distributions",
+  title: "What the trials show, and what the budget says",
+  appliesTo: () => true,
+  render(element, record, name, view) {
+    const state = standingOf(element);
+    state.draw = () => draw(element, state, record, name, view);
+    state.draw();
+  },
+};
+
+const pictures: Readonly<Record<Pictured, (element: HTMLElement, shown: Shown, record: RunRecord, width: number) => HTMLElement>> = {
+  density: densityFigure,
+  distribution: distributionFunctionFigure,
+  quantiles: quantileFigure,
+};
+
+function draw(element: HTMLElement, state: Standing, record: RunRecord, name: string, view: View): void {
+  const { reading, width } = view;
+  const own = record.measurands[name]!;
+  const p = probabilityIn(reading.p) ?? record.coverage.probability;
+  const pictured = isPictured(reading.view) ? reading.view : "density";
+  const zoom = isZoom(reading.zoom) ? reading.zoom : "whole";
+  const offered = view.sample === null ? divisorsOf(own.monteCarlo.histogram.counts.length) : BINS;
+  const bins = offered.includes(Number(reading.bins)) ? Number(reading.bins) : pictured === "density" && zoom !== "whole" && view.sample !== null ? 400 : own.monteCarlo.histogram.counts.length;
+
+  const other = p !== record.coverage.probability;
+  const interval = other ? asked(state, "interval", `${name} ${p}`, view.sample && ((sample = view.sample!) => sample.interval(name, p))) : null;
+  const histogram = bins === own.monteCarlo.histogram.counts.length ? null : asked(state, "histogram", `${name} ${bins}`, view.sample && ((sample = view.sample!) => sample.histogram(name, bins)));
+  const binned = { ...own, monteCarlo: { ...own.monteCarlo, histogram: histogram?.value ?? mergedBins(own.monteCarlo.histogram, bins) } };
+  const changed = other ? atProbability(binned, record, interval?.value ?? intervalsFromPoints(own.monteCarlo.distributionFunction, p)) : binned;
+  const unit = reading.unit ?? null;
+  const measurand = readable(changed, unit, own);
+  const shown = shownRange(measurand, record, zoom);
+  state.controls.element.hidden = shown === null;
+  if (shown === null) {
+    const { histogram: only } = measurand.monteCarlo;
+    state.drawing.replaceChildren(html("p", {}, `Every trial gave the same value, ${withUnit(String(only.low), measurand.unit)}: there is no spread to draw.`));
+    return;
+  }
+  state.controls.set({ pictured, zoom, p, probabilities: probabilities(record.coverage.probability), bins, offered, own: !other && reading.bins === undefined }, view);
+  state.drawing.replaceChildren(
+    legend(measurand, shown),
+    other ? atOther(measurand, record, interval) : "",
+    pictures[pictured](element, shown, record, width),
+    endPictures(readable(own, unit), record, (width - 70) / (shown.to - shown.from), width),
+    pictured === "density" ? binNumbers(element, measurand) : pointNumbers(element, measurand),
+  );
+}
+
+const divisorsOf = (count: number): number[] => BINS.filter((bins) => bins <= count && count % bins === 0);
+
+/** What the server says to a question, asked once the reader has paused; the last answer to the same question until then. */
+function asked<S extends "interval" | "histogram">(state: Standing, slot: S, key: string, ask: (() => Promise<Standing[S]["value"]>) | null): Standing[S] {
+  const answer = state[slot];
+  if (answer.key === key || ask === null) return answer.key === key ? answer : { ...answer, value: null };
+  answer.key = key;
+  answer.value = null;
+  answer.failed = false;
+  clearTimeout(answer.timer);
+  answer.timer = setTimeout(() => void settle(state, slot, key, ask), PAUSE);
+  return answer;
+}
+
+async function settle<S extends "interval" | "histogram">(state: Standing, slot: S, key: string, ask: () => Promise<Standing[S]["value"]>): Promise<void> {
+  const answer = state[slot];
+  try {
+    const value = await ask();
+    if (answer.key !== key) return;
+    answer.value = value;
+  } catch (error) {
+    if (!(error instanceof RequestError)) throw error;
+    // The record's own points stand in; what could not be had is said beside them.
+    if (answer.key !== key) return;
+    answer.failed = true;
+  }
+  state.draw();
+}
+
+function legend({ linear, monteCarlo }: MeasurandRecord, { measurand, zoom }: Shown): HTMLElement {
+  const { below, above } = measurand.monteCarlo.histogram;
+  const cut = below + above - monteCarlo.histogram.below - monteCarlo.histogram.above;
+  const ν = linear.effectiveDegreesOfFreedom;
+  const shape = linear.curve.length === 0 ? "no spread" : ν === null ? "normal" : `t with ν ${freedom(ν).startsWith(">") ? "" : "= "}${freedom(ν)}`;
+  return html(
+    "p",
+    { class: "key" },
+    html("span", {}, swatch("monte-carlo"), `Monte Carlo, ${whole(monteCarlo.trials)} trials`),
+    html("span", {}, swatch("linear"), `linear budget, ${shape}`),
+    cut > 0 && zoom === "whole" ? html("span", { class: "note" }, `${whole(below)} trials lie left and ${whole(above)} right of the picture`) : null,
+  );
+}
+
+/** Both intervals at a probability that is not the study's. */
+function atOther(measurand: MeasurandRecord, { coverage }: RunRecord, interval: Answer<ChosenInterval> | null): HTMLElement {
+  const { linear, monteCarlo, unit } = measurand;
+  const from = interval?.value != null ? "from the whole sample" : interval?.failed === true ? "between recorded points, since the server gave none" : "between recorded points";
+  const places = binPlaces(measurand);
+  const words = ([low, high]: readonly [number, number]): string => `${fixed(low, places)} to ${withUnit(fixed(high, places), unit)}`;
+  return html(
+    "p",
+    { class: "at-other", id: "at-other", role: "status" },
+    `At ${probabilityText(monteCarlo.probability)}, in place of the study’s ${probabilityText(coverage.probability)}: Monte Carlo ${words(monteCarlo.intervals[coverage.interval])} (${from}); linear ${words(linear.interval)} with `,
+    html("var", {}, "k"),
+    ` = ${fixed(linear.coverageFactor, 2)}.`,
+  );
+}
+
+function binNumbers(element: HTMLElement, measurand: MeasurandRecord): HTMLElement {
+  const { unit, monteCarlo } = measurand;
+  const { low, width, counts, below, above } = monteCarlo.histogram;
+  const places = binPlaces(measurand);
+  const heights = densities(monteCarlo.histogram, monteCarlo.trials);
+  return numbersBehind(
+    element,
+    "bins",
+    `Bins of the histogram; ${whole(below)} trials lie below and ${whole(above)} above them`,
+    [overUnit("from", unit), overUnit("to", unit), "trials", overUnit("density", quotientUnit("1", unit))],
+    () =>
+      counts.map((count, i) => [
+        fixed(low + i * width, places),
+        fixed(low + (i + 1) * width, places),
+        whole(count),
+        significant(heights[i]!, 4),
+      ]),
+  );
+}
+
+function pointNumbers(element: HTMLElement, measurand: MeasurandRecord): HTMLElement {
+  const places = binPlaces(measurand) + 1;
+  return numbersBehind(
+    element,
+    "points",
+    "Points of the distribution function of the trials",
+    ["probability", overUnit("value", measurand.unit)],
+    () => measurand.monteCarlo.distributionFunction.map(([p, value]) => [String(p), fixed(value, places)]),
+  );
+}

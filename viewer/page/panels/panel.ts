@@ -1,0 +1,43 @@
+import type { Histogram, RunRecord } from "../../../engine/index.ts";
+import type { ChosenInterval } from "../api.ts";
+import type { Reading } from "../reading.ts";
+
+/** Asks the server for pictures and intervals from the whole sample of a finished run. */
+export interface WholeSample {
+  interval(measurand: string, probability: number): Promise<ChosenInterval>;
+  histogram(measurand: string, bins: number): Promise<Histogram>;
+}
+
+/** What a panel may know beside the record. */
+export interface View {
+  /** The run goes on: the figures are those of the trials so far. */
+  readonly provisional: boolean;
+  /** Width to draw at, in CSS pixels. */
+  readonly width: number;
+  /** Path of the study for the command line, or `null` where this page does not know one. */
+  readonly study: string | null;
+  /** What the reader chose, here or in another panel. */
+  readonly reading: Reading;
+  /**
+   * Changes choices of the reader and draws anew what shows them; `null` takes one back.
+   *
+   * @param alone only this panel shows them
+   */
+  choose(change: Readonly<Record<string, string | null>>, alone?: boolean): void;
+  /** `null` where only the record is at hand: a run that goes on, a file. */
+  readonly sample: WholeSample | null;
+  /** Starts a full run of a study. */
+  keep(study: unknown): void;
+}
+
+/**
+ * One section of the sheet. It declares what it is and when it applies, then draws the record into an element that it
+ * alone owns and that outlives redraws: choices worth a link live in the reading, passing ones (a bin) in the element's
+ * `dataset`.
+ */
+export interface Panel {
+  readonly id: string;
+  readonly title: string;
+  appliesTo(record: RunRecord): boolean;
+  render(element: HTMLElement, record: RunRecord, measurand: string, view: View): void;
+}

@@ -1,0 +1,122 @@
+import type { RunRecord } from "../../../engine/index.ts";
+import { html } from "../draw/node.ts";
+import { listSlider, type ListSlider } from "../draw/switch.ts";
+import { symbolNode, symbolText } from "../draw/symbol.ts";
+import { hasWidth, isKind, KINDS, WIDTHS, type InputChange, type Kind, type StudyChange } from "../what-if/study-change.ts";
+
+/** Coefficients on offer. */
+const COEFFICIENTS = [-0.99, -0.95, -0.9, -0.8, -0.7, -0.6, -0.5, -0.4, -0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99];
+const UNCHANGED: InputChange = { kind: "stated", width: 1 };
+
+export interface WhatIfControls {
+  readonly element: HTMLElement;
+  /** Shows a change that came from elsewhere: the address, "take all back". */
+  set(change: StudyChange): void;
+}
+
+/** A row of controls for every input that varies, and the correlations. They outlive the redraws of the results. */
+export function whatIfControls(record: RunRecord, choose: (change: StudyChange) => void): WhatIfControls {
+  let now: StudyChange = { inputs: {}, correlations: {} };
+  const names = Object.keys(record.inputs).filter((name) => record.inputs[name]!.standardUncertainty > 0);
+  const change = (name: string, part: Partial<InputChange>): void => {
+    const { [name]: before = UNCHANGED, ...others } = now.inputs;
+    const next = { ...before, ...part };
+    now = { ...now, inputs: next.kind === "stated" && next.width === 1 ? others : { ...others, [name]: next } };
+    choose(now);
+  };
+  const rows = names.map((name) => inputRow(record, name, change));
+  const pairs = html("div", { class: "pair-rows" });
+  const sliders = new Map<string, ListSlider>();
+  const setPair = (pair: string, r: number): void => {
+    now = { ...now, correlations: { ...now.correlations, [pair]: r } };
+    choose(now);
+  };
+  const symbol = (name: string): string => symbolText(record.inputs[name]!.symbol);
+  const pairRow = (pair: string): ListSlider => {
+    const [a, b] = pair.split(":") as [string, string];
+    const slider = listSlider(`pair-${a}-${b}`, `${symbol(a)} with ${symbol(b)}`, (r) => `r = ${String(r).replace("-", "\u2212")}`, (r) => setPair(pair, r));
+    sliders.set(pair, slider);
+    pairs.append(slider.element);
+    return slider;
+  };
+  const stated = record.study.correlations.flatMap(({ between, coefficient }) => (typeof coefficient === "number" ? [[between.join(":"), coefficient] as const] : []));
+  for (const [pair] of stated) pairRow(pair);
+
+  const chooser = (id: string, label: string, chosen: string): HTMLSelectElement =>
+    html("select", { id, "aria-label": label }, names.map((name) => html("option", { value: name, selected: name === chosen }, symbol(name))));
+  const first = chooser("pair-first", "First input to correlate", names[0] ?? "");
+  const second = chooser("pair-second", "Second input to correlate", names[1] ?? "");
+  const add = html(
+    "button",
+    {
+      type: "button",
+      class: "quiet small",
+      id: "pair-add",
+      onclick: () => {
+        const [a, b] = [first.value, second.value];
+        if (a === b || sliders.has(`${a}:${b}`) || sliders.has(`${b}:${a}`)) return;
+        pairRow(`${a}:${b}`).set(COEFFICIENTS, 0.5);
+        setPair(`${a}:${b}`, 0.5);
+      },
+    },
+    "Correlate them",
+  );
+  const set = (to: StudyChange): void => {
+    now = to;
+    for (const row of rows) row.set(to.inputs[row.name] ?? UNCHANGED);
+    for (const pair of Object.keys(to.correlations)) if (!sliders.has(pair)) pairRow(pair);
+    for (const [pair, slider] of sliders) {
+      const own = stated.find(([key]) => key === pair)?.[1] ?? 0;
+      const r = to.correlations[pair] ?? own;
+      slider.set([...new Set([...COEFFICIENTS, own])].sort((a, b) => a - b), r);
+    }
+  };
+  set(now);
+  return {
+    element: html(
+      "div",
+      { class: "tries" },
+      html("div", { class: "try-rows" }, rows.map(({ element }) => element)),
+      names.length < 2
+        ? null
+        : html("fieldset", { class: "correlating" }, html("legend", {}, "Correlations"), pairs, html("p", { class: "buttons" }, first, html("span", {}, "with"), second, add)),
+    ),
+    set,
+  };
+}
+
+interface InputRow {
+  readonly name: string;
+  readonly element: HTMLElement;
+  set(change: InputChange): void;
+}
+
+function inputRow({ inputs, study }: RunRecord, name: string, change: (name: string, part: Partial<InputChange>) => void): InputRow {
+  const { symbol, meaning, distribution } = inputs[name]!;
+  const fixedKind = !hasWidth(study.inputs[name]!);
+  let width: number = 1;
+  const select = html(
+    "select",
+    {
+      id: `try-kind-${name}`,
+      "aria-label": `Distribution of ${symbolText(symbol)}`,
+      onchange: () => {
+        if (!isKind(select.value)) return;
+        change(name, { kind: select.value, ...(select.value === "stated" && fixedKind && width !== 0 ? { width: 1 } : {}) });
+      },
+    },
+    (Object.keys(KINDS) as Kind[]).map((kind) => html("option", { value: kind }, kind === "stated" ? `stated: ${distribution}` : KINDS[kind])),
+  );
+  const words = (factor: number): string => (factor === 0 ? "exactly known" : `× ${factor}`);
+  const slider = listSlider(`try-width-${name}`, "Width", words, (factor) => change(name, { width: factor }));
+  slider.element.querySelector("input")!.setAttribute("aria-label", `Width of ${symbolText(symbol)}`);
+  return {
+    name,
+    element: html("div", { class: "try-row", "data-input": name }, html("p", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, meaning === symbol ? "" : meaning)), select, slider.element),
+    set(to) {
+      width = to.width;
+      select.value = to.kind;
+      slider.set(to.kind === "stated" && fixedKind ? [0, 1] : WIDTHS, to.width);
+    },
+  };
+}

@@ -1,0 +1,156 @@
+import type { Cause, ExplanationRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import { movesPicture, movesRange, type Move } from "../draw/moves-picture.ts";
+import { html, type Child } from "../draw/node.ts";
+import { decimalsFor, fixed, overUnit, percent, withUnit } from "../../present/numbers.ts";
+import { readable } from "../../present/readable.ts";
+import { swatch } from "../draw/swatch.ts";
+import { symbolNode } from "../draw/symbol.ts";
+import type { Panel } from "./panel.ts";
+
+const CAUSES: readonly { readonly cause: Cause; readonly label: string }[] = [
+  { cause: "curvature", label: "curvature of the model" },
+  { cause: "shape", label: "shape of the inputs" },
+  { cause: "degreesOfFreedom", label: "few degrees of freedom" },
+];
+
+/** What makes the two intervals differ, and what to do about it. */
+export const why: Panel = {
+  id: "why",
+  title: "Why they differ",
+  appliesTo: ({ measurands }) => Object.values(measurands).some(({ explanation }) => explanation != null),
+  render(element, record, name, { reading, width }) {
+    const measurand = readable(record.measurands[name]!, reading.unit ?? null);
+    const { explanation } = measurand;
+    if (explanation === null) {
+      element.replaceChildren(html("p", {}, "Of this measurand the record holds no explanation."));
+      return;
+    }
+    const { recommendation, sentence } = explanation;
+    element.replaceChildren(
+      html("p", { class: "sentence", id: "why-sentence" }, sentence),
+      html("p", { class: "advice", id: "recommendation" }, html("strong", {}, "What follows: "), recommendation.sentence),
+      walks(measurand, explanation, width),
+      html("div", { class: "why-tables" }, html("div", { class: "wide-table", tabindex: 0, role: "region", "aria-label": "What each cause moves the ends by", id: "why-table" }, parts(measurand, explanation, record)), nextOrder(measurand)),
+    );
+  },
+};
+
+const movesOf = ({ parts: found, remainder }: ExplanationRecord, end: 0 | 1): Move[] => [
+  ...CAUSES.map(({ cause, label }) => ({ label, by: found[cause].shapley[end] })),
+  { label: "left over", by: remainder[end] },
+];
+
+const placesOf = ({ validation: { numericalTolerance: δ }, linear }: MeasurandRecord): number =>
+  Math.max(0, decimalsFor(δ > 0 ? δ : linear.standardUncertainty, 1) + 1);
+
+/** A move with its sign. */
+const signed = (value: number, places: number): string => {
+  const text = fixed(value, places);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+};
+
+function walks(measurand: MeasurandRecord, explanation: ExplanationRecord, width: number): HTMLElement {
+  const { unit, validation } = measurand;
+  const δ = validation.numericalTolerance;
+  const places = placesOf(measurand);
+  const ends = [movesOf(explanation, 0), movesOf(explanation, 1)] as const;
+  const [from, to] = movesRange(ends, δ);
+  const each = width < 640 ? width : Math.floor((width - 32) / 2);
+  const one = (end: 0 | 1): HTMLElement =>
+    html(
+      "div",
+      { class: "end-block", id: `why-${end === 0 ? "low" : "high"}` },
+      html("h3", {}, `${end === 0 ? "Low" : "High"} end: moved by ${withUnit(signed(explanation.difference[end], places), unit)}`),
+      movesPicture({
+        name: `How the causes move the ${end === 0 ? "low" : "high"} end: ${ends[end].map(({ label, by }) => `${label} ${withUnit(signed(by, places), unit)}`).join(", ")}.`,
+        moves: ends[end],
+        tolerance: δ,
+        from,
+        to,
+        width: each,
+        text: (value) => signed(value, places),
+        axisLabel: overUnit("distance from the linear end", unit),
+      }),
+    );
+  return html(
+    "div",
+    { class: "ends" },
+    html("p", { class: "note" }, "Each bar starts where the one above it stopped, from the linear end (dashed, ± δ hatched) to the Monte Carlo end. Both pictures have one scale."),
+    html("div", { class: "end-pair" }, one(0), one(1)),
+  );
+}
+
+function parts({ unit, ...measurand }: MeasurandRecord, explanation: ExplanationRecord, { inputs }: RunRecord): HTMLElement {
+  const places = placesOf({ unit, ...measurand });
+  const text = (value: number): string => signed(value, places);
+  const row = (label: Child, [low, high]: readonly [number, number], alone: readonly [number, number] | null, share: string, by: Child): HTMLElement =>
+    html(
+      "tr",
+      {},
+      html("th", { scope: "row" }, label, by),
+      html("td", {}, text(low)),
+      html("td", {}, text(high)),
+      html("td", {}, alone === null ? "–" : text(alone[0])),
+      html("td", {}, alone === null ? "–" : text(alone[1])),
+      html("td", {}, share),
+    );
+  const made = (names: readonly string[]): Child =>
+    names.length === 0 ? null : html("span", { class: "source" }, "above all ", names.slice(0, 4).map((name, i) => [i === 0 ? "" : ", ", symbolNode(inputs[name]!.symbol)]));
+  return html(
+    "table",
+    { class: "plain", id: "why-parts" },
+    html("caption", {}, `What each cause moves the ends by (Shapley values from ${explanation.trials.toLocaleString("en").replaceAll(",", "\u202f")} trials a propagation)`),
+    html(
+      "thead",
+      {},
+      html(
+        "tr",
+        {},
+        html("th", { scope: "col" }, overUnit("cause", unit)),
+        html("th", { scope: "col" }, "low end"),
+        html("th", { scope: "col" }, "high end"),
+        html("th", { scope: "col" }, "low, alone"),
+        html("th", { scope: "col" }, "high, alone"),
+        html("th", { scope: "col" }, "part"),
+      ),
+    ),
+    html(
+      "tbody",
+      {},
+      CAUSES.map(({ cause, label }) => {
+        const { shapley, alone, share, inputs: names } = explanation.parts[cause];
+        return row(label, shapley, alone, percent(share, 0), made(names));
+      }),
+      row("left over: scatter of these propagations", explanation.remainder, null, "–", null),
+      row("in all", explanation.difference, null, "", null),
+      row("interplay of the causes, shared out above", explanation.interplay, null, "–", null),
+    ),
+  );
+}
+
+/** The budget mended by its next-order terms, beside the first-order one. */
+function nextOrder({ unit, symbol, linear, validation, secondOrder, ...rest }: MeasurandRecord): HTMLElement {
+  const places = placesOf({ unit, symbol, linear, validation, secondOrder, ...rest });
+  const text = (value: number): string => fixed(value, places);
+  if (secondOrder === null) return html("p", { class: "note" }, "The next-order terms of the budget (JCGM 100, 5.1.2, note) are not computed where inputs are correlated, or where the model bends too sharply for them.");
+  const rows: [Child, string, string][] = [
+    [["estimate ", symbolNode(symbol)], text(linear.estimate), text(linear.estimate + secondOrder.bias)],
+    [["standard uncertainty ", html("var", {}, "u"), "(", symbolNode(symbol), ")"], text(linear.standardUncertainty), text(secondOrder.standardUncertainty)],
+    ["low end", text(linear.interval[0]), text(secondOrder.interval[0])],
+    ["high end", text(linear.interval[1]), text(secondOrder.interval[1])],
+    [html("var", {}, "d", html("sub", {}, "low")), text(validation.dLow), text(secondOrder.dLow)],
+    [html("var", {}, "d", html("sub", {}, "high")), text(validation.dHigh), text(secondOrder.dHigh)],
+    ["budget", validation.validated ? "validated" : "not validated", secondOrder.validated ? "validated" : "not validated"],
+  ];
+  return html(
+    "table",
+    { class: "plain", id: "second-order" },
+    html("caption", {}, "The budget with its next-order terms (JCGM 100, 5.1.2, note)"),
+    html(
+      "thead",
+      {},
+      html("tr", {}, html("th", { scope: "col" }, overUnit("figure", unit)), html("th", { scope: "col" }, swatch("linear"), "first order"), html("th", { scope: "col" }, swatch("linear"), "with second")),
+    ),
+    html("tbody", {}, rows.map(([label, ...cells]) => html("tr", {}, html("th", { scope: "row" }, label), cells.map((cell) => html("td", {}, cell))))),
+  );
+}

@@ -1,0 +1,175 @@
+import type { RunRecord } from "../../engine/index.ts";
+import type { Actions } from "./actions.ts";
+import { writeAddress } from "./address.ts";
+import { readHistogram, readInterval, type Run } from "./api.ts";
+import { createCopyLink } from "./copy-link.ts";
+import { html, redraw, type Child } from "./draw/node.ts";
+import { symbolNode } from "./draw/symbol.ts";
+import { panels, type Panel, type View } from "./panels/index.ts";
+import { changed, writeReading, type Reading } from "./reading.ts";
+import { runStrip } from "./run-strip.ts";
+import type { State } from "./state.ts";
+import { createStandingViews } from "./standing-views.ts";
+import { studyView } from "./study-view.ts";
+import { takeAway } from "./take-away.ts";
+import { troubleBox } from "./trouble.ts";
+
+/** Width the sheet is drawn at for print: the text width of A4, which fits Letter too. */
+const PRINT_WIDTH = 680;
+
+/**
+ * The sheet: what is chosen, how the run stands, and the panels. Panels keep their element from one draw to the next.
+ *
+ * @param remember keeps how the reader looks at the sheet, with the address that brings it back
+ */
+export function createSheet(root: HTMLElement, actions: Actions, remember: (reading: Reading, address: string) => void): { readonly draw: (state: State) => void; readonly redrawFor: (print: boolean) => void } {
+  const notice = html("div", { class: "notice" });
+  const head = html("div", { class: "head" });
+  const strip = html("div", { class: "strip" });
+  const sections = html("div", { class: "panels" });
+  root.append(notice, head, strip, sections);
+  const standingView = createStandingViews(actions);
+  const link = createCopyLink();
+  let drawn: State | null = null;
+  let bodies = new Map<string, HTMLElement>();
+  let printing = false;
+
+  const drawPanels = (state: State, only: Panel | null = null): void => {
+    const { run, measurand } = state;
+    const record = run?.record ?? null;
+    if (run === null || record === null) {
+      sections.replaceChildren();
+      bodies = new Map();
+      return;
+    }
+    if (drawn?.run?.id !== run.id) bodies = new Map();
+    const applying = panels.filter((panel) => panel.appliesTo(record));
+    const standing = [...sections.children].map((section) => section.id).join(" ");
+    if (bodies.size === 0 || standing !== applying.map(({ id }) => `panel-${id}`).join(" ")) {
+      bodies = new Map(applying.map(({ id }) => [id, bodies.get(id) ?? html("div", { class: "panel-body" })]));
+      sections.replaceChildren(
+        ...applying.map(({ id, title }) =>
+          html("section", { class: `panel panel-${id}`, id: `panel-${id}`, "aria-labelledby": `title-${id}` }, html("h2", { id: `title-${id}` }, title), bodies.get(id)!, takeAway(bodies.get(id)!, id, title)),
+        ),
+      );
+    }
+    const name = shownMeasurand(record, measurand);
+    redraw(sections, () => {
+      for (const panel of only === null ? applying : [only]) {
+        const body = bodies.get(panel.id)!;
+        const view: View = {
+          provisional: run.state !== "finished",
+          width: printing ? PRINT_WIDTH : Math.max(240, body.clientWidth),
+          study: run.study == null ? null : `examples/${run.study}.json`,
+          reading: state.reading,
+          choose: (change, alone = false) => choose(change, alone ? panel : null),
+          sample: run.state === "finished" && run.file === undefined ? sampleOf(run.id) : null,
+          keep: (study) => void actions.runStudy(study),
+        };
+        try {
+          panel.render(body, record, name, view);
+        } catch (error) {
+          // One panel that cannot be drawn (a record kept by an older version) must not take the others with it.
+          reportError(error);
+          body.replaceChildren(html("p", {}, `This part cannot be drawn from this record, which was made by version ${record.engine.version}: ${String(error)}`));
+        }
+      }
+    });
+  };
+
+  /** Drawn at once, not with the next frame, so that a key that follows finds what it acts on. */
+  const choose = (change: Readonly<Record<string, string | null>>, only: Panel | null): void => {
+    if (drawn === null || drawn.run === null) return;
+    const { id, file } = drawn.run;
+    const reading = changed(drawn.reading, change);
+    drawn = { ...drawn, reading };
+    link.forget();
+    // A file has no address that would bring it back.
+    remember(reading, file === undefined ? writeAddress({ kind: "run", id, measurand: drawn.measurand }) + writeReading(reading) : "");
+    drawPanels(drawn, only);
+  };
+
+  const draw = (state: State): void => {
+    const before = drawn;
+    if (before?.run?.id !== state.run?.id || before?.measurand !== state.measurand || before?.reading !== state.reading) link.forget();
+    notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
+    const standing = standingView(state);
+    if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state, actions)));
+    else if (head.firstElementChild !== standing) head.replaceChildren(standing);
+    if (before === null || before.run !== state.run || before.cut !== state.cut || before.busy !== state.busy) {
+      redraw(strip, () => strip.replaceChildren(...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions, link)])));
+    }
+    if (before === null || before.run?.record !== state.run?.record || before.run?.state !== state.run?.state || before.measurand !== state.measurand || before.reading !== state.reading) {
+      drawPanels(state);
+    }
+    drawn = state;
+  };
+
+  return {
+    draw,
+    redrawFor: (print) => {
+      printing = print;
+      if (drawn !== null) drawPanels(drawn);
+    },
+  };
+}
+
+const sampleOf = (id: string): View["sample"] => ({
+  interval: (measurand, probability) => readInterval(id, measurand, probability),
+  histogram: (measurand, bins) => readHistogram(id, measurand, bins),
+});
+
+/** The measurand asked for, or the first where none or an unknown one is. */
+const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string =>
+  asked !== null && Object.hasOwn(measurands, asked) ? asked : Object.keys(measurands)[0]!;
+
+function headOf(state: State, actions: Actions): HTMLElement[] {
+  if (state.run !== null) return runHead(state.run, state.measurand, state.reading);
+  if (state.chosen !== null) return studyView(state.chosen, state.busy, actions);
+  return [html("p", { class: "note" }, "Reading…")];
+}
+
+function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElement[] {
+  const study = run.record?.study;
+  return [
+    html(
+      "header",
+      { class: "sheet-head" },
+      html("p", { class: "kind" }, run.file === undefined ? "Evidence sheet" : `Record from the file ${run.file.name}, not a run kept here`),
+      html("h1", { id: "sheet-title", tabindex: -1 }, run.title),
+      study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
+      study?.notes === undefined ? null : html("p", { class: "notes" }, study.notes),
+      run.file === undefined ? null : html("p", { class: "notes", id: "seal" }, run.file.seal),
+      run.record === null ? null : measurandLine(run.id, run.record, shownMeasurand(run.record, measurand), reading),
+    ),
+  ];
+}
+
+function measurandLine(id: string, { measurands }: RunRecord, shown: string, reading: Reading): HTMLElement {
+  const described = (name: string): Child => {
+    const { symbol, meaning } = measurands[name]!;
+    return [symbolNode(symbol), `, ${meaning}`];
+  };
+  const names = Object.keys(measurands);
+  if (names.length === 1) return html("p", { class: "measurand" }, "Measurand: ", described(shown));
+  return html(
+    "nav",
+    { class: "measurands", "aria-label": "Measurands" },
+    html(
+      "ul",
+      {},
+      names.map((name) =>
+        html(
+          "li",
+          {},
+          html(
+            "a",
+            { href: writeAddress({ kind: "run", id, measurand: name }) + writeReading(reading), id: `measurand-${name}`, "aria-current": name === shown ? "true" : null },
+            html("span", {}, described(name)),
+            html("span", { class: "note" }, measurands[name]!.validation.validated ? "= validated" : "≠ not validated"),
+          ),
+        ),
+      ),
+    ),
+  );
+}

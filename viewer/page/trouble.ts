@@ -1,0 +1,29 @@
+import type { Problem } from "../../engine/index.ts";
+import { html } from "./draw/node.ts";
+import type { Trouble } from "./state.ts";
+
+/** Problems as a list: where, what was found there, what is accepted. */
+export const problemList = (problems: readonly Problem[]): HTMLElement =>
+  html(
+    "ul",
+    { class: "problems" },
+    problems.map(({ place, value, accepted }) =>
+      html(
+        "li",
+        {},
+        html("code", { class: "place" }, place === "" ? "the whole document" : place),
+        html("dl", {}, html("dt", {}, "found"), html("dd", {}, value), html("dt", {}, "accepted"), html("dd", {}, accepted)),
+      ),
+    ),
+  );
+
+/** What stands in the way, with a button to put it aside. */
+export const troubleBox = ({ title, message, problems }: Trouble, dismiss: () => void): HTMLElement =>
+  html(
+    "section",
+    { class: "trouble", "aria-labelledby": "trouble-title", id: "trouble" },
+    html("h2", { id: "trouble-title" }, title),
+    html("p", {}, message),
+    problems.length > 0 ? problemList(problems) : null,
+    html("button", { type: "button", class: "quiet", id: "dismiss", onclick: dismiss }, "Put aside"),
+  );

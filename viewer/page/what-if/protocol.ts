@@ -1,0 +1,44 @@
+import type { LinearRecord, MeasurandRecord, MonteCarloRecord, Problem, ValidationRecord } from "../../../engine/index.ts";
+
+/** Trials of a sketch's first answer: enough to see what a change does, few enough to follow a slider. */
+export const FIRST_TRIALS = 20_000;
+/** Trials it is refined to when the reader rests. */
+export const REFINED_TRIALS = 200_000;
+
+/** What the page asks of the worker. A newer question takes the place of an older one, answered or not. */
+export interface SketchQuestion {
+  readonly id: number;
+  /** The study as stated; its number of trials is not looked at. */
+  readonly stated: unknown;
+  /** The same with a change made, or `null` where nothing is changed. */
+  readonly changed: unknown;
+}
+
+/** One measurand of a sketch: the parts of a record that are compared. */
+export interface SketchedMeasurand extends Pick<MeasurandRecord, "symbol" | "meaning" | "unit"> {
+  readonly linear: Pick<LinearRecord, "estimate" | "standardUncertainty" | "coverageFactor" | "expandedUncertainty" | "interval">;
+  readonly monteCarlo: Pick<MonteCarloRecord, "estimate" | "standardUncertainty" | "intervals" | "histogram" | "trials">;
+  readonly validation: Pick<ValidationRecord, "validated" | "numericalTolerance" | "coverageFactorNeeded">;
+}
+
+/** The measurands of a sketch by name. */
+export type Sketch = Readonly<Record<string, SketchedMeasurand>>;
+
+/** Both sketches of one question, of the same number of trials and on the same random numbers. */
+export interface Sketches {
+  readonly id: number;
+  readonly trials: number;
+  readonly stated: Sketch;
+  /** `null` where nothing is changed. */
+  readonly changed: Sketch | null;
+}
+
+/** Why a question has no answer. */
+export interface SketchFailure {
+  readonly id: number;
+  readonly message: string;
+  readonly problems: readonly Problem[];
+}
+
+/** What the worker answers: the first sketches, and later the refined ones. */
+export type SketchAnswer = Sketches | SketchFailure;

@@ -1,0 +1,123 @@
+// The one place where the page runs the engine itself: the same code as a full run, on fewer trials.
+import { Accumulation, assembleRecord, InputError, openTrials, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { models } from "../../../models/index.ts";
+import { FIRST_TRIALS, REFINED_TRIALS, type Sketch, type SketchAnswer, type SketchQuestion } from "./protocol.ts";
+
+/** A sketch that is being drawn, batch by batch: the first trials of a study, with which a full run of its seed begins. */
+interface Drawing {
+  /** Draws one more batch; the sketch when it was the last, until then `null`. */
+  next(): Sketch | null;
+}
+
+function open(document: unknown, trials: number): Drawing {
+  const study = { ...readStudy(document), trials, sweep: null, sensitivity: null, conformity: {} };
+  const found = models.find(({ id }) => id === study.model);
+  if (found === undefined) {
+    throw new InputError([{ place: "model", value: study.model, accepted: "a model of the program's own: a model from a file cannot be sketched on a page" }]);
+  }
+  const model: Model = "build" in found ? found.build(study.parameters ?? {}) : found;
+  const prepared = prepare(model, study);
+  const draw = openTrials(prepared.source);
+  const gathered = new Accumulation(prepared);
+  return {
+    next() {
+      gathered.add(draw(gathered.trials, gathered.next));
+      return gathered.next > 0 ? null : sketchOf(assembleRecord(prepared, gathered, false).measurands);
+    },
+  };
+}
+
+const sketchOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]): Sketch =>
+  Object.fromEntries(
+    Object.entries(measurands).map(([name, { symbol, meaning, unit, linear, monteCarlo, validation }]) => [
+      name,
+      {
+        symbol,
+        meaning,
+        unit,
+        linear: {
+          estimate: linear.estimate,
+          standardUncertainty: linear.standardUncertainty,
+          coverageFactor: linear.coverageFactor,
+          expandedUncertainty: linear.expandedUncertainty,
+          interval: linear.interval,
+        },
+        monteCarlo: {
+          estimate: monteCarlo.estimate,
+          standardUncertainty: monteCarlo.standardUncertainty,
+          intervals: monteCarlo.intervals,
+          histogram: monteCarlo.histogram,
+          trials: monteCarlo.trials,
+        },
+        validation: { validated: validation.validated, numericalTolerance: validation.numericalTolerance, coverageFactorNeeded: validation.coverageFactorNeeded },
+      },
+    ]),
+  );
+
+/** The study as stated last asked for, as text, and its sketches by their trials: a change alone is then drawn. */
+let known: { readonly text: string; readonly sketches: Map<number, Sketch> } = { text: "", sketches: new Map() };
+let waiting: SketchQuestion | null = null;
+let working = false;
+
+/** Lets the messages in that have come meanwhile. */
+const turn = (): Promise<void> =>
+  new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    const heard = (): void => {
+      port1.close();
+      resolve();
+    };
+    port1.addEventListener("message", heard, { once: true });
+    port1.start();
+    port2.postMessage(null);
+  });
+
+/** Draws a sketch to its end, or leaves it (`null`) as soon as a newer question waits. */
+async function drawn(document: unknown, trials: number): Promise<Sketch | null> {
+  const drawing = open(document, trials);
+  for (;;) {
+    const sketch = drawing.next();
+    if (sketch !== null) return sketch;
+    await turn();
+    if (waiting !== null) return null;
+  }
+}
+
+async function statedSketch(stated: unknown, trials: number): Promise<Sketch | null> {
+  const text = JSON.stringify(stated);
+  if (known.text !== text) known = { text, sketches: new Map() };
+  const { sketches } = known;
+  const sketch = sketches.get(trials) ?? (await drawn(stated, trials));
+  if (sketch !== null) sketches.set(trials, sketch);
+  return sketch;
+}
+
+async function work({ id, stated, changed }: SketchQuestion): Promise<void> {
+  // In a worker this answers the page; the types know only a window here.
+  const answer = postMessage as (message: SketchAnswer) => void;
+  try {
+    for (const trials of [FIRST_TRIALS, REFINED_TRIALS]) {
+      const before = await statedSketch(stated, trials);
+      const after = before === null || changed === null ? null : await drawn(changed, trials);
+      if (before === null || (changed !== null && after === null)) return;
+      answer({ id, trials, stated: before, changed: after });
+      await turn();
+      if (waiting !== null) return;
+    }
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    answer({ id, message, problems: error instanceof InputError ? error.problems : [] });
+  }
+}
+
+addEventListener("message", async ({ data }: MessageEvent<SketchQuestion>) => {
+  waiting = data;
+  if (working) return;
+  working = true;
+  while (waiting !== null) {
+    const question: SketchQuestion = waiting;
+    waiting = null;
+    await work(question);
+  }
+  working = false;
+});

@@ -1,0 +1,74 @@
+import type { MeasurandRecord, ReportedRecord } from "../../engine/index.ts";
+import type { Messages } from "./messages/messages.ts";
+import { html, joinMarkup, type Child, type Markup } from "./markup.ts";
+import { withUnit, type Numbers } from "./numbers.ts";
+import { readable, type Readable } from "./readable.ts";
+import { symbolMarkup } from "./symbol.ts";
+
+/** What every section of a report is written from. */
+export interface Report {
+  readonly record: ReportedRecord;
+  readonly messages: Messages;
+  readonly numbers: Numbers;
+  /** Symbols of all quantities, for the model equation. */
+  readonly symbols: ReadonlySet<string>;
+  /** Digest that tells this record from any other. */
+  readonly digest: string;
+  /** The command that repeats the evaluation. */
+  readonly command: string;
+}
+
+/** A part of the report under a heading of its own; `null` where the record has nothing for it. */
+export interface Section {
+  readonly id: keyof Messages["sections"];
+  render(report: Report): Markup | null;
+}
+
+/** What a section writes once for each measurand, under the measurand's name where there are several. */
+export function eachMeasurand(report: Report, render: (measurand: Readable, name: string) => Markup | null): Markup | null {
+  const found = Object.entries(report.record.measurands).flatMap(([name, measurand]) => {
+    const content = render(readable(measurand), name);
+    return content === null ? [] : [{ measurand, content }];
+  });
+  if (found.length === 0) return null;
+  if (Object.keys(report.record.measurands).length === 1) return found[0]!.content;
+  return html`${found.map(
+    ({ measurand, content }) => html`<section class="one"><h3>${symbolMarkup(measurand.symbol)} ${fromRecord(report, measurand.meaning)}</h3>${content}</section>`,
+  )}`;
+}
+
+/** A text of the record that is English whatever the report's language is. */
+export const fromRecord = ({ messages }: Report, text: string): Markup =>
+  messages.language === "en" ? html`${text}` : html`<span lang="en">${text}</span>`;
+
+/** The symbol of an input quantity. */
+export const inputSymbol = ({ record }: Report, name: string): Markup => symbolMarkup(record.inputs[name]!.symbol);
+
+/** An italic letter that the standards use: U, k, c. */
+export const letter = (text: string): Markup => symbolMarkup(text);
+
+/** "ν_eff = 5875", "ν_eff > 100 000". */
+export function effectiveFreedom({ numbers }: Report, degrees: number | null): Markup {
+  const text = numbers.freedom(degrees);
+  return html`${letter("ν_eff")}\u00a0${/^\D/.test(text) && degrees !== null ? text : `=\u00a0${text}`}`;
+}
+
+/** The unit of a measurand as a head or a sentence names it. */
+export const unitText = ({ messages }: Report, unit: string): string => (unit === "1" ? messages.model.dimensionless : unit);
+
+/** "(−0.049 ± 0.031) °C". */
+export function plusMinus(estimate: string, uncertainty: string, unit: string): string {
+  const both = `${estimate}\u00a0±\u00a0${uncertainty}`;
+  return unit === "1" ? both : withUnit(`(${both})`, unit);
+}
+
+/** A sentence's list: a, b and c. */
+export const listed = ({ messages }: Report, parts: readonly Child[]): Markup =>
+  parts.length < 2
+    ? joinMarkup(parts, "")
+    : html`${joinMarkup(parts.slice(0, -1), ", ")}${messages.and}${parts.at(-1)!}`;
+
+/** The interval of the trials that the study compares with. */
+export const comparedInterval = ({ record }: Report, { monteCarlo }: MeasurandRecord): readonly [number, number] =>
+  monteCarlo.intervals[record.coverage.interval];
+
