@@ -42,7 +42,7 @@ async function digestOf(folder) {
 function commit() {
   const git = (...args) => execFileSync("git", args, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim();
   try {
-    return git("rev-parse", "HEAD") + (git("status", "--porcelain", "--", "engine", "models", "server") === "" ? "" : "+");
+    return git("rev-parse", "HEAD") + (git("status", "--porcelain", "--", "engine", "models", "server", "viewer") === "" ? "" : "+");
   } catch {
     return null; // not a checkout
   }

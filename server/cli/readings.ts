@@ -1,5 +1,6 @@
 import { refuse, type Evidence, type Statement } from "../../engine/index.ts";
-import { comparisonStatements,
+import {
+  comparisonStatements,
   differenceStatement,
   evaluateReadings,
   formatInstant,

@@ -3,6 +3,7 @@ import { certificateAt, type Certificate, type CertificateValue } from "./certif
 import { evaluateDrift, type DriftEvaluation } from "./drift.ts";
 import { validityOf, type Validity } from "./validity.ts";
 
+/** A certificate as it was read, and the file it came from. */
 export interface OpenedCertificate {
   readonly certificate: Certificate;
   /** How an XML certificate was read. */
