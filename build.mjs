@@ -18,7 +18,10 @@ async function newest(path) {
 }
 
 if (process.argv.includes("--if-stale")) {
-  const built = await stat(STAMP).then(({ mtimeMs }) => mtimeMs, () => 0);
+  const built = await stat(STAMP).then(
+    ({ mtimeMs }) => mtimeMs,
+    () => 0,
+  );
   if (built > Math.max(...(await Promise.all(SOURCES.map(newest))))) process.exit(0);
 }
 
@@ -35,14 +38,21 @@ async function sourcesUnder(folder) {
 
 async function digestOf(folder) {
   const hash = createHash("sha256");
-  for (const path of await sourcesUnder(folder)) hash.update(`${path}\n`).update(await readFile(path)).update("\n");
+  for (const path of await sourcesUnder(folder))
+    hash
+      .update(`${path}\n`)
+      .update(await readFile(path))
+      .update("\n");
   return hash.digest("hex");
 }
 
 function commit() {
   const git = (...args) => execFileSync("git", args, { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim();
   try {
-    return git("rev-parse", "HEAD") + (git("status", "--porcelain", "--", "engine", "models", "server", "viewer") === "" ? "" : "+");
+    return (
+      git("rev-parse", "HEAD") +
+      (git("status", "--porcelain", "--", "engine", "models", "server", "viewer") === "" ? "" : "+")
+    );
   } catch {
     return null; // not a checkout
   }
@@ -65,7 +75,9 @@ const options = {
   // These find files of their own beside themselves, or are only sometimes needed.
   external: ["esbuild", "piscina", "express", "read-excel-file", "read-excel-file/*"],
   // Bundled CommonJS packages (seedrandom, commander) still call require.
-  banner: { js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);' },
+  banner: {
+    js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
+  },
 };
 
 await rm("dist", { recursive: true, force: true });

@@ -11,7 +11,14 @@ export { openComparison, type Compared } from "./explanation/compared-propagatio
 export { EXPLANATION_TRIALS } from "./explanation/explain.ts";
 export { implicitModel } from "./implicit/implicit-model.ts";
 export { findBracket, findRoot, findRootBySlope } from "./numerics/root.ts";
-export { explore, FEWEST_POINTS, FEWEST_SCRAMBLINGS, isNumberOfPoints, MOST_POINTS, MOST_SCRAMBLINGS } from "./low-discrepancy/explore.ts";
+export {
+  explore,
+  FEWEST_POINTS,
+  FEWEST_SCRAMBLINGS,
+  isNumberOfPoints,
+  MOST_POINTS,
+  MOST_SCRAMBLINGS,
+} from "./low-discrepancy/explore.ts";
 export { defineModel } from "./model.ts";
 export { prepare } from "./run/prepare.ts";
 export { propagate } from "./run/propagate.ts";

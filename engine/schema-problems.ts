@@ -17,7 +17,9 @@ export function readBySchema<S extends z.ZodType>(schema: S, document: unknown, 
 
 /** What a schema found wrong with a document, in our own words: place, value, what is accepted. */
 export function schemaProblems(error: z.core.$ZodError, document: unknown, at = ""): Problem[] {
-  return error.issues.flatMap((issue) => problemsOf(issue, document)).map((problem) => ({ ...problem, place: joined(at, problem.place) }));
+  return error.issues
+    .flatMap((issue) => problemsOf(issue, document))
+    .map((problem) => ({ ...problem, place: joined(at, problem.place) }));
 }
 
 const joined = (...parts: readonly string[]): string => parts.filter((part) => part !== "").join(".");
@@ -40,19 +42,41 @@ function problemsOf(issue: Issue, document: unknown): Problem[] {
         accepted: "nothing: no such field is known here",
       }));
     case "too_small":
-      return [{ place, value, accepted: bound(issue.origin, issue.inclusive === false ? "greater than" : "at least", issue.minimum) }];
+      return [
+        {
+          place,
+          value,
+          accepted: bound(issue.origin, issue.inclusive === false ? "greater than" : "at least", issue.minimum),
+        },
+      ];
     case "too_big":
-      return [{ place, value, accepted: bound(issue.origin, issue.inclusive === false ? "less than" : "at most", issue.maximum) }];
+      return [
+        {
+          place,
+          value,
+          accepted: bound(issue.origin, issue.inclusive === false ? "less than" : "at most", issue.maximum),
+        },
+      ];
     case "invalid_value":
       return [{ place, value, accepted: issue.values.map(show).join(" or ") }];
     case "invalid_union": {
       if (issue.discriminator !== undefined) {
         const kind = issue.path.at(-1) === issue.discriminator ? issue.path : [...issue.path, issue.discriminator];
         const options = "options" in issue && Array.isArray(issue.options) ? issue.options : [];
-        return [{ place: placeOf(kind), value: show(valueAt(document, kind)), accepted: `one of ${options.map(show).join(", ")}` }];
+        return [
+          {
+            place: placeOf(kind),
+            value: show(valueAt(document, kind)),
+            accepted: `one of ${options.map(show).join(", ")}`,
+          },
+        ];
       }
-      const alternatives = (issue.errors ?? []).flatMap((errors) => errors.flatMap((e) => problemsOf({ ...e, path: [...issue.path, ...e.path] } as Issue, document)));
-      return [{ place, value, accepted: [...new Set(alternatives.map((a) => a.accepted))].join(", or ") || issue.message }];
+      const alternatives = (issue.errors ?? []).flatMap((errors) =>
+        errors.flatMap((e) => problemsOf({ ...e, path: [...issue.path, ...e.path] } as Issue, document)),
+      );
+      return [
+        { place, value, accepted: [...new Set(alternatives.map((a) => a.accepted))].join(", or ") || issue.message },
+      ];
     }
     case "invalid_type":
       return [{ place, value, accepted: TYPE_WORDS[issue.expected] ?? `a value of type ${issue.expected}` }];
@@ -73,7 +97,10 @@ const TYPE_WORDS: Readonly<Record<string, string>> = {
 };
 
 function bound(origin: string, relation: string, limit: number | bigint): string {
-  if (origin === "string") return limit === 1 && relation === "at least" ? "a text that is not empty" : `a text of ${relation} ${limit} characters`;
+  if (origin === "string")
+    return limit === 1 && relation === "at least"
+      ? "a text that is not empty"
+      : `a text of ${relation} ${limit} characters`;
   if (origin === "array") return `a list of ${relation} ${limit} values`;
   return `${origin === "int" ? "a whole number" : "a number"} ${relation} ${limit}`;
 }

@@ -17,7 +17,12 @@ const USUAL_MAXIMUM = 20_000_000;
 const coverageSchema = z
   .strictObject({
     probability: z.number().gt(0.5).lt(1).optional().describe("Coverage probability p: k is then t at p and ν_eff"),
-    factor: z.number().gt(0).lte(10).optional().describe("Fixed coverage factor k: p is then what k claims for a normal"),
+    factor: z
+      .number()
+      .gt(0)
+      .lte(10)
+      .optional()
+      .describe("Fixed coverage factor k: p is then what k claims for a normal"),
     interval: z
       .enum(["symmetric", "shortest"])
       .default("symmetric")
@@ -35,12 +40,17 @@ export const studySchema = z.strictObject({
   laboratory: z.string().optional().describe("Who made the measurement"),
   notes: z.string().optional().describe("Anything a reader of the sheet should know"),
   model: z.string().min(1).describe("Id of a registered model, or path to a .ts, .mjs or .js file beside the study"),
-  parameters: z.record(z.string(), z.json()).optional().describe("Parameters of a model family, where the model asks for them"),
+  parameters: z
+    .record(z.string(), z.json())
+    .optional()
+    .describe("Parameters of a model family, where the model asks for them"),
   inputs: z.record(z.string(), statementSchema).describe("What is known of every input quantity of the model, by name"),
   bath: z
     .record(z.string(), z.json())
     .optional()
-    .describe("What is known of the bath itself, where the model judges its safety: fluid, set temperature, cut-outs (models/bath/fluids.ts)"),
+    .describe(
+      "What is known of the bath itself, where the model judges its safety: fluid, set temperature, cut-outs (models/bath/fluids.ts)",
+    ),
   correlations: z.array(correlationSchema).default([]).describe("Inputs that depend on one another"),
   coverage: coverageSchema.default({ probability: 0.95, interval: "symmetric" }),
   significantDigits: z
@@ -57,11 +67,25 @@ export const studySchema = z.strictObject({
     .lte(MAXIMUM_TRIALS)
     .default(USUAL_MAXIMUM)
     .describe("Where an adaptive run gives up"),
-  conformity: z.record(z.string(), conformitySchema).default({}).describe("Tolerances and decision rules, by measurand (JCGM 106)"),
-  sensitivity: sensitivitySchema.nullable().default(null).describe("Sensitivity without linearity, where it is wanted: it costs as much as several runs"),
-  sweep: sweepSchema.nullable().default(null).describe("The result over a range, at further points where some inputs differ"),
+  conformity: z
+    .record(z.string(), conformitySchema)
+    .default({})
+    .describe("Tolerances and decision rules, by measurand (JCGM 106)"),
+  sensitivity: sensitivitySchema
+    .nullable()
+    .default(null)
+    .describe("Sensitivity without linearity, where it is wanted: it costs as much as several runs"),
+  sweep: sweepSchema
+    .nullable()
+    .default(null)
+    .describe("The result over a range, at further points where some inputs differ"),
   generator: z.enum(generatorIds).default("sfc32x4-philox").describe("Random number generator"),
-  seed: z.string().min(1).max(200).default("1").describe("Seed of every random number; the same seed gives the same bits"),
+  seed: z
+    .string()
+    .min(1)
+    .max(200)
+    .default("1")
+    .describe("Seed of every random number; the same seed gives the same bits"),
 });
 
 /** A study with its defaults filled in. */
@@ -107,7 +131,8 @@ function isDeeperThan(value: unknown, levels: number): boolean {
  * @throws {InputError} every problem found, each with its place, the value there and what is accepted
  */
 export function readStudy(document: unknown): Study {
-  if (isDeeperThan(document, MAXIMUM_DEPTH)) refuse("", "a document nested deeper", `a study, which nests no deeper than ${MAXIMUM_DEPTH} levels`);
+  if (isDeeperThan(document, MAXIMUM_DEPTH))
+    refuse("", "a document nested deeper", `a study, which nests no deeper than ${MAXIMUM_DEPTH} levels`);
   const study = readBySchema(studySchema, document);
   const { coverage } = study;
   if ((coverage.probability === undefined) === (coverage.factor === undefined)) {

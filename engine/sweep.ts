@@ -54,7 +54,13 @@ export interface SweepRecord {
 
 /** The study of each point: the same seed, so that neighbouring points differ by their inputs alone. */
 export const studiesOfSweep = (study: Study): Study[] =>
-  (study.sweep?.points ?? []).map(({ inputs }) => ({ ...study, sweep: null, sensitivity: null, conformity: {}, inputs: { ...study.inputs, ...inputs } }));
+  (study.sweep?.points ?? []).map(({ inputs }) => ({
+    ...study,
+    sweep: null,
+    sensitivity: null,
+    conformity: {},
+    inputs: { ...study.inputs, ...inputs },
+  }));
 
 /** What a sweep keeps of the runs of its points, in order; `null` for a study without one. */
 export function sweepRecord({ sweep, coverage }: Study, records: readonly RunRecord[]): SweepRecord | null {

@@ -34,7 +34,17 @@ export const models: readonly (Model | ModelFamily)[] = [
   thermometerLine,
 ] as unknown as readonly (Model | ModelFamily)[];
 
-export { additive, bathComparison, endGauge, lethalRate, massCalibration, probeFit, sprtBath, sprtFixedPoints, twoWirePlant };
+export {
+  additive,
+  bathComparison,
+  endGauge,
+  lethalRate,
+  massCalibration,
+  probeFit,
+  sprtBath,
+  sprtFixedPoints,
+  twoWirePlant,
+};
 export * as platinum from "./platinum/index.ts";
 export * from "./evaluation/budget-table/index.ts";
 export * from "./evaluation/safety/cautions.ts";

@@ -31,7 +31,8 @@ const guard =
   (hosts: ReadonlySet<string> | null): RequestHandler =>
   (request, response, next) => {
     response.set({
-      "content-security-policy": "default-src 'self'; img-src 'self' data: blob:; style-src 'self' 'unsafe-inline'; frame-ancestors 'none'",
+      "content-security-policy":
+        "default-src 'self'; img-src 'self' data: blob:; style-src 'self' 'unsafe-inline'; frame-ancestors 'none'",
       "x-content-type-options": "nosniff",
       "referrer-policy": "no-referrer",
       "cross-origin-resource-policy": "same-origin",
@@ -47,7 +48,8 @@ const guard =
  * its own script came with. The page itself stays without.
  */
 function allowGeneratedCode(response: { setHeader(name: string, value: string): unknown }, path: string): void {
-  if (/[/\\]worker-[^/\\]*\.js$/.test(path)) response.setHeader("content-security-policy", "default-src 'self'; script-src 'self' 'unsafe-eval'");
+  if (/[/\\]worker-[^/\\]*\.js$/.test(path))
+    response.setHeader("content-security-policy", "default-src 'self'; script-src 'self' 'unsafe-eval'");
 }
 
 // Express knows an error handler by its four parameters.

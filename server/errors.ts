@@ -14,11 +14,11 @@ export const FAULTS = {
   "model-does-not-load": { status: 422, exit: 2 },
   "model-not-finite": { status: 422, exit: 1 },
   "not-finished": { status: 409, exit: 1 },
-  "busy": { status: 503, exit: 1 },
-  "cancelled": { status: 409, exit: 130 },
+  busy: { status: 503, exit: 1 },
+  cancelled: { status: 409, exit: 130 },
   "worker-lost": { status: 500, exit: 1 },
   "cannot-write": { status: 500, exit: 1 },
-  "internal": { status: 500, exit: 1 },
+  internal: { status: 500, exit: 1 },
 } as const;
 
 export type FaultCode = keyof typeof FAULTS;
@@ -55,7 +55,8 @@ export function reportOf(error: unknown): FaultReport {
     };
   }
   if (error instanceof ModelError) return { code: "model-not-finite", message: error.message, problems: [] };
-  if (error instanceof Error && error.name === "AbortError") return { code: "cancelled", message: "The run was cancelled.", problems: [] };
+  if (error instanceof Error && error.name === "AbortError")
+    return { code: "cancelled", message: "The run was cancelled.", problems: [] };
   return { code: "internal", message: error instanceof Error ? error.message : String(error), problems: [] };
 }
 

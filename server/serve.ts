@@ -45,7 +45,9 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const shelf = studyShelf(join(root, "examples"));
   const loopback = ["127.0.0.1", "::1", "localhost"].includes(options.host);
   const hosts = loopback ? new Set(["127.0.0.1", "localhost", "::1", "[::1]"]) : null;
-  const server = createServer(createApp({ runs, shelf, workers: options.workers, page: options.page ?? join(root, "dist/viewer"), hosts }));
+  const server = createServer(
+    createApp({ runs, shelf, workers: options.workers, page: options.page ?? join(root, "dist/viewer"), hosts }),
+  );
   await listen(server, options);
   const { address, port, family } = server.address() as AddressInfo;
   return {
@@ -78,6 +80,9 @@ async function listen(server: Server, { host, port }: ServeOptions): Promise<voi
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === "EADDRINUSE" && port === null) return attempt(0);
-    throw new Fault("internal", `Cannot listen on ${host} port ${port ?? USUAL_PORT}: ${code === "EADDRINUSE" ? "another program uses it" : String(error)}`);
+    throw new Fault(
+      "internal",
+      `Cannot listen on ${host} port ${port ?? USUAL_PORT}: ${code === "EADDRINUSE" ? "another program uses it" : String(error)}`,
+    );
   }
 }

@@ -22,7 +22,12 @@ function filesOf(folder: string): string[] {
   if (!existsSync(path)) return [];
   return readdirSync(path, { recursive: true, encoding: "utf8" })
     .map((name) => join(folder, name))
-    .filter((name) => /\.(ts|mts|js|mjs)$/.test(name) && !/(^|\/)(node_modules|dist)\//.test(name) && statSync(join(root, name)).isFile())
+    .filter(
+      (name) =>
+        /\.(ts|mts|js|mjs)$/.test(name) &&
+        !/(^|\/)(node_modules|dist)\//.test(name) &&
+        statSync(join(root, name)).isFile(),
+    )
     .toSorted();
 }
 
@@ -46,15 +51,19 @@ function importsOf(file: string): Import[] {
     if (ts.isImportDeclaration(node)) {
       specifier = node.moduleSpecifier;
       const named = node.importClause?.namedBindings;
-      const everyNameIsType = named !== undefined && ts.isNamedImports(named) && named.elements.every((element) => element.isTypeOnly);
-      typeOnly = node.importClause?.phaseModifier === ts.SyntaxKind.TypeKeyword || (everyNameIsType && node.importClause?.name === undefined);
+      const everyNameIsType =
+        named !== undefined && ts.isNamedImports(named) && named.elements.every((element) => element.isTypeOnly);
+      typeOnly =
+        node.importClause?.phaseModifier === ts.SyntaxKind.TypeKeyword ||
+        (everyNameIsType && node.importClause?.name === undefined);
     } else if (ts.isExportDeclaration(node)) {
       specifier = node.moduleSpecifier;
       typeOnly = node.isTypeOnly;
     } else if (ts.isImportTypeNode(node)) {
       specifier = ts.isLiteralTypeNode(node.argument) ? node.argument.literal : undefined;
       typeOnly = true;
-    } else if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword) specifier = node.arguments[0];
+    } else if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword)
+      specifier = node.arguments[0];
     if (specifier === undefined || !ts.isStringLiteralLike(specifier)) return [];
     const ours = specifier.text.startsWith(".");
     const target = ours ? relative(root, resolve(root, dirname(file), specifier.text)) : specifier.text;
@@ -74,12 +83,16 @@ function strays(folder: Folder, allowed: (to: Import) => boolean): string[] {
 
 describe("who may import whom", () => {
   test("the files are found", () => {
-    for (const folder of ["engine", "models", "server", "viewer", "tests"] as const) expect(imports.get(folder)!.length, folder).toBeGreaterThan(5);
+    for (const folder of ["engine", "models", "server", "viewer", "tests"] as const)
+      expect(imports.get(folder)!.length, folder).toBeGreaterThan(5);
   });
 
   test("engine imports nothing of ours, and nothing of Node", () => {
     expect(strays("engine", () => false)).toEqual([]);
-    const packages = imports.get("engine")!.filter(({ ours }) => !ours).map(({ target }) => target);
+    const packages = imports
+      .get("engine")!
+      .filter(({ ours }) => !ours)
+      .map(({ target }) => target);
     expect(packages.filter((name) => !/^(zod|seedrandom|@stdlib\/[a-z0-9-]+)$/.test(name))).toEqual([]);
   });
 
@@ -89,7 +102,10 @@ describe("who may import whom", () => {
   });
 
   test("server stands on engine, models and what the viewer writes for reports and terminals, never on the page", () => {
-    const below = ({ target }: Import): boolean => target === "engine/index.ts" || target === "models/index.ts" || /^viewer\/(present|report|terminal|api)\//.test(target);
+    const below = ({ target }: Import): boolean =>
+      target === "engine/index.ts" ||
+      target === "models/index.ts" ||
+      /^viewer\/(present|report|terminal|api)\//.test(target);
     expect(strays("server", below)).toEqual([]);
   });
 
@@ -102,18 +118,33 @@ describe("who may import whom", () => {
     const found = imports.get("viewer")!.filter(({ file, ours }) => ours && file.startsWith(room));
     expect(found.length).toBeGreaterThan(0);
     const below = new Set(["engine/index.ts", "models/index.ts"]);
-    expect(found.filter(({ target }) => !may.some((folder) => target.startsWith(folder)) && !below.has(target)).map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
+    expect(
+      found
+        .filter(({ target }) => !may.some((folder) => target.startsWith(folder)) && !below.has(target))
+        .map(({ file, target }) => `${file} imports ${target}`),
+    ).toEqual([]);
   });
 
   test("the page takes only types from the engine; the worker of sketches alone runs it", () => {
     const sketches = "viewer/page/what-if/worker.ts";
-    const found = imports.get("viewer")!.filter(({ file, target }) => /^viewer\/(page|present)\//.test(file) && /^(engine|models)\//.test(target));
-    expect(found.filter(({ file, target, typeOnly }) => file !== sketches && !(typeOnly && target === "engine/index.ts")).map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
+    const found = imports
+      .get("viewer")!
+      .filter(({ file, target }) => /^viewer\/(page|present)\//.test(file) && /^(engine|models)\//.test(target));
+    expect(
+      found
+        .filter(({ file, target, typeOnly }) => file !== sketches && !(typeOnly && target === "engine/index.ts"))
+        .map(({ file, target }) => `${file} imports ${target}`),
+    ).toEqual([]);
   });
 
   test("examples import only the public surface", () => {
-    expect(strays("examples", ({ target }) => target === "engine/index.ts" || target === "models/index.ts")).toEqual([]);
-    const packages = imports.get("examples")!.filter(({ ours }) => !ours).map(({ target }) => target);
+    expect(strays("examples", ({ target }) => target === "engine/index.ts" || target === "models/index.ts")).toEqual(
+      [],
+    );
+    const packages = imports
+      .get("examples")!
+      .filter(({ ours }) => !ours)
+      .map(({ target }) => target);
     expect(packages.filter((name) => !/^(trialband(\/models)?|zod|node:[a-z/]+)$/.test(name))).toEqual([]);
   });
 
@@ -125,21 +156,45 @@ describe("who may import whom", () => {
   });
 
   test("every import of ours leads to a file", () => {
-    const all = [...imports.values()].flat().filter(({ ours, target }) => ours && /\.(ts|mts|js|mjs|json)$/.test(target));
-    expect(all.filter(({ target }) => !existsSync(join(root, target))).map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
+    const all = [...imports.values()]
+      .flat()
+      .filter(({ ours, target }) => ours && /\.(ts|mts|js|mjs|json)$/.test(target));
+    expect(
+      all
+        .filter(({ target }) => !existsSync(join(root, target)))
+        .map(({ file, target }) => `${file} imports ${target}`),
+    ).toEqual([]);
   });
 });
 
 /** Functions of Math whose last bits ECMAScript leaves open. */
 const LOOSE = /^(a?(cos|sin|tan)h?|atan2|cbrt|exp|expm1|hypot|log|log10|log1p|log2|pow|random|sumPrecise|f16round)$/;
 /** Globals of a clock, a process or a page. */
-const GLOBALS = new Set(["Date", "performance", "process", "console", "document", "window", "navigator", "globalThis", "fetch", "require", "Buffer", "setTimeout"]);
+const GLOBALS = new Set([
+  "Date",
+  "performance",
+  "process",
+  "console",
+  "document",
+  "window",
+  "navigator",
+  "globalThis",
+  "fetch",
+  "require",
+  "Buffer",
+  "setTimeout",
+]);
 
 /** Names that a file declares or receives itself, which are then no globals there. */
 function declared(nodes: readonly ts.Node[]): Set<string> {
   const names = nodes.flatMap((node) =>
-    (ts.isVariableDeclaration(node) || ts.isParameter(node) || ts.isBindingElement(node) || ts.isFunctionDeclaration(node) || ts.isImportSpecifier(node)) &&
-    node.name !== undefined && ts.isIdentifier(node.name)
+    (ts.isVariableDeclaration(node) ||
+      ts.isParameter(node) ||
+      ts.isBindingElement(node) ||
+      ts.isFunctionDeclaration(node) ||
+      ts.isImportSpecifier(node)) &&
+    node.name !== undefined &&
+    ts.isIdentifier(node.name)
       ? [node.name.text]
       : [],
   );
@@ -151,11 +206,18 @@ function isReference(node: ts.Identifier): boolean {
   const { parent } = node;
   if (ts.isPropertyAccessExpression(parent) && parent.name === node) return false;
   if (ts.isPropertyAssignment(parent) && parent.name === node) return false;
-  return !ts.isPropertySignature(parent) && !ts.isPropertyDeclaration(parent) && !ts.isMethodSignature(parent) && !ts.isMethodDeclaration(parent) && !ts.isTypeReferenceNode(parent);
+  return (
+    !ts.isPropertySignature(parent) &&
+    !ts.isPropertyDeclaration(parent) &&
+    !ts.isMethodSignature(parent) &&
+    !ts.isMethodDeclaration(parent) &&
+    !ts.isTypeReferenceNode(parent)
+  );
 }
 
 const isPowerOfTwo = ({ left, right }: ts.BinaryExpression): boolean => {
-  const exponent = ts.isPrefixUnaryExpression(right) && right.operator === ts.SyntaxKind.MinusToken ? right.operand : right;
+  const exponent =
+    ts.isPrefixUnaryExpression(right) && right.operator === ts.SyntaxKind.MinusToken ? right.operand : right;
   return ts.isNumericLiteral(left) && left.text === "2" && ts.isNumericLiteral(exponent);
 };
 
@@ -163,30 +225,67 @@ function offences(file: string, text?: string): string[] {
   const source = sourceOf(file, text);
   const nodes = everyNode(source);
   const own = declared(nodes);
-  const at = (node: ts.Node, what: string): string => `${file}:${source.getLineAndCharacterOfPosition(node.getStart()).line + 1} ${what}`;
+  const at = (node: ts.Node, what: string): string =>
+    `${file}:${source.getLineAndCharacterOfPosition(node.getStart()).line + 1} ${what}`;
   return nodes.flatMap((node) => {
     if (ts.isBinaryExpression(node)) {
       const operator = node.operatorToken.kind;
-      const power = operator === ts.SyntaxKind.AsteriskAsteriskToken || operator === ts.SyntaxKind.AsteriskAsteriskEqualsToken;
+      const power =
+        operator === ts.SyntaxKind.AsteriskAsteriskToken || operator === ts.SyntaxKind.AsteriskAsteriskEqualsToken;
       if (power && !isPowerOfTwo(node)) return [at(node, node.getText())];
     }
-    if (ts.isPropertyAccessExpression(node) && node.expression.getText() === "Math" && LOOSE.test(node.name.text)) return [at(node, node.getText())];
+    if (ts.isPropertyAccessExpression(node) && node.expression.getText() === "Math" && LOOSE.test(node.name.text))
+      return [at(node, node.getText())];
     // Math passed about, or taken apart, would hide what is used of it.
-    if (ts.isIdentifier(node) && node.text === "Math" && isReference(node) && !ts.isPropertyAccessExpression(node.parent)) return [at(node, "Math itself")];
-    if (ts.isIdentifier(node) && GLOBALS.has(node.text) && isReference(node) && !own.has(node.text)) return [at(node, node.text)];
+    if (
+      ts.isIdentifier(node) &&
+      node.text === "Math" &&
+      isReference(node) &&
+      !ts.isPropertyAccessExpression(node.parent)
+    )
+      return [at(node, "Math itself")];
+    if (ts.isIdentifier(node) && GLOBALS.has(node.text) && isReference(node) && !own.has(node.text))
+      return [at(node, node.text)];
     return [];
   });
 }
 
 describe("engine and models are pure, with fixed bits", () => {
-  test.each(["engine", "models"])("%s: no loose Math, no ** but powers of two, no clock, process, console or page", (folder) => {
-    expect(filesOf(folder).flatMap((file) => offences(file))).toEqual([]);
-  });
+  test.each(["engine", "models"])(
+    "%s: no loose Math, no ** but powers of two, no clock, process, console or page",
+    (folder) => {
+      expect(filesOf(folder).flatMap((file) => offences(file))).toEqual([]);
+    },
+  );
 
   test("the check finds each of these, and nothing in what is allowed", () => {
-    const bad = ["x ** 2", "y **= 2", "2 ** n", "3 ** 2", "Math.log(x)", "Math.hypot(1, 2)", "Math.random()", "const { sin } = Math", "f(Math)", "new Date()", "process.env", "console.log(1)", "document.title", "performance.now()"];
+    const bad = [
+      "x ** 2",
+      "y **= 2",
+      "2 ** n",
+      "3 ** 2",
+      "Math.log(x)",
+      "Math.hypot(1, 2)",
+      "Math.random()",
+      "const { sin } = Math",
+      "f(Math)",
+      "new Date()",
+      "process.env",
+      "console.log(1)",
+      "document.title",
+      "performance.now()",
+    ];
     for (const code of bad) expect(offences("bad.ts", code), code).toHaveLength(1);
-    const good = ["2 ** -52", "2 ** 26", "Math.sqrt(x) + Math.abs(y) * Math.PI", "function read(document: unknown) { return document; }", "a.process + b.Date", "type T = { document: string }", "// console.log(Math.log(1)) ** 3", "`${x} ** 2`"];
+    const good = [
+      "2 ** -52",
+      "2 ** 26",
+      "Math.sqrt(x) + Math.abs(y) * Math.PI",
+      "function read(document: unknown) { return document; }",
+      "a.process + b.Date",
+      "type T = { document: string }",
+      "// console.log(Math.log(1)) ** 3",
+      "`${x} ** 2`",
+    ];
     for (const code of good) expect(offences("good.ts", code), code).toEqual([]);
   });
 });

@@ -31,7 +31,8 @@ function* figures(value: unknown, path: string): Generator<string> {
     bits.setFloat64(0, value);
     yield `${path} ${bits.getBigUint64(0).toString(16)}`;
   } else if (typeof value === "object" && value !== null) {
-    for (const key of Object.keys(value).toSorted()) yield* figures((value as Record<string, unknown>)[key], `${path}/${key}`);
+    for (const key of Object.keys(value).toSorted())
+      yield* figures((value as Record<string, unknown>)[key], `${path}/${key}`);
   }
 }
 
@@ -39,16 +40,35 @@ function* figures(value: unknown, path: string): Generator<string> {
 function digests(document: { model: string }): Record<string, string> {
   const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
   const record = propagate(model, { ...document, trials: TRIALS });
-  const parts: Record<string, unknown> = { inputs: record.inputs, joint: record.joint, calibrationCurve: record.calibrationCurve, sweep: record.sweep };
+  const parts: Record<string, unknown> = {
+    inputs: record.inputs,
+    joint: record.joint,
+    calibrationCurve: record.calibrationCurve,
+    sweep: record.sweep,
+  };
   for (const [name, measurand] of Object.entries(record.measurands)) {
-    for (const part of ["linear", "monteCarlo", "validation", "secondOrder", "explanation", "conformity", "sensitivity"] as const) {
+    for (const part of [
+      "linear",
+      "monteCarlo",
+      "validation",
+      "secondOrder",
+      "explanation",
+      "conformity",
+      "sensitivity",
+    ] as const) {
       parts[`measurands.${name}.${part}`] = measurand[part];
     }
   }
   return Object.fromEntries(
     Object.entries(parts)
       .filter(([, part]) => part !== null)
-      .map(([name, part]) => [name, createHash("sha256").update([...figures(part, "")].join("\n")).digest("hex").slice(0, 16)]),
+      .map(([name, part]) => [
+        name,
+        createHash("sha256")
+          .update([...figures(part, "")].join("\n"))
+          .digest("hex")
+          .slice(0, 16),
+      ]),
   );
 }
 

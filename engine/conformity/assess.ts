@@ -31,7 +31,10 @@ export interface Assessed {
  * Assesses one measurand against its requirement by the Monte Carlo distribution and by the linear budget, each with its
  * own estimate, uncertainty and guard band (JCGM 106:2012, clauses 7 to 9).
  */
-export function assessConformity(requirement: Requirement, { quantity, linear, monteCarlo, sample, interval }: Assessed): ConformityRecord {
+export function assessConformity(
+  requirement: Requirement,
+  { quantity, linear, monteCarlo, sample, interval }: Assessed,
+): ConformityRecord {
   const { tolerance, guardBandMultiplier, prior } = requirement;
   const [low, high] = monteCarlo.intervals[interval];
   const byBudget = assess(requirement, {
@@ -55,7 +58,10 @@ export function assessConformity(requirement: Requirement, { quantity, linear, m
     prior:
       prior === null
         ? null
-        : { ...prior, probabilityOfConformity: conformityOfBudget(prior.mean, prior.standardDeviation, Infinity, tolerance).value },
+        : {
+            ...prior,
+            probabilityOfConformity: conformityOfBudget(prior.mean, prior.standardDeviation, Infinity, tolerance).value,
+          },
     linear: byBudget,
     monteCarlo: bySample,
     agree: byBudget.decision === bySample.decision,
@@ -103,7 +109,12 @@ function posteriorOf(
   accepted: boolean,
 ): AssessmentRecord["posterior"] {
   const posterior = normalPosterior(prior, estimate, u);
-  const { value, below, above } = conformityOfBudget(posterior.estimate, posterior.standardUncertainty, Infinity, tolerance);
+  const { value, below, above } = conformityOfBudget(
+    posterior.estimate,
+    posterior.standardUncertainty,
+    Infinity,
+    tolerance,
+  );
   return { ...posterior, probabilityOfConformity: value, specificRisk: accepted ? below + above : value };
 }
 

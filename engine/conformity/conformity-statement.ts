@@ -59,14 +59,21 @@ export function requirementsOf(
   for (const [name, { tolerance, guardBandMultiplier, prior }] of Object.entries(stated)) {
     const place = `conformity.${name}`;
     if (!Object.hasOwn(measurands, name)) {
-      problems.push({ place, value: show(tolerance), accepted: `a measurand of the model: ${Object.keys(measurands).join(", ")}` });
+      problems.push({
+        place,
+        value: show(tolerance),
+        accepted: `a measurand of the model: ${Object.keys(measurands).join(", ")}`,
+      });
       continue;
     }
     try {
       requirements[name] = {
         tolerance: toleranceOf(tolerance, { name, unit: measurands[name]!.unit }, specifications, `${place}.tolerance`),
         guardBandMultiplier,
-        prior: prior === undefined ? null : { mean: prior.mean, standardDeviation: prior.standardDeviation, source: prior.source ?? null },
+        prior:
+          prior === undefined
+            ? null
+            : { mean: prior.mean, standardDeviation: prior.standardDeviation, source: prior.source ?? null },
       };
     } catch (error) {
       if (!(error instanceof InputError)) throw error;

@@ -31,7 +31,12 @@ const REACH = 9;
  * @param acceptance `null`: nothing is accepted
  * @throws {InputError} a discrete prior, or an uncertainty that is not greater than 0
  */
-export function globalRisk(prior: Distribution, standardUncertainty: number, tolerance: Tolerance, acceptance: Acceptance | null): GlobalRisk {
+export function globalRisk(
+  prior: Distribution,
+  standardUncertainty: number,
+  tolerance: Tolerance,
+  acceptance: Acceptance | null,
+): GlobalRisk {
   const u = standardUncertainty;
   if (prior.discrete === true) refuse("prior", "a discrete distribution", "a continuous distribution of the items");
   if (!(u > 0) || !Number.isFinite(u)) refuse("standardUncertainty", u, "a finite number greater than 0");

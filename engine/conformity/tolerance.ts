@@ -21,7 +21,11 @@ export interface ToleranceSpecification {
    * @param measurand the measurand the limits are for, and its unit
    * @throws {InputError} naming the parameter that cannot be used, placed under `place`
    */
-  limits(parameters: Readonly<Record<string, unknown>>, measurand: { readonly name: string; readonly unit: string }, place: string): Tolerance;
+  limits(
+    parameters: Readonly<Record<string, unknown>>,
+    measurand: { readonly name: string; readonly unit: string },
+    place: string,
+  ): Tolerance;
 }
 
 /** How a study states a tolerance: limits, or a specification that the model knows. */
@@ -30,12 +34,19 @@ export const toleranceSchema = z
     lower: z.number().optional().describe("Least permissible value, in the measurand's unit"),
     upper: z.number().optional().describe("Greatest permissible value, in the measurand's unit"),
     basis: z.string().min(1).optional().describe("What sets the limits, in words"),
-    specification: z.string().min(1).optional().describe("Name of a specification of the model that gives the limits, in place of lower and upper"),
+    specification: z
+      .string()
+      .min(1)
+      .optional()
+      .describe("Name of a specification of the model that gives the limits, in place of lower and upper"),
     parameters: z.record(z.string(), z.json()).optional().describe("Parameters of the specification"),
   })
-  .refine(({ lower, upper, specification }) => (specification === undefined) !== (lower === undefined && upper === undefined), {
-    error: "a lower limit, an upper limit or both; or else a specification",
-  })
+  .refine(
+    ({ lower, upper, specification }) => (specification === undefined) !== (lower === undefined && upper === undefined),
+    {
+      error: "a lower limit, an upper limit or both; or else a specification",
+    },
+  )
   .refine(({ lower, upper }) => lower === undefined || upper === undefined || lower < upper, {
     error: "a number greater than the lower limit",
     path: ["upper"],
@@ -63,7 +74,11 @@ export function toleranceOf(
   if (name === undefined) return { lower: lower ?? null, upper: upper ?? null, basis: basis ?? null };
   if (!Object.hasOwn(specifications, name)) {
     const known = Object.keys(specifications).join(" or ");
-    refuse(`${place}.specification`, name, known === "" ? "nothing: this model knows no specification, so state lower and upper" : known);
+    refuse(
+      `${place}.specification`,
+      name,
+      known === "" ? "nothing: this model knows no specification, so state lower and upper" : known,
+    );
   }
   const found = specifications[name]!.limits(parameters ?? {}, measurand, `${place}.parameters`);
   return { ...found, basis: basis ?? found.basis };

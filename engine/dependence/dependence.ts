@@ -74,7 +74,12 @@ export function dependenceOf(
       groups.push(lone(name, knowledge[name]!.distribution));
       continue;
     }
-    const made = group(members, knowledge, statements, checked.filter(({ between }) => members.includes(between[0])));
+    const made = group(
+      members,
+      knowledge,
+      statements,
+      checked.filter(({ between }) => members.includes(between[0])),
+    );
     groups.push(made.group);
     correlations.push(...made.correlations);
   }
@@ -104,19 +109,26 @@ function check(
     const [a, b] = statement.between;
     const unknown = statement.between.find((name) => !names.includes(name));
     if (unknown !== undefined) {
-      problems.push({ place: `${place}.between`, value: show(unknown), accepted: `inputs of the model: ${names.join(", ")}` });
+      problems.push({
+        place: `${place}.between`,
+        value: show(unknown),
+        accepted: `inputs of the model: ${names.join(", ")}`,
+      });
       return;
     }
     const constant = statement.between.find((name) => knowledge[name]!.distribution.standardDeviation === 0);
     const key = [a, b].toSorted().join("|");
     if (a === b || pairs.has(key) || constant !== undefined) {
-      const accepted = constant === undefined ? "two different inputs, each pair once" : `inputs that vary: ${constant} is a constant`;
+      const accepted =
+        constant === undefined ? "two different inputs, each pair once" : `inputs that vary: ${constant} is a constant`;
       problems.push({ place: `${place}.between`, value: show(statement.between), accepted });
       return;
     }
     pairs.add(key);
     const fromReadings = statement.coefficient === "readings";
-    const coefficient = fromReadings ? readingsCorrelation(statements[a]!, statements[b]!) : (statement.coefficient as number);
+    const coefficient = fromReadings
+      ? readingsCorrelation(statements[a]!, statements[b]!)
+      : (statement.coefficient as number);
     if (coefficient === null) {
       problems.push({
         place: `${place}.coefficient`,
@@ -125,7 +137,14 @@ function check(
       });
       return;
     }
-    checked.push({ between: [a, b], coefficient, refersTo: statement.refersTo, fromReadings, source: statement.source ?? null, place });
+    checked.push({
+      between: [a, b],
+      coefficient,
+      refersTo: statement.refersTo,
+      fromReadings,
+      source: statement.source ?? null,
+      place,
+    });
   });
   if (problems.length > 0) throw new InputError(problems);
   return checked;
@@ -133,7 +152,7 @@ function check(
 
 function connected(start: string, names: readonly string[], checked: readonly Checked[]): string[] {
   const found = new Set([start]);
-  for (let grew = true; grew; ) {
+  for (let grew = true; grew;) {
     grew = false;
     for (const { between, coefficient } of checked) {
       if (coefficient === 0 || found.has(between[0]) === found.has(between[1])) continue;
@@ -176,7 +195,11 @@ function group(
     const [i, j] = [indexOf(between[0]), indexOf(between[1])];
     const ofValues = refersTo === "values";
     // Values of an elliptical distribution have the correlation of the normals behind them.
-    const ρ = !ofValues ? fromRanks(coefficient) : elliptical === null ? fromValues(coefficient, marginals[i]!, marginals[j]!, place) : coefficient;
+    const ρ = !ofValues
+      ? fromRanks(coefficient)
+      : elliptical === null
+        ? fromValues(coefficient, marginals[i]!, marginals[j]!, place)
+        : coefficient;
     const value = ofValues ? coefficient : elliptical === null ? ofValuesOrNone(ρ, marginals[i]!, marginals[j]!) : ρ;
     stated[i]![j] = stated[j]![i] = coefficient;
     normals[i]![j] = normals[j]![i] = ρ;
@@ -192,7 +215,11 @@ function group(
   const ν = n === null ? elliptical : n - members.length;
   if (ν < 1) {
     throw new InputError([
-      { place: "correlations", value: `${n} simultaneous readings of ${members.length} inputs`, accepted: `at least ${members.length + 1} readings of each` },
+      {
+        place: "correlations",
+        value: `${n} simultaneous readings of ${members.length} inputs`,
+        accepted: `at least ${members.length + 1} readings of each`,
+      },
     ]);
   }
   const widen = n === null ? 1 : Math.sqrt((n - 1) / ν);
@@ -208,7 +235,11 @@ function ofValuesOrNone(ρ: number, a: Marginal, b: Marginal): number {
 }
 
 /** Common degrees of freedom of an elliptical joint distribution (∞: normal), or `null` where there is none. */
-function ellipticalKind(members: readonly string[], knowledge: Readonly<Record<string, InputKnowledge>>, kinds: ReadonlySet<string>): number | null {
+function ellipticalKind(
+  members: readonly string[],
+  knowledge: Readonly<Record<string, InputKnowledge>>,
+  kinds: ReadonlySet<string>,
+): number | null {
   if (kinds.size === 1 && kinds.has("normal")) return Infinity;
   if (![...kinds].every((kind) => kind === "t" || kind === "readings")) return null;
   const ν = knowledge[members[0]!]!.budget.degreesOfFreedom;
@@ -216,7 +247,11 @@ function ellipticalKind(members: readonly string[], knowledge: Readonly<Record<s
 }
 
 /** How many indications were made together, where every coefficient of the group comes from them. */
-function readingsTogether(members: readonly string[], statements: Readonly<Record<string, Statement>>, checked: readonly Checked[]): number | null {
+function readingsTogether(
+  members: readonly string[],
+  statements: Readonly<Record<string, Statement>>,
+  checked: readonly Checked[],
+): number | null {
   if (!checked.every(({ fromReadings }) => fromReadings)) return null;
   const first = statements[members[0]!]!;
   return first.distribution === "readings" ? first.values.length : null;
@@ -228,7 +263,8 @@ function readingsCorrelation(a: Statement, b: Statement): number | null {
   if (a.pooledStandardDeviation !== undefined || b.pooledStandardDeviation !== undefined) return null;
   const n = a.values.length;
   if (b.values.length !== n) return null;
-  const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + (value - values[0]!), 0) / n + values[0]!;
+  const mean = (values: readonly number[]): number =>
+    values.reduce((sum, value) => sum + (value - values[0]!), 0) / n + values[0]!;
   const [ma, mb] = [mean(a.values), mean(b.values)];
   let aa = 0;
   let bb = 0;
@@ -253,7 +289,12 @@ const correlatedNormals =
   };
 
 /** Correlated standard normals by inversion. */
-function normalsFromUniforms(factor: Matrix, uniforms: readonly Float64Array[], out: readonly Float64Array[], count: number): void {
+function normalsFromUniforms(
+  factor: Matrix,
+  uniforms: readonly Float64Array[],
+  out: readonly Float64Array[],
+  count: number,
+): void {
   for (let i = 0; i < out.length; i++) {
     for (let t = 0; t < count; t++) out[i]![t] = normalQuantile(uniforms[i]![t]!);
   }
@@ -304,7 +345,13 @@ function multivariateNormal(members: readonly string[], distributions: readonly 
 }
 
 /** t_ν(location, scale·R·scale): normals and one shared χ² a trial, drawn from the first member's substream. */
-function multivariateT(members: readonly string[], locations: readonly number[], scales: readonly number[], ν: number, factor: Matrix): Group {
+function multivariateT(
+  members: readonly string[],
+  locations: readonly number[],
+  scales: readonly number[],
+  ν: number,
+  factor: Matrix,
+): Group {
   const halfChiSquare = gammaSampler(ν / 2);
   const gammas = new Float64Array(BLOCK_TRIALS);
   const normals = correlatedNormals(factor);

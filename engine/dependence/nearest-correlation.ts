@@ -19,7 +19,8 @@ export function nearestCorrelation(matrix: Matrix): Matrix {
     correction = x.map((row, i) => row.map((value, j) => value - r[i]![j]!));
     let change = 0;
     const next = x.map((row, i) => row.map((value, j) => (i === j ? 1 : value)));
-    for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) change = Math.max(change, Math.abs(next[i]![j]! - y[i]![j]!));
+    for (let i = 0; i < n; i++)
+      for (let j = 0; j < n; j++) change = Math.max(change, Math.abs(next[i]![j]! - y[i]![j]!));
     y = next;
     if (change < 1e-12) break;
   }

@@ -34,7 +34,11 @@ export function fromValues(coefficient: number, a: Marginal, b: Marginal, place:
   for (const { distribution } of [a, b]) {
     const s = distribution.standardDeviation;
     if (s === null || !Number.isFinite(s)) {
-      refuse(place, coefficient, 'a correlation that refers to ranks ("refersTo": "ranks"): one of the two has no standard deviation (ν ≤ 2)');
+      refuse(
+        place,
+        coefficient,
+        'a correlation that refers to ranks ("refersTo": "ranks"): one of the two has no standard deviation (ν ≤ 2)',
+      );
     }
   }
   const correlation = valueCorrelation(a, b);
@@ -42,7 +46,11 @@ export function fromValues(coefficient: number, a: Marginal, b: Marginal, place:
   const most = correlation(1);
   const slack = 1e-6;
   if (coefficient < least - slack || coefficient > most + slack) {
-    refuse(place, coefficient, `a number from ${least.toFixed(4)} to ${most.toFixed(4)}, all that two quantities with these distributions can have`);
+    refuse(
+      place,
+      coefficient,
+      `a number from ${least.toFixed(4)} to ${most.toFixed(4)}, all that two quantities with these distributions can have`,
+    );
   }
   let low = -1;
   let high = 1;

@@ -56,7 +56,8 @@ export const asymmetricTriangular = defineDistribution({
   }),
   read({ lower, mode, upper, degreesOfFreedom }, place) {
     checkRising(lower, upper, place);
-    if (!(mode >= lower && mode <= upper)) refuse(`${place}.mode`, mode, `a number from lower (${lower}) to upper (${upper})`);
+    if (!(mode >= lower && mode <= upper))
+      refuse(`${place}.mode`, mode, `a number from lower (${lower}) to upper (${upper})`);
     const distribution = asymmetricTriangularDistribution(lower, mode, upper);
     return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!, degreesOfFreedom) };
   },

@@ -34,7 +34,9 @@ export function betaDistribution(lower: number, upper: number, a: number, b: num
       if (p === 0) return lower;
       if (p === 1) return upper;
       // From whichever limit is nearer, so that neither end loses digits.
-      return p <= lowerBeta(a, b, 0.5, 0.5) ? lower + width * nearQuantile(a, b, p, 1 - p) : upper - width * nearQuantile(b, a, 1 - p, p);
+      return p <= lowerBeta(a, b, 0.5, 0.5)
+        ? lower + width * nearQuantile(a, b, p, 1 - p)
+        : upper - width * nearQuantile(b, a, 1 - p, p);
     },
     sample(from, out, count) {
       draw(from, out, count);
@@ -63,9 +65,24 @@ function nearQuantile(a: number, b: number, p: number, q: number): number {
   if (p <= atTiny) return tiny * exp((ln(p) - ln(atTiny)) / a);
   const start = betaQuantile(p, a, b);
   const density = (x: number): number => betaDensity(a, b, x, 1 - x);
-  if (p <= q) return monotoneInverse((x) => ln(F(x)), (x) => density(x) / F(x), ln(p), tiny, 0.5 + 1e-9, start);
+  if (p <= q)
+    return monotoneInverse(
+      (x) => ln(F(x)),
+      (x) => density(x) / F(x),
+      ln(p),
+      tiny,
+      0.5 + 1e-9,
+      start,
+    );
   const G = (x: number): number => lowerBeta(b, a, 1 - x, x);
-  return monotoneInverse((x) => -ln(G(x)), (x) => density(x) / G(x), -ln(q), tiny, 0.5 + 1e-9, start);
+  return monotoneInverse(
+    (x) => -ln(G(x)),
+    (x) => density(x) / G(x),
+    -ln(q),
+    tiny,
+    0.5 + 1e-9,
+    start,
+  );
 }
 
 /**
@@ -93,7 +110,10 @@ export const beta = defineDistribution({
   statement: statementOf("beta", {
     lower: number().optional().describe("Lower limit; 0 where neither limit is given"),
     upper: number().optional().describe("Upper limit; 1 where neither limit is given"),
-    lowerShape: positive().lte(LARGEST_SHAPE).optional().describe("Shape at the lower limit: 1 finite there, more vanishing, less infinite"),
+    lowerShape: positive()
+      .lte(LARGEST_SHAPE)
+      .optional()
+      .describe("Shape at the lower limit: 1 finite there, more vanishing, less infinite"),
     upperShape: positive().lte(LARGEST_SHAPE).optional().describe("Shape at the upper limit"),
     estimate: number().optional().describe("Best estimate, between the limits: in place of the shapes"),
     standardUncertainty: positive().optional().describe("Standard uncertainty, beside estimate"),
@@ -101,34 +121,55 @@ export const beta = defineDistribution({
   read(stated, place) {
     const { lower = 0, upper = 1, estimate, standardUncertainty: u } = stated;
     if ((stated.lower === undefined) !== (stated.upper === undefined)) {
-      refuse(`${place}.${stated.lower === undefined ? "lower" : "upper"}`, undefined, "a number: give both limits, or neither for 0 to 1");
+      refuse(
+        `${place}.${stated.lower === undefined ? "lower" : "upper"}`,
+        undefined,
+        "a number: give both limits, or neither for 0 to 1",
+      );
     }
     checkRising(lower, upper, place);
     const shapes = stated.lowerShape !== undefined || stated.upperShape !== undefined;
     const moments = estimate !== undefined || u !== undefined;
     if (shapes === moments) {
-      refuse(place, shapes ? "shapes and estimate" : undefined, "either lowerShape and upperShape, or estimate and standardUncertainty");
+      refuse(
+        place,
+        shapes ? "shapes and estimate" : undefined,
+        "either lowerShape and upperShape, or estimate and standardUncertainty",
+      );
     }
     if (shapes) {
-      if (stated.lowerShape === undefined) refuse(`${place}.lowerShape`, undefined, "a number greater than 0, beside upperShape");
-      if (stated.upperShape === undefined) refuse(`${place}.upperShape`, undefined, "a number greater than 0, beside lowerShape");
+      if (stated.lowerShape === undefined)
+        refuse(`${place}.lowerShape`, undefined, "a number greater than 0, beside upperShape");
+      if (stated.upperShape === undefined)
+        refuse(`${place}.upperShape`, undefined, "a number greater than 0, beside lowerShape");
       const distribution = betaDistribution(lower, upper, stated.lowerShape!, stated.upperShape!);
       return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!) };
     }
-    if (estimate === undefined) return refuse(`${place}.estimate`, undefined, "a number between the limits, beside standardUncertainty");
-    if (u === undefined) return refuse(`${place}.standardUncertainty`, undefined, "a number greater than 0, beside estimate");
-    if (!(estimate > lower && estimate < upper)) refuse(`${place}.estimate`, estimate, `a number between lower (${lower}) and upper (${upper})`);
+    if (estimate === undefined)
+      return refuse(`${place}.estimate`, undefined, "a number between the limits, beside standardUncertainty");
+    if (u === undefined)
+      return refuse(`${place}.standardUncertainty`, undefined, "a number greater than 0, beside estimate");
+    if (!(estimate > lower && estimate < upper))
+      refuse(`${place}.estimate`, estimate, `a number between lower (${lower}) and upper (${upper})`);
     const below = (estimate - lower) / (upper - lower);
     const above = (upper - estimate) / (upper - lower);
     const spread = u / (upper - lower);
     const n = (below * above) / (spread * spread) - 1;
     const most = Math.sqrt((estimate - lower) * (upper - estimate));
     if (!(n > 0)) {
-      refuse(`${place}.standardUncertainty`, u, `a number less than √((estimate − lower)(upper − estimate)) = ${most}, the most these limits allow`);
+      refuse(
+        `${place}.standardUncertainty`,
+        u,
+        `a number less than √((estimate − lower)(upper − estimate)) = ${most}, the most these limits allow`,
+      );
     }
     const [a, b] = [n * below, n * above];
     if (!(Math.max(a, b) <= LARGEST_SHAPE)) {
-      refuse(`${place}.standardUncertainty`, u, "a number that the limits still matter to: for one so small state a normal distribution");
+      refuse(
+        `${place}.standardUncertainty`,
+        u,
+        "a number that the limits still matter to: for one so small state a normal distribution",
+      );
     }
     return { distribution: betaDistribution(lower, upper, a, b), budget: typeB(estimate, u) };
   },

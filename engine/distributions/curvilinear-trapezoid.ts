@@ -30,7 +30,11 @@ export function curvilinearTrapezoidDistribution(limits: Limits, d: number): Dis
     return widest * monotoneInverse(outer, (s) => (-widest / (4 * d)) * log1p(-s), p, 0, flank, start);
   };
   const lowerHalf = (length: number): number =>
-    length <= 0 ? 0 : length < widest * flank ? outer(length / widest) : flankProbability + (length - widest * flank) * top;
+    length <= 0
+      ? 0
+      : length < widest * flank
+        ? outer(length / widest)
+        : flankProbability + (length - widest * flank) * top;
   return {
     mean: middle,
     standardDeviation: Math.sqrt((w * w) / 3 + (d * d) / 9),
@@ -77,7 +81,11 @@ export const curvilinearTrapezoid = defineDistribution({
     const limits = readLimits(stated, place);
     const d = stated.limitHalfWidth;
     if (!(d < limits.halfWidth)) {
-      refuse(`${place}.limitHalfWidth`, d, `a number greater than 0 and less than half the distance between the limits (${limits.halfWidth})`);
+      refuse(
+        `${place}.limitHalfWidth`,
+        d,
+        `a number greater than 0 and less than half the distance between the limits (${limits.halfWidth})`,
+      );
     }
     const distribution = curvilinearTrapezoidDistribution(limits, d);
     return { distribution, budget: typeB(limits.middle, distribution.standardDeviation!, stated.degreesOfFreedom) };

@@ -49,7 +49,10 @@ export function discreteDistribution(values: readonly number[], weights: readonl
 }
 
 /** Distinct values of positive weight, rising, with probabilities that add to 1. */
-function gather(values: readonly number[], weights: readonly number[]): { atoms: Float64Array; probabilities: Float64Array } {
+function gather(
+  values: readonly number[],
+  weights: readonly number[],
+): { atoms: Float64Array; probabilities: Float64Array } {
   const order = values.map((_, i) => i).filter((i) => weights[i]! > 0);
   order.sort((i, j) => values[i]! - values[j]!);
   const largest = order.reduce((most, i) => Math.max(most, weights[i]!), 0);
@@ -83,7 +86,13 @@ export function leastNotBelow(sorted: Float64Array, x: number): number {
 }
 
 /** Refuses lists whose lengths differ. @throws {InputError} */
-export function checkEqualLengths(place: string, expected: readonly unknown[], field: string, given: readonly unknown[], other: string): void {
+export function checkEqualLengths(
+  place: string,
+  expected: readonly unknown[],
+  field: string,
+  given: readonly unknown[],
+  other: string,
+): void {
   if (given.length !== expected.length) {
     refuse(`${place}.${field}`, `${given.length} entries`, `as many entries as ${other} has (${expected.length})`);
   }

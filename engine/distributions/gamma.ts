@@ -69,14 +69,26 @@ export const gamma = defineDistribution({
       .lt(LARGEST_SHAPE)
       .optional()
       .describe("Number q of objects counted: the expected count is then G(q + 1, 1) (JCGM 101, 6.4.11)"),
-    shape: positive().lte(LARGEST_SHAPE).optional().describe("Shape, where no count is given: (mean / standard deviation)²"),
-    scale: positive().optional().describe("What one count stands for, or the scale beside shape: standard deviation² / mean; 1 beside count where none is given"),
+    shape: positive()
+      .lte(LARGEST_SHAPE)
+      .optional()
+      .describe("Shape, where no count is given: (mean / standard deviation)²"),
+    scale: positive()
+      .optional()
+      .describe(
+        "What one count stands for, or the scale beside shape: standard deviation² / mean; 1 beside count where none is given",
+      ),
   }),
   read({ count, shape, scale }, place) {
     if ((count === undefined) === (shape === undefined)) {
-      refuse(`${place}.${count === undefined ? "count" : "shape"}`, count === undefined ? undefined : shape, "exactly one of count, and shape with scale");
+      refuse(
+        `${place}.${count === undefined ? "count" : "shape"}`,
+        count === undefined ? undefined : shape,
+        "exactly one of count, and shape with scale",
+      );
     }
-    if (shape !== undefined && scale === undefined) refuse(`${place}.scale`, undefined, "a number greater than 0: shape needs its scale");
+    if (shape !== undefined && scale === undefined)
+      refuse(`${place}.scale`, undefined, "a number greater than 0: shape needs its scale");
     const distribution = gammaDistribution(shape ?? count! + 1, scale ?? 1);
     return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!) };
   },

@@ -34,17 +34,25 @@ export const logNormal = defineDistribution({
     estimate: positive().optional().describe("Best estimate, which is the expectation of the value itself"),
     standardUncertainty: positive().optional().describe("Standard uncertainty of the value itself"),
     logarithmMean: number().optional().describe("Mean of the natural logarithm of the value: ln of its median"),
-    logarithmStandardDeviation: positive().optional().describe("Standard deviation of the natural logarithm: nearly the relative uncertainty where small"),
+    logarithmStandardDeviation: positive()
+      .optional()
+      .describe("Standard deviation of the natural logarithm: nearly the relative uncertainty where small"),
   }),
   read({ estimate, standardUncertainty: u, logarithmMean, logarithmStandardDeviation }, place) {
     const ofValue = estimate !== undefined || u !== undefined;
     const ofLogarithm = logarithmMean !== undefined || logarithmStandardDeviation !== undefined;
     if (ofValue === ofLogarithm) {
-      refuse(place, ofValue ? "both ways of stating it" : undefined, "either estimate and standardUncertainty, or logarithmMean and logarithmStandardDeviation");
+      refuse(
+        place,
+        ofValue ? "both ways of stating it" : undefined,
+        "either estimate and standardUncertainty, or logarithmMean and logarithmStandardDeviation",
+      );
     }
     if (ofValue) {
-      if (estimate === undefined) return refuse(`${place}.estimate`, undefined, "a number greater than 0, beside standardUncertainty");
-      if (u === undefined) return refuse(`${place}.standardUncertainty`, undefined, "a number greater than 0, beside estimate");
+      if (estimate === undefined)
+        return refuse(`${place}.estimate`, undefined, "a number greater than 0, beside standardUncertainty");
+      if (u === undefined)
+        return refuse(`${place}.standardUncertainty`, undefined, "a number greater than 0, beside estimate");
       const relative = u / estimate;
       const variance = log1p(relative * relative);
       if (!(variance > 0 && variance < Infinity)) {
@@ -53,14 +61,19 @@ export const logNormal = defineDistribution({
       const distribution = logNormalDistribution(ln(estimate) - variance / 2, Math.sqrt(variance));
       return { distribution, budget: typeB(estimate, u) };
     }
-    if (logarithmMean === undefined) return refuse(`${place}.logarithmMean`, undefined, "a number, beside logarithmStandardDeviation");
+    if (logarithmMean === undefined)
+      return refuse(`${place}.logarithmMean`, undefined, "a number, beside logarithmStandardDeviation");
     if (logarithmStandardDeviation === undefined) {
       return refuse(`${place}.logarithmStandardDeviation`, undefined, "a number greater than 0, beside logarithmMean");
     }
     const distribution = logNormalDistribution(logarithmMean, logarithmStandardDeviation);
     const largest = exp(logarithmMean + FURTHEST * logarithmStandardDeviation);
     if (!(distribution.mean! > 0 && distribution.standardDeviation! < Infinity && largest < Infinity)) {
-      refuse(`${place}.logarithmStandardDeviation`, logarithmStandardDeviation, "values whose mean and standard deviation are numbers that a double can hold");
+      refuse(
+        `${place}.logarithmStandardDeviation`,
+        logarithmStandardDeviation,
+        "values whose mean and standard deviation are numbers that a double can hold",
+      );
     }
     return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!) };
   },

@@ -3,7 +3,15 @@ import { refuse } from "../errors.ts";
 import { guideTable } from "../random/guide-table.ts";
 import type { Substream } from "../random/stream.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
-import { defineDistribution, positive, statementOf, typeB, type Distribution, type DistributionKind, type InputKnowledge } from "./distribution.ts";
+import {
+  defineDistribution,
+  positive,
+  statementOf,
+  typeB,
+  type Distribution,
+  type DistributionKind,
+  type InputKnowledge,
+} from "./distribution.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 
 /** Each level takes a channel of the substream, of which there are 32. */
@@ -36,9 +44,19 @@ export function mixtureDistribution(weights: readonly number[], components: read
   const upper = Math.max(...components.map(({ support }) => support[1]));
   // Rounded shares add to 1 only nearly.
   const distributionFunction = (x: number): number =>
-    x >= upper ? 1 : Math.min(1, weighted((component) => component.distributionFunction(x)));
+    x >= upper
+      ? 1
+      : Math.min(
+          1,
+          weighted((component) => component.distributionFunction(x)),
+        );
   const upperTail = (x: number): number =>
-    x < lower ? 1 : Math.min(1, weighted((component) => component.upperTail?.(x) ?? 1 - component.distributionFunction(x)));
+    x < lower
+      ? 1
+      : Math.min(
+          1,
+          weighted((component) => component.upperTail?.(x) ?? 1 - component.distributionFunction(x)),
+        );
   const density = (x: number): number => weighted((component) => component.density(x));
   const discrete = components[0]!.discrete === true;
   return {
@@ -79,7 +97,10 @@ const shifted = (from: Substream): Substream => ({
   sequence: (channel, index) => from.sequence(channel + 1, index),
 });
 
-function momentsOf(shares: readonly number[], components: readonly Distribution[]): Pick<Distribution, "mean" | "standardDeviation"> {
+function momentsOf(
+  shares: readonly number[],
+  components: readonly Distribution[],
+): Pick<Distribution, "mean" | "standardDeviation"> {
   const means = components.map(({ mean }) => mean);
   if (means.includes(null)) return { mean: null, standardDeviation: null };
   const shift = means[0]!;
@@ -125,8 +146,11 @@ export const mixtureOf = (
     title: "mixture",
     statement: mixtureStatement(nested),
     read(stated, place) {
-      if (depthOf(stated) > DEEPEST) refuse(`${place}.components`, "mixtures within mixtures", `at most ${DEEPEST} within one another`);
-      const parts = stated.components.map(({ statement }, i) => read(statement, `${place}.components.${i}.statement`).distribution);
+      if (depthOf(stated) > DEEPEST)
+        refuse(`${place}.components`, "mixtures within mixtures", `at most ${DEEPEST} within one another`);
+      const parts = stated.components.map(
+        ({ statement }, i) => read(statement, `${place}.components.${i}.statement`).distribution,
+      );
       const kind = parts[0]!.discrete === true;
       const other = parts.findIndex(({ discrete }) => (discrete === true) !== kind);
       if (other > 0) {
@@ -136,10 +160,17 @@ export const mixtureOf = (
           `a ${kind ? "discrete" : "continuous"} distribution like the first component's: a density and separate probabilities do not mix`,
         );
       }
-      const distribution = mixtureDistribution(stated.components.map(({ weight }) => weight), parts);
+      const distribution = mixtureDistribution(
+        stated.components.map(({ weight }) => weight),
+        parts,
+      );
       const { mean, standardDeviation: u } = distribution;
       if (mean === null || u === null || !Number.isFinite(u)) {
-        return refuse(`${place}.components`, "a component without a finite standard deviation", "components that have one (for t, more than 2 degrees of freedom), since the budget needs it");
+        return refuse(
+          `${place}.components`,
+          "a component without a finite standard deviation",
+          "components that have one (for t, more than 2 degrees of freedom), since the budget needs it",
+        );
       }
       return { distribution, budget: typeB(mean, u) };
     },

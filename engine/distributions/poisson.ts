@@ -12,7 +12,8 @@ const NEGLIGIBLE = 2 ** -70;
 
 /** The number of independent events where `mean` are expected. */
 export function poissonDistribution(mean: number): Distribution {
-  const distributionFunction = (x: number): number => (x < 0 ? 0 : x === Infinity ? 1 : upperGamma(Math.floor(x) + 1, mean));
+  const distributionFunction = (x: number): number =>
+    x < 0 ? 0 : x === Infinity ? 1 : upperGamma(Math.floor(x) + 1, mean);
   const { first, cumulative } = probabilityTable(mean);
   const place = guideTable(cumulative);
   return {
@@ -77,7 +78,11 @@ export const poisson = defineDistribution({
   statement: statementOf("poisson", { estimate: positive().describe("Expected number of events") }),
   read({ estimate }, place) {
     if (!(estimate >= 1e-12 && estimate <= LARGEST_MEAN)) {
-      refuse(`${place}.estimate`, estimate, `a number from 1e-12 to ${LARGEST_MEAN}; for more events state a normal distribution`);
+      refuse(
+        `${place}.estimate`,
+        estimate,
+        `a number from 1e-12 to ${LARGEST_MEAN}; for more events state a normal distribution`,
+      );
     }
     return { distribution: poissonDistribution(estimate), budget: typeB(estimate, Math.sqrt(estimate)) };
   },

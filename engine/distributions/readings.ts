@@ -16,16 +16,24 @@ export const readings = defineDistribution({
   statement: statementOf("readings", {
     values: z.array(number()).min(1).describe("The indications, two or more (one suffices beside a pooled deviation)"),
     pooledStandardDeviation: positive().optional().describe("Pooled standard deviation of a single indication"),
-    pooledDegreesOfFreedom: number().gte(FEWEST_DEGREES_OF_FREEDOM).optional().describe("Degrees of freedom of the pooled standard deviation"),
+    pooledDegreesOfFreedom: number()
+      .gte(FEWEST_DEGREES_OF_FREEDOM)
+      .optional()
+      .describe("Degrees of freedom of the pooled standard deviation"),
   }),
   read(stated, place) {
     const { values, pooledStandardDeviation: pooled, pooledDegreesOfFreedom: ν } = stated;
     const n = values.length;
     if ((pooled === undefined) !== (ν === undefined)) {
       const missing = pooled === undefined ? "pooledStandardDeviation" : "pooledDegreesOfFreedom";
-      refuse(`${place}.${missing}`, undefined, "a number greater than 0: a pooled deviation and its degrees of freedom belong together");
+      refuse(
+        `${place}.${missing}`,
+        undefined,
+        "a number greater than 0: a pooled deviation and its degrees of freedom belong together",
+      );
     }
-    if (n < 2 && pooled === undefined) refuse(`${place}.values`, values, "at least 2 indications, or a pooledStandardDeviation");
+    if (n < 2 && pooled === undefined)
+      refuse(`${place}.values`, values, "at least 2 indications, or a pooledStandardDeviation");
     const mean = meanOf(values);
     const deviation = pooled ?? sampleStandardDeviation(values, mean);
     if (deviation === 0) {

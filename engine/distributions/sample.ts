@@ -16,10 +16,17 @@ export const sample = defineDistribution({
     values: z.array(number()).min(2).describe("Values that the quantity took, two or more, better some hundreds"),
   }),
   read({ values }, place) {
-    const distribution = discreteDistribution(values, Array.from(values, () => 1));
-    if (distribution.standardDeviation === 0) refuse(`${place}.values`, values, "values that are not all equal, or a constant");
+    const distribution = discreteDistribution(
+      values,
+      Array.from(values, () => 1),
+    );
+    if (distribution.standardDeviation === 0)
+      refuse(`${place}.values`, values, "values that are not all equal, or a constant");
     const degreesOfFreedom = values.length - 1;
     const standardUncertainty = distribution.standardDeviation! * Math.sqrt(values.length / degreesOfFreedom);
-    return { distribution, budget: { estimate: distribution.mean!, standardUncertainty, degreesOfFreedom, evaluation: "A" } };
+    return {
+      distribution,
+      budget: { estimate: distribution.mean!, standardUncertainty, degreesOfFreedom, evaluation: "A" },
+    };
   },
 });

@@ -44,7 +44,9 @@ function tail(x: number, ν: number): number {
     // F falls as the density times x/ν out here; the next term of the tail is smaller by ν/x².
     return (tDensity(x, ν) * x) / ν;
   }
-  return ratio < 0.5 ? betainc(ratio / (1 + ratio), 0.5, ν / 2, true, true) / 2 : betainc(1 / (1 + ratio), ν / 2, 0.5) / 2;
+  return ratio < 0.5
+    ? betainc(ratio / (1 + ratio), 0.5, ν / 2, true, true) / 2
+    : betainc(1 / (1 + ratio), ν / 2, 0.5) / 2;
 }
 
 /** P(0 < T ≤ x) for x ≥ 0 of moderate size: small near the middle, where ½ − P keeps no digits. */

@@ -72,7 +72,13 @@ export function readLimits(stated: StatedLimits, place: string): Limits {
       `a number that changes the estimate (${estimate}) when added to it, and leaves it finite: about 17 digits are kept`,
     );
   }
-  const missing = limits ? (lower === undefined ? "lower" : "upper") : estimate === undefined ? "estimate" : "halfWidth";
+  const missing = limits
+    ? lower === undefined
+      ? "lower"
+      : "upper"
+    : estimate === undefined
+      ? "estimate"
+      : "halfWidth";
   return refuse(`${place}.${missing}`, undefined, "a number: give estimate and halfWidth, or lower and upper");
 }
 

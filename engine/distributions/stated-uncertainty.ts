@@ -49,5 +49,7 @@ export function readUncertainty(stated: Partial<Stated>, place: string, degreesO
   }
   if (coverageFactor !== undefined) return expandedUncertainty / coverageFactor;
   const upper = (1 + coverageProbability!) / 2;
-  return expandedUncertainty / (degreesOfFreedom === Infinity ? normalQuantile(upper) : tQuantile(upper, degreesOfFreedom));
+  return (
+    expandedUncertainty / (degreesOfFreedom === Infinity ? normalQuantile(upper) : tQuantile(upper, degreesOfFreedom))
+  );
 }

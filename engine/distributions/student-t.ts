@@ -35,7 +35,9 @@ export const studentT = defineDistribution({
   statement: statementOf("t", {
     estimate: number().describe("Best estimate"),
     ...uncertaintyFields,
-    degreesOfFreedom: number().gte(FEWEST_DEGREES_OF_FREEDOM).describe("Degrees of freedom ν of the stated uncertainty (ν_eff of a certificate)"),
+    degreesOfFreedom: number()
+      .gte(FEWEST_DEGREES_OF_FREEDOM)
+      .describe("Degrees of freedom ν of the stated uncertainty (ν_eff of a certificate)"),
   }),
   read(stated, place) {
     const scale = readUncertainty(stated, place, stated.degreesOfFreedom);

@@ -90,7 +90,9 @@ function moments(x: Float64Array, f: Float64Array): { mean: number; standardDevi
   let mean = 0;
   for (let i = 1; i < x.length; i++) {
     const width = x[i]! - x[i - 1]!;
-    mean += ((f[i]! + f[i - 1]!) / 2) * width * ((x[i]! + x[i - 1]!) / 2 - shift) + ((f[i]! - f[i - 1]!) * width * width) / 12;
+    mean +=
+      ((f[i]! + f[i - 1]!) / 2) * width * ((x[i]! + x[i - 1]!) / 2 - shift) +
+      ((f[i]! - f[i - 1]!) * width * width) / 12;
   }
   mean += shift;
   let variance = 0;
@@ -106,7 +108,8 @@ function moments(x: Float64Array, f: Float64Array): { mean: number; standardDevi
 /** Refuses values that do not rise. @throws {InputError} */
 export function checkStrictlyRising(values: readonly number[], place: string): void {
   for (let i = 1; i < values.length; i++) {
-    if (!(values[i]! > values[i - 1]!)) refuse(`${place}.${i}`, values[i], `a number greater than the one before it (${values[i - 1]})`);
+    if (!(values[i]! > values[i - 1]!))
+      refuse(`${place}.${i}`, values[i], `a number greater than the one before it (${values[i - 1]})`);
   }
 }
 
@@ -119,14 +122,20 @@ export const tabulatedDensity = defineDistribution({
     densities: z
       .array(number().gte(0))
       .min(2)
-      .describe("Probability density at each, linear between them and 0 outside; its integral is 1 within 1 %, and is then made 1"),
+      .describe(
+        "Probability density at each, linear between them and 0 outside; its integral is 1 within 1 %, and is then made 1",
+      ),
   }),
   read({ values, densities }, place) {
     checkEqualLengths(place, values, "densities", densities, "values");
     checkStrictlyRising(values, `${place}.values`);
     const area = trapezia(values, densities);
     if (!(Math.abs(area - 1) <= INTEGRAL_TOLERANCE)) {
-      refuse(`${place}.densities`, `an integral of ${area}`, `densities whose integral over the values is 1 within ${INTEGRAL_TOLERANCE} (divide them by it if only their shape is known)`);
+      refuse(
+        `${place}.densities`,
+        `an integral of ${area}`,
+        `densities whose integral over the values is 1 within ${INTEGRAL_TOLERANCE} (divide them by it if only their shape is known)`,
+      );
     }
     const distribution = piecewiseLinearDensity(values, densities);
     return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!) };

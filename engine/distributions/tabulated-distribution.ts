@@ -68,17 +68,22 @@ export const tabulatedDistribution = defineDistribution({
     probabilities: z
       .array(number().gte(0).lte(1))
       .min(2)
-      .describe("Probability that the quantity is at most each value: from 0 at the first to 1 at the last, linear between them"),
+      .describe(
+        "Probability that the quantity is at most each value: from 0 at the first to 1 at the last, linear between them",
+      ),
   }),
   read({ values, probabilities }, place) {
     checkEqualLengths(place, values, "probabilities", probabilities, "values");
     checkStrictlyRising(values, `${place}.values`);
     const last = probabilities.length - 1;
-    if (probabilities[0] !== 0) refuse(`${place}.probabilities.0`, probabilities[0], "0: the first value has nothing below it");
-    if (probabilities[last] !== 1) refuse(`${place}.probabilities.${last}`, probabilities[last], "1: the last value has nothing above it");
+    if (probabilities[0] !== 0)
+      refuse(`${place}.probabilities.0`, probabilities[0], "0: the first value has nothing below it");
+    if (probabilities[last] !== 1)
+      refuse(`${place}.probabilities.${last}`, probabilities[last], "1: the last value has nothing above it");
     for (let i = 1; i <= last; i++) {
       const before = probabilities[i - 1]!;
-      if (!(probabilities[i]! >= before)) refuse(`${place}.probabilities.${i}`, probabilities[i], `a number not less than the one before it (${before})`);
+      if (!(probabilities[i]! >= before))
+        refuse(`${place}.probabilities.${i}`, probabilities[i], `a number not less than the one before it (${before})`);
     }
     const distribution = piecewiseLinearDistribution(values, probabilities);
     return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!) };

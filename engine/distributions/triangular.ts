@@ -23,7 +23,8 @@ export function triangularDistribution({ middle, halfWidth, lower, upper }: Limi
     sample(from, out, count) {
       from.uniforms(0, out, count);
       from.uniforms(1, second, count);
-      for (let i = 0; i < count; i++) out[i] = Math.max(lower, Math.min(upper, middle + halfWidth * (out[i]! + second[i]! - 1)));
+      for (let i = 0; i < count; i++)
+        out[i] = Math.max(lower, Math.min(upper, middle + halfWidth * (out[i]! + second[i]! - 1)));
     },
   };
 }

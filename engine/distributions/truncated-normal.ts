@@ -16,7 +16,12 @@ const FURTHEST = 37;
  * The limits must enclose some probability: one of them lies within 37 deviations of the centre, or the centre between
  * them.
  */
-export function truncatedNormalDistribution(centre: number, deviation: number, lower: number, upper: number): Distribution {
+export function truncatedNormalDistribution(
+  centre: number,
+  deviation: number,
+  lower: number,
+  upper: number,
+): Distribution {
   const a = (lower - centre) / deviation;
   const b = (upper - centre) / deviation;
   const enclosed = normalProbability(a, b);
@@ -30,20 +35,30 @@ export function truncatedNormalDistribution(centre: number, deviation: number, l
     // From the nearer end, so that no digits are lost beside a limit.
     if (p <= 0.5) {
       const q = p * enclosed;
-      return clamp(a === -Infinity ? centre + deviation * normalQuantile(q) : lower + deviation * stripWidth(a, q, b - a));
+      return clamp(
+        a === -Infinity ? centre + deviation * normalQuantile(q) : lower + deviation * stripWidth(a, q, b - a),
+      );
     }
     const q = (1 - p) * enclosed;
-    return clamp(b === Infinity ? centre - deviation * normalQuantile(q) : upper - deviation * stripWidth(-b, q, b - a));
+    return clamp(
+      b === Infinity ? centre - deviation * normalQuantile(q) : upper - deviation * stripWidth(-b, q, b - a),
+    );
   };
   const lowerTail = (x: number): number => {
     if (x <= lower) return 0;
     if (x >= upper) return 1;
-    return (a === -Infinity ? normalProbability(a, (x - centre) / deviation) : normalStrip(a, (x - lower) / deviation)) / enclosed;
+    return (
+      (a === -Infinity ? normalProbability(a, (x - centre) / deviation) : normalStrip(a, (x - lower) / deviation)) /
+      enclosed
+    );
   };
   const upperTail = (x: number): number => {
     if (x <= lower) return 1;
     if (x >= upper) return 0;
-    return (b === Infinity ? normalProbability((x - centre) / deviation, b) : normalStrip(-b, (upper - x) / deviation)) / enclosed;
+    return (
+      (b === Infinity ? normalProbability((x - centre) / deviation, b) : normalStrip(-b, (upper - x) / deviation)) /
+      enclosed
+    );
   };
   return {
     mean: centre + deviation * mean,
@@ -69,8 +84,20 @@ export function truncatedNormalDistribution(centre: number, deviation: number, l
 /** The width w ≤ most with P(a < Z ≤ a + w) = q, for finite a. */
 function stripWidth(a: number, q: number, most: number): number {
   const narrow = q / normalDensity(a);
-  const start = narrow < 0.1 ? narrow : a < 0 ? normalQuantile(normalProbability(-Infinity, a) + q) - a : -normalQuantile(normalProbability(a, Infinity) - q) - a;
-  return monotoneInverse((w) => normalStrip(a, w), (w) => normalDensity(a + w), q, 0, Math.min(most, 2 * FURTHEST), start);
+  const start =
+    narrow < 0.1
+      ? narrow
+      : a < 0
+        ? normalQuantile(normalProbability(-Infinity, a) + q) - a
+        : -normalQuantile(normalProbability(a, Infinity) - q) - a;
+  return monotoneInverse(
+    (w) => normalStrip(a, w),
+    (w) => normalDensity(a + w),
+    q,
+    0,
+    Math.min(most, 2 * FURTHEST),
+    start,
+  );
 }
 
 /**
@@ -117,7 +144,11 @@ export const truncatedNormal = defineDistribution({
     checkRising(lower, upper, place);
     if ((lower - estimate) / u > FURTHEST || (estimate - upper) / u > FURTHEST) {
       const field = lower > estimate ? "lower" : "upper";
-      refuse(`${place}.${field}`, stated[field], `limits within ${FURTHEST} standard uncertainties of the estimate (${estimate}), or that enclose it`);
+      refuse(
+        `${place}.${field}`,
+        stated[field],
+        `limits within ${FURTHEST} standard uncertainties of the estimate (${estimate}), or that enclose it`,
+      );
     }
     const distribution = truncatedNormalDistribution(estimate, u, lower, upper);
     return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!) };

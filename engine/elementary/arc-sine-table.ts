@@ -52,7 +52,9 @@ export function steep(size: number): number {
   if (root < 1 / 16) return 2 * (root + (lack + cubic(root)));
   const cell = (root * 64) | 0;
   const place = 4 * cell;
-  return 2 * (arcSineTable[place + 1]! + (arcSineTable[place + 2]! + lack + fromMiddle(root, cell, arcSineTable[place]!)));
+  return (
+    2 * (arcSineTable[place + 1]! + (arcSineTable[place + 2]! + lack + fromMiddle(root, cell, arcSineTable[place]!)))
+  );
 }
 
 /** arcsin x − x for |x| < 1/16: Taylor's series to x^13. */
@@ -60,6 +62,8 @@ export function cubic(x: number): number {
   const square = x * x;
   const fourth = square * square;
   const series =
-    1 / 6 + square * (3 / 40) + fourth * (15 / 336 + square * (105 / 3456) + fourth * (945 / 42240 + square * (10395 / 599040)));
+    1 / 6 +
+    square * (3 / 40) +
+    fourth * (15 / 336 + square * (105 / 3456) + fourth * (945 / 42240 + square * (10395 / 599040)));
   return x * square * series;
 }

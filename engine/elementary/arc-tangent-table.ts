@@ -26,6 +26,7 @@ export function nearZero(x: number): number {
   if (Math.abs(x) < 2 ** -28) return x;
   const square = x * x;
   const fourth = square * square;
-  const series = -1 / 3 + square * (1 / 5) + fourth * (-1 / 7 + square * (1 / 9) + fourth * (-1 / 11 + square * (1 / 13)));
+  const series =
+    -1 / 3 + square * (1 / 5) + fourth * (-1 / 7 + square * (1 / 9) + fourth * (-1 / 11 + square * (1 / 13)));
   return x + x * square * series;
 }

@@ -10,7 +10,8 @@ import { HIGH, halves, signs, word } from "./binary.ts";
 export function atan(x: number): number {
   const size = Math.abs(x);
   if (size < 1 / 16) return nearZero(x);
-  if (!(size < 64)) return x > 0 ? RIGHT + (RIGHT_LOW - nearZero(1 / x)) : x < 0 ? -RIGHT - (RIGHT_LOW + nearZero(1 / x)) : NaN;
+  if (!(size < 64))
+    return x > 0 ? RIGHT + (RIGHT_LOW - nearZero(1 / x)) : x < 0 ? -RIGHT - (RIGHT_LOW + nearZero(1 / x)) : NaN;
   word[0] = x;
   const high = halves[HIGH]!;
   const place = (((high & 0x7fffffff) - FIRST) >> 15) * 4;

@@ -43,7 +43,11 @@ export function atan2(y: number, x: number): number {
 function cubic(q: number): number {
   const square = q * q;
   const fourth = square * square;
-  return q * square * (-1 / 3 + square * (1 / 5) + fourth * (-1 / 7 + square * (1 / 9) + fourth * (-1 / 11 + square * (1 / 13))));
+  return (
+    q *
+    square *
+    (-1 / 3 + square * (1 / 5) + fourth * (-1 / 7 + square * (1 / 9) + fourth * (-1 / 11 + square * (1 / 13))))
+  );
 }
 
 /** Zeros, infinities, NaN, and sizes far from 1. */

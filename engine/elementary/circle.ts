@@ -1,6 +1,16 @@
 import cosine from "@stdlib/math-base-special-cos";
 import sine from "@stdlib/math-base-special-sin";
-import { cosine as exactCosine, exactly, nearest, onGrid, PI, quotient, ratio, rest, sine as exactSine } from "./fixed-point.ts";
+import {
+  cosine as exactCosine,
+  exactly,
+  nearest,
+  onGrid,
+  PI,
+  quotient,
+  ratio,
+  rest,
+  sine as exactSine,
+} from "./fixed-point.ts";
 
 /**
  * The table behind `sin`, `cos` and `tan`: the circle in 256 steps of π/128 (S. Gal and B. Bachelis, An accurate
@@ -28,7 +38,9 @@ export const ROUND_33 = 1.5 * 2 ** 19;
 /** [sin(n·π/128) to a multiple of 2^-26, the rest] for n = 0…255; the cosine is 64 places on. */
 export const circle = new Float64Array(2 * 256);
 
-const sines = Array.from({ length: 65 }, (_, n) => (n <= 32 ? exactSine(BigInt(n) * STEP) : exactCosine(BigInt(64 - n) * STEP)));
+const sines = Array.from({ length: 65 }, (_, n) =>
+  n <= 32 ? exactSine(BigInt(n) * STEP) : exactCosine(BigInt(64 - n) * STEP),
+);
 for (let n = 0; n < 256; n += 1) {
   const folded = sines[n % 128 <= 64 ? n % 128 : 128 - (n % 128)]!;
   const value = n < 128 ? folded : -folded;

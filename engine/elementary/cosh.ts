@@ -22,5 +22,8 @@ export function cosh(x: number): number {
   const smaller = exponentialTable[down]! * powersOfTwo[BIAS - 1 + (-n >> 7)]!;
   const sum = larger + smaller;
   const lost = larger - sum + smaller;
-  return sum + (lost + larger * (odd + (even + exponentialTable[up + 1]!)) + smaller * (even + exponentialTable[down + 1]! - odd));
+  return (
+    sum +
+    (lost + larger * (odd + (even + exponentialTable[up + 1]!)) + smaller * (even + exponentialTable[down + 1]! - odd))
+  );
 }

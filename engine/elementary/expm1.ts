@@ -29,6 +29,8 @@ function nearZero(x: number): number {
   if (Math.abs(x) < 2 ** -54) return x;
   const square = x * x;
   const series =
-    1 / 6 + x * (1 / 24) + square * (1 / 120 + x * (1 / 720) + square * (1 / 5040 + x * (1 / 40320) + square * (1 / 362880)));
+    1 / 6 +
+    x * (1 / 24) +
+    square * (1 / 120 + x * (1 / 720) + square * (1 / 5040 + x * (1 / 40320) + square * (1 / 362880)));
   return x + (square / 2 + square * x * series);
 }

@@ -80,7 +80,7 @@ export function arcTangent(n: number, d: number): bigint {
 function exponentialSeries(t: bigint, first: 0 | 1, step: 1 | 2): bigint {
   let sum = 0n;
   let term = first === 0 ? ONE : t;
-  for (let k = BigInt(first); term !== 0n && term !== -1n; ) {
+  for (let k = BigInt(first); term !== 0n && term !== -1n;) {
     sum += term;
     for (let s = 0; s < step; s += 1) term = product(term, t) / ++k;
     if (step === 2) term = -term;

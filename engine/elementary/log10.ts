@@ -39,7 +39,9 @@ function logarithm(x: number, high: number, below: number): number {
   const low = w - sum + r + (rh - r + rl) + (exponent * LN2_LOW + logarithmTable[place + 2]!) + series;
   const natural = sum + low;
   const first = natural * SPLIT - (natural * SPLIT - natural);
-  return first * UNIT_HIGH + ((natural - first) * UNIT_HIGH + (natural * UNIT_LOW + (sum - natural + low) * UNIT_NEAREST));
+  return (
+    first * UNIT_HIGH + ((natural - first) * UNIT_HIGH + (natural * UNIT_LOW + (sum - natural + low) * UNIT_NEAREST))
+  );
 }
 
 /** Everything but positive normal numbers. */

@@ -35,8 +35,10 @@ const numerators = middles.map((middle) => Math.round(UNIT / middle));
 const one = numerators.indexOf(UNIT);
 const logs = middles.map(() => 0n);
 // From cell to cell the logarithm of a ratio near 1: ten terms of the series in place of fifty.
-for (let cell = one + 1; cell < CELLS; cell += 1) logs[cell] = logs[cell - 1]! + logarithm(numerators[cell - 1]!, numerators[cell]!);
-for (let cell = one - 1; cell >= 0; cell -= 1) logs[cell] = logs[cell + 1]! + logarithm(numerators[cell + 1]!, numerators[cell]!);
+for (let cell = one + 1; cell < CELLS; cell += 1)
+  logs[cell] = logs[cell - 1]! + logarithm(numerators[cell - 1]!, numerators[cell]!);
+for (let cell = one - 1; cell >= 0; cell -= 1)
+  logs[cell] = logs[cell + 1]! + logarithm(numerators[cell + 1]!, numerators[cell]!);
 for (let cell = 0; cell < CELLS; cell += 1) {
   const high = onGrid(logs[cell]!, 42);
   logarithmTable.set([numerators[cell]! / UNIT, high, nearest(logs[cell]! - exactly(high))], 4 * cell);

@@ -55,7 +55,8 @@ function exponential(y: number, ln: number, lnLow: number): number {
   const n = steps | 0;
   const s = product - steps * STEP_HIGH - steps * STEP_LOW + productLow;
   const base = exponentialTable[2 * (n & 127)]!;
-  const growth = s + exponentialTable[2 * (n & 127) + 1]! + s * s * (1 / 2 + s * (1 / 6) + s * s * (1 / 24 + s * (1 / 120)));
+  const growth =
+    s + exponentialTable[2 * (n & 127) + 1]! + s * s * (1 / 2 + s * (1 / 6) + s * s * (1 / 24 + s * (1 / 120)));
   // In two steps, for the whole factor may be out of range where the power is not.
   const e = n >> 7;
   return (base + base * growth) * powersOfTwo[BIAS + (e >> 1)]! * powersOfTwo[BIAS + e - (e >> 1)]!;

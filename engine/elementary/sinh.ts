@@ -23,7 +23,12 @@ export function sinh(x: number): number {
   const larger = exponentialTable[up]! * powersOfTwo[BIAS - 1 + (n >> 7)]!;
   const smaller = exponentialTable[down]! * powersOfTwo[BIAS - 1 + (-n >> 7)]!;
   const difference = larger - smaller;
-  const low = larger - difference - smaller + larger * (odd + (even + exponentialTable[up + 1]!)) + smaller * (odd - (even + exponentialTable[down + 1]!));
+  const low =
+    larger -
+    difference -
+    smaller +
+    larger * (odd + (even + exponentialTable[up + 1]!)) +
+    smaller * (odd - (even + exponentialTable[down + 1]!));
   return x > 0 ? difference + low : -(difference + low);
 }
 
@@ -40,6 +45,8 @@ function nearZero(x: number): number {
   const square = x * x;
   const fourth = square * square;
   const series =
-    1 / 6 + square * (1 / 120) + fourth * (1 / 5040 + square * (1 / 362880) + fourth * (1 / 39916800 + square * (1 / 6227020800)));
+    1 / 6 +
+    square * (1 / 120) +
+    fourth * (1 / 5040 + square * (1 / 362880) + fourth * (1 / 39916800 + square * (1 / 6227020800)));
   return x + x * square * series;
 }

@@ -1,5 +1,15 @@
 import reduced from "@stdlib/math-base-special-tan";
-import { CLOSE, circle, REACH, ROUND, ROUND_33, STEP_FIRST, STEP_SECOND, STEP_THIRD, STEPS_PER_RADIAN } from "./circle.ts";
+import {
+  CLOSE,
+  circle,
+  REACH,
+  ROUND,
+  ROUND_33,
+  STEP_FIRST,
+  STEP_SECOND,
+  STEP_THIRD,
+  STEPS_PER_RADIAN,
+} from "./circle.ts";
 import { quotient } from "./quotient.ts";
 
 /**

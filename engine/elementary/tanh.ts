@@ -33,6 +33,9 @@ function nearZero(x: number): number {
   const series =
     -1 / 3 +
     square * (2 / 15) +
-    fourth * (-17 / 315 + square * (62 / 2835) + fourth * (-1382 / 155925 + square * (21844 / 6081075) - fourth * (929569 / 638512875)));
+    fourth *
+      (-17 / 315 +
+        square * (62 / 2835) +
+        fourth * (-1382 / 155925 + square * (21844 / 6081075) - fourth * (929569 / 638512875)));
   return x + x * square * series;
 }

@@ -27,7 +27,12 @@ export interface Compared {
   readonly intervals: Readonly<Record<string, readonly Interval[]>>;
   /** Which causes occur at all. */
   readonly occurring: Readonly<Record<Cause, boolean>>;
-  readonly inputs: readonly { readonly name: string; readonly overlooked: Overlooked; readonly skewness: number; readonly excessKurtosis: number }[];
+  readonly inputs: readonly {
+    readonly name: string;
+    readonly overlooked: Overlooked;
+    readonly skewness: number;
+    readonly excessKurtosis: number;
+  }[];
 }
 
 /** A comparison that is made a block of trials at a time, so that other work can go on between. */
@@ -59,7 +64,10 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
   const stated = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const twins = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const overlooked = inputs.map((name, i) => {
-    const matters = measurands.some((measurand) => linear[measurand]!.contributions[i]!.share > NEGLIGIBLE || linear[measurand]!.standardUncertainty === 0);
+    const matters = measurands.some(
+      (measurand) =>
+        linear[measurand]!.contributions[i]!.share > NEGLIGIBLE || linear[measurand]!.standardUncertainty === 0,
+    );
     // In a model that bends an input may matter though its first-order share vanishes.
     const bends = measurands.some((measurand) => linear[measurand]!.contributions[i]!.share < 1e-12);
     return matters || bends ? overlookedIn(knowledge[name]!, study.inputs[name]!.distribution) : null;
@@ -70,7 +78,9 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
     shape: overlooked.includes("shape"),
     degreesOfFreedom: overlooked.includes("degreesOfFreedom"),
   };
-  const sets = Array.from({ length: 1 << CAUSES.length }, (_, set) => set).filter((set) => CAUSES.every((cause) => occurring[cause] || !(set & bitOf(cause))));
+  const sets = Array.from({ length: 1 << CAUSES.length }, (_, set) => set).filter((set) =>
+    CAUSES.every((cause) => occurring[cause] || !(set & bitOf(cause))),
+  );
   const values = new Map(sets.map((set) => [set, measurands.map(() => new Float64Array(trials))]));
   // Of what nothing is overlooked in, the shape is not asked for.
   const moments = inputs.map(() => NO_MOMENTS);
@@ -85,7 +95,15 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
       const draws = places.map((i) => stated[i]!);
       group.sample(from, draws, size);
       const known = group.members.map((name) => knowledge[name]!);
-      fillTwins(group, from, draws, known, places.map((i) => overlooked[i]!), places.map((i) => twins[i]!), size);
+      fillTwins(
+        group,
+        from,
+        draws,
+        known,
+        places.map((i) => overlooked[i]!),
+        places.map((i) => twins[i]!),
+        size,
+      );
     }
     overlooked.forEach((cause, i) => {
       if (cause !== null) moments[i] = mergeMoments(moments[i]!, momentsOf(stated[i]!.subarray(0, size)));
@@ -113,8 +131,12 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
       }
       // A trial where the model is not finite would have failed the run itself; a twin may reach where no stated value
       // does, and such trials are taken from the linear model.
-      for (let from = 0; from < size; ) {
-        const failed = evaluate(columns.map((column) => column.subarray(from)), out.map((array) => array.subarray(from)), size - from);
+      for (let from = 0; from < size;) {
+        const failed = evaluate(
+          columns.map((column) => column.subarray(from)),
+          out.map((array) => array.subarray(from)),
+          size - from,
+        );
         if (failed < 0) break;
         linearised(from + failed, from + failed + 1);
         from += failed + 1;
@@ -146,7 +168,12 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
       trials,
       intervals,
       occurring,
-      inputs: inputs.map((name, i) => ({ name, overlooked: overlooked[i]!, skewness: skewness(moments[i]!), excessKurtosis: excessKurtosis(moments[i]!) })),
+      inputs: inputs.map((name, i) => ({
+        name,
+        overlooked: overlooked[i]!,
+        skewness: skewness(moments[i]!),
+        excessKurtosis: excessKurtosis(moments[i]!),
+      })),
     };
   };
   return { advance, result };
@@ -167,7 +194,11 @@ function linearSums(
   size: number,
 ): LinearSums {
   const column = (): Float64Array => new Float64Array(size);
-  const sums = { both: column(), shape: { stated: column(), twins: column() }, degreesOfFreedom: { stated: column(), twins: column() } };
+  const sums = {
+    both: column(),
+    shape: { stated: column(), twins: column() },
+    degreesOfFreedom: { stated: column(), twins: column() },
+  };
   contributions.forEach(({ estimate, sensitivityCoefficient }, i) => {
     if (sensitivityCoefficient === 0) return;
     const cause = overlooked[i]!;

@@ -26,7 +26,9 @@ export function explain(
   measurands: Readonly<Record<string, MeasurandRecord>>,
   compared = comparedPropagations(prepared, EXPLANATION_TRIALS),
 ): Record<string, ExplanationRecord> {
-  return Object.fromEntries(Object.entries(measurands).map(([name, record]) => [name, explainOne(prepared, compared, name, record)]));
+  return Object.fromEntries(
+    Object.entries(measurands).map(([name, record]) => [name, explainOne(prepared, compared, name, record)]),
+  );
 }
 
 const minus = (a: Interval, b: Interval): EndMoves => [a[0] - b[0], a[1] - b[1]];
@@ -39,7 +41,8 @@ function explainOne(prepared: Prepared, compared: Compared, name: string, record
   const { linear, monteCarlo } = record;
   const difference = minus(monteCarlo.intervals[coverage.interval], linear.interval);
   // What the budget's k allows beyond the normal one; the propagations start from the normal.
-  const allowance = (linear.coverageFactor - normalQuantile((1 + coverage.probability) / 2)) * linear.standardUncertainty;
+  const allowance =
+    (linear.coverageFactor - normalQuantile((1 + coverage.probability) / 2)) * linear.standardUncertainty;
   const values = {} as Record<Cause, { shapley: EndMoves; alone: EndMoves }>;
   for (const cause of CAUSES) {
     const own = cause === "degreesOfFreedom" ? ([allowance, -allowance] as const) : ([0, 0] as const);
@@ -49,7 +52,10 @@ function explainOne(prepared: Prepared, compared: Compared, name: string, record
     };
   }
   const whole = minus(intervals.at(-1)!, intervals[0]!);
-  const alone = CAUSES.reduce<EndMoves>((sum, cause) => plus(sum, minus(intervals[bitOf(cause)]!, intervals[0]!)), [0, 0]);
+  const alone = CAUSES.reduce<EndMoves>(
+    (sum, cause) => plus(sum, minus(intervals[bitOf(cause)]!, intervals[0]!)),
+    [0, 0],
+  );
   const shared = CAUSES.reduce<EndMoves>((sum, cause) => plus(sum, values[cause].shapley), [0, 0]);
   const total = CAUSES.reduce((sum, cause) => sum + size(values[cause].shapley), 0);
   const parts = Object.fromEntries(
@@ -62,7 +68,13 @@ function explainOne(prepared: Prepared, compared: Compared, name: string, record
       },
     ]),
   ) as Record<Cause, CausePart>;
-  const found = { trials: compared.trials, difference, parts, interplay: minus(whole, alone), remainder: minus(difference, shared) };
+  const found = {
+    trials: compared.trials,
+    difference,
+    parts,
+    interplay: minus(whole, alone),
+    remainder: minus(difference, shared),
+  };
   const recommendation = recommend(prepared, record, parts);
   return { ...found, sentence: sentenceOf(prepared, record, parts), recommendation };
 }
@@ -86,7 +98,8 @@ function shapley(intervals: readonly Interval[], bit: number): EndMoves {
 /** The inputs that make a cause, the strongest first, by what theory says moves the ends. */
 function responsible(cause: Cause, compared: Compared, { linear, secondOrder }: MeasurandRecord): string[] {
   const weights = new Map<string, number>();
-  const add = (input: string, weight: number): void => void weights.set(input, (weights.get(input) ?? 0) + Math.abs(weight));
+  const add = (input: string, weight: number): void =>
+    void weights.set(input, (weights.get(input) ?? 0) + Math.abs(weight));
   const u = linear.standardUncertainty;
   if (cause === "curvature") {
     for (const { between, term } of secondOrder?.terms ?? []) for (const input of new Set(between)) add(input, term);

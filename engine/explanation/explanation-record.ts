@@ -36,7 +36,13 @@ export interface ExplanationRecord {
 }
 
 export interface Recommendation {
-  readonly action: "keep" | "keep-with-factor" | "add-second-order" | "report-monte-carlo" | "gather-readings" | "draw-more";
+  readonly action:
+    | "keep"
+    | "keep-with-factor"
+    | "add-second-order"
+    | "report-monte-carlo"
+    | "gather-readings"
+    | "draw-more";
   /** The factor, where one is recommended. */
   readonly factor: number | null;
   /** The inputs it is about. */

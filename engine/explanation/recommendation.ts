@@ -4,14 +4,28 @@ import { CAUSES, type Cause, type CausePart, type Recommendation } from "./expla
 import { joined } from "../sentences/explanation.ts";
 
 /** What follows from the verdict and its causes. */
-export function recommend(prepared: Prepared, record: MeasurandRecord, parts: Readonly<Record<Cause, CausePart>>): Recommendation {
+export function recommend(
+  prepared: Prepared,
+  record: MeasurandRecord,
+  parts: Readonly<Record<Cause, CausePart>>,
+): Recommendation {
   const { linear, monteCarlo, validation, secondOrder } = record;
   const { interval } = prepared.coverage;
   if (validation.validated && validation.firm) {
-    return { action: "keep", factor: null, inputs: [], sentence: `Keep the linear budget with k = ${linear.coverageFactor.toFixed(2)}.` };
+    return {
+      action: "keep",
+      factor: null,
+      inputs: [],
+      sentence: `Keep the linear budget with k = ${linear.coverageFactor.toFixed(2)}.`,
+    };
   }
   if (validation.validated) {
-    return { action: "draw-more", factor: null, inputs: [], sentence: "Keep the linear budget, after a run with more trials (or an adaptive one) has confirmed it." };
+    return {
+      action: "draw-more",
+      factor: null,
+      inputs: [],
+      sentence: "Keep the linear budget, after a run with more trials (or an adaptive one) has confirmed it.",
+    };
   }
   const leading = CAUSES.toSorted((a, b) => parts[b].share - parts[a].share)[0]!;
   const [low, high] = monteCarlo.intervals[interval];

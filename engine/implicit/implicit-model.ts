@@ -5,8 +5,10 @@ import { findBracket, findRoot, findRootBySlope, type Bracket } from "../numeric
 type Inputs<I extends string> = Readonly<Record<I, number>>;
 
 /** A measurement model stated as h(Y, X) = 0, where Y cannot be written as a function of X (JCGM 101, 5.2; GUM 4.1.2). */
-export interface ImplicitDeclaration<I extends string, O extends string>
-  extends Omit<Model<I, O>, "evaluate" | "measurands"> {
+export interface ImplicitDeclaration<I extends string, O extends string> extends Omit<
+  Model<I, O>,
+  "evaluate" | "measurands"
+> {
   /** Exactly one measurand: Y. */
   readonly measurands: Readonly<Record<O, Quantity>>;
   /** h(y, x): continuous in y, and of opposite signs on the two sides of the root. */
@@ -62,7 +64,11 @@ export function implicitModel<const I extends string, const O extends string>(
 ): ImplicitModel<I, O> {
   const { residual, slope, bracket, start, step, limits, tolerance, ...model } = declaration;
   if (Object.keys(model.measurands ?? {}).length !== 1) {
-    refuse("model.measurands", Object.keys(model.measurands ?? {}).length, "exactly one measurand, the Y of h(Y, X) = 0");
+    refuse(
+      "model.measurands",
+      Object.keys(model.measurands ?? {}).length,
+      "exactly one measurand, the Y of h(Y, X) = 0",
+    );
   }
   if (typeof residual !== "function") refuse("model.residual", residual, "a function of y and the inputs");
   if ((bracket === undefined) === (start === undefined)) {
@@ -87,10 +93,21 @@ export function implicitModel<const I extends string, const O extends string>(
     if (found === null) return Number.NaN;
     const { low, high } = found;
     if (slope === undefined) return findRoot(residual, x, low, high, tolerance);
-    return findRootBySlope(residual, slope, x, low, high, start === undefined ? low + (high - low) / 2 : start(x), tolerance);
+    return findRootBySlope(
+      residual,
+      slope,
+      x,
+      low,
+      high,
+      start === undefined ? low + (high - low) / 2 : start(x),
+      tolerance,
+    );
   };
   // Whether a model keeps fixed bits is judged from the text of `evaluate`: it must show what the author wrote.
-  const text = [residual, slope, bracket, start].filter((part) => part !== undefined).map(String).join("\n");
+  const text = [residual, slope, bracket, start]
+    .filter((part) => part !== undefined)
+    .map(String)
+    .join("\n");
   Object.defineProperty(evaluate, "toString", { value: () => text });
 
   const whyNoRoot = (x: Inputs<I>): string => {
@@ -101,6 +118,8 @@ export function implicitModel<const I extends string, const O extends string>(
     const { low, high } = found;
     return `h(${low}) = ${residual(low, x)} and h(${high}) = ${residual(high, x)}; accepted are finite values of opposite signs`;
   };
-  const built = defineModel({ ...model, evaluate: evaluate as Model<I, O>["evaluate"] } as Parameters<typeof defineModel<I, O>>[0]);
+  const built = defineModel({ ...model, evaluate: evaluate as Model<I, O>["evaluate"] } as Parameters<
+    typeof defineModel<I, O>
+  >[0]);
   return Object.freeze({ ...built, whyNoRoot });
 }

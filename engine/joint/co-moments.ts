@@ -9,8 +9,14 @@ export interface CoMoments {
 export function coMomentsOf(columns: readonly Float64Array[]): CoMoments {
   const count = columns[0]!.length;
   const means = columns.map((column) => column[0]! + sumOfProducts(column, column[0]!, ONES, 0) / count);
-  const products = columns.map((a, i) => columns.map((b, j) => (j < i ? 0 : sumOfProducts(a, means[i]!, b, means[j]!))));
-  return { count, means, products: products.map((row, i) => row.map((value, j) => (j < i ? products[j]![i]! : value))) };
+  const products = columns.map((a, i) =>
+    columns.map((b, j) => (j < i ? 0 : sumOfProducts(a, means[i]!, b, means[j]!))),
+  );
+  return {
+    count,
+    means,
+    products: products.map((row, i) => row.map((value, j) => (j < i ? products[j]![i]! : value))),
+  };
 }
 
 /** Stands for a column of ones. */

@@ -12,7 +12,10 @@ const STRETCH = 1024;
  *
  * @returns `null` where U is singular: the measurands depend on one another exactly, and no ellipsoid has a volume
  */
-export function squaredDistances(means: readonly number[], covariance: Matrix): ((columns: readonly Float64Array[], out: Float64Array) => void) | null {
+export function squaredDistances(
+  means: readonly number[],
+  covariance: Matrix,
+): ((columns: readonly Float64Array[], out: Float64Array) => void) | null {
   const { factor, rank } = cholesky(covariance);
   const m = means.length;
   if (rank < m) return null;
@@ -38,7 +41,12 @@ export function squaredDistances(means: readonly number[], covariance: Matrix): 
   };
 }
 
-function distancesOfTwo([a, b]: readonly Float64Array[], [meanA, meanB]: readonly number[], factor: Matrix, out: Float64Array): void {
+function distancesOfTwo(
+  [a, b]: readonly Float64Array[],
+  [meanA, meanB]: readonly number[],
+  factor: Matrix,
+  out: Float64Array,
+): void {
   const [scaleA, weightBA, scaleB] = [1 / factor[0]![0]!, factor[1]![0]!, 1 / factor[1]![1]!];
   for (let t = 0; t < out.length; t++) {
     const x = (a![t]! - meanA!) * scaleA;
@@ -47,7 +55,12 @@ function distancesOfTwo([a, b]: readonly Float64Array[], [meanA, meanB]: readonl
   }
 }
 
-function distancesOfThree([a, b, c]: readonly Float64Array[], [meanA, meanB, meanC]: readonly number[], factor: Matrix, out: Float64Array): void {
+function distancesOfThree(
+  [a, b, c]: readonly Float64Array[],
+  [meanA, meanB, meanC]: readonly number[],
+  factor: Matrix,
+  out: Float64Array,
+): void {
   const [scaleA, weightBA, scaleB] = [1 / factor[0]![0]!, factor[1]![0]!, 1 / factor[1]![1]!];
   const [weightCA, weightCB, scaleC] = [factor[2]![0]!, factor[2]![1]!, 1 / factor[2]![2]!];
   for (let t = 0; t < out.length; t++) {
@@ -75,7 +88,12 @@ function addSquares(sums: Float64Array, values: Float64Array, scale: number): vo
 }
 
 /** max_j |y_j − ȳ_j|/u(y_j) of each trial: what a hyper-rectangle must reach to hold it. */
-export function greatestDeviations(columns: readonly Float64Array[], means: readonly number[], deviations: readonly number[], out: Float64Array): void {
+export function greatestDeviations(
+  columns: readonly Float64Array[],
+  means: readonly number[],
+  deviations: readonly number[],
+  out: Float64Array,
+): void {
   out.fill(0);
   columns.forEach((column, i) => {
     if (deviations[i] !== 0) raise(out, column, means[i]!, 1 / deviations[i]!);

@@ -33,7 +33,9 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
   const curve = model.calibrationCurve;
   if (curve === undefined) return null;
   const { from, to, ...argument } = curve.argument;
-  const places = Array.from({ length: ARGUMENTS }, (_, i) => (i === ARGUMENTS - 1 ? to : from + ((to - from) * i) / (ARGUMENTS - 1)));
+  const places = Array.from({ length: ARGUMENTS }, (_, i) =>
+    i === ARGUMENTS - 1 ? to : from + ((to - from) * i) / (ARGUMENTS - 1),
+  );
   const count = Math.min(trials, MOST_TRIALS);
   const values = valuesOf(prepared, curve, places, count);
   const estimates = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget.estimate]));
@@ -43,13 +45,25 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
     value: curve.value,
     probability: coverage.probability,
     trials: count,
-    points: places.map((at, i) => ({ at, linear: linearAt(prepared, curve, at), monteCarlo: monteCarloOf(prepared, values[i]!) })),
-    observed: (curve.observed?.(estimates) ?? []).map(([at, value]) => ({ at, value, fitted: curve.evaluate(fitted, at) })),
+    points: places.map((at, i) => ({
+      at,
+      linear: linearAt(prepared, curve, at),
+      monteCarlo: monteCarloOf(prepared, values[i]!),
+    })),
+    observed: (curve.observed?.(estimates) ?? []).map(([at, value]) => ({
+      at,
+      value,
+      fitted: curve.evaluate(fitted, at),
+    })),
   };
 }
 
 /** The budget of the curve's value at one argument: of the model with the curve behind it. */
-function linearAt({ model, knowledge, correlations, coverage }: Prepared, curve: CalibrationCurve, at: number): CurvePoint["linear"] {
+function linearAt(
+  { model, knowledge, correlations, coverage }: Prepared,
+  curve: CalibrationCurve,
+  at: number,
+): CurvePoint["linear"] {
   const names = Object.keys(model.measurands);
   const composed: Model = {
     id: model.id,
@@ -58,16 +72,26 @@ function linearAt({ model, knowledge, correlations, coverage }: Prepared, curve:
     measurands: { [`curve at ${at}`]: curve.value },
     evaluate: (x) => {
       const outputs: unknown = model.evaluate(x);
-      return curve.evaluate(typeof outputs === "number" ? { [names[0]!]: outputs } : (outputs as Record<string, number>), at);
+      return curve.evaluate(
+        typeof outputs === "number" ? { [names[0]!]: outputs } : (outputs as Record<string, number>),
+        at,
+      );
     },
   };
   const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
-  const { estimate, standardUncertainty, coverageFactor, interval } = Object.values(linearBudget(composed, lines, correlations, coverage))[0]!;
+  const { estimate, standardUncertainty, coverageFactor, interval } = Object.values(
+    linearBudget(composed, lines, correlations, coverage),
+  )[0]!;
   return { estimate, standardUncertainty, coverageFactor, interval };
 }
 
 /** The curve's values in the run's trials, one array for each argument. */
-function valuesOf({ model, source }: Prepared, curve: CalibrationCurve, places: readonly number[], count: number): Float64Array[] {
+function valuesOf(
+  { model, source }: Prepared,
+  curve: CalibrationCurve,
+  places: readonly number[],
+  count: number,
+): Float64Array[] {
   const inputs = Object.keys(model.inputs);
   const names = Object.keys(model.measurands);
   const evaluate = evaluatorOf(model);
@@ -80,7 +104,11 @@ function valuesOf({ model, source }: Prepared, curve: CalibrationCurve, places: 
     const size = Math.min(BLOCK_TRIALS, count - first);
     for (const { members, sample } of source.groups) {
       const indices = members.map((name) => inputs.indexOf(name));
-      sample(indices.map((i) => streams[i]!(first / BLOCK_TRIALS)), indices.map((i) => columns[i]!), size);
+      sample(
+        indices.map((i) => streams[i]!(first / BLOCK_TRIALS)),
+        indices.map((i) => columns[i]!),
+        size,
+      );
     }
     evaluate(columns, outputs, size);
     for (let t = 0; t < size; t++) {
@@ -95,7 +123,13 @@ function valuesOf({ model, source }: Prepared, curve: CalibrationCurve, places: 
   return values;
 }
 
-function reportFailure(model: Model, parameters: Readonly<Record<string, number>>, at: number, value: number, trial: number): never {
+function reportFailure(
+  model: Model,
+  parameters: Readonly<Record<string, number>>,
+  at: number,
+  value: number,
+  trial: number,
+): never {
   const given = Object.entries(parameters).map(([name, y]) => `${name} = ${y}`);
   throw new ModelError(
     `the calibration curve of model ${model.id} gave ${value} at ${at} at trial ${trial} (${given.join(", ")}); accepted is a finite number over its whole range`,
@@ -111,7 +145,9 @@ function monteCarloOf({ source, coverage }: Prepared, values: Float64Array): Cur
   const sample = sortedSample(values.sort());
   return {
     estimate: distributions.every(({ mean }) => mean !== null) ? moments.mean : null,
-    standardUncertainty: distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)) ? standardDeviation(moments) : null,
+    standardUncertainty: distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s))
+      ? standardDeviation(moments)
+      : null,
     interval: (coverage.interval === "shortest" ? shortestInterval : symmetricInterval)(sample, coverage.probability),
   };
 }

@@ -52,7 +52,9 @@ export class JointGathering {
    */
   settled(divisor: number): boolean {
     const watched = this.#singular ? [this.#eigenvalue] : [this.#eigenvalue, this.#factor];
-    return watched.every((figure) => 2 * figure.standardError <= numericalTolerance(figure.mean, this.#digits) / divisor);
+    return watched.every(
+      (figure) => 2 * figure.standardError <= numericalTolerance(figure.mean, this.#digits) / divisor,
+    );
   }
 
   /**
@@ -65,16 +67,31 @@ export class JointGathering {
     const covariance = covarianceMatrix(coMoments);
     const correlation = correlationMatrix(covariance);
     const deviations = covariance.map((row, i) => Math.sqrt(row[i]!));
-    const ellipsoid = exists ? this.#ellipsoidFactor(names.map((_, i) => i), coMoments.means, covariance, probability) : null;
+    const ellipsoid = exists
+      ? this.#ellipsoidFactor(
+          names.map((_, i) => i),
+          coMoments.means,
+          covariance,
+          probability,
+        )
+      : null;
     return {
       measurands: names,
       linear: { covariance: linearCovariance, correlation: correlationMatrix(linearCovariance) },
-      monteCarlo: exists ? { covariance, correlation, greatestEigenvalue: symmetricEigen(correlation).values.at(-1)! } : null,
+      monteCarlo: exists
+        ? { covariance, correlation, greatestEigenvalue: symmetricEigen(correlation).values.at(-1)! }
+        : null,
       probability,
-      ellipsoid: ellipsoid === null ? null : { factor: ellipsoid, normalFactor: Math.sqrt(2 * gammaQuantile(probability, m / 2, 1)) },
+      ellipsoid:
+        ellipsoid === null
+          ? null
+          : { factor: ellipsoid, normalFactor: Math.sqrt(2 * gammaQuantile(probability, m / 2, 1)) },
       rectangle: exists
         ? {
-            factor: this.#covering((columns, out) => greatestDeviations(columns, coMoments.means, deviations, out), probability),
+            factor: this.#covering(
+              (columns, out) => greatestDeviations(columns, coMoments.means, deviations, out),
+              probability,
+            ),
             normalFactor: normalQuantile(1 - (1 - probability) / m / 2),
           }
         : null,
@@ -85,25 +102,45 @@ export class JointGathering {
   #pairs(names: readonly string[], means: readonly number[], covariance: Matrix, probability: number): PairRecord[] {
     const pairs = names.flatMap((_, i) => names.slice(i + 1).map((__, j) => [i, i + 1 + j] as const));
     return pairs.slice(0, MOST_PAIRS).map(([i, j]) => {
-      const grid = new PairGridCounter([means[i]!, means[j]!], [Math.sqrt(covariance[i]![i]!), Math.sqrt(covariance[j]![j]!)]);
+      const grid = new PairGridCounter(
+        [means[i]!, means[j]!],
+        [Math.sqrt(covariance[i]![i]!), Math.sqrt(covariance[j]![j]!)],
+      );
       for (const columns of this.#batches) grid.add(columns[i]!, columns[j]!);
       const first = this.#batches[0]!;
       return {
         between: [names[i]!, names[j]!],
         ellipseFactor: this.#ellipsoidFactor([i, j], means, covariance, probability),
         grid: grid.result(probability),
-        scatter: Array.from({ length: Math.min(SCATTER, first[i]!.length) }, (_, t) => [first[i]![t]!, first[j]![t]!] as const),
+        scatter: Array.from(
+          { length: Math.min(SCATTER, first[i]!.length) },
+          (_, t) => [first[i]![t]!, first[j]![t]!] as const,
+        ),
       };
     });
   }
 
   /** k_p of the ellipsoid over some of the measurands. */
-  #ellipsoidFactor(members: readonly number[], means: readonly number[], covariance: Matrix, probability: number): number | null {
+  #ellipsoidFactor(
+    members: readonly number[],
+    means: readonly number[],
+    covariance: Matrix,
+    probability: number,
+  ): number | null {
     const centre = members.map((i) => means[i]!);
     const part = members.map((i) => members.map((j) => covariance[i]![j]!));
     const distances = squaredDistances(centre, part);
     if (distances === null) return null;
-    return Math.sqrt(this.#covering((columns, out) => distances(members.map((i) => columns[i]!), out), probability));
+    return Math.sqrt(
+      this.#covering(
+        (columns, out) =>
+          distances(
+            members.map((i) => columns[i]!),
+            out,
+          ),
+        probability,
+      ),
+    );
   }
 
   /** The value that a share p of the trials do not exceed, of what `measure` writes for a batch of them. */

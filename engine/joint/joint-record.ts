@@ -7,7 +7,10 @@ import type { Quantity } from "../model.ts";
 export interface JointRecord {
   readonly measurands: readonly string[];
   /** From the linear budget: C·U_x·Cᵀ (JCGM 102, 6.2). */
-  readonly linear: { readonly covariance: readonly (readonly number[])[]; readonly correlation: readonly (readonly number[])[] };
+  readonly linear: {
+    readonly covariance: readonly (readonly number[])[];
+    readonly correlation: readonly (readonly number[])[];
+  };
   /** From the trials; `null` where the distribution has no covariance. */
   readonly monteCarlo: {
     readonly covariance: readonly (readonly number[])[];

@@ -107,15 +107,24 @@ function combine(
   // Scaled by the largest, so that squares neither overflow nor vanish.
   const scaled = signed.map((value) => (largest === 0 ? 0 : value / largest));
   const place = (input: string): number => parts.findIndex((part) => part.input === input);
-  const crossed = correlations.map(({ between: [a, b], coefficient }) => 2 * scaled[place(a)]! * scaled[place(b)]! * coefficient);
+  const crossed = correlations.map(
+    ({ between: [a, b], coefficient }) => 2 * scaled[place(a)]! * scaled[place(b)]! * coefficient,
+  );
   const squares = scaled.reduce((sum, value) => sum + value * value, 0);
   // Fully correlated contributions can cancel; rounding must not leave less than nothing.
-  const variance = Math.max(0, crossed.reduce((sum, value) => sum + value, squares));
+  const variance = Math.max(
+    0,
+    crossed.reduce((sum, value) => sum + value, squares),
+  );
   const standardUncertainty = largest * Math.sqrt(variance);
   const share = (part: number): number => (variance === 0 ? 0 : part / variance);
   if (!Number.isFinite(standardUncertainty)) {
     throw new InputError([
-      { place: `measurands.${measurand}`, value: show(standardUncertainty), accepted: "inputs whose combined standard uncertainty is a finite number" },
+      {
+        place: `measurands.${measurand}`,
+        value: show(standardUncertainty),
+        accepted: "inputs whose combined standard uncertainty is a finite number",
+      },
     ]);
   }
   const ν = effectiveDegreesOfFreedom(standardUncertainty, independentParts(parts, signed, correlations));
@@ -165,7 +174,10 @@ function independentParts(
     const squares = members.reduce((sum, i) => sum + signed[i]! * signed[i]!, 0);
     const crossed = correlations
       .filter(({ between }) => members.includes(place(between[0])))
-      .reduce((sum, { between: [a, b], coefficient }) => sum + 2 * signed[place(a)]! * signed[place(b)]! * coefficient, 0);
+      .reduce(
+        (sum, { between: [a, b], coefficient }) => sum + 2 * signed[place(a)]! * signed[place(b)]! * coefficient,
+        0,
+      );
     return {
       contribution: Math.sqrt(Math.max(0, squares + crossed)),
       degreesOfFreedom: Math.min(...members.map((i) => (signed[i] === 0 ? Infinity : parts[i]!.line.degreesOfFreedom))),
@@ -177,7 +189,8 @@ function independentParts(
 export function linearCovariance(budgets: readonly LinearBudget[], correlations: readonly Correlation[]): number[][] {
   return budgets.map((a) =>
     budgets.map((b) => {
-      const of = (budget: LinearBudget, input: string): number => budget.contributions.find((row) => row.input === input)!.contribution;
+      const of = (budget: LinearBudget, input: string): number =>
+        budget.contributions.find((row) => row.input === input)!.contribution;
       const own = a.contributions.reduce((sum, row, i) => sum + row.contribution * b.contributions[i]!.contribution, 0);
       return correlations.reduce(
         (sum, { between: [p, q], coefficient }) => sum + coefficient * (of(a, p) * of(b, q) + of(a, q) * of(b, p)),

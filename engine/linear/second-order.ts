@@ -36,7 +36,9 @@ export function secondOrder<I extends string, O extends string>(
   firstOrder: number,
 ): SecondOrder | null {
   const names = (Object.keys(model.inputs) as I[]).filter((name) => lines[name].standardUncertainty > 0);
-  const point = Object.fromEntries((Object.keys(model.inputs) as I[]).map((name) => [name, lines[name].estimate])) as Record<I, number>;
+  const point = Object.fromEntries(
+    (Object.keys(model.inputs) as I[]).map((name) => [name, lines[name].estimate]),
+  ) as Record<I, number>;
   /** f with some inputs moved by multiples of their standard uncertainties. */
   const at = (...moves: readonly (readonly [I, number])[]): number => {
     for (const [name, z] of moves) point[name] += z * lines[name].standardUncertainty;
@@ -53,7 +55,9 @@ export function secondOrder<I extends string, O extends string>(
     const a = names[i]!;
     first[i] = refined((h) => (at([a, h]) - at([a, -h])) / (2 * h));
     second[i]![i] = refined((h) => (at([a, h]) - 2 * centre + at([a, -h])) / (h * h));
-    third[i]![i] = refined((h) => (at([a, 2 * h]) - 2 * at([a, h]) + 2 * at([a, -h]) - at([a, -2 * h])) / (2 * h * h * h));
+    third[i]![i] = refined(
+      (h) => (at([a, 2 * h]) - 2 * at([a, h]) + 2 * at([a, -h]) - at([a, -2 * h])) / (2 * h * h * h),
+    );
     for (let j = 0; j < n; j++) {
       if (i === j) continue;
       const b = names[j]!;
@@ -85,7 +89,9 @@ export function secondOrder<I extends string, O extends string>(
   return {
     bias,
     standardUncertainty: Math.sqrt(variance),
-    terms: terms.filter(({ term }) => Math.abs(term) > 1e-6 * variance).sort((a, b) => Math.abs(b.term) - Math.abs(a.term)),
+    terms: terms
+      .filter(({ term }) => Math.abs(term) > 1e-6 * variance)
+      .sort((a, b) => Math.abs(b.term) - Math.abs(a.term)),
   };
 }
 

@@ -69,7 +69,9 @@ export function explore<I extends string, O extends string>(
   const dimensions = source.groups.reduce((sum, group) => sum + group.dimensions, 0);
   if (dimensions > LARGEST_DIMENSION) {
     const value = `${dimensions} dimensions, one an input that varies and one more a multivariate t`;
-    throw new InputError([{ place: "inputs", value, accepted: `at most ${LARGEST_DIMENSION}: there are direction numbers for no more` }]);
+    throw new InputError([
+      { place: "inputs", value, accepted: `at most ${LARGEST_DIMENSION}: there are direction numbers for no more` },
+    ]);
   }
   const evaluate = evaluation(prepared, points);
   const limit = 2 * scramblings * points;
@@ -97,15 +99,26 @@ export function explore<I extends string, O extends string>(
     measurands: Object.fromEntries(
       Object.keys(model.measurands).map((name, i) => [
         name,
-        measurandOf(prepared, name, scrambled.map((set) => set[i]!), plain.map((set) => set[i]!)),
+        measurandOf(
+          prepared,
+          name,
+          scrambled.map((set) => set[i]!),
+          plain.map((set) => set[i]!),
+        ),
       ]),
     ),
   };
 }
 
-function measurandOf({ model, source }: Prepared, name: string, scrambled: readonly SetFigures[], plain: readonly SetFigures[]): ExploredMeasurand {
+function measurandOf(
+  { model, source }: Prepared,
+  name: string,
+  scrambled: readonly SetFigures[],
+  plain: readonly SetFigures[],
+): ExploredMeasurand {
   const { symbol, meaning, unit } = model.measurands[name]!;
-  const figure = (of: keyof typeof estimators): ExploredFigure => comparedFigure(estimators[of](scrambled), estimators[of](plain), scrambled.length);
+  const figure = (of: keyof typeof estimators): ExploredFigure =>
+    comparedFigure(estimators[of](scrambled), estimators[of](plain), scrambled.length);
   // A t with few degrees of freedom has no variance, and neither has what depends on it; nor has its mean an error then.
   const hasDeviation = source.groups.every(({ distributions }) =>
     distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)),
@@ -131,9 +144,14 @@ function evaluation({ model }: Prepared, points: number): (draw: Draw) => Float6
     for (let first = 0; first < points; first += BLOCK_TRIALS) {
       const count = Math.min(BLOCK_TRIALS, points - first);
       draw(first, columns, count);
-      const failed = evaluate(columns, values.map((array) => array.subarray(first, first + count)), count);
+      const failed = evaluate(
+        columns,
+        values.map((array) => array.subarray(first, first + count)),
+        count,
+      );
       // Evaluated once more by the plain path, which throws an error that tells the inputs.
-      if (failed >= 0) evaluateOnce(model, Object.fromEntries(inputs.map((name, i) => [name, columns[i]![failed]!])), first + failed);
+      if (failed >= 0)
+        evaluateOnce(model, Object.fromEntries(inputs.map((name, i) => [name, columns[i]![failed]!])), first + failed);
     }
     return values;
   };
@@ -149,7 +167,11 @@ function scrambledDraw({ source: { model, groups, seed, generator } }: Prepared,
   const draws = groups.map((group) => {
     const places = group.members.map((name) => inputs.indexOf(name));
     const axes = Array.from({ length: group.dimensions }, () => {
-      const axis = { sobol: sobolCoordinates(dimension), scramble: nestedScrambling(open, dimension, levels), uniforms: new Float64Array(BLOCK_TRIALS) };
+      const axis = {
+        sobol: sobolCoordinates(dimension),
+        scramble: nestedScrambling(open, dimension, levels),
+        uniforms: new Float64Array(BLOCK_TRIALS),
+      };
       dimension += 1;
       return axis;
     });
@@ -161,7 +183,11 @@ function scrambledDraw({ source: { model, groups, seed, generator } }: Prepared,
         sobol(first, coordinates, count);
         scramble(coordinates, first, uniforms, count);
       }
-      group.fromUniforms(axes.map(({ uniforms }) => uniforms), places.map((i) => columns[i]!), count);
+      group.fromUniforms(
+        axes.map(({ uniforms }) => uniforms),
+        places.map((i) => columns[i]!),
+        count,
+      );
     }
   };
 }
@@ -176,7 +202,11 @@ function plainDraw({ source: { model, groups, seed, generator } }: Prepared, num
   }));
   return (first, columns, count) => {
     for (const { sample, places, streams } of draws) {
-      sample(streams.map((stream) => stream(first / BLOCK_TRIALS)), places.map((i) => columns[i]!), count);
+      sample(
+        streams.map((stream) => stream(first / BLOCK_TRIALS)),
+        places.map((i) => columns[i]!),
+        count,
+      );
     }
   };
 }

@@ -53,8 +53,18 @@ export function figuresOf(values: Float64Array, { probability, interval }: Cover
   // can be (a binomial chance below 10⁻⁹), and all sets' tails fit into memory.
   const kept = Math.min(n, Math.ceil(2 * beyond) + 16);
   const lower: Tail = { values: values.slice(0, kept), beyond };
-  const upper: Tail = { values: values.slice(n - kept).toReversed().map((x) => 0 - x), beyond };
-  return { ...moments, low: { value: lowerEnd([lower]), tail: lower }, high: { value: 0 - lowerEnd([upper]), tail: upper } };
+  const upper: Tail = {
+    values: values
+      .slice(n - kept)
+      .toReversed()
+      .map((x) => 0 - x),
+    beyond,
+  };
+  return {
+    ...moments,
+    low: { value: lowerEnd([lower]), tail: lower },
+    high: { value: 0 - lowerEnd([upper]), tail: upper },
+  };
 }
 
 /**
@@ -79,7 +89,8 @@ function lowerEnd(tails: readonly Tail[]): number {
 function shortest(sorted: Float64Array, probability: number): Interval {
   const span = Math.min(sorted.length - 1, spannedRanks(sorted.length, probability));
   let best = 0;
-  for (let i = 1; i + span < sorted.length; i++) if (sorted[i + span]! - sorted[i]! < sorted[best + span]! - sorted[best]!) best = i;
+  for (let i = 1; i + span < sorted.length; i++)
+    if (sorted[i + span]! - sorted[i]! < sorted[best + span]! - sorted[best]!) best = i;
   return [sorted[best]!, sorted[best + span]!];
 }
 
@@ -106,8 +117,16 @@ export const estimators = {
     const u = Math.sqrt(value);
     return { value: u, standardError: u === 0 ? 0 : standardError / (2 * u) };
   },
-  low: (sets: readonly SetFigures[]): Estimated => endOf(sets.map(({ low }) => low), 1),
-  high: (sets: readonly SetFigures[]): Estimated => endOf(sets.map(({ high }) => high), -1),
+  low: (sets: readonly SetFigures[]): Estimated =>
+    endOf(
+      sets.map(({ low }) => low),
+      1,
+    ),
+  high: (sets: readonly SetFigures[]): Estimated =>
+    endOf(
+      sets.map(({ high }) => high),
+      -1,
+    ),
 } as const;
 
 /**
@@ -124,7 +143,11 @@ function endOf(ends: readonly End[], sign: 1 | -1): Estimated {
 }
 
 /** A figure of `repetitions` scramblings beside that of as many sets of plain trials. */
-export function comparedFigure({ value, standardError }: Estimated, plain: Estimated, repetitions: number): ExploredFigure {
+export function comparedFigure(
+  { value, standardError }: Estimated,
+  plain: Estimated,
+  repetitions: number,
+): ExploredFigure {
   const reach = tQuantile((1 + CONFIDENCE) / 2, repetitions - 1) * standardError;
   const ratio = plain.standardError / standardError;
   const gain = standardError > 0 && Number.isFinite(ratio * ratio) ? ratio * ratio : null;

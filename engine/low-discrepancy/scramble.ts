@@ -44,8 +44,11 @@ export function nestedScrambling(open: (block: number) => Substream, dimension: 
 }
 
 /** The stream of scrambling `number`. No input's name has a space in it, so it is no input's stream. */
-export const openScrambling = (generator: GeneratorFamily, seed: string, number: number): ((block: number) => Substream) =>
-  generator.open(seed, `scrambling ${number}`);
+export const openScrambling = (
+  generator: GeneratorFamily,
+  seed: string,
+  number: number,
+): ((block: number) => Substream) => generator.open(seed, `scrambling ${number}`);
 
 /** Where the coins send each string of `levels` digits. */
 function permutation(open: (block: number) => Substream, dimension: number, levels: number): Uint32Array {

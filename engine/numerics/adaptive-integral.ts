@@ -18,10 +18,18 @@ export function adaptiveIntegral(f: (x: number) => number, points: readonly numb
   return sum;
 }
 
-function panel(f: (x: number) => number, from: number, to: number, whole: number, tolerance: number, depth: number): number {
+function panel(
+  f: (x: number) => number,
+  from: number,
+  to: number,
+  whole: number,
+  tolerance: number,
+  depth: number,
+): number {
   const middle = from + (to - from) / 2;
   const left = gaussLegendre(f, from, middle - from);
   const right = gaussLegendre(f, middle, to - middle);
-  if (depth === 0 || middle === from || middle === to || Math.abs(left + right - whole) <= tolerance) return left + right;
+  if (depth === 0 || middle === from || middle === to || Math.abs(left + right - whole) <= tolerance)
+    return left + right;
   return panel(f, from, middle, left, tolerance, depth - 1) + panel(f, middle, to, right, tolerance, depth - 1);
 }

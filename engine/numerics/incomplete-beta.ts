@@ -10,6 +10,7 @@ export function lowerBeta(a: number, b: number, x: number, y: number): number {
   if (x <= 0) return 0;
   if (y <= 0) return 1;
   // The library keeps only absolute digits in its own arc sine case.
-  if (a === 0.5 && b === 0.5) return x <= y ? (2 / Math.PI) * asin(Math.sqrt(x)) : 1 - (2 / Math.PI) * asin(Math.sqrt(y));
+  if (a === 0.5 && b === 0.5)
+    return x <= y ? (2 / Math.PI) * asin(Math.sqrt(x)) : 1 - (2 / Math.PI) * asin(Math.sqrt(y));
   return x <= y ? betainc(x, a, b) : betainc(y, b, a, true, true);
 }

@@ -153,7 +153,11 @@ class BlockSubstream implements Substream {
         const index = kernel.noteWords[4 * k]!;
         // Whole fours are drawn: those beyond the last trial belong to none.
         if (index >= count) continue;
-        const x = finishNormal(kernel.noteWords[4 * k + 1]!, kernel.noteDoubles[2 * k + 1]!, this.#sequence.at(this.#block, channel, index).uniform);
+        const x = finishNormal(
+          kernel.noteWords[4 * k + 1]!,
+          kernel.noteDoubles[2 * k + 1]!,
+          this.#sequence.at(this.#block, channel, index).uniform,
+        );
         out[index] = offset + scale * x;
       }
       return;
@@ -249,7 +253,8 @@ export function rawWords(seed: string, input: string): (block: number, out: Uint
 
 /** This thread's kernel; `null` where the host has none. */
 let threadKernel: Kernel | null | undefined;
-const kernelOfThread = (): Kernel | null => (threadKernel === undefined ? (threadKernel = openKernel(edges, BLOCK_TRIALS)) : threadKernel);
+const kernelOfThread = (): Kernel | null =>
+  threadKernel === undefined ? (threadKernel = openKernel(edges, BLOCK_TRIALS)) : threadKernel;
 
 const family = (kernel: () => Kernel | null): GeneratorFamily => ({
   id: "sfc32x4-philox",
@@ -275,7 +280,9 @@ export function withColumns<T>(count: number, use: (columns: readonly Float64Arr
   const kernel = depth === 0 ? kernelOfThread() : null;
   depth += 1;
   try {
-    return use(kernel === null ? Array.from({ length: count }, () => new Float64Array(BLOCK_TRIALS)) : kernel.columns(count));
+    return use(
+      kernel === null ? Array.from({ length: count }, () => new Float64Array(BLOCK_TRIALS)) : kernel.columns(count),
+    );
   } finally {
     depth -= 1;
   }

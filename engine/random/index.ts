@@ -8,4 +8,5 @@ const families = [blockGenerator, mersenneTwister] as const;
 export const generatorIds = ["sfc32x4-philox", "mt19937"] as const;
 
 /** The generator of that id. */
-export const generatorOf = (id: (typeof generatorIds)[number]): GeneratorFamily => families.find((family) => family.id === id)!;
+export const generatorOf = (id: (typeof generatorIds)[number]): GeneratorFamily =>
+  families.find((family) => family.id === id)!;

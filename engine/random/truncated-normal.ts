@@ -16,7 +16,11 @@ const FLAT = 1.5;
  *
  * @param enclosed P(a < Z ≤ b)
  */
-export function truncatedNormalSampler(a: number, b: number, enclosed: number): (from: Substream, out: Float64Array, count: number) => void {
+export function truncatedNormalSampler(
+  a: number,
+  b: number,
+  enclosed: number,
+): (from: Substream, out: Float64Array, count: number) => void {
   if (enclosed >= REDRAW) return redrawing(a, b);
   // The upper tail serves for both.
   if (b < 0) return majorised(-b, -a, -1);
@@ -44,16 +48,15 @@ function majorised(a: number, b: number, sign: 1 | -1): (from: Substream, out: F
   const flat = (b - peak) * (b + peak) <= 2 * FLAT;
   const rate = (a + Math.sqrt(a * a + 4)) / 2;
   /** The draw made of two uniforms, or NaN where they are rejected. */
-  const attempt =
-    flat
-      ? (u: number, v: number): number => {
-          const z = a + (b - a) * u;
-          return v <= exp(((peak - z) * (peak + z)) / 2) ? z : Number.NaN;
-        }
-      : (u: number, v: number): number => {
-          const z = a - ln(u) / rate;
-          return z <= b && v <= exp(-0.5 * (z - rate) * (z - rate)) ? z : Number.NaN;
-        };
+  const attempt = flat
+    ? (u: number, v: number): number => {
+        const z = a + (b - a) * u;
+        return v <= exp(((peak - z) * (peak + z)) / 2) ? z : Number.NaN;
+      }
+    : (u: number, v: number): number => {
+        const z = a - ln(u) / rate;
+        return z <= b && v <= exp(-0.5 * (z - rate) * (z - rate)) ? z : Number.NaN;
+      };
   return (from, out, count) => {
     from.uniforms(0, out, count);
     from.uniforms(1, seconds, count);

@@ -14,11 +14,16 @@ export function roundResult(
 /** Decimal places at which `uncertainty` shows this many significant digits; negative for places before the point. */
 export function decimalsFor(uncertainty: number, digits: number): number {
   if (uncertainty === 0 || !Number.isFinite(uncertainty)) return 6;
-  const exponent = Number(Math.abs(uncertainty).toExponential(digits - 1).split("e")[1]);
+  const exponent = Number(
+    Math.abs(uncertainty)
+      .toExponential(digits - 1)
+      .split("e")[1],
+  );
   return digits - 1 - exponent;
 }
 
-const awayFromZero = (value: number, unit: number): string => String(Math.sign(value) * Math.round(Math.abs(value) / unit) * unit);
+const awayFromZero = (value: number, unit: number): string =>
+  String(Math.sign(value) * Math.round(Math.abs(value) / unit) * unit);
 
 /** A number at a decimal place, half rounded away from zero on its decimal expansion; never "−0". */
 export function toDecimals(value: number, decimals: number): string {

@@ -1,11 +1,23 @@
-import { rankStandardError, shortestInterval, symmetricInterval, symmetricRanks } from "../coverage/coverage-interval.ts";
+import {
+  rankStandardError,
+  shortestInterval,
+  symmetricInterval,
+  symmetricRanks,
+} from "../coverage/coverage-interval.ts";
 import { JointGathering } from "../joint/joint-gathering.ts";
 import type { JointRecord } from "../joint/joint-record.ts";
 import { linearCovariance } from "../linear/budget.ts";
 import type { Prepared } from "./prepare.ts";
 import type { MonteCarloRecord } from "../record/record.ts";
 import { histogramOf } from "../statistics/histogram.ts";
-import { excessKurtosis, mergeMoments, NO_MOMENTS, skewness, standardDeviation, type Moments } from "../statistics/moments.ts";
+import {
+  excessKurtosis,
+  mergeMoments,
+  NO_MOMENTS,
+  skewness,
+  standardDeviation,
+  type Moments,
+} from "../statistics/moments.ts";
 import { CountedSample } from "../statistics/counted-sample.ts";
 import { finerGrid } from "../statistics/grid.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
@@ -111,7 +123,8 @@ export class Accumulation {
 
   /** Adds the batch that starts at `trials`. */
   add(batch: Batch): void {
-    if (batch.first !== this.#trials || batch.count !== this.next) throw new RangeError("batches must be added in order");
+    if (batch.first !== this.#trials || batch.count !== this.next)
+      throw new RangeError("batches must be added in order");
     batch.measurands.forEach((part, i) => {
       const tally = this.#tallies[i]!;
       tally.moments = mergeMoments(tally.moments, part.moments);
@@ -122,7 +135,7 @@ export class Accumulation {
     if (batch.joint !== null) this.#joint!.add(batch.joint, batch.count === this.#prepared.batch);
     this.#trials += batch.count;
     if (this.#prepared.study.trials === "adaptive") {
-      this.#settled = 
+      this.#settled =
         this.#tallies.every(({ settling }) => settling.settled(VALIDATION_DIVISOR)) &&
         (this.#joint === null || !this.#exists.deviation || this.#joint.settled(VALIDATION_DIVISOR));
     }
@@ -138,7 +151,11 @@ export class Accumulation {
   joint(): JointRecord | null {
     this.#requireTrials();
     const { coverage, linear, correlations } = this.#prepared;
-    const covariance = (): number[][] => linearCovariance(this.#names.map((name) => linear[name]!), correlations);
+    const covariance = (): number[][] =>
+      linearCovariance(
+        this.#names.map((name) => linear[name]!),
+        correlations,
+      );
     return this.#joint?.result(this.#names, coverage.probability, covariance(), this.#exists.deviation) ?? null;
   }
 
@@ -155,7 +172,11 @@ export class Accumulation {
     const places = PROBABILITIES.filter((p) => p * M >= 1 && (1 - p) * M >= 1);
     const quantiles = sample.nearOrderStatistics(places.map((p) => Math.max(1, Math.ceil(p * M - 1e-9))));
     const figure = (name: Figure, value: number): number | null =>
-      (name === "estimate" && !hasDeviation) || (name === "standardUncertainty" && !hasDeviation) || !Number.isFinite(value) ? null : value;
+      (name === "estimate" && !hasDeviation) ||
+      (name === "standardUncertainty" && !hasDeviation) ||
+      !Number.isFinite(value)
+        ? null
+        : value;
     return {
       estimate: hasMean ? moments.mean : null,
       standardUncertainty: hasDeviation ? u : null,
@@ -215,7 +236,15 @@ export class Accumulation {
 
 /** Where the distribution function is recorded: every half per cent, and closer in the tails. */
 const PROBABILITIES: readonly number[] = [
-  0.0001, 0.0002, 0.0005, 0.001, 0.002,
+  0.0001,
+  0.0002,
+  0.0005,
+  0.001,
+  0.002,
   ...Array.from({ length: 199 }, (_, i) => (i + 1) / 200),
-  0.998, 0.999, 0.9995, 0.9998, 0.9999,
+  0.998,
+  0.999,
+  0.9995,
+  0.9998,
+  0.9999,
 ];

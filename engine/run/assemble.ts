@@ -17,7 +17,14 @@ import type { SweepRecord } from "../sweep.ts";
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
-import type { ContributionRecord, InputRecord, LinearRecord, MeasurandRecord, RunRecord, SecondOrderRecord } from "../record/record.ts";
+import type {
+  ContributionRecord,
+  InputRecord,
+  LinearRecord,
+  MeasurandRecord,
+  RunRecord,
+  SecondOrderRecord,
+} from "../record/record.ts";
 
 const finite = (value: number | null): number | null => (value !== null && Number.isFinite(value) ? value : null);
 
@@ -29,9 +36,17 @@ const finite = (value: number | null): number | null => (value !== null && Numbe
  * @param sweep the points of a sweep, which are runs of their own
  * @param compared what the explanation is made from, where it was found meanwhile
  */
-export function assembleRecord(prepared: Prepared, gathered: Accumulation, complete = true, sweep: SweepRecord | null = null, compared?: Compared): RunRecord {
+export function assembleRecord(
+  prepared: Prepared,
+  gathered: Accumulation,
+  complete = true,
+  sweep: SweepRecord | null = null,
+  compared?: Compared,
+): RunRecord {
   const { model, study, coverage, source, safety } = prepared;
-  const measurands = Object.fromEntries(Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]));
+  const measurands = Object.fromEntries(
+    Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]),
+  );
   const explanations = complete ? explain(prepared, measurands, compared) : {};
   const sensitivities = complete && study.sensitivity !== null ? analyseSensitivity(prepared, study.sensitivity) : {};
   const conformityOf = (name: string): ConformityRecord | null => {
@@ -63,7 +78,12 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation, compl
     measurands: Object.fromEntries(
       Object.entries(measurands).map(([name, record]) => [
         name,
-        { ...record, explanation: explanations[name] ?? null, conformity: conformityOf(name), sensitivity: sensitivities[name] ?? null },
+        {
+          ...record,
+          explanation: explanations[name] ?? null,
+          conformity: conformityOf(name),
+          sensitivity: sensitivities[name] ?? null,
+        },
       ]),
     ),
     joint: gathered.joint(),
@@ -77,7 +97,9 @@ export function assembleRecord(prepared: Prepared, gathered: Accumulation, compl
 
 /** Whether the model, and the curve that it declares, keep to operations with fixed bits. */
 const keepsFixedBits = (model: Model): boolean =>
-  usesFixedBits(model) && (model.calibrationCurve === undefined || usesFixedBits({ ...model, evaluate: model.calibrationCurve.evaluate as Model["evaluate"] }));
+  usesFixedBits(model) &&
+  (model.calibrationCurve === undefined ||
+    usesFixedBits({ ...model, evaluate: model.calibrationCurve.evaluate as Model["evaluate"] }));
 
 /** A quantity as its declaration has it, and nothing else that may stand there. */
 const quantityOf = ({ symbol, meaning, unit, difference }: Quantity): Quantity => ({
@@ -132,14 +154,24 @@ function measurandRecord(prepared: Prepared, gathered: Accumulation, name: strin
     linear: linearRecord(budget),
     monteCarlo,
     validation,
-    secondOrder: secondOrderRecord(prepared, name, monteCarlo.intervals[coverage.interval], validation.numericalTolerance),
+    secondOrder: secondOrderRecord(
+      prepared,
+      name,
+      monteCarlo.intervals[coverage.interval],
+      validation.numericalTolerance,
+    ),
     explanation: null,
     conformity: null,
     sensitivity: null,
   };
 }
 
-function secondOrderRecord({ model, knowledge, linear, correlations }: Prepared, name: string, interval: readonly [number, number], δ: number): SecondOrderRecord | null {
+function secondOrderRecord(
+  { model, knowledge, linear, correlations }: Prepared,
+  name: string,
+  interval: readonly [number, number],
+  δ: number,
+): SecondOrderRecord | null {
   // The next-order terms are written for independent inputs.
   if (correlations.length > 0) return null;
   const budget = linear[name]!;
@@ -167,10 +199,17 @@ function linearRecord(budget: LinearBudget): LinearRecord {
   };
 }
 
-const contributionRecord = (row: Contribution): ContributionRecord => ({ ...row, degreesOfFreedom: finite(row.degreesOfFreedom) });
+const contributionRecord = (row: Contribution): ContributionRecord => ({
+  ...row,
+  degreesOfFreedom: finite(row.degreesOfFreedom),
+});
 
 /** The density a linear budget stands for, over ±4.5 u(y). */
-function budgetCurve({ estimate, standardUncertainty: u, effectiveDegreesOfFreedom: ν }: LinearBudget): (readonly [number, number])[] {
+function budgetCurve({
+  estimate,
+  standardUncertainty: u,
+  effectiveDegreesOfFreedom: ν,
+}: LinearBudget): (readonly [number, number])[] {
   if (u === 0) return [];
   return Array.from({ length: 121 }, (_, i) => {
     const z = -4.5 + (9 * i) / 120;
@@ -212,8 +251,12 @@ function remarksOn({ model, study, knowledge, coverage, source, correlations }: 
   }
   for (const { members, kind } of source.groups) {
     if (kind === null) continue;
-    const coefficients = correlations.filter(({ between }) => members.includes(between[0])).map(({ between, coefficient }) => `r(${between.join(", ")}) = ${Number(coefficient.toPrecision(4))}`);
-    remarks.push(`${members.join(", ")} are drawn together from a ${kind}, with correlation of their values ${coefficients.join(", ")}.`);
+    const coefficients = correlations
+      .filter(({ between }) => members.includes(between[0]))
+      .map(({ between, coefficient }) => `r(${between.join(", ")}) = ${Number(coefficient.toPrecision(4))}`);
+    remarks.push(
+      `${members.join(", ")} are drawn together from a ${kind}, with correlation of their values ${coefficients.join(", ")}.`,
+    );
   }
   if (coverage.custom === "factor") {
     remarks.push(

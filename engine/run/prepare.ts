@@ -47,7 +47,11 @@ export function prepare(model: Model, study: Study): Prepared {
   const batch = batchTrials(coverage.probability);
   if (study.trials === "adaptive" && study.maximumTrials < 2 * batch) {
     throw new InputError([
-      { place: "maximumTrials", value: show(study.maximumTrials), accepted: `at least two batches of ${batch} trials at this coverage probability` },
+      {
+        place: "maximumTrials",
+        value: show(study.maximumTrials),
+        accepted: `at least two batches of ${batch} trials at this coverage probability`,
+      },
     ]);
   }
   return {
@@ -59,7 +63,14 @@ export function prepare(model: Model, study: Study): Prepared {
     linear,
     requirements: requirementsOf(study.conformity, model.measurands, model.toleranceSpecifications),
     safety,
-    source: { model, groups, seed: study.seed, generator: generatorOf(study.generator), coverage, settling: study.trials === "adaptive" },
+    source: {
+      model,
+      groups,
+      seed: study.seed,
+      generator: generatorOf(study.generator),
+      coverage,
+      settling: study.trials === "adaptive",
+    },
     batch,
     limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,
   };

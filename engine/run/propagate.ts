@@ -35,7 +35,12 @@ export function propagate<I extends string, O extends string>(
   return run(model as unknown as Model, readStudy(document), true, onProgress);
 }
 
-function run(model: Model, study: Study, complete: boolean, onProgress?: (trials: number, limit: number) => void): RunRecord {
+function run(
+  model: Model,
+  study: Study,
+  complete: boolean,
+  onProgress?: (trials: number, limit: number) => void,
+): RunRecord {
   const prepared = prepare(model, study);
   // Before the trials, so that a point that cannot be used is told at once.
   for (const point of studiesOfSweep(study)) prepare(model, point);

@@ -7,7 +7,11 @@ import { conditionalPicture, orderBy, type InputOrder } from "./conditional-pict
 import { factorsOf, type Factor } from "./factor.ts";
 import { OneAtATime, still } from "./one-at-a-time.ts";
 import type { FactorRecord, IndexRecord, SensitivityRecord } from "./sensitivity-record.ts";
-import { FEWEST_SENSITIVITY_TRIALS, MOST_SENSITIVITY_TRIALS, type SensitivitySettings } from "./sensitivity-settings.ts";
+import {
+  FEWEST_SENSITIVITY_TRIALS,
+  MOST_SENSITIVITY_TRIALS,
+  type SensitivitySettings,
+} from "./sensitivity-settings.ts";
 import { sensitivitySentence } from "../sentences/sensitivity.ts";
 import { CONFIDENCE, IndexEstimator, type VarianceIndices } from "./variance-indices.ts";
 
@@ -31,7 +35,11 @@ export function analyseSensitivity(
   { trials }: SensitivitySettings,
 ): Readonly<Record<string, SensitivityRecord>> {
   if (!Number.isInteger(trials) || trials < FEWEST_SENSITIVITY_TRIALS || trials > MOST_SENSITIVITY_TRIALS) {
-    refuse("sensitivity.trials", trials, `a whole number from ${FEWEST_SENSITIVITY_TRIALS} to ${MOST_SENSITIVITY_TRIALS}`);
+    refuse(
+      "sensitivity.trials",
+      trials,
+      `a whole number from ${FEWEST_SENSITIVITY_TRIALS} to ${MOST_SENSITIVITY_TRIALS}`,
+    );
   }
   const factors = factorsOf(prepared.source);
   const gathered = gather(prepared, factors, Math.ceil(trials / BLOCK_TRIALS));
@@ -74,9 +82,14 @@ function gather(prepared: Prepared, factors: readonly Factor[], blocks: number):
   }));
   const outputs = { a: measurands.map(column), b: measurands.map(column), mixed: measurands.map(column) };
 
-  const centre = evaluateOnce(model, Object.fromEntries(inputs.map((name) => [name, knowledge[name]!.budget.estimate])));
+  const centre = evaluateOnce(
+    model,
+    Object.fromEntries(inputs.map((name) => [name, knowledge[name]!.budget.estimate])),
+  );
   const estimators = measurands.map(() => new IndexEstimator(varying.length));
-  const alone = new Map(varying.map((factor) => [factor, measurands.map((name) => new OneAtATime(factor, centre[name]!))]));
+  const alone = new Map(
+    varying.map((factor) => [factor, measurands.map((name) => new OneAtATime(factor, centre[name]!))]),
+  );
   const pictureBlocks = Math.min(blocks, PICTURE_TRIALS / BLOCK_TRIALS);
   const inputsPictured = inputs.map(() => new Float64Array(pictureBlocks * BLOCK_TRIALS));
   const pictured = measurands.map(() => new Float64Array(pictureBlocks * BLOCK_TRIALS));
@@ -101,18 +114,26 @@ function gather(prepared: Prepared, factors: readonly Factor[], blocks: number):
       alone.get(factor)!.forEach((tally, m) => tally.add(drawn.first[factor.places[0]!]!, outputs.mixed[m]!));
     });
   }
-  const moving = new Set(varying.flatMap(({ inputs: own, distributions }) => own.filter((_, i) => distributions[i]!.standardDeviation !== 0)));
+  const moving = new Set(
+    varying.flatMap(({ inputs: own, distributions }) =>
+      own.filter((_, i) => distributions[i]!.standardDeviation !== 0),
+    ),
+  );
   return {
     trials: blocks * BLOCK_TRIALS,
     estimators,
     alone,
-    orders: new Map(inputs.filter((name) => moving.has(name)).map((name) => [name, orderBy(inputsPictured[inputs.indexOf(name)]!)])),
+    orders: new Map(
+      inputs.filter((name) => moving.has(name)).map((name) => [name, orderBy(inputsPictured[inputs.indexOf(name)]!)]),
+    ),
     pictured,
   };
 }
 
 /** Evaluates whole blocks; the trial that is not finite is named with its inputs. */
-function checked({ model }: Prepared): (columns: readonly Float64Array[], outputs: readonly Float64Array[], first: number) => void {
+function checked({
+  model,
+}: Prepared): (columns: readonly Float64Array[], outputs: readonly Float64Array[], first: number) => void {
   const evaluate = evaluatorOf(model);
   return (columns, outputs, first) => {
     const failed = evaluate(columns, outputs, BLOCK_TRIALS);
@@ -120,11 +141,21 @@ function checked({ model }: Prepared): (columns: readonly Float64Array[], output
     const x = Object.fromEntries(Object.keys(model.inputs).map((name, i) => [name, columns[i]![failed]!]));
     const trial = first + failed;
     evaluateOnce(model, x, trial);
-    throw new ModelError(`model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`, trial, x);
+    throw new ModelError(
+      `model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`,
+      trial,
+      x,
+    );
   };
 }
 
-function recordOf(prepared: Prepared, name: string, factors: readonly Factor[], gathered: Gathered, at: number): SensitivityRecord {
+function recordOf(
+  prepared: Prepared,
+  name: string,
+  factors: readonly Factor[],
+  gathered: Gathered,
+  at: number,
+): SensitivityRecord {
   const { model, linear } = prepared;
   const { symbol } = model.measurands[name]!;
   const without = factors.filter((factor) => !factor.hasStandardDeviation);
@@ -179,7 +210,9 @@ function inQuadrature(parts: readonly (number | null)[]): number | null {
   const known = parts.filter((part) => part !== null);
   if (known.length < parts.length) return null;
   const largest = Math.max(...known);
-  return largest === 0 ? 0 : largest * Math.sqrt(known.reduce((sum, part) => sum + (part / largest) * (part / largest), 0));
+  return largest === 0
+    ? 0
+    : largest * Math.sqrt(known.reduce((sum, part) => sum + (part / largest) * (part / largest), 0));
 }
 
 const ESTIMATORS: SensitivityRecord["estimators"] = {

@@ -29,7 +29,12 @@ export function factorsOf({ model, groups, seed, generator }: TrialSource): Fact
     hasStandardDeviation: group.distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)),
     open(suffix) {
       const streams = group.members.map((name) => generator.open(seed, `${name}${suffix}`));
-      return (block, out, count) => group.sample(streams.map((stream) => stream(block)), out, count);
+      return (block, out, count) =>
+        group.sample(
+          streams.map((stream) => stream(block)),
+          out,
+          count,
+        );
     },
   }));
 }

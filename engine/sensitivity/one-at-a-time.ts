@@ -1,4 +1,11 @@
-import { excessKurtosis, mergeMoments, momentsOf, NO_MOMENTS, standardDeviation, type Moments } from "../statistics/moments.ts";
+import {
+  excessKurtosis,
+  mergeMoments,
+  momentsOf,
+  NO_MOMENTS,
+  standardDeviation,
+  type Moments,
+} from "../statistics/moments.ts";
 import type { Factor } from "./factor.ts";
 import type { AloneRecord } from "./sensitivity-record.ts";
 
@@ -48,12 +55,26 @@ export class OneAtATime {
   record(): AloneRecord {
     const u = this.standardUncertainty;
     if (u === null) {
-      return { standardUncertainty: null, standardError: null, shift: null, sensitivityCoefficient: null, correlation: null, direction: null };
+      return {
+        standardUncertainty: null,
+        standardError: null,
+        shift: null,
+        sensitivityCoefficient: null,
+        correlation: null,
+        direction: null,
+      };
     }
     const M = this.#output.count;
     const single = this.#factor.inputs.length === 1;
     const correlation = single ? this.#correlation() : null;
-    const direction = correlation === null ? null : Math.abs(correlation) * Math.sqrt(M) < SEEN ? "neither" : correlation > 0 ? "rises" : "falls";
+    const direction =
+      correlation === null
+        ? null
+        : Math.abs(correlation) * Math.sqrt(M) < SEEN
+          ? "neither"
+          : correlation > 0
+            ? "rises"
+            : "falls";
     const sign = direction === "falls" ? -1 : 1;
     const stated = this.#factor.distributions[0]!.standardDeviation!;
     return {

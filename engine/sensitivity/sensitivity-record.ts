@@ -8,7 +8,12 @@ export interface SensitivityRecord {
   /** Confidence level of every interval here. */
   readonly confidence: number;
   /** Names and sources of the estimators, for people. */
-  readonly estimators: { readonly contribution: string; readonly firstOrder: string; readonly total: string; readonly interval: string };
+  readonly estimators: {
+    readonly contribution: string;
+    readonly firstOrder: string;
+    readonly total: string;
+    readonly interval: string;
+  };
   /** u(y) from both sets of draws; `null` where the measurand has no standard deviation. */
   readonly standardUncertainty: number | null;
   /** √(Σ u_i²(y)) of the contributions one at a time: u(y) itself where the model is additive. */

@@ -13,7 +13,9 @@ export const sensitivitySchema = z.strictObject({
     .gte(FEWEST_SENSITIVITY_TRIALS)
     .lte(MOST_SENSITIVITY_TRIALS)
     .default(100_000)
-    .describe("Trials of the sensitivity analysis, made up to whole blocks of 2500: each costs 2 + 2n evaluations of a model of n inputs"),
+    .describe(
+      "Trials of the sensitivity analysis, made up to whole blocks of 2500: each costs 2 + 2n evaluations of a model of n inputs",
+    ),
 });
 
 export type SensitivitySettings = z.output<typeof sensitivitySchema>;

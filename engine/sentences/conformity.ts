@@ -15,7 +15,9 @@ export function conformitySentence(record: Omit<ConformityRecord, "sentence">, {
       : `${upper === null ? `at least ${asStated(lower)}` : `from ${asStated(lower)} to ${asStated(upper)}`}${inUnit}`;
   const why = basis === null ? "" : ` (${basis})`;
   const band =
-    rule.guardBandMultiplier === 0 ? "" : `, guard band ${rounded(Math.abs(monteCarlo.guardBand))} ${monteCarlo.guardBand > 0 ? "inside" : "outside"} each limit`;
+    rule.guardBandMultiplier === 0
+      ? ""
+      : `, guard band ${rounded(Math.abs(monteCarlo.guardBand))} ${monteCarlo.guardBand > 0 ? "inside" : "outside"} each limit`;
   const nothing = monteCarlo.acceptance === null ? " The guard bands leave no value that could be accepted." : "";
   const decision = `By ${rule.name}${band}, ${symbol} = ${rounded(monteCarlo.estimate)} is ${monteCarlo.decision}: it is to be ${limits}${why}.${nothing}`;
   const probability = ` The probability that it conforms is ${percent(monteCarlo)} by Monte Carlo, ${percent(linear)} by the linear budget;`;
@@ -40,4 +42,5 @@ function percent({ probabilityOfConformity: p, below, above }: AssessmentRecord)
 }
 
 /** A risk in per cent. */
-const share = (value: number): string => (value < 0.0005 ? "under 0.05 %" : value > 0.9995 ? "over 99.95 %" : `${(100 * value).toFixed(1)} %`);
+const share = (value: number): string =>
+  value < 0.0005 ? "under 0.05 %" : value > 0.9995 ? "over 99.95 %" : `${(100 * value).toFixed(1)} %`;

@@ -15,14 +15,22 @@ const MOST_NAMED = 4;
 const NO_CAUSE = 0.05;
 
 /** Why the intervals differ, in a sentence or two. */
-export function sentenceOf(prepared: Prepared, record: MeasurandRecord, parts: Readonly<Record<Cause, CausePart>>): string {
+export function sentenceOf(
+  prepared: Prepared,
+  record: MeasurandRecord,
+  parts: Readonly<Record<Cause, CausePart>>,
+): string {
   const { validation } = record;
   const least = NO_CAUSE * validation.numericalTolerance;
-  const ranked = CAUSES.filter((cause) => parts[cause].share >= WORTH_SAYING && greatest(parts[cause].shapley) > least).sort(
-    (a, b) => parts[b].share - parts[a].share,
+  const ranked = CAUSES.filter(
+    (cause) => parts[cause].share >= WORTH_SAYING && greatest(parts[cause].shapley) > least,
+  ).sort((a, b) => parts[b].share - parts[a].share);
+  if (ranked.length === 0)
+    return "The two intervals agree within the scatter of the trials: neither curvature, shape nor few readings moves the ends.";
+  const shares = ranked.map(
+    (cause) =>
+      `${Math.round(100 * parts[cause].share)} % from ${WORDS[cause]}${by(prepared, record, cause, parts[cause].inputs)}`,
   );
-  if (ranked.length === 0) return "The two intervals agree within the scatter of the trials: neither curvature, shape nor few readings moves the ends.";
-  const shares = ranked.map((cause) => `${Math.round(100 * parts[cause].share)} % from ${WORDS[cause]}${by(prepared, record, cause, parts[cause].inputs)}`);
   const δ = validation.numericalTolerance;
   const unit = record.unit === "1" ? "" : ` ${record.unit}`;
   const size = toDecimals(Math.max(validation.dLow, validation.dHigh), decimalsFor(δ || validation.dHigh, 1) + 1);
@@ -33,7 +41,8 @@ export function sentenceOf(prepared: Prepared, record: MeasurandRecord, parts: R
     const digits = decimalsFor(left, 1) + 1;
     const each = ranked.map((cause) => {
       const [low, high] = parts[cause].shapley;
-      const way = high - low > Math.abs(high + low) / 2 ? "widens" : low - high > Math.abs(high + low) / 2 ? "narrows" : "shifts";
+      const way =
+        high - low > Math.abs(high + low) / 2 ? "widens" : low - high > Math.abs(high + low) / 2 ? "narrows" : "shifts";
       return `${WORDS[cause]}${by(prepared, record, cause, parts[cause].inputs)}, ${way} it by ${toDecimals(greatest(parts[cause].shapley), digits)}${unit} at an end`;
     });
     return `The ends differ by ${size}${unit} only because larger effects cancel: ${each.join("; ")}.`;
@@ -48,14 +57,19 @@ function by(prepared: Prepared, record: MeasurandRecord, cause: Cause, inputs: r
   const named = inputs.slice(0, MOST_NAMED).map((name) => {
     const row = record.linear.contributions.find(({ input }) => input === name)!;
     if (cause === "degreesOfFreedom") return `${name} (ν = ${Number(row.degreesOfFreedom!.toPrecision(3))})`;
-    if (cause === "shape") return `${name} (${prepared.study.inputs[name]!.distribution}, ${Math.round(100 * row.share)} % of u²)`;
+    if (cause === "shape")
+      return `${name} (${prepared.study.inputs[name]!.distribution}, ${Math.round(100 * row.share)} % of u²)`;
     return name;
   });
   return `, above all ${joined(named)}`;
 }
 
 /** What the leading cause does, in the terms of the trade. */
-function detail({ linear, validation }: MeasurandRecord, cause: Cause, parts: Readonly<Record<Cause, CausePart>>): string {
+function detail(
+  { linear, validation }: MeasurandRecord,
+  cause: Cause,
+  parts: Readonly<Record<Cause, CausePart>>,
+): string {
   const [low, high] = parts[cause].shapley;
   const k = validation.coverageFactorNeeded;
   const narrower = high - low < 0;

@@ -19,7 +19,10 @@ export function sensitivitySentence(
     .slice(0, 3)
     .map(({ name, firstOrder }, i) => `${name}${i === 0 ? " by itself explains" : ""} ${percent(firstOrder!.value)}`);
   const entangled = factors
-    .filter(({ firstOrder, total }) => total!.interval[0] > firstOrder!.interval[1] && total!.value - firstOrder!.value >= WORTH_NAMING)
+    .filter(
+      ({ firstOrder, total }) =>
+        total!.interval[0] > firstOrder!.interval[1] && total!.value - firstOrder!.value >= WORTH_NAMING,
+    )
     .sort((a, b) => b.total!.value - b.firstOrder!.value - (a.total!.value - a.firstOrder!.value))
     .slice(0, 3)
     .map(({ name }) => name);
@@ -30,10 +33,14 @@ export function sensitivitySentence(
   const misled = factors
     .filter(
       ({ linearShare, total }) =>
-        Math.abs(linearShare - total!.value) > APART && (linearShare < total!.interval[0] || linearShare > total!.interval[1]),
+        Math.abs(linearShare - total!.value) > APART &&
+        (linearShare < total!.interval[0] || linearShare > total!.interval[1]),
     )
     .sort((a, b) => b.total!.value - a.total!.value);
-  const words = misled.map(({ name, linearShare, total }) => `${percent(linearShare)} to ${name}, which has a part in ${percent(total!.value)}`);
+  const words = misled.map(
+    ({ name, linearShare, total }) =>
+      `${percent(linearShare)} to ${name}, which has a part in ${percent(total!.value)}`,
+  );
   const budget = words.length === 0 ? "" : ` The linear budget misjudges this: it gives ${words.join("; ")}.`;
   return `Of the variance of ${symbol}, ${alone.length === 0 ? "no input explains a part by itself" : alone.join(", ")}; ${together}${budget}`;
 }

@@ -10,7 +10,16 @@ export function verdictSentence(
   interval: Interval,
   context: { readonly unit: string; readonly scatter: number },
 ): string {
-  const { significantDigits: digits, numericalTolerance: δ, dLow, dHigh, validated, settled, firm, coverageFactorNeeded: k } = comparison;
+  const {
+    significantDigits: digits,
+    numericalTolerance: δ,
+    dLow,
+    dHigh,
+    validated,
+    settled,
+    firm,
+    coverageFactorNeeded: k,
+  } = comparison;
   const unit = context.unit === "1" ? "" : ` ${context.unit}`;
   const length = (value: number): string => `${toDecimals(value, decimalsFor(δ || value, 1) + 1)}${unit}`;
   const worst = Math.max(dLow, dHigh);
@@ -33,7 +42,10 @@ export function verdictSentence(
       : relative < 0
         ? `the linear interval is ${percent(100 / (1 + relative / 100) - 100)} longer than it need be`
         : `the linear interval is ${percent((100 * relative) / (100 + relative))} too short`;
-  const shifted = Math.abs(dHigh - dLow) > δ + 2 * context.scatter && Math.abs(relative) >= 1 ? ", and the Monte Carlo interval is not centred on the estimate" : "";
+  const shifted =
+    Math.abs(dHigh - dLow) > δ + 2 * context.scatter && Math.abs(relative) >= 1
+      ? ", and the Monte Carlo interval is not centred on the estimate"
+      : "";
   const other = comparison.atDigits.find((at) => at.validated && at.significantDigits !== digits);
   const coarser = other === undefined ? "" : ` To ${other.significantDigits} digit it is validated.`;
   return `The linear budget is not validated ${digitWords}: an end of its interval is ${length(worst)} from the Monte Carlo end, more than δ = ${length(δ)}; ${wider}${shifted}. A factor k = ${k!.toFixed(2)} would give an interval as long as the Monte Carlo one.${coarser}${doubt}`;

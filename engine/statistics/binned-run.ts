@@ -21,12 +21,19 @@ export interface BinnedRun {
  * @param places space for a bin number a value, at least as long as `values`
  * @param room where the run is written
  */
-export function binnedRun(values: Float64Array, { bins, low, density }: Grid, places: Uint16Array, room: Room = ownRoom): BinnedRun {
+export function binnedRun(
+  values: Float64Array,
+  { bins, low, density }: Grid,
+  places: Uint16Array,
+  room: Room = ownRoom,
+): BinnedRun {
   const count = values.length;
   // Counted two places up: once summed, place b + 1 is where bin b begins, and filling moves it to where b + 1 does.
   const short = count < 2 ** 16;
   const counts = room((short ? 2 : 4) * (bins + 2));
-  const starts = short ? new Uint16Array(counts.buffer, counts.offset, bins + 2) : new Uint32Array(counts.buffer, counts.offset, bins + 2);
+  const starts = short
+    ? new Uint16Array(counts.buffer, counts.offset, bins + 2)
+    : new Uint32Array(counts.buffer, counts.offset, bins + 2);
   starts.fill(0);
   const last = bins - 1;
   for (let i = 0; i < count; i++) {

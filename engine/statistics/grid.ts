@@ -33,12 +33,14 @@ export function gridOver(values: Float64Array, bins = BATCH_BINS): Grid {
 }
 
 /** The same stretch in `times` as many bins. */
-export const finerGrid = ({ bins, low, width, density }: Grid, times: number): Grid => (density === 0 ? { bins, low, width, density } : gridFrom(low, width / times, bins * times));
+export const finerGrid = ({ bins, low, width, density }: Grid, times: number): Grid =>
+  density === 0 ? { bins, low, width, density } : gridFrom(low, width / times, bins * times);
 
 function gridFrom(low: number, width: number, bins: number): Grid {
   const density = 1 / width;
   // Equal values, or as good as equal, or of sizes without measure: all in one bin.
-  const usable = Number.isFinite(low) && width > 0 && Number.isFinite(density) && density > 0 && low + width * bins > low;
+  const usable =
+    Number.isFinite(low) && width > 0 && Number.isFinite(density) && density > 0 && low + width * bins > low;
   return { bins, low: Number.isFinite(low) ? low : 0, width: usable ? width : 0, density: usable ? density : 0 };
 }
 

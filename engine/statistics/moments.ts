@@ -67,7 +67,8 @@ export function mergeMoments(a: Moments, b: Moments): Moments {
 export const standardDeviation = ({ count, m2 }: Moments): number => (count < 2 ? 0 : Math.sqrt(m2 / (count - 1)));
 
 /** Skewness γ₁; 0 where all values are equal. */
-export const skewness = ({ count, m2, m3 }: Moments): number => (m2 === 0 ? 0 : (Math.sqrt(count) * m3) / (m2 * Math.sqrt(m2)));
+export const skewness = ({ count, m2, m3 }: Moments): number =>
+  m2 === 0 ? 0 : (Math.sqrt(count) * m3) / (m2 * Math.sqrt(m2));
 
 /** Excess kurtosis γ₂: 0 for a normal distribution, −1.2 for a rectangular one. */
 export const excessKurtosis = ({ count, m2, m4 }: Moments): number => (m2 === 0 ? 0 : (count * m4) / (m2 * m2) - 3);

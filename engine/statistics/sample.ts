@@ -52,7 +52,12 @@ export function sortedSample(values: Float64Array): Sample {
 }
 
 /** How many of the values from index `from` to below `to` of a sorted array, and before, are ≤ x. */
-export function upperBound(sorted: Float64Array | Uint32Array | Uint16Array, x: number, from = 0, to = sorted.length): number {
+export function upperBound(
+  sorted: Float64Array | Uint32Array | Uint16Array,
+  x: number,
+  from = 0,
+  to = sorted.length,
+): number {
   let low = from;
   let high = to;
   while (low < high) {

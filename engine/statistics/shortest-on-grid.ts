@@ -10,7 +10,9 @@ import { upperBound, type Sample } from "./sample.ts";
  *   within bins, the ranks where such a line begins are looked at
  */
 export function shortestOnGrid(
-  sample: Pick<Sample, "count" | "least" | "greatest" | "orderStatistic"> & { between?(from: number, to: number): Float64Array },
+  sample: Pick<Sample, "count" | "least" | "greatest" | "orderStatistic"> & {
+    between?(from: number, to: number): Float64Array;
+  },
   { bins, low, width }: Grid,
   before: Float64Array | Uint32Array | Uint16Array,
   spanned: number,
@@ -19,7 +21,8 @@ export function shortestOnGrid(
   const starts = count - spanned;
   // Bounds are widened by a hair, for a value's bin is found by rounded arithmetic.
   const slack = width * 1e-6;
-  const edge = (b: number): number => (b <= 0 ? least : b >= bins || width === 0 ? greatest : Math.min(greatest, Math.max(least, low + b * width)));
+  const edge = (b: number): number =>
+    b <= 0 ? least : b >= bins || width === 0 ? greatest : Math.min(greatest, Math.max(least, low + b * width));
   const first = upperBound(before, 0) - 1;
   const last = upperBound(before, starts - 1) - 1;
   const bounds = new Float64Array(last - first + 1).fill(Infinity);
@@ -58,7 +61,8 @@ export function shortestOnGrid(
       for (let i = 0; i < lows.length; i++) consider(lows[i]!, highs[i]!);
       continue;
     }
-    const considerRank = (rank: number): void => consider(sample.orderStatistic(rank), sample.orderStatistic(rank + spanned));
+    const considerRank = (rank: number): void =>
+      consider(sample.orderStatistic(rank), sample.orderStatistic(rank + spanned));
     considerRank(begin);
     for (let c = upperBound(before, begin + spanned - 1); before[c]! + 1 - spanned <= end; c++) {
       if (before[c]! < count) considerRank(before[c]! + 1 - spanned);

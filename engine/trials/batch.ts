@@ -71,7 +71,11 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
     const places = members.map((name) => inputs.indexOf(name));
     const open = places.map((i) => streams[i]!);
     return (columns: readonly Float64Array[], block: number, size: number): void =>
-      sample(open.map((stream) => stream(block)), places.map((i) => columns[i]!), size);
+      sample(
+        open.map((stream) => stream(block)),
+        places.map((i) => columns[i]!),
+        size,
+      );
   });
   let grids: readonly Grid[] | null = null;
   let places = new Uint16Array(0);
@@ -92,14 +96,18 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
 
   /** Every thread bins by the same grid: that of the study's first block, which each draws for itself. */
   const gridsFrom = (drawn: readonly Float64Array[], first: number): readonly Grid[] => {
-    const block = first === 0 ? drawn.map((array) => array.subarray(0, BLOCK_TRIALS)) : measurands.map(() => new Float64Array(BLOCK_TRIALS));
+    const block =
+      first === 0
+        ? drawn.map((array) => array.subarray(0, BLOCK_TRIALS))
+        : measurands.map(() => new Float64Array(BLOCK_TRIALS));
     if (first !== 0) fill(block, 0);
     return block.map((array) => gridOver(array));
   };
 
   return (first, count) => {
     // Binning copies the values, so one array serves every batch, but where their own order is told too.
-    if (measurands.length > 1 || values[0]!.length !== count) values = measurands.map(() => arrayIn(measurands.length > 1 ? room : ownRoom, count));
+    if (measurands.length > 1 || values[0]!.length !== count)
+      values = measurands.map(() => arrayIn(measurands.length > 1 ? room : ownRoom, count));
     fill(values, first);
     grids ??= gridsFrom(values, first);
     if (places.length < count) places = new Uint16Array(count);
@@ -118,13 +126,29 @@ function arrayIn(room: Room, length: number): Float64Array {
 }
 
 /** Evaluates the failed trial once more, by the plain path, for an error with its inputs. */
-function reportFailure(model: Model, inputs: readonly string[], columns: readonly Float64Array[], index: number, trial: number): never {
+function reportFailure(
+  model: Model,
+  inputs: readonly string[],
+  columns: readonly Float64Array[],
+  index: number,
+  trial: number,
+): never {
   const x = Object.fromEntries(inputs.map((name, i) => [name, columns[i]![index]!]));
   evaluateOnce(model, x, trial);
-  throw new ModelError(`model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`, trial, x);
+  throw new ModelError(
+    `model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`,
+    trial,
+    x,
+  );
 }
 
-function summarise(values: Float64Array, grid: Grid, places: Uint16Array, { probability, interval }: Coverage, room: Room): MeasurandBatch {
+function summarise(
+  values: Float64Array,
+  grid: Grid,
+  places: Uint16Array,
+  { probability, interval }: Coverage,
+  room: Room,
+): MeasurandBatch {
   const run = binnedRun(values, grid, places, room);
   const sample = new BinnedSample(grid, run);
   return {

@@ -3,7 +3,10 @@ import type { Model } from "../model.ts";
 import { trialObjects } from "./trial-object.ts";
 
 /** What a model returns at one set of input values, which it is given in the shape that all its trials have. */
-export function outputsAt<I extends string, O extends string>(model: Model<I, O>, inputs: Readonly<Record<I, number>>): unknown {
+export function outputsAt<I extends string, O extends string>(
+  model: Model<I, O>,
+  inputs: Readonly<Record<I, number>>,
+): unknown {
   const x = trialObjects(model.inputs)();
   for (const name in x) x[name] = inputs[name as I];
   return model.evaluate(x as Record<I, number>);

@@ -43,10 +43,14 @@ function generate(model: Model): Evaluator {
   const columns = inputs.map((_, i) => `c${i} = columns[${i}]`).join(", ");
   const outputs = measurands.map((_, i) => `o${i} = outputs[${i}]`).join(", ");
   const load = inputs.map((name, i) => `x.${name} = c${i}[i];`).join(" ");
-  const keep = (value: string, i: number): string => `const v${i} = ${value}; o${i}[i] = v${i}; if (typeof v${i} !== "number" || v${i} - v${i} !== 0) return i;`;
+  const keep = (value: string, i: number): string =>
+    `const v${i} = ${value}; o${i}[i] = v${i}; if (typeof v${i} !== "number" || v${i} - v${i} !== 0) return i;`;
   const fieldsOf = measurands.map((name, i) => keep(`y.${name}`, i)).join(" ");
   // A number is dealt with apart: asked for its type together with a field, it would be boxed at every trial.
-  const store = measurands.length === 1 ? `if (typeof y === "number") { o0[i] = y; if (y - y !== 0) return i; } else { ${fieldsOf} }` : fieldsOf;
+  const store =
+    measurands.length === 1
+      ? `if (typeof y === "number") { o0[i] = y; if (y - y !== 0) return i; } else { ${fieldsOf} }`
+      : fieldsOf;
   // The number keeps the texts of two models apart: the engine would share what it learnt of equal ones.
   generated += 1;
   const source = `"use strict"; // ${generated}

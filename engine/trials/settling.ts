@@ -42,16 +42,13 @@ export class Settling {
    * @param moments whether the distribution has a mean and a standard deviation to settle; the ends always exist
    * @param fallback uncertainty that δ is made from where the distribution has no standard deviation
    */
-  constructor(
-    digits: 1 | 2,
-    moments: { readonly mean: boolean; readonly deviation: boolean },
-    fallback: number,
-  ) {
+  constructor(digits: 1 | 2, moments: { readonly mean: boolean; readonly deviation: boolean }, fallback: number) {
     this.#digits = digits;
     this.#fallback = moments.deviation ? 0 : fallback;
     this.#watched = FIGURES.filter(
       (figure) =>
-        (figure !== "estimate" || (moments.mean && moments.deviation)) && (figure !== "standardUncertainty" || moments.deviation),
+        (figure !== "estimate" || (moments.mean && moments.deviation)) &&
+        (figure !== "standardUncertainty" || moments.deviation),
     );
   }
 

@@ -29,7 +29,9 @@ function maker(names: readonly string[]): () => TrialObject {
   // Names are plain identifiers (defineModel checks), so they can stand in source text. ½ makes each a field of doubles.
   const fields = names.map((name) => `this.${name} = 0.5;`).join(" ");
   try {
-    return new Function(`"use strict"; class Trial { constructor() { ${fields} } } return () => new Trial();`)() as () => TrialObject;
+    return new Function(
+      `"use strict"; class Trial { constructor() { ${fields} } } return () => new Trial();`,
+    )() as () => TrialObject;
   } catch (cause) {
     if (!(cause instanceof EvalError)) throw cause;
     // A page that forbids generated code: slower, the same values.

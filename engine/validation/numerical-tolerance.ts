@@ -6,7 +6,11 @@
  */
 export function numericalTolerance(value: number, digits: 1 | 2): number {
   if (value === 0 || !Number.isFinite(value)) return 0;
-  const exponent = Number(Math.abs(value).toExponential(digits - 1).split("e")[1]);
+  const exponent = Number(
+    Math.abs(value)
+      .toExponential(digits - 1)
+      .split("e")[1],
+  );
   // Parsed from text, so that it is the double nearest the decimal δ.
   return Number(`5e${exponent - digits}`);
 }

@@ -32,19 +32,56 @@ const limitFor = (count: number): number => -normalQuantile(0.001 / (2 * count))
 export function compareGenerators(a: RunRecord, b: RunRecord): GeneratorComparison {
   const figures = Object.entries(a.measurands).flatMap(([name, first]) => figuresOf(name, first, b.measurands[name]!));
   const limit = limitFor(figures.length);
-  return { first: a.generator.title, second: b.generator.title, figures, limit, agree: figures.every(({ ratio }) => Math.abs(ratio) <= limit) };
+  return {
+    first: a.generator.title,
+    second: b.generator.title,
+    figures,
+    limit,
+    agree: figures.every(({ ratio }) => Math.abs(ratio) <= limit),
+  };
 }
 
-function figuresOf(measurand: string, { monteCarlo: a }: MeasurandRecord, { monteCarlo: b }: MeasurandRecord): ComparedFigure[] {
+function figuresOf(
+  measurand: string,
+  { monteCarlo: a }: MeasurandRecord,
+  { monteCarlo: b }: MeasurandRecord,
+): ComparedFigure[] {
   const rows = [
     ["estimate", a.estimate, b.estimate, a.standardErrors.estimate, b.standardErrors.estimate],
-    ["standard uncertainty", a.standardUncertainty, b.standardUncertainty, a.standardErrors.standardUncertainty, b.standardErrors.standardUncertainty],
-    ["lower end", a.intervals.symmetric[0], b.intervals.symmetric[0], a.standardErrors.symmetric[0], b.standardErrors.symmetric[0]],
-    ["upper end", a.intervals.symmetric[1], b.intervals.symmetric[1], a.standardErrors.symmetric[1], b.standardErrors.symmetric[1]],
+    [
+      "standard uncertainty",
+      a.standardUncertainty,
+      b.standardUncertainty,
+      a.standardErrors.standardUncertainty,
+      b.standardErrors.standardUncertainty,
+    ],
+    [
+      "lower end",
+      a.intervals.symmetric[0],
+      b.intervals.symmetric[0],
+      a.standardErrors.symmetric[0],
+      b.standardErrors.symmetric[0],
+    ],
+    [
+      "upper end",
+      a.intervals.symmetric[1],
+      b.intervals.symmetric[1],
+      a.standardErrors.symmetric[1],
+      b.standardErrors.symmetric[1],
+    ],
   ] as const;
   return rows.flatMap(([figure, first, second, errorA, errorB]) => {
     if (first === null || second === null || errorA === null || errorB === null) return [];
     const standardError = Math.sqrt(errorA * errorA + errorB * errorB);
-    return [{ measurand, figure, first, second, standardError, ratio: standardError === 0 ? 0 : (second - first) / standardError }];
+    return [
+      {
+        measurand,
+        figure,
+        first,
+        second,
+        standardError,
+        ratio: standardError === 0 ? 0 : (second - first) / standardError,
+      },
+    ];
   });
 }

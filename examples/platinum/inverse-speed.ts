@@ -33,8 +33,16 @@ for (const [title, inverse, ratios] of [
   ["IEC 60751, −200 °C to 0 °C (two Newton steps)", iec60751.temperatureOf, spread(-200, 0, iec60751.resistanceRatio)],
   ["ITS-90, 273.16 K to 1234.93 K", temperatureFromReferenceRatio, spread(273.16, 1234.93, referenceRatio)],
   ["ITS-90, 13.8033 K to 273.16 K", temperatureFromReferenceRatio, spread(13.8033, 273.15, referenceRatio)],
-  ["ITS-90 with deviation function, sub-range 8", (W: number) => temperatureFromRatio(eight, [-2.3e-4, -1e-5], W), spread(273.16, 692, referenceRatio)],
-  ["ITS-90 with deviation function, sub-range 4", (W: number) => temperatureFromRatio(four, [-2.5e-4, -1.2e-5], W), spread(84, 273, referenceRatio)],
+  [
+    "ITS-90 with deviation function, sub-range 8",
+    (W: number) => temperatureFromRatio(eight, [-2.3e-4, -1e-5], W),
+    spread(273.16, 692, referenceRatio),
+  ],
+  [
+    "ITS-90 with deviation function, sub-range 4",
+    (W: number) => temperatureFromRatio(four, [-2.5e-4, -1.2e-5], W),
+    spread(84, 273, referenceRatio),
+  ],
 ] as const) {
   console.log(`${title.padEnd(50)} ${nanoseconds(inverse, ratios).best.toFixed(1).padStart(7)} ns`);
 }

@@ -9,7 +9,15 @@
  *
  * Run: npx esbuild examples/platinum/probe-fit-linearity.ts --bundle --platform=node --log-level=error | node -
  */
-import { Accumulation, defineModel, openTrials, prepare, readStudy, type LinearBudget, type Model } from "../../engine/index.ts";
+import {
+  Accumulation,
+  defineModel,
+  openTrials,
+  prepare,
+  readStudy,
+  type LinearBudget,
+  type Model,
+} from "../../engine/index.ts";
 import { platinum, probeFit } from "../../models/index.ts";
 import study from "./probe-fit-hf-021.json" with { type: "json" };
 
@@ -24,7 +32,11 @@ const calibrationAt = (resistance: number) =>
   readStudy({
     ...study,
     trials: TRIALS,
-    inputs: { ...study.inputs, ...Object.fromEntries(IN_USE.map((name) => [name, constant(0)])), resistanceInUse: constant(resistance) },
+    inputs: {
+      ...study.inputs,
+      ...Object.fromEntries(IN_USE.map((name) => [name, constant(0)])),
+      resistanceInUse: constant(resistance),
+    },
   });
 
 /** The study's model with t and the gap between t and its linear form as measurands. */

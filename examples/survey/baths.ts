@@ -54,7 +54,13 @@ export const BATHS: readonly GeneratedBath[] = [
     offset: 0.0094,
     noise: 0.00015,
     period: 660,
-    bath: { fluid: "silicone-2", setTemperature: -40, flashPoint: 79, overTemperatureCutOut: 45, underTemperatureCutOut: -50 },
+    bath: {
+      fluid: "silicone-2",
+      setTemperature: -40,
+      flashPoint: 79,
+      overTemperatureCutOut: 45,
+      underTemperatureCutOut: -50,
+    },
     format: { separator: ",", clock: "iso", unit: "°C" },
   },
   {

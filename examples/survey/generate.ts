@@ -55,7 +55,11 @@ function worstHalfRange(series: readonly number[], from: number, to: number): nu
 function bathTemperature({ stability, period }: GeneratedBath): number[] {
   const shape = Array.from({ length: SAMPLES }, (_, i) => {
     const time = i * INTERVAL;
-    return elementary.sin((2 * Math.PI * time) / period) + 0.3 * elementary.sin((2 * Math.PI * time) / (3.7 * period)) + (0.1 * time) / 3600;
+    return (
+      elementary.sin((2 * Math.PI * time) / period) +
+      0.3 * elementary.sin((2 * Math.PI * time) / (3.7 * period)) +
+      (0.1 * time) / 3600
+    );
   });
   // HS-12 stays at the centre through the first two steps: that is the record stability is judged from.
   const scale = stability / worstHalfRange(shape, (SETTLING_MINUTES * 60) / INTERVAL, STEPS[1]!.to / INTERVAL);
@@ -119,7 +123,8 @@ export function generateLogs(bath: GeneratedBath): ThermometerLog[] {
   });
 }
 
-const timeOf = ({ format }: GeneratedBath, elapsed: number): number => (format.clock === "elapsed" ? elapsed : START + elapsed);
+const timeOf = ({ format }: GeneratedBath, elapsed: number): number =>
+  format.clock === "elapsed" ? elapsed : START + elapsed;
 
 function writtenTime({ format }: GeneratedBath, time: number): string {
   if (format.clock === "elapsed") return String(time);
@@ -132,15 +137,22 @@ function csvOf(bath: GeneratedBath, logs: readonly ThermometerLog[]): string {
   const { separator, comma, unit, windows, clock } = bath.format;
   const shift = unit === "K" ? 273.15 : 0;
   const figure = (value: number): string => (value + shift).toFixed(5).replace(".", comma === true ? "," : ".");
-  const lines = [[clock === "elapsed" ? "time / s" : "time", ...logs.map(({ thermometer }) => `${thermometer} / ${unit}`)].join(separator)];
-  logs[0]!.times.forEach((time, i) => lines.push([writtenTime(bath, time), ...logs.map(({ values }) => figure(values[i]!))].join(separator)));
+  const lines = [
+    [clock === "elapsed" ? "time / s" : "time", ...logs.map(({ thermometer }) => `${thermometer} / ${unit}`)].join(
+      separator,
+    ),
+  ];
+  logs[0]!.times.forEach((time, i) =>
+    lines.push([writtenTime(bath, time), ...logs.map(({ values }) => figure(values[i]!))].join(separator)),
+  );
   const end = windows === true ? "\r\n" : "\n";
   return `${windows === true ? "\uFEFF" : ""}${lines.join(end)}${end}`;
 }
 
 /** The description that goes with a log. */
 export function descriptionOf(bath: GeneratedBath): SurveyDocument {
-  const moment = (elapsed: number): number | string => (bath.format.clock === "elapsed" ? elapsed : formatInstant(START + elapsed));
+  const moment = (elapsed: number): number | string =>
+    bath.format.clock === "elapsed" ? elapsed : formatInstant(START + elapsed);
   return {
     title: bath.title,
     notes: "Invented log of the Harrowfen Calibration Room, written by generate.ts.",
@@ -148,7 +160,10 @@ export function descriptionOf(bath: GeneratedBath): SurveyDocument {
     log: { file: `${bath.name}.csv` },
     thermometers: Object.fromEntries(THERMOMETERS.map((name) => [name, {}])),
     positions: Object.fromEntries(
-      Object.entries(POSITIONS).map(([name, { depth, radius }]) => [name, { depth, radius, ...(radius > 0 ? { direction: name } : {}) }]),
+      Object.entries(POSITIONS).map(([name, { depth, radius }]) => [
+        name,
+        { depth, radius, ...(radius > 0 ? { direction: name } : {}) },
+      ]),
     ),
     reference: "centre",
     steps: STEPS.map(({ from, to, at }) => ({ from: moment(from), to: moment(to - INTERVAL), at })),
@@ -180,7 +195,9 @@ export function tableOf(evaluations: readonly (readonly [GeneratedBath, SurveyEv
       ["stability", bath.stability, stability.halfWidth, bath.noise],
       ["offset HS-11 − HS-12", bath.offset, offset, spread],
     ] as const) {
-      lines.push(`| ${bath.name} | ${name} | ${mk(generated, 1)} | ${mk(evaluated)} | ${mk(evaluated - generated)} | ${mk(noise)} |`);
+      lines.push(
+        `| ${bath.name} | ${name} | ${mk(generated, 1)} | ${mk(evaluated)} | ${mk(evaluated - generated)} | ${mk(noise)} |`,
+      );
     }
   }
   return `${lines.join("\n")}\n`;

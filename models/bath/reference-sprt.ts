@@ -9,26 +9,91 @@ import { refuseUnknown } from "../platinum/parameters.ts";
 import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
 
 const inputs = {
-  referenceRatio: { symbol: "ρ_S", meaning: "bridge ratio of the reference to the standard resistor, mean of the indications", unit: "1" },
+  referenceRatio: {
+    symbol: "ρ_S",
+    meaning: "bridge ratio of the reference to the standard resistor, mean of the indications",
+    unit: "1",
+  },
   referenceBridge: { symbol: "δρ_S", meaning: "correction of the bridge at the reference's ratio", unit: "1" },
-  probeRatio: { symbol: "ρ_X", meaning: "bridge ratio of the probe to the standard resistor, mean of the indications", unit: "1" },
+  probeRatio: {
+    symbol: "ρ_X",
+    meaning: "bridge ratio of the probe to the standard resistor, mean of the indications",
+    unit: "1",
+  },
   probeBridge: { symbol: "δρ_X", meaning: "correction of the bridge at the probe's ratio", unit: "1" },
-  standardResistance: { symbol: "R_s", meaning: "standard resistor at its reference temperature, from its certificate", unit: "Ω" },
+  standardResistance: {
+    symbol: "R_s",
+    meaning: "standard resistor at its reference temperature, from its certificate",
+    unit: "Ω",
+  },
   resistorAlpha: { symbol: "α_s", meaning: "temperature coefficient of the standard resistor", unit: "1/°C" },
-  resistorTemperature: { symbol: "Δt_s", meaning: "temperature of the standard resistor less its reference temperature", unit: "°C", difference: true },
-  resistorDrift: { symbol: "d_s", meaning: "relative change of the standard resistor since its calibration", unit: "1" },
-  triplePointResistance: { symbol: "R_tp", meaning: "resistance of the reference at the triple point of water", unit: "Ω" },
+  resistorTemperature: {
+    symbol: "Δt_s",
+    meaning: "temperature of the standard resistor less its reference temperature",
+    unit: "°C",
+    difference: true,
+  },
+  resistorDrift: {
+    symbol: "d_s",
+    meaning: "relative change of the standard resistor since its calibration",
+    unit: "1",
+  },
+  triplePointResistance: {
+    symbol: "R_tp",
+    meaning: "resistance of the reference at the triple point of water",
+    unit: "Ω",
+  },
   triplePointDrift: { symbol: "d_tp", meaning: "relative change of R_tp since it was measured", unit: "1" },
-  referenceCalibration: { symbol: "δt_cal", meaning: "correction of the reference from the fixed points, as its certificate states it at this temperature", unit: "°C", difference: true },
-  referenceSelfHeating: { symbol: "δt_sh,S", meaning: "warming of the reference by its current beyond that of its calibration", unit: "°C", difference: true },
+  referenceCalibration: {
+    symbol: "δt_cal",
+    meaning: "correction of the reference from the fixed points, as its certificate states it at this temperature",
+    unit: "°C",
+    difference: true,
+  },
+  referenceSelfHeating: {
+    symbol: "δt_sh,S",
+    meaning: "warming of the reference by its current beyond that of its calibration",
+    unit: "°C",
+    difference: true,
+  },
   nominalResistance: { symbol: "R_0", meaning: "nominal resistance of the probe at 0 °C", unit: "Ω" },
-  selfHeating: { symbol: "δt_sh", meaning: "warming of the probe by its measuring current", unit: "°C", difference: true },
+  selfHeating: {
+    symbol: "δt_sh",
+    meaning: "warming of the probe by its measuring current",
+    unit: "°C",
+    difference: true,
+  },
   immersion: { symbol: "δt_imm", meaning: "heat conducted along the probe's stem", unit: "°C", difference: true },
-  hysteresis: { symbol: "δt_hys", meaning: "dependence of the probe on its thermal history", unit: "°C", difference: true },
-  repeatability: { symbol: "δt_rep", meaning: "change of the probe from one immersion to the next", unit: "°C", difference: true },
-  bathAxial: { symbol: "δt_ax", meaning: "vertical temperature difference between the two thermometers", unit: "°C", difference: true },
-  bathRadial: { symbol: "δt_rad", meaning: "horizontal temperature difference between the two thermometers", unit: "°C", difference: true },
-  bathStability: { symbol: "δt_st", meaning: "change of the bath between the two readings", unit: "°C", difference: true },
+  hysteresis: {
+    symbol: "δt_hys",
+    meaning: "dependence of the probe on its thermal history",
+    unit: "°C",
+    difference: true,
+  },
+  repeatability: {
+    symbol: "δt_rep",
+    meaning: "change of the probe from one immersion to the next",
+    unit: "°C",
+    difference: true,
+  },
+  bathAxial: {
+    symbol: "δt_ax",
+    meaning: "vertical temperature difference between the two thermometers",
+    unit: "°C",
+    difference: true,
+  },
+  bathRadial: {
+    symbol: "δt_rad",
+    meaning: "horizontal temperature difference between the two thermometers",
+    unit: "°C",
+    difference: true,
+  },
+  bathStability: {
+    symbol: "δt_st",
+    meaning: "change of the bath between the two readings",
+    unit: "°C",
+    difference: true,
+  },
 } as const satisfies Record<string, Quantity>;
 
 /**
@@ -53,7 +118,9 @@ export const sprtBath: ModelFamily = {
       title: this.title,
       equation:
         "e = t(ρ_X′·R_s′/R_0) + δt_rep − δt_sh − δt_imm − δt_hys − (t_S + δt_ax + δt_rad + δt_st), " +
-        "t_S = W_r⁻¹(W − [" + subRange.equation + "]) − 273.15 °C + δt_cal − δt_sh,S, W = ρ_S′·R_s′/[R_tp·(1 + d_tp)], " +
+        "t_S = W_r⁻¹(W − [" +
+        subRange.equation +
+        "]) − 273.15 °C + δt_cal − δt_sh,S, W = ρ_S′·R_s′/[R_tp·(1 + d_tp)], " +
         "ρ′ = ρ + δρ, R_s′ = R_s·(1 + α_s·Δt_s)·(1 + d_s)",
       source: this.source!,
       cautions: BATH_CAUTIONS,
@@ -64,18 +131,36 @@ export const sprtBath: ModelFamily = {
       },
       inputs: {
         ...inputs,
-        ...Object.fromEntries(names.map((name) => [name, { symbol: name, meaning: `coefficient ${name} of the reference in sub-range ${subRange.number}`, unit: "1" }])),
+        ...Object.fromEntries(
+          names.map((name) => [
+            name,
+            {
+              symbol: name,
+              meaning: `coefficient ${name} of the reference in sub-range ${subRange.number}`,
+              unit: "1",
+            },
+          ]),
+        ),
       } as typeof inputs,
       evaluate: (x) => {
         const given = x as Readonly<Record<string, number>>;
         for (let k = 0; k < names.length; k++) coefficients[k] = given[names[k]!]!;
         const resistor = standardResistance(
-          { resistance: x.standardResistance, referenceTemperature: 0, alpha: x.resistorAlpha, beta: 0, drift: x.resistorDrift },
+          {
+            resistance: x.standardResistance,
+            referenceTemperature: 0,
+            alpha: x.resistorAlpha,
+            beta: 0,
+            drift: x.resistorDrift,
+          },
           x.resistorTemperature,
           1,
         );
-        const W = bridgeResistance(x.referenceRatio, x.referenceBridge, resistor) / driftedTriplePoint(x.triplePointResistance, x.triplePointDrift);
-        const reference = temperatureFromRatio(subRange, coefficients, W) - 273.15 + x.referenceCalibration - x.referenceSelfHeating;
+        const W =
+          bridgeResistance(x.referenceRatio, x.referenceBridge, resistor) /
+          driftedTriplePoint(x.triplePointResistance, x.triplePointDrift);
+        const reference =
+          temperatureFromRatio(subRange, coefficients, W) - 273.15 + x.referenceCalibration - x.referenceSelfHeating;
         const probe = temperatureOf(bridgeResistance(x.probeRatio, x.probeBridge, resistor) / x.nominalResistance);
         const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis;
         return {

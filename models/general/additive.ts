@@ -1,4 +1,13 @@
-import { defineModel, InputError, refuse, show, type Model, type ModelFamily, type Problem, type Quantity } from "../../engine/index.ts";
+import {
+  defineModel,
+  InputError,
+  refuse,
+  show,
+  type Model,
+  type ModelFamily,
+  type Problem,
+  type Quantity,
+} from "../../engine/index.ts";
 
 /**
  * Y = Σ cᵢ·Xᵢ: the model of a laboratory whose budget is a table. The study names the terms and their coefficients.
@@ -9,12 +18,14 @@ export const additive: ModelFamily = {
   source: "JCGM 101:2008, 9.2; the usual form of an uncertainty budget table",
   parameters: {
     coefficients: "The sensitivity coefficient of each input, by input name: { length: 1, thermal: -0.5 }",
-    measurand: "What the sum is: { name, symbol, meaning, unit, difference }; name defaults to result; difference: true for a difference of temperatures in °C",
+    measurand:
+      "What the sum is: { name, symbol, meaning, unit, difference }; name defaults to result; difference: true for a difference of temperatures in °C",
     terms: "Optional: symbol, meaning and unit of each input, by input name",
   },
   build(parameters): Model {
     for (const name of Object.keys(parameters)) {
-      if (!(name in this.parameters)) refuse(`parameters.${name}`, parameters[name], `one of ${Object.keys(this.parameters).join(", ")}`);
+      if (!(name in this.parameters))
+        refuse(`parameters.${name}`, parameters[name], `one of ${Object.keys(this.parameters).join(", ")}`);
     }
     const coefficients = readCoefficients(parameters["coefficients"]);
     const measurand = objectAt("parameters.measurand", parameters["measurand"] ?? {});
@@ -22,7 +33,8 @@ export const additive: ModelFamily = {
     const unit = textAt("parameters.measurand.unit", measurand["unit"], "1");
     const names = Object.keys(coefficients);
     for (const name of Object.keys(terms)) {
-      if (!names.includes(name)) refuse(`parameters.terms.${name}`, name, `a name among the coefficients: ${names.join(", ")}`);
+      if (!names.includes(name))
+        refuse(`parameters.terms.${name}`, name, `a name among the coefficients: ${names.join(", ")}`);
     }
     const output = textAt("parameters.measurand.name", measurand["name"], "result");
     const factors = names.map((name) => coefficients[name]!);
@@ -55,7 +67,11 @@ function readCoefficients(value: unknown): Record<string, number> {
     .filter(([, c]) => typeof c !== "number" || !Number.isFinite(c))
     .map(([name, c]) => ({ place: `parameters.coefficients.${name}`, value: show(c), accepted: "a finite number" }));
   if (Object.keys(object).length === 0) {
-    problems.push({ place: "parameters.coefficients", value: "none", accepted: "a coefficient for at least one input" });
+    problems.push({
+      place: "parameters.coefficients",
+      value: "none",
+      accepted: "a coefficient for at least one input",
+    });
   }
   if (problems.length > 0) throw new InputError(problems);
   return object as Record<string, number>;
@@ -79,7 +95,8 @@ function differenceAt(place: string, value: unknown): Pick<Quantity, "difference
 }
 
 function objectAt(place: string, value: unknown): Record<string, unknown> {
-  if (typeof value !== "object" || value === null || Array.isArray(value)) return refuse(place, value, "an object with a field for each input");
+  if (typeof value !== "object" || value === null || Array.isArray(value))
+    return refuse(place, value, "an object with a field for each input");
   return value as Record<string, unknown>;
 }
 

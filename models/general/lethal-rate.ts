@@ -18,7 +18,12 @@ export const lethalRate = defineModel({
     reading: { symbol: "t_X", meaning: "temperature that the probe indicates in the load", unit: "°C" },
     probeError: { symbol: "e", meaning: "error of the probe from its calibration", unit: "°C", difference: true },
     referenceTemperature: { symbol: "t_ref", meaning: "reference temperature of the process", unit: "°C" },
-    resistanceValue: { symbol: "z", meaning: "temperature change that changes the lethal rate tenfold", unit: "°C", difference: true },
+    resistanceValue: {
+      symbol: "z",
+      meaning: "temperature change that changes the lethal rate tenfold",
+      unit: "°C",
+      difference: true,
+    },
     holdTime: { symbol: "τ", meaning: "duration of the hold", unit: "min" },
   },
   evaluate: ({ reading, probeError, referenceTemperature, resistanceValue, holdTime }) =>

@@ -81,7 +81,8 @@ export function temperatureFrom(x: number, A: number, B: number, C: number): num
  */
 export function resistanceAt(coefficients: Coefficients, R0: number, t: number): number {
   checkR0(R0);
-  if (!(t >= iec.LOWEST && t <= iec.HIGHEST)) refuse("t", t, `a temperature from ${iec.LOWEST} °C to ${iec.HIGHEST} °C`);
+  if (!(t >= iec.LOWEST && t <= iec.HIGHEST))
+    refuse("t", t, `a temperature from ${iec.LOWEST} °C to ${iec.HIGHEST} °C`);
   return R0 * ratioAt(coefficients, t);
 }
 
@@ -95,7 +96,11 @@ export function temperatureAt(coefficients: Coefficients, R0: number, R: number)
   const t = temperatureFromRatio(coefficients, R / R0);
   if (Number.isNaN(t)) {
     const [low, high] = [iec.LOWEST, iec.HIGHEST].map((limit) => (R0 * ratioAt(coefficients, limit)).toPrecision(6));
-    refuse("R", R, `a resistance from ${low} Ω to ${high} Ω, this thermometer from ${iec.LOWEST} °C to ${iec.HIGHEST} °C`);
+    refuse(
+      "R",
+      R,
+      `a resistance from ${low} Ω to ${high} Ω, this thermometer from ${iec.LOWEST} °C to ${iec.HIGHEST} °C`,
+    );
   }
   return t;
 }
@@ -105,5 +110,6 @@ function checkR0(R0: number): void {
 }
 
 function checkAlpha(alpha: number): void {
-  if (!(alpha > 0 && alpha < Infinity)) refuse("alpha", alpha, "a number greater than 0, about 3.9e-3 per °C for platinum");
+  if (!(alpha > 0 && alpha < Infinity))
+    refuse("alpha", alpha, "a number greater than 0, about 3.9e-3 per °C for platinum");
 }

@@ -19,20 +19,35 @@ export const classTolerance: ToleranceSpecification = {
   limits(parameters, { unit }, place) {
     const known = Object.keys(this.parameters);
     for (const name of Object.keys(parameters)) {
-      if (!known.includes(name)) refuse(`${place}.${name}`, parameters[name], `nothing: the parameters are ${known.join(", ")}`);
+      if (!known.includes(name))
+        refuse(`${place}.${name}`, parameters[name], `nothing: the parameters are ${known.join(", ")}`);
     }
     const { class: name, temperature: t, element, nominal = 100 } = parameters;
-    if (name !== "AA" && name !== "A" && name !== "B" && name !== "C") return refuse(`${place}.class`, name, "AA, A, B or C");
-    if (typeof t !== "number" || !Number.isFinite(t)) return refuse(`${place}.temperature`, t, "a finite number, in °C");
-    if (element !== undefined && element !== "wire" && element !== "film") return refuse(`${place}.element`, element, "wire or film");
-    if (typeof nominal !== "number" || !(nominal > 0)) return refuse(`${place}.nominal`, nominal, "a resistance greater than 0 Ω");
+    if (name !== "AA" && name !== "A" && name !== "B" && name !== "C")
+      return refuse(`${place}.class`, name, "AA, A, B or C");
+    if (typeof t !== "number" || !Number.isFinite(t))
+      return refuse(`${place}.temperature`, t, "a finite number, in °C");
+    if (element !== undefined && element !== "wire" && element !== "film")
+      return refuse(`${place}.element`, element, "wire or film");
+    if (typeof nominal !== "number" || !(nominal > 0))
+      return refuse(`${place}.nominal`, nominal, "a resistance greater than 0 Ω");
     return limitsOf(name, t, element, nominal, unit);
   },
 };
 
-function limitsOf(name: ToleranceClassName, t: number, element: Element | undefined, nominal: number, unit: string): ReturnType<ToleranceSpecification["limits"]> {
+function limitsOf(
+  name: ToleranceClassName,
+  t: number,
+  element: Element | undefined,
+  nominal: number,
+  unit: string,
+): ReturnType<ToleranceSpecification["limits"]> {
   const inOhms = unit === "Ω";
   const centre = inOhms ? resistance(t, nominal) : 0;
   const limit = inOhms ? toleranceInOhms(name, t, nominal, element) : tolerance(name, t, element);
-  return { lower: centre - limit, upper: centre + limit, basis: `IEC 60751:2022, class ${name} at ${t} °C${element === undefined ? "" : `, ${element} element`}` };
+  return {
+    lower: centre - limit,
+    upper: centre + limit,
+    basis: `IEC 60751:2022, class ${name} at ${t} °C${element === undefined ? "" : `, ${element} element`}`,
+  };
 }

@@ -62,7 +62,8 @@ export function jointCovariance(points: readonly ComparisonPoint[], effects: rea
   const V = points.map(() => Array.from({ length: n }, () => 0));
   effects.forEach((effect, e) => {
     const u = points.map((point, i) => {
-      const given = typeof effect.standardUncertainty === "number" ? effect.standardUncertainty : effect.standardUncertainty[i];
+      const given =
+        typeof effect.standardUncertainty === "number" ? effect.standardUncertainty : effect.standardUncertainty[i];
       if (given === undefined || !Number.isFinite(given) || (!effect.common && given < 0)) {
         refuse(
           `effects.${e}.standardUncertainty`,
@@ -109,7 +110,11 @@ export function fitCoefficients(points: readonly ComparisonPoint[], options: Fit
   const design = points.map(({ temperature: t }) =>
     fitC ? [1, t, t * t, cubicTerm(t)] : [1 + IEC_60751.C * cubicTerm(t), t, t * t],
   );
-  const found = leastSquares(design, points.map(({ resistance }) => resistance), options);
+  const found = leastSquares(
+    design,
+    points.map(({ resistance }) => resistance),
+    options,
+  );
   const [R0, ...products] = found.parameters as [number, ...number[]];
   if (!(R0 > 0)) refuse("points", `R0 = ${R0}`, "points of a platinum thermometer: R₀ greater than 0 Ω");
   const [A, B, C] = [products[0]! / R0, products[1]! / R0, fitC ? products[2]! / R0 : IEC_60751.C];
@@ -121,7 +126,9 @@ export function fitCoefficients(points: readonly ComparisonPoint[], options: Fit
     R0,
     coefficients,
     covariance,
-    correlation: covariance.map((row, j) => row.map((value, k) => value / Math.sqrt(covariance[j]![j]! * covariance[k]![k]!))),
+    correlation: covariance.map((row, j) =>
+      row.map((value, k) => value / Math.sqrt(covariance[j]![j]! * covariance[k]![k]!)),
+    ),
     residuals: found.residuals,
     residualsInCelsius: found.residuals.map((r, i) => r / (R0 * slopeAt(coefficients, points[i]!.temperature))),
     leverage: found.leverage,
@@ -136,9 +143,13 @@ export function fitCoefficients(points: readonly ComparisonPoint[], options: Fit
 function toRatios(covariance: readonly (readonly number[])[], R0: number, products: readonly number[]): number[][] {
   const p = covariance.length;
   const J = Array.from({ length: p }, (_, j) =>
-    Array.from({ length: p }, (__, k) => (j === 0 ? (k === 0 ? 1 : 0) : k === 0 ? -products[j - 1]! / (R0 * R0) : j === k ? 1 / R0 : 0)),
+    Array.from({ length: p }, (__, k) =>
+      j === 0 ? (k === 0 ? 1 : 0) : k === 0 ? -products[j - 1]! / (R0 * R0) : j === k ? 1 / R0 : 0,
+    ),
   );
-  const left = J.map((row) => covariance.map((_, k) => row.reduce((sum, value, i) => sum + value * covariance[i]![k]!, 0)));
+  const left = J.map((row) =>
+    covariance.map((_, k) => row.reduce((sum, value, i) => sum + value * covariance[i]![k]!, 0)),
+  );
   return left.map((row) => J.map((other) => row.reduce((sum, value, k) => sum + value * other[k]!, 0)));
 }
 
@@ -146,7 +157,13 @@ function checkPoints(points: readonly ComparisonPoint[]): void {
   const problems: Problem[] = points.flatMap(({ temperature, resistance }, i) => [
     ...(temperature >= LOWEST && temperature <= HIGHEST
       ? []
-      : [{ place: `points.${i}.temperature`, value: show(temperature), accepted: `a temperature from ${LOWEST} °C to ${HIGHEST} °C` }]),
+      : [
+          {
+            place: `points.${i}.temperature`,
+            value: show(temperature),
+            accepted: `a temperature from ${LOWEST} °C to ${HIGHEST} °C`,
+          },
+        ]),
     ...(resistance > 0 && resistance < Infinity
       ? []
       : [{ place: `points.${i}.resistance`, value: show(resistance), accepted: "a resistance greater than 0 Ω" }]),

@@ -8,7 +8,11 @@ export { RANGES_NOTE, tolerance, toleranceClasses, toleranceInOhms } from "./tol
 export { acceptance } from "./its90/acceptance.ts";
 export { deviationCoefficients } from "./its90/deviation-coefficients.ts";
 export { fixedPoint, fixedPoints } from "./its90/fixed-points.ts";
-export { approximateInverse, referenceTemperature, temperatureOf as temperatureFromReferenceRatio } from "./its90/inverse.ts";
+export {
+  approximateInverse,
+  referenceTemperature,
+  temperatureOf as temperatureFromReferenceRatio,
+} from "./its90/inverse.ts";
 export { propagatedUncertainty, propagation } from "./its90/propagation.ts";
 export { referenceRatio, referenceSlope } from "./its90/reference-function.ts";
 export { coefficientNames, deviation, subRangeOf, subRanges } from "./its90/sub-ranges.ts";

@@ -24,7 +24,11 @@ export interface InterpolatedTemperature {
  * @param resistanceUncertainty standard uncertainty of it, Ω, independent of the calibration
  * @throws {InputError} a resistance the thermometer does not reach, or an uncertainty below 0
  */
-export function interpolatedTemperature(fit: ProbeFit, resistance: number, resistanceUncertainty = 0): InterpolatedTemperature {
+export function interpolatedTemperature(
+  fit: ProbeFit,
+  resistance: number,
+  resistanceUncertainty = 0,
+): InterpolatedTemperature {
   if (!(resistanceUncertainty >= 0 && resistanceUncertainty < Infinity)) {
     refuse("resistanceUncertainty", resistanceUncertainty, "a standard uncertainty in Ω, at least 0");
   }

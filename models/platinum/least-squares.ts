@@ -53,10 +53,18 @@ export function leastSquares(
   const V = covarianceOf(options.covariance, n);
   const factor = options.weights === undefined ? choleskyFactor(V) : weightFactor(options.weights, n);
 
-  const whitened = forward(factor, design.map((row) => [...row]));
-  const y = forward(factor, observed.map((value) => [value]));
+  const whitened = forward(
+    factor,
+    design.map((row) => [...row]),
+  );
+  const y = forward(
+    factor,
+    observed.map((value) => [value]),
+  );
   // Columns of unit length: t² and t⁴ beside 1 would otherwise spread over ten orders.
-  const lengths = Array.from({ length: p }, (_, k) => Math.sqrt(whitened.reduce((sum, row) => sum + row[k]! * row[k]!, 0)));
+  const lengths = Array.from({ length: p }, (_, k) =>
+    Math.sqrt(whitened.reduce((sum, row) => sum + row[k]! * row[k]!, 0)),
+  );
   const scaled = whitened.map((row) => row.map((value, k) => value / (lengths[k]! || 1)));
   const qr = new QrDecomposition(new Matrix(scaled));
   const R = qr.upperTriangularMatrix;
@@ -77,7 +85,10 @@ export function leastSquares(
   const parameters = lengths.map((_, k) => solution.get(k, 0) * scale(k));
   const propagated = options.weights === undefined ? gram(R) : G.mmul(V).mmul(G.transpose());
   const residuals = observed.map((value, i) => value - design[i]!.reduce((sum, x, k) => sum + x * parameters[k]!, 0));
-  const white = forward(factor, residuals.map((value) => [value]));
+  const white = forward(
+    factor,
+    residuals.map((value) => [value]),
+  );
   return {
     parameters,
     covariance: lengths.map((_, j) => lengths.map((__, k) => propagated.get(j, k) * scale(j) * scale(k))),

@@ -1,7 +1,10 @@
 import { refuse, type ModelFamily } from "../../engine/index.ts";
 
 /** Refuses parameters that a family does not have. @throws {InputError} */
-export function refuseUnknown(family: Pick<ModelFamily, "parameters">, parameters: Readonly<Record<string, unknown>>): void {
+export function refuseUnknown(
+  family: Pick<ModelFamily, "parameters">,
+  parameters: Readonly<Record<string, unknown>>,
+): void {
   const known = Object.keys(family.parameters);
   for (const name of Object.keys(parameters)) {
     if (!known.includes(name)) refuse(`parameters.${name}`, parameters[name], `one of ${known.join(", ")}`);
@@ -12,7 +15,8 @@ export function refuseUnknown(family: Pick<ModelFamily, "parameters">, parameter
 export function numbersAt(name: string, value: unknown): readonly number[] {
   if (!Array.isArray(value)) return refuse(`parameters.${name}`, value, "a list of numbers");
   value.forEach((entry, i) => {
-    if (typeof entry !== "number" || !Number.isFinite(entry)) refuse(`parameters.${name}.${i}`, entry, "a finite number");
+    if (typeof entry !== "number" || !Number.isFinite(entry))
+      refuse(`parameters.${name}.${i}`, entry, "a finite number");
   });
   return value as readonly number[];
 }

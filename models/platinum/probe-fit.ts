@@ -9,16 +9,44 @@ import { Refit } from "./refit.ts";
 const APART = 0.5;
 
 const shared = {
-  referenceOffset: { symbol: "δt_cal", meaning: "correction of the reference, the same at every point", unit: "°C", difference: true },
+  referenceOffset: {
+    symbol: "δt_cal",
+    meaning: "correction of the reference, the same at every point",
+    unit: "°C",
+    difference: true,
+  },
   referenceSpan: { symbol: "s_cal", meaning: "correction of the reference that grows with temperature", unit: "1" },
-  bathCommon: { symbol: "δt_b", meaning: "temperature of the probe's place in the baths less that of the reference's, the same at every point", unit: "°C", difference: true },
-  bridgeZero: { symbol: "δR_z", meaning: "correction of the readout at calibration, the same at every point", unit: "Ω" },
-  bridgeGain: { symbol: "g", meaning: "correction of the readout at calibration in proportion to resistance", unit: "1" },
-  selfHeating: { symbol: "δt_sh", meaning: "warming of the probe by its current in the baths", unit: "°C", difference: true },
+  bathCommon: {
+    symbol: "δt_b",
+    meaning: "temperature of the probe's place in the baths less that of the reference's, the same at every point",
+    unit: "°C",
+    difference: true,
+  },
+  bridgeZero: {
+    symbol: "δR_z",
+    meaning: "correction of the readout at calibration, the same at every point",
+    unit: "Ω",
+  },
+  bridgeGain: {
+    symbol: "g",
+    meaning: "correction of the readout at calibration in proportion to resistance",
+    unit: "1",
+  },
+  selfHeating: {
+    symbol: "δt_sh",
+    meaning: "warming of the probe by its current in the baths",
+    unit: "°C",
+    difference: true,
+  },
   resistanceInUse: { symbol: "R", meaning: "resistance of the probe in use", unit: "Ω" },
   readoutInUse: { symbol: "δR", meaning: "correction of the readout in use", unit: "Ω" },
   driftInUse: { symbol: "d", meaning: "relative change of the probe's resistance since its calibration", unit: "1" },
-  selfHeatingInUse: { symbol: "δt_sh,u", meaning: "warming of the probe by its current in use", unit: "°C", difference: true },
+  selfHeatingInUse: {
+    symbol: "δt_sh,u",
+    meaning: "warming of the probe by its current in use",
+    unit: "°C",
+    difference: true,
+  },
 } as const satisfies Record<string, Quantity>;
 
 /**
@@ -29,7 +57,8 @@ const shared = {
 export const probeFit: ModelFamily = {
   id: "probe-fit",
   title: "Coefficients of a platinum probe from its calibration points, and the temperature in use",
-  source: "Callendar–Van Dusen equation in the form of IEC 60751:2022, 4.2, with the probe's own coefficients; least squares",
+  source:
+    "Callendar–Van Dusen equation in the form of IEC 60751:2022, 4.2, with the probe's own coefficients; least squares",
   parameters: {
     temperatures: "Nominal temperatures of the baths, °C: one point each, such as [-40, 4, 72, 134]",
     fitC: "Whether C is fitted too; by default where a bath lies below 0 °C. Otherwise C is that of IEC 60751",
@@ -40,16 +69,36 @@ export const probeFit: ModelFamily = {
     const { temperatures, fitC, weights } = readParameters(parameters);
     const n = temperatures.length;
     const refit = new Refit(n, fitC ? null : IEC_60751.C, weights);
-    const names = temperatures.map((_, i) => ({ reference: `reference${i + 1}`, resistance: `resistance${i + 1}`, bath: `bath${i + 1}` }));
+    const names = temperatures.map((_, i) => ({
+      reference: `reference${i + 1}`,
+      resistance: `resistance${i + 1}`,
+      bath: `bath${i + 1}`,
+    }));
     const points = Object.fromEntries(
       temperatures.flatMap((t, i) => [
-        [names[i]!.reference, { symbol: `t_${i + 1}`, meaning: `temperature by the reference in bath ${i + 1}, near ${t} °C`, unit: "°C" }],
-        [names[i]!.resistance, { symbol: `R_${i + 1}`, meaning: `resistance of the probe in bath ${i + 1}, near ${t} °C`, unit: "Ω" }],
-        [names[i]!.bath, { symbol: `δt_b${i + 1}`, meaning: `difference and change of temperature of bath ${i + 1} alone, and the probe's repeatability there`, unit: "°C", difference: true }],
+        [
+          names[i]!.reference,
+          { symbol: `t_${i + 1}`, meaning: `temperature by the reference in bath ${i + 1}, near ${t} °C`, unit: "°C" },
+        ],
+        [
+          names[i]!.resistance,
+          { symbol: `R_${i + 1}`, meaning: `resistance of the probe in bath ${i + 1}, near ${t} °C`, unit: "Ω" },
+        ],
+        [
+          names[i]!.bath,
+          {
+            symbol: `δt_b${i + 1}`,
+            meaning: `difference and change of temperature of bath ${i + 1} alone, and the probe's repeatability there`,
+            unit: "°C",
+            difference: true,
+          },
+        ],
       ]),
     );
     const temperatureAt = (x: Readonly<Record<string, number>>, i: number): number =>
-      x[names[i]!.reference]! * (1 + x["referenceSpan"]!) + (x["referenceOffset"]! + x["bathCommon"]! + x["selfHeating"]!) + x[names[i]!.bath]!;
+      x[names[i]!.reference]! * (1 + x["referenceSpan"]!) +
+      (x["referenceOffset"]! + x["bathCommon"]! + x["selfHeating"]!) +
+      x[names[i]!.bath]!;
     const resistanceAt = (x: Readonly<Record<string, number>>, i: number): number =>
       (x[names[i]!.resistance]! + x["bridgeZero"]!) * (1 + x["bridgeGain"]!);
     return defineModel({
@@ -69,7 +118,13 @@ export const probeFit: ModelFamily = {
         t: { symbol: "t", meaning: "temperature in use", unit: "°C" },
       } as Record<"R0" | "A" | "B" | "t", Quantity>,
       calibrationCurve: {
-        argument: { symbol: "t", meaning: "temperature of the probe", unit: "°C", from: Math.min(...temperatures), to: Math.max(...temperatures) },
+        argument: {
+          symbol: "t",
+          meaning: "temperature of the probe",
+          unit: "°C",
+          from: Math.min(...temperatures),
+          to: Math.max(...temperatures),
+        },
         value: { symbol: "R", meaning: "resistance of the probe by its fitted coefficients", unit: "Ω" },
         evaluate: (y, t) => y.R0 * ratioAt({ A: y.A, B: y.B, C: (y as { readonly C?: number }).C ?? IEC_60751.C }, t),
         observed: (x) => names.map((_, i) => [temperatureAt(x, i), resistanceAt(x, i)]),
@@ -120,7 +175,8 @@ function readParameters(parameters: Readonly<Record<string, unknown>>): {
       `at least ${wanted.length} baths ${APART} °C or more apart for ${wanted.join(", ")}${fitC ? ", or fitC: false" : ""}`,
     );
   }
-  const weights = parameters["weights"] === undefined ? temperatures.map(() => 1) : numbersAt("weights", parameters["weights"]);
+  const weights =
+    parameters["weights"] === undefined ? temperatures.map(() => 1) : numbersAt("weights", parameters["weights"]);
   if (weights.length !== temperatures.length) {
     refuse("parameters.weights", weights.length, `${temperatures.length} weights, one a bath`);
   }

@@ -77,7 +77,15 @@ export class Refit {
 }
 
 /** Applies the reflection of a column (from `k` on) to another; `scale` is −2/vᵀv. */
-function reflect(v: Float64Array, from: number, x: Float64Array, at: number, k: number, n: number, scale: number): void {
+function reflect(
+  v: Float64Array,
+  from: number,
+  x: Float64Array,
+  at: number,
+  k: number,
+  n: number,
+  scale: number,
+): void {
   let dot = 0;
   for (let i = k; i < n; i++) dot += v[from + i]! * x[at + i]!;
   const factor = dot * scale;

@@ -13,7 +13,11 @@ import { refuseUnknown } from "./parameters.ts";
 const common = {
   ratioInUse: { symbol: "ρ", meaning: "bridge ratio of the thermometer in use, at zero current", unit: "1" },
   bridgeInUse: { symbol: "δρ", meaning: "correction of the bridge at the ratio in use", unit: "1" },
-  triplePointDrift: { symbol: "d_tp", meaning: "relative change of R(273.16 K) from its last measurement to use", unit: "1" },
+  triplePointDrift: {
+    symbol: "d_tp",
+    meaning: "relative change of R(273.16 K) from its last measurement to use",
+    unit: "1",
+  },
   selfHeatingInUse: { symbol: "δt_sh", meaning: "warming left after extrapolation to zero current in use", unit: "K" },
 } as const satisfies Record<string, Quantity>;
 
@@ -34,7 +38,8 @@ const TRIPLE_SLOPE = referenceSlope(TRIPLE_POINT);
 export const sprtFixedPoints: ModelFamily = {
   id: "sprt-fixed-points",
   title: "Standard platinum resistance thermometer calibrated at fixed points, and the temperature in use",
-  source: "ITS-90 (Metrologia 27 (1990) 3–10), 3.3 and tables 1, 2, 4, 5; extrapolation to zero current is common practice",
+  source:
+    "ITS-90 (Metrologia 27 (1990) 3–10), 3.3 and tables 1, 2, 4, 5; extrapolation to zero current is common practice",
   parameters: {
     subRange: `The sub-range of ITS-90, "1" to "11" by their customary numbers: "8" is 0 °C to 419.527 °C, "5" −38.8344 °C to 29.7646 °C`,
     triplePoint: `"common" (by default): the ratio in use stands on the R(273.16 K) of the calibration; "remeasured": on one measured anew, input ratioInUse_H2O`,
@@ -65,7 +70,12 @@ export const sprtFixedPoints: ModelFamily = {
       source: this.source!,
       cautions: FIXED_POINT_CAUTIONS,
       measurands: {
-        ...Object.fromEntries(reported.map((name) => [name, { symbol: name, meaning: `coefficient ${name} of the deviation function`, unit: "1" }])),
+        ...Object.fromEntries(
+          reported.map((name) => [
+            name,
+            { symbol: name, meaning: `coefficient ${name} of the deviation function`, unit: "1" },
+          ]),
+        ),
         t: { symbol: "t", meaning: "temperature in use, t₉₀", unit: "°C" },
       } as { t: Quantity },
       inputs: {
@@ -130,12 +140,24 @@ function inputsOf(point: FixedPoint): (readonly [string, Quantity])[] {
     // Relative to the triple point of water, so it needs none of its own.
     ...(name === "H2O"
       ? []
-      : [quantity(field.resistor, `d_${at}`, "relative change of the standard resistor since the triple point of water was measured", "1")]),
+      : [
+          quantity(
+            field.resistor,
+            `d_${at}`,
+            "relative change of the standard resistor since the triple point of water was measured",
+            "1",
+          ),
+        ]),
     ...(state === "vapour"
       ? [quantity(field.realised, `T_${at}`, "realised temperature T₉₀", "K")]
       : [quantity(field.depth, `l_${at}`, "depth of the middle of the sensor below the surface", "m")]),
     ...(takesPressure(point) ? [quantity(field.pressure, `p_${at}`, "pressure over the surface", "Pa")] : []),
-    quantity(field.impurity, `δT_${at}`, "departure of the cell from the fixed point: impurities, isotopes, plateau, heat flux", "K"),
+    quantity(
+      field.impurity,
+      `δT_${at}`,
+      "departure of the cell from the fixed point: impurities, isotopes, plateau, heat flux",
+      "K",
+    ),
   ];
 }
 

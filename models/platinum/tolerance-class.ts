@@ -25,7 +25,8 @@ export const toleranceClasses: Readonly<Record<ToleranceClassName, ToleranceClas
 };
 
 /** To be shown wherever a range is: the limits are published figures, the ranges are not checked against the text. */
-export const RANGES_NOTE = "The temperature ranges of the tolerance classes are from memory: check them against IEC 60751 before relying on them.";
+export const RANGES_NOTE =
+  "The temperature ranges of the tolerance classes are from memory: check them against IEC 60751 before relying on them.";
 
 /**
  * The tolerance of a class at t, in °C, as a positive number.
@@ -34,7 +35,8 @@ export const RANGES_NOTE = "The temperature ranges of the tolerance classes are 
  * @throws {InputError} a class that does not exist, or t outside the range
  */
 export function tolerance(name: ToleranceClassName, t: number, element?: Element): number {
-  if (!Object.hasOwn(toleranceClasses, name)) refuse("class", name, `one of ${Object.keys(toleranceClasses).join(", ")}`);
+  if (!Object.hasOwn(toleranceClasses, name))
+    refuse("class", name, `one of ${Object.keys(toleranceClasses).join(", ")}`);
   const found = toleranceClasses[name];
   if (!Number.isFinite(t)) refuse("t", t, "a temperature in °C");
   if (element !== undefined) {

@@ -16,7 +16,11 @@ export const twoWirePlant = defineModel({
   cautions: PLANT_CAUTIONS,
   measurands: { temperature: { symbol: "t", meaning: "temperature of the medium at the probe", unit: "°C" } },
   inputs: {
-    indicatedResistance: { symbol: "R_ind", meaning: "resistance at the transmitter's terminals, mean of the indications", unit: "Ω" },
+    indicatedResistance: {
+      symbol: "R_ind",
+      meaning: "resistance at the transmitter's terminals, mean of the indications",
+      unit: "Ω",
+    },
     readout: { symbol: "δR_ro", meaning: "correction of the transmitter", unit: "Ω" },
     leadResistance: { symbol: "r_20", meaning: "resistance of one lead at 20 °C", unit: "Ω" },
     leadTemperature: { symbol: "t_L", meaning: "temperature along the cable run", unit: "°C" },
@@ -25,14 +29,26 @@ export const twoWirePlant = defineModel({
     leakage: { symbol: "G", meaning: "conductance of the insulation beside the sensor", unit: "S" },
     nominalResistance: { symbol: "R_0", meaning: "nominal resistance of the probe at 0 °C", unit: "Ω" },
     zeroShift: { symbol: "δR_0", meaning: "change of R_0 since the probe was new or last checked", unit: "Ω" },
-    classDeviation: { symbol: "δt_cls", meaning: "departure of the probe from the standard curve, within its tolerance class", unit: "°C", difference: true },
-    selfHeating: { symbol: "δt_sh", meaning: "warming of the probe by its measuring current", unit: "°C", difference: true },
+    classDeviation: {
+      symbol: "δt_cls",
+      meaning: "departure of the probe from the standard curve, within its tolerance class",
+      unit: "°C",
+      difference: true,
+    },
+    selfHeating: {
+      symbol: "δt_sh",
+      meaning: "warming of the probe by its measuring current",
+      unit: "°C",
+      difference: true,
+    },
     conduction: { symbol: "δt_cond", meaning: "heat conducted along pocket and stem", unit: "°C", difference: true },
   },
   evaluate: (x) => {
     const lead = leadAt(x.leadResistance, x.leadTemperature, x.leadCoefficient);
     const indicated = twoWire(x.indicatedResistance + x.readout, lead, lead) - x.contacts;
     const sensor = withoutShunt(indicated, x.leakage);
-    return temperatureOf(sensor / (x.nominalResistance + x.zeroShift)) + x.classDeviation - x.selfHeating - x.conduction;
+    return (
+      temperatureOf(sensor / (x.nominalResistance + x.zeroShift)) + x.classDeviation - x.selfHeating - x.conduction
+    );
   },
 });

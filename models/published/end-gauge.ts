@@ -16,10 +16,16 @@ export const endGauge = defineModel({
     meanTemperature: { symbol: "θ_0", meaning: "mean deviation of the gauge from 20 °C", unit: "°C", difference: true },
     cycling: { symbol: "Δ", meaning: "cyclic variation of the room temperature", unit: "°C", difference: true },
     expansionDifference: { symbol: "δα", meaning: "difference of the expansion coefficients", unit: "1/°C" },
-    temperatureDifference: { symbol: "δθ", meaning: "difference of the temperatures of gauge and standard", unit: "°C", difference: true },
+    temperatureDifference: {
+      symbol: "δθ",
+      meaning: "difference of the temperatures of gauge and standard",
+      unit: "°C",
+      difference: true,
+    },
   },
   evaluate: (x) => {
-    const expansion = x.expansionDifference * (x.meanTemperature + x.cycling) + x.standardExpansion * x.temperatureDifference;
+    const expansion =
+      x.expansionDifference * (x.meanTemperature + x.cycling) + x.standardExpansion * x.temperatureDifference;
     return x.standardLength + x.difference + x.comparatorRandom + x.comparatorSystematic - x.standardLength * expansion;
   },
 });

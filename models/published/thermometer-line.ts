@@ -22,7 +22,8 @@ export const thermometerLine: ModelFamily = {
     const sum = θ.reduce((a, b) => a + b, 0);
     const squares = θ.reduce((a, b) => a + b * b, 0);
     const D = n * squares - sum * sum;
-    if (!(D > 1e-12 * n * squares)) refuse("parameters.temperatures", temperatures, "temperatures that are not all equal");
+    if (!(D > 1e-12 * n * squares))
+      refuse("parameters.temperatures", temperatures, "temperatures that are not all equal");
     const names = θ.map((_, k) => `b${k + 1}`);
     return defineModel({
       id: this.id,
@@ -35,13 +36,27 @@ export const thermometerLine: ModelFamily = {
         prediction: { symbol: "b", meaning: `correction predicted at ${use} °C`, unit: "°C", difference: true },
       },
       calibrationCurve: {
-        argument: { symbol: "t", meaning: "temperature", unit: "°C", from: Math.min(t0, use, ...temperatures), to: Math.max(t0, use, ...temperatures) },
+        argument: {
+          symbol: "t",
+          meaning: "temperature",
+          unit: "°C",
+          from: Math.min(t0, use, ...temperatures),
+          to: Math.max(t0, use, ...temperatures),
+        },
         value: { symbol: "b", meaning: "correction predicted by the line", unit: "°C", difference: true },
         evaluate: ({ intercept, slope }, t) => intercept + slope * (t - t0),
         observed: (x) => names.map((name, k) => [temperatures[k], x[name]!]),
       },
       inputs: Object.fromEntries(
-        names.map((name, k) => [name, { symbol: `b_${k + 1}`, meaning: `correction observed at ${temperatures[k]} °C`, unit: "°C", difference: true }]),
+        names.map((name, k) => [
+          name,
+          {
+            symbol: `b_${k + 1}`,
+            meaning: `correction observed at ${temperatures[k]} °C`,
+            unit: "°C",
+            difference: true,
+          },
+        ]),
       ),
       evaluate: (x) => {
         let b = 0;

@@ -50,7 +50,11 @@ export const budget: CommandRegistration = (program) => {
       "Reads an uncertainty budget kept as a table, shows what every column and row was taken for, and makes a study of the model additive of it. Headings are matched leniently; nothing runs before the mapping has been shown.",
     )
     .option("--sheet <name>", "sheet of a spreadsheet that has several")
-    .option("--columns <letter=field,…>", `what columns hold whose headings are not understood: ${Object.keys(FIELDS).join(", ")}`, columnsOption)
+    .option(
+      "--columns <letter=field,…>",
+      `what columns hold whose headings are not understood: ${Object.keys(FIELDS).join(", ")}`,
+      columnsOption,
+    )
     .option("--title <text>", "title of the study; default: the name of the file")
     .option("--symbol <text>", "symbol of the result")
     .option("--meaning <text>", "what the result is, in words")
@@ -74,9 +78,13 @@ Examples:
 
 function columnsOption(text: string): Record<string, BudgetField> {
   const pairs = text.split(",").map((pair) => pair.trim().split("="));
-  const bad = pairs.find(([letter, field]) => !/^[A-Za-z]{1,3}$/.test(letter ?? "") || !Object.hasOwn(FIELDS, field ?? ""));
+  const bad = pairs.find(
+    ([letter, field]) => !/^[A-Za-z]{1,3}$/.test(letter ?? "") || !Object.hasOwn(FIELDS, field ?? ""),
+  );
   if (bad !== undefined) {
-    throw new InvalidArgumentError(`${bad.join("=")}: accepted is a column letter, = and one of ${Object.keys(FIELDS).join(", ")}.`);
+    throw new InvalidArgumentError(
+      `${bad.join("=")}: accepted is a column letter, = and one of ${Object.keys(FIELDS).join(", ")}.`,
+    );
   }
   return Object.fromEntries(pairs.map(([letter, field]) => [letter!.toUpperCase(), field as BudgetField]));
 }
@@ -89,7 +97,10 @@ function coverageOption(text: string): Coverage {
   throw new InvalidArgumentError("Accepted is a probability such as 0.95, or a factor such as k=2.");
 }
 
-async function budgetCommand(path: string, { sheet, columns, title, symbol, meaning, unit, coverage, ...flags }: BudgetFlags): Promise<number> {
+async function budgetCommand(
+  path: string,
+  { sheet, columns, title, symbol, meaning, unit, coverage, ...flags }: BudgetFlags,
+): Promise<number> {
   const layout: Layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
   const watched = await watchFile(path);
   const reading = await inRecord(path, () =>
@@ -98,7 +109,11 @@ async function budgetCommand(path: string, { sheet, columns, title, symbol, mean
       ...(columns === undefined ? {} : { columns }),
       ...(title === undefined ? {} : { title }),
       ...(coverage === undefined ? {} : { coverage }),
-      measurand: { ...(symbol === undefined ? {} : { symbol }), ...(meaning === undefined ? {} : { meaning }), ...(unit === undefined ? {} : { unit }) },
+      measurand: {
+        ...(symbol === undefined ? {} : { symbol }),
+        ...(meaning === undefined ? {} : { meaning }),
+        ...(unit === undefined ? {} : { unit }),
+      },
     }),
   );
   const trace = watched.trace();
@@ -123,7 +138,11 @@ async function budgetCommand(path: string, { sheet, columns, title, symbol, mean
   return conclude({ evaluation: { file: trace, ...evaluation }, statements }, { document, loaded }, flags, layout);
 }
 
-function budgetLines({ mapping, headingRow, terms, summary, combined, remarks, study }: BudgetTableReading, file: { name: string; sha256: string }, layout: Layout): string[] {
+function budgetLines(
+  { mapping, headingRow, terms, summary, combined, remarks, study }: BudgetTableReading,
+  file: { name: string; sha256: string },
+  layout: Layout,
+): string[] {
   const { measurand } = (study.parameters ?? {}) as { measurand?: { unit?: string } };
   return [
     layout.styles.bold(study.title),
@@ -131,18 +150,39 @@ function budgetLines({ mapping, headingRow, terms, summary, combined, remarks, s
     ...tablePart(
       layout,
       `What the columns were taken for (headings in row ${headingRow})`,
-      [["column", "left"], ["heading", "left"], ["field", "left"], ["taken as", "left"]],
+      [
+        ["column", "left"],
+        ["heading", "left"],
+        ["field", "left"],
+        ["taken as", "left"],
+      ],
       mapping.map(({ column, heading, field, unit, implies }) => [
         column,
         heading,
         field ?? "not used",
-        field === null ? "" : [FIELDS[field], ...(unit === null ? [] : [`in ${unit}`]), ...(implies === null ? [] : [`(${implies})`])].join(" "),
+        field === null
+          ? ""
+          : [
+              FIELDS[field],
+              ...(unit === null ? [] : [`in ${unit}`]),
+              ...(implies === null ? [] : [`(${implies})`]),
+            ].join(" "),
       ]),
     ),
     ...tablePart(
       layout,
       "What the rows were taken for",
-      [["row", "right"], ["quantity", "left"], ["input", "left"], ["distribution", "left"], ["estimate", "point"], ["u", "point"], ["unit", "left"], ["c", "point"], ["ν", "right"]],
+      [
+        ["row", "right"],
+        ["quantity", "left"],
+        ["input", "left"],
+        ["distribution", "left"],
+        ["estimate", "point"],
+        ["u", "point"],
+        ["unit", "left"],
+        ["c", "point"],
+        ["ν", "right"],
+      ],
       terms.map(({ row, quantity, input, statement, standardUncertainty, unit, sensitivity }) => [
         String(row),
         quantity,
@@ -155,12 +195,26 @@ function budgetLines({ mapping, headingRow, terms, summary, combined, remarks, s
         plain(readStatement(statement, "").budget.degreesOfFreedom),
       ]),
     ),
-    ...listPart(layout, "Taken for granted", terms.flatMap(({ row, quantity, assumed }) => (assumed.length === 0 ? [] : [`row ${row} (${quantity}): ${assumed.join("; ")}`]))),
+    ...listPart(
+      layout,
+      "Taken for granted",
+      terms.flatMap(({ row, quantity, assumed }) =>
+        assumed.length === 0 ? [] : [`row ${row} (${quantity}): ${assumed.join("; ")}`],
+      ),
+    ),
     ...tablePart(
       layout,
       "Rows that sum up, compared and not used",
-      [["row", "right"], ["label", "left"], ["figures", "left"]],
-      summary.map(({ row, label, figures }) => [String(row), label, figures.map(({ value, unit }) => `${plain(value)}${unit === null ? "" : ` ${unit}`}`).join(", ")]),
+      [
+        ["row", "right"],
+        ["label", "left"],
+        ["figures", "left"],
+      ],
+      summary.map(({ row, label, figures }) => [
+        String(row),
+        label,
+        figures.map(({ value, unit }) => `${plain(value)}${unit === null ? "" : ` ${unit}`}`).join(", "),
+      ]),
     ),
     ...part(layout, "Together", [`the terms combine to u = ${plain(combined)} ${measurand?.unit ?? ""}`.trimEnd()]),
     ...listPart(layout, "To be known", remarks),

@@ -31,7 +31,11 @@ export const certificate: CommandRegistration = (program) => {
     .addOption(driftOption())
     .option("--thermometer <serial>", "serial, where an XML certificate does not say or says several")
     .option("--calibrated <date>", "day of the calibration, where an XML certificate does not say")
-    .option("--part <role=number>", "which quantity of an XML certificate is the temperature, the error or the correction, counted from 0; may be repeated", partOption);
+    .option(
+      "--part <role=number>",
+      "which quantity of an XML certificate is the temperature, the error or the correction, counted from 0; may be repeated",
+      partOption,
+    );
   studyOptions(command)
     .addHelpText(
       "after",
@@ -51,11 +55,15 @@ Examples:
 };
 
 export const driftOption = (): Option =>
-  new Option("--drift <method>", "bounds: the largest change between calibrations either way; rate: a line through them (default: bounds, where there is a history)").choices(["bounds", "rate"]);
+  new Option(
+    "--drift <method>",
+    "bounds: the largest change between calibrations either way; rate: a line through them (default: bounds, where there is a history)",
+  ).choices(["bounds", "rate"]);
 
 export function temperatureOption(text: string): number {
   const value = Number(text.replace("−", "-"));
-  if (text.trim() === "" || !Number.isFinite(value)) throw new InvalidArgumentError("Accepted is a temperature in °C, such as 72 or -40.");
+  if (text.trim() === "" || !Number.isFinite(value))
+    throw new InvalidArgumentError("Accepted is a temperature in °C, such as 72 or -40.");
   return value;
 }
 
@@ -67,9 +75,14 @@ function partOption(text: string, before: Partial<DsiMapping> = {}): Partial<Dsi
   return { ...before, [role!]: Number(index) };
 }
 
-async function evaluated(file: string, { at, on = today(), drift, thermometer, calibrated, part, ...outcome }: CertificateFlags): Promise<Evaluated> {
+async function evaluated(
+  file: string,
+  { at, on = today(), drift, thermometer, calibrated, part, ...outcome }: CertificateFlags,
+): Promise<Evaluated> {
   if (at === undefined && (outcome.study !== undefined || drift !== undefined)) {
-    throw new Fault("bad-input", "A certificate says something of a study at one temperature only.", [{ place: "--at", value: "nothing", accepted: "a temperature in °C" }]);
+    throw new Fault("bad-input", "A certificate says something of a study at one temperature only.", [
+      { place: "--at", value: "nothing", accepted: "a temperature in °C" },
+    ]);
   }
   const watched = await watchFile(file);
   const request: CertificateRequest = { thermometer, calibrated, parts: part };
@@ -79,7 +92,13 @@ async function evaluated(file: string, { at, on = today(), drift, thermometer, c
     const validity = validityOf(opened.certificate, on);
     return {
       name: file,
-      evaluation: { file: opened.file, certificate: opened.certificate, reasoning: opened.reasoning, validity, ...evaluation },
+      evaluation: {
+        file: opened.file,
+        certificate: opened.certificate,
+        reasoning: opened.reasoning,
+        validity,
+        ...evaluation,
+      },
       lines: (layout: Layout) => [
         ...certificateLines(opened, layout),
         ...(evaluation !== null

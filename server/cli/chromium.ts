@@ -8,7 +8,15 @@ import { promisify } from "node:util";
 import { Fault } from "../errors.ts";
 
 /** Names under which it is found on the search path. */
-const NAMES = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "microsoft-edge", "chrome.exe", "msedge.exe"];
+const NAMES = [
+  "chromium",
+  "chromium-browser",
+  "google-chrome",
+  "google-chrome-stable",
+  "microsoft-edge",
+  "chrome.exe",
+  "msedge.exe",
+];
 const PLACES = [
   "/usr/bin/chromium",
   "/usr/bin/chromium-browser",
@@ -33,9 +41,15 @@ export function findChromium(environment: NodeJS.ProcessEnv = process.env): stri
   const named = environment["TRIALBAND_CHROMIUM"];
   if (named !== undefined && named !== "") {
     if (existsSync(named)) return named;
-    throw new Fault("no-such-file", `TRIALBAND_CHROMIUM names ${named}, and there is no such file; accepted is the path of a Chromium.`);
+    throw new Fault(
+      "no-such-file",
+      `TRIALBAND_CHROMIUM names ${named}, and there is no such file; accepted is the path of a Chromium.`,
+    );
   }
-  const onPath = (environment["PATH"] ?? "").split(delimiter).filter((folder) => folder !== "").flatMap((folder) => NAMES.map((name) => join(folder, name)));
+  const onPath = (environment["PATH"] ?? "")
+    .split(delimiter)
+    .filter((folder) => folder !== "")
+    .flatMap((folder) => NAMES.map((name) => join(folder, name)));
   const found = [...onPath, ...PLACES].find((path) => existsSync(path));
   if (found !== undefined) return found;
   throw new Fault(
@@ -77,7 +91,10 @@ export async function printToPdf(document: string, chromium: string): Promise<Ui
       ],
       { timeout: PATIENCE },
     );
-    const said = await run.then(({ stderr }) => stderr, (error: unknown) => (error instanceof Error ? error.message : String(error)));
+    const said = await run.then(
+      ({ stderr }) => stderr,
+      (error: unknown) => (error instanceof Error ? error.message : String(error)),
+    );
     return await readFile(pdf).catch(() => {
       const last = said.trim().split("\n").slice(-3).join(" ");
       throw new Fault("cannot-write", `${chromium} gave no PDF: ${last === "" ? "it said nothing" : last}`);

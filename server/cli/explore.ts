@@ -36,8 +36,18 @@ export const explore: CommandRegistration = (program) => {
     .description(
       "Evaluates a study's model at scrambled Sobol' points in place of random trials: estimate, u and both ends of the interval with standard errors from independent scramblings, beside plain trials of the same number. Where the model is smooth this takes far fewer evaluations, for a model that is slow or an idea to try. What is reported comes from run, whose trials are random.",
     )
-    .option("--points <n>", `points of a scrambling: a power of two from ${FEWEST_POINTS} to ${MOST_POINTS}`, pointsOption, 4096)
-    .option("--scramblings <n>", `independent scramblings, from ${FEWEST_SCRAMBLINGS} to ${MOST_SCRAMBLINGS}`, wholeNumber(FEWEST_SCRAMBLINGS, MOST_SCRAMBLINGS), 16)
+    .option(
+      "--points <n>",
+      `points of a scrambling: a power of two from ${FEWEST_POINTS} to ${MOST_POINTS}`,
+      pointsOption,
+      4096,
+    )
+    .option(
+      "--scramblings <n>",
+      `independent scramblings, from ${FEWEST_SCRAMBLINGS} to ${MOST_SCRAMBLINGS}`,
+      wholeNumber(FEWEST_SCRAMBLINGS, MOST_SCRAMBLINGS),
+      16,
+    )
     .option("--seed <text>", "seed in place of the study's")
     .option("--json", "print the exploration (JSON) in place of the tables")
     .addHelpText(
@@ -61,7 +71,9 @@ Examples:
 function pointsOption(text: string): number {
   const value = Number(text.replaceAll("_", ""));
   if (text.trim() === "" || !isNumberOfPoints(value)) {
-    throw new InvalidArgumentError(`Accepted is a power of two from ${FEWEST_POINTS} to ${MOST_POINTS}, such as 1024, 4096 or 65536.`);
+    throw new InvalidArgumentError(
+      `Accepted is a power of two from ${FEWEST_POINTS} to ${MOST_POINTS}, such as 1024, 4096 or 65536.`,
+    );
   }
   return value;
 }
@@ -71,9 +83,13 @@ async function exploreCommand(file: string, { points, scramblings, seed, json }:
   const model = await loadModel(reference);
   const progress = progressLine(process.stderr);
   try {
-    const exploration = exploreStudy(model, study, { points, scramblings }, (trials, limit) => progress.show(trials, limit, false));
+    const exploration = exploreStudy(model, study, { points, scramblings }, (trials, limit) =>
+      progress.show(trials, limit, false),
+    );
     progress.clear();
-    const text = json ? JSON.stringify(exploration, null, 2) : explorationLines(exploration, { styles: stylesFor(process.stdout), width: widthOf(process.stdout) }).join("\n");
+    const text = json
+      ? JSON.stringify(exploration, null, 2)
+      : explorationLines(exploration, { styles: stylesFor(process.stdout), width: widthOf(process.stdout) }).join("\n");
     process.stdout.write(`${text}\n`);
   } finally {
     progress.clear();
@@ -83,14 +99,20 @@ async function exploreCommand(file: string, { points, scramblings, seed, json }:
 function explorationLines(exploration: Exploration, layout: Layout): string[] {
   const { title, model, seed, notice, points, scramblings, dimensions, coverage, confidence, measurands } = exploration;
   const { styles, width } = layout;
-  const figures = Object.values(measurands).flatMap(({ estimate, low }) => (estimate === null ? [low] : [estimate, low]));
+  const figures = Object.values(measurands).flatMap(({ estimate, low }) =>
+    estimate === null ? [low] : [estimate, low],
+  );
   const beyond = (points * (1 - coverage.probability)) / 2;
   const level = `${100 * confidence} %`;
   return [
     styles.bold(`Exploration: ${title}`),
     styles.dim(`model ${model}, seed ${JSON.stringify(seed)}`),
-    styles.dim(`${scramblings} independent scramblings of ${points} Sobol' points in ${dimensions} dimension${dimensions === 1 ? "" : "s"}`),
-    styles.dim(`ends are those of the ${coverage.interval === "symmetric" ? "probabilistically symmetric" : "shortest"} ${Number((100 * coverage.probability).toFixed(2))} % interval`),
+    styles.dim(
+      `${scramblings} independent scramblings of ${points} Sobol' points in ${dimensions} dimension${dimensions === 1 ? "" : "s"}`,
+    ),
+    styles.dim(
+      `ends are those of the ${coverage.interval === "symmetric" ? "probabilistically symmetric" : "shortest"} ${Number((100 * coverage.probability).toFixed(2))} % interval`,
+    ),
     "",
     styles.bold(wrap(`${notice} What is reported comes from trialband run.`, width)),
     ...Object.values(measurands).flatMap((measurand) => measurandPart(exploration, measurand, layout)),
@@ -102,12 +124,32 @@ function explorationLines(exploration: Exploration, layout: Layout): string[] {
       width,
     ),
     ...(coverage.interval === "symmetric" && beyond < FEW
-      ? ["", wrap(`Only ${Number(beyond.toPrecision(2))} points of a scrambling lie beyond either end of the interval: take the standard errors of the ends as rough, or more points.`, width)]
+      ? [
+          "",
+          wrap(
+            `Only ${Number(beyond.toPrecision(2))} points of a scrambling lie beyond either end of the interval: take the standard errors of the ends as rough, or more points.`,
+            width,
+          ),
+        ]
       : []),
     ...(coverage.interval === "shortest"
-      ? ["", wrap("The place of a shortest interval is noisy whichever way it is found, and from few values it is a little too short on average, which no standard error here tells.", width)]
+      ? [
+          "",
+          wrap(
+            "The place of a shortest interval is noisy whichever way it is found, and from few values it is a little too short on average, which no standard error here tells.",
+            width,
+          ),
+        ]
       : []),
-    ...(figures.every(({ gain }) => gain !== null && gain < LITTLE) ? ["", wrap("There is little to gain here: the model, or what is asked of it, is not smooth enough in its inputs.", width)] : []),
+    ...(figures.every(({ gain }) => gain !== null && gain < LITTLE)
+      ? [
+          "",
+          wrap(
+            "There is little to gain here: the model, or what is asked of it, is not smooth enough in its inputs.",
+            width,
+          ),
+        ]
+      : []),
   ];
 }
 
@@ -128,7 +170,16 @@ function measurandPart({ confidence }: Exploration, measurand: ExploredMeasurand
   return tablePart(
     layout,
     `${symbol}  ${meaning}${unit}`,
-    [["", "left"], ["points", "point"], ["standard error", "point"], ["±", "point"], ["plain", "point"], ["standard error", "point"], ["gain", "right"], [`gain, ${100 * confidence} %`, "left"]],
+    [
+      ["", "left"],
+      ["points", "point"],
+      ["standard error", "point"],
+      ["±", "point"],
+      ["plain", "point"],
+      ["standard error", "point"],
+      ["gain", "right"],
+      [`gain, ${100 * confidence} %`, "left"],
+    ],
     rows.map(([name, figure]) => [name, ...(figure === null ? ["none", "", "", "none", "", "", ""] : cells(figure))]),
   );
 }
@@ -150,7 +201,8 @@ const at = (value: number, standardError: number): string =>
   standardError === 0 ? String(Number(value.toPrecision(12))) : toDecimals(value, decimalsFor(standardError, 2));
 
 /** An uncertainty to two digits, written out unless it is all zeros. */
-const error = (value: number): string => (value === 0 ? "0" : value < 1e-9 ? value.toExponential(1) : toDecimals(value, decimalsFor(value, 2)));
+const error = (value: number): string =>
+  value === 0 ? "0" : value < 1e-9 ? value.toExponential(1) : toDecimals(value, decimalsFor(value, 2));
 
 /** Two significant digits, written out. */
 const twoDigits = (value: number): string => String(Number(value.toPrecision(2)));

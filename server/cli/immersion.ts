@@ -1,5 +1,11 @@
 import { Option } from "commander";
-import { evaluateImmersion, immersionStatement, type ImmersionDescription, type ImmersionEvaluation, type LimitsDistribution } from "../../models/index.ts";
+import {
+  evaluateImmersion,
+  immersionStatement,
+  type ImmersionDescription,
+  type ImmersionEvaluation,
+  type LimitsDistribution,
+} from "../../models/index.ts";
 import type { Evidence } from "../../engine/index.ts";
 import { inRecord } from "../intake/in-record.ts";
 import { loadImmersion } from "../intake/index.ts";
@@ -16,12 +22,19 @@ interface ImmersionFlags extends OutcomeFlags {
 export const immersion: CommandRegistration = (program) => {
   const command = program
     .command("immersion")
-    .argument("<file>", "JSON: a withdrawal, readings at several depths, or both, with the depth planned and the error allowed")
+    .argument(
+      "<file>",
+      "JSON: a withdrawal, readings at several depths, or both, with the depth planned and the error allowed",
+    )
     .summary("check the immersion of a probe: is the planned depth enough, and what does it leave in a study")
     .description(
       "Evaluates an immersion check: whether withdrawing the probe changes its reading by more than is allowed, and, where it was read at three or more depths, the exponential fall of the stem's conduction and the depth that suffices.",
     )
-    .addOption(new Option("--distribution <kind>", "how the limits are stated").choices(["rectangular", "triangular", "arcsine"]).default("rectangular"));
+    .addOption(
+      new Option("--distribution <kind>", "how the limits are stated")
+        .choices(["rectangular", "triangular", "arcsine"])
+        .default("rectangular"),
+    );
   studyOptions(command)
     .addHelpText(
       "after",
@@ -50,14 +63,22 @@ async function evaluated(file: string, { distribution }: ImmersionFlags): Promis
       evaluation: { file: trace, ...evaluation },
       lines: (layout) => immersionLines(evaluation, description, trace, layout),
       statements: () => ({
-        immersion: withEvidence(immersionStatement(evaluation, description, distribution), { ...evidenceOf(evaluation, description), files: [trace] }),
+        immersion: withEvidence(immersionStatement(evaluation, description, distribution), {
+          ...evidenceOf(evaluation, description),
+          files: [trace],
+        }),
       }),
       units: { immersion: "°C" },
     };
   });
 }
 
-function immersionLines({ title, withdrawal, fit }: ImmersionEvaluation, description: ImmersionDescription, file: Evidence["files"][number], layout: Layout): string[] {
+function immersionLines(
+  { title, withdrawal, fit }: ImmersionEvaluation,
+  description: ImmersionDescription,
+  file: Evidence["files"][number],
+  layout: Layout,
+): string[] {
   return [
     layout.styles.bold(title),
     layout.styles.dim(`${file.name}  SHA-256 ${file.sha256}`),
@@ -72,7 +93,11 @@ function immersionLines({ title, withdrawal, fit }: ImmersionEvaluation, descrip
           ...tablePart(
             layout,
             "Readings over depth, mK",
-            [["depth, mm", "right"], ["reading", "point"], ["error by the fit", "point"]],
+            [
+              ["depth, mm", "right"],
+              ["reading", "point"],
+              ["error by the fit", "point"],
+            ],
             description.depths!.map(({ depth, reading }, i) => [plain(depth), milli(reading), milli(fit.errors[i]!)]),
           ),
           ...part(layout, "Fitted", [
@@ -86,7 +111,10 @@ function immersionLines({ title, withdrawal, fit }: ImmersionEvaluation, descrip
   ];
 }
 
-function evidenceOf({ withdrawal, fit }: ImmersionEvaluation, { limit, withdrawal: stated }: ImmersionDescription): Omit<Evidence, "files"> {
+function evidenceOf(
+  { withdrawal, fit }: ImmersionEvaluation,
+  { limit, withdrawal: stated }: ImmersionDescription,
+): Omit<Evidence, "files"> {
   const allowed = { name: "allowed", value: limit, unit: "K" };
   if (fit === null) {
     return {
@@ -100,7 +128,9 @@ function evidenceOf({ withdrawal, fit }: ImmersionEvaluation, { limit, withdrawa
       { name: "conduction length", value: fit.conductionLength, unit: "mm" },
       { name: "planned depth", value: fit.plannedDepth, unit: "mm" },
       { name: "error there", value: fit.plannedError, unit: "K" },
-      ...(fit.plannedStandardUncertainty === null ? [] : [{ name: "standard uncertainty of it", value: fit.plannedStandardUncertainty, unit: "K" }]),
+      ...(fit.plannedStandardUncertainty === null
+        ? []
+        : [{ name: "standard uncertainty of it", value: fit.plannedStandardUncertainty, unit: "K" }]),
       ...(withdrawal === null ? [] : [{ name: "change on withdrawal", value: withdrawal.change, unit: "K" }]),
       allowed,
     ],

@@ -19,6 +19,11 @@ export const keys: CommandRegistration = (program) => {
 
 async function writeNew(file: string, text: string, mode: number): Promise<void> {
   await writeFile(file, text, { mode, flag: "wx" }).catch((error: NodeJS.ErrnoException) => {
-    throw new Fault("cannot-write", error.code === "EEXIST" ? `${file} exists already, and is left as it is.` : `${file} cannot be written: ${error.message}`);
+    throw new Fault(
+      "cannot-write",
+      error.code === "EEXIST"
+        ? `${file} exists already, and is left as it is.`
+        : `${file} cannot be written: ${error.message}`,
+    );
   });
 }

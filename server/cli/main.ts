@@ -7,12 +7,15 @@ import { stylesFor } from "../../viewer/terminal/style.ts";
 /** The command line: parses, runs one command, and turns any error into words and an exit code. */
 export async function main(argv: readonly string[]): Promise<void> {
   const program = new Command("trialband")
-    .description("Is the linear uncertainty budget of a comparison calibration validated? Trialband propagates the distributions and tells.")
+    .description(
+      "Is the linear uncertainty budget of a comparison calibration validated? Trialband propagates the distributions and tells.",
+    )
     .version(VERSION)
     .showHelpAfterError("(trialband --help tells more)")
     .exitOverride();
   // Of a command that is named nothing but its own file is loaded; the help wants them all.
-  const named = argv[2] !== undefined && Object.hasOwn(commands, argv[2]) ? [commands[argv[2]]!] : Object.values(commands);
+  const named =
+    argv[2] !== undefined && Object.hasOwn(commands, argv[2]) ? [commands[argv[2]]!] : Object.values(commands);
   for (const register of await Promise.all(named.map((load) => load()))) register(program);
   for (const command of program.commands) command.exitOverride();
   // A reader that closes the pipe early (head, less) is no error.
@@ -28,7 +31,8 @@ export async function main(argv: readonly string[]): Promise<void> {
     const styles = stylesFor(process.stderr);
     process.stderr.write(`${styles.bold("trialband:")} ${report.message}\n`);
     for (const problem of report.problems) process.stderr.write(`  ${describeProblem(problem)}\n`);
-    if (report.code === "internal" && process.env["TRIALBAND_DEBUG"] && error instanceof Error) process.stderr.write(`${error.stack}\n`);
+    if (report.code === "internal" && process.env["TRIALBAND_DEBUG"] && error instanceof Error)
+      process.stderr.write(`${error.stack}\n`);
     process.exitCode = FAULTS[report.code].exit;
   }
 }

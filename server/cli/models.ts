@@ -13,14 +13,24 @@ export const models: CommandRegistration = (program) => {
       const styles = stylesFor(process.stdout);
       const found = registered().filter((model) => id === undefined || model.id === id);
       if (found.length === 0) {
-        process.stderr.write(`There is no model ${JSON.stringify(id)}; accepted is one of ${registered().map((m) => m.id).join(", ")}.\n`);
+        process.stderr.write(
+          `There is no model ${JSON.stringify(id)}; accepted is one of ${registered()
+            .map((m) => m.id)
+            .join(", ")}.\n`,
+        );
         process.exitCode = 2;
         return;
       }
       const width = widthOf(process.stdout);
       const lines =
         id === undefined
-          ? tableLines([{ heading: "model", align: "left" }, { heading: "what it is", align: "left" }], found.map((m) => [m.id, m.title]))
+          ? tableLines(
+              [
+                { heading: "model", align: "left" },
+                { heading: "what it is", align: "left" },
+              ],
+              found.map((m) => [m.id, m.title]),
+            )
           : [styles.bold(`${found[0]!.id}  ${found[0]!.title}`), ...details(found[0]!, width)];
       process.stdout.write(`${lines.join("\n")}\n`);
     });
@@ -42,7 +52,10 @@ function details(model: Catalogued, width: number): string[] {
     ...(model.source === null ? [] : [wrap(`Source: ${model.source}`, width, "  ")]),
     ...(model.parameters === undefined
       ? []
-      : ["Parameters", ...Object.entries(model.parameters).map(([name, text]) => wrap(`  ${name}: ${text}`, width, "    "))]),
+      : [
+          "Parameters",
+          ...Object.entries(model.parameters).map(([name, text]) => wrap(`  ${name}: ${text}`, width, "    ")),
+        ]),
     ...(model.inputs === undefined ? [] : ["Inputs", ...quantities(model.inputs)]),
     ...(model.measurands === undefined ? [] : ["Measurands", ...quantities(model.measurands)]),
   ];

@@ -29,8 +29,15 @@ export const EXIT_CODES =
 export const studyOptions = (command: Command): Command =>
   filingOptions(
     command
-      .option("--study <file>", "study (JSON) whose inputs the evaluated ones replace; the file itself is left as it is")
-      .option("--as <quantity=input>", "give a quantity to another input of the study's model; may be repeated", renaming),
+      .option(
+        "--study <file>",
+        "study (JSON) whose inputs the evaluated ones replace; the file itself is left as it is",
+      )
+      .option(
+        "--as <quantity=input>",
+        "give a quantity to another input of the study's model; may be repeated",
+        renaming,
+      ),
   );
 
 /** Options of a command whose result is filed and run. */
@@ -44,7 +51,8 @@ export const filingOptions = (command: Command): Command =>
 
 function renaming(text: string, before: Readonly<Record<string, string>> = {}): Record<string, string> {
   const [quantity, input, ...rest] = text.split("=");
-  if (!quantity || !input || rest.length > 0) throw new InvalidArgumentError("Accepted is QUANTITY=INPUT, such as bathAxial=verticalDifference.");
+  if (!quantity || !input || rest.length > 0)
+    throw new InvalidArgumentError("Accepted is QUANTITY=INPUT, such as bathAxial=verticalDifference.");
   return { ...before, [quantity]: input };
 }
 
@@ -61,13 +69,14 @@ export interface Evaluated {
   readonly bath?: Readonly<Record<string, unknown>> | undefined;
 }
 
-
 /** Shows an evaluation, puts it into a study, files and runs that, as the flags say. @returns the exit code */
 export async function conclude(evaluated: Evaluated, flags: OutcomeFlags): Promise<number> {
   const layout: Layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
   if (flags.study === undefined && (flags.out !== undefined || flags.run)) {
     const option = flags.out === undefined ? "--run" : "--out";
-    throw new Fault("bad-input", `${option} needs the study whose inputs are replaced.`, [{ place: "--study", value: "nothing", accepted: "the file of a study" }]);
+    throw new Fault("bad-input", `${option} needs the study whose inputs are replaced.`, [
+      { place: "--study", value: "nothing", accepted: "the file of a study" },
+    ]);
   }
   const base = flags.study === undefined ? null : await openStudy(flags.study);
   if (!flags.json) print(evaluated.lines(layout));
@@ -75,7 +84,8 @@ export async function conclude(evaluated: Evaluated, flags: OutcomeFlags): Promi
   checkNames(Object.keys(found), flags.as ?? {});
   const statements = renamed(found, flags.as ?? {});
   const units = renamed(evaluated.units, flags.as ?? {});
-  if (!flags.json) print(statementPart(layout, statements, units, base === null ? null : { inputs: base.inputs, name: base.path }));
+  if (!flags.json)
+    print(statementPart(layout, statements, units, base === null ? null : { inputs: base.inputs, name: base.path }));
   const remarks = base === null ? [] : bathRemarks(base, evaluated.bath);
   if (!flags.json) print(listPart(layout, "To be known", remarks));
   const shown = { evaluation: evaluated.evaluation, statements, remarks };
@@ -96,7 +106,11 @@ export async function file(
   }
   const record = study !== null && flags.run ? await threadedRun(study.loaded) : null;
   if (flags.json) {
-    const parts = { ...shown, ...(study === null ? {} : { study: study.document }), ...(record === null ? {} : { record: JSON.parse(recordText(record)) }) };
+    const parts = {
+      ...shown,
+      ...(study === null ? {} : { study: study.document }),
+      ...(record === null ? {} : { record: JSON.parse(recordText(record)) }),
+    };
     process.stdout.write(`${JSON.stringify(parts, null, 2)}\n`);
   } else if (record !== null) {
     print(["", layout.styles.dim("─".repeat(Math.min(60, layout.width))), ""]);
@@ -105,8 +119,12 @@ export async function file(
   return flags.expectValidated && record !== null && !validated(record) ? 3 : 0;
 }
 
-const combined = (base: StudyFile, statements: Readonly<Record<string, Statement>>, { bath }: Evaluated, { study, out }: OutcomeFlags) =>
-  inRecord(`${study} with the evaluated inputs`, () => newStudy(base, { statements, bath }, out ?? null));
+const combined = (
+  base: StudyFile,
+  statements: Readonly<Record<string, Statement>>,
+  { bath }: Evaluated,
+  { study, out }: OutcomeFlags,
+) => inRecord(`${study} with the evaluated inputs`, () => newStudy(base, { statements, bath }, out ?? null));
 
 const renamed = <T>(named: Readonly<Record<string, T>>, names: Readonly<Record<string, string>>): Record<string, T> =>
   Object.fromEntries(Object.entries(named).map(([name, value]) => [names[name] ?? name, value]));
@@ -130,10 +148,14 @@ function bathRemarks({ document, path }: StudyFile, bath: Evaluated["bath"]): st
   if (bath === undefined || typeof stated !== "object" || stated === null) return [];
   return (["fluid", "setTemperature"] as const)
     .filter((field) => bath[field] !== undefined && stated[field] !== undefined && bath[field] !== stated[field])
-    .map((field) => `The record is of another bath than that of ${path}: ${field} is ${show(bath[field])} here and ${show(stated[field])} there.`);
+    .map(
+      (field) =>
+        `The record is of another bath than that of ${path}: ${field} is ${show(bath[field])} here and ${show(stated[field])} there.`,
+    );
 }
 
-const validated = ({ measurands }: SealedRecord): boolean => Object.values(measurands).every(({ validation }) => validation.validated);
+const validated = ({ measurands }: SealedRecord): boolean =>
+  Object.values(measurands).every(({ validation }) => validation.validated);
 
 const print = (lines: readonly string[]): void => {
   if (lines.length > 0) process.stdout.write(`${lines.join("\n")}\n`);

@@ -1,7 +1,10 @@
 /**
  * One line that tells how far a run is, on a terminal only. Written to stderr, so that a result on stdout stays clean.
  */
-export function progressLine(stream: NodeJS.WriteStream): { show(trials: number, limit: number, adaptive: boolean): void; clear(): void } {
+export function progressLine(stream: NodeJS.WriteStream): {
+  show(trials: number, limit: number, adaptive: boolean): void;
+  clear(): void;
+} {
   let last = 0;
   let shown = false;
   return {

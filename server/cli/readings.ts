@@ -8,7 +8,11 @@ import {
   readingsSchema,
   showInstant,
   type DriftEvaluation,
-  type ProbeEvaluation, evaluateCertificate, type CertificateEvaluation, type OpenedCertificate } from "../../models/index.ts";
+  type ProbeEvaluation,
+  evaluateCertificate,
+  type CertificateEvaluation,
+  type OpenedCertificate,
+} from "../../models/index.ts";
 import { Fault } from "../errors.ts";
 import { beside } from "../intake/document.ts";
 import { inRecord } from "../intake/in-record.ts";
@@ -40,7 +44,10 @@ export const readings: CommandRegistration = (program) => {
       "Evaluates a record of reference–probe–probe–reference readings (CSV or XLSX): differences free of linear drift, their type A uncertainty with its degrees of freedom, values that stand apart (flagged, never left out) and correlation. With the certificate of the reference, its correction and drift as well.",
     )
     .option("--probe <channel>", "the probe meant, where the record has several")
-    .option("--certificate <file>", "certificate of the reference (JSON or XML), taken at the mean temperature of the readings")
+    .option(
+      "--certificate <file>",
+      "certificate of the reference (JSON or XML), taken at the mean temperature of the readings",
+    )
     .option("--on <date>", "day the certificate is used on, YYYY-MM-DD; default: the day of the readings, else today")
     .addOption(driftOption());
   studyOptions(command)
@@ -68,7 +75,8 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
     const described = await watchFile(file);
     return await inRecord(file, async () => {
       const description = readDocument(readingsSchema, await readJson(described.source));
-      if (description.log === undefined) return refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
+      if (description.log === undefined)
+        return refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
       const logged = await watchFile(beside(file, description.log.file), line.onRead);
       const { indications, series } = await readIndications(description, logged.source);
       const probes = evaluateReadings(description, indications);
@@ -77,19 +85,38 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
       const reference = await referenceOf(chosen ?? probes[0]!, flags);
       return {
         name: file,
-        evaluation: { files, title: description.title, probes, certificate: reference?.opened.certificate ?? null, atReading: reference?.evaluation ?? null },
+        evaluation: {
+          files,
+          title: description.title,
+          probes,
+          certificate: reference?.opened.certificate ?? null,
+          atReading: reference?.evaluation ?? null,
+        },
         lines: (layout: Layout) => [
           layout.styles.bold(description.title),
           ...files.map(({ name, sha256 }) => layout.styles.dim(`${name}  SHA-256 ${sha256}`)),
           ...series.notes,
-          ...probes.filter((probe) => flags.probe === undefined || probe === chosen).flatMap((probe) => probeLines(probe, layout)),
-          ...(reference === null ? [] : ["", ...certificateLines(reference.opened, layout), ...certificateAtLines(reference.evaluation, layout)]),
+          ...probes
+            .filter((probe) => flags.probe === undefined || probe === chosen)
+            .flatMap((probe) => probeLines(probe, layout)),
+          ...(reference === null
+            ? []
+            : ["", ...certificateLines(reference.opened, layout), ...certificateAtLines(reference.evaluation, layout)]),
         ],
         statements: () => ({
           ...statementsOf(chosen ?? several(probes, flags), files),
-          ...(reference === null ? {} : certificateStatements(reference.opened.certificate, reference.evaluation, reference.opened.file)),
+          ...(reference === null
+            ? {}
+            : certificateStatements(reference.opened.certificate, reference.evaluation, reference.opened.file)),
         }),
-        units: { probeResistance: "Ω", nominalResistance: "Ω", referenceReading: "°C", difference: "K", referenceCertificate: "°C", referenceDrift: "°C" },
+        units: {
+          probeResistance: "Ω",
+          nominalResistance: "Ω",
+          referenceReading: "°C",
+          difference: "K",
+          referenceCertificate: "°C",
+          referenceDrift: "°C",
+        },
       };
     });
   } finally {
@@ -100,13 +127,18 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
 /** The probe asked for, or the only one; `null` where there are several and none is named. @throws {InputError} */
 function choose(probes: readonly ProbeEvaluation[], name: string | undefined): ProbeEvaluation | null {
   if (name === undefined) return probes.length === 1 ? probes[0]! : null;
-  return probes.find(({ probe }) => probe === name) ?? refuse("--probe", name, `one of ${probes.map(({ probe }) => probe).join(", ")}`);
+  return (
+    probes.find(({ probe }) => probe === name) ??
+    refuse("--probe", name, `one of ${probes.map(({ probe }) => probe).join(", ")}`)
+  );
 }
 
 /** Several probes make no statements together: only a study has to know which is meant. */
 function several(probes: readonly ProbeEvaluation[], { study }: ReadingsFlags): null {
   if (study === undefined) return null;
-  throw new Fault("bad-input", "A study is of one probe.", [{ place: "--probe", value: "nothing", accepted: `one of ${probes.map(({ probe }) => probe).join(", ")}` }]);
+  throw new Fault("bad-input", "A study is of one probe.", [
+    { place: "--probe", value: "nothing", accepted: `one of ${probes.map(({ probe }) => probe).join(", ")}` },
+  ]);
 }
 
 async function referenceOf(
@@ -115,14 +147,20 @@ async function referenceOf(
 ): Promise<{ readonly opened: OpenedCertificate; readonly evaluation: CertificateEvaluation } | null> {
   if (path === undefined) {
     if (drift === undefined) return null;
-    throw new Fault("bad-input", "Drift is evaluated from a certificate.", [{ place: "--certificate", value: "nothing", accepted: "the file of a certificate" }]);
+    throw new Fault("bad-input", "Drift is evaluated from a certificate.", [
+      { place: "--certificate", value: "nothing", accepted: "the file of a certificate" },
+    ]);
   }
   const watched = await watchFile(path);
   return inRecord(path, async () => {
     const opened = await openCertificate(watched, path, {});
     const { thermometer } = opened.certificate;
-    if (thermometer !== probe.reference) refuse("thermometer", thermometer, `the certificate of ${probe.reference}, the reference of the readings`);
-    return { opened, evaluation: evaluateCertificate(opened.certificate, probe.referenceMean, on ?? dayOf(probe), drift) };
+    if (thermometer !== probe.reference)
+      refuse("thermometer", thermometer, `the certificate of ${probe.reference}, the reference of the readings`);
+    return {
+      opened,
+      evaluation: evaluateCertificate(opened.certificate, probe.referenceMean, on ?? dayOf(probe), drift),
+    };
   });
 }
 
@@ -154,5 +192,10 @@ function statementsOf(probe: ProbeEvaluation | null, files: Evidence["files"]): 
   };
   if (probe.nominalResistance === null) return { difference: withEvidence(differenceStatement(probe), evidence) };
   const { nominalResistance, ...measured } = comparisonStatements(probe);
-  return { ...Object.fromEntries(Object.entries(measured).map(([name, statement]) => [name, withEvidence(statement, evidence)])), nominalResistance };
+  return {
+    ...Object.fromEntries(
+      Object.entries(measured).map(([name, statement]) => [name, withEvidence(statement, evidence)]),
+    ),
+    nominalResistance,
+  };
 }

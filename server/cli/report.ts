@@ -28,10 +28,23 @@ export const report: CommandRegistration = (program) => {
       "Writes the report of a record for the laboratory's file: one HTML file that needs no network and no script, or its PDF, printed by an installed Chromium.",
     )
     .option("--out <file>", "write the HTML to a file; without --out and --pdf it is printed")
-    .option("--pdf <file>", "print the report to a PDF; TRIALBAND_CHROMIUM names the browser where it is in no usual place")
-    .addOption(new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"))
-    .addOption(new Option("--paper <size>", "paper of the PDF (A4 unless said); the HTML takes the printer's unless said").choices(["A4", "Letter"]))
-    .addHelpText("after", "\nExample:\n  trialband run my-study.json --out record.json && trialband report record.json --out report.html --pdf report.pdf")
+    .option(
+      "--pdf <file>",
+      "print the report to a PDF; TRIALBAND_CHROMIUM names the browser where it is in no usual place",
+    )
+    .addOption(
+      new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"),
+    )
+    .addOption(
+      new Option(
+        "--paper <size>",
+        "paper of the PDF (A4 unless said); the HTML takes the printer's unless said",
+      ).choices(["A4", "Letter"]),
+    )
+    .addHelpText(
+      "after",
+      "\nExample:\n  trialband run my-study.json --out record.json && trialband report record.json --out report.html --pdf report.pdf",
+    )
     .action(async (file: string, flags: ReportFlags) => reportCommand(file, flags));
 };
 
@@ -42,12 +55,17 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
   });
   if (size > LARGEST) throw new Fault("too-large", `${file} has ${size} bytes; accepted are at most ${LARGEST}.`);
   const record = readRecord(await parseJson(await readFile(file, "utf8"), file), file);
-  const options = { digest: recordDigest(record), messages: languages[flags.language], command: repeatCommand(record, basename(file)) };
+  const options = {
+    digest: recordDigest(record),
+    messages: languages[flags.language],
+    command: repeatCommand(record, basename(file)),
+  };
   // Found before anything is written, so that a missing browser leaves nothing half done.
   const chromium = flags.pdf === undefined ? null : findChromium();
   const document = reportHtml(record, { ...options, ...(flags.paper === undefined ? {} : { paper: flags.paper }) });
   if (flags.out !== undefined) await write(flags.out, document);
-  if (flags.pdf !== undefined) await write(flags.pdf, await printToPdf(reportHtml(record, { ...options, paper: flags.paper ?? "A4" }), chromium!));
+  if (flags.pdf !== undefined)
+    await write(flags.pdf, await printToPdf(reportHtml(record, { ...options, paper: flags.paper ?? "A4" }), chromium!));
   if (flags.out === undefined && flags.pdf === undefined) process.stdout.write(document);
 }
 
@@ -63,6 +81,9 @@ function quoted(word: string): string {
 
 async function write(file: string, content: string | Uint8Array): Promise<void> {
   await writeFile(file, content).catch((error: unknown) => {
-    throw new Fault("cannot-write", `The report cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`);
+    throw new Fault(
+      "cannot-write",
+      `The report cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`,
+    );
   });
 }

@@ -35,7 +35,10 @@ export const run: CommandRegistration = (program) => {
     .option("--out <file>", "write the record (JSON) to a file")
     .option("--json", "print the record (JSON) in place of the summary")
     .option("--quiet", "print nothing but errors")
-    .option("--second-generator", "run again with an unrelated generator and compare the two (with --json: the comparison is printed)")
+    .option(
+      "--second-generator",
+      "run again with an unrelated generator and compare the two (with --json: the comparison is printed)",
+    )
     .option("--expect-validated", "end with exit code 3 unless every budget is validated")
     .addHelpText(
       "after",
@@ -56,7 +59,8 @@ function trialsOption(text: string): number | "adaptive" {
   if (text === "adaptive") return text;
   // 1e6 and 1_000_000 are how people write it.
   const value = Number(text.replaceAll("_", ""));
-  if (!Number.isInteger(value) || value <= 0) throw new InvalidArgumentError("Accepted is a whole number such as 1000000, or adaptive.");
+  if (!Number.isInteger(value) || value <= 0)
+    throw new InvalidArgumentError("Accepted is a whole number such as 1000000, or adaptive.");
   return value;
 }
 
@@ -74,8 +78,10 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
   }
   if (flags.out !== undefined) await write(flags.out, recordText(record));
   if (flags.json) process.stdout.write(recordText(record));
-  else if (!flags.quiet) process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
-  if (!flags.json && !flags.quiet) process.stderr.write(`${record.environment!.seconds.toFixed(2)} s, ${record.environment!.workers} worker(s)\n`);
+  else if (!flags.quiet)
+    process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
+  if (!flags.json && !flags.quiet)
+    process.stderr.write(`${record.environment!.seconds.toFixed(2)} s, ${record.environment!.workers} worker(s)\n`);
   const validated = Object.values(record.measurands).every(({ validation }) => validation.validated);
   return flags.expectValidated && !validated ? 3 : 0;
 }
@@ -87,6 +93,9 @@ function otherGenerator({ study, reference }: LoadedStudy): LoadedStudy {
 
 async function write(file: string, text: string): Promise<void> {
   await writeFile(file, text).catch((error: unknown) => {
-    throw new Fault("cannot-write", `The record cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`);
+    throw new Fault(
+      "cannot-write",
+      `The record cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`,
+    );
   });
 }

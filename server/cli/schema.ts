@@ -8,7 +8,8 @@ export const schemaText = (): string =>
   `${JSON.stringify({ title: "Trialband study", ...z.toJSONSchema(studySchema, { io: "input" }) }, null, 2)}\n`;
 
 /** The JSON Schema of a record. */
-const recordSchemaText = (): string => `${JSON.stringify({ title: "Trialband record", ...z.toJSONSchema(recordSchema, { io: "input" }) }, null, 2)}\n`;
+const recordSchemaText = (): string =>
+  `${JSON.stringify({ title: "Trialband record", ...z.toJSONSchema(recordSchema, { io: "input" }) }, null, 2)}\n`;
 
 export const schema: CommandRegistration = (program) => {
   program
@@ -16,5 +17,8 @@ export const schema: CommandRegistration = (program) => {
     .option("--record", "the schema of a record in place of a study's")
     .summary("print the JSON Schema of a study, or of a record")
     .description("Prints the JSON Schema (draft 2020-12) that a study file, or a record, follows.")
-    .action(({ record }: { readonly record?: boolean }) => void process.stdout.write(record ? recordSchemaText() : schemaText()));
+    .action(
+      ({ record }: { readonly record?: boolean }) =>
+        void process.stdout.write(record ? recordSchemaText() : schemaText()),
+    );
 };

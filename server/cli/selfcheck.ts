@@ -27,27 +27,47 @@ export const selfcheck: CommandRegistration = (program) => {
       "Runs the published worked examples, tables, closed forms and tests of the random numbers on this installation, now, and tells for each what is published, what was obtained and whether it is within its tolerance.",
     )
     .option("--quick", "seconds in place of a minute or two: fewer trials, fewer points of the long tables")
-    .option("--out <file>", "write a dated report for the quality file: .html or .json; may be given twice", reportFile, [])
+    .option(
+      "--out <file>",
+      "write a dated report for the quality file: .html or .json; may be given twice",
+      reportFile,
+      [],
+    )
     .option("--json", "print the report (JSON) in place of the tables")
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
-    .option("--seed <text>", "another seed than each study's own: other draws, and so other Monte Carlo figures", seedText)
-    .addHelpText("after", "\nExit codes: 0 every line passed, 1 one or more failed, 2 input that cannot be used, 130 interrupted.")
+    .option(
+      "--seed <text>",
+      "another seed than each study's own: other draws, and so other Monte Carlo figures",
+      seedText,
+    )
+    .addHelpText(
+      "after",
+      "\nExit codes: 0 every line passed, 1 one or more failed, 2 input that cannot be used, 130 interrupted.",
+    )
     .action(async (flags: SelfcheckFlags) => {
       process.exitCode = await selfcheckCommand(flags);
     });
 };
 
 function reportFile(file: string, before: readonly string[]): readonly string[] {
-  if (!/\.(html|json)$/.test(file)) throw new InvalidArgumentError("Accepted is a file name that ends in .html or .json.");
+  if (!/\.(html|json)$/.test(file))
+    throw new InvalidArgumentError("Accepted is a file name that ends in .html or .json.");
   return [...before, file];
 }
 
 function seedText(text: string): string {
-  if (text.length === 0 || text.length > 100) throw new InvalidArgumentError("Accepted is a text of 1 to 100 characters.");
+  if (text.length === 0 || text.length > 100)
+    throw new InvalidArgumentError("Accepted is a text of 1 to 100 characters.");
   return text;
 }
 
-async function selfcheckCommand({ quick = false, workers = defaultWorkers(), seed, json = false, out = [] }: SelfcheckFlags): Promise<number> {
+async function selfcheckCommand({
+  quick = false,
+  workers = defaultWorkers(),
+  seed,
+  json = false,
+  out = [],
+}: SelfcheckFlags): Promise<number> {
   const abort = new AbortController();
   const interrupt = (): void => abort.abort();
   process.once("SIGINT", interrupt);
@@ -90,7 +110,10 @@ const reportText = (report: SelfcheckReport): string => `${JSON.stringify(report
 
 async function write(file: string, text: string): Promise<void> {
   await writeFile(file, text).catch((error: unknown) => {
-    throw new Fault("cannot-write", `The report cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`);
+    throw new Fault(
+      "cannot-write",
+      `The report cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`,
+    );
   });
 }
 
@@ -106,13 +129,25 @@ function groupText(title: string, lines: readonly CheckLine[], stream: NodeJS.Wr
   const rows = lines.map((line) => {
     const { what, unit, passed, shown } = line;
     const cells = [what, withUnit(shown.published, unit), withUnit(shown.obtained, unit)];
-    return { passed, cells, tolerance: shown.tolerance, note: `[${notes.indexOf(noteOf(line)) + 1}]`, long: cells.some((cell, i) => lengthOf(cell) > LONGEST[i]!) };
+    return {
+      passed,
+      cells,
+      tolerance: shown.tolerance,
+      note: `[${notes.indexOf(noteOf(line)) + 1}]`,
+      long: cells.some((cell, i) => lengthOf(cell) > LONGEST[i]!),
+    };
   });
   const heads = ["what", "published", "obtained"];
-  const widths = heads.map((head, i) => Math.max(head.length, ...rows.filter(({ long }) => !long).map(({ cells }) => lengthOf(cells[i]!))));
-  const limits = Math.max("tolerance".length, ...rows.filter(({ long }) => !long).map(({ tolerance }) => lengthOf(tolerance)));
+  const widths = heads.map((head, i) =>
+    Math.max(head.length, ...rows.filter(({ long }) => !long).map(({ cells }) => lengthOf(cells[i]!))),
+  );
+  const limits = Math.max(
+    "tolerance".length,
+    ...rows.filter(({ long }) => !long).map(({ tolerance }) => lengthOf(tolerance)),
+  );
   const pad = (text: string, to: number): string => text + " ".repeat(Math.max(0, to - lengthOf(text)));
-  const across = (cells: readonly string[], tolerance: string, note: string): string => `${cells.map((cell, i) => pad(cell, widths[i]!)).join("  ")}  ${pad(tolerance, limits)}  ${note}`;
+  const across = (cells: readonly string[], tolerance: string, note: string): string =>
+    `${cells.map((cell, i) => pad(cell, widths[i]!)).join("  ")}  ${pad(tolerance, limits)}  ${note}`;
   // A terminal that is narrower than the table gets every line in parts.
   const narrow = stream.isTTY && lengthOf(across(heads, "", "")) + limits + 12 > width;
   const body = rows.map(({ passed, cells, tolerance, note, long }) => {
@@ -135,7 +170,13 @@ function endText(report: SelfcheckReport, files: readonly string[]): string {
       const bad = lines.filter(({ passed }) => !passed).length;
       return `  ${bad === 0 ? "✓" : "✗"} ${title}: ${summaryOf({ passed: lines.length - bad, failed: bad })}`;
     }),
-    ...(failed.length === 0 ? [] : ["", styles.bold("Failed:"), ...failed.map(({ what, shown }) => `  ✗ ${what}: published ${shown.published}, obtained ${shown.obtained}`)]),
+    ...(failed.length === 0
+      ? []
+      : [
+          "",
+          styles.bold("Failed:"),
+          ...failed.map(({ what, shown }) => `  ✗ ${what}: published ${shown.published}, obtained ${shown.obtained}`),
+        ]),
     "",
     styles.bold(`${failed.length === 0 ? "✓" : "✗"} ${summaryOf(report)}`),
     `Trialband ${installation.version}, commit ${installation.commit ?? "none"}, ${installation.runtime}, ${installation.system}`,
@@ -146,7 +187,10 @@ function endText(report: SelfcheckReport, files: readonly string[]): string {
 }
 
 /** One line that tells how far the checks are, on a terminal only. */
-function progressOf(stream: NodeJS.WriteStream): { show(event: Extract<SelfcheckEvent, { type: "step" }>): void; clear(): void } {
+function progressOf(stream: NodeJS.WriteStream): {
+  show(event: Extract<SelfcheckEvent, { type: "step" }>): void;
+  clear(): void;
+} {
   let shown = false;
   const clear = (): void => {
     if (shown) stream.write("\r\x1b[2K");
@@ -158,7 +202,12 @@ function progressOf(stream: NodeJS.WriteStream): { show(event: Extract<Selfcheck
       if (stream.isTTY !== true) return;
       clear();
       shown = true;
-      stream.write(`${"█".repeat(Math.round((24 * done) / all)).padEnd(24, "░")} ${done}/${all} ${title}`.slice(0, Math.max(20, stream.columns - 1)));
+      stream.write(
+        `${"█".repeat(Math.round((24 * done) / all)).padEnd(24, "░")} ${done}/${all} ${title}`.slice(
+          0,
+          Math.max(20, stream.columns - 1),
+        ),
+      );
     },
   };
 }

@@ -16,7 +16,8 @@ export const sign: CommandRegistration = (program) => {
       const text = await readFile(file, "utf8").catch(() => {
         throw new Fault("no-such-file", `There is no file ${file}.`);
       });
-      if (migrate(await parseJson(text, file)) === null) throw new Fault("bad-input", `${file} is not a record of Trialband.`);
+      if (migrate(await parseJson(text, file)) === null)
+        throw new Fault("bad-input", `${file} is not a record of Trialband.`);
       const privateKey = await readFile(key, "utf8").catch(() => {
         throw new Fault("no-such-file", `There is no file ${key}.`);
       });

@@ -27,9 +27,19 @@ export const survey: CommandRegistration = (program) => {
     .description(
       "Evaluates the log of a bath survey (CSV or XLSX): stability over the worst window, vertical and horizontal differences with the thermometers swapped or one moved, their own offset, the map of the zone and what a smaller one would gain. The results are input quantities with their evidence.",
     )
-    .addOption(new Option("--axial <distribution>", "of the vertical difference, in place of what the arrangement makes it").choices(LIMITS))
+    .addOption(
+      new Option(
+        "--axial <distribution>",
+        "of the vertical difference, in place of what the arrangement makes it",
+      ).choices(LIMITS),
+    )
     .addOption(new Option("--radial <distribution>", "of the horizontal difference").choices(LIMITS))
-    .addOption(new Option("--stability <distribution>", "of the stability; normal takes the standard deviation in the worst window").choices([...LIMITS, "normal"]));
+    .addOption(
+      new Option(
+        "--stability <distribution>",
+        "of the stability; normal takes the standard deviation in the worst window",
+      ).choices([...LIMITS, "normal"]),
+    );
   studyOptions(command)
     .addHelpText(
       "after",
@@ -56,7 +66,8 @@ async function evaluated(file: string, { axial, radial, stability }: SurveyFlags
       const document = await readJson(described.source);
       const description = readDocument(surveySchema, document);
       const { log } = description;
-      if (log === undefined) return refuse("log.file", undefined, "the CSV or XLSX file of the log, beside the description");
+      if (log === undefined)
+        return refuse("log.file", undefined, "the CSV or XLSX file of the log, beside the description");
       const logged = await watchFile(beside(file, log.file), line.onRead);
       const series = await readSurveyLog(description, logged.source);
       const evaluation = evaluateSurvey(description, series.logs);

@@ -25,7 +25,8 @@ export async function threadedRun(loaded: LoadedStudy, asked?: number): Promise<
       pool: workers > 1 ? async () => (pool = await openPool(workers)) : undefined,
       aloneFirst: asked === undefined ? ALONE_FIRST : 0,
       signal: abort.signal,
-      onProgress: (gathered, prepared) => progress.show(gathered.trials, prepared.limit, prepared.study.trials === "adaptive"),
+      onProgress: (gathered, prepared) =>
+        progress.show(gathered.trials, prepared.limit, prepared.study.trials === "adaptive"),
     });
     return record;
   } finally {

@@ -52,7 +52,13 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
       const signature = await signatureFor(file, flags.signature, publicKey !== undefined);
       const outcome =
         signature === null
-          ? ({ outcome: "refused", reasons: ["A public key was given, and the record has no signature."], notes: [], title: null, figures: 0 } as const)
+          ? ({
+              outcome: "refused",
+              reasons: ["A public key was given, and the record has no signature."],
+              notes: [],
+              title: null,
+              figures: 0,
+            } as const)
           : await verifyRecord(await readText(file), file, {
               ...(signature === undefined ? {} : { signature }),
               ...(publicKey === undefined ? {} : { publicKey }),
@@ -74,7 +80,8 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
   return refused === 0 ? 0 : 1;
 }
 
-const bar = (done: number, all: number): string => `${"█".repeat(Math.round((20 * done) / all)).padEnd(20, "░")} ${done}/${all}`;
+const bar = (done: number, all: number): string =>
+  `${"█".repeat(Math.round((20 * done) / all)).padEnd(20, "░")} ${done}/${all}`;
 
 function outcomeText(file: string, { outcome, reasons, notes, title, figures }: Verification): string {
   const styles = stylesFor(process.stdout);
@@ -83,8 +90,8 @@ function outcomeText(file: string, { outcome, reasons, notes, title, figures }: 
     errors: "agrees within standard errors",
     refused: "REFUSED",
   }[outcome];
-  const lines = [`${styles.bold(file)}${title === null ? "" : ` (${title})`}: ${head}`, ...reasons, ...notes].map((line, i) =>
-    wrap(i === 0 ? line : `- ${line}`, widthOf(process.stdout), "  "),
+  const lines = [`${styles.bold(file)}${title === null ? "" : ` (${title})`}: ${head}`, ...reasons, ...notes].map(
+    (line, i) => wrap(i === 0 ? line : `- ${line}`, widthOf(process.stdout), "  "),
   );
   return `${lines.join("\n")}\n`;
 }
@@ -96,7 +103,11 @@ async function filesAt(place: string): Promise<string[]> {
   });
   if (!found.isDirectory()) return [place];
   const names = (await readdir(place)).filter((name) => name.endsWith(".json")).toSorted();
-  const records = await Promise.all(names.map(async (name) => ((await readText(join(place, name))).includes('"trialband-record/') ? [join(place, name)] : [])));
+  const records = await Promise.all(
+    names.map(async (name) =>
+      (await readText(join(place, name))).includes('"trialband-record/') ? [join(place, name)] : [],
+    ),
+  );
   return records.flat();
 }
 

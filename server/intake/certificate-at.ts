@@ -21,22 +21,36 @@ export interface CertificateRequest {
 }
 
 /** Reads a certificate: our own description, or the XML of a Digital Calibration Certificate. @throws {InputError} */
-export async function openCertificate({ source, trace }: WatchedFile, path: string, { thermometer, calibrated, parts }: CertificateRequest): Promise<OpenedCertificate> {
+export async function openCertificate(
+  { source, trace }: WatchedFile,
+  path: string,
+  { thermometer, calibrated, parts }: CertificateRequest,
+): Promise<OpenedCertificate> {
   if (!/\.xml$/i.test(path)) return { certificate: await loadCertificate(source), reasoning: [], file: trace() };
-  const about = { ...(thermometer === undefined ? {} : { thermometer }), ...(calibrated === undefined ? {} : { calibrated }) };
+  const about = {
+    ...(thermometer === undefined ? {} : { thermometer }),
+    ...(calibrated === undefined ? {} : { calibrated }),
+  };
   const { certificate, reasoning } = certificateFromDsi(await readDsi(source), parts, about);
   return { certificate, reasoning, file: trace() };
 }
 
 /** The certificate's correction and drift as input quantities, with their evidence. @throws {InputError} */
-export function certificateStatements(certificate: Certificate, { value, drift, validity }: CertificateEvaluation, file: Evidence["files"][number]): Record<string, Statement> {
+export function certificateStatements(
+  certificate: Certificate,
+  { value, drift, validity }: CertificateEvaluation,
+  file: Evidence["files"][number],
+): Record<string, Statement> {
   const day = [
     { name: "calibrated", value: certificate.calibrated },
     { name: "used on", value: validity.on },
     { name: "days since", value: validity.days, unit: "d" },
   ];
   const correction = withEvidence(certificateStatement(certificate, value), {
-    method: value.between.length === 1 ? "as stated at a point of the certificate" : "correction and u interpolated linearly between two points of the certificate",
+    method:
+      value.between.length === 1
+        ? "as stated at a point of the certificate"
+        : "correction and u interpolated linearly between two points of the certificate",
     files: [file],
     figures: [
       { name: "temperature", value: value.temperature, unit: "°C" },
@@ -58,9 +72,20 @@ export function certificateStatements(certificate: Certificate, { value, drift, 
   return {
     referenceCertificate: correction,
     referenceDrift: withEvidence(driftStatement(certificate, drift), {
-      method: drift.method === "bounds" ? "bounded by the largest change between successive calibrations" : "straight line through the calibrations, continued",
+      method:
+        drift.method === "bounds"
+          ? "bounded by the largest change between successive calibrations"
+          : "straight line through the calibrations, continued",
       files: [file],
-      figures: [...drift.history.map(({ calibrated, correction: at }) => ({ name: `correction of ${calibrated}`, value: at, unit: "K" })), ...figures, ...day],
+      figures: [
+        ...drift.history.map(({ calibrated, correction: at }) => ({
+          name: `correction of ${calibrated}`,
+          value: at,
+          unit: "K",
+        })),
+        ...figures,
+        ...day,
+      ],
     }),
   };
 }

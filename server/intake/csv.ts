@@ -37,7 +37,11 @@ export class CsvParser {
     this.#rest += text;
     const rows = this.#rows();
     if (this.#rest.length > LONGEST_ROW) {
-      refuse(`${this.#name}, row ${this.#line}`, `more than ${LONGEST_ROW} characters`, "rows that end: is a quote left open?");
+      refuse(
+        `${this.#name}, row ${this.#line}`,
+        `more than ${LONGEST_ROW} characters`,
+        "rows that end: is a quote left open?",
+      );
     }
     return rows;
   }
@@ -124,7 +128,11 @@ export class CsvParser {
   }
 
   #misplaced(cell: number, found: string): never {
-    return refuse(`${this.#name}, row ${this.#line}, cell ${cell}`, found, "quotes around a whole cell only, doubled inside it");
+    return refuse(
+      `${this.#name}, row ${this.#line}, cell ${cell}`,
+      found,
+      "quotes around a whole cell only, doubled inside it",
+    );
   }
 }
 

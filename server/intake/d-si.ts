@@ -1,6 +1,14 @@
 import { XMLParser, XMLValidator } from "fast-xml-parser";
 import { refuse } from "../../engine/index.ts";
-import { decimalsWritten, parseDecimal, parseInstant, type DsiQuantity, type DsiReal, type DsiRecord, type DsiUncertainty } from "../../models/index.ts";
+import {
+  decimalsWritten,
+  parseDecimal,
+  parseInstant,
+  type DsiQuantity,
+  type DsiReal,
+  type DsiRecord,
+  type DsiUncertainty,
+} from "../../models/index.ts";
 import { bytesOf, nameOf, type RecordSource } from "./source.ts";
 
 const MOST_BYTES = 20_000_000;
@@ -23,10 +31,12 @@ type Element = Readonly<Record<string, unknown>>;
 export async function readDsi(source: RecordSource): Promise<DsiRecord> {
   const name = nameOf(source);
   const text = (await bytesOf(source, MOST_BYTES)).toString("utf8").replace(/^\uFEFF/, "");
-  if (/<!(DOCTYPE|ENTITY)/i.test(text)) refuse(name, "a document type declaration", "XML without DOCTYPE: entities are not expanded");
+  if (/<!(DOCTYPE|ENTITY)/i.test(text))
+    refuse(name, "a document type declaration", "XML without DOCTYPE: entities are not expanded");
   const valid = XMLValidator.validate(text);
   if (valid !== true) refuse(`${name}, line ${valid.err.line}`, valid.err.msg, "well-formed XML");
-  if (!NAMESPACE.test(text)) refuse(name, "no D-SI namespace", "XML in the namespace https://ptb.de/si or https://ptb.de/dcc");
+  if (!NAMESPACE.test(text))
+    refuse(name, "no D-SI namespace", "XML in the namespace https://ptb.de/si or https://ptb.de/dcc");
   const parser = new XMLParser({
     ignoreAttributes: false,
     attributeNamePrefix: "@",
@@ -42,22 +52,33 @@ export async function readDsi(source: RecordSource): Promise<DsiRecord> {
   const found: Element[] = [];
   collect(root, found);
   const quantities = found.map((element, i) => quantityOf(element, `${name}, quantity ${i}`, notes));
-  if (quantities.length === 0) refuse(name, "no quantity", "a si:real, si:hybrid, si:list or si:realListXMLList with a result");
+  if (quantities.length === 0)
+    refuse(name, "no quantity", "a si:real, si:hybrid, si:list or si:realListXMLList with a result");
   return { quantities, ...aboutOf(root), notes };
 }
 
 const FORMS = ["real", "hybrid", "list", "realListXMLList"] as const;
 /** Parts of a certificate whose quantities describe the conditions, not the result. */
-const NOT_RESULTS = new Set(["influenceConditions", "usedMethods", "measuringEquipments", "items", "administrativeData", "measurementMetaData"]);
+const NOT_RESULTS = new Set([
+  "influenceConditions",
+  "usedMethods",
+  "measuringEquipments",
+  "items",
+  "administrativeData",
+  "measurementMetaData",
+]);
 
 const many = (value: unknown): unknown[] => (value === undefined ? [] : Array.isArray(value) ? value : [value]);
-const isElement = (value: unknown): value is Element => typeof value === "object" && value !== null && !Array.isArray(value);
+const isElement = (value: unknown): value is Element =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** Every element that holds a D-SI quantity directly, in the order of the file. */
 function collect(element: Element, into: Element[]): void {
   if (FORMS.some((form) => many(element[form]).some((part) => holds(part, form)))) {
     // Several bare quantities under one parent are one each; a dcc:quantity holds one.
-    const rest = Object.fromEntries(Object.entries(element).filter(([key]) => !(FORMS as readonly string[]).includes(key)));
+    const rest = Object.fromEntries(
+      Object.entries(element).filter(([key]) => !(FORMS as readonly string[]).includes(key)),
+    );
     for (const form of FORMS) for (const part of many(element[form])) into.push(Object.assign({ [form]: part }, rest));
     return;
   }
@@ -68,7 +89,8 @@ function collect(element: Element, into: Element[]): void {
 }
 
 /** `dcc:list` shares its name with `si:list`, but holds quantities instead of reals. */
-const holds = (part: unknown, form: (typeof FORMS)[number]): boolean => form !== "list" || (isElement(part) && "real" in part);
+const holds = (part: unknown, form: (typeof FORMS)[number]): boolean =>
+  form !== "list" || (isElement(part) && "real" in part);
 
 function quantityOf(element: Element, place: string, notes: string[]): DsiQuantity {
   const names = many(isElement(element["name"]) ? element["name"]["content"] : undefined).map(textOf);
@@ -107,8 +129,10 @@ function uncertaintyOf(real: Element, place: string, notes: string[]): DsiUncert
   const standard = part("standardMU");
   const interval = part("coverageIntervalMU") ?? part("coverageInterval");
   const given = [expanded, standard, interval].filter((form) => form !== null);
-  if (given.length > 1) refuse(place, "several uncertainties", "exactly one of standardMU, expandedMU and coverageIntervalMU");
-  if (part("expandedUnc") !== null || part("coverageInterval") !== null) once(notes, "uncertainty in a deprecated D-SI form");
+  if (given.length > 1)
+    refuse(place, "several uncertainties", "exactly one of standardMU, expandedMU and coverageIntervalMU");
+  if (part("expandedUnc") !== null || part("coverageInterval") !== null)
+    once(notes, "uncertainty in a deprecated D-SI form");
   if (given.length === 0) return null;
   const figure = (form: Element, ...keys: readonly string[]): number => {
     const key = keys.find((candidate) => form[candidate] !== undefined) ?? keys[0]!;
@@ -125,7 +149,8 @@ function uncertaintyOf(real: Element, place: string, notes: string[]): DsiUncert
       coverageProbability: probability,
     });
   }
-  if (standard !== null) return positive(place, { kind: "standard", distribution, standard: figure(standard, "valueStandardMU") });
+  if (standard !== null)
+    return positive(place, { kind: "standard", distribution, standard: figure(standard, "valueStandardMU") });
   return positive(place, {
     kind: "interval",
     distribution,
@@ -139,7 +164,8 @@ function uncertaintyOf(real: Element, place: string, notes: string[]): DsiUncert
 function positive(place: string, uncertainty: DsiUncertainty): DsiUncertainty {
   const size = uncertainty.kind === "expanded" ? uncertainty.expanded : uncertainty.standard;
   if (!(size > 0)) refuse(`${place}, uncertainty`, size, "an uncertainty greater than 0");
-  if (uncertainty.kind === "expanded" && !(uncertainty.coverageFactor > 0)) refuse(`${place}, coverageFactor`, uncertainty.coverageFactor, "a coverage factor greater than 0");
+  if (uncertainty.kind === "expanded" && !(uncertainty.coverageFactor > 0))
+    refuse(`${place}, coverageFactor`, uncertainty.coverageFactor, "a coverage factor greater than 0");
   return uncertainty;
 }
 
@@ -150,7 +176,8 @@ function listOf(value: unknown, place: string, notes: string[]): DsiReal[] {
   if (texts.length === 0) refuse(place, "no values", "a valueXMLList with numbers");
   const entry = (list: unknown, i: number, what: string): string | undefined => {
     const parts = split(list);
-    if (parts.length > 1 && parts.length !== texts.length) refuse(`${place}, ${what}`, `${parts.length} entries`, `${texts.length} entries, or one for all`);
+    if (parts.length > 1 && parts.length !== texts.length)
+      refuse(`${place}, ${what}`, `${parts.length} entries`, `${texts.length} entries, or one for all`);
     return parts.length === 1 ? parts[0] : parts[i];
   };
   const wrapper = value["measurementUncertaintyUnivariateXMLList"];
@@ -179,7 +206,9 @@ function listOf(value: unknown, place: string, notes: string[]): DsiReal[] {
 }
 
 function aboutOf(root: Element): Pick<DsiRecord, "identifications" | "certificate" | "calibrated"> {
-  const certificate = Object.entries(root).find(([key, value]) => !key.startsWith("?") && isElement(value))?.[1] as Element | undefined;
+  const certificate = Object.entries(root).find(([key, value]) => !key.startsWith("?") && isElement(value))?.[1] as
+    | Element
+    | undefined;
   const data = certificate?.["administrativeData"];
   const core = isElement(data) && isElement(data["coreData"]) ? data["coreData"] : {};
   const items = isElement(data) && isElement(data["items"]) ? many(data["items"]["item"]) : [];
@@ -200,10 +229,19 @@ function aboutOf(root: Element): Pick<DsiRecord, "identifications" | "certificat
 function textOf(value: unknown): string {
   const text = isElement(value) ? value["#text"] : value;
   if (typeof text !== "string") return "";
-  return text.trim().replaceAll("&lt;", "<").replaceAll("&gt;", ">").replaceAll("&quot;", '"').replaceAll("&apos;", "'").replaceAll("&amp;", "&");
+  return text
+    .trim()
+    .replaceAll("&lt;", "<")
+    .replaceAll("&gt;", ">")
+    .replaceAll("&quot;", '"')
+    .replaceAll("&apos;", "'")
+    .replaceAll("&amp;", "&");
 }
 
-const split = (value: unknown): string[] => textOf(value).split(/\s+/).filter((part) => part !== "");
+const split = (value: unknown): string[] =>
+  textOf(value)
+    .split(/\s+/)
+    .filter((part) => part !== "");
 
 function numberOf(text: string, place: string): number {
   const number = parseDecimal(text);
@@ -212,7 +250,8 @@ function numberOf(text: string, place: string): number {
 }
 
 function unitOf(text: string, place: string): string {
-  if (!/^\\[a-z]/.test(text)) refuse(`${place}, unit`, text, "a unit in D-SI notation, such as \\degreecelsius or \\milli\\kelvin");
+  if (!/^\\[a-z]/.test(text))
+    refuse(`${place}, unit`, text, "a unit in D-SI notation, such as \\degreecelsius or \\milli\\kelvin");
   return text;
 }
 

@@ -1,5 +1,12 @@
 import { refuse } from "../../engine/index.ts";
-import { parseDecimal, parseInstant, readUnit, type Cell, type DecimalMark, type ThermometerUnit } from "../../models/index.ts";
+import {
+  parseDecimal,
+  parseInstant,
+  readUnit,
+  type Cell,
+  type DecimalMark,
+  type ThermometerUnit,
+} from "../../models/index.ts";
 
 /** Reads the figures of one column: one decimal mark throughout, and one unit. */
 export class FigureColumn {
@@ -44,7 +51,11 @@ export class FigureColumn {
   }
 
   #otherMark(cell: string, place: () => string): never {
-    return refuse(place(), cell, `one decimal mark throughout: row ${this.#markRow} has ${this.#mark === "," ? "a comma" : "a point"}`);
+    return refuse(
+      place(),
+      cell,
+      `one decimal mark throughout: row ${this.#markRow} has ${this.#mark === "," ? "a comma" : "a point"}`,
+    );
   }
 }
 
@@ -60,11 +71,21 @@ function quickNumber(text: string): number | null {
 }
 
 /** How a time column counts. */
-export type Clock =
-  | { readonly kind: "elapsed"; readonly scale: number }
-  | { readonly kind: "instants" };
+export type Clock = { readonly kind: "elapsed"; readonly scale: number } | { readonly kind: "instants" };
 
-const SECONDS: Readonly<Record<string, number>> = { s: 1, sec: 1, second: 1, seconds: 1, ms: 1e-3, min: 60, minute: 60, minutes: 60, h: 3600, hour: 3600, hours: 3600 };
+const SECONDS: Readonly<Record<string, number>> = {
+  s: 1,
+  sec: 1,
+  second: 1,
+  seconds: 1,
+  ms: 1e-3,
+  min: 60,
+  minute: 60,
+  minutes: 60,
+  h: 3600,
+  hour: 3600,
+  hours: 3600,
+};
 
 /** Seconds in a unit of time, or `null`. */
 export const secondsIn = (unit: string): number | null => SECONDS[unit.trim().toLowerCase()] ?? null;
@@ -95,18 +116,28 @@ export class TimeColumn {
       const instant = parseInstant(cell);
       if (instant !== null) {
         if (this.#zoned !== null && this.#zoned !== instant.zoned) {
-          refuse(place(), cell, this.#zoned ? "a time with its zone, as in the rows above" : "a time without a zone, as in the rows above");
+          refuse(
+            place(),
+            cell,
+            this.#zoned ? "a time with its zone, as in the rows above" : "a time without a zone, as in the rows above",
+          );
         }
         this.#zoned = instant.zoned;
         this.#numeric = false;
         if (!instant.zoned && cell.length === 19) this.#remember(cell, instant.seconds);
         return instant.seconds;
       }
-      if (this.#numeric === false) refuse(place(), cell, "a date and time such as 2026-03-02T08:15:00, as in the rows above");
+      if (this.#numeric === false)
+        refuse(place(), cell, "a date and time such as 2026-03-02T08:15:00, as in the rows above");
     }
-    const value = typeof cell === "string" && /[^\d.,eE+\-−\s]/.test(cell) ? null : this.#figures.read(cell, null, row, place);
+    const value =
+      typeof cell === "string" && /[^\d.,eE+\-−\s]/.test(cell) ? null : this.#figures.read(cell, null, row, place);
     if (value === null || !Number.isFinite(value)) {
-      return refuse(place(), cell, "a date and time such as 2026-03-02T08:15:00 or 02.03.2026 08:15:00, or elapsed time as a number");
+      return refuse(
+        place(),
+        cell,
+        "a date and time such as 2026-03-02T08:15:00 or 02.03.2026 08:15:00, or elapsed time as a number",
+      );
     }
     if (this.#numeric === false) refuse(place(), cell, "a date and time, as in the rows above");
     this.#numeric = true;
@@ -115,7 +146,8 @@ export class TimeColumn {
 
   #remember(cell: string, seconds: number): void {
     this.#day = cell.slice(0, 11);
-    this.#daySeconds = seconds - (Number(cell.slice(11, 13)) * 3600 + Number(cell.slice(14, 16)) * 60 + Number(cell.slice(17, 19)));
+    this.#daySeconds =
+      seconds - (Number(cell.slice(11, 13)) * 3600 + Number(cell.slice(14, 16)) * 60 + Number(cell.slice(17, 19)));
   }
 
   /** Most rows differ from the one above in the time of day only. */

@@ -2,7 +2,15 @@
 export { CsvParser, csvRows } from "./csv.ts";
 export { readDsi } from "./d-si.ts";
 export { readJson } from "./document.ts";
-export { loadBudgetTable, loadCertificate, loadImmersion, loadReadings, loadSurvey, readIndications, readSurveyLog } from "./load.ts";
+export {
+  loadBudgetTable,
+  loadCertificate,
+  loadImmersion,
+  loadReadings,
+  loadSurvey,
+  readIndications,
+  readSurveyLog,
+} from "./load.ts";
 export { MOST_READINGS, readSeries } from "./series.ts";
 export { openTable } from "./table.ts";
 

@@ -35,7 +35,12 @@ export interface LoadedSurvey {
  */
 export async function readSurveyLog(description: SurveyDescription, source: RecordSource): Promise<Series> {
   const { log, thermometers, steps, stability } = description;
-  const wanted = [...steps, ...(stability?.from !== undefined && stability.to !== undefined ? [{ from: stability.from, to: stability.to }] : [])];
+  const wanted = [
+    ...steps,
+    ...(stability?.from !== undefined && stability.to !== undefined
+      ? [{ from: stability.from, to: stability.to }]
+      : []),
+  ];
   return readSeries(openTable(source, log?.sheet), { time: log?.time, thermometers, keep: merged(wanted) });
 }
 
@@ -53,7 +58,8 @@ function merged(ranges: readonly { readonly from: number; readonly to: number }[
 /** Reads a survey description and the log beside it. @throws {InputError} */
 export async function loadSurvey(path: string): Promise<LoadedSurvey> {
   const description = readDocument(surveySchema, await readJson(path));
-  if (description.log === undefined) refuse("log.file", undefined, "the CSV or XLSX file of the log, beside the description");
+  if (description.log === undefined)
+    refuse("log.file", undefined, "the CSV or XLSX file of the log, beside the description");
   const series = await readSurveyLog(description, beside(path, description.log!.file));
   return { description, logs: series.logs, series };
 }
@@ -66,10 +72,18 @@ export interface LoadedReadings {
 }
 
 /** Reads a record of comparison readings, in order of time. @throws {InputError} */
-export async function readIndications(description: ReadingsDescription, source: RecordSource): Promise<{ readonly indications: readonly Indication[]; readonly series: Series }> {
-  const series = await readSeries(openTable(source, description.log?.sheet), { thermometers: description.channels, oneAtATime: true });
+export async function readIndications(
+  description: ReadingsDescription,
+  source: RecordSource,
+): Promise<{ readonly indications: readonly Indication[]; readonly series: Series }> {
+  const series = await readSeries(openTable(source, description.log?.sheet), {
+    thermometers: description.channels,
+    oneAtATime: true,
+  });
   const indications = series.logs
-    .flatMap(({ thermometer, times, values }) => Array.from(times, (time, i) => ({ time, channel: thermometer, value: values[i]! })))
+    .flatMap(({ thermometer, times, values }) =>
+      Array.from(times, (time, i) => ({ time, channel: thermometer, value: values[i]! })),
+    )
     .sort((a, b) => a.time - b.time);
   return { indications, series };
 }
@@ -77,18 +91,24 @@ export async function readIndications(description: ReadingsDescription, source: 
 /** Reads a description of readings and the record beside it. @throws {InputError} */
 export async function loadReadings(path: string): Promise<LoadedReadings> {
   const description = readDocument(readingsSchema, await readJson(path));
-  if (description.log === undefined) refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
+  if (description.log === undefined)
+    refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
   return { description, ...(await readIndications(description, beside(path, description.log!.file))) };
 }
 
 /** Reads a certificate description. @throws {InputError} */
-export const loadCertificate = async (source: RecordSource): Promise<Certificate> => readDocument(certificateSchema, await readJson(source));
+export const loadCertificate = async (source: RecordSource): Promise<Certificate> =>
+  readDocument(certificateSchema, await readJson(source));
 
 /** Reads an immersion description. @throws {InputError} */
-export const loadImmersion = async (source: RecordSource): Promise<ImmersionDescription> => readDocument(immersionSchema, await readJson(source));
+export const loadImmersion = async (source: RecordSource): Promise<ImmersionDescription> =>
+  readDocument(immersionSchema, await readJson(source));
 
 /** Reads a budget kept as a table. @throws {InputError} every cell that cannot be used, with file, row and column */
-export async function loadBudgetTable(source: RecordSource, options: Partial<BudgetTableOptions> & { readonly sheet?: string } = {}): Promise<BudgetTableReading> {
+export async function loadBudgetTable(
+  source: RecordSource,
+  options: Partial<BudgetTableOptions> & { readonly sheet?: string } = {},
+): Promise<BudgetTableReading> {
   const { sheet, ...rest } = options;
   const rows = await allRows(openTable(source, sheet));
   return readBudgetTable(rows, { ...rest, title: options.title ?? nameOf(source).replace(/\.[^.]+$/, "") });

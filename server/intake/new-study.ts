@@ -20,7 +20,9 @@ export async function openStudy(path: string): Promise<StudyFile> {
   const document = await parseJson(text, path);
   const { inputs } = (document ?? {}) as Record<string, unknown>;
   if (typeof inputs !== "object" || inputs === null || Array.isArray(inputs)) {
-    throw new Fault("bad-input", `${path} is not a study.`, [{ place: "inputs", value: show(inputs), accepted: "an object with a statement for each input" }]);
+    throw new Fault("bad-input", `${path} is not a study.`, [
+      { place: "inputs", value: show(inputs), accepted: "an object with a statement for each input" },
+    ]);
   }
   return { path, document: document as Record<string, unknown>, inputs: inputs as Record<string, unknown> };
 }
@@ -45,9 +47,14 @@ export interface NewStudy {
  * @param to where it will be filed; paths within it are rewritten so that they lead to the same files
  * @throws {InputError} an input that the study's model does not have
  */
-export async function newStudy({ path, document, inputs }: StudyFile, { statements, bath }: Replacement, to: string | null): Promise<NewStudy> {
+export async function newStudy(
+  { path, document, inputs }: StudyFile,
+  { statements, bath }: Replacement,
+  to: string | null,
+): Promise<NewStudy> {
   const { model: named, parameters } = document;
-  if (typeof named !== "string") return refuse("model", named, "the id of a registered model, or a path to a file with a model");
+  if (typeof named !== "string")
+    return refuse("model", named, "the id of a registered model, or a path to a file with a model");
   const model = await loadModel(await referTo(named, (parameters ?? {}) as Record<string, unknown>, path));
   const unknown = Object.keys(statements).filter((name) => !Object.hasOwn(model.inputs, name));
   if (unknown.length > 0) {
@@ -74,7 +81,9 @@ export async function newStudy({ path, document, inputs }: StudyFile, { statemen
 function rebased(document: Readonly<Record<string, unknown>>, from: string, to: string): Record<string, unknown> {
   const moved = (path: string): string => {
     if (isAbsolute(path) || /^[a-z][a-z0-9+.-]+:/i.test(path)) return path;
-    const found = relative(dirname(resolve(to)), resolve(dirname(from), path)).split(sep).join("/");
+    const found = relative(dirname(resolve(to)), resolve(dirname(from), path))
+      .split(sep)
+      .join("/");
     return found.startsWith(".") ? found : `./${found}`;
   };
   const { $schema, model } = document;
@@ -87,8 +96,10 @@ function rebased(document: Readonly<Record<string, unknown>>, from: string, to: 
 
 /** Files a study. @throws {Fault} `cannot-write`, also where the file exists and `force` is not set */
 export async function fileStudy(file: string, document: unknown, force: boolean): Promise<void> {
-  await writeFile(file, `${JSON.stringify(document, null, 2)}\n`, { flag: force ? "w" : "wx" }).catch((error: NodeJS.ErrnoException) => {
-    const reason = error.code === "EEXIST" ? "it exists already; --force overwrites it" : error.message;
-    throw new Fault("cannot-write", `The study cannot be written to ${file}: ${reason}.`);
-  });
+  await writeFile(file, `${JSON.stringify(document, null, 2)}\n`, { flag: force ? "w" : "wx" }).catch(
+    (error: NodeJS.ErrnoException) => {
+      const reason = error.code === "EEXIST" ? "it exists already; --force overwrites it" : error.message;
+      throw new Fault("cannot-write", `The study cannot be written to ${file}: ${reason}.`);
+    },
+  );
 }

@@ -1,5 +1,14 @@
 import { InputError, refuse } from "../../engine/index.ts";
-import { celsius, readUnit, showInstant, UNITS_ACCEPTED, type Cell, type TableRow, type ThermometerLog, type ThermometerUnit } from "../../models/index.ts";
+import {
+  celsius,
+  readUnit,
+  showInstant,
+  UNITS_ACCEPTED,
+  type Cell,
+  type TableRow,
+  type ThermometerLog,
+  type ThermometerUnit,
+} from "../../models/index.ts";
 import { checkUnits, logColumns, type ColumnRequest, type LogColumns } from "./columns.ts";
 import { FigureColumn, TimeColumn } from "./figures.ts";
 import { NumberList } from "./number-list.ts";
@@ -79,7 +88,10 @@ class SeriesReader {
     this.#most = request.mostReadings ?? MOST_READINGS;
     const { layout } = columns;
     for (const thermometer of Object.keys(request.thermometers)) {
-      const unit = layout.kind === "long" ? layout.units[thermometer]! : layout.columns.find((column) => column.thermometer === thermometer)!.unit;
+      const unit =
+        layout.kind === "long"
+          ? layout.units[thermometer]!
+          : layout.columns.find((column) => column.thermometer === thermometer)!.unit;
       this.#channels.set(thermometer, {
         thermometer,
         figures: new FigureColumn(),
@@ -91,7 +103,10 @@ class SeriesReader {
         lastRow: 0,
       });
     }
-    this.#wide = layout.kind === "wide" ? layout.columns.map(({ thermometer, index }) => [this.#channels.get(thermometer)!, index] as const) : [];
+    this.#wide =
+      layout.kind === "wide"
+        ? layout.columns.map(({ thermometer, index }) => [this.#channels.get(thermometer)!, index] as const)
+        : [];
     if (layout.kind === "wide") this.#checkUnits();
   }
 
@@ -102,7 +117,8 @@ class SeriesReader {
   take({ row, cells }: TableRow): void {
     const { headings, time, timeOfDay, layout } = this.#columns;
     if (cells.every((cell) => cell === null || cell === "")) return;
-    const surplus = cells.length > headings.length && cells.slice(headings.length).some((cell) => cell !== null && cell !== "");
+    const surplus =
+      cells.length > headings.length && cells.slice(headings.length).some((cell) => cell !== null && cell !== "");
     if (surplus || (cells.length < headings.length && this.#isText())) {
       refuse(
         `${this.#file}, row ${row}`,
@@ -111,7 +127,8 @@ class SeriesReader {
       );
     }
     this.#rows++;
-    const stamp: Cell | undefined = timeOfDay === null ? cells[time] : `${String(cells[time] ?? "").trim()} ${String(cells[timeOfDay] ?? "").trim()}`;
+    const stamp: Cell | undefined =
+      timeOfDay === null ? cells[time] : `${String(cells[time] ?? "").trim()} ${String(cells[timeOfDay] ?? "").trim()}`;
     const seconds = this.#time.read(stamp, row, () => this.#place(row, time));
     if (layout.kind === "long") this.#long(layout, row, cells, seconds);
     else {
@@ -134,8 +151,13 @@ class SeriesReader {
   #after(seconds: number, last: number, lastRow: number, row: number, stamp: Cell | undefined, whose: string): void {
     if (seconds > last) return;
     const place = this.#place(row, this.#columns.time);
-    if (seconds === last) refuse(place, stamp, `a time${whose} that is not in row ${lastRow} already: time stamps must not repeat`);
-    refuse(place, stamp, `a time${whose} after row ${lastRow}, ${showInstant(last)}: time stamps must increase (was the clock set back?)`);
+    if (seconds === last)
+      refuse(place, stamp, `a time${whose} that is not in row ${lastRow} already: time stamps must not repeat`);
+    refuse(
+      place,
+      stamp,
+      `a time${whose} after row ${lastRow}, ${showInstant(last)}: time stamps must increase (was the clock set back?)`,
+    );
   }
 
   #long(layout: LogColumns["layout"] & { kind: "long" }, row: number, cells: readonly Cell[], seconds: number): void {
@@ -156,7 +178,11 @@ class SeriesReader {
     const known = readUnit(text);
     if (known === null) refuse(this.#place(row, column), text, UNITS_ACCEPTED);
     if (channel.unit !== null && channel.unit !== known) {
-      refuse(this.#place(row, column), text, `${channel.unit}, the unit of ${channel.thermometer} so far: one unit for each thermometer`);
+      refuse(
+        this.#place(row, column),
+        text,
+        `${channel.unit}, the unit of ${channel.thermometer} so far: one unit for each thermometer`,
+      );
     }
     channel.unit = known;
   }
@@ -174,10 +200,18 @@ class SeriesReader {
       return refuse(this.#place(row, column), cell, error.problems[0]!.accepted);
     }
     if (channel.unit !== "mK" && !(converted >= -273.15 && converted < 4000)) {
-      refuse(this.#place(row, column), cell, `a temperature that can be: from absolute zero to 4000 °C, in ${channel.unit}`);
+      refuse(
+        this.#place(row, column),
+        cell,
+        `a temperature that can be: from absolute zero to 4000 °C, in ${channel.unit}`,
+      );
     }
     if (++this.#kept > this.#most) {
-      refuse(`${this.#file}, row ${row}`, `more than ${this.#most} readings`, "steps that take less of the record, or a log with a longer interval");
+      refuse(
+        `${this.#file}, row ${row}`,
+        `more than ${this.#most} readings`,
+        "steps that take less of the record, or a log with a longer interval",
+      );
     }
     channel.times.push(seconds);
     channel.values.push(converted);
@@ -194,7 +228,9 @@ class SeriesReader {
   }
 
   #checkUnits(): Record<string, ThermometerUnit> {
-    const units = Object.fromEntries([...this.#channels.values()].flatMap(({ thermometer, unit }) => (unit === null ? [] : [[thermometer, unit]])));
+    const units = Object.fromEntries(
+      [...this.#channels.values()].flatMap(({ thermometer, unit }) => (unit === null ? [] : [[thermometer, unit]])),
+    );
     checkUnits(units, this.#request, `${this.#file}, row ${this.#columns.headingRow}`);
     return units;
   }
@@ -204,7 +240,11 @@ class SeriesReader {
     const logs = [...this.#channels.values()].map(({ thermometer, times, values }) => {
       if (times.length === 0) {
         const outside = this.#request.keep === undefined ? "" : " within the steps of the description";
-        refuse(`${this.#file}, ${thermometer}`, `${this.#rows} rows, no reading${outside}`, "readings of every thermometer named");
+        refuse(
+          `${this.#file}, ${thermometer}`,
+          `${this.#rows} rows, no reading${outside}`,
+          "readings of every thermometer named",
+        );
       }
       return { thermometer, times: times.take(), values: values.take() };
     });
@@ -215,7 +255,9 @@ class SeriesReader {
       units,
       notes: [
         ...notes,
-        ...(this.#time.elapsed === true && !this.#columns.timeUnitKnown ? [`time column ${this.#columns.headings[this.#columns.time]} has no unit: read as seconds`] : []),
+        ...(this.#time.elapsed === true && !this.#columns.timeUnitKnown
+          ? [`time column ${this.#columns.headings[this.#columns.time]} has no unit: read as seconds`]
+          : []),
         ...Object.entries(units)
           .filter(([, unit]) => unit !== "°C")
           .map(([name, unit]) => `${name} converted from ${unit}`),

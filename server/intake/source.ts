@@ -19,7 +19,8 @@ export function chunksOf(source: RecordSource): AsyncIterable<Uint8Array> {
 export async function bytesOf(source: RecordSource, most: number): Promise<Buffer> {
   if (typeof source === "string") {
     checkFile(source);
-    if (statSync(source).size > most) refuse(nameOf(source), `${statSync(source).size} bytes`, `a file of at most ${most} bytes`);
+    if (statSync(source).size > most)
+      refuse(nameOf(source), `${statSync(source).size} bytes`, `a file of at most ${most} bytes`);
     return readFile(source);
   }
   const parts: Uint8Array[] = [];

@@ -1,5 +1,13 @@
 import type { Evidence, Statement } from "../../engine/index.ts";
-import { duration, showInstant, surveyStatements, type AxisEvaluation, type SurveyChoice, type SurveyDescription, type SurveyEvaluation } from "../../models/index.ts";
+import {
+  duration,
+  showInstant,
+  surveyStatements,
+  type AxisEvaluation,
+  type SurveyChoice,
+  type SurveyDescription,
+  type SurveyEvaluation,
+} from "../../models/index.ts";
 import { withEvidence } from "./with-evidence.ts";
 
 /** The statements of a survey, each with the records, the window or zone, and the figures it rests on. @throws {InputError} */
@@ -22,7 +30,10 @@ export function citedStatements(
   );
 }
 
-function stabilityEvidence({ stability, stay }: SurveyEvaluation, { calibrationMinutes }: SurveyDescription): Omit<Evidence, "files"> {
+function stabilityEvidence(
+  { stability, stay }: SurveyEvaluation,
+  { calibrationMinutes }: SurveyDescription,
+): Omit<Evidence, "files"> {
   const { window, windows, worst, sampling } = stability;
   return {
     method: `a window of ${duration(window)} slid over the readings of ${stay.thermometer} while it stayed at ${stay.position}; half the span of the worst of ${windows}`,
@@ -41,7 +52,11 @@ function stabilityEvidence({ stability, stay }: SurveyEvaluation, { calibrationM
   };
 }
 
-function axisEvidence({ map }: SurveyEvaluation, { arrangement, reference }: SurveyDescription, found: AxisEvaluation | null): Omit<Evidence, "files"> | null {
+function axisEvidence(
+  { map }: SurveyEvaluation,
+  { arrangement, reference }: SurveyDescription,
+  found: AxisEvaluation | null,
+): Omit<Evidence, "files"> | null {
   if (found === null) return null;
   const positions = new Set(found.lines.flatMap(({ points }) => points.map(({ position }) => position)));
   const used = map.comparisons.filter(({ position }) => positions.has(position));

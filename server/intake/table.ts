@@ -20,7 +20,11 @@ export function openTable(source: RecordSource, sheet?: string): Table {
   return { name, pieces: csvRows(text, name), notes };
 }
 
-async function* sheetPieces(source: RecordSource, name: string, sheet: string | undefined): AsyncGenerator<readonly TableRow[]> {
+async function* sheetPieces(
+  source: RecordSource,
+  name: string,
+  sheet: string | undefined,
+): AsyncGenerator<readonly TableRow[]> {
   yield await xlsxRows(await bytesOf(source, MOST_SPREADSHEET_BYTES), name, sheet);
 }
 

@@ -17,11 +17,16 @@ export const MOST_SPREADSHEET_BYTES = MOST_PACKED;
 export async function xlsxRows(bytes: Buffer, name: string, sheet: string | undefined): Promise<readonly TableRow[]> {
   const unpacked = unpackedSize(bytes);
   if (unpacked === null) refuse(name, "no packed spreadsheet", "an XLSX file that is whole");
-  if (unpacked! > MOST_UNPACKED) refuse(name, `${unpacked} bytes unpacked`, `at most ${MOST_UNPACKED}: save large logs as CSV`);
+  if (unpacked! > MOST_UNPACKED)
+    refuse(name, `${unpacked} bytes unpacked`, `at most ${MOST_UNPACKED}: save large logs as CSV`);
   const sheets = await open(bytes, name);
   const names = sheets.map(({ sheet: title }) => title);
   if (sheet === undefined && sheets.length > 1) {
-    refuse(`${name}, sheet`, `${sheets.length} sheets: ${names.map(show).join(", ")}`, "the name of one of them, as log.sheet of the description or an option");
+    refuse(
+      `${name}, sheet`,
+      `${sheets.length} sheets: ${names.map(show).join(", ")}`,
+      "the name of one of them, as log.sheet of the description or an option",
+    );
   }
   const chosen = sheet === undefined ? sheets[0] : sheets.find(({ sheet: title }) => title === sheet);
   if (chosen === undefined) return refuse(`${name}, sheet`, sheet, `one of ${names.map(show).join(", ")}`);

@@ -11,4 +11,6 @@ declare const TRIALBAND_BUILD: BuildFacts | undefined;
 
 /** The build's facts; code that runs unbuilt, as in the tests of single files, says so. */
 export const buildFacts: BuildFacts =
-  typeof TRIALBAND_BUILD === "undefined" ? { commit: null, engineDigest: "unbuilt", modelsDigest: "unbuilt" } : TRIALBAND_BUILD;
+  typeof TRIALBAND_BUILD === "undefined"
+    ? { commit: null, engineDigest: "unbuilt", modelsDigest: "unbuilt" }
+    : TRIALBAND_BUILD;

@@ -5,7 +5,8 @@
  * Source: RFC 8785, JSON Canonicalization Scheme.
  */
 export function canonicalJson(value: unknown): string {
-  if (Array.isArray(value)) return `[${value.map((item) => canonicalJson(item === undefined ? null : item)).join(",")}]`;
+  if (Array.isArray(value))
+    return `[${value.map((item) => canonicalJson(item === undefined ? null : item)).join(",")}]`;
   if (typeof value === "object" && value !== null) {
     const entries = Object.entries(value).filter(([, item]) => item !== undefined);
     // Code unit order, as RFC 8785 asks: not that of any language.

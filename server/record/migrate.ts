@@ -12,9 +12,19 @@ type Step = (record: Document) => Document;
 const fromFormat1: Step = (record) => ({
   ...record,
   format: "trialband-record/2",
-  study: { correlations: [], conformity: {}, sensitivity: null, sweep: null, generator: "sfc32x4-philox", ...(record["study"] as object) },
+  study: {
+    correlations: [],
+    conformity: {},
+    sensitivity: null,
+    sweep: null,
+    generator: "sfc32x4-philox",
+    ...(record["study"] as object),
+  },
   inputs: Object.fromEntries(
-    Object.entries(record["inputs"] as Record<string, Document>).map(([name, input]) => [name, { evidence: null, ...input }]),
+    Object.entries(record["inputs"] as Record<string, Document>).map(([name, input]) => [
+      name,
+      { evidence: null, ...input },
+    ]),
   ),
   joint: null,
   sweep: null,

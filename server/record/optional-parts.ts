@@ -9,7 +9,12 @@ const index = z.looseObject({ value: figure, standardError: figure, interval: pa
 export const sensitivityFields = z.looseObject({
   trials: z.int(),
   confidence: figure,
-  estimators: z.looseObject({ contribution: z.string(), firstOrder: z.string(), total: z.string(), interval: z.string() }),
+  estimators: z.looseObject({
+    contribution: z.string(),
+    firstOrder: z.string(),
+    total: z.string(),
+    interval: z.string(),
+  }),
   standardUncertainty: figure.nullable(),
   standardUncertaintyOneAtATime: figure.nullable(),
   factors: z.array(
@@ -27,7 +32,9 @@ export const sensitivityFields = z.looseObject({
   conditional: z.record(
     z.string(),
     z.looseObject({
-      bins: z.array(z.looseObject({ from: figure, at: figure, to: figure, mean: figure.nullable(), low: figure, high: figure })),
+      bins: z.array(
+        z.looseObject({ from: figure, at: figure, to: figure, mean: figure.nullable(), low: figure, high: figure }),
+      ),
     }),
   ),
   sentence: z.string(),
@@ -48,7 +55,14 @@ const assessment = z.looseObject({
   above: figure,
   specificRisk: z.looseObject({ bearer: z.enum(["consumer", "producer"]), value: figure }),
   measurementCapability: figure.nullable(),
-  posterior: z.looseObject({ estimate: figure, standardUncertainty: figure, probabilityOfConformity: figure, specificRisk: figure }).nullable(),
+  posterior: z
+    .looseObject({
+      estimate: figure,
+      standardUncertainty: figure,
+      probabilityOfConformity: figure,
+      specificRisk: figure,
+    })
+    .nullable(),
   globalRisk: z.looseObject({ consumer: figure, producer: figure }).nullable(),
 });
 
@@ -59,7 +73,14 @@ export const conformityFields = z.looseObject({
     guardBandMultiplier: figure,
     source: z.string(),
   }),
-  prior: z.looseObject({ mean: figure, standardDeviation: figure, source: z.string().nullable(), probabilityOfConformity: figure }).nullable(),
+  prior: z
+    .looseObject({
+      mean: figure,
+      standardDeviation: figure,
+      source: z.string().nullable(),
+      probabilityOfConformity: figure,
+    })
+    .nullable(),
   linear: assessment,
   monteCarlo: assessment,
   agree: z.boolean(),

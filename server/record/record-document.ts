@@ -24,10 +24,16 @@ export function readRecord(document: unknown, name: string): ReportedRecord {
   const migrated = migratedOf(document);
   if (migrated === null) {
     const format = (document as { format?: unknown } | null)?.format;
-    return refused(name, [{ place: "format", value: show(format), accepted: "the format of a record, such as \"trialband-record/2\"" }]);
+    return refused(name, [
+      { place: "format", value: show(format), accepted: 'the format of a record, such as "trialband-record/2"' },
+    ]);
   }
   const parsed = reportable.safeParse(migrated);
-  if (!parsed.success) return refused(name, parsed.error.issues.map((issue) => problemOf(issue, migrated, "")));
+  if (!parsed.success)
+    return refused(
+      name,
+      parsed.error.issues.map((issue) => problemOf(issue, migrated, "")),
+    );
   const record = migrated as unknown as ReportedRecord;
   const problems = [...optionalProblems(record), ...crossProblems(record)];
   if (problems.length > 0) return refused(name, problems);
@@ -38,7 +44,11 @@ export function readRecord(document: unknown, name: string): ReportedRecord {
       throw new Fault(
         "bad-input",
         `${name} was altered after it was sealed, so no report is made of it.`,
-        broken.map((part) => ({ place: `seal.${part}`, value: show(record.seal[part]), accepted: `the digest of what stands in the file, ${seal[part]}` })),
+        broken.map((part) => ({
+          place: `seal.${part}`,
+          value: show(record.seal[part]),
+          accepted: `the digest of what stands in the file, ${seal[part]}`,
+        })),
       );
     }
   }
@@ -51,7 +61,8 @@ export function recordDigest(record: ReportedRecord): string {
   return seal?.record ?? digestOf(unsealed);
 }
 
-const isSealed = (record: ReportedRecord): record is SealedRecord => record.seal !== undefined && record.provenance !== undefined;
+const isSealed = (record: ReportedRecord): record is SealedRecord =>
+  record.seal !== undefined && record.provenance !== undefined;
 
 /** `migrate` builds on fields that a damaged file may lack. */
 function migratedOf(document: unknown): Readonly<Record<string, unknown>> | null {
@@ -65,12 +76,21 @@ function migratedOf(document: unknown): Readonly<Record<string, unknown>> | null
 
 function refused(name: string, problems: readonly Problem[]): never {
   const more = problems.length > MOST_PROBLEMS ? ` The first ${MOST_PROBLEMS} of ${problems.length}:` : "";
-  throw new Fault("bad-input", `${name} is not a record that can be reported; trialband run --out writes one.${more}`, problems.slice(0, MOST_PROBLEMS));
+  throw new Fault(
+    "bad-input",
+    `${name} is not a record that can be reported; trialband run --out writes one.${more}`,
+    problems.slice(0, MOST_PROBLEMS),
+  );
 }
 
 function optionalProblems({ measurands }: ReportedRecord): Problem[] {
   return Object.entries(measurands).flatMap(([name, measurand]) =>
-    ([["sensitivity", sensitivityFields], ["conformity", conformityFields]] as const).flatMap(([part, schema]) => {
+    (
+      [
+        ["sensitivity", sensitivityFields],
+        ["conformity", conformityFields],
+      ] as const
+    ).flatMap(([part, schema]) => {
       const value = measurand[part];
       const parsed = value === null ? undefined : schema.safeParse(value);
       return (parsed?.error?.issues ?? []).map((issue) => problemOf(issue, value, `measurands.${name}.${part}.`));
@@ -82,9 +102,11 @@ function optionalProblems({ measurands }: ReportedRecord): Problem[] {
 function crossProblems(record: ReportedRecord): Problem[] {
   const problems: Problem[] = [];
   const known = (place: string, name: string, among: Readonly<Record<string, unknown>>): void => {
-    if (!Object.hasOwn(among, name)) problems.push({ place, value: show(name), accepted: `one of ${Object.keys(among).slice(0, 20).join(", ")}` });
+    if (!Object.hasOwn(among, name))
+      problems.push({ place, value: show(name), accepted: `one of ${Object.keys(among).slice(0, 20).join(", ")}` });
   };
-  if (Object.keys(record.measurands).length === 0) problems.push({ place: "measurands", value: "{}", accepted: "at least one measurand" });
+  if (Object.keys(record.measurands).length === 0)
+    problems.push({ place: "measurands", value: "{}", accepted: "at least one measurand" });
   for (const name of Object.keys(record.inputs)) known(`inputs.${name}`, name, record.study.inputs);
   for (const [name, { linear, secondOrder, explanation }] of Object.entries(record.measurands)) {
     const lists: readonly (readonly [string, readonly string[]])[] = [
@@ -93,7 +115,8 @@ function crossProblems(record: ReportedRecord): Problem[] {
       ["secondOrder.terms", secondOrder?.terms.flatMap(({ between }) => between) ?? []],
       ["explanation.parts", Object.values(explanation?.parts ?? {}).flatMap(({ inputs }) => inputs)],
     ];
-    for (const [place, inputs] of lists) inputs.forEach((input) => known(`measurands.${name}.${place}`, input, record.inputs));
+    for (const [place, inputs] of lists)
+      inputs.forEach((input) => known(`measurands.${name}.${place}`, input, record.inputs));
   }
   if (record.joint === null) return problems;
   const { measurands, linear, monteCarlo, pairs } = record.joint;
@@ -102,11 +125,26 @@ function crossProblems(record: ReportedRecord): Problem[] {
   pairs.forEach(({ between, grid }, i) => {
     between.forEach((name) => known(`joint.pairs.${i}.between`, name, record.measurands));
     const wanted = grid.cells * grid.cells;
-    if (grid.counts.length !== wanted) problems.push({ place: `joint.pairs.${i}.grid.counts`, value: `${grid.counts.length} counts`, accepted: `${wanted} counts` });
+    if (grid.counts.length !== wanted)
+      problems.push({
+        place: `joint.pairs.${i}.grid.counts`,
+        value: `${grid.counts.length} counts`,
+        accepted: `${wanted} counts`,
+      });
   });
-  for (const [place, rows] of [["linear.covariance", linear.covariance], ["linear.correlation", linear.correlation], ["monteCarlo.correlation", monteCarlo?.correlation]] as const) {
-    if (rows?.length !== m && rows !== undefined) problems.push({ place: `joint.${place}`, value: `${rows.length} rows`, accepted: `${m} rows of ${m} numbers` });
-    else if (rows?.some((row) => row.length !== m)) problems.push({ place: `joint.${place}`, value: "rows of unequal length", accepted: `${m} rows of ${m} numbers` });
+  for (const [place, rows] of [
+    ["linear.covariance", linear.covariance],
+    ["linear.correlation", linear.correlation],
+    ["monteCarlo.correlation", monteCarlo?.correlation],
+  ] as const) {
+    if (rows?.length !== m && rows !== undefined)
+      problems.push({ place: `joint.${place}`, value: `${rows.length} rows`, accepted: `${m} rows of ${m} numbers` });
+    else if (rows?.some((row) => row.length !== m))
+      problems.push({
+        place: `joint.${place}`,
+        value: "rows of unequal length",
+        accepted: `${m} rows of ${m} numbers`,
+      });
   }
   return problems;
 }
@@ -123,7 +161,10 @@ const TYPES: Readonly<Record<string, string>> = {
 };
 
 function problemOf(issue: z.core.$ZodIssue, document: unknown, before: string): Problem {
-  const value = issue.path.reduce((at: unknown, key) => (at as Record<PropertyKey, unknown> | null | undefined)?.[key], document);
+  const value = issue.path.reduce(
+    (at: unknown, key) => (at as Record<PropertyKey, unknown> | null | undefined)?.[key],
+    document,
+  );
   return { place: `${before}${issue.path.map(String).join(".")}`, value: show(value), accepted: acceptedBy(issue) };
 }
 
@@ -149,4 +190,8 @@ function acceptedBy(issue: z.core.$ZodIssue): string {
 }
 
 const bounded = (origin: string, relation: string, bound: number | bigint): string =>
-  origin === "array" || origin === "tuple" ? `a list of ${relation} ${bound} items` : origin === "string" ? `a text of ${relation} ${bound} characters` : `a number ${relation} ${bound}`;
+  origin === "array" || origin === "tuple"
+    ? `a list of ${relation} ${bound} items`
+    : origin === "string"
+      ? `a text of ${relation} ${bound} characters`
+      : `a number ${relation} ${bound}`;

@@ -42,8 +42,18 @@ const linear = z.strictObject({
   effectiveDegreesOfFreedom: number.nullable(),
   expandedUncertainty: number,
   interval: pair,
-  contributions: z.array(z.strictObject({ input: z.string(), ...budgetLine, sensitivityCoefficient: number, contribution: number, share: number })),
-  correlatedTerms: z.array(z.strictObject({ between: z.tuple([z.string(), z.string()]), coefficient: number, term: number, share: number })),
+  contributions: z.array(
+    z.strictObject({
+      input: z.string(),
+      ...budgetLine,
+      sensitivityCoefficient: number,
+      contribution: number,
+      share: number,
+    }),
+  ),
+  correlatedTerms: z.array(
+    z.strictObject({ between: z.tuple([z.string(), z.string()]), coefficient: number, term: number, share: number }),
+  ),
   curve: points,
 });
 
@@ -74,7 +84,11 @@ const monteCarlo = z.strictObject({
   }),
 });
 
-const atDigits = { significantDigits: z.union([z.literal(1), z.literal(2)]), numericalTolerance: number, validated: z.boolean() };
+const atDigits = {
+  significantDigits: z.union([z.literal(1), z.literal(2)]),
+  numericalTolerance: number,
+  validated: z.boolean(),
+};
 
 const causePart = z.strictObject({ shapley: pair, alone: pair, share: number, inputs: z.array(z.string()) });
 
@@ -112,7 +126,14 @@ const measurand = z.strictObject({
       remainder: pair,
       sentence: z.string(),
       recommendation: z.strictObject({
-        action: z.enum(["keep", "keep-with-factor", "add-second-order", "report-monte-carlo", "gather-readings", "draw-more"]),
+        action: z.enum([
+          "keep",
+          "keep-with-factor",
+          "add-second-order",
+          "report-monte-carlo",
+          "gather-readings",
+          "draw-more",
+        ]),
         factor: number.nullable(),
         inputs: z.array(z.string()),
         sentence: z.string(),
@@ -135,7 +156,16 @@ const joint = z.strictObject({
     z.strictObject({
       between: z.tuple([z.string(), z.string()]),
       ellipseFactor: number.nullable(),
-      grid: z.strictObject({ low: pair, width: pair, cells: z.int(), counts: z.array(number), outside: number, least: number, area: number, held: number }),
+      grid: z.strictObject({
+        low: pair,
+        width: pair,
+        cells: z.int(),
+        counts: z.array(number),
+        outside: number,
+        least: number,
+        area: number,
+        held: number,
+      }),
       scatter: points,
     }),
   ),
@@ -150,8 +180,17 @@ const calibrationCurve = z.strictObject({
     .array(
       z.strictObject({
         at: number,
-        linear: z.strictObject({ estimate: number, standardUncertainty: number, coverageFactor: number, interval: pair }),
-        monteCarlo: z.strictObject({ estimate: number.nullable(), standardUncertainty: number.nullable(), interval: pair }),
+        linear: z.strictObject({
+          estimate: number,
+          standardUncertainty: number,
+          coverageFactor: number,
+          interval: pair,
+        }),
+        monteCarlo: z.strictObject({
+          estimate: number.nullable(),
+          standardUncertainty: number.nullable(),
+          interval: pair,
+        }),
       }),
     )
     .min(2),
@@ -170,9 +209,17 @@ export const recordSchema = z.strictObject({
     source: z.string().nullable(),
     fixedBits: z.boolean(),
   }),
-  coverage: z.strictObject({ custom: z.enum(["probability", "factor"]), probability: number, interval: z.enum(["symmetric", "shortest"]) }),
+  coverage: z.strictObject({
+    custom: z.enum(["probability", "factor"]),
+    probability: number,
+    interval: z.enum(["symmetric", "shortest"]),
+  }),
   generator: z.strictObject({ id: z.string(), title: z.string(), seed: z.string() }),
-  trials: z.strictObject({ count: z.int().positive(), batch: z.int().positive(), stop: z.enum(["fixed", "settled", "limit"]) }),
+  trials: z.strictObject({
+    count: z.int().positive(),
+    batch: z.int().positive(),
+    stop: z.enum(["fixed", "settled", "limit"]),
+  }),
   inputs: z.record(z.string(), input),
   measurands: z.record(z.string(), measurand),
   joint: joint.nullable(),
@@ -189,8 +236,18 @@ export const recordSchema = z.strictObject({
           measurands: z.record(
             z.string(),
             z.strictObject({
-              linear: z.strictObject({ estimate: number, standardUncertainty: number, coverageFactor: number, expandedUncertainty: number, interval: pair }),
-              monteCarlo: z.strictObject({ estimate: number.nullable(), standardUncertainty: number.nullable(), interval: pair }),
+              linear: z.strictObject({
+                estimate: number,
+                standardUncertainty: number,
+                coverageFactor: number,
+                expandedUncertainty: number,
+                interval: pair,
+              }),
+              monteCarlo: z.strictObject({
+                estimate: number.nullable(),
+                standardUncertainty: number.nullable(),
+                interval: pair,
+              }),
               validated: z.boolean(),
               coverageFactorNeeded: number.nullable(),
             }),

@@ -15,11 +15,19 @@ export function resultsOf(record: RunRecord & Partial<SealedRecord>): unknown {
 
 export function sealOf(record: RunRecord & { readonly provenance: Provenance }): Seal {
   const { seal: _seal, ...whole } = record as RunRecord & Partial<SealedRecord>;
-  return { algorithm: "SHA-256, RFC 8785", study: digestOf(record.study), results: digestOf(resultsOf(record)), record: digestOf(whole) };
+  return {
+    algorithm: "SHA-256, RFC 8785",
+    study: digestOf(record.study),
+    results: digestOf(resultsOf(record)),
+    record: digestOf(whole),
+  };
 }
 
 /** @param module a person's own model: its digest and its source; without one the model is registered */
-export function sealRecord(record: RunRecord, module: { readonly digest: string; readonly source: string } | null): SealedRecord {
+export function sealRecord(
+  record: RunRecord,
+  module: { readonly digest: string; readonly source: string } | null,
+): SealedRecord {
   const provenance: Provenance = {
     commit: buildFacts.commit,
     engineDigest: buildFacts.engineDigest,

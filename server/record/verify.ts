@@ -42,19 +42,25 @@ export async function verifyRecord(text: string, name: string, options: VerifyOp
   try {
     const document = await parseJson(text, name);
     const migrated = migrate(document);
-    if (migrated === null) return refused(`${name} is not a record of Trialband: its format is none that this version reads.`);
+    if (migrated === null)
+      return refused(`${name} is not a record of Trialband: its format is none that this version reads.`);
     const record = migrated.record as unknown as SealedRecord;
     title = record.study?.title ?? null;
     if (options.signature !== undefined && !signatureHolds(text, options.signature, options.publicKey)) {
-      return refused("The signature is not one of this record by this key: the record, the signature or the key is another.");
+      return refused(
+        "The signature is not one of this record by this key: the record, the signature or the key is another.",
+      );
     }
     if (migrated.from === record.format) {
       requireRecord(record);
-      if (text !== recordText(record)) return refused("The file's bytes are not as Trialband wrote them, though it reads as a record.");
+      if (text !== recordText(record))
+        return refused("The file's bytes are not as Trialband wrote them, though it reads as a record.");
       const broken = brokenDigests(record);
       if (broken.length > 0) return refused(...broken);
     } else {
-      notes.push(`The record is of the older format ${migrated.from}, which had no digests: only its figures are compared.`);
+      notes.push(
+        `The record is of the older format ${migrated.from}, which had no digests: only its figures are compared.`,
+      );
     }
     const reference = await referenceOf(record, options.trustModel ?? false);
     const { record: repeated } = await runStudy({ study: record.study, reference }, options);
@@ -64,7 +70,10 @@ export async function verifyRecord(text: string, name: string, options: VerifyOp
   } catch (error) {
     const report = reportOf(error);
     if (report.code === "cancelled") throw error;
-    return refused(report.message, ...report.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`));
+    return refused(
+      report.message,
+      ...report.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`),
+    );
   }
 }
 
@@ -76,7 +85,9 @@ function brokenDigests(record: SealedRecord): string[] {
       ["results", "The results are not those the record was sealed with"],
       ["record", "The record was altered after it was sealed"],
     ] as const
-  ).flatMap(([part, sentence]) => (record.seal[part] === seal[part] ? [] : [`${sentence}: its digest does not match.`]));
+  ).flatMap(([part, sentence]) =>
+    record.seal[part] === seal[part] ? [] : [`${sentence}: its digest does not match.`],
+  );
 }
 
 async function referenceOf({ study, provenance }: SealedRecord, trustModel: boolean): Promise<ModelReference> {
@@ -89,26 +100,48 @@ async function referenceOf({ study, provenance }: SealedRecord, trustModel: bool
     );
   }
   const placed = await placeModule(source);
-  if (placed.digest !== provenance.modelDigest) throw new Fault("bad-input", "The model's source in the record does not match its digest.");
+  if (placed.digest !== provenance.modelDigest)
+    throw new Fault("bad-input", "The model's source in the record does not match its digest.");
   const reference: ModelReference = { kind: "module", parameters: study.parameters ?? {}, ...placed };
   await loadModel(reference);
   return reference;
 }
 
-function compare(filed: SealedRecord, again: SealedRecord, older: boolean, notes: string[], title: string | null): Verification {
+function compare(
+  filed: SealedRecord,
+  again: SealedRecord,
+  older: boolean,
+  notes: string[],
+  title: string | null,
+): Verification {
   const figures = countFigures(filed.measurands);
   const found = older ? olderDeviations(filed, again) : deviations(resultsOf(filed), resultsOf(again));
   const same = found.length === 0 && (older || digestOf(resultsOf(again)) === filed.seal.results);
   if (same) {
-    if (!older && filed.provenance.engineDigest !== again.provenance.engineDigest) notes.push("Another build of Trialband gave the same bits.");
+    if (!older && filed.provenance.engineDigest !== again.provenance.engineDigest)
+      notes.push("Another build of Trialband gave the same bits.");
     return { outcome: "bits", reasons: [], notes, title, figures };
   }
   const excuse = excuseFor(filed, again, older);
   const list = found.slice(0, NAMED).map(({ place, filed: a, repeated: b }) => `${place} is ${a}, repeated ${b}`);
   if (found.length > NAMED) list.push(`and ${found.length - NAMED} more figures differ`);
-  if (excuse === null) return { outcome: "refused", reasons: ["The repetition does not give the record's figures:", ...list], notes, title, figures };
+  if (excuse === null)
+    return {
+      outcome: "refused",
+      reasons: ["The repetition does not give the record's figures:", ...list],
+      notes,
+      title,
+      figures,
+    };
   const apart = disagreements(filed, again);
-  if (apart.length > 0) return { outcome: "refused", reasons: ["The repetition does not agree within standard errors:", ...apart], notes: [...notes, excuse], title, figures };
+  if (apart.length > 0)
+    return {
+      outcome: "refused",
+      reasons: ["The repetition does not agree within standard errors:", ...apart],
+      notes: [...notes, excuse],
+      title,
+      figures,
+    };
   return { outcome: "errors", reasons: [], notes: [...notes, excuse], title, figures };
 }
 
@@ -123,13 +156,20 @@ function excuseFor(filed: SealedRecord, again: SealedRecord, older: boolean): st
   if (!filed.model.fixedBits && filed.environment?.runtime !== again.environment?.runtime) {
     return `The model uses functions whose bits JavaScript engines do not share, and the record was made on ${filed.environment?.runtime ?? "another"}: figures were compared within their standard errors.`;
   }
-  return older ? "Formats before 2 were written by unreleased builds: figures were compared within their standard errors." : null;
+  return older
+    ? "Formats before 2 were written by unreleased builds: figures were compared within their standard errors."
+    : null;
 }
 
 /** Only what the older record has. */
 function olderDeviations(filed: SealedRecord, again: SealedRecord): ReturnType<typeof deviations> {
   const figuresOf = ({ measurands }: RunRecord): unknown =>
-    Object.fromEntries(Object.entries(measurands).map(([name, { linear, monteCarlo }]) => [name, { linear: { ...linear, correlatedTerms: [] }, monteCarlo }]));
+    Object.fromEntries(
+      Object.entries(measurands).map(([name, { linear, monteCarlo }]) => [
+        name,
+        { linear: { ...linear, correlatedTerms: [] }, monteCarlo },
+      ]),
+    );
   return deviations(figuresOf(filed), figuresOf(again));
 }
 

@@ -32,8 +32,10 @@ const FIELDS = [
 export const budgetTables: RouteRegistration = (router) => {
   router.post("/budget-tables", async (request, response) => {
     const { name, title, sheet, columns } = request.query;
-    if (typeof name !== "string" || name === "") throw refused("name", name, "the file's name, which ends in .csv or .xlsx");
-    if (request.is("application/json")) throw refused("", "application/json", "the bytes of a CSV or XLSX file, sent as application/octet-stream");
+    if (typeof name !== "string" || name === "")
+      throw refused("name", name, "the file's name, which ends in .csv or .xlsx");
+    if (request.is("application/json"))
+      throw refused("", "application/json", "the bytes of a CSV or XLSX file, sent as application/octet-stream");
     const options: { -readonly [K in keyof BudgetTableOptions]?: BudgetTableOptions[K] } & { sheet?: string } = {};
     if (typeof title === "string" && title.trim() !== "") options.title = title.trim();
     if (typeof sheet === "string" && sheet !== "") options.sheet = sheet;

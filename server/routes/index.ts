@@ -12,4 +12,16 @@ import { studies } from "./studies.ts";
 import { surveys } from "./surveys.ts";
 
 /** Every group of routes under /api: one line a resource. */
-export const routes: readonly RouteRegistration[] = [about, models, schema, studies, surveys, budgetTables, records, runs, keptRuns, measurands, selfcheck];
+export const routes: readonly RouteRegistration[] = [
+  about,
+  models,
+  schema,
+  studies,
+  surveys,
+  budgetTables,
+  records,
+  runs,
+  keptRuns,
+  measurands,
+  selfcheck,
+];

@@ -7,7 +7,12 @@ const MOST_BINS = 2000;
 /** Pictures and intervals of a reader's choice from the whole sample of a finished run. */
 export const measurands: RouteRegistration = (router, dependencies) => {
   router.get("/runs/:id/measurands/:name/histogram", async (request, response) => {
-    const bins = numberFrom(request.query["bins"], "bins", (n) => Number.isInteger(n) && n >= 1 && n <= MOST_BINS, `a whole number from 1 to ${MOST_BINS}`);
+    const bins = numberFrom(
+      request.query["bins"],
+      "bins",
+      (n) => Number.isInteger(n) && n >= 1 && n <= MOST_BINS,
+      `a whole number from 1 to ${MOST_BINS}`,
+    );
     response.json(histogramOf(await sampleOf(dependencies, request.params), bins));
   });
 
@@ -21,7 +26,10 @@ export const measurands: RouteRegistration = (router, dependencies) => {
 async function sampleOf({ runs }: Dependencies, { id, name }: { id: string; name: string }): Promise<Sample> {
   const { record } = await runs.read(id);
   if (record !== null && !Object.hasOwn(record.measurands, name)) {
-    throw new Fault("no-such-measurand", `Run ${id} has no measurand ${show(name)}; it has ${Object.keys(record.measurands).join(", ")}.`);
+    throw new Fault(
+      "no-such-measurand",
+      `Run ${id} has no measurand ${show(name)}; it has ${Object.keys(record.measurands).join(", ")}.`,
+    );
   }
   return (await runs.sample(id)).sample(name);
 }

@@ -21,7 +21,11 @@ export const models: RouteRegistration = (router) => {
   /** A family's model for given parameters; any model's own declaration for none. */
   router.post("/models/:id", async (request, response) => {
     const { parameters = {} } = objectOf(request.body, "a JSON object with parameters");
-    const model = await loadModel({ kind: "registered", id: request.params.id, parameters: objectOf(parameters, "an object with a field for each parameter", "parameters") });
+    const model = await loadModel({
+      kind: "registered",
+      id: request.params.id,
+      parameters: objectOf(parameters, "an object with a field for each parameter", "parameters"),
+    });
     response.json(describe(model));
   });
 };

@@ -11,11 +11,18 @@ export const records: RouteRegistration = (router) => {
     const document: unknown = request.body;
     const migrated = migrate(document);
     if (migrated === null) {
-      throw refused("format", (document as { format?: unknown } | null)?.format, `the record of a run, as Trialband ${VERSION} and earlier versions write it`);
+      throw refused(
+        "format",
+        (document as { format?: unknown } | null)?.format,
+        `the record of a run, as Trialband ${VERSION} and earlier versions write it`,
+      );
     }
     const record = migrated.record as unknown as SealedRecord;
     if (migrated.from !== record.format) {
-      response.json({ record, seal: `The file is of the older format ${migrated.from}, which had no digests: nothing shows whether it was altered.` });
+      response.json({
+        record,
+        seal: `The file is of the older format ${migrated.from}, which had no digests: nothing shows whether it was altered.`,
+      });
       return;
     }
     requireRecord(record);

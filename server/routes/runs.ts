@@ -10,11 +10,18 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
   });
 
   router.post("/runs", async (request, response) => {
-    const { study, seed, trials, ...rest } = objectOf(request.body, "a JSON object with a study, sent as application/json");
-    for (const key of Object.keys(rest)) throw refused(key, rest[key], "nothing: a run is asked for with study, seed and trials");
+    const { study, seed, trials, ...rest } = objectOf(
+      request.body,
+      "a JSON object with a study, sent as application/json",
+    );
+    for (const key of Object.keys(rest))
+      throw refused(key, rest[key], "nothing: a run is asked for with study, seed and trials");
     if (study === undefined) throw refused("study", study, "the id of a listed study, or a study document");
     const document = typeof study === "string" ? await shelf.read(study) : study;
-    const overrides = { ...(seed === undefined ? {} : { seed }), ...(trials === undefined ? {} : { trials }) } as Overrides;
+    const overrides = {
+      ...(seed === undefined ? {} : { seed }),
+      ...(trials === undefined ? {} : { trials }),
+    } as Overrides;
     const loaded = await loadStudyDocument(document, null, overrides);
     // Everything that can be found wrong without drawing a trial is told now, not by a run that fails.
     prepare(await loadModel(loaded.reference), loaded.study);
@@ -41,7 +48,11 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
   router.get("/runs/:id/events", (request, response) => {
     const { id } = request.params;
     all.get(id);
-    response.writeHead(200, { "content-type": "text/event-stream", "cache-control": "no-store", "x-accel-buffering": "no" });
+    response.writeHead(200, {
+      "content-type": "text/event-stream",
+      "cache-control": "no-store",
+      "x-accel-buffering": "no",
+    });
     let stop: () => void = () => undefined;
     // A comment now and then keeps the connection, and tells us when the reader has gone.
     const beat = setInterval(() => response.write(": \n\n"), 15_000);

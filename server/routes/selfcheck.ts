@@ -18,12 +18,22 @@ export const selfcheck: RouteRegistration = (router, { workers }) => {
     going = true;
     const abort = new AbortController();
     response.on("close", () => abort.abort());
-    response.writeHead(200, { "content-type": "text/event-stream", "cache-control": "no-store", "x-accel-buffering": "no" });
+    response.writeHead(200, {
+      "content-type": "text/event-stream",
+      "cache-control": "no-store",
+      "x-accel-buffering": "no",
+    });
     const tell = (event: object): void => {
       if (!abort.signal.aborted) response.write(`data: ${JSON.stringify(event)}\n\n`);
     };
     try {
-      const report = await carryOut(checkGroups, { quick: quick === "1", workers, seed: undefined, signal: abort.signal, onEvent: tell });
+      const report = await carryOut(checkGroups, {
+        quick: quick === "1",
+        workers,
+        seed: undefined,
+        signal: abort.signal,
+        onEvent: tell,
+      });
       const { groups: _lines, ...summary } = report;
       tell({ type: "done", report: summary });
     } catch (error) {
@@ -35,4 +45,5 @@ export const selfcheck: RouteRegistration = (router, { workers }) => {
   });
 };
 
-const refused = (place: string, value: unknown, accepted: string): Fault => new Fault("bad-input", "The request cannot be used.", [{ place, value: show(value), accepted }]);
+const refused = (place: string, value: unknown, accepted: string): Fault =>
+  new Fault("bad-input", "The request cannot be used.", [{ place, value: show(value), accepted }]);

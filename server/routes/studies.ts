@@ -31,7 +31,8 @@ async function problemsOf(document: unknown): Promise<readonly Problem[]> {
     return [];
   } catch (error) {
     // A model that is not finite at the estimates is the fault of no single field.
-    if (error instanceof ModelError) return [{ place: "inputs", value: error.message, accepted: "estimates at which the model has a finite value" }];
+    if (error instanceof ModelError)
+      return [{ place: "inputs", value: error.message, accepted: "estimates at which the model has a finite value" }];
     const { code, message, problems } = reportOf(error);
     if (problems.length === 0) throw new Fault(code, message);
     return problems;

@@ -33,7 +33,8 @@ export async function fittingStudies({ shown, bath }: Surveyed, studies: StudySh
   const fitting: FittingStudy[] = [];
   for (const { id, title } of await studies.list()) {
     const { inputs, bath: own } = (await studies.read(id)) as Document;
-    if (names.every((name) => Object.hasOwn(inputs, name))) fitting.push({ id, title, sameBath: own !== undefined && bath !== undefined && unlike(bath, own).length === 0 });
+    if (names.every((name) => Object.hasOwn(inputs, name)))
+      fitting.push({ id, title, sameBath: own !== undefined && bath !== undefined && unlike(bath, own).length === 0 });
   }
   return [...fitting.filter(({ sameBath }) => sameBath), ...fitting.filter(({ sameBath }) => !sameBath)];
 }
@@ -51,22 +52,42 @@ interface Document {
  * @throws {Fault | InputError} a study that cannot take them
  */
 export async function studyOf(surveyed: Surveyed, body: unknown, studies: StudyShelf): Promise<SurveyStudy> {
-  const { study, distributions } = objectOf(body ?? {}, "a JSON object with a study and distributions, or an empty one");
-  const id = study === undefined ? (await fittingStudies(surveyed, studies)).find(({ sameBath }) => sameBath)?.id : study;
-  if (id === undefined) throw refused("study", undefined, "the id of a study, or a study: none at hand is of the survey's bath");
+  const { study, distributions } = objectOf(
+    body ?? {},
+    "a JSON object with a study and distributions, or an empty one",
+  );
+  const id =
+    study === undefined ? (await fittingStudies(surveyed, studies)).find(({ sameBath }) => sameBath)?.id : study;
+  if (id === undefined)
+    throw refused("study", undefined, "the id of a study, or a study: none at hand is of the survey's bath");
   const document = typeof id === "string" ? await studies.read(id) : id;
   const { inputs, bath: own } = objectOf(document, "the id of a study, or a study", "study") as unknown as Document;
   // Only registered models: nobody runs code by sending a path.
   await loadStudyDocument(document, null);
   const statements = surveyed.statements(choiceOf(distributions));
   const strange = Object.keys(statements).find((name) => !Object.hasOwn(inputs, name));
-  if (strange !== undefined) throw refused("study.inputs", Object.keys(inputs).join(", "), `a study with the inputs ${Object.keys(statements).join(", ")}: the survey has no other place to go`);
+  if (strange !== undefined)
+    throw refused(
+      "study.inputs",
+      Object.keys(inputs).join(", "),
+      `a study with the inputs ${Object.keys(statements).join(", ")}: the survey has no other place to go`,
+    );
   const made = await inRecord("the study with the survey's quantities", () =>
-    newStudy({ path: "study.json", document: document as Readonly<Record<string, unknown>>, inputs }, { statements, bath: surveyed.bath }, null),
+    newStudy(
+      { path: "study.json", document: document as Readonly<Record<string, unknown>>, inputs },
+      { statements, bath: surveyed.bath },
+      null,
+    ),
   );
   return {
     study: made.document,
-    remarks: own === undefined || surveyed.bath === undefined ? [] : unlike(surveyed.bath, own).map((field) => `The survey is of another bath than the study: ${WORDS[field]} is ${show(surveyed.bath![field])} there and ${show(own[field])} here.`),
+    remarks:
+      own === undefined || surveyed.bath === undefined
+        ? []
+        : unlike(surveyed.bath, own).map(
+            (field) =>
+              `The survey is of another bath than the study: ${WORDS[field]} is ${show(surveyed.bath![field])} there and ${show(own[field])} here.`,
+          ),
   };
 }
 
@@ -74,15 +95,19 @@ const WORDS = { fluid: "the fluid", setTemperature: "the set temperature" } as c
 
 /** What differs between two baths, of what both state. */
 const unlike = (a: Readonly<Record<string, unknown>>, b: Readonly<Record<string, unknown>>): (keyof typeof WORDS)[] =>
-  (["fluid", "setTemperature"] as const).filter((field) => a[field] !== undefined && b[field] !== undefined && a[field] !== b[field]);
+  (["fluid", "setTemperature"] as const).filter(
+    (field) => a[field] !== undefined && b[field] !== undefined && a[field] !== b[field],
+  );
 
 function choiceOf(distributions: unknown): SurveyChoice {
   if (distributions === undefined) return {};
   const choice = objectOf(distributions, "an object with a distribution for some of the quantities", "distributions");
   for (const [name, distribution] of Object.entries(choice)) {
     const offered = Object.hasOwn(CHOICES, name) ? CHOICES[name]! : null;
-    if (offered === null) throw refused(`distributions.${name}`, distribution, `one of ${Object.keys(CHOICES).join(", ")} as the name`);
-    if (!offered.includes(String(distribution))) throw refused(`distributions.${name}`, distribution, `one of ${offered.join(", ")}`);
+    if (offered === null)
+      throw refused(`distributions.${name}`, distribution, `one of ${Object.keys(CHOICES).join(", ")} as the name`);
+    if (!offered.includes(String(distribution)))
+      throw refused(`distributions.${name}`, distribution, `one of ${offered.join(", ")}`);
   }
   return choice as SurveyChoice;
 }

@@ -21,10 +21,17 @@ export const surveys: RouteRegistration = (router, { shelf: studies }) => {
   const shelf = surveyShelf(join(packageRoot(), "examples", "survey"));
   const opened = openedSurveys();
   /** By its id, or by the digests of its files wherever these are. */
-  const find = async (id: string): Promise<Surveyed> => opened.find(id) ?? shelf.find((isDigestId(id) ? await shelf.named(id) : null) ?? id);
+  const find = async (id: string): Promise<Surveyed> =>
+    opened.find(id) ?? shelf.find((isDigestId(id) ? await shelf.named(id) : null) ?? id);
 
   router.get("/surveys", async (_request, response) => {
-    const own = opened.list().map(({ shown: { id, files, remark, evaluation } }): ListedSurvey => ({ id, title: evaluation.title, notes: remark, log: files[1]!.name, opened: true }));
+    const own = opened.list().map(({ shown: { id, files, remark, evaluation } }): ListedSurvey => ({
+      id,
+      title: evaluation.title,
+      notes: remark,
+      log: files[1]!.name,
+      opened: true,
+    }));
     response.json([...(await shelf.list()), ...own]);
   });
   router.post("/surveys", async (request, response) => {
@@ -100,7 +107,9 @@ export function surveyShelf(folder: string): SurveyShelf {
     const stamp = await stampOf(path);
     const known = digests.get(path);
     if (known?.stamp === stamp) return known.sha256;
-    const sha256 = createHash("sha256").update(await readFile(path)).digest("hex");
+    const sha256 = createHash("sha256")
+      .update(await readFile(path))
+      .digest("hex");
     digests.set(path, { stamp, sha256 });
     return sha256;
   };
@@ -114,7 +123,10 @@ export function surveyShelf(folder: string): SurveyShelf {
         // A survey whose log is missing is not the one.
         const paths = await pathsOf(folder, id).catch(() => null);
         if (paths === null) continue;
-        const files = [{ name: id, sha256: await digestOf(paths.path) }, { name: id, sha256: await digestOf(paths.log) }];
+        const files = [
+          { name: id, sha256: await digestOf(paths.path) },
+          { name: id, sha256: await digestOf(paths.log) },
+        ];
         if (digestId(files) === wanted) return id;
       }
       return null;
@@ -125,14 +137,21 @@ export function surveyShelf(folder: string): SurveyShelf {
 /** A survey's JSON has steps and a log; certificates and readings lie beside it. */
 function isSurvey(document: unknown): document is { title: string; notes?: string; log: { file: string } } {
   const { title, steps, positions, log } = (document ?? {}) as Record<string, unknown>;
-  return typeof title === "string" && Array.isArray(steps) && typeof positions === "object" && typeof (log as { file?: unknown } | undefined)?.file === "string";
+  return (
+    typeof title === "string" &&
+    Array.isArray(steps) &&
+    typeof positions === "object" &&
+    typeof (log as { file?: unknown } | undefined)?.file === "string"
+  );
 }
 
 /** @throws {Fault} no such survey, or one too large to be evaluated for a page */
 async function pathsOf(folder: string, id: string): Promise<{ readonly path: string; readonly log: string }> {
   const missing = new Fault(
     "no-such-file",
-    isDigestId(id) ? "No survey at hand has the files of this address. Where they were opened on this page, open them again: they are kept until the server stops." : `There is no survey ${show(id)}.`,
+    isDigestId(id)
+      ? "No survey at hand has the files of this address. Where they were opened on this page, open them again: they are kept until the server stops."
+      : `There is no survey ${show(id)}.`,
   );
   if (!/^[\w.-]{1,100}$/.test(id)) throw missing;
   const path = join(folder, `${id}.json`);
@@ -141,7 +160,8 @@ async function pathsOf(folder: string, id: string): Promise<{ readonly path: str
   if (!isSurvey(document)) throw missing;
   const log = resolve(folder, document.log.file);
   const way = relative(folder, log);
-  if (way === "" || way.startsWith("..") || way.startsWith(sep)) throw new Fault("no-such-file", `The log of survey ${show(id)} does not lie beside it.`);
+  if (way === "" || way.startsWith("..") || way.startsWith(sep))
+    throw new Fault("no-such-file", `The log of survey ${show(id)} does not lie beside it.`);
   await within(log, LARGEST_LOG, new Fault("no-such-file", `The log of survey ${show(id)} is missing.`));
   return { path, log };
 }
@@ -151,7 +171,11 @@ async function within(path: string, most: number, missing: Fault): Promise<void>
     throw missing;
   });
   if (!found.isFile()) throw missing;
-  if (found.size > most) throw new Fault("too-large", `A file of the survey has ${found.size} bytes; accepted are at most ${most}. The command line takes longer ones: trialband survey.`);
+  if (found.size > most)
+    throw new Fault(
+      "too-large",
+      `A file of the survey has ${found.size} bytes; accepted are at most ${most}. The command line takes longer ones: trialband survey.`,
+    );
 }
 
 const stampOf = async (path: string): Promise<string> => {

@@ -1,5 +1,19 @@
 import { randomUUID } from "node:crypto";
-import { Accumulation, assembleRecord, EXPLANATION_TRIALS, openComparison, openTrials, prepare, studiesOfSweep, sweepRecord, type Batch, type Compared, type Model, type Prepared, type RunRecord } from "../../engine/index.ts";
+import {
+  Accumulation,
+  assembleRecord,
+  EXPLANATION_TRIALS,
+  openComparison,
+  openTrials,
+  prepare,
+  studiesOfSweep,
+  sweepRecord,
+  type Batch,
+  type Compared,
+  type Model,
+  type Prepared,
+  type RunRecord,
+} from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { loadModel, placeOf } from "../shelves/model.ts";
 import { sealRecord, type SealedRecord } from "../record/seal.ts";
@@ -46,7 +60,12 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is told at once.
   for (const point of points) prepare(model, point);
-  const { prepared, gathered, workers, compared, release } = await drawStudy(model, { study, reference }, options, true);
+  const { prepared, gathered, workers, compared, release } = await drawStudy(
+    model,
+    { study, reference },
+    options,
+    true,
+  );
   const records: RunRecord[] = [];
   for (const point of points) {
     const run = await drawStudy(model, { study: point, reference }, { ...options, onProgress: undefined }, false);
@@ -79,7 +98,12 @@ export interface DrawnStudy {
  *
  * @param explained also compare propagations for the explanation, here, while workers draw
  */
-export async function drawStudy(model: Model, { study, reference }: LoadedStudy, options: RunOptions, explained: boolean): Promise<DrawnStudy> {
+export async function drawStudy(
+  model: Model,
+  { study, reference }: LoadedStudy,
+  options: RunOptions,
+  explained: boolean,
+): Promise<DrawnStudy> {
   const prepared = prepare(model, study);
   const gathered = new Accumulation(prepared);
   const add = (batch: Batch): void => {
@@ -88,7 +112,8 @@ export async function drawStudy(model: Model, { study, reference }: LoadedStudy,
   };
   const alone = options.pool === undefined ? Infinity : (options.aloneFirst ?? 0);
   if (alone > 0) await drawAlone(prepared, gathered, add, alone, options.signal);
-  if (gathered.next === 0) return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
+  if (gathered.next === 0)
+    return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
   const pool = await options.pool!();
   const comparing = explained ? compareMeanwhile(prepared, options.signal) : undefined;
   // Awaited below; where both fail, the trial that failed is told.
@@ -158,7 +183,10 @@ async function drawShared(
   };
   outer?.addEventListener("abort", halt);
   const { model, limit, batch: usual } = prepared;
-  const inTask = study.trials === "adaptive" ? FEWEST_IN_TASK : Math.min(MOST_IN_TASK, Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)));
+  const inTask =
+    study.trials === "adaptive"
+      ? FEWEST_IN_TASK
+      : Math.min(MOST_IN_TASK, Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)));
   const rooms: SharedArrayBuffer[] = [];
   const held: SharedArrayBuffer[] = [];
   const roomSize = Math.ceil(inTask / usual) * roomOf(Object.keys(model.measurands).length, usual);
@@ -207,4 +235,5 @@ async function drawShared(
 }
 
 /** Shared memory that a batch takes: values, where bins begin, and of several measurands the values' own order. */
-const roomOf = (measurands: number, trials: number): number => measurands * ((measurands > 1 ? 16 : 8) * trials + (trials < 2 ** 16 ? 8_224 : 16_416));
+const roomOf = (measurands: number, trials: number): number =>
+  measurands * ((measurands > 1 ? 16 : 8) * trials + (trials < 2 ** 16 ? 8_224 : 16_416));

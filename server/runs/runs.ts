@@ -65,7 +65,13 @@ export class Runs {
   /** Takes in the runs the store has kept. One that was going on when the server stopped has failed. */
   async restore(): Promise<void> {
     for (const head of await this.#store.heads()) {
-      const run: Run = { head, body: null, abort: new AbortController(), followers: new Set(), kept: Promise.resolve() };
+      const run: Run = {
+        head,
+        body: null,
+        abort: new AbortController(),
+        followers: new Set(),
+        kept: Promise.resolve(),
+      };
       this.#runs.set(head.id, run);
       if (!ended(head)) await this.#giveUp(run);
     }
@@ -90,7 +96,8 @@ export class Runs {
    * @throws {Fault} `busy` when too many runs wait
    */
   start(loaded: LoadedStudy, study: string | null = null): string {
-    if (this.#waiting.length >= MOST_WAITING) throw new Fault("busy", `${MOST_WAITING} runs are waiting already; try again when some have ended.`);
+    if (this.#waiting.length >= MOST_WAITING)
+      throw new Fault("busy", `${MOST_WAITING} runs are waiting already; try again when some have ended.`);
     const { title, model, trials, maximumTrials } = loaded.study;
     const run: Run = {
       head: {
@@ -141,7 +148,9 @@ export class Runs {
     const place = this.#waiting.indexOf(run);
     if (place >= 0) {
       this.#waiting.splice(place, 1);
-      void this.#end(run, "cancelled", { error: reportOf(new Fault("cancelled", "The run was cancelled before it began.")) });
+      void this.#end(run, "cancelled", {
+        error: reportOf(new Fault("cancelled", "The run was cancelled before it began.")),
+      });
     }
   }
 
@@ -158,7 +167,8 @@ export class Runs {
   /** Forgets a run that has ended, its record too. @throws {Fault} `no-such-run`, or `not-finished` where it goes on */
   async remove(id: string): Promise<void> {
     const run = this.#find(id);
-    if (!ended(run.head)) throw new Fault("not-finished", `Run ${id} is ${run.head.state}: cancel it before it is removed.`);
+    if (!ended(run.head))
+      throw new Fault("not-finished", `Run ${id} is ${run.head.state}: cancel it before it is removed.`);
     await run.kept;
     await this.#store.remove(id).catch((cause: unknown) => {
       throw new Fault("cannot-write", `Run ${id} could not be removed: ${messageOf(cause)}`);
@@ -172,9 +182,12 @@ export class Runs {
   async annotate(id: string, note: string): Promise<void> {
     const run = this.#find(id);
     if (note.length > LONGEST_NOTE) {
-      throw new Fault("bad-input", "The note cannot be kept.", [{ place: "note", value: `${note.length} characters`, accepted: `at most ${LONGEST_NOTE} characters` }]);
+      throw new Fault("bad-input", "The note cannot be kept.", [
+        { place: "note", value: `${note.length} characters`, accepted: `at most ${LONGEST_NOTE} characters` },
+      ]);
     }
-    if (!ended(run.head)) throw new Fault("not-finished", `Run ${id} is ${run.head.state}: a note can be written once it has ended.`);
+    if (!ended(run.head))
+      throw new Fault("not-finished", `Run ${id} is ${run.head.state}: a note can be written once it has ended.`);
     const body = await this.#body(run);
     const head = { ...run.head, note: note.trim() === "" ? null : note.trim() };
     run.kept = run.kept.then(() => this.#store.save({ head, body }));
@@ -251,7 +264,15 @@ export class Runs {
     const sample = this.#samples.get(id);
     this.#samples.delete(id);
     // Later, so that who was given it a moment ago can still read it.
-    if (sample !== undefined) setTimeout(() => void sample.then(({ release }) => release(), () => undefined), RELEASE_AFTER).unref();
+    if (sample !== undefined)
+      setTimeout(
+        () =>
+          void sample.then(
+            ({ release }) => release(),
+            () => undefined,
+          ),
+        RELEASE_AFTER,
+      ).unref();
   }
 
   #next(): void {
@@ -294,10 +315,19 @@ export class Runs {
     }
   }
 
-  async #end(run: Run, state: RunState, { record = null, error = null }: Partial<Pick<RunBody, "record" | "error">>): Promise<void> {
+  async #end(
+    run: Run,
+    state: RunState,
+    { record = null, error = null }: Partial<Pick<RunBody, "record" | "error">>,
+  ): Promise<void> {
     if (this.#stopped) return;
     const body: RunBody = { loaded: run.body!.loaded, record, error };
-    const head: RunHead = { ...run.head, state, trials: record?.trials.count ?? run.head.trials, verdict: verdictOf(record) };
+    const head: RunHead = {
+      ...run.head,
+      state,
+      trials: record?.trials.count ?? run.head.trials,
+      verdict: verdictOf(record),
+    };
     // A run counts as ended once it is kept; a full disk must not lose the result a person waits for.
     const kept = await this.#save(run, head, body);
     this.#atHand(head.id, body);
@@ -341,6 +371,9 @@ function lastEvent({ state, trials }: RunHead, { record, error }: RunBody): RunE
 /** The verdict at a glance: of the first measurand that is not validated, or of the first. */
 function verdictOf(record: RunRecord | null): RunHead["verdict"] {
   if (record === null) return null;
-  const all = Object.entries(record.measurands).map(([measurand, { validation }]) => ({ measurand, validated: validation.validated }));
+  const all = Object.entries(record.measurands).map(([measurand, { validation }]) => ({
+    measurand,
+    validated: validation.validated,
+  }));
   return all.find(({ validated }) => !validated) ?? all[0] ?? null;
 }

@@ -19,18 +19,28 @@ export interface ContextOptions {
 }
 
 /** What the checks run on: this installation's own examples, models and workers. */
-export function openContext({ quick, workers, signal, seed }: ContextOptions): CheckContext & { close(): Promise<void> } {
+export function openContext({
+  quick,
+  workers,
+  signal,
+  seed,
+}: ContextOptions): CheckContext & { close(): Promise<void> } {
   let opening: Promise<Pool> | undefined;
   const pool = (): Promise<Pool> => (opening ??= openPool(workers));
   // Several groups look at the same run.
   const runs = new Map<string, Promise<RunRecord>>();
 
   const run = (document: StudyDocument): Promise<RunRecord> => {
-    const asked = { ...document, ...(seed === undefined ? {} : { seed: `${seed} ${document.seed ?? ""}`.slice(0, 200) }) };
+    const asked = {
+      ...document,
+      ...(seed === undefined ? {} : { seed: `${seed} ${document.seed ?? ""}`.slice(0, 200) }),
+    };
     const key = JSON.stringify(asked);
     const known = runs.get(key);
     if (known !== undefined) return known;
-    const found = loadStudyDocument(asked, null).then(async (loaded) => (await runStudy(loaded, { pool, signal })).record);
+    const found = loadStudyDocument(asked, null).then(
+      async (loaded) => (await runStudy(loaded, { pool, signal })).record,
+    );
     runs.set(key, found);
     return found;
   };

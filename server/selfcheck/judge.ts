@@ -16,7 +16,14 @@ export interface Where {
 }
 
 /** A number, or several, within a limit of the published ones. What does not exist is never within it. */
-export function near(what: string, published: number | readonly number[], obtained: Obtained, limit: number, basis: string, where: Where = {}): Finding {
+export function near(
+  what: string,
+  published: number | readonly number[],
+  obtained: Obtained,
+  limit: number,
+  basis: string,
+  where: Where = {},
+): Finding {
   const [wanted, found] = [listOf(published), listOf(obtained)];
   const passed = wanted.length === found.length && found.every((value, i) => Math.abs(value - wanted[i]!) <= limit);
   const digits = (value: number): string => figureText(value, limit);
@@ -29,13 +36,21 @@ export function near(what: string, published: number | readonly number[], obtain
 
 type Obtained = number | null | readonly (number | null)[];
 
-const listOf = (value: Obtained): number[] => (typeof value === "object" && value !== null ? value : [value as number | null]).map((item) => item ?? Number.NaN);
+const listOf = (value: Obtained): number[] =>
+  (typeof value === "object" && value !== null ? value : [value as number | null]).map((item) => item ?? Number.NaN);
 
 /**
  * A number, or several, as a document prints them ("2.00"): the obtained ones may lie half of the last digit away, and
  * `more` for what is said in `because`.
  */
-export function printed(what: string, published: string | readonly string[], obtained: Obtained, more = 0, because = "", where: Where = {}): Finding {
+export function printed(
+  what: string,
+  published: string | readonly string[],
+  obtained: Obtained,
+  more = 0,
+  because = "",
+  where: Where = {},
+): Finding {
   const texts = typeof published === "string" ? [published] : published;
   const half = Math.max(...texts.map(halfDigit));
   // A hair more, for binary sums of decimal figures.
@@ -54,7 +69,13 @@ function halfDigit(text: string): number {
 }
 
 /** Words, bits or a count that must be the same. */
-export function same(what: string, published: string | number, obtained: string | number, basis = "the same", where: Where = {}): Finding {
+export function same(
+  what: string,
+  published: string | number,
+  obtained: string | number,
+  basis = "the same",
+  where: Where = {},
+): Finding {
   return finding(what, published, obtained, { limit: null, basis }, Object.is(published, obtained), where, {
     published: wordText(published),
     obtained: wordText(obtained),
@@ -63,10 +84,18 @@ export function same(what: string, published: string | number, obtained: string 
 }
 
 /** A digest by its beginning; the whole of it stands in the report's data. */
-const wordText = (value: string | number): string => (/^[0-9a-f]{64}$/.test(String(value)) ? `${String(value).slice(0, 16)}…` : String(value));
+const wordText = (value: string | number): string =>
+  /^[0-9a-f]{64}$/.test(String(value)) ? `${String(value).slice(0, 16)}…` : String(value);
 
 /** A number that must lie within bounds about the published one. */
-export function between(what: string, published: number, obtained: number, [low, high]: readonly [number, number], basis: string, where: Where = {}): Finding {
+export function between(
+  what: string,
+  published: number,
+  obtained: number,
+  [low, high]: readonly [number, number],
+  basis: string,
+  where: Where = {},
+): Finding {
   return finding(what, published, obtained, { limit: null, basis }, obtained >= low && obtained <= high, where, {
     published: plain(published),
     obtained: plain(obtained),
@@ -75,7 +104,8 @@ export function between(what: string, published: number, obtained: number, [low,
 }
 
 /** Spread of a difference from a figure that a document took from a run of its own. */
-export const withTheirs = (ours: number, theirs: number): number => STANDARD_ERRORS * Math.sqrt(ours * ours + theirs * theirs);
+export const withTheirs = (ours: number, theirs: number): number =>
+  STANDARD_ERRORS * Math.sqrt(ours * ours + theirs * theirs);
 
 function finding(
   what: string,
@@ -114,7 +144,12 @@ function scientific(value: number): string {
 
 /** A limit with three digits. */
 function sizeText(limit: number): string {
-  if (limit === 0 || (limit >= 1e-6 && limit < 1e6)) return limit === 0 ? "0" : toDecimals(limit, Math.max(0, decimalsFor(limit, 3))).replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "");
+  if (limit === 0 || (limit >= 1e-6 && limit < 1e6))
+    return limit === 0
+      ? "0"
+      : toDecimals(limit, Math.max(0, decimalsFor(limit, 3)))
+          .replace(/(\.\d*?)0+$/, "$1")
+          .replace(/\.$/, "");
   const [mantissa, exponent] = limit.toExponential(1).split("e");
   return `${Number(mantissa)}·${powerOfTen(Number(exponent))}`;
 }

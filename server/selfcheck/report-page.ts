@@ -3,7 +3,8 @@ import type { CheckLine } from "./check.ts";
 import type { GroupReport, SelfcheckReport } from "./selfcheck.ts";
 
 /** The outcome in a sentence, the same wherever it is told. */
-export const summaryOf = ({ passed, failed }: Pick<SelfcheckReport, "passed" | "failed">): string => `${passed} passed, ${failed} failed`;
+export const summaryOf = ({ passed, failed }: Pick<SelfcheckReport, "passed" | "failed">): string =>
+  `${passed} passed, ${failed} failed`;
 
 /** What a quick selfcheck leaves out, in words. */
 export const scopeSentence = (scope: SelfcheckReport["scope"]): string =>
@@ -19,7 +20,8 @@ export const commandOf = ({ scope, seed }: Pick<SelfcheckReport, "scope" | "seed
 export const momentOf = (text: string): string => `${text.slice(0, 16).replace("T", " ")} UTC`;
 
 /** A unit after a figure, where it has one. */
-export const withUnit = (figures: string, unit: string): string => (unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`);
+export const withUnit = (figures: string, unit: string): string =>
+  unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`;
 
 /** The whole report as one file: no script, nothing fetched. */
 export function reportPage(report: SelfcheckReport): string {
@@ -34,54 +36,151 @@ export function reportPage(report: SelfcheckReport): string {
     ["System", installation.system],
     ["Processor", installation.processor],
     ["Scope", scopeSentence(report.scope)],
-    ["Random numbers", report.seed === null ? "the seeds that the studies state: this report repeats to the digit" : `seed ${report.seed}`],
-    ["Time taken", `${report.seconds.toFixed(1)} s with ${installation.workers} worker${installation.workers === 1 ? "" : "s"}`],
+    [
+      "Random numbers",
+      report.seed === null
+        ? "the seeds that the studies state: this report repeats to the digit"
+        : `seed ${report.seed}`,
+    ],
+    [
+      "Time taken",
+      `${report.seconds.toFixed(1)} s with ${installation.workers} worker${installation.workers === 1 ? "" : "s"}`,
+    ],
     ["To repeat", commandOf(report)],
   ];
   const page = html`<!doctype html>
-<html lang="en-GB">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>Selfcheck of Trialband ${installation.version}, ${momentOf(report.startedAt)}</title>
-<style>${STYLE}</style>
-</head>
-<body>
-<main>
-<header>
-<p class="note">Report for the quality file (ISO/IEC 17025:2017, 7.11.2: validation of software)</p>
-<h1>Selfcheck of Trialband ${installation.version}</h1>
-<p class="outcome" data-failed="${String(failed > 0)}"><span aria-hidden="true">${failed > 0 ? "✗" : "✓"}</span> <strong>${summaryOf(report)}</strong></p>
-<p>${
-    failed > 0
-      ? "This installation does not give every figure that it should. Do not use its results until each failed line is explained."
-      : "This installation gives every published and independently known figure below within its tolerance."
-  }</p>
-<dl>${facts.map(([term, value]) => html`<div><dt>${term}</dt><dd>${value}</dd></div>`)}</dl>
-</header>
-${failed === 0 ? null : html`<section><h2>What failed</h2>${tableOf(groups.flatMap(({ lines }) => lines.filter(({ passed }) => !passed)), "Failed lines")}</section>`}
-<section><h2>By group</h2>${groupTable(groups)}</section>
-${groups.map(({ id, title, lines }) => html`<section id="${id}"><h2>${title}</h2>${tableOf(lines, title)}</section>`)}
-<footer><p>A tolerance is derived, not felt: half of a printed digit, or five standard errors of a figure from trials, which a right installation exceeds with probability 6·10⁻⁷. “From memory of” marks figures recalled, not read in the document itself; wherever such a figure can be computed, one that was computed independently of this program stands beside it.</p></footer>
-</main>
-</body>
-</html>
-`;
+    <html lang="en-GB">
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="color-scheme" content="light dark" />
+        <title>Selfcheck of Trialband ${installation.version}, ${momentOf(report.startedAt)}</title>
+        <style>
+          ${STYLE}
+        </style>
+      </head>
+      <body>
+        <main>
+          <header>
+            <p class="note">Report for the quality file (ISO/IEC 17025:2017, 7.11.2: validation of software)</p>
+            <h1>Selfcheck of Trialband ${installation.version}</h1>
+            <p class="outcome" data-failed="${String(failed > 0)}">
+              <span aria-hidden="true">${failed > 0 ? "✗" : "✓"}</span> <strong>${summaryOf(report)}</strong>
+            </p>
+            <p>
+              ${
+                failed > 0
+                  ? "This installation does not give every figure that it should. Do not use its results until each failed line is explained."
+                  : "This installation gives every published and independently known figure below within its tolerance."
+              }
+            </p>
+            <dl>
+              ${facts.map(
+                ([term, value]) =>
+                  html`<div>
+                    <dt>${term}</dt>
+                    <dd>${value}</dd>
+                  </div>`,
+              )}
+            </dl>
+          </header>
+          ${
+            failed === 0
+              ? null
+              : html`<section>
+                  <h2>What failed</h2>
+                  ${tableOf(
+                    groups.flatMap(({ lines }) => lines.filter(({ passed }) => !passed)),
+                    "Failed lines",
+                  )}
+                </section>`
+          }
+          <section>
+            <h2>By group</h2>
+            ${groupTable(groups)}
+          </section>
+          ${groups.map(
+            ({ id, title, lines }) =>
+              html`<section id="${id}">
+                <h2>${title}</h2>
+                ${tableOf(lines, title)}
+              </section>`,
+          )}
+          <footer>
+            <p>
+              A tolerance is derived, not felt: half of a printed digit, or five standard errors of a figure from
+              trials, which a right installation exceeds with probability 6·10⁻⁷. “From memory of” marks figures
+              recalled, not read in the document itself; wherever such a figure can be computed, one that was computed
+              independently of this program stands beside it.
+            </p>
+          </footer>
+        </main>
+      </body>
+    </html> `;
   return page.markup;
 }
 
 function groupTable(groups: readonly GroupReport[]): Markup {
-  return html`<table><caption class="unseen">Lines by group</caption><thead><tr><th scope="col">Group</th><th scope="col">Passed</th><th scope="col">Failed</th></tr></thead><tbody>${groups.map(({ id, title, lines }) => {
-    const failed = lines.filter(({ passed }) => !passed).length;
-    return html`<tr><th scope="row"><a href="#${id}">${title}</a></th><td>${lines.length - failed}</td><td>${failed}</td></tr>`;
-  })}</tbody></table>`;
+  return html`<table>
+    <caption class="unseen">
+      Lines by group
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">Group</th>
+        <th scope="col">Passed</th>
+        <th scope="col">Failed</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${groups.map(({ id, title, lines }) => {
+        const failed = lines.filter(({ passed }) => !passed).length;
+        return html`<tr>
+          <th scope="row"><a href="#${id}">${title}</a></th>
+          <td>${lines.length - failed}</td>
+          <td>${failed}</td>
+        </tr>`;
+      })}
+    </tbody>
+  </table>`;
 }
 
 function tableOf(lines: readonly CheckLine[], caption: string): Markup {
-  return html`<table class="lines"><caption class="unseen">${caption}</caption><thead><tr><th scope="col">Outcome</th><th scope="col">What</th><th scope="col">Published</th><th scope="col">Obtained</th><th scope="col">Tolerance</th></tr></thead><tbody>${lines.map(
-    (line, i) => html`${lines[i - 1]?.source === line.source ? null : html`<tr class="source"><th scope="rowgroup" colspan="5">Source: ${line.source}</th></tr>`}<tr data-passed="${String(line.passed)}"><td class="mark"><span aria-hidden="true">${line.passed ? "✓" : "✗"}</span> ${line.passed ? "pass" : "FAIL"}</td><th scope="row">${line.what}</th><td>${withUnit(line.shown.published, line.unit)}</td><td>${withUnit(line.shown.obtained, line.unit)}</td><td>${line.shown.tolerance} <span class="basis">${line.tolerance.basis}</span></td></tr>`,
-  )}</tbody></table>`;
+  return html`<table class="lines">
+    <caption class="unseen">
+      ${caption}
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">Outcome</th>
+        <th scope="col">What</th>
+        <th scope="col">Published</th>
+        <th scope="col">Obtained</th>
+        <th scope="col">Tolerance</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${lines.map(
+        (line, i) =>
+          html`${
+              lines[i - 1]?.source === line.source
+                ? null
+                : html`<tr class="source">
+                    <th scope="rowgroup" colspan="5">Source: ${line.source}</th>
+                  </tr>`
+            }
+            <tr data-passed="${String(line.passed)}">
+              <td class="mark">
+                <span aria-hidden="true">${line.passed ? "✓" : "✗"}</span> ${line.passed ? "pass" : "FAIL"}
+              </td>
+              <th scope="row">${line.what}</th>
+              <td>${withUnit(line.shown.published, line.unit)}</td>
+              <td>${withUnit(line.shown.obtained, line.unit)}</td>
+              <td>${line.shown.tolerance} <span class="basis">${line.tolerance.basis}</span></td>
+            </tr>`,
+      )}
+    </tbody>
+  </table>`;
 }
 
 const STYLE: Markup = {

@@ -27,7 +27,12 @@ export function kolmogorovDistance(values: Float64Array, distributionFunction: (
 export const kolmogorovLimit = (n: number, falseAlarm: number): number => Math.sqrt(Math.log(2 / falseAlarm) / 2 / n);
 
 /** The correlation of two columns, after a function of each. */
-export function correlationOf(a: Float64Array, b: Float64Array, f: (x: number) => number, g: (x: number) => number): number {
+export function correlationOf(
+  a: Float64Array,
+  b: Float64Array,
+  f: (x: number) => number,
+  g: (x: number) => number,
+): number {
   const [meanA, meanB] = [meanOf(a, f), meanOf(b, g)];
   let [ab, aa, bb] = [0, 0, 0];
   for (let i = 0; i < a.length; i++) {

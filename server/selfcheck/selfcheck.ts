@@ -101,7 +101,10 @@ async function carryOut(check: Check, group: string, context: CheckContext): Pro
   } catch (error) {
     const { code, message, problems } = reportOf(error);
     if (code === "cancelled") throw error;
-    const obtained = [message, ...problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`)].join(" ");
+    const obtained = [
+      message,
+      ...problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`),
+    ].join(" ");
     const tolerance = { limit: null, basis: "the check can be carried out" };
     return [
       {

@@ -8,7 +8,13 @@ export const BLOCK = 2500;
 export async function generatorOfRuns(id: NonNullable<StudyDocument["generator"]>): Promise<GeneratorFamily> {
   const parameters = { coefficients: { x: 1 } };
   const model = await loadModel({ kind: "registered", id: "additive", parameters });
-  const study = readStudy({ title: "One input", model: "additive", parameters, inputs: { x: { distribution: "rectangular", lower: 0, upper: 1 } }, generator: id });
+  const study = readStudy({
+    title: "One input",
+    model: "additive",
+    parameters,
+    inputs: { x: { distribution: "rectangular", lower: 0, upper: 1 } },
+    generator: id,
+  });
   return prepare(model, study).source.generator;
 }
 
@@ -26,7 +32,12 @@ export interface Place {
 }
 
 /** So many whole blocks of numbers, one after the other. */
-export function column(family: GeneratorFamily, fill: Fill, blocks: number, { seed = "selfcheck", input = "x", channel = 0, firstBlock = 0 }: Place = {}): Float64Array {
+export function column(
+  family: GeneratorFamily,
+  fill: Fill,
+  blocks: number,
+  { seed = "selfcheck", input = "x", channel = 0, firstBlock = 0 }: Place = {},
+): Float64Array {
   const all = new Float64Array(blocks * BLOCK);
   const open = family.open(seed, input);
   for (let b = 0; b < blocks; b++) fill(open(firstBlock + b), channel, all.subarray(b * BLOCK, (b + 1) * BLOCK), BLOCK);

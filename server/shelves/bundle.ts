@@ -38,7 +38,10 @@ export async function bundleModule(path: string): Promise<Bundle> {
     logLevel: "silent",
     legalComments: "none",
   }).catch((error: unknown) => {
-    throw new Fault("model-does-not-load", `${path} cannot be compiled: ${error instanceof Error ? error.message : String(error)}`);
+    throw new Fault(
+      "model-does-not-load",
+      `${path} cannot be compiled: ${error instanceof Error ? error.message : String(error)}`,
+    );
   });
   return placeModule(result.outputFiles[0]!.text);
 }

@@ -17,7 +17,8 @@ export interface Catalogued {
 export const models = (): Catalogued[] =>
   registered.map((model) => {
     const { id, title, source = null } = model;
-    if ("build" in model) return { id, title, equation: null, source, cautions: [], family: true, parameters: model.parameters };
+    if ("build" in model)
+      return { id, title, equation: null, source, cautions: [], family: true, parameters: model.parameters };
     const { equation = null, cautions = [], inputs, measurands } = model;
     return { id, title, equation, source, cautions, family: false, inputs, measurands };
   });

@@ -10,11 +10,15 @@ export type ModelPlace =
   | { readonly kind: "module"; readonly url: string; readonly parameters: Readonly<Record<string, unknown>> };
 
 /** A model's place, and what exactly it is, where it is a person's own. */
-export type ModelReference = Extract<ModelPlace, { kind: "registered" }> | (Extract<ModelPlace, { kind: "module" }> & { readonly digest: string; readonly source: string });
+export type ModelReference =
+  | Extract<ModelPlace, { kind: "registered" }>
+  | (Extract<ModelPlace, { kind: "module" }> & { readonly digest: string; readonly source: string });
 
 /** The place alone: a task that carried the source of a person's own model would take longer to send than to do. */
 export const placeOf = (reference: ModelReference): ModelPlace =>
-  reference.kind === "registered" ? reference : { kind: "module", url: reference.url, parameters: reference.parameters };
+  reference.kind === "registered"
+    ? reference
+    : { kind: "module", url: reference.url, parameters: reference.parameters };
 
 /** True where a study's `model` is a path rather than the id of a registered model. */
 export const isModelPath = (model: string): boolean => /\.(ts|mts|js|mjs)$/.test(model);
@@ -47,7 +51,11 @@ export async function loadModel(reference: ModelPlace): Promise<Model> {
   const stray = Object.keys(reference.parameters)[0];
   if (stray !== undefined) {
     throw new Fault("bad-input", `Model ${found.id} takes no parameters.`, [
-      { place: `parameters.${stray}`, value: JSON.stringify(reference.parameters[stray]) ?? "", accepted: `nothing: model ${found.id} takes no parameters` },
+      {
+        place: `parameters.${stray}`,
+        value: JSON.stringify(reference.parameters[stray]) ?? "",
+        accepted: `nothing: model ${found.id} takes no parameters`,
+      },
     ]);
   }
   return found;
@@ -57,7 +65,11 @@ function registered(id: string): Model | ModelFamily {
   const found = models.find((model) => model.id === id);
   if (found !== undefined) return found;
   throw new Fault("no-such-model", `There is no model ${JSON.stringify(id)}.`, [
-    { place: "model", value: JSON.stringify(id), accepted: `${registeredIds()}, or a path to a .ts file with a model of your own` },
+    {
+      place: "model",
+      value: JSON.stringify(id),
+      accepted: `${registeredIds()}, or a path to a .ts file with a model of your own`,
+    },
   ]);
 }
 
@@ -65,9 +77,16 @@ const registeredIds = (): string => `one of ${models.map(({ id }) => id).join(",
 
 async function fromModule(url: string): Promise<Model | ModelFamily> {
   const module = (await import(url).catch((error: unknown) => {
-    throw new Fault("model-does-not-load", `The model's file failed when it was loaded: ${error instanceof Error ? error.message : String(error)}`);
+    throw new Fault(
+      "model-does-not-load",
+      `The model's file failed when it was loaded: ${error instanceof Error ? error.message : String(error)}`,
+    );
   })) as Record<string, unknown>;
-  for (const candidate of [module["default"], module["model"], (module["default"] as { model?: unknown } | undefined)?.model]) {
+  for (const candidate of [
+    module["default"],
+    module["model"],
+    (module["default"] as { model?: unknown } | undefined)?.model,
+  ]) {
     if (typeof candidate !== "object" || candidate === null) continue;
     if ("build" in candidate) return candidate as ModelFamily;
     // Checked again here: a file may export a plain object that never went through defineModel.

@@ -32,7 +32,10 @@ export function studyShelf(folder: string): StudyShelf {
     async list() {
       const groups = await readdir(folder, { withFileTypes: true }).catch(() => []);
       const studies: ListedStudy[] = [];
-      for (const group of groups.filter((entry) => entry.isDirectory()).map(({ name }) => name).toSorted()) {
+      for (const group of groups
+        .filter((entry) => entry.isDirectory())
+        .map(({ name }) => name)
+        .toSorted()) {
         for (const file of (await readdir(join(folder, group))).filter((name) => name.endsWith(".json")).toSorted()) {
           const document = await parseJson(await readFile(join(folder, group, file), "utf8"), file);
           // A model in a file is for the command line: the page runs registered models only.

@@ -44,7 +44,11 @@ export async function loadStudyFile(path: string, overrides: Overrides = {}): Pr
 }
 
 /** Reads a study that is at hand. `from` as in `referTo`. */
-export async function loadStudyDocument(document: unknown, from: string | null, overrides: Overrides = {}): Promise<LoadedStudy> {
+export async function loadStudyDocument(
+  document: unknown,
+  from: string | null,
+  overrides: Overrides = {},
+): Promise<LoadedStudy> {
   if (typeof document !== "object" || document === null || Array.isArray(document)) {
     throw new Fault("bad-input", "The document is not a study.", [
       { place: "", value: show(document), accepted: "an object with title, model and inputs" },
@@ -74,7 +78,14 @@ export async function parseJson(text: string, name: string): Promise<unknown> {
 /** Where JSON goes wrong, by a parser that tells; JSON.parse does not always. */
 async function jsonFault(text: string): Promise<{ line: number; column: number; text: string } | undefined> {
   const { transform } = await import("esbuild");
-  const failure = await transform(text, { loader: "json", logLevel: "silent" }).then(() => undefined, (error: unknown) => error);
-  const first = (failure as { errors?: { text: string; location: { line: number; column: number } | null }[] } | undefined)?.errors?.[0];
-  return first?.location ? { line: first.location.line, column: first.location.column + 1, text: first.text } : undefined;
+  const failure = await transform(text, { loader: "json", logLevel: "silent" }).then(
+    () => undefined,
+    (error: unknown) => error,
+  );
+  const first = (
+    failure as { errors?: { text: string; location: { line: number; column: number } | null }[] } | undefined
+  )?.errors?.[0];
+  return first?.location
+    ? { line: first.location.line, column: first.location.column + 1, text: first.text }
+    : undefined;
 }

@@ -12,7 +12,11 @@ const KEPT = 16;
 const MOST_FILES = 8;
 
 /** The surveys whose files a person opened: evaluated, and kept in memory under their digests until the server stops. */
-export function openedSurveys(): { open(request: Request): Promise<Surveyed>; list(): readonly Surveyed[]; find(id: string): Surveyed | undefined } {
+export function openedSurveys(): {
+  open(request: Request): Promise<Surveyed>;
+  list(): readonly Surveyed[];
+  find(id: string): Surveyed | undefined;
+} {
   const kept = new Map<string, Surveyed>();
   return {
     async open(request) {
@@ -36,16 +40,29 @@ interface OpenedFile {
 async function evaluateOpened(files: readonly OpenedFile[]): Promise<Surveyed> {
   const [described, ...more] = files.filter(({ name }) => /\.json$/i.test(name));
   if (described === undefined || more.length > 0) {
-    throw refused("files", files.map(({ name }) => name).join(", "), "one description of a survey that ends in .json, and the log that it names");
+    throw refused(
+      "files",
+      files.map(({ name }) => name).join(", "),
+      "one description of a survey that ends in .json, and the log that it names",
+    );
   }
   const others = files.filter((file) => file !== described);
   return evaluateFiles(null, watchBytes(described.name, described.bytes), (wanted) => {
     const named = wanted === undefined ? undefined : wanted.split(/[/\\]/).at(-1)!;
-    const log = named === undefined ? (others.length === 1 ? others[0] : undefined) : others.find(({ name }) => name === named);
+    const log =
+      named === undefined ? (others.length === 1 ? others[0] : undefined) : others.find(({ name }) => name === named);
     if (log !== undefined) return watchBytes(log.name, log.bytes);
-    const found = others.length === 0 ? "no file beside the description" : others.map(({ name }) => show(name)).join(", ");
+    const found =
+      others.length === 0 ? "no file beside the description" : others.map(({ name }) => show(name)).join(", ");
     throw new Fault("bad-input", `The log of ${described.name} is missing.`, [
-      { place: `${described.name}, log.file`, value: found, accepted: named === undefined ? "one CSV or XLSX file opened together with the description" : `${show(named)}, opened together with the description` },
+      {
+        place: `${described.name}, log.file`,
+        value: found,
+        accepted:
+          named === undefined
+            ? "one CSV or XLSX file opened together with the description"
+            : `${show(named)}, opened together with the description`,
+      },
     ]);
   });
 }
@@ -55,20 +72,37 @@ async function evaluateOpened(files: readonly OpenedFile[]): Promise<Surveyed> {
  * apart. Never more is held than is accepted.
  */
 async function filesOf(request: Request): Promise<readonly OpenedFile[]> {
-  if (request.is("application/octet-stream") === false) throw refused("", request.headers["content-type"], "the bytes of the files one after the other, sent as application/octet-stream");
+  if (request.is("application/octet-stream") === false)
+    throw refused(
+      "",
+      request.headers["content-type"],
+      "the bytes of the files one after the other, sent as application/octet-stream",
+    );
   const names = listed(request.query["name"]);
   const sizes = listed(request.query["size"]).map(Number);
   if (names.length === 0 || names.length !== sizes.length || names.length > MOST_FILES) {
-    throw refused("name, size", `${names.length} names, ${sizes.length} sizes`, `a name and a size in bytes for each of 1 to ${MOST_FILES} files`);
+    throw refused(
+      "name, size",
+      `${names.length} names, ${sizes.length} sizes`,
+      `a name and a size in bytes for each of 1 to ${MOST_FILES} files`,
+    );
   }
   names.forEach((name, i) => {
     if (!/^[^/\\\p{Cc}]{1,200}$/u.test(name)) throw refused("name", name, "the name of a file, without a folder");
     const most = /\.json$/i.test(name) ? LARGEST_DESCRIPTION : LARGEST_LOG;
     if (!(Number.isSafeInteger(sizes[i]) && sizes[i]! >= 0)) throw refused("size", sizes[i], "a size in bytes");
-    if (sizes[i]! > most) throw new Fault("too-large", `${name} has ${sizes[i]} bytes; accepted are at most ${most}. The command line takes longer ones: trialband survey.`);
+    if (sizes[i]! > most)
+      throw new Fault(
+        "too-large",
+        `${name} has ${sizes[i]} bytes; accepted are at most ${most}. The command line takes longer ones: trialband survey.`,
+      );
   });
   const total = sizes.reduce((sum, size) => sum + size, 0);
-  if (total > LARGEST_LOG + LARGEST_DESCRIPTION) throw new Fault("too-large", `The files have ${total} bytes together; accepted are at most ${LARGEST_LOG + LARGEST_DESCRIPTION}.`);
+  if (total > LARGEST_LOG + LARGEST_DESCRIPTION)
+    throw new Fault(
+      "too-large",
+      `The files have ${total} bytes together; accepted are at most ${LARGEST_LOG + LARGEST_DESCRIPTION}.`,
+    );
   const bytes = await bytesOf(request, total);
   let from = 0;
   return names.map((name, i) => ({ name, bytes: bytes.subarray(from, (from += sizes[i]!)) }));
@@ -83,8 +117,14 @@ async function bytesOf(chunks: AsyncIterable<Uint8Array>, announced: number): Pr
     if (read > announced) break;
     parts.push(chunk);
   }
-  if (read !== announced) throw refused("size", read > announced ? `more than ${announced} bytes` : `${read} bytes`, `${announced} bytes, as the sizes say`);
+  if (read !== announced)
+    throw refused(
+      "size",
+      read > announced ? `more than ${announced} bytes` : `${read} bytes`,
+      `${announced} bytes, as the sizes say`,
+    );
   return Buffer.concat(parts);
 }
 
-const listed = (value: unknown): string[] => (Array.isArray(value) ? value : value === undefined ? [] : [value]).map(String);
+const listed = (value: unknown): string[] =>
+  (Array.isArray(value) ? value : value === undefined ? [] : [value]).map(String);

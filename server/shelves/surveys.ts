@@ -1,6 +1,14 @@
 import { createHash } from "node:crypto";
 import type { Evidence, Statement } from "../../engine/index.ts";
-import { evaluateSurvey, readDocument, surveySchema, type SurveyChoice, type SurveyDescription, type SurveyEvaluation, type ThermometerLog } from "../../models/index.ts";
+import {
+  evaluateSurvey,
+  readDocument,
+  surveySchema,
+  type SurveyChoice,
+  type SurveyDescription,
+  type SurveyEvaluation,
+  type ThermometerLog,
+} from "../../models/index.ts";
 import { citedStatements } from "../intake/survey-evidence.ts";
 import type { WatchedFile } from "../intake/watched-file.ts";
 import { inRecord } from "../intake/in-record.ts";
@@ -36,7 +44,8 @@ export interface EvaluatedSurvey {
 }
 
 /** Files that cannot be told from what they say: by the beginnings of their digests. */
-export const digestId = (files: Evidence["files"]): string => files.map(({ sha256 }) => sha256.slice(0, DIGITS)).join("-");
+export const digestId = (files: Evidence["files"]): string =>
+  files.map(({ sha256 }) => sha256.slice(0, DIGITS)).join("-");
 const DIGITS = 16;
 export const isDigestId = (id: string): boolean => /^[0-9a-f]{16}-[0-9a-f]{16}$/.test(id);
 
@@ -45,7 +54,10 @@ export function watchBytes(name: string, bytes: Uint8Array): WatchedFile {
   async function* chunks(): AsyncGenerator<Uint8Array> {
     yield bytes;
   }
-  return { source: { name, chunks: chunks() }, trace: () => ({ name, sha256: createHash("sha256").update(bytes).digest("hex") }) };
+  return {
+    source: { name, chunks: chunks() },
+    trace: () => ({ name, sha256: createHash("sha256").update(bytes).digest("hex") }),
+  };
 }
 
 /**
@@ -55,7 +67,11 @@ export function watchBytes(name: string, bytes: Uint8Array): WatchedFile {
  * @param logOf opens the log that the description names; `undefined` where it names none
  * @throws {Fault} `bad-input`, with file, row, column and value
  */
-export async function evaluateFiles(id: string | null, described: WatchedFile, logOf: (file: string | undefined) => WatchedFile | Promise<WatchedFile>): Promise<Surveyed> {
+export async function evaluateFiles(
+  id: string | null,
+  described: WatchedFile,
+  logOf: (file: string | undefined) => WatchedFile | Promise<WatchedFile>,
+): Promise<Surveyed> {
   const name = id === null ? `${described.trace().name} and its log` : `${id}.json`;
   return inRecord(name, async () => {
     const document = await readJson(described.source);
@@ -64,7 +80,8 @@ export async function evaluateFiles(id: string | null, described: WatchedFile, l
     const { logs, notes } = await readSurveyLog(description, logged.source);
     const evaluation = evaluateSurvey(description, logs);
     const files = [described.trace(), logged.trace()];
-    const statements = (choice: SurveyChoice): Readonly<Record<string, Statement>> => citedStatements(evaluation, description, files, choice);
+    const statements = (choice: SurveyChoice): Readonly<Record<string, Statement>> =>
+      citedStatements(evaluation, description, files, choice);
     const { positions, reference, calibrationMinutes, arrangement } = description;
     return {
       statements,
@@ -87,7 +104,10 @@ export async function evaluateFiles(id: string | null, described: WatchedFile, l
   });
 }
 
-function extremes(logs: readonly ThermometerLog[], { stay, stability: { worst } }: SurveyEvaluation): readonly [number, number] {
+function extremes(
+  logs: readonly ThermometerLog[],
+  { stay, stability: { worst } }: SurveyEvaluation,
+): readonly [number, number] {
   const { times, values } = logs.find(({ thermometer }) => thermometer === stay.thermometer)!;
   let lowest = Infinity;
   let highest = -Infinity;

@@ -36,14 +36,19 @@ describe("the harness's arithmetic", () => {
   test("quantiles rise, stay within the values, and do not depend on their order", () => {
     const list = fc.array(fc.double({ min: -1e6, max: 1e6, noNaN: true }), { minLength: 1, maxLength: 30 });
     fc.assert(
-      fc.property(list, fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true }), (values, p, q) => {
-        const [low, high] = [quantile(values, Math.min(p, q)), quantile(values, Math.max(p, q))];
-        const slack = 1e-9 * Math.max(1, ...values.map(Math.abs));
-        expect(high).toBeGreaterThanOrEqual(low - slack);
-        expect(low).toBeGreaterThanOrEqual(Math.min(...values) - slack);
-        expect(high).toBeLessThanOrEqual(Math.max(...values) + slack);
-        expect(quantile(values.toReversed(), p)).toBe(quantile(values, p));
-      }),
+      fc.property(
+        list,
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (values, p, q) => {
+          const [low, high] = [quantile(values, Math.min(p, q)), quantile(values, Math.max(p, q))];
+          const slack = 1e-9 * Math.max(1, ...values.map(Math.abs));
+          expect(high).toBeGreaterThanOrEqual(low - slack);
+          expect(low).toBeGreaterThanOrEqual(Math.min(...values) - slack);
+          expect(high).toBeLessThanOrEqual(Math.max(...values) + slack);
+          expect(quantile(values.toReversed(), p)).toBe(quantile(values, p));
+        },
+      ),
       { seed: 7 },
     );
   });
@@ -56,7 +61,12 @@ describe("the harness's arithmetic", () => {
 
   test("a ratio is taken within a round: a machine that slows for a round leaves it", () => {
     const theirs = [100, 100, 300, 100, 200];
-    expect(ratiosOf(theirs.map((value) => value / 4), theirs)).toEqual({ median: 0.25, lower: 0.25, upper: 0.25 });
+    expect(
+      ratiosOf(
+        theirs.map((value) => value / 4),
+        theirs,
+      ),
+    ).toEqual({ median: 0.25, lower: 0.25, upper: 0.25 });
     expect(ratiosOf([1, 2, 3], [2, 2, 2])).toEqual({ median: 1, lower: 0.75, upper: 1.25 });
     expect(() => ratiosOf([1], [1, 2])).toThrow("1 rounds against 2");
   });
@@ -65,7 +75,11 @@ describe("the harness's arithmetic", () => {
   test("a mean", () => expect(meanOf([1, 2, 6])).toBe(3));
 });
 
-const peers: Record<string, Peer> = { "NumPy, one sort": numpyPeer(places, "sort"), "NumPy, tails alone": numpyPeer(places, "partition"), C: cPeer(places) };
+const peers: Record<string, Peer> = {
+  "NumPy, one sort": numpyPeer(places, "sort"),
+  "NumPy, tails alone": numpyPeer(places, "partition"),
+  C: cPeer(places),
+};
 
 describe("every contestant computes the same", () => {
   let ours: Ours;
@@ -99,9 +113,18 @@ describe("every contestant computes the same", () => {
             theirs.push(await contestant.ask(workload, KNOWN_TRIALS, seed));
             own.push(await ours.run(workload, KNOWN_TRIALS, seed));
           }
-          expect(theirs.flatMap(({ outputs }) => outputs).every(({ histogram }) => histogram.counts.length === BINS)).toBe(true);
+          expect(
+            theirs.flatMap(({ outputs }) => outputs).every(({ histogram }) => histogram.counts.length === BINS),
+          ).toBe(true);
           expect(theirs.flatMap((answer) => compareWithKnown(answer)).filter(({ agrees }) => !agrees)).toEqual([]);
-          expect(disagreements(new Map([["ours-1", own], [contestant.id, theirs]]))).toEqual([]);
+          expect(
+            disagreements(
+              new Map([
+                ["ours-1", own],
+                [contestant.id, theirs],
+              ]),
+            ),
+          ).toEqual([]);
           // Another seed, another sample; the same seed, the same one.
           expect(theirs[0]!.checksum).not.toBe(theirs[1]!.checksum);
           expect((await contestant.ask(workload, KNOWN_TRIALS, 1)).checksum).toBe(theirs[0]!.checksum);
@@ -112,21 +135,39 @@ describe("every contestant computes the same", () => {
     });
   }
 
-  test.skipIf(!existsSync(join(root, "dist/worker.js")))("the pool's workers load these models, and give the same bits", async () => {
-    const two = await openOurs(root, 2);
-    try {
-      for (const workload of WORKLOADS) {
-        const [a, b] = [await ours.run(workload, KNOWN_TRIALS, 5), await two.run(workload, KNOWN_TRIALS, 5)];
-        expect(b.checksum).toBe(a.checksum);
-        expect(disagreements(new Map([["ours-1", [a]], ["ours-2", [b]]]))).toEqual([]);
+  test.skipIf(!existsSync(join(root, "dist/worker.js")))(
+    "the pool's workers load these models, and give the same bits",
+    async () => {
+      const two = await openOurs(root, 2);
+      try {
+        for (const workload of WORKLOADS) {
+          const [a, b] = [await ours.run(workload, KNOWN_TRIALS, 5), await two.run(workload, KNOWN_TRIALS, 5)];
+          expect(b.checksum).toBe(a.checksum);
+          expect(
+            disagreements(
+              new Map([
+                ["ours-1", [a]],
+                ["ours-2", [b]],
+              ]),
+            ),
+          ).toEqual([]);
+        }
+      } finally {
+        await two.close();
       }
-    } finally {
-      await two.close();
-    }
-  });
+    },
+  );
 
   test("a contestant that fails is told with its own words", async () => {
-    const program = { id: "x", title: "X", program: process.execPath, words: ["-e", "console.log('{\"name\":\"x\"}'); process.stdin.once('data', () => { console.error('out of luck'); process.exit(3); })"] };
+    const program = {
+      id: "x",
+      title: "X",
+      program: process.execPath,
+      words: [
+        "-e",
+        "console.log('{\"name\":\"x\"}'); process.stdin.once('data', () => { console.error('out of luck'); process.exit(3); })",
+      ],
+    };
     const contestant = await openContestant(program);
     await expect(contestant.ask("W1", 1000, 1)).rejects.toThrow(/X ended with code 3: out of luck/);
     await expect(openContestant({ ...program, program: "/no/such/program" })).rejects.toThrow(/did not start/);
@@ -135,9 +176,24 @@ describe("every contestant computes the same", () => {
 
 describe("what does not agree is found", () => {
   const answer = (shift: number, checksum?: string): Answer => {
-    const figures = { estimate: 0.0157 + shift, standardUncertainty: 0.0153, symmetric: [-0.0133, 0.0448] as const, shortest: [-0.013, 0.045] as const, histogram: { low: -0.02, width: 0.001, below: 5, above: 5, counts: [999_990] } };
+    const figures = {
+      estimate: 0.0157 + shift,
+      standardUncertainty: 0.0153,
+      symmetric: [-0.0133, 0.0448] as const,
+      shortest: [-0.013, 0.045] as const,
+      histogram: { low: -0.02, width: 0.001, below: 5, above: 5, counts: [999_990] },
+    };
     const outputs = [{ ...figures, shortest: [-0.0132, 0.0448] as const }];
-    return { workload: "W1", trials: 1_000_000, seed: 1, milliseconds: 1, outputs, ellipsoid: null, residentKb: 1, checksum: checksum ?? checksumOf(outputs, null) };
+    return {
+      workload: "W1",
+      trials: 1_000_000,
+      seed: 1,
+      milliseconds: 1,
+      outputs,
+      ellipsoid: null,
+      residentKb: 1,
+      checksum: checksum ?? checksumOf(outputs, null),
+    };
   };
   // u/√M for the mean of 10⁶ trials; the known figure is a measured one.
   const standardError = 0.01528 / 1000;
@@ -154,28 +210,79 @@ describe("what does not agree is found", () => {
 
   test("an estimate that is off by more than five standard errors of a difference", () => {
     const off = ALLOWED * Math.SQRT2 * standardError;
-    const apart = (shift: number): string[] => disagreements(new Map([["ours-1", [answer(0)]], ["c", [answer(shift)]]]));
+    const apart = (shift: number): string[] =>
+      disagreements(
+        new Map([
+          ["ours-1", [answer(0)]],
+          ["c", [answer(shift)]],
+        ]),
+      );
     expect(apart(0.8 * off)).toEqual([]);
-    expect(apart(1.2 * off)).toEqual([expect.stringMatching(/^W1 measurand 1 estimate: ours-1 less c is -.*, more than 5 standard errors/)]);
+    expect(apart(1.2 * off)).toEqual([
+      expect.stringMatching(/^W1 measurand 1 estimate: ours-1 less c is -.*, more than 5 standard errors/),
+    ]);
     // Many rounds tell a smaller difference.
     const many = (shift: number): Answer[] => Array.from({ length: 16 }, () => answer(shift));
-    expect(disagreements(new Map([["ours-1", many(0)], ["c", many(0.5 * off)]]))).toHaveLength(1);
+    expect(
+      disagreements(
+        new Map([
+          ["ours-1", many(0)],
+          ["c", many(0.5 * off)],
+        ]),
+      ),
+    ).toHaveLength(1);
   });
 
   test("bits that depend on the number of workers, a checksum that is not of the figures, a trial that is missing", () => {
-    expect(disagreements(new Map([["ours-1", [answer(0)]], ["ours-2", [answer(1e-12)]]]))).toEqual([expect.stringMatching(/different bits with seed 1/)]);
-    expect(faultsOf(answer(0, "00000000"))).toEqual([expect.stringMatching(/checksum 00000000 is not that of its figures/)]);
-    expect(faultsOf({ ...answer(0), trials: 1_000_001 })).toEqual(["measurand 1: the histogram holds 1000000 of 1000001 trials"]);
+    expect(
+      disagreements(
+        new Map([
+          ["ours-1", [answer(0)]],
+          ["ours-2", [answer(1e-12)]],
+        ]),
+      ),
+    ).toEqual([expect.stringMatching(/different bits with seed 1/)]);
+    expect(faultsOf(answer(0, "00000000"))).toEqual([
+      expect.stringMatching(/checksum 00000000 is not that of its figures/),
+    ]);
+    expect(faultsOf({ ...answer(0), trials: 1_000_001 })).toEqual([
+      "measurand 1: the histogram holds 1000000 of 1000001 trials",
+    ]);
     expect(faultsOf(answer(0))).toEqual([]);
   });
 });
 
 describe("options", () => {
   test("the usual ones, and each by its name", () => {
-    expect(readOptions([])).toMatchObject({ rounds: 7, trials: 1_000_000, long: false, readme: true, page: true, keep: true });
+    expect(readOptions([])).toMatchObject({
+      rounds: 7,
+      trials: 1_000_000,
+      long: false,
+      readme: true,
+      page: true,
+      keep: true,
+    });
     expect(readOptions([])).toHaveProperty("only", new Set(partNames));
-    const some = readOptions(["--only", "W1, scaling", "--rounds", "9", "--long", "--no-readme", "--no-page", "--trials", "20_000"]);
-    expect(some).toEqual({ only: new Set(["W1", "scaling"]), rounds: 9, trials: 20_000, long: true, readme: false, page: false, keep: false });
+    const some = readOptions([
+      "--only",
+      "W1, scaling",
+      "--rounds",
+      "9",
+      "--long",
+      "--no-readme",
+      "--no-page",
+      "--trials",
+      "20_000",
+    ]);
+    expect(some).toEqual({
+      only: new Set(["W1", "scaling"]),
+      rounds: 9,
+      trials: 20_000,
+      long: true,
+      readme: false,
+      page: false,
+      keep: false,
+    });
     expect(readOptions(["--help"])).toBe("help");
   });
 
@@ -189,12 +296,36 @@ describe("options", () => {
 
 describe("what is kept", () => {
   const spread = { median: 50, lower: 45, upper: 60 };
-  const timing = (workload: string, contestant: string, title: string) => ({ workload, contestant, title, milliseconds: spread, residentMb: 100, checksum: "0" });
+  const timing = (workload: string, contestant: string, title: string) => ({
+    workload,
+    contestant,
+    title,
+    milliseconds: spread,
+    residentMb: 100,
+    checksum: "0",
+  });
   const results: Results = {
-    measuredAt: "2026-11-01T00:00:00Z", rounds: 7, sources: "s", residentMb: [1, 2],
-    machine: { processor: "P", cores: 2, memoryGb: 8, system: "S", node: "v20", contestants: { c: "C, gcc 12" }, loadBefore: 0, commit: null },
+    measuredAt: "2026-11-01T00:00:00Z",
+    rounds: 7,
+    sources: "s",
+    residentMb: [1, 2],
+    machine: {
+      processor: "P",
+      cores: 2,
+      memoryGb: 8,
+      system: "S",
+      node: "v20",
+      contestants: { c: "C, gcc 12" },
+      loadBefore: 0,
+      commit: null,
+    },
     timings: [timing("W1", "ours-1", "Trialband, 1 worker"), timing("W1", "c", "C & co")],
-    rows: [row("W1", "a", "≤0.2", 0.1, { spread }), row("W1", "b", "≥1.85", 1.8, { unit: "×" }), row("W5", "c", null, 7), row("W5", "d", "≤3", null, { note: "not here" })],
+    rows: [
+      row("W1", "a", "≤0.2", 0.1, { spread }),
+      row("W1", "b", "≥1.85", 1.8, { unit: "×" }),
+      row("W5", "c", null, 7),
+      row("W5", "d", "≤3", null, { note: "not here" }),
+    ],
   };
 
   test("a target is met, not met, or not judged", () => {
@@ -207,11 +338,16 @@ describe("what is kept", () => {
     expect(text).toMatch(/a +≤ 0\.2 +0\.10 \(45\.0–60\.0\) +met/);
     expect(text).toMatch(/b +≥ 1\.85 × +1\.80 × +not met/);
     expect(text).toMatch(/d +≤ 3 +not measured +–/);
-    expect(withTable("x\n<!-- bench -->old<!-- /bench -->\ny", tableMarkdown(results))).toMatch(/^x\n<!-- bench -->\n\n\| median[^]*\| a \| ≤ 0\.2 \|[^]*<!-- \/bench -->\ny$/);
+    expect(withTable("x\n<!-- bench -->old<!-- /bench -->\ny", tableMarkdown(results))).toMatch(
+      /^x\n<!-- bench -->\n\n\| median[^]*\| a \| ≤ 0\.2 \|[^]*<!-- \/bench -->\ny$/,
+    );
     expect(() => withTable("no markers", "")).toThrow(/no <!-- bench -->/);
   });
 
-  test("README has the markers", () => expect(withTable(readFileSync(join(root, "README.md"), "utf8"), "table")).toContain("<!-- bench -->\n\ntable\n\n<!-- /bench -->"));
+  test("README has the markers", () =>
+    expect(withTable(readFileSync(join(root, "README.md"), "utf8"), "table")).toContain(
+      "<!-- bench -->\n\ntable\n\n<!-- /bench -->",
+    ));
 
   test("the picture names every bar with its figure", () => {
     const picture = pictureOf(results)!;
@@ -222,7 +358,8 @@ describe("what is kept", () => {
 
   test("a run of some parts keeps the others only where the sources are the same", () => {
     const again = { ...results, rows: [row("W1", "e", null, 1)] };
-    const rowsWith = (earlier: Results, name: string): string[] => withEarlier(again, new Set(["W1"]), resultsFile(earlier, name)).rows.map(({ words }) => words);
+    const rowsWith = (earlier: Results, name: string): string[] =>
+      withEarlier(again, new Set(["W1"]), resultsFile(earlier, name)).rows.map(({ words }) => words);
     expect(rowsWith(results, "same.json")).toEqual(["e", "c", "d"]);
     expect(rowsWith({ ...results, sources: "other" }, "other.json")).toEqual(["e"]);
     expect(withEarlier(again, new Set(["W1"]), join(made, "none.json"))).toBe(again);
@@ -238,5 +375,10 @@ function resultsFile(results: Results, name: string): string {
 test("there are twenty other models, and each file is there", () => {
   expect(new Set(OTHERS).size).toBe(20);
   expect(OTHERS.filter((path) => !existsSync(join(root, path)))).toEqual([]);
-  expect(readdirSync(join(root, "tests/bench/workloads")).filter((name) => /^w\d\.ts$/.test(name))).toEqual(["w1.ts", "w2.ts", "w3.ts", "w6.ts"]);
+  expect(readdirSync(join(root, "tests/bench/workloads")).filter((name) => /^w\d\.ts$/.test(name))).toEqual([
+    "w1.ts",
+    "w2.ts",
+    "w3.ts",
+    "w6.ts",
+  ]);
 });

@@ -36,7 +36,9 @@ const wide = {
   inputs: Object.fromEntries(
     names.map((name, i) => [
       name,
-      i % 3 === 0 ? { distribution: "normal", estimate: i, standardUncertainty: 1 } : { distribution: i % 3 === 1 ? "rectangular" : "triangular", estimate: i, halfWidth: 2, source: "invented" },
+      i % 3 === 0
+        ? { distribution: "normal", estimate: i, standardUncertainty: 1 }
+        : { distribution: i % 3 === 1 ? "rectangular" : "triangular", estimate: i, halfWidth: 2, source: "invented" },
     ]),
   ),
   trials: 200_000,
@@ -59,11 +61,24 @@ const middle = (values) => values.toSorted((a, b) => a - b)[values.length >> 1];
 function add(words, values, unit, limit) {
   const rounded = values.map((value) => Math.round(10 * value) / 10);
   const median = middle(rounded);
-  rows.push({ words, median, least: Math.min(...rounded), greatest: Math.max(...rounded), unit, limit, met: limit === null ? null : median <= limit, values: rounded });
+  rows.push({
+    words,
+    median,
+    least: Math.min(...rounded),
+    greatest: Math.max(...rounded),
+    unit,
+    limit,
+    met: limit === null ? null : median <= limit,
+    values: rounded,
+  });
 }
 
 async function run(home, study) {
-  const sent = await fetch(`${home}api/runs`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ study }) });
+  const sent = await fetch(`${home}api/runs`, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify({ study }),
+  });
   const { id } = await sent.json();
   for (;;) {
     const { state } = await (await fetch(`${home}api/runs/${id}`)).json();
@@ -83,7 +98,8 @@ async function measureSheet(browser, address) {
     await page.addInitScript(() => {
       globalThis.answers = [];
       new PerformanceObserver((list) => {
-        for (const { name, duration, interactionId } of list.getEntries()) if (interactionId > 0) globalThis.answers.push({ name, duration });
+        for (const { name, duration, interactionId } of list.getEntries())
+          if (interactionId > 0) globalThis.answers.push({ name, duration });
       }).observe({ type: "event", durationThreshold: 16, buffered: true });
       // The frame that follows the verdict's coming is the first paint of the finished run.
       const watch = new MutationObserver(() => {
@@ -95,7 +111,10 @@ async function measureSheet(browser, address) {
     });
     await page.goto(address);
     await page.waitForFunction(() => performance.getEntriesByName("verdict-painted").length > 0);
-    const [first, last] = await page.evaluate(() => [performance.getEntriesByName("first-contentful-paint")[0].startTime, performance.getEntriesByName("verdict-painted")[0].startTime]);
+    const [first, last] = await page.evaluate(() => [
+      performance.getEntriesByName("first-contentful-paint")[0].startTime,
+      performance.getEntriesByName("verdict-painted")[0].startTime,
+    ]);
     paints.first.push(first);
     paints.verdict.push(last);
     await page.waitForTimeout(500);
@@ -129,7 +148,9 @@ async function measureWhatIf(browser, address) {
     await page.keyboard.press(i % 2 === 0 ? "ArrowRight" : "ArrowLeft");
     await page.waitForTimeout(600);
   }
-  const durations = await page.evaluate(() => performance.getEntriesByName("what-if answer").map(({ duration }) => duration));
+  const durations = await page.evaluate(() =>
+    performance.getEntriesByName("what-if answer").map(({ duration }) => duration),
+  );
   await page.close();
   add("first answer to a slider of “what if”", durations.slice(-TIMES), "ms", 100);
 }
@@ -139,31 +160,51 @@ async function measureSize() {
   const assets = join(root, "dist/viewer/assets");
   for (const name of (await readdir(assets)).filter((file) => file.endsWith(".js"))) {
     // A worker's code is fetched only once a reader plays with an input.
-    size[name.startsWith("worker") ? "worker" : "page"] += gzipSync(await readFile(join(assets, name)), { level: 9 }).length;
+    size[name.startsWith("worker") ? "worker" : "page"] += gzipSync(await readFile(join(assets, name)), {
+      level: 9,
+    }).length;
   }
   add("JavaScript of the page, gzip", [size.page / 1000], "kB", 150);
   add("more, once an input is changed", [size.worker / 1000], "kB", null);
 }
 
 const data = await mkdtemp(join(tmpdir(), "trialband-bench-"));
-const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--data", data], { stdio: ["ignore", "pipe", "inherit"] });
-const browser = await chromium.launch({ executablePath: BROWSER, args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"] });
+const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--data", data], {
+  stdio: ["ignore", "pipe", "inherit"],
+});
+const browser = await chromium.launch({
+  executablePath: BROWSER,
+  args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"],
+});
 try {
   const [line] = await once(server.stdout.setEncoding("utf8"), "data");
   const home = /http:\S+/.exec(line)[0];
   await measureSheet(browser, `${home}#run=${await run(home, wide)}&bins=${BINS}`);
   await measureWhatIf(browser, `${home}#run=${await run(home, FLAGSHIP)}`);
   await measureSize();
-  const machine = { browser: browser.version(), node: process.version, processor: cpus()[0].model, processors: cpus().length, load: Math.round(10 * loadavg()[0]) / 10 };
-  console.log(`The page with ${INPUTS} inputs and ${BINS} bins, “what if” with ${FLAGSHIP}: medians of ${TIMES}, in Chromium ${machine.browser}; load of the machine ${machine.load} on ${machine.processors} processors`);
+  const machine = {
+    browser: browser.version(),
+    node: process.version,
+    processor: cpus()[0].model,
+    processors: cpus().length,
+    load: Math.round(10 * loadavg()[0]) / 10,
+  };
+  console.log(
+    `The page with ${INPUTS} inputs and ${BINS} bins, “what if” with ${FLAGSHIP}: medians of ${TIMES}, in Chromium ${machine.browser}; load of the machine ${machine.load} on ${machine.processors} processors`,
+  );
   const number = (value) => value.toFixed(value < 100 && value % 1 !== 0 ? 1 : 0).padStart(7);
   console.log(`${"".padEnd(44)}  median    least greatest     limit`);
   for (const { words, median, least, greatest, unit, limit, met } of rows) {
-    console.log(`${words.padEnd(44)} ${number(median)}  ${number(least)}  ${number(greatest)}  ${(limit === null ? "" : `≤ ${limit}`).padStart(8)} ${unit}${met === false ? "   missed" : ""}`);
+    console.log(
+      `${words.padEnd(44)} ${number(median)}  ${number(least)}  ${number(greatest)}  ${(limit === null ? "" : `≤ ${limit}`).padStart(8)} ${unit}${met === false ? "   missed" : ""}`,
+    );
   }
   if (options.json !== undefined) {
     await mkdir(dirname(options.json), { recursive: true });
-    await writeFile(options.json, `${JSON.stringify({ machine, inputs: INPUTS, bins: BINS, times: TIMES, rows }, null, 2)}\n`);
+    await writeFile(
+      options.json,
+      `${JSON.stringify({ machine, inputs: INPUTS, bins: BINS, times: TIMES, rows }, null, 2)}\n`,
+    );
   }
 } finally {
   await browser.close();

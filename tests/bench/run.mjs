@@ -14,7 +14,10 @@ if (!process.argv.includes("--help")) {
 }
 mkdirSync(made, { recursive: true });
 buildSync({
-  entryPoints: { main: join(root, "tests/bench/harness/main.ts"), "ours-child": join(root, "tests/bench/harness/ours-child.ts") },
+  entryPoints: {
+    main: join(root, "tests/bench/harness/main.ts"),
+    "ours-child": join(root, "tests/bench/harness/ours-child.ts"),
+  },
   bundle: true,
   platform: "node",
   format: "esm",
@@ -23,6 +26,10 @@ buildSync({
   outExtension: { ".js": ".mjs" },
   external: ["esbuild", "piscina"],
   logLevel: "error",
-  banner: { js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);' },
+  banner: {
+    js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
+  },
 });
-process.exitCode = spawnSync(process.execPath, [join(made, "main.mjs"), root, made, ...process.argv.slice(2)], { stdio: "inherit" }).status ?? 1;
+process.exitCode =
+  spawnSync(process.execPath, [join(made, "main.mjs"), root, made, ...process.argv.slice(2)], { stdio: "inherit" })
+    .status ?? 1;

@@ -9,8 +9,18 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { readExample, runExample } from "../read-example.ts";
 
 const CHROMIUM = process.env["TRIALBAND_CHROMIUM"] ?? "/usr/bin/chromium";
-const FIREFOX = [process.env["TRIALBAND_FIREFOX"] ?? "", "/usr/bin/firefox-esr", "/usr/bin/firefox"].find((path) => path !== "" && existsSync(path));
-const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+const FIREFOX = [process.env["TRIALBAND_FIREFOX"] ?? "", "/usr/bin/firefox-esr", "/usr/bin/firefox"].find(
+  (path) => path !== "" && existsSync(path),
+);
+const FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
 
 // Among them: both signs of the IEC 60751 inverse, a t, an arc sine, curvilinear trapezoids, a copula, and an exponential.
 const CASES: readonly [string, Record<string, unknown>][] = [
@@ -31,42 +41,66 @@ beforeAll(async () => {
       return JSON.stringify(propagate("build" in found ? found.build(document.parameters ?? {}) : found, document));
     };`;
   const root = new URL("../..", import.meta.url).pathname;
-  const result = await build({ stdin: { contents: source, resolveDir: root, loader: "ts" }, bundle: true, write: false, format: "iife", platform: "browser", logLevel: "error" });
+  const result = await build({
+    stdin: { contents: source, resolveDir: root, loader: "ts" },
+    bundle: true,
+    write: false,
+    format: "iife",
+    platform: "browser",
+    logLevel: "error",
+  });
   program = result.outputFiles[0]!.text;
 });
 
-const document = (id: string, changes: Record<string, unknown>): string => JSON.stringify({ ...readExample(id), ...changes });
+const document = (id: string, changes: Record<string, unknown>): string =>
+  JSON.stringify({ ...readExample(id), ...changes });
 const expected = (id: string, changes: Record<string, unknown>): string => JSON.stringify(runExample(id, changes));
 
 describe.skipIf(!existsSync(CHROMIUM) && process.env["CI"] !== "true")("Chromium", () => {
-  test.each(["default-src * 'unsafe-inline' 'unsafe-eval'", "default-src * 'unsafe-inline'"])("under the policy %s", async (policy) => {
-    const browser = await chromium.launch({ executablePath: CHROMIUM, args: FLAGS });
-    try {
-      const page = await browser.newPage();
-      // Where the policy forbids generated code, the engine's plain loop must give the same bits.
-      await page.route("http://127.0.0.1:1/", (route) => route.fulfill({ contentType: "text/html", headers: { "content-security-policy": policy }, body: "<p>bits" }));
-      await page.goto("http://127.0.0.1:1/");
-      await page.addScriptTag({ content: program });
-      for (const [id, changes] of CASES) {
-        const found = await page.evaluate((json) => (globalThis as unknown as { runCase(json: string): string }).runCase(json), document(id, changes));
-        expect(found === expected(id, changes), id).toBe(true);
+  test.each(["default-src * 'unsafe-inline' 'unsafe-eval'", "default-src * 'unsafe-inline'"])(
+    "under the policy %s",
+    async (policy) => {
+      const browser = await chromium.launch({ executablePath: CHROMIUM, args: FLAGS });
+      try {
+        const page = await browser.newPage();
+        // Where the policy forbids generated code, the engine's plain loop must give the same bits.
+        await page.route("http://127.0.0.1:1/", (route) =>
+          route.fulfill({ contentType: "text/html", headers: { "content-security-policy": policy }, body: "<p>bits" }),
+        );
+        await page.goto("http://127.0.0.1:1/");
+        await page.addScriptTag({ content: program });
+        for (const [id, changes] of CASES) {
+          const found = await page.evaluate(
+            (json) => (globalThis as unknown as { runCase(json: string): string }).runCase(json),
+            document(id, changes),
+          );
+          expect(found === expected(id, changes), id).toBe(true);
+        }
+      } finally {
+        await browser.close();
       }
-    } finally {
-      await browser.close();
-    }
-  });
+    },
+  );
 });
 
 describe.skipIf(FIREFOX === undefined)("Firefox", () => {
   test("gives the bits of Node", async () => {
     const profile = mkdtempSync(join(tmpdir(), "trialband-firefox-"));
-    const browser = await puppeteer.launch({ browser: "firefox", executablePath: FIREFOX!, headless: true, userDataDir: profile });
+    const browser = await puppeteer.launch({
+      browser: "firefox",
+      executablePath: FIREFOX!,
+      headless: true,
+      userDataDir: profile,
+    });
     try {
       const page = await browser.newPage();
       await page.setContent("<p>bits");
       await page.addScriptTag({ content: program });
       for (const [id, changes] of CASES) {
-        const found = await page.evaluate((json) => (globalThis as unknown as { runCase(json: string): string }).runCase(json), document(id, changes));
+        const found = await page.evaluate(
+          (json) => (globalThis as unknown as { runCase(json: string): string }).runCase(json),
+          document(id, changes),
+        );
         expect(found === expected(id, changes), id).toBe(true);
       }
     } finally {

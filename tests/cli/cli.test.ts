@@ -15,7 +15,11 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 function trialband(...args: string[]): { status: number | null; stdout: string; stderr: string } {
   const { FORCE_COLOR: _, ...env } = process.env;
-  return spawnSync(process.execPath, [join(root, "bin.mjs"), ...args], { cwd: root, encoding: "utf8", env: { ...env, NO_COLOR: "1" } });
+  return spawnSync(process.execPath, [join(root, "bin.mjs"), ...args], {
+    cwd: root,
+    encoding: "utf8",
+    env: { ...env, NO_COLOR: "1" },
+  });
 }
 
 function file(name: string, content: unknown): string {
@@ -28,20 +32,41 @@ describe("run", () => {
   test("prints a summary: result, verdict, budget, cautions, how to repeat it", () => {
     const { status, stdout } = trialband("run", "examples/harrowfen/steriliser-134.json");
     expect(status).toBe(0);
-    for (const part of ["e = -0.049 °C", "U = 0.031 °C", "k = 1.96", "NOT VALIDATED", "bathAxial", "54.6 %", "Work safely", "Again: npx trialband run"]) {
+    for (const part of [
+      "e = -0.049 °C",
+      "U = 0.031 °C",
+      "k = 1.96",
+      "NOT VALIDATED",
+      "bathAxial",
+      "54.6 %",
+      "Work safely",
+      "Again: npx trialband run",
+    ]) {
       expect(stdout).toContain(part);
     }
     expect(stdout).not.toMatch(/\x1b|NaN|undefined|null/);
   });
 
   test("prints the same digits for any number of workers, twice", () => {
-    const outputs = ["1", "2", "1", "2"].map((workers) => trialband("run", "examples/harrowfen/freezer-minus-40.json", "--workers", workers).stdout);
+    const outputs = ["1", "2", "1", "2"].map(
+      (workers) => trialband("run", "examples/harrowfen/freezer-minus-40.json", "--workers", workers).stdout,
+    );
     expect(new Set(outputs).size).toBe(1);
   });
 
   test("--json prints the record, --out writes it, the flags override the study", () => {
     const out = join(folder, "record.json");
-    const { stdout, stderr, status } = trialband("run", "examples/published/mass-calibration.json", "--json", "--out", out, "--seed", "other", "--trials", "3e4");
+    const { stdout, stderr, status } = trialband(
+      "run",
+      "examples/published/mass-calibration.json",
+      "--json",
+      "--out",
+      out,
+      "--seed",
+      "other",
+      "--trials",
+      "3e4",
+    );
     expect(status).toBe(0);
     expect(stderr).toBe("");
     const record = JSON.parse(stdout) as RunRecord;
@@ -50,9 +75,18 @@ describe("run", () => {
     const { linear, monteCarlo, validation } = record.measurands["deviation"]!;
     // Names that other programs rely on.
     expect(Object.keys(linear)).toEqual(
-      expect.arrayContaining(["estimate", "standardUncertainty", "coverageFactor", "effectiveDegreesOfFreedom", "expandedUncertainty", "interval"]),
+      expect.arrayContaining([
+        "estimate",
+        "standardUncertainty",
+        "coverageFactor",
+        "effectiveDegreesOfFreedom",
+        "expandedUncertainty",
+        "interval",
+      ]),
     );
-    expect(Object.keys(monteCarlo)).toEqual(expect.arrayContaining(["estimate", "standardUncertainty", "trials", "intervals"]));
+    expect(Object.keys(monteCarlo)).toEqual(
+      expect.arrayContaining(["estimate", "standardUncertainty", "trials", "intervals"]),
+    );
     expect(monteCarlo.intervals.symmetric).toHaveLength(2);
     expect(monteCarlo.intervals.shortest).toHaveLength(2);
     expect(validation).toMatchObject({ significantDigits: 1, numericalTolerance: 0.005, validated: false });
@@ -60,33 +94,83 @@ describe("run", () => {
   });
 
   test("--expect-validated ends with 3 where a budget is not validated", () => {
-    expect(trialband("run", "examples/published/additive-one-dominant.json", "--quiet", "--expect-validated").status).toBe(3);
+    expect(
+      trialband("run", "examples/published/additive-one-dominant.json", "--quiet", "--expect-validated").status,
+    ).toBe(3);
     expect(trialband("run", "examples/published/additive-normal.json", "--quiet", "--expect-validated").status).toBe(0);
   });
 
   test("a model and a study of one's own in TypeScript need no build step, and give the same figures", () => {
-    const [json, ts] = ["json", "ts"].map((ending) => JSON.parse(trialband("run", `examples/density/check-weight.${ending}`, "--json").stdout) as RunRecord);
+    const [json, ts] = ["json", "ts"].map(
+      (ending) => JSON.parse(trialband("run", `examples/density/check-weight.${ending}`, "--json").stdout) as RunRecord,
+    );
     expect(ts!.measurands).toEqual(json!.measurands);
     expect(json!.model).toMatchObject({ id: "density", fixedBits: true });
   });
 });
 
 describe("bad input ends with words and a code, never a stack", () => {
-  const study = { title: "t", model: "./m.ts", inputs: { x: { distribution: "normal", estimate: 3, standardUncertainty: 1 } } };
+  const study = {
+    title: "t",
+    model: "./m.ts",
+    inputs: { x: { distribution: "normal", estimate: 3, standardUncertainty: 1 } },
+  };
   const modelText = (body: string): string =>
     `import { defineModel } from "trialband"; export default defineModel({ id: "m", title: "m", measurands: { y: { symbol: "y", meaning: "y", unit: "1" } }, inputs: { x: { symbol: "x", meaning: "x", unit: "1" } }, evaluate: ${body} });`;
   test.each<[string, () => string[], number, RegExp]>([
     ["no file", () => ["run", "none.json"], 2, /There is no file none\.json/],
     ["not JSON", () => ["run", file("a.json", '{\n  "title": x\n}')], 2, /is not JSON \(line 2, column 12\)/],
-    ["an unknown model", () => ["run", file("b.json", { ...study, model: "nothing" })], 2, /model: found "nothing"; accepted is one of bath-comparison/],
-    ["a model file that is missing", () => ["run", file("c.json", { ...study, model: "./none.ts" })], 2, /There is no file .*none\.ts/],
-    ["a model that does not compile", () => (file("m.ts", "export default {"), ["run", file("d.json", study)]), 2, /cannot be compiled/],
-    ["a module without a model", () => (file("m.ts", "export const x = 1;"), ["run", file("e.json", study)]), 2, /no default export made by defineModel/],
-    ["a model that throws", () => (file("m.ts", modelText("() => { throw new Error('boom'); }")), ["run", file("f.json", study)]), 1, /boom/],
-    ["a model that is not finite", () => (file("m.ts", modelText("({ x }) => Math.sqrt(x)")), ["run", file("g.json", study)]), 1, /returned NaN for y at trial \d+ \(x = -/],
+    [
+      "an unknown model",
+      () => ["run", file("b.json", { ...study, model: "nothing" })],
+      2,
+      /model: found "nothing"; accepted is one of bath-comparison/,
+    ],
+    [
+      "a model file that is missing",
+      () => ["run", file("c.json", { ...study, model: "./none.ts" })],
+      2,
+      /There is no file .*none\.ts/,
+    ],
+    [
+      "a model that does not compile",
+      () => (file("m.ts", "export default {"), ["run", file("d.json", study)]),
+      2,
+      /cannot be compiled/,
+    ],
+    [
+      "a module without a model",
+      () => (file("m.ts", "export const x = 1;"), ["run", file("e.json", study)]),
+      2,
+      /no default export made by defineModel/,
+    ],
+    [
+      "a model that throws",
+      () => (file("m.ts", modelText("() => { throw new Error('boom'); }")), ["run", file("f.json", study)]),
+      1,
+      /boom/,
+    ],
+    [
+      "a model that is not finite",
+      () => (file("m.ts", modelText("({ x }) => Math.sqrt(x)")), ["run", file("g.json", study)]),
+      1,
+      /returned NaN for y at trial \d+ \(x = -/,
+    ],
     ["workers out of range", () => ["run", "x.json", "--workers", "0"], 2, /whole number from 1 to 64/],
     ["trials that are no number", () => ["run", "x.json", "--trials", "many"], 2, /1000000, or adaptive/],
-    ["a folder that is missing for --out", () => ["run", "examples/published/additive-normal.json", "--trials", "1000", "--out", join(folder, "none/x.json")], 1, /cannot be written/],
+    [
+      "a folder that is missing for --out",
+      () => [
+        "run",
+        "examples/published/additive-normal.json",
+        "--trials",
+        "1000",
+        "--out",
+        join(folder, "none/x.json"),
+      ],
+      1,
+      /cannot be written/,
+    ],
     ["an unknown command", () => ["bogus"], 2, /unknown command/],
     ["no study", () => ["run"], 2, /missing required argument/],
   ])("%s", (_, args, code, message) => {
@@ -104,7 +188,9 @@ describe("bad input ends with words and a code, never a stack", () => {
 });
 
 test("help and version", () => {
-  expect(trialband("--version").stdout.trim()).toBe(JSON.parse(readFileSync(join(root, "package.json"), "utf8")).version);
+  expect(trialband("--version").stdout.trim()).toBe(
+    JSON.parse(readFileSync(join(root, "package.json"), "utf8")).version,
+  );
   expect(trialband("--help").stdout).toContain("Usage: trialband");
   expect(trialband("run", "--help").stdout).toContain("Exit codes:");
   expect(trialband("serve", "--help").stdout).toContain("Ctrl+C");

@@ -18,61 +18,152 @@ const parsed = <T>({ stdout, stderr, status }: Finished): T => {
 };
 
 interface Output {
-  readonly statements: Readonly<Record<string, Statement & { readonly estimate?: number; readonly halfWidth?: number }>>;
+  readonly statements: Readonly<
+    Record<string, Statement & { readonly estimate?: number; readonly halfWidth?: number }>
+  >;
   readonly study: StudyDocument;
   readonly record: RunRecord;
 }
 
 describe("readings", () => {
-  const args = ["readings", at("readings-72.json"), "--certificate", at("reference-HR-02.json"), "--study", "examples/harrowfen/pasteuriser-72.json"];
+  const args = [
+    "readings",
+    at("readings-72.json"),
+    "--certificate",
+    at("reference-HR-02.json"),
+    "--study",
+    "examples/harrowfen/pasteuriser-72.json",
+  ];
 
   test("shows cycles, mean, checks, the certificate at the temperature of the readings, and runs the study", () => {
     const { stdout, stderr, status } = trialband(...args, "--run");
     expect({ stderr, status }).toEqual({ stderr: "", status: 0 });
-    for (const text of ["differences cycle by cycle", "own dispersion", "What was checked", "Certificate HCR-2025-118 of HR-02", "bounds the drift either way", "VALIDATED"]) expect(stdout).toContain(text);
+    for (const text of [
+      "differences cycle by cycle",
+      "own dispersion",
+      "What was checked",
+      "Certificate HCR-2025-118 of HR-02",
+      "bounds the drift either way",
+      "VALIDATED",
+    ])
+      expect(stdout).toContain(text);
     expect(words(stdout)).toContain("on 2026-03-02 - interpolated between the points 72 °C and 134 °C");
     expect(stdout).not.toMatch(/NaN|undefined|\x1b/);
   });
 
   test("gives the error the readings were generated with, with evidence for every statement but the exact ones", () => {
     const { statements, record } = parsed<Output>(trialband(...args, "--run", "--json"));
-    expect(Object.keys(statements).toSorted()).toEqual(["nominalResistance", "probeResistance", "referenceCertificate", "referenceDrift", "referenceReading"]);
+    expect(Object.keys(statements).toSorted()).toEqual([
+      "nominalResistance",
+      "probeResistance",
+      "referenceCertificate",
+      "referenceDrift",
+      "referenceReading",
+    ]);
     const { linear } = record.measurands["error"]!;
     // e = difference − correction of the reference. A cycle is the mean of two probe readings less that of two reference
     // readings, all of 0.4 mK noise: u of the mean of eight is 0.4/√8 mK. Five of them.
-    expect(Math.abs(linear.estimate - (PROBE_ERROR - statements["referenceCertificate"]!.estimate!))).toBeLessThan((5 * 0.0004) / Math.sqrt(8));
-    expect(record.inputs["probeResistance"]!.evidence!.files.map(({ name }) => name)).toEqual(["readings-72.json", "readings-72.csv"]);
-    expect(record.inputs["referenceDrift"]!.evidence!.figures).toContainEqual({ name: "correction of 2024-09-10", value: expect.closeTo(-0.002, 5) as number, unit: "K" });
+    expect(Math.abs(linear.estimate - (PROBE_ERROR - statements["referenceCertificate"]!.estimate!))).toBeLessThan(
+      (5 * 0.0004) / Math.sqrt(8),
+    );
+    expect(record.inputs["probeResistance"]!.evidence!.files.map(({ name }) => name)).toEqual([
+      "readings-72.json",
+      "readings-72.csv",
+    ]);
+    expect(record.inputs["referenceDrift"]!.evidence!.figures).toContainEqual({
+      name: "correction of 2024-09-10",
+      value: expect.closeTo(-0.002, 5) as number,
+      unit: "K",
+    });
     expect(record.inputs["nominalResistance"]!.evidence).toBeNull();
   });
 
   test("a probe not read as a resistance gives a difference, for an input of one's own", () => {
-    write("r.csv", "time,R,X\n0,20.001,\n10,,20.012\n20,20.001,\n30,20.002,\n40,,20.014\n50,20.002,\n60,20.003,\n70,,20.013\n80,20.003,\n");
-    const description = write("r.json", { title: "t", log: { file: "r.csv" }, reference: "R", channels: { R: { unit: "°C" }, X: { unit: "°C" } } });
-    const study = write("d.json", { title: "t", model: "additive", parameters: { coefficients: { read: 1 } }, inputs: { read: { distribution: "constant", value: 0 } }, trials: 1000 });
-    const found = parsed<Output>(trialband("readings", description, "--study", study, "--as", "difference=read", "--json"));
-    expect(found.study.inputs["read"]).toMatchObject({ distribution: "readings", evidence: { files: [{ name: "r.json" }, { name: "r.csv" }] } });
+    write(
+      "r.csv",
+      "time,R,X\n0,20.001,\n10,,20.012\n20,20.001,\n30,20.002,\n40,,20.014\n50,20.002,\n60,20.003,\n70,,20.013\n80,20.003,\n",
+    );
+    const description = write("r.json", {
+      title: "t",
+      log: { file: "r.csv" },
+      reference: "R",
+      channels: { R: { unit: "°C" }, X: { unit: "°C" } },
+    });
+    const study = write("d.json", {
+      title: "t",
+      model: "additive",
+      parameters: { coefficients: { read: 1 } },
+      inputs: { read: { distribution: "constant", value: 0 } },
+      trials: 1000,
+    });
+    const found = parsed<Output>(
+      trialband("readings", description, "--study", study, "--as", "difference=read", "--json"),
+    );
+    expect(found.study.inputs["read"]).toMatchObject({
+      distribution: "readings",
+      evidence: { files: [{ name: "r.json" }, { name: "r.csv" }] },
+    });
   });
 
   test("of several probes, a study is of one", () => {
-    write("two.csv", "time,R,X,Y\n0,20.001,,\n10,,20.012,\n15,,,20.021\n20,20.001,,\n30,20.002,,\n40,,20.014,\n45,,,20.024\n50,20.002,,\n");
+    write(
+      "two.csv",
+      "time,R,X,Y\n0,20.001,,\n10,,20.012,\n15,,,20.021\n20,20.001,,\n30,20.002,,\n40,,20.014,\n45,,,20.024\n50,20.002,,\n",
+    );
     const channels = Object.fromEntries(["R", "X", "Y"].map((name) => [name, { unit: "°C" }]));
     const description = write("two.json", { title: "t", log: { file: "two.csv" }, reference: "R", channels });
     const { stdout, status } = trialband("readings", description);
     expect(status).toBe(0);
     expect(stdout).toContain("X against R");
     expect(stdout).toContain("Y against R");
-    const study = write("d2.json", { title: "t", model: "additive", parameters: { coefficients: { difference: 1 } }, inputs: { difference: { distribution: "constant", value: 0 } }, trials: 1000 });
-    expect(trialband("readings", description, "--study", study)).toMatchObject({ status: 2, stderr: expect.stringMatching(/--probe: found nothing; accepted is one of X, Y/) });
-    expect(parsed<Output>(trialband("readings", description, "--study", study, "--probe", "Y", "--json")).statements["difference"]).toBeDefined();
+    const study = write("d2.json", {
+      title: "t",
+      model: "additive",
+      parameters: { coefficients: { difference: 1 } },
+      inputs: { difference: { distribution: "constant", value: 0 } },
+      trials: 1000,
+    });
+    expect(trialband("readings", description, "--study", study)).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/--probe: found nothing; accepted is one of X, Y/),
+    });
+    expect(
+      parsed<Output>(trialband("readings", description, "--study", study, "--probe", "Y", "--json")).statements[
+        "difference"
+      ],
+    ).toBeDefined();
   });
 
   test.each<[string, () => string[], RegExp]>([
-    ["another thermometer's certificate", () => [at("readings-72.json"), "--certificate", write("other.json", { ...readExample("survey/reference-HR-02"), thermometer: "HR-09" })], /thermometer: found "HR-09"; accepted is the certificate of HR-02/],
-    ["a drift without a certificate", () => [at("readings-72.json"), "--drift", "rate"], /--certificate: found nothing/],
-    ["a probe that is none", () => [at("readings-72.json"), "--probe", "HF-1"], /--probe: found "HF-1"; accepted is one of HF-034/],
-    ["a day before the calibration", () => [at("readings-72.json"), "--certificate", at("reference-HR-02.json"), "--on", "2024-01-01"], /on: found "2024-01-01"/],
-    ["a day that is none", () => [at("readings-72.json"), "--certificate", at("reference-HR-02.json"), "--on", "soon"], /found "soon"; accepted is a day as YYYY-MM-DD/],
+    [
+      "another thermometer's certificate",
+      () => [
+        at("readings-72.json"),
+        "--certificate",
+        write("other.json", { ...readExample("survey/reference-HR-02"), thermometer: "HR-09" }),
+      ],
+      /thermometer: found "HR-09"; accepted is the certificate of HR-02/,
+    ],
+    [
+      "a drift without a certificate",
+      () => [at("readings-72.json"), "--drift", "rate"],
+      /--certificate: found nothing/,
+    ],
+    [
+      "a probe that is none",
+      () => [at("readings-72.json"), "--probe", "HF-1"],
+      /--probe: found "HF-1"; accepted is one of HF-034/,
+    ],
+    [
+      "a day before the calibration",
+      () => [at("readings-72.json"), "--certificate", at("reference-HR-02.json"), "--on", "2024-01-01"],
+      /on: found "2024-01-01"/,
+    ],
+    [
+      "a day that is none",
+      () => [at("readings-72.json"), "--certificate", at("reference-HR-02.json"), "--on", "soon"],
+      /found "soon"; accepted is a day as YYYY-MM-DD/,
+    ],
   ])("%s is refused", (_, args2, message) => {
     expect(trialband("readings", ...args2())).toMatchObject({ status: 2, stderr: expect.stringMatching(message) });
   });
@@ -82,19 +173,38 @@ describe("immersion", () => {
   test("fits the depths, checks the planned one, and states what it leaves", () => {
     const { stdout, status } = trialband("immersion", at("immersion-134.json"));
     expect(status).toBe(0);
-    for (const text of ["Withdrawn", "conduction length 31.3 mm", "immersion of at least 300 mm", "As input quantities"]) expect(stdout).toContain(text);
-    const { statements } = parsed<Output>(trialband("immersion", at("immersion-134.json"), "--study", "examples/harrowfen/steriliser-134.json", "--json"));
-    expect(statements["immersion"]).toMatchObject({ distribution: "rectangular", evidence: { figures: expect.arrayContaining([{ name: "planned depth", value: 320, unit: "mm" }]) as object } });
+    for (const text of [
+      "Withdrawn",
+      "conduction length 31.3 mm",
+      "immersion of at least 300 mm",
+      "As input quantities",
+    ])
+      expect(stdout).toContain(text);
+    const { statements } = parsed<Output>(
+      trialband("immersion", at("immersion-134.json"), "--study", "examples/harrowfen/steriliser-134.json", "--json"),
+    );
+    expect(statements["immersion"]).toMatchObject({
+      distribution: "rectangular",
+      evidence: { figures: expect.arrayContaining([{ name: "planned depth", value: 320, unit: "mm" }]) as object },
+    });
   });
 
   test("refuses a check that measured nothing", () => {
-    expect(trialband("immersion", write("none.json", { title: "t", planned: 300, limit: 0.002 }))).toMatchObject({ status: 2, stderr: expect.stringMatching(/immersion: found "neither"/) });
+    expect(trialband("immersion", write("none.json", { title: "t", planned: 300, limit: 0.002 }))).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/immersion: found "neither"/),
+    });
   });
 });
 
 describe("certificate", () => {
   test("JSON and XML of one certificate give the same correction and uncertainty", () => {
-    const [json, xml] = ["json", "xml"].map((ending) => parsed<Output>(trialband("certificate", at(`reference-HR-02.${ending}`), "--at", "40", "--on", "2026-03-02", "--json")).statements["referenceCertificate"]!);
+    const [json, xml] = ["json", "xml"].map(
+      (ending) =>
+        parsed<Output>(
+          trialband("certificate", at(`reference-HR-02.${ending}`), "--at", "40", "--on", "2026-03-02", "--json"),
+        ).statements["referenceCertificate"]!,
+    );
     const { evidence: a, source: _a, ...first } = json!;
     const { evidence: b, source: _b, ...second } = xml!;
     // −4 mK at 4 °C and −6 mK at 72 °C, linearly between.
@@ -110,15 +220,33 @@ describe("certificate", () => {
     expect(words(stdout)).toContain("the calibration of HR-02 was due on 2026-09-15, 5 days before 2026-09-20");
     expect(stdout).toContain("Corrections over time, mK");
     expect(stdout).not.toContain("As input quantities");
-    expect(words(trialband("certificate", at("reference-HR-02.xml"), "--on", "2026-09-20").stdout)).toContain("the correction is its negative");
+    expect(words(trialband("certificate", at("reference-HR-02.xml"), "--on", "2026-09-20").stdout)).toContain(
+      "the correction is its negative",
+    );
   });
 
   test.each<[string, string[], RegExp]>([
-    ["a temperature outside the points", [at("reference-HR-02.json"), "--at", "200"], /temperature: found 200; accepted is a temperature within the points/],
+    [
+      "a temperature outside the points",
+      [at("reference-HR-02.json"), "--at", "200"],
+      /temperature: found 200; accepted is a temperature within the points/,
+    ],
     ["a temperature that is none", [at("reference-HR-02.json"), "--at", "warm"], /temperature in °C, such as 72/],
-    ["a study without --at", [at("reference-HR-02.json"), "--study", "examples/harrowfen/cold-store-4.json"], /--at: found nothing/],
-    ["a drift the history is too short for", [at("reference-HR-02.xml"), "--at", "72", "--drift", "rate"], /history: found "0 earlier calibrations"/],
-    ["a part that is none", [at("reference-HR-02.xml"), "--part", "length=1"], /temperature=N, error=N or correction=N/],
+    [
+      "a study without --at",
+      [at("reference-HR-02.json"), "--study", "examples/harrowfen/cold-store-4.json"],
+      /--at: found nothing/,
+    ],
+    [
+      "a drift the history is too short for",
+      [at("reference-HR-02.xml"), "--at", "72", "--drift", "rate"],
+      /history: found "0 earlier calibrations"/,
+    ],
+    [
+      "a part that is none",
+      [at("reference-HR-02.xml"), "--part", "length=1"],
+      /temperature=N, error=N or correction=N/,
+    ],
     ["another file", [at("budget-72.csv")], /budget-72\.csv: found .*accepted is a JSON document/],
   ])("%s is refused", (_, args, message) => {
     expect(trialband("certificate", ...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(message) });
@@ -128,16 +256,38 @@ describe("certificate", () => {
 describe("budget", () => {
   test("shows what columns and rows were taken for before it runs, and writes the study", () => {
     const out = path("budget.json");
-    const { stdout, stderr, status } = trialband("budget", at("budget-72.csv"), "--out", out, "--run", "--title", "HF-034 at 72 °C", "--symbol", "e");
+    const { stdout, stderr, status } = trialband(
+      "budget",
+      at("budget-72.csv"),
+      "--out",
+      out,
+      "--run",
+      "--title",
+      "HF-034 at 72 °C",
+      "--symbol",
+      "e",
+    );
     expect({ stderr, status }).toEqual({ stderr: "", status: 0 });
-    const order = ["What the columns were taken for", "What the rows were taken for", "the terms combine to u = 0.007876", `Wrote ${out}`, "linear budget"].map((text) => stdout.indexOf(text));
+    const order = [
+      "What the columns were taken for",
+      "What the rows were taken for",
+      "the terms combine to u = 0.007876",
+      `Wrote ${out}`,
+      "linear budget",
+    ].map((text) => stdout.indexOf(text));
     expect(order.every((place) => place >= 0)).toBe(true);
     expect(order.toSorted((a, b) => a - b)).toEqual(order);
     expect(stdout).toContain("HF-034 at 72 °C");
     const record = JSON.parse(trialband("run", out, "--json").stdout) as RunRecord;
     // √(4² + (4² + 3² + 5² + 4² + 4² + 3² + 3² + 5²)/3 + 2² + 0.6²) mK, by hand.
-    expect(Object.values(record.measurands)[0]!.linear.standardUncertainty * 1000).toBeCloseTo(Math.sqrt(16 + 125 / 3 + 4 + 0.36), 9);
-    expect(record.inputs["stability"]!.evidence).toMatchObject({ files: [{ name: "budget-72.csv" }], figures: [{ name: "row", value: 7 }] });
+    expect(Object.values(record.measurands)[0]!.linear.standardUncertainty * 1000).toBeCloseTo(
+      Math.sqrt(16 + 125 / 3 + 4 + 0.36),
+      9,
+    );
+    expect(record.inputs["stability"]!.evidence).toMatchObject({
+      files: [{ name: "budget-72.csv" }],
+      figures: [{ name: "row", value: 7 }],
+    });
     expect(trialband("budget", at("budget-72.csv"), "--out", out).status).toBe(1);
   });
 
@@ -153,24 +303,51 @@ describe("budget", () => {
     ];
     const file = path("b.xlsx");
     writeFileSync(file, await writeXlsx(sheets as never).toBuffer());
-    expect(trialband("budget", file)).toMatchObject({ status: 2, stderr: expect.stringMatching(/2 sheets.*notes.*2026/) });
-    const args = ["budget", file, "--sheet", "2026", "--columns", "A=quantity,B=stated,C=howStated", "--unit", "mK", "--coverage", "k=2"];
+    expect(trialband("budget", file)).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/2 sheets.*notes.*2026/),
+    });
+    const args = [
+      "budget",
+      file,
+      "--sheet",
+      "2026",
+      "--columns",
+      "A=quantity,B=stated,C=howStated",
+      "--unit",
+      "mK",
+      "--coverage",
+      "k=2",
+    ];
     const { stdout } = trialband(...args);
     expect(stdout).toMatch(/B\s+figure\s+stated/);
-    expect(parsed<Output>(trialband(...args, "--json")).study).toMatchObject({ coverage: { factor: 2 }, model: "additive" });
+    expect(parsed<Output>(trialband(...args, "--json")).study).toMatchObject({
+      coverage: { factor: 2 },
+      model: "additive",
+    });
   });
 
   test.each<[string, string[], RegExp]>([
     ["a file that is missing", ["none.csv"], /There is no file none\.csv/],
     ["no row of headings", [at("pasteuriser-72.csv")], /accepted is a row of headings/],
-    ["a field nobody knows", [at("budget-72.csv"), "--columns", "A=colour"], /A=colour: accepted is a column letter, = and one of quantity/],
-    ["a coverage that is none", [at("budget-72.csv"), "--coverage", "2"], /probability such as 0\.95, or a factor such as k=2/],
+    [
+      "a field nobody knows",
+      [at("budget-72.csv"), "--columns", "A=colour"],
+      /A=colour: accepted is a column letter, = and one of quantity/,
+    ],
+    [
+      "a coverage that is none",
+      [at("budget-72.csv"), "--coverage", "2"],
+      /probability such as 0\.95, or a factor such as k=2/,
+    ],
   ])("%s is refused", (_, args, message) => {
     expect(trialband("budget", ...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(message) });
   });
 
   test("names every cell that cannot be used", () => {
-    const text = readFileSync(join(root, at("budget-72.csv")), "utf8").replace("0;5;half-width", "0;five;half-width").replace("√3;-1;;two currents", "three;-1;;two currents");
+    const text = readFileSync(join(root, at("budget-72.csv")), "utf8")
+      .replace("0;5;half-width", "0;five;half-width")
+      .replace("√3;-1;;two currents", "three;-1;;two currents");
     const { stderr, status } = trialband("budget", write("wrong.csv", text));
     expect(status).toBe(2);
     expect(stderr).toMatch(/2 things in .*wrong\.csv cannot be used/);
@@ -182,5 +359,13 @@ describe("budget", () => {
 test.each(["readings", "immersion", "certificate", "budget"])("%s --help tells exit codes and examples", (command) => {
   const { stdout, status } = trialband(command, "--help");
   expect(status).toBe(0);
-  for (const text of ["Usage: trialband", "--out <file>", "--run", "Exit codes: 0 done", "Examples:", `trialband ${command} examples/survey/`]) expect(stdout).toContain(text);
+  for (const text of [
+    "Usage: trialband",
+    "--out <file>",
+    "--run",
+    "Exit codes: 0 done",
+    "Examples:",
+    `trialband ${command} examples/survey/`,
+  ])
+    expect(stdout).toContain(text);
 });

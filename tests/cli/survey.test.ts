@@ -12,13 +12,18 @@ import { root, scratch, trialband } from "./trialband.ts";
 const { path, write } = scratch();
 const survey = (name: string): string => `examples/survey/${name}.json`;
 const study = (name: string): string => `examples/harrowfen/${name}.json`;
-const sha256 = (file: string): string => createHash("sha256").update(readFileSync(join(root, file))).digest("hex");
+const sha256 = (file: string): string =>
+  createHash("sha256")
+    .update(readFileSync(join(root, file)))
+    .digest("hex");
 
 /** The row of an input in the table of statements: figures in mK. */
 function row(stdout: string, input: string): { evaluated: number; stated: number; widerBy: number } {
   const line = stdout.split("\n").find((text) => text.trimStart().startsWith(`${input} `))!;
   // After the estimate: half-width and u, in mK, what is stated with its half-width and u, and the difference.
-  const [, evaluated, stated, widerBy] = /°C\s+([\d.]+)\s+[\d.]+\s+mK\s+rectangular\s+([\d.]+)\s+[\d.]+\s+([+-][\d.]+)$/.exec(line)!.map(Number);
+  const [, evaluated, stated, widerBy] = /°C\s+([\d.]+)\s+[\d.]+\s+mK\s+rectangular\s+([\d.]+)\s+[\d.]+\s+([+-][\d.]+)$/
+    .exec(line)!
+    .map(Number);
   return { evaluated: evaluated!, stated: stated!, widerBy: widerBy! };
 }
 
@@ -28,7 +33,17 @@ describe.each(BATHS)("$name", (bath: GeneratedBath) => {
   test("goes from log to verdict in one command", () => {
     expect(stderr).toBe("");
     expect(status).toBe(0);
-    for (const heading of ["Stability: ", "overlapping Allan deviation", "Differences from centre", "Offset of the thermometers", "Over the zone", "smaller zone", "What was checked", "How it was reasoned", "Work safely"]) {
+    for (const heading of [
+      "Stability: ",
+      "overlapping Allan deviation",
+      "Differences from centre",
+      "Offset of the thermometers",
+      "Over the zone",
+      "smaller zone",
+      "What was checked",
+      "How it was reasoned",
+      "Work safely",
+    ]) {
       expect(stdout).toContain(heading);
     }
     expect(stdout).not.toMatch(/NOT MET|NaN|undefined|null|\x1b/);
@@ -56,9 +71,17 @@ describe.each(BATHS)("$name", (bath: GeneratedBath) => {
 });
 
 describe("the new study", () => {
-  const { record, evaluation, study: document } = JSON.parse(
+  const {
+    record,
+    evaluation,
+    study: document,
+  } = JSON.parse(
     trialband("survey", survey("steriliser-134"), "--study", study("steriliser-134"), "--run", "--json").stdout,
-  ) as { record: RunRecord; evaluation: SurveyEvaluation; study: StudyDocument };
+  ) as {
+    record: RunRecord;
+    evaluation: SurveyEvaluation;
+    study: StudyDocument;
+  };
 
   test("cites the raw files by their digests, the window, the method and the figures, and so does the record", () => {
     const { evidence, source } = record.inputs["bathStability"]!;
@@ -80,7 +103,11 @@ describe("the new study", () => {
     const given = readExample("harrowfen/steriliser-134") as unknown as StudyDocument;
     const { bathAxial, bathRadial, bathStability, ...others } = document.inputs;
     expect({ ...document, inputs: { ...given.inputs, ...others } }).toEqual(given);
-    expect([bathAxial, bathRadial, bathStability].map((statement) => statement!.distribution)).toEqual(["rectangular", "rectangular", "rectangular"]);
+    expect([bathAxial, bathRadial, bathStability].map((statement) => statement!.distribution)).toEqual([
+      "rectangular",
+      "rectangular",
+      "rectangular",
+    ]);
   });
 
   test("is written, runs again to the same record, and is never overwritten without --force", () => {
@@ -91,7 +118,10 @@ describe("the new study", () => {
     expect(again.measurands).toEqual(record.measurands);
     expect(again.inputs).toEqual(record.inputs);
     writeFileSync(out, "mine");
-    expect(trialband(...args)).toMatchObject({ status: 1, stderr: expect.stringMatching(/exists already; --force overwrites it/) });
+    expect(trialband(...args)).toMatchObject({
+      status: 1,
+      stderr: expect.stringMatching(/exists already; --force overwrites it/),
+    });
     expect(readFileSync(out, "utf8")).toBe("mine");
     expect(trialband(...args, "--force").status).toBe(0);
     expect(JSON.parse(readFileSync(out, "utf8"))).toEqual(document);
@@ -99,10 +129,27 @@ describe("the new study", () => {
 
   test("takes other distributions, other inputs, and the bath of the survey where it names none", () => {
     const { bath: _, ...bare } = readExample("harrowfen/steriliser-134");
-    const found = JSON.parse(trialband("survey", survey("steriliser-134"), "--study", write("bare.json", bare), "--json", "--stability", "normal", "--axial", "triangular").stdout) as {
+    const found = JSON.parse(
+      trialband(
+        "survey",
+        survey("steriliser-134"),
+        "--study",
+        write("bare.json", bare),
+        "--json",
+        "--stability",
+        "normal",
+        "--axial",
+        "triangular",
+      ).stdout,
+    ) as {
       study: StudyDocument;
     };
-    expect(found.study.bath).toEqual({ fluid: "silicone-20", setTemperature: 134, flashPoint: 230, overTemperatureCutOut: 165 });
+    expect(found.study.bath).toEqual({
+      fluid: "silicone-20",
+      setTemperature: 134,
+      flashPoint: 230,
+      overTemperatureCutOut: 165,
+    });
     expect(found.study.inputs["bathStability"]).toMatchObject({ distribution: "normal" });
     expect(found.study.inputs["bathAxial"]).toMatchObject({ distribution: "triangular" });
 
@@ -110,11 +157,16 @@ describe("the new study", () => {
       title: "t",
       model: "additive",
       parameters: { coefficients: { up: 1, across: 1, time: 1 } },
-      inputs: Object.fromEntries(["up", "across", "time"].map((name) => [name, { distribution: "constant", value: 0 }])),
+      inputs: Object.fromEntries(
+        ["up", "across", "time"].map((name) => [name, { distribution: "constant", value: 0 }]),
+      ),
       trials: 1000,
     });
     const args = ["survey", survey("cold-store-4"), "--study", table];
-    expect(trialband(...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(/inputs\.bathAxial: .*--as bathAxial=INPUT/) });
+    expect(trialband(...args)).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/inputs\.bathAxial: .*--as bathAxial=INPUT/),
+    });
     const names = ["--as", "bathAxial=up", "--as", "bathRadial=across", "--as", "bathStability=time"];
     const other = JSON.parse(trialband(...args, ...names, "--json").stdout) as { study: StudyDocument };
     expect(other.study.inputs["up"]).toMatchObject({ halfWidth: expect.closeTo(0.002506, 6) as number });
@@ -130,23 +182,38 @@ describe("the new study", () => {
         evaluate: ({ bathAxial, bathRadial, bathStability }) => bathAxial + bathRadial + bathStability });`,
     );
     const zero = { distribution: "constant", value: 0 };
-    const base = write("base.json", { title: "t", model: "./sum.ts", inputs: { bathAxial: zero, bathRadial: zero, bathStability: zero }, trials: 10_000 });
+    const base = write("base.json", {
+      title: "t",
+      model: "./sum.ts",
+      inputs: { bathAxial: zero, bathRadial: zero, bathStability: zero },
+      trials: 10_000,
+    });
     mkdirSync(path("elsewhere"));
     const out = path("elsewhere/surveyed.json");
-    expect(trialband("survey", survey("cold-store-4"), "--study", base, "--out", out)).toMatchObject({ status: 0, stderr: "" });
+    expect(trialband("survey", survey("cold-store-4"), "--study", base, "--out", out)).toMatchObject({
+      status: 0,
+      stderr: "",
+    });
     expect((JSON.parse(readFileSync(out, "utf8")) as StudyDocument).model).toBe("../sum.ts");
     expect(trialband("run", out, "--quiet")).toMatchObject({ status: 0, stderr: "" });
   });
 
   test("tells where survey and study are of different baths", () => {
     const { stdout } = trialband("survey", survey("steriliser-134"), "--study", study("pasteuriser-72"));
-    expect(stdout.replaceAll(/\s+/g, " ")).toContain('The record is of another bath than that of examples/harrowfen/pasteuriser-72.json: fluid is "silicone-20" here and "water" there.');
+    expect(stdout.replaceAll(/\s+/g, " ")).toContain(
+      'The record is of another bath than that of examples/harrowfen/pasteuriser-72.json: fluid is "silicone-20" here and "water" there.',
+    );
   });
 });
 
 test("--expect-validated ends with 3 where the new study's budget is not validated", () => {
-  expect(trialband("survey", survey("steriliser-134"), "--study", study("steriliser-134"), "--run", "--expect-validated").status).toBe(3);
-  expect(trialband("survey", survey("cold-store-4"), "--study", study("cold-store-4"), "--run", "--expect-validated").status).toBe(0);
+  expect(
+    trialband("survey", survey("steriliser-134"), "--study", study("steriliser-134"), "--run", "--expect-validated")
+      .status,
+  ).toBe(3);
+  expect(
+    trialband("survey", survey("cold-store-4"), "--study", study("cold-store-4"), "--run", "--expect-validated").status,
+  ).toBe(0);
 });
 
 describe("bad input names the file, the place and what is accepted", () => {
@@ -160,21 +227,69 @@ describe("bad input names the file, the place and what is accepted", () => {
     ["no file", () => ["none.json"], 2, /There is no file none\.json/],
     ["a description that is no JSON", () => [write("s.json", "{")], 2, /s\.json: found .*accepted is a JSON document/],
     ["a list", () => [write("s.json", [])], 2, /s\.json: found \[\]; accepted is an object/],
-    ["a field nobody knows", () => [changed({ colour: 1 })], 2, /One thing in .*survey\.json cannot be used[\s\S]*colour: found 1; accepted is nothing/],
+    [
+      "a field nobody knows",
+      () => [changed({ colour: 1 })],
+      2,
+      /One thing in .*survey\.json cannot be used[\s\S]*colour: found 1; accepted is nothing/,
+    ],
     ["no log", () => [changed({ log: undefined })], 2, /log\.file: found nothing; accepted is the CSV or XLSX file/],
     ["a log that is missing", () => [changed({ log: { file: "none.csv" } })], 2, /There is no file .*none\.csv/],
-    ["a step that ends before it starts", () => [(log(lines.join("\n")), changed({ log: { file: "log.csv" }, steps: [...steps, { from: 10_000, to: 9_990, at: steps[0]!.at }] }))], 2, /steps\.9\.to: found 9990 s; accepted is a moment after the step begins/],
-    ["text in a figure", () => [broken(8, "70,71.99,warm")], 2, /log\.csv, row 9, column HS-12 \/ °C: found "warm"; accepted is a number/],
+    [
+      "a step that ends before it starts",
+      () => [
+        (log(lines.join("\n")),
+        changed({ log: { file: "log.csv" }, steps: [...steps, { from: 10_000, to: 9_990, at: steps[0]!.at }] })),
+      ],
+      2,
+      /steps\.9\.to: found 9990 s; accepted is a moment after the step begins/,
+    ],
+    [
+      "text in a figure",
+      () => [broken(8, "70,71.99,warm")],
+      2,
+      /log\.csv, row 9, column HS-12 \/ °C: found "warm"; accepted is a number/,
+    ],
     ["a time stamp twice", () => [broken(8, lines[7]!)], 2, /log\.csv, row 9, column time/],
-    ["a window longer than the record", () => [(log(lines.join("\n")), changed({ log: { file: "log.csv" }, stability: { windowMinutes: 600 } }))], 2, /a window no longer than the record/],
-    ["a distribution nobody knows", () => [survey("cold-store-4"), "--axial", "round"], 2, /rectangular, triangular, arcsine/],
+    [
+      "a window longer than the record",
+      () => [(log(lines.join("\n")), changed({ log: { file: "log.csv" }, stability: { windowMinutes: 600 } }))],
+      2,
+      /a window no longer than the record/,
+    ],
+    [
+      "a distribution nobody knows",
+      () => [survey("cold-store-4"), "--axial", "round"],
+      2,
+      /rectangular, triangular, arcsine/,
+    ],
     ["--run without a study", () => [survey("cold-store-4"), "--run"], 2, /--study: found nothing/],
     ["--out without a study", () => [survey("cold-store-4"), "--out", path("x.json")], 2, /--out needs the study/],
-    ["a study that is none", () => [survey("cold-store-4"), "--study", write("none.json", { title: "t" })], 2, /inputs: found nothing; accepted is an object/],
+    [
+      "a study that is none",
+      () => [survey("cold-store-4"), "--study", write("none.json", { title: "t" })],
+      2,
+      /inputs: found nothing; accepted is an object/,
+    ],
     ["--as without an equals sign", () => [survey("cold-store-4"), "--as", "bathAxial"], 2, /QUANTITY=INPUT/],
-    ["--as of a quantity that is not given", () => [survey("cold-store-4"), "--study", study("cold-store-4"), "--as", "warmth=x"], 2, /--as: found "warmth"; accepted is one of bathStability/],
-    ["two quantities for one input", () => [survey("cold-store-4"), "--study", study("cold-store-4"), "--as", "bathAxial=bathRadial"], 2, /bathRadial twice/],
-    ["a folder that is missing for --out", () => [survey("cold-store-4"), "--study", study("cold-store-4"), "--out", path("none/x.json")], 1, /cannot be written/],
+    [
+      "--as of a quantity that is not given",
+      () => [survey("cold-store-4"), "--study", study("cold-store-4"), "--as", "warmth=x"],
+      2,
+      /--as: found "warmth"; accepted is one of bathStability/,
+    ],
+    [
+      "two quantities for one input",
+      () => [survey("cold-store-4"), "--study", study("cold-store-4"), "--as", "bathAxial=bathRadial"],
+      2,
+      /bathRadial twice/,
+    ],
+    [
+      "a folder that is missing for --out",
+      () => [survey("cold-store-4"), "--study", study("cold-store-4"), "--out", path("none/x.json")],
+      1,
+      /cannot be written/,
+    ],
   ])("%s", (_, args, code, message) => {
     const { status, stderr } = trialband("survey", ...args());
     expect(stderr).toMatch(message);
@@ -186,5 +301,16 @@ describe("bad input names the file, the place and what is accepted", () => {
 test("help tells the quantities, the exit codes and examples", () => {
   const { stdout, status } = trialband("survey", "--help");
   expect(status).toBe(0);
-  for (const text of ["--study <file>", "--out <file>", "--force", "--run", "--json", "--axial", "bathStability, bathAxial and bathRadial", "Exit codes: 0 done", "Examples:"]) expect(stdout).toContain(text);
+  for (const text of [
+    "--study <file>",
+    "--out <file>",
+    "--force",
+    "--run",
+    "--json",
+    "--axial",
+    "bathStability, bathAxial and bathRadial",
+    "Exit codes: 0 done",
+    "Examples:",
+  ])
+    expect(stdout).toContain(text);
 });

@@ -15,7 +15,12 @@ export interface Finished {
 
 export function trialband(...args: string[]): Finished {
   const { FORCE_COLOR: _, ...env } = process.env;
-  return spawnSync(process.execPath, [join(root, "bin.mjs"), ...args], { cwd: root, encoding: "utf8", maxBuffer: 1 << 26, env: { ...env, NO_COLOR: "1" } });
+  return spawnSync(process.execPath, [join(root, "bin.mjs"), ...args], {
+    cwd: root,
+    encoding: "utf8",
+    maxBuffer: 1 << 26,
+    env: { ...env, NO_COLOR: "1" },
+  });
 }
 
 /** A folder for the files of one test file. */

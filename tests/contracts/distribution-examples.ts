@@ -26,12 +26,27 @@ export const examples: readonly Example[] = [
   { statement: { distribution: "curvilinear-trapezoid", estimate: 72, halfWidth: 0.05, limitHalfWidth: 0.001 } },
   { statement: { distribution: "arcsine", estimate: 72, halfWidth: 0.02 } },
   { statement: { distribution: "t", estimate: 4, standardUncertainty: 0.01, degreesOfFreedom: 16.7 } },
-  { statement: { distribution: "t", estimate: 4, expandedUncertainty: 0.02, coverageProbability: 0.95, degreesOfFreedom: 5 } },
+  {
+    statement: {
+      distribution: "t",
+      estimate: 4,
+      expandedUncertainty: 0.02,
+      coverageProbability: 0.95,
+      degreesOfFreedom: 5,
+    },
+  },
   { statement: { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 3 }, heavyTails: true },
   { statement: { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 1 }, heavyTails: true },
   { statement: { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 0.5 }, heavyTails: true },
   { statement: { distribution: "readings", values: [0.12, 0.14, 0.11, 0.15, 0.13, 0.12, 0.16] } },
-  { statement: { distribution: "readings", values: [100.02], pooledStandardDeviation: 0.01, pooledDegreesOfFreedom: 24 } },
+  {
+    statement: {
+      distribution: "readings",
+      values: [100.02],
+      pooledStandardDeviation: 0.01,
+      pooledDegreesOfFreedom: 24,
+    },
+  },
   { statement: { distribution: "exponential", estimate: 0.002 } },
   { statement: { distribution: "exponential", estimate: 12, lower: 10 } },
   { statement: { distribution: "gamma", count: 0 } },
@@ -61,7 +76,13 @@ export const examples: readonly Example[] = [
   { statement: { distribution: "sample", values: values(60, (i) => ((i * 37) % 60) / 7 + ((i * i) % 11)) } },
   { statement: { distribution: "tabulated-density", values: [0, 1, 2, 4, 5], densities: [0, 0.25, 0.375, 0.125, 0] } },
   { statement: { distribution: "tabulated-density", values: [-2, -1, 1, 2], densities: [1, 0, 0, 1] } },
-  { statement: { distribution: "tabulated-distribution", values: [-2, -1, 0, 1, 3], probabilities: [0, 0.1, 0.5, 0.5, 1] } },
+  {
+    statement: {
+      distribution: "tabulated-distribution",
+      values: [-2, -1, 0, 1, 3],
+      probabilities: [0, 0.1, 0.5, 0.5, 1],
+    },
+  },
   {
     statement: {
       distribution: "mixture",
@@ -82,7 +103,10 @@ export const examples: readonly Example[] = [
             distribution: "mixture",
             components: [
               { weight: 1, statement: { distribution: "rectangular", lower: 10, upper: 11 } },
-              { weight: 2, statement: { distribution: "t", estimate: 12, standardUncertainty: 0.1, degreesOfFreedom: 9 } },
+              {
+                weight: 2,
+                statement: { distribution: "t", estimate: 12, standardUncertainty: 0.1, degreesOfFreedom: 9 },
+              },
             ],
           },
         },

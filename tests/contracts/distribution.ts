@@ -78,7 +78,8 @@ export function distributionContract({ statement, heavyTails }: Example): void {
     });
 
     test("the support holds every draw", () => {
-      for (const x of draws(distribution)) if (!(x >= lower && x <= upper)) expect.fail(`${x} is not within ${lower} to ${upper}`);
+      for (const x of draws(distribution))
+        if (!(x >= lower && x <= upper)) expect.fail(`${x} is not within ${lower} to ${upper}`);
     });
 
     test("mean and standard deviation of a sample are within five standard errors", () => {
@@ -86,12 +87,16 @@ export function distributionContract({ statement, heavyTails }: Example): void {
       const { mean, deviation, kurtosis } = momentsBySums(sample);
       if (distribution.mean !== null && Number.isFinite(distribution.standardDeviation!)) {
         const error = distribution.standardDeviation! / Math.sqrt(DRAWS);
-        expect(Math.abs(mean - distribution.mean)).toBeLessThanOrEqual(STANDARD_ERRORS * error + 1e-15 * Math.abs(mean));
+        expect(Math.abs(mean - distribution.mean)).toBeLessThanOrEqual(
+          STANDARD_ERRORS * error + 1e-15 * Math.abs(mean),
+        );
         if (heavyTails === undefined) {
           // GUM annex E.4.3 for normal variates; in general the variance of s is u²(γ₂ + 2)/4M.
           const spread = distribution.standardDeviation! * Math.sqrt((kurtosis - 1) / (4 * DRAWS));
           const granularity = 1e-9 * distribution.standardDeviation!;
-          expect(Math.abs(deviation - distribution.standardDeviation!)).toBeLessThanOrEqual(STANDARD_ERRORS * spread + granularity);
+          expect(Math.abs(deviation - distribution.standardDeviation!)).toBeLessThanOrEqual(
+            STANDARD_ERRORS * spread + granularity,
+          );
         }
       } else expect(heavyTails).toBe(true);
     });
@@ -123,11 +128,22 @@ const DIFFER_BY_DEFINITION = new Set(["t", "readings", "sample", "asymmetric-rec
 
 function continuousContract(distribution: Distribution, heavyTails: boolean): void {
   test("the density integrates to the distribution function", () => {
-    for (const [p, q] of [[1e-7, 1e-3], [1e-3, 0.1], [0.1, 0.37], [0.37, 0.5], [0.5, 0.9], [0.9, 0.99], [0.99, 0.999], [0.999, 0.9999]] as const) {
+    for (const [p, q] of [
+      [1e-7, 1e-3],
+      [1e-3, 0.1],
+      [0.1, 0.37],
+      [0.37, 0.5],
+      [0.5, 0.9],
+      [0.9, 0.99],
+      [0.99, 0.999],
+      [0.999, 0.9999],
+    ] as const) {
       const [from, to] = [distribution.quantile(p), distribution.quantile(q)];
       const expected = distribution.distributionFunction(to) - distribution.distributionFunction(from);
       const rounding = granularity(distribution, from) + granularity(distribution, to);
-      expect(Math.abs(integrate(distribution.density, from, to, 1e-12) - expected)).toBeLessThanOrEqual(1e-9 + rounding);
+      expect(Math.abs(integrate(distribution.density, from, to, 1e-12) - expected)).toBeLessThanOrEqual(
+        1e-9 + rounding,
+      );
     }
   });
 
@@ -178,7 +194,9 @@ function discreteContract(distribution: Distribution): void {
     const mean = atoms.reduce((sum, x) => sum + x * distribution.density(x), 0);
     const variance = atoms.reduce((sum, x) => sum + (x - mean) * (x - mean) * distribution.density(x), 0);
     expect(mean / distribution.mean!).toBeCloseTo(1, 9);
-    expect(Math.abs(Math.sqrt(variance) - distribution.standardDeviation!)).toBeLessThanOrEqual(1e-8 * distribution.standardDeviation!);
+    expect(Math.abs(Math.sqrt(variance) - distribution.standardDeviation!)).toBeLessThanOrEqual(
+      1e-8 * distribution.standardDeviation!,
+    );
   });
 
   test("the sampler follows the probabilities (χ²)", () => {
@@ -222,7 +240,8 @@ function spacing(x: number, { support, mean }: Distribution): number {
 
 /** The probability that lies within a few doubles of x. */
 const granularity = (distribution: Distribution, x: number): number =>
-  distribution.distributionFunction(x + 8 * spacing(x, distribution)) - distribution.distributionFunction(x - 8 * spacing(x, distribution));
+  distribution.distributionFunction(x + 8 * spacing(x, distribution)) -
+  distribution.distributionFunction(x - 8 * spacing(x, distribution));
 
 /** The double below x, near enough: one part in 2⁵². */
 const below = (x: number): number => x - Math.max(Math.abs(x) * 2 ** -52, Number.MIN_VALUE);
@@ -263,7 +282,9 @@ function momentsBySums(sample: Float64Array): { mean: number; deviation: number;
 function expectation(distribution: Distribution, f: (x: number) => number, scale: number): number {
   const [lower, upper] = distribution.support;
   const g = (x: number): number => f(x) * distribution.density(x);
-  const cuts = [1e-9, 1e-6, 0.001, 0.01, 0.1, 0.25, 0.5, 0.75, 0.9, 0.99, 0.999, 1 - 1e-6, 1 - 1e-9].map((p) => distribution.quantile(p));
+  const cuts = [1e-9, 1e-6, 0.001, 0.01, 0.1, 0.25, 0.5, 0.75, 0.9, 0.99, 0.999, 1 - 1e-6, 1 - 1e-9].map((p) =>
+    distribution.quantile(p),
+  );
   const [first, last] = [cuts[0]!, cuts.at(-1)!];
   let sum = lower === -Infinity ? integrateOutwards(g, first, scale, -1) : integrateFromEnd(g, lower, first - lower);
   sum += upper === Infinity ? integrateOutwards(g, last, scale, 1) : integrateFromEnd(g, upper, last - upper);

@@ -20,7 +20,8 @@ describe("every registered kind", () => {
     expect(kinds.toSorted()).toEqual([...distributionKinds.keys()].toSorted());
     for (const { properties } of options) {
       for (const [name, field] of Object.entries(properties)) {
-        if (name !== "distribution") expect(field.description, `${properties["distribution"]!.const}.${name}`).toBeTruthy();
+        if (name !== "distribution")
+          expect(field.description, `${properties["distribution"]!.const}.${name}`).toBeTruthy();
       }
     }
     for (const { title } of distributionKinds.values()) expect(title).toBeTruthy();

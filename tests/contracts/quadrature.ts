@@ -26,7 +26,8 @@ export function integrate(f: (x: number) => number, a: number, b: number, tolera
     kronrod += k * pair;
     gauss += g * pair;
   }
-  if (depth === 0 || Math.abs(kronrod - gauss) * half <= tolerance || middle === a || middle === b) return kronrod * half;
+  if (depth === 0 || Math.abs(kronrod - gauss) * half <= tolerance || middle === a || middle === b)
+    return kronrod * half;
   return integrate(f, a, middle, tolerance, depth - 1) + integrate(f, middle, b, tolerance, depth - 1);
 }
 

@@ -22,30 +22,110 @@ describe("a study that cannot be used tells the place, the value and what is acc
   const input = (a: object) => ({ inputs: { a } });
   test.each<[string, object, Problem]>([
     ["no title", { title: undefined }, { place: "title", value: "nothing", accepted: "a text" }],
-    ["a field nobody knows", { colour: "red" }, { place: "colour", value: '"red"', accepted: "nothing: no such field is known here" }],
-    ["a distribution nobody knows", input({ distribution: "gauss" }), { place: "inputs.a.distribution", value: '"gauss"', accepted: "one of" }],
-    ["no distribution", input({ estimate: 1 }), { place: "inputs.a.distribution", value: "nothing", accepted: "one of" }],
-    ["a negative half-width", input({ distribution: "rectangular", estimate: 0, halfWidth: -1 }), { place: "inputs.a.halfWidth", value: "-1", accepted: "a number greater than 0" }],
-    ["limits reversed", input({ distribution: "rectangular", lower: 2, upper: 1 }), { place: "inputs.a.lower", value: "2", accepted: "a number less than upper (1)" }],
-    ["limits equal", input({ distribution: "arcsine", lower: 1, upper: 1 }), { place: "inputs.a.lower", value: "1", accepted: "a number less than upper (1)" }],
-    ["half a pair of limits", input({ distribution: "triangular", lower: 1 }), { place: "inputs.a.upper", value: "nothing", accepted: "a number" }],
-    ["two ways of stating at once", input({ distribution: "normal", estimate: 0, standardUncertainty: 1, coverageFactor: 2 }), { place: "inputs.a.coverageFactor", value: "2", accepted: "nothing, since standardUncertainty is given" }],
-    ["U without k", input({ distribution: "normal", estimate: 0, expandedUncertainty: 1 }), { place: "inputs.a.coverageFactor", value: "nothing", accepted: "exactly one of" }],
-    ["a t without degrees of freedom", input({ distribution: "t", estimate: 0, standardUncertainty: 1 }), { place: "inputs.a.degreesOfFreedom", value: "nothing", accepted: "a finite number" }],
-    ["one reading", input({ distribution: "readings", values: [1] }), { place: "inputs.a.values", value: "[1]", accepted: "at least 2 indications" }],
-    ["a reading that is text", input({ distribution: "readings", values: [1, "2"] }), { place: "inputs.a.values.1", value: '"2"', accepted: "a finite number" }],
-    ["readings that are all equal", input({ distribution: "readings", values: [1, 1, 1] }), { place: "inputs.a.values", value: "[1,1,1]", accepted: "indications that are not all equal" }],
-    ["an infinite estimate", input({ distribution: "normal", estimate: Infinity, standardUncertainty: 1 }), { place: "inputs.a.estimate", value: "Infinity", accepted: "a finite number" }],
+    [
+      "a field nobody knows",
+      { colour: "red" },
+      { place: "colour", value: '"red"', accepted: "nothing: no such field is known here" },
+    ],
+    [
+      "a distribution nobody knows",
+      input({ distribution: "gauss" }),
+      { place: "inputs.a.distribution", value: '"gauss"', accepted: "one of" },
+    ],
+    [
+      "no distribution",
+      input({ estimate: 1 }),
+      { place: "inputs.a.distribution", value: "nothing", accepted: "one of" },
+    ],
+    [
+      "a negative half-width",
+      input({ distribution: "rectangular", estimate: 0, halfWidth: -1 }),
+      { place: "inputs.a.halfWidth", value: "-1", accepted: "a number greater than 0" },
+    ],
+    [
+      "limits reversed",
+      input({ distribution: "rectangular", lower: 2, upper: 1 }),
+      { place: "inputs.a.lower", value: "2", accepted: "a number less than upper (1)" },
+    ],
+    [
+      "limits equal",
+      input({ distribution: "arcsine", lower: 1, upper: 1 }),
+      { place: "inputs.a.lower", value: "1", accepted: "a number less than upper (1)" },
+    ],
+    [
+      "half a pair of limits",
+      input({ distribution: "triangular", lower: 1 }),
+      { place: "inputs.a.upper", value: "nothing", accepted: "a number" },
+    ],
+    [
+      "two ways of stating at once",
+      input({ distribution: "normal", estimate: 0, standardUncertainty: 1, coverageFactor: 2 }),
+      { place: "inputs.a.coverageFactor", value: "2", accepted: "nothing, since standardUncertainty is given" },
+    ],
+    [
+      "U without k",
+      input({ distribution: "normal", estimate: 0, expandedUncertainty: 1 }),
+      { place: "inputs.a.coverageFactor", value: "nothing", accepted: "exactly one of" },
+    ],
+    [
+      "a t without degrees of freedom",
+      input({ distribution: "t", estimate: 0, standardUncertainty: 1 }),
+      { place: "inputs.a.degreesOfFreedom", value: "nothing", accepted: "a finite number" },
+    ],
+    [
+      "one reading",
+      input({ distribution: "readings", values: [1] }),
+      { place: "inputs.a.values", value: "[1]", accepted: "at least 2 indications" },
+    ],
+    [
+      "a reading that is text",
+      input({ distribution: "readings", values: [1, "2"] }),
+      { place: "inputs.a.values.1", value: '"2"', accepted: "a finite number" },
+    ],
+    [
+      "readings that are all equal",
+      input({ distribution: "readings", values: [1, 1, 1] }),
+      { place: "inputs.a.values", value: "[1,1,1]", accepted: "indications that are not all equal" },
+    ],
+    [
+      "an infinite estimate",
+      input({ distribution: "normal", estimate: Infinity, standardUncertainty: 1 }),
+      { place: "inputs.a.estimate", value: "Infinity", accepted: "a finite number" },
+    ],
     ["a missing input", { inputs: {} }, { place: "inputs.a", value: "nothing", accepted: "a distribution for a" }],
-    ["an unknown input", { inputs: { a: x, b: x } }, { place: "inputs.b", value: '"normal"', accepted: "nothing: model additive has no such input" }],
-    ["p and k at once", { coverage: { probability: 0.95, factor: 2 } }, { place: "coverage", value: "{", accepted: "exactly one of probability" }],
-    ["p of 1", { coverage: { probability: 1 } }, { place: "coverage.probability", value: "1", accepted: "a number less than 1" }],
+    [
+      "an unknown input",
+      { inputs: { a: x, b: x } },
+      { place: "inputs.b", value: '"normal"', accepted: "nothing: model additive has no such input" },
+    ],
+    [
+      "p and k at once",
+      { coverage: { probability: 0.95, factor: 2 } },
+      { place: "coverage", value: "{", accepted: "exactly one of probability" },
+    ],
+    [
+      "p of 1",
+      { coverage: { probability: 1 } },
+      { place: "coverage.probability", value: "1", accepted: "a number less than 1" },
+    ],
     ["three digits", { significantDigits: 3 }, { place: "significantDigits", value: "3", accepted: "1" }],
     ["too few trials", { trials: 10 }, { place: "trials", value: "10", accepted: "at least 1000" }],
     ["trials in words", { trials: "many" }, { place: "trials", value: '"many"', accepted: '"adaptive"' }],
-    ["too few trials for an adaptive run", { trials: "adaptive", maximumTrials: 20_000, coverage: { probability: 0.9999 } }, { place: "maximumTrials", value: "20000", accepted: "at least two batches of 1000000 trials" }],
-    ["a coefficient that is text", { parameters: { coefficients: { a: "1" } } }, { place: "parameters.coefficients.a", value: '"1"', accepted: "a finite number" }],
-    ["a parameter nobody knows", { parameters: { coefficients: { a: 1 }, factor: 2 } }, { place: "parameters.factor", value: "2", accepted: "one of" }],
+    [
+      "too few trials for an adaptive run",
+      { trials: "adaptive", maximumTrials: 20_000, coverage: { probability: 0.9999 } },
+      { place: "maximumTrials", value: "20000", accepted: "at least two batches of 1000000 trials" },
+    ],
+    [
+      "a coefficient that is text",
+      { parameters: { coefficients: { a: "1" } } },
+      { place: "parameters.coefficients.a", value: '"1"', accepted: "a finite number" },
+    ],
+    [
+      "a parameter nobody knows",
+      { parameters: { coefficients: { a: 1 }, factor: 2 } },
+      { place: "parameters.factor", value: "2", accepted: "one of" },
+    ],
   ])("%s", (_, change, expected) => {
     const problems = problemsOf(change);
     const found = problems.find(({ place }) => place === expected.place);
@@ -55,12 +135,15 @@ describe("a study that cannot be used tells the place, the value and what is acc
   });
 
   test("all problems are told at once", () => {
-    expect(problemsOf({ title: "", seed: "", inputs: { a: { distribution: "rectangular", estimate: 0, halfWidth: 0 } } })).toHaveLength(3);
+    expect(
+      problemsOf({ title: "", seed: "", inputs: { a: { distribution: "rectangular", estimate: 0, halfWidth: 0 } } }),
+    ).toHaveLength(3);
   });
 
   test("a document nested without end is refused, not followed", () => {
     let mixture: object = x;
-    for (let i = 0; i < 5000; i++) mixture = { distribution: "mixture", components: [{ weight: 1, statement: mixture }] };
+    for (let i = 0; i < 5000; i++)
+      mixture = { distribution: "mixture", components: [{ weight: 1, statement: mixture }] };
     expect(() => readStudy({ ...base, inputs: { a: mixture } })).toThrow(/no deeper than 100 levels/);
   });
 
@@ -70,7 +153,14 @@ describe("a study that cannot be used tells the place, the value and what is acc
 });
 
 test("every study of the scenario and of the standards can be read", () => {
-  for (const id of ["harrowfen/freezer-minus-40", "harrowfen/cold-store-4", "harrowfen/pasteuriser-72", "harrowfen/steriliser-134", "published/mass-calibration", "published/end-gauge"]) {
+  for (const id of [
+    "harrowfen/freezer-minus-40",
+    "harrowfen/cold-store-4",
+    "harrowfen/pasteuriser-72",
+    "harrowfen/steriliser-134",
+    "published/mass-calibration",
+    "published/end-gauge",
+  ]) {
     expect(problemsOf(readExample(id))).toEqual([]);
   }
 });

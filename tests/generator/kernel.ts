@@ -13,4 +13,5 @@ export async function kernelModule(source: string): Promise<string> {
 }
 
 const [source, target] = process.argv.slice(2);
-if (source?.endsWith(".wat") && target !== undefined) writeFileSync(target, await kernelModule(readFileSync(source, "utf8")));
+if (source?.endsWith(".wat") && target !== undefined)
+  writeFileSync(target, await kernelModule(readFileSync(source, "utf8")));

@@ -9,7 +9,17 @@ const [file, ...rest] = process.argv.slice(2);
 const folder = mkdtempSync(join(tmpdir(), "trialband-run-"));
 try {
   const outfile = join(folder, "program.mjs");
-  buildSync({ entryPoints: [file], bundle: true, platform: "node", format: "esm", outfile, logLevel: "error", banner: { js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url); const __dirname = import.meta.dirname;' } });
+  buildSync({
+    entryPoints: [file],
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    outfile,
+    logLevel: "error",
+    banner: {
+      js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url); const __dirname = import.meta.dirname;',
+    },
+  });
   process.exitCode = spawnSync(process.execPath, [outfile, ...rest], { stdio: "inherit" }).status ?? 1;
 } finally {
   rmSync(folder, { recursive: true });

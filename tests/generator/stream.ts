@@ -51,5 +51,6 @@ if ((kind !== "raw" && kind !== "interleaved") || !Number.isInteger(FIRST)) {
 }
 process.stdout.on("error", () => process.exit(0));
 for (const words of kind === "raw" ? raw() : interleaved()) {
-  if (!process.stdout.write(new Uint8Array(words.buffer))) await new Promise((resolve) => process.stdout.once("drain", resolve));
+  if (!process.stdout.write(new Uint8Array(words.buffer)))
+    await new Promise((resolve) => process.stdout.once("drain", resolve));
 }

@@ -4,7 +4,8 @@ import { expect, test } from "vitest";
 import { runExample } from "../read-example.ts";
 
 const { linear, monteCarlo } = runExample("published/end-gauge").measurands["length"]!;
-const contribution = (input: string): number => Math.abs(linear.contributions.find((row) => row.input === input)!.contribution);
+const contribution = (input: string): number =>
+  Math.abs(linear.contributions.find((row) => row.input === input)!.contribution);
 
 test("estimate 50 000 838 nm", () => expect(linear.estimate).toBeCloseTo(50_000_838, 6));
 

@@ -13,11 +13,15 @@ describe("H.3: calibration line of a thermometer", () => {
     expect(linear.estimate).toBeCloseTo(y, 10);
     expect(Math.abs(linear.standardUncertainty / u - 1)).toBeLessThan(1e-9);
     expect([linear.estimate.toFixed(4), linear.standardUncertainty.toFixed(4)]).toEqual(printed);
-    expect(Math.abs(monteCarlo.standardUncertainty! - u)).toBeLessThan(5 * monteCarlo.standardErrors.standardUncertainty!);
+    expect(Math.abs(monteCarlo.standardUncertainty! - u)).toBeLessThan(
+      5 * monteCarlo.standardErrors.standardUncertainty!,
+    );
   });
   test("r(y₁, y₂) = −0.930", () => {
     expect(joint!.linear.correlation[0]![1]).toBeCloseTo(-0.930429603093, 8);
-    expect(Math.abs(joint!.monteCarlo!.correlation[0]![1]! + 0.930429603093)).toBeLessThan((5 * (1 - 0.93 * 0.93)) / 1000);
+    expect(Math.abs(joint!.monteCarlo!.correlation[0]![1]! + 0.930429603093)).toBeLessThan(
+      (5 * (1 - 0.93 * 0.93)) / 1000,
+    );
     // The prediction is a sum of the other two: no ellipsoid has a volume.
     expect(joint!.ellipsoid).toBeNull();
   });
@@ -27,7 +31,8 @@ describe("H.3: calibration line of a thermometer", () => {
 // computed independently from the characteristic function: 95.45 % half-width 305.19 mK, k = 1.8576; k = 2 gives
 // ±329 mK. The document takes a trapezoid of the axial and the radial term with k = 1.81.
 describe("S11: a block calibrator whose axial and radial terms dominate", () => {
-  const { linear, monteCarlo, validation, explanation } = runExample("published/block-calibrator").measurands["temperature"]!;
+  const { linear, monteCarlo, validation, explanation } =
+    runExample("published/block-calibrator").measurands["temperature"]!;
   test("k = 2 is too wide", () => {
     expect(linear.standardUncertainty).toBeCloseTo(0.164291407769, 9);
     expect(linear.expandedUncertainty).toBeCloseTo(0.328582815538, 9);
@@ -39,7 +44,9 @@ describe("S11: a block calibrator whose axial and radial terms dominate", () => 
   test("the sentence says why, and names the two terms that make it so", () => {
     expect(explanation!.parts.shape.share).toBeGreaterThan(0.95);
     expect(explanation!.parts.shape.inputs).toEqual(["axial", "radial"]);
-    expect(explanation!.sentence).toMatch(/100 % from the shape of the inputs, above all axial \(rectangular, 77 % of u²\) and radial \(rectangular, 12 % of u²\)/);
+    expect(explanation!.sentence).toMatch(
+      /100 % from the shape of the inputs, above all axial \(rectangular, 77 % of u²\) and radial \(rectangular, 12 % of u²\)/,
+    );
     expect(explanation!.sentence).toMatch(/needs a smaller factor than 2\.00: 1\.8[56]/);
     expect(explanation!.recommendation).toMatchObject({ action: "keep-with-factor", inputs: ["axial", "radial"] });
     expect(Math.abs(explanation!.recommendation.factor! - 1.8576)).toBeLessThan(0.01);

@@ -12,11 +12,41 @@ const FIVE = 5 / Math.sqrt(M);
 describe("additive model, JCGM 101:2008, 9.2", () => {
   test.each([
     // 9.2.2, table 2: u = 2.00, ±3.92, δ = 0.05, validated. Exact: N(0, 4).
-    { id: "additive-normal", u: 2, linear: 3.919927969, half: 3.919927969, uScale: Math.SQRT2, endScale: 5.34, printed: 3.92, tolerance: 0.05, validated: true },
+    {
+      id: "additive-normal",
+      u: 2,
+      linear: 3.919927969,
+      half: 3.919927969,
+      uScale: Math.SQRT2,
+      endScale: 5.34,
+      printed: 3.92,
+      tolerance: 0.05,
+      validated: true,
+    },
     // 9.2.3, table 3: u = 2.00, ±3.88 = 2√3(2 − (3/5)^¼), d = 0.04, validated.
-    { id: "additive-rectangular", u: 2, linear: 3.919927969, half: 3.87940674135, uScale: 1.31, endScale: 4.76, printed: 3.88, tolerance: 0.05, validated: true },
+    {
+      id: "additive-rectangular",
+      u: 2,
+      linear: 3.919927969,
+      half: 3.87940674135,
+      uScale: 1.31,
+      endScale: 4.76,
+      printed: 3.88,
+      tolerance: 0.05,
+      validated: true,
+    },
     // 9.2.4, table 4: u = 10.1, linear ±19.9, Monte Carlo ±17.0, δ = 0.5, d = 2.8, not validated.
-    { id: "additive-one-dominant", u: 10.1488915651, linear: 19.89146195, half: 17.0158140999, uScale: 4.75, endScale: 9.56, printed: 17.0, tolerance: 0.5, validated: false },
+    {
+      id: "additive-one-dominant",
+      u: 10.1488915651,
+      linear: 19.89146195,
+      half: 17.0158140999,
+      uScale: 4.75,
+      endScale: 9.56,
+      printed: 17.0,
+      tolerance: 0.5,
+      validated: false,
+    },
   ])("$id", ({ id, u, linear, half, uScale, endScale, printed, tolerance, validated }) => {
     const { measurands } = runExample(`published/${id}`);
     const y = measurands["y"]!;

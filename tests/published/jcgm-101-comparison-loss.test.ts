@@ -8,18 +8,48 @@ import { runExample } from "../read-example.ts";
 describe.each([
   { id: "00", u: 50, mean: 50, shortest: [0, 149.78661], linear: 0, printed: { u: 50, ends: [0, 150] } },
   { id: "10", u: 111.803, mean: 150, shortest: [0, 366.005], linear: 100, printed: { u: 112, ends: [0, 367] } },
-  { id: "50", u: 502.494, mean: 2550, shortest: [1593.57, 3548.57], linear: 500, printed: { u: 502, ends: [1590, 3543] } },
+  {
+    id: "50",
+    u: 502.494,
+    mean: 2550,
+    shortest: [1593.57, 3548.57],
+    linear: 500,
+    printed: { u: 502, ends: [1590, 3543] },
+  },
   { id: "00-correlated", u: 67.268, mean: 50, shortest: [0, 185.056], linear: 0, printed: { u: 67, ends: [0, 185] } },
-  { id: "10-correlated", u: 120.52, mean: 150, shortest: [12.65, 397.48], linear: 100, printed: { u: 121, ends: [13, 398] } },
-  { id: "50-correlated", u: 504.505, mean: 2550, shortest: [1624.42, 3554.68], linear: 500, printed: { u: 504, ends: [1628, 3555] } },
+  {
+    id: "10-correlated",
+    u: 120.52,
+    mean: 150,
+    shortest: [12.65, 397.48],
+    linear: 100,
+    printed: { u: 121, ends: [13, 398] },
+  },
+  {
+    id: "50-correlated",
+    u: 504.505,
+    mean: 2550,
+    shortest: [1624.42, 3554.68],
+    linear: 500,
+    printed: { u: 504, ends: [1628, 3555] },
+  },
 ])("comparison-loss-$id", ({ id, u, mean, shortest, linear, printed }) => {
-  const { linear: budget, monteCarlo, validation, secondOrder } = runExample(`published/comparison-loss-${id}`).measurands["loss"]!;
+  const {
+    linear: budget,
+    monteCarlo,
+    validation,
+    secondOrder,
+  } = runExample(`published/comparison-loss-${id}`).measurands["loss"]!;
   const scaled = (value: number): number => 1e6 * value;
 
   test("estimate and standard uncertainty within five standard errors of the closed form", () => {
     expect(Math.abs(scaled(monteCarlo.estimate!) - mean)).toBeLessThan(5e6 * monteCarlo.standardErrors.estimate!);
-    expect(Math.abs(scaled(monteCarlo.standardUncertainty!) - u)).toBeLessThan(5e6 * monteCarlo.standardErrors.standardUncertainty!);
-    expect(Math.abs(scaled(monteCarlo.standardUncertainty!) - printed.u)).toBeLessThan(0.5 + 5e6 * monteCarlo.standardErrors.standardUncertainty!);
+    expect(Math.abs(scaled(monteCarlo.standardUncertainty!) - u)).toBeLessThan(
+      5e6 * monteCarlo.standardErrors.standardUncertainty!,
+    );
+    expect(Math.abs(scaled(monteCarlo.standardUncertainty!) - printed.u)).toBeLessThan(
+      0.5 + 5e6 * monteCarlo.standardErrors.standardUncertainty!,
+    );
   });
 
   test("shortest 95 % interval", () => {

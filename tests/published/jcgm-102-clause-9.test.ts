@@ -35,17 +35,40 @@ describe("9.2: two sums with a term in common", () => {
 describe("9.3: polar co-ordinates", () => {
   test.each([
     { id: "001", y: [0.012564455, 0], u: [0.0065676845, 1.7441272], r: 0, kp: 2.215, kq: 1.838 },
-    { id: "001-correlated", y: [0.011732805, -0.55631245], u: [0.0079587234, 1.598787], r: -0.069649972, kp: 2.321, kq: 2.14 },
+    {
+      id: "001-correlated",
+      y: [0.011732805, -0.55631245],
+      u: [0.0079587234, 1.598787],
+      r: -0.069649972,
+      kp: 2.321,
+      kq: 2.14,
+    },
     { id: "010", y: [0.015485725, 0], u: [0.0077583718, 1.1175468], r: 0, kp: 2.573, kq: 2.379 },
-    { id: "010-correlated", y: [0.015289077, -0.34292726], u: [0.0081390498, 0.90308018], r: 0.3518774, kp: 2.461, kq: 2.112 },
+    {
+      id: "010-correlated",
+      y: [0.015289077, -0.34292726],
+      u: [0.0081390498, 0.90308018],
+      r: 0.3518774,
+      kp: 2.461,
+      kq: 2.112,
+    },
     { id: "100", y: [0.10050127, 0], u: [0.0099747108, 0.10051266], r: 0, kp: 2.451, kq: 2.238 },
-    { id: "100-correlated", y: [0.10050909, -0.008985593], u: [0.0098955493, 0.10240968], r: 0.88201699, kp: 2.477, kq: 2.158 },
+    {
+      id: "100-correlated",
+      y: [0.10050909, -0.008985593],
+      u: [0.0098955493, 0.10240968],
+      r: 0.88201699,
+      kp: 2.477,
+      kq: 2.158,
+    },
   ])("polar-$id", ({ id, y, u, r, kp, kq }) => {
     const { joint, measurands } = runExample(`published/polar-${id}`);
     ["modulus", "phase"].forEach((name, i) => {
       const { monteCarlo } = measurands[name]!;
       expect(Math.abs(monteCarlo.estimate! - y[i]!)).toBeLessThan(5 * monteCarlo.standardErrors.estimate!);
-      expect(Math.abs(monteCarlo.standardUncertainty! - u[i]!)).toBeLessThan(5 * monteCarlo.standardErrors.standardUncertainty!);
+      expect(Math.abs(monteCarlo.standardUncertainty! - u[i]!)).toBeLessThan(
+        5 * monteCarlo.standardErrors.standardUncertainty!,
+      );
     });
     expect(Math.abs(joint!.monteCarlo!.correlation[0]![1]! - r)).toBeLessThan(0.005);
     expect(Math.abs(joint!.ellipsoid!.factor - kp)).toBeLessThan(0.01);

@@ -45,15 +45,22 @@ describe("lists", () => {
     expect(models.find(({ id }) => id === "bath-comparison")!.inputs).toHaveProperty("bathAxial.unit", "°C");
     expect(models.find(({ id }) => id === "additive")).toMatchObject({ family: true });
     const studies = (await request(app).get("/api/studies")).body as { id: string }[];
-    expect(studies.map(({ id }) => id)).toEqual(expect.arrayContaining(["harrowfen/cold-store-4", "published/end-gauge"]));
-    expect((await request(app).get("/api/studies/harrowfen/cold-store-4")).body).toEqual(readExample("harrowfen/cold-store-4"));
+    expect(studies.map(({ id }) => id)).toEqual(
+      expect.arrayContaining(["harrowfen/cold-store-4", "published/end-gauge"]),
+    );
+    expect((await request(app).get("/api/studies/harrowfen/cold-store-4")).body).toEqual(
+      readExample("harrowfen/cold-store-4"),
+    );
   });
 
-  test.each(["/api/studies/none/such", "/api/studies/..%2f..%2fpackage", "/api/runs/none", "/api/nothing"])("%s is 404 with a code", async (path) => {
-    const response = await request(app).get(path);
-    expect(response.status).toBe(404);
-    expect(response.body.error.code).toMatch(/^no-such-/);
-  });
+  test.each(["/api/studies/none/such", "/api/studies/..%2f..%2fpackage", "/api/runs/none", "/api/nothing"])(
+    "%s is 404 with a code",
+    async (path) => {
+      const response = await request(app).get(path);
+      expect(response.status).toBe(404);
+      expect(response.body.error.code).toMatch(/^no-such-/);
+    },
+  );
 });
 
 describe("a run", () => {
@@ -64,11 +71,15 @@ describe("a run", () => {
     expect(body).toMatchObject({ state: "finished", trials: 60_000, error: null });
     const { environment, provenance: _provenance, seal: _seal, ...record } = body.record as SealedRecord;
     expect(environment!.workers).toBe(2);
-    expect(record).toEqual(JSON.parse(JSON.stringify(runExample("published/additive-rectangular", { trials: 60_000 }))));
+    expect(record).toEqual(
+      JSON.parse(JSON.stringify(runExample("published/additive-rectangular", { trials: 60_000 }))),
+    );
 
     const histogram = (await request(app).get(`/api/runs/${id}/measurands/y/histogram?bins=37`)).body;
     expect(histogram.counts).toHaveLength(37);
-    expect(histogram.counts.reduce((a: number, b: number) => a + b, 0) + histogram.below + histogram.above).toBe(60_000);
+    expect(histogram.counts.reduce((a: number, b: number) => a + b, 0) + histogram.below + histogram.above).toBe(
+      60_000,
+    );
     const interval = (await request(app).get(`/api/runs/${id}/measurands/y/interval?p=0.95`)).body;
     expect(interval.symmetric).toEqual(record.measurands["y"]!.monteCarlo.intervals.symmetric);
     const listed = ((await request(app).get("/api/runs")).body as { id: string }[]).find((run) => run.id === id);
@@ -114,11 +125,17 @@ describe("a run", () => {
     const study = readExample("harrowfen/steriliser-134");
     const document = {
       ...study,
-      inputs: { ...(study["inputs"] as object), probeResistance: { distribution: "normal", estimate: 150, standardUncertainty: 200 } },
+      inputs: {
+        ...(study["inputs"] as object),
+        probeResistance: { distribution: "normal", estimate: 150, standardUncertainty: 200 },
+      },
       trials: 50_000,
     };
     const id = await start({ study: document });
-    expect(await ended(id)).toMatchObject({ type: "failed", error: { code: "model-not-finite", message: expect.stringContaining("at trial") } });
+    expect(await ended(id)).toMatchObject({
+      type: "failed",
+      error: { code: "model-not-finite", message: expect.stringContaining("at trial") },
+    });
   });
 });
 
@@ -132,7 +149,9 @@ describe("bad requests tell the place, the value and what is accepted", () => {
     ["a model in a file of this machine", { study: { title: "t", model: "./evil.ts", inputs: {} } }, 422, "model"],
     ["a list", [], 422, ""],
   ])("%s", async (_, body, status, place) => {
-    const response = await request(app).post("/api/runs").send(body as object);
+    const response = await request(app)
+      .post("/api/runs")
+      .send(body as object);
     expect(response.status).toBe(status);
     expect((response.body.error.problems as { place: string }[]).map((problem) => problem.place)).toContain(place);
   });
@@ -161,15 +180,25 @@ test("runs outlive a restart, and their samples are drawn again to the bit", asy
   const folder = mkdtempSync(join(tmpdir(), "trialband-test-"));
   try {
     const warnings: string[] = [];
-    const before = new Runs(async () => pool, fileStore(folder, (text) => warnings.push(text)));
+    const before = new Runs(
+      async () => pool,
+      fileStore(folder, (text) => warnings.push(text)),
+    );
     const { loadStudyDocument } = await import("../../server/shelves/study.ts");
-    const id = before.start(await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 30_000 }, null));
+    const id = before.start(
+      await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 30_000 }, null),
+    );
     await ended(id, before);
     writeFileSync(join(folder, "torn.json"), '{"id": "torn", "star');
-    const after = new Runs(async () => pool, fileStore(folder, (text) => warnings.push(text)));
+    const after = new Runs(
+      async () => pool,
+      fileStore(folder, (text) => warnings.push(text)),
+    );
     await after.restore();
     expect((await after.read(id)).record).toEqual(JSON.parse(JSON.stringify((await before.read(id)).record)));
-    expect((await after.sample(id)).sample("y").orderStatistic(123)).toBe((await before.sample(id)).sample("y").orderStatistic(123));
+    expect((await after.sample(id)).sample("y").orderStatistic(123)).toBe(
+      (await before.sample(id)).sample("y").orderStatistic(123),
+    );
     expect(warnings).toHaveLength(1);
     expect(warnings[0]).toContain("torn.json is left out");
     expect(readdirSync(folder).filter((name) => name.endsWith(".part"))).toEqual([]);

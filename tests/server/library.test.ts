@@ -21,7 +21,8 @@ let store: RunStore;
 let runs: Runs;
 let app: ReturnType<typeof createApp>;
 
-const openApp = (over: Runs): ReturnType<typeof createApp> => createApp({ runs: over, shelf, workers: 2, page: "/nowhere", hosts: null });
+const openApp = (over: Runs): ReturnType<typeof createApp> =>
+  createApp({ runs: over, shelf, workers: 2, page: "/nowhere", hosts: null });
 
 beforeAll(async () => {
   pool = await openPool(2);
@@ -32,7 +33,11 @@ beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), "trialband-library-"));
   warnings = [];
   store = fileStore(folder, (text) => warnings.push(text));
-  runs = new Runs(async () => pool, store, (text) => warnings.push(text));
+  runs = new Runs(
+    async () => pool,
+    store,
+    (text) => warnings.push(text),
+  );
   app = openApp(runs);
 });
 afterEach(() => rmSync(folder, { recursive: true }));
@@ -52,7 +57,11 @@ async function finished(study = "published/additive-normal"): Promise<string> {
 
 /** A server that starts on what the first one left. */
 async function restarted(over: RunStore = store): Promise<Runs> {
-  const after = new Runs(async () => pool, over, (text) => warnings.push(text));
+  const after = new Runs(
+    async () => pool,
+    over,
+    (text) => warnings.push(text),
+  );
   await after.restore();
   return after;
 }
@@ -60,9 +69,20 @@ async function restarted(over: RunStore = store): Promise<Runs> {
 describe("a kept run", () => {
   test("knows its study, and gives it with its defaults", async () => {
     const id = await finished();
-    expect((await request(app).get(`/api/runs/${id}`)).body).toMatchObject({ study: "published/additive-normal", state: "finished" });
-    expect((await request(app).get(`/api/runs/${id}/study`)).body).toMatchObject({ model: "additive", trials: 20_000, correlations: [] });
-    const own = (await request(app).post("/api/runs").send({ study: readExample("published/additive-normal"), trials: 20_000 })).body.id as string;
+    expect((await request(app).get(`/api/runs/${id}`)).body).toMatchObject({
+      study: "published/additive-normal",
+      state: "finished",
+    });
+    expect((await request(app).get(`/api/runs/${id}/study`)).body).toMatchObject({
+      model: "additive",
+      trials: 20_000,
+      correlations: [],
+    });
+    const own = (
+      await request(app)
+        .post("/api/runs")
+        .send({ study: readExample("published/additive-normal"), trials: 20_000 })
+    ).body.id as string;
     await ended(own);
     expect((await request(app).get(`/api/runs/${own}`)).body.study).toBeNull();
   });
@@ -88,7 +108,9 @@ describe("a kept run", () => {
   test("carries a note, which outlives a restart", async () => {
     const id = await finished();
     const before = (await request(app).get(`/api/runs/${id}`)).body;
-    expect((await request(app).put(`/api/kept-runs/${id}/note`).send({ note: " after the new survey " })).body.note).toBe("after the new survey");
+    expect(
+      (await request(app).put(`/api/kept-runs/${id}/note`).send({ note: " after the new survey " })).body.note,
+    ).toBe("after the new survey");
     const after = await restarted();
     expect(after.list()[0]!.note).toBe("after the new survey");
     expect((await after.read(id)).record).toEqual(before.record);
@@ -102,8 +124,14 @@ describe("a kept run", () => {
 
   test("keeps its result at hand where the disk is full, and says so", async () => {
     const full: RunStore = { ...store, save: async () => Promise.reject(new Error("no space left")) };
-    const over = new Runs(async () => pool, full, (text) => warnings.push(text));
-    const id = over.start(await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 20_000 }, null));
+    const over = new Runs(
+      async () => pool,
+      full,
+      (text) => warnings.push(text),
+    );
+    const id = over.start(
+      await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 20_000 }, null),
+    );
     expect(await ended(id, over)).toMatchObject({ type: "finished" });
     expect((await over.read(id)).record!.trials.count).toBe(20_000);
     expect(warnings.some((text) => text.includes("no space left"))).toBe(true);
@@ -115,12 +143,18 @@ describe("a restart", () => {
     const { save } = store;
     let start: Promise<void> | undefined;
     store.save = (run) => (start ??= save(run));
-    const id = runs.start(await loadStudyDocument({ ...readExample("harrowfen/cold-store-4"), trials: 20_000_000 }, null), "harrowfen/cold-store-4");
+    const id = runs.start(
+      await loadStudyDocument({ ...readExample("harrowfen/cold-store-4"), trials: 20_000_000 }, null),
+      "harrowfen/cold-store-4",
+    );
     await new Promise(setImmediate);
     await start;
     // The new server starts on what the disk holds now, as after a power cut.
     const after = await restarted(fileStore(folder, () => undefined));
-    expect(await ended(id, after)).toMatchObject({ type: "failed", error: { code: "worker-lost", message: expect.stringContaining("Run it again") } });
+    expect(await ended(id, after)).toMatchObject({
+      type: "failed",
+      error: { code: "worker-lost", message: expect.stringContaining("Run it again") },
+    });
     expect((await after.read(id)).loaded.study.trials).toBe(20_000_000);
     runs.cancel(id);
     await ended(id);
@@ -135,7 +169,10 @@ describe("a restart", () => {
     writeFileSync(path, text.slice(0, 2000));
     const after = await restarted();
     expect(after.list()).toHaveLength(1);
-    expect(await ended(id, after)).toMatchObject({ type: "failed", error: { message: expect.stringContaining("cannot be read") } });
+    expect(await ended(id, after)).toMatchObject({
+      type: "failed",
+      error: { message: expect.stringContaining("cannot be read") },
+    });
     await after.remove(id);
     expect(after.list()).toEqual([]);
   });
@@ -147,14 +184,22 @@ describe("a restart", () => {
     writeFileSync(join(folder, "empty.json"), "");
     mkdirSync(join(folder, "folder.json"));
     expect((await restarted()).list()).toHaveLength(1);
-    expect(warnings.map((text) => /(\w+)\.json is left out/.exec(text)![1]).toSorted()).toEqual(["copy", "empty", "folder", "other"]);
+    expect(warnings.map((text) => /(\w+)\.json is left out/.exec(text)![1]).toSorted()).toEqual([
+      "copy",
+      "empty",
+      "folder",
+      "other",
+    ]);
   });
 
   test("reads a head that is longer than one piece of its file, and lists oldest first", async () => {
     const id = await finished();
     const stored = (await store.load(id))!;
     const title = "Ω".repeat(9000);
-    await store.save({ ...stored, head: { ...stored.head, id: "older", title, startedAt: "2020-01-01T00:00:00.000Z" } });
+    await store.save({
+      ...stored,
+      head: { ...stored.head, id: "older", title, startedAt: "2020-01-01T00:00:00.000Z" },
+    });
     expect((await store.heads()).map((head) => [head.id, head.title])).toEqual([
       ["older", title],
       [id, stored.head.title],
@@ -163,22 +208,48 @@ describe("a restart", () => {
 });
 
 describe("a study that is being written", () => {
-  const check = async (study: unknown): Promise<{ place: string }[]> => (await request(app).post("/api/studies/check").send({ study })).body.problems;
+  const check = async (study: unknown): Promise<{ place: string }[]> =>
+    (await request(app).post("/api/studies/check").send({ study })).body.problems;
 
   test("has no problems once it can be run", async () => {
     expect(await check(readExample("harrowfen/cold-store-4"))).toEqual([]);
   });
 
   const cold = readExample("harrowfen/cold-store-4");
-  const withInput = (statement: unknown): object => ({ ...cold, inputs: { ...(cold["inputs"] as object), bathAxial: statement } });
+  const withInput = (statement: unknown): object => ({
+    ...cold,
+    inputs: { ...(cold["inputs"] as object), bathAxial: statement },
+  });
   test.each<[string, unknown, string]>([
-    ["a text for a number", withInput({ distribution: "rectangular", estimate: 0, halfWidth: "wide" }), "inputs.bathAxial.halfWidth"],
-    ["both ways of stating limits", withInput({ distribution: "rectangular", estimate: 0, lower: 1 }), "inputs.bathAxial"],
+    [
+      "a text for a number",
+      withInput({ distribution: "rectangular", estimate: 0, halfWidth: "wide" }),
+      "inputs.bathAxial.halfWidth",
+    ],
+    [
+      "both ways of stating limits",
+      withInput({ distribution: "rectangular", estimate: 0, lower: 1 }),
+      "inputs.bathAxial",
+    ],
     ["no such distribution", withInput({ distribution: "oblong" }), "inputs.bathAxial.distribution"],
     ["no such model", { ...cold, model: "other" }, "model"],
-    ["correlation with itself", { ...cold, correlations: [{ between: ["bathAxial", "bathAxial"], coefficient: 0.5 }] }, "correlations.0"],
+    [
+      "correlation with itself",
+      { ...cold, correlations: [{ between: ["bathAxial", "bathAxial"], coefficient: 0.5 }] },
+      "correlations.0",
+    ],
     ["no document", null, ""],
-    ["a model that is not finite at the estimates", { ...readExample("harrowfen/steriliser-134"), inputs: { ...(readExample("harrowfen/steriliser-134")["inputs"] as object), probeResistance: { distribution: "normal", estimate: 1e6, standardUncertainty: 1 } } }, "inputs"],
+    [
+      "a model that is not finite at the estimates",
+      {
+        ...readExample("harrowfen/steriliser-134"),
+        inputs: {
+          ...(readExample("harrowfen/steriliser-134")["inputs"] as object),
+          probeResistance: { distribution: "normal", estimate: 1e6, standardUncertainty: 1 },
+        },
+      },
+      "inputs",
+    ],
   ])("%s is told at its place", async (_, study, place) => {
     const places = (await check(study)).map((problem) => problem.place);
     expect(places.length).toBeGreaterThan(0);
@@ -186,11 +257,18 @@ describe("a study that is being written", () => {
   });
 
   test("learns a family's inputs from its parameters, and what is wrong with them", async () => {
-    const described = await request(app).post("/api/models/additive").send({ parameters: { coefficients: { length: 1, thermal: -0.5 } } });
+    const described = await request(app)
+      .post("/api/models/additive")
+      .send({ parameters: { coefficients: { length: 1, thermal: -0.5 } } });
     expect(Object.keys(described.body.inputs)).toEqual(["length", "thermal"]);
-    const wrong = await request(app).post("/api/models/additive").send({ parameters: { coefficients: { length: "one" } } });
+    const wrong = await request(app)
+      .post("/api/models/additive")
+      .send({ parameters: { coefficients: { length: "one" } } });
     expect(wrong.body.error.problems[0].place).toBe("parameters.coefficients.length");
-    expect((await request(app).post("/api/models/bath-comparison").send({})).body.inputs).toHaveProperty("bathAxial.unit", "°C");
+    expect((await request(app).post("/api/models/bath-comparison").send({})).body.inputs).toHaveProperty(
+      "bathAxial.unit",
+      "°C",
+    );
     expect((await request(app).post("/api/models/none").send({})).body.error.code).toBe("no-such-model");
     expect((await request(app).get("/api/schema/study")).body).toHaveProperty("properties.inputs");
   });
@@ -198,7 +276,8 @@ describe("a study that is being written", () => {
 
 describe("a budget table", () => {
   const table = readFileSync(new URL("../../examples/survey/budget-72.csv", import.meta.url));
-  const send = (body: Buffer, query: string) => request(app).post(`/api/budget-tables?${query}`).set("content-type", "application/octet-stream").send(body);
+  const send = (body: Buffer, query: string) =>
+    request(app).post(`/api/budget-tables?${query}`).set("content-type", "application/octet-stream").send(body);
 
   test("is read, not run: its columns, its terms and the study it makes", async () => {
     const { body, status } = await send(table, "name=budget-72.csv");
@@ -243,10 +322,21 @@ describe("a record from a file", () => {
   test("is shown with what its seal says", async () => {
     const record = (await runs.read(await finished())).record!;
     const file = JSON.parse(recordText(record)) as { measurands: { y: { linear: { estimate: number } } } };
-    expect((await request(app).post("/api/records").send(file)).body).toMatchObject({ record: file, seal: expect.stringContaining("as it was written") });
+    expect((await request(app).post("/api/records").send(file)).body).toMatchObject({
+      record: file,
+      seal: expect.stringContaining("as it was written"),
+    });
     file.measurands.y.linear.estimate += 1;
     expect((await request(app).post("/api/records").send(file)).body.seal).toContain("altered");
-    expect((await request(app).post("/api/records").send({ ...file, measurands: 3 })).body.error.problems[0].place).toBe("measurands");
-    expect((await request(app).post("/api/records").send({ title: "no record" })).body.error.problems[0].place).toBe("format");
+    expect(
+      (
+        await request(app)
+          .post("/api/records")
+          .send({ ...file, measurands: 3 })
+      ).body.error.problems[0].place,
+    ).toBe("measurands");
+    expect((await request(app).post("/api/records").send({ title: "no record" })).body.error.problems[0].place).toBe(
+      "format",
+    );
   });
 });

@@ -13,7 +13,8 @@ beforeAll(async () => {
 afterAll(() => Promise.all([one.close(), two.close()]));
 
 /** What must repeat: all but the time and place of the run, and what files it. */
-const bits = (record: object): string => JSON.stringify({ ...record, environment: undefined, provenance: undefined, seal: undefined });
+const bits = (record: object): string =>
+  JSON.stringify({ ...record, environment: undefined, provenance: undefined, seal: undefined });
 
 describe("one thread, one worker, two workers and a mixture give the same bits", () => {
   test.each([
@@ -26,7 +27,12 @@ describe("one thread, one worker, two workers and a mixture give the same bits",
   ])("%s", async (id, changes) => {
     const alone = bits(runExample(id, changes));
     const loaded = await loadStudyDocument({ ...readExample(id), ...changes }, null);
-    for (const options of [{}, { pool: async () => one }, { pool: async () => two }, { pool: async () => two, aloneFirst: 20_000 }]) {
+    for (const options of [
+      {},
+      { pool: async () => one },
+      { pool: async () => two },
+      { pool: async () => two, aloneFirst: 20_000 },
+    ]) {
       const { record } = await runStudy(loaded, options);
       expect(bits(record) === alone).toBe(true);
     }
@@ -44,7 +50,12 @@ test("a run can be cancelled, and the workers go on to the next", async () => {
     },
   });
   await expect(run).rejects.toMatchObject({ code: "cancelled" });
-  const next = await runStudy(await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 20_000 }, null), { pool: async () => two });
+  const next = await runStudy(
+    await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 20_000 }, null),
+    {
+      pool: async () => two,
+    },
+  );
   expect(next.record.trials.count).toBe(20_000);
 });
 

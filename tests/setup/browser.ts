@@ -1,9 +1,15 @@
 import { execFileSync, spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 
-const PLACES = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome", "/Applications/Chromium.app/Contents/MacOS/Chromium"];
+const PLACES = [
+  "/usr/bin/chromium",
+  "/usr/bin/chromium-browser",
+  "/usr/bin/google-chrome",
+  "/Applications/Chromium.app/Contents/MacOS/Chromium",
+];
 
-const found = (): string | undefined => [process.env["TRIALBAND_CHROMIUM"] ?? "", ...PLACES].find((path) => path !== "" && existsSync(path));
+const found = (): string | undefined =>
+  [process.env["TRIALBAND_CHROMIUM"] ?? "", ...PLACES].find((path) => path !== "" && existsSync(path));
 
 /**
  * Finds the browser for the page's tests: one that is installed, or Debian's where this process may install it. Tests
@@ -20,7 +26,9 @@ export default function setup(): void {
   }
   if (browser !== undefined) {
     process.env["TRIALBAND_CHROMIUM"] = browser;
-    console.log(`Page tests use ${execFileSync(browser, ["--version"], { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim()}`);
+    console.log(
+      `Page tests use ${execFileSync(browser, ["--version"], { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim()}`,
+    );
     return;
   }
   console.warn(

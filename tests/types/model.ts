@@ -38,8 +38,29 @@ defineModel({ id: "m", title: "m", measurands: { y: q }, inputs: { a: q }, evalu
 
 // A calibration curve reads the model's measurands, and its points the model's inputs.
 const argument = { ...q, from: 0, to: 1 };
-defineModel({ id: "m", title: "m", measurands: { y: q }, inputs: { a: q }, calibrationCurve: { argument, value: q, evaluate: ({ y }, x) => y * x, observed: ({ a }) => [[0, a]] }, evaluate: ({ a }) => a });
+defineModel({
+  id: "m",
+  title: "m",
+  measurands: { y: q },
+  inputs: { a: q },
+  calibrationCurve: { argument, value: q, evaluate: ({ y }, x) => y * x, observed: ({ a }) => [[0, a]] },
+  evaluate: ({ a }) => a,
+});
 // @ts-expect-error z is no measurand
-defineModel({ id: "m", title: "m", measurands: { y: q }, inputs: { a: q }, calibrationCurve: { argument, value: q, evaluate: ({ z }, x) => z * x }, evaluate: ({ a }) => a });
-// @ts-expect-error without the range it is stated for
-defineModel({ id: "m", title: "m", measurands: { y: q }, inputs: { a: q }, calibrationCurve: { argument: q, value: q, evaluate: ({ y }, x) => y * x }, evaluate: ({ a }) => a });
+defineModel({
+  id: "m",
+  title: "m",
+  measurands: { y: q },
+  inputs: { a: q },
+  calibrationCurve: { argument, value: q, evaluate: ({ z }, x) => z * x },
+  evaluate: ({ a }) => a,
+});
+defineModel({
+  id: "m",
+  title: "m",
+  measurands: { y: q },
+  inputs: { a: q },
+  // @ts-expect-error without the range it is stated for
+  calibrationCurve: { argument: q, value: q, evaluate: ({ y }, x) => y * x },
+  evaluate: ({ a }) => a,
+});

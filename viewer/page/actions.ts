@@ -58,7 +58,18 @@ export interface Actions {
 const goesOn = ({ state }: Run): boolean => state === "waiting" || state === "running";
 
 /** What is on the sheet when nothing is: set before anything is put there. */
-const CLEAR: Partial<State> = { chosen: null, run: null, writing: null, compared: null, surveys: null, surveyed: null, measurand: null, cut: false, busy: false, trouble: null };
+const CLEAR: Partial<State> = {
+  chosen: null,
+  run: null,
+  writing: null,
+  compared: null,
+  surveys: null,
+  surveyed: null,
+  measurand: null,
+  cut: false,
+  busy: false,
+  trouble: null,
+};
 
 const isDraft = (study: StudyDocument | Draft): study is Draft => "custom" in study && "rest" in study;
 
@@ -165,7 +176,13 @@ export function createActions(store: Store): Actions {
         store.set({ ...CLEAR, chosen: { id: address.id, file: null, document, table: null } });
       }
     } catch (error) {
-      if (current()) trouble(address.kind === "surveys" ? "The surveys cannot be listed" : `The ${address.kind}${address.kind === "comparison" ? "" : ` “${address.id}”`} cannot be shown`, error);
+      if (current())
+        trouble(
+          address.kind === "surveys"
+            ? "The surveys cannot be listed"
+            : `The ${address.kind}${address.kind === "comparison" ? "" : ` “${address.id}”`} cannot be shown`,
+          error,
+        );
     }
   };
 
@@ -231,13 +248,15 @@ export function createActions(store: Store): Actions {
       const file = files[0];
       if (file === undefined) return;
       const opened = await openFiles(files);
-      const title = files.length === 1 ? `“${file.name}” was not opened` : `These ${files.length} files were not opened`;
+      const title =
+        files.length === 1 ? `“${file.name}” was not opened` : `These ${files.length} files were not opened`;
       if (opened.kind === "refused") {
         store.set({ trouble: { title, message: "What was on the page is still there.", problems: opened.problems } });
         return;
       }
       try {
-        if (opened.kind === "study") show({ chosen: { id: null, file: file.name, document: opened.document, table: null } });
+        if (opened.kind === "study")
+          show({ chosen: { id: null, file: file.name, document: opened.document, table: null } });
         else if (opened.kind === "survey") {
           store.set({ busy: true, trouble: null });
           const { id } = await sendSurvey(opened.files);
@@ -250,10 +269,23 @@ export function createActions(store: Store): Actions {
           const { record, seal } = await readRecord(opened.document);
           const { count } = record.trials;
           // No run of the server's has such an id: they are made of letters, digits and hyphens.
-          show({ run: { id: `file:${file.name}`, title: record.study.title, state: "finished", trials: count, limit: count, record, error: null, file: { name: file.name, seal } } });
+          show({
+            run: {
+              id: `file:${file.name}`,
+              title: record.study.title,
+              state: "finished",
+              trials: count,
+              limit: count,
+              record,
+              error: null,
+              file: { name: file.name, seal },
+            },
+          });
         } else {
           const reading = await readTable(file, {}, "");
-          show({ chosen: { id: null, file: file.name, document: reading.study, table: { file, reading, columns: {} } } });
+          show({
+            chosen: { id: null, file: file.name, document: reading.study, table: { file, reading, columns: {} } },
+          });
         }
       } catch (error) {
         trouble(title, error);

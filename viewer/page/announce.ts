@@ -13,7 +13,8 @@ export function announcement(now: State, before: State): string | null {
   if (!same || before.run.state !== run.state) return stateWords(now);
   if (run.state === "running" && !isAdaptive(run.record)) {
     const quarter = Math.floor((4 * run.trials) / run.limit);
-    if (quarter > Math.floor((4 * before.run.trials) / run.limit) && quarter < 4) return `${25 * quarter} % of the trials.`;
+    if (quarter > Math.floor((4 * before.run.trials) / run.limit) && quarter < 4)
+      return `${25 * quarter} % of the trials.`;
   }
   return null;
 }

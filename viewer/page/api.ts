@@ -96,7 +96,12 @@ export interface ModelDescription {
 }
 /** A budget table as it was understood. */
 export interface TableReading {
-  readonly mapping: readonly { readonly column: string; readonly heading: string; readonly unit: string | null; readonly field: string | null }[];
+  readonly mapping: readonly {
+    readonly column: string;
+    readonly heading: string;
+    readonly unit: string | null;
+    readonly field: string | null;
+  }[];
   readonly headingRow: number;
   readonly terms: readonly {
     readonly row: number;
@@ -114,46 +119,84 @@ export interface TableReading {
   readonly study: Readonly<Record<string, unknown>>;
 }
 
-const sent = (method: string, body: unknown): RequestInit => ({ method, headers: { "content-type": "application/json" }, body: JSON.stringify(body) });
+const sent = (method: string, body: unknown): RequestInit => ({
+  method,
+  headers: { "content-type": "application/json" },
+  body: JSON.stringify(body),
+});
 const keptRun = (id: string): string => `api/kept-runs/${encodeURIComponent(id)}`;
 
-export const readRunStudy = (id: string): Promise<Readonly<Record<string, unknown>>> => ask(`api/runs/${encodeURIComponent(id)}/study`);
+export const readRunStudy = (id: string): Promise<Readonly<Record<string, unknown>>> =>
+  ask(`api/runs/${encodeURIComponent(id)}/study`);
 export const removeRun = (id: string): Promise<unknown> => ask(keptRun(id), { method: "DELETE" });
-export const annotateRun = (id: string, note: string): Promise<unknown> => ask(`${keptRun(id)}/note`, sent("PUT", { note }));
-export const checkStudy = (study: unknown): Promise<{ readonly problems: readonly Problem[] }> => ask("api/studies/check", sent("POST", { study }));
+export const annotateRun = (id: string, note: string): Promise<unknown> =>
+  ask(`${keptRun(id)}/note`, sent("PUT", { note }));
+export const checkStudy = (study: unknown): Promise<{ readonly problems: readonly Problem[] }> =>
+  ask("api/studies/check", sent("POST", { study }));
 export const listModels = (): Promise<readonly ModelSummary[]> => ask("api/models");
 export const describeModel = (id: string, parameters: unknown): Promise<ModelDescription> =>
   ask(`api/models/${encodeURIComponent(id)}`, sent("POST", { parameters }));
 export const readSchema = (): Promise<unknown> => ask("api/schema/study");
-export const readRecord = (record: unknown): Promise<{ readonly record: RunRecord; readonly seal: string }> => ask("api/records", sent("POST", record));
-export const readTable = (file: File, columns: Readonly<Record<string, string>>, title: string): Promise<TableReading> => {
-  const query = new URLSearchParams({ name: file.name, title, columns: Object.entries(columns).map((pair) => pair.join(":")).join(",") });
-  return ask(`api/budget-tables?${query.toString()}`, { method: "POST", headers: { "content-type": "application/octet-stream" }, body: file });
+export const readRecord = (record: unknown): Promise<{ readonly record: RunRecord; readonly seal: string }> =>
+  ask("api/records", sent("POST", record));
+export const readTable = (
+  file: File,
+  columns: Readonly<Record<string, string>>,
+  title: string,
+): Promise<TableReading> => {
+  const query = new URLSearchParams({
+    name: file.name,
+    title,
+    columns: Object.entries(columns)
+      .map((pair) => pair.join(":"))
+      .join(","),
+  });
+  return ask(`api/budget-tables?${query.toString()}`, {
+    method: "POST",
+    headers: { "content-type": "application/octet-stream" },
+    body: file,
+  });
 };
 const surveyAt = (id: string): string => `api/surveys/${encodeURIComponent(id)}`;
 export const listSurveys = (): Promise<readonly SurveySummary[]> => ask("api/surveys");
 export const readSurvey = (id: string): Promise<EvaluatedSurvey> => ask(surveyAt(id));
 export const listFittingStudies = (id: string): Promise<readonly FittingStudy[]> => ask(`${surveyAt(id)}/studies`);
 /** The study with a survey's quantities in place of its own. */
-export const studyFromSurvey = (id: string, study: string, distributions: Readonly<Record<string, string>>): Promise<{ readonly study: Readonly<Record<string, unknown>> }> =>
+export const studyFromSurvey = (
+  id: string,
+  study: string,
+  distributions: Readonly<Record<string, string>>,
+): Promise<{ readonly study: Readonly<Record<string, unknown>> }> =>
   ask(`${surveyAt(id)}/study`, sent("POST", { study, distributions }));
 /** Has a description and its log evaluated: their bytes one after the other. */
 export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => {
-  const query = new URLSearchParams(files.flatMap(({ name, size }) => [["name", name], ["size", String(size)]]));
-  return ask(`api/surveys?${query.toString()}`, { method: "POST", headers: { "content-type": "application/octet-stream" }, body: new Blob([...files]) });
+  const query = new URLSearchParams(
+    files.flatMap(({ name, size }) => [
+      ["name", name],
+      ["size", String(size)],
+    ]),
+  );
+  return ask(`api/surveys?${query.toString()}`, {
+    method: "POST",
+    headers: { "content-type": "application/octet-stream" },
+    body: new Blob([...files]),
+  });
 };
-export const startRun = (study: unknown): Promise<{ readonly id: string }> =>
-  ask("api/runs", sent("POST", { study }));
-export const cancelRun = (id: string): Promise<unknown> => ask(`api/runs/${encodeURIComponent(id)}`, { method: "DELETE" });
+export const startRun = (study: unknown): Promise<{ readonly id: string }> => ask("api/runs", sent("POST", { study }));
+export const cancelRun = (id: string): Promise<unknown> =>
+  ask(`api/runs/${encodeURIComponent(id)}`, { method: "DELETE" });
 /** Coverage intervals of a finished run at a probability of the reader's choice. */
 export interface ChosenInterval {
   readonly probability: number;
   readonly symmetric: readonly [number, number];
   readonly shortest: readonly [number, number];
 }
-const measurandOf = (id: string, measurand: string): string => `api/runs/${encodeURIComponent(id)}/measurands/${encodeURIComponent(measurand)}`;
-export const readInterval = (id: string, measurand: string, p: number): Promise<ChosenInterval> => ask(`${measurandOf(id, measurand)}/interval?p=${p}`);
-export const readHistogram = (id: string, measurand: string, bins: number): Promise<Histogram> => ask(`${measurandOf(id, measurand)}/histogram?bins=${bins}`);
+const measurandOf = (id: string, measurand: string): string =>
+  `api/runs/${encodeURIComponent(id)}/measurands/${encodeURIComponent(measurand)}`;
+export const readInterval = (id: string, measurand: string, p: number): Promise<ChosenInterval> =>
+  ask(`${measurandOf(id, measurand)}/interval?p=${p}`);
+export const readHistogram = (id: string, measurand: string, bins: number): Promise<Histogram> =>
+  ask(`${measurandOf(id, measurand)}/histogram?bins=${bins}`);
 export const eventsOf = (id: string): string => `api/runs/${encodeURIComponent(id)}/events`;
 
 async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {

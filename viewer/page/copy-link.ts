@@ -17,7 +17,17 @@ export interface CopyLink {
  */
 export function createCopyLink(address: () => string = () => location.href): CopyLink {
   const answer = html("div", { class: "copied", role: "status" });
-  const button = html("button", { type: "button", class: "quiet", id: "copy-link", title: "Copy the address that brings back this view, with all choices made here", onclick: () => void copy() }, "Copy link");
+  const button = html(
+    "button",
+    {
+      type: "button",
+      class: "quiet",
+      id: "copy-link",
+      title: "Copy the address that brings back this view, with all choices made here",
+      onclick: () => void copy(),
+    },
+    "Copy link",
+  );
 
   async function copy(): Promise<void> {
     const link = address();
@@ -26,8 +36,17 @@ export function createCopyLink(address: () => string = () => location.href): Cop
       answer.replaceChildren("The link is copied. It brings back this view on this machine, while the page is served.");
     } catch {
       // No clipboard in an insecure context, or one that the reader or the browser's policy refuses.
-      const field = html("input", { type: "text", id: "link-field", readonly: true, value: link, onfocus: () => field.select() });
-      answer.replaceChildren(html("label", { for: "link-field" }, "This browser gives no access to the clipboard. Copy the link from here:"), field);
+      const field = html("input", {
+        type: "text",
+        id: "link-field",
+        readonly: true,
+        value: link,
+        onfocus: () => field.select(),
+      });
+      answer.replaceChildren(
+        html("label", { for: "link-field" }, "This browser gives no access to the clipboard. Copy the link from here:"),
+        field,
+      );
       field.focus();
     }
   }

@@ -35,7 +35,9 @@ export function whereJsonBreaks(text: string): number | null {
     space();
     if (take(/\{/y)) return members(/\}/y, () => string() && space() && take(/:/y) && value());
     if (take(/\[/y)) return members(/\]/y, value);
-    return text[at] === '"' ? string() : take(/(?:true|false|null|-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?)(?![\w.])/y);
+    return text[at] === '"'
+      ? string()
+      : take(/(?:true|false|null|-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?)(?![\w.])/y);
   };
 
   if (!value()) return at;

@@ -27,7 +27,13 @@ let lastDrawn = -Infinity;
 let postponed: ReturnType<typeof setTimeout> | undefined;
 
 function draw(now: State, before: State): void {
-  const shelfChanged = now.studies !== before.studies || now.runs !== before.runs || now.chosen !== before.chosen || now.run?.id !== before.run?.id || now.surveys !== before.surveys || now.surveyed !== before.surveyed;
+  const shelfChanged =
+    now.studies !== before.studies ||
+    now.runs !== before.runs ||
+    now.chosen !== before.chosen ||
+    now.run?.id !== before.run?.id ||
+    now.surveys !== before.surveys ||
+    now.surveyed !== before.surveyed;
   if (shelfChanged) shelf.draw(now);
   const words = announcement(now, before);
   if (words !== null) element("announcer").textContent = words;
@@ -52,13 +58,25 @@ function titleOf({ run, chosen, writing, compared, surveyed, surveys }: State): 
   const title =
     run?.title ??
     surveyed?.survey.evaluation.title ??
-    (chosen !== null ? String(chosen.document.title ?? "Study") : writing !== null ? "A new study" : compared !== null ? "Two runs side by side" : surveys !== null ? "Surveys of baths" : null);
+    (chosen !== null
+      ? String(chosen.document.title ?? "Study")
+      : writing !== null
+        ? "A new study"
+        : compared !== null
+          ? "Two runs side by side"
+          : surveys !== null
+            ? "Surveys of baths"
+            : null);
   return title === null ? "Trialband" : `${title} · Trialband`;
 }
 
 function drawSheet(now: State, before: State): void {
   clearTimeout(postponed);
-  const progressOnly = now.run?.state === "running" && before.run?.id === now.run.id && before.run.state === "running" && now.trouble === before.trouble;
+  const progressOnly =
+    now.run?.state === "running" &&
+    before.run?.id === now.run.id &&
+    before.run.state === "running" &&
+    now.trouble === before.trouble;
   const left = calm.matches && progressOnly ? lastDrawn + CALM - performance.now() : 0;
   if (left > 0) {
     postponed = setTimeout(() => drawSheet(store.get(), store.get()), left);

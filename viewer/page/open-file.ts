@@ -21,7 +21,8 @@ const ACCEPTED = "a study or a record as JSON text, or a budget table that ends 
 export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
   const [first] = files;
   const descriptions: File[] = [];
-  for (const file of files) if (/\.json$/i.test(file.name) && file.size <= MOST_BYTES && isSurvey(await file.text())) descriptions.push(file);
+  for (const file of files)
+    if (/\.json$/i.test(file.name) && file.size <= MOST_BYTES && isSurvey(await file.text())) descriptions.push(file);
   const [description] = descriptions;
   if (description === undefined) {
     if (files.length === 1) return openFile(first!);
@@ -29,14 +30,40 @@ export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
     const broken = files.filter(({ name }) => /\.json$/i.test(name));
     const opened = broken.length === 1 ? await openFile(broken[0]!) : null;
     if (opened?.kind === "refused") return opened;
-    return refused([{ place: named(files), value: `${files.length} files at once`, accepted: "one file, or the description of a survey (JSON) together with the log that it names" }]);
+    return refused([
+      {
+        place: named(files),
+        value: `${files.length} files at once`,
+        accepted: "one file, or the description of a survey (JSON) together with the log that it names",
+      },
+    ]);
   }
-  if (descriptions.length > 1) return refused([{ place: named(descriptions), value: `${descriptions.length} descriptions of surveys`, accepted: "one at a time, together with the log that it names" }]);
+  if (descriptions.length > 1)
+    return refused([
+      {
+        place: named(descriptions),
+        value: `${descriptions.length} descriptions of surveys`,
+        accepted: "one at a time, together with the log that it names",
+      },
+    ]);
   const large = files.find(({ size }) => size > MOST_LOG_BYTES);
-  if (large !== undefined) return refused([{ place: large.name, value: `${large.size} bytes`, accepted: `a log of at most ${MOST_LOG_BYTES} bytes; the command line takes longer ones: npx trialband survey ${description.name}` }]);
+  if (large !== undefined)
+    return refused([
+      {
+        place: large.name,
+        value: `${large.size} bytes`,
+        accepted: `a log of at most ${MOST_LOG_BYTES} bytes; the command line takes longer ones: npx trialband survey ${description.name}`,
+      },
+    ]);
   if (files.length === 1) {
     const log = logNamed(await description.text());
-    return refused([{ place: `${description.name}: log`, value: "no log opened with it", accepted: `${log ?? "the CSV or XLSX file of its log"}, chosen or dropped together with the description` }]);
+    return refused([
+      {
+        place: `${description.name}: log`,
+        value: "no log opened with it",
+        accepted: `${log ?? "the CSV or XLSX file of its log"}, chosen or dropped together with the description`,
+      },
+    ]);
   }
   return { kind: "survey", files, problems: null };
 }
@@ -46,7 +73,13 @@ const named = (files: readonly File[]): string => files.map(({ name }) => name).
 /** The outline of a survey's description; what it says is for the server to judge. */
 function isSurvey(text: string): boolean {
   const { steps, positions, thermometers, model } = parsed(text);
-  return model === undefined && Array.isArray(steps) && typeof positions === "object" && positions !== null && typeof thermometers === "object";
+  return (
+    model === undefined &&
+    Array.isArray(steps) &&
+    typeof positions === "object" &&
+    positions !== null &&
+    typeof thermometers === "object"
+  );
 }
 
 function logNamed(text: string): string | null {
@@ -66,7 +99,8 @@ function parsed(text: string): Readonly<Record<string, unknown>> {
 async function openFile(file: File): Promise<OpenedFile> {
   const table = /\.(csv|xlsx|tsv|txt)$/i.test(file.name);
   const most = table ? MOST_BYTES : MOST_RECORD_BYTES;
-  if (file.size > most) return refused([{ place: file.name, value: `${file.size} bytes`, accepted: `a file of at most ${most} bytes` }]);
+  if (file.size > most)
+    return refused([{ place: file.name, value: `${file.size} bytes`, accepted: `a file of at most ${most} bytes` }]);
   return table ? { kind: "table", problems: null } : readStudyText(await file.text(), file.name);
 }
 
@@ -82,17 +116,30 @@ export function readStudyText(text: string, name: string): OpenedFile {
     return refused([{ place: name, value: placeInText(text), accepted: ACCEPTED }]);
   }
   if (typeof document !== "object" || document === null || Array.isArray(document)) {
-    return refused([{ place: name, value: describe(document), accepted: "a study: an object with title, model and inputs" }]);
+    return refused([
+      { place: name, value: describe(document), accepted: "a study: an object with title, model and inputs" },
+    ]);
   }
   const fields = document as Record<string, unknown>;
   if (typeof fields.format === "string") {
     if (fields.format.startsWith("trialband-record/")) return { kind: "record", document: fields, problems: null };
-    return refused([{ place: `${name}: format`, value: describe(fields.format), accepted: "trialband-record/ and a number for a record; nothing for a study" }]);
+    return refused([
+      {
+        place: `${name}: format`,
+        value: describe(fields.format),
+        accepted: "trialband-record/ and a number for a record; nothing for a study",
+      },
+    ]);
   }
   const problems: Problem[] = [];
-  if (typeof fields.model !== "string") problems.push({ place: `${name}: model`, value: describe(fields.model), accepted: "the id of a model, as text" });
+  if (typeof fields.model !== "string")
+    problems.push({ place: `${name}: model`, value: describe(fields.model), accepted: "the id of a model, as text" });
   if (typeof fields.inputs !== "object" || fields.inputs === null || Array.isArray(fields.inputs)) {
-    problems.push({ place: `${name}: inputs`, value: describe(fields.inputs), accepted: "an object with a distribution for every input quantity" });
+    problems.push({
+      place: `${name}: inputs`,
+      value: describe(fields.inputs),
+      accepted: "an object with a distribution for every input quantity",
+    });
   }
   return problems.length > 0 ? refused(problems) : { kind: "study", document: fields, problems: null };
 }

@@ -13,7 +13,11 @@ const LONGEST = 300;
 export function readReading(hash: string): Reading {
   const fields = new URLSearchParams(hash.replace(/^#/, ""));
   if (!fields.has("run")) return {};
-  return Object.fromEntries([...fields].filter(([name, value]) => !NAMING.has(name) && NAME.test(name) && value !== "" && value.length <= LONGEST));
+  return Object.fromEntries(
+    [...fields].filter(
+      ([name, value]) => !NAMING.has(name) && NAME.test(name) && value !== "" && value.length <= LONGEST,
+    ),
+  );
 }
 
 /** The choices as the end of an address; empty where there are none. */

@@ -16,7 +16,13 @@ export function runStrip(run: Run, cut: boolean, busy: boolean, actions: Actions
   return html(
     "div",
     { class: "run-strip", "data-state": run.state, id: "run-strip" },
-    cut ? html("p", { class: "cut" }, "The connection to the server is lost. Trying again; the figures below are the last that arrived.") : null,
+    cut
+      ? html(
+          "p",
+          { class: "cut" },
+          "The connection to the server is lost. Trying again; the figures below are the last that arrived.",
+        )
+      : null,
     goesOn ? going(run, actions) : ended(run, busy, actions, link),
     goesOn || run.file !== undefined ? null : link.answer,
   );
@@ -29,7 +35,11 @@ function going(run: Run, { cancel }: Actions): Child[] {
       "p",
       { class: "progress-words" },
       html("strong", {}, run.state === "waiting" ? "Waiting for its turn" : `${whole(run.trials)} trials so far`),
-      run.state === "waiting" ? "" : isAdaptive(run.record) ? untilSettled(share, run.limit) : ` of ${whole(run.limit)}`,
+      run.state === "waiting"
+        ? ""
+        : isAdaptive(run.record)
+          ? untilSettled(share, run.limit)
+          : ` of ${whole(run.limit)}`,
     ),
     html("progress", { "aria-label": "Progress of the run", max: 1, value: run.state === "waiting" ? null : share }),
     html("button", { type: "button", class: "quiet", id: "cancel", onclick: () => void cancel() }, "Cancel the run"),
@@ -45,13 +55,22 @@ function ended(run: Run, busy: boolean, { runAgain }: Actions, link: CopyLink): 
   const buttons = html(
     "p",
     { class: "buttons" },
-    html("button", { type: "button", class: "quiet", id: "run-again", disabled: busy, onclick: () => void runAgain() }, "Run it again"),
+    html(
+      "button",
+      { type: "button", class: "quiet", id: "run-again", disabled: busy, onclick: () => void runAgain() },
+      "Run it again",
+    ),
     run.record === null || run.state !== "finished"
       ? null
-      : html("button", { type: "button", class: "quiet", id: "print", onclick: () => window.print() }, "Print the sheet"),
+      : html(
+          "button",
+          { type: "button", class: "quiet", id: "print", onclick: () => window.print() },
+          "Print the sheet",
+        ),
     run.file === undefined ? link.button : null,
   );
-  const incomplete = run.record === null ? "" : " The figures below are those of the trials made until then and stand for nothing.";
+  const incomplete =
+    run.record === null ? "" : " The figures below are those of the trials made until then and stand for nothing.";
   switch (run.state) {
     case "failed":
       return [
@@ -62,7 +81,11 @@ function ended(run: Run, busy: boolean, { runAgain }: Actions, link: CopyLink): 
     case "cancelled":
       return [html("p", {}, html("strong", {}, `Cancelled after ${whole(run.trials)} trials.`), incomplete), buttons];
     default:
-      if (run.file !== undefined) return [html("p", {}, html("strong", {}, "Read from a file"), `: ${whole(run.trials)} trials, made earlier.`), buttons];
+      if (run.file !== undefined)
+        return [
+          html("p", {}, html("strong", {}, "Read from a file"), `: ${whole(run.trials)} trials, made earlier.`),
+          buttons,
+        ];
       return [html("p", {}, html("strong", {}, "Finished"), ` after ${whole(run.trials)} trials.`), buttons];
   }
 }

@@ -22,7 +22,11 @@ const PRINT_WIDTH = 680;
  *
  * @param remember keeps how the reader looks at the sheet, with the address that brings it back
  */
-export function createSheet(root: HTMLElement, actions: Actions, remember: (reading: Reading, address: string) => void): { readonly draw: (state: State) => void; readonly redrawFor: (print: boolean) => void } {
+export function createSheet(
+  root: HTMLElement,
+  actions: Actions,
+  remember: (reading: Reading, address: string) => void,
+): { readonly draw: (state: State) => void; readonly redrawFor: (print: boolean) => void } {
   const notice = html("div", { class: "notice" });
   const head = html("div", { class: "head" });
   const strip = html("div", { class: "strip" });
@@ -49,7 +53,13 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
       bodies = new Map(applying.map(({ id }) => [id, bodies.get(id) ?? html("div", { class: "panel-body" })]));
       sections.replaceChildren(
         ...applying.map(({ id, title }) =>
-          html("section", { class: `panel panel-${id}`, id: `panel-${id}`, "aria-labelledby": `title-${id}` }, html("h2", { id: `title-${id}` }, title), bodies.get(id)!, takeAway(bodies.get(id)!, id, title)),
+          html(
+            "section",
+            { class: `panel panel-${id}`, id: `panel-${id}`, "aria-labelledby": `title-${id}` },
+            html("h2", { id: `title-${id}` }, title),
+            bodies.get(id)!,
+            takeAway(bodies.get(id)!, id, title),
+          ),
         ),
       );
     }
@@ -71,7 +81,13 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
         } catch (error) {
           // One panel that cannot be drawn (a record kept by an older version) must not take the others with it.
           reportError(error);
-          body.replaceChildren(html("p", {}, `This part cannot be drawn from this record, which was made by version ${record.engine.version}: ${String(error)}`));
+          body.replaceChildren(
+            html(
+              "p",
+              {},
+              `This part cannot be drawn from this record, which was made by version ${record.engine.version}: ${String(error)}`,
+            ),
+          );
         }
       }
     });
@@ -85,21 +101,35 @@ export function createSheet(root: HTMLElement, actions: Actions, remember: (read
     drawn = { ...drawn, reading };
     link.forget();
     // A file has no address that would bring it back.
-    remember(reading, file === undefined ? writeAddress({ kind: "run", id, measurand: drawn.measurand }) + writeReading(reading) : "");
+    remember(
+      reading,
+      file === undefined ? writeAddress({ kind: "run", id, measurand: drawn.measurand }) + writeReading(reading) : "",
+    );
     drawPanels(drawn, only);
   };
 
   const draw = (state: State): void => {
     const before = drawn;
-    if (before?.run?.id !== state.run?.id || before?.measurand !== state.measurand || before?.reading !== state.reading) link.forget();
+    if (before?.run?.id !== state.run?.id || before?.measurand !== state.measurand || before?.reading !== state.reading)
+      link.forget();
     notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
     const standing = standingView(state);
     if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state, actions)));
     else if (head.firstElementChild !== standing) head.replaceChildren(standing);
     if (before === null || before.run !== state.run || before.cut !== state.cut || before.busy !== state.busy) {
-      redraw(strip, () => strip.replaceChildren(...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions, link)])));
+      redraw(strip, () =>
+        strip.replaceChildren(
+          ...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions, link)]),
+        ),
+      );
     }
-    if (before === null || before.run?.record !== state.run?.record || before.run?.state !== state.run?.state || before.measurand !== state.measurand || before.reading !== state.reading) {
+    if (
+      before === null ||
+      before.run?.record !== state.run?.record ||
+      before.run?.state !== state.run?.state ||
+      before.measurand !== state.measurand ||
+      before.reading !== state.reading
+    ) {
       drawPanels(state);
     }
     drawn = state;
@@ -135,7 +165,11 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
     html(
       "header",
       { class: "sheet-head" },
-      html("p", { class: "kind" }, run.file === undefined ? "Evidence sheet" : `Record from the file ${run.file.name}, not a run kept here`),
+      html(
+        "p",
+        { class: "kind" },
+        run.file === undefined ? "Evidence sheet" : `Record from the file ${run.file.name}, not a run kept here`,
+      ),
       html("h1", { id: "sheet-title", tabindex: -1 }, run.title),
       study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
       study?.notes === undefined ? null : html("p", { class: "notes" }, study.notes),
@@ -164,7 +198,11 @@ function measurandLine(id: string, { measurands }: RunRecord, shown: string, rea
           {},
           html(
             "a",
-            { href: writeAddress({ kind: "run", id, measurand: name }) + writeReading(reading), id: `measurand-${name}`, "aria-current": name === shown ? "true" : null },
+            {
+              href: writeAddress({ kind: "run", id, measurand: name }) + writeReading(reading),
+              id: `measurand-${name}`,
+              "aria-current": name === shown ? "true" : null,
+            },
             html("span", {}, described(name)),
             html("span", { class: "note" }, measurands[name]!.validation.validated ? "= validated" : "≠ not validated"),
           ),

@@ -20,7 +20,13 @@ const LATEST = 4;
 /** What there is to start from, and the latest runs. The field that finds a study keeps what is typed into it. */
 export function createShelf(shelf: Element, actions: Actions): { readonly draw: (state: State) => void } {
   const lists = html("div", {});
-  const find = html("input", { type: "search", id: "find-study", autocomplete: "off", spellcheck: "false", oninput: () => draw(drawn!) });
+  const find = html("input", {
+    type: "search",
+    id: "find-study",
+    autocomplete: "off",
+    spellcheck: "false",
+    oninput: () => draw(drawn!),
+  });
   const latest = html("div", {});
   const surveys = html("a", { href: writeAddress({ kind: "surveys" }), id: "surveys-link" }, "Surveys of baths");
   const narrow = matchMedia("(max-width: 60rem)");
@@ -29,7 +35,11 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     { class: "fold", id: "shelf-fold" },
     html("summary", { id: "shelf-summary" }, "Studies and earlier runs"),
     fileOpener(actions),
-    html("p", { class: "to-new" }, html("a", { href: writeAddress({ kind: "new" }), id: "write-study" }, "Write a new study")),
+    html(
+      "p",
+      { class: "to-new" },
+      html("a", { href: writeAddress({ kind: "new" }), id: "write-study" }, "Write a new study"),
+    ),
     html("p", { class: "to-new" }, surveys),
     latest,
     html("p", { class: "find" }, html("label", { for: "find-study" }, "Find a study"), find),
@@ -40,12 +50,21 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
 
   const draw = (state: State): void => {
     // On a narrow page the list is open only where nothing else is shown yet.
-    if (drawn === null) fold.open = !narrow.matches || (state.chosen === null && state.run === null && state.surveyed === null && state.surveys === null);
+    if (drawn === null)
+      fold.open =
+        !narrow.matches ||
+        (state.chosen === null && state.run === null && state.surveyed === null && state.surveys === null);
     drawn = state;
     surveys.toggleAttribute("aria-current", false);
     if (state.surveys !== null || state.surveyed !== null) surveys.setAttribute("aria-current", "page");
     redraw(latest, () => latest.replaceChildren(...latestRuns(state)));
-    redraw(lists, () => lists.replaceChildren(...(state.studies === null ? [html("p", { class: "note" }, "Reading the list of studies…")] : studyGroups(state.studies, find.value, state))));
+    redraw(lists, () =>
+      lists.replaceChildren(
+        ...(state.studies === null
+          ? [html("p", { class: "note" }, "Reading the list of studies…")]
+          : studyGroups(state.studies, find.value, state)),
+      ),
+    );
   };
   return { draw };
 }
@@ -68,13 +87,28 @@ function fileOpener({ open }: Actions): HTMLElement {
     { class: "opener" },
     html("label", { for: "study-file" }, "Open a file"),
     input,
-    html("span", { class: "note", id: "study-file-note" }, "a study, a budget table (CSV, XLSX), a record, or a survey’s description together with its log; or drop it anywhere on the page"),
+    html(
+      "span",
+      { class: "note", id: "study-file-note" },
+      "a study, a budget table (CSV, XLSX), a record, or a survey’s description together with its log; or drop it anywhere on the page",
+    ),
   );
 }
 
 function studyGroups(studies: readonly StudySummary[], search: string, state: State): HTMLElement[] {
-  const found = studies.filter(({ title, model, id, laboratory, notes }) => matches(search, [title, model, id, laboratory, notes]));
-  if (found.length === 0) return [html("p", { class: "note", role: "status" }, studies.length === 0 ? "The server has no studies: open a file, or write a new one." : "No study has all of these words.")];
+  const found = studies.filter(({ title, model, id, laboratory, notes }) =>
+    matches(search, [title, model, id, laboratory, notes]),
+  );
+  if (found.length === 0)
+    return [
+      html(
+        "p",
+        { class: "note", role: "status" },
+        studies.length === 0
+          ? "The server has no studies: open a file, or write a new one."
+          : "No study has all of these words.",
+      ),
+    ];
   const groups = [...new Set(found.map(({ group }) => group))];
   return groups.map((group) =>
     html(
@@ -92,7 +126,11 @@ function studyGroups(studies: readonly StudySummary[], search: string, state: St
               {},
               html(
                 "a",
-                { href: writeAddress({ kind: "study", id }), id: `study-${id}`, "aria-current": state.chosen?.id === id ? "page" : null },
+                {
+                  href: writeAddress({ kind: "study", id }),
+                  id: `study-${id}`,
+                  "aria-current": state.chosen?.id === id ? "page" : null,
+                },
                 title,
               ),
             ),
@@ -104,7 +142,8 @@ function studyGroups(studies: readonly StudySummary[], search: string, state: St
 
 function latestRuns({ runs, run }: State): HTMLElement[] {
   const head = html("h2", {}, "Latest runs");
-  if (runs === null || runs.length === 0) return [head, html("p", { class: "note" }, runs === null ? "Reading the list of runs…" : "None yet.")];
+  if (runs === null || runs.length === 0)
+    return [head, html("p", { class: "note" }, runs === null ? "Reading the list of runs…" : "None yet.")];
   return [
     head,
     html(
@@ -116,7 +155,11 @@ function latestRuns({ runs, run }: State): HTMLElement[] {
           {},
           html(
             "a",
-            { href: writeAddress({ kind: "run", id: one.id, measurand: null }), id: `run-${one.id}`, "aria-current": run?.id === one.id ? "page" : null },
+            {
+              href: writeAddress({ kind: "run", id: one.id, measurand: null }),
+              id: `run-${one.id}`,
+              "aria-current": run?.id === one.id ? "page" : null,
+            },
             html("span", {}, one.title),
             html("span", { class: "note" }, `${marked(one)}, ${whole(one.trials)} trials`),
             html("span", { class: "note" }, when(one.startedAt)),
@@ -124,7 +167,15 @@ function latestRuns({ runs, run }: State): HTMLElement[] {
         ),
       ),
     ),
-    html("p", { class: "all-runs" }, html("a", { href: writeAddress({ kind: "nothing" }), id: "all-runs" }, runs.length === 1 ? "Search, compare, delete" : `All ${whole(runs.length)} runs: search, compare, delete`)),
+    html(
+      "p",
+      { class: "all-runs" },
+      html(
+        "a",
+        { href: writeAddress({ kind: "nothing" }), id: "all-runs" },
+        runs.length === 1 ? "Search, compare, delete" : `All ${whole(runs.length)} runs: search, compare, delete`,
+      ),
+    ),
   ];
 }
 

@@ -18,7 +18,15 @@ export function studyView({ document, file, table }: ChosenStudy, busy: boolean,
     html(
       "header",
       { class: "sheet-head" },
-      html("p", { class: "kind" }, file === null ? "Study, not yet run" : table === null ? `Study from the file ${file}, not yet run` : `Study made from the budget table ${file}, not yet run`),
+      html(
+        "p",
+        { class: "kind" },
+        file === null
+          ? "Study, not yet run"
+          : table === null
+            ? `Study from the file ${file}, not yet run`
+            : `Study made from the budget table ${file}, not yet run`,
+      ),
       html("h1", { id: "sheet-title", tabindex: -1 }, textOr(document.title, "A study without a title")),
       laboratory === "" ? null : html("p", { class: "laboratory" }, laboratory),
       notes === "" ? null : html("p", { class: "notes" }, notes),
@@ -28,11 +36,22 @@ export function studyView({ document, file, table }: ChosenStudy, busy: boolean,
       { class: "buttons" },
       html(
         "button",
-        { type: "button", class: "main", id: "run", disabled: busy, "aria-keyshortcuts": "Control+Enter", onclick: () => void actions.runChosen() },
+        {
+          type: "button",
+          class: "main",
+          id: "run",
+          disabled: busy,
+          "aria-keyshortcuts": "Control+Enter",
+          onclick: () => void actions.runChosen(),
+        },
         busy ? "Starting…" : "Run this study",
       ),
       html("span", { class: "note shortcut" }, "or press ", html("kbd", {}, "Ctrl"), " ", html("kbd", {}, "Enter")),
-      html("button", { type: "button", class: "quiet", id: "write-from", onclick: () => actions.write(document) }, "Write a study from it"),
+      html(
+        "button",
+        { type: "button", class: "quiet", id: "write-from", onclick: () => actions.write(document) },
+        "Write a study from it",
+      ),
       saveButton("save-chosen", "Save as a file", "study.json", document),
     ),
     ...(table === null ? [] : tableView(table, actions)),
@@ -56,7 +75,11 @@ const knownSection = (inputs: readonly (readonly [string, unknown])[]): HTMLElem
     "section",
     { class: "panel" },
     html("h2", {}, `What is known of ${inputs.length} input ${inputs.length === 1 ? "quantity" : "quantities"}`),
-    html("ul", { class: "known" }, inputs.map(([name, statement]) => knownInput(name, statement))),
+    html(
+      "ul",
+      { class: "known" },
+      inputs.map(([name, statement]) => knownInput(name, statement)),
+    ),
   );
 
 function facts(document: Readonly<Record<string, unknown>>): [Child, Child][] {
@@ -69,7 +92,10 @@ function facts(document: Readonly<Record<string, unknown>>): [Child, Child][] {
   const limit = typeof document.maximumTrials === "number" ? `, ${whole(document.maximumTrials)} at most` : "";
   return [
     ["Model", html("code", {}, textOr(document.model, "none stated"))],
-    ["Coverage", `${custom}; ${coverage.interval === "shortest" ? "shortest" : "probabilistically symmetric"} Monte Carlo interval`],
+    [
+      "Coverage",
+      `${custom}; ${coverage.interval === "shortest" ? "shortest" : "probabilistically symmetric"} Monte Carlo interval`,
+    ],
     [["Digits of ", html("var", {}, "u"), " held meaningful"], String(document.significantDigits ?? 2)],
     ["Trials", typeof trials === "number" ? whole(trials) : `as many as the figures need to settle${limit}`],
     ["Seed", html("code", {}, textOr(document.seed, "1"))],

@@ -28,34 +28,60 @@ export function takeAway(body: HTMLElement, id: string, title: string): HTMLElem
 }
 
 function itemsOf(body: HTMLElement, id: string, say: (words: string) => void): HTMLElement[] {
-  const pictures = [...body.querySelectorAll<SVGSVGElement>("svg[role=img]")].filter((picture) => picture.viewBox.baseVal.width >= SMALLEST);
+  const pictures = [...body.querySelectorAll<SVGSVGElement>("svg[role=img]")].filter(
+    (picture) => picture.viewBox.baseVal.width >= SMALLEST,
+  );
   // The numbers behind a picture have a button of their own.
   const tables = [...body.querySelectorAll("table")].filter((table) => table.closest(".numbers-behind") === null);
   const button = (key: string, label: string, what: string, act: () => void | Promise<void>): HTMLElement =>
-    html("button", { type: "button", class: "quiet small", id: `take-${id}-${key}`, "aria-label": `${label} of ${what}`, onclick: () => void act() }, label);
-  const item = (what: string, buttons: Child): HTMLElement => html("li", {}, html("span", {}, what), html("span", { class: "buttons" }, buttons));
+    html(
+      "button",
+      {
+        type: "button",
+        class: "quiet small",
+        id: `take-${id}-${key}`,
+        "aria-label": `${label} of ${what}`,
+        onclick: () => void act(),
+      },
+      label,
+    );
+  const item = (what: string, buttons: Child): HTMLElement =>
+    html("li", {}, html("span", {}, what), html("span", { class: "buttons" }, buttons));
   const nameFor = (place: number, of: number, kind: string): string => `${id}${of > 1 ? `-${place + 1}` : ""}.${kind}`;
   const items = [
     ...pictures.map((picture, i) => {
       const what = `picture${pictures.length > 1 ? ` ${i + 1}` : ""}: ${nameOf(picture.getAttribute("aria-label"))}`;
       return item(what, [
-        button(`svg-${i}`, "SVG", what, () => saveFile(nameFor(i, pictures.length, "svg"), pictureText(picture), "image/svg+xml")),
+        button(`svg-${i}`, "SVG", what, () =>
+          saveFile(nameFor(i, pictures.length, "svg"), pictureText(picture), "image/svg+xml"),
+        ),
         button(`png-${i}`, "PNG", what, async () => {
           try {
             saveFile(nameFor(i, pictures.length, "png"), await picturePixels(picture));
           } catch (error) {
-            say(`The picture could not be made: ${error instanceof Error ? error.message : String(error)}. Take the SVG instead.`);
+            say(
+              `The picture could not be made: ${error instanceof Error ? error.message : String(error)}. Take the SVG instead.`,
+            );
           }
         }),
       ]);
     }),
     ...tables.map((table, i) => {
       const what = `table${tables.length > 1 ? ` ${i + 1}` : ""}: ${nameOf(table.caption?.textContent ?? table.getAttribute("aria-label"))}`;
-      return item(what, button(`csv-${i}`, "CSV", what, () => saveFile(nameFor(i, tables.length, "csv"), csvText(cellsOf(table)), "text/csv;charset=utf-8")));
+      return item(
+        what,
+        button(`csv-${i}`, "CSV", what, () =>
+          saveFile(nameFor(i, tables.length, "csv"), csvText(cellsOf(table)), "text/csv;charset=utf-8"),
+        ),
+      );
     }),
   ];
   return items.length > 0 ? items : [html("li", { class: "note" }, "There is no picture or table here now.")];
 }
 
 /** The beginning of a long name, up to its first stop. */
-const nameOf = (name: string | null): string => (name ?? "without a name").split(/[.:;](?:\s|$)/)[0]!.replace(/\s+/g, " ").trim();
+const nameOf = (name: string | null): string =>
+  (name ?? "without a name")
+    .split(/[.:;](?:\s|$)/)[0]!
+    .replace(/\s+/g, " ")
+    .trim();

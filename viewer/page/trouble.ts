@@ -12,7 +12,14 @@ export const problemList = (problems: readonly Problem[]): HTMLElement =>
         "li",
         {},
         html("code", { class: "place" }, place === "" ? "the whole document" : place),
-        html("dl", {}, html("dt", {}, "found"), html("dd", {}, value), html("dt", {}, "accepted"), html("dd", {}, accepted)),
+        html(
+          "dl",
+          {},
+          html("dt", {}, "found"),
+          html("dd", {}, value),
+          html("dt", {}, "accepted"),
+          html("dd", {}, accepted),
+        ),
       ),
     ),
   );

@@ -59,10 +59,13 @@ function quantileOf(distributionFunction: (z: number) => number, probability: nu
 /** @param ν effective degrees of freedom; `null` for infinitely many */
 export function standardDistribution(ν: number | null): StandardDistribution {
   const degrees = ν === null ? Infinity : Math.max(1, Math.floor(ν));
-  const distributionFunction = degrees > AS_GOOD_AS_NORMAL ? normalDistributionFunction : (z: number): number => tDistributionFunction(z, degrees);
+  const distributionFunction =
+    degrees > AS_GOOD_AS_NORMAL ? normalDistributionFunction : (z: number): number => tDistributionFunction(z, degrees);
   return { distributionFunction, quantile: (probability) => quantileOf(distributionFunction, probability) };
 }
 
 /** The standardised distribution of a budget: a fixed factor claims a normal one, whatever ν_eff is. */
-export const distributionOfBudget = ({ linear }: MeasurandRecord, custom: "probability" | "factor"): StandardDistribution =>
-  standardDistribution(custom === "factor" ? null : linear.effectiveDegreesOfFreedom);
+export const distributionOfBudget = (
+  { linear }: MeasurandRecord,
+  custom: "probability" | "factor",
+): StandardDistribution => standardDistribution(custom === "factor" ? null : linear.effectiveDegreesOfFreedom);

@@ -8,14 +8,18 @@ function cellText(text: string): string {
 const quoted = (cell: string): string => (/[",\n\r]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
 
 /** Rows of cells as CSV (RFC 4180), as the page prints them; a number keeps the places it is printed with. */
-export const csvText = (rows: readonly (readonly string[])[]): string => rows.map((row) => row.map((cell) => quoted(cellText(cell))).join(",")).join("\r\n") + "\r\n";
+export const csvText = (rows: readonly (readonly string[])[]): string =>
+  rows.map((row) => row.map((cell) => quoted(cellText(cell))).join(",")).join("\r\n") + "\r\n";
 
 /** The cells of a table on the page; a cell over several columns leaves the others empty, rows put away are left out. */
 export const cellsOf = (table: HTMLTableElement): string[][] =>
   [...table.rows]
     .filter((row) => row.dataset.aside === undefined)
     .map((row) =>
-      [...row.cells].flatMap((cell) => [cell.dataset.value ?? textIn(cell), ...Array.from({ length: cell.colSpan - 1 }, () => "")]),
+      [...row.cells].flatMap((cell) => [
+        cell.dataset.value ?? textIn(cell),
+        ...Array.from({ length: cell.colSpan - 1 }, () => ""),
+      ]),
     );
 
 /** The text of a cell with spaces between its parts; pictures and arrows say nothing here. */

@@ -12,14 +12,19 @@ export function decimalsFor(uncertainty: number, digits: number): number {
 
 /** Power of ten of a number once it is rounded to `digits` significant digits: 0.0996 to one digit has −1. */
 export const exponentOf = (value: number, digits: number): number =>
-  Number(Math.abs(value).toExponential(digits - 1).split("e")[1]);
+  Number(
+    Math.abs(value)
+      .toExponential(digits - 1)
+      .split("e")[1],
+  );
 
 /** A number at a decimal place: `fixed(-0.00907, 4)` is "−0.0091"; never "−0". */
 export function fixed(value: number, decimals: number): string {
   if (!Number.isFinite(value)) return value > 0 ? "∞" : value < 0 ? `${MINUS}∞` : "none";
   const places = Math.min(decimals, 100);
   // Scaled by a power of ten as a decimal text, so that rounding falls where it would on paper.
-  const text = places >= 0 ? value.toFixed(places) : String(Math.round(value / Number(`1e${-places}`)) * Number(`1e${-places}`));
+  const text =
+    places >= 0 ? value.toFixed(places) : String(Math.round(value / Number(`1e${-places}`)) * Number(`1e${-places}`));
   return typeset(/^-0(\.0*)?$/.test(text) ? text.slice(1) : text);
 }
 
@@ -50,8 +55,7 @@ export function percent(share: number, decimals = 1): string {
 }
 
 /** A coverage probability as percent with the digits it has: 95 %, 95.45 %. */
-export const probabilityText = (probability: number): string =>
-  `${Number((100 * probability).toFixed(2))}${JOIN}%`;
+export const probabilityText = (probability: number): string => `${Number((100 * probability).toFixed(2))}${JOIN}%`;
 
 /** A number and its unit, unbroken; dimension one has none. */
 export const withUnit = (number: string, unit: string): string =>
@@ -68,7 +72,8 @@ const divisor = (unit: string): string => {
 };
 
 /** Head of an axis or a column: symbol over unit. */
-export const overUnit = (symbol: string, unit: string): string => (unit === "1" ? symbol : `${symbol} / ${divisor(unit)}`);
+export const overUnit = (symbol: string, unit: string): string =>
+  unit === "1" ? symbol : `${symbol} / ${divisor(unit)}`;
 
 /** Degrees of freedom, cut to a whole number (JCGM 100, G.4.1); where there are very many their number says nothing. */
 export const freedom = (degrees: number | null): string =>

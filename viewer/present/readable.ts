@@ -28,11 +28,16 @@ const spreadOf = ({ linear, monteCarlo }: MeasurandRecord): number =>
  */
 export function readable(record: MeasurandRecord, unit: string | null = null, like = record): MeasurandRecord {
   const conversion = unit === null ? null : conversionTo(record, unit);
-  const measurand = conversion === null ? record : inUnit(record, conversion.factor, conversion.unit, conversion.offset);
+  const measurand =
+    conversion === null ? record : inUnit(record, conversion.factor, conversion.unit, conversion.offset);
   const spread = spreadOf(like) * (conversion?.factor ?? 1);
   if (!(spread > 0) || decimalsFor(spread, 2) < MANY_PLACES) return measurand;
   const power = 3 * Math.floor(exponentOf(spread, 2) / 3);
-  return inUnit(measurand, Number(`1e${-power}`), `×\u00a010${raised(power)}${measurand.unit === "1" ? "" : `\u00a0${measurand.unit}`}`);
+  return inUnit(
+    measurand,
+    Number(`1e${-power}`),
+    `×\u00a010${raised(power)}${measurand.unit === "1" ? "" : `\u00a0${measurand.unit}`}`,
+  );
 }
 
 const orNull = <T, R>(value: T | null, change: (value: T) => R): R | null => (value === null ? null : change(value));
@@ -46,8 +51,13 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
   const f = (value: number): number => value * factor + offset;
   const both = ([low, high]: readonly [number, number]): readonly [number, number] => [f(low), f(high)];
   const apart = ([low, high]: readonly [number, number]): readonly [number, number] => [d(low), d(high)];
-  const figures = <K extends string>(values: Readonly<Record<K, number | null>>, change: (name: K, value: number) => number): Readonly<Record<K, number | null>> =>
-    Object.fromEntries(Object.entries<number | null>(values).map(([name, value]) => [name, orNull(value, (v) => change(name as K, v))])) as Record<K, number | null>;
+  const figures = <K extends string>(
+    values: Readonly<Record<K, number | null>>,
+    change: (name: K, value: number) => number,
+  ): Readonly<Record<K, number | null>> =>
+    Object.fromEntries(
+      Object.entries<number | null>(values).map(([name, value]) => [name, orNull(value, (v) => change(name as K, v))]),
+    ) as Record<K, number | null>;
   // A density is per unit: it falls as its variable grows.
   const density = (curve: Pairs): Pairs => curve.map(([x, height]) => [f(x), height / factor]);
 
@@ -112,7 +122,10 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     ...record,
     difference: apart(record.difference),
     parts: Object.fromEntries(
-      Object.entries(record.parts).map(([cause, part]) => [cause, { ...part, shapley: apart(part.shapley), alone: apart(part.alone) }]),
+      Object.entries(record.parts).map(([cause, part]) => [
+        cause,
+        { ...part, shapley: apart(part.shapley), alone: apart(part.alone) },
+      ]),
     ) as unknown as ExplanationRecord["parts"],
     interplay: apart(record.interplay),
     remainder: apart(record.remainder),

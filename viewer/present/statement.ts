@@ -7,7 +7,8 @@ export interface Entry {
   readonly after: string;
 }
 
-const unitText = (power: string, unit: string): string => [power, unit === "1" ? "" : unit].filter((part) => part !== "").join("\u00a0");
+const unitText = (power: string, unit: string): string =>
+  [power, unit === "1" ? "" : unit].filter((part) => part !== "").join("\u00a0");
 
 /** Decimal places past which a column turns to powers of ten. */
 const MOST_DECIMALS = 6;

@@ -11,7 +11,10 @@ const ONE_LETTER_WORDS = new Set(["a"]);
 
 /** Whether a name in an equation is a quantity; functions, units and words are not, and stand upright. */
 const isQuantity = (name: string, known: ReadonlySet<string>): boolean =>
-  known.has(name) || name.includes("_") || (/^\p{L}′*$/u.test(name) && !ONE_LETTER_WORDS.has(name)) || /^[δΔ]\p{L}′*$/u.test(name);
+  known.has(name) ||
+  name.includes("_") ||
+  (/^\p{L}′*$/u.test(name) && !ONE_LETTER_WORDS.has(name)) ||
+  /^[δΔ]\p{L}′*$/u.test(name);
 
 /**
  * A model equation as print sets it, from its plain text: quantities italic with subscripts lowered, `^` raised, one line
@@ -20,7 +23,9 @@ const isQuantity = (name: string, known: ReadonlySet<string>): boolean =>
  * @param known symbols of the model, for those longer than a letter
  */
 export const equationMarkup = (equation: string, known: ReadonlySet<string>): Markup =>
-  html`<div class="equation" role="math" aria-label="${equation}">${equation.split(/;\s+/).map((line) => html`<div>${typeset(line, known)}</div>`)}</div>`;
+  html`<div class="equation" role="math" aria-label="${equation}">
+    ${equation.split(/;\s+/).map((line) => html`<div>${typeset(line, known)}</div>`)}
+  </div>`;
 
 function typeset(text: string, known: ReadonlySet<string>): Child {
   const parts: Child[] = [];

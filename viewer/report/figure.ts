@@ -3,4 +3,7 @@ import type { Report } from "./report.ts";
 
 /** A picture, or several side by side, over its numbered caption. */
 export const figureMarkup = ({ messages }: Report, pictures: Child, caption: Child): Markup =>
-  html`<figure><div class="pictures">${pictures}</div><figcaption><span class="label">${messages.figure}</span> ${caption}</figcaption></figure>`;
+  html`<figure>
+    <div class="pictures">${pictures}</div>
+    <figcaption><span class="label">${messages.figure}</span> ${caption}</figcaption>
+  </figure>`;

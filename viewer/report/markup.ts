@@ -5,13 +5,20 @@ export interface Markup {
 
 export type Child = Markup | string | number | null | readonly Child[];
 
-const ESCAPES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };
+const ESCAPES: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
 /** Characters that XML 1.0 and HTML have no place for, even escaped. */
 // eslint-disable-next-line no-control-regex
 const FORBIDDEN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\ufffe\uffff]/g;
 
 /** Text that stands for itself between tags and in a quoted attribute. */
-export const escaped = (text: string): string => text.replace(FORBIDDEN, "\ufffd").replace(/[&<>"']/g, (character) => ESCAPES[character]!);
+export const escaped = (text: string): string =>
+  text.replace(FORBIDDEN, "\ufffd").replace(/[&<>"']/g, (character) => ESCAPES[character]!);
 
 const rendered = (child: Child): string => {
   if (child === null) return "";
@@ -42,7 +49,8 @@ export function fill(message: string, parts: Readonly<Record<string, Child>>): M
       .map((piece) => {
         const name = /^\{(\w+)\}$/.exec(piece)?.[1];
         if (name === undefined) return escaped(piece);
-        if (!Object.hasOwn(parts, name)) throw new Error(`nothing is given for {${name}} in the message ${JSON.stringify(message)}`);
+        if (!Object.hasOwn(parts, name))
+          throw new Error(`nothing is given for {${name}} in the message ${JSON.stringify(message)}`);
         return rendered(parts[name]!);
       })
       .join(""),
@@ -52,7 +60,8 @@ export function fill(message: string, parts: Readonly<Record<string, Child>>): M
 /** The same as plain text, for an attribute. */
 export const fillText = (message: string, parts: Readonly<Record<string, string>>): string =>
   message.replace(/\{(\w+)\}/g, (_, name: string) => {
-    if (!Object.hasOwn(parts, name)) throw new Error(`nothing is given for {${name}} in the message ${JSON.stringify(message)}`);
+    if (!Object.hasOwn(parts, name))
+      throw new Error(`nothing is given for {${name}} in the message ${JSON.stringify(message)}`);
     return parts[name]!;
   });
 

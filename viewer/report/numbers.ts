@@ -101,7 +101,8 @@ export function withUnit(number: string, unit: string): string {
 }
 
 /** Unit of a quantity over another, as a divisor at an axis: "/ °C", "/ (10⁻⁶ m)". */
-export const dividedBy = (unit: string): string => (unit === "1" ? "" : ` / ${/[/·\s]/.test(unit) ? `(${unit})` : unit}`);
+export const dividedBy = (unit: string): string =>
+  unit === "1" ? "" : ` / ${/[/·\s]/.test(unit) ? `(${unit})` : unit}`;
 
 /** Unit of a quotient of two quantities. */
 export function quotientUnit(above: string, below: string): string {
@@ -111,4 +112,5 @@ export function quotientUnit(above: string, below: string): string {
 }
 
 /** The exponent, a multiple of three, to take out of figures of this size so that they start before the decimal sign. */
-export const exponentOfThousands = (size: number): number => 3 * Math.floor(Number(Math.abs(size).toExponential(1).split("e")[1]) / 3);
+export const exponentOfThousands = (size: number): number =>
+  3 * Math.floor(Number(Math.abs(size).toExponential(1).split("e")[1]) / 3);

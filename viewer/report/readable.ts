@@ -1,4 +1,11 @@
-import type { ConformityRecord, ExplanationRecord, Interval, MeasurandRecord, SecondOrderRecord, SensitivityRecord } from "../../engine/index.ts";
+import type {
+  ConformityRecord,
+  ExplanationRecord,
+  Interval,
+  MeasurandRecord,
+  SecondOrderRecord,
+  SensitivityRecord,
+} from "../../engine/index.ts";
 import { decimalsFor } from "../../engine/index.ts";
 import { exponentOfThousands, powerOfTen } from "./numbers.ts";
 
@@ -25,7 +32,11 @@ function powerFor({ linear, validation }: MeasurandRecord, spread: number): numb
   if (!(spread > 0) || !(small || size >= VERY_LARGE)) return 0;
   const power = exponentOfThousands(size);
   // Zeros at the end would claim figures that the uncertainty does not leave.
-  const places = Math.min(decimalsFor(linear.standardUncertainty || spread / 2, validation.significantDigits), decimalsFor(spread, 2)) + power;
+  const places =
+    Math.min(
+      decimalsFor(linear.standardUncertainty || spread / 2, validation.significantDigits),
+      decimalsFor(spread, 2),
+    ) + power;
   return places < 0 ? power + 3 : power;
 }
 
@@ -36,7 +47,14 @@ function powerFor({ linear, validation }: MeasurandRecord, spread: number): numb
 export function readable(measurand: MeasurandRecord): Readable {
   const [low, high] = measurand.monteCarlo.intervals.symmetric;
   const power = powerFor(measurand, measurand.linear.expandedUncertainty || (high - low) / 2);
-  const shown = power === 0 ? measurand : scaled(measurand, Number(`1e${-power}`), `${powerOfTen(power)}${measurand.unit === "1" ? "" : `\u00a0${measurand.unit}`}`);
+  const shown =
+    power === 0
+      ? measurand
+      : scaled(
+          measurand,
+          Number(`1e${-power}`),
+          `${powerOfTen(power)}${measurand.unit === "1" ? "" : `\u00a0${measurand.unit}`}`,
+        );
   const { validation, linear, monteCarlo } = shown;
   const [from, to] = monteCarlo.intervals.symmetric;
   const size = linear.standardUncertainty || (monteCarlo.standardUncertainty ?? (to - from) / 4);
@@ -46,7 +64,10 @@ export function readable(measurand: MeasurandRecord): Readable {
     exponent: power,
     places: Math.max(0, decimalsFor(validation.numericalTolerance || size, 1) + 1),
     // No place beyond the digits of u(y) that the study holds meaningful, nor beyond two digits of U.
-    reported: Math.min(decimalsFor(size, validation.significantDigits), decimalsFor(linear.expandedUncertainty || (to - from) / 2, 2)),
+    reported: Math.min(
+      decimalsFor(size, validation.significantDigits),
+      decimalsFor(linear.expandedUncertainty || (to - from) / 2, 2),
+    ),
   };
 }
 
@@ -56,7 +77,8 @@ function scaled(measurand: MeasurandRecord, factor: number, unit: string): Measu
   const f = (value: number): number => value * factor;
   const orNull = (value: number | null): number | null => (value === null ? null : f(value));
   const both = ([low, high]: Interval): Interval => [f(low), f(high)];
-  const values = <T extends Readonly<Record<string, number | null>>>(of: T): T => Object.fromEntries(Object.entries(of).map(([key, value]) => [key, orNull(value)])) as T;
+  const values = <T extends Readonly<Record<string, number | null>>>(of: T): T =>
+    Object.fromEntries(Object.entries(of).map(([key, value]) => [key, orNull(value)])) as T;
   // A density is per unit: it falls as its variable grows.
   const density = (curve: Pairs): Pairs => curve.map(([x, height]) => [f(x), height / factor]);
   const { linear, monteCarlo, validation, secondOrder, explanation, sensitivity, conformity } = measurand;
@@ -69,7 +91,11 @@ function scaled(measurand: MeasurandRecord, factor: number, unit: string): Measu
       standardUncertainty: f(linear.standardUncertainty),
       expandedUncertainty: f(linear.expandedUncertainty),
       interval: both(linear.interval),
-      contributions: linear.contributions.map((line) => ({ ...line, sensitivityCoefficient: f(line.sensitivityCoefficient), contribution: f(line.contribution) })),
+      contributions: linear.contributions.map((line) => ({
+        ...line,
+        sensitivityCoefficient: f(line.sensitivityCoefficient),
+        contribution: f(line.contribution),
+      })),
       correlatedTerms: linear.correlatedTerms.map((line) => ({ ...line, term: f(f(line.term)) })),
       curve: density(linear.curve),
     },
@@ -92,7 +118,11 @@ function scaled(measurand: MeasurandRecord, factor: number, unit: string): Measu
         ...monteCarlo.settling,
         limit: f(monteCarlo.settling.limit),
         doubled: values(monteCarlo.settling.doubled),
-        points: monteCarlo.settling.points.map((point) => ({ ...point, averages: values(point.averages), doubled: values(point.doubled) })),
+        points: monteCarlo.settling.points.map((point) => ({
+          ...point,
+          averages: values(point.averages),
+          doubled: values(point.doubled),
+        })),
       },
     },
     validation: {
@@ -112,7 +142,11 @@ function scaled(measurand: MeasurandRecord, factor: number, unit: string): Measu
 type Scale = (value: number) => number;
 type ScaleOrNull = (value: number | null) => number | null;
 
-const scaledSecondOrder = (record: SecondOrderRecord, f: Scale, both: (ends: Interval) => Interval): SecondOrderRecord => ({
+const scaledSecondOrder = (
+  record: SecondOrderRecord,
+  f: Scale,
+  both: (ends: Interval) => Interval,
+): SecondOrderRecord => ({
   ...record,
   bias: f(record.bias),
   standardUncertainty: f(record.standardUncertainty),
@@ -126,7 +160,10 @@ const scaledExplanation = (record: ExplanationRecord, both: (ends: Interval) => 
   ...record,
   difference: both(record.difference),
   parts: Object.fromEntries(
-    Object.entries(record.parts).map(([cause, part]) => [cause, { ...part, shapley: both(part.shapley), alone: both(part.alone) }]),
+    Object.entries(record.parts).map(([cause, part]) => [
+      cause,
+      { ...part, shapley: both(part.shapley), alone: both(part.alone) },
+    ]),
   ) as ExplanationRecord["parts"],
   interplay: both(record.interplay),
   remainder: both(record.remainder),
@@ -150,7 +187,13 @@ const scaledSensitivity = (record: SensitivityRecord, f: Scale, orNull: ScaleOrN
     Object.entries(record.conditional).map(([input, { bins, points }]) => [
       input,
       {
-        bins: bins.map((bin) => ({ ...bin, mean: orNull(bin.mean), standardError: orNull(bin.standardError), low: f(bin.low), high: f(bin.high) })),
+        bins: bins.map((bin) => ({
+          ...bin,
+          mean: orNull(bin.mean),
+          standardError: orNull(bin.standardError),
+          low: f(bin.low),
+          high: f(bin.high),
+        })),
         points: points.map(([x, y]) => [x, f(y)] as const),
       },
     ]),
@@ -164,13 +207,24 @@ const scaledConformity = (record: ConformityRecord, f: Scale, orNull: ScaleOrNul
     standardUncertainty: orNull(of.standardUncertainty),
     expandedUncertainty: f(of.expandedUncertainty),
     guardBand: f(of.guardBand),
-    acceptance: of.acceptance === null ? null : { lower: orNull(of.acceptance.lower), upper: orNull(of.acceptance.upper) },
-    posterior: of.posterior === null ? null : { ...of.posterior, estimate: f(of.posterior.estimate), standardUncertainty: f(of.posterior.standardUncertainty) },
+    acceptance:
+      of.acceptance === null ? null : { lower: orNull(of.acceptance.lower), upper: orNull(of.acceptance.upper) },
+    posterior:
+      of.posterior === null
+        ? null
+        : {
+            ...of.posterior,
+            estimate: f(of.posterior.estimate),
+            standardUncertainty: f(of.posterior.standardUncertainty),
+          },
   });
   return {
     ...record,
     tolerance: { ...record.tolerance, lower: orNull(record.tolerance.lower), upper: orNull(record.tolerance.upper) },
-    prior: record.prior === null ? null : { ...record.prior, mean: f(record.prior.mean), standardDeviation: f(record.prior.standardDeviation) },
+    prior:
+      record.prior === null
+        ? null
+        : { ...record.prior, mean: f(record.prior.mean), standardDeviation: f(record.prior.standardDeviation) },
     linear: assessment(record.linear),
     monteCarlo: assessment(record.monteCarlo),
   };

@@ -33,7 +33,9 @@ export function reportHtml(record: ReportedRecord, { messages, command, digest, 
     record,
     messages,
     numbers: numbersWith(messages.decimalSign, messages.separator),
-    symbols: new Set([...Object.values(record.inputs), ...Object.values(record.measurands)].map(({ symbol }) => symbol)),
+    symbols: new Set(
+      [...Object.values(record.inputs), ...Object.values(record.measurands)].map(({ symbol }) => symbol),
+    ),
     digest,
     command,
   };
@@ -45,31 +47,39 @@ export function reportHtml(record: ReportedRecord, { messages, command, digest, 
   const sheet = styleSheet({
     head: cssString(title.length > HEAD_LENGTH ? `${title.slice(0, HEAD_LENGTH - 1)}…` : title),
     laboratory: cssString((laboratory ?? "").slice(0, 40)),
-    foot: cssString(`${record.engine.name} ${record.engine.version} · ${messages.head.record} ${report.digest.slice(0, 16)}`),
+    foot: cssString(
+      `${record.engine.name} ${record.engine.version} · ${messages.head.record} ${report.digest.slice(0, 16)}`,
+    ),
     page: cssString(`${messages.page} `),
     pageOf: cssString(` ${messages.pageOf} `),
     paper: paper ?? null,
   });
   return `<!DOCTYPE html>
 ${
-    html`<html lang="${messages.language}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="${record.engine.name} ${record.engine.version}">
-<title>${title} – ${messages.head.kind}</title>
-<style>${{ markup: sheet }}</style>
-</head>
-<body>
-<header>${head(report)}</header>
-<main>
-${parts.map(({ id, title: heading, content }, i) => html`<section id="${id}" class="part"><h2><span class="number">${i + 1}</span> ${heading}</h2>
-${content}
-</section>
-`)}</main>
-</body>
-</html>`.markup
-  }
+  html`<html lang="${messages.language}">
+    <head>
+      <meta charset="utf-8" />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <meta name="generator" content="${record.engine.name} ${record.engine.version}" />
+      <title>${title} – ${messages.head.kind}</title>
+      <style>
+        ${{ markup: sheet }}
+      </style>
+    </head>
+    <body>
+      <header>${head(report)}</header>
+      <main>
+        ${parts.map(
+          ({ id, title: heading, content }, i) =>
+            html`<section id="${id}" class="part">
+              <h2><span class="number">${i + 1}</span> ${heading}</h2>
+              ${content}
+            </section> `,
+        )}
+      </main>
+    </body>
+  </html>`.markup
+}
 `;
 }
 
@@ -79,10 +89,25 @@ function head(report: Report): Markup {
   const { title, laboratory } = record.study;
   const facts: (readonly [string, Markup | string])[] = [
     ...(laboratory === undefined ? [] : [[words.laboratory, laboratory] as const]),
-    [words.date, record.environment === undefined ? words.undated : momentText(record.environment.startedAt, messages.language, false)],
+    [
+      words.date,
+      record.environment === undefined
+        ? words.undated
+        : momentText(record.environment.startedAt, messages.language, false),
+    ],
     [words.model, fromRecord(report, record.model.title)],
     [words.program, `${record.engine.name} ${record.engine.version}`],
     [words.record, html`<code>${digest.slice(0, 16)}</code>`],
   ];
-  return html`<p class="kind">${words.kind}</p><h1>${title}</h1><dl class="facts">${facts.map(([term, value]) => html`<div><dt>${term}</dt><dd>${value}</dd></div>`)}</dl>`;
+  return html`<p class="kind">${words.kind}</p>
+    <h1>${title}</h1>
+    <dl class="facts">
+      ${facts.map(
+        ([term, value]) =>
+          html`<div>
+            <dt>${term}</dt>
+            <dd>${value}</dd>
+          </div>`,
+      )}
+    </dl>`;
 }

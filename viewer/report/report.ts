@@ -25,7 +25,10 @@ export interface Section {
 }
 
 /** What a section writes once for each measurand, under the measurand's name where there are several. */
-export function eachMeasurand(report: Report, render: (measurand: Readable, name: string) => Markup | null): Markup | null {
+export function eachMeasurand(
+  report: Report,
+  render: (measurand: Readable, name: string) => Markup | null,
+): Markup | null {
   const found = Object.entries(report.record.measurands).flatMap(([name, measurand]) => {
     const content = render(readable(measurand), name);
     return content === null ? [] : [{ measurand, content }];
@@ -33,7 +36,11 @@ export function eachMeasurand(report: Report, render: (measurand: Readable, name
   if (found.length === 0) return null;
   if (Object.keys(report.record.measurands).length === 1) return found[0]!.content;
   return html`${found.map(
-    ({ measurand, content }) => html`<section class="one"><h3>${symbolMarkup(measurand.symbol)} ${fromRecord(report, measurand.meaning)}</h3>${content}</section>`,
+    ({ measurand, content }) =>
+      html`<section class="one">
+        <h3>${symbolMarkup(measurand.symbol)} ${fromRecord(report, measurand.meaning)}</h3>
+        ${content}
+      </section>`,
   )}`;
 }
 
@@ -50,11 +57,12 @@ export const letter = (text: string): Markup => symbolMarkup(text);
 /** "ν_eff = 5875", "ν_eff > 100 000". */
 export function effectiveFreedom({ numbers }: Report, degrees: number | null): Markup {
   const text = numbers.freedom(degrees);
-  return html`${letter("ν_eff")}\u00a0${/^\D/.test(text) && degrees !== null ? text : `=\u00a0${text}`}`;
+  return html`${letter("ν_eff")} ${/^\D/.test(text) && degrees !== null ? text : `=\u00a0${text}`}`;
 }
 
 /** The unit of a measurand as a head or a sentence names it. */
-export const unitText = ({ messages }: Report, unit: string): string => (unit === "1" ? messages.model.dimensionless : unit);
+export const unitText = ({ messages }: Report, unit: string): string =>
+  unit === "1" ? messages.model.dimensionless : unit;
 
 /** "(−0.049 ± 0.031) °C". */
 export function plusMinus(estimate: string, uncertainty: string, unit: string): string {
@@ -71,4 +79,3 @@ export const listed = ({ messages }: Report, parts: readonly Child[]): Markup =>
 /** The interval of the trials that the study compares with. */
 export const comparedInterval = ({ record }: Report, { monteCarlo }: MeasurandRecord): readonly [number, number] =>
   monteCarlo.intervals[record.coverage.interval];
-

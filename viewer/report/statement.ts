@@ -23,7 +23,13 @@ const BARE: ReadonlySet<string> = new Set([
   "logarithmStandardDeviation",
 ]);
 /** Fields that are letters of the standards. */
-const LETTERS: ReadonlySet<string> = new Set(["standardUncertainty", "expandedUncertainty", "coverageFactor", "coverageProbability", "degreesOfFreedom"]);
+const LETTERS: ReadonlySet<string> = new Set([
+  "standardUncertainty",
+  "expandedUncertainty",
+  "coverageFactor",
+  "coverageProbability",
+  "degreesOfFreedom",
+]);
 /** A list longer than this is told by its number, mean and standard deviation. */
 const MOST_LISTED = 40;
 
@@ -46,12 +52,16 @@ function statedFigure(report: Report, kind: unknown, field: string, value: unkno
     const text = field === "coverageProbability" ? numbers.probability(value) : withUnit(numbers.plain(value), unit);
     return html`<span class="stated-figure">${label}${equals}${text}</span>`;
   }
-  if (Array.isArray(value) && value.every((item) => typeof item === "number")) return html`${label} ${listOf(report, value, unit)}`;
+  if (Array.isArray(value) && value.every((item) => typeof item === "number"))
+    return html`${label} ${listOf(report, value, unit)}`;
   if (field === "components" && Array.isArray(value)) {
-    return html`${label}: ${joinMarkup(
+    return html`${label}:
+    ${joinMarkup(
       (value as { weight: number; statement: Readonly<Record<string, unknown>> }[]).map(
         ({ weight, statement }) =>
-          html`${numbers.plain(weight)} × ${messages.distributions[statement["distribution"] as keyof Messages["distributions"]] ?? String(statement["distribution"])} (${joinMarkup(statedFigures(report, statement, unit), "; ")})`,
+          html`${numbers.plain(weight)} ×
+          ${messages.distributions[statement["distribution"] as keyof Messages["distributions"]] ?? String(statement["distribution"])}
+          (${joinMarkup(statedFigures(report, statement, unit), "; ")})`,
       ),
       "; ",
     )}`;
@@ -61,14 +71,22 @@ function statedFigure(report: Report, kind: unknown, field: string, value: unkno
 
 function listOf({ messages, numbers }: Report, values: readonly number[], unit: string): Markup {
   // All to the places of the one with most, as an instrument shows them.
-  const decimals = Math.max(...values.map((value) => (String(value).includes("e") ? 12 : (String(value).split(".")[1] ?? "").length)));
+  const decimals = Math.max(
+    ...values.map((value) => (String(value).includes("e") ? 12 : (String(value).split(".")[1] ?? "").length)),
+  );
   const text = (value: number): string => numbers.fixed(value, decimals);
-  if (values.length <= MOST_LISTED) return html`<span class="figures">${withUnit(numbers.list(values.map(text)), unit)}</span>`;
+  if (values.length <= MOST_LISTED)
+    return html`<span class="figures">${withUnit(numbers.list(values.map(text)), unit)}</span>`;
   const mean = values.reduce((sum, value) => sum + value / values.length, 0);
-  const deviation = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (values.length - 1));
-  return html`<span class="figures">${numbers.list(values.slice(0, 6).map(text))} ${fill(messages.inputs.more, {
-    count: numbers.whole(values.length),
-    mean: withUnit(numbers.fixed(mean, decimals + 1), unit),
-    deviation: withUnit(numbers.significant(deviation, 2), unit),
-  })}</span>`;
+  const deviation = Math.sqrt(
+    values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (values.length - 1),
+  );
+  return html`<span class="figures"
+    >${numbers.list(values.slice(0, 6).map(text))}
+    ${fill(messages.inputs.more, {
+      count: numbers.whole(values.length),
+      mean: withUnit(numbers.fixed(mean, decimals + 1), unit),
+      deviation: withUnit(numbers.significant(deviation, 2), unit),
+    })}</span
+  >`;
 }

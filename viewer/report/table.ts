@@ -18,22 +18,54 @@ export interface TableContent {
 }
 
 /** A table whose first column heads its rows, its number columns lined up on the decimal sign. */
-export function tableMarkup({ messages, decimalSign }: { readonly messages: Messages; readonly decimalSign: string }, { caption, columns, rows, total = [], name = "" }: TableContent): Markup {
+export function tableMarkup(
+  { messages, decimalSign }: { readonly messages: Messages; readonly decimalSign: string },
+  { caption, columns, rows, total = [], name = "" }: TableContent,
+): Markup {
   const all = [...rows, ...total];
-  const most = columns.map(({ kind }, j) => (kind === "number" ? Math.max(0, ...all.map((row) => tailOf(row[j]!, decimalSign))) : 0));
+  const most = columns.map(({ kind }, j) =>
+    kind === "number" ? Math.max(0, ...all.map((row) => tailOf(row[j]!, decimalSign))) : 0,
+  );
   const cell = (child: Child, j: number): Markup => {
     const { kind } = columns[j]!;
     if (kind === "head") return html`<th scope="row">${child}</th>`;
     if (kind !== "number") return html`<td class="${kind}">${child}</td>`;
     const lacking = isNumber(child) ? most[j]! - tailOf(child, decimalSign) : 0;
     // The places that are lacking are there, unseen and outside the text, so that the rest lines up in any font.
-    const pad = lacking === 0 ? null : html`<span class="pad" data-pad="${lacking === most[j] ? decimalSign + "0".repeat(lacking - 1) : "0".repeat(lacking)}"></span>`;
+    const pad =
+      lacking === 0
+        ? null
+        : html`<span
+            class="pad"
+            data-pad="${lacking === most[j] ? decimalSign + "0".repeat(lacking - 1) : "0".repeat(lacking)}"
+          ></span>`;
     return html`<td class="number">${child}${pad}</td>`;
   };
-  const row = (cells: readonly Child[]): Markup => html`<tr>${cells.map(cell)}</tr>`;
-  return html`<table class="${name}"><caption><span class="label">${messages.table}</span> ${caption}</caption><thead><tr>${columns.map(
-    ({ head, kind }) => html`<th scope="col" class="${kind}">${head}</th>`,
-  )}</tr></thead><tbody>${rows.map(row)}</tbody>${total.length === 0 ? null : html`<tbody class="total">${total.map(row)}</tbody>`}</table>`;
+  const row = (cells: readonly Child[]): Markup =>
+    html`<tr>
+      ${cells.map(cell)}
+    </tr>`;
+  return html`<table class="${name}">
+    <caption>
+      <span class="label">${messages.table}</span>
+      ${caption}
+    </caption>
+    <thead>
+      <tr>
+        ${columns.map(({ head, kind }) => html`<th scope="col" class="${kind}">${head}</th>`)}
+      </tr>
+    </thead>
+    <tbody>
+      ${rows.map(row)}
+    </tbody>
+    ${
+      total.length === 0
+        ? null
+        : html`<tbody class="total">
+            ${total.map(row)}
+          </tbody>`
+    }
+  </table>`;
 }
 
 const isNumber = (cell: Child): cell is string => typeof cell === "string" && /^[−<>\s\u00a0]*[\d\u202f]+/.test(cell);

@@ -13,14 +13,29 @@ export interface Layout {
 export const milli = (kelvin: number): string => toDecimals(1000 * kelvin, 3);
 
 /** A number to as many digits as tell it apart. */
-export const plain = (value: number, digits = 4): string => (Number.isFinite(value) ? String(Number(value.toPrecision(digits))) : "∞");
+export const plain = (value: number, digits = 4): string =>
+  Number.isFinite(value) ? String(Number(value.toPrecision(digits))) : "∞";
 
 /** A heading with its lines below it, set in; nothing where there are none. */
 export const part = ({ styles }: Layout, heading: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : ["", styles.bold(heading), ...lines.map((line) => `   ${line}`)];
 
-export const tablePart = (layout: Layout, heading: string, columns: readonly (readonly [string, Column["align"]])[], rows: readonly (readonly string[])[]): string[] =>
-  rows.length === 0 ? [] : part(layout, heading, tableLines(columns.map(([title, align]) => ({ heading: title, align })), rows));
+export const tablePart = (
+  layout: Layout,
+  heading: string,
+  columns: readonly (readonly [string, Column["align"]])[],
+  rows: readonly (readonly string[])[],
+): string[] =>
+  rows.length === 0
+    ? []
+    : part(
+        layout,
+        heading,
+        tableLines(
+          columns.map(([title, align]) => ({ heading: title, align })),
+          rows,
+        ),
+      );
 
 /** What was checked, what failed first to catch the eye. */
 export function checkPart(layout: Layout, checks: readonly Check[]): string[] {
@@ -38,4 +53,8 @@ export function checkPart(layout: Layout, checks: readonly Check[]): string[] {
 }
 
 export const listPart = (layout: Layout, heading: string, sentences: readonly string[]): string[] =>
-  part(layout, heading, sentences.flatMap((sentence) => wrap(`- ${sentence}`, layout.width - 5, "  ").split("\n")));
+  part(
+    layout,
+    heading,
+    sentences.flatMap((sentence) => wrap(`- ${sentence}`, layout.width - 5, "  ").split("\n")),
+  );

@@ -53,7 +53,8 @@ export function statementPart(
     const spread = (value: number | null): string => (value === null ? "" : temperature ? milli(value) : plain(value));
     const now = rowOf(statement);
     const before = stated === null ? null : statedRow(stated.inputs[name]);
-    const change = now.halfWidth === null || before?.halfWidth == null ? "" : signed(spread(now.halfWidth - before.halfWidth));
+    const change =
+      now.halfWidth === null || before?.halfWidth == null ? "" : signed(spread(now.halfWidth - before.halfWidth));
     return [
       name,
       now.distribution,
@@ -61,7 +62,14 @@ export function statementPart(
       spread(now.halfWidth),
       spread(now.standardUncertainty),
       temperature ? "mK" : unit,
-      ...(stated === null ? [] : [before === null ? "nothing" : before.distribution, spread(before?.halfWidth ?? null), spread(before?.standardUncertainty ?? null), change]),
+      ...(stated === null
+        ? []
+        : [
+            before === null ? "nothing" : before.distribution,
+            spread(before?.halfWidth ?? null),
+            spread(before?.standardUncertainty ?? null),
+            change,
+          ]),
     ];
   });
   const columns = [
@@ -71,10 +79,19 @@ export function statementPart(
     ["half-width", "point"],
     ["u", "point"],
     ["in", "left"],
-    ...(stated === null ? [] : ([["now stated", "left"], ["half-width", "point"], ["u", "point"], ["wider by", "point"]] as const)),
+    ...(stated === null
+      ? []
+      : ([
+          ["now stated", "left"],
+          ["half-width", "point"],
+          ["u", "point"],
+          ["wider by", "point"],
+        ] as const)),
   ] as const;
-  const heading = stated === null ? "As input quantities" : `As input quantities, beside what ${stated.name} states now`;
+  const heading =
+    stated === null ? "As input quantities" : `As input quantities, beside what ${stated.name} states now`;
   return tablePart(layout, heading, columns, rows);
 }
 
-const signed = (text: string): string => (text === "" || text.startsWith("-") || Number(text) === 0 ? text : `+${text}`);
+const signed = (text: string): string =>
+  text === "" || text.startsWith("-") || Number(text) === 0 ? text : `+${text}`;

@@ -1,4 +1,13 @@
-import { decimalsFor, roundResult, toDecimals, type GeneratorComparison, type IndexRecord, type MeasurandRecord, type RunRecord, type SensitivityRecord } from "../../engine/index.ts";
+import {
+  decimalsFor,
+  roundResult,
+  toDecimals,
+  type GeneratorComparison,
+  type IndexRecord,
+  type MeasurandRecord,
+  type RunRecord,
+  type SensitivityRecord,
+} from "../../engine/index.ts";
 import type { stylesFor } from "./style.ts";
 import { tableLines, wrap } from "./table.ts";
 
@@ -21,13 +30,17 @@ export function summaryOf(record: RunRecord, source: string | null, styles: Styl
     parts.push("", ...measurandLines(record, name, measurand, styles, width));
   }
   parts.push(...jointLines(record, styles), ...sweepLines(record, styles));
-  if (record.remarks.length > 0) parts.push("", styles.bold("To be known"), ...record.remarks.map((text) => wrap(`- ${text}`, width, "  ")));
-  if (record.cautions.length > 0) parts.push("", styles.bold("Work safely"), ...record.cautions.map((text) => wrap(`- ${text}`, width, "  ")));
+  if (record.remarks.length > 0)
+    parts.push("", styles.bold("To be known"), ...record.remarks.map((text) => wrap(`- ${text}`, width, "  ")));
+  if (record.cautions.length > 0)
+    parts.push("", styles.bold("Work safely"), ...record.cautions.map((text) => wrap(`- ${text}`, width, "  ")));
   const trials = study.trials === "adaptive" ? "adaptive" : String(record.trials.count);
   parts.push(
     "",
     `${record.trials.count} trials (${STOPS[record.trials.stop]}), seed ${JSON.stringify(study.seed)}, generator ${record.generator.id}, trialband ${record.engine.version}`,
-    ...(source === null ? [] : [`Again: npx trialband run ${quote(source)} --seed ${quote(study.seed)} --trials ${trials}`]),
+    ...(source === null
+      ? []
+      : [`Again: npx trialband run ${quote(source)} --seed ${quote(study.seed)} --trials ${trials}`]),
   );
   return `${parts.join("\n")}\n`;
 }
@@ -38,9 +51,16 @@ const STOPS = {
   limit: "stopped at the limit, before the figures had settled to δ/5",
 } as const;
 
-const quote = (text: string): string => (/^[\w./@:+-]+$/.test(text) ? text : `'${text.replaceAll("'", String.raw`'\''`)}'`);
+const quote = (text: string): string =>
+  /^[\w./@:+-]+$/.test(text) ? text : `'${text.replaceAll("'", String.raw`'\''`)}'`;
 
-function measurandLines(record: RunRecord, name: string, measurand: MeasurandRecord, styles: Styles, width: number): string[] {
+function measurandLines(
+  record: RunRecord,
+  name: string,
+  measurand: MeasurandRecord,
+  styles: Styles,
+  width: number,
+): string[] {
   const { linear, monteCarlo, validation, symbol, meaning } = measurand;
   const unit = measurand.unit === "1" ? "" : ` ${measurand.unit}`;
   const { coverage } = record;
@@ -65,12 +85,29 @@ function measurandLines(record: RunRecord, name: string, measurand: MeasurandRec
       ],
       [
         ["linear budget", at(linear.estimate), at(linear.standardUncertainty), interval(linear.interval)],
-        [`Monte Carlo, ${kind}`, at(monteCarlo.estimate), at(monteCarlo.standardUncertainty), interval(monteCarlo.intervals[coverage.interval])],
+        [
+          `Monte Carlo, ${kind}`,
+          at(monteCarlo.estimate),
+          at(monteCarlo.standardUncertainty),
+          interval(monteCarlo.intervals[coverage.interval]),
+        ],
         ["difference d_low, d_high", "", "", `${at(validation.dLow)}, ${at(validation.dHigh)}`],
         ...(measurand.secondOrder === null || measurand.secondOrder.terms.length === 0
           ? []
-          : [["with second-order terms", at(linear.estimate + measurand.secondOrder.bias), at(measurand.secondOrder.standardUncertainty), interval(measurand.secondOrder.interval)]]),
-        [`numerical tolerance δ, ${validation.significantDigits} digit${validation.significantDigits === 1 ? "" : "s"}`, "", "", at(validation.numericalTolerance)],
+          : [
+              [
+                "with second-order terms",
+                at(linear.estimate + measurand.secondOrder.bias),
+                at(measurand.secondOrder.standardUncertainty),
+                interval(measurand.secondOrder.interval),
+              ],
+            ]),
+        [
+          `numerical tolerance δ, ${validation.significantDigits} digit${validation.significantDigits === 1 ? "" : "s"}`,
+          "",
+          "",
+          at(validation.numericalTolerance),
+        ],
       ],
     ).map((line) => `   ${line}`),
     "",
@@ -78,9 +115,18 @@ function measurandLines(record: RunRecord, name: string, measurand: MeasurandRec
     wrap(validation.sentence, width),
     ...(measurand.explanation === null
       ? []
-      : ["", styles.bold("Why"), wrap(measurand.explanation.sentence, width), "", styles.bold("What follows"), wrap(measurand.explanation.recommendation.sentence, width)]),
+      : [
+          "",
+          styles.bold("Why"),
+          wrap(measurand.explanation.sentence, width),
+          "",
+          styles.bold("What follows"),
+          wrap(measurand.explanation.recommendation.sentence, width),
+        ]),
     "",
-    ...(measurand.conformity === null ? [] : [styles.bold("Conformity"), wrap(measurand.conformity.sentence, width), ""]),
+    ...(measurand.conformity === null
+      ? []
+      : [styles.bold("Conformity"), wrap(measurand.conformity.sentence, width), ""]),
     ...budgetLines(record, measurand),
     ...(measurand.sensitivity === null ? [] : ["", ...sensitivityLines(measurand.sensitivity, styles, width)]),
   ];
@@ -115,15 +161,21 @@ function budgetLines(record: RunRecord, { linear }: MeasurandRecord): string[] {
     }),
   );
   const correlated = linear.correlatedTerms.map(
-    ({ between, coefficient, share }) => `${between.join(" with ")}, r = ${figure(coefficient)}: ${(100 * share).toFixed(1)} % of u²`,
+    ({ between, coefficient, share }) =>
+      `${between.join(" with ")}, r = ${figure(coefficient)}: ${(100 * share).toFixed(1)} % of u²`,
   );
   return [...table, ...correlated].map((line) => `   ${line}`);
 }
 
 /** Shares of u² that do not rest on a linear model, beside those of the budget. */
-function sensitivityLines({ factors, interaction, reason, sentence }: SensitivityRecord, styles: Styles, width: number): string[] {
+function sensitivityLines(
+  { factors, interaction, reason, sentence }: SensitivityRecord,
+  styles: Styles,
+  width: number,
+): string[] {
   const percent = (value: number): string => `${(100 * value).toFixed(1)} %`;
-  const index = (found: IndexRecord | null): string => (found === null ? "none" : `${percent(found.value)} ± ${percent(1.96 * found.standardError)}`);
+  const index = (found: IndexRecord | null): string =>
+    found === null ? "none" : `${percent(found.value)} ± ${percent(1.96 * found.standardError)}`;
   const table = tableLines(
     [
       { heading: "input", align: "left" },
@@ -151,11 +203,17 @@ function jointLines({ joint }: RunRecord, styles: Styles): string[] {
   const rows = measurands.flatMap((a, i) =>
     measurands.slice(i + 1).map((b, k) => {
       const j = i + 1 + k;
-      return [`r(${a}, ${b})`, linear.correlation[i]![j]!.toFixed(4), monteCarlo === null ? "none" : monteCarlo.correlation[i]![j]!.toFixed(4)];
+      return [
+        `r(${a}, ${b})`,
+        linear.correlation[i]![j]!.toFixed(4),
+        monteCarlo === null ? "none" : monteCarlo.correlation[i]![j]!.toFixed(4),
+      ];
     }),
   );
-  if (ellipsoid !== null) rows.push([`k_p of the ${p} ellipsoid`, ellipsoid.normalFactor.toFixed(3), ellipsoid.factor.toFixed(3)]);
-  if (rectangle !== null) rows.push([`k_q of the ${p} hyper-rectangle`, rectangle.normalFactor.toFixed(3), rectangle.factor.toFixed(3)]);
+  if (ellipsoid !== null)
+    rows.push([`k_p of the ${p} ellipsoid`, ellipsoid.normalFactor.toFixed(3), ellipsoid.factor.toFixed(3)]);
+  if (rectangle !== null)
+    rows.push([`k_q of the ${p} hyper-rectangle`, rectangle.normalFactor.toFixed(3), rectangle.factor.toFixed(3)]);
   const table = tableLines(
     [
       { heading: "", align: "left" },
@@ -212,7 +270,14 @@ export function generatorSummary({ first, second, figures, limit, agree }: Gener
     ],
     figures.map((row) => {
       const decimals = decimalsFor(row.standardError, 2);
-      return [row.measurand, row.figure, toDecimals(row.first, decimals), toDecimals(row.second, decimals), row.standardError.toPrecision(2), row.ratio.toFixed(2)];
+      return [
+        row.measurand,
+        row.figure,
+        toDecimals(row.first, decimals),
+        toDecimals(row.second, decimals),
+        row.standardError.toPrecision(2),
+        row.ratio.toFixed(2),
+      ];
     }),
   );
   const verdict = agree

@@ -48,7 +48,9 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
   if (typeof WebAssembly === "undefined") return null;
   let exports: Exports;
   try {
-    const bytes = Uint8Array.from({ length: KERNEL_BYTES.length / 2 }, (_, i) => parseInt(KERNEL_BYTES.slice(2 * i, 2 * i + 2), 16));
+    const bytes = Uint8Array.from({ length: KERNEL_BYTES.length / 2 }, (_, i) =>
+      parseInt(KERNEL_BYTES.slice(2 * i, 2 * i + 2), 16),
+    );
     exports = new WebAssembly.Instance(new WebAssembly.Module(bytes)).exports as Exports;
   } catch {
     return null; // the plain path gives the same bits
@@ -58,7 +60,12 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
   const stride = 8 * (4 * Math.ceil(length / 4) + 4);
   let views = viewsOf(memory.buffer);
 
-  function viewsOf(buffer: ArrayBuffer): { noteWords: Int32Array; noteDoubles: Float64Array; scratch: Float64Array; columns: Float64Array[] } {
+  function viewsOf(buffer: ArrayBuffer): {
+    noteWords: Int32Array;
+    noteDoubles: Float64Array;
+    scratch: Float64Array;
+    columns: Float64Array[];
+  } {
     return {
       noteWords: new Int32Array(buffer, NOTES, 4 * (length + 4)),
       noteDoubles: new Float64Array(buffer, NOTES, 2 * (length + 4)),
@@ -67,7 +74,8 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
     };
   }
 
-  const column = (index: number): Float64Array => new Float64Array(memory.buffer, COLUMNS + (index + 1) * stride, length);
+  const column = (index: number): Float64Array =>
+    new Float64Array(memory.buffer, COLUMNS + (index + 1) * stride, length);
   // Doubled, for positions on (−½, ½): exact, like the products made with them.
   new Float64Array(memory.buffer, 0, edges.length).set(edges.map((edge) => 2 * edge));
   return {

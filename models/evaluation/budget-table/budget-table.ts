@@ -1,5 +1,16 @@
 import { InputError, refuse, type Problem, type Statement, type StudyDocument } from "../../../engine/index.ts";
-import { degreesOfFreedomOf, digits, divisorOf, figureOf, inputName, isBlank, rootSum, textOf, type Cell, type TableRow } from "./cells.ts";
+import {
+  degreesOfFreedomOf,
+  digits,
+  divisorOf,
+  figureOf,
+  inputName,
+  isBlank,
+  rootSum,
+  textOf,
+  type Cell,
+  type TableRow,
+} from "./cells.ts";
 import { parseDecimal } from "../text/decimal.ts";
 import { mapHeadings, type BudgetField, type ColumnMapping } from "./headings.ts";
 import { howStated, rowStatement } from "./row-statement.ts";
@@ -42,14 +53,20 @@ export interface BudgetTableReading {
 export interface BudgetTableOptions {
   readonly title: string;
   /** What the sum is. */
-  readonly measurand?: { readonly name?: string; readonly symbol?: string; readonly meaning?: string; readonly unit?: string };
+  readonly measurand?: {
+    readonly name?: string;
+    readonly symbol?: string;
+    readonly meaning?: string;
+    readonly unit?: string;
+  };
   readonly coverage?: StudyDocument["coverage"];
   /** Fields for columns whose headings are not understood, by column letter. */
   readonly columns?: Readonly<Record<string, BudgetField>>;
 }
 
 /** Labels of rows that sum up. They count only where the row is not filled in as a term is. */
-const SUMMARY = /^(combined|expanded (measurement )?uncertainty|sum|total|result|coverage (factor|probability)|effective degrees|measurand|[yk]$|u_?c\b|u ?\(y\)|U$)/i;
+const SUMMARY =
+  /^(combined|expanded (measurement )?uncertainty|sum|total|result|coverage (factor|probability)|effective degrees|measurand|[yk]$|u_?c\b|u ?\(y\)|U$)/i;
 
 /**
  * Turns a budget that exists as a table into a study of the model `additive`, with nothing retyped.
@@ -66,7 +83,10 @@ export function readBudgetTable(rows: readonly TableRow[], options: BudgetTableO
   const names = new Set<string>();
   for (const row of below) {
     if (row.cells.every((cell) => textOf(cell) === "")) continue;
-    const label = textOf(reader.cell(row, "quantity")) || textOf(reader.cell(row, "symbol")) || textOf(row.cells.find((cell) => textOf(cell) !== ""));
+    const label =
+      textOf(reader.cell(row, "quantity")) ||
+      textOf(reader.cell(row, "symbol")) ||
+      textOf(row.cells.find((cell) => textOf(cell) !== ""));
     if (terms.length > 0 && (reader.isResult(row) || (SUMMARY.test(label) && reader.isBare(row)))) {
       const figures = row.cells.flatMap((cell, i) => {
         const value = reader.sumOf(cell);
@@ -93,7 +113,8 @@ function headingsOf(rows: readonly TableRow[], { columns }: BudgetTableOptions) 
   for (const [i, { row, cells }] of rows.slice(0, 30).entries()) {
     const mapping = mapHeadings(cells.map(textOf), columns);
     const has = (field: BudgetField): boolean => mapping.some((column) => column.field === field);
-    if ((has("quantity") || has("symbol")) && (has("stated") || has("standard"))) return { mapping, headingRow: row, below: rows.slice(i + 1) };
+    if ((has("quantity") || has("symbol")) && (has("stated") || has("standard")))
+      return { mapping, headingRow: row, below: rows.slice(i + 1) };
   }
   const first = rows.find(({ cells }) => cells.filter((cell) => textOf(cell) !== "").length > 1);
   return refuse(
@@ -122,7 +143,9 @@ class RowReader {
 
   #place(row: TableRow, field: BudgetField): string {
     const column = this.#column(field);
-    return column === undefined ? `row ${row.row}, ${field}` : `row ${row.row}, column ${column.column} (${column.heading})`;
+    return column === undefined
+      ? `row ${row.row}, ${field}`
+      : `row ${row.row}, column ${column.column} (${column.heading})`;
   }
 
   /**
@@ -145,7 +168,9 @@ class RowReader {
 
   /** The row of the result as EA-4/02 prints it: an estimate and u(y), with nothing between. */
   isResult(row: TableRow): boolean {
-    const empty = (["stated", "standard", "distribution", "sensitivity"] as const).every((field) => isBlank(this.cell(row, field)));
+    const empty = (["stated", "standard", "distribution", "sensitivity"] as const).every((field) =>
+      isBlank(this.cell(row, field)),
+    );
     return empty && !isBlank(this.cell(row, "contribution"));
   }
 
@@ -157,7 +182,8 @@ class RowReader {
     this.#mark(figure.mark, place, cell);
     const own = figure.unit ?? this.#column(field)?.unit ?? unit;
     const factor = own === unit || unit === "" ? 1 : unitFactor(own, unit);
-    if (factor === null) return refuse(place, `${textOf(cell)} in ${own}`, `a figure in ${unit}, or in a multiple of it`);
+    if (factor === null)
+      return refuse(place, `${textOf(cell)} in ${own}`, `a figure in ${unit}, or in a multiple of it`);
     return figure.value * factor;
   }
 
@@ -192,7 +218,11 @@ class RowReader {
     if (divided !== null) this.#mark(divided.mark, this.#place(row, "divisor"), divisorCell);
     // A divisor beside a column of standard uncertainties belongs to the figures before division, which the table leaves out.
     const divisor = useStated ? (divided?.value ?? how.factor) : null;
-    const { statement, standardUncertainty, assumed: more } = rowStatement(
+    const {
+      statement,
+      standardUncertainty,
+      assumed: more,
+    } = rowStatement(
       {
         estimate,
         figure,
@@ -202,7 +232,11 @@ class RowReader {
         degreesOfFreedom: degreesOfFreedomOf(this.cell(row, "degreesOfFreedom"), this.#place(row, "degreesOfFreedom")),
         source: textOf(this.cell(row, "source")) || `budget table, row ${row.row}`,
       },
-      { distribution: this.#place(row, "distribution"), divisor: this.#place(row, "divisor"), figure: this.#place(row, field) },
+      {
+        distribution: this.#place(row, "distribution"),
+        divisor: this.#place(row, "divisor"),
+        figure: this.#place(row, field),
+      },
     );
     const sensitivityCell = this.cell(row, "sensitivity");
     let sensitivity = 1;
@@ -229,7 +263,8 @@ class RowReader {
   remarks(terms: readonly BudgetTerm[], rows: readonly TableRow[]): string[] {
     const remarks: string[] = [];
     const unused = this.#mapping.filter((column) => column.field === null && column.heading !== "");
-    if (unused.length > 0) remarks.push(`not used: ${unused.map(({ column, heading }) => `column ${column} (${heading})`).join(", ")}`);
+    if (unused.length > 0)
+      remarks.push(`not used: ${unused.map(({ column, heading }) => `column ${column} (${heading})`).join(", ")}`);
     for (const term of terms) {
       const row = rows.find((candidate) => candidate.row === term.row)!;
       for (const [field, own] of [
@@ -243,7 +278,9 @@ class RowReader {
         const comparable = field === "standard" || column.unit === null || column.unit === term.unit;
         // Two printed digits leave up to 5 % open.
         if (factor !== null && comparable && Math.abs(Math.abs(figure.value * factor) - own) > 0.05 * own) {
-          remarks.push(`${this.#place(row, field)} says ${digits(figure.value * factor)}, the row gives ${digits(own)}`);
+          remarks.push(
+            `${this.#place(row, field)} says ${digits(figure.value * factor)}, the row gives ${digits(own)}`,
+          );
         }
       }
     }
@@ -263,8 +300,16 @@ function assemble(
   const unit = measurand?.unit ?? plain?.unit ?? "";
   const scale = (term: BudgetTerm): number => {
     // A coefficient of ±1 converts nothing: a term in a multiple of the measurand's unit needs the factor.
-    const factor = Math.abs(term.sensitivity) === 1 && unit !== "" && term.unit !== "" ? unitFactor(term.unit, unit) : 1;
-    return factor ?? refuse(`row ${term.row}, unit`, term.unit, `a unit that goes with ${unit}, or a sensitivity coefficient that converts it`);
+    const factor =
+      Math.abs(term.sensitivity) === 1 && unit !== "" && term.unit !== "" ? unitFactor(term.unit, unit) : 1;
+    return (
+      factor ??
+      refuse(
+        `row ${term.row}, unit`,
+        term.unit,
+        `a unit that goes with ${unit}, or a sensitivity coefficient that converts it`,
+      )
+    );
   };
   const coefficients = Object.fromEntries(terms.map((term) => [term.input, term.sensitivity * scale(term)]));
   const combined = rootSum(terms.map((term) => coefficients[term.input]! * term.standardUncertainty));
@@ -276,7 +321,9 @@ function assemble(
     combined,
     remarks: [
       ...remarks,
-      ...(summary.length === 0 ? [] : [`taken for sums, not for terms: ${summary.map(({ row, label }) => `row ${row} (${label})`).join(", ")}`]),
+      ...(summary.length === 0
+        ? []
+        : [`taken for sums, not for terms: ${summary.map(({ row, label }) => `row ${row} (${label})`).join(", ")}`]),
       ...summaryRemarks(combined, unit, summary),
     ],
     study: {
@@ -286,7 +333,10 @@ function assemble(
         coefficients,
         measurand: { ...measurand, ...(unit === "" ? {} : { unit }) },
         terms: Object.fromEntries(
-          terms.map(({ input, quantity, unit: own }) => [input, { symbol: input, meaning: quantity, ...(own === "" ? {} : { unit: own }) }]),
+          terms.map(({ input, quantity, unit: own }) => [
+            input,
+            { symbol: input, meaning: quantity, ...(own === "" ? {} : { unit: own }) },
+          ]),
         ),
       },
       inputs: Object.fromEntries(terms.map(({ input, statement }) => [input, statement])),
@@ -300,9 +350,13 @@ function summaryRemarks(combined: number, unit: string, summary: readonly Budget
   return summary
     .filter(({ label, figures }) => /combined|^u_?c|^u\(y\)/i.test(label) && figures.length > 0)
     .flatMap(({ row, label, figures }) => {
-      const own = figures.map((figure) => figure.value * (figure.unit === null || unit === "" ? 1 : (unitFactor(figure.unit, unit) ?? 1)));
+      const own = figures.map(
+        (figure) => figure.value * (figure.unit === null || unit === "" ? 1 : (unitFactor(figure.unit, unit) ?? 1)),
+      );
       // Two printed digits leave up to 5 % open.
       if (own.some((value) => Math.abs(value - combined) <= 0.05 * combined)) return [];
-      return [`row ${row} (${label}) says ${own.map(digits).join(", ")}; the rows above combine to ${digits(combined)}`];
+      return [
+        `row ${row} (${label}) says ${own.map(digits).join(", ")}; the rows above combine to ${digits(combined)}`,
+      ];
     });
 }

@@ -10,10 +10,12 @@ export interface TableRow {
   readonly cells: readonly Cell[];
 }
 
-export const textOf = (cell: Cell | undefined): string => (cell === null || cell === undefined ? "" : String(cell).trim());
+export const textOf = (cell: Cell | undefined): string =>
+  cell === null || cell === undefined ? "" : String(cell).trim();
 
 /** True for a cell that says there is nothing to say. */
-export const isBlank = (cell: Cell | undefined): boolean => /^[-–—]?$/.test(textOf(cell)) || /^n\/?a$/i.test(textOf(cell));
+export const isBlank = (cell: Cell | undefined): boolean =>
+  /^[-–—]?$/.test(textOf(cell)) || /^n\/?a$/i.test(textOf(cell));
 
 /** A figure, with the unit it carries in the cell itself. */
 export interface CellFigure {
@@ -32,7 +34,10 @@ export function figureOf(cell: Cell | undefined, place: string): CellFigure {
 }
 
 /** A divisor: a number, or a root such as √3, sqrt(3), 2√3. @throws {InputError} */
-export function divisorOf(cell: Cell | undefined, place: string): { readonly value: number; readonly mark: "." | "," | null } {
+export function divisorOf(
+  cell: Cell | undefined,
+  place: string,
+): { readonly value: number; readonly mark: "." | "," | null } {
   const root = /^(\d*)\s*[·*]?\s*(?:√|sqrt)\s*\(?\s*(\d+)\s*\)?$/i.exec(textOf(cell));
   if (root !== null) return { value: (root[1] === "" ? 1 : Number(root[1])) * Math.sqrt(Number(root[2])), mark: null };
   const { value, mark } = figureOf(typeof cell === "string" ? cell.replace(/^k\s*=\s*/i, "") : cell, place);
@@ -49,17 +54,47 @@ export function degreesOfFreedomOf(cell: Cell | undefined, place: string): numbe
 }
 
 const GREEK: Readonly<Record<string, string>> = {
-  α: "alpha", β: "beta", γ: "gamma", δ: "delta", Δ: "Delta", ε: "epsilon", θ: "theta", λ: "lambda", μ: "mu", µ: "mu",
-  ν: "nu", ρ: "rho", σ: "sigma", τ: "tau", φ: "phi", ω: "omega", Ω: "Omega",
+  α: "alpha",
+  β: "beta",
+  γ: "gamma",
+  δ: "delta",
+  Δ: "Delta",
+  ε: "epsilon",
+  θ: "theta",
+  λ: "lambda",
+  μ: "mu",
+  µ: "mu",
+  ν: "nu",
+  ρ: "rho",
+  σ: "sigma",
+  τ: "tau",
+  φ: "phi",
+  ω: "omega",
+  Ω: "Omega",
 };
 const RESERVED = new Set(["constructor", "prototype", "hasOwnProperty", "toString", "valueOf"]);
 
 /** A name for an input quantity from what a table calls it: `Drift of the standard` → `driftOfTheStandard`. */
 export function inputName(text: string, row: number, taken: ReadonlySet<string>): string {
   const latin = [...text].map((letter) => (GREEK[letter] === undefined ? letter : `${GREEK[letter]}_`)).join("");
-  const words = latin.normalize("NFD").replace(/[\u0300-\u036f]/g, "").split(/[^A-Za-z0-9_]+/).filter((word) => word !== "");
-  const joined = words.map((word, i) => (words.length === 1 ? word.replace(/^[A-Z](?=[a-z]{3,}$)/, (letter) => letter.toLowerCase()) : i === 0 ? word.toLowerCase() : word[0]!.toUpperCase() + word.slice(1).toLowerCase())).join("");
-  const start = joined.replace(/^[^A-Za-z]+/, "").replace(/_+$/, "").slice(0, 56);
+  const words = latin
+    .normalize("NFD")
+    .replace(/[\u0300-\u036f]/g, "")
+    .split(/[^A-Za-z0-9_]+/)
+    .filter((word) => word !== "");
+  const joined = words
+    .map((word, i) =>
+      words.length === 1
+        ? word.replace(/^[A-Z](?=[a-z]{3,}$)/, (letter) => letter.toLowerCase())
+        : i === 0
+          ? word.toLowerCase()
+          : word[0]!.toUpperCase() + word.slice(1).toLowerCase(),
+    )
+    .join("");
+  const start = joined
+    .replace(/^[^A-Za-z]+/, "")
+    .replace(/_+$/, "")
+    .slice(0, 56);
   const name = start === "" || RESERVED.has(start) ? `term${row}` : start;
   let unique = name;
   for (let i = 2; taken.has(unique); i++) unique = `${name}${i}`;
@@ -73,4 +108,5 @@ export const agrees = (a: number, b: number): boolean => Math.abs(a - b) <= 0.00
 export const digits = (value: number): string => String(Number(value.toPrecision(4)));
 
 /** √(a² + b² + …). */
-export const rootSum = (values: readonly number[]): number => values.reduce((sum, value) => elementary.hypot(sum, value), 0);
+export const rootSum = (values: readonly number[]): number =>
+  values.reduce((sum, value) => elementary.hypot(sum, value), 0);

@@ -35,23 +35,84 @@ export interface ColumnMapping {
  * case, spaces or marks. A later list gives way to an earlier one.
  */
 const WORDS: readonly (readonly [BudgetField, ColumnMapping["implies"], readonly string[]])[] = [
-  ["quantity", null, ["quantity", "quantityxi", "inputquantity", "influencequantity", "xi", "sourceofuncertainty", "uncertaintysource", "uncertaintycomponent", "component", "contributor", "influence", "item", "term"]],
+  [
+    "quantity",
+    null,
+    [
+      "quantity",
+      "quantityxi",
+      "inputquantity",
+      "influencequantity",
+      "xi",
+      "sourceofuncertainty",
+      "uncertaintysource",
+      "uncertaintycomponent",
+      "component",
+      "contributor",
+      "influence",
+      "item",
+      "term",
+    ],
+  ],
   ["symbol", null, ["symbol"]],
   ["estimate", null, ["estimate", "estimatexi", "bestestimate", "value", "inputestimate"]],
   ["unit", null, ["unit", "units"]],
-  ["standard", "standard", ["standarduncertainty", "standarduncertaintyuxi", "uxi", "ui", "stduncertainty", "stdunc", "stdu", "u"]],
-  ["stated", "half-width", ["halfwidth", "halfrange", "limits", "limit", "plusminus", "tolerance", "semirange", "bound", "bounds"]],
+  [
+    "standard",
+    "standard",
+    ["standarduncertainty", "standarduncertaintyuxi", "uxi", "ui", "stduncertainty", "stdunc", "stdu", "u"],
+  ],
+  [
+    "stated",
+    "half-width",
+    ["halfwidth", "halfrange", "limits", "limit", "plusminus", "tolerance", "semirange", "bound", "bounds"],
+  ],
   ["stated", "expanded", ["expandeduncertainty", "expandeduncertaintyu", "certificateu"]],
-  ["stated", null, ["uncertainty", "stateduncertainty", "statedvalue", "uncertaintyvalue", "uncertaintystated", "valueofuncertainty"]],
+  [
+    "stated",
+    null,
+    ["uncertainty", "stateduncertainty", "statedvalue", "uncertaintyvalue", "uncertaintystated", "valueofuncertainty"],
+  ],
   ["howStated", null, ["howstated", "statedas", "statement", "kindofuncertainty", "kind", "typeofstatement"]],
   ["distribution", null, ["distribution", "probabilitydistribution", "probdistribution", "shape", "pdf", "dist"]],
   ["divisor", null, ["divisor", "coveragefactor", "k", "kfactor", "factor", "div"]],
-  ["sensitivity", null, ["sensitivitycoefficient", "sensitivitycoefficientci", "sensitivity", "sensitivityci", "ci", "c", "coefficient", "sensitivityfactor"]],
-  ["degreesOfFreedom", null, ["degreesoffreedom", "dof", "df", "nui", "nu", "vi", "nueff", "veff", "effectivedegreesoffreedom"]],
-  ["contribution", null, ["contribution", "uncertaintycontribution", "contributiontothestandarduncertainty", "uiy", "contributionuiy", "contributiontouncertainty"]],
-  ["source", null, ["source", "note", "notes", "remark", "remarks", "comment", "comments", "evidence", "reference", "origin", "basis"]],
+  [
+    "sensitivity",
+    null,
+    [
+      "sensitivitycoefficient",
+      "sensitivitycoefficientci",
+      "sensitivity",
+      "sensitivityci",
+      "ci",
+      "c",
+      "coefficient",
+      "sensitivityfactor",
+    ],
+  ],
+  [
+    "degreesOfFreedom",
+    null,
+    ["degreesoffreedom", "dof", "df", "nui", "nu", "vi", "nueff", "veff", "effectivedegreesoffreedom"],
+  ],
+  [
+    "contribution",
+    null,
+    [
+      "contribution",
+      "uncertaintycontribution",
+      "contributiontothestandarduncertainty",
+      "uiy",
+      "contributionuiy",
+      "contributiontouncertainty",
+    ],
+  ],
+  [
+    "source",
+    null,
+    ["source", "note", "notes", "remark", "remarks", "comment", "comments", "evidence", "reference", "origin", "basis"],
+  ],
 ];
-
 
 const plain = (heading: string): string =>
   heading
@@ -73,7 +134,10 @@ export function columnLetter(index: number): string {
  *
  * @param assigned fields given by the user, by column letter
  */
-export function mapHeadings(headings: readonly string[], assigned: Readonly<Record<string, BudgetField>> = {}): readonly ColumnMapping[] {
+export function mapHeadings(
+  headings: readonly string[],
+  assigned: Readonly<Record<string, BudgetField>> = {},
+): readonly ColumnMapping[] {
   const taken = new Set<BudgetField>(Object.values(assigned));
   return headings.map((heading, index) => {
     const { name, unit } = splitHeading(heading);
@@ -81,7 +145,13 @@ export function mapHeadings(headings: readonly string[], assigned: Readonly<Reco
     const candidates = [plain(heading), plain(name)];
     const column = columnLetter(index);
     const given = assigned[column];
-    const found = given !== undefined ? undefined : WORDS.find(([field, , words]) => !taken.has(field) && candidates.some((candidate) => candidate !== "" && words.includes(candidate)));
+    const found =
+      given !== undefined
+        ? undefined
+        : WORDS.find(
+            ([field, , words]) =>
+              !taken.has(field) && candidates.some((candidate) => candidate !== "" && words.includes(candidate)),
+          );
     if (found !== undefined) taken.add(found[0]);
     const whole = found !== undefined && found[2].includes(plain(heading)) && !found[2].includes(plain(name));
     return {

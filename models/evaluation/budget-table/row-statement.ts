@@ -35,7 +35,10 @@ const SHAPES: readonly (readonly [RegExp, Shape])[] = [
 const DIVISORS = { rectangular: Math.sqrt(3), triangular: Math.sqrt(6), arcsine: Math.SQRT2 } as const;
 
 /** Reads "how stated": standard, expanded or k = 2, half-width or ±. @throws {InputError} */
-export function howStated(cell: Cell | undefined, place: string): { readonly stated: RowFigures["stated"]; readonly factor: number | null } {
+export function howStated(
+  cell: Cell | undefined,
+  place: string,
+): { readonly stated: RowFigures["stated"]; readonly factor: number | null } {
   if (isBlank(cell)) return { stated: null, factor: null };
   const text = textOf(cell);
   const k = /k\s*=\s*([\d.,]+)/i.exec(text);
@@ -52,11 +55,18 @@ export function howStated(cell: Cell | undefined, place: string): { readonly sta
  * @param places where the row's distribution, divisor and figure stand, for messages
  * @throws {InputError} a distribution not known, or a divisor that contradicts it
  */
-export function rowStatement(row: RowFigures, places: { readonly distribution: string; readonly divisor: string; readonly figure: string }): RowStatement {
+export function rowStatement(
+  row: RowFigures,
+  places: { readonly distribution: string; readonly divisor: string; readonly figure: string },
+): RowStatement {
   const { estimate, figure, divisor, degreesOfFreedom, source } = row;
   if (!(figure >= 0)) refuse(places.figure, figure, "an uncertainty of at least 0");
   if (figure === 0) {
-    return { statement: { distribution: "constant", value: estimate, source }, standardUncertainty: 0, assumed: ["uncertainty 0: a constant"] };
+    return {
+      statement: { distribution: "constant", value: estimate, source },
+      standardUncertainty: 0,
+      assumed: ["uncertainty 0: a constant"],
+    };
   }
   const assumed: string[] = [];
   const shape = shapeOf(row, places.distribution, assumed);
@@ -69,15 +79,22 @@ export function rowStatement(row: RowFigures, places: { readonly distribution: s
       assumed,
     };
   }
-  if (row.stated === "half-width") refuse(places.distribution, row.distribution, "a distribution with limits (rectangular, triangular or arcsine) for a half-width");
+  if (row.stated === "half-width")
+    refuse(
+      places.distribution,
+      row.distribution,
+      "a distribution with limits (rectangular, triangular or arcsine) for a half-width",
+    );
   if (shape === "t" && degreesOfFreedom === Infinity) assumed.push("no degrees of freedom given: normal");
   const k = row.stated === "standard" ? 1 : divisor;
   if (row.stated === "standard" && divisor !== null && !agrees(divisor, 1)) {
     refuse(places.divisor, divisor, "1, or nothing, for a figure stated as a standard uncertainty");
   }
-  if (k === null && row.stated === "expanded") refuse(places.divisor, undefined, "the coverage factor k of an expanded uncertainty");
+  if (k === null && row.stated === "expanded")
+    refuse(places.divisor, undefined, "the coverage factor k of an expanded uncertainty");
   if (k === null) assumed.push("no divisor given: taken as a standard uncertainty");
-  const uncertainty = k === null || k === 1 ? { standardUncertainty: figure } : { expandedUncertainty: figure, coverageFactor: k };
+  const uncertainty =
+    k === null || k === 1 ? { standardUncertainty: figure } : { expandedUncertainty: figure, coverageFactor: k };
   return {
     statement:
       degreesOfFreedom === Infinity
@@ -94,7 +111,9 @@ function shapeOf({ distribution, divisor, stated }: RowFigures, place: string, a
     const found = SHAPES.find(([words]) => words.test(text.replace(/\s+/g, " ")));
     return found?.[1] ?? refuse(place, text, "normal, rectangular, triangular, arcsine (U-shaped) or t");
   }
-  const guess = (Object.entries(DIVISORS) as [keyof typeof DIVISORS, number][]).find(([, value]) => divisor !== null && agrees(divisor, value));
+  const guess = (Object.entries(DIVISORS) as [keyof typeof DIVISORS, number][]).find(
+    ([, value]) => divisor !== null && agrees(divisor, value),
+  );
   if (guess !== undefined) {
     assumed.push(`${guess[0]}, from its divisor ${digits(divisor!)}`);
     return guess[0];
@@ -107,7 +126,12 @@ function shapeOf({ distribution, divisor, stated }: RowFigures, place: string, a
   return "normal";
 }
 
-function halfWidthOf({ figure, divisor, stated }: RowFigures, shape: keyof typeof DIVISORS, place: string, assumed: string[]): number {
+function halfWidthOf(
+  { figure, divisor, stated }: RowFigures,
+  shape: keyof typeof DIVISORS,
+  place: string,
+  assumed: string[],
+): number {
   const own = DIVISORS[shape];
   if (stated === "standard" || (stated === null && divisor !== null && agrees(divisor, 1))) {
     if (divisor !== null && !agrees(divisor, 1) && !agrees(divisor, own)) {
@@ -124,5 +148,9 @@ function halfWidthOf({ figure, divisor, stated }: RowFigures, shape: keyof typeo
     assumed.push(`full width, from its divisor ${digits(divisor)}`);
     return figure / 2;
   }
-  return refuse(place, divisor, `${digits(own)} for the half-width of a ${shape} distribution, ${digits(2 * own)} for its full width, or 1 for a standard uncertainty`);
+  return refuse(
+    place,
+    divisor,
+    `${digits(own)} for the half-width of a ${shape} distribution, ${digits(2 * own)} for its full width, or 1 for a standard uncertainty`,
+  );
 }

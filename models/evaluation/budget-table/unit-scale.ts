@@ -7,7 +7,7 @@ export interface UnitScale {
 const PREFIXES: Readonly<Record<string, number>> = { n: 1e-9, µ: 1e-6, μ: 1e-6, u: 1e-6, m: 1e-3, k: 1e3, M: 1e6 };
 const BASES: ReadonlySet<string> = new Set(["K", "Ω", "m", "g", "V", "A", "s", "Pa", "Hz", "mol"]);
 /** Intervals of °C are kelvins. */
-const SAME: Readonly<Record<string, string>> = { "°C": "K", "Ω": "Ω" };
+const SAME: Readonly<Record<string, string>> = { "°C": "K", Ω: "Ω" };
 
 /** A unit as it is printed: the ways of typing °C and Ω come out as one. */
 export function unitName(unit: string): string {

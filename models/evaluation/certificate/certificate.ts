@@ -12,14 +12,24 @@ const pointSchema = z
     expandedUncertainty: z.number().gt(0).optional().describe("U, K"),
     coverageFactor: z.number().gt(0).optional().describe("k that U was stated with"),
     coverageProbability: z.number().gt(0).lt(1).optional().describe("Coverage probability that U was stated with"),
-    effectiveDegreesOfFreedom: z.number().gt(0).optional().describe("ν_eff of the point; without it, U is taken as exactly known"),
+    effectiveDegreesOfFreedom: z
+      .number()
+      .gt(0)
+      .optional()
+      .describe("ν_eff of the point; without it, U is taken as exactly known"),
   })
   .refine(
     (point) =>
       point.standardUncertainty !== undefined
-        ? point.expandedUncertainty === undefined && point.coverageFactor === undefined && point.coverageProbability === undefined
-        : point.expandedUncertainty !== undefined && (point.coverageFactor === undefined) !== (point.coverageProbability === undefined),
-    { message: "standardUncertainty alone, or expandedUncertainty with exactly one of coverageFactor and coverageProbability" },
+        ? point.expandedUncertainty === undefined &&
+          point.coverageFactor === undefined &&
+          point.coverageProbability === undefined
+        : point.expandedUncertainty !== undefined &&
+          (point.coverageFactor === undefined) !== (point.coverageProbability === undefined),
+    {
+      message:
+        "standardUncertainty alone, or expandedUncertainty with exactly one of coverageFactor and coverageProbability",
+    },
   );
 
 const earlierSchema = z.strictObject({
@@ -69,7 +79,8 @@ function factorOf({ coverageFactor, coverageProbability, effectiveDegreesOfFreed
   return effectiveDegreesOfFreedom === undefined ? normalQuantile(upper) : tQuantile(upper, effectiveDegreesOfFreedom);
 }
 
-const standardOf = (point: CertificatePoint): number => point.standardUncertainty ?? point.expandedUncertainty! / factorOf(point);
+const standardOf = (point: CertificatePoint): number =>
+  point.standardUncertainty ?? point.expandedUncertainty! / factorOf(point);
 
 /**
  * Correction and uncertainty of a reference at a temperature: as stated at a point, interpolated linearly between two.
@@ -82,7 +93,10 @@ const standardOf = (point: CertificatePoint): number => point.standardUncertaint
 export function certificateAt(certificate: Certificate, temperature: number): CertificateValue {
   const { points, upper, lower, weight } = neighbours(certificate, temperature);
   const u = (1 - weight) * standardOf(lower) + weight * standardOf(upper);
-  const degreesOfFreedom = Math.min(lower.effectiveDegreesOfFreedom ?? Infinity, upper.effectiveDegreesOfFreedom ?? Infinity);
+  const degreesOfFreedom = Math.min(
+    lower.effectiveDegreesOfFreedom ?? Infinity,
+    upper.effectiveDegreesOfFreedom ?? Infinity,
+  );
   const stated = lower.expandedUncertainty !== undefined && upper.expandedUncertainty !== undefined;
   const k = stated && factorOf(lower) === factorOf(upper) ? factorOf(lower) : null;
   const at = lower === upper;
@@ -91,7 +105,8 @@ export function certificateAt(certificate: Certificate, temperature: number): Ce
     correction: (1 - weight) * lower.correction + weight * upper.correction,
     standardUncertainty: u,
     degreesOfFreedom,
-    expandedUncertainty: k === null ? null : (1 - weight) * lower.expandedUncertainty! + weight * upper.expandedUncertainty!,
+    expandedUncertainty:
+      k === null ? null : (1 - weight) * lower.expandedUncertainty! + weight * upper.expandedUncertainty!,
     coverageFactor: k,
     between: at ? [lower.temperature] : [lower.temperature, upper.temperature],
     reasoning: [
@@ -99,7 +114,9 @@ export function certificateAt(certificate: Certificate, temperature: number): Ce
         ? `${temperature} °C is a point of the certificate`
         : `interpolated between the points ${lower.temperature} °C and ${upper.temperature} °C of ${points.length}: correction and u linearly, as for fully correlated corrections`,
       `correction ${millikelvin((1 - weight) * lower.correction + weight * upper.correction)}, u ${millikelvin(u)}` +
-        (degreesOfFreedom === Infinity ? "" : `, ${figure(degreesOfFreedom)} degrees of freedom (the fewer of the two points)`),
+        (degreesOfFreedom === Infinity
+          ? ""
+          : `, ${figure(degreesOfFreedom)} degrees of freedom (the fewer of the two points)`),
     ],
   };
 }
@@ -115,7 +132,11 @@ export function neighbours(certificate: Certificate, temperature: number) {
   const index = points.findIndex((point) => point.temperature >= temperature);
   const upper = points[index];
   if (upper === undefined || (index === 0 && upper.temperature > temperature)) {
-    return refuse("temperature", temperature, `a temperature within the points of the certificate, ${points[0]!.temperature} °C to ${points.at(-1)!.temperature} °C`);
+    return refuse(
+      "temperature",
+      temperature,
+      `a temperature within the points of the certificate, ${points[0]!.temperature} °C to ${points.at(-1)!.temperature} °C`,
+    );
   }
   const lower = upper.temperature === temperature ? upper : points[index - 1]!;
   const weight = lower === upper ? 0 : (temperature - lower.temperature) / (upper.temperature - lower.temperature);

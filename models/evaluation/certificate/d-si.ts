@@ -7,8 +7,19 @@ export type DsiUncertainty = {
   readonly distribution: string | null;
 } & (
   | { readonly kind: "standard"; readonly standard: number }
-  | { readonly kind: "expanded"; readonly expanded: number; readonly coverageFactor: number; readonly coverageProbability: number | null }
-  | { readonly kind: "interval"; readonly lower: number; readonly upper: number; readonly coverageProbability: number; readonly standard: number }
+  | {
+      readonly kind: "expanded";
+      readonly expanded: number;
+      readonly coverageFactor: number;
+      readonly coverageProbability: number | null;
+    }
+  | {
+      readonly kind: "interval";
+      readonly lower: number;
+      readonly upper: number;
+      readonly coverageProbability: number;
+      readonly standard: number;
+    }
 );
 
 /** One `si:real`: value, unit, and uncertainty. */
@@ -42,7 +53,9 @@ export interface DsiRecord {
   readonly notes: readonly string[];
 }
 
-const SHAPES: Readonly<Record<string, { readonly statement: "rectangular" | "triangular" | "arcsine"; readonly divisor: number }>> = {
+const SHAPES: Readonly<
+  Record<string, { readonly statement: "rectangular" | "triangular" | "arcsine"; readonly divisor: number }>
+> = {
   uniform: { statement: "rectangular", divisor: Math.sqrt(3) },
   rectangular: { statement: "rectangular", divisor: Math.sqrt(3) },
   triangular: { statement: "triangular", divisor: Math.sqrt(6) },
@@ -59,7 +72,8 @@ export function dsiStatement(real: DsiReal, source: string, place = "si:real"): 
   const { value: estimate, uncertainty } = real;
   if (uncertainty === null) return refuse(place, real.text, "a si:real with a measurement uncertainty");
   const shape = SHAPES[uncertainty.distribution?.toLowerCase() ?? ""];
-  if (shape !== undefined) return { distribution: shape.statement, estimate, halfWidth: standardOf(uncertainty) * shape.divisor, source };
+  if (shape !== undefined)
+    return { distribution: shape.statement, estimate, halfWidth: standardOf(uncertainty) * shape.divisor, source };
   if (uncertainty.kind === "expanded") {
     const { expanded: expandedUncertainty, coverageFactor } = uncertainty;
     return { distribution: "normal", estimate, expandedUncertainty, coverageFactor, source };
@@ -98,23 +112,40 @@ export function certificateFromDsi(
   about: { readonly thermometer?: string; readonly calibrated?: string } = {},
 ): ImportedCertificate {
   const { quantities } = record;
-  const temperature = given.temperature ?? partOf(quantities, "temperature", /referencevalue|nominal/i, /reference|set|nominal|bezugs|temperatur/i, true);
-  const error = given.error ?? (given.correction === undefined ? findPart(quantities, /measurementerror/i, /error|abweichung|deviation/i) : undefined);
-  const correction = given.correction ?? (error === undefined ? findPart(quantities, /correction/i, /correction|korrektur/i) : undefined);
+  const temperature =
+    given.temperature ??
+    partOf(quantities, "temperature", /referencevalue|nominal/i, /reference|set|nominal|bezugs|temperatur/i, true);
+  const error =
+    given.error ??
+    (given.correction === undefined
+      ? findPart(quantities, /measurementerror/i, /error|abweichung|deviation/i)
+      : undefined);
+  const correction =
+    given.correction ??
+    (error === undefined ? findPart(quantities, /correction/i, /correction|korrektur/i) : undefined);
   const part = error ?? correction;
-  if (part === undefined) refuse("quantities", describe(quantities), "a quantity that is the error or the correction: name its index");
+  if (part === undefined)
+    refuse("quantities", describe(quantities), "a quantity that is the error or the correction: name its index");
   const temperatures = celsiusForm(quantities[temperature], temperature);
   const parts = kelvinForm(quantities[part!], part!);
   if (temperatures.length !== parts.length) {
-    refuse("quantities", `${temperatures.length} temperatures, ${parts.length} ${error === undefined ? "corrections" : "errors"}`, "lists of equal length");
+    refuse(
+      "quantities",
+      `${temperatures.length} temperatures, ${parts.length} ${error === undefined ? "corrections" : "errors"}`,
+      "lists of equal length",
+    );
   }
   const sign = error === undefined ? 1 : -1;
   const points = parts.map(({ value, uncertainty, scale }, i) => {
-    if (uncertainty === null) return refuse(`quantities.${part}.${i}`, value, "a value with its measurement uncertainty");
+    if (uncertainty === null)
+      return refuse(`quantities.${part}.${i}`, value, "a value with its measurement uncertainty");
     // 0 − 0 rather than −0, which would be printed with a sign.
     const at = { temperature: temperatures[i]!, correction: 0 + sign * value * scale };
     return uncertainty.kind === "expanded"
-      ? Object.assign(at, { expandedUncertainty: uncertainty.expanded * scale, coverageFactor: uncertainty.coverageFactor })
+      ? Object.assign(at, {
+          expandedUncertainty: uncertainty.expanded * scale,
+          coverageFactor: uncertainty.coverageFactor,
+        })
       : Object.assign(at, { standardUncertainty: uncertainty.standard * scale });
   });
   const certificate = readBySchema(certificateSchema, {
@@ -128,30 +159,52 @@ export function certificateFromDsi(
     mapping: error === undefined ? { temperature, correction: part! } : { temperature, error },
     reasoning: [
       `temperature: ${nameOf(quantities[temperature]!)}`,
-      error === undefined ? `correction: ${nameOf(quantities[part!]!)}` : `error: ${nameOf(quantities[part!]!)}, the correction is its negative`,
+      error === undefined
+        ? `correction: ${nameOf(quantities[part!]!)}`
+        : `error: ${nameOf(quantities[part!]!)}, the correction is its negative`,
       ...record.notes,
     ],
   };
 }
 
-const nameOf = ({ names, refType }: DsiQuantity): string => [names[0] ?? "without name", ...(refType === null ? [] : [`(${refType})`])].join(" ");
-const describe = (quantities: readonly DsiQuantity[]): string => quantities.map((quantity, i) => `${i}: ${nameOf(quantity)}`).join(", ");
+const nameOf = ({ names, refType }: DsiQuantity): string =>
+  [names[0] ?? "without name", ...(refType === null ? [] : [`(${refType})`])].join(" ");
+const describe = (quantities: readonly DsiQuantity[]): string =>
+  quantities.map((quantity, i) => `${i}: ${nameOf(quantity)}`).join(", ");
 
 /** The one quantity that a refType names, else the one that a name does. */
-function findPart(quantities: readonly DsiQuantity[], refType: RegExp, name: RegExp, celsius = false): number | undefined {
-  const usable = (i: number): boolean => !celsius || quantities[i]!.forms.some((reals) => /^\\(degreecelsius|kelvin)$/.test(reals[0]?.unit ?? ""));
+function findPart(
+  quantities: readonly DsiQuantity[],
+  refType: RegExp,
+  name: RegExp,
+  celsius = false,
+): number | undefined {
+  const usable = (i: number): boolean =>
+    !celsius || quantities[i]!.forms.some((reals) => /^\\(degreecelsius|kelvin)$/.test(reals[0]?.unit ?? ""));
   const indices = quantities.map((_, i) => i).filter(usable);
   const typed = indices.filter((i) => refType.test(quantities[i]!.refType ?? ""));
   const named = indices.filter((i) => quantities[i]!.names.some((text) => name.test(text)));
   return typed.length === 1 ? typed[0] : typed.length === 0 && named.length === 1 ? named[0] : undefined;
 }
 
-function partOf(quantities: readonly DsiQuantity[], what: string, refType: RegExp, name: RegExp, celsius: boolean): number {
-  return findPart(quantities, refType, name, celsius) ?? refuse("quantities", describe(quantities), `a single quantity that is the ${what}: name its index`);
+function partOf(
+  quantities: readonly DsiQuantity[],
+  what: string,
+  refType: RegExp,
+  name: RegExp,
+  celsius: boolean,
+): number {
+  return (
+    findPart(quantities, refType, name, celsius) ??
+    refuse("quantities", describe(quantities), `a single quantity that is the ${what}: name its index`)
+  );
 }
 
 function celsiusForm(quantity: DsiQuantity | undefined, index: number): number[] {
-  for (const [unit, shift] of [["\\degreecelsius", 0], ["\\kelvin", -273.15]] as const) {
+  for (const [unit, shift] of [
+    ["\\degreecelsius", 0],
+    ["\\kelvin", -273.15],
+  ] as const) {
     const form = quantity?.forms.find((reals) => reals.every((real) => real.unit === unit));
     if (form !== undefined) return form.map(({ value }) => value + shift);
   }
@@ -168,6 +221,11 @@ const DIFFERENCES: Readonly<Record<string, number>> = {
 
 function kelvinForm(quantity: DsiQuantity | undefined, index: number) {
   const form = quantity?.forms.find((reals) => reals.every(({ unit }) => DIFFERENCES[unit] !== undefined));
-  if (form === undefined) return refuse(`quantities.${index}`, quantity?.forms[0]?.[0]?.unit, `differences in ${Object.keys(DIFFERENCES).join(", ")}`);
+  if (form === undefined)
+    return refuse(
+      `quantities.${index}`,
+      quantity?.forms[0]?.[0]?.unit,
+      `differences in ${Object.keys(DIFFERENCES).join(", ")}`,
+    );
   return form.map(({ value, uncertainty, unit }) => ({ value, uncertainty, scale: DIFFERENCES[unit]! }));
 }

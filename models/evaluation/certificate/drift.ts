@@ -43,28 +43,48 @@ export type DriftEvaluation = {
  * @param on day of use, YYYY-MM-DD
  * @throws {InputError} too short a history, points that do not reach the temperature, or a day before the calibration
  */
-export function evaluateDrift(certificate: Certificate, temperature: number, on: string, method: DriftEvaluation["method"]): DriftEvaluation {
+export function evaluateDrift(
+  certificate: Certificate,
+  temperature: number,
+  on: string,
+  method: DriftEvaluation["method"],
+): DriftEvaluation {
   const history = historyAt(certificate, temperature);
   const least = method === "bounds" ? 2 : 3;
-  if (history.length < least) refuse("history", `${history.length - 1} earlier calibrations`, `at least ${least - 1} for the method ${method}`);
+  if (history.length < least)
+    refuse("history", `${history.length - 1} earlier calibrations`, `at least ${least - 1} for the method ${method}`);
   const days = daysBetween(certificate.calibrated, on);
   if (days < 0) refuse("on", on, `a day no earlier than the calibration, ${certificate.calibrated}`);
   const changes = history.slice(1).map(({ correction }, i) => correction - history[i]!.correction);
   const list = `corrections at ${temperature} °C: ${history.map(({ calibrated, correction }) => `${calibrated} ${millikelvin(correction)}`).join(", ")}`;
   if (method === "bounds") {
     const halfWidth = Math.max(...changes.map(Math.abs));
-    const longest = Math.max(...history.slice(1).map(({ calibrated }, i) => daysBetween(history[i]!.calibrated, calibrated)));
-    const late = days > longest ? [`${days} days since the calibration are more than any interval of the history (${longest} days): the bound may be too small`] : [];
+    const longest = Math.max(
+      ...history.slice(1).map(({ calibrated }, i) => daysBetween(history[i]!.calibrated, calibrated)),
+    );
+    const late =
+      days > longest
+        ? [
+            `${days} days since the calibration are more than any interval of the history (${longest} days): the bound may be too small`,
+          ]
+        : [];
     return {
       method,
       history,
       days,
       halfWidth,
-      reasoning: [list, `the largest change from one calibration to the next, ${millikelvin(halfWidth)}, bounds the drift either way`, ...late],
+      reasoning: [
+        list,
+        `the largest change from one calibration to the next, ${millikelvin(halfWidth)}, bounds the drift either way`,
+        ...late,
+      ],
     };
   }
   const times = history.map(({ calibrated }) => daysBetween(history[0]!.calibrated, calibrated));
-  const line = straightLine(times, history.map(({ correction }) => correction));
+  const line = straightLine(
+    times,
+    history.map(({ correction }) => correction),
+  );
   const standardUncertainty = line.slopeStandardUncertainty * days;
   return {
     method,
@@ -106,7 +126,11 @@ export function driftStatement(certificate: Certificate, drift: DriftEvaluation)
     (drift.method === "bounds" ? "largest change between two" : `fitted rate over ${drift.days} days`);
   if (drift.method === "bounds") return limitsStatement("rectangular", 0, drift.halfWidth, source, "history");
   if (!(drift.standardUncertainty > 0)) {
-    refuse("history", drift.standardUncertainty, "a history that scatters about its line, used after the day of calibration; else take the method bounds");
+    refuse(
+      "history",
+      drift.standardUncertainty,
+      "a history that scatters about its line, used after the day of calibration; else take the method bounds",
+    );
   }
   const { change: estimate, standardUncertainty, degreesOfFreedom } = drift;
   return { distribution: "t", estimate, standardUncertainty, degreesOfFreedom, source };

@@ -21,10 +21,16 @@ export interface CertificateEvaluation {
 }
 
 /** @param method where the drift must be evaluated so; without it, by bounds where there is a history @throws {InputError} */
-export function evaluateCertificate(certificate: Certificate, temperature: number, on: string, method: DriftEvaluation["method"] | undefined): CertificateEvaluation {
+export function evaluateCertificate(
+  certificate: Certificate,
+  temperature: number,
+  on: string,
+  method: DriftEvaluation["method"] | undefined,
+): CertificateEvaluation {
   const value = certificateAt(certificate, temperature);
   const validity = validityOf(certificate, on);
-  if (method !== undefined) return { value, validity, drift: evaluateDrift(certificate, temperature, on, method), noDrift: null };
+  if (method !== undefined)
+    return { value, validity, drift: evaluateDrift(certificate, temperature, on, method), noDrift: null };
   try {
     return { value, validity, drift: evaluateDrift(certificate, temperature, on, "bounds"), noDrift: null };
   } catch (error) {

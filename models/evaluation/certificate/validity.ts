@@ -22,7 +22,9 @@ export interface Validity {
 export function validityOf(certificate: Certificate, on: string): Validity {
   const days = daysBetween(certificate.calibrated, on);
   if (days < 0) refuse("on", on, `a day no earlier than the calibration, ${certificate.calibrated}`);
-  const due = certificate.due ?? (certificate.intervalMonths === undefined ? null : monthsLater(certificate.calibrated, certificate.intervalMonths));
+  const due =
+    certificate.due ??
+    (certificate.intervalMonths === undefined ? null : monthsLater(certificate.calibrated, certificate.intervalMonths));
   const overdueDays = due === null ? 0 : Math.max(0, daysBetween(due, on));
   const name = `the calibration of ${certificate.thermometer}`;
   return {
@@ -43,7 +45,20 @@ function monthsLater(day: string, months: number): string {
   const [year, month, date] = day.split("-").map(Number) as [number, number, number];
   const whole = year * 12 + (month - 1) + Math.floor(months);
   const target = [Math.floor(whole / 12), (whole % 12) + 1] as const;
-  const lengths = [31, target[0] % 4 === 0 && (target[0] % 100 !== 0 || target[0] % 400 === 0) ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+  const lengths = [
+    31,
+    target[0] % 4 === 0 && (target[0] % 100 !== 0 || target[0] % 400 === 0) ? 29 : 28,
+    31,
+    30,
+    31,
+    30,
+    31,
+    31,
+    30,
+    31,
+    30,
+    31,
+  ];
   const clipped = Math.min(date, lengths[target[1] - 1]!);
   return `${target[0]}-${String(target[1]).padStart(2, "0")}-${String(clipped).padStart(2, "0")}`;
 }

@@ -17,7 +17,12 @@ export const immersionSchema = z.strictObject({
     })
     .optional(),
   depths: z
-    .array(z.strictObject({ depth: z.number().gt(0).describe("mm"), reading: z.number().describe("Less that of a thermometer that stays, K") }))
+    .array(
+      z.strictObject({
+        depth: z.number().gt(0).describe("mm"),
+        reading: z.number().describe("Less that of a thermometer that stays, K"),
+      }),
+    )
     .min(3)
     .optional(),
 });

@@ -13,7 +13,8 @@ export interface ImmersionEvaluation {
 /** Evaluates what was measured: a withdrawal, a fit over depths, or both. @throws {InputError} */
 export function evaluateImmersion(description: ImmersionDescription): ImmersionEvaluation {
   const { withdrawal, depths, planned, limit, title } = description;
-  if (withdrawal === undefined && depths === undefined) refuse("immersion", "neither", "a withdrawal, or readings at three or more depths");
+  if (withdrawal === undefined && depths === undefined)
+    refuse("immersion", "neither", "a withdrawal, or readings at three or more depths");
   return {
     title,
     withdrawal: withdrawal === undefined ? null : evaluateWithdrawal({ ...withdrawal, limit }),
@@ -28,5 +29,9 @@ export function immersionStatement(
   distribution: LimitsDistribution = "rectangular",
 ): Statement {
   if (evaluation.fit !== null) return stemConductionStatement(evaluation.fit, distribution);
-  return withdrawalStatement(evaluation.withdrawal!, { ...description.withdrawal!, limit: description.limit }, distribution);
+  return withdrawalStatement(
+    evaluation.withdrawal!,
+    { ...description.withdrawal!, limit: description.limit },
+    distribution,
+  );
 }

@@ -2,7 +2,13 @@
 export { immersionSchema } from "./description.ts";
 export { evaluateImmersion, immersionStatement } from "./evaluate.ts";
 export { fitStemConduction, stemConductionStatement } from "./stem-conduction.ts";
-export { errorFromTwoWithdrawals, errorFromWithdrawal, evaluateWithdrawal, USUAL_IMMERSION, withdrawalStatement } from "./withdrawal.ts";
+export {
+  errorFromTwoWithdrawals,
+  errorFromWithdrawal,
+  evaluateWithdrawal,
+  USUAL_IMMERSION,
+  withdrawalStatement,
+} from "./withdrawal.ts";
 
 export type { ImmersionDescription } from "./description.ts";
 export type { ImmersionEvaluation } from "./evaluate.ts";

@@ -57,13 +57,22 @@ const GRID = 400;
  *
  * @throws {InputError} fewer than three different depths, or readings that no exponential describes
  */
-export function fitStemConduction(readings: readonly DepthReading[], { planned, limit }: StemConductionOptions): StemConductionFit {
+export function fitStemConduction(
+  readings: readonly DepthReading[],
+  { planned, limit }: StemConductionOptions,
+): StemConductionFit {
   readings.forEach(({ depth, reading }, i) => {
-    if (!(depth > 0 && Number.isFinite(depth))) refuse(`immersion.depths.${i}.depth`, depth, "a depth greater than 0 mm");
+    if (!(depth > 0 && Number.isFinite(depth)))
+      refuse(`immersion.depths.${i}.depth`, depth, "a depth greater than 0 mm");
     if (!Number.isFinite(reading)) refuse(`immersion.depths.${i}.reading`, reading, "a finite reading");
   });
   const different = new Set(readings.map(({ depth }) => depth)).size;
-  if (different < 3) refuse("immersion.depths", `${different} different depths`, "at least 3 different depths: three figures are fitted");
+  if (different < 3)
+    refuse(
+      "immersion.depths",
+      `${different} different depths`,
+      "at least 3 different depths: three figures are fitted",
+    );
   if (!(planned > 0)) refuse("immersion.planned", planned, "a depth greater than 0 mm");
   if (!(limit > 0)) refuse("immersion.limit", limit, "an error greater than 0 K");
 
@@ -83,20 +92,30 @@ export function fitStemConduction(readings: readonly DepthReading[], { planned, 
   if (flat || best === 0 || best === GRID) {
     refuse(
       "immersion.depths",
-      flat ? "readings that do not change with depth" : `readings that change by ${millikelvin(readings.at(-1)!.reading - readings[0]!.reading)}`,
+      flat
+        ? "readings that do not change with depth"
+        : `readings that change by ${millikelvin(readings.at(-1)!.reading - readings[0]!.reading)}`,
       "readings that fall off exponentially with depth; where they do not change, take the withdrawal check instead",
     );
   }
-  const conductionLength = refine(readings, meanDepth, SHORTEST * elementary.exp((best - 1) * step), SHORTEST * elementary.exp((best + 1) * step));
+  const conductionLength = refine(
+    readings,
+    meanDepth,
+    SHORTEST * elementary.exp((best - 1) * step),
+    SHORTEST * elementary.exp((best + 1) * step),
+  );
   const { limiting, amplitude, squares } = linearPart(readings, meanDepth, conductionLength);
   const errorAt = (depth: number): number => amplitude * elementary.exp((meanDepth - depth) / conductionLength);
   const degreesOfFreedom = n - 3;
   const residualDeviation = degreesOfFreedom === 0 ? null : Math.sqrt(squares / degreesOfFreedom);
   const plannedError = errorAt(planned);
   const plannedStandardUncertainty =
-    residualDeviation === null ? null : residualDeviation * errorSpread(readings, meanDepth, conductionLength, amplitude, planned);
+    residualDeviation === null
+      ? null
+      : residualDeviation * errorSpread(readings, meanDepth, conductionLength, amplitude, planned);
   const sufficientDepth = meanDepth + conductionLength * elementary.ln(Math.abs(amplitude) / limit);
-  const margin = plannedStandardUncertainty === null ? 0 : tQuantile(0.975, degreesOfFreedom) * plannedStandardUncertainty;
+  const margin =
+    plannedStandardUncertainty === null ? 0 : tQuantile(0.975, degreesOfFreedom) * plannedStandardUncertainty;
   const enough = Math.abs(plannedError) + margin <= limit;
   return {
     conductionLength,
@@ -130,9 +149,13 @@ export function fitStemConduction(readings: readonly DepthReading[], { planned, 
 }
 
 /** Limits for the planned depth as an input quantity: the fitted error with its 95 % uncertainty. @throws {InputError} */
-export function stemConductionStatement(fit: StemConductionFit, distribution: LimitsDistribution = "rectangular"): Statement {
+export function stemConductionStatement(
+  fit: StemConductionFit,
+  distribution: LimitsDistribution = "rectangular",
+): Statement {
   const { plannedError, plannedStandardUncertainty, degreesOfFreedom, plannedDepth, conductionLength } = fit;
-  const margin = plannedStandardUncertainty === null ? 0 : tQuantile(0.975, degreesOfFreedom) * plannedStandardUncertainty;
+  const margin =
+    plannedStandardUncertainty === null ? 0 : tQuantile(0.975, degreesOfFreedom) * plannedStandardUncertainty;
   const source = `exponential fit of stem conduction, ${figure(conductionLength)} mm conduction length, at ${figure(plannedDepth)} mm depth`;
   return limitsStatement(distribution, 0, Math.abs(plannedError) + margin, source, "immersion.halfWidth");
 }
@@ -177,8 +200,13 @@ function refine(readings: readonly DepthReading[], meanDepth: number, shortest: 
   let length = elementary.exp((low + high) / 2);
   for (let i = 0; i < 20; i++) {
     const { amplitude, limiting } = linearPart(readings, meanDepth, length);
-    const residuals = readings.map(({ depth, reading }) => reading - limiting - amplitude * elementary.exp((meanDepth - depth) / length));
-    const change = solve(normalMatrix(readings, meanDepth, length, amplitude), rightSide(readings, residuals, meanDepth, length, amplitude))[2]!;
+    const residuals = readings.map(
+      ({ depth, reading }) => reading - limiting - amplitude * elementary.exp((meanDepth - depth) / length),
+    );
+    const change = solve(
+      normalMatrix(readings, meanDepth, length, amplitude),
+      rightSide(readings, residuals, meanDepth, length, amplitude),
+    )[2]!;
     const next = length + change;
     if (!(next > shortest && next < longest)) break;
     length = next;
@@ -188,12 +216,22 @@ function refine(readings: readonly DepthReading[], meanDepth: number, shortest: 
 }
 
 /** Derivatives of the curve at a depth with respect to limiting reading, amplitude and ℓ. */
-function derivatives(depth: number, meanDepth: number, length: number, amplitude: number): readonly [number, number, number] {
+function derivatives(
+  depth: number,
+  meanDepth: number,
+  length: number,
+  amplitude: number,
+): readonly [number, number, number] {
   const part = elementary.exp((meanDepth - depth) / length);
   return [1, part, (-amplitude * part * (meanDepth - depth)) / (length * length)];
 }
 
-function normalMatrix(readings: readonly DepthReading[], meanDepth: number, length: number, amplitude: number): number[][] {
+function normalMatrix(
+  readings: readonly DepthReading[],
+  meanDepth: number,
+  length: number,
+  amplitude: number,
+): number[][] {
   const matrix = [0, 1, 2].map(() => [0, 0, 0]);
   for (const { depth } of readings) {
     const d = derivatives(depth, meanDepth, length, amplitude);
@@ -202,7 +240,13 @@ function normalMatrix(readings: readonly DepthReading[], meanDepth: number, leng
   return matrix;
 }
 
-function rightSide(readings: readonly DepthReading[], residuals: readonly number[], meanDepth: number, length: number, amplitude: number): number[] {
+function rightSide(
+  readings: readonly DepthReading[],
+  residuals: readonly number[],
+  meanDepth: number,
+  length: number,
+  amplitude: number,
+): number[] {
   const side = [0, 0, 0];
   readings.forEach(({ depth }, k) => {
     const d = derivatives(depth, meanDepth, length, amplitude);
@@ -212,11 +256,22 @@ function rightSide(readings: readonly DepthReading[], residuals: readonly number
 }
 
 /** Standard uncertainty of the error at a depth, per unit of residual deviation: √(gᵀ(JᵀJ)⁻¹g). */
-function errorSpread(readings: readonly DepthReading[], meanDepth: number, length: number, amplitude: number, depth: number): number {
+function errorSpread(
+  readings: readonly DepthReading[],
+  meanDepth: number,
+  length: number,
+  amplitude: number,
+  depth: number,
+): number {
   const [, a, l] = derivatives(depth, meanDepth, length, amplitude);
   const gradient = [0, a, l];
   const solved = solve(normalMatrix(readings, meanDepth, length, amplitude), gradient);
-  return Math.sqrt(Math.max(0, gradient.reduce((sum, value, i) => sum + value * solved[i]!, 0)));
+  return Math.sqrt(
+    Math.max(
+      0,
+      gradient.reduce((sum, value, i) => sum + value * solved[i]!, 0),
+    ),
+  );
 }
 
 /** Solves three linear equations by elimination with the largest pivot. */

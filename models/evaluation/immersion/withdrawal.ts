@@ -38,9 +38,13 @@ export interface WithdrawalEvaluation {
 export function evaluateWithdrawal(withdrawal: Withdrawal): WithdrawalEvaluation {
   const { depth, withdrawn, before, after, standardUncertainty, limit } = withdrawal;
   if (!(depth > 0)) refuse("immersion.depth", depth, "a depth greater than 0 mm");
-  if (!(withdrawn > 0 && withdrawn < depth)) refuse("immersion.withdrawn", withdrawn, `a length greater than 0 mm and less than the depth, ${depth} mm`);
+  if (!(withdrawn > 0 && withdrawn < depth))
+    refuse("immersion.withdrawn", withdrawn, `a length greater than 0 mm and less than the depth, ${depth} mm`);
   if (!(limit > 0)) refuse("immersion.limit", limit, "a change greater than 0 K");
-  for (const [name, value] of [["before", before], ["after", after]] as const) {
+  for (const [name, value] of [
+    ["before", before],
+    ["after", after],
+  ] as const) {
     if (!Number.isFinite(value)) refuse(`immersion.${name}`, value, "a finite temperature difference, K");
   }
   const change = after - before;
@@ -85,7 +89,14 @@ export const withdrawalStatement = (
   evaluation: WithdrawalEvaluation,
   { withdrawn, depth }: Withdrawal,
   distribution: LimitsDistribution = "rectangular",
-): Statement => limitsStatement(distribution, 0, evaluation.halfWidth, `withdrawn by ${withdrawn} mm at ${depth} mm depth`, "immersion.halfWidth");
+): Statement =>
+  limitsStatement(
+    distribution,
+    0,
+    evaluation.halfWidth,
+    `withdrawn by ${withdrawn} mm at ${depth} mm depth`,
+    "immersion.halfWidth",
+  );
 
 /**
  * Error of stem conduction at a depth from the change on withdrawing by h, where the conduction length ℓ is known:
@@ -102,10 +113,18 @@ export function errorFromWithdrawal(change: number, withdrawn: number, conductio
  *
  * @throws {InputError} a second change that is not larger than the first: no exponential fits
  */
-export function errorFromTwoWithdrawals(first: number, second: number, withdrawn: number): { readonly error: number; readonly conductionLength: number } {
+export function errorFromTwoWithdrawals(
+  first: number,
+  second: number,
+  withdrawn: number,
+): { readonly error: number; readonly conductionLength: number } {
   const ratio = second / first;
   if (!(ratio > 1 && Number.isFinite(ratio))) {
-    refuse("immersion.second", second, `a change in the same direction as the first and larger than it (${first}): the reading falls off faster the shallower`);
+    refuse(
+      "immersion.second",
+      second,
+      `a change in the same direction as the first and larger than it (${first}): the reading falls off faster the shallower`,
+    );
   }
   return { error: first / (ratio - 1), conductionLength: withdrawn / elementary.ln(ratio) };
 }

@@ -6,7 +6,12 @@ import { compensatedSum, sampleStatistics } from "./sample-statistics.ts";
  */
 export function autocorrelation(values: ArrayLike<number>, lag: number): number {
   const { mean } = sampleStatistics(values);
-  return lagCoefficient(values, mean, compensatedSum(values, (value) => (value - mean) * (value - mean)), lag);
+  return lagCoefficient(
+    values,
+    mean,
+    compensatedSum(values, (value) => (value - mean) * (value - mean)),
+    lag,
+  );
 }
 
 function lagCoefficient(values: ArrayLike<number>, mean: number, squares: number, lag: number): number {

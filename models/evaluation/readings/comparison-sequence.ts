@@ -45,13 +45,18 @@ export interface ComparisonSequence {
  * @param indications one record in order of time, °C
  * @throws {InputError} an unknown channel, times not in order, or no complete cycle
  */
-export function comparisonSequence(indications: readonly Indication[], reference: string, probe: string): ComparisonSequence {
+export function comparisonSequence(
+  indications: readonly Indication[],
+  reference: string,
+  probe: string,
+): ComparisonSequence {
   const channels = new Set(indications.map(({ channel }) => channel));
   for (const channel of [reference, probe]) {
     if (!channels.has(channel)) refuse("channels", channel, `a channel of the record: ${[...channels].join(", ")}`);
   }
   indications.forEach(({ time }, i) => {
-    if (i > 0 && !(time > indications[i - 1]!.time)) refuse(`indications.${i}.time`, time, `a time after ${indications[i - 1]!.time}`);
+    if (i > 0 && !(time > indications[i - 1]!.time))
+      refuse(`indications.${i}.time`, time, `a time after ${indications[i - 1]!.time}`);
   });
   const blocks = blocksOf(indications, reference, probe);
   const cycles: ComparisonCycle[] = [];
@@ -71,7 +76,11 @@ export function comparisonSequence(indications: readonly Indication[], reference
     cycles.push(cycleOf(left.readings, parts[0]!, right.readings));
   });
   if (cycles.length === 0) {
-    refuse("indications", `${indications.length} readings`, `readings of ${probe} with readings of ${reference} before and after them`);
+    refuse(
+      "indications",
+      `${indications.length} readings`,
+      `readings of ${probe} with readings of ${reference} before and after them`,
+    );
   }
   const perCycle = cycles.reduce((sum, { probeReadings }) => sum + probeReadings, 0) / cycles.length;
   return { probe, cycles, shared, sharedCorrelation: shared ? 0.25 / (1 / perCycle + 0.5) : 0, unbracketed };
@@ -112,7 +121,11 @@ function halfOf({ parts }: Block, between: boolean, side: "after" | "before") {
   return { readings: side === "after" ? part.slice(middle) : part.slice(0, middle), shared: false };
 }
 
-function cycleOf(before: readonly Indication[], probe: readonly Indication[], after: readonly Indication[]): ComparisonCycle {
+function cycleOf(
+  before: readonly Indication[],
+  probe: readonly Indication[],
+  after: readonly Indication[],
+): ComparisonCycle {
   const start = centre(before);
   const end = centre(after);
   const drift = (end.value - start.value) / (end.time - start.time);

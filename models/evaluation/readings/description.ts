@@ -22,7 +22,11 @@ export const readingsSchema = z.strictObject({
       z.string(),
       z.strictObject({
         unit: z.string().optional().describe("°C, K, mK, °F or Ω; else as the heading says"),
-        nominalResistance: z.number().gt(0).optional().describe("R₀ in Ω of a channel read as a resistance (IEC 60751)"),
+        nominalResistance: z
+          .number()
+          .gt(0)
+          .optional()
+          .describe("R₀ in Ω of a channel read as a resistance (IEC 60751)"),
       }),
     )
     .describe("Every channel evaluated, the reference among them"),

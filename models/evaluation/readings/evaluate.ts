@@ -29,11 +29,16 @@ export interface ProbeEvaluation {
  * @param indications in order of time, all in °C (resistances already converted by IEC 60751)
  * @throws {InputError} no complete cycle, or a single one without history
  */
-export function evaluateReadings(description: ReadingsDescription, indications: readonly Indication[]): readonly ProbeEvaluation[] {
+export function evaluateReadings(
+  description: ReadingsDescription,
+  indications: readonly Indication[],
+): readonly ProbeEvaluation[] {
   const { reference, channels } = description;
-  if (!Object.hasOwn(channels, reference)) refuse("channels", Object.keys(channels).join(", "), `a list with the reference ${reference} in it`);
+  if (!Object.hasOwn(channels, reference))
+    refuse("channels", Object.keys(channels).join(", "), `a list with the reference ${reference} in it`);
   const probes = Object.keys(channels).filter((channel) => channel !== reference);
-  if (probes.length === 0) refuse("channels", Object.keys(channels).join(", "), "at least one probe beside the reference");
+  if (probes.length === 0)
+    refuse("channels", Object.keys(channels).join(", "), "at least one probe beside the reference");
   const unit = (channel: string): number | null => channels[channel]?.nominalResistance ?? null;
   return probes.map((probe) => {
     const sequence = comparisonSequence(indications, reference, probe);
@@ -54,8 +59,12 @@ export function evaluateReadings(description: ReadingsDescription, indications: 
       `${cycles.length} cycles reference–probe–reference from ${showInstant(cycles[0]!.from)} to ${showInstant(cycles.at(-1)!.to)}, ` +
         `the longest ${duration(longest)}; the reference is interpolated to each probe reading, so that linear drift cancels`,
       `the reference moved by ${millikelvin(fastest * 60)} a minute at most; without the correction the mean would be off by ${millikelvin(uncorrected)}`,
-      ...(sequence.shared ? ["neighbouring cycles share a reference reading, so their differences are not independent"] : []),
-      ...(sequence.unbracketed > 0 ? [`${sequence.unbracketed} readings of ${probe} without a reference on both sides are not used`] : []),
+      ...(sequence.shared
+        ? ["neighbouring cycles share a reference reading, so their differences are not independent"]
+        : []),
+      ...(sequence.unbracketed > 0
+        ? [`${sequence.unbracketed} readings of ${probe} without a reference on both sides are not used`]
+        : []),
       ...typeA.reasoning,
       `mean difference ${millikelvin(typeA.mean)}, s ${millikelvin(typeA.standardDeviation)}, u ${millikelvin(typeA.standardUncertainty)} ` +
         `with ${figure(typeA.degreesOfFreedom)} degrees of freedom (${typeA.basis})`,
@@ -80,7 +89,11 @@ const sourceOf = ({ probe, reference, typeA, sequence }: ProbeEvaluation): strin
 /** The difference probe − reference as an input quantity, K. @throws {InputError} no dispersion to state */
 export function differenceStatement(evaluation: ProbeEvaluation): Statement {
   const { cycles } = evaluation.sequence;
-  return seriesStatement(cycles.map(({ difference }) => difference), evaluation, 1);
+  return seriesStatement(
+    cycles.map(({ difference }) => difference),
+    evaluation,
+    1,
+  );
 }
 
 /**
@@ -90,7 +103,9 @@ export function differenceStatement(evaluation: ProbeEvaluation): Statement {
  *
  * @throws {InputError} a probe not read as a resistance, or no dispersion to state
  */
-export function comparisonStatements(evaluation: ProbeEvaluation): Readonly<Record<"probeResistance" | "referenceReading" | "nominalResistance", Statement>> {
+export function comparisonStatements(
+  evaluation: ProbeEvaluation,
+): Readonly<Record<"probeResistance" | "referenceReading" | "nominalResistance", Statement>> {
   const { nominalResistance, referenceMean, probe, reference, sequence } = evaluation;
   if (nominalResistance === null) {
     return refuse(`channels.${probe}.nominalResistance`, undefined, "R₀ in Ω of a probe read as a resistance");

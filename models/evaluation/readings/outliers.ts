@@ -42,7 +42,14 @@ export function screenOutliers(values: readonly number[], significance = 0.05): 
   const source = several
     ? "B. Rosner, Technometrics 25 (1983) 165; NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.3"
     : "F. E. Grubbs, Technometrics 11 (1969) 1; NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.1";
-  const nothing = (untested: string): OutlierScreening => ({ test, source, significance, steps: [], flagged: [], untested });
+  const nothing = (untested: string): OutlierScreening => ({
+    test,
+    source,
+    significance,
+    steps: [],
+    flagged: [],
+    untested,
+  });
   if (values.length < 3) return nothing("fewer than 3 values");
   const most = several ? Math.min(10, Math.max(1, Math.floor(values.length / 10))) : 1;
   const left = values.map((value, index) => ({ value, index }));
@@ -52,7 +59,8 @@ export function screenOutliers(values: readonly number[], significance = 0.05): 
     const { mean, standardDeviation } = sampleStatistics(left.map(({ value }) => value));
     if (standardDeviation === 0) break;
     let far = 0;
-    for (let j = 1; j < left.length; j++) if (Math.abs(left[j]!.value - mean) > Math.abs(left[far]!.value - mean)) far = j;
+    for (let j = 1; j < left.length; j++)
+      if (Math.abs(left[j]!.value - mean) > Math.abs(left[far]!.value - mean)) far = j;
     const statistic = Math.abs(left[far]!.value - mean) / standardDeviation;
     const critical = criticalDeviate(left.length, significance);
     steps.push({ ...left[far]!, statistic, critical });
@@ -61,7 +69,10 @@ export function screenOutliers(values: readonly number[], significance = 0.05): 
     left.splice(far, 1);
   }
   if (steps.length === 0) return nothing("all values are equal");
-  const flagged = steps.slice(0, outliers).map(({ index }) => index).sort((a, b) => a - b);
+  const flagged = steps
+    .slice(0, outliers)
+    .map(({ index }) => index)
+    .sort((a, b) => a - b);
   return { test, source, significance, steps, flagged, untested: null };
 }
 

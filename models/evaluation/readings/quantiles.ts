@@ -12,4 +12,5 @@ export const normalQuantile = (p: number): number => standardNormal().quantile(p
 /** P(Z ≤ z) of the standard normal distribution. */
 export const normalProbability = (z: number): number => standardNormal().distributionFunction(z);
 
-const standardNormal = () => readStatement({ distribution: "normal", estimate: 0, standardUncertainty: 1 }, "z").distribution;
+const standardNormal = () =>
+  readStatement({ distribution: "normal", estimate: 0, standardUncertainty: 1 }, "z").distribution;

@@ -51,7 +51,8 @@ export function evaluateTypeA(values: readonly number[], options: TypeAOptions =
   const n = values.length;
   const pooled = options.history === undefined || options.history.length === 0 ? null : pool(options.history);
   if (n === 0) refuse("values", "none", "at least one value");
-  if (n === 1 && pooled === null) refuse("values", values, "at least 2 values, or a history to take the deviation from");
+  if (n === 1 && pooled === null)
+    refuse("values", values, "at least 2 values, or a history to take the deviation from");
   const { mean, standardDeviation } = sampleStatistics(values);
   const outliers = screenOutliers(values, options.significance);
   const auto = effectiveSampleSize(values);
@@ -99,7 +100,9 @@ export function evaluateTypeA(values: readonly number[], options: TypeAOptions =
       passed: chance >= 0.05,
       found: `s is ${figure(standardDeviation / pooled.standardDeviation)} times the pooled deviation; probability ${figure(chance)} by chance`,
     });
-    reasoning.push(`deviation pooled over earlier series, ${figure(pooled.degreesOfFreedom)} degrees of freedom (JCGM 100, 4.2.4)`);
+    reasoning.push(
+      `deviation pooled over earlier series, ${figure(pooled.degreesOfFreedom)} degrees of freedom (JCGM 100, 4.2.4)`,
+    );
   }
   return {
     count: n,
@@ -122,7 +125,11 @@ function outlierCheck({ test, steps, flagged, untested }: OutlierScreening): Che
   if (untested !== null) return { check, passed: true, found: `not tested: ${untested}` };
   if (flagged.length === 0) {
     const far = steps[0]!;
-    return { check, passed: true, found: `most distant is value ${far.index + 1}: ${figure(far.statistic)} against ${figure(far.critical)}` };
+    return {
+      check,
+      passed: true,
+      found: `most distant is value ${far.index + 1}: ${figure(far.statistic)} against ${figure(far.critical)}`,
+    };
   }
   return { check, passed: false, found: `look again at ${flagged.map((index) => `value ${index + 1}`).join(", ")}` };
 }

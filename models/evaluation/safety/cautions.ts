@@ -46,7 +46,11 @@ export function bathSafety(bath: BathDescription): BathSafety {
   if (fluid === null) unknown.push(`the fluid is not named (one of ${BATH_FLUIDS.map(({ kind }) => kind).join(", ")})`);
   return {
     fluid,
-    warnings: [...rangeWarnings(bath, fluid, unknown), ...flashWarnings(bath, fluid, unknown), ...coldWarnings(bath, fluid)],
+    warnings: [
+      ...rangeWarnings(bath, fluid, unknown),
+      ...flashWarnings(bath, fluid, unknown),
+      ...coldWarnings(bath, fluid),
+    ],
     unknown,
     cautions: [...BATH_CAUTIONS.slice(0, -1), ...fluidCautions(bath, fluid), BATH_CAUTIONS.at(-1)!],
   };
@@ -96,7 +100,8 @@ function flashWarnings(bath: BathDescription, fluid: BathFluid | null, unknown: 
       : "stated from the safety data sheet";
   if (flash === null && fluid === null) unknown.push("the flash point is not stated");
   if (flash !== null) {
-    if (bath.flashPoint === undefined) unknown.push(`the flash point is not stated; ${celsius(flash)} assumed, ${origin}`);
+    if (bath.flashPoint === undefined)
+      unknown.push(`the flash point is not stated; ${celsius(flash)} assumed, ${origin}`);
     if (setTemperature > flash - margin) {
       warnings.push({
         place: "bath.setTemperature",
@@ -108,7 +113,8 @@ function flashWarnings(bath: BathDescription, fluid: BathFluid | null, unknown: 
       warnings.push({
         place,
         warning: "no over-temperature cut-out is stated for a fluid that can burn",
-        because: "an independent, latching cut-out protects the flash point (common practice; IEC 61010-2-010 and DIN 12876-1, from memory)",
+        because:
+          "an independent, latching cut-out protects the flash point (common practice; IEC 61010-2-010 and DIN 12876-1, from memory)",
       });
     } else if (cutOut > flash - margin) {
       warnings.push({
@@ -170,19 +176,27 @@ function fluidCautions(bath: BathDescription, fluid: BathFluid | null): string[]
     }
   }
   if (fluid?.hazard === "oil" && setTemperature > WATER_BOILS_IN_OIL) {
-    cautions.push("Water in hot oil: 1 g makes about 1.7 L of steam. No wet probes, no ice; heat oil that has taken up water slowly through 100 °C to 120 °C.");
+    cautions.push(
+      "Water in hot oil: 1 g makes about 1.7 L of steam. No wet probes, no ice; heat oil that has taken up water slowly through 100 °C to 120 °C.",
+    );
   }
   if (fluid?.hazard === "oil" && setTemperature > 120) {
-    cautions.push("Hot silicone oil oxidises in air, gives off formaldehyde and thickens: extract the fumes, replace oil that gels.");
+    cautions.push(
+      "Hot silicone oil oxidises in air, gives off formaldehyde and thickens: extract the fumes, replace oil that gels.",
+    );
   }
   if (fluid?.hazard === "alcohol") {
-    cautions.push("Alcohol vapour ignites at room temperature: no flames, sparks or ignition sources at the bath, also while it warms up.");
+    cautions.push(
+      "Alcohol vapour ignites at room temperature: no flames, sparks or ignition sources at the bath, also while it warms up.",
+    );
   }
   if (fluid?.hazard === "salt") {
     cautions.push("Molten salt is a strong oxidiser: keep organic matter, oil and water away from it.");
   }
   if (setTemperature < COLD) {
-    cautions.push("Water condenses into a cold bath and freezes on its coils: cover and purge it, and dry the fluid before it goes above 0 °C.");
+    cautions.push(
+      "Water condenses into a cold bath and freezes on its coils: cover and purge it, and dry the fluid before it goes above 0 °C.",
+    );
   }
   return cautions;
 }

@@ -23,7 +23,16 @@ const COMMON = "common practice, no source";
  * safety data sheet decides.
  */
 export const BATH_FLUIDS: readonly BathFluid[] = [
-  { kind: "water", title: "water", usable: [5, 90], flashPoint: null, flashPointNote: "none", expansion: null, hazard: "water", source: "from memory" },
+  {
+    kind: "water",
+    title: "water",
+    usable: [5, 90],
+    flashPoint: null,
+    flashPointNote: "none",
+    expansion: null,
+    hazard: "water",
+    source: "from memory",
+  },
   {
     kind: "water-glycol",
     title: "water and ethylene glycol, 1:1 by volume",
@@ -70,7 +79,16 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     hazard: "oil",
     source: COMMON,
   },
-  { kind: "mineral-oil", title: "white mineral oil", usable: [20, 130], flashPoint: 150, flashPointNote: "150–200 °C", expansion: null, hazard: "oil", source: COMMON },
+  {
+    kind: "mineral-oil",
+    title: "white mineral oil",
+    usable: [20, 130],
+    flashPoint: 150,
+    flashPointNote: "150–200 °C",
+    expansion: null,
+    hazard: "oil",
+    source: COMMON,
+  },
   {
     kind: "salt",
     title: "nitrate and nitrite salt mixture",
@@ -83,7 +101,13 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
   },
 ];
 
-function silicone(viscosity: number, usable: readonly [number, number], flashPoint: number, note: string, source = COMMON): BathFluid {
+function silicone(
+  viscosity: number,
+  usable: readonly [number, number],
+  flashPoint: number,
+  note: string,
+  source = COMMON,
+): BathFluid {
   return {
     kind: `silicone-${viscosity}`,
     title: `dimethyl silicone oil, ${viscosity} mm²/s`,
@@ -106,12 +130,22 @@ export const bathSchema = z.strictObject({
     .optional()
     .describe("Generic kind of the fluid"),
   setTemperature: z.number().describe("Set temperature, °C"),
-  lowestTemperature: z.number().optional().describe("Lowest temperature the bath reaches between runs, °C; default: the set temperature or 20 °C"),
+  lowestTemperature: z
+    .number()
+    .optional()
+    .describe("Lowest temperature the bath reaches between runs, °C; default: the set temperature or 20 °C"),
   flashPoint: z.number().optional().describe("Closed-cup flash point by the fluid's safety data sheet, °C"),
   overTemperatureCutOut: z.number().optional().describe("Setting of the independent over-temperature cut-out, °C"),
   underTemperatureCutOut: z.number().optional().describe("Setting of the under-temperature cut-out, °C"),
-  usableRange: z.tuple([z.number(), z.number()]).optional().describe("Range by the fluid's data sheet, °C, where it differs from the usual one"),
-  flashPointMargin: z.number().gt(0).default(10).describe("Least distance from cut-out to flash point, K (10–25 K is common practice)"),
+  usableRange: z
+    .tuple([z.number(), z.number()])
+    .optional()
+    .describe("Range by the fluid's data sheet, °C, where it differs from the usual one"),
+  flashPointMargin: z
+    .number()
+    .gt(0)
+    .default(10)
+    .describe("Least distance from cut-out to flash point, K (10–25 K is common practice)"),
 });
 
 export type BathDescription = z.output<typeof bathSchema>;

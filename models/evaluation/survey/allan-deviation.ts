@@ -28,7 +28,12 @@ export function allanDeviations(values: ArrayLike<number>, interval: number): re
   const sums = runningSums(values);
   const points: AllanPoint[] = [];
   for (let m = 1; 4 * m <= values.length; m *= 2) {
-    points.push({ time: m * interval, averaged: m, deviation: fromSums(sums, m), differences: values.length - 2 * m + 1 });
+    points.push({
+      time: m * interval,
+      averaged: m,
+      deviation: fromSums(sums, m),
+      differences: values.length - 2 * m + 1,
+    });
   }
   return points;
 }

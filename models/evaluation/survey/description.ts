@@ -39,19 +39,30 @@ export const surveySchema = z.strictObject({
   positions: z.record(z.string(), positionSchema).describe("Every position, by name"),
   reference: z.string().describe("The position all differences are taken from"),
   steps: z.array(stepSchema).min(1),
-  settlingMinutes: z.number().gte(0).default(5).describe("Left out at the start of a step in which a thermometer moved"),
+  settlingMinutes: z
+    .number()
+    .gte(0)
+    .default(5)
+    .describe("Left out at the start of a step in which a thermometer moved"),
   calibrationMinutes: z.number().gt(0).describe("How long one calibration at this temperature takes"),
   stability: z
     .strictObject({
       thermometer: z.string().optional().describe("Default: the one that stays longest at the reference position"),
       from: instantSchema.optional(),
       to: instantSchema.optional(),
-      windowMinutes: z.number().gt(0).optional().describe("Default: 30 min, or as long as the calibration where that is longer"),
+      windowMinutes: z
+        .number()
+        .gt(0)
+        .optional()
+        .describe("Default: 30 min, or as long as the calibration where that is longer"),
     })
     .optional(),
   zone: z
     .strictObject({
-      depth: z.tuple([z.number().gte(0), z.number().gte(0)]).optional().describe("Least and greatest depth, mm"),
+      depth: z
+        .tuple([z.number().gte(0), z.number().gte(0)])
+        .optional()
+        .describe("Least and greatest depth, mm"),
       radius: z.number().gte(0).optional().describe("Greatest horizontal distance, mm"),
     })
     .default({})
@@ -63,7 +74,11 @@ export const surveySchema = z.strictObject({
       "reference-fixed: the reference thermometer stands at the reference position; midpoint: as before, corrected to the middle " +
         "of the zone; anywhere: either thermometer may stand anywhere in the zone",
     ),
-  maximumGapSeconds: z.number().gt(0).optional().describe("A longer silence of the log counts as a gap; default 2.5 sampling intervals"),
+  maximumGapSeconds: z
+    .number()
+    .gt(0)
+    .optional()
+    .describe("A longer silence of the log counts as a gap; default 2.5 sampling intervals"),
 });
 
 export type SurveyDescription = z.output<typeof surveySchema>;

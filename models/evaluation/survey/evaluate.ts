@@ -6,8 +6,24 @@ import { describeGap, samplingOf, type Sampling, type ThermometerLog } from "./l
 import { outlineOf, type Outline } from "./outline.ts";
 import { evaluateStability, type StabilityEvaluation } from "./stability.ts";
 import { limitsStatement, type LimitsDistribution } from "./statement.ts";
-import { logOfStay, pairSteps, stabilityStay, usableSteps, type PairStep, type Stay, type UsableStep } from "./steps.ts";
-import { zoneLimits, zoneLines, zoneQuantity, type ZoneAxis, type ZoneLimits, type ZoneLine, type ZoneQuantity } from "./zone.ts";
+import {
+  logOfStay,
+  pairSteps,
+  stabilityStay,
+  usableSteps,
+  type PairStep,
+  type Stay,
+  type UsableStep,
+} from "./steps.ts";
+import {
+  zoneLimits,
+  zoneLines,
+  zoneQuantity,
+  type ZoneAxis,
+  type ZoneLimits,
+  type ZoneLine,
+  type ZoneQuantity,
+} from "./zone.ts";
 import { zoneMap, type ZoneMap } from "./zone-map.ts";
 
 /** A smaller zone and what it would leave of a half-width. */
@@ -57,7 +73,9 @@ export interface SurveyEvaluation {
  * @throws {InputError} a description that does not fit its logs, or a record too short for what is asked
  */
 export function evaluateSurvey(description: SurveyDescription, logs: readonly ThermometerLog[]): SurveyEvaluation {
-  const samplings = Object.fromEntries(logs.map((log) => [log.thermometer, samplingOf(log, description.maximumGapSeconds)]));
+  const samplings = Object.fromEntries(
+    logs.map((log) => [log.thermometer, samplingOf(log, description.maximumGapSeconds)]),
+  );
   const steps = usableSteps(description, logs);
   const stay = stabilityStay(description, steps);
   const stability = evaluateStability(logOfStay(stay, logs), {
@@ -97,14 +115,26 @@ export function evaluateSurvey(description: SurveyDescription, logs: readonly Th
       ...stability.reasoning,
       `${map.comparisons.length} comparisons with ${description.reference}: ${map.comparisons.filter(({ method }) => method === "swapped").length} by swapping the pair, ` +
         `${map.comparisons.filter(({ method }) => method === "moved").length} by moving one against a fixed one; differences are of readings at the same moment, so drift of the bath cancels`,
-      ...(axial?.reasoning ?? ["no position differs from the reference position in depth alone: no vertical difference"]),
-      ...(radial?.reasoning ?? ["no position differs from the reference position in radius alone: no horizontal difference"]),
-      ...map.unresolved.map((position) => `${position} is not compared with ${description.reference}: it needs the pair swapped, or both at ${description.reference} once`),
+      ...(axial?.reasoning ?? [
+        "no position differs from the reference position in depth alone: no vertical difference",
+      ]),
+      ...(radial?.reasoning ?? [
+        "no position differs from the reference position in radius alone: no horizontal difference",
+      ]),
+      ...map.unresolved.map(
+        (position) =>
+          `${position} is not compared with ${description.reference}: it needs the pair swapped, or both at ${description.reference} once`,
+      ),
     ],
   };
 }
 
-function axisOf({ zone, arrangement }: SurveyDescription, map: ZoneMap, lines: readonly ZoneLine[], axis: ZoneAxis): AxisEvaluation | null {
+function axisOf(
+  { zone, arrangement }: SurveyDescription,
+  map: ZoneMap,
+  lines: readonly ZoneLine[],
+  axis: ZoneAxis,
+): AxisEvaluation | null {
   const along = lines.filter((line) => line.axis === axis);
   if (along.length === 0) return null;
   const at = axis === "axial" ? map.reference.depth : map.reference.radius;
@@ -154,7 +184,10 @@ function gapChecks(samplings: Readonly<Record<string, Sampling>>, steps: readonl
     return {
       check: `log of ${name} without gaps in the steps used`,
       passed: inside.length === 0,
-      found: inside.length === 0 ? `none longer than ${duration(maximumGap)}` : inside.slice(0, 3).map(describeGap).join("; "),
+      found:
+        inside.length === 0
+          ? `none longer than ${duration(maximumGap)}`
+          : inside.slice(0, 3).map(describeGap).join("; "),
     };
   });
 }
@@ -168,11 +201,18 @@ function settlingChecks(pairs: readonly PairStep[]): Check[] {
 }
 
 /** Positions off both axes test whether the two half-widths together cover the zone. */
-function cornerChecks(map: ZoneMap, lines: readonly ZoneLine[], axial: AxisEvaluation | null, radial: AxisEvaluation | null): Check[] {
+function cornerChecks(
+  map: ZoneMap,
+  lines: readonly ZoneLine[],
+  axial: AxisEvaluation | null,
+  radial: AxisEvaluation | null,
+): Check[] {
   const onLines = new Set(lines.flatMap(({ points }) => points));
   const corners = map.points.filter((point) => !onLines.has(point) && point !== map.reference);
   if (corners.length === 0) return [];
-  const reach = [axial, radial].map((axis) => (axis === null ? 0 : Math.max(Math.abs(axis.limits.lowest), Math.abs(axis.limits.highest))));
+  const reach = [axial, radial].map((axis) =>
+    axis === null ? 0 : Math.max(Math.abs(axis.limits.lowest), Math.abs(axis.limits.highest)),
+  );
   return corners.map(({ position, difference, standardUncertainty }) => ({
     check: `${position}, off both axes: within the vertical and horizontal limits together`,
     passed: Math.abs(difference) <= reach[0]! + reach[1]! + 3 * standardUncertainty,
@@ -198,10 +238,18 @@ export interface SurveyChoice {
  *
  * @throws {InputError} a half-width of 0
  */
-export function surveyStatements(evaluation: SurveyEvaluation, choice: SurveyChoice = {}): Readonly<Partial<Record<SurveyQuantity, Statement>>> {
+export function surveyStatements(
+  evaluation: SurveyEvaluation,
+  choice: SurveyChoice = {},
+): Readonly<Partial<Record<SurveyQuantity, Statement>>> {
   const { title } = evaluation;
-  const statements: Partial<Record<SurveyQuantity, Statement>> = { bathStability: stabilityStatement(evaluation, choice.bathStability) };
-  for (const [name, axis] of [["bathAxial", evaluation.axial], ["bathRadial", evaluation.radial]] as const) {
+  const statements: Partial<Record<SurveyQuantity, Statement>> = {
+    bathStability: stabilityStatement(evaluation, choice.bathStability),
+  };
+  for (const [name, axis] of [
+    ["bathAxial", evaluation.axial],
+    ["bathRadial", evaluation.radial],
+  ] as const) {
     if (axis === null) continue;
     const { estimate, halfWidth, distribution } = axis.quantity;
     statements[name] = limitsStatement(
@@ -216,10 +264,19 @@ export function surveyStatements(evaluation: SurveyEvaluation, choice: SurveyCho
   return statements;
 }
 
-function stabilityStatement({ stability, stay, title }: SurveyEvaluation, distribution: SurveyChoice["bathStability"] = "rectangular"): Statement {
+function stabilityStatement(
+  { stability, stay, title }: SurveyEvaluation,
+  distribution: SurveyChoice["bathStability"] = "rectangular",
+): Statement {
   const where = `${stay.thermometer} in the worst ${duration(stability.window)} of ${duration(stay.to - stay.from)}`;
   if (distribution !== "normal") {
-    return limitsStatement(distribution, 0, stability.halfWidth, `${title}: half the span of ${where}`, "stability.halfWidth");
+    return limitsStatement(
+      distribution,
+      0,
+      stability.halfWidth,
+      `${title}: half the span of ${where}`,
+      "stability.halfWidth",
+    );
   }
   const standardUncertainty = stability.worst.standardDeviation;
   if (!(standardUncertainty > 0)) refuse("stability.standardDeviation", standardUncertainty, "readings that differ");

@@ -32,12 +32,18 @@ export interface Sampling {
  *
  * @throws {InputError} lists of unequal length, values that are not finite, or times that do not increase
  */
-export function thermometerLog(thermometer: string, times: ArrayLike<number>, values: ArrayLike<number>): ThermometerLog {
-  if (times.length !== values.length) refuse(`log.${thermometer}`, `${times.length} times, ${values.length} values`, "as many times as values");
+export function thermometerLog(
+  thermometer: string,
+  times: ArrayLike<number>,
+  values: ArrayLike<number>,
+): ThermometerLog {
+  if (times.length !== values.length)
+    refuse(`log.${thermometer}`, `${times.length} times, ${values.length} values`, "as many times as values");
   for (let i = 0; i < times.length; i++) {
     if (!Number.isFinite(times[i])) refuse(`log.${thermometer}.times.${i}`, times[i], "a finite number of seconds");
     if (!Number.isFinite(values[i])) refuse(`log.${thermometer}.values.${i}`, values[i], "a finite temperature");
-    if (i > 0 && !(times[i]! > times[i - 1]!)) refuse(`log.${thermometer}.times.${i}`, times[i], `a time after ${times[i - 1]}`);
+    if (i > 0 && !(times[i]! > times[i - 1]!))
+      refuse(`log.${thermometer}.times.${i}`, times[i], `a time after ${times[i - 1]}`);
   }
   return { thermometer, times: Float64Array.from(times), values: Float64Array.from(values) };
 }
@@ -46,7 +52,11 @@ export function thermometerLog(thermometer: string, times: ArrayLike<number>, va
 export function between(log: ThermometerLog, from: number, to: number): ThermometerLog {
   const start = firstAtOrAfter(log.times, from);
   const end = firstAfter(log.times, to);
-  return { thermometer: log.thermometer, times: log.times.subarray(start, end), values: log.values.subarray(start, end) };
+  return {
+    thermometer: log.thermometer,
+    times: log.times.subarray(start, end),
+    values: log.values.subarray(start, end),
+  };
 }
 
 /** Rhythm and gaps of a log. @throws {InputError} fewer than two samples */

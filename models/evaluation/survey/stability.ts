@@ -92,7 +92,10 @@ export function evaluateStability(log: ThermometerLog, options: StabilityOptions
     {
       check: "record without gaps",
       passed: sampling.gaps.length === 0,
-      found: sampling.gaps.length === 0 ? `none longer than ${duration(sampling.maximumGap)}` : sampling.gaps.slice(0, 3).map(describeGap).join("; "),
+      found:
+        sampling.gaps.length === 0
+          ? `none longer than ${duration(sampling.maximumGap)}`
+          : sampling.gaps.slice(0, 3).map(describeGap).join("; "),
     },
     {
       check: "record longer than one window, so that the worst can be looked for",
@@ -138,7 +141,8 @@ function averagingInWords(allan: readonly AllanPoint[], even: boolean): string {
 
 /** Even to a tenth of the interval, as the Allan deviation asks. */
 function isEven({ times }: ThermometerLog, interval: number): boolean {
-  for (let i = 1; i < times.length; i++) if (Math.abs(times[i]! - times[i - 1]! - interval) > 0.1 * interval) return false;
+  for (let i = 1; i < times.length; i++)
+    if (Math.abs(times[i]! - times[i - 1]! - interval) > 0.1 * interval) return false;
   return true;
 }
 

@@ -20,7 +20,11 @@ export function limitsStatement(
   place: string,
 ): Statement {
   if (!(halfWidth > 0 && Number.isFinite(halfWidth))) {
-    refuse(place, halfWidth, "a half-width greater than 0: where readings do not differ, state their resolution as an input of its own");
+    refuse(
+      place,
+      halfWidth,
+      "a half-width greater than 0: where readings do not differ, state their resolution as an input of its own",
+    );
   }
   return { distribution, estimate: withoutDust(estimate), halfWidth: withoutDust(halfWidth), source };
 }

@@ -40,16 +40,25 @@ export function usableSteps(description: SurveyDescription, logs: readonly Therm
     const bad = (field: string, value: number, accepted: string): void =>
       void problems.push({ place: `${place}.${field}`, value: showInstant(value), accepted });
     if (!(to > from)) return bad("to", to, `a moment after the step begins, ${showInstant(from)}`);
-    if (previous !== undefined && from < previous.to) return bad("from", from, `a moment no earlier than the end of the step before, ${showInstant(previous.to)}`);
+    if (previous !== undefined && from < previous.to)
+      return bad("from", from, `a moment no earlier than the end of the step before, ${showInstant(previous.to)}`);
     for (const name of Object.keys(at)) {
       const log = logs.find(({ thermometer }) => thermometer === name)!;
       const { interval } = samplingOf(log);
-      if (from < log.times[0]! - interval) bad("from", from, `a moment within the record of ${name}, which begins ${showInstant(log.times[0]!)}`);
-      if (to > log.times.at(-1)! + interval) bad("to", to, `a moment within the record of ${name}, which ends ${showInstant(log.times.at(-1)!)}`);
+      if (from < log.times[0]! - interval)
+        bad("from", from, `a moment within the record of ${name}, which begins ${showInstant(log.times[0]!)}`);
+      if (to > log.times.at(-1)! + interval)
+        bad("to", to, `a moment within the record of ${name}, which ends ${showInstant(log.times.at(-1)!)}`);
     }
-    const moved = previous === undefined || Object.entries(at).some(([name, position]) => previous.at[name] !== position);
+    const moved =
+      previous === undefined || Object.entries(at).some(([name, position]) => previous.at[name] !== position);
     const start = moved ? from + 60 * description.settlingMinutes : from;
-    if (start >= to) return bad("to", to, `a moment after the settling time of ${description.settlingMinutes} min is over, ${showInstant(start)}`);
+    if (start >= to)
+      return bad(
+        "to",
+        to,
+        `a moment after the settling time of ${description.settlingMinutes} min is over, ${showInstant(start)}`,
+      );
     steps.push({ step: i, from: start, to, at, moved });
   });
   if (problems.length > 0) throw new InputError(problems);
@@ -58,11 +67,15 @@ export function usableSteps(description: SurveyDescription, logs: readonly Therm
 
 const list = (names: readonly string[]): string => `one of ${names.join(", ")}`;
 
-function namingProblems({ thermometers, positions, reference, steps }: SurveyDescription, logs: readonly ThermometerLog[]): Problem[] {
+function namingProblems(
+  { thermometers, positions, reference, steps }: SurveyDescription,
+  logs: readonly ThermometerLog[],
+): Problem[] {
   const problems: Problem[] = [];
   const logged = logs.map(({ thermometer }) => thermometer);
   for (const name of Object.keys(thermometers)) {
-    if (!logged.includes(name)) problems.push({ place: `thermometers.${name}`, value: show(name), accepted: list(logged) });
+    if (!logged.includes(name))
+      problems.push({ place: `thermometers.${name}`, value: show(name), accepted: list(logged) });
   }
   if (!Object.hasOwn(positions, reference)) {
     problems.push({ place: "reference", value: show(reference), accepted: list(Object.keys(positions)) });
@@ -73,7 +86,11 @@ function namingProblems({ thermometers, positions, reference, steps }: SurveyDes
         problems.push({ place: `steps.${i}.at.${name}`, value: show(name), accepted: list(Object.keys(thermometers)) });
       }
       if (!Object.hasOwn(positions, position)) {
-        problems.push({ place: `steps.${i}.at.${name}`, value: show(position), accepted: list(Object.keys(positions)) });
+        problems.push({
+          place: `steps.${i}.at.${name}`,
+          value: show(position),
+          accepted: list(Object.keys(positions)),
+        });
       }
     }
   });
@@ -81,9 +98,15 @@ function namingProblems({ thermometers, positions, reference, steps }: SurveyDes
 }
 
 /** Synchronous differences of every pair that stood in the bath together. */
-export function pairSteps(description: SurveyDescription, logs: readonly ThermometerLog[], steps: readonly UsableStep[]): readonly PairStep[] {
+export function pairSteps(
+  description: SurveyDescription,
+  logs: readonly ThermometerLog[],
+  steps: readonly UsableStep[],
+): readonly PairStep[] {
   const names = Object.keys(description.thermometers);
-  const gapOf = new Map(logs.map((log) => [log.thermometer, samplingOf(log, description.maximumGapSeconds).maximumGap]));
+  const gapOf = new Map(
+    logs.map((log) => [log.thermometer, samplingOf(log, description.maximumGapSeconds).maximumGap]),
+  );
   const pairs: PairStep[] = [];
   for (const { step, from, to, at } of steps) {
     for (const [i, first] of names.entries()) {
@@ -149,4 +172,8 @@ export function stabilityStay(description: SurveyDescription, steps: readonly Us
 
 /** The log of a stay. */
 export const logOfStay = (stay: Stay, logs: readonly ThermometerLog[]): ThermometerLog =>
-  between(logs.find(({ thermometer }) => thermometer === stay.thermometer)!, stay.from, stay.to);
+  between(
+    logs.find(({ thermometer }) => thermometer === stay.thermometer)!,
+    stay.from,
+    stay.to,
+  );

@@ -58,7 +58,11 @@ export function synchronousDifference(
     interpolated++;
   }
   if (differences.length < 3) {
-    refuse(`log.${first.thermometer}`, `${differences.length} common moments with ${second.thermometer}`, "at least 3 in every step");
+    refuse(
+      `log.${first.thermometer}`,
+      `${differences.length} common moments with ${second.thermometer}`,
+      "at least 3 in every step",
+    );
   }
   const typeA = evaluateTypeA(differences);
   const line = straightLine(times, differences);

@@ -38,7 +38,12 @@ export function zoneMap(description: SurveyDescription, pairs: readonly PairStep
     .filter((position) => position !== reference)
     .flatMap((position) => comparisonsOf(position, reference, pairs));
   const offsets = offsetsOf(comparisons, pairs);
-  const zero: ZonePoint = { ...placeOf(description, reference), difference: 0, standardUncertainty: 0, degreesOfFreedom: Infinity };
+  const zero: ZonePoint = {
+    ...placeOf(description, reference),
+    difference: 0,
+    standardUncertainty: 0,
+    degreesOfFreedom: Infinity,
+  };
   const found = Object.keys(positions)
     .filter((position) => position !== reference)
     .flatMap((position) => {
@@ -50,7 +55,9 @@ export function zoneMap(description: SurveyDescription, pairs: readonly PairStep
     reference: zero,
     comparisons,
     offsets,
-    unresolved: Object.keys(positions).filter((position) => position !== reference && !found.some((point) => point.position === position)),
+    unresolved: Object.keys(positions).filter(
+      (position) => position !== reference && !found.some((point) => point.position === position),
+    ),
     checks: offsetChecks(offsets),
   };
 }
@@ -64,15 +71,26 @@ function comparisonsOf(position: string, reference: string, pairs: readonly Pair
   const comparisons: ZoneComparison[] = [];
   for (const names of pairNames(pairs)) {
     const ours = pairs.filter(({ difference }) => difference.first === names[0] && difference.second === names[1]);
-    const stood = (first: string, second: string): PairStep[] => ours.filter((pair) => pair.positions[0] === first && pair.positions[1] === second);
+    const stood = (first: string, second: string): PairStep[] =>
+      ours.filter((pair) => pair.positions[0] === first && pair.positions[1] === second);
     const out = stood(position, reference);
     const back = stood(reference, position);
     const sideBySide = stood(reference, reference);
     const base = { position, pair: names };
     if (out.length > 0 && back.length > 0) {
-      comparisons.push({ ...base, ...swapDifference(average(out), average(back)), method: "swapped", steps: stepsOf(out, back) });
+      comparisons.push({
+        ...base,
+        ...swapDifference(average(out), average(back)),
+        method: "swapped",
+        steps: stepsOf(out, back),
+      });
     } else if (sideBySide.length > 0 && out.length > 0) {
-      comparisons.push({ ...base, ...movedDifference(average(out), average(sideBySide)), method: "moved", steps: stepsOf(out, sideBySide) });
+      comparisons.push({
+        ...base,
+        ...movedDifference(average(out), average(sideBySide)),
+        method: "moved",
+        steps: stepsOf(out, sideBySide),
+      });
     } else if (sideBySide.length > 0 && back.length > 0) {
       // The second one moved: turn both differences round, then the offset back.
       const moved = movedDifference(turned(average(back)), turned(average(sideBySide)));
@@ -83,11 +101,14 @@ function comparisonsOf(position: string, reference: string, pairs: readonly Pair
 }
 
 const pairNames = (pairs: readonly PairStep[]): readonly (readonly [string, string])[] => {
-  const names = new Map(pairs.map(({ difference: { first, second } }) => [JSON.stringify([first, second]), [first, second] as const]));
+  const names = new Map(
+    pairs.map(({ difference: { first, second } }) => [JSON.stringify([first, second]), [first, second] as const]),
+  );
   return [...names.values()];
 };
 
-const stepsOf = (...lists: readonly (readonly PairStep[])[]): number[] => [...new Set(lists.flat().map(({ step }) => step))].sort((a, b) => a - b);
+const stepsOf = (...lists: readonly (readonly PairStep[])[]): number[] =>
+  [...new Set(lists.flat().map(({ step }) => step))].sort((a, b) => a - b);
 
 const turned = (difference: MeanDifference): MeanDifference => ({ ...difference, mean: -difference.mean });
 
@@ -116,14 +137,22 @@ function together(parts: readonly { readonly standardUncertainty: number; readon
   }
   return {
     standardUncertainty: Math.sqrt(variance),
-    degreesOfFreedom: denominator === 0 ? parts.reduce((sum, part) => sum + part.degreesOfFreedom, 0) : (variance * variance) / denominator,
+    degreesOfFreedom:
+      denominator === 0
+        ? parts.reduce((sum, part) => sum + part.degreesOfFreedom, 0)
+        : (variance * variance) / denominator,
   };
 }
 
 function offsetsOf(comparisons: readonly ZoneComparison[], pairs: readonly PairStep[]): OffsetDetermination[] {
   const swapped = comparisons
     .filter(({ method }) => method === "swapped")
-    .map(({ pair, offset, standardUncertainty, position }) => ({ pair, offset, standardUncertainty, from: `swap at ${position}` }));
+    .map(({ pair, offset, standardUncertainty, position }) => ({
+      pair,
+      offset,
+      standardUncertainty,
+      from: `swap at ${position}`,
+    }));
   const sideBySide = pairs
     .filter(({ positions }) => positions[0] === positions[1])
     .map(({ difference: { first, second, typeA }, positions, step }) => ({
@@ -142,10 +171,13 @@ function offsetChecks(offsets: readonly OffsetDetermination[]): Check[] {
     const own = offsets.filter((offset) => offset.pair[0] === pair[0] && offset.pair[1] === pair[1]);
     const mean = own.reduce((sum, { offset }) => sum + offset, 0) / own.length;
     const check = `offset ${name} stays constant: every determination within three standard uncertainties of their mean (common practice)`;
-    if (own.length === 1) return { check, passed: true, found: `${millikelvin(mean)}, determined once: constancy cannot be judged` };
+    if (own.length === 1)
+      return { check, passed: true, found: `${millikelvin(mean)}, determined once: constancy cannot be judged` };
     const lowest = Math.min(...own.map(({ offset }) => offset));
     const highest = Math.max(...own.map(({ offset }) => offset));
-    const far = own.reduce((a, b) => (Math.abs(b.offset - mean) / b.standardUncertainty > Math.abs(a.offset - mean) / a.standardUncertainty ? b : a));
+    const far = own.reduce((a, b) =>
+      Math.abs(b.offset - mean) / b.standardUncertainty > Math.abs(a.offset - mean) / a.standardUncertainty ? b : a,
+    );
     const deviations = far.standardUncertainty === 0 ? 0 : Math.abs(far.offset - mean) / far.standardUncertainty;
     const apart = far.standardUncertainty === 0 ? highest === lowest : deviations <= 3;
     return {

@@ -38,10 +38,14 @@ const SAME = 0.5;
 /** Sorts the map into lines: one vertical, and one horizontal for each direction. */
 export function zoneLines(points: readonly ZonePoint[], reference: ZonePoint): readonly ZoneLine[] {
   const vertical = points.filter((point) => Math.abs(point.radius - reference.radius) <= SAME && point !== reference);
-  const sameDirection = (point: ZonePoint): boolean => reference.radius <= SAME || point.direction === reference.direction;
+  const sameDirection = (point: ZonePoint): boolean =>
+    reference.radius <= SAME || point.direction === reference.direction;
   const axial = vertical.filter((point) => Math.abs(point.depth - reference.depth) > SAME && sameDirection(point));
   const radial = points.filter(
-    (point) => Math.abs(point.depth - reference.depth) <= SAME && Math.abs(point.radius - reference.radius) > SAME && point !== reference,
+    (point) =>
+      Math.abs(point.depth - reference.depth) <= SAME &&
+      Math.abs(point.radius - reference.radius) > SAME &&
+      point !== reference,
   );
   const lines: ZoneLine[] = [];
   if (axial.length > 0) {
@@ -111,14 +115,18 @@ export interface ZoneQuantity {
  * - `midpoint`: as before, corrected by the middle of the limits: within ± half the range about it.
  * - `anywhere`: either may stand anywhere: the difference of two rectangulars is triangular over ± the range.
  */
-export function zoneQuantity({ lowest, highest }: ZoneLimits, arrangement: SurveyDescription["arrangement"]): ZoneQuantity {
+export function zoneQuantity(
+  { lowest, highest }: ZoneLimits,
+  arrangement: SurveyDescription["arrangement"],
+): ZoneQuantity {
   switch (arrangement) {
     case "reference-fixed":
       return {
         estimate: 0,
         halfWidth: Math.max(Math.abs(lowest), Math.abs(highest)),
         distribution: "rectangular",
-        because: "the reference stands at the reference position, a probe anywhere in the zone: no further off than the largest difference",
+        because:
+          "the reference stands at the reference position, a probe anywhere in the zone: no further off than the largest difference",
       };
     case "midpoint":
       return {
@@ -132,7 +140,8 @@ export function zoneQuantity({ lowest, highest }: ZoneLimits, arrangement: Surve
         estimate: 0,
         halfWidth: highest - lowest,
         distribution: "triangular",
-        because: "either thermometer may stand anywhere in the zone: the difference of two equal rectangulars is triangular over the whole range",
+        because:
+          "either thermometer may stand anywhere in the zone: the difference of two equal rectangulars is triangular over the whole range",
       };
   }
 }

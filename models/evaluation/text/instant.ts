@@ -79,5 +79,9 @@ function civil(days: number): readonly [number, number, number] {
   const dayOfYear = dayOfEra - (365 * yearOfEra + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100));
   const shiftedMonth = Math.floor((5 * dayOfYear + 2) / 153);
   const month = shiftedMonth + (shiftedMonth < 10 ? 3 : -9);
-  return [yearOfEra + era * 400 + (month <= 2 ? 1 : 0), month, dayOfYear - Math.floor((153 * shiftedMonth + 2) / 5) + 1];
+  return [
+    yearOfEra + era * 400 + (month <= 2 ? 1 : 0),
+    month,
+    dayOfYear - Math.floor((153 * shiftedMonth + 2) / 5) + 1,
+  ];
 }

@@ -3,7 +3,7 @@ import { temperature } from "../../platinum/iec60751.ts";
 /** Units a log may be kept in, by the ways people write them. */
 const SPELLINGS: Readonly<Record<string, ThermometerUnit>> = {
   "°c": "°C",
-  "ºc": "°C",
+  ºc: "°C",
   "℃": "°C",
   c: "°C",
   degc: "°C",

@@ -11,13 +11,15 @@ export const leadAt = (resistanceAt20: number, temperature: number, alpha = COPP
   resistanceAt20 * (1 + alpha * (temperature - 20));
 
 /** 2-wire: both leads stand in series with the sensor. */
-export const twoWire = (indicated: number, outgoing: number, returning: number): number => indicated - outgoing - returning;
+export const twoWire = (indicated: number, outgoing: number, returning: number): number =>
+  indicated - outgoing - returning;
 
 /**
  * 3-wire: the meter measures the loop of two leads at one end and takes it off, as if the third lead were equal. What
  * remains is the difference between outgoing and returning lead.
  */
-export const threeWire = (indicated: number, outgoing: number, returning: number): number => indicated - (outgoing - returning);
+export const threeWire = (indicated: number, outgoing: number, returning: number): number =>
+  indicated - (outgoing - returning);
 
 /**
  * 4-wire: the potential leads carry only the meter's own input current, so that leads of resistance r leave
@@ -30,4 +32,5 @@ export const fourWire = (indicated: number, potentialLeads: number, inputConduct
   indicated * (1 + potentialLeads * inputConductance);
 
 /** Takes a leakage path beside the sensor (wet insulation) off a reading: R = R_m/(1 − R_m·G), G in S. */
-export const withoutShunt = (indicated: number, conductance: number): number => indicated / (1 - indicated * conductance);
+export const withoutShunt = (indicated: number, conductance: number): number =>
+  indicated / (1 - indicated * conductance);

@@ -8,7 +8,8 @@ import { refuse } from "../../../engine/index.ts";
  *
  * @param squares (I₂/I₁)²; not 1: see `squaredCurrentRatio`
  */
-export const atZeroCurrent = (first: number, second: number, squares: number): number => first - (second - first) / (squares - 1);
+export const atZeroCurrent = (first: number, second: number, squares: number): number =>
+  first - (second - first) / (squares - 1);
 
 /** (I₂/I₁)² from two currents in one unit. @throws {InputError} a current not greater than 0, or the two equal */
 export function squaredCurrentRatio(first: number, second: number): number {

@@ -20,5 +20,9 @@ export interface StandardResistor {
  */
 export function standardResistance(resistor: StandardResistor, temperature: number, years: number): number {
   const difference = temperature - resistor.referenceTemperature;
-  return resistor.resistance * (1 + difference * (resistor.alpha + difference * resistor.beta)) * (1 + resistor.drift * years);
+  return (
+    resistor.resistance *
+    (1 + difference * (resistor.alpha + difference * resistor.beta)) *
+    (1 + resistor.drift * years)
+  );
 }

@@ -4,7 +4,8 @@ import { refuse } from "../../../engine/index.ts";
  * R(273.16 K) in use from that of the calibration and its relative change since, Ω. A change that is pure strain or
  * oxide scales every resistance alike, so W in use is R/(R_tp·(1 + d)).
  */
-export const driftedTriplePoint = (calibrated: number, relativeChange: number): number => calibrated * (1 + relativeChange);
+export const driftedTriplePoint = (calibrated: number, relativeChange: number): number =>
+  calibrated * (1 + relativeChange);
 
 /**
  * Relative change of R(273.16 K) at a time between two measurements of it, by a straight line.

@@ -22,12 +22,16 @@ export interface Acceptance {
  */
 export function acceptance({ Ga, Hg, Ag }: AcceptanceRatios, toSilver = false): Acceptance {
   const parts: string[] = [];
-  if (Ga !== undefined) parts.push(`W(Ga) = ${Ga} is ${Ga >= LEAST_AT_GALLIUM ? "at least" : "below"} ${LEAST_AT_GALLIUM}`);
-  if (Hg !== undefined) parts.push(`W(Hg) = ${Hg} is ${Hg <= GREATEST_AT_MERCURY ? "at most" : "above"} ${GREATEST_AT_MERCURY}`);
+  if (Ga !== undefined)
+    parts.push(`W(Ga) = ${Ga} is ${Ga >= LEAST_AT_GALLIUM ? "at least" : "below"} ${LEAST_AT_GALLIUM}`);
+  if (Hg !== undefined)
+    parts.push(`W(Hg) = ${Hg} is ${Hg <= GREATEST_AT_MERCURY ? "at most" : "above"} ${GREATEST_AT_MERCURY}`);
   const pure = (Ga !== undefined && Ga >= LEAST_AT_GALLIUM) || (Hg !== undefined && Hg <= GREATEST_AT_MERCURY);
   if (parts.length === 0) parts.push("neither W(Ga) nor W(Hg) was measured");
   if (!toSilver) return { accepted: pure, reason: parts.join("; ") };
   const hot = Ag !== undefined && Ag >= LEAST_AT_SILVER;
-  parts.push(Ag === undefined ? "W(Ag) was not measured" : `W(Ag) = ${Ag} is ${hot ? "at least" : "below"} ${LEAST_AT_SILVER}`);
+  parts.push(
+    Ag === undefined ? "W(Ag) was not measured" : `W(Ag) = ${Ag} is ${hot ? "at least" : "below"} ${LEAST_AT_SILVER}`,
+  );
   return { accepted: pure && hot, reason: parts.join("; ") };
 }

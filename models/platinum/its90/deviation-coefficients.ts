@@ -79,7 +79,11 @@ export function deviationCoefficients(
   const problems: Problem[] = [];
   for (const [name, W] of Object.entries(measured)) {
     if (!(subRange.points as readonly string[]).includes(name)) {
-      problems.push({ place: `W.${name}`, value: show(W), accepted: `nothing there: sub-range ${subRange.number} has the points ${subRange.points.join(", ")}` });
+      problems.push({
+        place: `W.${name}`,
+        value: show(W),
+        accepted: `nothing there: sub-range ${subRange.number} has the points ${subRange.points.join(", ")}`,
+      });
     }
   }
   for (const name of subRange.points) {

@@ -15,7 +15,21 @@ export interface FixedPoint {
   readonly perPressure: number | null;
 }
 
-export type FixedPointName = "H2" | "H2_17K" | "H2_20K" | "Ne" | "O2" | "Ar" | "Hg" | "H2O" | "Ga" | "In" | "Sn" | "Zn" | "Al" | "Ag";
+export type FixedPointName =
+  | "H2"
+  | "H2_17K"
+  | "H2_20K"
+  | "Ne"
+  | "O2"
+  | "Ar"
+  | "Hg"
+  | "H2O"
+  | "Ga"
+  | "In"
+  | "Sn"
+  | "Zn"
+  | "Al"
+  | "Ag";
 
 /** Melting and freezing points are defined at this pressure, Pa. */
 export const STANDARD_PRESSURE = 101_325;

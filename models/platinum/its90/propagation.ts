@@ -41,7 +41,11 @@ export function propagation(
   realised: Readonly<Partial<Record<FixedPointName, number>>> = {},
 ): Propagation {
   if (!(T >= subRange.low - 1e-6 && T <= subRange.high + 1e-6)) {
-    refuse("T", T, `a temperature from ${subRange.low} K to ${subRange.high} K, sub-range ${subRange.number} of ITS-90`);
+    refuse(
+      "T",
+      T,
+      `a temperature from ${subRange.low} K to ${subRange.high} K, sub-range ${subRange.number} of ITS-90`,
+    );
   }
   if (coefficients.length !== coefficientNames(subRange).length) {
     refuse(

@@ -88,22 +88,35 @@ const subRange = (
 /** Every sub-range for platinum: limits, fixed points and deviation functions of table 5. */
 export const subRanges: Readonly<Record<SubRangeNumber, SubRange>> = {
   "1": subRange(
-    "1", "3.3.1", [13.8033, 273.16],
+    "1",
+    "3.3.1",
+    [13.8033, 273.16],
     ["H2", "H2_17K", "H2_20K", "Ne", "O2", "Ar", "Hg"],
     [a, b, ...[1, 2, 3, 4, 5].map((i) => logarithm(`c${i}`, i + 2))],
     "a(W − 1) + b(W − 1)² + Σ cᵢ(ln W)^(i+2), i = 1…5",
   ),
   "2": subRange(
-    "2", "3.3.1.1", [24.5561, 273.16],
+    "2",
+    "3.3.1.1",
+    [24.5561, 273.16],
     ["H2", "Ne", "O2", "Ar", "Hg"],
     [a, b, ...[1, 2, 3].map((i) => logarithm(`c${i}`, i))],
     "a(W − 1) + b(W − 1)² + Σ cᵢ(ln W)^i, i = 1…3",
   ),
-  "3": subRange("3", "3.3.1.2", [54.3584, 273.16], ["O2", "Ar", "Hg"], [a, b, logarithm("c1", 2)], "a(W − 1) + b(W − 1)² + c₁(ln W)²"),
+  "3": subRange(
+    "3",
+    "3.3.1.2",
+    [54.3584, 273.16],
+    ["O2", "Ar", "Hg"],
+    [a, b, logarithm("c1", 2)],
+    "a(W − 1) + b(W − 1)² + c₁(ln W)²",
+  ),
   "4": subRange("4", "3.3.1.3", [83.8058, 273.16], ["Ar", "Hg"], [a, product], "a(W − 1) + b(W − 1)·ln W"),
   "5": subRange("5", "3.3.3", [234.3156, 302.9146], ["Hg", "Ga"], [a, b], "a(W − 1) + b(W − 1)²"),
   "6": subRange(
-    "6", "3.3.2", [273.15, 1234.93],
+    "6",
+    "3.3.2",
+    [273.15, 1234.93],
     ["Sn", "Zn", "Al", "Ag"],
     [a, b, c],
     "a(W − 1) + b(W − 1)² + c(W − 1)³ + d(W − W(Al))², d only above Al",
@@ -140,7 +153,11 @@ export function deviation({ terms, aboveAluminium }: SubRange, coefficients: Dev
 }
 
 /** d(W − W_r)/dW. */
-export function deviationSlope({ terms, aboveAluminium }: SubRange, coefficients: DeviationCoefficients, W: number): number {
+export function deviationSlope(
+  { terms, aboveAluminium }: SubRange,
+  coefficients: DeviationCoefficients,
+  W: number,
+): number {
   let sum = 0;
   for (let k = 0; k < terms.length; k++) sum += coefficients[k]! * terms[k]!.slope(W);
   const above = aboveAluminium ? W - coefficients[terms.length + 1]! : 0;

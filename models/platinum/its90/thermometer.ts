@@ -1,7 +1,13 @@
 import { refuse } from "../../../engine/index.ts";
 import { temperatureOf as inverse } from "./inverse.ts";
 import { OVERSHOOT, referenceRatio } from "./reference-function.ts";
-import { coefficientNames, deviation, deviationSlope, type DeviationCoefficients, type SubRange } from "./sub-ranges.ts";
+import {
+  coefficientNames,
+  deviation,
+  deviationSlope,
+  type DeviationCoefficients,
+  type SubRange,
+} from "./sub-ranges.ts";
 
 /**
  * T₉₀ in K of a thermometer at W = R(T₉₀)/R(273.16 K): the inverse reference function at W less the deviation. Stands
@@ -12,7 +18,12 @@ export function temperatureFromRatio(subRange: SubRange, coefficients: Deviation
   const { powers } = subRange;
   // Most sub-ranges are a polynomial of degree 1 or 2 in W − 1: written out here, for speed.
   const w = W - 1;
-  const departure = powers === 2 ? w * (coefficients[0]! + w * coefficients[1]!) : powers === 1 ? w * coefficients[0]! : deviation(subRange, coefficients, W);
+  const departure =
+    powers === 2
+      ? w * (coefficients[0]! + w * coefficients[1]!)
+      : powers === 1
+        ? w * coefficients[0]!
+        : deviation(subRange, coefficients, W);
   const T = inverse(W - departure);
   return T >= subRange.low - OVERSHOOT && T <= subRange.high + OVERSHOOT ? T : Number.NaN;
 }

@@ -49,7 +49,8 @@ export function fileStore(folder: string, warn: (message: string) => void): RunS
           try {
             const head = await headOf(join(folder, name));
             // A file copied under another name would be listed, but not found.
-            if (`${head.id}.json` !== name) throw new Error(`it holds the run ${head.id}, whose file is ${head.id}.json`);
+            if (`${head.id}.json` !== name)
+              throw new Error(`it holds the run ${head.id}, whose file is ${head.id}.json`);
             heads.push(head);
           } catch (error) {
             warn(`${join(folder, name)} is left out: ${error instanceof Error ? error.message : String(error)}`);

@@ -1,4 +1,10 @@
-import { elementary, readStatement, type MeasurandRecord, type Statement, type StudyDocument } from "../../../engine/index.ts";
+import {
+  elementary,
+  readStatement,
+  type MeasurandRecord,
+  type Statement,
+  type StudyDocument,
+} from "../../../engine/index.ts";
 import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
 import { FIVE_ERRORS, near, printed, STANDARD_ERRORS } from "../judge.ts";
 
@@ -7,13 +13,37 @@ export const closedForms: CheckGroup = {
   id: "closed-forms",
   title: "Closed forms: quantiles, sums, known distributions",
   checks: (quick) => [
-    { title: "quantiles of t", source: "JCGM 100:2008, table G.2, as NIST Technical Note 1297, table B.1, prints it", lines: () => tFactors(quick ? [1, 2, 5, 10, 20, 50] : T_FACTORS.map(([ν]) => ν)) },
-    { title: "quantiles of the normal", source: "JCGM 100:2008, table G.1; last row of table G.2", lines: normalFactors },
-    { title: "half-widths of table 1", source: "JCGM 101:2008, 6.4 and table 1; computed independently: closed-form quantiles", lines: halfWidths },
-    { title: "sums of rectangulars", source: "computed independently: distribution function of the sum (Irwin–Hall)", lines: sumsOfRectangulars },
+    {
+      title: "quantiles of t",
+      source: "JCGM 100:2008, table G.2, as NIST Technical Note 1297, table B.1, prints it",
+      lines: () => tFactors(quick ? [1, 2, 5, 10, 20, 50] : T_FACTORS.map(([ν]) => ν)),
+    },
+    {
+      title: "quantiles of the normal",
+      source: "JCGM 100:2008, table G.1; last row of table G.2",
+      lines: normalFactors,
+    },
+    {
+      title: "half-widths of table 1",
+      source: "JCGM 101:2008, 6.4 and table 1; computed independently: closed-form quantiles",
+      lines: halfWidths,
+    },
+    {
+      title: "sums of rectangulars",
+      source: "computed independently: distribution function of the sum (Irwin–Hall)",
+      lines: sumsOfRectangulars,
+    },
     { title: "an arcsine input", source: "JCGM 101:2008, 6.4.6: u = a/√2, half-width a·sin(πp/2)", lines: arcsine },
-    { title: "χ² of the comparison loss", source: "JCGM 101:2008, 9.4, at x₁ = 0: an exponential distribution, quantiles −2u² ln(1 − p)", lines: chiSquare },
-    { title: "second order of the mass calibration", source: "JCGM 100:2008, 5.1.2, note; computed independently: u² + (m/ρ²)²u²(a)u²(ρ), for both densities", lines: secondOrderMass },
+    {
+      title: "χ² of the comparison loss",
+      source: "JCGM 101:2008, 9.4, at x₁ = 0: an exponential distribution, quantiles −2u² ln(1 − p)",
+      lines: chiSquare,
+    },
+    {
+      title: "second order of the mass calibration",
+      source: "JCGM 100:2008, 5.1.2, note; computed independently: u² + (m/ρ²)²u²(a)u²(ρ), for both densities",
+      lines: secondOrderMass,
+    },
     { title: "elementary functions", source: "computed independently: mpmath at 60 digits", lines: functions },
   ],
 };
@@ -57,33 +87,86 @@ const distributionOf = (statement: Statement) => readStatement(statement, "selfc
 const tFactors = (degrees: readonly number[]): Finding[] =>
   T_FACTORS.filter(([ν]) => degrees.includes(ν)).map(([ν, ...row]) => {
     const t = distributionOf({ distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: ν });
-    return printed(`t with ν = ${ν} at 68.27, 90, 95, 95.45, 99, 99.73 %`, row, PROBABILITIES.map((p) => t.quantile((1 + p) / 2)));
+    return printed(
+      `t with ν = ${ν} at 68.27, 90, 95, 95.45, 99, 99.73 %`,
+      row,
+      PROBABILITIES.map((p) => t.quantile((1 + p) / 2)),
+    );
   });
 
 function normalFactors(): Finding[] {
   const normal = distributionOf({ distribution: "normal", estimate: 0, standardUncertainty: 1 });
   return [
-    printed("normal at 68.27, 90, 95, 95.45, 99, 99.73 %", ["1.000", "1.645", "1.960", "2.000", "2.576", "3.000"], PROBABILITIES.map((p) => normal.quantile((1 + p) / 2))),
-    near("normal at 95 %, unrounded", 1.959963984540054, normal.quantile(0.975), 1e-14, "figures given", { source: "computed independently: 60-digit arithmetic" }),
-    near("Φ(−1), Φ(−2), Φ(−3)", [0.15865525393145707, 0.022750131948179195, 0.0013498980316300933], [-1, -2, -3].map((z) => normal.distributionFunction(z)), 1e-15, "figures given", { source: "computed independently: 60-digit arithmetic" }),
+    printed(
+      "normal at 68.27, 90, 95, 95.45, 99, 99.73 %",
+      ["1.000", "1.645", "1.960", "2.000", "2.576", "3.000"],
+      PROBABILITIES.map((p) => normal.quantile((1 + p) / 2)),
+    ),
+    near("normal at 95 %, unrounded", 1.959963984540054, normal.quantile(0.975), 1e-14, "figures given", {
+      source: "computed independently: 60-digit arithmetic",
+    }),
+    near(
+      "Φ(−1), Φ(−2), Φ(−3)",
+      [0.15865525393145707, 0.022750131948179195, 0.0013498980316300933],
+      [-1, -2, -3].map((z) => normal.distributionFunction(z)),
+      1e-15,
+      "figures given",
+      { source: "computed independently: 60-digit arithmetic" },
+    ),
   ];
 }
 
 /** Half-widths about the middle that hold 95 % and 99 %, and u, of distributions on −1 to 1. */
-const HALF_WIDTHS: readonly (readonly [name: string, statement: Statement, half: readonly [number, number], u: number])[] = [
+const HALF_WIDTHS: readonly (readonly [
+  name: string,
+  statement: Statement,
+  half: readonly [number, number],
+  u: number,
+])[] = [
   ["rectangular", { distribution: "rectangular", lower: -1, upper: 1 } as Statement, [0.95, 0.99], 0.577350269189626],
-  ["triangular", { distribution: "triangular", lower: -1, upper: 1 } as Statement, [0.77639320225, 0.9], 0.408248290463863],
-  ["arcsine", { distribution: "arcsine", lower: -1, upper: 1 } as Statement, [0.996917333733, 0.999876632482], Math.SQRT1_2],
-  ["trapezoidal, β = ½", { distribution: "trapezoidal", lower: -1, upper: 1, topRatio: 0.5 } as Statement, [0.80635083269, 0.913397459622], 0.456435464587638],
-  ["curvilinear trapezoid, d = 0.5", { distribution: "curvilinear-trapezoid", lower: -1, upper: 1, limitHalfWidth: 0.5 } as Statement, [1.12975420628, 1.33016135833], 0.600925212577],
-  ["curvilinear trapezoid, d = 0.1", { distribution: "curvilinear-trapezoid", lower: -1, upper: 1, limitHalfWidth: 0.1 } as Statement, [0.955048235143, 1.03433757606], 0.578311719097],
+  [
+    "triangular",
+    { distribution: "triangular", lower: -1, upper: 1 } as Statement,
+    [0.77639320225, 0.9],
+    0.408248290463863,
+  ],
+  [
+    "arcsine",
+    { distribution: "arcsine", lower: -1, upper: 1 } as Statement,
+    [0.996917333733, 0.999876632482],
+    Math.SQRT1_2,
+  ],
+  [
+    "trapezoidal, β = ½",
+    { distribution: "trapezoidal", lower: -1, upper: 1, topRatio: 0.5 } as Statement,
+    [0.80635083269, 0.913397459622],
+    0.456435464587638,
+  ],
+  [
+    "curvilinear trapezoid, d = 0.5",
+    { distribution: "curvilinear-trapezoid", lower: -1, upper: 1, limitHalfWidth: 0.5 } as Statement,
+    [1.12975420628, 1.33016135833],
+    0.600925212577,
+  ],
+  [
+    "curvilinear trapezoid, d = 0.1",
+    { distribution: "curvilinear-trapezoid", lower: -1, upper: 1, limitHalfWidth: 0.1 } as Statement,
+    [0.955048235143, 1.03433757606],
+    0.578311719097,
+  ],
 ];
 
 const halfWidths = (): Finding[] =>
   HALF_WIDTHS.flatMap(([name, statement, half, u]) => {
     const found = distributionOf(statement);
     return [
-      near(`${name}: half-width at 95 and 99 %`, half, [found.quantile(0.975), found.quantile(0.995)], 1e-10, "figures given"),
+      near(
+        `${name}: half-width at 95 and 99 %`,
+        half,
+        [found.quantile(0.975), found.quantile(0.995)],
+        1e-10,
+        "figures given",
+      ),
       near(`${name}: u`, u, found.standardDeviation, 1e-11, "figures given"),
     ];
   });
@@ -93,7 +176,10 @@ async function sum(context: CheckContext, inputs: Readonly<Record<string, Statem
   const document: StudyDocument = {
     title: "A sum with a closed form",
     model: "additive",
-    parameters: { coefficients: Object.fromEntries(Object.keys(inputs).map((name) => [name, 1])), measurand: { name: "y", symbol: "Y", meaning: "sum", unit: "1" } },
+    parameters: {
+      coefficients: Object.fromEntries(Object.keys(inputs).map((name) => [name, 1])),
+      measurand: { name: "y", symbol: "Y", meaning: "sum", unit: "1" },
+    },
     inputs,
     trials: context.quick ? 200_000 : 1_000_000,
     seed: "closed-forms",
@@ -104,27 +190,74 @@ async function sum(context: CheckContext, inputs: Readonly<Record<string, Statem
 const sumsOfRectangulars: Check["lines"] = async (context) => {
   const findings: Finding[] = [];
   // Upper tail of n rectangulars on (−1, 1): (n − z)ⁿ/(2ⁿ n!) while z ≥ n − 2, so z = n − 2·(n!·(1 − p)/2)^(1/n).
-  for (const [n, half] of [[2, 2 - 2 * Math.sqrt(0.05)], [3, 3 - 2 * Math.cbrt(0.15)], [4, 4 - 2 * Math.sqrt(Math.sqrt(0.6))]] as const) {
-    const inputs = Object.fromEntries(Array.from({ length: n }, (_, i) => [`x${i + 1}`, { distribution: "rectangular", estimate: 0, halfWidth: 1 } as Statement]));
+  for (const [n, half] of [
+    [2, 2 - 2 * Math.sqrt(0.05)],
+    [3, 3 - 2 * Math.cbrt(0.15)],
+    [4, 4 - 2 * Math.sqrt(Math.sqrt(0.6))],
+  ] as const) {
+    const inputs = Object.fromEntries(
+      Array.from({ length: n }, (_, i) => [
+        `x${i + 1}`,
+        { distribution: "rectangular", estimate: 0, halfWidth: 1 } as Statement,
+      ]),
+    );
     const { monteCarlo, linear } = await sum(context, inputs);
     const { standardErrors: se } = monteCarlo;
     findings.push(
-      near(`sum of ${n} rectangulars: u, linear`, Math.sqrt(n / 3), linear.standardUncertainty, 1e-9, "derivatives to 10⁻⁹"),
-      near(`sum of ${n} rectangulars: u, Monte Carlo`, Math.sqrt(n / 3), monteCarlo.standardUncertainty, STANDARD_ERRORS * se.standardUncertainty!, FIVE_ERRORS),
-      near(`sum of ${n} rectangulars: excess kurtosis`, -1.2 / n, monteCarlo.excessKurtosis, (STANDARD_ERRORS * Math.sqrt(24)) / Math.sqrt(monteCarlo.trials), "five standard errors, as of a normal, which has more"),
-      near(`sum of ${n} rectangulars: 95 % interval`, [-half, half], monteCarlo.intervals.symmetric, STANDARD_ERRORS * Math.max(...se.symmetric), FIVE_ERRORS),
+      near(
+        `sum of ${n} rectangulars: u, linear`,
+        Math.sqrt(n / 3),
+        linear.standardUncertainty,
+        1e-9,
+        "derivatives to 10⁻⁹",
+      ),
+      near(
+        `sum of ${n} rectangulars: u, Monte Carlo`,
+        Math.sqrt(n / 3),
+        monteCarlo.standardUncertainty,
+        STANDARD_ERRORS * se.standardUncertainty!,
+        FIVE_ERRORS,
+      ),
+      near(
+        `sum of ${n} rectangulars: excess kurtosis`,
+        -1.2 / n,
+        monteCarlo.excessKurtosis,
+        (STANDARD_ERRORS * Math.sqrt(24)) / Math.sqrt(monteCarlo.trials),
+        "five standard errors, as of a normal, which has more",
+      ),
+      near(
+        `sum of ${n} rectangulars: 95 % interval`,
+        [-half, half],
+        monteCarlo.intervals.symmetric,
+        STANDARD_ERRORS * Math.max(...se.symmetric),
+        FIVE_ERRORS,
+      ),
     );
   }
   return findings;
 };
 
 const arcsine: Check["lines"] = async (context) => {
-  const { monteCarlo, linear } = await sum(context, { x1: { distribution: "arcsine", estimate: 0, halfWidth: 0.5 } as Statement });
+  const { monteCarlo, linear } = await sum(context, {
+    x1: { distribution: "arcsine", estimate: 0, halfWidth: 0.5 } as Statement,
+  });
   const half = 0.5 * Math.sin((Math.PI * 0.95) / 2);
   return [
     near("arcsine ±0.5: u, linear", 0.5 * Math.SQRT1_2, linear.standardUncertainty, 1e-9, "derivatives to 10⁻⁹"),
-    near("arcsine ±0.5: u, Monte Carlo", 0.5 * Math.SQRT1_2, monteCarlo.standardUncertainty, STANDARD_ERRORS * monteCarlo.standardErrors.standardUncertainty!, FIVE_ERRORS),
-    near("arcsine ±0.5: 95 % interval", [-half, half], monteCarlo.intervals.symmetric, STANDARD_ERRORS * Math.max(...monteCarlo.standardErrors.symmetric), FIVE_ERRORS),
+    near(
+      "arcsine ±0.5: u, Monte Carlo",
+      0.5 * Math.SQRT1_2,
+      monteCarlo.standardUncertainty,
+      STANDARD_ERRORS * monteCarlo.standardErrors.standardUncertainty!,
+      FIVE_ERRORS,
+    ),
+    near(
+      "arcsine ±0.5: 95 % interval",
+      [-half, half],
+      monteCarlo.intervals.symmetric,
+      STANDARD_ERRORS * Math.max(...monteCarlo.standardErrors.symmetric),
+      FIVE_ERRORS,
+    ),
   ];
 };
 
@@ -137,9 +270,22 @@ const chiSquare: Check["lines"] = async (context) => {
       const quantile = -50 * Math.log(1 - p);
       // √(p(1 − p)/M) over the density (1 − p)/2u².
       const error = (50 * Math.sqrt(p / (1 - p))) / Math.sqrt(monteCarlo.trials);
-      return near(`loss at x₁ = 0: quantile at ${100 * p} %`, quantile, 1e6 * (found.get(p) ?? Number.NaN), STANDARD_ERRORS * error, FIVE_ERRORS, { unit });
+      return near(
+        `loss at x₁ = 0: quantile at ${100 * p} %`,
+        quantile,
+        1e6 * (found.get(p) ?? Number.NaN),
+        STANDARD_ERRORS * error,
+        FIVE_ERRORS,
+        { unit },
+      );
     }),
-    near("loss at x₁ = 0: skewness", 2, monteCarlo.skewness, STANDARD_ERRORS * Math.sqrt(EXPONENTIAL_SKEWNESS / monteCarlo.trials), FIVE_ERRORS),
+    near(
+      "loss at x₁ = 0: skewness",
+      2,
+      monteCarlo.skewness,
+      STANDARD_ERRORS * Math.sqrt(EXPONENTIAL_SKEWNESS / monteCarlo.trials),
+      FIVE_ERRORS,
+    ),
   ];
 };
 
@@ -148,9 +294,21 @@ const EXPONENTIAL_SKEWNESS = 72;
 
 const secondOrderMass: Check["lines"] = async (context) => {
   const { secondOrder } = (await context.example("mass-calibration")).measurands["deviation"]!;
-  const term = (ρ: number, width: number): number => ((100_001.234 / (ρ * ρ)) * (0.1 / Math.sqrt(3)) * width) / Math.sqrt(3);
+  const term = (ρ: number, width: number): number =>
+    ((100_001.234 / (ρ * ρ)) * (0.1 / Math.sqrt(3)) * width) / Math.sqrt(3);
   const u = Math.sqrt(0.05 * 0.05 + 0.02 * 0.02 + term(8000, 1000) ** 2 + term(8000, 50) ** 2);
-  return [near("mass: u with second-order terms", u, secondOrder?.standardUncertainty ?? null, 1e-7, "second derivatives to 10⁻⁶", { unit: "mg" })];
+  return [
+    near(
+      "mass: u with second-order terms",
+      u,
+      secondOrder?.standardUncertainty ?? null,
+      1e-7,
+      "second derivatives to 10⁻⁶",
+      {
+        unit: "mg",
+      },
+    ),
+  ];
 };
 
 function functions(): Finding[] {

@@ -13,14 +13,46 @@ export const generator: CheckGroup = {
   checks: (quick) => {
     const blocks = quick ? 40 : 200;
     return [
-      { title: "Philox", source: "Salmon et al., SC11 (2011): file kat_vectors distributed with the paper's code", lines: () => philoxAnswers(PHILOX) },
-      { title: "sfc32", source: "PractRand 0.95, seeding by one word; words from the tests of an independent public implementation", lines: () => sfc32Words(SFC32) },
-      { title: "the engine's streams", source: "definition of the generator: sfc32 in four lanes, started by Philox4x32-10", lines: streams },
-      { title: "uniform numbers", source: "moments 1/(k + 1) and distribution function of the uniform distribution", lines: async () => uniformShape(await family(), blocks) },
-      { title: "normal numbers", source: "moments and distribution function of the standard normal", lines: async () => normalShape(await family(), blocks) },
-      { title: "distributions drawn", source: "each distribution's own distribution function, checked against closed forms above", lines: async () => samplers(await family(), quick ? 20 : 100) },
-      { title: "independence", source: "r of independent columns: nearly normal with standard deviation 1/√n", lines: async () => independence(await family(), quick ? 8 : 40) },
-      { title: "cutting the work", source: "definition: a stream's numbers depend on seed, input and block alone", lines: async () => cutting(await family()) },
+      {
+        title: "Philox",
+        source: "Salmon et al., SC11 (2011): file kat_vectors distributed with the paper's code",
+        lines: () => philoxAnswers(PHILOX),
+      },
+      {
+        title: "sfc32",
+        source: "PractRand 0.95, seeding by one word; words from the tests of an independent public implementation",
+        lines: () => sfc32Words(SFC32),
+      },
+      {
+        title: "the engine's streams",
+        source: "definition of the generator: sfc32 in four lanes, started by Philox4x32-10",
+        lines: streams,
+      },
+      {
+        title: "uniform numbers",
+        source: "moments 1/(k + 1) and distribution function of the uniform distribution",
+        lines: async () => uniformShape(await family(), blocks),
+      },
+      {
+        title: "normal numbers",
+        source: "moments and distribution function of the standard normal",
+        lines: async () => normalShape(await family(), blocks),
+      },
+      {
+        title: "distributions drawn",
+        source: "each distribution's own distribution function, checked against closed forms above",
+        lines: async () => samplers(await family(), quick ? 20 : 100),
+      },
+      {
+        title: "independence",
+        source: "r of independent columns: nearly normal with standard deviation 1/√n",
+        lines: async () => independence(await family(), quick ? 8 : 40),
+      },
+      {
+        title: "cutting the work",
+        source: "definition: a stream's numbers depend on seed, input and block alone",
+        lines: async () => cutting(await family()),
+      },
     ];
   },
 };
@@ -39,15 +71,31 @@ const wordsOf = (text: string): number[] => text.split(" ").map((word) => Number
 
 /** @param answers counter, key, words */
 export const philoxAnswers = (answers: typeof PHILOX): Finding[] =>
-  answers.map(([counter, key, words]) => same(`Philox4x32-10 of counter ${counter.slice(0, 8)}…, key ${key.slice(0, 8)}…`, words, hex(plainPhilox(wordsOf(counter), wordsOf(key))), "the same words"));
+  answers.map(([counter, key, words]) =>
+    same(
+      `Philox4x32-10 of counter ${counter.slice(0, 8)}…, key ${key.slice(0, 8)}…`,
+      words,
+      hex(plainPhilox(wordsOf(counter), wordsOf(key))),
+      "the same words",
+    ),
+  );
 
 /** Seeded with 12345, the first words after twelve that are left out. */
-const SFC32: readonly number[] = [235160590, 2967261163, 116171463, 2882324903, 362604721, 4227106926, 1933307004, 1608300071, 2256615412, 2701957640];
+const SFC32: readonly number[] = [
+  235160590, 2967261163, 116171463, 2882324903, 362604721, 4227106926, 1933307004, 1608300071, 2256615412, 2701957640,
+];
 
 function sfc32Words(words: readonly number[]): Finding[] {
   const next = plainSfc32(0, 12345, 0, 1);
   for (let i = 0; i < 12; i++) next();
-  return [same("sfc32 seeded with 12345: its first ten words", words.join(" "), words.map(() => next()).join(" "), "the same words")];
+  return [
+    same(
+      "sfc32 seeded with 12345: its first ten words",
+      words.join(" "),
+      words.map(() => next()).join(" "),
+      "the same words",
+    ),
+  ];
 }
 
 const STREAMS = [
@@ -68,7 +116,12 @@ async function streams(): Promise<Finding[]> {
     substream.uniforms(channel, out, count);
     let equal = 0;
     for (let lane = 0; lane < 4; lane++) {
-      const [a, b, c, d] = plainPhilox([block % 2 ** 32, (upper << 16) | (channel << 2) | lane, c2, c3], [k0, k1]) as [number, number, number, number];
+      const [a, b, c, d] = plainPhilox([block % 2 ** 32, (upper << 16) | (channel << 2) | lane, c2, c3], [k0, k1]) as [
+        number,
+        number,
+        number,
+        number,
+      ];
       const next = plainSfc32(a, b, c, d);
       for (let i = 0; i < 12; i++) next();
       for (let i = lane; i < count; i += 4) if (out[i] === uniformOf(next(), next())) equal += 1;
@@ -77,7 +130,10 @@ async function streams(): Promise<Finding[]> {
     for (let index = 0; index < 100; index++) {
       const sequence = substream.sequence(channel, index);
       for (let step = 0; step < 2; step++) {
-        const words = plainPhilox([block % 2 ** 32, 0x80000000 | (step << 17) | (channel << 12) | index, c2 ^ upper, c3], [k0, k1]) as [number, number, number, number];
+        const words = plainPhilox(
+          [block % 2 ** 32, 0x80000000 | (step << 17) | (channel << 12) | index, c2 ^ upper, c3],
+          [k0, k1],
+        ) as [number, number, number, number];
         if (sequence.uniform() === uniformOf(words[2], words[3])) own += 1;
         if (sequence.uniform() === uniformOf(words[0], words[1])) own += 1;
       }
@@ -112,10 +168,28 @@ function uniformShape(engine: GeneratorFamily, blocks: number): Finding[] {
     same(`${n} uniforms: outside (0, 1) or off the centres of 2⁵² cells`, 0, astray, "none"),
     ...[1, 2, 3, 4].map((k) => {
       const error = Math.sqrt((1 / (2 * k + 1) - 1 / ((k + 1) * (k + 1))) / n);
-      return near(`${n} uniforms: moment ${k}`, 1 / (k + 1), meanOf(u, (x) => x ** k), STANDARD_ERRORS * error, FIVE);
+      return near(
+        `${n} uniforms: moment ${k}`,
+        1 / (k + 1),
+        meanOf(u, (x) => x ** k),
+        STANDARD_ERRORS * error,
+        FIVE,
+      );
     }),
-    near(`${n} uniforms: the bit of 52 that is set least evenly, in standard errors`, 0, worst, 6, "6 standard errors: false-alarm rate 10⁻⁷ for all 52"),
-    near(`${n} uniforms: distance from the distribution function`, 0, kolmogorovDistance(u, (x) => x), kolmogorovLimit(n, KOLMOGOROV_ALARM), KOLMOGOROV),
+    near(
+      `${n} uniforms: the bit of 52 that is set least evenly, in standard errors`,
+      0,
+      worst,
+      6,
+      "6 standard errors: false-alarm rate 10⁻⁷ for all 52",
+    ),
+    near(
+      `${n} uniforms: distance from the distribution function`,
+      0,
+      kolmogorovDistance(u, (x) => x),
+      kolmogorovLimit(n, KOLMOGOROV_ALARM),
+      KOLMOGOROV,
+    ),
   ];
 }
 
@@ -125,7 +199,10 @@ const MOMENTS = [1, 0, 1, 0, 3, 0, 15, 0, 105, 0, 945, 0, 10395] as const;
 function normalShape(engine: GeneratorFamily, blocks: number): Finding[] {
   const z = column(engine, normals, blocks);
   const n = z.length;
-  const normal = readStatement({ distribution: "normal", estimate: 0, standardUncertainty: 1 }, "selfcheck").distribution;
+  const normal = readStatement(
+    { distribution: "normal", estimate: 0, standardUncertainty: 1 },
+    "selfcheck",
+  ).distribution;
   // Where the layers of the ziggurat end and its tail begins (256 layers).
   const tail = 3.6541528853610088;
   const expected = n * normal.distributionFunction(-tail);
@@ -133,17 +210,38 @@ function normalShape(engine: GeneratorFamily, blocks: number): Finding[] {
   return [
     ...[1, 2, 3, 4, 5, 6].map((k) => {
       const error = Math.sqrt((MOMENTS[2 * k]! - MOMENTS[k]! * MOMENTS[k]!) / n);
-      return near(`${n} normals: moment ${k}`, MOMENTS[k]!, meanOf(z, (x) => x ** k), STANDARD_ERRORS * error, FIVE);
+      return near(
+        `${n} normals: moment ${k}`,
+        MOMENTS[k]!,
+        meanOf(z, (x) => x ** k),
+        STANDARD_ERRORS * error,
+        FIVE,
+      );
     }),
-    near(`${n} normals: beyond ±3.654, either side`, [expected, expected], beyond, STANDARD_ERRORS * Math.sqrt(expected), "5 standard deviations of a Poisson count"),
-    near(`${n} normals: distance from the distribution function`, 0, kolmogorovDistance(z, (x) => normal.distributionFunction(x)), kolmogorovLimit(n, KOLMOGOROV_ALARM), KOLMOGOROV),
+    near(
+      `${n} normals: beyond ±3.654, either side`,
+      [expected, expected],
+      beyond,
+      STANDARD_ERRORS * Math.sqrt(expected),
+      "5 standard deviations of a Poisson count",
+    ),
+    near(
+      `${n} normals: distance from the distribution function`,
+      0,
+      kolmogorovDistance(z, (x) => normal.distributionFunction(x)),
+      kolmogorovLimit(n, KOLMOGOROV_ALARM),
+      KOLMOGOROV,
+    ),
   ];
 }
 
 const SAMPLED: readonly (readonly [name: string, statement: Statement])[] = [
   ["triangular", { distribution: "triangular", lower: -1, upper: 1 } as Statement],
   ["trapezoidal, β = ½", { distribution: "trapezoidal", lower: -1, upper: 1, topRatio: 0.5 } as Statement],
-  ["curvilinear trapezoid, d = 0.5", { distribution: "curvilinear-trapezoid", lower: -1, upper: 1, limitHalfWidth: 0.5 } as Statement],
+  [
+    "curvilinear trapezoid, d = 0.5",
+    { distribution: "curvilinear-trapezoid", lower: -1, upper: 1, limitHalfWidth: 0.5 } as Statement,
+  ],
   ["arcsine", { distribution: "arcsine", lower: -1, upper: 1 } as Statement],
   ["t with ν = 2", { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 2 } as Statement],
   ["t with ν = 9", { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 9 } as Statement],
@@ -152,19 +250,37 @@ const SAMPLED: readonly (readonly [name: string, statement: Statement])[] = [
 const samplers = (engine: GeneratorFamily, blocks: number): Finding[] =>
   SAMPLED.map(([name, statement]) => {
     const { distribution } = readStatement(statement, "selfcheck");
-    const drawn = column(engine, (from, _channel, out, count) => distribution.sample(from, out, count), blocks, { input: name });
+    const drawn = column(engine, (from, _channel, out, count) => distribution.sample(from, out, count), blocks, {
+      input: name,
+    });
     const distance = kolmogorovDistance(drawn, (x) => distribution.distributionFunction(x));
-    return near(`${drawn.length} draws, ${name}: distance from the distribution function`, 0, distance, kolmogorovLimit(drawn.length, KOLMOGOROV_ALARM), KOLMOGOROV);
+    return near(
+      `${drawn.length} draws, ${name}: distance from the distribution function`,
+      0,
+      distance,
+      kolmogorovLimit(drawn.length, KOLMOGOROV_ALARM),
+      KOLMOGOROV,
+    );
   });
 
 const itself = (x: number): number => x;
 const square = (x: number): number => x * x;
 /** Values, squares, and one with the other's square. */
-const TRANSFORMS = [[itself, itself], [square, square], [itself, square], [square, itself]] as const;
+const TRANSFORMS = [
+  [itself, itself],
+  [square, square],
+  [itself, square],
+  [square, itself],
+] as const;
 
 function independence(engine: GeneratorFamily, blocks: number): Finding[] {
   const n = blocks * BLOCK;
-  return ([["uniforms", uniforms], ["normals", normals]] as const).flatMap(([kind, fill]: readonly [string, Fill]) => {
+  return (
+    [
+      ["uniforms", uniforms],
+      ["normals", normals],
+    ] as const
+  ).flatMap(([kind, fill]: readonly [string, Fill]) => {
     const base = column(engine, fill, blocks, { seed: "1" });
     const other = (place: object): Float64Array => column(engine, fill, blocks, { seed: "1", ...place });
     const pairs: readonly (readonly [string, Float64Array, Float64Array])[] = [
@@ -181,13 +297,24 @@ function independence(engine: GeneratorFamily, blocks: number): Finding[] {
     return pairs.map(([name, a, b]) => {
       const r = TRANSFORMS.map(([f, g]) => correlationOf(a, b, f, g) * Math.sqrt(a.length));
       const worst = r.reduce((most, value) => (Math.abs(value) <= Math.abs(most) ? most : value), 0);
-      return near(`${kind}, ${name}: greatest r of values and squares, in standard errors`, 0, worst, STANDARD_ERRORS, `${STANDARD_ERRORS} standard errors: false-alarm rate 2·10⁻⁶ for all four`);
+      return near(
+        `${kind}, ${name}: greatest r of values and squares, in standard errors`,
+        0,
+        worst,
+        STANDARD_ERRORS,
+        `${STANDARD_ERRORS} standard errors: false-alarm rate 2·10⁻⁶ for all four`,
+      );
     });
   });
 }
 
 const cutting = (engine: GeneratorFamily): Finding[] =>
-  ([["uniforms", uniforms], ["normals", normals]] as const).map(([kind, fill]) => {
+  (
+    [
+      ["uniforms", uniforms],
+      ["normals", normals],
+    ] as const
+  ).map(([kind, fill]) => {
     const whole = column(engine, fill, 4, { channel: 3 });
     const open = engine.open("selfcheck", "x");
     let equal = 0;
@@ -200,6 +327,10 @@ const cutting = (engine: GeneratorFamily): Finding[] =>
         equal += out.filter((x, i) => x === whole[block * BLOCK + i]).length;
       }
     }
-    return same(`${kind}: numbers that stay the same with blocks in another order and asked for in parts`, asked, equal, "the same bits");
+    return same(
+      `${kind}: numbers that stay the same with blocks in another order and asked for in parts`,
+      asked,
+      equal,
+      "the same bits",
+    );
   });
-

@@ -13,7 +13,11 @@ export const jcgm100: CheckGroup = {
     { title: "H.1, end gauge", source: "from memory of JCGM 100:2008, H.1, table H.1", lines: endGauge },
     { title: "H.2, impedance", source: "from memory of JCGM 100:2008, H.2, tables H.2 to H.4", lines: impedance },
     { title: "H.3, thermometer line", source: "from memory of JCGM 100:2008, H.3, table H.6", lines: thermometerLine },
-    { title: "S11, block calibrator", source: "from memory of EA-4/02 M:2022, supplement 2, S11", lines: blockCalibrator },
+    {
+      title: "S11, block calibrator",
+      source: "from memory of EA-4/02 M:2022, supplement 2, S11",
+      lines: blockCalibrator,
+    },
   ],
 };
 
@@ -33,16 +37,37 @@ export const END_GAUGE: readonly (readonly [input: string, meaning: string, prin
 async function endGauge(context: CheckContext): Promise<Finding[]> {
   const { linear, secondOrder } = (await context.example("end-gauge")).measurands["length"]!;
   const unit = "nm";
-  const contribution = (input: string): number => Math.abs(linear.contributions.find((row) => row.input === input)?.contribution ?? Number.NaN);
+  const contribution = (input: string): number =>
+    Math.abs(linear.contributions.find((row) => row.input === input)?.contribution ?? Number.NaN);
   return [
     printed("end gauge: estimate", "50000838", linear.estimate, 0, "", { unit }),
-    ...END_GAUGE.map(([input, meaning, figure]) => printed(`end gauge: ${meaning}`, figure, contribution(input), 0, "", { unit })),
+    ...END_GAUGE.map(([input, meaning, figure]) =>
+      printed(`end gauge: ${meaning}`, figure, contribution(input), 0, "", { unit }),
+    ),
     printed("end gauge: combined standard uncertainty", "32", linear.standardUncertainty, 0, "", { unit }),
-    printed("end gauge: ν_eff", "16.7", linear.effectiveDegreesOfFreedom, 0.05, "0.05 since the document rounds the contributions first"),
+    printed(
+      "end gauge: ν_eff",
+      "16.7",
+      linear.effectiveDegreesOfFreedom,
+      0.05,
+      "0.05 since the document rounds the contributions first",
+    ),
     printed("end gauge: k = t₉₉(16)", "2.92", linear.coverageFactor),
-    near("end gauge: k = t₉₉(16), unrounded", 2.92078162243, linear.coverageFactor, 1e-9, "figures given", { source: "computed independently: quantile of t" }),
-    printed("end gauge: U at 99 %", "93", linear.expandedUncertainty, 0.5, "as much since the document rounds u first", { unit }),
-    printed("end gauge: u with second-order terms", "34", secondOrder?.standardUncertainty ?? null, 0, "", { unit, source: "from memory of JCGM 100:2008, H.1.7" }),
+    near("end gauge: k = t₉₉(16), unrounded", 2.92078162243, linear.coverageFactor, 1e-9, "figures given", {
+      source: "computed independently: quantile of t",
+    }),
+    printed(
+      "end gauge: U at 99 %",
+      "93",
+      linear.expandedUncertainty,
+      0.5,
+      "as much since the document rounds u first",
+      { unit },
+    ),
+    printed("end gauge: u with second-order terms", "34", secondOrder?.standardUncertainty ?? null, 0, "", {
+      unit,
+      source: "from memory of JCGM 100:2008, H.1.7",
+    }),
   ];
 }
 
@@ -62,12 +87,33 @@ async function impedance(context: CheckContext): Promise<Finding[]> {
       const { linear } = measurands[name]!;
       return [
         printed(`impedance: ${name}`, y, linear.estimate, 0, "", { unit }),
-        printed(`impedance: u of the ${name}`, u, linear.standardUncertainty, 0.0005, "as much: the document's two approaches differ in this digit", { unit }),
-        near(`impedance: ${name} and its u, unrounded`, exact, [linear.estimate, linear.standardUncertainty], 1e-8, "figures given, derivatives to 10⁻⁹", { unit, source }),
+        printed(
+          `impedance: u of the ${name}`,
+          u,
+          linear.standardUncertainty,
+          0.0005,
+          "as much: the document's two approaches differ in this digit",
+          { unit },
+        ),
+        near(
+          `impedance: ${name} and its u, unrounded`,
+          exact,
+          [linear.estimate, linear.standardUncertainty],
+          1e-8,
+          "figures given, derivatives to 10⁻⁹",
+          { unit, source },
+        ),
       ];
     }),
     printed("impedance: r(R, X), r(R, Z), r(X, Z)", ["-0.588", "-0.485", "0.993"], r),
-    near("impedance: correlations, unrounded", [-0.588429784424, -0.48525922421, 0.992511648949], r, 1e-8, "figures given, derivatives to 10⁻⁹", { source }),
+    near(
+      "impedance: correlations, unrounded",
+      [-0.588429784424, -0.48525922421, 0.992511648949],
+      r,
+      1e-8,
+      "figures given, derivatives to 10⁻⁹",
+      { source },
+    ),
   ];
 }
 
@@ -78,7 +124,14 @@ async function thermometerLine(context: CheckContext): Promise<Finding[]> {
   const rows = [
     { name: "intercept", what: "y₁", y: "-0.1712", u: "0.0029", exact: [-0.171203790131, 0.00287759783516], unit },
     { name: "slope", what: "y₂", y: "0.00218", u: "0.00067", exact: [0.00218269773989, 0.000667938773228], unit: "" },
-    { name: "prediction", what: "b(30 °C)", y: "-0.1494", u: "0.0041", exact: [-0.149376812732, 0.00413859575285], unit },
+    {
+      name: "prediction",
+      what: "b(30 °C)",
+      y: "-0.1494",
+      u: "0.0041",
+      exact: [-0.149376812732, 0.00413859575285],
+      unit,
+    },
   ] as const;
   const r = joint!.linear.correlation[0]![1]!;
   return [
@@ -88,8 +141,22 @@ async function thermometerLine(context: CheckContext): Promise<Finding[]> {
       return [
         printed(`thermometer: ${row.what}`, row.y, linear.estimate, 0, "", where),
         printed(`thermometer: u of ${row.what}`, row.u, linear.standardUncertainty, 0, "", where),
-        near(`thermometer: ${row.what} and its u, unrounded`, row.exact, [linear.estimate, linear.standardUncertainty], 1e-10, "figures given", { ...where, source }),
-        near(`thermometer: u of ${row.what}, Monte Carlo`, row.exact[1], monteCarlo.standardUncertainty, STANDARD_ERRORS * monteCarlo.standardErrors.standardUncertainty!, FIVE_ERRORS, { ...where, source }),
+        near(
+          `thermometer: ${row.what} and its u, unrounded`,
+          row.exact,
+          [linear.estimate, linear.standardUncertainty],
+          1e-10,
+          "figures given",
+          { ...where, source },
+        ),
+        near(
+          `thermometer: u of ${row.what}, Monte Carlo`,
+          row.exact[1],
+          monteCarlo.standardUncertainty,
+          STANDARD_ERRORS * monteCarlo.standardErrors.standardUncertainty!,
+          FIVE_ERRORS,
+          { ...where, source },
+        ),
       ];
     }),
     printed("thermometer: r(y₁, y₂)", "-0.930", r),
@@ -106,15 +173,54 @@ async function blockCalibrator(context: CheckContext): Promise<Finding[]> {
   const source = "computed independently: characteristic function of the sum";
   const needed = validation.coverageFactorNeeded;
   // Axial ±250 mK and radial ±100 mK alone.
-  const { distribution } = readStatement({ distribution: "trapezoidal", estimate: 0, halfWidth: 350, topRatio: 150 / 350 } as Statement, "selfcheck");
+  const { distribution } = readStatement(
+    { distribution: "trapezoidal", estimate: 0, halfWidth: 350, topRatio: 150 / 350 } as Statement,
+    "selfcheck",
+  );
   const trapezoid = distribution.quantile((1 + 0.9545) / 2) / distribution.standardDeviation!;
   return [
     printed("block calibrator: u", "164", 1000 * linear.standardUncertainty, 0, "", { unit }),
-    near("block calibrator: u, unrounded", u, 1000 * linear.standardUncertainty, 1e-6, "figures given", { unit, source: "computed independently: root sum of squares" }),
-    near("block calibrator: half-width at 95.45 %", 305.190759804, 500 * (high - low), STANDARD_ERRORS * 1000 * end, FIVE_ERRORS, { unit, source }),
-    near("block calibrator: k that 95.45 % takes", 1.85761850816, needed, (STANDARD_ERRORS * 1000 * end) / u, FIVE_ERRORS, { source }),
-    printed("block calibrator: k of a trapezoid of its two largest terms", "1.81", trapezoid, 0.005, "as much: the figure is recalled, and the trapezoid has 1.80 at 95 % and 1.82 at 95.45 %"),
-    near("block calibrator: k of that trapezoid, unrounded", 1.81752865779, trapezoid, 1e-9, "figures given", { source: "computed independently: (1 − √((1 − p)(1 − β²)))/√((1 + β²)/6), β = 150/350, p = 95.45 %" }),
-    same("block calibrator: verdict on k = 2", "not validated", validation.validated ? "validated" : "not validated", "the same verdict", { source: "follows from the exact half-width: 329 mK against 305 mK" }),
+    near("block calibrator: u, unrounded", u, 1000 * linear.standardUncertainty, 1e-6, "figures given", {
+      unit,
+      source: "computed independently: root sum of squares",
+    }),
+    near(
+      "block calibrator: half-width at 95.45 %",
+      305.190759804,
+      500 * (high - low),
+      STANDARD_ERRORS * 1000 * end,
+      FIVE_ERRORS,
+      {
+        unit,
+        source,
+      },
+    ),
+    near(
+      "block calibrator: k that 95.45 % takes",
+      1.85761850816,
+      needed,
+      (STANDARD_ERRORS * 1000 * end) / u,
+      FIVE_ERRORS,
+      { source },
+    ),
+    printed(
+      "block calibrator: k of a trapezoid of its two largest terms",
+      "1.81",
+      trapezoid,
+      0.005,
+      "as much: the figure is recalled, and the trapezoid has 1.80 at 95 % and 1.82 at 95.45 %",
+    ),
+    near("block calibrator: k of that trapezoid, unrounded", 1.81752865779, trapezoid, 1e-9, "figures given", {
+      source: "computed independently: (1 − √((1 − p)(1 − β²)))/√((1 + β²)/6), β = 150/350, p = 95.45 %",
+    }),
+    same(
+      "block calibrator: verdict on k = 2",
+      "not validated",
+      validation.validated ? "validated" : "not validated",
+      "the same verdict",
+      {
+        source: "follows from the exact half-width: 329 mK against 305 mK",
+      },
+    ),
   ];
 }

@@ -10,7 +10,15 @@ import { between, FIVE_ERRORS, near, printed, STANDARD_ERRORS, withTheirs } from
 export const jcgm102: CheckGroup = {
   id: "jcgm-102",
   title: "Worked examples of JCGM 102:2011, clause 9",
-  checks: () => [...SUMS.map(sums), ...POLAR.map(polar), { title: "9.4, impedance", source: "JCGM 102:2011, 9.4, with the data of JCGM 100:2008, H.2 (from memory)", lines: impedance }],
+  checks: () => [
+    ...SUMS.map(sums),
+    ...POLAR.map(polar),
+    {
+      title: "9.4, impedance",
+      source: "JCGM 102:2011, 9.4, with the data of JCGM 100:2008, H.2 (from memory)",
+      lines: impedance,
+    },
+  ],
 };
 
 /** Trials of the unrelated program. */
@@ -28,7 +36,14 @@ interface Factor {
 
 function factorLine(what: string, { k, scale, exact }: Factor, obtained: number | null, trials: number) {
   const theirs = exact === undefined ? scale / Math.sqrt(REFERENCE_TRIALS) : 0;
-  return near(what, k, obtained, withTheirs(scale / Math.sqrt(trials), theirs), exact === undefined ? "five standard errors of both runs" : FIVE_ERRORS, { source: exact ?? UNRELATED });
+  return near(
+    what,
+    k,
+    obtained,
+    withTheirs(scale / Math.sqrt(trials), theirs),
+    exact === undefined ? "five standard errors of both runs" : FIVE_ERRORS,
+    { source: exact ?? UNRELATED },
+  );
 }
 
 const SUMS = [
@@ -38,7 +53,12 @@ const SUMS = [
     kq: { k: 2.07088089519, scale: 1.86, exact: "computed independently: bivariate normal at r = 0.95" },
     rScale: 0.0975,
   },
-  { id: "common-term-rectangular", kp: { k: 2.272046, scale: 1.57 }, kq: { k: 1.793107, scale: 0.687 }, rScale: 0.0825 },
+  {
+    id: "common-term-rectangular",
+    kp: { k: 2.272046, scale: 1.57 },
+    kq: { k: 1.793107, scale: 0.687 },
+    rScale: 0.0825,
+  },
 ] as const;
 
 function sums({ id, kp, kq, rScale }: (typeof SUMS)[number]): Check {
@@ -56,29 +76,123 @@ function sums({ id, kp, kq, rScale }: (typeof SUMS)[number]): Check {
           const found = measurands[name]!;
           const error = found.monteCarlo.standardErrors.standardUncertainty!;
           return [
-            near(`${id}: u of the ${name} sum, linear`, Math.SQRT2, found.linear.standardUncertainty, 1e-9, "derivatives to 10⁻⁹", { source }),
-            near(`${id}: u of the ${name} sum, Monte Carlo`, Math.SQRT2, found.monteCarlo.standardUncertainty, STANDARD_ERRORS * error, FIVE_ERRORS, { source }),
+            near(
+              `${id}: u of the ${name} sum, linear`,
+              Math.SQRT2,
+              found.linear.standardUncertainty,
+              1e-9,
+              "derivatives to 10⁻⁹",
+              {
+                source,
+              },
+            ),
+            near(
+              `${id}: u of the ${name} sum, Monte Carlo`,
+              Math.SQRT2,
+              found.monteCarlo.standardUncertainty,
+              STANDARD_ERRORS * error,
+              FIVE_ERRORS,
+              { source },
+            ),
           ];
         }),
         near(`${id}: correlation, linear`, 0.95, linear.correlation[0]![1]!, 1e-9, "derivatives to 10⁻⁹", { source }),
-        near(`${id}: correlation, Monte Carlo`, 0.95, monteCarlo?.correlation[0]![1] ?? null, (STANDARD_ERRORS * rScale) / Math.sqrt(trials), FIVE_ERRORS, { source }),
+        near(
+          `${id}: correlation, Monte Carlo`,
+          0.95,
+          monteCarlo?.correlation[0]![1] ?? null,
+          (STANDARD_ERRORS * rScale) / Math.sqrt(trials),
+          FIVE_ERRORS,
+          { source },
+        ),
         factorLine(`${id}: k_p of the 95 % ellipse`, kp, ellipsoid?.factor ?? null, trials),
         factorLine(`${id}: k_q of the 95 % rectangle`, kq, rectangle?.factor ?? null, trials),
-        printed(`${id}: k_p of a normal`, "2.45", ellipsoid?.normalFactor ?? null, 0, "", { source: "from memory of JCGM 102:2011, 6.5.2" }),
-        printed(`${id}: k_q enough for any normal`, "2.24", rectangle?.normalFactor ?? null, 0, "", { source: "from memory of JCGM 102:2011, 6.5.3" }),
-        between(`${id}: share that the smallest region holds`, 0.95, grid.held, [0.95, 0.95 + grid.least / trials], "p, and at most one cell more", { source: "JCGM 102:2011, 7.7.4" }),
+        printed(`${id}: k_p of a normal`, "2.45", ellipsoid?.normalFactor ?? null, 0, "", {
+          source: "from memory of JCGM 102:2011, 6.5.2",
+        }),
+        printed(`${id}: k_q enough for any normal`, "2.24", rectangle?.normalFactor ?? null, 0, "", {
+          source: "from memory of JCGM 102:2011, 6.5.3",
+        }),
+        between(
+          `${id}: share that the smallest region holds`,
+          0.95,
+          grid.held,
+          [0.95, 0.95 + grid.least / trials],
+          "p, and at most one cell more",
+          { source: "JCGM 102:2011, 7.7.4" },
+        ),
       ];
     },
   };
 }
 
 const POLAR = [
-  { id: "001", name: "x₁ = 0.001", y: [0.012564455, 0], u: [0.0065676845, 1.7441272], r: 0, rScale: 0.988, kp: { k: 2.214268, scale: 1.53 }, kq: { k: 1.838431, scale: 1.98 }, printed: { y: ["0.013", "0.000"], u: ["0.007", "1.744"] } },
-  { id: "001-correlated", name: "x₁ = 0.001, r = 0.9", y: [0.011732805, -0.55631245], u: [0.0079587234, 1.598787], r: -0.069649972, rScale: 0.994, kp: { k: 2.321117, scale: 1.63 }, kq: { k: 2.140246, scale: 1.98 }, printed: { y: ["0.012", "-0.556"], u: ["0.008", "1.599"] } },
-  { id: "010", name: "x₁ = 0.010", y: [0.015485725, 0], u: [0.0077583718, 1.1175468], r: 0, rScale: 0.994, kp: { k: 2.57395, scale: 1.83 }, kq: { k: 2.379544, scale: 1.88 }, printed: null },
-  { id: "010-correlated", name: "x₁ = 0.010, r = 0.9", y: [0.015289077, -0.34292726], u: [0.0081390498, 0.90308018], r: 0.3518774, rScale: 0.916, kp: { k: 2.460169, scale: 2.53 }, kq: { k: 2.112423, scale: 1.79 }, printed: null },
-  { id: "100", name: "x₁ = 0.100", y: [0.10050127, 0], u: [0.0099747108, 0.10051266], r: 0, rScale: 1.011, kp: { k: 2.451729, scale: 1.82 }, kq: { k: 2.239221, scale: 1.72 }, printed: { y: ["0.101", "0.000"], u: ["0.010", "0.101"] } },
-  { id: "100-correlated", name: "x₁ = 0.100, r = 0.9", y: [0.10050909, -0.008985593], u: [0.0098955493, 0.10240968], r: 0.88201699, rScale: 0.195, kp: { k: 2.47883, scale: 2.29 }, kq: { k: 2.161588, scale: 2.17 }, printed: null },
+  {
+    id: "001",
+    name: "x₁ = 0.001",
+    y: [0.012564455, 0],
+    u: [0.0065676845, 1.7441272],
+    r: 0,
+    rScale: 0.988,
+    kp: { k: 2.214268, scale: 1.53 },
+    kq: { k: 1.838431, scale: 1.98 },
+    printed: { y: ["0.013", "0.000"], u: ["0.007", "1.744"] },
+  },
+  {
+    id: "001-correlated",
+    name: "x₁ = 0.001, r = 0.9",
+    y: [0.011732805, -0.55631245],
+    u: [0.0079587234, 1.598787],
+    r: -0.069649972,
+    rScale: 0.994,
+    kp: { k: 2.321117, scale: 1.63 },
+    kq: { k: 2.140246, scale: 1.98 },
+    printed: { y: ["0.012", "-0.556"], u: ["0.008", "1.599"] },
+  },
+  {
+    id: "010",
+    name: "x₁ = 0.010",
+    y: [0.015485725, 0],
+    u: [0.0077583718, 1.1175468],
+    r: 0,
+    rScale: 0.994,
+    kp: { k: 2.57395, scale: 1.83 },
+    kq: { k: 2.379544, scale: 1.88 },
+    printed: null,
+  },
+  {
+    id: "010-correlated",
+    name: "x₁ = 0.010, r = 0.9",
+    y: [0.015289077, -0.34292726],
+    u: [0.0081390498, 0.90308018],
+    r: 0.3518774,
+    rScale: 0.916,
+    kp: { k: 2.460169, scale: 2.53 },
+    kq: { k: 2.112423, scale: 1.79 },
+    printed: null,
+  },
+  {
+    id: "100",
+    name: "x₁ = 0.100",
+    y: [0.10050127, 0],
+    u: [0.0099747108, 0.10051266],
+    r: 0,
+    rScale: 1.011,
+    kp: { k: 2.451729, scale: 1.82 },
+    kq: { k: 2.239221, scale: 1.72 },
+    printed: { y: ["0.101", "0.000"], u: ["0.010", "0.101"] },
+  },
+  {
+    id: "100-correlated",
+    name: "x₁ = 0.100, r = 0.9",
+    y: [0.10050909, -0.008985593],
+    u: [0.0098955493, 0.10240968],
+    r: 0.88201699,
+    rScale: 0.195,
+    kp: { k: 2.47883, scale: 2.29 },
+    kq: { k: 2.161588, scale: 2.17 },
+    printed: null,
+  },
 ] as const;
 
 function polar(row: (typeof POLAR)[number]): Check {
@@ -97,17 +211,52 @@ function polar(row: (typeof POLAR)[number]): Check {
           const both = "five standard errors of both runs";
           const theirs = Math.sqrt(trials / 1_000_000);
           return [
-            near(`${title}: mean of the ${part}`, row.y[i]!, estimate, STANDARD_ERRORS * se.estimate!, FIVE_ERRORS, exact),
-            near(`${title}: u of the ${part}`, row.u[i]!, standardUncertainty, STANDARD_ERRORS * se.standardUncertainty!, FIVE_ERRORS, exact),
+            near(
+              `${title}: mean of the ${part}`,
+              row.y[i]!,
+              estimate,
+              STANDARD_ERRORS * se.estimate!,
+              FIVE_ERRORS,
+              exact,
+            ),
+            near(
+              `${title}: u of the ${part}`,
+              row.u[i]!,
+              standardUncertainty,
+              STANDARD_ERRORS * se.standardUncertainty!,
+              FIVE_ERRORS,
+              exact,
+            ),
             ...(row.printed === null
               ? []
               : [
-                  printed(`${title}: mean of the ${part}, as printed`, row.printed.y[i]!, estimate, withTheirs(se.estimate!, se.estimate! * theirs), both, { unit }),
-                  printed(`${title}: u of the ${part}, as printed`, row.printed.u[i]!, standardUncertainty, withTheirs(se.standardUncertainty!, se.standardUncertainty! * theirs), both, { unit }),
+                  printed(
+                    `${title}: mean of the ${part}, as printed`,
+                    row.printed.y[i]!,
+                    estimate,
+                    withTheirs(se.estimate!, se.estimate! * theirs),
+                    both,
+                    { unit },
+                  ),
+                  printed(
+                    `${title}: u of the ${part}, as printed`,
+                    row.printed.u[i]!,
+                    standardUncertainty,
+                    withTheirs(se.standardUncertainty!, se.standardUncertainty! * theirs),
+                    both,
+                    { unit },
+                  ),
                 ]),
           ];
         }),
-        near(`${title}: correlation`, row.r, joint?.monteCarlo?.correlation[0]![1] ?? null, (STANDARD_ERRORS * row.rScale) / Math.sqrt(trials), FIVE_ERRORS, { source: QUADRATURE }),
+        near(
+          `${title}: correlation`,
+          row.r,
+          joint?.monteCarlo?.correlation[0]![1] ?? null,
+          (STANDARD_ERRORS * row.rScale) / Math.sqrt(trials),
+          FIVE_ERRORS,
+          { source: QUADRATURE },
+        ),
         factorLine(`${title}: k_p of the 95 % ellipse`, row.kp, joint?.ellipsoid?.factor ?? null, trials),
         factorLine(`${title}: k_q of the 95 % rectangle`, row.kq, joint?.rectangle?.factor ?? null, trials),
       ];
@@ -119,10 +268,19 @@ const impedance: Check["lines"] = async (context) => {
   const { measurands } = await context.example("impedance");
   // Five sets of three quantities leave ν = 2: t₂ with the scale u·√(4/2), so that the half-width is t₂(0.975)·√2·u.
   const source = "JCGM 102:2011, 5.3.2 and 6.5: t with 5 − 3 = 2 degrees of freedom, t₂(0.975) = 4.302652729911";
-  return Object.entries({ resistance: 0.071071407397, reactance: 0.295581677359, impedance: 0.236336130082 }).map(([name, u]) => {
-    const { intervals, standardErrors } = measurands[name]!.monteCarlo;
-    const [low, high] = intervals.symmetric;
-    // Half a sum of two ends: its error is at most that of the worse.
-    return near(`H.2 data: half-width of the 95 % interval of the ${name}`, 4.302652729911 * Math.SQRT2 * u, (high - low) / 2, STANDARD_ERRORS * Math.max(...standardErrors.symmetric), FIVE_ERRORS, { unit: "Ω", source });
-  });
+  return Object.entries({ resistance: 0.071071407397, reactance: 0.295581677359, impedance: 0.236336130082 }).map(
+    ([name, u]) => {
+      const { intervals, standardErrors } = measurands[name]!.monteCarlo;
+      const [low, high] = intervals.symmetric;
+      // Half a sum of two ends: its error is at most that of the worse.
+      return near(
+        `H.2 data: half-width of the 95 % interval of the ${name}`,
+        4.302652729911 * Math.SQRT2 * u,
+        (high - low) / 2,
+        STANDARD_ERRORS * Math.max(...standardErrors.symmetric),
+        FIVE_ERRORS,
+        { unit: "Ω", source },
+      );
+    },
+  );
 };

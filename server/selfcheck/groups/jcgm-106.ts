@@ -10,13 +10,42 @@ export const jcgm106: CheckGroup = {
   id: "jcgm-106",
   title: "Conformity, JCGM 106:2012",
   checks: () => [
-    { title: "one limit", source: "from memory of JCGM 106:2012, clause 7 (breakdown voltage of a Zener diode)", lines: zener },
-    { title: "two limits", source: "computed independently: normal distribution; inputs from memory of JCGM 106:2012, clause 7 (viscosity of a motor oil)", lines: viscosity },
-    { title: "capability", source: "from memory of JCGM 106:2012, 7.6: p_c = Φ(4C_m(1 − ỹ)) − Φ(−4C_m ỹ)", lines: capability },
-    { title: "few degrees of freedom", source: "computed independently: distribution function of t", lines: fewDegrees },
-    { title: "guard bands", source: "JCGM 106:2012, 8.3.2: risk of a value on the acceptance limit, w = r·U, U = 2u", lines: guardBands },
-    { title: "prior knowledge", source: "JCGM 106:2012, 7.2 and annex A; computed independently: Bayes' theorem by quadrature", lines: posterior },
-    { title: "global risks", source: "JCGM 106:2012, 9.5; computed independently: adaptive quadrature", lines: globalRisks },
+    {
+      title: "one limit",
+      source: "from memory of JCGM 106:2012, clause 7 (breakdown voltage of a Zener diode)",
+      lines: zener,
+    },
+    {
+      title: "two limits",
+      source:
+        "computed independently: normal distribution; inputs from memory of JCGM 106:2012, clause 7 (viscosity of a motor oil)",
+      lines: viscosity,
+    },
+    {
+      title: "capability",
+      source: "from memory of JCGM 106:2012, 7.6: p_c = Φ(4C_m(1 − ỹ)) − Φ(−4C_m ỹ)",
+      lines: capability,
+    },
+    {
+      title: "few degrees of freedom",
+      source: "computed independently: distribution function of t",
+      lines: fewDegrees,
+    },
+    {
+      title: "guard bands",
+      source: "JCGM 106:2012, 8.3.2: risk of a value on the acceptance limit, w = r·U, U = 2u",
+      lines: guardBands,
+    },
+    {
+      title: "prior knowledge",
+      source: "JCGM 106:2012, 7.2 and annex A; computed independently: Bayes' theorem by quadrature",
+      lines: posterior,
+    },
+    {
+      title: "global risks",
+      source: "JCGM 106:2012, 9.5; computed independently: adaptive quadrature",
+      lines: globalRisks,
+    },
   ],
 };
 
@@ -32,13 +61,19 @@ interface Case {
 }
 
 /** Assesses a measured value; the budget's side of it needs no trials to speak of. */
-async function assess(context: CheckContext, { y, u, ν, lower, upper, r = 0, prior, trials = 10_000 }: Case): Promise<ConformityRecord> {
+async function assess(
+  context: CheckContext,
+  { y, u, ν, lower, upper, r = 0, prior, trials = 10_000 }: Case,
+): Promise<ConformityRecord> {
   const document: StudyDocument = {
     title: "Conformity of a measured value",
     model: "additive",
     parameters: { coefficients: { x: 1 }, measurand: { name: "y", symbol: "Y", meaning: "measured value", unit: "1" } },
     inputs: {
-      x: ν === undefined ? { distribution: "normal", estimate: y, standardUncertainty: u } : { distribution: "t", estimate: y, standardUncertainty: u, degreesOfFreedom: ν },
+      x:
+        ν === undefined
+          ? { distribution: "normal", estimate: y, standardUncertainty: u }
+          : { distribution: "t", estimate: y, standardUncertainty: u, degreesOfFreedom: ν },
     },
     coverage: { factor: 2 },
     conformity: {
@@ -55,25 +90,64 @@ async function assess(context: CheckContext, { y, u, ν, lower, upper, r = 0, pr
   return conformity!;
 }
 
-const byTrials = (what: string, pc: number, { probabilityOfConformity, standardError }: AssessmentRecord, source: string): Finding =>
-  near(what, pc, probabilityOfConformity, STANDARD_ERRORS * (standardError ?? Number.NaN), "5√(p(1 − p)/M)", { source });
+const byTrials = (
+  what: string,
+  pc: number,
+  { probabilityOfConformity, standardError }: AssessmentRecord,
+  source: string,
+): Finding =>
+  near(what, pc, probabilityOfConformity, STANDARD_ERRORS * (standardError ?? Number.NaN), "5√(p(1 − p)/M)", {
+    source,
+  });
 
 const zener: Check["lines"] = async (context) => {
-  const { linear, monteCarlo } = await assess(context, { y: -5.47, u: 0.05, upper: -5.4, trials: context.quick ? 50_000 : 1_000_000 });
+  const { linear, monteCarlo } = await assess(context, {
+    y: -5.47,
+    u: 0.05,
+    upper: -5.4,
+    trials: context.quick ? 50_000 : 1_000_000,
+  });
   const source = "computed independently: Φ(1.4)";
   return [
     printed("Zener diode: conformance probability", "0.92", linear.probabilityOfConformity),
-    near("Zener diode: conformance probability, unrounded", 0.9192433407662273, linear.probabilityOfConformity, 1e-12, "figures given", { source }),
+    near(
+      "Zener diode: conformance probability, unrounded",
+      0.9192433407662273,
+      linear.probabilityOfConformity,
+      1e-12,
+      "figures given",
+      {
+        source,
+      },
+    ),
     byTrials("Zener diode: by Monte Carlo", 0.9192433407662273, monteCarlo, source),
   ];
 };
 
 const viscosity: Check["lines"] = async (context) => {
-  const { linear, monteCarlo } = await assess(context, { y: 13.6, u: 1.8, lower: 12.5, upper: 16.3, trials: context.quick ? 50_000 : 1_000_000 });
+  const { linear, monteCarlo } = await assess(context, {
+    y: 13.6,
+    u: 1.8,
+    lower: 12.5,
+    upper: 16.3,
+    trials: context.quick ? 50_000 : 1_000_000,
+  });
   const source = "computed independently: normal distribution";
   return [
-    near("motor oil: conformance probability", 0.6626297864953078, linear.probabilityOfConformity, 1e-12, "figures given"),
-    near("motor oil: below and above the limits", [0.2705630122358342, 0.06680720126885802], [linear.below, linear.above], 1e-12, "figures given"),
+    near(
+      "motor oil: conformance probability",
+      0.6626297864953078,
+      linear.probabilityOfConformity,
+      1e-12,
+      "figures given",
+    ),
+    near(
+      "motor oil: below and above the limits",
+      [0.2705630122358342, 0.06680720126885802],
+      [linear.below, linear.above],
+      1e-12,
+      "figures given",
+    ),
     byTrials("motor oil: by Monte Carlo", 0.6626297864953078, monteCarlo, source),
   ];
 };
@@ -91,10 +165,26 @@ const capability: Check["lines"] = async (context) => {
   for (const { cm, pc } of CAPABILITY) {
     // Any tolerance will do: T = 8 from −3.
     const found = [];
-    for (const at of PLACES) found.push(await assess(context, { y: -3 + 8 * at, u: 8 / (4 * cm), lower: -3, upper: 5 }));
+    for (const at of PLACES)
+      found.push(await assess(context, { y: -3 + 8 * at, u: 8 / (4 * cm), lower: -3, upper: 5 }));
     findings.push(
-      near(`C_m = ${cm}: p_c at ỹ = ${PLACES.join(", ")}`, pc, found.map(({ linear }) => linear.probabilityOfConformity), 1e-12, "roundings of y"),
-      near(`C_m = ${cm}: measurement capability index`, cm, found[0]!.linear.measurementCapability, 1e-9, "derivatives to 10⁻⁹", { source: "JCGM 106:2012, 7.6.3: T/(4u)" }),
+      near(
+        `C_m = ${cm}: p_c at ỹ = ${PLACES.join(", ")}`,
+        pc,
+        found.map(({ linear }) => linear.probabilityOfConformity),
+        1e-12,
+        "roundings of y",
+      ),
+      near(
+        `C_m = ${cm}: measurement capability index`,
+        cm,
+        found[0]!.linear.measurementCapability,
+        1e-9,
+        "derivatives to 10⁻⁹",
+        {
+          source: "JCGM 106:2012, 7.6.3: T/(4u)",
+        },
+      ),
     );
   }
   return findings;
@@ -111,7 +201,9 @@ const fewDegrees: Check["lines"] = async (context) => {
   const findings: Finding[] = [];
   for (const { pc, ...row } of FEW) {
     const { linear } = await assess(context, row);
-    findings.push(near(`t with ν = ${row.ν}, y = ${row.y}: p_c`, pc, linear.probabilityOfConformity, 1e-9, "derivatives to 10⁻⁹"));
+    findings.push(
+      near(`t with ν = ${row.ν}, y = ${row.y}: p_c`, pc, linear.probabilityOfConformity, 1e-9, "derivatives to 10⁻⁹"),
+    );
   }
   return findings;
 };
@@ -131,7 +223,13 @@ const guardBands: Check["lines"] = async (context) => {
     const u = 0.3;
     const { linear } = await assess(context, { y: 7 - 2 * r * u, u, upper: 7, r });
     findings.push(
-      near(`w = ${r}·U: acceptance limit below a tolerance limit of 7`, 7 - 2 * r * u, linear.acceptance?.upper ?? null, 1e-9, "derivatives to 10⁻⁹"),
+      near(
+        `w = ${r}·U: acceptance limit below a tolerance limit of 7`,
+        7 - 2 * r * u,
+        linear.acceptance?.upper ?? null,
+        1e-9,
+        "derivatives to 10⁻⁹",
+      ),
       near(`w = ${r}·U: specific consumer's risk there`, risk, linear.above, 1e-9, "derivatives to 10⁻⁹"),
     );
   }
@@ -139,9 +237,21 @@ const guardBands: Check["lines"] = async (context) => {
 };
 
 const PRIORS = [
-  { prior: { mean: 1500, standardDeviation: 0.12 }, y: 1500.15, u: 0.04, estimate: 1500.135, posteriorU: 0.03794733192205548 },
+  {
+    prior: { mean: 1500, standardDeviation: 0.12 },
+    y: 1500.15,
+    u: 0.04,
+    estimate: 1500.135,
+    posteriorU: 0.03794733192205548,
+  },
   { prior: { mean: 0, standardDeviation: 1 }, y: 3, u: 1, estimate: 1.5, posteriorU: Math.SQRT1_2 },
-  { prior: { mean: 10, standardDeviation: 0.1 }, y: 9, u: 5, estimate: 9.999600159936024, posteriorU: 0.0999800059980006 },
+  {
+    prior: { mean: 10, standardDeviation: 0.1 },
+    y: 9,
+    u: 5,
+    estimate: 9.999600159936024,
+    posteriorU: 0.0999800059980006,
+  },
 ] as const;
 
 const posterior: Check["lines"] = async (context) => {
@@ -149,7 +259,15 @@ const posterior: Check["lines"] = async (context) => {
   for (const { prior, y, u, estimate, posteriorU } of PRIORS) {
     const { linear } = await assess(context, { y, u, upper: y + u, prior });
     const what = `prior N(${prior.mean}, ${prior.standardDeviation}²), measured ${y}, u = ${u}`;
-    findings.push(near(`${what}: estimate and u`, [estimate, posteriorU], [linear.posterior?.estimate ?? null, linear.posterior?.standardUncertainty ?? null], 1e-8, "quadrature of the reference, derivatives to 10⁻⁹"));
+    findings.push(
+      near(
+        `${what}: estimate and u`,
+        [estimate, posteriorU],
+        [linear.posterior?.estimate ?? null, linear.posterior?.standardUncertainty ?? null],
+        1e-8,
+        "quadrature of the reference, derivatives to 10⁻⁹",
+      ),
+    );
   }
   return findings;
 };
@@ -165,9 +283,24 @@ const RISKS = [
 const globalRisks: Check["lines"] = async (context) => {
   const findings: Finding[] = [];
   for (const { r, consumer, producer } of RISKS) {
-    const { linear } = await assess(context, { y: 1500, u: 0.04, lower: 1499.8, upper: 1500.2, r, prior: { mean: 1500, standardDeviation: 0.12 } });
+    const { linear } = await assess(context, {
+      y: 1500,
+      u: 0.04,
+      lower: 1499.8,
+      upper: 1500.2,
+      r,
+      prior: { mean: 1500, standardDeviation: 0.12 },
+    });
     const found = linear.globalRisk;
-    findings.push(near(`prior N(1500, 0.12²), u = 0.04, w = ${r}·U: R_C, R_P`, [consumer, producer], [found?.consumer ?? null, found?.producer ?? null], 1e-8, "derivatives to 10⁻⁹ of u"));
+    findings.push(
+      near(
+        `prior N(1500, 0.12²), u = 0.04, w = ${r}·U: R_C, R_P`,
+        [consumer, producer],
+        [found?.consumer ?? null, found?.producer ?? null],
+        1e-8,
+        "derivatives to 10⁻⁹ of u",
+      ),
+    );
   }
   return findings;
 };

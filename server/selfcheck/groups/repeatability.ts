@@ -13,12 +13,20 @@ export const repeatability: CheckGroup = {
   id: "repeatability",
   title: "Records: the same bits again, and no other",
   checks: (quick) => [
-    ...(quick ? ["mass-calibration", "polar-010-correlated"] : ["mass-calibration", "polar-010-correlated", "gauge-block", "comparison-loss-50-correlated"]).map(sharedWork),
-    { title: "verifying", source: "definition: a filed record runs again to the bit, and no altered one is taken", lines: verifying },
+    ...(quick
+      ? ["mass-calibration", "polar-010-correlated"]
+      : ["mass-calibration", "polar-010-correlated", "gauge-block", "comparison-loss-50-correlated"]
+    ).map(sharedWork),
+    {
+      title: "verifying",
+      source: "definition: a filed record runs again to the bit, and no altered one is taken",
+      lines: verifying,
+    },
   ],
 };
 
-const load = (name: string, trials: number | "adaptive"): Promise<LoadedStudy> => loadStudyFile(join(packageRoot(), "examples/published", `${name}.json`), { trials });
+const load = (name: string, trials: number | "adaptive"): Promise<LoadedStudy> =>
+  loadStudyFile(join(packageRoot(), "examples/published", `${name}.json`), { trials });
 
 const sharedWork = (name: string): Check => ({
   title: `${name} on one and on two threads`,
@@ -30,7 +38,14 @@ const sharedWork = (name: string): Check => ({
     const findings: Finding[] = [];
     for (const workers of [1, 2]) {
       const shared = await withWorkers(workers, loaded, context);
-      findings.push(same(`${name}: this thread alone, and ${workers} worker${workers === 1 ? "" : "s"}`, alone.seal.results, shared.seal.results, "the same digest"));
+      findings.push(
+        same(
+          `${name}: this thread alone, and ${workers} worker${workers === 1 ? "" : "s"}`,
+          alone.seal.results,
+          shared.seal.results,
+          "the same digest",
+        ),
+      );
     }
     return findings;
   },
@@ -56,8 +71,18 @@ async function verifying(context: CheckContext): Promise<Finding[]> {
   const u = y.monteCarlo.standardUncertainty!;
   return [
     same("a record as it is filed", "bits", await outcomeOf(text), "repeats to the bit"),
-    same("the same with one figure moved by its last bit", "refused", await outcomeOf(altered({ monteCarlo: { ...y.monteCarlo, standardUncertainty: u * (1 + 2 ** -52) } })), "refused"),
-    same("the same with the verdict turned", "refused", await outcomeOf(altered({ validation: { ...y.validation, validated: !y.validation.validated } })), "refused"),
+    same(
+      "the same with one figure moved by its last bit",
+      "refused",
+      await outcomeOf(altered({ monteCarlo: { ...y.monteCarlo, standardUncertainty: u * (1 + 2 ** -52) } })),
+      "refused",
+    ),
+    same(
+      "the same with the verdict turned",
+      "refused",
+      await outcomeOf(altered({ validation: { ...y.validation, validated: !y.validation.validated } })),
+      "refused",
+    ),
     same("the same with one byte more", "refused", await outcomeOf(`${text} `), "refused"),
   ];
 }

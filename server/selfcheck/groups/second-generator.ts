@@ -10,9 +10,20 @@ export const secondGenerator: CheckGroup = {
   id: "second-generator",
   title: "Second generator: MT19937 against the first",
   checks: (quick) => [
-    { title: "MT19937", source: "ISO/IEC 14882 (C++), [rand.predef]; mt19937ar.out of Matsumoto & Nishimura (2002)", lines: () => twisterWords(TWISTER) },
-    { title: "the engine's second generator", source: "definition: MT19937 started by init_by_array, 53 bits a number", lines: stream },
-    ...(quick ? ["mass-calibration", "additive-one-dominant"] : ["mass-calibration", "additive-one-dominant", "gauge-block", "comparison-loss-10", "block-calibrator"]).map(comparison),
+    {
+      title: "MT19937",
+      source: "ISO/IEC 14882 (C++), [rand.predef]; mt19937ar.out of Matsumoto & Nishimura (2002)",
+      lines: () => twisterWords(TWISTER),
+    },
+    {
+      title: "the engine's second generator",
+      source: "definition: MT19937 started by init_by_array, 53 bits a number",
+      lines: stream,
+    },
+    ...(quick
+      ? ["mass-calibration", "additive-one-dominant"]
+      : ["mass-calibration", "additive-one-dominant", "gauge-block", "comparison-loss-10", "block-calibrator"]
+    ).map(comparison),
   ],
 };
 
@@ -25,13 +36,24 @@ export const TWISTER = {
 } as const;
 
 /** @param words as published */
-export function twisterWords({ tenThousandth, byArray }: { readonly tenThousandth: number; readonly byArray: readonly number[] }): Finding[] {
+export function twisterWords({
+  tenThousandth,
+  byArray,
+}: {
+  readonly tenThousandth: number;
+  readonly byArray: readonly number[];
+}): Finding[] {
   const plain = plainTwister(5489);
   for (let i = 1; i < 10_000; i++) plain();
   const several = plainTwister([0x123, 0x234, 0x345, 0x456]);
   return [
     same("MT19937 started with 5489: the 10 000th word", tenThousandth, plain(), "the same word"),
-    same("MT19937 started with 0x123, 0x234, 0x345, 0x456: its first words", byArray.join(" "), byArray.map(() => several()).join(" "), "the same words"),
+    same(
+      "MT19937 started with 0x123, 0x234, 0x345, 0x456: its first words",
+      byArray.join(" "),
+      byArray.map(() => several()).join(" "),
+      "the same words",
+    ),
   ];
 }
 
@@ -52,10 +74,19 @@ const comparison = (name: string): Check => ({
   async lines(context) {
     // The second generator makes its normals by the inverse of the distribution function, which is slow.
     const trials = context.quick ? 50_000 : 500_000;
-    const [first, second] = [await context.example(name, { trials }), await context.example(name, { trials, generator: "mt19937" })];
+    const [first, second] = [
+      await context.example(name, { trials }),
+      await context.example(name, { trials, generator: "mt19937" }),
+    ];
     const { figures, limit } = compareGenerators(first, second);
     return figures.map((row) =>
-      near(`${name}: ${row.figure}`, row.first, row.second, limit * row.standardError, `${limit.toFixed(2)} standard errors of the difference: false-alarm rate 10⁻³ for the study`),
+      near(
+        `${name}: ${row.figure}`,
+        row.first,
+        row.second,
+        limit * row.standardError,
+        `${limit.toFixed(2)} standard errors of the difference: false-alarm rate 10⁻³ for the study`,
+      ),
     );
   },
 });

@@ -5,7 +5,14 @@ import { meanOf } from "./arithmetic.ts";
 /** Standard errors that two contestants may be apart. A figure in 1.7 million is, by chance. */
 export const ALLOWED = 5;
 
-const FIGURES = ["estimate", "standardUncertainty", "symmetricLow", "symmetricHigh", "shortestLow", "shortestHigh"] as const;
+const FIGURES = [
+  "estimate",
+  "standardUncertainty",
+  "symmetricLow",
+  "symmetricHigh",
+  "shortestLow",
+  "shortestHigh",
+] as const;
 type Figure = (typeof FIGURES)[number];
 
 interface Known {
@@ -49,17 +56,39 @@ export interface Comparison {
   readonly agrees: boolean;
 }
 
-function compared(workload: string, trials: number, values: (of: (answer: Answer) => number, known: Known) => readonly [difference: number, errors: number]): Comparison[] {
+function compared(
+  workload: string,
+  trials: number,
+  values: (of: (answer: Answer) => number, known: Known) => readonly [difference: number, errors: number],
+): Comparison[] {
   const known = workloads[workload];
   if (known === undefined) throw new RangeError(`no known figures of ${workload}`);
-  const compare = (name: string, figure: Figure | "ellipsoid", at: Known, of: (answer: Answer) => number): Comparison => {
+  const compare = (
+    name: string,
+    figure: Figure | "ellipsoid",
+    at: Known,
+    of: (answer: Answer) => number,
+  ): Comparison => {
     const [difference, errors] = values(of, at);
     const standardError = standardErrorOf(figure, at, trials) * errors;
-    return { figure: `${workload} ${name}`, difference, standardError, agrees: Math.abs(difference) <= ALLOWED * standardError };
+    return {
+      figure: `${workload} ${name}`,
+      difference,
+      standardError,
+      agrees: Math.abs(difference) <= ALLOWED * standardError,
+    };
   };
   return [
-    ...known.outputs.flatMap((output, i) => FIGURES.map((figure) => compare(`measurand ${i + 1} ${figure}`, figure, output[figure], (answer) => figureOf(answer.outputs[i]!, figure)))),
-    ...(known.ellipsoid === null ? [] : [compare("ellipsoid factor", "ellipsoid", known.ellipsoid, ({ ellipsoid }) => ellipsoid!)]),
+    ...known.outputs.flatMap((output, i) =>
+      FIGURES.map((figure) =>
+        compare(`measurand ${i + 1} ${figure}`, figure, output[figure], (answer) =>
+          figureOf(answer.outputs[i]!, figure),
+        ),
+      ),
+    ),
+    ...(known.ellipsoid === null
+      ? []
+      : [compare("ellipsoid factor", "ellipsoid", known.ellipsoid, ({ ellipsoid }) => ellipsoid!)]),
   ];
 }
 
@@ -72,6 +101,10 @@ export function compareContestants(a: readonly Answer[], b: readonly Answer[]): 
 
 /** One answer of `KNOWN_TRIALS` trials beside the known figures, whose own standard error counts too. */
 export function compareWithKnown(answer: Answer): Comparison[] {
-  if (answer.trials !== KNOWN_TRIALS) throw new RangeError(`known figures are of ${KNOWN_TRIALS} trials, not ${answer.trials}`);
-  return compared(answer.workload, answer.trials, (of, known) => [of(answer) - known.mean, Math.sqrt(1 + 1 / KNOWN_RUNS)]);
+  if (answer.trials !== KNOWN_TRIALS)
+    throw new RangeError(`known figures are of ${KNOWN_TRIALS} trials, not ${answer.trials}`);
+  return compared(answer.workload, answer.trials, (of, known) => [
+    of(answer) - known.mean,
+    Math.sqrt(1 + 1 / KNOWN_RUNS),
+  ]);
 }

@@ -36,4 +36,5 @@ export function ratiosOf(a: readonly number[], b: readonly number[]): Spread {
   return spreadOf(a.map((value, i) => value / b[i]!));
 }
 
-export const meanOf = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+export const meanOf = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;

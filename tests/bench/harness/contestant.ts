@@ -32,7 +32,8 @@ export async function openContestant({ id, title, program, words }: Command): Pr
   createInterface({ input: child.stdout }).on("line", (line) => waiting.shift()?.resolve(line));
   const ended = new Promise<void>((resolve) => {
     const end = (why: string): void => {
-      for (const { reject } of waiting.splice(0)) reject(new Error(`${title} ${why}: ${complaints.trim() || "it said nothing"}`));
+      for (const { reject } of waiting.splice(0))
+        reject(new Error(`${title} ${why}: ${complaints.trim() || "it said nothing"}`));
       resolve();
     };
     child.on("close", (code) => end(`ended with code ${code}`));
@@ -48,7 +49,11 @@ export async function openContestant({ id, title, program, words }: Command): Pr
   const { name } = JSON.parse(await hear()) as { name: string };
   const pid = child.pid!;
   return {
-    id, title, name, pid, say,
+    id,
+    title,
+    name,
+    pid,
+    say,
     async ask(workload, trials, seed) {
       const forgotten = forgetPeak(pid);
       const answer = (await say(`${workload} ${trials} ${seed}`)) as Answer;

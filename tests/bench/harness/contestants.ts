@@ -20,15 +20,25 @@ export type Peer = { readonly command: Command } | { readonly absent: string };
 
 /** The Python that has NumPy: TRIALBAND_PYTHON, Debian's, or the first on the path. */
 export function pythonWithNumpy(): string | null {
-  const candidates = [process.env["TRIALBAND_PYTHON"], "/usr/bin/python3", "python3"].filter((name) => name !== undefined);
+  const candidates = [process.env["TRIALBAND_PYTHON"], "/usr/bin/python3", "python3"].filter(
+    (name) => name !== undefined,
+  );
   return candidates.find((name) => spawnSync(name, ["-c", "import numpy"]).status === 0) ?? null;
 }
 
 export function numpyPeer({ root }: Places, select: "sort" | "partition"): Peer {
   const python = pythonWithNumpy();
-  if (python === null) return { absent: "NumPy is not here: no python3 that imports numpy (name one in TRIALBAND_PYTHON)." };
+  if (python === null)
+    return { absent: "NumPy is not here: no python3 that imports numpy (name one in TRIALBAND_PYTHON)." };
   const title = select === "sort" ? "NumPy, one sort" : "NumPy, tails alone";
-  return { command: { id: `numpy-${select}`, title, program: python, words: [join(root, "tests/bench/peers/numpy_peer.py"), select] } };
+  return {
+    command: {
+      id: `numpy-${select}`,
+      title,
+      program: python,
+      words: [join(root, "tests/bench/peers/numpy_peer.py"), select],
+    },
+  };
 }
 
 /** Compiles the C file. @param processor what gcc may use: all that this one has, or what an emulator knows as well */

@@ -15,7 +15,11 @@ export interface Machine {
   readonly commit: string | null;
 }
 
-export const describeMachine = (root: string, contestants: Readonly<Record<string, string>>, loadBefore: number): Machine => ({
+export const describeMachine = (
+  root: string,
+  contestants: Readonly<Record<string, string>>,
+  loadBefore: number,
+): Machine => ({
   processor: cpus()[0]?.model ?? "unknown",
   cores: cpus().length,
   memoryGb: Math.round(totalmem() / 2 ** 30),
@@ -29,9 +33,13 @@ export const describeMachine = (root: string, contestants: Readonly<Record<strin
 export const loadNow = (): number => Math.round(loadavg()[0]! * 100) / 100;
 
 function commitOf(root: string): string | null {
-  const git = (...words: string[]): string => execFileSync("git", words, { cwd: root, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim();
+  const git = (...words: string[]): string =>
+    execFileSync("git", words, { cwd: root, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] }).trim();
   try {
-    return git("rev-parse", "--short", "HEAD") + (git("status", "--porcelain", "--", "engine", "models", "server") === "" ? "" : "+");
+    return (
+      git("rev-parse", "--short", "HEAD") +
+      (git("status", "--porcelain", "--", "engine", "models", "server") === "" ? "" : "+")
+    );
   } catch {
     return null; // not a checkout
   }

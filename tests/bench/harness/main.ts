@@ -32,13 +32,20 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
   const faults: string[] = [];
   const names: Record<string, string> = {};
   let residentMb: readonly number[] = [];
-  const take = (found: { readonly rows: readonly Row[]; readonly timings?: readonly Timing[]; readonly faults?: readonly string[] }): void => {
+  const take = (found: {
+    readonly rows: readonly Row[];
+    readonly timings?: readonly Timing[];
+    readonly faults?: readonly string[];
+  }): void => {
     rows.push(...found.rows);
     timings.push(...(found.timings ?? []));
     faults.push(...(found.faults ?? []));
   };
   /** Processes for one part alone, so that none waits with memory while another is measured. */
-  const among = async (commands: readonly Parameters<typeof openContestant>[0][], work: (contestants: readonly Contestant[]) => Promise<void>): Promise<void> => {
+  const among = async (
+    commands: readonly Parameters<typeof openContestant>[0][],
+    work: (contestants: readonly Contestant[]) => Promise<void>,
+  ): Promise<void> => {
     const open: Contestant[] = [];
     try {
       for (const command of commands) open.push(await openContestant(command));
@@ -52,14 +59,20 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
   const part = async (name: Part, work: () => Promise<void>): Promise<void> => {
     if (!only.has(name)) return;
     say(`${new Date().toISOString().slice(11, 19)}  measuring ${name}`);
-    await work().catch((error: unknown) => void faults.push(`${name}: ${error instanceof Error ? error.message : String(error)}`));
+    await work().catch(
+      (error: unknown) => void faults.push(`${name}: ${error instanceof Error ? error.message : String(error)}`),
+    );
   };
 
   const compared = (["W1", "W2", "W3", "W6"] as const).filter((name) => only.has(name));
   if (compared.length > 0) {
-    await among([one, two, ...peers.flatMap((peer) => ("command" in peer ? [peer.command] : []))], async (contestants) => {
-      for (const name of compared) await part(name, async () => take(await compareOn(name, contestants, trials, rounds)));
-    });
+    await among(
+      [one, two, ...peers.flatMap((peer) => ("command" in peer ? [peer.command] : []))],
+      async (contestants) => {
+        for (const name of compared)
+          await part(name, async () => take(await compareOn(name, contestants, trials, rounds)));
+      },
+    );
   }
   await part("W4", async () => take({ rows: [...measureCold(places, rounds), ...(await measureWarm(places))] }));
   await part("W5", () =>
@@ -69,7 +82,9 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
       take(found);
     }),
   );
-  await part("scaling", () => among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds))));
+  await part("scaling", () =>
+    among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds))),
+  );
   await part("others", async () => take(await measureAfterOthers((id) => ours(places, 1, id), trials, rounds)));
   await part("instructions", async () => {
     const c = cPeer(places, "x86-64-v3");
@@ -77,7 +92,15 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
   });
   return {
     faults,
-    results: { measuredAt: new Date().toISOString(), rounds, machine: describeMachine(places.root, names, loadBefore), sources: digestOfSources(places.root), timings, rows, residentMb },
+    results: {
+      measuredAt: new Date().toISOString(),
+      rounds,
+      machine: describeMachine(places.root, names, loadBefore),
+      sources: digestOfSources(places.root),
+      timings,
+      rows,
+      residentMb,
+    },
   };
 }
 
@@ -101,7 +124,10 @@ function keep({ root }: Places, options: Options, measured: Results): Results {
 function measurePage({ root }: Places): void {
   const script = join(root, "tests/bench/page.mjs");
   if (!existsSync(script)) return;
-  const { status } = spawnSync(process.execPath, [script, "--json", join(root, "tests/bench/results/page.json")], { cwd: root, stdio: "inherit" });
+  const { status } = spawnSync(process.execPath, [script, "--json", join(root, "tests/bench/results/page.json")], {
+    cwd: root,
+    stdio: "inherit",
+  });
   if (status !== 0) process.exitCode = 1;
 }
 
@@ -122,14 +148,19 @@ async function main(): Promise<void> {
   }
   const { results, faults } = await measure(places, options);
   if (faults.length > 0) {
-    process.stderr.write(`\nTHIS IS WRONG, so nothing is written:\n${faults.map((fault) => `  ${fault}`).join("\n")}\n\n`);
+    process.stderr.write(
+      `\nTHIS IS WRONG, so nothing is written:\n${faults.map((fault) => `  ${fault}`).join("\n")}\n\n`,
+    );
     say(tableText(results));
     process.exitCode = 1;
     return;
   }
   say(`\n${tableText(options.keep ? keep(places, options, results) : results)}`);
   const several = new Set(results.timings.map(({ contestant }) => contestant)).size > 1;
-  if (several) say(`Every contestant's figures agree within ${ALLOWED} standard errors; ours have the same bits with one worker and with two.`);
+  if (several)
+    say(
+      `Every contestant's figures agree within ${ALLOWED} standard errors; ours have the same bits with one worker and with two.`,
+    );
   if (options.page) measurePage(places);
 }
 

@@ -57,8 +57,15 @@ export function readOptions(words: readonly string[]): Options | "help" {
     },
   });
   if (values.help) return "help";
-  const only = values.only === undefined ? partNames : values.only.split(",").map((word) => word.trim()).filter((word) => word !== "");
-  for (const name of only) if (!(name in PARTS)) throw new Error(`--only: ${JSON.stringify(name)}; accepted are ${partNames.join(", ")}`);
+  const only =
+    values.only === undefined
+      ? partNames
+      : values.only
+          .split(",")
+          .map((word) => word.trim())
+          .filter((word) => word !== "");
+  for (const name of only)
+    if (!(name in PARTS)) throw new Error(`--only: ${JSON.stringify(name)}; accepted are ${partNames.join(", ")}`);
   const trials = whole("--trials", values.trials, 1000, 20_000_000);
   return {
     only: new Set(only as readonly Part[]),

@@ -25,7 +25,8 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
   const pool = workers > 1 ? await openPool(workers) : undefined;
   const loaded = new Map<string, LoadedStudy>();
   const load = async (workload: string): Promise<LoadedStudy> => {
-    const found = loaded.get(workload) ?? (await loadStudyFile(join(root, `tests/bench/workloads/${workload.toLowerCase()}.ts`)));
+    const found =
+      loaded.get(workload) ?? (await loadStudyFile(join(root, `tests/bench/workloads/${workload.toLowerCase()}.ts`)));
     loaded.set(workload, found);
     return found;
   };
@@ -38,10 +39,20 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
       const options = { pool: pool === undefined ? undefined : () => Promise.resolve(pool) };
       // What the others do as well: the trials, and the figures from them. The record is timed beside it.
       const clock = performance.now();
-      const { prepared, gathered, release } = await drawStudy(await loadModel(reference), { study, reference }, options, false);
+      const { prepared, gathered, release } = await drawStudy(
+        await loadModel(reference),
+        { study, reference },
+        options,
+        false,
+      );
       const outputs = Object.keys(prepared.model.measurands).map((name): OutputFigures => {
         const { estimate, standardUncertainty, intervals } = gathered.result(name);
-        return { estimate: estimate!, standardUncertainty: standardUncertainty!, ...intervals, histogram: histogramOf(gathered.sample(name), BINS) };
+        return {
+          estimate: estimate!,
+          standardUncertainty: standardUncertainty!,
+          ...intervals,
+          histogram: histogramOf(gathered.sample(name), BINS),
+        };
       });
       const ellipsoid = gathered.joint()?.ellipsoid?.factor ?? null;
       const milliseconds = performance.now() - clock;
@@ -54,7 +65,13 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
         whole.release();
       }
       return {
-        workload, trials, seed, milliseconds, outputs, ellipsoid, recordMilliseconds,
+        workload,
+        trials,
+        seed,
+        milliseconds,
+        outputs,
+        ellipsoid,
+        recordMilliseconds,
         checksum: checksumOf(outputs, ellipsoid),
         residentKb: process.resourceUsage().maxRSS,
       };
@@ -64,7 +81,10 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
         const { study, reference } = await loadStudyFile(join(root, path));
         // A sweep or an analysis of sensitivity would run the same model again.
         const plain = { ...study, trials: TRIALS_OF_OTHERS, sweep: null, sensitivity: null };
-        const { release } = await runStudy({ study: plain, reference }, { pool: pool === undefined ? undefined : () => Promise.resolve(pool) });
+        const { release } = await runStudy(
+          { study: plain, reference },
+          { pool: pool === undefined ? undefined : () => Promise.resolve(pool) },
+        );
         release();
       }
       return OTHERS.length;

@@ -25,11 +25,16 @@ const PATTERNS = `<defs>
 <pattern id="crossed" width="6" height="6" patternUnits="userSpaceOnUse"><rect width="6" height="6" fill="#fff"/><path d="M0 0H6M0 0V6" stroke="#333" stroke-width="2"/></pattern>
 </defs>`;
 
-const escaped = (text: string): string => text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
+const escaped = (text: string): string =>
+  text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
 
 /** Bars of the medians with their quartiles, from zero, one group a workload; `null` where none of these was measured. */
 export function pictureOf({ timings, machine, rounds }: Results): string | null {
-  const groups = SHOWN.map((name) => timings.filter(({ workload }) => workload === name).toSorted((a, b) => a.milliseconds.median - b.milliseconds.median)).filter((group) => group.length > 0);
+  const groups = SHOWN.map((name) =>
+    timings
+      .filter(({ workload }) => workload === name)
+      .toSorted((a, b) => a.milliseconds.median - b.milliseconds.median),
+  ).filter((group) => group.length > 0);
   if (groups.length === 0) return null;
   const most = Math.max(...groups.flat().map(({ milliseconds }) => milliseconds.upper));
   const across = (milliseconds: number): number => LEFT + (milliseconds / most) * (WIDTH - LEFT - RIGHT);
@@ -43,7 +48,10 @@ export function pictureOf({ timings, machine, rounds }: Results): string | null 
     }
     y += GROUP_GAP - GAP;
   }
-  const description = groups.flat().map(({ workload, title, milliseconds }) => `${workload}, ${title}: ${short(milliseconds.median)} ms`).join("; ");
+  const description = groups
+    .flat()
+    .map(({ workload, title, milliseconds }) => `${workload}, ${title}: ${short(milliseconds.median)} ms`)
+    .join("; ");
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${y + 14}" viewBox="0 0 ${WIDTH} ${y + 14}" font-family="sans-serif" font-size="12" fill="#111" role="img" aria-labelledby="title description">
 <title id="title">Time for 10^6 trials: Trialband beside NumPy and C</title>
 <desc id="description">${escaped(description)}</desc>
@@ -57,7 +65,11 @@ ${parts.join("\n")}
 `;
 }
 
-function barOf({ contestant, title, milliseconds: { median, lower, upper } }: Timing, y: number, across: (milliseconds: number) => number): string {
+function barOf(
+  { contestant, title, milliseconds: { median, lower, upper } }: Timing,
+  y: number,
+  across: (milliseconds: number) => number,
+): string {
   const middle = y + BAR / 2;
   const fixed = (value: number): string => value.toFixed(1);
   return [

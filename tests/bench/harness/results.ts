@@ -22,8 +22,11 @@ export interface Results {
 export function digestOfSources(root: string): string {
   const hash = createHash("sha256");
   for (const folder of ["engine", "models", "server"]) {
-    const files = readdirSync(join(root, folder), { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts"));
-    for (const name of files.toSorted()) hash.update(`${folder}/${name}\n`).update(readFileSync(join(root, folder, name)));
+    const files = readdirSync(join(root, folder), { recursive: true, encoding: "utf8" }).filter((name) =>
+      name.endsWith(".ts"),
+    );
+    for (const name of files.toSorted())
+      hash.update(`${folder}/${name}\n`).update(readFileSync(join(root, folder, name)));
   }
   return hash.digest("hex").slice(0, 16);
 }
@@ -32,7 +35,12 @@ export function digestOfSources(root: string): string {
 export function withEarlier(now: Results, measured: ReadonlySet<Part>, path: string): Results {
   if (!existsSync(path)) return now;
   const earlier = JSON.parse(readFileSync(path, "utf8")) as Results;
-  if (earlier.sources !== now.sources || earlier.machine.processor !== now.machine.processor || earlier.machine.node !== now.machine.node) return now;
+  if (
+    earlier.sources !== now.sources ||
+    earlier.machine.processor !== now.machine.processor ||
+    earlier.machine.node !== now.machine.node
+  )
+    return now;
   const rows = [...earlier.rows.filter(({ part }) => !measured.has(part)), ...now.rows];
   const again = new Set(now.timings.map(({ workload }) => workload));
   const timings = [...earlier.timings.filter(({ workload }) => !again.has(workload)), ...now.timings];

@@ -14,10 +14,16 @@ const WARMING = 12_000_000;
  * Warms every contestant, as a server or a long session is, then asks each in turn, round after round, so that what disturbs the machine meets all
  * of them. The first to be asked changes from round to round.
  */
-export async function measureRounds(contestants: readonly Contestant[], workload: string, trials: number, rounds: number): Promise<Answers> {
+export async function measureRounds(
+  contestants: readonly Contestant[],
+  workload: string,
+  trials: number,
+  rounds: number,
+): Promise<Answers> {
   const answers = new Map<string, Answer[]>(contestants.map(({ id }) => [id, []]));
   for (const contestant of contestants) {
-    for (let warmed = 0; warmed < WARMING; warmed += trials) await contestant.ask(workload, trials, 1_000_000_007 + warmed);
+    for (let warmed = 0; warmed < WARMING; warmed += trials)
+      await contestant.ask(workload, trials, 1_000_000_007 + warmed);
   }
   for (let round = 0; round < rounds; round++) {
     for (let i = 0; i < contestants.length; i++) {
@@ -28,7 +34,8 @@ export async function measureRounds(contestants: readonly Contestant[], workload
   return answers;
 }
 
-export const timesOf = (answers: Answers, id: string): number[] => answers.get(id)!.map(({ milliseconds }) => milliseconds);
+export const timesOf = (answers: Answers, id: string): number[] =>
+  answers.get(id)!.map(({ milliseconds }) => milliseconds);
 
 export const timingsOf = (contestants: readonly Contestant[], workload: string, answers: Answers): Timing[] =>
   contestants.map(({ id, title }) => ({
@@ -42,18 +49,29 @@ export const timingsOf = (contestants: readonly Contestant[], workload: string, 
 
 /** What keeps the answers from being those of one computation, in words; nothing where all agree. */
 export function disagreements(answers: Answers): string[] {
-  const faults = [...answers].flatMap(([id, all]) => all.flatMap((answer) => faultsOf(answer).map((fault) => `${answer.workload} ${id}, seed ${answer.seed}: ${fault}`)));
+  const faults = [...answers].flatMap(([id, all]) =>
+    all.flatMap((answer) => faultsOf(answer).map((fault) => `${answer.workload} ${id}, seed ${answer.seed}: ${fault}`)),
+  );
   const ids = [...answers.keys()];
-  const apart = ids.flatMap((a, i) => ids.slice(i + 1).flatMap((b) => disagreementsOf(a, answers.get(a)!, b, answers.get(b)!)));
+  const apart = ids.flatMap((a, i) =>
+    ids.slice(i + 1).flatMap((b) => disagreementsOf(a, answers.get(a)!, b, answers.get(b)!)),
+  );
   return [...faults, ...apart];
 }
 
 function disagreementsOf(a: string, first: readonly Answer[], b: string, second: readonly Answer[]): string[] {
   // The same seed gives ours the same bits for any number of workers, and so the same checksum.
   if (a.startsWith("ours") && b.startsWith("ours")) {
-    return first.flatMap(({ workload, seed, checksum }, i) => (checksum === second[i]!.checksum ? [] : [`${workload}: ${a} and ${b} have different bits with seed ${seed}: ${checksum}, ${second[i]!.checksum}`]));
+    return first.flatMap(({ workload, seed, checksum }, i) =>
+      checksum === second[i]!.checksum
+        ? []
+        : [`${workload}: ${a} and ${b} have different bits with seed ${seed}: ${checksum}, ${second[i]!.checksum}`],
+    );
   }
   return compareContestants(first, second)
     .filter(({ agrees }) => !agrees)
-    .map(({ figure, difference, standardError }) => `${figure}: ${a} less ${b} is ${difference.toExponential(3)}, more than ${ALLOWED} standard errors of ${standardError.toExponential(3)}`);
+    .map(
+      ({ figure, difference, standardError }) =>
+        `${figure}: ${a} less ${b} is ${difference.toExponential(3)}, more than ${ALLOWED} standard errors of ${standardError.toExponential(3)}`,
+    );
 }

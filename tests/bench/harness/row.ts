@@ -32,8 +32,16 @@ export interface Timing {
   readonly checksum: string;
 }
 
-export const row = (part: Part, words: string, target: string | null, measured: number | null, more: Partial<Pick<Row, "spread" | "unit" | "note">> = {}): Row => ({
-  part, words, measured,
+export const row = (
+  part: Part,
+  words: string,
+  target: string | null,
+  measured: number | null,
+  more: Partial<Pick<Row, "spread" | "unit" | "note">> = {},
+): Row => ({
+  part,
+  words,
+  measured,
   target: target === null ? null : { sense: target.startsWith("≤") ? "≤" : "≥", limit: Number(target.slice(1)) },
   spread: more.spread ?? null,
   unit: more.unit ?? "",

@@ -6,7 +6,13 @@ import { met, type Row } from "./row.ts";
 /** Three figures that mean something. */
 export function short(value: number): string {
   const size = Math.abs(value);
-  return size >= 1000 ? Math.round(value).toString() : size >= 100 ? value.toFixed(0) : size >= 10 ? value.toFixed(1) : value.toFixed(2);
+  return size >= 1000
+    ? Math.round(value).toString()
+    : size >= 100
+      ? value.toFixed(0)
+      : size >= 10
+        ? value.toFixed(1)
+        : value.toFixed(2);
 }
 
 const unitOf = (unit: Row["unit"]): string => (unit === "" ? "" : ` ${unit}`);
@@ -14,9 +20,12 @@ const unitOf = (unit: Row["unit"]): string => (unit === "" ? "" : ` ${unit}`);
 const spreadIn = ({ lower, upper }: Spread): string => `${short(lower)}–${short(upper)}`;
 
 const measuredOf = ({ measured, spread, unit }: Row): string =>
-  measured === null ? "not measured" : `${short(measured)}${unitOf(unit)}${spread === null ? "" : ` (${spreadIn(spread)})`}`;
+  measured === null
+    ? "not measured"
+    : `${short(measured)}${unitOf(unit)}${spread === null ? "" : ` (${spreadIn(spread)})`}`;
 
-const targetOf = ({ target, unit }: Row): string => (target === null ? "" : `${target.sense} ${target.limit}${unitOf(unit)}`);
+const targetOf = ({ target, unit }: Row): string =>
+  target === null ? "" : `${target.sense} ${target.limit}${unitOf(unit)}`;
 
 const verdictOf = (row: Row): string => {
   const is = met(row);
@@ -24,7 +33,8 @@ const verdictOf = (row: Row): string => {
 };
 
 const TARGET_HEADS = ["what", "target", "measured (quartiles)", "", "how"];
-const targetCells = (rows: readonly Row[]): string[][] => rows.map((row) => [row.words, targetOf(row), measuredOf(row), verdictOf(row), row.note]);
+const targetCells = (rows: readonly Row[]): string[][] =>
+  rows.map((row) => [row.words, targetOf(row), measuredOf(row), verdictOf(row), row.note]);
 
 /** Workloads down, contestants across. */
 function timingCells({ timings }: Results): { heads: string[]; cells: string[][] } {
@@ -34,7 +44,9 @@ function timingCells({ timings }: Results): { heads: string[]; cells: string[][]
     workload in PARTS ? `${workload}: ${PARTS[workload as Part]}` : workload,
     ...titles.map((title) => {
       const found = timings.find((timing) => timing.workload === workload && timing.title === title);
-      return found === undefined ? "" : `${short(found.milliseconds.median)} (${spreadIn(found.milliseconds)}) ms, ${found.residentMb} MB`;
+      return found === undefined
+        ? ""
+        : `${short(found.milliseconds.median)} (${spreadIn(found.milliseconds)}) ms, ${found.residentMb} MB`;
     }),
   ]);
   return { heads: ["median (quartiles), greatest resident memory", ...titles], cells };
@@ -42,12 +54,19 @@ function timingCells({ timings }: Results): { heads: string[]; cells: string[][]
 
 const machineLine = ({ machine, rounds, measuredAt, sources }: Results): string =>
   `${measuredAt.slice(0, 10)}, ${machine.cores} cores (${machine.processor}), ${machine.memoryGb} GB, ${machine.system}, Node ${machine.node.slice(1)}, ` +
-  [...new Set(Object.values(machine.contestants))].filter((name) => !name.startsWith("Node")).map((name) => `${name}; `).join("") +
+  [...new Set(Object.values(machine.contestants))]
+    .filter((name) => !name.startsWith("Node"))
+    .map((name) => `${name}; `)
+    .join("") +
   `${rounds} interleaved rounds; load before: ${machine.loadBefore}; sources ${sources}`;
 
 function aligned(heads: readonly string[], cells: readonly (readonly string[])[]): string {
   const widths = heads.map((head, i) => Math.max(head.length, ...cells.map((line) => line[i]!.length)));
-  const line = (texts: readonly string[]): string => texts.map((text, i) => text.padEnd(widths[i]!)).join("  ").trimEnd();
+  const line = (texts: readonly string[]): string =>
+    texts
+      .map((text, i) => text.padEnd(widths[i]!))
+      .join("  ")
+      .trimEnd();
   return [line(heads), line(widths.map((width) => "─".repeat(width))), ...cells.map(line)].join("\n");
 }
 
@@ -77,6 +96,7 @@ export const MARKERS = ["<!-- bench -->", "<!-- /bench -->"] as const;
 export function withTable(text: string, table: string): string {
   const from = text.indexOf(MARKERS[0]);
   const to = text.indexOf(MARKERS[1]);
-  if (from < 0 || to < from) throw new Error(`README.md: no ${MARKERS[0]} … ${MARKERS[1]}; accepted is one pair, in this order`);
+  if (from < 0 || to < from)
+    throw new Error(`README.md: no ${MARKERS[0]} … ${MARKERS[1]}; accepted is one pair, in this order`);
   return `${text.slice(0, from + MARKERS[0].length)}\n\n${table}\n\n${text.slice(to)}`;
 }

@@ -11,7 +11,8 @@ const PROBE_ZERO = 100;
 export default defineModel({
   id: "bench-iec-bath",
   title: "Probe compared with an industrial reference, both read as resistances",
-  equation: "e = t[(R_X + δR_X)/R_0X] + δt_rep − δt_sh − δt_imm − δt_hys − (t[(R_S + δR_S)/R_0S] + δt_cal + δt_ax + δt_rad + δt_st)",
+  equation:
+    "e = t[(R_X + δR_X)/R_0X] + δt_rep − δt_sh − δt_imm − δt_hys − (t[(R_S + δR_S)/R_0S] + δt_cal + δt_ax + δt_rad + δt_st)",
   source: "common practice in comparison calibration; t(R) by IEC 60751:2022, 4.2",
   measurands: { error: { symbol: "e", meaning: "error of the probe at the bath temperature", unit: "°C" } },
   inputs: {
@@ -30,7 +31,8 @@ export default defineModel({
   },
   evaluate: (x) => {
     const probe = temperatureOf((x.probeResistance + x.probeReadout) / PROBE_ZERO);
-    const reference = temperatureOf((x.referenceResistance + x.referenceReadout) / REFERENCE_ZERO) + x.referenceCertificate;
+    const reference =
+      temperatureOf((x.referenceResistance + x.referenceReadout) / REFERENCE_ZERO) + x.referenceCertificate;
     const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis;
     return probe + probeOnly - (reference + x.bathAxial + x.bathRadial + x.bathStability);
   },

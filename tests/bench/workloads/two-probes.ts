@@ -21,11 +21,19 @@ export default defineModel({
   inputs: {
     firstResistance: { symbol: "R_1", meaning: "resistance of the first probe", unit: "Ω" },
     firstReadout: { symbol: "δR_1", meaning: "correction of the readout on the first probe's channel", unit: "Ω" },
-    firstHysteresis: { symbol: "δt_hys,1", meaning: "dependence of the first probe on its thermal history", unit: "°C" },
+    firstHysteresis: {
+      symbol: "δt_hys,1",
+      meaning: "dependence of the first probe on its thermal history",
+      unit: "°C",
+    },
     firstPosition: { symbol: "δt_pos,1", meaning: "bath at the first probe less bath at the reference", unit: "°C" },
     secondResistance: { symbol: "R_2", meaning: "resistance of the second probe", unit: "Ω" },
     secondReadout: { symbol: "δR_2", meaning: "correction of the readout on the second probe's channel", unit: "Ω" },
-    secondHysteresis: { symbol: "δt_hys,2", meaning: "dependence of the second probe on its thermal history", unit: "°C" },
+    secondHysteresis: {
+      symbol: "δt_hys,2",
+      meaning: "dependence of the second probe on its thermal history",
+      unit: "°C",
+    },
     secondPosition: { symbol: "δt_pos,2", meaning: "bath at the second probe less bath at the reference", unit: "°C" },
     referenceResistance: { symbol: "R_S", meaning: "resistance of the reference", unit: "Ω" },
     referenceReadout: { symbol: "δR_S", meaning: "correction of the readout on the reference's channel", unit: "Ω" },
@@ -34,7 +42,9 @@ export default defineModel({
   },
   evaluate: (x) => {
     const bathTemperature =
-      temperatureOf((x.referenceResistance + x.referenceReadout) / REFERENCE_ZERO) + x.referenceCertificate + x.bathStability;
+      temperatureOf((x.referenceResistance + x.referenceReadout) / REFERENCE_ZERO) +
+      x.referenceCertificate +
+      x.bathStability;
     const first = temperatureOf((x.firstResistance + x.firstReadout) / PROBE_ZERO) - x.firstHysteresis;
     const second = temperatureOf((x.secondResistance + x.secondReadout) / PROBE_ZERO) - x.secondHysteresis;
     return {

@@ -1,7 +1,15 @@
 // Conformity of studies as they are run, and the properties that JCGM 106:2012 gives the figures.
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { Accumulation, defineModel, InputError, openTrials, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import {
+  Accumulation,
+  defineModel,
+  InputError,
+  openTrials,
+  prepare,
+  readStudy,
+  type Model,
+} from "../../../engine/index.ts";
 import { acceptanceInterval } from "../../../engine/conformity/acceptance.ts";
 import { assessConformity } from "../../../engine/conformity/assess.ts";
 import { conformitySchema, requirementsOf, type Requirement } from "../../../engine/conformity/conformity-statement.ts";
@@ -20,14 +28,22 @@ const sum = defineModel({
   evaluate: ({ indication, correction }) => indication + correction,
 }) as unknown as Model;
 
-const requirement = (lower: number | null, upper: number | null, r = 0, prior: Requirement["prior"] = null): Requirement => ({
+const requirement = (
+  lower: number | null,
+  upper: number | null,
+  r = 0,
+  prior: Requirement["prior"] = null,
+): Requirement => ({
   tolerance: { lower, upper, basis: null },
   guardBandMultiplier: r,
   prior,
 });
 
 function run(indication: object, correction: object, asked: Requirement, more: object = {}) {
-  const prepared = prepare(sum, readStudy({ title: "t", model: "sum", trials: 200_000, inputs: { indication, correction }, ...more }));
+  const prepared = prepare(
+    sum,
+    readStudy({ title: "t", model: "sum", trials: 200_000, inputs: { indication, correction }, ...more }),
+  );
   const draw = openTrials(prepared.source);
   const gathered = new Accumulation(prepared);
   for (let count = gathered.next; count > 0; count = gathered.next) gathered.add(draw(gathered.trials, count));
@@ -40,7 +56,11 @@ function run(indication: object, correction: object, asked: Requirement, more: o
   });
 }
 
-const normal = (estimate: number, standardUncertainty: number) => ({ distribution: "normal", estimate, standardUncertainty });
+const normal = (estimate: number, standardUncertainty: number) => ({
+  distribution: "normal",
+  estimate,
+  standardUncertainty,
+});
 const rectangular = (estimate: number, halfWidth: number) => ({ distribution: "rectangular", estimate, halfWidth });
 
 const figure = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -98,9 +118,18 @@ describe("assessment", () => {
     expect(Math.abs(record.monteCarlo.globalRisk!.producer / exact.producer - 1)).toBeLessThan(0.02);
     // y = 0.2·0.15²/(0.15² + 0.05²) = 0.18.
     expect(record.linear.posterior!.estimate).toBeCloseTo(0.18, 12);
-    expect(record.prior!.probabilityOfConformity).toBeCloseTo(conformityOfBudget(0, 0.15, Infinity, record.tolerance).value, 12);
-    expect(record.sentence).toMatch(/Of all items 95\.0 % conform; the next one is accepted wrongly with probability \d\.\d % and rejected wrongly with \d\.\d %\./);
-    const wide = run(normal(0.2, 0.03), normal(0, 0.04), requirement(-0.294, 0.294, 0, { ...prior, standardDeviation: 1e6 }));
+    expect(record.prior!.probabilityOfConformity).toBeCloseTo(
+      conformityOfBudget(0, 0.15, Infinity, record.tolerance).value,
+      12,
+    );
+    expect(record.sentence).toMatch(
+      /Of all items 95\.0 % conform; the next one is accepted wrongly with probability \d\.\d % and rejected wrongly with \d\.\d %\./,
+    );
+    const wide = run(
+      normal(0.2, 0.03),
+      normal(0, 0.04),
+      requirement(-0.294, 0.294, 0, { ...prior, standardDeviation: 1e6 }),
+    );
     expect(wide.linear.posterior!.probabilityOfConformity).toBeCloseTo(wide.linear.probabilityOfConformity, 9);
   });
 
@@ -114,15 +143,26 @@ describe("assessment", () => {
     // P(T_2 ≤ 5) = 1/2 + 5/(2√27): closed form of t with 2 degrees of freedom.
     const exact = 0.5 + 5 / (2 * Math.sqrt(27));
     expect(record.linear.probabilityOfConformity).toBeCloseTo(exact, 12);
-    expect(Math.abs(record.monteCarlo.probabilityOfConformity - exact)).toBeLessThan(5 * record.monteCarlo.standardError!);
+    expect(Math.abs(record.monteCarlo.probabilityOfConformity - exact)).toBeLessThan(
+      5 * record.monteCarlo.standardError!,
+    );
     expect(record.linear.measurementCapability).toBeNull();
   });
 
   test("no uncertainty: conforms or not, and no risk", () => {
     const still = { distribution: "constant", value: 0.2 };
-    const record = run(still, { distribution: "constant", value: 0 }, requirement(null, 0.2, 1, { mean: 0, standardDeviation: 1, source: null }));
+    const record = run(
+      still,
+      { distribution: "constant", value: 0 },
+      requirement(null, 0.2, 1, { mean: 0, standardDeviation: 1, source: null }),
+    );
     for (const method of [record.linear, record.monteCarlo]) {
-      expect(method).toMatchObject({ decision: "accepted", probabilityOfConformity: 1, globalRisk: { consumer: 0, producer: 0 }, guardBand: 0 });
+      expect(method).toMatchObject({
+        decision: "accepted",
+        probabilityOfConformity: 1,
+        globalRisk: { consumer: 0, producer: 0 },
+        guardBand: 0,
+      });
     }
   });
 });
@@ -150,32 +190,50 @@ describe("probability from trials", () => {
 describe("properties", () => {
   test("p_c, below and above make 1; p_c grows with the tolerance", () => {
     fc.assert(
-      fc.property(figure(-5, 5), figure(0.01, 3), figure(1, 60), figure(-4, 0), figure(0.1, 4), (y, u, ν, lower, width) => {
-        for (const dof of [ν, Infinity]) {
-          const one = conformityOfBudget(y, u, dof, { lower, upper: lower + width, basis: null });
-          expect(Math.abs(one.value + one.below + one.above - 1)).toBeLessThan(1e-12);
-          const more = conformityOfBudget(y, u, dof, { lower: lower - 0.1, upper: lower + width, basis: null });
-          expect(more.value).toBeGreaterThanOrEqual(one.value - 1e-12);
-        }
-      }),
+      fc.property(
+        figure(-5, 5),
+        figure(0.01, 3),
+        figure(1, 60),
+        figure(-4, 0),
+        figure(0.1, 4),
+        (y, u, ν, lower, width) => {
+          for (const dof of [ν, Infinity]) {
+            const one = conformityOfBudget(y, u, dof, { lower, upper: lower + width, basis: null });
+            expect(Math.abs(one.value + one.below + one.above - 1)).toBeLessThan(1e-12);
+            const more = conformityOfBudget(y, u, dof, { lower: lower - 0.1, upper: lower + width, basis: null });
+            expect(more.value).toBeGreaterThanOrEqual(one.value - 1e-12);
+          }
+        },
+      ),
       { seed: 41, numRuns: 300 },
     );
   });
 
   test("a wider guard band lowers the consumer's risk and raises the producer's; all four outcomes make 1", () => {
     fc.assert(
-      fc.property(figure(-1, 1), figure(0.05, 1), figure(0.01, 0.5), figure(-0.3, 0.3), figure(0.001, 0.2), (mean, sd, u, w, more) => {
-        const tolerance = { lower: -0.7, upper: 0.7, basis: null };
-        const prior = normalDistribution(mean, sd);
-        const narrow = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, w));
-        const wide = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, w + more));
-        expect(wide.consumer).toBeLessThanOrEqual(narrow.consumer + 1e-12);
-        expect(wide.producer).toBeGreaterThanOrEqual(narrow.producer - 1e-12);
-        // Accepted is conforming less wrongly rejected plus wrongly accepted: Y_m is normal with both variances.
-        const conforming = conformityOfBudget(mean, sd, Infinity, tolerance).value;
-        const accepted = conformityOfBudget(mean, Math.sqrt(sd * sd + u * u), Infinity, { lower: -0.7 + w, upper: 0.7 - w, basis: null }).value;
-        expect(Math.abs(conforming - narrow.producer + narrow.consumer - accepted)).toBeLessThan(1e-11);
-      }),
+      fc.property(
+        figure(-1, 1),
+        figure(0.05, 1),
+        figure(0.01, 0.5),
+        figure(-0.3, 0.3),
+        figure(0.001, 0.2),
+        (mean, sd, u, w, more) => {
+          const tolerance = { lower: -0.7, upper: 0.7, basis: null };
+          const prior = normalDistribution(mean, sd);
+          const narrow = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, w));
+          const wide = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, w + more));
+          expect(wide.consumer).toBeLessThanOrEqual(narrow.consumer + 1e-12);
+          expect(wide.producer).toBeGreaterThanOrEqual(narrow.producer - 1e-12);
+          // Accepted is conforming less wrongly rejected plus wrongly accepted: Y_m is normal with both variances.
+          const conforming = conformityOfBudget(mean, sd, Infinity, tolerance).value;
+          const accepted = conformityOfBudget(mean, Math.sqrt(sd * sd + u * u), Infinity, {
+            lower: -0.7 + w,
+            upper: 0.7 - w,
+            basis: null,
+          }).value;
+          expect(Math.abs(conforming - narrow.producer + narrow.consumer - accepted)).toBeLessThan(1e-11);
+        },
+      ),
       { seed: 42, numRuns: 200 },
     );
   });
@@ -184,7 +242,13 @@ describe("properties", () => {
 describe("what a study states", () => {
   test("limits and defaults", () => {
     expect(read({ tolerance: { upper: 0.3 } })["error"]).toEqual(requirement(null, 0.3));
-    expect(read({ tolerance: { lower: 0, upper: 1, basis: "order 7" }, guardBandMultiplier: -1, prior: { mean: 0, standardDeviation: 2 } })["error"]).toEqual({
+    expect(
+      read({
+        tolerance: { lower: 0, upper: 1, basis: "order 7" },
+        guardBandMultiplier: -1,
+        prior: { mean: 0, standardDeviation: 2 },
+      })["error"],
+    ).toEqual({
       tolerance: { lower: 0, upper: 1, basis: "order 7" },
       guardBandMultiplier: -1,
       prior: { mean: 0, standardDeviation: 2, source: null },
@@ -192,14 +256,38 @@ describe("what a study states", () => {
   });
 
   test.each([
-    { stated: { tolerance: {} }, place: ["tolerance"], accepted: /lower limit, an upper limit or both; or else a specification/ },
-    { stated: { tolerance: { lower: 1, specification: "class" } }, place: ["tolerance"], accepted: /or else a specification/ },
-    { stated: { tolerance: { lower: 1, upper: 1 } }, place: ["tolerance", "upper"], accepted: /greater than the lower limit/ },
-    { stated: { tolerance: { lower: 2, upper: 1 } }, place: ["tolerance", "upper"], accepted: /greater than the lower limit/ },
-    { stated: { tolerance: { lower: 2, parameters: { class: "A" } } }, place: ["tolerance", "parameters"], accepted: /nothing where no specification/ },
+    {
+      stated: { tolerance: {} },
+      place: ["tolerance"],
+      accepted: /lower limit, an upper limit or both; or else a specification/,
+    },
+    {
+      stated: { tolerance: { lower: 1, specification: "class" } },
+      place: ["tolerance"],
+      accepted: /or else a specification/,
+    },
+    {
+      stated: { tolerance: { lower: 1, upper: 1 } },
+      place: ["tolerance", "upper"],
+      accepted: /greater than the lower limit/,
+    },
+    {
+      stated: { tolerance: { lower: 2, upper: 1 } },
+      place: ["tolerance", "upper"],
+      accepted: /greater than the lower limit/,
+    },
+    {
+      stated: { tolerance: { lower: 2, parameters: { class: "A" } } },
+      place: ["tolerance", "parameters"],
+      accepted: /nothing where no specification/,
+    },
     { stated: { tolerance: { lower: "2" } }, place: ["tolerance", "lower"], accepted: /number/ },
     { stated: { tolerance: { lower: 1 }, guardBandMultiplier: 6 }, place: ["guardBandMultiplier"], accepted: /5/ },
-    { stated: { tolerance: { lower: 1 }, prior: { mean: 0, standardDeviation: 0 } }, place: ["prior", "standardDeviation"], accepted: />0/ },
+    {
+      stated: { tolerance: { lower: 1 }, prior: { mean: 0, standardDeviation: 0 } },
+      place: ["prior", "standardDeviation"],
+      accepted: />0/,
+    },
     { stated: { tolerance: { lower: 1 }, guard: 1 }, place: [], accepted: /guard/ },
   ])("$stated is refused", ({ stated, place, accepted }) => {
     const result = conformitySchema.safeParse(stated);
@@ -214,26 +302,44 @@ describe("what a study states", () => {
     parameters: { temperature: "temperature, °C" },
     limits(parameters, { unit }, place) {
       const t = parameters["temperature"];
-      if (typeof t !== "number" || unit !== "°C") throw new InputError([{ place: `${place}.temperature`, value: String(t), accepted: "a temperature in °C" }]);
+      if (typeof t !== "number" || unit !== "°C")
+        throw new InputError([{ place: `${place}.temperature`, value: String(t), accepted: "a temperature in °C" }]);
       return { lower: -t / 100, upper: t / 100, basis: `graded, at ${t} °C` };
     },
   };
 
   test("a specification of the model gives the limits", () => {
     const stated = { tolerance: { specification: "graded", parameters: { temperature: 72 } } };
-    expect(read(stated, { graded })["error"]!.tolerance).toEqual({ lower: -0.72, upper: 0.72, basis: "graded, at 72 °C" });
+    expect(read(stated, { graded })["error"]!.tolerance).toEqual({
+      lower: -0.72,
+      upper: 0.72,
+      basis: "graded, at 72 °C",
+    });
   });
 
   test.each([
-    { stated: { error: { tolerance: { specification: "other" } } }, message: 'conformity.error.tolerance.specification: found "other"; accepted is graded' },
-    { stated: { error: { tolerance: { specification: "graded" } } }, message: "conformity.error.tolerance.parameters.temperature: found undefined; accepted is a temperature in °C" },
-    { stated: { length: { tolerance: { lower: 0 } } }, message: 'conformity.length: found {"lower":0}; accepted is a measurand of the model: error' },
+    {
+      stated: { error: { tolerance: { specification: "other" } } },
+      message: 'conformity.error.tolerance.specification: found "other"; accepted is graded',
+    },
+    {
+      stated: { error: { tolerance: { specification: "graded" } } },
+      message: "conformity.error.tolerance.parameters.temperature: found undefined; accepted is a temperature in °C",
+    },
+    {
+      stated: { length: { tolerance: { lower: 0 } } },
+      message: 'conformity.length: found {"lower":0}; accepted is a measurand of the model: error',
+    },
   ])("$message", ({ stated, message }) => {
-    const parsed = Object.fromEntries(Object.entries(stated).map(([name, value]) => [name, conformitySchema.parse(value)]));
+    const parsed = Object.fromEntries(
+      Object.entries(stated).map(([name, value]) => [name, conformitySchema.parse(value)]),
+    );
     expect(() => requirementsOf(parsed, sum.measurands, { graded })).toThrow(message);
   });
 
   test("a model without specifications asks for limits", () => {
-    expect(() => read({ tolerance: { specification: "graded" } })).toThrow(/this model knows no specification, so state lower and upper/);
+    expect(() => read({ tolerance: { specification: "graded" } })).toThrow(
+      /this model knows no specification, so state lower and upper/,
+    );
   });
 });

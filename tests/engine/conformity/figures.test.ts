@@ -11,15 +11,19 @@ import reference from "../../reference/conformity.json" with { type: "json" };
 
 const limits = (lower: number | null, upper: number | null) => ({ lower, upper, basis: null });
 /** Double arithmetic on both sides: a few units in the last place of figures near 1, and of the tails themselves. */
-const close = (got: number, wanted: number, relative = 1e-12) => expect(Math.abs(got - wanted)).toBeLessThanOrEqual(relative * Math.abs(wanted) + 1e-15);
+const close = (got: number, wanted: number, relative = 1e-12) =>
+  expect(Math.abs(got - wanted)).toBeLessThanOrEqual(relative * Math.abs(wanted) + 1e-15);
 
 describe("probability of conformity, clause 7", () => {
-  test.each([...reference["one limit"], ...reference["two limits"]])("y = $y, u = $u: p_c = $pc", ({ y, u, lower, upper, pc, below, above }) => {
-    const found = conformityOfBudget(y, u, Infinity, limits(lower, upper));
-    close(found.value, pc);
-    close(found.below, below);
-    close(found.above, above);
-  });
+  test.each([...reference["one limit"], ...reference["two limits"]])(
+    "y = $y, u = $u: p_c = $pc",
+    ({ y, u, lower, upper, pc, below, above }) => {
+      const found = conformityOfBudget(y, u, Infinity, limits(lower, upper));
+      close(found.value, pc);
+      close(found.below, below);
+      close(found.above, above);
+    },
+  );
 
   test("the breakdown voltage as printed: 0.92", () => {
     const [{ y, u, upper, printed }] = reference["one limit"] as [(typeof reference)["one limit"][0]];
@@ -31,12 +35,15 @@ describe("probability of conformity, clause 7", () => {
     close(conformityOfBudget(-3 + 8 * at, 8 / (4 * cm), Infinity, limits(-3, 5)).value, pc);
   });
 
-  test.each(reference["t budget"].rows)("t with ν = $dof, y = $y: p_c = $pc", ({ y, u, dof, lower, upper, pc, below, above }) => {
-    const found = conformityOfBudget(y, u, dof, limits(lower, upper));
-    close(found.value, pc, 1e-10);
-    close(found.below, below, 1e-10);
-    close(found.above, above, 1e-10);
-  });
+  test.each(reference["t budget"].rows)(
+    "t with ν = $dof, y = $y: p_c = $pc",
+    ({ y, u, dof, lower, upper, pc, below, above }) => {
+      const found = conformityOfBudget(y, u, dof, limits(lower, upper));
+      close(found.value, pc, 1e-10);
+      close(found.below, below, 1e-10);
+      close(found.above, above, 1e-10);
+    },
+  );
 
   test.each([
     { y: 1, pc: 1 },
@@ -71,47 +78,67 @@ describe("acceptance interval and decision, clause 8", () => {
     expect(accepts(null, 1)).toBe(false);
   });
 
-  test.each(reference["risk at an acceptance limit"].rows)("w = $r U: specific consumer's risk at most $risk", ({ r, risk }) => {
-    const u = 0.3;
-    const acceptance = acceptanceInterval(limits(null, 7), r * 2 * u)!;
-    // 7 − w loses digits against the risk's own: the rounding of 7, in u, times the density's slope.
-    close(conformityOfBudget(acceptance.upper!, u, Infinity, limits(null, 7)).above, risk, 1e-11);
-  });
+  test.each(reference["risk at an acceptance limit"].rows)(
+    "w = $r U: specific consumer's risk at most $risk",
+    ({ r, risk }) => {
+      const u = 0.3;
+      const acceptance = acceptanceInterval(limits(null, 7), r * 2 * u)!;
+      // 7 − w loses digits against the risk's own: the rounding of 7, in u, times the density's slope.
+      close(conformityOfBudget(acceptance.upper!, u, Infinity, limits(null, 7)).above, risk, 1e-11);
+    },
+  );
 });
 
 describe("posterior, 7.2 and annex A", () => {
-  test.each(reference.posterior.rows)("prior N($mean, $sd²), measured $measured", ({ mean, sd, measured, u, estimate, posteriorU }) => {
-    const found = normalPosterior({ mean, standardDeviation: sd }, measured, u);
-    close(found.estimate, estimate, 1e-10);
-    // The reference variance is a quadrature of (x − m)²: 1e-13 relative, its mean exact to 1e-13 of 1500.
-    close(found.standardUncertainty, posteriorU, 1e-8);
-  });
+  test.each(reference.posterior.rows)(
+    "prior N($mean, $sd²), measured $measured",
+    ({ mean, sd, measured, u, estimate, posteriorU }) => {
+      const found = normalPosterior({ mean, standardDeviation: sd }, measured, u);
+      close(found.estimate, estimate, 1e-10);
+      // The reference variance is a quadrature of (x − m)²: 1e-13 relative, its mean exact to 1e-13 of 1500.
+      close(found.standardUncertainty, posteriorU, 1e-8);
+    },
+  );
 });
 
 describe("global risks, 9.5", () => {
   const normal = reference["normal prior"];
   test.each(normal.rows)("normal prior, w = $w: R_C = $consumer, R_P = $producer", ({ w, consumer, producer }) => {
     const tolerance = limits(normal.lower, normal.upper);
-    const found = globalRisk(normalDistribution(normal.mean, normal.sd), normal.u, tolerance, acceptanceInterval(tolerance, w));
+    const found = globalRisk(
+      normalDistribution(normal.mean, normal.sd),
+      normal.u,
+      tolerance,
+      acceptanceInterval(tolerance, w),
+    );
     // 1499.8 and 1500.2 are exact to 1e-13 of their size: 2e-12 in u.
     close(found.consumer, consumer, 1e-10);
     close(found.producer, producer, 1e-10);
   });
 
   const gamma = reference["gamma prior"];
-  test.each(gamma.rows)("gamma prior, A_U = $acceptanceUpper: R_C = $consumer, R_P = $producer", ({ acceptanceUpper, consumer, producer }) => {
-    const found = globalRisk(gammaDistribution(gamma.shape, gamma.scale), gamma.u, limits(null, gamma.upper), { lower: null, upper: acceptanceUpper });
-    close(found.consumer, consumer, 1e-10);
-    close(found.producer, producer, 1e-10);
-  });
+  test.each(gamma.rows)(
+    "gamma prior, A_U = $acceptanceUpper: R_C = $consumer, R_P = $producer",
+    ({ acceptanceUpper, consumer, producer }) => {
+      const found = globalRisk(gammaDistribution(gamma.shape, gamma.scale), gamma.u, limits(null, gamma.upper), {
+        lower: null,
+        upper: acceptanceUpper,
+      });
+      close(found.consumer, consumer, 1e-10);
+      close(found.producer, producer, 1e-10);
+    },
+  );
 
-  test.each(reference["other priors"].rows)("prior N($mean, $sd²), u_m = $u, [$lower, $upper], w = $w", ({ mean, sd, u, lower, upper, w, consumer, producer }) => {
-    const tolerance = limits(lower, upper);
-    const found = globalRisk(normalDistribution(mean, sd), u, tolerance, acceptanceInterval(tolerance, w));
-    // Ten panels or so of 1e-14 each, and SciPy's own 1e-16 a panel.
-    expect(Math.abs(found.consumer - consumer)).toBeLessThan(2e-13);
-    expect(Math.abs(found.producer - producer)).toBeLessThan(2e-13);
-  });
+  test.each(reference["other priors"].rows)(
+    "prior N($mean, $sd²), u_m = $u, [$lower, $upper], w = $w",
+    ({ mean, sd, u, lower, upper, w, consumer, producer }) => {
+      const tolerance = limits(lower, upper);
+      const found = globalRisk(normalDistribution(mean, sd), u, tolerance, acceptanceInterval(tolerance, w));
+      // Ten panels or so of 1e-14 each, and SciPy's own 1e-16 a panel.
+      expect(Math.abs(found.consumer - consumer)).toBeLessThan(2e-13);
+      expect(Math.abs(found.producer - producer)).toBeLessThan(2e-13);
+    },
+  );
 
   test("nothing accepted: no consumer's risk, and every conforming item rejected", () => {
     const found = globalRisk(normalDistribution(0, 1), 0.5, limits(-1, 1), null);
@@ -121,7 +148,11 @@ describe("global risks, 9.5", () => {
   });
 
   test("a discrete prior and a measurement without uncertainty are refused", () => {
-    expect(() => globalRisk(normalDistribution(0, 1), 0, limits(-1, 1), null)).toThrow(/standardUncertainty: found 0; accepted is a finite number greater than 0/);
-    expect(() => globalRisk({ ...normalDistribution(0, 1), discrete: true }, 1, limits(-1, 1), null)).toThrow(/prior: .*continuous/);
+    expect(() => globalRisk(normalDistribution(0, 1), 0, limits(-1, 1), null)).toThrow(
+      /standardUncertainty: found 0; accepted is a finite number greater than 0/,
+    );
+    expect(() => globalRisk({ ...normalDistribution(0, 1), discrete: true }, 1, limits(-1, 1), null)).toThrow(
+      /prior: .*continuous/,
+    );
   });
 });

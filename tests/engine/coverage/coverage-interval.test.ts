@@ -1,7 +1,13 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { coverageOf } from "../../../engine/coverage/coverage.ts";
-import { rankStandardError, shortestInterval, spannedRanks, symmetricInterval, symmetricRank } from "../../../engine/coverage/coverage-interval.ts";
+import {
+  rankStandardError,
+  shortestInterval,
+  spannedRanks,
+  symmetricInterval,
+  symmetricRank,
+} from "../../../engine/coverage/coverage-interval.ts";
 import { binnedRun } from "../../../engine/statistics/binned-run.ts";
 import { BinnedSample } from "../../../engine/statistics/binned-sample.ts";
 import { gridOver } from "../../../engine/statistics/grid.ts";
@@ -26,7 +32,8 @@ describe("ranks of coverage intervals: JCGM 101, 7.7", () => {
 
   test("a whole pM is found for every p of two or four decimals, whatever binary arithmetic makes of it", () => {
     for (let hundredths = 51; hundredths < 100; hundredths++) {
-      for (const trials of [10_000, 100_000, 1_000_000, 20_000_000]) expect(spannedRanks(trials, hundredths / 100)).toBe((hundredths * trials) / 100);
+      for (const trials of [10_000, 100_000, 1_000_000, 20_000_000])
+        expect(spannedRanks(trials, hundredths / 100)).toBe((hundredths * trials) / 100);
     }
     for (let p = 5001; p < 10_000; p += 7) expect(spannedRanks(1_000_000, p / 10_000)).toBe(p * 100);
   });
@@ -35,16 +42,20 @@ describe("ranks of coverage intervals: JCGM 101, 7.7", () => {
 describe("intervals of a sample", () => {
   test("agree with all intervals written out", () => {
     fc.assert(
-      fc.property(fc.array(fc.double({ min: -10, max: 10, noNaN: true }), { minLength: 20, maxLength: 200 }), fc.constantFrom(0.5, 0.9, 0.95), (values, p) => {
-        const y = values.toSorted((a, b) => a - b);
-        const q = spannedRanks(y.length, p);
-        const r = symmetricRank(y.length, q);
-        expect(symmetricInterval(sampleOf(values), p)).toEqual([y[r - 1], y[r + q - 1]]);
-        const widths = y.slice(0, y.length - q).map((low, i) => y[i + q]! - low);
-        const [low, high] = shortestInterval(sampleOf(values), p);
-        expect(high - low).toBe(Math.min(...widths));
-        expect(widths.indexOf(high - low)).toBe(y.findIndex((value, i) => value === low && y[i + q] === high));
-      }),
+      fc.property(
+        fc.array(fc.double({ min: -10, max: 10, noNaN: true }), { minLength: 20, maxLength: 200 }),
+        fc.constantFrom(0.5, 0.9, 0.95),
+        (values, p) => {
+          const y = values.toSorted((a, b) => a - b);
+          const q = spannedRanks(y.length, p);
+          const r = symmetricRank(y.length, q);
+          expect(symmetricInterval(sampleOf(values), p)).toEqual([y[r - 1], y[r + q - 1]]);
+          const widths = y.slice(0, y.length - q).map((low, i) => y[i + q]! - low);
+          const [low, high] = shortestInterval(sampleOf(values), p);
+          expect(high - low).toBe(Math.min(...widths));
+          expect(widths.indexOf(high - low)).toBe(y.findIndex((value, i) => value === low && y[i + q] === high));
+        },
+      ),
       { seed: 1 },
     );
   });

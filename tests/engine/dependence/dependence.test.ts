@@ -42,7 +42,9 @@ describe("the values have the correlation asked for", () => {
     ["arcsine", "t", 0.3, "Gaussian copula"],
     ["rectangular", "rectangular", 1, "Gaussian copula"],
   ] as const)("%s with %s, r = %d: %s", (a, b, coefficient, kind) => {
-    const { joint, remarks, measurands } = run(kinds[a], kinds[b], kinds.normal, [{ between: ["x", "y"], coefficient }]);
+    const { joint, remarks, measurands } = run(kinds[a], kinds[b], kinds.normal, [
+      { between: ["x", "y"], coefficient },
+    ]);
     expect(joint!.monteCarlo!.correlation[0]![1]).toBeGreaterThan(coefficient - five);
     expect(joint!.monteCarlo!.correlation[0]![1]).toBeLessThan(coefficient + five);
     expect(Math.abs(joint!.monteCarlo!.correlation[0]![2]!)).toBeLessThan(five);
@@ -50,14 +52,22 @@ describe("the values have the correlation asked for", () => {
     expect(remarks.join(" ")).toContain(kind);
     // Marginals stay what they were: five standard errors.
     const { standardUncertainty, standardErrors } = measurands["a"]!.monteCarlo;
-    const own = { normal: 2, t: 2 * Math.sqrt(6 / 4), rectangular: 1 / Math.sqrt(3), arcsine: Math.SQRT1_2, triangular: 1 / Math.sqrt(6) }[a];
+    const own = {
+      normal: 2,
+      t: 2 * Math.sqrt(6 / 4),
+      rectangular: 1 / Math.sqrt(3),
+      arcsine: Math.SQRT1_2,
+      triangular: 1 / Math.sqrt(6),
+    }[a];
     expect(Math.abs(standardUncertainty! - own)).toBeLessThan(5 * standardErrors.standardUncertainty!);
   });
 
   test("ranks: Spearman's coefficient of a Gaussian copula is 6/π·asin(ρ/2) (Kruskal 1958)", () => {
     expect(fromRanks(0.5)).toBeCloseTo(2 * Math.sin(Math.PI / 12), 14);
     // For two rectangular quantities values and ranks are the same thing.
-    const { joint } = run(kinds.rectangular, kinds.rectangular, kinds.normal, [{ between: ["x", "y"], coefficient: 0.6, refersTo: "ranks" }]);
+    const { joint } = run(kinds.rectangular, kinds.rectangular, kinds.normal, [
+      { between: ["x", "y"], coefficient: 0.6, refersTo: "ranks" },
+    ]);
     expect(Math.abs(joint!.monteCarlo!.correlation[0]![1]! - 0.6)).toBeLessThan(five);
   });
 
@@ -68,14 +78,22 @@ describe("the values have the correlation asked for", () => {
       { between: ["x", "z"], coefficient: 0.3 },
     ];
     const { joint } = run(kinds.normal, kinds.rectangular, kinds.triangular, correlations);
-    [[0, 1, 0.5], [1, 2, -0.4], [0, 2, 0.3]].forEach(([i, j, r]) => expect(Math.abs(joint!.monteCarlo!.correlation[i!]![j!]! - r!)).toBeLessThan(five));
+    [
+      [0, 1, 0.5],
+      [1, 2, -0.4],
+      [0, 2, 0.3],
+    ].forEach(([i, j, r]) => expect(Math.abs(joint!.monteCarlo!.correlation[i!]![j!]! - r!)).toBeLessThan(five));
   });
 });
 
 describe("correlation of values against that of the normals behind them", () => {
   test("two rectangular quantities: ρ_values = 6/π·asin(ρ/2), in closed form", () => {
-    const [a, b] = [marginalOf(rectangularDistribution(limitsAbout(3, 2))), marginalOf(rectangularDistribution(limitsAbout(-1, 0.1)))];
-    for (const ρ of [-1, -0.9, -0.3, 0, 0.2, 0.7, 0.99, 1]) expect(valueCorrelation(a, b)(ρ)).toBeCloseTo((6 / Math.PI) * Math.asin(ρ / 2), 7);
+    const [a, b] = [
+      marginalOf(rectangularDistribution(limitsAbout(3, 2))),
+      marginalOf(rectangularDistribution(limitsAbout(-1, 0.1))),
+    ];
+    for (const ρ of [-1, -0.9, -0.3, 0, 0.2, 0.7, 0.99, 1])
+      expect(valueCorrelation(a, b)(ρ)).toBeCloseTo((6 / Math.PI) * Math.asin(ρ / 2), 7);
     expect(fromValues(0.6, a, b, "p")).toBeCloseTo(2 * Math.sin((Math.PI * 0.6) / 6), 6);
   });
 
@@ -92,22 +110,41 @@ describe("correlation of values against that of the normals behind them", () => 
 });
 
 test("r = 1 between a quantity and itself twice: the linear budget adds them, r = −1 cancels them (JCGM 100, 5.2.2)", () => {
-  const sum = defineModel({ id: "sum", title: "s", measurands: { s: q("s") }, inputs: { x: q("x"), y: q("y") }, evaluate: ({ x, y }) => x + y });
+  const sum = defineModel({
+    id: "sum",
+    title: "s",
+    measurands: { s: q("s") },
+    inputs: { x: q("x"), y: q("y") },
+    evaluate: ({ x, y }) => x + y,
+  });
   const of = (coefficient: number) =>
-    propagate(sum, { title: "t", model: "sum", trials: 10_000, inputs: { x: kinds.normal, y: kinds.normal }, correlations: [{ between: ["x", "y"], coefficient }] }).measurands["s"]!;
+    propagate(sum, {
+      title: "t",
+      model: "sum",
+      trials: 10_000,
+      inputs: { x: kinds.normal, y: kinds.normal },
+      correlations: [{ between: ["x", "y"], coefficient }],
+    }).measurands["s"]!;
   expect(of(1).linear.standardUncertainty).toBeCloseTo(4, 12);
   expect(of(-1).linear.standardUncertainty).toBe(0);
   expect(of(0.5).linear.standardUncertainty).toBeCloseTo(Math.sqrt(12), 12);
-  expect(of(0.5).linear.correlatedTerms).toEqual([{ between: ["x", "y"], coefficient: 0.5, term: 4, share: expect.closeTo(1 / 3, 12) }]);
+  expect(of(0.5).linear.correlatedTerms).toEqual([
+    { between: ["x", "y"], coefficient: 0.5, term: 4, share: expect.closeTo(1 / 3, 12) },
+  ]);
 });
 
 test("effective degrees of freedom: a correlated pair counts as one contribution with the fewer degrees of freedom", () => {
-  const { linear } = run({ ...kinds.t, degreesOfFreedom: 4 }, { ...kinds.t, degreesOfFreedom: 9 }, kinds.normal, [{ between: ["x", "y"], coefficient: 0.5, refersTo: "ranks" }]).measurands["a"]!;
+  const { linear } = run({ ...kinds.t, degreesOfFreedom: 4 }, { ...kinds.t, degreesOfFreedom: 9 }, kinds.normal, [
+    { between: ["x", "y"], coefficient: 0.5, refersTo: "ranks" },
+  ]).measurands["a"]!;
   expect(linear.effectiveDegreesOfFreedom).toBeCloseTo(4, 12);
 });
 
 describe("bad correlations", () => {
-  const problem = (correlations: object[], inputs: [object, object, object] = [kinds.normal, kinds.normal, kinds.normal]) => {
+  const problem = (
+    correlations: object[],
+    inputs: [object, object, object] = [kinds.normal, kinds.normal, kinds.normal],
+  ) => {
     try {
       run(...inputs, correlations);
     } catch (error) {
@@ -116,11 +153,34 @@ describe("bad correlations", () => {
     return undefined;
   };
   test.each<[string, object[], string, RegExp]>([
-    ["an unknown input", [{ between: ["x", "w"], coefficient: 0.1 }], "correlations.0.between", /inputs of the model: x, y, z/],
-    ["an input with itself", [{ between: ["x", "x"], coefficient: 0.1 }], "correlations.0.between", /two different inputs/],
-    ["a pair twice", [{ between: ["x", "y"], coefficient: 0.1 }, { between: ["y", "x"], coefficient: 0.2 }], "correlations.1.between", /each pair once/],
+    [
+      "an unknown input",
+      [{ between: ["x", "w"], coefficient: 0.1 }],
+      "correlations.0.between",
+      /inputs of the model: x, y, z/,
+    ],
+    [
+      "an input with itself",
+      [{ between: ["x", "x"], coefficient: 0.1 }],
+      "correlations.0.between",
+      /two different inputs/,
+    ],
+    [
+      "a pair twice",
+      [
+        { between: ["x", "y"], coefficient: 0.1 },
+        { between: ["y", "x"], coefficient: 0.2 },
+      ],
+      "correlations.1.between",
+      /each pair once/,
+    ],
     ["beyond 1", [{ between: ["x", "y"], coefficient: 1.1 }], "correlations.0.coefficient", /at most 1/],
-    ["readings that are none", [{ between: ["x", "y"], coefficient: "readings" }], "correlations.0.coefficient", /not both stated by the same number of readings/],
+    [
+      "readings that are none",
+      [{ between: ["x", "y"], coefficient: "readings" }],
+      "correlations.0.coefficient",
+      /not both stated by the same number of readings/,
+    ],
   ])("%s", (_, correlations, place, accepted) => {
     const found = problem(correlations)!;
     expect(found.place).toBe(place);
@@ -128,7 +188,12 @@ describe("bad correlations", () => {
   });
 
   test("a constant does not vary", () => {
-    expect(problem([{ between: ["x", "y"], coefficient: 0.5 }], [{ distribution: "constant", value: 1 }, kinds.normal, kinds.normal])!.accepted).toContain("x is a constant");
+    expect(
+      problem(
+        [{ between: ["x", "y"], coefficient: 0.5 }],
+        [{ distribution: "constant", value: 1 }, kinds.normal, kinds.normal],
+      )!.accepted,
+    ).toContain("x is a constant");
   });
 
   test("coefficients that contradict: the smallest eigenvalue, and the nearest matrix", () => {
@@ -144,8 +209,13 @@ describe("bad correlations", () => {
 });
 
 describe("matrices", () => {
-  const square = (n: number) => fc.array(fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: n, maxLength: n }), { minLength: n, maxLength: n });
-  const gram = (a: number[][]): number[][] => a.map((row) => a.map((other) => row.reduce((sum, value, k) => sum + value * other[k]!, 0)));
+  const square = (n: number) =>
+    fc.array(fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: n, maxLength: n }), {
+      minLength: n,
+      maxLength: n,
+    });
+  const gram = (a: number[][]): number[][] =>
+    a.map((row) => a.map((other) => row.reduce((sum, value, k) => sum + value * other[k]!, 0)));
 
   test("Cholesky: L·Lᵀ = A for any Gram matrix", () => {
     fc.assert(
@@ -162,9 +232,14 @@ describe("matrices", () => {
       fc.property(square(5), (a) => {
         const matrix = a.map((row, i) => row.map((value, j) => value + a[j]![i]!));
         const { values, vectors } = symmetricEigen(matrix);
-        expect(values.reduce((sum, λ) => sum + λ, 0)).toBeCloseTo(matrix.reduce((sum, row, i) => sum + row[i]!, 0), 10);
+        expect(values.reduce((sum, λ) => sum + λ, 0)).toBeCloseTo(
+          matrix.reduce((sum, row, i) => sum + row[i]!, 0),
+          10,
+        );
         values.forEach((λ, k) =>
-          matrix.forEach((row, i) => expect(row.reduce((sum, value, j) => sum + value * vectors[j]![k]!, 0)).toBeCloseTo(λ * vectors[i]![k]!, 9)),
+          matrix.forEach((row, i) =>
+            expect(row.reduce((sum, value, j) => sum + value * vectors[j]![k]!, 0)).toBeCloseTo(λ * vectors[i]![k]!, 9),
+          ),
         );
         expect([...values]).toEqual(values.toSorted((x, y) => x - y));
       }),

@@ -4,7 +4,11 @@ import { lowerBeta } from "../../../engine/numerics/incomplete-beta.ts";
 import { lowerGamma, upperGamma } from "../../../engine/numerics/incomplete-gamma.ts";
 import { monotoneInverse } from "../../../engine/numerics/monotone-inverse.ts";
 import { poissonProbability } from "../../../engine/numerics/saddle-point.ts";
-import { normalDistributionFunction, normalQuantile, normalStrip } from "../../../engine/distributions/standard-normal.ts";
+import {
+  normalDistributionFunction,
+  normalQuantile,
+  normalStrip,
+} from "../../../engine/distributions/standard-normal.ts";
 import { tDistributionFunction, tQuantile } from "../../../engine/distributions/standard-t.ts";
 import { exp } from "../../../engine/elementary/index.ts";
 
@@ -43,7 +47,11 @@ const G2 = `
 inf 1.000 1.645 1.960 2.000 2.576 3.000`;
 
 describe("t and normal quantiles: JCGM 100, table G.2", () => {
-  test.each(G2.trim().split("\n").map((line) => line.split(/\s+/)))("ν = %s", (ν, ...row) => {
+  test.each(
+    G2.trim()
+      .split("\n")
+      .map((line) => line.split(/\s+/)),
+  )("ν = %s", (ν, ...row) => {
     // The table's 68.27, 95.45 and 99.73 % stand for one, two and three standard deviations of a normal distribution.
     [-1, 0.9, 0.95, -2, 0.99, -3].forEach((p, i) => {
       const upper = p < 0 ? normalDistributionFunction(-p) : (1 + p) / 2;
@@ -68,9 +76,13 @@ describe("t and normal quantiles: JCGM 100, table G.2", () => {
 describe("incomplete gamma and beta functions", () => {
   test("P + Q = 1, whatever side is computed", () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.01, max: 1e5, noNaN: true }), fc.double({ min: 0.01, max: 3, noNaN: true }), (a, ratio) => {
-        expect(Math.abs(lowerGamma(a, a * ratio) + upperGamma(a, a * ratio) - 1)).toBeLessThan(1e-12);
-      }),
+      fc.property(
+        fc.double({ min: 0.01, max: 1e5, noNaN: true }),
+        fc.double({ min: 0.01, max: 3, noNaN: true }),
+        (a, ratio) => {
+          expect(Math.abs(lowerGamma(a, a * ratio) + upperGamma(a, a * ratio) - 1)).toBeLessThan(1e-12);
+        },
+      ),
       { seed: 1 },
     );
   });
@@ -84,7 +96,11 @@ describe("incomplete gamma and beta functions", () => {
   });
 
   test("I_x(a, b) = 1 − I_(1−x)(b, a)", () => {
-    for (const [a, b, x] of [[0.5, 0.5, 0.3], [2, 7, 0.25], [40, 0.3, 0.875]] as const) {
+    for (const [a, b, x] of [
+      [0.5, 0.5, 0.3],
+      [2, 7, 0.25],
+      [40, 0.3, 0.875],
+    ] as const) {
       expect(lowerBeta(a, b, x, 1 - x) + lowerBeta(b, a, 1 - x, x)).toBeCloseTo(1, 14);
     }
   });

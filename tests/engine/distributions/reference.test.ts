@@ -26,15 +26,18 @@ describe.each(reference.cases)("$statement", ({ statement, quantiles, distributi
 
   test("quantiles at 50 probabilities or more, from 1e-12 to 1 − 1e-12", () => {
     expect(quantiles.length).toBeGreaterThanOrEqual(50);
-    for (const [p, x] of quantiles) expect(Math.abs(distribution.quantile(p) - x), `at ${p}`).toBeLessThanOrEqual(RELATIVE * Math.abs(x) + floor);
+    for (const [p, x] of quantiles)
+      expect(Math.abs(distribution.quantile(p) - x), `at ${p}`).toBeLessThanOrEqual(RELATIVE * Math.abs(x) + floor);
   });
 
   test("distribution function", () => {
-    for (const [x, F] of distributionFunction) expect(Math.abs(distribution.distributionFunction(x) - F), `at ${x}`).toBeLessThanOrEqual(RELATIVE * F);
+    for (const [x, F] of distributionFunction)
+      expect(Math.abs(distribution.distributionFunction(x) - F), `at ${x}`).toBeLessThanOrEqual(RELATIVE * F);
   });
 
   test("density", () => {
-    for (const [x, f] of density) expect(Math.abs(distribution.density(x) - f), `at ${x}`).toBeLessThanOrEqual(RELATIVE * f);
+    for (const [x, f] of density)
+      expect(Math.abs(distribution.density(x) - f), `at ${x}`).toBeLessThanOrEqual(RELATIVE * f);
   });
 });
 
@@ -54,9 +57,21 @@ describe("JCGM 101, 6.4, table 1", () => {
     [{ distribution: "rectangular", ...unit }, 0.577350269, { 0.95: 0.95, 0.99: 0.99 }],
     [{ distribution: "triangular", ...unit }, 0.40824829, { 0.95: 0.77639320225, 0.99: 0.9 }],
     [{ distribution: "arcsine", ...unit }, Math.SQRT1_2, { 0.95: 0.996917333733, 0.99: 0.999876632482 }],
-    [{ distribution: "trapezoidal", ...unit, topRatio: 0.5 }, 0.456435465, { 0.95: 0.80635083269, 0.99: 0.913397459622 }],
-    [{ distribution: "curvilinear-trapezoid", ...unit, limitHalfWidth: 0.5 }, 0.600925212577, { 0.5: 0.455119613313, 0.95: 1.12975420628, 0.99: 1.33016135833 }],
-    [{ distribution: "curvilinear-trapezoid", ...unit, limitHalfWidth: 0.1 }, 0.578311719097, { 0.5: 0.498328865456, 0.95: 0.955048235143, 0.99: 1.03433757606 }],
+    [
+      { distribution: "trapezoidal", ...unit, topRatio: 0.5 },
+      0.456435465,
+      { 0.95: 0.80635083269, 0.99: 0.913397459622 },
+    ],
+    [
+      { distribution: "curvilinear-trapezoid", ...unit, limitHalfWidth: 0.5 },
+      0.600925212577,
+      { 0.5: 0.455119613313, 0.95: 1.12975420628, 0.99: 1.33016135833 },
+    ],
+    [
+      { distribution: "curvilinear-trapezoid", ...unit, limitHalfWidth: 0.1 },
+      0.578311719097,
+      { 0.5: 0.498328865456, 0.95: 0.955048235143, 0.99: 1.03433757606 },
+    ],
     [
       { distribution: "curvilinear-trapezoid", lower: -0.05, upper: 0.05, limitHalfWidth: 0.025 },
       0.0300462606289,

@@ -19,19 +19,40 @@ const constant = { distribution: "constant", value: 1 };
 describe("a statement that cannot be used names the field, the value and what is accepted", () => {
   test.each<[object, string]>([
     [{ distribution: "normal", estimate: 1 }, "inputs.x.standardUncertainty: found nothing"],
-    [{ distribution: "normal", estimate: 1, standardUncertainty: 0 }, "inputs.x.standardUncertainty: found 0; accepted is a number greater than 0"],
-    [{ distribution: "rectangular", lower: 2, upper: 1 }, "inputs.x.lower: found 2; accepted is a number less than upper (1)"],
+    [
+      { distribution: "normal", estimate: 1, standardUncertainty: 0 },
+      "inputs.x.standardUncertainty: found 0; accepted is a number greater than 0",
+    ],
+    [
+      { distribution: "rectangular", lower: 2, upper: 1 },
+      "inputs.x.lower: found 2; accepted is a number less than upper (1)",
+    ],
     [{ distribution: "rectangular", lower: 1, upper: 1 }, "inputs.x.lower: found 1"],
     [{ distribution: "rectangular", lower: 1 }, "inputs.x.upper: found nothing"],
     [{ distribution: "rectangular", estimate: 1e6, halfWidth: 1e-12 }, "inputs.x.halfWidth: found 1e-12"],
     [{ distribution: "rectangular", estimate: 1, halfWidth: 1, lower: 0 }, "not both"],
-    [{ distribution: "trapezoidal", lower: 0, upper: 1, topRatio: 1 }, "inputs.x.topRatio: found 1; accepted is a number less than 1"],
-    [{ distribution: "curvilinear-trapezoid", lower: 0, upper: 1, limitHalfWidth: 0.5 }, "inputs.x.limitHalfWidth: found 0.5"],
-    [{ distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 0.4 }, "inputs.x.degreesOfFreedom: found 0.4; accepted is a number at least 0.5"],
+    [
+      { distribution: "trapezoidal", lower: 0, upper: 1, topRatio: 1 },
+      "inputs.x.topRatio: found 1; accepted is a number less than 1",
+    ],
+    [
+      { distribution: "curvilinear-trapezoid", lower: 0, upper: 1, limitHalfWidth: 0.5 },
+      "inputs.x.limitHalfWidth: found 0.5",
+    ],
+    [
+      { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 0.4 },
+      "inputs.x.degreesOfFreedom: found 0.4; accepted is a number at least 0.5",
+    ],
     [{ distribution: "readings", values: [1] }, "inputs.x.values"],
     [{ distribution: "readings", values: [1, 1, 1] }, "not all equal"],
-    [{ distribution: "readings", values: [1, 2], pooledStandardDeviation: 1 }, "inputs.x.pooledDegreesOfFreedom: found nothing"],
-    [{ distribution: "exponential", estimate: 0 }, "inputs.x.estimate: found 0; accepted is a number greater than lower (0)"],
+    [
+      { distribution: "readings", values: [1, 2], pooledStandardDeviation: 1 },
+      "inputs.x.pooledDegreesOfFreedom: found nothing",
+    ],
+    [
+      { distribution: "exponential", estimate: 0 },
+      "inputs.x.estimate: found 0; accepted is a number greater than lower (0)",
+    ],
     [{ distribution: "exponential", estimate: 3, lower: 4 }, "inputs.x.estimate: found 3"],
     [{ distribution: "gamma" }, "inputs.x.count: found nothing"],
     [{ distribution: "gamma", count: 1.5 }, "inputs.x.count: found 1.5; accepted is a whole number"],
@@ -47,31 +68,78 @@ describe("a statement that cannot be used names the field, the value and what is
     [{ distribution: "log-normal" }, "inputs.x: found nothing"],
     [{ distribution: "log-normal", estimate: -1, standardUncertainty: 1 }, "inputs.x.estimate: found -1"],
     [{ distribution: "log-normal", logarithmMean: 0 }, "inputs.x.logarithmStandardDeviation: found nothing"],
-    [{ distribution: "log-normal", logarithmMean: 0, logarithmStandardDeviation: 40 }, "inputs.x.logarithmStandardDeviation: found 40"],
+    [
+      { distribution: "log-normal", logarithmMean: 0, logarithmStandardDeviation: 40 },
+      "inputs.x.logarithmStandardDeviation: found 40",
+    ],
     [{ distribution: "truncated-normal", estimate: 0, standardUncertainty: 1 }, "inputs.x.lower: found nothing"],
-    [{ distribution: "truncated-normal", estimate: 0, standardUncertainty: 1, lower: 3, upper: 2 }, "inputs.x.lower: found 3"],
+    [
+      { distribution: "truncated-normal", estimate: 0, standardUncertainty: 1, lower: 3, upper: 2 },
+      "inputs.x.lower: found 3",
+    ],
     [{ distribution: "truncated-normal", estimate: 0, standardUncertainty: 1, lower: 40 }, "inputs.x.lower: found 40"],
     [{ distribution: "asymmetric-triangular", lower: 0, mode: 2, upper: 1 }, "inputs.x.mode: found 2"],
     [{ distribution: "asymmetric-rectangular", lower: 0, estimate: -1, upper: 1 }, "inputs.x.estimate: found -1"],
     [{ distribution: "poisson", estimate: 1e9 }, "inputs.x.estimate: found 1000000000"],
-    [{ distribution: "discrete", values: [1, 2], probabilities: [1] }, "inputs.x.probabilities: found \"1 entries\""],
+    [{ distribution: "discrete", values: [1, 2], probabilities: [1] }, 'inputs.x.probabilities: found "1 entries"'],
     [{ distribution: "discrete", values: [1, 2], probabilities: [0.5, 0.4] }, "a sum of 0.9"],
-    [{ distribution: "discrete", values: [1, 2], probabilities: [1.5, -0.5] }, "inputs.x.probabilities.1: found -0.5; accepted is a number at least 0"],
+    [
+      { distribution: "discrete", values: [1, 2], probabilities: [1.5, -0.5] },
+      "inputs.x.probabilities.1: found -0.5; accepted is a number at least 0",
+    ],
     [{ distribution: "sample", values: [1] }, "inputs.x.values"],
     [{ distribution: "sample", values: [2, 2] }, "not all equal"],
-    [{ distribution: "tabulated-density", values: [0, 1], densities: [1, -1] }, "inputs.x.densities.1: found -1; accepted is a number at least 0"],
+    [
+      { distribution: "tabulated-density", values: [0, 1], densities: [1, -1] },
+      "inputs.x.densities.1: found -1; accepted is a number at least 0",
+    ],
     [{ distribution: "tabulated-density", values: [0, 1], densities: [3, 3] }, "an integral of 3"],
     [{ distribution: "tabulated-density", values: [0, 0], densities: [1, 1] }, "inputs.x.values.1: found 0"],
     [{ distribution: "tabulated-density", values: [0, 1, 2], densities: [1, 1] }, "inputs.x.densities"],
-    [{ distribution: "tabulated-distribution", values: [0, 1], probabilities: [0.1, 1] }, "inputs.x.probabilities.0: found 0.1"],
-    [{ distribution: "tabulated-distribution", values: [0, 1], probabilities: [0, 0.9] }, "inputs.x.probabilities.1: found 0.9"],
-    [{ distribution: "tabulated-distribution", values: [0, 1, 2, 3], probabilities: [0, 0.6, 0.5, 1] }, "inputs.x.probabilities.2: found 0.5"],
+    [
+      { distribution: "tabulated-distribution", values: [0, 1], probabilities: [0.1, 1] },
+      "inputs.x.probabilities.0: found 0.1",
+    ],
+    [
+      { distribution: "tabulated-distribution", values: [0, 1], probabilities: [0, 0.9] },
+      "inputs.x.probabilities.1: found 0.9",
+    ],
+    [
+      { distribution: "tabulated-distribution", values: [0, 1, 2, 3], probabilities: [0, 0.6, 0.5, 1] },
+      "inputs.x.probabilities.2: found 0.5",
+    ],
     [{ distribution: "mixture", components: [] }, "inputs.x.components"],
-    [{ distribution: "mixture", components: [{ weight: 0, statement: normal }] }, "inputs.x.components.0.weight: found 0"],
-    [{ distribution: "mixture", components: [{ weight: 1, statement: { ...normal, standardUncertainty: -1 } }] }, "inputs.x.components.0.statement.standardUncertainty: found -1"],
-    [{ distribution: "mixture", components: [{ weight: 1, statement: { distribution: "bell" } }] }, "inputs.x.components.0.statement.distribution: found \"bell\""],
-    [{ distribution: "mixture", components: [{ weight: 1, statement: normal }, { weight: 1, statement: constant }] }, "inputs.x.components.1.statement.distribution: found \"constant\"; accepted is a continuous"],
-    [{ distribution: "mixture", components: [{ weight: 1, statement: { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 2 } }] }, "more than 2 degrees of freedom"],
+    [
+      { distribution: "mixture", components: [{ weight: 0, statement: normal }] },
+      "inputs.x.components.0.weight: found 0",
+    ],
+    [
+      { distribution: "mixture", components: [{ weight: 1, statement: { ...normal, standardUncertainty: -1 } }] },
+      "inputs.x.components.0.statement.standardUncertainty: found -1",
+    ],
+    [
+      { distribution: "mixture", components: [{ weight: 1, statement: { distribution: "bell" } }] },
+      'inputs.x.components.0.statement.distribution: found "bell"',
+    ],
+    [
+      {
+        distribution: "mixture",
+        components: [
+          { weight: 1, statement: normal },
+          { weight: 1, statement: constant },
+        ],
+      },
+      'inputs.x.components.1.statement.distribution: found "constant"; accepted is a continuous',
+    ],
+    [
+      {
+        distribution: "mixture",
+        components: [
+          { weight: 1, statement: { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 2 } },
+        ],
+      },
+      "more than 2 degrees of freedom",
+    ],
     [nested(9), "at most 8 within one another"],
     [{ distribution: "rectangular", lower: 0, upper: 1, width: 1 }, "inputs.x.width: found 1; accepted is nothing"],
   ])("%j", (statement, words) => {
@@ -82,43 +150,77 @@ describe("a statement that cannot be used names the field, the value and what is
 });
 
 function nested(depth: number): object {
-  return depth === 0 ? constant : { distribution: "mixture", components: [{ weight: 1, statement: nested(depth - 1) }] };
+  return depth === 0
+    ? constant
+    : { distribution: "mixture", components: [{ weight: 1, statement: nested(depth - 1) }] };
 }
 
 const read = (statement: Statement) => readStatement(statement, "x");
 
 describe("what the budget takes", () => {
   test("limits of doubtful reliability keep their stated degrees of freedom (JCGM 100, G.4.2: 25 % doubtful is 8)", () => {
-    expect(read({ distribution: "rectangular", estimate: 0, halfWidth: 1, degreesOfFreedom: 8 }).budget.degreesOfFreedom).toBe(8);
+    expect(
+      read({ distribution: "rectangular", estimate: 0, halfWidth: 1, degreesOfFreedom: 8 }).budget.degreesOfFreedom,
+    ).toBe(8);
     expect(read({ distribution: "rectangular", estimate: 0, halfWidth: 1 }).budget.degreesOfFreedom).toBe(Infinity);
   });
 
   test("limits about an estimate off their middle: the estimate, and (b₊ + b₋)/√12 (JCGM 100, 4.3.8)", () => {
-    const { budget, distribution } = read({ distribution: "asymmetric-rectangular", lower: 9, estimate: 10, upper: 12 });
+    const { budget, distribution } = read({
+      distribution: "asymmetric-rectangular",
+      lower: 9,
+      estimate: 10,
+      upper: 12,
+    });
     expect(budget.estimate).toBe(10);
     expect(budget.standardUncertainty).toBeCloseTo(3 / Math.sqrt(12), 14);
     expect(distribution.mean).toBe(10.5);
   });
 
   test("expanded uncertainties: U/k, and k from the coverage probability (JCGM 100, 4.3.3, 4.3.4)", () => {
-    expect(read({ distribution: "normal", estimate: 0, expandedUncertainty: 3, coverageFactor: 2 }).budget.standardUncertainty).toBe(1.5);
+    expect(
+      read({ distribution: "normal", estimate: 0, expandedUncertainty: 3, coverageFactor: 2 }).budget
+        .standardUncertainty,
+    ).toBe(1.5);
     // 4.3.4: U stated at 99 % with a normal distribution is divided by 2.58.
-    expect(read({ distribution: "normal", estimate: 0, expandedUncertainty: 2.575829, coverageProbability: 0.99 }).budget.standardUncertainty).toBeCloseTo(1, 6);
+    expect(
+      read({ distribution: "normal", estimate: 0, expandedUncertainty: 2.575829, coverageProbability: 0.99 }).budget
+        .standardUncertainty,
+    ).toBeCloseTo(1, 6);
     // Table G.2: t₉₅(5) = 2.570582.
-    const t = { distribution: "t", estimate: 0, expandedUncertainty: 2.570582, coverageProbability: 0.95, degreesOfFreedom: 5 } as const;
+    const t = {
+      distribution: "t",
+      estimate: 0,
+      expandedUncertainty: 2.570582,
+      coverageProbability: 0.95,
+      degreesOfFreedom: 5,
+    } as const;
     expect(read(t).budget.standardUncertainty).toBeCloseTo(1, 6);
   });
 
   test("data: their mean and s with n − 1 degrees of freedom; the distribution is theirs, with n", () => {
     const { budget, distribution } = read({ distribution: "sample", values: [1, 2, 3, 4, 5] });
-    expect(budget).toEqual({ estimate: 3, standardUncertainty: Math.sqrt(2) * Math.sqrt(5 / 4), degreesOfFreedom: 4, evaluation: "A" });
+    expect(budget).toEqual({
+      estimate: 3,
+      standardUncertainty: Math.sqrt(2) * Math.sqrt(5 / 4),
+      degreesOfFreedom: 4,
+      evaluation: "A",
+    });
     expect(distribution.standardDeviation).toBeCloseTo(Math.SQRT2, 14);
   });
 
   test("a probability that misses 1 by rounding is normalised", () => {
-    const { distribution } = read({ distribution: "discrete", values: [0, 1, 2], probabilities: [0.333, 0.333, 0.333] });
+    const { distribution } = read({
+      distribution: "discrete",
+      values: [0, 1, 2],
+      probabilities: [0.333, 0.333, 0.333],
+    });
     expect(distribution.density(1)).toBeCloseTo(1 / 3, 14);
-    const { distribution: density } = read({ distribution: "tabulated-density", values: [0, 1], densities: [1.009, 1.009] });
+    const { distribution: density } = read({
+      distribution: "tabulated-density",
+      values: [0, 1],
+      densities: [1.009, 1.009],
+    });
     expect(density.density(0.5)).toBeCloseTo(1, 14);
   });
 

@@ -2,7 +2,8 @@ import fc from "fast-check";
 import { describe, test } from "vitest";
 import { elementary } from "../../../engine/index.ts";
 
-const { acos, asin, atan, atan2, cbrt, cos, cosh, exp, expm1, hypot, ln, log10, log1p, pow, sin, sinh, tan, tanh } = elementary;
+const { acos, asin, atan, atan2, cbrt, cos, cosh, exp, expm1, hypot, ln, log10, log1p, pow, sin, sinh, tan, tanh } =
+  elementary;
 
 const SETTINGS = { numRuns: 3000, seed: 20 };
 /** Half the distance from 1 to the next double: a value rounded to nearest is off by no more than this part of itself. */
@@ -11,17 +12,24 @@ const U = 2 ** -53;
 const any = fc.double({ noNaN: true });
 const within = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const positive = within(5e-324, Number.MAX_VALUE);
-const check = (...parameters: Parameters<typeof fc.property<[number, number]>>) => fc.assert(fc.property(...parameters), SETTINGS);
+const check = (...parameters: Parameters<typeof fc.property<[number, number]>>) =>
+  fc.assert(fc.property(...parameters), SETTINGS);
 
 describe("symmetry holds to the bit", () => {
   const sizes = fc.oneof(any, within(0, 1), within(0, 30), within(0, 1e6));
 
   test.each(Object.entries({ asin, atan, cbrt, sin, sinh, tan, tanh }))("%s is odd", (_, f) => {
-    fc.assert(fc.property(sizes, (x) => Object.is(f(-x), -f(x))), SETTINGS);
+    fc.assert(
+      fc.property(sizes, (x) => Object.is(f(-x), -f(x))),
+      SETTINGS,
+    );
   });
 
   test.each(Object.entries({ cos, cosh }))("%s is even", (_, f) => {
-    fc.assert(fc.property(sizes, (x) => Object.is(f(-x), f(x))), SETTINGS);
+    fc.assert(
+      fc.property(sizes, (x) => Object.is(f(-x), f(x))),
+      SETTINGS,
+    );
   });
 
   test("hypot in its arguments and their signs, atan2 in the sign of y, pow in that of x", () => {
@@ -84,21 +92,39 @@ describe("functions undo each other as far as their roundings let them", () => {
   });
 
   test("ln(exp x) = x", () => {
-    fc.assert(fc.property(within(-700, 700), (x) => Math.abs(ln(exp(x)) - x) <= 2.02 * U * (1 + Math.abs(x))), SETTINGS);
+    fc.assert(
+      fc.property(within(-700, 700), (x) => Math.abs(ln(exp(x)) - x) <= 2.02 * U * (1 + Math.abs(x))),
+      SETTINGS,
+    );
   });
 
   test("log1p(expm1 x) = x", () => {
     // expm1 is off by 2U of itself, which is 2U·(1 − e^-x) in x.
-    fc.assert(fc.property(within(-30, 700), (x) => Math.abs(log1p(expm1(x)) - x) <= 2.02 * U * (Math.abs(-Math.expm1(-x)) + Math.abs(x))), SETTINGS);
+    fc.assert(
+      fc.property(
+        within(-30, 700),
+        (x) => Math.abs(log1p(expm1(x)) - x) <= 2.02 * U * (Math.abs(-Math.expm1(-x)) + Math.abs(x)),
+      ),
+      SETTINGS,
+    );
   });
 
   test("cbrt(x)³ = x", () => {
-    fc.assert(fc.property(within(1e-90, 1e90), (x) => Math.abs(pow(cbrt(x), 3) - x) <= 8.1 * U * x), SETTINGS);
+    fc.assert(
+      fc.property(within(1e-90, 1e90), (x) => Math.abs(pow(cbrt(x), 3) - x) <= 8.1 * U * x),
+      SETTINGS,
+    );
   });
 
   test("tan(atan x) = x", () => {
     // atan is off by 2U of itself; tan grows it by (1 + x²)·atan(x)/x.
-    fc.assert(fc.property(within(-1e4, 1e4), (x) => Math.abs(tan(atan(x)) - x) <= 2.02 * U * ((1 + x * x) * Math.abs(Math.atan(x)) + Math.abs(x))), SETTINGS);
+    fc.assert(
+      fc.property(
+        within(-1e4, 1e4),
+        (x) => Math.abs(tan(atan(x)) - x) <= 2.02 * U * ((1 + x * x) * Math.abs(Math.atan(x)) + Math.abs(x)),
+      ),
+      SETTINGS,
+    );
   });
 
   test("atan2 and hypot give the point back", () => {
@@ -119,11 +145,20 @@ describe("functions undo each other as far as their roundings let them", () => {
       }),
       SETTINGS,
     );
-    fc.assert(fc.property(within(-5, 5), (x) => Math.abs(cosh(x) * cosh(x) - sinh(x) * sinh(x) - 1) <= 12 * U * cosh(x) * cosh(x)), SETTINGS);
+    fc.assert(
+      fc.property(
+        within(-5, 5),
+        (x) => Math.abs(cosh(x) * cosh(x) - sinh(x) * sinh(x) - 1) <= 12 * U * cosh(x) * cosh(x),
+      ),
+      SETTINGS,
+    );
   });
 
   test("pow of half and of one is the root and the number", () => {
-    fc.assert(fc.property(positive, (x) => Math.abs(pow(x, 0.5) - Math.sqrt(x)) <= 2 * U * Math.sqrt(x) && pow(x, 1) === x), SETTINGS);
+    fc.assert(
+      fc.property(positive, (x) => Math.abs(pow(x, 0.5) - Math.sqrt(x)) <= 2 * U * Math.sqrt(x) && pow(x, 1) === x),
+      SETTINGS,
+    );
   });
 });
 
@@ -132,7 +167,10 @@ test("no argument gives NaN but where the function has no value", () => {
   for (const [name, f] of Object.entries({ acos, asin, atan, cbrt, cos, cosh, exp, expm1, sin, sinh, tan, tanh })) {
     const limit = whole[name as keyof typeof whole];
     fc.assert(
-      fc.property(any, (x) => Number.isNaN(f(x)) === (limit === 1 ? Math.abs(x) > 1 : limit === Infinity && Math.abs(x) === Infinity)),
+      fc.property(
+        any,
+        (x) => Number.isNaN(f(x)) === (limit === 1 ? Math.abs(x) > 1 : limit === Infinity && Math.abs(x) === Infinity),
+      ),
       SETTINGS,
     );
   }

@@ -5,9 +5,25 @@ import { CAUSES } from "../../../engine/explanation/explanation-record.ts";
 import { runExample } from "../../read-example.ts";
 
 const q = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
-const sum = defineModel({ id: "sum", title: "s", measurands: { y: q("y") }, inputs: { a: q("a"), b: q("b") }, evaluate: ({ a, b }) => a + b });
-const square = defineModel({ id: "square", title: "s", measurands: { y: q("y") }, inputs: { a: q("a"), b: q("b") }, evaluate: ({ a, b }) => a * a + b });
-const normal = (estimate: number, standardUncertainty: number) => ({ distribution: "normal", estimate, standardUncertainty });
+const sum = defineModel({
+  id: "sum",
+  title: "s",
+  measurands: { y: q("y") },
+  inputs: { a: q("a"), b: q("b") },
+  evaluate: ({ a, b }) => a + b,
+});
+const square = defineModel({
+  id: "square",
+  title: "s",
+  measurands: { y: q("y") },
+  inputs: { a: q("a"), b: q("b") },
+  evaluate: ({ a, b }) => a * a + b,
+});
+const normal = (estimate: number, standardUncertainty: number) => ({
+  distribution: "normal",
+  estimate,
+  standardUncertainty,
+});
 const of = (model: typeof sum, a: object, b: object, more: object = {}): MeasurandRecord =>
   propagate(model, { title: "t", model: model.id, trials: 100_000, inputs: { a, b }, ...more }).measurands["y"]!;
 
@@ -21,7 +37,11 @@ describe("a single cause takes all of the difference", () => {
   });
 
   test("shape", () => {
-    const { parts, recommendation } = of(sum, { distribution: "rectangular", estimate: 0, halfWidth: 1 }, normal(0, 0.05)).explanation!;
+    const { parts, recommendation } = of(
+      sum,
+      { distribution: "rectangular", estimate: 0, halfWidth: 1 },
+      normal(0, 0.05),
+    ).explanation!;
     expect(parts.shape.share).toBeGreaterThan(0.999);
     expect(parts.shape.inputs).toEqual(["a"]);
     expect(recommendation.action).toBe("keep-with-factor");
@@ -30,14 +50,28 @@ describe("a single cause takes all of the difference", () => {
   });
 
   test("few degrees of freedom, under the custom k = 2", () => {
-    const { parts, sentence, recommendation } = of(sum, { distribution: "readings", values: [1, 2, 4] }, normal(0, 0.05), { coverage: { factor: 2 } }).explanation!;
+    const { parts, sentence, recommendation } = of(
+      sum,
+      { distribution: "readings", values: [1, 2, 4] },
+      normal(0, 0.05),
+      {
+        coverage: { factor: 2 },
+      },
+    ).explanation!;
     expect(parts.degreesOfFreedom.share).toBeGreaterThan(0.999);
     expect(sentence).toContain("few degrees of freedom, above all a (ν = 2)");
     expect(recommendation).toMatchObject({ action: "gather-readings", inputs: ["a"] });
   });
 
   test("a t of the budget's own allows for its few degrees of freedom: nothing is left to explain", () => {
-    const { validation, explanation } = of(sum, { distribution: "readings", values: [1, 2, 4, 5, 9] }, normal(0, 1e-6), { significantDigits: 1 });
+    const { validation, explanation } = of(
+      sum,
+      { distribution: "readings", values: [1, 2, 4, 5, 9] },
+      normal(0, 1e-6),
+      {
+        significantDigits: 1,
+      },
+    );
     expect(validation.validated).toBe(true);
     // k = t₄(0.975) = 2.776 in place of 1.960 is the whole of the effect.
     expect(explanation!.difference.every((end) => Math.abs(end) < 0.1)).toBe(true);
@@ -51,24 +85,42 @@ describe("a single cause takes all of the difference", () => {
   });
 });
 
-test.each(["harrowfen/steriliser-134", "published/gauge-block", "verdicts/few-readings", "verdicts/curvature"])("%s: the parts add up to the difference, up to the scatter that is told", (id) => {
-  const record = runExample(id, { trials: 200_000 });
-  for (const { explanation } of Object.values(record.measurands)) {
-    const { parts, difference, remainder } = explanation!;
-    [0, 1].forEach((end) => {
-      const added = CAUSES.reduce((total, cause) => total + parts[cause].shapley[end]!, remainder[end]!);
-      expect(added).toBeCloseTo(difference[end]!, 12);
-    });
-    expect(CAUSES.reduce((total, cause) => total + parts[cause].share, 0)).toBeCloseTo(1, 12);
-  }
-});
+test.each(["harrowfen/steriliser-134", "published/gauge-block", "verdicts/few-readings", "verdicts/curvature"])(
+  "%s: the parts add up to the difference, up to the scatter that is told",
+  (id) => {
+    const record = runExample(id, { trials: 200_000 });
+    for (const { explanation } of Object.values(record.measurands)) {
+      const { parts, difference, remainder } = explanation!;
+      [0, 1].forEach((end) => {
+        const added = CAUSES.reduce((total, cause) => total + parts[cause].shapley[end]!, remainder[end]!);
+        expect(added).toBeCloseTo(difference[end]!, 12);
+      });
+      expect(CAUSES.reduce((total, cause) => total + parts[cause].share, 0)).toBeCloseTo(1, 12);
+    }
+  },
+);
 
 describe("each verdict of the scenario has its example", () => {
   test.each([
     { id: "kept", validated: true, action: "keep", sentence: /degrees of freedom/ },
-    { id: "another-factor", validated: false, action: "keep-with-factor", sentence: /shape of the inputs, above all bathAxial \(rectangular, 9\d % of u²\)/ },
-    { id: "curvature", validated: false, action: "report-monte-carlo", sentence: /curvature of the model, above all reading/ },
-    { id: "few-readings", validated: false, action: "gather-readings", sentence: /few degrees of freedom, above all probeResistance \(ν = 2\)/ },
+    {
+      id: "another-factor",
+      validated: false,
+      action: "keep-with-factor",
+      sentence: /shape of the inputs, above all bathAxial \(rectangular, 9\d % of u²\)/,
+    },
+    {
+      id: "curvature",
+      validated: false,
+      action: "report-monte-carlo",
+      sentence: /curvature of the model, above all reading/,
+    },
+    {
+      id: "few-readings",
+      validated: false,
+      action: "gather-readings",
+      sentence: /few degrees of freedom, above all probeResistance \(ν = 2\)/,
+    },
   ])("verdicts/$id", ({ id, validated, action, sentence }) => {
     for (const { validation, explanation } of Object.values(runExample(`verdicts/${id}`).measurands)) {
       expect(validation.validated).toBe(validated);

@@ -7,6 +7,8 @@ test("seven digits of the exact quantile, from 10⁻³⁰⁰ to the nearest numb
   for (let i = 1; i < 4000; i++) probabilities.push(i / 4000, Number(`1e-${(i % 40) + 1}`) * (1 + i / 4000));
   for (const p of probabilities) {
     const exact = normalQuantile(p);
-    expect(Math.abs(quickNormalQuantile(p) - exact), `${p}`).toBeLessThanOrEqual(2e-7 * Math.max(Math.abs(exact), 1e-3));
+    expect(Math.abs(quickNormalQuantile(p) - exact), `${p}`).toBeLessThanOrEqual(
+      2e-7 * Math.max(Math.abs(exact), 1e-3),
+    );
   }
 });

@@ -5,13 +5,48 @@ import { findBracket, findRoot, findRootBySlope } from "../../../engine/index.ts
 /** Roots known to 15 digits or more. */
 const known = [
   // Dottie number: OEIS A003957.
-  { name: "cos y = y", h: (y: number) => Math.cos(y) - y, slope: (y: number) => -Math.sin(y) - 1, low: 0, high: 1, root: 0.7390851332151607 },
+  {
+    name: "cos y = y",
+    h: (y: number) => Math.cos(y) - y,
+    slope: (y: number) => -Math.sin(y) - 1,
+    low: 0,
+    high: 1,
+    root: 0.7390851332151607,
+  },
   // Wallis's example for Newton's method, 1685: y³ − 2y − 5 = 0; OEIS A007493.
-  { name: "y³ − 2y − 5", h: (y: number) => y * y * y - 2 * y - 5, slope: (y: number) => 3 * y * y - 2, low: 2, high: 3, root: 2.0945514815423265 },
+  {
+    name: "y³ − 2y − 5",
+    h: (y: number) => y * y * y - 2 * y - 5,
+    slope: (y: number) => 3 * y * y - 2,
+    low: 2,
+    high: 3,
+    root: 2.0945514815423265,
+  },
   // Omega constant: OEIS A030178.
-  { name: "y·eʸ = 1", h: (y: number) => y * Math.exp(y) - 1, slope: (y: number) => (1 + y) * Math.exp(y), low: 0, high: 1, root: 0.5671432904097838 },
-  { name: "a steep wall", h: (y: number) => Math.expm1(50 * (y - 0.3)), slope: (y: number) => 50 * Math.exp(50 * (y - 0.3)), low: -10, high: 10, root: 0.3 },
-  { name: "a flat ninth power", h: (y: number) => (y - 1) ** 9, slope: (y: number) => 9 * (y - 1) ** 8, low: -3, high: 2.7, root: 1 },
+  {
+    name: "y·eʸ = 1",
+    h: (y: number) => y * Math.exp(y) - 1,
+    slope: (y: number) => (1 + y) * Math.exp(y),
+    low: 0,
+    high: 1,
+    root: 0.5671432904097838,
+  },
+  {
+    name: "a steep wall",
+    h: (y: number) => Math.expm1(50 * (y - 0.3)),
+    slope: (y: number) => 50 * Math.exp(50 * (y - 0.3)),
+    low: -10,
+    high: 10,
+    root: 0.3,
+  },
+  {
+    name: "a flat ninth power",
+    h: (y: number) => (y - 1) ** 9,
+    slope: (y: number) => 9 * (y - 1) ** 8,
+    low: -3,
+    high: 2.7,
+    root: 1,
+  },
 ];
 
 /** How often a solver evaluates y³ − 2y − 5. */
@@ -59,8 +94,16 @@ describe("root inside a bracket", () => {
         (root, stiffness, below, above) => {
           const h = (y: number): number => (y - root) * (1 + stiffness * (y - root) * (y - root));
           const slope = (y: number): number => 1 + 3 * stiffness * (y - root) * (y - root);
-          const found = [findRoot(h, null, root - below, root + above), findRootBySlope(h, slope, null, root - below, root + above, root + above / 2)];
-          return found.every((y) => Math.abs(y - root) <= 8 * 2 ** -52 * Math.max(1, Math.abs(root)) && y >= root - below && y <= root + above);
+          const found = [
+            findRoot(h, null, root - below, root + above),
+            findRootBySlope(h, slope, null, root - below, root + above, root + above / 2),
+          ];
+          return found.every(
+            (y) =>
+              Math.abs(y - root) <= 8 * 2 ** -52 * Math.max(1, Math.abs(root)) &&
+              y >= root - below &&
+              y <= root + above,
+          );
         },
       ),
       { seed: 1973, numRuns: 2000 },

@@ -27,7 +27,9 @@ test.each([1, 2, 3, 4, 6])("squared distances in %d dimensions are (y − ȳ)ᵀ
       // A·Aᵀ + I is a covariance matrix of full rank.
       const A = means.map((_, i) => entries.slice(i * m, (i + 1) * m));
       const U = A.map((a, i) => A.map((b, j) => a.reduce((sum, value, k) => sum + value * b[k]!, i === j ? 1 : 0)));
-      const columns = means.map((mean, i) => Float64Array.from({ length: 1500 }, (_, t) => mean + Math.sin(t * (i + 1)) * 3));
+      const columns = means.map((mean, i) =>
+        Float64Array.from({ length: 1500 }, (_, t) => mean + Math.sin(t * (i + 1)) * 3),
+      );
       const out = new Float64Array(1500);
       squaredDistances(means, U)!(columns, out);
       for (const t of [0, 1, 700, 1023, 1024, 1499]) {
@@ -41,13 +43,31 @@ test.each([1, 2, 3, 4, 6])("squared distances in %d dimensions are (y − ȳ)ᵀ
 });
 
 test("a singular covariance has no distances", () => {
-  expect(squaredDistances([0, 0], [[1, 1], [1, 1]])).toBeNull();
+  expect(
+    squaredDistances(
+      [0, 0],
+      [
+        [1, 1],
+        [1, 1],
+      ],
+    ),
+  ).toBeNull();
 });
 
 test("greatest deviations, and the value that a share covers", () => {
   const out = new Float64Array(3);
-  greatestDeviations([Float64Array.of(1, -4, 0), Float64Array.of(0, 2, 9), Float64Array.of(7, 7, 7)], [0, 0, 7], [1, 2, 0], out);
+  greatestDeviations(
+    [Float64Array.of(1, -4, 0), Float64Array.of(0, 2, 9), Float64Array.of(7, 7, 7)],
+    [0, 0, 7],
+    [1, 2, 0],
+    out,
+  );
   expect([...out]).toEqual([1, 4, 4.5]);
   // q = pM + ½, the integer part (JCGM 101, 7.7.1).
-  expect(valueCovering(Float64Array.from({ length: 100 }, (_, i) => (i * 37) % 100), 0.95)).toBe(94);
+  expect(
+    valueCovering(
+      Float64Array.from({ length: 100 }, (_, i) => (i * 37) % 100),
+      0.95,
+    ),
+  ).toBe(94);
 });

@@ -6,7 +6,11 @@ import { probeFit } from "../../../models/index.ts";
 import { thermometerLine } from "../../../models/published/thermometer-line.ts";
 import { readExample, runExample } from "../../read-example.ts";
 
-const normal = (estimate: number, standardUncertainty: number) => ({ distribution: "normal", estimate, standardUncertainty });
+const normal = (estimate: number, standardUncertainty: number) => ({
+  distribution: "normal",
+  estimate,
+  standardUncertainty,
+});
 
 describe("JCGM 100:2008, H.3: the correction of a thermometer from 20 °C to 30 °C", () => {
   const { calibrationCurve, trials } = runExample("published/thermometer-line");
@@ -55,14 +59,18 @@ describe("JCGM 100:2008, H.3: the correction of a thermometer from 20 °C to 30 
     expect(curve.observed[0]).toMatchObject({ at: 21.521, value: -0.171 });
     expect(curve.observed[10]).toMatchObject({ at: 26.511, value: -0.16 });
     // Its column of predicted corrections (printed, from memory).
-    const predicted = [-0.1679, -0.1668, -0.1657, -0.1646, -0.1635, -0.1625, -0.1614, -0.1603, -0.1592, -0.1581, -0.157];
+    const predicted = [
+      -0.1679, -0.1668, -0.1657, -0.1646, -0.1635, -0.1625, -0.1614, -0.1603, -0.1592, -0.1581, -0.157,
+    ];
     expect(curve.observed.map(({ fitted }) => Number(fitted.toFixed(4)))).toEqual(predicted);
   });
 });
 
 describe("a probe's R(t) from four baths", () => {
   const document = { ...readExample("platinum/probe-fit-hf-021"), trials: 20_000 };
-  const model = probeFit.build((document as Readonly<Record<string, unknown>>)["parameters"] as Record<string, unknown>);
+  const model = probeFit.build(
+    (document as Readonly<Record<string, unknown>>)["parameters"] as Record<string, unknown>,
+  );
   const prepared = prepare(model, readStudy(document));
   const curve = curveBand(prepared, 20_000)!;
 
@@ -79,7 +87,10 @@ describe("a probe's R(t) from four baths", () => {
         ["B", y["R0"]! * t * t],
         ["C", y["R0"]! * cubic],
       ];
-      const variance = g.reduce((sum, [a, ga]) => sum + g.reduce((part, [b, gb]) => part + ga * gb * U[place(a)]![place(b)]!, 0), 0);
+      const variance = g.reduce(
+        (sum, [a, ga]) => sum + g.reduce((part, [b, gb]) => part + ga * gb * U[place(a)]![place(b)]!, 0),
+        0,
+      );
       // Terms up to 10⁴ times the sum cancel, of derivatives that are good to 1e-9.
       expect(Math.abs(linear.standardUncertainty / Math.sqrt(variance) - 1)).toBeLessThan(1e-4);
     }
@@ -88,7 +99,9 @@ describe("a probe's R(t) from four baths", () => {
   test("runs through the four points, which determine its four parameters", () => {
     expect(curve.observed).toHaveLength(4);
     for (const { at: t, value: R, fitted } of curve.observed) {
-      const { R0, A, B, C } = Object.fromEntries(Object.entries(prepared.linear).map(([name, { estimate }]) => [name, estimate])) as Record<string, number>;
+      const { R0, A, B, C } = Object.fromEntries(
+        Object.entries(prepared.linear).map(([name, { estimate }]) => [name, estimate]),
+      ) as Record<string, number>;
       const ratio = 1 + A! * t + B! * t * t + (t < 0 ? C! * (t - 100) * t * t * t : 0);
       expect(Math.abs(R0! * ratio - R)).toBeLessThan(1e-9);
       expect(Math.abs(fitted - R)).toBeLessThan(1e-9);
@@ -103,7 +116,10 @@ describe("a probe's R(t) from four baths", () => {
 });
 
 describe("what a curve may be", () => {
-  const line = (range: readonly [number, number], evaluate: (y: Readonly<Record<"slope", number>>, t: number) => number): Model =>
+  const line = (
+    range: readonly [number, number],
+    evaluate: (y: Readonly<Record<"slope", number>>, t: number) => number,
+  ): Model =>
     defineModel({
       id: "proportion",
       title: "Proportion",
@@ -116,30 +132,51 @@ describe("what a curve may be", () => {
       },
       evaluate: ({ a }) => a,
     }) as unknown as Model;
-  const study = { title: "t", model: "proportion", inputs: { a: normal(2, 0.1) }, trials: 10_000, coverage: { factor: 2 } };
+  const study = {
+    title: "t",
+    model: "proportion",
+    inputs: { a: normal(2, 0.1) },
+    trials: 10_000,
+    coverage: { factor: 2 },
+  };
 
   test("one parameter that the model returns bare, with the study's own k", () => {
-    const { calibrationCurve } = propagate(line([0, 10], ({ slope }, x) => slope * x), study);
+    const { calibrationCurve } = propagate(
+      line([0, 10], ({ slope }, x) => slope * x),
+      study,
+    );
     const last = calibrationCurve!.points[40]!;
     expect(last.linear).toMatchObject({ estimate: 20, coverageFactor: 2 });
     expect(Math.abs(last.linear.standardUncertainty - 1)).toBeLessThan(1e-9);
     expect(calibrationCurve!.points[0]!.monteCarlo).toEqual({ estimate: 0, standardUncertainty: 0, interval: [0, 0] });
     expect(calibrationCurve!.observed).toEqual([]);
   });
-  test("none: the record says so", () => expect(runExample("published/polar-010-correlated").calibrationCurve).toBeNull());
+  test("none: the record says so", () =>
+    expect(runExample("published/polar-010-correlated").calibrationCurve).toBeNull());
   test("a few readings without a standard deviation (ν = 2) leave the interval alone", () => {
-    const few = { ...study, inputs: { a: { distribution: "t", estimate: 2, standardUncertainty: 0.1, degreesOfFreedom: 2 } } };
-    const { monteCarlo } = propagate(line([1, 2], ({ slope }, x) => slope * x), few).calibrationCurve!.points[0]!;
+    const few = {
+      ...study,
+      inputs: { a: { distribution: "t", estimate: 2, standardUncertainty: 0.1, degreesOfFreedom: 2 } },
+    };
+    const { monteCarlo } = propagate(
+      line([1, 2], ({ slope }, x) => slope * x),
+      few,
+    ).calibrationCurve!.points[0]!;
     expect(monteCarlo.standardUncertainty).toBeNull();
     expect(monteCarlo.interval[0]).toBeLessThan(monteCarlo.interval[1]);
   });
-  test.each([[[1, 1]], [[2, 1]], [[0, Infinity]], [[Number.NaN, 1]]] as [[number, number]][])("the range %j is refused", (range) => {
-    expect(() => line(range, () => 0)).toThrow(/model\.calibrationCurve\.argument/);
-  });
+  test.each([[[1, 1]], [[2, 1]], [[0, Infinity]], [[Number.NaN, 1]]] as [[number, number]][])(
+    "the range %j is refused",
+    (range) => {
+      expect(() => line(range, () => 0)).toThrow(/model\.calibrationCurve\.argument/);
+    },
+  );
   test("a curve that is not finite is told with the argument, the trial and the parameters", () => {
     const model = line([0, 10], ({ slope }, x) => (x > 9 && slope > 2.3 ? Number.NaN : slope * x));
     expect(() => propagate(model, study)).toThrow(ModelError);
-    expect(() => propagate(model, study)).toThrow(/calibration curve of model proportion gave NaN at 9\.25 at trial \d+ \(slope = 2\.3/);
+    expect(() => propagate(model, study)).toThrow(
+      /calibration curve of model proportion gave NaN at 9\.25 at trial \d+ \(slope = 2\.3/,
+    );
   });
   test("a curve with functions whose bits are not fixed is remarked on", () => {
     const model = line([1, 2], ({ slope }, x) => slope * Math.log(x));

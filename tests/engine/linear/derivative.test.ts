@@ -25,7 +25,13 @@ const rows: Row[] = [
   ["a quotient of huge ones", (x) => 1e30 / x, (x) => -1e30 / (x * x), 1e10, 1e7],
   ["a constant", () => 4, () => 0, 2, 0.1],
   // A platinum resistance over temperature, IEC 60751 coefficients: 100 Ω and 0.39 Ω/°C.
-  ["a resistance thermometer", (t) => 100 * (1 + t * (3.9083e-3 + t * -5.775e-7)), (t) => 100 * (3.9083e-3 - 2 * 5.775e-7 * t), 134, 0.005],
+  [
+    "a resistance thermometer",
+    (t) => 100 * (1 + t * (3.9083e-3 + t * -5.775e-7)),
+    (t) => 100 * (3.9083e-3 - 2 * 5.775e-7 * t),
+    134,
+    0.005,
+  ],
 ];
 
 /** Places where a careless step meets an edge, an offset or rounding. */
@@ -55,11 +61,16 @@ describe("the derivative against the analytic one", () => {
 
   test("at every scale: the same function in other units has the same relative error", () => {
     fc.assert(
-      fc.property(fc.integer({ min: -60, max: 60 }), fc.double({ min: 0.5, max: 4, noNaN: true }), fc.double({ min: -4, max: -1, noNaN: true }), (e, z, relative) => {
-        const unit = 10 ** e;
-        const { value } = derivative((x) => exp(x / unit), z * unit, z * unit * 10 ** relative);
-        expect(Math.abs((value * unit) / exp(z) - 1)).toBeLessThanOrEqual(RELATIVE);
-      }),
+      fc.property(
+        fc.integer({ min: -60, max: 60 }),
+        fc.double({ min: 0.5, max: 4, noNaN: true }),
+        fc.double({ min: -4, max: -1, noNaN: true }),
+        (e, z, relative) => {
+          const unit = 10 ** e;
+          const { value } = derivative((x) => exp(x / unit), z * unit, z * unit * 10 ** relative);
+          expect(Math.abs((value * unit) / exp(z) - 1)).toBeLessThanOrEqual(RELATIVE);
+        },
+      ),
       { seed: 1 },
     );
   });
@@ -69,7 +80,9 @@ describe("the derivative against the analytic one", () => {
       const { value, error } = derivative(f, x, scale);
       // The least step of the extrapolation is 1.4⁹ ≈ 20 times less than its first.
       const rounding = (20 * 2 ** -52 * Math.abs(f(x))) / scale;
-      expect(Math.abs(value - slope(x)), what).toBeLessThanOrEqual(20 * error + rounding + 4 * 2 ** -52 * Math.abs(slope(x)));
+      expect(Math.abs(value - slope(x)), what).toBeLessThanOrEqual(
+        20 * error + rounding + 4 * 2 ** -52 * Math.abs(slope(x)),
+      );
     }
   });
 

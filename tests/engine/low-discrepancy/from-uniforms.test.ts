@@ -10,7 +10,9 @@ const BLOCKS = 8;
 const N = BLOCKS * BLOCK_TRIALS;
 
 function groupOf(statements: Record<string, Statement>, correlations: Parameters<typeof dependenceOf>[3]): Group {
-  const knowledge = Object.fromEntries(Object.entries(statements).map(([name, statement]) => [name, readStatement(statement, name)]));
+  const knowledge = Object.fromEntries(
+    Object.entries(statements).map(([name, statement]) => [name, readStatement(statement, name)]),
+  );
   const { groups } = dependenceOf(Object.keys(statements), knowledge, statements, correlations);
   expect(groups).toHaveLength(1);
   return groups[0]!;
@@ -27,15 +29,36 @@ function draws({ members, dimensions, fromUniforms }: Group): Float64Array[] {
       return u;
     });
     const first = block * BLOCK_TRIALS;
-    fromUniforms(uniforms, columns.map((column) => column.subarray(first, first + BLOCK_TRIALS)), BLOCK_TRIALS);
+    fromUniforms(
+      uniforms,
+      columns.map((column) => column.subarray(first, first + BLOCK_TRIALS)),
+      BLOCK_TRIALS,
+    );
   }
   return columns;
 }
 
-const normal = (estimate: number, standardUncertainty: number): Statement => ({ distribution: "normal", estimate, standardUncertainty });
-const t = (estimate: number, standardUncertainty: number): Statement => ({ distribution: "t", estimate, standardUncertainty, degreesOfFreedom: 7 });
-const rectangular = (estimate: number, halfWidth: number): Statement => ({ distribution: "rectangular", estimate, halfWidth });
-const between = (a: string, b: string, coefficient: number) => ({ between: [a, b] as [string, string], coefficient, refersTo: "values" as const });
+const normal = (estimate: number, standardUncertainty: number): Statement => ({
+  distribution: "normal",
+  estimate,
+  standardUncertainty,
+});
+const t = (estimate: number, standardUncertainty: number): Statement => ({
+  distribution: "t",
+  estimate,
+  standardUncertainty,
+  degreesOfFreedom: 7,
+});
+const rectangular = (estimate: number, halfWidth: number): Statement => ({
+  distribution: "rectangular",
+  estimate,
+  halfWidth,
+});
+const between = (a: string, b: string, coefficient: number) => ({
+  between: [a, b] as [string, string],
+  coefficient,
+  refersTo: "values" as const,
+});
 
 const A = [0.2, 0.5, -0.4, 0.1, 0.9, -0.3];
 const B = [1.2, 1.9, 0.4, 1.1, 1.7, 0.8];
@@ -82,7 +105,9 @@ test("readings made together: t with ν = n − N and one χ² for both (JCGM 10
   const near = Float64Array.from(out.map((x) => x[0]!));
   one[2]![0] = 1 - 1e-3;
   group.fromUniforms(one, out, 1);
-  group.distributions.forEach(({ mean }, i) => expect(Math.abs(near[i]! - mean!)).toBeGreaterThan(5 * Math.abs(out[i]![0]! - mean!)));
+  group.distributions.forEach(({ mean }, i) =>
+    expect(Math.abs(near[i]! - mean!)).toBeGreaterThan(5 * Math.abs(out[i]![0]! - mean!)),
+  );
 });
 
 describe("a lone input", () => {

@@ -44,14 +44,35 @@ describe("a scrambled net is a net", () => {
   // Sobol' points are a (t,m,s)-net with t = Σ (degree − 1): I. M. Sobol' 1967, theorem 3.4; H. Niederreiter, "Random
   // Number Generation and Quasi-Monte Carlo Methods", SIAM 1992, section 4.5. Every elementary box of volume 2^(t − m)
   // then holds exactly 2^t points.
-  const sets = [[0, 1], [0, 2], [1, 2], [0, 3], [2, 3], [1, 4], [3, 5], [4, 6], [2, 7], [5, 7], [0, 12], [0, 1, 2], [1, 2, 3], [0, 1, 2, 3]];
+  const sets = [
+    [0, 1],
+    [0, 2],
+    [1, 2],
+    [0, 3],
+    [2, 3],
+    [1, 4],
+    [3, 5],
+    [4, 6],
+    [2, 7],
+    [5, 7],
+    [0, 12],
+    [0, 1, 2],
+    [1, 2, 3],
+    [0, 1, 2, 3],
+  ];
   test.each(sets.map((dimensions) => ({ dimensions, t: dimensions.reduce((sum, j) => sum + degreeOf(j) - 1, 0) })))(
     "dimensions $dimensions: 2^$t points in every elementary box of 2^$t/2^m",
     ({ dimensions, t }) => {
       expect(t).toBeLessThan(M);
       for (const digits of shares(M - t, dimensions.length)) {
-        const found = counts(dimensions.map((j) => axes[j]!), digits);
-        expect(found.every((count) => count === 2 ** t), `${digits}`).toBe(true);
+        const found = counts(
+          dimensions.map((j) => axes[j]!),
+          digits,
+        );
+        expect(
+          found.every((count) => count === 2 ** t),
+          `${digits}`,
+        ).toBe(true);
       }
     },
   );
@@ -79,16 +100,21 @@ test("nested: two points share exactly as many digits after scrambling as before
 
 describe("what is random is uniform and independent", () => {
   const SCRAMBLINGS = 3000;
-  const columns = [0, 1, 9].map((dimension) => Array.from({ length: SCRAMBLINGS }, (_, number) => scrambled("uniform", number, dimension, 6)));
+  const columns = [0, 1, 9].map((dimension) =>
+    Array.from({ length: SCRAMBLINGS }, (_, number) => scrambled("uniform", number, dimension, 6)),
+  );
 
   test.each([0, 1, 37, 63])("point %i is uniform over scramblings", (point) => {
-    for (const sets of columns) expect(distanceFromUniform(sets.map((set) => set[point]!))).toBeLessThan(distanceLimit(SCRAMBLINGS));
+    for (const sets of columns)
+      expect(distanceFromUniform(sets.map((set) => set[point]!))).toBeLessThan(distanceLimit(SCRAMBLINGS));
   });
 
   test("places within the smallest parts are uniform", () => {
     for (const dimension of [0, 5, 160]) {
       const u = scrambled("within", 1, dimension, 14);
-      expect(distanceFromUniform(u.map((x) => x * 2 ** 14 - Math.floor(x * 2 ** 14)))).toBeLessThan(distanceLimit(2 ** 14));
+      expect(distanceFromUniform(u.map((x) => x * 2 ** 14 - Math.floor(x * 2 ** 14)))).toBeLessThan(
+        distanceLimit(2 ** 14),
+      );
     }
   });
 
@@ -96,12 +122,25 @@ describe("what is random is uniform and independent", () => {
   const limit = 5 / Math.sqrt(SCRAMBLINGS - 1);
   test.each([
     { what: "neighbouring scramblings", pair: (i: number) => [columns[0]![i]![5]!, columns[0]![i + 1]![5]!] as const },
-    { what: "the next scrambling's other dimension", pair: (i: number) => [columns[0]![i]![5]!, columns[1]![i + 1]![5]!] as const },
+    {
+      what: "the next scrambling's other dimension",
+      pair: (i: number) => [columns[0]![i]![5]!, columns[1]![i + 1]![5]!] as const,
+    },
     { what: "two dimensions of one point", pair: (i: number) => [columns[1]![i]![12]!, columns[2]![i]![12]!] as const },
-    { what: "two points, in the digits beyond the table's", pair: (i: number) => [(columns[0]![i]![0]! * 64) % 1, (columns[0]![i]![1]! * 64) % 1] as const },
+    {
+      what: "two points, in the digits beyond the table's",
+      pair: (i: number) => [(columns[0]![i]![0]! * 64) % 1, (columns[0]![i]![1]! * 64) % 1] as const,
+    },
   ])("independent: $what", ({ pair }) => {
     const pairs = Array.from({ length: SCRAMBLINGS - 1 }, (_, i) => pair(i));
-    expect(Math.abs(correlation(pairs.map(([a]) => a), pairs.map(([, b]) => b)))).toBeLessThan(limit);
+    expect(
+      Math.abs(
+        correlation(
+          pairs.map(([a]) => a),
+          pairs.map(([, b]) => b),
+        ),
+      ),
+    ).toBeLessThan(limit);
   });
 
   test("coins are fair at every depth, and those of one depth differ", () => {
@@ -120,7 +159,8 @@ describe("bits", () => {
   test("the same each time; others for another seed, number or dimension", () => {
     const first = scrambled("bits", 0, 4, 12);
     expect(scrambled("bits", 0, 4, 12)).toEqual(first);
-    for (const other of [scrambled("other", 0, 4, 12), scrambled("bits", 1, 4, 12), scrambled("bits", 0, 5, 12)]) expect(other).not.toEqual(first);
+    for (const other of [scrambled("other", 0, 4, 12), scrambled("bits", 1, 4, 12), scrambled("bits", 0, 5, 12)])
+      expect(other).not.toEqual(first);
   });
 
   test("52 binary digits, centred in their cells: never 0 or 1", () => {
@@ -141,22 +181,28 @@ describe("integration of Sobol's g-function, the product of (|4x − 2| + a)/(1 
     Array.from({ length: REPEATS }, (_, number) => {
       const axes = A.map((_a, dimension) => scrambled("g", number, dimension, levels));
       let sum = 0;
-      for (let i = 0; i < 2 ** levels; i++) sum += A.reduce((product, a, j) => (product * (Math.abs(4 * axes[j]![i]! - 2) + a)) / (1 + a), 1);
+      for (let i = 0; i < 2 ** levels; i++)
+        sum += A.reduce((product, a, j) => (product * (Math.abs(4 * axes[j]![i]! - 2) + a)) / (1 + a), 1);
       return sum / 2 ** levels - 1;
     });
   const meanSquare = (values: readonly number[]): number => values.reduce((sum, x) => sum + x * x, 0) / values.length;
 
-  test.each(Object.entries(byPower))("2^%s points: no bias, and %i times fewer points than trials for the same error", (levels, published) => {
-    const found = errors(Number(levels));
-    // Five standard errors of the mean.
-    expect(Math.abs(found.reduce((sum, x) => sum + x, 0) / REPEATS)).toBeLessThan(5 * Math.sqrt(meanSquare(found) / REPEATS));
-    const gain = variance / 2 ** Number(levels) / meanSquare(found);
-    // Random trials would give a gain above 2 once in a million times (χ² with 128 degrees of freedom): far below this.
-    expect(gain).toBeGreaterThan(100);
-    // Another implementation's gain, whose mean square comes from 512 repetitions: five standard errors of the difference,
-    // by the spread of the squares themselves.
-    const squares = found.map((x) => x * x);
-    const relative = Math.sqrt(meanSquare(squares) / meanSquare(found) ** 2 - 1) * Math.sqrt(1 / REPEATS + 1 / 512);
-    expect(Math.abs(Math.log(gain / published))).toBeLessThan(5 * relative);
-  });
+  test.each(Object.entries(byPower))(
+    "2^%s points: no bias, and %i times fewer points than trials for the same error",
+    (levels, published) => {
+      const found = errors(Number(levels));
+      // Five standard errors of the mean.
+      expect(Math.abs(found.reduce((sum, x) => sum + x, 0) / REPEATS)).toBeLessThan(
+        5 * Math.sqrt(meanSquare(found) / REPEATS),
+      );
+      const gain = variance / 2 ** Number(levels) / meanSquare(found);
+      // Random trials would give a gain above 2 once in a million times (χ² with 128 degrees of freedom): far below this.
+      expect(gain).toBeGreaterThan(100);
+      // Another implementation's gain, whose mean square comes from 512 repetitions: five standard errors of the difference,
+      // by the spread of the squares themselves.
+      const squares = found.map((x) => x * x);
+      const relative = Math.sqrt(meanSquare(squares) / meanSquare(found) ** 2 - 1) * Math.sqrt(1 / REPEATS + 1 / 512);
+      expect(Math.abs(Math.log(gain / published))).toBeLessThan(5 * relative);
+    },
+  );
 });

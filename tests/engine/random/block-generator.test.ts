@@ -26,7 +26,8 @@ function draw(fill: Fill, seed = "1", input = "x", channel = 0, firstBlock = 0, 
   return all;
 }
 
-const mean = (values: Float64Array, f: (x: number) => number): number => values.reduce((sum, x) => sum + f(x), 0) / values.length;
+const mean = (values: Float64Array, f: (x: number) => number): number =>
+  values.reduce((sum, x) => sum + f(x), 0) / values.length;
 
 /** C. Doty-Humphrey's sfc32 as published with PractRand 0.95, written plainly from its definition (from memory). */
 function sfc32(a: number, b: number, c: number, counter: number): () => number {
@@ -45,22 +46,25 @@ describe("sfc32", () => {
     ["1", "x", 0, 0],
     ["spring calibration", "bath", 3, 7],
     ["1", "x", 31, 2 ** 32 + 5],
-  ] as const)("seed %s, input %s, channel %d, block %d: every lane is a plain sfc32 started by Philox", (seed, input, channel, block) => {
-    const key = seedrandom(`trialband/1|${seed.length}|${seed}|${input}`);
-    const [k0, k1, c2, c3] = [key.int32(), key.int32(), key.int32(), key.int32()];
-    const u = new Float64Array(400);
-    blockGenerator.open(seed, input)(block).uniforms(channel, u, u.length);
-    for (let lane = 0; lane < 4; lane++) {
-      const state = new Uint32Array(4);
-      philox4x32(state, k0, k1, block % 2 ** 32, (Math.floor(block / 2 ** 32) << 16) | (channel << 2) | lane, c2, c3);
-      const next = sfc32(state[0]!, state[1]!, state[2]!, state[3]!);
-      for (let i = 0; i < 12; i++) next();
-      for (let i = lane; i < u.length; i += 4) {
-        // 52 bits, all of one word and the upper 20 of the next, and half a cell.
-        expect(u[i]).toBe((next() * 2 ** 20 + (next() >>> 12) + 0.5) / 2 ** 52);
+  ] as const)(
+    "seed %s, input %s, channel %d, block %d: every lane is a plain sfc32 started by Philox",
+    (seed, input, channel, block) => {
+      const key = seedrandom(`trialband/1|${seed.length}|${seed}|${input}`);
+      const [k0, k1, c2, c3] = [key.int32(), key.int32(), key.int32(), key.int32()];
+      const u = new Float64Array(400);
+      blockGenerator.open(seed, input)(block).uniforms(channel, u, u.length);
+      for (let lane = 0; lane < 4; lane++) {
+        const state = new Uint32Array(4);
+        philox4x32(state, k0, k1, block % 2 ** 32, (Math.floor(block / 2 ** 32) << 16) | (channel << 2) | lane, c2, c3);
+        const next = sfc32(state[0]!, state[1]!, state[2]!, state[3]!);
+        for (let i = 0; i < 12; i++) next();
+        for (let i = lane; i < u.length; i += 4) {
+          // 52 bits, all of one word and the upper 20 of the next, and half a cell.
+          expect(u[i]).toBe((next() * 2 ** 20 + (next() >>> 12) + 0.5) / 2 ** 52);
+        }
       }
-    }
-  });
+    },
+  );
 });
 
 describe("the shape of the numbers", () => {
@@ -140,7 +144,10 @@ describe("independence", () => {
   const few = 40;
   const n = few * BLOCK_TRIALS;
   const pairs: [string, Float64Array, Float64Array][] = [];
-  for (const [name, fill] of [["uniforms", uniforms], ["normals", normals]] as const) {
+  for (const [name, fill] of [
+    ["uniforms", uniforms],
+    ["normals", normals],
+  ] as const) {
     const base = draw(fill, "1", "x", 0, 0, few);
     pairs.push(
       [`${name}: neighbouring seeds`, base, draw(fill, "2", "x", 0, 0, few)],
@@ -155,10 +162,19 @@ describe("independence", () => {
       [`${name}: draws of neighbouring trials of one lane`, base.subarray(0, n - 4), base.subarray(4)],
     );
   }
-  pairs.push(["uniforms and normals of neighbouring channels", draw(uniforms, "1", "x", 0, 0, few), draw(normals, "1", "x", 1, 0, few)]);
+  pairs.push([
+    "uniforms and normals of neighbouring channels",
+    draw(uniforms, "1", "x", 0, 0, few),
+    draw(normals, "1", "x", 1, 0, few),
+  ]);
 
   test.each(pairs)("%s: no correlation of values, squares or one with the other's square", (_, a, b) => {
-    for (const [f, g] of [[same, same], [square, square], [same, square], [square, same]] as const) {
+    for (const [f, g] of [
+      [same, same],
+      [square, square],
+      [same, square],
+      [square, same],
+    ] as const) {
       // r of independent columns is nearly normal with standard deviation 1/√n.
       expect(Math.abs(correlation(a.map(f), b.map(g)))).toBeLessThan(STANDARD_ERRORS / Math.sqrt(a.length));
     }
@@ -173,7 +189,10 @@ describe("independence", () => {
 });
 
 describe("cutting the work changes no draw", () => {
-  test.each([["uniforms", uniforms], ["normals", normals]] as const)("%s: a prefix is a prefix, blocks in any order", (_, fill) => {
+  test.each([
+    ["uniforms", uniforms],
+    ["normals", normals],
+  ] as const)("%s: a prefix is a prefix, blocks in any order", (_, fill) => {
     const whole = draw(fill, "s", "x", 3, 0, 4);
     const open = blockGenerator.open("s", "x");
     for (const block of [3, 0, 2, 1, 3]) {

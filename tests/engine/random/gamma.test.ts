@@ -11,20 +11,24 @@ const DRAWS = BLOCKS * BLOCK_TRIALS;
 function draws(sampler: ReturnType<typeof gammaSampler>, channel = 0): Float64Array {
   const all = new Float64Array(DRAWS);
   const open = blockGenerator.open("gamma", "x");
-  for (let b = 0; b < BLOCKS; b++) sampler(open(b), channel, all.subarray(b * BLOCK_TRIALS, (b + 1) * BLOCK_TRIALS), BLOCK_TRIALS);
+  for (let b = 0; b < BLOCKS; b++)
+    sampler(open(b), channel, all.subarray(b * BLOCK_TRIALS, (b + 1) * BLOCK_TRIALS), BLOCK_TRIALS);
   return all;
 }
 
 describe.each([0.05, 0.3, 0.5, 0.999, 1, 1.5, 4.5, 30, 1e4])("shape %d", (shape) => {
-  test.each([0, 7])("channel %d: follows the incomplete gamma function (Kolmogorov–Smirnov, false-alarm rate 1e-6)", (channel) => {
-    const sorted = draws(gammaSampler(shape), channel).sort();
-    let distance = 0;
-    for (let i = 0; i < DRAWS; i++) {
-      const F = lowerGamma(shape, sorted[i]!);
-      distance = Math.max(distance, (i + 1) / DRAWS - F, F - i / DRAWS);
-    }
-    expect(distance).toBeLessThan(Math.sqrt(Math.log(2e6) / 2 / DRAWS));
-  });
+  test.each([0, 7])(
+    "channel %d: follows the incomplete gamma function (Kolmogorov–Smirnov, false-alarm rate 1e-6)",
+    (channel) => {
+      const sorted = draws(gammaSampler(shape), channel).sort();
+      let distance = 0;
+      for (let i = 0; i < DRAWS; i++) {
+        const F = lowerGamma(shape, sorted[i]!);
+        distance = Math.max(distance, (i + 1) / DRAWS - F, F - i / DRAWS);
+      }
+      expect(distance).toBeLessThan(Math.sqrt(Math.log(2e6) / 2 / DRAWS));
+    },
+  );
 
   test("the mean of the logarithms is the digamma function of the shape", () => {
     const logarithms = draws(logarithmicGammaSampler(shape));

@@ -8,10 +8,12 @@ import { edges } from "../../../engine/random/ziggurat.ts";
 import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
 import { kernelModule } from "../../generator/kernel.ts";
 
-test("this host has the kernel, so that what follows compares two things", () => expect(openKernel(edges, BLOCK_TRIALS)).not.toBeNull());
+test("this host has the kernel, so that what follows compares two things", () =>
+  expect(openKernel(edges, BLOCK_TRIALS)).not.toBeNull());
 
 test("the bytes are those of kernel.wat as it stands", async () => {
-  const text = (name: string): Promise<string> => readFile(new URL(`../../../engine/random/kernel/${name}`, import.meta.url), "utf8");
+  const text = (name: string): Promise<string> =>
+    readFile(new URL(`../../../engine/random/kernel/${name}`, import.meta.url), "utf8");
   expect(await text("kernel-bytes.ts")).toBe(await kernelModule(await text("kernel.wat")));
 });
 

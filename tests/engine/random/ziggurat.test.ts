@@ -12,7 +12,8 @@ test("1024 layers of equal area, the lowest with the tail, the uppermost ending 
   // tests/reference/ziggurat.py, which finds the published figures for 256 layers too.
   expect(area / 0.001226324646353088).toBeCloseTo(1, 10);
   expect((edges[0]! * heights[1]!) / area).toBeCloseTo(1, 10);
-  for (let i = 1; i < LAYERS; i++) expect((edges[i]! * (heights[i + 1]! - heights[i]!)) / area, `layer ${i}`).toBeCloseTo(1, 9);
+  for (let i = 1; i < LAYERS; i++)
+    expect((edges[i]! * (heights[i + 1]! - heights[i]!)) / area, `layer ${i}`).toBeCloseTo(1, 9);
   expect(edges[LAYERS]).toBe(0);
   expect(heights[LAYERS]).toBe(1);
 });

@@ -25,7 +25,12 @@ describe("results as JCGM 100, 7.2.6 wants them printed", () => {
   });
 
   test("halves are rounded away from zero on either side, at places before and after the point", () => {
-    expect([2.5, -2.5, 0.125, -0.125].map((x) => toDecimals(x, Number.isInteger(x * 4) ? 0 : 2))).toEqual(["3", "-3", "0.13", "-0.13"]);
+    expect([2.5, -2.5, 0.125, -0.125].map((x) => toDecimals(x, Number.isInteger(x * 4) ? 0 : 2))).toEqual([
+      "3",
+      "-3",
+      "0.13",
+      "-0.13",
+    ]);
     expect(toDecimals(25, -1)).toBe("30");
     expect(toDecimals(-25, -1)).toBe("-30");
     expect(toDecimals(-150, -2)).toBe("-200");
@@ -33,17 +38,26 @@ describe("results as JCGM 100, 7.2.6 wants them printed", () => {
 
   test("the printed estimate is within half a unit of its last place, and both have the same places", () => {
     fc.assert(
-      fc.property(fc.double({ min: -1e6, max: 1e6, noNaN: true }), fc.double({ min: 1e-9, max: 1e6, noNaN: true }), fc.constantFrom<1 | 2>(1, 2), (y, u, digits) => {
-        const { estimate, uncertainty, decimals } = roundResult(y, u, digits);
-        const unit = 10 ** -decimals;
-        expect(Math.abs(Number(estimate) - y)).toBeLessThanOrEqual((unit / 2) * (1 + 1e-9) + 1e-9 * Math.abs(y) * 1e-6);
-        expect(Math.abs(Number(uncertainty) - u)).toBeLessThanOrEqual((unit / 2) * (1 + 1e-9));
-        expect((estimate.split(".")[1] ?? "").length).toBe((uncertainty.split(".")[1] ?? "").length);
-        expect(estimate).not.toMatch(/^-0(\.0*)?$/);
-        // The uncertainty shows exactly the digits asked for.
-        const shown = uncertainty.replace(".", "").replace(/^0+/, "");
-        expect(decimals >= 0 ? shown.length : String(Math.round(Number(uncertainty) / 10 ** -decimals)).length).toBe(digits);
-      }),
+      fc.property(
+        fc.double({ min: -1e6, max: 1e6, noNaN: true }),
+        fc.double({ min: 1e-9, max: 1e6, noNaN: true }),
+        fc.constantFrom<1 | 2>(1, 2),
+        (y, u, digits) => {
+          const { estimate, uncertainty, decimals } = roundResult(y, u, digits);
+          const unit = 10 ** -decimals;
+          expect(Math.abs(Number(estimate) - y)).toBeLessThanOrEqual(
+            (unit / 2) * (1 + 1e-9) + 1e-9 * Math.abs(y) * 1e-6,
+          );
+          expect(Math.abs(Number(uncertainty) - u)).toBeLessThanOrEqual((unit / 2) * (1 + 1e-9));
+          expect((estimate.split(".")[1] ?? "").length).toBe((uncertainty.split(".")[1] ?? "").length);
+          expect(estimate).not.toMatch(/^-0(\.0*)?$/);
+          // The uncertainty shows exactly the digits asked for.
+          const shown = uncertainty.replace(".", "").replace(/^0+/, "");
+          expect(decimals >= 0 ? shown.length : String(Math.round(Number(uncertainty) / 10 ** -decimals)).length).toBe(
+            digits,
+          );
+        },
+      ),
       { seed: 1 },
     );
   });

@@ -4,7 +4,16 @@
 // Estimates are held to five of their own reported standard errors: with t at 39 degrees of freedom, 1 in 10⁵.
 import { describe, expect, test } from "vitest";
 import * as fc from "fast-check";
-import { defineModel, elementary, InputError, ModelError, openTrials, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import {
+  defineModel,
+  elementary,
+  InputError,
+  ModelError,
+  openTrials,
+  prepare,
+  readStudy,
+  type Model,
+} from "../../../engine/index.ts";
 import { analyseSensitivity } from "../../../engine/sensitivity/analyse.ts";
 import type { IndexRecord, SensitivityRecord } from "../../../engine/sensitivity/sensitivity-record.ts";
 import { sensitivitySchema } from "../../../engine/sensitivity/sensitivity-settings.ts";
@@ -12,9 +21,14 @@ import { modelOf, readExample } from "../../read-example.ts";
 import reference from "../../reference/sensitivity.json" with { type: "json" };
 
 const FIVE = 5;
-const near = (found: IndexRecord | null, wanted: number) => expect(Math.abs(found!.value - wanted)).toBeLessThanOrEqual(FIVE * found!.standardError);
+const near = (found: IndexRecord | null, wanted: number) =>
+  expect(Math.abs(found!.value - wanted)).toBeLessThanOrEqual(FIVE * found!.standardError);
 const quantity = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
-const normal = (estimate: number, standardUncertainty: number) => ({ distribution: "normal", estimate, standardUncertainty });
+const normal = (estimate: number, standardUncertainty: number) => ({
+  distribution: "normal",
+  estimate,
+  standardUncertainty,
+});
 const rectangular = (lower: number, upper: number) => ({ distribution: "rectangular", lower, upper });
 
 /** A model of inputs x1, x2, … with one measurand y. */
@@ -27,7 +41,8 @@ const modelIn = (count: number, f: (x: readonly number[]) => number): Model =>
     evaluate: (x) => f(Object.values(x)),
   }) as unknown as Model;
 
-const holds = ({ interval: [low, high] }: IndexRecord, wanted: number): number => (low <= wanted && wanted <= high ? 1 : 0);
+const holds = ({ interval: [low, high] }: IndexRecord, wanted: number): number =>
+  low <= wanted && wanted <= high ? 1 : 0;
 
 function analyse(model: Model, statements: readonly object[], trials = 100_000, more: object = {}): SensitivityRecord {
   const inputs = Object.fromEntries(Object.keys(model.inputs).map((name, i) => [name, statements[i]!]));
@@ -48,7 +63,8 @@ const ishigamiModel = defineModel({
   },
 }) as unknown as Model;
 const circle = rectangular(-Math.PI, Math.PI);
-const ishigamiIndices = (trials: number, seed: string): SensitivityRecord => analyse(ishigamiModel, [circle, circle, circle], trials, { seed });
+const ishigamiIndices = (trials: number, seed: string): SensitivityRecord =>
+  analyse(ishigamiModel, [circle, circle, circle], trials, { seed });
 
 describe("closed forms", () => {
   test.each([
@@ -56,7 +72,13 @@ describe("closed forms", () => {
     {
       name: "Sobol' g",
       known: g,
-      record: () => analyse(modelIn(5, (x) => x.reduce((product, v, i) => (product * (Math.abs(4 * v - 2) + g.a[i]!)) / (1 + g.a[i]!), 1)), Array.from({ length: 5 }, () => rectangular(0, 1))),
+      record: () =>
+        analyse(
+          modelIn(5, (x) =>
+            x.reduce((product, v, i) => (product * (Math.abs(4 * v - 2) + g.a[i]!)) / (1 + g.a[i]!), 1),
+          ),
+          Array.from({ length: 5 }, () => rectangular(0, 1)),
+        ),
     },
   ])("$name: every first-order and total index, and what is left", ({ known, record: make }) => {
     const record = make();
@@ -98,17 +120,34 @@ describe("closed forms", () => {
     const record = analyseSensitivity(prepare(model, readStudy(document)), { trials: 100_000 })["deviation"]!;
     known.firstOrder.forEach((wanted, i) => {
       if (wanted > 1e-6) near(record.factors[i]!.firstOrder, wanted);
-      else expect(Math.abs(record.factors[i]!.firstOrder!.value)).toBeLessThanOrEqual(FIVE * record.factors[i]!.firstOrder!.standardError);
+      else
+        expect(Math.abs(record.factors[i]!.firstOrder!.value)).toBeLessThanOrEqual(
+          FIVE * record.factors[i]!.firstOrder!.standardError,
+        );
     });
     known.total.forEach((wanted, i) => near(record.factors[i]!.total, wanted));
-    expect(record.factors[5]).toMatchObject({ name: "nominalMass", linearShare: 0, firstOrder: { value: 0 }, total: { value: 0 }, alone: { standardUncertainty: 0 } });
+    expect(record.factors[5]).toMatchObject({
+      name: "nominalMass",
+      linearShare: 0,
+      firstOrder: { value: 0 },
+      total: { value: 0 },
+      alone: { standardUncertainty: 0 },
+    });
     expect(record.conditional["nominalMass"]).toBeUndefined();
-    expect(Math.abs(record.standardUncertainty! - Math.sqrt(known.variance))).toBeLessThan(FIVE * Math.sqrt(known.variance) * Math.sqrt(4 / 8e5));
+    expect(Math.abs(record.standardUncertainty! - Math.sqrt(known.variance))).toBeLessThan(
+      FIVE * Math.sqrt(known.variance) * Math.sqrt(4 / 8e5),
+    );
     // The densities do nothing one at a time either: only together.
     expect(record.standardUncertaintyOneAtATime!).toBeLessThan(0.0545);
-    expect(record.sentence).toMatch(/^Of the variance of δm, referenceMass by itself explains 4\d %, balancingMass \d\.\d %; /);
-    expect(record.sentence).toMatch(/ 4\d % arises only from inputs acting together, (airDensity, weightDensity|weightDensity, airDensity) above all\. /);
-    expect(record.sentence).toMatch(/The linear budget misjudges this: it gives .*0 % to airDensity, which has a part in \d\d %/);
+    expect(record.sentence).toMatch(
+      /^Of the variance of δm, referenceMass by itself explains 4\d %, balancingMass \d\.\d %; /,
+    );
+    expect(record.sentence).toMatch(
+      / 4\d % arises only from inputs acting together, (airDensity, weightDensity|weightDensity, airDensity) above all\. /,
+    );
+    expect(record.sentence).toMatch(
+      /The linear budget misjudges this: it gives .*0 % to airDensity, which has a part in \d\d %/,
+    );
   });
 });
 
@@ -128,13 +167,19 @@ describe("additive linear model: S_i = T_i = c_i²·u²(x_i)/u²(y), exactly", (
       expect(linearShare).toBeCloseTo(variance / 11, 8);
       near(firstOrder, variance / 11);
       near(total, variance / 11);
-      expect(Math.abs(alone.standardUncertainty! - Math.sqrt(variance))).toBeLessThanOrEqual(FIVE * alone.standardError!);
+      expect(Math.abs(alone.standardUncertainty! - Math.sqrt(variance))).toBeLessThanOrEqual(
+        FIVE * alone.standardError!,
+      );
       // The sign is the model's, the size as far as u_i(y) is known: 5/√(2M) for a normal.
-      expect(Math.abs(alone.sensitivityCoefficient! - coefficients[i]!)).toBeLessThanOrEqual((Math.abs(coefficients[i]!) * FIVE) / Math.sqrt(2e5));
+      expect(Math.abs(alone.sensitivityCoefficient! - coefficients[i]!)).toBeLessThanOrEqual(
+        (Math.abs(coefficients[i]!) * FIVE) / Math.sqrt(2e5),
+      );
     });
     near(record.interaction, 0);
     expect(record.factors.map(({ alone }) => alone.direction)).toEqual(["rises", "falls", "rises", "neither"]);
-    expect(record.factors.slice(0, 3).map(({ alone }) => Math.round(alone.correlation! * 1e9) / 1e9)).toEqual([1, -1, 1]);
+    expect(record.factors.slice(0, 3).map(({ alone }) => Math.round(alone.correlation! * 1e9) / 1e9)).toEqual([
+      1, -1, 1,
+    ]);
     expect(record.sentence).toMatch(/no part from inputs acting together is seen\.$/);
   });
 
@@ -179,7 +224,8 @@ test("95 % intervals cover the closed form 95 times in 100: 60 seeds of the Ishi
     covered.interaction += holds(record.interaction!, ishigami.total[2]!);
   }
   // Binomial(60, 0.95) is below 50 once in 3000; seven counts, so once in 400 in all.
-  for (const count of [...covered.firstOrder, ...covered.total, covered.interaction]) expect(count).toBeGreaterThanOrEqual(50);
+  for (const count of [...covered.firstOrder, ...covered.total, covered.interaction])
+    expect(count).toBeGreaterThanOrEqual(50);
   // Intervals that always hold would be too wide: one count is at 60 once in 20, all of them more rarely.
   expect(Math.min(...covered.firstOrder, ...covered.total)).toBeLessThan(SEEDS);
 });
@@ -187,17 +233,35 @@ test("95 % intervals cover the closed form 95 times in 100: 60 seeds of the Ishi
 test("property: first orders add up to at most 1, and no total is less than its first order", () => {
   const coefficient = fc.double({ min: -2, max: 2, noNaN: true });
   fc.assert(
-    fc.property(fc.array(coefficient, { minLength: 3, maxLength: 3 }), fc.array(coefficient, { minLength: 6, maxLength: 6 }), (c, q) => {
-      const quadratic = modelIn(3, ([x, y, z]) => c[0]! * x! + c[1]! * y! + c[2]! * z! + q[0]! * x! * x! + q[1]! * y! * y! + q[2]! * z! * z! + q[3]! * x! * y! + q[4]! * y! * z! + q[5]! * x! * z!);
-      const record = analyse(quadratic, [normal(0, 1), rectangular(-1, 2), normal(1, 0.5)]);
-      fc.pre(record.interaction !== null);
-      expect(record.interaction!.value).toBeGreaterThanOrEqual(-FIVE * record.interaction!.standardError);
-      for (const { firstOrder, total } of record.factors) {
-        // Errors of the two add at worst.
-        expect(total!.value - firstOrder!.value).toBeGreaterThanOrEqual(-FIVE * (total!.standardError + firstOrder!.standardError));
-        expect(total!.value).toBeGreaterThanOrEqual(0);
-      }
-    }),
+    fc.property(
+      fc.array(coefficient, { minLength: 3, maxLength: 3 }),
+      fc.array(coefficient, { minLength: 6, maxLength: 6 }),
+      (c, q) => {
+        const quadratic = modelIn(
+          3,
+          ([x, y, z]) =>
+            c[0]! * x! +
+            c[1]! * y! +
+            c[2]! * z! +
+            q[0]! * x! * x! +
+            q[1]! * y! * y! +
+            q[2]! * z! * z! +
+            q[3]! * x! * y! +
+            q[4]! * y! * z! +
+            q[5]! * x! * z!,
+        );
+        const record = analyse(quadratic, [normal(0, 1), rectangular(-1, 2), normal(1, 0.5)]);
+        fc.pre(record.interaction !== null);
+        expect(record.interaction!.value).toBeGreaterThanOrEqual(-FIVE * record.interaction!.standardError);
+        for (const { firstOrder, total } of record.factors) {
+          // Errors of the two add at worst.
+          expect(total!.value - firstOrder!.value).toBeGreaterThanOrEqual(
+            -FIVE * (total!.standardError + firstOrder!.standardError),
+          );
+          expect(total!.value).toBeGreaterThanOrEqual(0);
+        }
+      },
+    ),
     { seed: 7, numRuns: 10 },
   );
 });
@@ -238,7 +302,10 @@ describe("conditional pictures", () => {
     const batch = openTrials(prepare(model, study).source)(0, 50_000);
     // The mean of all trials pictured, which other draws would miss by 0.01.
     const { bins } = record.conditional["x1"]!;
-    expect(bins.reduce((sum, { mean, trials }) => sum + mean! * trials, 0) / 50_000).toBeCloseTo(batch.measurands[0]!.moments.mean, 9);
+    expect(bins.reduce((sum, { mean, trials }) => sum + mean! * trials, 0) / 50_000).toBeCloseTo(
+      batch.measurands[0]!.moments.mean,
+      9,
+    );
   });
 
   test("equal values of an input share a bin", () => {
@@ -247,9 +314,15 @@ describe("conditional pictures", () => {
       [{ distribution: "discrete", values: [0, 1, 2], probabilities: [0.5, 0.3, 0.2] }, normal(0, 1)],
     );
     const { bins } = counts.conditional["x1"]!;
-    expect(bins.map(({ from, to }) => [from, to])).toEqual([[0, 0], [1, 1], [2, 2]]);
+    expect(bins.map(({ from, to }) => [from, to])).toEqual([
+      [0, 0],
+      [1, 1],
+      [2, 2],
+    ]);
     // Binomial spread of the counts, five standard deviations.
-    [25_000, 15_000, 10_000].forEach((wanted, i) => expect(Math.abs(bins[i]!.trials - wanted)).toBeLessThan(FIVE * Math.sqrt(50_000 * 0.25)));
+    [25_000, 15_000, 10_000].forEach((wanted, i) =>
+      expect(Math.abs(bins[i]!.trials - wanted)).toBeLessThan(FIVE * Math.sqrt(50_000 * 0.25)),
+    );
   });
 });
 
@@ -262,10 +335,22 @@ describe("what does not exist is null, and said", () => {
       [few, normal(0, 1)],
       25_000,
     );
-    expect(record.reason).toBe("the distribution of x1 has no standard deviation (ν ≤ 2), so y has no variance to share");
+    expect(record.reason).toBe(
+      "the distribution of x1 has no standard deviation (ν ≤ 2), so y has no variance to share",
+    );
     expect(record).toMatchObject({ standardUncertainty: null, standardUncertaintyOneAtATime: null, interaction: null });
-    expect(record.factors.map(({ firstOrder, total }) => [firstOrder, total])).toEqual([[null, null], [null, null]]);
-    expect(record.factors[0]!.alone).toEqual({ standardUncertainty: null, standardError: null, shift: null, sensitivityCoefficient: null, correlation: null, direction: null });
+    expect(record.factors.map(({ firstOrder, total }) => [firstOrder, total])).toEqual([
+      [null, null],
+      [null, null],
+    ]);
+    expect(record.factors[0]!.alone).toEqual({
+      standardUncertainty: null,
+      standardError: null,
+      shift: null,
+      sensitivityCoefficient: null,
+      correlation: null,
+      direction: null,
+    });
     expect(Math.abs(record.factors[1]!.alone.standardUncertainty! - 1)).toBeLessThan(FIVE / Math.sqrt(5e4));
     const bin = record.conditional["x2"]!.bins[3]!;
     expect(bin.mean).not.toBeNull();
@@ -326,14 +411,23 @@ describe("bad input", () => {
   test("a mixture of draws that the model cannot take is named with its inputs", () => {
     // Finite as drawn together (the inputs go with one another by construction of the model), not one at a time.
     const model = modelIn(2, ([a, b]) => (a === 1 && b !== 1 ? Number.NaN : a! + b!));
-    const study = readStudy({ title: "t", model: model.id, inputs: { x1: { distribution: "constant", value: 1 }, x2: normal(1, 0.1) } });
+    const study = readStudy({
+      title: "t",
+      model: model.id,
+      inputs: { x1: { distribution: "constant", value: 1 }, x2: normal(1, 0.1) },
+    });
     expect(() => analyseSensitivity(prepareUnchecked(model, study), { trials: 25_000 })).toThrow(ModelError);
-    expect(() => analyseSensitivity(prepareUnchecked(model, study), { trials: 25_000 })).toThrow(/returned NaN for y at trial 0 \(x1 = 1, x2 = /);
+    expect(() => analyseSensitivity(prepareUnchecked(model, study), { trials: 25_000 })).toThrow(
+      /returned NaN for y at trial 0 \(x1 = 1, x2 = /,
+    );
   });
 });
 
 /** The linear budget would already refuse such a model: take that of a sound one. */
 function prepareUnchecked(model: Model, study: ReturnType<typeof readStudy>) {
-  const sound = prepare(modelIn(2, ([a, b]) => a! + b!), study);
+  const sound = prepare(
+    modelIn(2, ([a, b]) => a! + b!),
+    study,
+  );
   return { ...sound, model, source: { ...sound.source, model } };
 }

@@ -22,7 +22,13 @@ const value = fc.oneof(
   fc.constantFrom(-0, 0, Number.MIN_VALUE, Number.MAX_VALUE, -Number.MAX_VALUE),
 );
 /** The second kind of list fills bins enough that they are searched, not sorted. */
-const runs = fc.array(fc.oneof(fc.array(value, { minLength: 1, maxLength: 20 }), fc.array(value, { minLength: 200, maxLength: 600 })), { minLength: 1, maxLength: 6 });
+const runs = fc.array(
+  fc.oneof(fc.array(value, { minLength: 1, maxLength: 20 }), fc.array(value, { minLength: 200, maxLength: 600 })),
+  {
+    minLength: 1,
+    maxLength: 6,
+  },
+);
 
 describe("a binned sample is a plain sort", () => {
   test("order statistics, one and many, counts, extremes, stretches", () => {
@@ -32,7 +38,9 @@ describe("a binned sample is a plain sort", () => {
         const sorted = Float64Array.from(parts.flat(), (x) => x + 0).sort();
         const plain = sortedSample(sorted);
         expect([sample.count, sample.least, sample.greatest]).toEqual([plain.count, plain.least, plain.greatest]);
-        const ranks = [1, 2, Math.ceil(sorted.length / 2), sorted.length - 1, sorted.length].filter((r) => r >= 1 && r <= sorted.length);
+        const ranks = [1, 2, Math.ceil(sorted.length / 2), sorted.length - 1, sorted.length].filter(
+          (r) => r >= 1 && r <= sorted.length,
+        );
         expect(sample.orderStatistics(ranks)).toEqual(ranks.map((rank) => sorted[rank - 1]));
         for (const rank of ranks) {
           expect(sample.between(rank, sorted.length)).toEqual(sorted.slice(rank - 1));
@@ -61,11 +69,18 @@ describe("a binned sample is a plain sort", () => {
     const tied = fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 30, maxLength: 300 });
     const smooth = fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 30, maxLength: 300 });
     fc.assert(
-      fc.property(fc.oneof(tied, smooth), fc.constantFrom(3, 16, 200), fc.double({ min: 0.1, max: 0.95, noNaN: true }), (values, bins, part) => {
-        const spanned = Math.max(1, Math.floor(part * (values.length - 1)));
-        const sorted = Float64Array.from(values, (x) => x + 0).sort();
-        expect(sampleOf([values.slice(0, 20), values.slice(20)], bins).shortestSpan(spanned)).toEqual(sortedSample(sorted).shortestSpan(spanned));
-      }),
+      fc.property(
+        fc.oneof(tied, smooth),
+        fc.constantFrom(3, 16, 200),
+        fc.double({ min: 0.1, max: 0.95, noNaN: true }),
+        (values, bins, part) => {
+          const spanned = Math.max(1, Math.floor(part * (values.length - 1)));
+          const sorted = Float64Array.from(values, (x) => x + 0).sort();
+          expect(sampleOf([values.slice(0, 20), values.slice(20)], bins).shortestSpan(spanned)).toEqual(
+            sortedSample(sorted).shortestSpan(spanned),
+          );
+        },
+      ),
       { seed: 2, numRuns: 400 },
     );
   });
@@ -91,14 +106,18 @@ describe("a binned sample is a plain sort", () => {
 describe("a grid", () => {
   test("bins never fall as values rise, whatever the values", () => {
     fc.assert(
-      fc.property(fc.array(value, { minLength: 1, maxLength: 50 }), fc.array(value, { minLength: 2, maxLength: 50 }), (seen, asked) => {
-        const grid = gridOver(Float64Array.from(seen), 32);
-        const bins = asked.toSorted((a, b) => a - b).map((x) => binOf(grid, x));
-        for (const [i, bin] of bins.entries()) {
-          expect(Number.isInteger(bin) && bin >= 0 && bin < 32).toBe(true);
-          if (i > 0) expect(bin).toBeGreaterThanOrEqual(bins[i - 1]!);
-        }
-      }),
+      fc.property(
+        fc.array(value, { minLength: 1, maxLength: 50 }),
+        fc.array(value, { minLength: 2, maxLength: 50 }),
+        (seen, asked) => {
+          const grid = gridOver(Float64Array.from(seen), 32);
+          const bins = asked.toSorted((a, b) => a - b).map((x) => binOf(grid, x));
+          for (const [i, bin] of bins.entries()) {
+            expect(Number.isInteger(bin) && bin >= 0 && bin < 32).toBe(true);
+            if (i > 0) expect(bin).toBeGreaterThanOrEqual(bins[i - 1]!);
+          }
+        },
+      ),
       { seed: 3 },
     );
   });
@@ -112,16 +131,20 @@ describe("a grid", () => {
 describe("the histogram", () => {
   test("counts every value once, in its bin by a plain count", () => {
     fc.assert(
-      fc.property(fc.array(fc.double({ min: -100, max: 100, noNaN: true }), { minLength: 2, maxLength: 400 }), fc.integer({ min: 1, max: 50 }), (values, bins) => {
-        const { low, width, counts, below, above } = histogramOf(sampleOf([values]), bins);
-        expect(counts.reduce((sum, n) => sum + n, 0) + below + above).toBe(values.length);
-        if (counts.length === 1) return;
-        // Bin i holds low + i·width < x ≤ low + (i + 1)·width; the first takes its lower edge too, the last ends at the
-        // upper rank itself, which low + bins·width meets only to rounding.
-        for (let i = 1; i < counts.length - 1; i++) {
-          expect(counts[i]).toBe(values.filter((x) => x > low + i * width && x <= low + (i + 1) * width).length);
-        }
-      }),
+      fc.property(
+        fc.array(fc.double({ min: -100, max: 100, noNaN: true }), { minLength: 2, maxLength: 400 }),
+        fc.integer({ min: 1, max: 50 }),
+        (values, bins) => {
+          const { low, width, counts, below, above } = histogramOf(sampleOf([values]), bins);
+          expect(counts.reduce((sum, n) => sum + n, 0) + below + above).toBe(values.length);
+          if (counts.length === 1) return;
+          // Bin i holds low + i·width < x ≤ low + (i + 1)·width; the first takes its lower edge too, the last ends at the
+          // upper rank itself, which low + bins·width meets only to rounding.
+          for (let i = 1; i < counts.length - 1; i++) {
+            expect(counts[i]).toBe(values.filter((x) => x > low + i * width && x <= low + (i + 1) * width).length);
+          }
+        },
+      ),
       { seed: 1 },
     );
   });

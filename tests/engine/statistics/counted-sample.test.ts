@@ -21,9 +21,12 @@ describe("a counted sample bounds a plain sort", () => {
         expect([sample.count, sample.least, sample.greatest]).toEqual([sorted.count, sorted.least, sorted.greatest]);
         for (let rank = 1; rank <= values.length; rank++) {
           // A hair for the rounding of bin edges.
-          expect(Math.abs(sample.orderStatistic(rank) - sorted.orderStatistic(rank))).toBeLessThanOrEqual(sample.resolution(rank) + 1e-12);
+          expect(Math.abs(sample.orderStatistic(rank) - sorted.orderStatistic(rank))).toBeLessThanOrEqual(
+            sample.resolution(rank) + 1e-12,
+          );
         }
-        for (const rank of [2, 3]) expect(sample.orderStatistic(rank)).toBeGreaterThanOrEqual(sample.orderStatistic(rank - 1));
+        for (const rank of [2, 3])
+          expect(sample.orderStatistic(rank)).toBeGreaterThanOrEqual(sample.orderStatistic(rank - 1));
         expect(sample.countUpTo(sample.greatest)).toBe(values.length);
         expect(sample.countUpTo(sample.least - 1)).toBe(0);
       }),
@@ -33,16 +36,22 @@ describe("a counted sample bounds a plain sort", () => {
 
   test("the shortest span is within two bins of the true one", () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: -1e6, max: 1e6 }).map((n) => n / 1e6), { minLength: 50, maxLength: 500 }), (values) => {
-        const array = Float64Array.from(values);
-        const grid = gridOver(array, 64);
-        const sample = new CountedSample(grid);
-        sample.add(array);
-        const spanned = Math.floor(0.8 * values.length);
-        const [low, high] = sample.shortestSpan(spanned);
-        const [trueLow, trueHigh] = sortedSample(array.slice().sort()).shortestSpan(spanned);
-        expect(Math.abs(high - low - (trueHigh - trueLow))).toBeLessThanOrEqual(2 * grid.width + 1e-12);
-      }),
+      fc.property(
+        fc.array(
+          fc.integer({ min: -1e6, max: 1e6 }).map((n) => n / 1e6),
+          { minLength: 50, maxLength: 500 },
+        ),
+        (values) => {
+          const array = Float64Array.from(values);
+          const grid = gridOver(array, 64);
+          const sample = new CountedSample(grid);
+          sample.add(array);
+          const spanned = Math.floor(0.8 * values.length);
+          const [low, high] = sample.shortestSpan(spanned);
+          const [trueLow, trueHigh] = sortedSample(array.slice().sort()).shortestSpan(spanned);
+          expect(Math.abs(high - low - (trueHigh - trueLow))).toBeLessThanOrEqual(2 * grid.width + 1e-12);
+        },
+      ),
       { seed: 2 },
     );
   });
@@ -50,7 +59,8 @@ describe("a counted sample bounds a plain sort", () => {
   test("200 000 normals on 131 072 bins: ends within a bin of those of the sort", () => {
     const all = new Float64Array(200_000);
     const open = blockGenerator.open("1", "x");
-    for (let block = 0; block < 80; block++) open(block).normals(0, all.subarray(2500 * block, 2500 * (block + 1)), 2500);
+    for (let block = 0; block < 80; block++)
+      open(block).normals(0, all.subarray(2500 * block, 2500 * (block + 1)), 2500);
     const grid = gridOver(all.subarray(0, 2500), 131_072);
     const counted = new CountedSample(grid);
     for (let i = 0; i < all.length; i += 10_000) counted.add(all.subarray(i, i + 10_000));
@@ -62,7 +72,9 @@ describe("a counted sample bounds a plain sort", () => {
       expect(Math.abs(c[1] - c[0] - (d[1] - d[0]))).toBeLessThan(2 * grid.width);
       // Five standard errors of the rank law about the true quantile.
       const z = normalQuantile((1 + p) / 2);
-      expect(Math.abs(a[1] - z)).toBeLessThan((5 * Math.sqrt(((1 - p) * (1 + p)) / 4 / 200_000) * Math.sqrt(2 * Math.PI)) / Math.exp((-z * z) / 2));
+      expect(Math.abs(a[1] - z)).toBeLessThan(
+        (5 * Math.sqrt(((1 - p) * (1 + p)) / 4 / 200_000) * Math.sqrt(2 * Math.PI)) / Math.exp((-z * z) / 2),
+      );
     }
   });
 });

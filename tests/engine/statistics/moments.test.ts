@@ -1,10 +1,21 @@
 import { readFileSync } from "node:fs";
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { excessKurtosis, mergeMoments, momentsOf, NO_MOMENTS, skewness, standardDeviation, type Moments } from "../../../engine/statistics/moments.ts";
+import {
+  excessKurtosis,
+  mergeMoments,
+  momentsOf,
+  NO_MOMENTS,
+  skewness,
+  standardDeviation,
+  type Moments,
+} from "../../../engine/statistics/moments.ts";
 
 /** A centre, then 500 pairs of centre − 0.1 and centre + 0.1, as decimal numbers. */
-const alternating = (whole: number): number[] => [whole + 0.2, ...Array.from({ length: 1000 }, (_, i) => Number(`${whole}.${i % 2 === 0 ? 1 : 3}`))];
+const alternating = (whole: number): number[] => [
+  whole + 0.2,
+  ...Array.from({ length: 1000 }, (_, i) => Number(`${whole}.${i % 2 === 0 ? 1 : 3}`)),
+];
 
 interface Set {
   readonly name: string;
@@ -13,7 +24,9 @@ interface Set {
   readonly values: readonly number[];
 }
 
-const stored = JSON.parse(readFileSync(new URL("strd.json", import.meta.url), "utf8")) as { readonly sets: readonly Set[] };
+const stored = JSON.parse(readFileSync(new URL("strd.json", import.meta.url), "utf8")) as {
+  readonly sets: readonly Set[];
+};
 
 /**
  * NIST/ITL Statistical Reference Datasets, univariate (retrieved; every certified figure reproduced in 40-digit
@@ -25,7 +38,10 @@ const sets: (readonly [string, readonly number[], number, number, number])[] = [
   ["NumAcc3", alternating(1000000), 1000000.2, 0.1, 1e-9],
   ["NumAcc4", alternating(10000000), 10000000.2, 0.1, 1e-8],
   ["PiDigits", piDigits(), 4.5348, 2.86733906028871, 1e-14],
-  ...stored.sets.map(({ name, values, mean, standardDeviation: s }) => [name, values, mean, s, name === "Mavro" ? 1e-12 : 1e-14] as const),
+  ...stored.sets.map(
+    ({ name, values, mean, standardDeviation: s }) =>
+      [name, values, mean, s, name === "Mavro" ? 1e-12 : 1e-14] as const,
+  ),
 ];
 
 describe.each(sets)("NIST StRD %s", (_, values, mean, deviation, tolerance) => {
@@ -38,7 +54,8 @@ describe.each(sets)("NIST StRD %s", (_, values, mean, deviation, tolerance) => {
 
   test.each([1, 2, 7, 100])("merged from pieces of %d", (size) => {
     let merged = NO_MOMENTS;
-    for (let at = 0; at < values.length; at += size) merged = mergeMoments(merged, momentsOf(values.slice(at, at + size)));
+    for (let at = 0; at < values.length; at += size)
+      merged = mergeMoments(merged, momentsOf(values.slice(at, at + size)));
     expect(merged.count).toBe(values.length);
     expect(Math.abs(merged.mean / mean - 1)).toBeLessThan(1e-14);
     // Each merge may lose a rounding of the mean, which counts where the mean is large beside the deviation.

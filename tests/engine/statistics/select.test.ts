@@ -5,19 +5,24 @@ import { select } from "../../../engine/statistics/select.ts";
 test("the value of a rank is that of a sort, smaller before it, larger behind, the rest untouched", () => {
   const value = fc.oneof(fc.integer({ min: 0, max: 3 }), fc.double({ noNaN: true, noDefaultInfinity: true }));
   fc.assert(
-    fc.property(fc.array(value, { minLength: 1, maxLength: 400 }), fc.nat(), fc.nat({ max: 3 }), (list, pick, margin) => {
-      const values = Float64Array.from(list);
-      const from = Math.min(margin, values.length - 1);
-      const part = values.slice(from).sort();
-      const rank = 1 + (pick % part.length);
-      const before = values.slice(0, from);
-      expect(select(values, rank, from)).toBe(part[rank - 1]);
-      const k = from + rank - 1;
-      expect(values.slice(0, from)).toEqual(before);
-      expect(values.subarray(from, k).every((x) => x <= values[k]!)).toBe(true);
-      expect(values.subarray(k).every((x) => x >= values[k]!)).toBe(true);
-      expect(values.slice(from).sort()).toEqual(part);
-    }),
+    fc.property(
+      fc.array(value, { minLength: 1, maxLength: 400 }),
+      fc.nat(),
+      fc.nat({ max: 3 }),
+      (list, pick, margin) => {
+        const values = Float64Array.from(list);
+        const from = Math.min(margin, values.length - 1);
+        const part = values.slice(from).sort();
+        const rank = 1 + (pick % part.length);
+        const before = values.slice(0, from);
+        expect(select(values, rank, from)).toBe(part[rank - 1]);
+        const k = from + rank - 1;
+        expect(values.slice(0, from)).toEqual(before);
+        expect(values.subarray(from, k).every((x) => x <= values[k]!)).toBe(true);
+        expect(values.subarray(k).every((x) => x >= values[k]!)).toBe(true);
+        expect(values.slice(from).sort()).toEqual(part);
+      },
+    ),
     { seed: 1, numRuns: 400 },
   );
 });

@@ -1,6 +1,14 @@
 // What JCGM 101 leaves to the implementer and Trialband promises: the same bits however the work is cut.
 import { describe, expect, test } from "vitest";
-import { defineModel, InputError, ModelError, openTrials, prepare, propagate, readStudy } from "../../../engine/index.ts";
+import {
+  defineModel,
+  InputError,
+  ModelError,
+  openTrials,
+  prepare,
+  propagate,
+  readStudy,
+} from "../../../engine/index.ts";
 import { genericEvaluator, evaluatorOf } from "../../../engine/trials/evaluator.ts";
 import type { Model } from "../../../engine/index.ts";
 
@@ -34,7 +42,10 @@ describe("substreams", () => {
       inputs: { zeroth: quantity("x_0"), second: quantity("x_2"), first: quantity("x_1") },
       evaluate: ({ second }) => second,
     }) as unknown as Model;
-    const prepared = prepare(three, readStudy({ title: "t", model: "three", inputs: { zeroth: normal, first: normal, second: normal } }));
+    const prepared = prepare(
+      three,
+      readStudy({ title: "t", model: "three", inputs: { zeroth: normal, first: normal, second: normal } }),
+    );
     const alone = openTrials(prepare(pair, study(normal, normal)).source)(0, 5000);
     expect(openTrials(prepared.source)(0, 5000).measurands[0]!.values).toEqual(alone.measurands[1]!.values);
   });
@@ -78,7 +89,12 @@ describe("evaluator", () => {
       inputs: { x: quantity("x") },
       evaluate: ({ x }) => Math.sqrt(x),
     });
-    const run = () => propagate(root, { title: "t", model: "root", inputs: { x: { distribution: "normal", estimate: 3, standardUncertainty: 1 } } });
+    const run = () =>
+      propagate(root, {
+        title: "t",
+        model: "root",
+        inputs: { x: { distribution: "normal", estimate: 3, standardUncertainty: 1 } },
+      });
     expect(run).toThrow(ModelError);
     try {
       run();
@@ -95,14 +111,29 @@ describe("evaluator", () => {
     ["an object without the measurand", () => ({ z: 1 }) as unknown as number],
     ["infinity", () => 1 / 0],
   ])("a model that returns %s is refused at the estimates", (_, evaluate) => {
-    const broken = defineModel({ id: "broken", title: "b", measurands: { y: quantity("y") }, inputs: { x: quantity("x") }, evaluate });
-    expect(() => propagate(broken, { title: "t", model: "broken", inputs: { x: normal } })).toThrow(/for y at the estimates/);
+    const broken = defineModel({
+      id: "broken",
+      title: "b",
+      measurands: { y: quantity("y") },
+      inputs: { x: quantity("x") },
+      evaluate,
+    });
+    expect(() => propagate(broken, { title: "t", model: "broken", inputs: { x: normal } })).toThrow(
+      /for y at the estimates/,
+    );
   });
 
   test("names that cannot be names are refused", () => {
     const named = (name: string) => () =>
-      defineModel({ id: "n", title: "n", measurands: { y: quantity("y") }, inputs: { [name]: quantity("x") }, evaluate: () => 1 });
-    for (const name of ["__proto__x y", "1st", "a-b", "constructor", "a;b", ""]) expect(named(name)).toThrow(InputError);
+      defineModel({
+        id: "n",
+        title: "n",
+        measurands: { y: quantity("y") },
+        inputs: { [name]: quantity("x") },
+        evaluate: () => 1,
+      });
+    for (const name of ["__proto__x y", "1st", "a-b", "constructor", "a;b", ""])
+      expect(named(name)).toThrow(InputError);
     expect(named("x_1")).not.toThrow();
   });
 });

@@ -12,11 +12,22 @@ const budgetOf = ({ study }: BudgetTableReading) => {
 
 describe("EA-4/02 M, S11: temperature block calibrator at 180 °C", () => {
   const { table: published, computed, published: stated } = figures.blockCalibrator;
-  const body = published.map(([quantity, estimate, u, distribution, c, contribution, note]) => [quantity, estimate, u, distribution, c, contribution, note] as Cell[]);
+  const body = published.map(
+    ([quantity, estimate, u, distribution, c, contribution, note]) =>
+      [quantity, estimate, u, distribution, c, contribution, note] as Cell[],
+  );
 
   it("from the table as printed: standard uncertainties in mK beside an estimate in °C", () => {
     const reading = read(
-      ["Quantity", "Estimate", "Standard uncertainty (mK)", "Probability distribution", "Sensitivity coefficient", "Contribution (mK)", "Remarks"],
+      [
+        "Quantity",
+        "Estimate",
+        "Standard uncertainty (mK)",
+        "Probability distribution",
+        "Sensitivity coefficient",
+        "Contribution (mK)",
+        "Remarks",
+      ],
       ...body,
       ["t_X", 180.1, "", "", "", 164, ""],
       ["Combined standard uncertainty", "", "", "", "", 164, ""],
@@ -26,7 +37,9 @@ describe("EA-4/02 M, S11: temperature block calibrator at 180 °C", () => {
     expect(budgetOf(reading).estimate).toBeCloseTo(stated.t_X_degC, 9);
     // The printed standard uncertainties are rounded to 1 mK; their root sum of squares is within 1 mK of the published 164 mK.
     expect(Math.abs(budgetOf(reading).standardUncertainty * 1000 - stated.u_mK)).toBeLessThan(1);
-    expect(reading.remarks).toEqual(["taken for sums, not for terms: row 10 (t_X), row 11 (Combined standard uncertainty)"]);
+    expect(reading.remarks).toEqual([
+      "taken for sums, not for terms: row 10 (t_X), row 11 (Combined standard uncertainty)",
+    ]);
   });
 
   it("from half-widths and divisors: the independently computed 164.291 mK", () => {
@@ -35,29 +48,55 @@ describe("EA-4/02 M, S11: temperature block calibrator at 180 °C", () => {
       ["Source of uncertainty", "Value", "Unit", "Uncertainty", "How stated", "Distribution", "Divisor", "c_i", "ν_i"],
       ["t_S", 180100, "mK", 30, "k = 2", "normal", 2, 1, "∞"],
       ["dt_S", 0, "mK", 10, "standard", "normal", 1, 1, "∞"],
-      ...Object.entries(halves).map(([name, a]) => [name, 0, "mK", a, "half-width", "rectangular", "√3", name === "dt_iX" ? -1 : 1, "∞"] as Cell[]),
+      ...Object.entries(halves).map(
+        ([name, a]) => [name, 0, "mK", a, "half-width", "rectangular", "√3", name === "dt_iX" ? -1 : 1, "∞"] as Cell[],
+      ),
     );
     const budget = budgetOf(reading);
     expect(Math.abs(budget.standardUncertainty - computed.u_mK)).toBeLessThan(1e-9);
     expect(budget.estimate).toBeCloseTo(180100, 9);
     expect(reading.combined).toBeCloseTo(computed.u_mK, 9);
-    expect(reading.study.inputs["dt_A"]).toEqual({ distribution: "rectangular", estimate: 0, halfWidth: 250, source: "budget table, row 7" });
+    expect(reading.study.inputs["dt_A"]).toEqual({
+      distribution: "rectangular",
+      estimate: 0,
+      halfWidth: 250,
+      source: "budget table, row 7",
+    });
   });
 });
 
 describe("headings", () => {
   it.each([
-    [["Quantity X_i", "Estimate x_i", "Standard uncertainty u(x_i)", "Probability distribution", "Sensitivity coefficient c_i"]],
+    [
+      [
+        "Quantity X_i",
+        "Estimate x_i",
+        "Standard uncertainty u(x_i)",
+        "Probability distribution",
+        "Sensitivity coefficient c_i",
+      ],
+    ],
     [["INPUT QUANTITY", "Best estimate", "u(xi)", "Distribution", "ci"]],
     [["Component", "Value", "Std. uncertainty", "PDF", "Sensitivity"]],
     [["source of uncertainty", "estimate", "standard-uncertainty", "prob. distribution", "c"]],
   ])("%j are all understood", (headings) => {
     const { mapping } = read(headings, ["a", 1, 0.1, "normal", 1]);
-    expect(mapping.map(({ field }) => field)).toEqual(["quantity", "estimate", "standard", "distribution", "sensitivity"]);
+    expect(mapping.map(({ field }) => field)).toEqual([
+      "quantity",
+      "estimate",
+      "standard",
+      "distribution",
+      "sensitivity",
+    ]);
   });
 
   it("are found below titles, and columns not understood are named", () => {
-    const reading = read(["Budget of 2026"], [null, ""], ["Quantity", "Colour", "± (mK)", "Divisor"], ["drift", "red", 4, 1.73]);
+    const reading = read(
+      ["Budget of 2026"],
+      [null, ""],
+      ["Quantity", "Colour", "± (mK)", "Divisor"],
+      ["drift", "red", 4, 1.73],
+    );
     expect(reading.headingRow).toBe(3);
     expect(reading.remarks).toEqual(["not used: column B (Colour)"]);
     expect(reading.terms[0]).toMatchObject({ statement: { distribution: "rectangular", halfWidth: 4 }, unit: "mK" });
@@ -67,7 +106,11 @@ describe("headings", () => {
   it("may be assigned by column letter", () => {
     const options = { title: "t", columns: { B: "stated", C: "divisor" } as const };
     const reading = readBudgetTable(table(["Quantity", "Einfluss", "Teiler"], ["drift", 4, 2]), options);
-    expect(reading.terms[0]!.statement).toMatchObject({ distribution: "normal", expandedUncertainty: 4, coverageFactor: 2 });
+    expect(reading.terms[0]!.statement).toMatchObject({
+      distribution: "normal",
+      expandedUncertainty: 4,
+      coverageFactor: 2,
+    });
   });
 
   it("are asked for where there are none", () => {
@@ -76,22 +119,75 @@ describe("headings", () => {
 });
 
 describe("rows", () => {
-  const headings = ["Quantity", "Estimate", "Uncertainty", "How stated", "Distribution", "Divisor", "Sensitivity", "Degrees of freedom"];
+  const headings = [
+    "Quantity",
+    "Estimate",
+    "Uncertainty",
+    "How stated",
+    "Distribution",
+    "Divisor",
+    "Sensitivity",
+    "Degrees of freedom",
+  ];
   const statement = (...cells: Cell[]) => read(headings, ["q", ...cells]).terms[0]!;
 
   it.each([
-    { cells: [1, 0.2, "standard", "normal", 1, 1, ""], expected: { distribution: "normal", standardUncertainty: 0.2 }, u: 0.2 },
-    { cells: [1, 0.2, "expanded, k = 2", "normal", "", 1, "inf"], expected: { distribution: "normal", expandedUncertainty: 0.2, coverageFactor: 2 }, u: 0.1 },
-    { cells: [1, 0.2, "", "normal", "k=2", 1, 12], expected: { distribution: "t", expandedUncertainty: 0.2, coverageFactor: 2, degreesOfFreedom: 12 }, u: 0.1 },
-    { cells: [1, 0.3, "half-width", "uniform", "√3", 1, ""], expected: { distribution: "rectangular", halfWidth: 0.3 }, u: 0.3 / Math.sqrt(3) },
-    { cells: [1, 0.3, "", "rectangular", "2√3", 1, ""], expected: { distribution: "rectangular", halfWidth: 0.15 }, u: 0.15 / Math.sqrt(3) },
-    { cells: [1, 0.3, "±", "triangular", "sqrt(6)", 1, ""], expected: { distribution: "triangular", halfWidth: 0.3 }, u: 0.3 / Math.sqrt(6) },
-    { cells: [1, 0.3, "limits", "U-shaped", "1.41", 1, ""], expected: { distribution: "arcsine", halfWidth: 0.3 }, u: 0.3 / Math.SQRT2 },
-    { cells: [1, 0.3, "standard", "rectangular", "", 1, ""], expected: { distribution: "rectangular", halfWidth: 0.3 * Math.sqrt(3) }, u: 0.3 },
-    { cells: [1, 0.3, "half-width", "rectangular", 1.73, 1, 8], expected: { distribution: "rectangular", degreesOfFreedom: 8 }, u: 0.3 / Math.sqrt(3) },
+    {
+      cells: [1, 0.2, "standard", "normal", 1, 1, ""],
+      expected: { distribution: "normal", standardUncertainty: 0.2 },
+      u: 0.2,
+    },
+    {
+      cells: [1, 0.2, "expanded, k = 2", "normal", "", 1, "inf"],
+      expected: { distribution: "normal", expandedUncertainty: 0.2, coverageFactor: 2 },
+      u: 0.1,
+    },
+    {
+      cells: [1, 0.2, "", "normal", "k=2", 1, 12],
+      expected: { distribution: "t", expandedUncertainty: 0.2, coverageFactor: 2, degreesOfFreedom: 12 },
+      u: 0.1,
+    },
+    {
+      cells: [1, 0.3, "half-width", "uniform", "√3", 1, ""],
+      expected: { distribution: "rectangular", halfWidth: 0.3 },
+      u: 0.3 / Math.sqrt(3),
+    },
+    {
+      cells: [1, 0.3, "", "rectangular", "2√3", 1, ""],
+      expected: { distribution: "rectangular", halfWidth: 0.15 },
+      u: 0.15 / Math.sqrt(3),
+    },
+    {
+      cells: [1, 0.3, "±", "triangular", "sqrt(6)", 1, ""],
+      expected: { distribution: "triangular", halfWidth: 0.3 },
+      u: 0.3 / Math.sqrt(6),
+    },
+    {
+      cells: [1, 0.3, "limits", "U-shaped", "1.41", 1, ""],
+      expected: { distribution: "arcsine", halfWidth: 0.3 },
+      u: 0.3 / Math.SQRT2,
+    },
+    {
+      cells: [1, 0.3, "standard", "rectangular", "", 1, ""],
+      expected: { distribution: "rectangular", halfWidth: 0.3 * Math.sqrt(3) },
+      u: 0.3,
+    },
+    {
+      cells: [1, 0.3, "half-width", "rectangular", 1.73, 1, 8],
+      expected: { distribution: "rectangular", degreesOfFreedom: 8 },
+      u: 0.3 / Math.sqrt(3),
+    },
     { cells: [1, 0, "", "", "", 1, ""], expected: { distribution: "constant", value: 1 }, u: 0 },
-    { cells: [1, "±0.05", "half-width", "", "", 1, ""], expected: { distribution: "rectangular", halfWidth: 0.05 }, u: 0.05 / Math.sqrt(3) },
-    { cells: ["1,5", "0,2", "standard", "normal", "", "−1", ""], expected: { distribution: "normal", estimate: 1.5, standardUncertainty: 0.2 }, u: 0.2 },
+    {
+      cells: [1, "±0.05", "half-width", "", "", 1, ""],
+      expected: { distribution: "rectangular", halfWidth: 0.05 },
+      u: 0.05 / Math.sqrt(3),
+    },
+    {
+      cells: ["1,5", "0,2", "standard", "normal", "", "−1", ""],
+      expected: { distribution: "normal", estimate: 1.5, standardUncertainty: 0.2 },
+      u: 0.2,
+    },
   ] as { cells: Cell[]; expected: object; u: number }[])("$cells", ({ cells, expected, u }) => {
     const term = statement(...cells);
     expect(term.statement).toMatchObject(expected);
@@ -99,32 +195,70 @@ describe("rows", () => {
   });
 
   it.each([
-    { cells: [1, "abc", "standard", "normal", "", 1, ""], message: /row 2, column C \(Uncertainty\): found "abc"; accepted is a number/ },
-    { cells: [1, "", "standard", "normal", "", 1, ""], message: /row 2, column C \(Uncertainty\).*0 for a quantity taken as exact/ },
+    {
+      cells: [1, "abc", "standard", "normal", "", 1, ""],
+      message: /row 2, column C \(Uncertainty\): found "abc"; accepted is a number/,
+    },
+    {
+      cells: [1, "", "standard", "normal", "", 1, ""],
+      message: /row 2, column C \(Uncertainty\).*0 for a quantity taken as exact/,
+    },
     { cells: [1, -0.1, "standard", "normal", "", 1, ""], message: /row 2, column C \(Uncertainty\): found -0\.1/ },
-    { cells: [1, 0.1, "standard", "lognormalish", "", 1, ""], message: /row 2, column E \(Distribution\): found "lognormalish"/ },
-    { cells: [1, 0.1, "half-width", "rectangular", 2, 1, ""], message: /row 2, column F \(Divisor\): found 2; accepted is 1\.732/ },
+    {
+      cells: [1, 0.1, "standard", "lognormalish", "", 1, ""],
+      message: /row 2, column E \(Distribution\): found "lognormalish"/,
+    },
+    {
+      cells: [1, 0.1, "half-width", "rectangular", 2, 1, ""],
+      message: /row 2, column F \(Divisor\): found 2; accepted is 1\.732/,
+    },
     { cells: [1, 0.1, "half-width", "normal", "", 1, ""], message: /column E.*a distribution with limits/ },
     { cells: [1, 0.1, "expanded", "normal", "", 1, ""], message: /column F \(Divisor\).*coverage factor k/ },
     { cells: [1, 0.1, "standard", "normal", "", 1, -3], message: /column H \(Degrees of freedom\): found "-3"/ },
-    { cells: ["1,5", "0.2", "standard", "normal", "", 1, ""], message: /one decimal mark throughout: row 2, column B \(Estimate\) has the other/ },
-    { cells: ["1.5 °C", "0.2 Ω", "standard", "normal", "", 1, ""], message: /row 2, column C \(Uncertainty\): found "0\.2 Ω in Ω"; accepted is a figure in °C/ },
+    {
+      cells: ["1,5", "0.2", "standard", "normal", "", 1, ""],
+      message: /one decimal mark throughout: row 2, column B \(Estimate\) has the other/,
+    },
+    {
+      cells: ["1.5 °C", "0.2 Ω", "standard", "normal", "", 1, ""],
+      message: /row 2, column C \(Uncertainty\): found "0\.2 Ω in Ω"; accepted is a figure in °C/,
+    },
   ] as { cells: Cell[]; message: RegExp }[])("refuses $cells", ({ cells, message }) => {
     expect(() => statement(...cells)).toThrow(message);
   });
 
   it("refuses all wrong cells at once", () => {
-    expect(() => read(headings, ["a", "x", 1, "", "", "", 1, ""], ["b", 1, "y", "", "", "", 1, ""])).toThrow(/row 2, column B[\s\S]*row 3, column C/);
+    expect(() => read(headings, ["a", "x", 1, "", "", "", 1, ""], ["b", 1, "y", "", "", "", 1, ""])).toThrow(
+      /row 2, column B[\s\S]*row 3, column C/,
+    );
   });
 
   it("makes names of what people write, each once", () => {
-    const reading = read(headings, ...["Drift of the standard", "δt_ax", "δt_ax", "1st reading", "constructor", "Überhitzung"].map((name) => [name, 0, 1, "", "", "", 1, ""] as Cell[]));
-    expect(reading.terms.map(({ input }) => input)).toEqual(["driftOfTheStandard", "delta_t_ax", "delta_t_ax2", "stReading", "term6", "uberhitzung"]);
+    const reading = read(
+      headings,
+      ...["Drift of the standard", "δt_ax", "δt_ax", "1st reading", "constructor", "Überhitzung"].map(
+        (name) => [name, 0, 1, "", "", "", 1, ""] as Cell[],
+      ),
+    );
+    expect(reading.terms.map(({ input }) => input)).toEqual([
+      "driftOfTheStandard",
+      "delta_t_ax",
+      "delta_t_ax2",
+      "stReading",
+      "term6",
+      "uberhitzung",
+    ]);
     expect(() => budgetOf(reading)).not.toThrow();
   });
 
   it("keeps sums apart, and says where they disagree", () => {
-    const reading = read(headings, ["a", 0, 3, "standard", "", "", 1, ""], ["b", 0, 4, "standard", "", "", 1, ""], ["Combined uncertainty", "", 6, "", "", "", "", ""], ["U", "", 12, "", "", "", "", ""]);
+    const reading = read(
+      headings,
+      ["a", 0, 3, "standard", "", "", 1, ""],
+      ["b", 0, 4, "standard", "", "", 1, ""],
+      ["Combined uncertainty", "", 6, "", "", "", "", ""],
+      ["U", "", 12, "", "", "", "", ""],
+    );
     expect(reading.terms).toHaveLength(2);
     expect(reading.summary.map(({ label }) => label)).toEqual(["Combined uncertainty", "U"]);
     expect(reading.remarks).toEqual([
@@ -148,24 +282,49 @@ describe("rows", () => {
     { terms: [3, 4], sum: "1,234", says: null },
     { terms: [3, 4], sum: "1.234", says: "1.234" },
     { terms: [3, 4], sum: "1 234,5", says: null },
-  ] as { terms: Cell[]; sum: string; says: string | null }[])("reads the sum $sum below $terms as $says", ({ terms, sum, says }) => {
-    const reading = read(headings, ...terms.map((u, i) => [`q${i}`, 0, u, "standard", "", "", 1, ""] as Cell[]), ["Combined uncertainty", "", sum, "", "", "", "", ""]);
-    expect(reading.combined).toBe(5);
-    expect(reading.remarks.slice(1)).toEqual(says === null ? [] : [`row 4 (Combined uncertainty) says ${says}; the rows above combine to 5`]);
-  });
+  ] as { terms: Cell[]; sum: string; says: string | null }[])(
+    "reads the sum $sum below $terms as $says",
+    ({ terms, sum, says }) => {
+      const reading = read(headings, ...terms.map((u, i) => [`q${i}`, 0, u, "standard", "", "", 1, ""] as Cell[]), [
+        "Combined uncertainty",
+        "",
+        sum,
+        "",
+        "",
+        "",
+        "",
+        "",
+      ]);
+      expect(reading.combined).toBe(5);
+      expect(reading.remarks.slice(1)).toEqual(
+        says === null ? [] : [`row 4 (Combined uncertainty) says ${says}; the rows above combine to 5`],
+      );
+    },
+  );
 
   it("never takes a filled-in row for a sum, whatever it is called", () => {
-    const reading = read(headings, ["a", 0, 3, "standard", "normal", "", 1, ""], ["Expanded uncertainty of the reference", 0, 8, "k = 2", "normal", "", 1, ""]);
+    const reading = read(
+      headings,
+      ["a", 0, 3, "standard", "normal", "", 1, ""],
+      ["Expanded uncertainty of the reference", 0, 8, "k = 2", "normal", "", 1, ""],
+    );
     expect(reading.terms.map(({ standardUncertainty }) => standardUncertainty)).toEqual([3, 4]);
   });
 
   it("does not add terms whose units do not go together", () => {
-    const mixed = [["Quantity", "Estimate", "Unit", "Standard uncertainty"], ["a", 0, "°C", 1], ["b", 0, "Ω", 1]] as Cell[][];
+    const mixed = [
+      ["Quantity", "Estimate", "Unit", "Standard uncertainty"],
+      ["a", 0, "°C", 1],
+      ["b", 0, "Ω", 1],
+    ] as Cell[][];
     expect(() => read(...mixed)).toThrow(/row 3, unit: found "Ω"; accepted is a unit that goes with °C/);
-    const scaled = readBudgetTable(table(["Quantity", "Estimate", "Unit", "Standard uncertainty"], ["a", 0, "°C", 0.003], ["b", 0, "mK", 4]), {
-      title: "t",
-      measurand: { unit: "°C" },
-    });
+    const scaled = readBudgetTable(
+      table(["Quantity", "Estimate", "Unit", "Standard uncertainty"], ["a", 0, "°C", 0.003], ["b", 0, "mK", 4]),
+      {
+        title: "t",
+        measurand: { unit: "°C" },
+      },
+    );
     expect(budgetOf(scaled).standardUncertainty).toBeCloseTo(0.005, 15);
   });
 });

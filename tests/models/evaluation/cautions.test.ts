@@ -14,20 +14,58 @@ describe("bath safety (common practice)", () => {
   });
 
   it.each([
-    { why: "set temperature above the usable range", bath: { fluid: "water", setTemperature: 95, overTemperatureCutOut: 98 }, place: "bath.setTemperature" },
-    { why: "cut-out above the flash point", bath: { fluid: "silicone-10", setTemperature: 100, flashPoint: 160, overTemperatureCutOut: 170 }, place: "bath.overTemperatureCutOut" },
-    { why: "cut-out below the flash point without the margin", bath: { fluid: "silicone-10", setTemperature: 100, flashPoint: 160, overTemperatureCutOut: 151 }, place: "bath.overTemperatureCutOut" },
-    { why: "no cut-out over oil", bath: { fluid: "silicone-10", setTemperature: 100, flashPoint: 160 }, place: "bath.overTemperatureCutOut" },
-    { why: "cut-out that would trip", bath: { fluid: "water", setTemperature: 72, overTemperatureCutOut: 70 }, place: "bath.overTemperatureCutOut" },
-    { why: "no under-temperature cut-out on a cold bath", bath: { fluid: "silicone-2", setTemperature: -40, flashPoint: 79, overTemperatureCutOut: 45 }, place: "bath.underTemperatureCutOut" },
-    { why: "under-temperature cut-out that would trip", bath: { fluid: "silicone-2", setTemperature: -40, flashPoint: 79, overTemperatureCutOut: 45, underTemperatureCutOut: -35 }, place: "bath.underTemperatureCutOut" },
+    {
+      why: "set temperature above the usable range",
+      bath: { fluid: "water", setTemperature: 95, overTemperatureCutOut: 98 },
+      place: "bath.setTemperature",
+    },
+    {
+      why: "cut-out above the flash point",
+      bath: { fluid: "silicone-10", setTemperature: 100, flashPoint: 160, overTemperatureCutOut: 170 },
+      place: "bath.overTemperatureCutOut",
+    },
+    {
+      why: "cut-out below the flash point without the margin",
+      bath: { fluid: "silicone-10", setTemperature: 100, flashPoint: 160, overTemperatureCutOut: 151 },
+      place: "bath.overTemperatureCutOut",
+    },
+    {
+      why: "no cut-out over oil",
+      bath: { fluid: "silicone-10", setTemperature: 100, flashPoint: 160 },
+      place: "bath.overTemperatureCutOut",
+    },
+    {
+      why: "cut-out that would trip",
+      bath: { fluid: "water", setTemperature: 72, overTemperatureCutOut: 70 },
+      place: "bath.overTemperatureCutOut",
+    },
+    {
+      why: "no under-temperature cut-out on a cold bath",
+      bath: { fluid: "silicone-2", setTemperature: -40, flashPoint: 79, overTemperatureCutOut: 45 },
+      place: "bath.underTemperatureCutOut",
+    },
+    {
+      why: "under-temperature cut-out that would trip",
+      bath: {
+        fluid: "silicone-2",
+        setTemperature: -40,
+        flashPoint: 79,
+        overTemperatureCutOut: 45,
+        underTemperatureCutOut: -35,
+      },
+      place: "bath.underTemperatureCutOut",
+    },
   ])("warns of $why", ({ bath, place }) => {
     expect(places(bath)).toEqual([place]);
   });
 
   it("warns of an alcohol bath warmer than its flash point allows, by its usual flash point", () => {
     const found = safety({ fluid: "ethanol", setTemperature: 20, overTemperatureCutOut: 25 });
-    expect(found.warnings.map(({ place }) => place)).toEqual(["bath.setTemperature", "bath.setTemperature", "bath.overTemperatureCutOut"]);
+    expect(found.warnings.map(({ place }) => place)).toEqual([
+      "bath.setTemperature",
+      "bath.setTemperature",
+      "bath.overTemperatureCutOut",
+    ]);
     expect(found.unknown[0]).toContain("13 °C assumed");
   });
 
@@ -48,12 +86,20 @@ describe("bath safety (common practice)", () => {
   });
 
   it("tells how far silicone oil expands: 18.375 % from 25 °C to 200 °C at 0.00105/K (computed)", () => {
-    const found = safety({ fluid: "silicone-50", setTemperature: 200, lowestTemperature: 25, flashPoint: 270, overTemperatureCutOut: 230 });
+    const found = safety({
+      fluid: "silicone-50",
+      setTemperature: 200,
+      lowestTemperature: 25,
+      flashPoint: 270,
+      overTemperatureCutOut: 230,
+    });
     expect(found.cautions.some((caution) => caution.includes("18.4 %"))).toBe(true);
   });
 
   it("refuses a fluid that is not a generic kind", () => {
-    expect(() => readDocument(bathSchema, { fluid: "oil", setTemperature: 100 })).toThrow(/fluid: found "oil"; accepted is "water" or "water-glycol"/);
+    expect(() => readDocument(bathSchema, { fluid: "oil", setTemperature: 100 })).toThrow(
+      /fluid: found "oil"; accepted is "water" or "water-glycol"/,
+    );
   });
 
   it("lists every fluid once, with a range that makes sense", () => {

@@ -20,11 +20,29 @@ const document: CertificateDocument = {
   points: [
     { temperature: 72, correction: -0.006, expandedUncertainty: 0.008, coverageFactor: 2 },
     { temperature: 4, correction: -0.004, expandedUncertainty: 0.006, coverageFactor: 2 },
-    { temperature: 134, correction: -0.006, expandedUncertainty: 0.01, coverageProbability: 0.95, effectiveDegreesOfFreedom: 20 },
+    {
+      temperature: 134,
+      correction: -0.006,
+      expandedUncertainty: 0.01,
+      coverageProbability: 0.95,
+      effectiveDegreesOfFreedom: 20,
+    },
   ],
   history: [
-    { calibrated: "2024-09-10", points: [{ temperature: 4, correction: -0.001 }, { temperature: 72, correction: -0.002 }] },
-    { calibrated: "2023-09-12", points: [{ temperature: 4, correction: 0.001 }, { temperature: 72, correction: 0.001 }] },
+    {
+      calibrated: "2024-09-10",
+      points: [
+        { temperature: 4, correction: -0.001 },
+        { temperature: 72, correction: -0.002 },
+      ],
+    },
+    {
+      calibrated: "2023-09-12",
+      points: [
+        { temperature: 4, correction: 0.001 },
+        { temperature: 72, correction: 0.001 },
+      ],
+    },
   ],
 };
 const certificate = readDocument(certificateSchema, document);
@@ -32,7 +50,13 @@ const certificate = readDocument(certificateSchema, document);
 describe("certificate at a temperature", () => {
   it("is the point itself where there is one", () => {
     const value = certificateAt(certificate, 72);
-    expect(value).toMatchObject({ correction: -0.006, standardUncertainty: 0.004, expandedUncertainty: 0.008, coverageFactor: 2, between: [72] });
+    expect(value).toMatchObject({
+      correction: -0.006,
+      standardUncertainty: 0.004,
+      expandedUncertainty: 0.008,
+      coverageFactor: 2,
+      between: [72],
+    });
     expect(certificateStatement(certificate, value)).toEqual({
       distribution: "normal",
       estimate: -0.006,
@@ -58,11 +82,17 @@ describe("certificate at a temperature", () => {
     expect(budget.degreesOfFreedom).toBe(20);
     // Between points of unlike k there is no U to state, but u there is.
     const between = certificateAt(certificate, 103);
-    expect(between).toMatchObject({ expandedUncertainty: null, degreesOfFreedom: 20, standardUncertainty: expect.closeTo((0.004 + 0.01 / 2.085963447) / 2, 10) });
+    expect(between).toMatchObject({
+      expandedUncertainty: null,
+      degreesOfFreedom: 20,
+      standardUncertainty: expect.closeTo((0.004 + 0.01 / 2.085963447) / 2, 10),
+    });
   });
 
   it("refuses to go beyond the points", () => {
-    expect(() => certificateAt(certificate, -40)).toThrow(/temperature: found -40; accepted is a temperature within the points of the certificate, 4 °C to 134 °C/);
+    expect(() => certificateAt(certificate, -40)).toThrow(
+      /temperature: found -40; accepted is a temperature within the points of the certificate, 4 °C to 134 °C/,
+    );
     expect(() => certificateAt(certificate, 135)).toThrow(/temperature: found 135/);
   });
 
@@ -90,7 +120,11 @@ describe("drift", () => {
   it("within the largest change between successive calibrations, rectangular", () => {
     const drift = evaluateDrift(certificate, 72, "2026-03-02", "bounds");
     expect(drift).toMatchObject({ days: 168, method: "bounds", halfWidth: expect.closeTo(0.004, 15) });
-    expect(driftStatement(certificate, drift)).toMatchObject({ distribution: "rectangular", estimate: 0, halfWidth: expect.closeTo(0.004, 15) });
+    expect(driftStatement(certificate, drift)).toMatchObject({
+      distribution: "rectangular",
+      estimate: 0,
+      halfWidth: expect.closeTo(0.004, 15),
+    });
     expect(drift.reasoning.join(" ")).not.toContain("may be too small");
     expect(evaluateDrift(certificate, 72, "2027-03-02", "bounds").reasoning.join(" ")).toContain("may be too small");
   });
@@ -99,7 +133,10 @@ describe("drift", () => {
     // The thermometer of H.3, a day for each degree, so that the slope and its u are those of the published line.
     const { t_degC, b_degC } = figures.straightLine.inputs;
     const grid = t_degC.map((t) => Math.round((t - 20) * 2) / 2);
-    const points = b_degC.map((correction, i) => ({ calibrated: day(t_degC[i]!), points: [{ temperature: 0, correction }] }));
+    const points = b_degC.map((correction, i) => ({
+      calibrated: day(t_degC[i]!),
+      points: [{ temperature: 0, correction }],
+    }));
     const last = points.pop()!;
     const line = readDocument(certificateSchema, {
       thermometer: "H3",
@@ -112,9 +149,17 @@ describe("drift", () => {
     expect(grid[0]).toBe(1.5);
     expect(drift).toMatchObject({ method: "rate", degreesOfFreedom: 9 });
     if (drift.method !== "rate") return;
-    expect(Math.abs(drift.rate * 2 - figures.straightLine.results.y2)).toBeLessThan(0.02 * figures.straightLine.results.y2);
-    expect(Math.abs((drift.standardUncertainty / drift.days) * 2 - figures.straightLine.results.u2)).toBeLessThan(0.02 * figures.straightLine.results.u2);
-    expect(driftStatement(line, drift)).toMatchObject({ distribution: "t", degreesOfFreedom: 9, estimate: drift.change });
+    expect(Math.abs(drift.rate * 2 - figures.straightLine.results.y2)).toBeLessThan(
+      0.02 * figures.straightLine.results.y2,
+    );
+    expect(Math.abs((drift.standardUncertainty / drift.days) * 2 - figures.straightLine.results.u2)).toBeLessThan(
+      0.02 * figures.straightLine.results.u2,
+    );
+    expect(driftStatement(line, drift)).toMatchObject({
+      distribution: "t",
+      degreesOfFreedom: 9,
+      estimate: drift.change,
+    });
   });
 
   it("refuses too short a history, a temperature it does not reach, and a day before the calibration", () => {
@@ -127,13 +172,28 @@ describe("drift", () => {
 
 describe("age", () => {
   it("counts days and warns once overdue", () => {
-    expect(validityOf(certificate, "2026-03-02")).toEqual({ on: "2026-03-02", days: 168, due: "2026-09-15", overdueDays: 0, warning: null });
-    expect(validityOf(certificate, "2026-10-01")).toMatchObject({ overdueDays: 16, warning: expect.stringContaining("was due on 2026-09-15") });
-    expect(validityOf({ ...certificate, intervalMonths: undefined }, "2026-03-02").warning).toContain("no day is stated");
+    expect(validityOf(certificate, "2026-03-02")).toEqual({
+      on: "2026-03-02",
+      days: 168,
+      due: "2026-09-15",
+      overdueDays: 0,
+      warning: null,
+    });
+    expect(validityOf(certificate, "2026-10-01")).toMatchObject({
+      overdueDays: 16,
+      warning: expect.stringContaining("was due on 2026-09-15"),
+    });
+    expect(validityOf({ ...certificate, intervalMonths: undefined }, "2026-03-02").warning).toContain(
+      "no day is stated",
+    );
   });
 
   it("ends a month where it ends", () => {
-    expect(validityOf({ ...certificate, calibrated: "2024-01-31", intervalMonths: 1 }, "2024-02-10").due).toBe("2024-02-29");
-    expect(validityOf({ ...certificate, calibrated: "2024-12-31", intervalMonths: 2 }, "2025-01-10").due).toBe("2025-02-28");
+    expect(validityOf({ ...certificate, calibrated: "2024-01-31", intervalMonths: 1 }, "2024-02-10").due).toBe(
+      "2024-02-29",
+    );
+    expect(validityOf({ ...certificate, calibrated: "2024-12-31", intervalMonths: 2 }, "2025-01-10").due).toBe(
+      "2025-02-28",
+    );
   });
 });

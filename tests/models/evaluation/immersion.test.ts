@@ -23,11 +23,17 @@ describe("stem conduction (exponential law; figures computed independently)", ()
   const depths = given.depths_mm.map((depth, i) => ({ depth, reading: given.t_bath_C + given.errors_mK[i]! / 1000 }));
 
   it("gives the error from one withdrawal where the conduction length is known", () => {
-    expect(relative(errorFromWithdrawal(given.from_250_withdraw_10_mK, 10, given.l_mm), given.error_at_250_recovered_mK)).toBeLessThan(1e-8);
+    expect(
+      relative(errorFromWithdrawal(given.from_250_withdraw_10_mK, 10, given.l_mm), given.error_at_250_recovered_mK),
+    ).toBeLessThan(1e-8);
   });
 
   it("gives error and conduction length from two equal withdrawals", () => {
-    const { error, conductionLength } = errorFromTwoWithdrawals(given.from_250_withdraw_10_mK, given.from_240_withdraw_10_mK, 10);
+    const { error, conductionLength } = errorFromTwoWithdrawals(
+      given.from_250_withdraw_10_mK,
+      given.from_240_withdraw_10_mK,
+      10,
+    );
     expect(relative(conductionLength, given.l_recovered_mm)).toBeLessThan(1e-8);
     expect(relative(error, given.error_at_250_recovered_mK)).toBeLessThan(1e-8);
   });
@@ -44,7 +50,10 @@ describe("stem conduction (exponential law; figures computed independently)", ()
 
   it("agrees with a general least-squares fit of scattered readings (scipy curve_fit)", () => {
     const { depths: at, readings, planned, ...expected } = computed.stem;
-    const fit = fitStemConduction(at.map((depth, i) => ({ depth, reading: readings[i]! })), { planned, limit: 0.002 });
+    const fit = fitStemConduction(
+      at.map((depth, i) => ({ depth, reading: readings[i]! })),
+      { planned, limit: 0.002 },
+    );
     expect(relative(fit.conductionLength, expected.conductionLength)).toBeLessThan(1e-6);
     expect(fit.limiting).toBeCloseTo(expected.limiting, 8);
     expect(relative(fit.residualDeviation!, expected.residualDeviation)).toBeLessThan(1e-6);
@@ -52,24 +61,42 @@ describe("stem conduction (exponential law; figures computed independently)", ()
     expect(relative(fit.plannedStandardUncertainty!, expected.plannedStandardUncertainty)).toBeLessThan(1e-4);
     const statement = stemConductionStatement(fit);
     // |error| + t(0.975; 3)·u.
-    expect(statement).toMatchObject({ halfWidth: expect.closeTo(Math.abs(expected.plannedError) + 3.182446305 * expected.plannedStandardUncertainty, 6) });
+    expect(statement).toMatchObject({
+      halfWidth: expect.closeTo(Math.abs(expected.plannedError) + 3.182446305 * expected.plannedStandardUncertainty, 6),
+    });
   });
 
   it("property: three exact depths give back any conduction length", () => {
     fc.assert(
-      fc.property(fc.double({ min: 8, max: 80, noNaN: true }), fc.double({ min: -0.2, max: -0.01, noNaN: true }), (length, error) => {
-        const at = [150, 190, 240].map((depth) => ({ depth, reading: error * Math.exp((150 - depth) / length) }));
-        const fit = fitStemConduction(at, { planned: 300, limit: 0.001 });
-        return relative(fit.conductionLength, length) < 1e-6 && fit.residualDeviation === null;
-      }),
+      fc.property(
+        fc.double({ min: 8, max: 80, noNaN: true }),
+        fc.double({ min: -0.2, max: -0.01, noNaN: true }),
+        (length, error) => {
+          const at = [150, 190, 240].map((depth) => ({ depth, reading: error * Math.exp((150 - depth) / length) }));
+          const fit = fitStemConduction(at, { planned: 300, limit: 0.001 });
+          return relative(fit.conductionLength, length) < 1e-6 && fit.residualDeviation === null;
+        },
+      ),
       { seed: 3, numRuns: 200 },
     );
   });
 
   it("refuses what no exponential describes", () => {
-    expect(() => fitStemConduction(depths.slice(0, 2), { planned: 300, limit: 0.001 })).toThrow(/at least 3 different depths/);
-    expect(() => fitStemConduction(depths.map(({ depth }) => ({ depth, reading: 1 })), { planned: 300, limit: 0.001 })).toThrow(/do not change with depth/);
-    expect(() => fitStemConduction(depths.map(({ depth }) => ({ depth, reading: depth * 1e-5 })), { planned: 300, limit: 0.001 })).toThrow(/fall off exponentially/);
+    expect(() => fitStemConduction(depths.slice(0, 2), { planned: 300, limit: 0.001 })).toThrow(
+      /at least 3 different depths/,
+    );
+    expect(() =>
+      fitStemConduction(
+        depths.map(({ depth }) => ({ depth, reading: 1 })),
+        { planned: 300, limit: 0.001 },
+      ),
+    ).toThrow(/do not change with depth/);
+    expect(() =>
+      fitStemConduction(
+        depths.map(({ depth }) => ({ depth, reading: depth * 1e-5 })),
+        { planned: 300, limit: 0.001 },
+      ),
+    ).toThrow(/fall off exponentially/);
     expect(() => errorFromTwoWithdrawals(-4, -3, 10)).toThrow(/immersion\.second/);
   });
 });
@@ -81,7 +108,11 @@ describe("withdrawal by 10 mm (common practice)", () => {
     const found = evaluateWithdrawal({ ...base, after: -0.0029, standardUncertainty: 0.0003 });
     expect(found).toMatchObject({ passed: true, halfWidth: expect.closeTo(0.0008, 12) });
     expect(found.checks.every(({ passed }) => passed)).toBe(true);
-    expect(withdrawalStatement(found, { ...base, after: -0.0029 })).toMatchObject({ distribution: "rectangular", estimate: 0, source: "withdrawn by 10 mm at 320 mm depth" });
+    expect(withdrawalStatement(found, { ...base, after: -0.0029 })).toMatchObject({
+      distribution: "rectangular",
+      estimate: 0,
+      source: "withdrawn by 10 mm at 320 mm depth",
+    });
   });
 
   it("fails a larger change, a shallow probe, and a change too poorly known", () => {
@@ -105,8 +136,13 @@ describe("immersion description", () => {
     const withdrawal = { depth: 320, before: -0.002, after: -0.003 };
     const only = readDocument(immersionSchema, { title: "t", planned: 320, limit: 0.004, withdrawal });
     expect(immersionStatement(evaluateImmersion(only), only)).toMatchObject({ halfWidth: expect.closeTo(0.001, 12) });
-    const both = { ...only, depths: [180, 220, 260].map((depth) => ({ depth, reading: -0.09 * Math.exp((180 - depth) / 30) })) };
-    expect(immersionStatement(evaluateImmersion(both), both)).toMatchObject({ halfWidth: expect.closeTo(0.09 * Math.exp(-140 / 30), 8) });
+    const both = {
+      ...only,
+      depths: [180, 220, 260].map((depth) => ({ depth, reading: -0.09 * Math.exp((180 - depth) / 30) })),
+    };
+    expect(immersionStatement(evaluateImmersion(both), both)).toMatchObject({
+      halfWidth: expect.closeTo(0.09 * Math.exp(-140 / 30), 8),
+    });
     const neither = readDocument(immersionSchema, { title: "t", planned: 320, limit: 0.004 });
     expect(() => evaluateImmersion(neither)).toThrow(/a withdrawal, or readings/);
   });

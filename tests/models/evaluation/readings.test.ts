@@ -68,38 +68,49 @@ describe("pooled standard deviation", () => {
     expect(found.degreesOfFreedom).toBe(40);
   });
 
-  it.each(computed.varianceRatio)("variance ratio $ratio with $today and $history degrees of freedom: within 0.01 of the F distribution (scipy)", (row) => {
-    const found = widerByChance(
-      { standardDeviation: row.ratio, degreesOfFreedom: row.today },
-      { standardDeviation: 1, degreesOfFreedom: row.history },
-    );
-    expect(Math.abs(found - row.probability)).toBeLessThan(0.01);
-  });
+  it.each(computed.varianceRatio)(
+    "variance ratio $ratio with $today and $history degrees of freedom: within 0.01 of the F distribution (scipy)",
+    (row) => {
+      const found = widerByChance(
+        { standardDeviation: row.ratio, degreesOfFreedom: row.today },
+        { standardDeviation: 1, degreesOfFreedom: row.history },
+      );
+      expect(Math.abs(found - row.probability)).toBeLessThan(0.01);
+    },
+  );
 
   it("replaces s and its degrees of freedom, and carries a single reading", () => {
     const history = [{ standardDeviation: 0.002, degreesOfFreedom: 20 }];
-    expect(evaluateTypeA([0.01, 0.012, 0.011, 0.013], { history })).toMatchObject({ standardUncertainty: 0.001, degreesOfFreedom: 20 });
+    expect(evaluateTypeA([0.01, 0.012, 0.011, 0.013], { history })).toMatchObject({
+      standardUncertainty: 0.001,
+      degreesOfFreedom: 20,
+    });
     expect(evaluateTypeA([0.01], { history })).toMatchObject({ standardUncertainty: 0.002, degreesOfFreedom: 20 });
     expect(() => evaluateTypeA([0.01])).toThrow(/at least 2 values/);
   });
 
   it("says so where today is wider than the history", () => {
-    const typeA = evaluateTypeA([0, 0.01, -0.01, 0.012, -0.008], { history: [{ standardDeviation: 0.002, degreesOfFreedom: 40 }] });
+    const typeA = evaluateTypeA([0, 0.01, -0.01, 0.012, -0.008], {
+      history: [{ standardDeviation: 0.002, degreesOfFreedom: 40 }],
+    });
     expect(typeA.checks.find(({ check }) => check.includes("agrees with the history"))?.passed).toBe(false);
   });
 });
 
 describe("type A evaluation", () => {
-  it.each(computed.neighbours.filter(({ rho }) => rho > 0))("known correlation of neighbours: n = $n, ρ = $rho, against the matrices (numpy)", (row) => {
-    // Values without correlation of their own, so that only the known one counts.
-    const values = Array.from({ length: row.n }, (_, i) => (i % 2 === 0 ? 1 : -1) * (1 + i / 10));
-    const plain = evaluateTypeA(values);
-    const shared = evaluateTypeA(values, { sharedCorrelation: row.rho });
-    expect(relative(shared.effectiveCount, row.effective)).toBeLessThan(1e-12);
-    expect(relative(shared.degreesOfFreedom, row.degreesOfFreedom)).toBeLessThan(1e-10);
-    const expected = (plain.standardDeviation * row.deviationFactor) / Math.sqrt(row.effective);
-    expect(relative(shared.standardUncertainty, expected)).toBeLessThan(1e-12);
-  });
+  it.each(computed.neighbours.filter(({ rho }) => rho > 0))(
+    "known correlation of neighbours: n = $n, ρ = $rho, against the matrices (numpy)",
+    (row) => {
+      // Values without correlation of their own, so that only the known one counts.
+      const values = Array.from({ length: row.n }, (_, i) => (i % 2 === 0 ? 1 : -1) * (1 + i / 10));
+      const plain = evaluateTypeA(values);
+      const shared = evaluateTypeA(values, { sharedCorrelation: row.rho });
+      expect(relative(shared.effectiveCount, row.effective)).toBeLessThan(1e-12);
+      expect(relative(shared.degreesOfFreedom, row.degreesOfFreedom)).toBeLessThan(1e-10);
+      const expected = (plain.standardDeviation * row.deviationFactor) / Math.sqrt(row.effective);
+      expect(relative(shared.standardUncertainty, expected)).toBeLessThan(1e-12);
+    },
+  );
 
   it("widens u where values are correlated", () => {
     const values = computed.autoregressive.first;
@@ -123,7 +134,11 @@ const drifting = (channel: string, time: number): number => 72 + 1e-5 * time + (
 describe("comparison sequence", () => {
   it("A B B A removes linear drift, A B alone is wrong by a step of it (common comparison practice, computed case)", () => {
     const { minutes, readings_C, mean_B_minus_mean_A_mK, AB_only_mK } = figures.driftAbba.values;
-    const indications = readings_C.map((value, i) => ({ time: minutes[i]! * 60, channel: i === 1 || i === 2 ? "B" : "A", value }));
+    const indications = readings_C.map((value, i) => ({
+      time: minutes[i]! * 60,
+      channel: i === 1 || i === 2 ? "B" : "A",
+      value,
+    }));
     const { cycles } = comparisonSequence(indications, "A", "B");
     expect(cycles).toHaveLength(1);
     expect(cycles[0]!.difference * 1000).toBeCloseTo(mean_B_minus_mean_A_mK, 9);
@@ -146,14 +161,19 @@ describe("comparison sequence", () => {
           return { time, channel, value: 72 + drift * time + (channel === "X" ? difference : 0) };
         });
         const { cycles, shared } = comparisonSequence(indications, "R", "X");
-        return !shared && cycles.length === 3 && cycles.every((cycle) => Math.abs(cycle.difference - difference) < 1e-11);
+        return (
+          !shared && cycles.length === 3 && cycles.every((cycle) => Math.abs(cycle.difference - difference) < 1e-11)
+        );
       }),
       { seed: 5, numRuns: 300 },
     );
   });
 
   it("divides the references between cycles, or knows that they are shared", () => {
-    expect(comparisonSequence(record("RXXRRXXR", flat), "R", "X")).toMatchObject({ shared: false, sharedCorrelation: 0 });
+    expect(comparisonSequence(record("RXXRRXXR", flat), "R", "X")).toMatchObject({
+      shared: false,
+      sharedCorrelation: 0,
+    });
     const shared = comparisonSequence(record("RXXRXXR", flat), "R", "X");
     expect(shared.shared).toBe(true);
     // σ²/4 over σ²·(1/2 + 1/2).
@@ -163,7 +183,10 @@ describe("comparison sequence", () => {
 
   it("takes several probes of one pass, each against its nearest references", () => {
     const indications = record("RABBARRABBAR", drifting);
-    for (const [probe, expected] of [["A", 0.01], ["B", -0.02]] as const) {
+    for (const [probe, expected] of [
+      ["A", 0.01],
+      ["B", -0.02],
+    ] as const) {
       const { cycles, shared } = comparisonSequence(indications, "R", probe);
       expect(shared).toBe(false);
       expect(cycles.map(({ difference }) => Number(difference.toFixed(12)))).toEqual([expected, expected]);
@@ -174,9 +197,27 @@ describe("comparison sequence", () => {
   });
 
   it("leaves readings out that nothing brackets, and says how many", () => {
-    expect(comparisonSequence(record("XRXXRX", () => 0), "R", "X")).toMatchObject({ unbracketed: 2 });
-    expect(() => comparisonSequence(record("RRXX", () => 0), "R", "X")).toThrow(/before and after/);
-    expect(() => comparisonSequence(record("RXXR", () => 0), "R", "Y")).toThrow(/channels: found "Y"/);
+    expect(
+      comparisonSequence(
+        record("XRXXRX", () => 0),
+        "R",
+        "X",
+      ),
+    ).toMatchObject({ unbracketed: 2 });
+    expect(() =>
+      comparisonSequence(
+        record("RRXX", () => 0),
+        "R",
+        "X",
+      ),
+    ).toThrow(/before and after/);
+    expect(() =>
+      comparisonSequence(
+        record("RXXR", () => 0),
+        "R",
+        "Y",
+      ),
+    ).toThrow(/channels: found "Y"/);
   });
 });
 
@@ -187,7 +228,10 @@ describe("readings as input quantities", () => {
     channels: { R: {}, X: { unit: "Ω", nominalResistance: 100 } },
   });
   const scatter = [0.0003, -0.0002, 0.0001, -0.0004, 0.0002, 0.0004, -0.0003, -0.0001];
-  const indications = record("RXXR".repeat(8), (channel, time, i) => 72 + 2e-5 * time + (channel === "X" ? 0.02 + scatter[i >> 2]! : 0));
+  const indications = record(
+    "RXXR".repeat(8),
+    (channel, time, i) => 72 + 2e-5 * time + (channel === "X" ? 0.02 + scatter[i >> 2]! : 0),
+  );
   const [evaluation] = evaluateReadings(description, indications);
 
   it("has n − 1 degrees of freedom for independent cycles", () => {
@@ -202,19 +246,27 @@ describe("readings as input quantities", () => {
     expect(difference.budget).toMatchObject({ evaluation: "A", degreesOfFreedom: 7 });
     // IEC 60751 at 72 °C: dR/dt = 100·(A + 2Bt).
     const slope = 100 * (3.9083e-3 - 2 * 5.775e-7 * 72.03);
-    expect(relative(resistance.budget.standardUncertainty, difference.budget.standardUncertainty * slope)).toBeLessThan(1e-4);
+    expect(relative(resistance.budget.standardUncertainty, difference.budget.standardUncertainty * slope)).toBeLessThan(
+      1e-4,
+    );
     expect(readStatement(referenceReading, "referenceReading").budget.standardUncertainty).toBe(0);
   });
 
   it("states t where cycles share a reference", () => {
-    const [shared] = evaluateReadings(description, record(`R${"XXR".repeat(8)}`, (channel, _, i) => (channel === "X" ? 0.02 + scatter[Math.floor(i / 3)]! : 0)));
+    const [shared] = evaluateReadings(
+      description,
+      record(`R${"XXR".repeat(8)}`, (channel, _, i) => (channel === "X" ? 0.02 + scatter[Math.floor(i / 3)]! : 0)),
+    );
     const statement = differenceStatement(shared!);
     expect(statement.distribution).toBe("t");
     expect(shared!.typeA.degreesOfFreedom).toBeLessThan(7);
   });
 
   it("refuses a dispersion of nothing: the resolution is an input of its own", () => {
-    const [still] = evaluateReadings(description, record("RXXR".repeat(3), () => 10));
+    const [still] = evaluateReadings(
+      description,
+      record("RXXR".repeat(3), () => 10),
+    );
     expect(() => differenceStatement(still!)).toThrow(/resolution of the readout/);
   });
 });

@@ -1,6 +1,15 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { decimalsWritten, formatInstant, outlineOf, parseDecimal, parseInstant, readUnit, splitHeading, thermometerLog } from "../../../models/index.ts";
+import {
+  decimalsWritten,
+  formatInstant,
+  outlineOf,
+  parseDecimal,
+  parseInstant,
+  readUnit,
+  splitHeading,
+  thermometerLog,
+} from "../../../models/index.ts";
 
 describe("instants", () => {
   it("property: every second of four centuries goes to text and back, as the calendar of ECMAScript has it", () => {
@@ -24,7 +33,15 @@ describe("instants", () => {
     expect(parseInstant(text)).toEqual({ seconds, zoned });
   });
 
-  it.each(["03/02/2026 08:15", "2026-02-29", "2026-13-01", "2026-03-02T24:00:00", "2026-03-02T08:60:00", "yesterday", "20260302"])("not %s", (text) => {
+  it.each([
+    "03/02/2026 08:15",
+    "2026-02-29",
+    "2026-13-01",
+    "2026-03-02T24:00:00",
+    "2026-03-02T08:60:00",
+    "yesterday",
+    "20260302",
+  ])("not %s", (text) => {
     expect(parseInstant(text)).toBeNull();
   });
 });
@@ -41,11 +58,14 @@ describe("decimals", () => {
     expect(parseDecimal(text)).toEqual({ value, mark });
   });
 
-  it.each(["", "1.234,5", "1,234.5", "1 000", "0x10", "NaN", "Infinity", "1e999", "--1", "1.", "1,"])("strictly: %j", (text) => {
-    // A mark at the end is a whole number still.
-    if (/^1[.,]$/.test(text)) expect(parseDecimal(text)?.value).toBe(1);
-    else expect(parseDecimal(text)).toBeNull();
-  });
+  it.each(["", "1.234,5", "1,234.5", "1 000", "0x10", "NaN", "Infinity", "1e999", "--1", "1.", "1,"])(
+    "strictly: %j",
+    (text) => {
+      // A mark at the end is a whole number still.
+      if (/^1[.,]$/.test(text)) expect(parseDecimal(text)?.value).toBe(1);
+      else expect(parseDecimal(text)).toBeNull();
+    },
+  );
 
   it.each([
     ["0.100", 3],

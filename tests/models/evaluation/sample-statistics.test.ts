@@ -29,14 +29,63 @@ const piDigits = (): number[] => digitsOfPi(5000).map((digit, i) => (i === 956 ?
 const { univariate } = figures;
 // Relative tolerances as derived in the reference entries: limited by the representation of the data in a double.
 const sets = [
-  { name: "NumAcc1", values: univariate.numacc1.inputs, certified: univariate.numacc1.certified, mean: 0, sd: 0, r1: 0 },
-  { name: "NumAcc2", values: alternating("1"), certified: univariate.numacc2.certified, mean: 1e-14, sd: 1e-12, r1: 1e-12 },
-  { name: "NumAcc3", values: alternating("1000000"), certified: univariate.numacc3.certified, mean: 1e-15, sd: 1e-8, r1: 1e-8 },
-  { name: "NumAcc4", values: alternating("10000000"), certified: univariate.numacc4.certified, mean: 1e-15, sd: 1e-7, r1: 1e-7 },
+  {
+    name: "NumAcc1",
+    values: univariate.numacc1.inputs,
+    certified: univariate.numacc1.certified,
+    mean: 0,
+    sd: 0,
+    r1: 0,
+  },
+  {
+    name: "NumAcc2",
+    values: alternating("1"),
+    certified: univariate.numacc2.certified,
+    mean: 1e-14,
+    sd: 1e-12,
+    r1: 1e-12,
+  },
+  {
+    name: "NumAcc3",
+    values: alternating("1000000"),
+    certified: univariate.numacc3.certified,
+    mean: 1e-15,
+    sd: 1e-8,
+    r1: 1e-8,
+  },
+  {
+    name: "NumAcc4",
+    values: alternating("10000000"),
+    certified: univariate.numacc4.certified,
+    mean: 1e-15,
+    sd: 1e-7,
+    r1: 1e-7,
+  },
   { name: "PiDigits", values: piDigits(), certified: univariate.pidigits.certified, mean: 1e-15, sd: 1e-14, r1: 1e-12 },
-  { name: "Lew", values: univariate.lew.inputs, certified: univariate.lew.certified, mean: 1e-14, sd: 1e-14, r1: 1e-13 },
-  { name: "Lottery", values: univariate.lottery.inputs, certified: univariate.lottery.certified, mean: 1e-14, sd: 1e-14, r1: 1e-13 },
-  { name: "Mavro", values: univariate.mavro.inputs, certified: univariate.mavro.certified, mean: 1e-14, sd: 1e-11, r1: 1e-11 },
+  {
+    name: "Lew",
+    values: univariate.lew.inputs,
+    certified: univariate.lew.certified,
+    mean: 1e-14,
+    sd: 1e-14,
+    r1: 1e-13,
+  },
+  {
+    name: "Lottery",
+    values: univariate.lottery.inputs,
+    certified: univariate.lottery.certified,
+    mean: 1e-14,
+    sd: 1e-14,
+    r1: 1e-13,
+  },
+  {
+    name: "Mavro",
+    values: univariate.mavro.inputs,
+    certified: univariate.mavro.certified,
+    mean: 1e-14,
+    sd: 1e-11,
+    r1: 1e-11,
+  },
 ];
 
 const relative = (value: number, expected: number): number => Math.abs(value - expected) / Math.abs(expected);

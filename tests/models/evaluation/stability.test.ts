@@ -1,6 +1,12 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { allanDeviations, evaluateStability, overlappingAllanDeviation, thermometerLog, type ThermometerLog } from "../../../models/index.ts";
+import {
+  allanDeviations,
+  evaluateStability,
+  overlappingAllanDeviation,
+  thermometerLog,
+  type ThermometerLog,
+} from "../../../models/index.ts";
 import figures from "../../reference/bath.json" with { type: "json" };
 
 const relative = (value: number, expected: number): number => Math.abs(value - expected) / Math.abs(expected);
@@ -12,10 +18,13 @@ const testData = (): number[] => {
 };
 
 describe("overlapping Allan deviation", () => {
-  it.each(Object.entries(figures.allan.overlapping))("of the 1000-point test data at τ = %s (NIST SP 1065, 12.4)", (averaged, expected) => {
-    // Seven printed digits.
-    expect(relative(overlappingAllanDeviation(testData(), Number(averaged)), expected)).toBeLessThan(3e-7);
-  });
+  it.each(Object.entries(figures.allan.overlapping))(
+    "of the 1000-point test data at τ = %s (NIST SP 1065, 12.4)",
+    (averaged, expected) => {
+      // Seven printed digits.
+      expect(relative(overlappingAllanDeviation(testData(), Number(averaged)), expected)).toBeLessThan(3e-7);
+    },
+  );
 
   it("of white noise falls as 1/√τ", () => {
     // Rectangular white noise: σ = 1/√12. Degrees of freedom of the estimate by NIST SP 1065, 5.4.1, white FM; the
@@ -35,7 +44,12 @@ describe("overlapping Allan deviation", () => {
 });
 
 /** A log of a function of time. */
-const log = (thermometer: string, samples: number, interval: number, value: (time: number, i: number) => number): ThermometerLog => {
+const log = (
+  thermometer: string,
+  samples: number,
+  interval: number,
+  value: (time: number, i: number) => number,
+): ThermometerLog => {
   const times = Array.from({ length: samples }, (_, i) => i * interval);
   return thermometerLog(thermometer, times, times.map(value));
 };
@@ -43,7 +57,9 @@ const log = (thermometer: string, samples: number, interval: number, value: (tim
 describe("stability", () => {
   it("finds the worst window of a record and separates drift from fluctuation", () => {
     // Quiet for an hour, then a drift of 6 mK an hour with a square ripple of ± 0.5 mK on it.
-    const record = log("A", 721, 10, (time, i) => (time <= 3600 ? 0 : (0.006 * (time - 3600)) / 3600 + (i % 2 === 0 ? 5e-4 : -5e-4)));
+    const record = log("A", 721, 10, (time, i) =>
+      time <= 3600 ? 0 : (0.006 * (time - 3600)) / 3600 + (i % 2 === 0 ? 5e-4 : -5e-4),
+    );
     const found = evaluateStability(record, { calibration: 1200 });
     expect(found.window).toBe(1800);
     expect(found.best.halfRange).toBe(0);
@@ -59,18 +75,27 @@ describe("stability", () => {
 
   it("property: its worst window is the worst of all windows looked at one by one", () => {
     fc.assert(
-      fc.property(fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 12, maxLength: 80 }), fc.integer({ min: 2, max: 10 }), (values, width) => {
-        const record = thermometerLog("A", values.map((_, i) => i * 10), values);
-        const window = width * 10;
-        const found = evaluateStability(record, { calibration: 10, window });
-        let worst = 0;
-        for (let i = 0; i < values.length; i++) {
-          // A window may lack one interval at its end, since a sample stands for its interval.
-          const part = values.filter((_, j) => j >= i && (j - i) * 10 <= window);
-          if ((part.length - 1) * 10 >= window - 10) worst = Math.max(worst, (Math.max(...part) - Math.min(...part)) / 2);
-        }
-        return found.worst.halfRange === worst;
-      }),
+      fc.property(
+        fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 12, maxLength: 80 }),
+        fc.integer({ min: 2, max: 10 }),
+        (values, width) => {
+          const record = thermometerLog(
+            "A",
+            values.map((_, i) => i * 10),
+            values,
+          );
+          const window = width * 10;
+          const found = evaluateStability(record, { calibration: 10, window });
+          let worst = 0;
+          for (let i = 0; i < values.length; i++) {
+            // A window may lack one interval at its end, since a sample stands for its interval.
+            const part = values.filter((_, j) => j >= i && (j - i) * 10 <= window);
+            if ((part.length - 1) * 10 >= window - 10)
+              worst = Math.max(worst, (Math.max(...part) - Math.min(...part)) / 2);
+          }
+          return found.worst.halfRange === worst;
+        },
+      ),
       { seed: 7, numRuns: 300 },
     );
   });
@@ -87,15 +112,25 @@ describe("stability", () => {
 
   it("refuses a window longer than the record, or than what a gap leaves of it", () => {
     const record = log("A", 100, 10, () => 1);
-    expect(() => evaluateStability(record, { calibration: 600 })).toThrow(/stability\.A\.window: found "30 min"; accepted is a window no longer than the record without a gap, 16.5 min/);
+    expect(() => evaluateStability(record, { calibration: 600 })).toThrow(
+      /stability\.A\.window: found "30 min"; accepted is a window no longer than the record without a gap, 16.5 min/,
+    );
     const times = Array.from({ length: 300 }, (_, i) => i * 10 + (i >= 150 ? 600 : 0));
-    const broken = thermometerLog("A", times, times.map(() => 1));
+    const broken = thermometerLog(
+      "A",
+      times,
+      times.map(() => 1),
+    );
     expect(() => evaluateStability(broken, { calibration: 600 })).toThrow(/nothing between 1490 s and 2100 s/);
   });
 
   it("never lets a window reach over a gap", () => {
     const times = Array.from({ length: 600 }, (_, i) => i * 10 + (i >= 300 ? 900 : 0));
-    const stepped = thermometerLog("A", times, times.map((_, i) => (i < 300 ? 0 : 1) + (i % 2) * 1e-3));
+    const stepped = thermometerLog(
+      "A",
+      times,
+      times.map((_, i) => (i < 300 ? 0 : 1) + (i % 2) * 1e-3),
+    );
     const found = evaluateStability(stepped, { calibration: 600 });
     expect(found.worst.halfRange).toBeCloseTo(5e-4, 12);
     expect(found.checks.find(({ check }) => check === "record without gaps")?.passed).toBe(false);

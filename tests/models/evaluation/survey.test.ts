@@ -55,7 +55,12 @@ describe("swapping a pair", () => {
 });
 
 /** A log of a function of time. */
-const log = (thermometer: string, samples: number, interval: number, value: (time: number, i: number) => number): ThermometerLog => {
+const log = (
+  thermometer: string,
+  samples: number,
+  interval: number,
+  value: (time: number, i: number) => number,
+): ThermometerLog => {
   const times = Array.from({ length: samples }, (_, i) => i * interval);
   return thermometerLog(thermometer, times, times.map(value));
 };
@@ -64,7 +69,11 @@ const drifting = (time: number): number => 4 + 1e-5 * time;
 
 describe("synchronous differences", () => {
   it("interpolate the second thermometer to the moments of the first, so that drift cancels", () => {
-    const first = thermometerLog("A", [5, 15, 25, 35], [5, 15, 25, 35].map((time) => drifting(time) + 0.01));
+    const first = thermometerLog(
+      "A",
+      [5, 15, 25, 35],
+      [5, 15, 25, 35].map((time) => drifting(time) + 0.01),
+    );
     const second = thermometerLog("B", [0, 10, 20, 30, 40], [0, 10, 20, 30, 40].map(drifting));
     const found = synchronousDifference(first, second, 0, 40, 25);
     expect(found.typeA.mean).toBeCloseTo(0.01, 12);
@@ -89,7 +98,13 @@ function invented(zone: Readonly<Record<string, number>>, offset: number, drift:
     low: { depth: 300 },
     east: { depth: 280, radius: 30, direction: "east" },
   };
-  const placements = [{ P: "centre", Q: "centre" }, ...["high", "low", "east"].flatMap((place) => [{ P: place, Q: "centre" }, { P: "centre", Q: place }])];
+  const placements = [
+    { P: "centre", Q: "centre" },
+    ...["high", "low", "east"].flatMap((place) => [
+      { P: place, Q: "centre" },
+      { P: "centre", Q: place },
+    ]),
+  ];
   const steps = placements.map((at, i) => ({ from: i * 2000, to: i * 2000 + 1990, at }));
   const samples = placements.length * 200;
   const logs = NAMES.map((name, k) =>
@@ -146,17 +161,33 @@ describe("survey", () => {
   ] as const)("$arrangement: estimate and half-width (common practice)", ({ arrangement, axial, radial, kind }) => {
     const evaluation = evaluateSurvey({ ...description, arrangement }, logs);
     const statements = surveyStatements(evaluation);
-    for (const [name, [estimate, halfWidth]] of [["bathAxial", axial], ["bathRadial", radial]] as const) {
+    for (const [name, [estimate, halfWidth]] of [
+      ["bathAxial", axial],
+      ["bathRadial", radial],
+    ] as const) {
       const statement = statements[name]!;
       expect(statement.distribution).toBe(kind);
-      expect(statement).toMatchObject({ estimate: expect.closeTo(estimate, 10), halfWidth: expect.closeTo(halfWidth, 10) });
-      expect(readStatement(statement, name).budget.standardUncertainty).toBeCloseTo(halfWidth / Math.sqrt(kind === "triangular" ? 6 : 3), 10);
+      expect(statement).toMatchObject({
+        estimate: expect.closeTo(estimate, 10),
+        halfWidth: expect.closeTo(halfWidth, 10),
+      });
+      expect(readStatement(statement, name).budget.standardUncertainty).toBeCloseTo(
+        halfWidth / Math.sqrt(kind === "triangular" ? 6 : 3),
+        10,
+      );
     }
   });
 
   it("says what a smaller zone would gain, by straight lines between positions", () => {
     const { axial } = evaluateSurvey(description, logs);
-    expect(axial!.smaller.map(({ from, to, halfWidth, gain }) => [from, to, Number(halfWidth.toFixed(9)), Number(gain.toFixed(9))])).toEqual([
+    expect(
+      axial!.smaller.map(({ from, to, halfWidth, gain }) => [
+        from,
+        to,
+        Number(halfWidth.toFixed(9)),
+        Number(gain.toFixed(9)),
+      ]),
+    ).toEqual([
       [265, 295, 0.003, 0.001],
       [270, 290, 0.002, 0.002],
       [275, 285, 0.001, 0.003],
@@ -167,7 +198,9 @@ describe("survey", () => {
   });
 
   it("refuses a zone wider than was surveyed", () => {
-    expect(() => evaluateSurvey({ ...description, zone: { depth: [250, 300] } }, logs)).toThrow(/zone\.depth.*from 260 mm to 300 mm/);
+    expect(() => evaluateSurvey({ ...description, zone: { depth: [250, 300] } }, logs)).toThrow(
+      /zone\.depth.*from 260 mm to 300 mm/,
+    );
     expect(() => evaluateSurvey({ ...description, zone: { radius: 40 } }, logs)).toThrow(/zone\.radius: found 40/);
   });
 
@@ -179,42 +212,70 @@ describe("survey", () => {
     expect(high.difference).toBeCloseTo(0.002, 10);
     const other = { ...description, steps: description.steps.filter((_, i) => i !== 1) };
     const moved = evaluateSurvey(other, logs).map.comparisons.find(({ position }) => position === "high")!;
-    expect(moved).toMatchObject({ method: "moved", difference: expect.closeTo(0.002, 10), offset: expect.closeTo(0.01, 10) });
+    expect(moved).toMatchObject({
+      method: "moved",
+      difference: expect.closeTo(0.002, 10),
+      offset: expect.closeTo(0.01, 10),
+    });
   });
 
   it("says which position nothing connects with the reference", () => {
-    const loose = { ...description, steps: [...description.steps.slice(1, 2), ...description.steps.slice(3)], stability: { windowMinutes: 25 } };
+    const loose = {
+      ...description,
+      steps: [...description.steps.slice(1, 2), ...description.steps.slice(3)],
+      stability: { windowMinutes: 25 },
+    };
     const { map, reasoning } = evaluateSurvey(loose, logs);
     expect(map.unresolved).toEqual(["high"]);
     expect(reasoning.at(-1)).toContain("high is not compared with centre");
   });
 
   it("notices an offset that did not stay, and a step that has not settled", () => {
-    const shifted = logs.map((own, k) => (k === 0 ? { ...own, values: own.values.map((value, i) => value + (i >= 1000 ? 0.002 : 0) + 1e-5 * ((i * 7919) % 13)) } : own));
+    const shifted = logs.map((own, k) =>
+      k === 0
+        ? { ...own, values: own.values.map((value, i) => value + (i >= 1000 ? 0.002 : 0) + 1e-5 * ((i * 7919) % 13)) }
+        : own,
+    );
     const failed = evaluateSurvey(description, shifted).checks.filter(({ passed }) => !passed);
     expect(failed.map(({ check }) => check)).toEqual([expect.stringContaining("offset P − Q stays constant")]);
-    const settling = logs.map((own, k) => (k === 0 ? { ...own, values: own.values.map((value, i) => value + 0.02 * Math.exp(-(i % 200) / 60)) } : own));
-    expect(evaluateSurvey(description, settling).checks.some(({ check, passed }) => check.includes("settled") && !passed)).toBe(true);
+    const settling = logs.map((own, k) =>
+      k === 0 ? { ...own, values: own.values.map((value, i) => value + 0.02 * Math.exp(-(i % 200) / 60)) } : own,
+    );
+    expect(
+      evaluateSurvey(description, settling).checks.some(({ check, passed }) => check.includes("settled") && !passed),
+    ).toBe(true);
   });
 
   it("refuses names and times that do not fit, all at once", () => {
     const wrong = { ...description, reference: "middle", steps: [{ from: 0, to: 100, at: { P: "centre", S: "top" } }] };
-    expect(() => evaluateSurvey(wrong, logs)).toThrow(/reference: found "middle"[\s\S]*steps\.0\.at\.S: found "S"[\s\S]*found "top"/);
-    const late = { ...description, steps: [...description.steps, { from: 14000, to: 20000, at: { P: "centre", Q: "centre" } }] };
-    expect(() => evaluateSurvey(late, logs)).toThrow(/steps\.7\.to: found "?20000 s"?; accepted is a moment within the record of P, which ends 13990 s/);
+    expect(() => evaluateSurvey(wrong, logs)).toThrow(
+      /reference: found "middle"[\s\S]*steps\.0\.at\.S: found "S"[\s\S]*found "top"/,
+    );
+    const late = {
+      ...description,
+      steps: [...description.steps, { from: 14000, to: 20000, at: { P: "centre", Q: "centre" } }],
+    };
+    expect(() => evaluateSurvey(late, logs)).toThrow(
+      /steps\.7\.to: found "?20000 s"?; accepted is a moment within the record of P, which ends 13990 s/,
+    );
     const over = { ...description, steps: [description.steps[0]!, { ...description.steps[1]!, from: 1000 }] };
     expect(() => evaluateSurvey(over, logs)).toThrow(/steps\.1\.from/);
   });
 
   it("lets the user choose another distribution, and refuses a half-width of nothing", () => {
     const evaluation = evaluateSurvey(description, logs);
-    expect(surveyStatements(evaluation, { bathStability: "arcsine" }).bathStability).toMatchObject({ distribution: "arcsine", estimate: 0 });
+    expect(surveyStatements(evaluation, { bathStability: "arcsine" }).bathStability).toMatchObject({
+      distribution: "arcsine",
+      estimate: 0,
+    });
     expect(surveyStatements(evaluation, { bathStability: "normal" }).bathStability).toMatchObject({
       distribution: "normal",
       standardUncertainty: evaluation.stability.worst.standardDeviation,
     });
     const still = invented({}, 0, 0, 0);
-    expect(() => surveyStatements(evaluateSurvey(still.description, still.logs))).toThrow(/stability\.halfWidth: found 0; accepted is a half-width greater than 0/);
+    expect(() => surveyStatements(evaluateSurvey(still.description, still.logs))).toThrow(
+      /stability\.halfWidth: found 0; accepted is a half-width greater than 0/,
+    );
   });
 
   it("is plain data that survives JSON", () => {

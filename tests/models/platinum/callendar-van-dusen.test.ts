@@ -42,7 +42,11 @@ describe("Callendar–Van Dusen coefficients", () => {
         (alpha, delta, beta) => {
           const back = toAlphaDeltaBeta(fromAlphaDeltaBeta({ alpha, delta, beta }));
           // Cancellation in A + 100B costs less than a digit.
-          return relative(back.alpha, alpha) < 1e-14 && relative(back.delta, delta) < 1e-13 && relative(back.beta, beta) < 1e-13;
+          return (
+            relative(back.alpha, alpha) < 1e-14 &&
+            relative(back.delta, delta) < 1e-13 &&
+            relative(back.beta, beta) < 1e-13
+          );
         },
       ),
       { seed: 1925, numRuns: 1000 },
@@ -52,7 +56,9 @@ describe("Callendar–Van Dusen coefficients", () => {
   it("with those of IEC 60751 give the standard's own curve", () => {
     for (let t = -200; t <= 850; t += 7) {
       expect(ratioAt(IEC_60751, t)).toBe(resistanceRatio(t));
-      expect(Math.abs(temperatureFromRatio(IEC_60751, ratioAt(IEC_60751, t)) - temperatureOf(resistanceRatio(t)))).toBeLessThan(1e-11);
+      expect(
+        Math.abs(temperatureFromRatio(IEC_60751, ratioAt(IEC_60751, t)) - temperatureOf(resistanceRatio(t))),
+      ).toBeLessThan(1e-11);
     }
   });
 
@@ -76,17 +82,25 @@ describe("Callendar–Van Dusen coefficients", () => {
     for (const t of [-180, -40, -1, 0, 50, 700]) {
       const h = 1e-3;
       // Central difference: error about h²·r‴/6 + 1e-16/h.
-      expect(Math.abs((ratioAt(IEC_60751, t + h) - ratioAt(IEC_60751, t - h)) / (2 * h) - slopeAt(IEC_60751, t))).toBeLessThan(1e-12);
+      expect(
+        Math.abs((ratioAt(IEC_60751, t + h) - ratioAt(IEC_60751, t - h)) / (2 * h) - slopeAt(IEC_60751, t)),
+      ).toBeLessThan(1e-12);
     }
   });
 
   it("refuse what is no platinum thermometer", () => {
-    expect(() => fromAlphaDeltaBeta({ alpha: 0, delta: 1.5, beta: 0.1 })).toThrow(/alpha: found 0; accepted is a number greater than 0/);
+    expect(() => fromAlphaDeltaBeta({ alpha: 0, delta: 1.5, beta: 0.1 })).toThrow(
+      /alpha: found 0; accepted is a number greater than 0/,
+    );
     expect(() => fromAlphaDeltaBeta({ alpha: 3.9e-3, delta: Number.NaN, beta: 0.1 })).toThrow(/delta: found NaN/);
     expect(() => toAlphaDeltaBeta({ A: 1e-5, B: -1e-6, C: 0 })).toThrow(/alpha/);
     expect(() => resistanceAt(IEC_60751, -1, 20)).toThrow(/R0: found -1; accepted is a resistance greater than 0 Ω/);
-    expect(() => resistanceAt(IEC_60751, 100, 900)).toThrow(/t: found 900; accepted is a temperature from -200 °C to 850 °C/);
-    expect(() => temperatureAt(IEC_60751, 100, 10)).toThrow(/R: found 10; accepted is a resistance from 18.5201 Ω to 390.481 Ω/);
+    expect(() => resistanceAt(IEC_60751, 100, 900)).toThrow(
+      /t: found 900; accepted is a temperature from -200 °C to 850 °C/,
+    );
+    expect(() => temperatureAt(IEC_60751, 100, 10)).toThrow(
+      /R: found 10; accepted is a resistance from 18.5201 Ω to 390.481 Ω/,
+    );
     expect(temperatureFromRatio(IEC_60751, 5)).toBeNaN();
   });
 });

@@ -4,7 +4,8 @@ import { InputError } from "../../../engine/index.ts";
 import { classTolerance } from "../../../models/platinum/class-tolerance.ts";
 import { runExample } from "../../read-example.ts";
 
-const limits = (parameters: object, unit = "°C") => classTolerance.limits(parameters as never, { name: "error", unit }, "conformity.error.tolerance.parameters");
+const limits = (parameters: object, unit = "°C") =>
+  classTolerance.limits(parameters as never, { name: "error", unit }, "conformity.error.tolerance.parameters");
 
 describe("class tolerance as a study names it", () => {
   test.each([
@@ -47,6 +48,10 @@ describe("class tolerance as a study names it", () => {
 
 test("a study of the scenario is decided by both methods alike", () => {
   const { conformity } = runExample("harrowfen/pasteuriser-72").measurands["error"]!;
-  expect(conformity).toMatchObject({ agree: true, rule: { name: "guarded acceptance" }, monteCarlo: { decision: "accepted" } });
+  expect(conformity).toMatchObject({
+    agree: true,
+    rule: { name: "guarded acceptance" },
+    monteCarlo: { decision: "accepted" },
+  });
   expect(conformity!.tolerance.upper).toBeCloseTo(0.2224, 12);
 });

@@ -23,7 +23,9 @@ describe("example studies of platinum thermometry", () => {
     expect(Object.values(record.inputs).every(({ source }) => source !== null)).toBe(true);
     for (const { linear, monteCarlo } of Object.values(record.measurands)) {
       // s.e. of the mean u/√M, 5 of them; readings have fewer than 12 values, so that the t widens u by up to 15 %.
-      expect(Math.abs(monteCarlo.estimate! - linear.estimate)).toBeLessThan((5 * 1.15 * linear.standardUncertainty) / Math.sqrt(20_000) + 2e-3 * linear.standardUncertainty);
+      expect(Math.abs(monteCarlo.estimate! - linear.estimate)).toBeLessThan(
+        (5 * 1.15 * linear.standardUncertainty) / Math.sqrt(20_000) + 2e-3 * linear.standardUncertainty,
+      );
       expect(monteCarlo.standardUncertainty! / linear.standardUncertainty).toBeLessThan(1.2);
       expect(monteCarlo.standardUncertainty! / linear.standardUncertainty).toBeGreaterThan(0.95);
     }

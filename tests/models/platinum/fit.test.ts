@@ -13,7 +13,8 @@ const relative = (found: number, wanted: number): number => Math.abs(found - wan
 const values = ({ R0, coefficients: { A, B, C } }: ReturnType<typeof fitCoefficients>): number[] => [R0, A, B, C];
 
 const cubic = (t: number): number => (t < 0 ? (t - 100) * t ** 3 : 0);
-const pointsAt = (...ts: number[]): ComparisonPoint[] => ts.map((temperature) => ({ temperature, resistance: resistanceAt(IEC_60751, 100, temperature) }));
+const pointsAt = (...ts: number[]): ComparisonPoint[] =>
+  ts.map((temperature) => ({ temperature, resistance: resistanceAt(IEC_60751, 100, temperature) }));
 
 describe("fit of R₀, A, B, C to correlated points", () => {
   // platinum.py: generalised least squares by normal equations in 50-digit arithmetic. QR here; the columns' condition
@@ -25,8 +26,12 @@ describe("fit of R₀, A, B, C to correlated points", () => {
     const expected = fit[name];
     const found = fitCoefficients(points, { covariance: fit.V, fitC });
     expect(found.names).toHaveLength(count);
-    values(found).slice(0, count).forEach((value, k) => expect(relative(value, expected.coefficients[k]!)).toBeLessThan(1e-8));
-    found.covariance.forEach((row, j) => row.forEach((value, k) => expect(relative(value, expected.covariance[j]![k]!)).toBeLessThan(1e-8)));
+    values(found)
+      .slice(0, count)
+      .forEach((value, k) => expect(relative(value, expected.coefficients[k]!)).toBeLessThan(1e-8));
+    found.covariance.forEach((row, j) =>
+      row.forEach((value, k) => expect(relative(value, expected.covariance[j]![k]!)).toBeLessThan(1e-8)),
+    );
     found.residuals.forEach((value, i) => expect(Math.abs(value - expected.residuals[i]!)).toBeLessThan(1e-11));
     expect(relative(found.chiSquare, expected.chiSquare)).toBeLessThan(1e-6);
     expect(found.degreesOfFreedom).toBe(5 - count);
@@ -38,12 +43,17 @@ describe("fit of R₀, A, B, C to correlated points", () => {
     const found = fitCoefficients(points, { covariance: fit.V, fitC: false });
     // ν = 2: P(χ² ≥ x) = exp(−x/2), a textbook identity.
     expect(found.probability).toBeCloseTo(Math.exp(-found.chiSquare / 2), 12);
-    expect(fitCoefficients(points.slice(0, 4), { covariance: fit.V.slice(0, 4).map((row) => row.slice(0, 4)) }).probability).toBeNull();
+    expect(
+      fitCoefficients(points.slice(0, 4), { covariance: fit.V.slice(0, 4).map((row) => row.slice(0, 4)) }).probability,
+    ).toBeNull();
   });
 
   it("finds what the points were made with", () => {
     const own = { A: 3.9795e-3, B: -5.85e-7, C: -4.3e-12 };
-    const exact = [-190, -80, -38.8, 0.01, 29.8, 156.6, 419.5].map((temperature) => ({ temperature, resistance: resistanceAt(own, 25.5, temperature) }));
+    const exact = [-190, -80, -38.8, 0.01, 29.8, 156.6, 419.5].map((temperature) => ({
+      temperature,
+      resistance: resistanceAt(own, 25.5, temperature),
+    }));
     const found = fitCoefficients(exact);
     [25.5, own.A, own.B, own.C].forEach((value, k) => expect(relative(values(found)[k]!, value)).toBeLessThan(1e-10));
     found.residualsInCelsius.forEach((r) => expect(Math.abs(r)).toBeLessThan(1e-11));
@@ -51,14 +61,20 @@ describe("fit of R₀, A, B, C to correlated points", () => {
   });
 
   it("leaves C alone where no point is below 0 °C", () => {
-    const exact = [0.01, 72, 134, 200].map((temperature) => ({ temperature, resistance: resistanceAt(IEC_60751, 100, temperature) }));
+    const exact = [0.01, 72, 134, 200].map((temperature) => ({
+      temperature,
+      resistance: resistanceAt(IEC_60751, 100, temperature),
+    }));
     expect(fitCoefficients(exact).names).toEqual(["R0", "A", "B"]);
   });
 });
 
 describe("joint covariance of points", () => {
   it("joins common effects and keeps the others apart (JCGM 100, 5.2.2)", () => {
-    const pair: ComparisonPoint[] = [-40, 134].map((temperature) => ({ temperature, resistance: 2 * 100 * ratioAt(IEC_60751, temperature) }));
+    const pair: ComparisonPoint[] = [-40, 134].map((temperature) => ({
+      temperature,
+      resistance: 2 * 100 * ratioAt(IEC_60751, temperature),
+    }));
     const slopes = [-40, 134].map((t) => 200 * ratioSlope(t));
     const V = jointCovariance(pair, [
       { unit: "°C", standardUncertainty: [0.004, 0.006], common: true },
@@ -73,8 +89,12 @@ describe("joint covariance of points", () => {
   });
 
   it("refuses an uncertainty that is missing or negative", () => {
-    expect(() => jointCovariance(points, [{ unit: "°C", standardUncertainty: [0.01], common: true }])).toThrow(/effects.0.standardUncertainty: found nothing; accepted is a standard uncertainty in °C for each of the 5 points/);
-    expect(() => jointCovariance(points, [{ unit: "Ω", standardUncertainty: -1, common: false }])).toThrow(/effects.0.standardUncertainty: found -1/);
+    expect(() => jointCovariance(points, [{ unit: "°C", standardUncertainty: [0.01], common: true }])).toThrow(
+      /effects.0.standardUncertainty: found nothing; accepted is a standard uncertainty in °C for each of the 5 points/,
+    );
+    expect(() => jointCovariance(points, [{ unit: "Ω", standardUncertainty: -1, common: false }])).toThrow(
+      /effects.0.standardUncertainty: found -1/,
+    );
   });
 });
 
@@ -93,7 +113,10 @@ function normals(seed: number): () => number {
 describe("covariance of the fit against refitted draws", () => {
   const TRIALS = 40_000;
   const temperatures = [-40, 0.01, 4, 72, 134];
-  const exact = temperatures.map((temperature) => ({ temperature, resistance: resistanceAt(IEC_60751, 100, temperature) }));
+  const exact = temperatures.map((temperature) => ({
+    temperature,
+    resistance: resistanceAt(IEC_60751, 100, temperature),
+  }));
   const V = jointCovariance(exact, [
     { unit: "°C", standardUncertainty: [0.004, 0.003, 0.003, 0.004, 0.006], common: true },
     { unit: "°C", standardUncertainty: [0.003, 0.001, 0.001, 0.002, 0.004], common: false },
@@ -117,7 +140,10 @@ describe("covariance of the fit against refitted draws", () => {
       const reference = draw();
       const gain = 1 + 5e-6 * draw();
       exact.forEach(({ temperature, resistance }, i) => {
-        refit.temperatures[i] = temperature + [0.004, 0.003, 0.003, 0.004, 0.006][i]! * reference + [0.003, 0.001, 0.001, 0.002, 0.004][i]! * draw();
+        refit.temperatures[i] =
+          temperature +
+          [0.004, 0.003, 0.003, 0.004, 0.006][i]! * reference +
+          [0.003, 0.001, 0.001, 0.002, 0.004][i]! * draw();
         refit.resistances[i] = resistance * gain;
       });
       expect(refit.solve()).toBe(true);
@@ -130,7 +156,8 @@ describe("covariance of the fit against refitted draws", () => {
       });
     }
     // s.e. of a sample covariance of normals: σ_jσ_k·√((1 + ρ²)/n); 5 of them. Curvature of the fit is 1e-4 of this.
-    const covariance = (j: number, k: number): number => (products[j]![k]! - (sums[j]! * sums[k]!) / TRIALS) / (TRIALS - 1);
+    const covariance = (j: number, k: number): number =>
+      (products[j]![k]! - (sums[j]! * sums[k]!) / TRIALS) / (TRIALS - 1);
     for (let j = 0; j < p; j++) {
       for (let k = 0; k < p; k++) {
         const expected = found.covariance[j]![k]!;
@@ -191,7 +218,10 @@ describe("interpolated temperature", () => {
 
   it("adds the uncertainty of the resistance in use", () => {
     const t = interpolatedTemperature(found, 127.8, 0.004);
-    expect(t.fromResistance).toBeCloseTo(0.004 / (found.R0 * (found.coefficients.A + 2 * found.coefficients.B * t.temperature)), 12);
+    expect(t.fromResistance).toBeCloseTo(
+      0.004 / (found.R0 * (found.coefficients.A + 2 * found.coefficients.B * t.temperature)),
+      12,
+    );
     expect(t.standardUncertainty).toBeCloseTo(Math.hypot(t.fromCoefficients, t.fromResistance), 15);
     expect(() => interpolatedTemperature(found, 127.8, -1)).toThrow(/resistanceUncertainty: found -1/);
     expect(() => interpolatedTemperature(found, 5)).toThrow(/R: found 5/);
@@ -204,8 +234,17 @@ describe("bad points", () => {
     [() => fitCoefficients(pointsAt(-40, 0, 50)), /points: found 3; accepted is at least 4 points for R0, A, B, C/],
     [() => fitCoefficients(pointsAt(72, 72, 72, 72)), /accepted is points that determine all 3 coefficients/],
     [() => fitCoefficients(pointsAt(4, 4, 72, 72, 72)), /accepted is points that determine all 3 coefficients/],
-    [() => fitCoefficients(pointsAt(0, 50, 100, 150), { fitC: true }), /points: found "none below 0 °C"; accepted is a point below 0 °C, which C needs/],
-    [() => fitCoefficients([...pointsAt(0, 50), { temperature: 900, resistance: 400 }]), /points.2.temperature: found 900; accepted is a temperature from -200 °C to 850 °C/],
-    [() => fitCoefficients([...pointsAt(0, 50), { temperature: 100, resistance: -5 }]), /points.2.resistance: found -5; accepted is a resistance greater than 0 Ω/],
+    [
+      () => fitCoefficients(pointsAt(0, 50, 100, 150), { fitC: true }),
+      /points: found "none below 0 °C"; accepted is a point below 0 °C, which C needs/,
+    ],
+    [
+      () => fitCoefficients([...pointsAt(0, 50), { temperature: 900, resistance: 400 }]),
+      /points.2.temperature: found 900; accepted is a temperature from -200 °C to 850 °C/,
+    ],
+    [
+      () => fitCoefficients([...pointsAt(0, 50), { temperature: 100, resistance: -5 }]),
+      /points.2.resistance: found -5; accepted is a resistance greater than 0 Ω/,
+    ],
   ])("%#", (call, message) => expect(call).toThrow(message));
 });

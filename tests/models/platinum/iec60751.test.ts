@@ -46,14 +46,18 @@ describe("t(R) by IEC 60751", () => {
   it("starts below 0 °C from a polynomial within 1.7 mK", () => {
     // ASTM E1137/E1137M-08, inverse equation: stated within 2 mK; largest error 1.668 mK near −179 °C.
     let worst = 0;
-    for (let t = -200; t < 0; t += 0.1) worst = Math.max(worst, Math.abs(iec.startBelowZero(iec.resistanceRatio(t) - 1) - t));
+    for (let t = -200; t < 0; t += 0.1)
+      worst = Math.max(worst, Math.abs(iec.startBelowZero(iec.resistanceRatio(t) - 1) - t));
     expect(worst).toBeGreaterThan(0.00166);
     expect(worst).toBeLessThan(0.00168);
   });
 
   it("closes the round trip below 1e-10 °C everywhere", () => {
     fc.assert(
-      fc.property(fc.double({ min: -200, max: 850, noNaN: true }), (t) => Math.abs(iec.temperatureOf(iec.resistanceRatio(t)) - t) < 1e-10),
+      fc.property(
+        fc.double({ min: -200, max: 850, noNaN: true }),
+        (t) => Math.abs(iec.temperatureOf(iec.resistanceRatio(t)) - t) < 1e-10,
+      ),
       { seed: 60751, numRuns: 5000 },
     );
   });
@@ -68,7 +72,9 @@ describe("t(R) by IEC 60751", () => {
   it("converts many at once to the same bits", () => {
     const ratios = Float64Array.from({ length: 200 }, (_, i) => 0.2 + i * 0.018);
     expect([...iec.temperaturesOf(ratios, new Float64Array(200))]).toEqual([...ratios].map(iec.temperatureOf));
-    expect(() => iec.temperaturesOf(ratios, new Float64Array(3))).toThrow(/out: found 3; accepted is an array of at least 200/);
+    expect(() => iec.temperaturesOf(ratios, new Float64Array(3))).toThrow(
+      /out: found 3; accepted is an array of at least 200/,
+    );
   });
 });
 

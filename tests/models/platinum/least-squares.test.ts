@@ -12,7 +12,10 @@ const deviations = ({ covariance, chiSquare, degreesOfFreedom }: ReturnType<type
 describe("NIST Statistical Reference Datasets, linear regression (NIST/ITL StRD)", () => {
   it("Norris: straight line, 36 points", () => {
     const { inputs, results } = reference["strd-norris"];
-    const found = leastSquares(inputs.x.map((x) => [1, x]), inputs.y);
+    const found = leastSquares(
+      inputs.x.map((x) => [1, x]),
+      inputs.y,
+    );
     const { B, sd, residual_sd: residualDeviation, df } = results.published;
     found.parameters.forEach((value, k) => expect(relative(value, B[k]!)).toBeLessThan(1e-11));
     deviations(found).forEach((value, k) => expect(relative(value, sd[k]!)).toBeLessThan(1e-12));
@@ -24,10 +27,18 @@ describe("NIST Statistical Reference Datasets, linear regression (NIST/ITL StRD)
   const design = x.map((value) => powers(value, 5));
 
   it("Wampler1 and Wampler2: polynomials of degree 5 without residuals", () => {
-    const first = leastSquares(design, x.map((v) => 1 + v + v ** 2 + v ** 3 + v ** 4 + v ** 5));
+    const first = leastSquares(
+      design,
+      x.map((v) => 1 + v + v ** 2 + v ** 3 + v ** 4 + v ** 5),
+    );
     first.parameters.forEach((value) => expect(Math.abs(value - 1)).toBeLessThan(1e-8));
-    const second = leastSquares(design, x.map((v) => 1 + v / 10 + v ** 2 / 100 + v ** 3 / 1e3 + v ** 4 / 1e4 + v ** 5 / 1e5));
-    second.parameters.forEach((value, k) => expect(Math.abs(value - [1, 0.1, 0.01, 1e-3, 1e-4, 1e-5][k]!)).toBeLessThan(1e-11));
+    const second = leastSquares(
+      design,
+      x.map((v) => 1 + v / 10 + v ** 2 / 100 + v ** 3 / 1e3 + v ** 4 / 1e4 + v ** 5 / 1e5),
+    );
+    second.parameters.forEach((value, k) =>
+      expect(Math.abs(value - [1, 0.1, 0.01, 1e-3, 1e-4, 1e-5][k]!)).toBeLessThan(1e-11),
+    );
   });
 
   it.each(["strd-wampler4", "strd-wampler5"] as const)("%s: degree 5 under large residuals", (id) => {
@@ -40,7 +51,10 @@ describe("NIST Statistical Reference Datasets, linear regression (NIST/ITL StRD)
 
   it("Filip: degree 10, where normal equations fail outright", () => {
     const { inputs, results } = reference["strd-filip"];
-    const found = leastSquares(inputs.x.map((v) => powers(v, 10)), inputs.y);
+    const found = leastSquares(
+      inputs.x.map((v) => powers(v, 10)),
+      inputs.y,
+    );
     found.parameters.forEach((value, k) => expect(relative(value, results.published.B[k]!)).toBeLessThan(1e-6));
     deviations(found).forEach((value, k) => expect(relative(value, results.published.sd[k]!)).toBeLessThan(1e-6));
   });
@@ -60,7 +74,9 @@ describe("correlated observations", () => {
     const found = leastSquares(design, y, { covariance: V });
     // Normal equations square the condition number (about 2e4 here): 1e-16 × 4e8.
     found.parameters.forEach((value, k) => expect(relative(value, expected.get(k, 0))).toBeLessThan(1e-7));
-    found.covariance.forEach((row, j) => row.forEach((value, k) => expect(relative(value, inverse(N).get(j, k))).toBeLessThan(1e-7)));
+    found.covariance.forEach((row, j) =>
+      row.forEach((value, k) => expect(relative(value, inverse(N).get(j, k))).toBeLessThan(1e-7)),
+    );
     const r = Matrix.columnVector([...found.residuals]);
     expect(relative(found.chiSquare, r.transpose().mmul(W).mmul(r).get(0, 0))).toBeLessThan(1e-6);
   });
@@ -82,20 +98,45 @@ describe("correlated observations", () => {
     const G = inverse(X.transpose().mmul(W).mmul(X)).mmul(X.transpose()).mmul(W);
     const expected = G.mmul(new Matrix(V)).mmul(G.transpose());
     const found = leastSquares(design, y, { covariance: V, weights });
-    found.covariance.forEach((row, j) => row.forEach((value, k) => expect(relative(value, expected.get(j, k))).toBeLessThan(1e-7)));
-    expect(relative(found.chiSquare, found.residuals.reduce((sum, r, i) => sum + weights[i]! * r * r, 0))).toBeLessThan(1e-12);
+    found.covariance.forEach((row, j) =>
+      row.forEach((value, k) => expect(relative(value, expected.get(j, k))).toBeLessThan(1e-7)),
+    );
+    expect(
+      relative(
+        found.chiSquare,
+        found.residuals.reduce((sum, r, i) => sum + weights[i]! * r * r, 0),
+      ),
+    ).toBeLessThan(1e-12);
   });
 
   it("need a covariance that is one", () => {
     expect(new CholeskyDecomposition(new Matrix(V)).isPositiveDefinite()).toBe(true);
     const flat = t.map(() => t.map(() => 1e-6));
     expect(() => leastSquares(design, y, { covariance: flat })).toThrow(/covariance: .*positive definite/);
-    expect(() => leastSquares(design, y, { covariance: [[1, 0], [0, 1]] })).toThrow(/covariance: found "2 rows"; accepted is a 5 × 5 matrix/);
-    expect(() => leastSquares(design, y, { covariance: V.map((row, i) => row.map((v, j) => (i === 0 && j === 1 ? v * 2 : v))) })).toThrow(/symmetric/);
-    expect(() => leastSquares(design, y, { weights: [1, 1, 1, 0, 1] })).toThrow(/weights.3: found 0; accepted is a number greater than 0/);
+    expect(() =>
+      leastSquares(design, y, {
+        covariance: [
+          [1, 0],
+          [0, 1],
+        ],
+      }),
+    ).toThrow(/covariance: found "2 rows"; accepted is a 5 × 5 matrix/);
+    expect(() =>
+      leastSquares(design, y, { covariance: V.map((row, i) => row.map((v, j) => (i === 0 && j === 1 ? v * 2 : v))) }),
+    ).toThrow(/symmetric/);
+    expect(() => leastSquares(design, y, { weights: [1, 1, 1, 0, 1] })).toThrow(
+      /weights.3: found 0; accepted is a number greater than 0/,
+    );
     expect(() => leastSquares(design, y, { weights: [1] })).toThrow(/weights: found 1; accepted is 5 weights/);
-    expect(() => leastSquares(design.slice(0, 2), y.slice(0, 2))).toThrow(/points: found 2; accepted is at least 3 points for 3 coefficients/);
-    expect(() => leastSquares(design.map(() => [1, 20, 400]), y)).toThrow(/points that determine all 3 coefficients/);
+    expect(() => leastSquares(design.slice(0, 2), y.slice(0, 2))).toThrow(
+      /points: found 2; accepted is at least 3 points for 3 coefficients/,
+    );
+    expect(() =>
+      leastSquares(
+        design.map(() => [1, 20, 400]),
+        y,
+      ),
+    ).toThrow(/points that determine all 3 coefficients/);
     expect(() => leastSquares([], y)).toThrow(/design/);
   });
 });

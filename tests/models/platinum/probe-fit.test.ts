@@ -8,7 +8,11 @@ import { budgetsOf, runWithoutExplanation } from "./run-without-explanation.ts";
 
 const BATHS = [-40, 4, 72, 134];
 const R_IN_USE = resistanceAt(IEC_60751, 100, 100);
-const normal = (estimate: number, standardUncertainty: number) => ({ distribution: "normal", estimate, standardUncertainty });
+const normal = (estimate: number, standardUncertainty: number) => ({
+  distribution: "normal",
+  estimate,
+  standardUncertainty,
+});
 const constant = (value: number) => ({ distribution: "constant", value });
 
 /** Points on the standard curve; reference, bath and readout uncertain. */
@@ -20,7 +24,15 @@ function studyOf(baths: readonly number[], trials: number, other: Record<string,
       [`bath${i + 1}`, normal(0, 0.001 * (i + 1))],
     ]),
   );
-  const shared = ["referenceSpan", "bathCommon", "bridgeZero", "selfHeating", "readoutInUse", "driftInUse", "selfHeatingInUse"];
+  const shared = [
+    "referenceSpan",
+    "bathCommon",
+    "bridgeZero",
+    "selfHeating",
+    "readoutInUse",
+    "driftInUse",
+    "selfHeatingInUse",
+  ];
   return {
     title: "t",
     model: "probe-fit",
@@ -77,14 +89,19 @@ describe("coefficients and temperature in use, jointly", () => {
     const { measurands } = runWithoutExplanation(probeFit.build({ temperatures: BATHS }), studyOf(BATHS, M));
     for (const { linear, monteCarlo } of Object.values(measurands)) {
       // All inputs normal and the fit nearly linear: s.e. of the mean u/√M, of u u/√(2M); 5 of them, and 1e-3 u for curvature.
-      expect(Math.abs(monteCarlo.estimate! - linear.estimate)).toBeLessThan(linear.standardUncertainty * (5 / Math.sqrt(M) + 1e-3));
-      expect(Math.abs(monteCarlo.standardUncertainty! / linear.standardUncertainty - 1)).toBeLessThan(5 / Math.sqrt(2 * M) + 1e-3);
+      expect(Math.abs(monteCarlo.estimate! - linear.estimate)).toBeLessThan(
+        linear.standardUncertainty * (5 / Math.sqrt(M) + 1e-3),
+      );
+      expect(Math.abs(monteCarlo.standardUncertainty! / linear.standardUncertainty - 1)).toBeLessThan(
+        5 / Math.sqrt(2 * M) + 1e-3,
+      );
     }
   });
 
   it("an error common to all points moves t in use by itself, and R0 by the slope", () => {
     const budgets = budgetsOf(probeFit.build({ temperatures: BATHS }), studyOf(BATHS, 1000));
-    const c = (measurand: string, input: string): number => budgets[measurand]!.contributions.find((row) => row.input === input)!.sensitivityCoefficient;
+    const c = (measurand: string, input: string): number =>
+      budgets[measurand]!.contributions.find((row) => row.input === input)!.sensitivityCoefficient;
     // A shift of all temperatures is a shift of the curve, but for the cubic term's pole at 100 °C: exact only near the points.
     expect(Math.abs(c("t", "referenceOffset") - 1)).toBeLessThan(5e-3);
     expect(Math.abs(c("R0", "referenceOffset") / -0.39083 - 1)).toBeLessThan(5e-3);
@@ -96,8 +113,14 @@ describe("coefficients and temperature in use, jointly", () => {
   it("takes self-heating, drift and readout in use off", () => {
     const model = probeFit.build({ temperatures: BATHS });
     const { inputs } = studyOf(BATHS, 1000);
-    const x = Object.fromEntries(Object.entries(inputs).map(([name, s]) => [name, "value" in (s as object) ? (s as { value: number }).value : (s as { estimate: number }).estimate]));
-    const t = (other: Record<string, number>): number => (model.evaluate({ ...x, ...other }) as Record<string, number>)["t"]!;
+    const x = Object.fromEntries(
+      Object.entries(inputs).map(([name, s]) => [
+        name,
+        "value" in (s as object) ? (s as { value: number }).value : (s as { estimate: number }).estimate,
+      ]),
+    );
+    const t = (other: Record<string, number>): number =>
+      (model.evaluate({ ...x, ...other }) as Record<string, number>)["t"]!;
     expect(t({ selfHeatingInUse: 0.01 })).toBeCloseTo(99.99, 9);
     expect(t({ driftInUse: 1e-4, resistanceInUse: R_IN_USE * (1 + 1e-4) })).toBeCloseTo(100, 9);
     expect(t({ readoutInUse: 0.1, resistanceInUse: R_IN_USE - 0.1 })).toBeCloseTo(100, 9);
@@ -109,16 +132,31 @@ describe("coefficients and temperature in use, jointly", () => {
 describe("bad input", () => {
   it.each([
     [{}, /parameters.temperatures: found nothing; accepted is a list of numbers/],
-    [{ temperatures: [0, 50] }, /parameters.temperatures: found \[0,50\]; accepted is at least 3 baths 0.5 °C or more apart for R0, A, B/],
+    [
+      { temperatures: [0, 50] },
+      /parameters.temperatures: found \[0,50\]; accepted is at least 3 baths 0.5 °C or more apart for R0, A, B/,
+    ],
     [{ temperatures: [-40, 4, 134] }, /at least 4 baths 0.5 °C or more apart for R0, A, B, C, or fitC: false/],
     [{ temperatures: [72, 72.1, 72.2, 134] }, /at least 3 baths 0.5 °C or more apart/],
-    [{ temperatures: [0, 50, 900] }, /parameters.temperatures.2: found 900; accepted is a temperature from -200 °C to 850 °C/],
+    [
+      { temperatures: [0, 50, 900] },
+      /parameters.temperatures.2: found 900; accepted is a temperature from -200 °C to 850 °C/,
+    ],
     [{ temperatures: [0, "50", 100] }, /parameters.temperatures.1: found "50"; accepted is a finite number/],
-    [{ temperatures: [0, 50, 100], fitC: true }, /parameters.fitC: found true; accepted is false where no bath lies below 0 °C/],
+    [
+      { temperatures: [0, 50, 100], fitC: true },
+      /parameters.fitC: found true; accepted is false where no bath lies below 0 °C/,
+    ],
     [{ temperatures: [0, 50, 100], fitC: "no" }, /parameters.fitC: found "no"; accepted is true or false/],
     [{ temperatures: [0, 50, 100], weights: [1, 1] }, /parameters.weights: found 2; accepted is 3 weights, one a bath/],
-    [{ temperatures: [0, 50, 100], weights: [1, 0, 1] }, /parameters.weights.1: found 0; accepted is a number greater than 0/],
-    [{ temperatures: [0, 50, 100], points: 3 }, /parameters.points: found 3; accepted is one of temperatures, fitC, weights/],
+    [
+      { temperatures: [0, 50, 100], weights: [1, 0, 1] },
+      /parameters.weights.1: found 0; accepted is a number greater than 0/,
+    ],
+    [
+      { temperatures: [0, 50, 100], points: 3 },
+      /parameters.points: found 3; accepted is one of temperatures, fitC, weights/,
+    ],
   ])("refuses %o", (parameters, message) => {
     expect(() => probeFit.build(parameters)).toThrow(InputError);
     expect(() => probeFit.build(parameters)).toThrow(message);
@@ -128,7 +166,9 @@ describe("bad input", () => {
     const model = probeFit.build({ temperatures: BATHS });
     const run = (other: Record<string, unknown>) => (): unknown => budgetsOf(model, studyOf(BATHS, 1000, other));
     expect(run({ resistanceInUse: constant(500) })).toThrow(ModelError);
-    expect(run({ resistanceInUse: constant(500) })).toThrow(/returned NaN for t at the estimates of its inputs \(.*resistanceInUse = 500/);
+    expect(run({ resistanceInUse: constant(500) })).toThrow(
+      /returned NaN for t at the estimates of its inputs \(.*resistanceInUse = 500/,
+    );
     expect(run(Object.fromEntries([2, 3, 4].map((i) => [`reference${i}`, constant(-40)])))).toThrow(ModelError);
   });
 });

@@ -1,7 +1,17 @@
-import { Accumulation, assembleRecord, openTrials, prepare, readStudy, type LinearBudget, type Model, type RunRecord } from "../../../engine/index.ts";
+import {
+  Accumulation,
+  assembleRecord,
+  openTrials,
+  prepare,
+  readStudy,
+  type LinearBudget,
+  type Model,
+  type RunRecord,
+} from "../../../engine/index.ts";
 
 /** The linear budgets of a study alone. */
-export const budgetsOf = (model: Model, study: unknown): Readonly<Record<string, LinearBudget>> => prepare(model, readStudy(study)).linear;
+export const budgetsOf = (model: Model, study: unknown): Readonly<Record<string, LinearBudget>> =>
+  prepare(model, readStudy(study)).linear;
 
 /** A run without the explanation of why the methods differ, which draws a hundred thousand trials of its own. */
 export function runWithoutExplanation(model: Model, study: unknown): RunRecord {

@@ -6,7 +6,10 @@ import { budgetsOf, runWithoutExplanation } from "./run-without-explanation.ts";
 import reference from "../../reference/platinum.json" with { type: "json" };
 
 const figures = reference["comparison-points-full-model"].values;
-const COEFFICIENTS: Record<string, { a: number; b: number }> = { "4": { a: -2.5e-4, b: -1.2e-5 }, "8": { a: -2.3e-4, b: -1e-5 } };
+const COEFFICIENTS: Record<string, { a: number; b: number }> = {
+  "4": { a: -2.5e-4, b: -1.2e-5 },
+  "8": { a: -2.3e-4, b: -1e-5 },
+};
 
 function inputsOf(subRange: string, referenceRatio: number, probeRatio: number): Record<string, number> {
   const model = sprtBath.build({ subRange });
@@ -28,7 +31,18 @@ const check = (value: number, wanted: number): void => expect(Math.abs(value / w
 describe("SPRT and probe on one standard resistor", () => {
   // The full model in 40-digit arithmetic with invented readings (ITS-90 sub-ranges 4 and 8, IEC 60751).
   it.each(figures.rows)("sub-range %s, ratios %f and %f", (...row) => {
-    const [subRange, ρS, ρX, tRef, tX, e, perRef, perX, perTriple, perResistor] = row as [string, ...number[]] as [string, number, number, number, number, number, number, number, number, number];
+    const [subRange, ρS, ρX, tRef, tX, e, perRef, perX, perTriple, perResistor] = row as [string, ...number[]] as [
+      string,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
     const model = sprtBath.build({ subRange });
     const x = inputsOf(subRange, ρS, ρX);
     const found = model.evaluate(x) as Record<string, number>;
@@ -37,8 +51,15 @@ describe("SPRT and probe on one standard resistor", () => {
     expect(Math.abs(found["error"]! * 1000 - e)).toBeLessThan(1e-5);
 
     // Sensitivities as the budget finds them; mK per 1e-6 of the ratio, per ppm of the resistances.
-    const inputs = Object.fromEntries(Object.entries(x).map(([name, value]) => [name, { distribution: "constant", value }]));
-    const study = { title: "t", model: "sprt-bath", inputs: { ...inputs, bathRadial: { distribution: "normal", estimate: 0, standardUncertainty: 1e-3 } }, trials: 1000 };
+    const inputs = Object.fromEntries(
+      Object.entries(x).map(([name, value]) => [name, { distribution: "constant", value }]),
+    );
+    const study = {
+      title: "t",
+      model: "sprt-bath",
+      inputs: { ...inputs, bathRadial: { distribution: "normal", estimate: 0, standardUncertainty: 1e-3 } },
+      trials: 1000,
+    };
     const rows = budgetsOf(model, study)["error"]!.contributions;
     const c = (name: string): number => rows.find((r) => r.input === name)!.sensitivityCoefficient;
     check(c("referenceRatio") * 1e-3, perRef);
@@ -51,11 +72,16 @@ describe("SPRT and probe on one standard resistor", () => {
 
   it("draws the standard resistor once: its uncertainty cancels in the Monte Carlo too", () => {
     const [, ρS, ρX] = figures.rows[2] as [string, number, number];
-    const inputs = Object.fromEntries(Object.entries(inputsOf("8", ρS, ρX)).map(([name, value]) => [name, { distribution: "constant", value }]));
+    const inputs = Object.fromEntries(
+      Object.entries(inputsOf("8", ρS, ρX)).map(([name, value]) => [name, { distribution: "constant", value }]),
+    );
     const study = {
       title: "t",
       model: "sprt-bath",
-      inputs: { ...inputs, standardResistance: { distribution: "normal", estimate: 100.00012, standardUncertainty: 0.001 } },
+      inputs: {
+        ...inputs,
+        standardResistance: { distribution: "normal", estimate: 100.00012, standardUncertainty: 0.001 },
+      },
       trials: 20_000,
     };
     const { error, bathTemperature } = runWithoutExplanation(sprtBath.build({ subRange: "8" }), study).measurands;
@@ -81,9 +107,14 @@ describe("what it asks for", () => {
   });
 
   it("does not pass a reading outside the sub-range", () => {
-    const inputs = Object.fromEntries(Object.entries(inputsOf("8", 0.2, 0.8)).map(([name, value]) => [name, { distribution: "constant", value }]));
-    const run = (): unknown => budgetsOf(sprtBath.build({ subRange: "8" }), { title: "t", model: "sprt-bath", inputs, trials: 1000 });
+    const inputs = Object.fromEntries(
+      Object.entries(inputsOf("8", 0.2, 0.8)).map(([name, value]) => [name, { distribution: "constant", value }]),
+    );
+    const run = (): unknown =>
+      budgetsOf(sprtBath.build({ subRange: "8" }), { title: "t", model: "sprt-bath", inputs, trials: 1000 });
     expect(run).toThrow(ModelError);
-    expect(run).toThrow(/model sprt-bath returned NaN for error at the estimates of its inputs \(.*referenceRatio = 0.2/);
+    expect(run).toThrow(
+      /model sprt-bath returned NaN for error at the estimates of its inputs \(.*referenceRatio = 0.2/,
+    );
   });
 });

@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { RANGES_NOTE, tolerance, toleranceClasses, toleranceInOhms, type ToleranceClassName } from "../../../models/platinum/tolerance-class.ts";
+import {
+  RANGES_NOTE,
+  tolerance,
+  toleranceClasses,
+  toleranceInOhms,
+  type ToleranceClassName,
+} from "../../../models/platinum/tolerance-class.ts";
 import reference from "../../reference/platinum.json" with { type: "json" };
 
 const published = reference["iec60751-tolerance-classes"].values;
@@ -38,7 +44,9 @@ describe("tolerance classes of IEC 60751", () => {
       expect(ranges).toEqual({ wire: row.thermometer_wire_C, film: row.thermometer_film_C });
     }
     expect(RANGES_NOTE).toContain("from memory");
-    expect(() => tolerance("AA", 200, "film")).toThrow(/t: found 200; accepted is a temperature from 0 °C to 150 °C, the range of class AA with a film element \(.*from memory/);
+    expect(() => tolerance("AA", 200, "film")).toThrow(
+      /t: found 200; accepted is a temperature from 0 °C to 150 °C, the range of class AA with a film element \(.*from memory/,
+    );
     expect(tolerance("AA", 200, "wire")).toBeCloseTo(0.44, 12);
   });
 

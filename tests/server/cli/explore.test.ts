@@ -33,7 +33,13 @@ const example = (id: string): string => join(root, "examples", `${id}.json`);
 
 function study(name: string, changes: Record<string, unknown>): string {
   const path = join(folder, name);
-  writeFileSync(path, JSON.stringify({ ...(JSON.parse(readFileSync(example("published/mass-calibration"), "utf8")) as object), ...changes }));
+  writeFileSync(
+    path,
+    JSON.stringify({
+      ...(JSON.parse(readFileSync(example("published/mass-calibration"), "utf8")) as object),
+      ...changes,
+    }),
+  );
   return path;
 }
 
@@ -47,12 +53,27 @@ describe("explore", () => {
     expect(lines[0]).toBe("Exploration: Mass calibration (JCGM 101, 9.3)");
     expect(lines[2]).toBe("16 independent scramblings of 4096 Sobol' points in 5 dimensions");
     expect(lines[3]).toBe("ends are those of the shortest 95 % interval");
-    expect(lines.slice(5, 7).join(" ")).toMatch(/^This is an exploration .*, not a result to report: .* What is reported comes from trialband run\.$/);
+    expect(lines.slice(5, 7).join(" ")).toMatch(
+      /^This is an exploration .*, not a result to report: .* What is reported comes from trialband run\.$/,
+    );
     const head = lines.findIndex((line) => line.startsWith("δm  deviation of the conventional mass"));
     expect(lines[head]).toMatch(/, mg$/);
     const table = lines.slice(head + 1, head + 6);
-    expect(table[0]!.trim().split(/ {2,}/)).toEqual(["points", "standard error", "±", "plain", "standard error", "gain", "gain, 95 %"]);
-    expect(table.slice(1).map((line) => line.trim().split(/ {2,}/)[0])).toEqual(["estimate", "u", "low end", "high end"]);
+    expect(table[0]!.trim().split(/ {2,}/)).toEqual([
+      "points",
+      "standard error",
+      "±",
+      "plain",
+      "standard error",
+      "gain",
+      "gain, 95 %",
+    ]);
+    expect(table.slice(1).map((line) => line.trim().split(/ {2,}/)[0])).toEqual([
+      "estimate",
+      "u",
+      "low end",
+      "high end",
+    ]);
     // Every row has its decimal signs of the first four columns of figures where the others have them.
     for (const line of table.slice(1)) expect(line.indexOf("."), line).toBe(table[1]!.indexOf("."));
     for (const line of lines) expect(line.length).toBeLessThanOrEqual(100);
@@ -63,7 +84,16 @@ describe("explore", () => {
     const [first, second, other] = [
       await trialband("explore", example("harrowfen/cold-store-4"), "--points", "256", "--scramblings", "4"),
       await trialband("explore", example("harrowfen/cold-store-4"), "--points", "256", "--scramblings", "4"),
-      await trialband("explore", example("harrowfen/cold-store-4"), "--points", "256", "--scramblings", "4", "--seed", "other"),
+      await trialband(
+        "explore",
+        example("harrowfen/cold-store-4"),
+        "--points",
+        "256",
+        "--scramblings",
+        "4",
+        "--seed",
+        "other",
+      ),
     ];
     expect(second!.stdout).toBe(first!.stdout);
     expect(other!.stdout).not.toBe(first!.stdout);
@@ -71,10 +101,24 @@ describe("explore", () => {
   });
 
   test("--json prints the exploration, which is no record", async () => {
-    const { status, stdout } = await trialband("explore", example("published/polar-010-correlated"), "--points", "512", "--scramblings", "8", "--json");
+    const { status, stdout } = await trialband(
+      "explore",
+      example("published/polar-010-correlated"),
+      "--points",
+      "512",
+      "--scramblings",
+      "8",
+      "--json",
+    );
     expect(status).toBe(0);
     const exploration = JSON.parse(stdout) as Exploration;
-    expect(exploration).toMatchObject({ format: "trialband-exploration/1", points: 512, scramblings: 8, dimensions: 2, seed: "polar-010-correlated" });
+    expect(exploration).toMatchObject({
+      format: "trialband-exploration/1",
+      points: 512,
+      scramblings: 8,
+      dimensions: 2,
+      seed: "polar-010-correlated",
+    });
     expect(Object.keys(exploration.measurands)).toEqual(["modulus", "phase"]);
     for (const { estimate, standardUncertainty, low, high } of Object.values(exploration.measurands)) {
       for (const figure of [estimate!, standardUncertainty!, low, high]) {
@@ -86,7 +130,14 @@ describe("explore", () => {
   });
 
   test("none where there is no standard deviation; a word where too few points lie beyond an end", async () => {
-    const { stdout } = await trialband("explore", example("verdicts/few-readings"), "--points", "64", "--scramblings", "4");
+    const { stdout } = await trialband(
+      "explore",
+      example("verdicts/few-readings"),
+      "--points",
+      "64",
+      "--scramblings",
+      "4",
+    );
     expect(stdout).toMatch(/^ {3}estimate +none +none$/m);
     expect(stdout).toMatch(/^ {3}u +none +none$/m);
     expect(stdout).toContain("Only 1.5 points of a scrambling lie beyond either end");
@@ -97,7 +148,15 @@ describe("explore", () => {
     const { status, stdout } = await trialband("explore", "--help");
     expect(status).toBe(0);
     const text = stdout.replace(/\s+/g, " ");
-    for (const part of ["--points <n>", "a power of two from 64 to 1048576 (default: 4096)", "--scramblings <n>", "from 4 to 64 (default: 16)", "--json", "--seed <text>", "Exit codes: 0 done"]) {
+    for (const part of [
+      "--points <n>",
+      "a power of two from 64 to 1048576 (default: 4096)",
+      "--scramblings <n>",
+      "from 4 to 64 (default: 16)",
+      "--json",
+      "--seed <text>",
+      "Exit codes: 0 done",
+    ]) {
       expect(text).toContain(part);
     }
   });
@@ -138,19 +197,30 @@ describe("explore", () => {
     );
     const { status, stdout, stderr } = await trialband(
       "explore",
-      study("root.json", { model: "./root.mjs", inputs: { x: { distribution: "rectangular", lower: -0.1, upper: 1 } } }),
+      study("root.json", {
+        model: "./root.mjs",
+        inputs: { x: { distribution: "rectangular", lower: -0.1, upper: 1 } },
+      }),
     );
     expect(status).toBe(1);
     expect(stdout).toBe("");
     expect(stderr).toMatch(/model root returned NaN for y at trial \d+ \(x = -0\.0/);
   });
 
-  test.each(["examples/harrowfen/steriliser-134.json", "examples/published/mass-calibration.json", "tests/bench/workloads/w1.ts"])("the README's gains are those it prints: %s", async (path) => {
+  test.each([
+    "examples/harrowfen/steriliser-134.json",
+    "examples/published/mass-calibration.json",
+    "tests/bench/workloads/w1.ts",
+  ])("the README's gains are those it prints: %s", async (path) => {
     const { stdout } = await trialband("explore", join(root, path));
     // What stands before the interval of the gain, the last column.
-    const gains = ["estimate", "u", "low end", "high end"].map((row) => new RegExp(`^ {3}${row} .* ([0-9.]+) {2}[0-9.]+ to [0-9.]+$`, "m").exec(stdout)![1]!);
+    const gains = ["estimate", "u", "low end", "high end"].map(
+      (row) => new RegExp(`^ {3}${row} .* ([0-9.]+) {2}[0-9.]+ to [0-9.]+$`, "m").exec(stdout)![1]!,
+    );
     const dimensions = / in (\d+) dimensions$/m.exec(stdout)![1]!;
-    const row = readFileSync(join(root, "README.md"), "utf8").split("\n").find((line) => line.startsWith(`| \`${path}\``));
+    const row = readFileSync(join(root, "README.md"), "utf8")
+      .split("\n")
+      .find((line) => line.startsWith(`| \`${path}\``));
     expect(row?.endsWith(`, ${dimensions} dimensions | ${gains.join(" | ")} |`), row).toBe(true);
   });
 });

@@ -25,12 +25,17 @@ describe("a file that is read once", () => {
     // Before it has been read to its end, nothing is known of it.
     expect(() => watched.trace()).toThrow(/not been read to its end/);
     expect((await allRows(openTable(watched.source))).length).toBe(100_001);
-    expect(watched.trace()).toEqual({ name: "a.csv", sha256: createHash("sha256").update(`time,A\n${Array.from({ length: 100_000 }, (_, i) => `${i},20.1`).join("\n")}\n`).digest("hex") });
+    expect(watched.trace()).toEqual({
+      name: "a.csv",
+      sha256: createHash("sha256")
+        .update(`time,A\n${Array.from({ length: 100_000 }, (_, i) => `${i},20.1`).join("\n")}\n`)
+        .digest("hex"),
+    });
     expect(told.length).toBeGreaterThan(2);
     expect(told.at(-1)).toBe(size);
   });
 
-  test("of which a published digest is known: SHA-256 of \"abc\" (FIPS 180-4, example of NIST)", async () => {
+  test('of which a published digest is known: SHA-256 of "abc" (FIPS 180-4, example of NIST)', async () => {
     const file = join(folder, "abc.txt");
     writeFileSync(file, "abc");
     const { source, trace } = await watchFile(file);

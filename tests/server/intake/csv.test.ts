@@ -12,16 +12,89 @@ async function cellsOf(content: string | Uint8Array, size = 5): Promise<{ row: n
 
 describe("CSV (RFC 4180)", () => {
   it.each([
-    ["commas", "a,b\n1,2\n", [["a", "b"], ["1", "2"]]],
-    ["semicolons and decimal commas", "a;b\n1,5;2\n", [["a", "b"], ["1,5", "2"]]],
-    ["tabs", "a\tb;c\n1\t2\n", [["a", "b;c"], ["1", "2"]]],
-    ["CRLF", "a,b\r\n1,2\r\n", [["a", "b"], ["1", "2"]]],
-    ["no line end at the end", "a,b\n1,2", [["a", "b"], ["1", "2"]]],
-    ["quotes", 'a,b\n"x,y","say ""hi"""\n', [["a", "b"], ["x,y", 'say "hi"']]],
-    ["line ends in quotes", 'a,b\n"x\ny",2\n3,4\n', [["a", "b"], ["x\ny", "2"], ["3", "4"]]],
-    ["empty cells", "a,b,c\n,,\n1,,\n", [["a", "b", "c"], ["", "", ""], ["1", "", ""]]],
-    ["empty quoted cell at the end", 'a,b\n1,""\n"",\n', [["a", "b"], ["1", ""], ["", ""]]],
-    ["comments and blank lines above", "# logger 3\n\na,b\n1,2\n", [["a", "b"], ["1", "2"]]],
+    [
+      "commas",
+      "a,b\n1,2\n",
+      [
+        ["a", "b"],
+        ["1", "2"],
+      ],
+    ],
+    [
+      "semicolons and decimal commas",
+      "a;b\n1,5;2\n",
+      [
+        ["a", "b"],
+        ["1,5", "2"],
+      ],
+    ],
+    [
+      "tabs",
+      "a\tb;c\n1\t2\n",
+      [
+        ["a", "b;c"],
+        ["1", "2"],
+      ],
+    ],
+    [
+      "CRLF",
+      "a,b\r\n1,2\r\n",
+      [
+        ["a", "b"],
+        ["1", "2"],
+      ],
+    ],
+    [
+      "no line end at the end",
+      "a,b\n1,2",
+      [
+        ["a", "b"],
+        ["1", "2"],
+      ],
+    ],
+    [
+      "quotes",
+      'a,b\n"x,y","say ""hi"""\n',
+      [
+        ["a", "b"],
+        ["x,y", 'say "hi"'],
+      ],
+    ],
+    [
+      "line ends in quotes",
+      'a,b\n"x\ny",2\n3,4\n',
+      [
+        ["a", "b"],
+        ["x\ny", "2"],
+        ["3", "4"],
+      ],
+    ],
+    [
+      "empty cells",
+      "a,b,c\n,,\n1,,\n",
+      [
+        ["a", "b", "c"],
+        ["", "", ""],
+        ["1", "", ""],
+      ],
+    ],
+    [
+      "empty quoted cell at the end",
+      'a,b\n1,""\n"",\n',
+      [
+        ["a", "b"],
+        ["1", ""],
+        ["", ""],
+      ],
+    ],
+    [
+      "comments and blank lines above",
+      "# logger 3\n\na,b\n1,2\n",
+      [
+        ["a", "b"],
+        ["1", "2"],
+      ],
+    ],
   ])("%s", async (_, text, expected) => {
     expect((await cellsOf(text)).map(({ cells }) => cells)).toEqual(expected);
   });
@@ -32,8 +105,22 @@ describe("CSV (RFC 4180)", () => {
 
   it.each([
     ["UTF-8 with a byte-order mark", new Uint8Array([0xef, 0xbb, 0xbf, ...new TextEncoder().encode("t / °C\n1\n")])],
-    ["UTF-16, little end first", new Uint8Array([0xff, 0xfe, ...[..."t / °C\n1\n"].flatMap((c) => [c.codePointAt(0)! & 255, c.codePointAt(0)! >> 8])])],
-    ["UTF-16, big end first", new Uint8Array([0xfe, 0xff, ...[..."t / °C\n1\n"].flatMap((c) => [c.codePointAt(0)! >> 8, c.codePointAt(0)! & 255])])],
+    [
+      "UTF-16, little end first",
+      new Uint8Array([
+        0xff,
+        0xfe,
+        ...[..."t / °C\n1\n"].flatMap((c) => [c.codePointAt(0)! & 255, c.codePointAt(0)! >> 8]),
+      ]),
+    ],
+    [
+      "UTF-16, big end first",
+      new Uint8Array([
+        0xfe,
+        0xff,
+        ...[..."t / °C\n1\n"].flatMap((c) => [c.codePointAt(0)! >> 8, c.codePointAt(0)! & 255]),
+      ]),
+    ],
     ["Windows-1252", new Uint8Array([..."t / °C\n1\n"].map((c) => c.codePointAt(0)!))],
   ])("%s", async (_, bytes) => {
     for (const size of [1, 3, 64]) expect((await cellsOf(bytes, size))[0]).toEqual({ row: 1, cells: ["t / °C"] });
@@ -41,11 +128,17 @@ describe("CSV (RFC 4180)", () => {
 
   it("property: any table comes back, however it is cut; d3-dsv reads the same", async () => {
     const cell = fc.string({ unit: fc.constantFrom("a", "1", ",", '"', "\n", " ", "ü", "°"), maxLength: 6 });
-    const table = fc.integer({ min: 2, max: 4 }).chain((width) => fc.array(fc.array(cell, { minLength: width, maxLength: width }), { minLength: 1, maxLength: 8 }));
+    const table = fc
+      .integer({ min: 2, max: 4 })
+      .chain((width) =>
+        fc.array(fc.array(cell, { minLength: width, maxLength: width }), { minLength: 1, maxLength: 8 }),
+      );
     await fc.assert(
       fc.asyncProperty(table, fc.integer({ min: 4, max: 40 }), async (rows, size) => {
         const headings = rows[0]!.map((_, i) => `h${i}`);
-        const text = [headings, ...rows].map((cells) => cells.map((value) => `"${value.replaceAll('"', '""')}"`).join(",")).join("\n");
+        const text = [headings, ...rows]
+          .map((cells) => cells.map((value) => `"${value.replaceAll('"', '""')}"`).join(","))
+          .join("\n");
         const found = (await cellsOf(text, size)).map(({ cells }) => cells);
         expect(found).toEqual([headings, ...rows]);
         expect(csvParse(text).map((row) => headings.map((heading) => row[heading]))).toEqual(rows);

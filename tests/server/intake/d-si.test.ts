@@ -4,13 +4,18 @@ import { certificateAt, certificateFromDsi, dsiStatement } from "../../../models
 import { loadCertificate, readDsi } from "../../../server/intake/index.ts";
 import { record } from "./source.ts";
 
-const wrap = (inner: string): string => `<?xml version="1.0"?><dcc:data xmlns:dcc="https://ptb.de/dcc" xmlns:si="https://ptb.de/si">${inner}</dcc:data>`;
-const quantity = (inner: string, attributes = ""): string => `<dcc:quantity ${attributes}><dcc:name><dcc:content lang="en">error &amp; more</dcc:content></dcc:name>${inner}</dcc:quantity>`;
-const real = (uncertainty: string, value = "0.100", unit = "\\kelvin"): string => `<si:real><si:value>${value}</si:value><si:unit>${unit}</si:unit>${uncertainty}</si:real>`;
+const wrap = (inner: string): string =>
+  `<?xml version="1.0"?><dcc:data xmlns:dcc="https://ptb.de/dcc" xmlns:si="https://ptb.de/si">${inner}</dcc:data>`;
+const quantity = (inner: string, attributes = ""): string =>
+  `<dcc:quantity ${attributes}><dcc:name><dcc:content lang="en">error &amp; more</dcc:content></dcc:name>${inner}</dcc:quantity>`;
+const real = (uncertainty: string, value = "0.100", unit = "\\kelvin"): string =>
+  `<si:real><si:value>${value}</si:value><si:unit>${unit}</si:unit>${uncertainty}</si:real>`;
 const read = (inner: string) => readDsi(record("c.xml", wrap(inner)));
-const univariate = (inner: string): string => `<si:measurementUncertaintyUnivariate>${inner}</si:measurementUncertaintyUnivariate>`;
+const univariate = (inner: string): string =>
+  `<si:measurementUncertaintyUnivariate>${inner}</si:measurementUncertaintyUnivariate>`;
 
-const EXPANDED = "<si:expandedMU><si:valueExpandedMU>0.02</si:valueExpandedMU><si:coverageFactor>2</si:coverageFactor><si:coverageProbability>0.95</si:coverageProbability><si:distribution>normal</si:distribution></si:expandedMU>";
+const EXPANDED =
+  "<si:expandedMU><si:valueExpandedMU>0.02</si:valueExpandedMU><si:coverageFactor>2</si:coverageFactor><si:coverageProbability>0.95</si:coverageProbability><si:distribution>normal</si:distribution></si:expandedMU>";
 const STANDARD = "<si:standardMU><si:valueStandardMU>0.01</si:valueStandardMU></si:standardMU>";
 const INTERVAL =
   "<si:coverageIntervalMU><si:valueStandardMU>0.01</si:valueStandardMU><si:intervalMin>0.08</si:intervalMin><si:intervalMax>0.12</si:intervalMax><si:coverageProbability>0.95</si:coverageProbability></si:coverageIntervalMU>";
@@ -18,7 +23,11 @@ const INTERVAL =
 describe("D-SI real", () => {
   it.each([
     ["standardMU", univariate(STANDARD), { kind: "standard", standard: 0.01 }],
-    ["expandedMU", univariate(EXPANDED), { kind: "expanded", expanded: 0.02, coverageFactor: 2, coverageProbability: 0.95 }],
+    [
+      "expandedMU",
+      univariate(EXPANDED),
+      { kind: "expanded", expanded: 0.02, coverageFactor: 2, coverageProbability: 0.95 },
+    ],
     ["coverageIntervalMU", univariate(INTERVAL), { kind: "interval", lower: 0.08, upper: 0.12, standard: 0.01 }],
     [
       "expandedUnc (deprecated)",
@@ -35,7 +44,10 @@ describe("D-SI real", () => {
     const [found] = quantities[0]!.forms[0]!;
     expect(found!.uncertainty).toMatchObject(expected);
     expect(notes).toEqual(name.includes("deprecated") ? ["uncertainty in a deprecated D-SI form"] : []);
-    expect(readStatement(dsiStatement(found!, "c"), "c").budget).toMatchObject({ estimate: 0.1, standardUncertainty: 0.01 });
+    expect(readStatement(dsiStatement(found!, "c"), "c").budget).toMatchObject({
+      estimate: 0.1,
+      standardUncertainty: 0.01,
+    });
   });
 
   it("keeps trailing zeros, and entities as the text they stand for", async () => {
@@ -46,11 +58,16 @@ describe("D-SI real", () => {
 
   it("states a uniform distribution as rectangular: half-width u·√3", async () => {
     const { quantities } = await read(quantity(real(univariate(EXPANDED.replace("normal", "uniform")))));
-    expect(dsiStatement(quantities[0]!.forms[0]![0]!, "c")).toMatchObject({ distribution: "rectangular", halfWidth: expect.closeTo(0.01 * Math.sqrt(3), 15) });
+    expect(dsiStatement(quantities[0]!.forms[0]![0]!, "c")).toMatchObject({
+      distribution: "rectangular",
+      halfWidth: expect.closeTo(0.01 * Math.sqrt(3), 15),
+    });
   });
 
   it("is found without a certificate around it, under any prefix or none", async () => {
-    const { quantities } = await readDsi(record("c.xml", '<real xmlns="https://ptb.de/si"><value>1.0</value><unit>\\one</unit></real>'));
+    const { quantities } = await readDsi(
+      record("c.xml", '<real xmlns="https://ptb.de/si"><value>1.0</value><unit>\\one</unit></real>'),
+    );
     expect(quantities).toHaveLength(1);
     expect(quantities[0]!.forms[0]![0]).toMatchObject({ value: 1, uncertainty: null });
     expect(() => dsiStatement(quantities[0]!.forms[0]![0]!, "c")).toThrow(/with a measurement uncertainty/);
@@ -66,14 +83,26 @@ describe("lists", () => {
   it("take one entry for each value, or one for all", async () => {
     const { quantities } = await read(list("\\kelvin", "2 2.1"));
     expect(quantities[0]!.forms[0]!.map(({ text, unit, uncertainty }) => [text, unit, uncertainty])).toEqual([
-      ["1.0", "\\kelvin", { kind: "expanded", distribution: null, expanded: 0.1, coverageFactor: 2, coverageProbability: 0.95 }],
-      ["2.00", "\\kelvin", { kind: "expanded", distribution: null, expanded: 0.2, coverageFactor: 2.1, coverageProbability: 0.95 }],
+      [
+        "1.0",
+        "\\kelvin",
+        { kind: "expanded", distribution: null, expanded: 0.1, coverageFactor: 2, coverageProbability: 0.95 },
+      ],
+      [
+        "2.00",
+        "\\kelvin",
+        { kind: "expanded", distribution: null, expanded: 0.2, coverageFactor: 2.1, coverageProbability: 0.95 },
+      ],
     ]);
-    await expect(read(list("\\kelvin", "2 2 2"))).rejects.toThrow(/coverageFactorXMLList: found "3 entries"; accepted is 2 entries, or one for all/);
+    await expect(read(list("\\kelvin", "2 2 2"))).rejects.toThrow(
+      /coverageFactorXMLList: found "3 entries"; accepted is 2 entries, or one for all/,
+    );
   });
 
   it("of reals are read one by one", async () => {
-    const { quantities } = await read(quantity(`<si:list>${real(univariate(STANDARD), "1")}${real(univariate(STANDARD), "2")}</si:list>`));
+    const { quantities } = await read(
+      quantity(`<si:list>${real(univariate(STANDARD), "1")}${real(univariate(STANDARD), "2")}</si:list>`),
+    );
     expect(quantities[0]!.forms[0]!.map(({ value }) => value)).toEqual([1, 2]);
   });
 });
@@ -84,9 +113,15 @@ describe("a certificate", () => {
   it("gives the points that its JSON description gives", async () => {
     const imported = certificateFromDsi(await readDsi(file), {});
     const described = await loadCertificate("examples/survey/reference-HR-02.json");
-    expect(imported.certificate).toMatchObject({ thermometer: "HR-02", certificate: "HCR-2025-118", calibrated: "2025-09-15" });
+    expect(imported.certificate).toMatchObject({
+      thermometer: "HR-02",
+      certificate: "HCR-2025-118",
+      calibrated: "2025-09-15",
+    });
     expect(imported.mapping).toEqual({ temperature: 0, error: 1 });
-    expect(imported.reasoning).toContain("error: Error of indication (basic_measurementError), the correction is its negative");
+    expect(imported.reasoning).toContain(
+      "error: Error of indication (basic_measurementError), the correction is its negative",
+    );
     for (const { temperature } of described.points) {
       const [a, b] = [certificateAt(imported.certificate, temperature), certificateAt(described, temperature)];
       expect(a.correction).toBeCloseTo(b.correction, 15);
@@ -101,20 +136,38 @@ describe("a certificate", () => {
 
   it("asks which quantity is which where it cannot tell", async () => {
     const two = await read(quantity(real(univariate(STANDARD))) + quantity(real(univariate(STANDARD))));
-    expect(() => certificateFromDsi(two, {}, { thermometer: "X", calibrated: "2025-01-01" })).toThrow(/quantities: found "0: error & more, 1: error & more"; accepted is a single quantity that is the temperature/);
-    const named = certificateFromDsi(two, { temperature: 0, correction: 1 }, { thermometer: "X", calibrated: "2025-01-01" });
-    expect(named.certificate.points[0]).toMatchObject({ temperature: expect.closeTo(0.1 - 273.15, 12), correction: 0.1 });
+    expect(() => certificateFromDsi(two, {}, { thermometer: "X", calibrated: "2025-01-01" })).toThrow(
+      /quantities: found "0: error & more, 1: error & more"; accepted is a single quantity that is the temperature/,
+    );
+    const named = certificateFromDsi(
+      two,
+      { temperature: 0, correction: 1 },
+      { thermometer: "X", calibrated: "2025-01-01" },
+    );
+    expect(named.certificate.points[0]).toMatchObject({
+      temperature: expect.closeTo(0.1 - 273.15, 12),
+      correction: 0.1,
+    });
   });
 });
 
 describe("XML that is refused", () => {
-  const bomb = '<?xml version="1.0"?><!DOCTYPE a [<!ENTITY x "xxxxxxxxxx"><!ENTITY y "&x;&x;">]><real xmlns="https://ptb.de/si"><value>&y;</value></real>';
+  const bomb =
+    '<?xml version="1.0"?><!DOCTYPE a [<!ENTITY x "xxxxxxxxxx"><!ENTITY y "&x;&x;">]><real xmlns="https://ptb.de/si"><value>&y;</value></real>';
   it.each([
     ["a document type declaration", bomb, /a document type declaration/],
     ["what is not well formed", '<real xmlns="https://ptb.de/si"><value>1</real>', /c\.xml, line 1/],
     ["another kind of XML", "<a><b>1</b></a>", /no D-SI namespace/],
-    ["a value that is no number", wrap(quantity(real(univariate(STANDARD), "1,5"))), /c\.xml, quantity 0 \(error & more\), value: found "1,5"/],
-    ["a unit in words", wrap(quantity(real(univariate(STANDARD), "1", "K"))), /unit: found "K"; accepted is a unit in D-SI notation/],
+    [
+      "a value that is no number",
+      wrap(quantity(real(univariate(STANDARD), "1,5"))),
+      /c\.xml, quantity 0 \(error & more\), value: found "1,5"/,
+    ],
+    [
+      "a unit in words",
+      wrap(quantity(real(univariate(STANDARD), "1", "K"))),
+      /unit: found "K"; accepted is a unit in D-SI notation/,
+    ],
     ["two uncertainties", wrap(quantity(real(univariate(STANDARD + EXPANDED)))), /exactly one of standardMU/],
     ["an uncertainty of 0", wrap(quantity(real(univariate(STANDARD.replace("0.01", "0"))))), /uncertainty: found 0/],
     ["a certificate without results", wrap(""), /no quantity/],

@@ -4,14 +4,21 @@ import { record } from "./source.ts";
 
 const request: SeriesRequest = { thermometers: { A: {}, B: {} } };
 const read = (text: string, asked: SeriesRequest = request) => readSeries(openTable(record("log.csv", text)), asked);
-const values = async (text: string, asked?: SeriesRequest) => (await read(text, asked)).logs.map((log) => Array.from(log.values));
+const values = async (text: string, asked?: SeriesRequest) =>
+  (await read(text, asked)).logs.map((log) => Array.from(log.values));
 
 describe("logs", () => {
   it.each([
     ["ISO times", "time,A / °C,B / °C\n2026-03-02T08:00:00,1.5,2\n2026-03-02T08:00:10,1.6,2.1\n"],
-    ["dotted dates, decimal commas, CRLF, a byte-order mark", "\uFEFFZeit;A [°C];B [°C]\r\n02.03.2026 08:00:00;1,5;2\r\n02.03.2026 08:00:10;1,6;2,1\r\n"],
+    [
+      "dotted dates, decimal commas, CRLF, a byte-order mark",
+      "\uFEFFZeit;A [°C];B [°C]\r\n02.03.2026 08:00:00;1,5;2\r\n02.03.2026 08:00:10;1,6;2,1\r\n",
+    ],
     ["elapsed seconds", "elapsed (s),A (°C),B (°C)\n0,1.5,2\n10,1.6,2.1\n"],
-    ["elapsed minutes in quotes with decimal commas", 'time / min,A / °C,B / °C\n"0","1,5","2"\n"0,1666666666666667","1,6","2,1"\n'],
+    [
+      "elapsed minutes in quotes with decimal commas",
+      'time / min,A / °C,B / °C\n"0","1,5","2"\n"0,1666666666666667","1,6","2,1"\n',
+    ],
     ["date and time apart", "date;time;A / °C;B / °C\n2026-03-02;08:00:00;1.5;2\n2026-03-02;08:00:10;1.6;2.1\n"],
     ["one reading a row", "time,channel,value / °C\n0,A,1.5\n0,B,2\n10,A,1.6\n10,B,2.1\n"],
     ["one reading a row with its unit", "time,sensor,reading,unit\n0,A,1.5,°C\n0,B,2,degC\n10,A,1.6,C\n10,B,2.1,°C\n"],
@@ -27,11 +34,16 @@ describe("logs", () => {
 
   it("keeps the moments of every thermometer apart", async () => {
     const { logs } = await read("time / s,A / °C,B / °C\n0,1,\n1,,2\n10,3,\n11,,4\n");
-    expect(logs.map(({ times }) => Array.from(times))).toEqual([[0, 10], [1, 11]]);
+    expect(logs.map(({ times }) => Array.from(times))).toEqual([
+      [0, 10],
+      [1, 11],
+    ]);
   });
 
   it("reads clocks: with a zone, across midnight, and to fractions of a second", async () => {
-    const { logs } = await read("time,A / °C,B / °C\n2026-03-01T23:59:59.5+01:00,1,1\n2026-03-02T00:00:00.25+01:00,1,1\n2026-03-02T08:00:00Z,1,1\n");
+    const { logs } = await read(
+      "time,A / °C,B / °C\n2026-03-01T23:59:59.5+01:00,1,1\n2026-03-02T00:00:00.25+01:00,1,1\n2026-03-02T08:00:00Z,1,1\n",
+    );
     const [first] = logs[0]!.times;
     expect(Array.from(logs[0]!.times, (time) => time - first!)).toEqual([0, 0.75, 8 * 3600 + 3600 + 0.5]);
   });
@@ -45,14 +57,24 @@ describe("logs", () => {
 
   it("drops what lies outside the times asked for, but checks it", async () => {
     const text = "time / s,A / °C,B / °C\n0,1,1\n10,2,2\n20,3,3\n30,4,4\n40,5,5\n";
-    const keep = [{ from: 10, to: 20 }, { from: 40, to: 50 }];
-    expect(await values(text, { ...request, keep })).toEqual([[2, 3, 5], [2, 3, 5]]);
+    const keep = [
+      { from: 10, to: 20 },
+      { from: 40, to: 50 },
+    ];
+    expect(await values(text, { ...request, keep })).toEqual([
+      [2, 3, 5],
+      [2, 3, 5],
+    ]);
     await expect(values(text.replace("4,4", "4,x"), { ...request, keep })).rejects.toThrow(/row 5, column B/);
   });
 
   it("notes what it assumed", async () => {
     const { notes } = await read("time,A / K,B / K\n0,300,300\n");
-    expect(notes).toEqual(["time column time has no unit: read as seconds", "A converted from K", "B converted from K"]);
+    expect(notes).toEqual([
+      "time column time has no unit: read as seconds",
+      "A converted from K",
+      "B converted from K",
+    ]);
   });
 
   it("is bounded in the readings it keeps", async () => {
@@ -64,30 +86,78 @@ describe("logs", () => {
 describe("logs that cannot be used are refused with row, column and value", () => {
   const head = "time / s,A / °C,B / °C\n";
   it.each([
-    ["text in a numeric cell", `${head}0,1,2\n10,over,2\n`, /log\.csv, row 3, column A \/ °C: found "over"; accepted is a number/],
+    [
+      "text in a numeric cell",
+      `${head}0,1,2\n10,over,2\n`,
+      /log\.csv, row 3, column A \/ °C: found "over"; accepted is a number/,
+    ],
     ["a hexadecimal number", `${head}0,0x10,2\n`, /row 2, column A \/ °C: found "0x10"/],
     ["a number without end", `${head}0,1e999,2\n`, /row 2, column A/],
     ["thousands separated", "time / s;A / °C;B / °C\n0;1.234,5;2\n", /row 2, column A \/ °C: found "1\.234,5"/],
-    ["two decimal marks", "time / s;A / °C;B / °C\n0;1,5;2\n10;1.6;2\n", /row 3, column A \/ °C: found "1\.6"; accepted is one decimal mark throughout: row 2 has a comma/],
-    ["decimal commas between commas", `${head}0,1,5,2,1\n`, /row 2: found "5 cells: 0 \| 1 \| 5 \| 2 \| 1"; accepted is 3 cells.*decimal commas need semicolons/],
+    [
+      "two decimal marks",
+      "time / s;A / °C;B / °C\n0;1,5;2\n10;1.6;2\n",
+      /row 3, column A \/ °C: found "1\.6"; accepted is one decimal mark throughout: row 2 has a comma/,
+    ],
+    [
+      "decimal commas between commas",
+      `${head}0,1,5,2,1\n`,
+      /row 2: found "5 cells: 0 \| 1 \| 5 \| 2 \| 1"; accepted is 3 cells.*decimal commas need semicolons/,
+    ],
     ["a row cut short", `${head}0,1,2\n10,1\n`, /row 3: found "2 cells/],
-    ["a time twice", `${head}0,1,2\n0,1,2\n`, /row 3, column time \/ s: found "0"; accepted is a time that is not in row 2 already/],
-    ["times out of order", `${head}0,1,2\n20,1,2\n10,1,2\n`, /row 4, column time \/ s: found "10"; accepted is a time after row 3, 20 s/],
-    ["a clock set back", "time,A / °C,B / °C\n2026-10-25T02:59:50,1,2\n2026-10-25T02:00:00,1,2\n", /row 3, column time: found "2026-10-25T02:00:00".*was the clock set back/],
+    [
+      "a time twice",
+      `${head}0,1,2\n0,1,2\n`,
+      /row 3, column time \/ s: found "0"; accepted is a time that is not in row 2 already/,
+    ],
+    [
+      "times out of order",
+      `${head}0,1,2\n20,1,2\n10,1,2\n`,
+      /row 4, column time \/ s: found "10"; accepted is a time after row 3, 20 s/,
+    ],
+    [
+      "a clock set back",
+      "time,A / °C,B / °C\n2026-10-25T02:59:50,1,2\n2026-10-25T02:00:00,1,2\n",
+      /row 3, column time: found "2026-10-25T02:00:00".*was the clock set back/,
+    ],
     ["no time", `${head}soon,1,2\n`, /row 2, column time \/ s: found "soon"/],
-    ["a date that is not", "time,A / °C,B / °C\n2026-02-30T08:00:00,1,2\n", /row 2, column time: found "2026-02-30T08:00:00"/],
-    ["a date that may be two", "time,A / °C,B / °C\n03/04/2026 08:00:00,1,2\n", /row 2, column time: found "03\/04\/2026 08:00:00"/],
-    ["zones now and then", "time,A / °C,B / °C\n2026-03-02T08:00:00Z,1,2\n2026-03-02T08:00:10,1,2\n", /row 3, column time.*with its zone/],
+    [
+      "a date that is not",
+      "time,A / °C,B / °C\n2026-02-30T08:00:00,1,2\n",
+      /row 2, column time: found "2026-02-30T08:00:00"/,
+    ],
+    [
+      "a date that may be two",
+      "time,A / °C,B / °C\n03/04/2026 08:00:00,1,2\n",
+      /row 2, column time: found "03\/04\/2026 08:00:00"/,
+    ],
+    [
+      "zones now and then",
+      "time,A / °C,B / °C\n2026-03-02T08:00:00Z,1,2\n2026-03-02T08:00:10,1,2\n",
+      /row 3, column time.*with its zone/,
+    ],
     ["another unit in a cell", `${head}0,1 K,2\n`, /row 2, column A \/ °C: found "1 K"; accepted is a number in °C/],
-    ["units that change", "time,sensor,value,unit\n0,A,1,°C\n0,B,1,°C\n10,A,274,K\n", /row 4, column unit: found "K"; accepted is °C, the unit of A so far/],
-    ["mK beside °C", "time / s,A / mK,B / °C\n0,1,2\n", /row 1: found "A in mK, B in °C"; accepted is mK for every thermometer or for none/],
+    [
+      "units that change",
+      "time,sensor,value,unit\n0,A,1,°C\n0,B,1,°C\n10,A,274,K\n",
+      /row 4, column unit: found "K"; accepted is °C, the unit of A so far/,
+    ],
+    [
+      "mK beside °C",
+      "time / s,A / mK,B / °C\n0,1,2\n",
+      /row 1: found "A in mK, B in °C"; accepted is mK for every thermometer or for none/,
+    ],
     ["no unit", "time / s,A,B / °C\n0,1,2\n", /row 1, column A: found "no unit"/],
     ["an unknown unit", "time / s,A / bar,B / °C\n0,1,2\n", /row 1, column A \/ bar: found "bar"/],
     ["a unit of time that is none", "time / km,A / °C,B / °C\n0,1,2\n", /row 1, column time \/ km: found "km"/],
     ["a missing thermometer", "time / s,A / °C\n0,1\n", /row 1: found .*accepted is a column "B", with its unit/],
     ["a thermometer twice", "time / s,A / °C,A / °C,B / °C\n0,1,1,1\n", /one column "A", not 2/],
     ["no time column", "A / °C,B / °C\n1,2\n", /row 1.*a heading such as time/],
-    ["a temperature that cannot be", `${head}0,-300,2\n`, /row 2, column A \/ °C: found "-300"; accepted is a temperature that can be/],
+    [
+      "a temperature that cannot be",
+      `${head}0,-300,2\n`,
+      /row 2, column A \/ °C: found "-300"; accepted is a temperature that can be/,
+    ],
     ["nothing at all", "", /log\.csv: found "no row of headings"/],
     ["headings alone", head, /log\.csv, A: found "0 rows, no reading"/],
   ])("%s", async (_, text, message) => {
@@ -95,13 +165,19 @@ describe("logs that cannot be used are refused with row, column and value", () =
   });
 
   it("a unit other than the description's, and a resistance without R₀", async () => {
-    await expect(read(`${head}0,1,2\n`, { thermometers: { A: { unit: "K" }, B: {} } })).rejects.toThrow(/row 1, column A \/ °C: found "°C"; accepted is the unit of the description, K/);
+    await expect(read(`${head}0,1,2\n`, { thermometers: { A: { unit: "K" }, B: {} } })).rejects.toThrow(
+      /row 1, column A \/ °C: found "°C"; accepted is the unit of the description, K/,
+    );
     await expect(read("time / s,A / Ω,B / °C\n0,100,2\n")).rejects.toThrow(/A\.nominalResistance/);
-    await expect(read("time / s,A / Ω,B / °C\n0,1000,2\n", { thermometers: { A: { nominalResistance: 100 }, B: {} } })).rejects.toThrow(/row 2, column A \/ Ω: found "1000"; accepted is a resistance from/);
+    await expect(
+      read("time / s,A / Ω,B / °C\n0,1000,2\n", { thermometers: { A: { nominalResistance: 100 }, B: {} } }),
+    ).rejects.toThrow(/row 2, column A \/ Ω: found "1000"; accepted is a resistance from/);
   });
 
   it("two readings at one time, where one is taken at a time", async () => {
-    await expect(read("time,channel,value / °C\n0,A,1\n0,B,2\n", { ...request, oneAtATime: true })).rejects.toThrow(/row 3.*not in row 2 already/);
+    await expect(read("time,channel,value / °C\n0,A,1\n0,B,2\n", { ...request, oneAtATime: true })).rejects.toThrow(
+      /row 3.*not in row 2 already/,
+    );
   });
 });
 
@@ -123,12 +199,16 @@ describe("a CSV of 200 MB", () => {
       // A piece of a megabyte at a time, filled up by remarks, so that the rows are few and the bytes many.
       for (let piece = 0; piece < megabytes; piece++) {
         const lines: string[] = [];
-        for (let i = 0; i < rows / megabytes; i++, row++) lines.push(`${row},72.0${row % 10},72.1,${"x".repeat(10_460)}`);
+        for (let i = 0; i < rows / megabytes; i++, row++)
+          lines.push(`${row},72.0${row % 10},72.1,${"x".repeat(10_460)}`);
         most = Math.max(most, inUse());
         yield encoder.encode(`${lines.join("\n")}\n`);
       }
     }
-    const { logs, rows: seen } = await readSeries(openTable({ name: "long.csv", chunks: pieces() }), { ...request, keep: [{ from: 0, to: 9999 }] });
+    const { logs, rows: seen } = await readSeries(openTable({ name: "long.csv", chunks: pieces() }), {
+      ...request,
+      keep: [{ from: 0, to: 9999 }],
+    });
     expect(seen).toBe(rows);
     expect(logs[0]!.times).toHaveLength(10_000);
     // Kept: 4 × 80 kB. What is allowed beyond is waste not yet collected: a third of the file.

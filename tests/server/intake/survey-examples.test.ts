@@ -31,7 +31,9 @@ describe("the logs of the four baths", () => {
   });
 
   it("make the table of half-widths that stands beside them, read from the files", () => {
-    expect(tableOf(surveys.map(({ bath, evaluation }) => [bath, evaluation] as const))).toBe(readFileSync(join(folder, "half-widths.md"), "utf8"));
+    expect(tableOf(surveys.map(({ bath, evaluation }) => [bath, evaluation] as const))).toBe(
+      readFileSync(join(folder, "half-widths.md"), "utf8"),
+    );
   });
 
   it("stay small", () => {
@@ -39,38 +41,56 @@ describe("the logs of the four baths", () => {
     expect(bytes).toBeLessThan(300_000);
   });
 
-  it.each(surveys)("$bath.name: evaluated half-widths agree with those it was generated with", ({ bath, evaluation }) => {
-    const { axial, radial, stability, map } = evaluation;
-    // Four standard uncertainties of the difference that decides, and half of the last digit the logger writes.
-    const rounding = 0.5e-5;
-    expect(Math.abs(axial!.quantity.halfWidth - bath.axial)).toBeLessThan(4 * axial!.limits.noise + rounding);
-    expect(Math.abs(radial!.quantity.halfWidth - bath.radial)).toBeLessThan(4 * radial!.limits.noise + rounding);
-    for (const { offset, standardUncertainty } of map.offsets) expect(Math.abs(offset - bath.offset)).toBeLessThan(4 * standardUncertainty + rounding);
-    // The noise of a single reading widens the span at either end: by four of its standard deviations at most, which 181
-    // readings reach in one case of a hundred.
-    expect(stability.halfWidth).toBeGreaterThan(bath.stability - bath.noise);
-    expect(stability.halfWidth).toBeLessThan(bath.stability + 4 * bath.noise + rounding);
-  });
+  it.each(surveys)(
+    "$bath.name: evaluated half-widths agree with those it was generated with",
+    ({ bath, evaluation }) => {
+      const { axial, radial, stability, map } = evaluation;
+      // Four standard uncertainties of the difference that decides, and half of the last digit the logger writes.
+      const rounding = 0.5e-5;
+      expect(Math.abs(axial!.quantity.halfWidth - bath.axial)).toBeLessThan(4 * axial!.limits.noise + rounding);
+      expect(Math.abs(radial!.quantity.halfWidth - bath.radial)).toBeLessThan(4 * radial!.limits.noise + rounding);
+      for (const { offset, standardUncertainty } of map.offsets)
+        expect(Math.abs(offset - bath.offset)).toBeLessThan(4 * standardUncertainty + rounding);
+      // The noise of a single reading widens the span at either end: by four of its standard deviations at most, which 181
+      // readings reach in one case of a hundred.
+      expect(stability.halfWidth).toBeGreaterThan(bath.stability - bath.noise);
+      expect(stability.halfWidth).toBeLessThan(bath.stability + 4 * bath.noise + rounding);
+    },
+  );
 
   it.each(surveys)("$bath.name: every check passes, by swaps alone", ({ evaluation }) => {
     expect(evaluation.checks.filter(({ passed }) => !passed)).toEqual([]);
-    expect(evaluation.map.comparisons.map(({ method }) => method)).toEqual(["swapped", "swapped", "swapped", "swapped"]);
+    expect(evaluation.map.comparisons.map(({ method }) => method)).toEqual([
+      "swapped",
+      "swapped",
+      "swapped",
+      "swapped",
+    ]);
     expect(evaluation.stability.window).toBe(1800);
   });
 
   it.each(surveys)("$bath.name: its quantities fit the study of the bath", ({ bath, evaluation }) => {
-    const study = JSON.parse(readFileSync(`examples/harrowfen/${bath.name}.json`, "utf8")) as { inputs: Record<string, { halfWidth?: number }> };
+    const study = JSON.parse(readFileSync(`examples/harrowfen/${bath.name}.json`, "utf8")) as {
+      inputs: Record<string, { halfWidth?: number }>;
+    };
     const statements = surveyStatements(evaluation);
     for (const name of ["bathAxial", "bathRadial", "bathStability"] as const) {
       // The study states what the log was generated with.
-      expect(study.inputs[name]!.halfWidth, name).toBe({ bathAxial: bath.axial, bathRadial: bath.radial, bathStability: bath.stability }[name]);
+      expect(study.inputs[name]!.halfWidth, name).toBe(
+        { bathAxial: bath.axial, bathRadial: bath.radial, bathStability: bath.stability }[name],
+      );
     }
-    const { linear } = prepare(bathComparison as unknown as Model, readStudy({ ...study, inputs: { ...study.inputs, ...statements } }));
+    const { linear } = prepare(
+      bathComparison as unknown as Model,
+      readStudy({ ...study, inputs: { ...study.inputs, ...statements } }),
+    );
     expect(linear["error"]!.standardUncertainty).toBeGreaterThan(0);
   });
 
   it("warn of the water bath at 4 °C and of nothing else", () => {
-    const warned = surveys.flatMap(({ bath, evaluation }) => evaluation.safety!.warnings.map(({ place }) => [bath.name, place]));
+    const warned = surveys.flatMap(({ bath, evaluation }) =>
+      evaluation.safety!.warnings.map(({ place }) => [bath.name, place]),
+    );
     expect(warned).toEqual([["cold-store-4", "bath.setTemperature"]]);
   });
 
@@ -87,7 +107,10 @@ describe("the other records", () => {
     expect(evaluation!.typeA).toMatchObject({ count: 8, degreesOfFreedom: 7 });
     expect(Math.abs(evaluation!.typeA.mean - PROBE_ERROR)).toBeLessThan(4 * evaluation!.typeA.standardUncertainty);
     const study = JSON.parse(readFileSync("examples/harrowfen/pasteuriser-72.json", "utf8")) as { inputs: object };
-    const { linear } = prepare(bathComparison as unknown as Model, readStudy({ ...study, inputs: { ...study.inputs, ...comparisonStatements(evaluation!) } }));
+    const { linear } = prepare(
+      bathComparison as unknown as Model,
+      readStudy({ ...study, inputs: { ...study.inputs, ...comparisonStatements(evaluation!) } }),
+    );
     // e = t(R_X) − t_S − corrections: the difference less the study's own correction of the reference, −6 mK.
     expect(linear["error"]!.estimate).toBeCloseTo(evaluation!.typeA.mean + 0.006, 9);
   });

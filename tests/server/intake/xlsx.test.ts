@@ -7,7 +7,9 @@ type Value = string | number | Date | null;
 
 const sheet = (rows: readonly (readonly Value[])[]) =>
   rows.map((cells) =>
-    cells.map((value) => (value === null ? null : value instanceof Date ? { value, type: Date, format: "yyyy-mm-dd hh:mm:ss" } : { value })),
+    cells.map((value) =>
+      value === null ? null : value instanceof Date ? { value, type: Date, format: "yyyy-mm-dd hh:mm:ss" } : { value },
+    ),
   );
 
 async function workbook(...sheets: readonly (readonly [string, readonly (readonly Value[])[]])[]): Promise<Uint8Array> {
@@ -35,28 +37,48 @@ describe("XLSX", () => {
 
   it("asks which of several sheets", async () => {
     const bytes = await workbook(["first", [["nothing"]]], ["second", log]);
-    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(/log\.xlsx, sheet: found "2 sheets: \\"first\\", \\"second\\""/);
-    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000), "third"), request)).rejects.toThrow(/sheet: found "third"; accepted is one of "first", "second"/);
+    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(
+      /log\.xlsx, sheet: found "2 sheets: \\"first\\", \\"second\\""/,
+    );
+    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000), "third"), request)).rejects.toThrow(
+      /sheet: found "third"; accepted is one of "first", "second"/,
+    );
     expect((await readSeries(openTable(record("log.xlsx", bytes, 1000), "second"), request)).readings).toBe(5);
   });
 
   it("names row and column of a cell that cannot be used", async () => {
     const bytes = await workbook(["log", [...log, [new Date(Date.UTC(2026, 2, 2, 8, 0, 30)), "over", 1]]]);
-    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(/log\.xlsx, row 5, column A \/ °C: found "over"/);
+    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(
+      /log\.xlsx, row 5, column A \/ °C: found "over"/,
+    );
   });
 
   it("refuses what is no spreadsheet, or would unpack beyond measure", async () => {
-    await expect(readSeries(openTable(record("log.xlsx", "time,A\n")), request)).rejects.toThrow(/no packed spreadsheet/);
+    await expect(readSeries(openTable(record("log.xlsx", "time,A\n")), request)).rejects.toThrow(
+      /no packed spreadsheet/,
+    );
     const bytes = Buffer.from(await workbook(["log", log]));
-    await expect(readSeries(openTable(record("log.xlsx", bytes.subarray(0, 300), 1000)), request)).rejects.toThrow(/no packed spreadsheet/);
+    await expect(readSeries(openTable(record("log.xlsx", bytes.subarray(0, 300), 1000)), request)).rejects.toThrow(
+      /no packed spreadsheet/,
+    );
     // The size an entry claims to unpack to, in the central directory (APPNOTE 4.3.12, 24 bytes in).
     const directory = bytes.readUInt32LE(bytes.lastIndexOf(Buffer.from([0x50, 0x4b, 5, 6])) + 16);
     bytes.writeUInt32LE(4_000_000_000, directory + 24);
-    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(/bytes unpacked"; accepted is at most/);
+    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(
+      /bytes unpacked"; accepted is at most/,
+    );
   });
 
   it("reads a budget", async () => {
-    const bytes = await workbook(["budget", [["Budget", null, null], ["Quantity", "Estimate", "Standard uncertainty"], ["a", 1, 3], ["b", 2, 4]]]);
+    const bytes = await workbook([
+      "budget",
+      [
+        ["Budget", null, null],
+        ["Quantity", "Estimate", "Standard uncertainty"],
+        ["a", 1, 3],
+        ["b", 2, 4],
+      ],
+    ]);
     const reading = await loadBudgetTable(record("budget.xlsx", bytes, 1000));
     expect(reading.combined).toBe(5);
     expect(reading).toMatchObject({ headingRow: 2, study: { title: "budget", model: "additive" } });

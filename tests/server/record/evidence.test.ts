@@ -6,12 +6,19 @@ import { recordText, sealRecord, type SealedRecord } from "../../../server/recor
 import { readExample, runExample } from "../../read-example.ts";
 import format1 from "./format-1.json" with { type: "json" };
 
-const evidence: Evidence = { method: "m", files: [{ name: "log.csv", sha256: "0".repeat(64) }], figures: [{ name: "half-range", value: 0.02, unit: "K" }] };
+const evidence: Evidence = {
+  method: "m",
+  files: [{ name: "log.csv", sha256: "0".repeat(64) }],
+  figures: [{ name: "half-range", value: 0.02, unit: "K" }],
+};
 const environment = { startedAt: "2026-03-02T08:00:00.000Z", seconds: 1, workers: 1, runtime: "Node.js" };
 
 function filed(): SealedRecord {
   const { inputs } = readExample("harrowfen/steriliser-134") as unknown as { inputs: Record<string, object> };
-  const record = runExample("harrowfen/steriliser-134", { inputs: { ...inputs, bathAxial: { ...inputs["bathAxial"], evidence } }, trials: 1000 });
+  const record = runExample("harrowfen/steriliser-134", {
+    inputs: { ...inputs, bathAxial: { ...inputs["bathAxial"], evidence } },
+    trials: 1000,
+  });
   return JSON.parse(recordText(sealRecord({ ...record, environment }, null))) as SealedRecord;
 }
 
@@ -24,10 +31,18 @@ test("a filed record keeps evidence and bath, and its schema knows them", () => 
 
 test("evidence is under the seal, and a record without the field is none", () => {
   const record = filed();
-  const changed = { ...record, inputs: { ...record.inputs, bathAxial: { ...record.inputs["bathAxial"]!, evidence: { ...evidence, method: "other" } } } };
+  const changed = {
+    ...record,
+    inputs: {
+      ...record.inputs,
+      bathAxial: { ...record.inputs["bathAxial"]!, evidence: { ...evidence, method: "other" } },
+    },
+  };
   expect(sealRecord(changed, null).seal.results).not.toBe(record.seal.results);
   const { evidence: _, ...bare } = record.inputs["bathAxial"]!;
-  expect(() => requireRecord({ ...record, inputs: { ...record.inputs, bathAxial: bare } })).toThrow(/inputs\.bathAxial\.evidence: found nothing/);
+  expect(() => requireRecord({ ...record, inputs: { ...record.inputs, bathAxial: bare } })).toThrow(
+    /inputs\.bathAxial\.evidence: found nothing/,
+  );
 });
 
 test("inputs of format 1 had no evidence", () => {

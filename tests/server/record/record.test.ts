@@ -42,14 +42,20 @@ describe("canonical JSON, RFC 8785", () => {
   test("keys in code unit order, 3.2.3", () => {
     const keys = ["\u20ac", "\r", "\ufb33", "1", "\ud83d\ude00", "\u0080", "\u00f6"];
     const sorted = ["\r", "1", "\u0080", "\u00f6", "\u20ac", "\ud83d\ude00", "\ufb33"];
-    expect(Object.keys(JSON.parse(canonicalJson(Object.fromEntries(keys.map((key) => [key, 0])))) as object).toSorted()).toEqual(sorted.toSorted());
-    expect(canonicalJson(Object.fromEntries(keys.map((key) => [key, 0])))).toBe(`{${sorted.map((key) => `${JSON.stringify(key)}:0`).join(",")}}`);
+    expect(
+      Object.keys(JSON.parse(canonicalJson(Object.fromEntries(keys.map((key) => [key, 0])))) as object).toSorted(),
+    ).toEqual(sorted.toSorted());
+    expect(canonicalJson(Object.fromEntries(keys.map((key) => [key, 0])))).toBe(
+      `{${sorted.map((key) => `${JSON.stringify(key)}:0`).join(",")}}`,
+    );
   });
 });
 
 describe("a record that is whole", () => {
   test("has a published JSON Schema, the one its definition generates", () => {
-    const published = JSON.parse(readFileSync(new URL("../../../examples/record.schema.json", import.meta.url), "utf8"));
+    const published = JSON.parse(
+      readFileSync(new URL("../../../examples/record.schema.json", import.meta.url), "utf8"),
+    );
     expect(published).toEqual({ title: "Trialband record", ...z.toJSONSchema(recordSchema, { io: "input" }) });
   });
 
@@ -65,16 +71,25 @@ describe("a record that is whole", () => {
     await one.close();
   });
 
-  test.each(["published/common-term-normal", "published/impedance", "verdicts/curvature", "harrowfen/pasteuriser-72"])("%s verifies", async (id) => {
-    const loaded = await loadStudyDocument({ ...readExample(id), trials: 30_000 }, null);
-    const made = recordText((await runStudy(loaded)).record);
-    expect(await verifyRecord(made, "r.json", { pool: async () => pool })).toMatchObject({ outcome: "bits", reasons: [] });
-  });
+  test.each(["published/common-term-normal", "published/impedance", "verdicts/curvature", "harrowfen/pasteuriser-72"])(
+    "%s verifies",
+    async (id) => {
+      const loaded = await loadStudyDocument({ ...readExample(id), trials: 30_000 }, null);
+      const made = recordText((await runStudy(loaded)).record);
+      expect(await verifyRecord(made, "r.json", { pool: async () => pool })).toMatchObject({
+        outcome: "bits",
+        reasons: [],
+      });
+    },
+  );
 
   test("with a model of one's own carries the model, and runs it only when told to trust it", async () => {
     const path = new URL("../../../examples/density/check-weight.json", import.meta.url).pathname;
     const made = recordText((await runStudy(await loadStudyFile(path, { trials: 20_000 }))).record);
-    expect(await verifyRecord(made, "r.json")).toMatchObject({ outcome: "refused", reasons: [expect.stringContaining("--trust-model")] });
+    expect(await verifyRecord(made, "r.json")).toMatchObject({
+      outcome: "refused",
+      reasons: [expect.stringContaining("--trust-model")],
+    });
     expect(await verifyRecord(made, "r.json", { trustModel: true })).toMatchObject({ outcome: "bits" });
   });
 });
@@ -83,13 +98,19 @@ describe("a record that was altered is refused", () => {
   test("in any one byte (property)", async () => {
     const last = text.length - 1;
     await fc.assert(
-      fc.asyncProperty(fc.integer({ min: 0, max: last }), fc.constantFrom(..."0123456789 .-e\"{}[],:aX\n"), async (at, replacement) => {
-        fc.pre(text[at] !== replacement);
-        const altered = text.slice(0, at) + replacement + text.slice(at + 1);
-        // Not run again: refusal must come before that, or an attacker could make us work.
-        const { outcome } = await verifyRecord(altered, "r.json", { pool: () => Promise.reject(new Error("it was run again")) });
-        expect(outcome).toBe("refused");
-      }),
+      fc.asyncProperty(
+        fc.integer({ min: 0, max: last }),
+        fc.constantFrom(...'0123456789 .-e"{}[],:aX\n'),
+        async (at, replacement) => {
+          fc.pre(text[at] !== replacement);
+          const altered = text.slice(0, at) + replacement + text.slice(at + 1);
+          // Not run again: refusal must come before that, or an attacker could make us work.
+          const { outcome } = await verifyRecord(altered, "r.json", {
+            pool: () => Promise.reject(new Error("it was run again")),
+          });
+          expect(outcome).toBe("refused");
+        },
+      ),
       { numRuns: 300, seed: 2026 },
     );
   });
@@ -98,14 +119,17 @@ describe("a record that was altered is refused", () => {
     const leaves: (readonly (string | number)[])[] = [];
     const collect = (value: unknown, path: readonly (string | number)[]): void => {
       if (typeof value === "number") leaves.push(path);
-      else if (typeof value === "object" && value !== null) for (const [key, item] of Object.entries(value)) collect(item, [...path, key]);
+      else if (typeof value === "object" && value !== null)
+        for (const [key, item] of Object.entries(value)) collect(item, [...path, key]);
     };
     collect(record.measurands, ["measurands"]);
     collect(record.trials, ["trials"]);
     await fc.assert(
       fc.asyncProperty(fc.constantFrom(...leaves), async (path) => {
         const forged = resealed((copy) => {
-          const parent = path.slice(0, -1).reduce<unknown>((value, key) => (value as Record<string, unknown>)[key], copy) as Record<string, number>;
+          const parent = path
+            .slice(0, -1)
+            .reduce<unknown>((value, key) => (value as Record<string, unknown>)[key], copy) as Record<string, number>;
           const key = path.at(-1)!;
           parent[key] = Number.isInteger(parent[key]) ? parent[key]! + 1 : parent[key]! * (1 + 2 ** -52);
         });
@@ -119,7 +143,9 @@ describe("a record that was altered is refused", () => {
   test("the figure that differs is named", async () => {
     const forged = resealed((copy) => Object.assign(copy.measurands["error"]!.linear, { standardUncertainty: 1 }));
     const { reasons } = await verifyRecord(forged, "r.json");
-    expect(reasons.join("\n")).toContain(`measurands.error.linear.standardUncertainty is 1, repeated ${record.measurands["error"]!.linear.standardUncertainty}`);
+    expect(reasons.join("\n")).toContain(
+      `measurands.error.linear.standardUncertainty is 1, repeated ${record.measurands["error"]!.linear.standardUncertainty}`,
+    );
   });
 
   test.each([
@@ -128,7 +154,10 @@ describe("a record that was altered is refused", () => {
   ])("%s", async (_, change) => {
     const copy = JSON.parse(text) as SealedRecord;
     change(copy);
-    expect(await verifyRecord(recordText(copy), "r.json")).toMatchObject({ outcome: "refused", reasons: expect.arrayContaining([expect.stringContaining("digest does not match")]) });
+    expect(await verifyRecord(recordText(copy), "r.json")).toMatchObject({
+      outcome: "refused",
+      reasons: expect.arrayContaining([expect.stringContaining("digest does not match")]),
+    });
   });
 
   test.each([
@@ -147,14 +176,24 @@ describe("signature", () => {
   const keys = makeKeys();
   test("holds for the record and the key, and for no other", async () => {
     const signature = signText(text, keys.privateKey);
-    expect(await verifyRecord(text, "r.json", { signature, publicKey: keys.publicKey })).toMatchObject({ outcome: "bits" });
-    expect(await verifyRecord(text, "r.json", { signature, publicKey: makeKeys().publicKey })).toMatchObject({ outcome: "refused" });
+    expect(await verifyRecord(text, "r.json", { signature, publicKey: keys.publicKey })).toMatchObject({
+      outcome: "bits",
+    });
+    expect(await verifyRecord(text, "r.json", { signature, publicKey: makeKeys().publicKey })).toMatchObject({
+      outcome: "refused",
+    });
     const forged = resealed((copy) => Object.assign(copy.environment!, { workers: 9 }));
-    expect(await verifyRecord(forged, "r.json", { signature, publicKey: keys.publicKey })).toMatchObject({ outcome: "refused", reasons: [expect.stringContaining("signature")] });
+    expect(await verifyRecord(forged, "r.json", { signature, publicKey: keys.publicKey })).toMatchObject({
+      outcome: "refused",
+      reasons: [expect.stringContaining("signature")],
+    });
   });
   test("a key or signature that is none is told", async () => {
     expect(() => signText(text, "not a key")).toThrow(/Ed25519 key in PEM form/);
-    expect(await verifyRecord(text, "r.json", { signature: { format: "x" } })).toMatchObject({ outcome: "refused", reasons: [expect.stringContaining("signature file")] });
+    expect(await verifyRecord(text, "r.json", { signature: { format: "x" } })).toMatchObject({
+      outcome: "refused",
+      reasons: [expect.stringContaining("signature file")],
+    });
   });
 });
 
@@ -164,7 +203,9 @@ describe("an older format", () => {
     const before = JSON.parse(old) as SealedRecord;
     const { record: after, from } = migrate(before)!;
     expect(from).toBe("trialband-record/1");
-    expect((after as unknown as SealedRecord).measurands["error"]!.monteCarlo).toEqual(before.measurands["error"]!.monteCarlo);
+    expect((after as unknown as SealedRecord).measurands["error"]!.monteCarlo).toEqual(
+      before.measurands["error"]!.monteCarlo,
+    );
   });
   test("verifies by its figures, and says that it had no digests", async () => {
     const { outcome, notes } = await verifyRecord(old, "old.json", { pool: async () => pool });
@@ -175,5 +216,8 @@ describe("an older format", () => {
 
 test("deviations name every place, and nothing that is the same", () => {
   expect(deviations({ a: [1, { b: 2 }], c: null }, { a: [1, { b: 2 }], c: null })).toEqual([]);
-  expect(deviations({ a: [1, { b: 2 }] }, { a: [1, { b: 3 }], d: 0 }).map(({ place }) => place)).toEqual(["a.1.b", "d"]);
+  expect(deviations({ a: [1, { b: 2 }] }, { a: [1, { b: 3 }], d: 0 }).map(({ place }) => place)).toEqual([
+    "a.1.b",
+    "d",
+  ]);
 });

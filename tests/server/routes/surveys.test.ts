@@ -23,7 +23,12 @@ describe("GET /api/surveys", () => {
     const { body, status } = await request(app).get("/api/surveys");
     expect(status).toBe(200);
     expect((body as { id: string }[]).map(({ id }) => id)).toEqual(BATHS.map(({ name }) => name).toSorted());
-    expect(body).toContainEqual({ id: "cold-store-4", title: "Survey of the water bath at 4 °C", notes: expect.any(String) as string, log: "cold-store-4.csv" });
+    expect(body).toContainEqual({
+      id: "cold-store-4",
+      title: "Survey of the water bath at 4 °C",
+      notes: expect.any(String) as string,
+      log: "cold-store-4.csv",
+    });
   });
 });
 
@@ -33,23 +38,37 @@ describe("GET /api/surveys/:id", () => {
     expect(status).toBe(200);
     const { evaluation, positions, statements } = body as EvaluatedSurvey;
     expect(evaluation.outlines.map(({ thermometer }) => thermometer)).toEqual(["HS-11", "HS-12"]);
-    expect(evaluation.outlines.every(({ times, lowest, highest }) => times.length > 100 && times.length <= 600 && lowest.length === times.length && highest.length === times.length)).toBe(true);
+    expect(
+      evaluation.outlines.every(
+        ({ times, lowest, highest }) =>
+          times.length > 100 &&
+          times.length <= 600 &&
+          lowest.length === times.length &&
+          highest.length === times.length,
+      ),
+    ).toBe(true);
     const { worst, window } = evaluation.stability;
     // A window of w holds readings from its first to its last, less than an interval short of w.
     expect(worst.to - worst.from).toBeGreaterThanOrEqual(window - 10);
     expect(evaluation.map.points.map(({ position }) => position).toSorted()).toEqual(Object.keys(positions).toSorted());
     expect(evaluation.map.comparisons).toHaveLength(4);
-    for (const swapped of evaluation.map.comparisons) expect(Math.abs(swapped.offset - offset)).toBeLessThan(4 * swapped.standardUncertainty + 0.5e-5);
-    expect(Math.abs(evaluation.axial!.quantity.halfWidth - axial)).toBeLessThan(4 * evaluation.axial!.limits.noise + 0.5e-5);
+    for (const swapped of evaluation.map.comparisons)
+      expect(Math.abs(swapped.offset - offset)).toBeLessThan(4 * swapped.standardUncertainty + 0.5e-5);
+    expect(Math.abs(evaluation.axial!.quantity.halfWidth - axial)).toBeLessThan(
+      4 * evaluation.axial!.limits.noise + 0.5e-5,
+    );
     expect(statements.bathAxial).toMatchObject({ distribution: "rectangular" });
     expect(JSON.stringify(body).length).toBeLessThan(200_000);
   });
 
-  test.each(["none", "..%2fharrowfen%2fcold-store-4", "reference-HR-02", "%00", "a".repeat(200)])("%s is no survey", async (id) => {
-    const { body, status } = await request(app).get(`/api/surveys/${id}`);
-    expect(status).toBe(404);
-    expect((body as { error: { code: string } }).error.code).toBe("no-such-file");
-  });
+  test.each(["none", "..%2fharrowfen%2fcold-store-4", "reference-HR-02", "%00", "a".repeat(200)])(
+    "%s is no survey",
+    async (id) => {
+      const { body, status } = await request(app).get(`/api/surveys/${id}`);
+      expect(status).toBe(404);
+      expect((body as { error: { code: string } }).error.code).toBe("no-such-file");
+    },
+  );
 });
 
 describe("the shelf", () => {
@@ -58,7 +77,8 @@ describe("the shelf", () => {
   afterAll(() => rmSync(folder, { recursive: true }));
   const shelf = surveyShelf(folder);
   const description = JSON.parse(readFileSync(join(examples, "cold-store-4.json"), "utf8")) as Record<string, unknown>;
-  const write = (id: string, change: object): void => writeFileSync(join(folder, `${id}.json`), JSON.stringify({ ...description, ...change }));
+  const write = (id: string, change: object): void =>
+    writeFileSync(join(folder, `${id}.json`), JSON.stringify({ ...description, ...change }));
 
   test("evaluates once while the files stay as they are, however many ask", async () => {
     const [first, second] = await Promise.all([shelf.evaluate("cold-store-4"), shelf.evaluate("cold-store-4")]);
@@ -81,7 +101,11 @@ describe("the shelf", () => {
 
   test("tells what cannot be used of a survey, and tries again", async () => {
     write("wrong", { reference: "middle" });
-    await expect(shelf.evaluate("wrong")).rejects.toMatchObject({ code: "bad-input", message: "One thing in wrong.json cannot be used.", problems: [{ place: "reference" }] });
+    await expect(shelf.evaluate("wrong")).rejects.toMatchObject({
+      code: "bad-input",
+      message: "One thing in wrong.json cannot be used.",
+      problems: [{ place: "reference" }],
+    });
     await expect(shelf.evaluate("wrong")).rejects.toMatchObject({ code: "bad-input" });
     write("wrong", {});
     expect((await shelf.evaluate("wrong")).id).toBe("wrong");

@@ -13,9 +13,15 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-function trialband(installation: string, ...args: string[]): Promise<{ status: number | null; stdout: string; stderr: string }> {
+function trialband(
+  installation: string,
+  ...args: string[]
+): Promise<{ status: number | null; stdout: string; stderr: string }> {
   const { FORCE_COLOR: _, ...env } = process.env;
-  const child = spawn(process.execPath, [join(installation, "bin.mjs"), ...args], { cwd: folder, env: { ...env, NO_COLOR: "1" } });
+  const child = spawn(process.execPath, [join(installation, "bin.mjs"), ...args], {
+    cwd: folder,
+    env: { ...env, NO_COLOR: "1" },
+  });
   let [stdout, stderr] = ["", ""];
   child.stdout.on("data", (part: Buffer) => (stdout += part.toString("utf8")));
   child.stderr.on("data", (part: Buffer) => (stderr += part.toString("utf8")));
@@ -25,7 +31,8 @@ function trialband(installation: string, ...args: string[]): Promise<{ status: n
 /** A copy of this installation in which one input of a published example was changed. */
 function tampered(): string {
   const copy = join(folder, "installation");
-  for (const part of ["bin.mjs", "package.json", "dist", "examples/published"]) cpSync(join(root, part), join(copy, part), { recursive: true });
+  for (const part of ["bin.mjs", "package.json", "dist", "examples/published"])
+    cpSync(join(root, part), join(copy, part), { recursive: true });
   symlinkSync(join(root, "node_modules"), join(copy, "node_modules"));
   const file = join(copy, "examples/published/mass-calibration.json");
   writeFileSync(file, readFileSync(file, "utf8").replace('"standardUncertainty": 0.05', '"standardUncertainty": 0.06'));
@@ -34,7 +41,15 @@ function tampered(): string {
 
 describe("selfcheck", () => {
   test("an installation that was tampered with fails, says where, and files it", { timeout: 900_000 }, async () => {
-    const { status, stdout, stderr } = await trialband(tampered(), "selfcheck", "--quick", "--out", "report.html", "--out", "report.json");
+    const { status, stdout, stderr } = await trialband(
+      tampered(),
+      "selfcheck",
+      "--quick",
+      "--out",
+      "report.html",
+      "--out",
+      "report.json",
+    );
     expect(stderr).toBe("");
     expect(status).toBe(1);
     expect(stdout).toContain("Quick: 200 000 trials");
@@ -63,6 +78,8 @@ describe("selfcheck", () => {
   });
 
   test("its help tells what it does and its exit codes", async () => {
-    expect((await trialband(root, "selfcheck", "--help")).stdout).toMatch(/--quick[^]*--out <file>[^]*--json[^]*Exit codes: 0 every line passed/);
+    expect((await trialband(root, "selfcheck", "--help")).stdout).toMatch(
+      /--quick[^]*--out <file>[^]*--json[^]*Exit codes: 0 every line passed/,
+    );
   });
 });

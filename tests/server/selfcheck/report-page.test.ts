@@ -22,7 +22,17 @@ const report = (lines: readonly CheckLine[], changes: Partial<SelfcheckReport> =
   seconds: 8.2,
   scope: "quick",
   seed: null,
-  installation: { version: "0.1.0", folder: "/opt/trialband", commit: "abc+", engineDigest: "e".repeat(64), modelsDigest: "m".repeat(64), runtime: "Node.js v20", system: "linux", processor: "two cores", workers: 2 },
+  installation: {
+    version: "0.1.0",
+    folder: "/opt/trialband",
+    commit: "abc+",
+    engineDigest: "e".repeat(64),
+    modelsDigest: "m".repeat(64),
+    runtime: "Node.js v20",
+    system: "linux",
+    processor: "two cores",
+    workers: 2,
+  },
   passed: lines.filter(({ passed }) => passed).length,
   failed: lines.filter(({ passed }) => !passed).length,
   groups: [{ id: "g", title: "A group", lines }],
@@ -32,7 +42,26 @@ const report = (lines: readonly CheckLine[], changes: Partial<SelfcheckReport> =
 describe("the report for the quality file", () => {
   test("names date, version, commit, digests, runtime, system, scope and the command, and has every line", () => {
     const page = reportPage(report([line(), line({ what: "mass: estimate" })]));
-    for (const part of ["2026-03-02 09:30 UTC", "0.1.0", "/opt/trialband", "abc+", "e".repeat(64), "m".repeat(64), "Node.js v20", "linux", "two cores", "200 000 trials", "npx trialband selfcheck --quick", "2 passed, 0 failed", "mass: u", "mass: estimate", "0.0754 mg", "± 0.001", "half a printed digit", "Source: JCGM 101:2008, 9.3"]) {
+    for (const part of [
+      "2026-03-02 09:30 UTC",
+      "0.1.0",
+      "/opt/trialband",
+      "abc+",
+      "e".repeat(64),
+      "m".repeat(64),
+      "Node.js v20",
+      "linux",
+      "two cores",
+      "200 000 trials",
+      "npx trialband selfcheck --quick",
+      "2 passed, 0 failed",
+      "mass: u",
+      "mass: estimate",
+      "0.0754 mg",
+      "± 0.001",
+      "half a printed digit",
+      "Source: JCGM 101:2008, 9.3",
+    ]) {
       expect(page).toContain(part);
     }
     expect(page.match(/<tr data-passed="true">/g)).toHaveLength(2);
@@ -54,9 +83,30 @@ describe("the report for the quality file", () => {
   test("is escaped wherever a text comes in", () => {
     const evil = `<script>alert("x")</script>'&\u0000`;
     const page = reportPage({
-      ...report([line({ what: evil, source: evil, unit: evil, tolerance: { limit: null, basis: evil }, shown: { published: evil, obtained: evil, tolerance: evil } })], { seed: evil }),
+      ...report(
+        [
+          line({
+            what: evil,
+            source: evil,
+            unit: evil,
+            tolerance: { limit: null, basis: evil },
+            shown: { published: evil, obtained: evil, tolerance: evil },
+          }),
+        ],
+        { seed: evil },
+      ),
       groups: [{ id: "g", title: evil, lines: [line({ what: evil, source: evil })] }],
-      installation: { version: evil, folder: evil, commit: evil, engineDigest: evil, modelsDigest: evil, runtime: evil, system: evil, processor: evil, workers: 1 },
+      installation: {
+        version: evil,
+        folder: evil,
+        commit: evil,
+        engineDigest: evil,
+        modelsDigest: evil,
+        runtime: evil,
+        system: evil,
+        processor: evil,
+        workers: 1,
+      },
     });
     expect(page).not.toMatch(/<script|\u0000/);
     expect(page).toContain("&lt;script&gt;alert(&quot;x&quot;)&lt;/script&gt;&#39;&amp;");

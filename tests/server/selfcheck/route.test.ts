@@ -10,7 +10,11 @@ import { memoryStore } from "../../../server/runs/store/memory-store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 
 /** Stands in for the real checks: one at once, one that waits until a test lets it go. */
-const gate = vi.hoisted(() => ({ open: (): void => undefined, wait: null as Promise<void> | null, quick: [] as boolean[] }));
+const gate = vi.hoisted(() => ({
+  open: (): void => undefined,
+  wait: null as Promise<void> | null,
+  quick: [] as boolean[],
+}));
 vi.mock("../../../server/selfcheck/groups/index.ts", () => {
   const checks: CheckGroup["checks"] = (quick) => {
     gate.quick.push(quick);
@@ -30,7 +34,13 @@ vi.mock("../../../server/selfcheck/groups/index.ts", () => {
 });
 
 const noPool = (): Promise<never> => Promise.reject(new Error("not wanted here"));
-const app = createApp({ runs: new Runs(noPool, memoryStore()), shelf: studyShelf("examples"), workers: 1, page: "dist/viewer", hosts: null });
+const app = createApp({
+  runs: new Runs(noPool, memoryStore()),
+  shelf: studyShelf("examples"),
+  workers: 1,
+  page: "dist/viewer",
+  hosts: null,
+});
 let server: Server;
 let port = 0;
 beforeAll(async () => {
@@ -47,7 +57,11 @@ beforeEach(() => {
 const hold = (): void => {
   gate.wait = new Promise((resolve) => (gate.open = resolve));
 };
-const eventsIn = (text: string): { type: string }[] => text.split("\n\n").filter((part) => part !== "").map((part) => JSON.parse(part.replace(/^data: /, "")));
+const eventsIn = (text: string): { type: string }[] =>
+  text
+    .split("\n\n")
+    .filter((part) => part !== "")
+    .map((part) => JSON.parse(part.replace(/^data: /, "")));
 
 /** Opens the stream; resolves once the first line has come. */
 function open(): Promise<{ readonly text: () => string; readonly leave: () => void; readonly ended: Promise<void> }> {
@@ -55,10 +69,13 @@ function open(): Promise<{ readonly text: () => string; readonly leave: () => vo
     const asked = ask({ port, path: "/api/selfcheck/events?quick=1" }, (response) => {
       let text = "";
       const ended = new Promise<void>((done) => response.on("close", done));
-      response.setEncoding("utf8").on("error", () => undefined).on("data", (part: string) => {
-        text += part;
-        if (text.includes("first line")) resolve({ text: () => text, leave: () => asked.destroy(), ended });
-      });
+      response
+        .setEncoding("utf8")
+        .on("error", () => undefined)
+        .on("data", (part: string) => {
+          text += part;
+          if (text.includes("first line")) resolve({ text: () => text, leave: () => asked.destroy(), ended });
+        });
     });
     asked.on("error", reject).end();
   });
@@ -71,8 +88,12 @@ describe("GET /api/selfcheck/events", () => {
     expect(response.headers["content-type"]).toContain("text/event-stream");
     const events = eventsIn(response.text);
     expect(events.map(({ type }) => type)).toEqual(["group", "step", "line", "step", "line", "step", "done"]);
-    expect(events[2]).toMatchObject({ line: { group: "g", what: "first line", source: "JCGM 101:2008, 9.2", passed: true } });
-    expect(events.at(-1)).toMatchObject({ report: { scope: "quick", passed: 1, failed: 1, installation: { workers: 1 } } });
+    expect(events[2]).toMatchObject({
+      line: { group: "g", what: "first line", source: "JCGM 101:2008, 9.2", passed: true },
+    });
+    expect(events.at(-1)).toMatchObject({
+      report: { scope: "quick", passed: 1, failed: 1, installation: { workers: 1 } },
+    });
     expect(events.at(-1)).not.toHaveProperty("report.groups");
     expect(gate.quick).toEqual([true]);
   });

@@ -23,7 +23,9 @@ vi.mock("../../../server/runs/pool/pool.ts", async (original) => {
         ...pool,
         async draw(task, signal) {
           const batches = await pool.draw(task, signal);
-          if (scale !== 1) for (const batch of batches) for (const { values } of batch.measurands) values.forEach((y, i) => (values[i] = scale * y));
+          if (scale !== 1)
+            for (const batch of batches)
+              for (const { values } of batch.measurands) values.forEach((y, i) => (values[i] = scale * y));
           return batches;
         },
       };
@@ -35,8 +37,13 @@ afterEach(() => {
 });
 
 const quick = { quick: true, workers: 2, signal: undefined, seed: undefined };
-const group = (lines: Check["lines"]): CheckGroup => ({ id: "one", title: "One group", checks: () => [{ title: "one check", source: "a source", lines }] });
-const failedOf = (groups: readonly { readonly lines: readonly CheckLine[] }[]): CheckLine[] => groups.flatMap(({ lines }) => lines.filter(({ passed }) => !passed));
+const group = (lines: Check["lines"]): CheckGroup => ({
+  id: "one",
+  title: "One group",
+  checks: () => [{ title: "one check", source: "a source", lines }],
+});
+const failedOf = (groups: readonly { readonly lines: readonly CheckLine[] }[]): CheckLine[] =>
+  groups.flatMap(({ lines }) => lines.filter(({ passed }) => !passed));
 
 describe("on this installation", () => {
   test("quickly, every line passes; each has its source and its tolerance", { timeout: 900_000 }, async () => {
@@ -49,7 +56,9 @@ describe("on this installation", () => {
     expect(report.groups.map(({ id }) => id)).toEqual(checkGroups.map(({ id }) => id));
     for (const line of lines) {
       // A document with its edition or place in it, or how it was computed, or that it is from memory.
-      expect(line.source, line.what).toMatch(/\d{4}|^computed independently: |^from memory of |^common practice$|^definition|PractRand 0\.95|ISO\/IEC|distribution function|r of independent columns|nothing published|^follows from/);
+      expect(line.source, line.what).toMatch(
+        /\d{4}|^computed independently: |^from memory of |^common practice$|^definition|PractRand 0\.95|ISO\/IEC|distribution function|r of independent columns|nothing published|^follows from/,
+      );
       expect(line.tolerance.basis, line.what).not.toBe("");
       if (line.tolerance.limit !== null) expect(line.tolerance.limit, line.what).toBeGreaterThan(0);
       expect(Object.values(line.shown).join(" "), line.what).not.toMatch(/NaN|undefined|null|Infinity/);
@@ -62,8 +71,11 @@ describe("on this installation", () => {
   });
 
   test("in full there is more of everything that quick leaves out", () => {
-    for (const { id, checks } of checkGroups) expect(checks(false).length, id).toBeGreaterThanOrEqual(checks(true).length);
-    expect(jcgm101.checks(false).map(({ title }) => title)).toEqual(expect.arrayContaining([expect.stringContaining("adaptive procedure")]));
+    for (const { id, checks } of checkGroups)
+      expect(checks(false).length, id).toBeGreaterThanOrEqual(checks(true).length);
+    expect(jcgm101.checks(false).map(({ title }) => title)).toEqual(
+      expect.arrayContaining([expect.stringContaining("adaptive procedure")]),
+    );
     expect(table(RESISTANCES, 10)).toHaveLength(106);
   });
 });
@@ -71,10 +83,34 @@ describe("on this installation", () => {
 describe("a fault is found", () => {
   // Each has one wrong figure: a misprint that is in circulation, or one digit of a known answer.
   test.each<[string, () => readonly Finding[], RegExp]>([
-    ["W_r of mercury", () => fixedPoints(FIXED_POINTS.map(([name, T, Wr]) => [name, T, Wr === "0.84414211" ? "0.84414212" : Wr])), /234\.3156 K/],
-    ["R at −160 °C, as a copy misprints it", () => table(RESISTANCES.map((R) => (R === "35.54" ? "35.34" : R)), 10), /−160 °C/],
-    ["R at 200 °C by the curve of 1983", () => table(RESISTANCES.map((R) => (R === "175.86" ? "175.84" : R)), 10), /200 °C/],
-    ["one digit of Philox", () => philoxAnswers(PHILOX.map(([counter, key, words]) => [counter, key, words.replace("9b00dbd8", "9b00dbd9")])), /counter 00000000/],
+    [
+      "W_r of mercury",
+      () => fixedPoints(FIXED_POINTS.map(([name, T, Wr]) => [name, T, Wr === "0.84414211" ? "0.84414212" : Wr])),
+      /234\.3156 K/,
+    ],
+    [
+      "R at −160 °C, as a copy misprints it",
+      () =>
+        table(
+          RESISTANCES.map((R) => (R === "35.54" ? "35.34" : R)),
+          10,
+        ),
+      /−160 °C/,
+    ],
+    [
+      "R at 200 °C by the curve of 1983",
+      () =>
+        table(
+          RESISTANCES.map((R) => (R === "175.86" ? "175.84" : R)),
+          10,
+        ),
+      /200 °C/,
+    ],
+    [
+      "one digit of Philox",
+      () => philoxAnswers(PHILOX.map(([counter, key, words]) => [counter, key, words.replace("9b00dbd8", "9b00dbd9")])),
+      /counter 00000000/,
+    ],
     ["a word of MT19937", () => twisterWords({ ...TWISTER, tenThousandth: TWISTER.tenThousandth + 1 }), /10 000th/],
   ])("a wrong published figure: %s", async (_, lines, what) => {
     const { groups, failed } = await selfcheck([group(lines)], quick);
@@ -83,7 +119,10 @@ describe("a fault is found", () => {
   });
 
   test("workers that draw 2 % too wide", { timeout: 300_000 }, async () => {
-    const additive: CheckGroup = { ...jcgm101, checks: (fast) => jcgm101.checks(fast).filter(({ title }) => title.startsWith("9.2, additive-one")) };
+    const additive: CheckGroup = {
+      ...jcgm101,
+      checks: (fast) => jcgm101.checks(fast).filter(({ title }) => title.startsWith("9.2, additive-one")),
+    };
     expect((await selfcheck([additive], quick)).failed).toBe(0);
     scale = 1.02;
     const { groups } = await selfcheck([additive], quick);
@@ -96,7 +135,11 @@ describe("a fault is found", () => {
     });
     const report = await selfcheck([broken, group(() => [same("fine", 1, 1)])], quick);
     expect(report).toMatchObject({ passed: 1, failed: 1 });
-    expect(failedOf(report.groups)[0]).toMatchObject({ what: "one check", source: "a source", obtained: "no such thing" });
+    expect(failedOf(report.groups)[0]).toMatchObject({
+      what: "one check",
+      source: "a source",
+      obtained: "no such thing",
+    });
   });
 
   test("one that is cancelled ends at once", async () => {
@@ -105,7 +148,11 @@ describe("a fault is found", () => {
       abort.abort();
       return [];
     });
-    await expect(selfcheck([stopping, group(() => expect.unreachable())], { ...quick, signal: abort.signal })).rejects.toMatchObject({ code: "cancelled" });
+    await expect(
+      selfcheck([stopping, group(() => expect.unreachable())], { ...quick, signal: abort.signal }),
+    ).rejects.toMatchObject({
+      code: "cancelled",
+    });
   });
 });
 
@@ -113,10 +160,19 @@ describe("judging", () => {
   const passed = (finding: Finding): boolean => finding.passed;
 
   test("a printed figure may lie half of its last digit away, and no more", () => {
-    expect([2.005, 1.995, 2.00501, 1.9949].map((x) => passed(printed("u", "2.00", x)))).toEqual([true, true, false, false]);
+    expect([2.005, 1.995, 2.00501, 1.9949].map((x) => passed(printed("u", "2.00", x)))).toEqual([
+      true,
+      true,
+      false,
+      false,
+    ]);
     expect([32.5, 31.49].map((x) => passed(printed("u", "32", x)))).toEqual([true, false]);
     expect(passed(printed("u", ["-3.92", "3.92"], [-3.919, 3.93]))).toBe(false);
-    expect(printed("u", "2.00", 1.99993).shown).toEqual({ published: "2.00", obtained: "1.9999", tolerance: "± 0.005" });
+    expect(printed("u", "2.00", 1.99993).shown).toEqual({
+      published: "2.00",
+      obtained: "1.9999",
+      tolerance: "± 0.005",
+    });
     expect(printed("u", "-0.930", -0.9304).shown).toMatchObject({ published: "−0.930", obtained: "−0.93040" });
   });
 
@@ -133,7 +189,10 @@ describe("judging", () => {
     expect(passed(same("verdict", "validated", "validated"))).toBe(true);
     expect(passed(same("verdict", "validated", "not validated"))).toBe(false);
     const digest = "0123456789abcdef".repeat(4);
-    expect(same("digest", digest, digest)).toMatchObject({ published: digest, shown: { published: "0123456789abcdef…" } });
+    expect(same("digest", digest, digest)).toMatchObject({
+      published: digest,
+      shown: { published: "0123456789abcdef…" },
+    });
   });
 
   test("a small or large limit is set as a power of ten", () => {

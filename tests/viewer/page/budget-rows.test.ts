@@ -63,7 +63,11 @@ test("the pictures of settling hold the limit and the last band", () => {
 });
 
 test("the command line repeats the run, whatever the seed holds", () => {
-  expect(commandLine(record, "examples/harrowfen/cold-store-4.json")).toBe("npx trialband run examples/harrowfen/cold-store-4.json --seed harrowfen-cold-store-4 --trials 70000");
+  expect(commandLine(record, "examples/harrowfen/cold-store-4.json")).toBe(
+    "npx trialband run examples/harrowfen/cold-store-4.json --seed harrowfen-cold-store-4 --trials 70000",
+  );
   const odd = { ...record, generator: { ...record.generator, seed: "it's 5 o'clock" } };
-  expect(commandLine(odd, null)).toBe(String.raw`npx trialband run study.json --seed 'it'\''s 5 o'\''clock' --trials 70000`);
+  expect(commandLine(odd, null)).toBe(
+    String.raw`npx trialband run study.json --seed 'it'\''s 5 o'\''clock' --trials 70000`,
+  );
 });

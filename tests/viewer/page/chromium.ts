@@ -33,6 +33,11 @@ const root = join(import.meta.dirname, "../../..");
  */
 export async function buildPage(): Promise<string> {
   const outDir = await mkdtemp(join(tmpdir(), "trialband-page-"));
-  await build({ configFile: join(root, "vite.config.ts"), root: join(root, "viewer/page"), logLevel: "error", build: { outDir, emptyOutDir: true } });
+  await build({
+    configFile: join(root, "vite.config.ts"),
+    root: join(root, "viewer/page"),
+    logLevel: "error",
+    build: { outDir, emptyOutDir: true },
+  });
   return outDir;
 }

@@ -6,22 +6,40 @@ import type { Fault, RunEvent, RunState } from "../../../viewer/page/api.ts";
 import type { RunRecord } from "../../../engine/index.ts";
 
 const here = import.meta.dirname;
-const readRecord = (name: string): RunRecord => JSON.parse(readFileSync(join(here, "fixtures", `${name}.json`), "utf8")) as RunRecord;
+const readRecord = (name: string): RunRecord =>
+  JSON.parse(readFileSync(join(here, "fixtures", `${name}.json`), "utf8")) as RunRecord;
 
-const CORRELATION = { between: ["referenceMass", "balancingMass"], coefficient: 0.5, term: 0.001, share: 0.345 } as const;
+const CORRELATION = {
+  between: ["referenceMass", "balancingMass"],
+  coefficient: 0.5,
+  term: 0.001,
+  share: 0.345,
+} as const;
 
 /** A finished record with a second measurand: the first under another name, moved by one, with a correlation. */
 function withSecondMeasurand(record: RunRecord): RunRecord {
   const [[name, first]] = Object.entries(record.measurands) as [[string, RunRecord["measurands"][string]]];
-  const second = { ...first, symbol: "d_2", meaning: "a second deviation", linear: { ...first.linear, estimate: first.linear.estimate + 1, correlatedTerms: [CORRELATION] } };
-  return { ...record, study: { ...record.study, title: "Two measurands at once" }, measurands: { [name]: first, second } };
+  const second = {
+    ...first,
+    symbol: "d_2",
+    meaning: "a second deviation",
+    linear: { ...first.linear, estimate: first.linear.estimate + 1, correlatedTerms: [CORRELATION] },
+  };
+  return {
+    ...record,
+    study: { ...record.study, title: "Two measurands at once" },
+    measurands: { [name]: first, second },
+  };
 }
 
 /** A record whose calibration curve rises so steeply that nothing is seen of its band: the same line with 5 °C per °C more. */
 function withSteepCurve(record: RunRecord): RunRecord {
   const curve = record.calibrationCurve!;
   const raised = (t: number, b: number): number => b + 5 * t;
-  const ends = (t: number, [low, high]: readonly [number, number]): readonly [number, number] => [raised(t, low), raised(t, high)];
+  const ends = (t: number, [low, high]: readonly [number, number]): readonly [number, number] => [
+    raised(t, low),
+    raised(t, high),
+  ];
   return {
     ...record,
     study: { ...record.study, title: "A steep calibration curve" },
@@ -31,9 +49,17 @@ function withSteepCurve(record: RunRecord): RunRecord {
       points: curve.points.map(({ at, linear, monteCarlo }) => ({
         at,
         linear: { ...linear, estimate: raised(at, linear.estimate), interval: ends(at, linear.interval) },
-        monteCarlo: { ...monteCarlo, estimate: raised(at, monteCarlo.estimate!), interval: ends(at, monteCarlo.interval) },
+        monteCarlo: {
+          ...monteCarlo,
+          estimate: raised(at, monteCarlo.estimate!),
+          interval: ends(at, monteCarlo.interval),
+        },
       })),
-      observed: curve.observed.map(({ at, value, fitted }) => ({ at, value: raised(at, value), fitted: raised(at, fitted) })),
+      observed: curve.observed.map(({ at, value, fitted }) => ({
+        at,
+        value: raised(at, value),
+        fitted: raised(at, fitted),
+      })),
     },
   };
 }
@@ -163,7 +189,14 @@ export class FixtureServer {
   }
 
   #add(study: string, state: RunState): FixtureRun {
-    const run: FixtureRun = { id: `r${this.#runs.size + 1}`, study, full: RECORDS[study]!, batches: 0, state, streams: new Set() };
+    const run: FixtureRun = {
+      id: `r${this.#runs.size + 1}`,
+      study,
+      full: RECORDS[study]!,
+      batches: 0,
+      state,
+      streams: new Set(),
+    };
     this.#runs.set(run.id, run);
     return run;
   }
@@ -184,16 +217,27 @@ export class FixtureServer {
     if (!path.startsWith("/api/")) return this.#file(path, response);
     const [, kind, id, events] = /^\/api\/(\w+)(?:\/(.+?))?(\/events)?$/.exec(path) ?? [];
     const finer = /^\/api\/runs\/([^/]+)\/measurands\/([^/]+)\/(interval|histogram)$/.exec(path);
-    if (finer !== null) return this.#finer(finer[1]!, finer[2]!, new URL(request.url!, "http://page").searchParams, response);
+    if (finer !== null)
+      return this.#finer(finer[1]!, finer[2]!, new URL(request.url!, "http://page").searchParams, response);
     if (kind === "studies") return id === undefined ? json(response, 200, studies()) : this.#study(id, response);
     if (request.method === "POST") return this.#start(await bodyOf(request), response);
     if (id === undefined) return json(response, 200, [...this.#runs.values()].toReversed().map(summary));
     const run = this.#runs.get(id);
-    if (run === undefined) return fault(response, 404, { code: "unknown-run", message: `No run ${id} is known.`, problems: [] });
+    if (run === undefined)
+      return fault(response, 404, { code: "unknown-run", message: `No run ${id} is known.`, problems: [] });
     if (request.method === "DELETE") return this.#cancel(run, response);
     if (events !== undefined) return this.#stream(run, response);
     const record = recordOf(run);
-    json(response, 200, { id: run.id, study: run.study, title: run.full.study.title, state: run.state, trials: record?.trials.count ?? 0, limit: limitOf(run.full), record, error: null });
+    json(response, 200, {
+      id: run.id,
+      study: run.study,
+      title: run.full.study.title,
+      state: run.state,
+      trials: record?.trials.count ?? 0,
+      limit: limitOf(run.full),
+      record,
+      error: null,
+    });
   }
 
   /** Any interval is a tenth beyond the record's own; any histogram has flat bins over its range: both are easily told. */
@@ -207,7 +251,13 @@ export class FixtureServer {
     }
     const bins = Number(asked.get("bins"));
     const width = (histogram.width * histogram.counts.length) / bins;
-    json(response, 200, { low: histogram.low, width, counts: Array.from({ length: bins }, () => Math.floor(trials / bins)), below: 0, above: 0 });
+    json(response, 200, {
+      low: histogram.low,
+      width,
+      counts: Array.from({ length: bins }, () => Math.floor(trials / bins)),
+      below: 0,
+      above: 0,
+    });
   }
 
   #file(path: string, response: ServerResponse): void {
@@ -222,20 +272,29 @@ export class FixtureServer {
 
   #study(id: string, response: ServerResponse): void {
     const record = RECORDS[id];
-    if (record === undefined) return fault(response, 404, { code: "unknown-study", message: `No study ${id} is known.`, problems: [] });
+    if (record === undefined)
+      return fault(response, 404, { code: "unknown-study", message: `No study ${id} is known.`, problems: [] });
     json(response, 200, record.study);
   }
 
   #start({ study }: { study?: unknown }, response: ServerResponse): void {
     const document = study as { title?: string; inputs?: Record<string, unknown> };
-    const id = typeof study === "string" ? study : Object.keys(RECORDS).find((key) => RECORDS[key]!.study.title === document.title);
+    const id =
+      typeof study === "string"
+        ? study
+        : Object.keys(RECORDS).find((key) => RECORDS[key]!.study.title === document.title);
     const full = id === undefined ? undefined : RECORDS[id];
-    const missing = typeof study === "string" || full === undefined ? undefined : Object.keys(full.inputs).find((name) => document.inputs?.[name] === undefined);
+    const missing =
+      typeof study === "string" || full === undefined
+        ? undefined
+        : Object.keys(full.inputs).find((name) => document.inputs?.[name] === undefined);
     if (full === undefined || missing !== undefined) {
       return fault(response, 400, {
         code: "invalid-study",
         message: "The study cannot be run as it stands.",
-        problems: [{ place: `inputs.${missing ?? "?"}`, value: "nothing", accepted: "a distribution for this input quantity" }],
+        problems: [
+          { place: `inputs.${missing ?? "?"}`, value: "nothing", accepted: "a distribution for this input quantity" },
+        ],
       });
     }
     json(response, 202, { id: this.#add(id!, "waiting").id });
@@ -258,7 +317,8 @@ export class FixtureServer {
   }
 }
 
-const limitOf = ({ study, trials }: RunRecord): number => (study.trials === "adaptive" ? study.maximumTrials : trials.count);
+const limitOf = ({ study, trials }: RunRecord): number =>
+  study.trials === "adaptive" ? study.maximumTrials : trials.count;
 const recordOf = (run: FixtureRun): RunRecord | null =>
   run.state === "finished" ? run.full : run.batches === 0 ? null : partOf(run.full, run.batches);
 
@@ -273,7 +333,9 @@ const studies = (): unknown[] =>
   }));
 
 const summary = (run: FixtureRun): unknown => {
-  const [[measurand, { validation }]] = Object.entries(run.full.measurands) as [[string, RunRecord["measurands"][string]]];
+  const [[measurand, { validation }]] = Object.entries(run.full.measurands) as [
+    [string, RunRecord["measurands"][string]],
+  ];
   return {
     id: run.id,
     title: run.full.study.title,

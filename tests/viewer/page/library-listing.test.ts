@@ -3,14 +3,27 @@ import type { RunSummary } from "../../../viewer/page/api.ts";
 import { LIBRARY, listed, matches } from "../../../viewer/page/library/listing.ts";
 import { statementWords } from "../../../viewer/present/statement-words.ts";
 
-const run = (id: string, over: Partial<RunSummary>): RunSummary => ({ id, title: id, model: "bath-comparison", state: "finished", startedAt: "2026-03-02T09:30:00.000Z", trials: 1, limit: 1, verdict: { measurand: "e", validated: true }, ...over });
+const run = (id: string, over: Partial<RunSummary>): RunSummary => ({
+  id,
+  title: id,
+  model: "bath-comparison",
+  state: "finished",
+  startedAt: "2026-03-02T09:30:00.000Z",
+  trials: 1,
+  limit: 1,
+  verdict: { measurand: "e", validated: true },
+  ...over,
+});
 const RUNS = [
   run("a", { title: "Probe 10", startedAt: "2026-03-03T09:30:00.000Z", verdict: { measurand: "e", validated: false } }),
   run("b", { title: "Probe 9", state: "failed", verdict: null, note: "fluid was cold" }),
   run("c", { title: "Freezer at −40 °C", startedAt: "2026-03-01T09:30:00.000Z" }),
   run("d", { title: "Probe 11", state: "running", verdict: null, startedAt: "2026-03-04T09:30:00.000Z" }),
 ];
-const order = (over: Partial<typeof LIBRARY>): string => listed(RUNS, { ...LIBRARY, ...over }).map(({ id }) => id).join("");
+const order = (over: Partial<typeof LIBRARY>): string =>
+  listed(RUNS, { ...LIBRARY, ...over })
+    .map(({ id }) => id)
+    .join("");
 
 describe("the list of runs", () => {
   test("can be put in order by date, title, verdict and state, either way", () => {
@@ -34,7 +47,9 @@ describe("the list of runs", () => {
 });
 
 test("a statement in words, whatever its kind", () => {
-  expect(statementWords({ distribution: "rectangular", estimate: 0, halfWidth: 0.003, source: "survey" })).toBe("rectangular: estimate 0, half width 0.003");
+  expect(statementWords({ distribution: "rectangular", estimate: 0, halfWidth: 0.003, source: "survey" })).toBe(
+    "rectangular: estimate 0, half width 0.003",
+  );
   expect(statementWords({ distribution: "readings", values: [1, 3, 2] })).toBe("readings: 3 values from 1 to 3");
   expect(statementWords(undefined)).toContain("no distribution stated");
 });

@@ -20,8 +20,10 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   let serving: Serving;
   let page: Page;
   let complaints: string[];
-  const start = (port = 0): Promise<Serving> => serve({ host: "127.0.0.1", port, workers: 2, data: folder, warn: () => undefined, page: built });
-  const plainText = async (selector: string): Promise<string> => (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
+  const start = (port = 0): Promise<Serving> =>
+    serve({ host: "127.0.0.1", port, workers: 2, data: folder, warn: () => undefined, page: built });
+  const plainText = async (selector: string): Promise<string> =>
+    (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.id ?? "");
   const tabTo = async (id: string, most = 60): Promise<void> => {
     for (let i = 0; i < most && (await focused()) !== id; i += 1) await page.keyboard.press("Tab");
@@ -29,7 +31,11 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   };
   /** Runs a study without the page; returns the run's id. */
   const finished = async (study: string | object, trials = 20_000): Promise<string> => {
-    const answer = await fetch(`${serving.url}api/runs`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ study, trials }) });
+    const answer = await fetch(`${serving.url}api/runs`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ study, trials }),
+    });
     const { id } = (await answer.json()) as { id: string };
     await new Promise<void>((resolve) => {
       serving.runs.follow(id, ({ type }) => {
@@ -38,7 +44,10 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     });
     return id;
   };
-  const coldWith = async (changes: object): Promise<object> => ({ ...(JSON.parse(await readFile(example("harrowfen/cold-store-4.json"), "utf8")) as object), ...changes });
+  const coldWith = async (changes: object): Promise<object> => ({
+    ...(JSON.parse(await readFile(example("harrowfen/cold-store-4.json"), "utf8")) as object),
+    ...changes,
+  });
 
   beforeAll(async () => {
     [built, browser] = await Promise.all([buildPage(), launch()]);
@@ -80,7 +89,9 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.getByText("No run has all of these words").waitFor();
     await page.locator("#find-run").fill("hf-021");
     await page.locator("#runs-found", { hasText: "1 of 2 found" }).waitFor();
-    expect(await plainText(".listing tbody tr")).toContain("validated Cold-store probe HF-021 at 4 °C bath-comparison finished");
+    expect(await plainText(".listing tbody tr")).toContain(
+      "validated Cold-store probe HF-021 at 4 °C bath-comparison finished",
+    );
     await page.locator(".listing tbody input").check();
     await page.locator("#run-note").fill("with the old reference");
     await page.keyboard.press("Enter");
@@ -119,7 +130,9 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.keyboard.type("0,02");
     await tabTo("in-inputs-length-source");
     await page.keyboard.type("drawing");
-    await page.locator("#in-inputs-length-halfWidth-problem", { hasText: 'found "0,02"; accepted is a finite number' }).waitFor();
+    await page
+      .locator("#in-inputs-length-halfWidth-problem", { hasText: 'found "0,02"; accepted is a finite number' })
+      .waitFor();
     expect(await page.locator("#in-inputs-length-halfWidth").getAttribute("aria-invalid")).toBe("true");
 
     await page.reload();
@@ -148,8 +161,16 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     expect(await page.locator("h1").innerText()).toBe("Two terms of a plunger");
     const { record } = await serving.runs.read(serving.runs.list()[0]!.id);
     // √(0.02²/3 + (0.5·0.01)²), JCGM 100, 5.1.2.
-    expect(record!.measurands["result"]!.linear.standardUncertainty).toBeCloseTo(Math.sqrt(0.02 ** 2 / 3 + 0.005 ** 2), 12);
-    expect(record!.study.inputs["length"]).toEqual({ distribution: "rectangular", estimate: 0, halfWidth: 0.02, source: "drawing" });
+    expect(record!.measurands["result"]!.linear.standardUncertainty).toBeCloseTo(
+      Math.sqrt(0.02 ** 2 / 3 + 0.005 ** 2),
+      12,
+    );
+    expect(record!.study.inputs["length"]).toEqual({
+      distribution: "rectangular",
+      estimate: 0,
+      halfWidth: 0.02,
+      source: "drawing",
+    });
   });
 
   test("starts a study from another, puts the one before aside, brings it back, and saves it as a file", async () => {
@@ -170,12 +191,24 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   test("refuses a file that is none of its kinds, with the reason, and keeps what was shown", async () => {
     await page.goto(`${serving.url}#study=harrowfen/cold-store-4`);
     await page.locator("#run").waitFor();
-    await page.setInputFiles("#study-file", { name: "photo.json", mimeType: "image/png", buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 13, 10]) });
+    await page.setInputFiles("#study-file", {
+      name: "photo.json",
+      mimeType: "image/png",
+      buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 13, 10]),
+    });
     await page.locator("#trouble", { hasText: "not JSON from line 1" }).waitFor();
     expect(await page.locator(".problems").innerText()).toContain("a budget table that ends in .csv or .xlsx");
-    await page.setInputFiles("#study-file", { name: "log.csv", mimeType: "text/csv", buffer: Buffer.from("time;T1\n10:00;4.01\n") });
+    await page.setInputFiles("#study-file", {
+      name: "log.csv",
+      mimeType: "text/csv",
+      buffer: Buffer.from("time;T1\n10:00;4.01\n"),
+    });
     await page.locator("#trouble", { hasText: "a row of headings" }).waitFor();
-    await page.setInputFiles("#study-file", { name: "r.json", mimeType: "", buffer: Buffer.from('{"format": "trialband-record/2", "study": 5}') });
+    await page.setInputFiles("#study-file", {
+      name: "r.json",
+      mimeType: "",
+      buffer: Buffer.from('{"format": "trialband-record/2", "study": 5}'),
+    });
     await page.locator("#trouble .place", { hasText: "study" }).waitFor();
     expect(await page.locator("h1").innerText()).toBe(COLD);
   });
@@ -203,21 +236,32 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     const { record } = await serving.runs.read(id);
     const text = JSON.stringify(record);
     await page.goto(serving.url);
-    await page.setInputFiles("#study-file", { name: "filed.json", mimeType: "application/json", buffer: Buffer.from(text) });
+    await page.setInputFiles("#study-file", {
+      name: "filed.json",
+      mimeType: "application/json",
+      buffer: Buffer.from(text),
+    });
     await page.locator("#verdict-sentence").waitFor();
     expect(await page.locator(".kind").innerText()).toBe("Record from the file filed.json, not a run kept here");
     expect(await page.locator("#seal").innerText()).toContain("it is as it was written");
     expect(await page.locator("#verdict-sentence").innerText()).toBe(record!.measurands["error"]!.validation.sentence);
     expect(serving.runs.list()).toHaveLength(1);
     const altered = text.replace('"seed":"', '"seed":"x');
-    await page.setInputFiles("#study-file", { name: "altered.json", mimeType: "application/json", buffer: Buffer.from(altered) });
+    await page.setInputFiles("#study-file", {
+      name: "altered.json",
+      mimeType: "application/json",
+      buffer: Buffer.from(altered),
+    });
     await page.locator("#seal", { hasText: "altered" }).waitFor();
   });
 
   test("sets two runs side by side, chosen by the keyboard, at an address of their own", async () => {
     const first = await finished("harrowfen/cold-store-4");
     const cold = (await coldWith({ seed: "other" })) as { inputs: Record<string, object> };
-    const second = await finished({ ...cold, inputs: { ...cold.inputs, bathAxial: { distribution: "rectangular", estimate: 0, halfWidth: 0.02 } } });
+    const second = await finished({
+      ...cold,
+      inputs: { ...cold.inputs, bathAxial: { distribution: "rectangular", estimate: 0, halfWidth: 0.02 } },
+    });
     await page.goto(serving.url);
     await page.locator(`#pick-${first}`).waitFor();
     await tabTo(`pick-${second}`);
@@ -252,7 +296,11 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   test("tells of a run the server did not end, after a restart, and runs it again", async () => {
     const kept = await finished("published/additive-normal");
     await page.goto(serving.url);
-    await page.setInputFiles("#study-file", { name: "long.json", mimeType: "", buffer: Buffer.from(JSON.stringify(await coldWith({ trials: 20_000_000 }))) });
+    await page.setInputFiles("#study-file", {
+      name: "long.json",
+      mimeType: "",
+      buffer: Buffer.from(JSON.stringify(await coldWith({ trials: 20_000_000 }))),
+    });
     await page.locator("#run").click();
     await page.locator("progress").waitFor();
     await page.locator(".stamp").waitFor();
@@ -300,7 +348,11 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
       for (const colorScheme of ["light", "dark"] as const) {
         await page.emulateMedia({ colorScheme });
         const violations = await page.evaluate(async () => {
-          const results = await (globalThis as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
+          const results = await (
+            globalThis as unknown as {
+              axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+            }
+          ).axe.run();
           return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
         });
         expect(violations, `${hash} ${colorScheme}`).toEqual([]);

@@ -13,20 +13,37 @@ const kinds = kindsOf(JSON.parse(schemaText()));
 describe("the fields of a statement", () => {
   test("are those of the schema, what must be given first", () => {
     const normal = kinds.find(({ name }) => name === "normal")!;
-    expect(normal.fields[0]).toMatchObject({ name: "estimate", shape: "number", required: true, help: "Best estimate" });
+    expect(normal.fields[0]).toMatchObject({
+      name: "estimate",
+      shape: "number",
+      required: true,
+      help: "Best estimate",
+    });
     expect(normal.fields.map(({ name }) => name)).toContain("coverageProbability");
-    expect(kinds.find(({ name }) => name === "readings")!.fields[0]).toMatchObject({ name: "values", shape: "numbers" });
-    expect(kinds.find(({ name }) => name === "mixture")!.fields[0]).toMatchObject({ name: "components", shape: "json" });
+    expect(kinds.find(({ name }) => name === "readings")!.fields[0]).toMatchObject({
+      name: "values",
+      shape: "numbers",
+    });
+    expect(kinds.find(({ name }) => name === "mixture")!.fields[0]).toMatchObject({
+      name: "components",
+      shape: "json",
+    });
   });
 
   test("have a control wherever one must be given", () => {
-    for (const { name, fields } of kinds) expect(fields.filter((field) => field.required && !isShown(field)), name).toEqual([]);
+    for (const { name, fields } of kinds)
+      expect(
+        fields.filter((field) => field.required && !isShown(field)),
+        name,
+      ).toEqual([]);
     expect(kinds.length).toBeGreaterThanOrEqual(22);
   });
 });
 
 const examples = ["harrowfen", "published", "verdicts"].flatMap((group) =>
-  readdirSync(new URL(`../../../examples/${group}`, import.meta.url)).map((file) => `${group}/${file.replace(/\.json$/, "")}`),
+  readdirSync(new URL(`../../../examples/${group}`, import.meta.url)).map(
+    (file) => `${group}/${file.replace(/\.json$/, "")}`,
+  ),
 );
 
 describe("a draft", () => {
@@ -35,11 +52,19 @@ describe("a draft", () => {
     const draft = draftOf(example);
     // Through its text, as the browser keeps it.
     const kept = JSON.parse(JSON.stringify(draft)) as typeof draft;
-    expect(readStudy(documentOf(kept, Object.keys(example.inputs), kinds))).toEqual(readStudy({ ...example, $schema: undefined }));
+    expect(readStudy(documentOf(kept, Object.keys(example.inputs), kinds))).toEqual(
+      readStudy({ ...example, $schema: undefined }),
+    );
   });
 
   const inputs = (text: string): unknown =>
-    (documentOf({ ...BLANK, inputs: { x: { distribution: "rectangular", fields: { halfWidth: text, estimate: " " } } } }, ["x"], kinds)["inputs"] as { x: { halfWidth?: unknown } }).x.halfWidth;
+    (
+      documentOf(
+        { ...BLANK, inputs: { x: { distribution: "rectangular", fields: { halfWidth: text, estimate: " " } } } },
+        ["x"],
+        kinds,
+      )["inputs"] as { x: { halfWidth?: unknown } }
+    ).x.halfWidth;
 
   test.each<[string, unknown]>([
     ["0.004", 0.004],
@@ -58,7 +83,14 @@ describe("a draft", () => {
   });
 
   test("leaves out what is not filled in and what belongs to another kind or model", () => {
-    const draft = { ...BLANK, inputs: { x: { distribution: "rectangular", fields: { estimate: "1", halfWidth: " ", coverageFactor: "2" } }, y: { distribution: "", fields: {} }, gone: { distribution: "constant", fields: { value: "1" } } } };
+    const draft = {
+      ...BLANK,
+      inputs: {
+        x: { distribution: "rectangular", fields: { estimate: "1", halfWidth: " ", coverageFactor: "2" } },
+        y: { distribution: "", fields: {} },
+        gone: { distribution: "constant", fields: { value: "1" } },
+      },
+    };
     expect(documentOf(draft, ["x", "y"], kinds)["inputs"]).toEqual({ x: { distribution: "rectangular", estimate: 1 } });
   });
 
@@ -67,7 +99,10 @@ describe("a draft", () => {
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
         const { inputs: stated } = draftOf({ inputs: { x: { distribution: "constant", value } } });
         // −0 and 0 are one value to a study.
-        return (documentOf({ ...BLANK, inputs: stated }, ["x"], kinds)["inputs"] as { x: { value: number } }).x.value === value;
+        return (
+          (documentOf({ ...BLANK, inputs: stated }, ["x"], kinds)["inputs"] as { x: { value: number } }).x.value ===
+          value
+        );
       }),
       { seed: 7, numRuns: 500 },
     );

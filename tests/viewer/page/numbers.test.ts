@@ -1,6 +1,16 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { decimalsFor, fixed, overUnit, percent, probabilityText, quotientUnit, significant, whole, withUnit } from "../../../viewer/present/numbers.ts";
+import {
+  decimalsFor,
+  fixed,
+  overUnit,
+  percent,
+  probabilityText,
+  quotientUnit,
+  significant,
+  whole,
+  withUnit,
+} from "../../../viewer/present/numbers.ts";
 import { roundResult } from "../../../engine/index.ts";
 
 /** A text of this page as a number again. */
@@ -23,10 +33,16 @@ describe("fixed", () => {
 
   test("loses no more than half a unit of the last place, whatever the number", () => {
     fc.assert(
-      fc.property(fc.double({ min: -1e9, max: 1e9, noNaN: true }), fc.integer({ min: 0, max: 9 }), (value, decimals) => {
-        // Half a unit of the last place, and what a double near `value` cannot resolve.
-        expect(Math.abs(readBack(fixed(value, decimals)) - value)).toBeLessThanOrEqual(0.5 * 10 ** -decimals + 2 ** -52 * Math.abs(value));
-      }),
+      fc.property(
+        fc.double({ min: -1e9, max: 1e9, noNaN: true }),
+        fc.integer({ min: 0, max: 9 }),
+        (value, decimals) => {
+          // Half a unit of the last place, and what a double near `value` cannot resolve.
+          expect(Math.abs(readBack(fixed(value, decimals)) - value)).toBeLessThanOrEqual(
+            0.5 * 10 ** -decimals + 2 ** -52 * Math.abs(value),
+          );
+        },
+      ),
       { seed: 20, numRuns: 500 },
     );
   });
@@ -41,12 +57,16 @@ describe("rounding by GUM 7.2.6", () => {
 
   test("the same digits as the engine's", () => {
     fc.assert(
-      fc.property(fc.double({ min: -1e4, max: 1e4, noNaN: true }), fc.double({ min: 1e-7, max: 9.9, noNaN: true }), (estimate, uncertainty) => {
-        const expected = roundResult(estimate, uncertainty, 2);
-        const decimals = decimalsFor(uncertainty, 2);
-        expect(decimals).toBe(expected.decimals);
-        expect(fixed(estimate, decimals).replaceAll("\u202f", "")).toBe(expected.estimate.replace("-", "−"));
-      }),
+      fc.property(
+        fc.double({ min: -1e4, max: 1e4, noNaN: true }),
+        fc.double({ min: 1e-7, max: 9.9, noNaN: true }),
+        (estimate, uncertainty) => {
+          const expected = roundResult(estimate, uncertainty, 2);
+          const decimals = decimalsFor(uncertainty, 2);
+          expect(decimals).toBe(expected.decimals);
+          expect(fixed(estimate, decimals).replaceAll("\u202f", "")).toBe(expected.estimate.replace("-", "−"));
+        },
+      ),
       { seed: 21, numRuns: 500 },
     );
   });

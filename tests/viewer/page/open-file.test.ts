@@ -26,7 +26,10 @@ describe("whereJsonBreaks", () => {
   });
 
   test("finds nothing in what the language itself writes", () => {
-    fc.assert(fc.property(fc.json(), (text) => whereJsonBreaks(text) === null), { seed: 22, numRuns: 500 });
+    fc.assert(
+      fc.property(fc.json(), (text) => whereJsonBreaks(text) === null),
+      { seed: 22, numRuns: 500 },
+    );
   });
 
   test("finds something exactly where the language's own reader refuses", () => {
@@ -34,7 +37,10 @@ describe("whereJsonBreaks", () => {
       const place = at % (text.length + 1);
       return text.slice(0, place) + extra + text.slice(place + 1);
     });
-    fc.assert(fc.property(cut, (text) => (whereJsonBreaks(text) !== null) === refused(text)), { seed: 23, numRuns: 1000 });
+    fc.assert(
+      fc.property(cut, (text) => (whereJsonBreaks(text) !== null) === refused(text)),
+      { seed: 23, numRuns: 1000 },
+    );
   });
 });
 
@@ -44,7 +50,10 @@ describe("readStudyText", () => {
   });
 
   test("knows a record by its format, whatever its version", () => {
-    expect(readStudyText('\uFEFF{"format": "trialband-record/1"}', "r.json")).toMatchObject({ kind: "record", problems: null });
+    expect(readStudyText('\uFEFF{"format": "trialband-record/1"}', "r.json")).toMatchObject({
+      kind: "record",
+      problems: null,
+    });
   });
 
   test.each([

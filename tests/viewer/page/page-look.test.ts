@@ -43,15 +43,21 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#end-low").waitFor();
     const { validation, monteCarlo } = mass.measurands.deviation!;
-    const length = (selector: string): Promise<number> => it.page.locator(selector).evaluate((node) => (node as unknown as SVGGraphicsElement).getBBox().width);
+    const length = (selector: string): Promise<number> =>
+      it.page.locator(selector).evaluate((node) => (node as unknown as SVGGraphicsElement).getBBox().width);
     const distance = (await length("#end-low .distance")) / (await length("#end-high .distance"));
     const band = (await length("#end-low .tolerance")) / 2 / (await length("#end-low .distance"));
     expect(distance).toBeCloseTo(validation.dLow / validation.dHigh, 2);
     expect(band).toBeCloseTo(validation.numericalTolerance / validation.dLow, 2);
-    const bars = await it.page.locator(".figure .trials-area").evaluate((node) => (node as unknown as SVGGraphicsElement).getBBox().width);
+    const bars = await it.page
+      .locator(".figure .trials-area")
+      .evaluate((node) => (node as unknown as SVGGraphicsElement).getBBox().width);
     const [low, high] = monteCarlo.intervals.shortest;
     const bracket = await length(".lanes .trials-rule:not(.solid):not(.estimate)");
-    expect(bracket / bars).toBeCloseTo((high - low) / (monteCarlo.histogram.width * monteCarlo.histogram.counts.length), 2);
+    expect(bracket / bars).toBeCloseTo(
+      (high - low) / (monteCarlo.histogram.width * monteCarlo.histogram.counts.length),
+      2,
+    );
   });
 
   test.each([360, 820, 1440])("has no sideways scroll at %i pixels", async (width) => {
@@ -61,7 +67,15 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
       await it.page.goto(`${it.home}#run=${id}`);
       await it.page.locator(".side-by-side").waitFor();
       expect(await it.page.evaluate(() => document.documentElement.scrollWidth), study).toBeLessThanOrEqual(width);
-      const wide = await it.page.locator("svg text").evaluateAll((texts, most) => texts.filter((node) => node.getBoundingClientRect().right > most || node.getBoundingClientRect().left < 0).map((node) => node.textContent), width);
+      const wide = await it.page
+        .locator("svg text")
+        .evaluateAll(
+          (texts, most) =>
+            texts
+              .filter((node) => node.getBoundingClientRect().right > most || node.getBoundingClientRect().left < 0)
+              .map((node) => node.textContent),
+          width,
+        );
       expect(wide, study).toEqual([]);
     }
   });
@@ -75,10 +89,15 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
       await it.page.goto(`${it.home}${hash}`);
       await it.page.locator(hash === "#run=gone" ? "#trouble" : "h1").waitFor();
       await it.page.locator(".runs").waitFor();
-      if (hash.startsWith("#run=r")) for (const name of ["bins", "course"]) await it.page.locator(`#${name}-summary`).click();
+      if (hash.startsWith("#run=r"))
+        for (const name of ["bins", "course"]) await it.page.locator(`#${name}-summary`).click();
       await it.page.evaluate(axe);
       const violations = await it.page.evaluate(async () => {
-        const results = await (globalThis as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
+        const results = await (
+          globalThis as unknown as {
+            axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+          }
+        ).axe.run();
         return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
       });
       expect(violations, hash).toEqual([]);
@@ -87,7 +106,8 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
 
   test("remembers the colours chosen", async () => {
     await it.page.goto(it.home);
-    const paper = (): Promise<string> => it.page.evaluate(() => getComputedStyle(document.querySelector("main")!).backgroundColor);
+    const paper = (): Promise<string> =>
+      it.page.evaluate(() => getComputedStyle(document.querySelector("main")!).backgroundColor);
     const light = await paper();
     await it.page.locator("#theme label", { hasText: "Dark" }).click();
     const dark = await paper();
@@ -106,7 +126,9 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     expect(pages.length).toBeGreaterThanOrEqual(2);
     expect(pages.length).toBeLessThanOrEqual(5);
     await it.page.emulateMedia({ media: "print", colorScheme: "dark" });
-    expect(await it.page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue("color"))).toBe("rgb(24, 33, 38)");
+    expect(await it.page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue("color"))).toBe(
+      "rgb(24, 33, 38)",
+    );
     expect(await it.page.locator("#shelf").isVisible()).toBe(false);
     expect(await it.page.locator("#sheet").evaluate((sheet) => getComputedStyle(sheet).page)).toBe("evidence");
   });

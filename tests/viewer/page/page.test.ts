@@ -11,7 +11,8 @@ if (skipBrowser) console.warn("The page's tests are skipped: no Chromium; name o
 
 describe.skipIf(skipBrowser)("working with the page", () => {
   const it = pageUnderTest();
-  const heard = (words: string | RegExp): Promise<void> => it.page.locator("#announcer", { hasText: words }).waitFor({ state: "attached" });
+  const heard = (words: string | RegExp): Promise<void> =>
+    it.page.locator("#announcer", { hasText: words }).waitFor({ state: "attached" });
   const openStudy = async (id: string): Promise<void> => {
     await it.page.goto(it.home);
     await it.page.getByRole("link", { name: RECORDS[id]!.study.title, exact: true }).click();
@@ -39,12 +40,19 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     expect(await it.plainText("#result-linear .beside")).toBe("that is (−9.1 ± 9.9) mK");
     expect(await it.plainText("#result-linear .facts")).toContain("p = 95.45 %");
     const table = await it.plainText(".side-by-side");
-    for (const value of [linear.estimate, linear.standardUncertainty, ...linear.interval, ...monteCarlo.intervals.symmetric]) {
+    for (const value of [
+      linear.estimate,
+      linear.standardUncertainty,
+      ...linear.interval,
+      ...monteCarlo.intervals.symmetric,
+    ]) {
       expect(table).toContain(fixed(value, 6));
     }
     const shares = await it.page.locator(".budget tbody .share .value").allInnerTexts();
     expect(shares).toHaveLength(Object.keys(cold.inputs).length);
-    expect(await it.text(".command")).toBe("npx trialband run examples/harrowfen/cold-store-4.json --seed harrowfen-cold-store-4 --trials 70000");
+    expect(await it.text(".command")).toBe(
+      "npx trialband run examples/harrowfen/cold-store-4.json --seed harrowfen-cold-store-4 --trials 70000",
+    );
     await it.page.locator("#panel-cautions").getByText("Hot fluid burns").waitFor();
     await heard("Finished. The linear budget is validated");
     const address = it.page.url();
@@ -76,8 +84,13 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#sort-estimate").waitFor();
-    await it.page.evaluate(() => document.querySelectorAll<HTMLElement>(".budget tbody tr").forEach((row) => (row.dataset.mark = "same")));
-    const order = (): Promise<(string | undefined)[]> => it.page.locator(".budget tbody tr[data-input]").evaluateAll((rows) => rows.map((row) => (row as HTMLElement).dataset.input));
+    await it.page.evaluate(() =>
+      document.querySelectorAll<HTMLElement>(".budget tbody tr").forEach((row) => (row.dataset.mark = "same")),
+    );
+    const order = (): Promise<(string | undefined)[]> =>
+      it.page
+        .locator(".budget tbody tr[data-input]")
+        .evaluateAll((rows) => rows.map((row) => (row as HTMLElement).dataset.input));
     const marked = (): Promise<number> => it.page.locator(".budget tbody tr[data-mark]").count();
     const inputs = Object.values(cold.measurands.error!.linear.contributions);
     await it.page.locator("#sort-estimate").focus();
@@ -122,7 +135,11 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await openStudy("published/mass-calibration");
     await it.page.locator("#run").click();
     await it.page.locator("#cancel").waitFor();
-    it.server.fail({ code: "model", message: "The model gave no finite number.", problems: [{ place: "inputs.airDensity", value: "-3", accepted: "a density above 0" }] });
+    it.server.fail({
+      code: "model",
+      message: "The model gave no finite number.",
+      problems: [{ place: "inputs.airDensity", value: "-3", accepted: "a density above 0" }],
+    });
     await it.page.locator(".run-strip", { hasText: "The model gave no finite number." }).waitFor();
     expect(await it.plainText(".problems")).toBe("inputs.airDensity found -3 accepted a density above 0");
   });
@@ -131,17 +148,27 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#verdict-sentence").waitFor();
-    await it.page.setInputFiles("#study-file", { name: "draft.json", mimeType: "application/json", buffer: Buffer.from('{\n  "model": bath\n}') });
+    await it.page.setInputFiles("#study-file", {
+      name: "draft.json",
+      mimeType: "application/json",
+      buffer: Buffer.from('{\n  "model": bath\n}'),
+    });
     await it.page.locator("#trouble").waitFor();
     expect(await it.plainText(".problems")).toContain("not JSON from line 2, column 12");
     expect(await it.text("#verdict-sentence")).toBe(cold.measurands.error!.validation.sentence);
 
     const { immersion: _left, ...inputs } = cold.study.inputs;
-    await it.page.setInputFiles("#study-file", { name: "short.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify({ ...cold.study, inputs })) });
+    await it.page.setInputFiles("#study-file", {
+      name: "short.json",
+      mimeType: "application/json",
+      buffer: Buffer.from(JSON.stringify({ ...cold.study, inputs })),
+    });
     await it.page.locator(".kind", { hasText: "short.json" }).waitFor();
     await it.page.locator("#run").click();
     await it.page.locator("#trouble").waitFor();
-    expect(await it.plainText(".problems")).toBe("inputs.immersion found nothing accepted a distribution for this input quantity");
+    expect(await it.plainText(".problems")).toBe(
+      "inputs.immersion found nothing accepted a distribution for this input quantity",
+    );
     expect(await it.text("h1")).toBe(cold.study.title);
     await it.page.locator("#dismiss").click();
     await it.page.locator("#trouble").waitFor({ state: "detached" });
@@ -173,7 +200,8 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.goto(it.home);
     const link = it.page.getByRole("link", { name: mass.study.title, exact: true });
     await link.waitFor();
-    for (let i = 0; i < 20 && !(await link.evaluate((node) => node === document.activeElement)); i += 1) await it.page.keyboard.press("Tab");
+    for (let i = 0; i < 20 && !(await link.evaluate((node) => node === document.activeElement)); i += 1)
+      await it.page.keyboard.press("Tab");
     await it.page.keyboard.press("Enter");
     await it.page.locator("#run").waitFor();
     expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("sheet-title");
@@ -183,7 +211,8 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.locator("#run-again").waitFor();
 
     const reader = it.page.locator("#bin-reader");
-    for (let i = 0; i < 20 && !(await reader.evaluate((node) => node === document.activeElement)); i += 1) await it.page.keyboard.press("Tab");
+    for (let i = 0; i < 20 && !(await reader.evaluate((node) => node === document.activeElement)); i += 1)
+      await it.page.keyboard.press("Tab");
     await it.page.keyboard.press("Home");
     await it.page.keyboard.press("ArrowRight");
     expect(await reader.getAttribute("aria-valuenow")).toBe("2");
@@ -195,7 +224,9 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.locator("#sort-estimate").focus();
     await it.page.keyboard.press("Enter");
     expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("sort-estimate");
-    const estimates = await it.page.locator(".budget tbody tr").evaluateAll((rows) => rows.map((row) => (row as HTMLElement).dataset.input!));
+    const estimates = await it.page
+      .locator(".budget tbody tr")
+      .evaluateAll((rows) => rows.map((row) => (row as HTMLElement).dataset.input!));
     const byEstimate = Object.keys(mass.inputs).sort((a, b) => mass.inputs[b]!.estimate - mass.inputs[a]!.estimate);
     expect(estimates).toEqual(byEstimate);
     await it.page.keyboard.press("Enter");
@@ -218,7 +249,12 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.route("**/api/runs/*", async (route) => {
       const answer = await route.fetch();
       const run = (await answer.json()) as { record: typeof record };
-      const inputs = Object.fromEntries(Object.entries(run.record.inputs).map(([name, input]) => [name, name === "x2" ? { ...input, source: null } : input]));
+      const inputs = Object.fromEntries(
+        Object.entries(run.record.inputs).map(([name, input]) => [
+          name,
+          name === "x2" ? { ...input, source: null } : input,
+        ]),
+      );
       await route.fulfill({ response: answer, json: { ...run, record: { ...run.record, inputs } } });
     });
     await it.page.goto(`${it.home}#run=${id}`);

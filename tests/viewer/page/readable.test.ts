@@ -11,7 +11,11 @@ const MANY_ZEROS = 1e-12;
 const tiny = {
   ...deviation,
   unit: "Gg",
-  linear: { ...deviation.linear, estimate: deviation.linear.estimate * MANY_ZEROS, expandedUncertainty: deviation.linear.expandedUncertainty * MANY_ZEROS },
+  linear: {
+    ...deviation.linear,
+    estimate: deviation.linear.estimate * MANY_ZEROS,
+    expandedUncertainty: deviation.linear.expandedUncertainty * MANY_ZEROS,
+  },
 };
 
 const ratio = (figures: Readonly<Record<string, number | null>>): number => figures.low! / figures.high!;
@@ -36,14 +40,25 @@ describe("readable", () => {
     const { histogram, trials } = shown.monteCarlo;
     const area = densities(histogram, trials).reduce((sum, density) => sum + density * histogram.width, 0);
     expect(area).toBeCloseTo((trials - histogram.below - histogram.above) / trials, 12);
-    expect(shown.linear.contributions.map(({ share }) => share)).toEqual(deviation.linear.contributions.map(({ share }) => share));
-    expect(shown.validation.dLow / shown.validation.numericalTolerance).toBeCloseTo(deviation.validation.dLow / deviation.validation.numericalTolerance, 12);
+    expect(shown.linear.contributions.map(({ share }) => share)).toEqual(
+      deviation.linear.contributions.map(({ share }) => share),
+    );
+    expect(shown.validation.dLow / shown.validation.numericalTolerance).toBeCloseTo(
+      deviation.validation.dLow / deviation.validation.numericalTolerance,
+      12,
+    );
     expect(ratio(shown.monteCarlo.settling.doubled)).toBeCloseTo(ratio(deviation.monteCarlo.settling.doubled), 12);
   });
 });
 
 describe("middleOf", () => {
-  const histogram = { low: -50, width: 1, counts: Array.from({ length: 100 }, (_, i) => 1 + (i % 7)), below: 3, above: 4 };
+  const histogram = {
+    low: -50,
+    width: 1,
+    counts: Array.from({ length: 100 }, (_, i) => 1 + (i % 7)),
+    below: 3,
+    above: 4,
+  };
   const total = ({ counts, below, above }: typeof histogram | ReturnType<typeof middleOf>): number =>
     counts.reduce((sum, count) => sum + count, below + above);
 

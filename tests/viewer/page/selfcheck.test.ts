@@ -25,10 +25,16 @@ const story = (failed: number): SelfcheckEvent[] => [
   { type: "group", id: "a", title: "Worked examples of JCGM 101:2008, clause 9" },
   { type: "step", title: "9.3, mass calibration", done: 0, all: 2 },
   line("a", "mass: shortest 95 % interval"),
-  line("a", "loss at x₁ = 0.050, r = 0.9: u of the linear budget", true, { source: "from memory of JCGM 101:2008, 9.4.3", unit: "10⁻⁶" }),
+  line("a", "loss at x₁ = 0.050, r = 0.9: u of the linear budget", true, {
+    source: "from memory of JCGM 101:2008, 9.4.3",
+    unit: "10⁻⁶",
+  }),
   { type: "group", id: "b", title: "Records: the same bits again, and no other" },
   { type: "step", title: "verifying", done: 1, all: 2 },
-  line("b", "a record <b>as it is filed</b>", failed === 0, { unit: "", tolerance: { limit: null, basis: "repeats to the bit" } }),
+  line("b", "a record <b>as it is filed</b>", failed === 0, {
+    unit: "",
+    tolerance: { limit: null, basis: "repeats to the bit" },
+  }),
   { type: "step", title: "", done: 2, all: 2 },
   {
     type: "done",
@@ -38,7 +44,17 @@ const story = (failed: number): SelfcheckEvent[] => [
       scope: "quick",
       passed: 3 - failed,
       failed,
-      installation: { version: "0.1.0", folder: "/opt/trialband/a/rather/long/path/to/the/installation/of/the/laboratory", commit: null, engineDigest: "e".repeat(64), modelsDigest: "f".repeat(64), runtime: "Node.js v20", system: "linux", processor: "two cores", workers: 2 },
+      installation: {
+        version: "0.1.0",
+        folder: "/opt/trialband/a/rather/long/path/to/the/installation/of/the/laboratory",
+        commit: null,
+        engineDigest: "e".repeat(64),
+        modelsDigest: "f".repeat(64),
+        runtime: "Node.js v20",
+        system: "linux",
+        processor: "two cores",
+        workers: 2,
+      },
     },
   },
 ];
@@ -98,7 +114,17 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
     expect(await it.page.locator("#check-a").getAttribute("open")).toBeNull();
     await it.page.locator("#check-a summary").click();
     const text = await it.plainText("#check-a table");
-    for (const part of ["✓ pass", "mass: shortest 95 % interval", "1.0834, 1.3825 mg", "1.0842, 1.3834 mg", "± 0.016", "half a printed digit", "Source: JCGM 101:2008, 9.3, table 6", "Source: from memory of JCGM 101:2008, 9.4.3", "× 10⁻⁶"]) {
+    for (const part of [
+      "✓ pass",
+      "mass: shortest 95 % interval",
+      "1.0834, 1.3825 mg",
+      "1.0842, 1.3834 mg",
+      "± 0.016",
+      "half a printed digit",
+      "Source: JCGM 101:2008, 9.3, table 6",
+      "Source: from memory of JCGM 101:2008, 9.4.3",
+      "× 10⁻⁶",
+    ]) {
       expect(text).toContain(part);
     }
     expect(await it.plainText(".check-outcome .provenance")).toContain("e".repeat(64));
@@ -110,13 +136,20 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
     await answer(stream(story(1)));
     await check();
     expect(await it.plainText(".check-outcome")).toContain("Do not use its results");
-    expect(await it.plainText(".selfcheck [aria-label='What failed']")).toContain("✗ FAIL a record <b>as it is filed</b>");
+    expect(await it.plainText(".selfcheck [aria-label='What failed']")).toContain(
+      "✗ FAIL a record <b>as it is filed</b>",
+    );
     expect(await it.page.locator("#check-b").getAttribute("open")).toBe("");
     expect(await it.page.locator("#check-a").getAttribute("open")).toBeNull();
   });
 
   test("tells why the server refuses", async () => {
-    await answer({ status: 503, json: { error: { code: "busy", message: "A selfcheck is going on already; try again when it has ended.", problems: [] } } });
+    await answer({
+      status: 503,
+      json: {
+        error: { code: "busy", message: "A selfcheck is going on already; try again when it has ended.", problems: [] },
+      },
+    });
     await check();
     expect(await it.text(".selfcheck .trouble")).toContain("going on already");
     expect(await it.page.locator("#selfcheck-quick").isEnabled()).toBe(true);
@@ -150,7 +183,11 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
     await it.page.locator("#check-a summary").click();
     await it.page.evaluate(axe);
     const violations = await it.page.evaluate(async () => {
-      const results = await (globalThis as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
+      const results = await (
+        globalThis as unknown as {
+          axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+        }
+      ).axe.run();
       return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
     });
     expect(violations).toEqual([]);

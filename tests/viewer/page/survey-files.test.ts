@@ -4,7 +4,8 @@ import { readAddress, writeAddress, type Address } from "../../../viewer/page/ad
 import { openFiles } from "../../../viewer/page/open-file.ts";
 import { duration, milli, moment, signed } from "../../../viewer/page/survey/figures.ts";
 
-const example = (name: string): string => readFileSync(new URL(`../../../examples/survey/${name}`, import.meta.url), "utf8");
+const example = (name: string): string =>
+  readFileSync(new URL(`../../../examples/survey/${name}`, import.meta.url), "utf8");
 const file = (name: string, text: string): File => new File([text], name);
 const description = file("pasteuriser-72.json", example("pasteuriser-72.json"));
 const log = file("pasteuriser-72.csv", example("pasteuriser-72.csv"));
@@ -36,10 +37,20 @@ describe("openFiles", () => {
 
   test.each<[string, readonly File[], string, string]>([
     ["a description alone", [description], "pasteuriser-72.json: log", "no log opened with it"],
-    ["two descriptions", [description, file("b.json", example("cold-store-4.json")), log], "pasteuriser-72.json, b.json", "2 descriptions of surveys"],
+    [
+      "two descriptions",
+      [description, file("b.json", example("cold-store-4.json")), log],
+      "pasteuriser-72.json, b.json",
+      "2 descriptions of surveys",
+    ],
     ["two logs", [log, file("b.csv", "")], "pasteuriser-72.csv, b.csv", "2 files at once"],
     ["a description that is no JSON", [file("a.json", "{"), log], "a.json", "not JSON from line 1, column 2: {"],
-    ["a log that is too long", [description, new File([new Uint8Array(20_000_001)], "pasteuriser-72.csv")], "pasteuriser-72.csv", "20000001 bytes"],
+    [
+      "a log that is too long",
+      [description, new File([new Uint8Array(20_000_001)], "pasteuriser-72.csv")],
+      "pasteuriser-72.csv",
+      "20000001 bytes",
+    ],
   ])("refuses %s", async (_what, files, place, value) => {
     const { problems } = await openFiles(files);
     expect(problems).toMatchObject([{ place, value }]);
@@ -49,7 +60,14 @@ describe("openFiles", () => {
 
 test("figures in words", () => {
   const words = (text: string): string => text.replaceAll("\u00a0", " ");
-  expect([0.000032, 0.0050364, 0.0200217, 0.25, 0, -0.0039811].map((kelvin) => words(milli(kelvin)))).toEqual(["0.032 mK", "5.04 mK", "20.0 mK", "250 mK", "0 mK", "−3.98 mK"]);
+  expect([0.000032, 0.0050364, 0.0200217, 0.25, 0, -0.0039811].map((kelvin) => words(milli(kelvin)))).toEqual([
+    "0.032 mK",
+    "5.04 mK",
+    "20.0 mK",
+    "250 mK",
+    "0 mK",
+    "−3.98 mK",
+  ]);
   expect(words(signed(0.0017619))).toBe("+1.76 mK");
   expect([10, 1800, 10730].map((seconds) => words(duration(seconds)))).toEqual(["10 s", "30 min", "2.98 h"]);
   expect(words(moment(3170))).toBe("52.8 min");

@@ -23,18 +23,24 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
   let serving: Serving;
   let page: Page;
   let complaints: string[];
-  const plainText = async (selector: string): Promise<string> => (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
+  const plainText = async (selector: string): Promise<string> =>
+    (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.id ?? "");
   const tabTo = async (id: string, most = 80): Promise<void> => {
     for (let i = 0; i < most && (await focused()) !== id; i += 1) await page.keyboard.press("Tab");
     expect(await focused()).toBe(id);
   };
-  const survey = async (id: string): Promise<EvaluatedSurvey> => (await (await fetch(`${serving.url}api/surveys/${id}`)).json()) as EvaluatedSurvey;
+  const survey = async (id: string): Promise<EvaluatedSurvey> =>
+    (await (await fetch(`${serving.url}api/surveys/${id}`)).json()) as EvaluatedSurvey;
   const open = async (hash: string): Promise<void> => {
     await page.goto(`${serving.url}${hash}`);
     await page.locator("#panel-survey-origin .provenance").waitFor();
   };
-  const file = async (name: string, path: string, change: (text: string) => string = (text) => text): Promise<{ name: string; mimeType: string; buffer: Buffer }> => ({
+  const file = async (
+    name: string,
+    path: string,
+    change: (text: string) => string = (text) => text,
+  ): Promise<{ name: string; mimeType: string; buffer: Buffer }> => ({
     name,
     mimeType: "",
     buffer: Buffer.from(change(await readFile(example(path), "utf8"))),
@@ -101,21 +107,42 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     const { evaluation, statements, worst } = await survey("steriliser-134");
     await open("#survey=steriliser-134");
     const milli = (kelvin: number): string => fixed(1000 * kelvin, 3);
-    expect(await page.locator("#survey-quantities tbody td:nth-child(2)").allInnerTexts()).toEqual(Object.values(statements).map((statement) => milli((statement as { halfWidth?: number }).halfWidth!)));
+    expect(await page.locator("#survey-quantities tbody td:nth-child(2)").allInnerTexts()).toEqual(
+      Object.values(statements).map((statement) => milli((statement as { halfWidth?: number }).halfWidth!)),
+    );
     const { stability, axial, radial, map } = evaluation;
-    expect(await page.locator("#survey-windows tbody td:nth-child(4)").allInnerTexts()).toEqual([stability.worst, stability.best, stability.whole].map(({ halfRange }) => milli(halfRange)));
+    expect(await page.locator("#survey-windows tbody td:nth-child(4)").allInnerTexts()).toEqual(
+      [stability.worst, stability.best, stability.whole].map(({ halfRange }) => milli(halfRange)),
+    );
     const zones = [axial!, radial!].flatMap(({ quantity, smaller }) => [quantity, ...smaller]);
-    expect(await page.locator("#survey-smaller tbody td:nth-child(2)").allInnerTexts()).toEqual(zones.map(({ halfWidth }) => milli(halfWidth)));
+    expect(await page.locator("#survey-smaller tbody td:nth-child(2)").allInnerTexts()).toEqual(
+      zones.map(({ halfWidth }) => milli(halfWidth)),
+    );
     const comparisons = page.locator("#survey-comparisons tbody tr");
-    expect(await comparisons.locator("td:nth-child(2)").allInnerTexts()).toEqual(map.comparisons.map(({ difference }) => milli(difference)));
-    expect(await comparisons.locator("td:nth-child(3)").allInnerTexts()).toEqual(map.comparisons.map(({ offset }) => milli(offset)));
-    expect(await page.locator("#panel-survey-swaps .determinations .strong").count()).toBe(map.comparisons.length + map.offsets.length);
+    expect(await comparisons.locator("td:nth-child(2)").allInnerTexts()).toEqual(
+      map.comparisons.map(({ difference }) => milli(difference)),
+    );
+    expect(await comparisons.locator("td:nth-child(3)").allInnerTexts()).toEqual(
+      map.comparisons.map(({ offset }) => milli(offset)),
+    );
+    expect(await page.locator("#panel-survey-swaps .determinations .strong").count()).toBe(
+      map.comparisons.length + map.offsets.length,
+    );
     // The box of the worst window reaches as far along the scale as the window lasts, and as high as its range.
-    const box = await page.locator(".survey-log .tolerance").evaluate((rect) => ["width", "height"].map((name) => Number(rect.getAttribute(name))));
-    const strip = await page.locator(".survey-log .position rect").first().evaluate((rect) => Number(rect.getAttribute("width")));
+    const box = await page
+      .locator(".survey-log .tolerance")
+      .evaluate((rect) => ["width", "height"].map((name) => Number(rect.getAttribute(name))));
+    const strip = await page
+      .locator(".survey-log .position rect")
+      .first()
+      .evaluate((rect) => Number(rect.getAttribute("width")));
     const first = evaluation.steps[0]!;
     expect(box[0]! / strip).toBeCloseTo((stability.worst.to - stability.worst.from) / (first.to - first.from), 6);
-    const [top, below] = await page.locator(".survey-log .axis text[text-anchor=end]").evaluateAll((texts) => texts.slice(-4, -2).map((text) => [Number(text.textContent), Number(text.getAttribute("y"))] as const));
+    const [top, below] = await page
+      .locator(".survey-log .axis text[text-anchor=end]")
+      .evaluateAll((texts) =>
+        texts.slice(-4, -2).map((text) => [Number(text.textContent), Number(text.getAttribute("y"))] as const),
+      );
     const perKelvin = Math.abs((below![1] - top![1]) / (below![0] - top![0]));
     // Ticks are set to whole pixels.
     expect(Math.abs(box[1]! - (worst[1] - worst[0]) * perKelvin)).toBeLessThan(2);
@@ -140,14 +167,18 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     await page.keyboard.press("End");
     expect(await said("log")).toMatch(/^2026-03-02 .*: HS-11 [\d.]+ to [\d.]+ °C at centre; HS-12 /);
     await tabTo("allan-reader");
-    expect(await said("allan")).toBe(`means over 10 s (1 reading) differ by ${fixed(1000 * evaluation.stability.allan[0]!.deviation, 3)} mK, from ${evaluation.stability.allan[0]!.differences} differences`);
+    expect(await said("allan")).toBe(
+      `means over 10 s (1 reading) differ by ${fixed(1000 * evaluation.stability.allan[0]!.deviation, 3)} mK, from ${evaluation.stability.allan[0]!.differences} differences`,
+    );
     await page.keyboard.press("ArrowRight");
     expect(await said("allan")).toContain("means over 20 s (2 readings)");
     await tabTo("zone-1-reader");
     expect(await said("zone-1")).toContain("the reference position");
     await page.keyboard.press("ArrowDown");
     expect(await said("zone-1")).toMatch(/^high, depth 260 mm, radius 0 mm: [+−]\d/);
-    expect((await page.locator("#zone-1-reader").getAttribute("aria-valuetext"))!.replace(/\s+/g, " ")).toBe(await said("zone-1"));
+    expect((await page.locator("#zone-1-reader").getAttribute("aria-valuetext"))!.replace(/\s+/g, " ")).toBe(
+      await said("zone-1"),
+    );
     await tabTo("swap-differences-reader");
     expect(await said("swap-differences")).toMatch(/^high less centre: .* by swapping HS-11 and HS-12$/);
     await page.keyboard.press("Home");
@@ -169,7 +200,12 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     expect(await plainText(".known")).toContain("evidence from freezer-minus-40.json and freezer-minus-40.csv");
     expect(serving.runs.list()).toEqual([]);
     // Of a bath that no study names, none is chosen for the reader.
-    await page.setInputFiles("#study-file", [await file("own.json", "survey/freezer-minus-40.json", (text) => text.replace('"setTemperature": -40', '"setTemperature": -41')), await file("freezer-minus-40.csv", "survey/freezer-minus-40.csv")]);
+    await page.setInputFiles("#study-file", [
+      await file("own.json", "survey/freezer-minus-40.json", (text) =>
+        text.replace('"setTemperature": -40', '"setTemperature": -41'),
+      ),
+      await file("freezer-minus-40.csv", "survey/freezer-minus-40.csv"),
+    ]);
     await page.locator("#survey-run").click();
     await page.locator("#survey-into:focus").waitFor();
     expect(await plainText("#survey-into-note")).toBe("Choose the study whose quantities the survey replaces.");
@@ -194,7 +230,12 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
   test("opens a survey of one's own, chosen or dropped with its log, and lists it", async () => {
     await page.goto(`${serving.url}#surveys`);
     await page.locator("#surveys").waitFor();
-    await page.setInputFiles("#study-file", [await file("own.csv", "survey/pasteuriser-72.csv"), await file("own.json", "survey/pasteuriser-72.json", (text) => text.replace("pasteuriser-72.csv", "own.csv").replace(PASTEURISER, "A bath of our own"))]);
+    await page.setInputFiles("#study-file", [
+      await file("own.csv", "survey/pasteuriser-72.csv"),
+      await file("own.json", "survey/pasteuriser-72.json", (text) =>
+        text.replace("pasteuriser-72.csv", "own.csv").replace(PASTEURISER, "A bath of our own"),
+      ),
+    ]);
     await page.locator("h1", { hasText: "A bath of our own" }).waitFor();
     const address = page.url();
     expect(new URL(address).hash).toMatch(/^#survey=[0-9a-f]{16}-[0-9a-f]{16}$/);
@@ -208,7 +249,12 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     await page.locator("#to-surveys").click();
     await page.locator("#surveys", { hasText: "A bath of our own" }).waitFor();
 
-    const texts = await Promise.all(["json", "csv"].map(async (kind) => [`cold-store-4.${kind}`, await readFile(example(`survey/cold-store-4.${kind}`), "utf8")] as const));
+    const texts = await Promise.all(
+      ["json", "csv"].map(
+        async (kind) =>
+          [`cold-store-4.${kind}`, await readFile(example(`survey/cold-store-4.${kind}`), "utf8")] as const,
+      ),
+    );
     await page.evaluate((files) => {
       const dataTransfer = new DataTransfer();
       for (const [name, text] of files) dataTransfer.items.add(new File([text], name));
@@ -230,9 +276,14 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       await page.locator("#dismiss").click();
       await page.locator("#trouble").waitFor({ state: "detached" });
     };
-    await page.setInputFiles("#study-file", [description, await file("pasteuriser-72.csv", "survey/pasteuriser-72.csv", (text) => text.replace(/^(100,)[\d.]+/m, "$1warm"))]);
+    await page.setInputFiles("#study-file", [
+      description,
+      await file("pasteuriser-72.csv", "survey/pasteuriser-72.csv", (text) => text.replace(/^(100,)[\d.]+/m, "$1warm")),
+    ]);
     await page.locator("#trouble").waitFor();
-    expect(await plainText(".problems")).toBe('pasteuriser-72.csv, row 12, column HS-11 / °C found "warm" accepted a number');
+    expect(await plainText(".problems")).toBe(
+      'pasteuriser-72.csv, row 12, column HS-11 / °C found "warm" accepted a number',
+    );
     await told(description, "pasteuriser-72.csv, chosen or dropped together with the description");
     await told([description, { ...log, name: "other.csv" }], '"other.csv"');
     await told([description, { ...description, name: "b.json" }, log], "2 descriptions of surveys");
@@ -246,26 +297,45 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
 
   test("gives every picture as SVG and PNG, every table as CSV, and the numbers behind", async () => {
     await open("#survey=pasteuriser-72");
-    for (const [panel, picture] of [["survey-log", ".survey-log"], ["survey-allan", ".allan"], ["survey-zone", ".zone"], ["survey-swaps", ".determinations"]] as const) {
+    for (const [panel, picture] of [
+      ["survey-log", ".survey-log"],
+      ["survey-allan", ".allan"],
+      ["survey-zone", ".zone"],
+      ["survey-swaps", ".determinations"],
+    ] as const) {
       await page.locator(`#take-${panel}-summary`).click();
-      const [download] = await Promise.all([page.waitForEvent("download"), page.locator(`#take-${panel}-svg-0`).click()]);
+      const [download] = await Promise.all([
+        page.waitForEvent("download"),
+        page.locator(`#take-${panel}-svg-0`).click(),
+      ]);
       const svg = await readFile(await download.path(), "utf8");
       expect(svg, panel).toContain("<svg");
-      expect(svg.match(/<(path|circle|rect)\b/g)!.length, panel).toBeGreaterThanOrEqual(await page.locator(picture).first().locator("path, circle, rect").count());
+      expect(svg.match(/<(path|circle|rect)\b/g)!.length, panel).toBeGreaterThanOrEqual(
+        await page.locator(picture).first().locator("path, circle, rect").count(),
+      );
       expect(svg, panel).not.toContain("var(");
     }
     const [png] = await Promise.all([page.waitForEvent("download"), page.locator("#take-survey-zone-png-0").click()]);
     expect((await readFile(await png.path())).subarray(1, 4).toString("latin1")).toBe("PNG");
-    const [table] = await Promise.all([page.waitForEvent("download"), page.locator("#take-survey-swaps-csv-0").click()]);
+    const [table] = await Promise.all([
+      page.waitForEvent("download"),
+      page.locator("#take-survey-swaps-csv-0").click(),
+    ]);
     const rows = (await readFile(await table.path(), "utf8")).trim().split("\r\n");
     expect(rows).toHaveLength(5);
     const { evaluation } = await survey("pasteuriser-72");
     const { position, difference, offset, standardUncertainty, degreesOfFreedom } = evaluation.map.comparisons[0]!;
-    const figures = [difference, offset, standardUncertainty].map((kelvin) => fixed(1000 * kelvin, 3).replace("−", "-"));
-    expect(rows[1]).toBe([position, ...figures, Math.floor(degreesOfFreedom), '"swapping HS-11 and HS-12, steps 2 and 3"'].join(","));
+    const figures = [difference, offset, standardUncertainty].map((kelvin) =>
+      fixed(1000 * kelvin, 3).replace("−", "-"),
+    );
+    expect(rows[1]).toBe(
+      [position, ...figures, Math.floor(degreesOfFreedom), '"swapping HS-11 and HS-12, steps 2 and 3"'].join(","),
+    );
     await page.locator("#survey-log-summary").click();
     await page.locator("#survey-log-scroll tbody tr").first().waitFor();
-    expect(await page.locator("#survey-log-scroll tbody tr").count()).toBe(evaluation.outlines.reduce((sum, { times }) => sum + times.length, 0));
+    expect(await page.locator("#survey-log-scroll tbody tr").count()).toBe(
+      evaluation.outlines.reduce((sum, { times }) => sum + times.length, 0),
+    );
   });
 
   test("passes the accessibility rules in both themes, has no sideways scroll at 360 pixels, and prints whole", async () => {
@@ -274,14 +344,20 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       await page.goto("about:blank");
       await page.goto(`${serving.url}${hash}`);
       await page.locator(hash === "#surveys" ? "#surveys" : "#panel-survey-origin .provenance").waitFor();
-      if (hash !== "#surveys") for (const id of ["checks-held-summary", "survey-zone-summary", "take-survey-zone-summary"]) await page.locator(`#${id}`).click();
+      if (hash !== "#surveys")
+        for (const id of ["checks-held-summary", "survey-zone-summary", "take-survey-zone-summary"])
+          await page.locator(`#${id}`).click();
       await page.evaluate(axe);
       for (const width of [1280, 360]) {
         await page.setViewportSize({ width, height: 900 });
         for (const colorScheme of ["light", "dark"] as const) {
           await page.emulateMedia({ colorScheme });
           const violations = await page.evaluate(async () => {
-            const results = await (globalThis as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
+            const results = await (
+              globalThis as unknown as {
+                axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+              }
+            ).axe.run();
             return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
           });
           expect(violations, `${hash} ${width} ${colorScheme}`).toEqual([]);
@@ -291,20 +367,27 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       await page.setViewportSize({ width: 1280, height: 900 });
     }
     // Every picture has a name for who does not see it, and a reader of its own.
-    for (const id of PICTURES) expect(await page.locator(`.picture:has(#${id}-reader) svg[role=img]`).getAttribute("aria-label")).toMatch(/\d/);
+    for (const id of PICTURES)
+      expect(await page.locator(`.picture:has(#${id}-reader) svg[role=img]`).getAttribute("aria-label")).toMatch(/\d/);
     // As wide as the text of A4, which is narrower than that of Letter less its margins.
     await page.setViewportSize({ width: 680, height: 900 });
     await page.emulateMedia({ media: "print" });
     await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
     expect(await page.locator(".into-study").isVisible()).toBe(false);
-    const beyond = await page.evaluate(() => [...document.querySelectorAll(".survey-view svg, .survey-view table")].filter((part) => part.getBoundingClientRect().right > 681 && part.getBoundingClientRect().width > 0).map((part) => part.id || part.getAttribute("class")));
+    const beyond = await page.evaluate(() =>
+      [...document.querySelectorAll(".survey-view svg, .survey-view table")]
+        .filter((part) => part.getBoundingClientRect().right > 681 && part.getBoundingClientRect().width > 0)
+        .map((part) => part.id || part.getAttribute("class")),
+    );
     expect(beyond).toEqual([]);
     for (const format of ["A4", "Letter"]) expect((await page.pdf({ format })).length).toBeGreaterThan(10_000);
   });
 
   test("keeps what the page loads at first within 150 kB", async () => {
     const scripts = (await readdir(join(built, "assets"))).filter((name) => /^index-.*\.js$/.test(name));
-    const sizes = await Promise.all(scripts.map(async (name) => gzipSync(await readFile(join(built, "assets", name))).length));
+    const sizes = await Promise.all(
+      scripts.map(async (name) => gzipSync(await readFile(join(built, "assets", name))).length),
+    );
     expect(scripts.length).toBeGreaterThan(0);
     expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThan(150_000);
   });

@@ -2,7 +2,13 @@
 import { describe, expect, test } from "vitest";
 import { propagate, type RunRecord } from "../../../engine/index.ts";
 import { models } from "../../../models/index.ts";
-import { FIRST_TRIALS, REFINED_TRIALS, type SketchAnswer, type Sketches, type Sketch } from "../../../viewer/page/what-if/protocol.ts";
+import {
+  FIRST_TRIALS,
+  REFINED_TRIALS,
+  type SketchAnswer,
+  type Sketches,
+  type Sketch,
+} from "../../../viewer/page/what-if/protocol.ts";
 import { readExample } from "../../read-example.ts";
 import { skipBrowser } from "./chromium.ts";
 import { pageUnderTest } from "./page-under-test.ts";
@@ -29,7 +35,13 @@ const kept = (measurands: RunRecord["measurands"] | Sketch): unknown =>
   Object.entries(measurands).map(([name, { linear, monteCarlo, validation }]) => [
     name,
     [linear.estimate, linear.standardUncertainty, linear.coverageFactor, linear.expandedUncertainty, linear.interval],
-    [monteCarlo.estimate, monteCarlo.standardUncertainty, monteCarlo.intervals, monteCarlo.histogram, monteCarlo.trials],
+    [
+      monteCarlo.estimate,
+      monteCarlo.standardUncertainty,
+      monteCarlo.intervals,
+      monteCarlo.histogram,
+      monteCarlo.trials,
+    ],
     [validation.validated, validation.numericalTolerance, validation.coverageFactorNeeded],
   ]);
 
@@ -37,14 +49,18 @@ describe.skipIf(skipBrowser)("the worker of sketches", () => {
   const it = pageUnderTest();
 
   /** Asks a worker of the built page, as the page does, and gathers its answers until it has refined them. */
-  async function ask(questions: readonly { readonly stated: unknown; readonly changed: unknown }[]): Promise<SketchAnswer[]> {
+  async function ask(
+    questions: readonly { readonly stated: unknown; readonly changed: unknown }[],
+  ): Promise<SketchAnswer[]> {
     const run = it.server.addFinished("harrowfen/pasteuriser-72");
     await it.page.goto(`${it.home}#run=${run}`);
     await it.page.locator("#try-open").click();
     await it.page.locator("#sketch-table").waitFor();
     return it.page.evaluate(
       ([asked, most]) => {
-        const address = performance.getEntriesByType("resource").find(({ name }) => /\/worker-[^/]*\.js$/.test(name))!.name;
+        const address = performance
+          .getEntriesByType("resource")
+          .find(({ name }) => /\/worker-[^/]*\.js$/.test(name))!.name;
         const worker = new Worker(address, { type: "module" });
         return new Promise<SketchAnswer[]>((resolve) => {
           const answers: SketchAnswer[] = [];
@@ -59,19 +75,24 @@ describe.skipIf(skipBrowser)("the worker of sketches", () => {
     );
   }
 
-  test.each(CASES)("%s: both sketches are to the bit what the engine gives for so many trials of the seed", async (id) => {
-    const document = readExample(id);
-    const answers = (await ask([{ stated: document, changed: change(document) }])) as Sketches[];
-    expect(answers.map(({ trials }) => trials)).toEqual([FIRST_TRIALS, REFINED_TRIALS]);
-    for (const { trials, stated, changed } of answers) {
-      expect(kept(stated)).toEqual(kept(engineRun(document, trials)));
-      expect(kept(changed!)).toEqual(kept(engineRun(change(document), trials)));
-    }
-  });
+  test.each(CASES)(
+    "%s: both sketches are to the bit what the engine gives for so many trials of the seed",
+    async (id) => {
+      const document = readExample(id);
+      const answers = (await ask([{ stated: document, changed: change(document) }])) as Sketches[];
+      expect(answers.map(({ trials }) => trials)).toEqual([FIRST_TRIALS, REFINED_TRIALS]);
+      for (const { trials, stated, changed } of answers) {
+        expect(kept(stated)).toEqual(kept(engineRun(document, trials)));
+        expect(kept(changed!)).toEqual(kept(engineRun(change(document), trials)));
+      }
+    },
+  );
 
   test("a newer question takes the place of one that waits", async () => {
     const document = readExample("harrowfen/steriliser-134");
-    const answers = await ask([1, 2, 3, 4].map((changed) => ({ stated: document, changed: changed === 4 ? null : change(document) })));
+    const answers = await ask(
+      [1, 2, 3, 4].map((changed) => ({ stated: document, changed: changed === 4 ? null : change(document) })),
+    );
     expect(answers.filter(({ id }) => id === 4)).toHaveLength(2);
     expect(answers.filter(({ id }) => id === 2 || id === 3)).toEqual([]);
     expect((answers.at(-1) as Sketches).changed).toBeNull();
@@ -80,7 +101,10 @@ describe.skipIf(skipBrowser)("the worker of sketches", () => {
   test("a study that cannot be used is told with its place", async () => {
     const document = readExample("harrowfen/steriliser-134");
     const [answer] = await ask([{ stated: document, changed: { ...document, inputs: {} } }]);
-    expect(answer).toMatchObject({ id: 1, problems: expect.arrayContaining([expect.objectContaining({ place: "inputs.probeResistance" })]) as unknown });
+    expect(answer).toMatchObject({
+      id: 1,
+      problems: expect.arrayContaining([expect.objectContaining({ place: "inputs.probeResistance" })]) as unknown,
+    });
   });
 
   test("the page records how long the first answer took, from the step to its frame", async () => {
@@ -88,7 +112,8 @@ describe.skipIf(skipBrowser)("the worker of sketches", () => {
     await it.page.goto(`${it.home}#run=${run}`);
     await it.page.locator("#try-open").click();
     await it.page.locator("#sketch-table").waitFor();
-    const count = (): Promise<number> => it.page.evaluate(() => performance.getEntriesByName("what-if answer", "measure").length);
+    const count = (): Promise<number> =>
+      it.page.evaluate(() => performance.getEntriesByName("what-if answer", "measure").length);
     await it.page.waitForFunction(() => performance.getEntriesByName("what-if answer", "measure").length === 1);
     await it.page.locator("#try-width-bathAxial").focus();
     await it.page.keyboard.press("ArrowRight");

@@ -4,8 +4,10 @@ import { describe, expect, test } from "vitest";
 import { equationMarkup } from "../../../viewer/report/equation.ts";
 import { numbersWith, quotientUnit, withUnit } from "../../../viewer/report/numbers.ts";
 
-const q = (base: string, subscript = "", primes = ""): string => `<span class="q"><var>${base}</var>${subscript === "" ? "" : `<sub>${subscript}</sub>`}${primes}</span>`;
-const lineOf = (equation: string, known: readonly string[] = []): string => /<div>(.*?)<\/div>/s.exec(equationMarkup(equation, new Set(known)).markup)![1]!;
+const q = (base: string, subscript = "", primes = ""): string =>
+  `<span class="q"><var>${base}</var>${subscript === "" ? "" : `<sub>${subscript}</sub>`}${primes}</span>`;
+const lineOf = (equation: string, known: readonly string[] = []): string =>
+  /<div>(.*?)<\/div>/s.exec(equationMarkup(equation, new Set(known)).markup)![1]!;
 
 describe("equations", () => {
   test.each<[string, string, (readonly string[])?]>([

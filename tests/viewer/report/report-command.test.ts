@@ -30,7 +30,10 @@ function file(name: string, content: string): string {
 }
 
 async function faultOf(work: Promise<unknown>): Promise<Fault> {
-  const found = await work.then(() => undefined, (error: unknown) => error);
+  const found = await work.then(
+    () => undefined,
+    (error: unknown) => error,
+  );
   expect(found).toBeInstanceOf(Fault);
   return found as Fault;
 }
@@ -79,7 +82,10 @@ describe("refusing", () => {
     changed((copy) => {
       const keys = path.split(".");
       const last = keys.pop()!;
-      const at = keys.reduce<Loose>((inner, key) => inner[key]!, copy as unknown as Loose) as unknown as Record<string, unknown>;
+      const at = keys.reduce<Loose>((inner, key) => inner[key]!, copy as unknown as Loose) as unknown as Record<
+        string,
+        unknown
+      >;
       at[last] = value;
     });
 
@@ -88,13 +94,26 @@ describe("refusing", () => {
     ["a list", "[]", "bad-input", /format: found nothing; accepted is the format of a record/],
     ["null", "null", "bad-input", /format/],
     ["a study", JSON.stringify({ title: "t", model: "additive", inputs: {} }), "bad-input", /format: found nothing/],
-    ["another format", JSON.stringify({ format: "trialband-record/99" }), "bad-input", /format: found "trialband-record\/99"/],
-    ["an empty record of the first format", JSON.stringify({ format: "trialband-record/1" }), "bad-input", /accepted is/],
+    [
+      "another format",
+      JSON.stringify({ format: "trialband-record/99" }),
+      "bad-input",
+      /format: found "trialband-record\/99"/,
+    ],
+    [
+      "an empty record of the first format",
+      JSON.stringify({ format: "trialband-record/1" }),
+      "bad-input",
+      /accepted is/,
+    ],
   ])("%s", async (_, text, code, message) => {
     const fault = await faultOf(reportCommand(file("bad.json", text), { language: "en" }));
     expect(fault.code).toBe(code);
     expect(FAULTS[fault.code].exit).toBe(2);
-    const words = [fault.message, ...fault.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`)].join("\n");
+    const words = [
+      fault.message,
+      ...fault.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`),
+    ].join("\n");
     expect(words).toMatch(message);
   });
 
@@ -124,7 +143,11 @@ describe("refusing", () => {
 
   test("a contribution of an input that is not there", () => {
     const parsed = JSON.parse(set("measurands.error.linear.contributions.0.input", "ghost")) as unknown;
-    expect(() => readRecord(parsed, "r.json")).toThrowError(expect.objectContaining({ problems: [expect.objectContaining({ place: "measurands.error.linear.contributions", value: '"ghost"' })] }) as Error);
+    expect(() => readRecord(parsed, "r.json")).toThrowError(
+      expect.objectContaining({
+        problems: [expect.objectContaining({ place: "measurands.error.linear.contributions", value: '"ghost"' })],
+      }) as Error,
+    );
   });
 
   test("a figure altered after sealing: no report is made", () => {
@@ -136,11 +159,15 @@ describe("refusing", () => {
   test("files that are not there, and places that cannot be written to", async () => {
     expect((await faultOf(reportCommand(join(folder, "none.json"), { language: "en" }))).code).toBe("no-such-file");
     const path = file("record.json", recordText(record()));
-    expect((await faultOf(reportCommand(path, { out: join(folder, "none/report.html"), language: "en" }))).code).toBe("cannot-write");
+    expect((await faultOf(reportCommand(path, { out: join(folder, "none/report.html"), language: "en" }))).code).toBe(
+      "cannot-write",
+    );
   });
 
   test("no Chromium: the words say what to do", () => {
-    expect(() => findChromium({ TRIALBAND_CHROMIUM: join(folder, "no-browser") })).toThrow(/TRIALBAND_CHROMIUM names .*no-browser/);
+    expect(() => findChromium({ TRIALBAND_CHROMIUM: join(folder, "no-browser") })).toThrow(
+      /TRIALBAND_CHROMIUM names .*no-browser/,
+    );
   });
 });
 
@@ -155,43 +182,48 @@ describe.skipIf(skipBrowser)("in a browser", () => {
     ["harrowfen/pasteuriser-72", "en"],
     ["verdicts/curvature", "de"],
     ["published/polar-010-correlated", "en"],
-  ] as const)("%s in %s: valid structure, nothing asked of a network, no fault that axe-core finds", async (id, language) => {
-    const path = file("record.json", recordText(filedExample(id)));
-    const out = join(folder, "report.html");
-    await reportCommand(path, { out, language });
-    const page = await browser.newPage({ viewport: { width: 1000, height: 1200 } });
-    try {
-      const requests: string[] = [];
-      const complaints: string[] = [];
-      page.on("request", (request) => requests.push(request.url()));
-      page.on("pageerror", (error) => complaints.push(String(error)));
-      page.on("console", (message) => complaints.push(message.text()));
-      await page.goto(pathToFileURL(out).href);
-      expect(requests).toEqual([pathToFileURL(out).href]);
-      expect(complaints).toEqual([]);
-      // A parser that had to mend the text would leave elements elsewhere than they were written.
-      const structure = await page.evaluate(() => ({
-        quirks: document.compatMode,
-        headings: [...document.querySelectorAll("h1, h2, h3")].map(({ tagName }) => tagName).join(" "),
-        ragged: [...document.querySelectorAll("table:has(thead)")].filter((table) => {
-          const rows = [...table.querySelectorAll("tr")];
-          return new Set(rows.map((row) => row.children.length)).size !== 1;
-        }).length,
-        outside: document.querySelectorAll("body > :not(header):not(main)").length,
-        wide: document.documentElement.scrollWidth > document.documentElement.clientWidth,
-      }));
-      expect(structure).toMatchObject({ quirks: "CSS1Compat", ragged: 0, outside: 0, wide: false });
-      expect(structure.headings.startsWith("H1 H2")).toBe(true);
-      await page.addScriptTag({ path: createRequire(import.meta.url).resolve("axe-core/axe.min.js") });
-      const violations = await page.evaluate(async () => {
-        const { axe } = window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } };
-        return (await axe.run()).violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]!.html.slice(0, 200)}`);
-      });
-      expect(violations).toEqual([]);
-    } finally {
-      await page.close();
-    }
-  });
+  ] as const)(
+    "%s in %s: valid structure, nothing asked of a network, no fault that axe-core finds",
+    async (id, language) => {
+      const path = file("record.json", recordText(filedExample(id)));
+      const out = join(folder, "report.html");
+      await reportCommand(path, { out, language });
+      const page = await browser.newPage({ viewport: { width: 1000, height: 1200 } });
+      try {
+        const requests: string[] = [];
+        const complaints: string[] = [];
+        page.on("request", (request) => requests.push(request.url()));
+        page.on("pageerror", (error) => complaints.push(String(error)));
+        page.on("console", (message) => complaints.push(message.text()));
+        await page.goto(pathToFileURL(out).href);
+        expect(requests).toEqual([pathToFileURL(out).href]);
+        expect(complaints).toEqual([]);
+        // A parser that had to mend the text would leave elements elsewhere than they were written.
+        const structure = await page.evaluate(() => ({
+          quirks: document.compatMode,
+          headings: [...document.querySelectorAll("h1, h2, h3")].map(({ tagName }) => tagName).join(" "),
+          ragged: [...document.querySelectorAll("table:has(thead)")].filter((table) => {
+            const rows = [...table.querySelectorAll("tr")];
+            return new Set(rows.map((row) => row.children.length)).size !== 1;
+          }).length,
+          outside: document.querySelectorAll("body > :not(header):not(main)").length,
+          wide: document.documentElement.scrollWidth > document.documentElement.clientWidth,
+        }));
+        expect(structure).toMatchObject({ quirks: "CSS1Compat", ragged: 0, outside: 0, wide: false });
+        expect(structure.headings.startsWith("H1 H2")).toBe(true);
+        await page.addScriptTag({ path: createRequire(import.meta.url).resolve("axe-core/axe.min.js") });
+        const violations = await page.evaluate(async () => {
+          const { axe } = window as unknown as {
+            axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+          };
+          return (await axe.run()).violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]!.html.slice(0, 200)}`);
+        });
+        expect(violations).toEqual([]);
+      } finally {
+        await page.close();
+      }
+    },
+  );
 
   test.each([
     [undefined, 595, 842],

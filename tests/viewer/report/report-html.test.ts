@@ -9,7 +9,8 @@ import { filedExample, textOf } from "./report-records.ts";
 import type { ReportedRecord } from "../../../server/record/record-document.ts";
 
 const command = "npx trialband verify record.json";
-const written = (record: ReportedRecord, language: Language = "en"): string => reportHtml(record, { messages: languages[language], command, digest: recordDigest(record) });
+const written = (record: ReportedRecord, language: Language = "en"): string =>
+  reportHtml(record, { messages: languages[language], command, digest: recordDigest(record) });
 
 /** A figure as the English report prints it: thin spaces only in long whole parts, which these records lack. */
 const printed = (value: number, decimals: number): string => toDecimals(value, decimals).replace("-", "\u2212");
@@ -38,7 +39,8 @@ describe("figures", () => {
   test("JCGM 101:2008, 9.3: the linear budget's figures of the mass calibration", () => {
     // JCGM 101:2008, table 6: 1.2340 mg, u = 0.0539 mg, [1.1285, 1.3395] mg, not validated.
     const text = textOf(written(filedExample("published/mass-calibration")));
-    for (const figure of ["1.2340", "0.0539", "[1.1285,\u00a01.3395]", "Linear budget not validated"]) expect(text).toContain(figure);
+    for (const figure of ["1.2340", "0.0539", "[1.1285,\u00a01.3395]", "Linear budget not validated"])
+      expect(text).toContain(figure);
   });
 
   test.each(EXAMPLES)("%s: every figure that the methods are compared by stands in the report, to its place", (id) => {
@@ -47,14 +49,29 @@ describe("figures", () => {
     const plain = text.replaceAll("\u202f", "");
     for (const { linear, monteCarlo, validation, unit } of Object.values(record.measurands)) {
       // Small figures may be printed in a unit with a power of ten, which then stands beside them.
-      const powers = [0, 3, 6, 9, 12, 15].filter((power) => power === 0 || text.includes(`10\u207b${[...String(power)].map((digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}`));
+      const powers = [0, 3, 6, 9, 12, 15].filter(
+        (power) =>
+          power === 0 ||
+          text.includes(`10\u207b${[...String(power)].map((digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}`),
+      );
       const printedSomewhere = (value: number): boolean =>
         powers.some((power) => {
           const scaled = (of: number): number => of * Number(`1e${power}`);
-          return plain.includes(printed(scaled(value), Math.max(0, decimalsFor(scaled(validation.numericalTolerance), 1) + 1)));
+          return plain.includes(
+            printed(scaled(value), Math.max(0, decimalsFor(scaled(validation.numericalTolerance), 1) + 1)),
+          );
         });
       const compared = monteCarlo.intervals[record.coverage.interval];
-      const figures = [linear.standardUncertainty, linear.expandedUncertainty, ...linear.interval, ...compared, validation.dLow, validation.dHigh, validation.numericalTolerance, monteCarlo.standardUncertainty];
+      const figures = [
+        linear.standardUncertainty,
+        linear.expandedUncertainty,
+        ...linear.interval,
+        ...compared,
+        validation.dLow,
+        validation.dHigh,
+        validation.numericalTolerance,
+        monteCarlo.standardUncertainty,
+      ];
       for (const value of figures) if (value !== null) expect(printedSomewhere(value), `${value} ${unit}`).toBe(true);
     }
     for (const { symbol, source, meaning } of Object.values(record.inputs)) {
@@ -62,7 +79,12 @@ describe("figures", () => {
       expect(text).toContain(symbol.split("_")[0]!);
       if (source !== null) expect(text).toContain(source);
     }
-    for (const sentence of [...record.remarks, ...record.cautions, ...Object.values(record.measurands).map(({ validation }) => validation.sentence)]) expect(text).toContain(sentence);
+    for (const sentence of [
+      ...record.remarks,
+      ...record.cautions,
+      ...Object.values(record.measurands).map(({ validation }) => validation.sentence),
+    ])
+      expect(text).toContain(sentence);
     expect(text).toContain(record.seal.record);
     expect(text).toContain(command);
     expect(text).not.toMatch(/NaN|undefined|Infinity|\[object|\{\w+\}/);
@@ -80,7 +102,9 @@ describe("figures", () => {
     const { y } = record.measurands;
     const linear = { ...y!.linear, estimate, standardUncertainty: u, expandedUncertainty: U };
     const validation = { ...y!.validation, significantDigits: 2, validated: true } as const;
-    expect(textOf(written({ ...record, measurands: { y: { ...y!, unit: "V", linear, validation } } }))).toContain(shown);
+    expect(textOf(written({ ...record, measurands: { y: { ...y!, unit: "V", linear, validation } } }))).toContain(
+      shown,
+    );
   });
 
   test("readings, half-widths, and U with its k stand as they were stated", () => {
@@ -94,9 +118,12 @@ describe("figures", () => {
   test("JCGM 100:2008, H.3.4: the curve at 30 °C, with its band about it", () => {
     const document = written(filedExample("published/thermometer-line"));
     // b(30 °C) = −0.1494 °C, u = 0.0041 °C; ± 1.96 u.
-    const row = /<tr>(?:(?!<tr>).)*>30<.*?<\/tr>/s.exec(document.slice(document.indexOf(en.sections.calibrationCurve)))![0];
+    const row = /<tr>(?:(?!<tr>).)*>30<.*?<\/tr>/s.exec(
+      document.slice(document.indexOf(en.sections.calibrationCurve)),
+    )![0];
     const text = textOf(row);
-    for (const figure of ["\u22120.1494", "0.00414", "[\u22120.1575,\u00a0\u22120.1413]"]) expect(text).toContain(figure);
+    for (const figure of ["\u22120.1494", "0.00414", "[\u22120.1575,\u00a0\u22120.1413]"])
+      expect(text).toContain(figure);
     expect(document.match(/<circle class="hollow"/g)).toHaveLength(11);
   });
 
@@ -111,7 +138,10 @@ describe("figures", () => {
     const record = filedExample("published/additive-normal");
     const inputs = { ...record.study.inputs, x1: { distribution: "sample", values } } as typeof record.study.inputs;
     const name = Object.keys(record.inputs)[0]!;
-    const study = { ...record.study, inputs: { ...inputs, [name]: { distribution: "sample", values } as (typeof inputs)[string] } };
+    const study = {
+      ...record.study,
+      inputs: { ...inputs, [name]: { distribution: "sample", values } as (typeof inputs)[string] },
+    };
     const text = textOf(written({ ...record, study }));
     expect(text).toContain("100 values in all, mean 49.5");
     expect(text).toContain("standard deviation 29");
@@ -126,7 +156,9 @@ describe("figures", () => {
     expect(written(filedExample("published/impedance"))).toContain(en.sections.joint);
     expect(written(filedExample("published/impedance"))).not.toContain(en.sections.calibrationCurve);
     expect(written(filedExample("published/thermometer-line"))).toContain(en.sections.calibrationCurve);
-    const numbers = [...without.matchAll(/<h2><span class="number">(\d+)<\/span>/g)].map(([, number]) => Number(number));
+    const numbers = [...without.matchAll(/<h2><span class="number">(\d+)<\/span>/g)].map(([, number]) =>
+      Number(number),
+    );
     expect(numbers).toEqual(numbers.map((_, i) => i + 1));
   });
 
@@ -139,7 +171,7 @@ describe("figures", () => {
 describe("a document of its own", () => {
   test.each(EXAMPLES)("%s: no script, no reference to anything outside", (id) => {
     const document = written(filedExample(id));
-    expect(document.startsWith("<!DOCTYPE html>\n<html lang=\"en\">")).toBe(true);
+    expect(document.startsWith('<!DOCTYPE html>\n<html lang="en">')).toBe(true);
     expect(document).not.toMatch(/<script|<link|<iframe|<object|<embed|<img|<base|@import|\son\w+=/i);
     expect(document).not.toMatch(/\b(src|href|action|data)\s*=\s*["']?\s*(https?:|\/\/|file:|data:)/i);
     // Within a style sheet only what the document itself holds.
@@ -157,8 +189,15 @@ describe("a document of its own", () => {
       ...record,
       study: { ...record.study, title: bad, laboratory: bad, notes: bad, seed: bad },
       model: { ...record.model, id: bad, title: bad, equation: bad, source: bad },
-      inputs: Object.fromEntries(Object.entries(record.inputs).map(([name, input]) => [name, { ...input, ...quantity, source: bad, distribution: bad }])),
-      measurands: Object.fromEntries(Object.entries(record.measurands).map(([, measurand]) => [`a" b${bad}`, { ...measurand, ...quantity }])),
+      inputs: Object.fromEntries(
+        Object.entries(record.inputs).map(([name, input]) => [
+          name,
+          { ...input, ...quantity, source: bad, distribution: bad },
+        ]),
+      ),
+      measurands: Object.fromEntries(
+        Object.entries(record.measurands).map(([, measurand]) => [`a" b${bad}`, { ...measurand, ...quantity }]),
+      ),
       generator: { ...record.generator, seed: bad, title: bad },
       remarks: [bad],
       cautions: [bad],
@@ -172,7 +211,9 @@ describe("a document of its own", () => {
     expect(sheet).not.toContain("@import");
     expect(sheet).not.toContain("url(");
     expect(document).toContain("&lt;script&gt;");
-    const tags = [...document.matchAll(/<(\w+)[^>]*>/g)].filter(([whole]) => /\son\w+\s*=/i.test(whole.replace(/"[^"]*"/g, '""')));
+    const tags = [...document.matchAll(/<(\w+)[^>]*>/g)].filter(([whole]) =>
+      /\son\w+\s*=/i.test(whole.replace(/"[^"]*"/g, '""')),
+    );
     expect(tags).toEqual([]);
   });
 });
@@ -180,18 +221,23 @@ describe("a document of its own", () => {
 describe("languages", () => {
   type Leaf = readonly [string, string];
   const leaves = (value: object, path = ""): Leaf[] =>
-    Object.entries(value).flatMap(([key, item]): Leaf[] => (typeof item === "string" ? [[`${path}${key}`, item]] : leaves(item as object, `${path}${key}.`)));
+    Object.entries(value).flatMap(([key, item]): Leaf[] =>
+      typeof item === "string" ? [[`${path}${key}`, item]] : leaves(item as object, `${path}${key}.`),
+    );
   const places = (text: string): string[] => [...text.matchAll(/\{\w+\}/g)].map(([place]) => place).toSorted();
 
-  test.each(Object.keys(languages) as Language[])("%s has every message of English, with the same places, and none besides", (language) => {
-    const english = new Map(leaves(en));
-    const other = new Map(leaves(languages[language]));
-    expect([...other.keys()].toSorted()).toEqual([...english.keys()].toSorted());
-    for (const [key, text] of other) {
-      expect(text.trim().length > 0 || english.get(key)!.trim() === "", key).toBe(true);
-      expect(places(text), key).toEqual(places(english.get(key)!));
-    }
-  });
+  test.each(Object.keys(languages) as Language[])(
+    "%s has every message of English, with the same places, and none besides",
+    (language) => {
+      const english = new Map(leaves(en));
+      const other = new Map(leaves(languages[language]));
+      expect([...other.keys()].toSorted()).toEqual([...english.keys()].toSorted());
+      for (const [key, text] of other) {
+        expect(text.trim().length > 0 || english.get(key)!.trim() === "", key).toBe(true);
+        expect(places(text), key).toEqual(places(english.get(key)!));
+      }
+    },
+  );
 
   test("German: decimal comma, semicolons between numbers, English sentences of the record marked as such", () => {
     const record = filedExample("harrowfen/steriliser-134");

@@ -10,7 +10,12 @@ export function filedExample(id: string, changes: Record<string, unknown> = {}):
   const known = made.get(key);
   if (known !== undefined) return known;
   const run = runExample(id, { trials: 100_000, ...changes });
-  const environment = { startedAt: "2026-03-04T09:12:33.000Z", seconds: 1.24, workers: 2, runtime: "Node.js v20.19.0, V8 11.3, linux x64" };
+  const environment = {
+    startedAt: "2026-03-04T09:12:33.000Z",
+    seconds: 1.24,
+    workers: 2,
+    runtime: "Node.js v20.19.0, V8 11.3, linux x64",
+  };
   const record = sealRecord({ ...run, environment }, null);
   made.set(key, record);
   return record;
@@ -27,4 +32,3 @@ export const textOf = (document: string): string =>
     .replaceAll("&#39;", "'")
     .replaceAll("&amp;", "&")
     .replaceAll("\u200b", "");
-

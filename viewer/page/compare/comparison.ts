@@ -9,7 +9,15 @@ import { readable } from "../../present/readable.ts";
 import { verdictMark } from "../draw/swatch.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { when } from "../library/listing.ts";
-import { correlationPairs, inputPairs, resultPairs, settingPairs, type InputPair, type Pair, type Standing } from "./differences.ts";
+import {
+  correlationPairs,
+  inputPairs,
+  resultPairs,
+  settingPairs,
+  type InputPair,
+  type Pair,
+  type Standing,
+} from "./differences.ts";
 import { overlay } from "./overlay.ts";
 
 /** Width the picture is drawn at where the page has none yet, and for print. */
@@ -22,7 +30,8 @@ export function createComparison(): { readonly show: (runs: Runs) => HTMLElement
   const element = html("div", { class: "comparison-view" });
   let shown: Runs | null = null;
   addEventListener("resize", () => {
-    if (shown !== null && element.isConnected) for (const place of element.querySelectorAll<HTMLElement>(".overlay")) place.dispatchEvent(new Event("redraw"));
+    if (shown !== null && element.isConnected)
+      for (const place of element.querySelectorAll<HTMLElement>(".overlay")) place.dispatchEvent(new Event("redraw"));
   });
   return {
     show: (runs) => {
@@ -42,37 +51,74 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
       "header",
       { class: "sheet-head" },
       html("p", { class: "kind" }, "Two runs side by side"),
-      html("h1", { id: "sheet-title", tabindex: -1 }, a.title === b.title ? a.title : "What differs, and what does not"),
+      html(
+        "h1",
+        { id: "sheet-title", tabindex: -1 },
+        a.title === b.title ? a.title : "What differs, and what does not",
+      ),
     ),
     html("div", { class: "both" }, runs.map(runHead)),
   ];
   const without = runs.filter(({ record }) => record === null);
   const [first, second] = [a.record, b.record];
   if (first === null || second === null) {
-    return [...head, html("p", {}, `${without.length === 2 ? "Neither run has" : `“${without[0]!.title}” does not have`} a result to compare: ${without.some(({ state }) => state === "running" || state === "waiting") ? "it goes on. Come back when it has finished." : "it did not finish. Run it again from its sheet, then choose the two anew."}`)];
+    return [
+      ...head,
+      html(
+        "p",
+        {},
+        `${without.length === 2 ? "Neither run has" : `“${without[0]!.title}” does not have`} a result to compare: ${without.some(({ state }) => state === "running" || state === "waiting") ? "it goes on. Come back when it has finished." : "it did not finish. Run it again from its sheet, then choose the two anew."}`,
+      ),
+    ];
   }
   const link = createCopyLink();
-  const common = Object.keys(first.measurands).filter((name) => second.measurands[name]?.unit === first.measurands[name]!.unit);
+  const common = Object.keys(first.measurands).filter(
+    (name) => second.measurands[name]?.unit === first.measurands[name]!.unit,
+  );
   const measurand = common[0] ?? Object.keys(first.measurands)[0]!;
   return [
     ...head,
     html(
       "p",
       { class: "buttons only" },
-      html("input", { type: "checkbox", id: "only-differing", onchange: ({ target }: Event) => element.classList.toggle("only-differing", (target as HTMLInputElement).checked) }),
+      html("input", {
+        type: "checkbox",
+        id: "only-differing",
+        onchange: ({ target }: Event) =>
+          element.classList.toggle("only-differing", (target as HTMLInputElement).checked),
+      }),
       html("label", { for: "only-differing" }, "Leave out what is the same in both"),
       link.button,
     ),
     link.answer,
     ...(common.length === 0
-      ? [panel("Results", html("p", {}, "The two runs have no measurand in common: their models give different quantities, or the same in different units. Only what was asked of them is set side by side."))]
+      ? [
+          panel(
+            "Results",
+            html(
+              "p",
+              {},
+              "The two runs have no measurand in common: their models give different quantities, or the same in different units. Only what was asked of them is set side by side.",
+            ),
+          ),
+        ]
       : common.map((name) => resultPanel(first, second, name))),
     panel("What is known of the inputs", inputTable(inputPairs(first, second, measurand))),
-    panel("What was asked of each", pairTable([...settingPairs(first, second), ...correlationPairs(first, second).map((pair) => ({ ...pair, label: `correlation of ${pair.label}` }))], "asked")),
+    panel(
+      "What was asked of each",
+      pairTable(
+        [
+          ...settingPairs(first, second),
+          ...correlationPairs(first, second).map((pair) => ({ ...pair, label: `correlation of ${pair.label}` })),
+        ],
+        "asked",
+      ),
+    ),
   ];
 }
 
-const panel = (title: Child, ...children: readonly Child[]): HTMLElement => html("section", { class: "panel" }, html("h2", {}, title), ...children);
+const panel = (title: Child, ...children: readonly Child[]): HTMLElement =>
+  html("section", { class: "panel" }, html("h2", {}, title), ...children);
 
 const LETTERS = ["First", "Second"] as const;
 
@@ -81,7 +127,9 @@ const runSwatch = (i: number): SVGSVGElement =>
   svg(
     "svg",
     { class: "swatch", width: 26, height: 12, viewBox: "0 0 26 12", "aria-hidden": "true" },
-    i === 0 ? [svg("path", { class: "trials-area", d: "M0 2H26V12H0Z" }), svg("path", { class: "trials-line", d: "M0 2H26" })] : svg("path", { class: "other-line", d: "M1 12V2H25V12" }),
+    i === 0
+      ? [svg("path", { class: "trials-area", d: "M0 2H26V12H0Z" }), svg("path", { class: "trials-line", d: "M0 2H26" })]
+      : svg("path", { class: "other-line", d: "M1 12V2H25V12" }),
   );
 
 function runHead(run: Run, i: number): HTMLElement {
@@ -90,11 +138,20 @@ function runHead(run: Run, i: number): HTMLElement {
     "section",
     { class: "one-run", "aria-label": `${LETTERS[i]} run` },
     html("h2", {}, runSwatch(i), LETTERS[i]!),
-    html("p", {}, html("a", { href: writeAddress({ kind: "run", id: run.id, measurand: null }), id: `to-run-${i}` }, run.title)),
+    html(
+      "p",
+      {},
+      html("a", { href: writeAddress({ kind: "run", id: run.id, measurand: null }), id: `to-run-${i}` }, run.title),
+    ),
     run.startedAt === undefined ? null : html("p", { class: "note" }, when(run.startedAt)),
     verdicts.length === 0
       ? html("p", { class: "note" }, run.state)
-      : html("p", { class: "verdict-small", "data-validated": String(verdicts.every(Boolean)) }, verdictMark(verdicts.every(Boolean)), html("span", {}, verdicts.every(Boolean) ? "validated" : "not validated")),
+      : html(
+          "p",
+          { class: "verdict-small", "data-validated": String(verdicts.every(Boolean)) },
+          verdictMark(verdicts.every(Boolean)),
+          html("span", {}, verdicts.every(Boolean) ? "validated" : "not validated"),
+        ),
   );
 }
 
@@ -115,13 +172,18 @@ function resultPanel(first: RunRecord, second: RunRecord, name: string): HTMLEle
   return panel(
     [symbolNode(a.symbol), `, ${a.meaning}`],
     html("p", { class: "sentence" }, sentence(pairs, a.unit)),
-    html("p", { class: "key" }, LETTERS.map((letter, i) => html("span", {}, runSwatch(i), `${letter} run`))),
+    html(
+      "p",
+      { class: "key" },
+      LETTERS.map((letter, i) => html("span", {}, runSwatch(i), `${letter} run`)),
+    ),
     place,
     pairTable(pairs, name, a.unit),
   );
 }
 
-const spread = ({ linear, monteCarlo }: MeasurandRecord): number => linear.standardUncertainty || (monteCarlo.standardUncertainty ?? 0);
+const spread = ({ linear, monteCarlo }: MeasurandRecord): number =>
+  linear.standardUncertainty || (monteCarlo.standardUncertainty ?? 0);
 
 /** What became of the result, in a sentence. */
 function sentence(pairs: readonly Pair[], unit: string): string {
@@ -130,9 +192,14 @@ function sentence(pairs: readonly Pair[], unit: string): string {
   const verdict = of("verdict");
   const moved = (label: string, words: string): string => {
     const { first, second, standing } = of(label);
-    return standing === "same" ? `${words} is ${first}${after} in both` : `${words} goes from ${first} to ${second}${after}`;
+    return standing === "same"
+      ? `${words} is ${first}${after} in both`
+      : `${words} goes from ${first} to ${second}${after}`;
   };
-  const [estimate, spreadWords] = [moved("linear: estimate y", "The budget's y"), moved("linear: standard uncertainty u(y)", "u(y)")];
+  const [estimate, spreadWords] = [
+    moved("linear: estimate y", "The budget's y"),
+    moved("linear: standard uncertainty u(y)", "u(y)"),
+  ];
   return `${verdict.standing === "same" ? `Both budgets are ${verdict.first.slice(2)}.` : `The first budget is ${verdict.first.slice(2)}, the second ${verdict.second.slice(2)}.`} ${estimate}, ${spreadWords}.`;
 }
 
@@ -145,7 +212,12 @@ const STANDINGS: Readonly<Record<Standing, readonly [sign: string, words: string
 
 const standingCell = (standing: Standing): HTMLElement => {
   const [sign, words] = STANDINGS[standing];
-  return html("td", { class: "of-standing" }, html("span", { "aria-hidden": "true" }, sign), html("span", { class: "unseen" }, words));
+  return html(
+    "td",
+    { class: "of-standing" },
+    html("span", { "aria-hidden": "true" }, sign),
+    html("span", { class: "unseen" }, words),
+  );
 };
 
 function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElement {
@@ -164,7 +236,11 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
           "tr",
           {},
           html("td", {}, ""),
-          html("th", { scope: "col" }, numbers ? (unit === "1" ? "figure" : overUnit("figure", unit)) : "part of the study"),
+          html(
+            "th",
+            { scope: "col" },
+            numbers ? (unit === "1" ? "figure" : overUnit("figure", unit)) : "part of the study",
+          ),
           html("th", { scope: "col" }, runSwatch(0), "First"),
           html("th", { scope: "col" }, runSwatch(1), "Second"),
           numbers ? html("th", { scope: "col" }, "second less first") : null,
@@ -186,8 +262,18 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
         ),
       ),
     ),
-    html("p", { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") }, "Everything here is the same in both."),
-    scattered ? html("p", { class: "note" }, "≈ : the two differ by no more than two draws of one study do (twice the standard error of the difference).") : null,
+    html(
+      "p",
+      { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") },
+      "Everything here is the same in both.",
+    ),
+    scattered
+      ? html(
+          "p",
+          { class: "note" },
+          "≈ : the two differ by no more than two draws of one study do (twice the standard error of the difference).",
+        )
+      : null,
   );
 }
 
@@ -225,11 +311,19 @@ function inputTable(pairs: readonly InputPair[]): HTMLElement {
         ),
       ),
     ),
-    html("p", { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") }, "Every input is stated alike in both."),
+    html(
+      "p",
+      { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") },
+      "Every input is stated alike in both.",
+    ),
   );
 }
 
-const quantity = ({ symbol, meaning, unit }: InputRecord): Child => [symbolNode(symbol), html("span", { class: "meaning" }, meaning === symbol ? "" : meaning), unit === "1" ? null : html("span", { class: "note" }, `in ${unit}`)];
+const quantity = ({ symbol, meaning, unit }: InputRecord): Child => [
+  symbolNode(symbol),
+  html("span", { class: "meaning" }, meaning === symbol ? "" : meaning),
+  unit === "1" ? null : html("span", { class: "note" }, `in ${unit}`),
+];
 
 function inputCell(pair: InputPair, i: 0 | 1): Child {
   const input = i === 0 ? pair.first : pair.second;
@@ -244,7 +338,9 @@ function inputCell(pair: InputPair, i: 0 | 1): Child {
       {},
       html("span", { class: "stated" }, pair.statements[i]),
       pair.shares[i] === "" ? null : html("span", { class: "note" }, `${pair.shares[i]} of u²`),
-      source === null ? html("span", { class: "source missing" }, "no source stated") : html("span", { class: "source" }, source),
+      source === null
+        ? html("span", { class: "source missing" }, "no source stated")
+        : html("span", { class: "source" }, source),
     ),
   );
 }

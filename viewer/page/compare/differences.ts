@@ -38,27 +38,49 @@ interface Figure {
 
 function pairOf({ label, values: [a, b], errors }: Figure, places: number): Pair {
   if (a === null || b === null) {
-    return { label, first: a === null ? NONE : fixed(a, places), second: b === null ? NONE : fixed(b, places), change: "", standing: a === b ? "same" : "differs" };
+    return {
+      label,
+      first: a === null ? NONE : fixed(a, places),
+      second: b === null ? NONE : fixed(b, places),
+      change: "",
+      standing: a === b ? "same" : "differs",
+    };
   }
   const change = b - a;
-  const scatter = errors === undefined || errors[0] === null || errors[1] === null ? 0 : SCATTER * Math.hypot(errors[0], errors[1]);
+  const scatter =
+    errors === undefined || errors[0] === null || errors[1] === null ? 0 : SCATTER * Math.hypot(errors[0], errors[1]);
   const standing = change === 0 ? "same" : Math.abs(change) <= scatter ? "scatter" : "differs";
   // A difference must not vanish in the rounding of what it is a difference of.
-  const shown = standing === "differs" ? Math.min(places + MOST_FURTHER, Math.max(places, decimalsFor(change, 1))) : places;
-  return { label, first: fixed(a, shown), second: fixed(b, shown), change: change === 0 ? "" : `${change > 0 ? "+" : ""}${fixed(change, shown)}`, standing };
+  const shown =
+    standing === "differs" ? Math.min(places + MOST_FURTHER, Math.max(places, decimalsFor(change, 1))) : places;
+  return {
+    label,
+    first: fixed(a, shown),
+    second: fixed(b, shown),
+    change: change === 0 ? "" : `${change > 0 ? "+" : ""}${fixed(change, shown)}`,
+    standing,
+  };
 }
 
 /** The results of a measurand that both runs have, in one unit. */
 export function resultPairs(a: MeasurandRecord, b: MeasurandRecord): Pair[] {
   const of = (read: (measurand: MeasurandRecord) => Number): readonly [Number, Number] => [read(a), read(b)];
-  const smallest = Math.min(...[a, b].map(({ linear, monteCarlo }) => linear.standardUncertainty || (monteCarlo.standardUncertainty ?? monteCarlo.histogram.width)));
+  const smallest = Math.min(
+    ...[a, b].map(
+      ({ linear, monteCarlo }) =>
+        linear.standardUncertainty || (monteCarlo.standardUncertainty ?? monteCarlo.histogram.width),
+    ),
+  );
   const places = Math.max(0, decimalsFor(smallest, 2) + 1);
   const ends = (kind: "symmetric" | "shortest", i: 0 | 1, label: string): Figure => ({
     label: `Monte Carlo: ${label} end, ${kind === "symmetric" ? "probabilistically symmetric" : "shortest"}`,
     values: of(({ monteCarlo }) => monteCarlo.intervals[kind][i]),
     errors: of(({ monteCarlo }) => monteCarlo.standardErrors[kind]?.[i] ?? null),
   });
-  const verdicts = [a, b].map(({ validation }) => (validation.validated ? "= validated" : "≠ not validated")) as [string, string];
+  const verdicts = [a, b].map(({ validation }) => (validation.validated ? "= validated" : "≠ not validated")) as [
+    string,
+    string,
+  ];
   const free = of(({ linear }) => linear.effectiveDegreesOfFreedom).map(freedom) as [string, string];
   return [
     textPair("verdict", ...verdicts),
@@ -70,8 +92,16 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord): Pair[] {
     pairOf({ label: "linear: coverage factor k", values: of(({ linear }) => linear.coverageFactor) }, 2),
     textPair("linear: effective degrees of freedom", ...free),
     ...[
-      { label: "Monte Carlo: estimate", values: of(({ monteCarlo }) => monteCarlo.estimate), errors: of(({ monteCarlo }) => monteCarlo.standardErrors.estimate) },
-      { label: "Monte Carlo: standard uncertainty", values: of(({ monteCarlo }) => monteCarlo.standardUncertainty), errors: of(({ monteCarlo }) => monteCarlo.standardErrors.standardUncertainty) },
+      {
+        label: "Monte Carlo: estimate",
+        values: of(({ monteCarlo }) => monteCarlo.estimate),
+        errors: of(({ monteCarlo }) => monteCarlo.standardErrors.estimate),
+      },
+      {
+        label: "Monte Carlo: standard uncertainty",
+        values: of(({ monteCarlo }) => monteCarlo.standardUncertainty),
+        errors: of(({ monteCarlo }) => monteCarlo.standardErrors.standardUncertainty),
+      },
       ends("symmetric", 0, "low"),
       ends("symmetric", 1, "high"),
       ends("shortest", 0, "low"),
@@ -82,7 +112,13 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord): Pair[] {
   ];
 }
 
-export const textPair = (label: string, first: string, second: string): Pair => ({ label, first, second, change: "", standing: first === second ? "same" : "differs" });
+export const textPair = (label: string, first: string, second: string): Pair => ({
+  label,
+  first,
+  second,
+  change: "",
+  standing: first === second ? "same" : "differs",
+});
 
 /** What each study asks for, beside its inputs. */
 export function settingPairs(a: RunRecord, b: RunRecord): Pair[] {
@@ -91,10 +127,18 @@ export function settingPairs(a: RunRecord, b: RunRecord): Pair[] {
     pair("title", ({ study }) => study.title),
     pair("model", ({ model }) => model.id),
     pair("parameters", ({ study }) => (study.parameters === undefined ? NONE : JSON.stringify(study.parameters))),
-    pair("coverage", ({ coverage, study }) => `${probabilityText(coverage.probability)}${study.coverage.factor === undefined ? "" : `, fixed k = ${plain(study.coverage.factor)}`}`),
-    pair("interval compared with", ({ coverage }) => (coverage.interval === "shortest" ? "shortest" : "probabilistically symmetric")),
+    pair(
+      "coverage",
+      ({ coverage, study }) =>
+        `${probabilityText(coverage.probability)}${study.coverage.factor === undefined ? "" : `, fixed k = ${plain(study.coverage.factor)}`}`,
+    ),
+    pair("interval compared with", ({ coverage }) =>
+      coverage.interval === "shortest" ? "shortest" : "probabilistically symmetric",
+    ),
     pair("digits of u held meaningful", ({ study }) => String(study.significantDigits)),
-    pair("trials asked for", ({ study }) => (study.trials === "adaptive" ? "as many as the figures need" : whole(study.trials))),
+    pair("trials asked for", ({ study }) =>
+      study.trials === "adaptive" ? "as many as the figures need" : whole(study.trials),
+    ),
     pair("seed", ({ generator }) => generator.seed),
     pair("generator", ({ generator }) => generator.id),
     pair("program", ({ engine }) => `${engine.name} ${engine.version}`),
@@ -132,7 +176,11 @@ export function inputPairs(a: RunRecord, b: RunRecord, measurand: string): Input
       sources,
       shares: [share(a, name), share(b, name)],
       // By what the studies state, not by its words: two lists of readings may read alike.
-      standing: JSON.stringify(sorted(stated[0])) === JSON.stringify(sorted(stated[1])) && a.inputs[name]?.unit === b.inputs[name]?.unit ? "same" : "differs",
+      standing:
+        JSON.stringify(sorted(stated[0])) === JSON.stringify(sorted(stated[1])) &&
+        a.inputs[name]?.unit === b.inputs[name]?.unit
+          ? "same"
+          : "differs",
     };
   });
 }
@@ -150,7 +198,14 @@ function sorted(value: unknown): unknown {
 /** The correlations of each study, in words, one a line. */
 export const correlationPairs = (a: RunRecord, b: RunRecord): Pair[] => {
   const of = ({ study }: RunRecord): Map<string, string> =>
-    new Map(study.correlations.map(({ between, coefficient, refersTo }) => [between.toSorted().join(" and "), `${coefficient}${refersTo === "ranks" ? " (ranks)" : ""}`]));
+    new Map(
+      study.correlations.map(({ between, coefficient, refersTo }) => [
+        between.toSorted().join(" and "),
+        `${coefficient}${refersTo === "ranks" ? " (ranks)" : ""}`,
+      ]),
+    );
   const [first, second] = [of(a), of(b)];
-  return [...new Set([...first.keys(), ...second.keys()])].map((pair) => textPair(pair, first.get(pair) ?? "none", second.get(pair) ?? "none"));
+  return [...new Set([...first.keys(), ...second.keys()])].map((pair) =>
+    textPair(pair, first.get(pair) ?? "none", second.get(pair) ?? "none"),
+  );
 };

@@ -15,7 +15,13 @@ const LANE = 30;
  *
  * @param width in CSS pixels
  */
-export function overlay(a: MeasurandRecord, b: MeasurandRecord, names: readonly [string, string], interval: readonly ["symmetric" | "shortest", "symmetric" | "shortest"], width: number): SVGSVGElement {
+export function overlay(
+  a: MeasurandRecord,
+  b: MeasurandRecord,
+  names: readonly [string, string],
+  interval: readonly ["symmetric" | "shortest", "symmetric" | "shortest"],
+  width: number,
+): SVGSVGElement {
   const measurands = [a, b] as const;
   const intervals = measurands.map(({ monteCarlo }, i) => monteCarlo.intervals[interval[i]!]);
   const histograms = measurands.map(({ monteCarlo }, i) => middleOf(monteCarlo.histogram, intervals[i]!));
@@ -45,15 +51,29 @@ export function overlay(a: MeasurandRecord, b: MeasurandRecord, names: readonly 
   const total = bottom + 46 + 2 * LANE;
   return svg(
     "svg",
-    { width, height: total, viewBox: `0 0 ${width} ${total}`, role: "img", "aria-label": `Densities of ${a.meaning} in both runs, laid over each other, and the interval of each.` },
-    svg("text", { class: "axis-title", x: 0, y: 12 }, overUnit("probability density", a.unit === "1" ? "1" : `1/${a.unit}`)),
+    {
+      width,
+      height: total,
+      viewBox: `0 0 ${width} ${total}`,
+      role: "img",
+      "aria-label": `Densities of ${a.meaning} in both runs, laid over each other, and the interval of each.`,
+    },
+    svg(
+      "text",
+      { class: "axis-title", x: 0, y: 12 },
+      overUnit("probability density", a.unit === "1" ? "1" : `1/${a.unit}`),
+    ),
     axisLeft(y, left, width - 10, DENSITY_TICKS),
     svg("path", { class: "trials-area", d: `${outline(0)}Z` }),
     svg("path", { class: "trials-line", d: outline(0) }),
     svg("path", { class: "other-halo", d: outline(1) }),
     svg("path", { class: "other-line", d: outline(1) }),
     axisBelow(x, bottom, width),
-    svg("text", { class: "axis-title", x: width - 10, y: bottom + 34, "text-anchor": "end" }, symbolSpan(a.symbol, overUnit("", a.unit))),
+    svg(
+      "text",
+      { class: "axis-title", x: width - 10, y: bottom + 34, "text-anchor": "end" },
+      symbolSpan(a.symbol, overUnit("", a.unit)),
+    ),
     lane(0),
     lane(1),
   );

@@ -32,7 +32,8 @@ export function axisBelow(scale: Scale, y: number, width: number): SVGGElement {
   const [from, to] = scale.range() as [number, number];
   let count = Math.floor((to - from) / 70);
   let ticks = tickTexts(scale, count);
-  while (count > 2 && ticks.length * (Math.max(...ticks.map(room)) + 28) > to - from) ticks = tickTexts(scale, (count -= 1));
+  while (count > 2 && ticks.length * (Math.max(...ticks.map(room)) + 28) > to - from)
+    ticks = tickTexts(scale, (count -= 1));
   return svg(
     "g",
     { class: "axis", transform: `translate(0 ${y})` },
@@ -40,7 +41,10 @@ export function axisBelow(scale: Scale, y: number, width: number): SVGGElement {
     ticks.map((tick): Child => {
       const x = Math.round(scale(tick.value)) + 0.5;
       const fits = x - room(tick) / 2 >= 0 && x + room(tick) / 2 <= width;
-      return [svg("path", { d: `M${x} 0v5` }), fits ? svg("text", { x, y: 18, "text-anchor": "middle" }, tick.text) : null];
+      return [
+        svg("path", { d: `M${x} 0v5` }),
+        fits ? svg("text", { x, y: 18, "text-anchor": "middle" }, tick.text) : null,
+      ];
     }),
   );
 }

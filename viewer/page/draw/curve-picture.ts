@@ -35,19 +35,34 @@ export interface DrawnCurve {
 
 /** A curve with its bands: that of the trials filled, the linear one dashed; rings where it was observed. */
 export function curvePicture({ name, titles, points, observed, width, height }: CurvePicture): DrawnCurve {
-  const values = [...points.flatMap(({ linear, monteCarlo }) => [linear[0], linear[2], monteCarlo[0], monteCarlo[2]]), ...observed.map(([, value]) => value)];
+  const values = [
+    ...points.flatMap(({ linear, monteCarlo }) => [linear[0], linear[2], monteCarlo[0], monteCarlo[2]]),
+    ...observed.map(([, value]) => value),
+  ];
   const bottom = TOP + height;
   const [least, most] = [Math.min(...values), Math.max(...values)];
   const margin = 0.06 * (most - least) || Math.abs(most) || 1;
   const y = scaleOver([least - margin, most + margin], [bottom, TOP]);
   const all = [...points.map(({ at }) => at), ...observed.map(([at]) => at)];
   const [first, last] = [Math.min(...all), Math.max(...all)];
-  const x = scaleOver([first - 0.03 * (last - first), last + 0.03 * (last - first)], [roomForTicks(y, TICKS), width - 16]);
+  const x = scaleOver(
+    [first - 0.03 * (last - first), last + 0.03 * (last - first)],
+    [roomForTicks(y, TICKS), width - 16],
+  );
   const [left, right] = x.range() as [number, number];
   const total = bottom + 46;
-  const band = area<DrawnPoint>((point) => x(point.at), (point) => y(point.monteCarlo[0]), (point) => y(point.monteCarlo[2])).digits(1);
+  const band = area<DrawnPoint>(
+    (point) => x(point.at),
+    (point) => y(point.monteCarlo[0]),
+    (point) => y(point.monteCarlo[2]),
+  ).digits(1);
   const along = (value: (point: DrawnPoint) => number | null): string =>
-    line<DrawnPoint>((point) => x(point.at), (point) => y(value(point)!)).digits(1).defined((point) => value(point) !== null)(points) ?? "";
+    line<DrawnPoint>(
+      (point) => x(point.at),
+      (point) => y(value(point)!),
+    )
+      .digits(1)
+      .defined((point) => value(point) !== null)(points) ?? "";
   const marker = svg("path", { class: "cursor" });
   const picture = svg(
     "svg",
@@ -58,7 +73,9 @@ export function curvePicture({ name, titles, points, observed, width, height }: 
     ([0, 2] as const).map((i) => svg("path", { class: "trials-line", d: along(({ monteCarlo }) => monteCarlo[i]) })),
     svg("path", { class: "trials-rule thin", d: along(({ monteCarlo }) => monteCarlo[1]) }),
     ([0, 2] as const).map((i) => svg("path", { class: "linear-line", d: along(({ linear }) => linear[i]) })),
-    observed.map(([at, value]) => svg("circle", { class: "observed", cx: x(at).toFixed(1), cy: y(value).toFixed(1), r: 4 })),
+    observed.map(([at, value]) =>
+      svg("circle", { class: "observed", cx: x(at).toFixed(1), cy: y(value).toFixed(1), r: 4 }),
+    ),
     marker,
     axisBelow(x, bottom, width),
     svg("text", { class: "axis-title", x: (left + right) / 2, y: bottom + 38, "text-anchor": "middle" }, titles[0]),
@@ -68,6 +85,9 @@ export function curvePicture({ name, titles, points, observed, width, height }: 
     x,
     top: TOP,
     bottom,
-    mark: (point) => (point === null ? marker.removeAttribute("d") : marker.setAttribute("d", `M${x(points[point]!.at).toFixed(1)} ${TOP}V${bottom}`)),
+    mark: (point) =>
+      point === null
+        ? marker.removeAttribute("d")
+        : marker.setAttribute("d", `M${x(points[point]!.at).toFixed(1)} ${TOP}V${bottom}`),
   };
 }

@@ -7,11 +7,24 @@ const WIDTH = 64;
 const HEIGHT = 24;
 
 /** The shape of an input's distribution, each picture at its own scale; a constant is a single stroke. */
-export function densityPicture({ curve, distribution, unit, estimate, standardUncertainty }: InputRecord): SVGSVGElement {
+export function densityPicture({
+  curve,
+  distribution,
+  unit,
+  estimate,
+  standardUncertainty,
+}: InputRecord): SVGSVGElement {
   const frame = (name: string, path: SVGPathElement): SVGSVGElement =>
     svg(
       "svg",
-      { class: "density", width: WIDTH, height: HEIGHT, viewBox: `0 0 ${WIDTH} ${HEIGHT}`, role: "img", "aria-label": name },
+      {
+        class: "density",
+        width: WIDTH,
+        height: HEIGHT,
+        viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
+        role: "img",
+        "aria-label": name,
+      },
       path,
       svg("path", { class: "ground", d: `M0 ${HEIGHT - 0.5}H${WIDTH}` }),
     );
@@ -30,7 +43,8 @@ export function densityPicture({ curve, distribution, unit, estimate, standardUn
   const y = scaleOver([0, most], [HEIGHT - 1, 3]).clamp(true);
   const points = curve.map(([value, density]) => `${x(value).toFixed(1)} ${y(density).toFixed(1)}`);
   const span = `${significant(from, 2)} to ${withUnit(significant(to, 2), unit)}`;
-  const around = Math.abs(to - from) < 0.02 * Math.abs(estimate) ? `around ${withUnit(significant(estimate, 6), unit)}` : span;
+  const around =
+    Math.abs(to - from) < 0.02 * Math.abs(estimate) ? `around ${withUnit(significant(estimate, 6), unit)}` : span;
   return frame(
     `density: ${distribution}, ${around}`,
     svg("path", { class: "shape", d: `M${x(from)} ${HEIGHT - 1}L${points.join("L")}L${x(to)} ${HEIGHT - 1}Z` }),

@@ -69,8 +69,10 @@ export function densityMarks(plot: DensityPlot, y: Scale): SVGGElement {
   );
   const outline = `M${x(low).toFixed(1)} ${bottom}${steps.join("")}V${bottom}`;
   const [from, to] = x.domain() as [number, number];
-  const path = line<readonly [number, number]>((point) => x(point[0]), (point) => y(point[1]))
-    .digits(1)(curve.filter(([value]) => value >= from && value <= to));
+  const path = line<readonly [number, number]>(
+    (point) => x(point[0]),
+    (point) => y(point[1]),
+  ).digits(1)(curve.filter(([value]) => value >= from && value <= to));
   return svg(
     "g",
     {},

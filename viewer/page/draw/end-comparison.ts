@@ -47,15 +47,32 @@ export function endComparison(end: EndComparison): SVGSVGElement {
     svg("path", { class: "linear-line", d: `M${zero} 8V${BASE}` }),
     svg("text", { class: "halo", x: zero - 7 * outward, y: 16, "text-anchor": side(-outward) }, "linear end"),
     svg("path", { class: "trials-rule", d: `M${there} 24V${BASE}` }),
-    svg("text", { class: "halo", x: there + (inward ? -7 : 7) * outward, y: 31, "text-anchor": side(inward ? -outward : outward) }, "Monte Carlo end"),
+    svg(
+      "text",
+      {
+        class: "halo",
+        x: there + (inward ? -7 : 7) * outward,
+        y: 31,
+        "text-anchor": side(inward ? -outward : outward),
+      },
+      "Monte Carlo end",
+    ),
     standardError === null
       ? null
       : svg("path", { class: "whisker", d: whisker(x(d - 2 * standardError), x(d + 2 * standardError), 48) }),
     svg("path", { class: "distance", d: `M${zero} 66H${there}M${zero} 62v8M${there} 62v8` }),
     // Over its own line where that is long enough, beside the linear end where it is not.
     Math.abs(there - zero) > 70
-      ? svg("text", { class: "halo strong", x: (zero + there) / 2, y: 61, "text-anchor": "middle" }, end.differenceLabel)
-      : svg("text", { class: "halo strong", x: zero - 7 * outward, y: 70, "text-anchor": side(-outward) }, end.differenceLabel),
+      ? svg(
+          "text",
+          { class: "halo strong", x: (zero + there) / 2, y: 61, "text-anchor": "middle" },
+          end.differenceLabel,
+        )
+      : svg(
+          "text",
+          { class: "halo strong", x: zero - 7 * outward, y: 70, "text-anchor": side(-outward) },
+          end.differenceLabel,
+        ),
     svg("path", { class: "tolerance-rule", d: `M${zero} 88H${x(-δ * outward)}M${zero} 84v8M${x(-δ * outward)} 84v8` }),
     svg(
       "text",
@@ -71,4 +88,5 @@ export function endComparison(end: EndComparison): SVGSVGElement {
 /** Anchor of a text that runs to the right (1) or the left (−1) of its place. */
 const side = (direction: number): "start" | "end" => (direction > 0 ? "start" : "end");
 
-const whisker = (from: number, to: number, y: number): string => `M${from} ${y}H${to}M${from} ${y - 4}v8M${to} ${y - 4}v8`;
+const whisker = (from: number, to: number, y: number): string =>
+  `M${from} ${y}H${to}M${from} ${y - 4}v8M${to} ${y - 4}v8`;

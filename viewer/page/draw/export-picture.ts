@@ -1,7 +1,19 @@
 /** Properties that carry the look of a picture; written onto its parts, they make it independent of the page. */
 const LOOKS = [
-  "fill", "fill-opacity", "stroke", "stroke-width", "stroke-dasharray", "stroke-linejoin", "stroke-opacity", "paint-order", "opacity",
-  "font-family", "font-size", "font-style", "font-weight", "white-space",
+  "fill",
+  "fill-opacity",
+  "stroke",
+  "stroke-width",
+  "stroke-dasharray",
+  "stroke-linejoin",
+  "stroke-opacity",
+  "paint-order",
+  "opacity",
+  "font-family",
+  "font-size",
+  "font-style",
+  "font-weight",
+  "white-space",
 ] as const;
 
 /** Pixels of a PNG for one of the page: sharp in print. */
@@ -28,7 +40,8 @@ export function pictureText(picture: SVGSVGElement): string {
       copy.prepend(inside);
     }
     const paper = document.createElementNS(copy.namespaceURI, "rect");
-    for (const [name, value] of Object.entries({ width: "100%", height: "100%", fill: "#ffffff" })) paper.setAttribute(name, value);
+    for (const [name, value] of Object.entries({ width: "100%", height: "100%", fill: "#ffffff" }))
+      paper.setAttribute(name, value);
     copy.prepend(paper);
     for (const part of [copy, ...copy.querySelectorAll("[class]")]) part.removeAttribute("class");
     copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
@@ -41,7 +54,11 @@ export function pictureText(picture: SVGSVGElement): string {
 
 function dress(target: Element, source: Element): void {
   const look = getComputedStyle(source);
-  for (const name of LOOKS) target.setAttribute(name, name === "fill" || name === "stroke" ? inside(look.getPropertyValue(name)) : look.getPropertyValue(name));
+  for (const name of LOOKS)
+    target.setAttribute(
+      name,
+      name === "fill" || name === "stroke" ? inside(look.getPropertyValue(name)) : look.getPropertyValue(name),
+    );
 }
 
 /** A reference to a pattern with the page's address in it, as one within the file. */

@@ -44,8 +44,19 @@ export function intervalLanes(lanes: readonly [Lane, Lane], x: Scale, y: number)
         {},
         svg("path", { class: line, d: `M${low} ${at(i)}H${high}` }),
         svg("path", { class: `${line} solid`, d: ends.join("") }),
-        estimate === null || !inside(estimate) ? null : svg("circle", { class: `${line} estimate`, cx: x(estimate), cy: at(i), r: 4 }),
-        svg("text", { class: "lane-label", x: within((low + high) / 2, label, left, right), y: at(i) - 10, "text-anchor": "middle" }, label),
+        estimate === null || !inside(estimate)
+          ? null
+          : svg("circle", { class: `${line} estimate`, cx: x(estimate), cy: at(i), r: 4 }),
+        svg(
+          "text",
+          {
+            class: "lane-label",
+            x: within((low + high) / 2, label, left, right),
+            y: at(i) - 10,
+            "text-anchor": "middle",
+          },
+          label,
+        ),
       );
     }),
   );

@@ -24,7 +24,9 @@ const TOP = 24;
 
 /** Values that hold every step of several ends and their tolerance. */
 export function movesRange(ends: readonly (readonly Move[])[], tolerance: number): readonly [number, number] {
-  const places = ends.flatMap((moves) => moves.map((_, i) => moves.slice(0, i + 1).reduce((sum, { by }) => sum + by, 0)));
+  const places = ends.flatMap((moves) =>
+    moves.map((_, i) => moves.slice(0, i + 1).reduce((sum, { by }) => sum + by, 0)),
+  );
   const [least, greatest] = [Math.min(-tolerance, 0, ...places), Math.max(tolerance, 0, ...places)];
   const margin = 0.12 * (greatest - least) || 1;
   return [least - margin, greatest + margin];
@@ -34,7 +36,16 @@ export function movesRange(ends: readonly (readonly Move[])[], tolerance: number
  * How the causes carry an end from where the budget has it (dashed, at zero, with ± δ hatched) to where the trials have it
  * (solid): each cause is a bar that starts where the one above it stopped.
  */
-export function movesPicture({ name, moves, tolerance, from, to, width, text, axisLabel }: MovesPicture): SVGSVGElement {
+export function movesPicture({
+  name,
+  moves,
+  tolerance,
+  from,
+  to,
+  width,
+  text,
+  axisLabel,
+}: MovesPicture): SVGSVGElement {
   const x = scaleOver([from, to], [8, width - 8]);
   const base = TOP + ROW * moves.length + 10;
   const zero = x(0);
@@ -54,7 +65,13 @@ export function movesPicture({ name, moves, tolerance, from, to, width, text, ax
   return svg(
     "svg",
     { class: "moves", width, height, viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": name },
-    svg("rect", { class: "tolerance", x: x(-tolerance), y: TOP, width: Math.max(0, x(tolerance) - x(-tolerance)), height: base - TOP }),
+    svg("rect", {
+      class: "tolerance",
+      x: x(-tolerance),
+      y: TOP,
+      width: Math.max(0, x(tolerance) - x(-tolerance)),
+      height: base - TOP,
+    }),
     svg("path", { class: "linear-line", d: `M${zero} ${TOP - 4}V${base}` }),
     svg("path", { class: "trials-rule", d: `M${there} ${base - 16}V${base}` }),
     bars,

@@ -23,7 +23,11 @@ export function svg<K extends keyof SVGElementTagNameMap>(
   return furnish(document.createElementNS(SVG, tag), attributes, children);
 }
 
-function furnish<E extends HTMLElement | SVGElement>(element: E, attributes: Attributes, children: readonly Child[]): E {
+function furnish<E extends HTMLElement | SVGElement>(
+  element: E,
+  attributes: Attributes,
+  children: readonly Child[],
+): E {
   for (const [name, value] of Object.entries(attributes)) {
     if (value === null || value === undefined || value === false) continue;
     if (typeof value === "function") element.addEventListener(name.slice(2), value as EventListener);

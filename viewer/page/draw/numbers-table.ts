@@ -34,18 +34,41 @@ export function numbersBehind(
           "table",
           { class: "plain" },
           html("caption", {}, caption),
-          html("thead", {}, html("tr", {}, heads.map((head) => html("th", { scope: "col" }, head)))),
+          html(
+            "thead",
+            {},
+            html(
+              "tr",
+              {},
+              heads.map((head) => html("th", { scope: "col" }, head)),
+            ),
+          ),
           html(
             "tbody",
             {},
-            rows().map((row) => html("tr", {}, row.map((cell) => html("td", {}, cell)))),
+            rows().map((row) =>
+              html(
+                "tr",
+                {},
+                row.map((cell) => html("td", {}, cell)),
+              ),
+            ),
           ),
         ),
       ),
       html(
         "p",
         { class: "buttons" },
-        html("button", { type: "button", class: "quiet small", id: `${id}-csv`, onclick: () => saveFile(`${id}.csv`, csvText([heads, ...rows()]), "text/csv;charset=utf-8") }, "Save as CSV"),
+        html(
+          "button",
+          {
+            type: "button",
+            class: "quiet small",
+            id: `${id}-csv`,
+            onclick: () => saveFile(`${id}.csv`, csvText([heads, ...rows()]), "text/csv;charset=utf-8"),
+          },
+          "Save as CSV",
+        ),
       ),
     );
   };

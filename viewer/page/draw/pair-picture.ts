@@ -25,7 +25,11 @@ const TOP = HEAD + 18;
 const TICKS = 5;
 
 /** Points of an ellipse by the triangular root of its covariance: centre + factor·L·(cos φ, sin φ). */
-export function ellipsePoints({ centre, covariance: [v1, c, v2], factor }: Ellipse): readonly (readonly [number, number])[] {
+export function ellipsePoints({
+  centre,
+  covariance: [v1, c, v2],
+  factor,
+}: Ellipse): readonly (readonly [number, number])[] {
   const a = Math.sqrt(v1);
   const b = a > 0 ? c / a : 0;
   const d = Math.sqrt(Math.max(0, v2 - b * b));
@@ -43,7 +47,9 @@ export function pairPicture({ name, pair, linear, monteCarlo, width, titles }: P
   const { low, width: cell, cells, counts, least } = pair.grid;
   const outlines = [linear, monteCarlo].flatMap((ellipse) => (ellipse === null ? [] : ellipsePoints(ellipse)));
   const inRegion = counts.flatMap((count, i) => (count >= least && count > 0 ? [i] : []));
-  const corners = inRegion.map((i) => [low[0] + (i % cells) * cell[0], low[1] + Math.floor(i / cells) * cell[1]] as const);
+  const corners = inRegion.map(
+    (i) => [low[0] + (i % cells) * cell[0], low[1] + Math.floor(i / cells) * cell[1]] as const,
+  );
   const all = [...outlines, ...corners, ...corners.map(([a, b]) => [a + cell[0], b + cell[1]] as const)];
   const range = (k: 0 | 1): readonly [number, number] => {
     const values = all.map((point) => point[k]);
@@ -57,18 +63,30 @@ export function pairPicture({ name, pair, linear, monteCarlo, width, titles }: P
   const x = scaleOver(range(0), [roomForTicks(y, TICKS), width - 16]);
   const total = bottom + 46;
   const [left, right] = x.range() as [number, number];
-  const inside = ([a, b]: readonly [number, number]): boolean => x(a) >= left && x(a) <= right && y(b) >= TOP && y(b) <= bottom;
+  const inside = ([a, b]: readonly [number, number]): boolean =>
+    x(a) >= left && x(a) <= right && y(b) >= TOP && y(b) <= bottom;
   const outline = (ellipse: Ellipse | null): string =>
-    ellipse === null ? "" : `M${ellipsePoints(ellipse).map(([a, b]) => `${x(a).toFixed(1)} ${y(b).toFixed(1)}`).join("L")}Z`;
+    ellipse === null
+      ? ""
+      : `M${ellipsePoints(ellipse)
+          .map(([a, b]) => `${x(a).toFixed(1)} ${y(b).toFixed(1)}`)
+          .join("L")}Z`;
   // One path of squares that touch without a seam.
-  const region = corners.map(([a, b]) => `M${x(a).toFixed(1)} ${y(b).toFixed(1)}H${x(a + cell[0]).toFixed(1)}V${y(b + cell[1]).toFixed(1)}H${x(a).toFixed(1)}Z`).join("");
+  const region = corners
+    .map(
+      ([a, b]) =>
+        `M${x(a).toFixed(1)} ${y(b).toFixed(1)}H${x(a + cell[0]).toFixed(1)}V${y(b + cell[1]).toFixed(1)}H${x(a).toFixed(1)}Z`,
+    )
+    .join("");
   return svg(
     "svg",
     { class: "pair", width, height: total, viewBox: `0 0 ${width} ${total}`, role: "img", "aria-label": name },
     svg("text", { class: "axis-title", x: 0, y: HEAD }, titles[1]),
     axisLeft(y, left, right, TICKS),
     svg("path", { class: "trials-area", d: region }),
-    pair.scatter.filter(inside).map(([a, b]) => svg("circle", { class: "trials-dot", cx: x(a).toFixed(1), cy: y(b).toFixed(1), r: 1.25 })),
+    pair.scatter
+      .filter(inside)
+      .map(([a, b]) => svg("circle", { class: "trials-dot", cx: x(a).toFixed(1), cy: y(b).toFixed(1), r: 1.25 })),
     svg("path", { class: "trials-rule thin", d: outline(monteCarlo) }),
     svg("path", { class: "linear-line", d: outline(linear) }),
     axisBelow(x, bottom, width),

@@ -13,6 +13,11 @@ export function saveFile(fileName: string, content: Blob | string, type = "text/
 export const saveButton = (id: string, label: string, fileName: string, value: unknown): HTMLButtonElement =>
   html(
     "button",
-    { type: "button", class: "quiet", id, onclick: () => saveFile(fileName, `${JSON.stringify(value, null, 2)}\n`, "application/json") },
+    {
+      type: "button",
+      class: "quiet",
+      id,
+      onclick: () => saveFile(fileName, `${JSON.stringify(value, null, 2)}\n`, "application/json"),
+    },
     label,
   );

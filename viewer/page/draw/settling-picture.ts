@@ -32,7 +32,10 @@ export function settlingReach(points: readonly SettlingPoint[], limit: number): 
       return now === null || end === null || band === null ? 0 : Math.abs(now - end) + band;
     }),
   );
-  return Math.max(1.6 * limit, Math.min(1.1 * Math.max(...spreads), 8 * Math.max(limit, ...Object.values(last.doubled).map((band) => band ?? 0))));
+  return Math.max(
+    1.6 * limit,
+    Math.min(1.1 * Math.max(...spreads), 8 * Math.max(limit, ...Object.values(last.doubled).map((band) => band ?? 0))),
+  );
 }
 
 /** Average of a figure against trials with its ± 2 s_z band; the limit either side of the last value. */
@@ -45,17 +48,37 @@ export function settlingPicture({ name, figure, points, limit, reach, width }: S
   });
   const y = scaleOver([-reach, reach], [BOTTOM, TOP]).clamp(true);
   const x = scaleOver([0, last.trials], [roomForTicks(y, 4), width - 4]);
-  const band = area<(typeof drawn)[number]>((point) => x(point.trials), (point) => y(point.value - point.band), (point) => y(point.value + point.band)).digits(1);
-  const course = line<(typeof drawn)[number]>((point) => x(point.trials), (point) => y(point.value)).digits(1);
+  const band = area<(typeof drawn)[number]>(
+    (point) => x(point.trials),
+    (point) => y(point.value - point.band),
+    (point) => y(point.value + point.band),
+  ).digits(1);
+  const course = line<(typeof drawn)[number]>(
+    (point) => x(point.trials),
+    (point) => y(point.value),
+  ).digits(1);
   const limits = [-limit, limit].map((value) => `M${x.range()[0]} ${y(value).toFixed(1)}H${x.range()[1]}`).join("");
   const ends = x.range() as [number, number];
   return svg(
     "svg",
-    { class: "settling", width, height: SETTLING_HEIGHT, viewBox: `0 0 ${width} ${SETTLING_HEIGHT}`, role: "img", "aria-label": name },
+    {
+      class: "settling",
+      width,
+      height: SETTLING_HEIGHT,
+      viewBox: `0 0 ${width} ${SETTLING_HEIGHT}`,
+      role: "img",
+      "aria-label": name,
+    },
     axisLeft(y, ends[0], ends[1], 4),
     drawn.length < 2 ? null : svg("path", { class: "trials-area", d: band(drawn) ?? "" }),
     drawn.length < 2 ? null : svg("path", { class: "trials-line", d: course(drawn) ?? "" }),
     svg("path", { class: "limit", d: limits }),
-    svg("g", { class: "axis" }, svg("path", { d: `M${ends[0]} ${BOTTOM + 0.5}H${ends[1]}` }), svg("text", { x: ends[0], y: BOTTOM + 18 }, "0"), svg("text", { x: ends[1], y: BOTTOM + 18, "text-anchor": "end" }, `${whole(last.trials)} trials`)),
+    svg(
+      "g",
+      { class: "axis" },
+      svg("path", { d: `M${ends[0]} ${BOTTOM + 0.5}H${ends[1]}` }),
+      svg("text", { x: ends[0], y: BOTTOM + 18 }, "0"),
+      svg("text", { x: ends[1], y: BOTTOM + 18, "text-anchor": "end" }, `${whole(last.trials)} trials`),
+    ),
   );
 }

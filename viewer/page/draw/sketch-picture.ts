@@ -18,12 +18,20 @@ const MANY = 100_000;
 /** Bins put together where the sketch has too few trials to fill them. */
 function coarse({ counts, width, ...rest }: Histogram, trials: number): Histogram {
   const each = Math.max(1, Math.floor(counts.length / (trials < MANY ? BINS : counts.length)));
-  const merged = Array.from({ length: Math.floor(counts.length / each) }, (_, i) => counts.slice(i * each, (i + 1) * each).reduce((sum, count) => sum + count, 0));
+  const merged = Array.from({ length: Math.floor(counts.length / each) }, (_, i) =>
+    counts.slice(i * each, (i + 1) * each).reduce((sum, count) => sum + count, 0),
+  );
   return { ...rest, width: width * each, counts: merged };
 }
 
 /** The density of the sketch, filled, over that of the study as stated, an outline; the interval of each below. */
-export function sketchPicture(name: string, stated: Sketched, changed: Sketched, width: number, axisLabel: Child): SVGSVGElement {
+export function sketchPicture(
+  name: string,
+  stated: Sketched,
+  changed: Sketched,
+  width: number,
+  axisLabel: Child,
+): SVGSVGElement {
   const base = TOP + HEIGHT;
   const both = [stated, changed].map(({ histogram, trials, interval }) => {
     const bins = coarse(histogram, trials);
@@ -45,7 +53,8 @@ export function sketchPicture(name: string, stated: Sketched, changed: Sketched,
     if (shown.length === 0) return "";
     return `M${x(shown[0]![0]).toFixed(1)} ${base}${shown.map(([, b, height]) => `V${y(height).toFixed(1)}H${x(b).toFixed(1)}`).join("")}V${base}`;
   };
-  const bracket = ([low, high]: readonly [number, number], at: number): string => `M${x(low)} ${at}H${x(high)}M${x(low)} ${at - 5}v10M${x(high)} ${at - 5}v10`;
+  const bracket = ([low, high]: readonly [number, number], at: number): string =>
+    `M${x(low)} ${at}H${x(high)}M${x(low)} ${at - 5}v10M${x(high)} ${at - 5}v10`;
   const [before, after] = both as [(typeof both)[number], (typeof both)[number]];
   const total = base + 92;
   return svg(

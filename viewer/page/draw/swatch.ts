@@ -7,7 +7,10 @@ export const swatch = (method: "linear" | "monte-carlo"): SVGSVGElement =>
     { class: "swatch", width: 26, height: 12, viewBox: "0 0 26 12", "aria-hidden": "true" },
     method === "linear"
       ? svg("path", { class: "linear-line", d: "M0 6H26" })
-      : [svg("path", { class: "trials-area", d: "M0 2H26V12H0Z" }), svg("path", { class: "trials-line", d: "M0 2H26" })],
+      : [
+          svg("path", { class: "trials-area", d: "M0 2H26V12H0Z" }),
+          svg("path", { class: "trials-line", d: "M0 2H26" }),
+        ],
   );
 
 /** Equal or unequal signs in a ring: the mark of the verdict, told by its shape. */

@@ -33,11 +33,23 @@ export function sweepPicture({ name, title, points, width, height, axisLabel, fr
   const y = scaleOver([from === undefined ? least - margin : least, most + margin], [bottom, TOP]);
   const reach = points.map(({ at }) => at);
   const [first, last] = [Math.min(...reach), Math.max(...reach)];
-  const x = scaleOver([first - 0.03 * (last - first), last + 0.03 * (last - first)], [roomForTicks(y, TICKS), width - 16]);
+  const x = scaleOver(
+    [first - 0.03 * (last - first), last + 0.03 * (last - first)],
+    [roomForTicks(y, TICKS), width - 16],
+  );
   const total = bottom + 46;
-  const band = area<SweptPoint>((point) => x(point.at), (point) => y(point.monteCarlo[0]), (point) => y(point.monteCarlo[2])).digits(1);
+  const band = area<SweptPoint>(
+    (point) => x(point.at),
+    (point) => y(point.monteCarlo[0]),
+    (point) => y(point.monteCarlo[2]),
+  ).digits(1);
   const along = (value: (point: SweptPoint) => number | null): string =>
-    line<SweptPoint>((point) => x(point.at), (point) => y(value(point)!)).digits(1).defined((point) => value(point) !== null)(points) ?? "";
+    line<SweptPoint>(
+      (point) => x(point.at),
+      (point) => y(value(point)!),
+    )
+      .digits(1)
+      .defined((point) => value(point) !== null)(points) ?? "";
   return svg(
     "svg",
     { class: "sweep", width, height: total, viewBox: `0 0 ${width} ${total}`, role: "img", "aria-label": name },
@@ -48,9 +60,15 @@ export function sweepPicture({ name, title, points, width, height, axisLabel, fr
     ([0, 2] as const).map((i) => svg("path", { class: "linear-line", d: along(({ linear }) => linear[i]) })),
     points.map(({ at, linear, monteCarlo }) => [
       monteCarlo[1] === null ? null : svg("circle", { class: "trials-rule", cx: x(at), cy: y(monteCarlo[1]), r: 3.5 }),
-      linear[1] === null ? null : svg("circle", { class: "linear-line estimate open", cx: x(at), cy: y(linear[1]), r: 6 }),
+      linear[1] === null
+        ? null
+        : svg("circle", { class: "linear-line estimate open", cx: x(at), cy: y(linear[1]), r: 6 }),
     ]),
     axisBelow(x, bottom, width),
-    svg("text", { class: "axis-title", x: (x.range()[0]! + x.range()[1]!) / 2, y: bottom + 38, "text-anchor": "middle" }, axisLabel),
+    svg(
+      "text",
+      { class: "axis-title", x: (x.range()[0]! + x.range()[1]!) / 2, y: bottom + 38, "text-anchor": "middle" },
+      axisLabel,
+    ),
   );
 }

@@ -16,7 +16,15 @@ export function choiceSwitch<V extends string>(
       "span",
       { class: "options" },
       options.map(({ value, label, disabled }) => [
-        html("input", { type: "radio", name: id, id: `${id}-${value}`, value, checked: value === chosen, disabled: disabled ?? false, onchange: () => choose(value) }),
+        html("input", {
+          type: "radio",
+          name: id,
+          id: `${id}-${value}`,
+          value,
+          checked: value === chosen,
+          disabled: disabled ?? false,
+          onchange: () => choose(value),
+        }),
         html("label", { for: `${id}-${value}` }, label),
       ]),
     ),
@@ -31,7 +39,12 @@ export interface ListSlider {
 }
 
 /** @param words a value in words, for the eye and for reading aloud */
-export function listSlider(id: string, label: string, words: (value: number) => string, choose: (value: number) => void): ListSlider {
+export function listSlider(
+  id: string,
+  label: string,
+  words: (value: number) => string,
+  choose: (value: number) => void,
+): ListSlider {
   let values: readonly number[] = [];
   const output = html("output", { for: id });
   const input = html("input", {
@@ -53,7 +66,10 @@ export function listSlider(id: string, label: string, words: (value: number) => 
     element: html("p", { class: "slider" }, html("label", { for: id }, label), input, output),
     set: (now, chosen) => {
       values = now;
-      const nearest = values.reduce((best, value, i) => (Math.abs(value - chosen) < Math.abs(values[best]! - chosen) ? i : best), 0);
+      const nearest = values.reduce(
+        (best, value, i) => (Math.abs(value - chosen) < Math.abs(values[best]! - chosen) ? i : best),
+        0,
+      );
       input.max = String(values.length - 1);
       input.value = String(nearest);
       input.disabled = values.length < 2;

@@ -26,7 +26,11 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
     bar,
     table,
   );
-  const none = html("p", { class: "note", id: "no-runs" }, "None yet: run a study, and it is kept here until you delete it.");
+  const none = html(
+    "p",
+    { class: "note", id: "no-runs" },
+    "None yet: run a study, and it is kept here until you delete it.",
+  );
   const section = html("section", { class: "panel" }, html("h2", { id: "runs-title" }, "Runs kept here"), none, body);
   const element = html("div", {}, welcome(), section);
   let drawn: State | null = null;
@@ -34,7 +38,8 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
   return {
     show: (state) => {
       const { runs, library } = state;
-      if (drawn !== null && drawn.runs === runs && drawn.library === library && drawn.busy === state.busy) return element;
+      if (drawn !== null && drawn.runs === runs && drawn.library === library && drawn.busy === state.busy)
+        return element;
       drawn = state;
       section.hidden = runs === null;
       if (runs === null) return element;
@@ -43,7 +48,10 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
       // A view taken back by the browser's own history keeps what was typed.
       if (search.value !== library.search) search.value = library.search;
       const rows = listed(runs, library);
-      found.textContent = library.search.trim() === "" ? `${whole(runs.length)} in all` : `${whole(rows.length)} of ${whole(runs.length)} found`;
+      found.textContent =
+        library.search.trim() === ""
+          ? `${whole(runs.length)} in all`
+          : `${whole(rows.length)} of ${whole(runs.length)} found`;
       redraw(bar, () => bar.replaceChildren(...pickedBar(runs, library, state.busy, actions)));
       redraw(table, () => table.replaceChildren(...runTable(rows, library, actions)));
       return element;
@@ -68,9 +76,21 @@ const welcome = (): HTMLElement =>
   );
 
 /** What can be done with the runs that are chosen. */
-function pickedBar(runs: readonly RunSummary[], { picked, deleting }: LibraryView, busy: boolean, actions: Actions): HTMLElement[] {
+function pickedBar(
+  runs: readonly RunSummary[],
+  { picked, deleting }: LibraryView,
+  busy: boolean,
+  actions: Actions,
+): HTMLElement[] {
   const chosen = runs.filter(({ id }) => picked.includes(id));
-  if (chosen.length === 0) return [html("p", { class: "note" }, "Choose two runs to see them side by side; choose one to write a note beside it or to delete it.")];
+  if (chosen.length === 0)
+    return [
+      html(
+        "p",
+        { class: "note" },
+        "Choose two runs to see them side by side; choose one to write a note beside it or to delete it.",
+      ),
+    ];
   const goingOn = chosen.some(({ state }) => state === "running" || state === "waiting");
   const many = chosen.length === 1 ? "this run" : `these ${chosen.length} runs`;
   if (deleting) {
@@ -79,7 +99,17 @@ function pickedBar(runs: readonly RunSummary[], { picked, deleting }: LibraryVie
         "p",
         { class: "buttons", role: "group", "aria-label": "Delete for good?" },
         html("strong", {}, `Delete ${many} for good, with ${chosen.length === 1 ? "its record" : "their records"}?`),
-        html("button", { type: "button", class: "main", id: "delete-sure", disabled: busy, onclick: () => void actions.remove(picked) }, "Delete"),
+        html(
+          "button",
+          {
+            type: "button",
+            class: "main",
+            id: "delete-sure",
+            disabled: busy,
+            onclick: () => void actions.remove(picked),
+          },
+          "Delete",
+        ),
         html("button", { type: "button", class: "quiet", id: "delete-not", onclick: () => leave(actions) }, "Keep"),
       ),
     ];
@@ -91,14 +121,26 @@ function pickedBar(runs: readonly RunSummary[], { picked, deleting }: LibraryVie
       { class: "buttons" },
       html("strong", {}, `${chosen.length} chosen`),
       chosen.length === 2
-        ? html("a", { class: "button", id: "compare", href: writeAddress({ kind: "comparison", id: first!, with: second! }) }, "Set side by side")
-        : html("span", { class: "note" }, chosen.length === 1 ? "choose one more to set the two side by side" : "only two can be set side by side"),
+        ? html(
+            "a",
+            { class: "button", id: "compare", href: writeAddress({ kind: "comparison", id: first!, with: second! }) },
+            "Set side by side",
+          )
+        : html(
+            "span",
+            { class: "note" },
+            chosen.length === 1 ? "choose one more to set the two side by side" : "only two can be set side by side",
+          ),
       html(
         "button",
         { type: "button", class: "quiet", id: "delete", disabled: busy || goingOn, onclick: () => ask(actions) },
         goingOn ? "Delete (cancel what goes on first)" : "Delete…",
       ),
-      html("button", { type: "button", class: "quiet", id: "pick-none", onclick: () => actions.look({ picked: [] }) }, "Choose none"),
+      html(
+        "button",
+        { type: "button", class: "quiet", id: "pick-none", onclick: () => actions.look({ picked: [] }) },
+        "Choose none",
+      ),
     ),
     ...(chosen.length === 1 && !goingOn ? [noteField(chosen[0]!, actions)] : []),
   ];
@@ -137,17 +179,37 @@ function noteField({ id, note }: RunSummary, { annotate }: Actions): HTMLElement
 }
 
 function runTable(rows: readonly RunSummary[], view: LibraryView, actions: Actions): HTMLElement[] {
-  if (rows.length === 0) return [html("p", { class: "note" }, "No run has all of these words in its title, model, note, state or date.")];
+  if (rows.length === 0)
+    return [html("p", { class: "note" }, "No run has all of these words in its title, model, note, state or date.")];
   const left = rows.length - view.most;
   return [
     html(
       "table",
       { class: "listing", "aria-label": "Runs", role: "table" },
       html("thead", { role: "rowgroup" }, heads(view, actions)),
-      html("tbody", { role: "rowgroup" }, rows.slice(0, view.most).map((run) => row(run, view, actions))),
+      html(
+        "tbody",
+        { role: "rowgroup" },
+        rows.slice(0, view.most).map((run) => row(run, view, actions)),
+      ),
     ),
     ...(left > 0
-      ? [html("p", { class: "buttons" }, html("button", { type: "button", class: "quiet", id: "more-runs", onclick: () => actions.look({ most: view.most + ROWS }) }, `Show more (${whole(left)} left)`))]
+      ? [
+          html(
+            "p",
+            { class: "buttons" },
+            html(
+              "button",
+              {
+                type: "button",
+                class: "quiet",
+                id: "more-runs",
+                onclick: () => actions.look({ most: view.most + ROWS }),
+              },
+              `Show more (${whole(left)} left)`,
+            ),
+          ),
+        ]
       : []),
   ];
 }
@@ -156,10 +218,19 @@ function heads({ order, direction }: LibraryView, { look }: Actions): HTMLElemen
   const cell = (name: Order): HTMLElement =>
     html(
       "th",
-      { scope: "col", role: "columnheader", class: `of-${name}`, "aria-sort": name === order ? (direction === 1 ? "ascending" : "descending") : null },
+      {
+        scope: "col",
+        role: "columnheader",
+        class: `of-${name}`,
+        "aria-sort": name === order ? (direction === 1 ? "ascending" : "descending") : null,
+      },
       html(
         "button",
-        { type: "button", id: `order-${name}`, onclick: () => look({ order: name, direction: name === order ? (-direction as 1 | -1) : ORDERS[name].first }) },
+        {
+          type: "button",
+          id: `order-${name}`,
+          onclick: () => look({ order: name, direction: name === order ? (-direction as 1 | -1) : ORDERS[name].first }),
+        },
         ORDERS[name].label,
         html("span", { class: "arrow", "aria-hidden": "true" }, name === order ? (direction === 1 ? "▲" : "▼") : ""),
       ),
@@ -179,14 +250,21 @@ function heads({ order, direction }: LibraryView, { look }: Actions): HTMLElemen
 function row(run: RunSummary, { picked }: LibraryView, { look }: Actions): HTMLElement {
   const chosen = picked.includes(run.id);
   const { id, title, model, state, verdict, note, trials, startedAt } = run;
-  const choose = (): void => look({ picked: chosen ? picked.filter((other) => other !== id) : [...picked, id], deleting: false });
+  const choose = (): void =>
+    look({ picked: chosen ? picked.filter((other) => other !== id) : [...picked, id], deleting: false });
   return html(
     "tr",
     { role: "row", "data-chosen": chosen ? "true" : null },
     html(
       "td",
       { role: "cell", class: "of-pick" },
-      html("input", { type: "checkbox", id: `pick-${id}`, checked: chosen, "aria-label": `Choose ${title}, ${when(startedAt)}`, onchange: choose }),
+      html("input", {
+        type: "checkbox",
+        id: `pick-${id}`,
+        checked: chosen,
+        "aria-label": `Choose ${title}, ${when(startedAt)}`,
+        onchange: choose,
+      }),
     ),
     html("td", { role: "cell", class: "of-verdict" }, verdictCell(run)),
     html(
@@ -196,15 +274,27 @@ function row(run: RunSummary, { picked }: LibraryView, { look }: Actions): HTMLE
       html("span", { class: "note" }, html("code", {}, model)),
       note == null ? null : html("span", { class: "remark" }, note),
     ),
-    html("td", { role: "cell", class: "of-state", "data-state": state }, verdict === null || state !== "finished" ? html("strong", {}, state) : state),
+    html(
+      "td",
+      { role: "cell", class: "of-state", "data-state": state },
+      verdict === null || state !== "finished" ? html("strong", {}, state) : state,
+    ),
     html("td", { role: "cell", class: "of-trials", "data-label": "Trials" }, whole(trials)),
-    html("td", { role: "cell", class: "of-date", "data-label": "Started" }, html("time", { datetime: startedAt }, when(startedAt))),
+    html(
+      "td",
+      { role: "cell", class: "of-date", "data-label": "Started" },
+      html("time", { datetime: startedAt }, when(startedAt)),
+    ),
   );
 }
 
 function verdictCell(run: RunSummary): Child {
   const { verdict } = run;
   if (verdict === null) return html("span", { class: "verdict-none" }, "–");
-  return html("span", { class: "verdict-small", "data-validated": String(verdict.validated) }, verdictMark(verdict.validated), html("span", {}, outcome(run)));
+  return html(
+    "span",
+    { class: "verdict-small", "data-validated": String(verdict.validated) },
+    verdictMark(verdict.validated),
+    html("span", {}, outcome(run)),
+  );
 }
-

@@ -4,7 +4,11 @@ import type { RunState, RunSummary } from "../api.ts";
 export const ORDERS = {
   date: { label: "Started", first: -1, value: ({ startedAt }: RunSummary) => startedAt },
   title: { label: "Title", first: 1, value: ({ title }: RunSummary) => title },
-  verdict: { label: "Verdict", first: 1, value: ({ verdict }: RunSummary) => (verdict === null ? 2 : verdict.validated ? 1 : 0) },
+  verdict: {
+    label: "Verdict",
+    first: 1,
+    value: ({ verdict }: RunSummary) => (verdict === null ? 2 : verdict.validated ? 1 : 0),
+  },
   state: { label: "State", first: 1, value: ({ state }: RunSummary) => STATES.indexOf(state) },
 } as const satisfies Record<string, { label: string; first: 1 | -1; value: (run: RunSummary) => number | string }>;
 
@@ -30,7 +34,14 @@ export interface LibraryView {
 /** Rows drawn at first, and added by each wish for more. */
 export const ROWS = 100;
 
-export const LIBRARY: LibraryView = { search: "", order: "date", direction: -1, picked: [], most: ROWS, deleting: false };
+export const LIBRARY: LibraryView = {
+  search: "",
+  order: "date",
+  direction: -1,
+  picked: [],
+  most: ROWS,
+  deleting: false,
+};
 
 const folded = (text: string): string => text.normalize("NFKD").toLowerCase().replaceAll("−", "-");
 

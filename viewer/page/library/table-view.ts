@@ -25,17 +25,25 @@ const FIELDS: Readonly<Record<string, string>> = {
 /** How a budget table was understood: to be looked at, and mended, before anything is run. */
 export function tableView({ reading, columns }: ReadTable, { readTableAs }: Actions): HTMLElement[] {
   const { mapping, headingRow, terms, combined, remarks } = reading;
-  const unit = String((reading.study.parameters as { measurand?: { unit?: string } } | undefined)?.measurand?.unit ?? "1");
+  const unit = String(
+    (reading.study.parameters as { measurand?: { unit?: string } } | undefined)?.measurand?.unit ?? "1",
+  );
   const said = [
     ...remarks,
-    ...terms.filter(({ assumed }) => assumed.length > 0).map(({ row, quantity, assumed }) => `row ${row} (${quantity}): ${assumed.join("; ")}`),
+    ...terms
+      .filter(({ assumed }) => assumed.length > 0)
+      .map(({ row, quantity, assumed }) => `row ${row} (${quantity}): ${assumed.join("; ")}`),
   ];
   return [
     html(
       "section",
       { class: "panel" },
       html("h2", {}, "What each column was taken for"),
-      html("p", { class: "note" }, `The headings stand in row ${headingRow}. Change what a column is taken for, and the table is read once more.`),
+      html(
+        "p",
+        { class: "note" },
+        `The headings stand in row ${headingRow}. Change what a column is taken for, and the table is read once more.`,
+      ),
       html(
         "ul",
         { class: "columns" },
@@ -45,7 +53,13 @@ export function tableView({ reading, columns }: ReadTable, { readTableAs }: Acti
     html(
       "section",
       { class: "panel" },
-      html("h2", {}, `${terms.length} ${terms.length === 1 ? "term" : "terms"}, which combine to `, html("var", {}, "u"), ` = ${withUnit(significant(combined, 2), unit)}`),
+      html(
+        "h2",
+        {},
+        `${terms.length} ${terms.length === 1 ? "term" : "terms"}, which combine to `,
+        html("var", {}, "u"),
+        ` = ${withUnit(significant(combined, 2), unit)}`,
+      ),
       html(
         "ul",
         { class: "known terms" },
@@ -53,7 +67,12 @@ export function tableView({ reading, columns }: ReadTable, { readTableAs }: Acti
           html(
             "li",
             {},
-            html("strong", {}, term.quantity, html("span", { class: "note" }, `row ${term.row}, input `, html("code", {}, term.input))),
+            html(
+              "strong",
+              {},
+              term.quantity,
+              html("span", { class: "note" }, `row ${term.row}, input `, html("code", {}, term.input)),
+            ),
             html(
               "span",
               {},
@@ -70,12 +89,27 @@ export function tableView({ reading, columns }: ReadTable, { readTableAs }: Acti
         ),
       ),
     ),
-    ...(said.length === 0 ? [] : [html("section", { class: "panel" }, html("h2", {}, "Worth knowing before it is run"), html("ul", { class: "sentences" }, said.map((text) => html("li", {}, text))))]),
+    ...(said.length === 0
+      ? []
+      : [
+          html(
+            "section",
+            { class: "panel" },
+            html("h2", {}, "Worth knowing before it is run"),
+            html(
+              "ul",
+              { class: "sentences" },
+              said.map((text) => html("li", {}, text)),
+            ),
+          ),
+        ]),
   ];
 }
 
 const sourceOf = ({ source }: Readonly<Record<string, unknown>>): HTMLElement =>
-  typeof source === "string" ? html("span", { class: "source" }, source) : html("span", { class: "source missing" }, "no source stated");
+  typeof source === "string"
+    ? html("span", { class: "source" }, source)
+    : html("span", { class: "source missing" }, "no source stated");
 
 function columnChoice(
   { column, heading, field }: ReadTable["reading"]["mapping"][number],
@@ -92,13 +126,22 @@ function columnChoice(
         void read(select.value === "" ? others : { ...others, [column]: select.value });
       },
     },
-    html("option", { value: "" }, field === null ? "not used" : columns[column] === undefined ? FIELDS[field]! : "what its heading says"),
+    html(
+      "option",
+      { value: "" },
+      field === null ? "not used" : columns[column] === undefined ? FIELDS[field]! : "what its heading says",
+    ),
     Object.entries(FIELDS)
       .filter(([name]) => name !== field || columns[column] !== undefined)
       .map(([name, words]) => html("option", { value: name, selected: columns[column] === name }, words)),
   );
   return [
-    html("label", { for: id }, html("span", { class: "note" }, `Column ${column}`), html("strong", {}, heading === "" ? "without a heading" : heading)),
+    html(
+      "label",
+      { for: id },
+      html("span", { class: "note" }, `Column ${column}`),
+      html("strong", {}, heading === "" ? "without a heading" : heading),
+    ),
     select,
   ];
 }

@@ -27,7 +27,11 @@ export interface Labelled {
 }
 
 /** A control under its label, with help and room for what is wrong with it. */
-export function labelled({ place, label, name, unit = "", help = "", wide = false }: Labelled, control: HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement, spots: Spots): HTMLElement {
+export function labelled(
+  { place, label, name, unit = "", help = "", wide = false }: Labelled,
+  control: HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement,
+  spots: Spots,
+): HTMLElement {
   const id = idOf(place);
   control.id = id;
   control.dataset.place = place;
@@ -45,8 +49,18 @@ export function labelled({ place, label, name, unit = "", help = "", wide = fals
   );
 }
 
-export const textInput = (value: string, change: (value: string) => void, attributes: Readonly<Record<string, string | number>> = {}): HTMLInputElement => {
-  const input = html("input", { type: "text", autocomplete: "off", ...attributes, value, oninput: () => change(input.value) });
+export const textInput = (
+  value: string,
+  change: (value: string) => void,
+  attributes: Readonly<Record<string, string | number>> = {},
+): HTMLInputElement => {
+  const input = html("input", {
+    type: "text",
+    autocomplete: "off",
+    ...attributes,
+    value,
+    oninput: () => change(input.value),
+  });
   return input;
 };
 
@@ -60,7 +74,11 @@ export const textArea = (value: string, rows: number, change: (value: string) =>
   return area;
 };
 
-export const choice = <V extends string>(value: V, options: readonly (readonly [V, string])[], change: (value: V) => void): HTMLSelectElement => {
+export const choice = <V extends string>(
+  value: V,
+  options: readonly (readonly [V, string])[],
+  change: (value: V) => void,
+): HTMLSelectElement => {
   const select = html(
     "select",
     { onchange: () => change(select.value as V) },

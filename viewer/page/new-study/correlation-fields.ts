@@ -7,7 +7,12 @@ import type { CorrelationDraft } from "./draft.ts";
  *
  * @param change told of every change, with all correlations
  */
-export function correlationFields(names: readonly (readonly [string, string])[], before: readonly CorrelationDraft[], spots: Spots, change: (all: readonly CorrelationDraft[]) => void): HTMLElement {
+export function correlationFields(
+  names: readonly (readonly [string, string])[],
+  before: readonly CorrelationDraft[],
+  spots: Spots,
+  change: (all: readonly CorrelationDraft[]) => void,
+): HTMLElement {
   let all = before;
   const rows = html("div", {});
   const add = html(
@@ -41,9 +46,23 @@ export function correlationFields(names: readonly (readonly [string, string])[],
     const first = choice(between[0], options, (name) => set(i, { between: [name, all[i]!.between[1]] }));
     const second = choice(between[1], options, (name) => set(i, { between: [all[i]!.between[0], name] }));
     spots.set(place, { place, name: `correlation ${i + 1}`, control: first, message });
-    spots.set(`${place}.between`, { place: `${place}.between`, name: `inputs of correlation ${i + 1}`, control: first, message });
-    const field = (name: string, label: string, control: HTMLInputElement | HTMLSelectElement, help = ""): HTMLElement =>
-      labelled({ place: `${place}.${name}`, label, name: `${label.toLowerCase()} of correlation ${i + 1}`, help }, control, spots);
+    spots.set(`${place}.between`, {
+      place: `${place}.between`,
+      name: `inputs of correlation ${i + 1}`,
+      control: first,
+      message,
+    });
+    const field = (
+      name: string,
+      label: string,
+      control: HTMLInputElement | HTMLSelectElement,
+      help = "",
+    ): HTMLElement =>
+      labelled(
+        { place: `${place}.${name}`, label, name: `${label.toLowerCase()} of correlation ${i + 1}`, help },
+        control,
+        spots,
+      );
     return html(
       "fieldset",
       { class: "input-row" },
@@ -53,9 +72,29 @@ export function correlationFields(names: readonly (readonly [string, string])[],
         { class: "fields" },
         field("between.0", "Between", first),
         field("between.1", "and", second),
-        field("coefficient", "Coefficient", numberInput(coefficient, (text) => set(i, { coefficient: text })), "From −1 to 1; or readings: the one that simultaneous indications of both show"),
-        field("refersTo", "Refers to", choice(refersTo, [["values", "values"], ["ranks", "ranks"]], (chosen) => set(i, { refersTo: chosen }))),
-        field("source", "Source", textInput(source, (text) => set(i, { source: text }))),
+        field(
+          "coefficient",
+          "Coefficient",
+          numberInput(coefficient, (text) => set(i, { coefficient: text })),
+          "From −1 to 1; or readings: the one that simultaneous indications of both show",
+        ),
+        field(
+          "refersTo",
+          "Refers to",
+          choice(
+            refersTo,
+            [
+              ["values", "values"],
+              ["ranks", "ranks"],
+            ],
+            (chosen) => set(i, { refersTo: chosen }),
+          ),
+        ),
+        field(
+          "source",
+          "Source",
+          textInput(source, (text) => set(i, { source: text })),
+        ),
         html(
           "button",
           {
@@ -77,5 +116,15 @@ export function correlationFields(names: readonly (readonly [string, string])[],
     );
   };
   draw();
-  return html("div", {}, html("p", { class: "note" }, "None unless stated: inputs that have a source in common, such as one reference, depend on one another."), rows, html("p", { class: "buttons" }, add));
+  return html(
+    "div",
+    {},
+    html(
+      "p",
+      { class: "note" },
+      "None unless stated: inputs that have a source in common, such as one reference, depend on one another.",
+    ),
+    rows,
+    html("p", { class: "buttons" }, add),
+  );
 }

@@ -61,7 +61,10 @@ export type StudyDocument = Readonly<Record<string, unknown>>;
 
 /** A number as written, with either minus sign; what is none stays a text, for the check to name. */
 function numberOr(text: string): number | string {
-  const plain = text.trim().replace(/^−/, "-").replaceAll(/[\u202f\u00a0 ]/g, "");
+  const plain = text
+    .trim()
+    .replace(/^−/, "-")
+    .replaceAll(/[\u202f\u00a0 ]/g, "");
   const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
   return Number.isFinite(value) ? value : text.trim();
 }
@@ -76,7 +79,11 @@ function jsonOr(text: string): unknown {
 
 const READ: Readonly<Record<Kind["fields"][number]["shape"], (text: string) => unknown>> = {
   number: numberOr,
-  numbers: (text) => text.trim().split(/[\s;]+/).map(numberOr),
+  numbers: (text) =>
+    text
+      .trim()
+      .split(/[\s;]+/)
+      .map(numberOr),
   text: (text) => text.trim(),
   json: jsonOr,
 };
@@ -85,8 +92,14 @@ const filled = (text: string | undefined): text is string => text !== undefined 
 
 function statement({ distribution, fields }: InputDraft, kinds: readonly Kind[]): StudyDocument {
   const kind = kinds.find(({ name }) => name === distribution);
-  const given = (kind?.fields ?? []).filter(({ name }) => filled(fields[name])).map(({ name, shape }) => [name, READ[shape](fields[name]!)] as const);
-  return { distribution, ...Object.fromEntries(given), ...(filled(fields["source"]) ? { source: fields["source"].trim() } : {}) };
+  const given = (kind?.fields ?? [])
+    .filter(({ name }) => filled(fields[name]))
+    .map(({ name, shape }) => [name, READ[shape](fields[name]!)] as const);
+  return {
+    distribution,
+    ...Object.fromEntries(given),
+    ...(filled(fields["source"]) ? { source: fields["source"].trim() } : {}),
+  };
 }
 
 /**
@@ -97,7 +110,8 @@ function statement({ distribution, fields }: InputDraft, kinds: readonly Kind[])
  */
 export function documentOf(draft: Draft, names: readonly string[], kinds: readonly Kind[]): StudyDocument {
   const { parameters, inputs, correlations, custom, trials } = draft;
-  const text = (name: "laboratory" | "notes"): StudyDocument => (filled(draft[name]) ? { [name]: draft[name].trim() } : {});
+  const text = (name: "laboratory" | "notes"): StudyDocument =>
+    filled(draft[name]) ? { [name]: draft[name].trim() } : {};
   const stated = names.filter((name) => inputs[name] !== undefined && inputs[name].distribution !== "");
   const given = Object.entries(parameters).filter(([, value]) => filled(value));
   return {
@@ -105,7 +119,9 @@ export function documentOf(draft: Draft, names: readonly string[], kinds: readon
     ...text("laboratory"),
     ...text("notes"),
     model: draft.model,
-    ...(given.length === 0 ? {} : { parameters: Object.fromEntries(given.map(([name, value]) => [name, jsonOr(value)])) }),
+    ...(given.length === 0
+      ? {}
+      : { parameters: Object.fromEntries(given.map(([name, value]) => [name, jsonOr(value)])) }),
     inputs: Object.fromEntries(stated.map((name) => [name, statement(inputs[name]!, kinds)])),
     ...(correlations.length === 0 ? {} : { correlations: correlations.map(correlation) }),
     coverage: { [custom]: numberOr(draft[custom]), ...(draft.interval === "shortest" ? { interval: "shortest" } : {}) },
@@ -134,28 +150,58 @@ const textOf = (value: unknown): string =>
         : JSON.stringify(value);
 
 const objectOr = (value: unknown): Readonly<Record<string, unknown>> =>
-  typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Readonly<Record<string, unknown>>) : {};
+  typeof value === "object" && value !== null && !Array.isArray(value)
+    ? (value as Readonly<Record<string, unknown>>)
+    : {};
 
 /** The draft that a study at hand would have been written as. */
 export function draftOf(document: StudyDocument): Draft {
-  const { $schema: _schema, title, laboratory, notes, model, parameters, inputs, correlations, coverage, significantDigits, trials, maximumTrials, seed, ...rest } = document;
+  const {
+    $schema: _schema,
+    title,
+    laboratory,
+    notes,
+    model,
+    parameters,
+    inputs,
+    correlations,
+    coverage,
+    significantDigits,
+    trials,
+    maximumTrials,
+    seed,
+    ...rest
+  } = document;
   const { probability, factor, interval } = objectOr(coverage);
   return {
     title: textOf(title),
     laboratory: textOf(laboratory),
     notes: textOf(notes),
     model: textOf(model),
-    parameters: Object.fromEntries(Object.entries(objectOr(parameters)).map(([name, value]) => [name, JSON.stringify(value)])),
+    parameters: Object.fromEntries(
+      Object.entries(objectOr(parameters)).map(([name, value]) => [name, JSON.stringify(value)]),
+    ),
     inputs: Object.fromEntries(
       Object.entries(objectOr(inputs)).map(([name, stated]) => {
         const { distribution, ...fields } = objectOr(stated);
-        return [name, { distribution: textOf(distribution), fields: Object.fromEntries(Object.entries(fields).map(([field, value]) => [field, textOf(value)])) }];
+        return [
+          name,
+          {
+            distribution: textOf(distribution),
+            fields: Object.fromEntries(Object.entries(fields).map(([field, value]) => [field, textOf(value)])),
+          },
+        ];
       }),
     ),
     correlations: (Array.isArray(correlations) ? (correlations as unknown[]) : []).map((stated) => {
       const { between, coefficient, refersTo, source } = objectOr(stated);
       const [a, b] = Array.isArray(between) ? (between as unknown[]) : [];
-      return { between: [textOf(a), textOf(b)], coefficient: textOf(coefficient), refersTo: refersTo === "ranks" ? "ranks" : "values", source: textOf(source) };
+      return {
+        between: [textOf(a), textOf(b)],
+        coefficient: textOf(coefficient),
+        refersTo: refersTo === "ranks" ? "ranks" : "values",
+        source: textOf(source),
+      };
     }),
     custom: factor === undefined ? "probability" : "factor",
     probability: probability === undefined ? BLANK.probability : textOf(probability),
@@ -167,6 +213,10 @@ export function draftOf(document: StudyDocument): Draft {
     maximumTrials: textOf(maximumTrials),
     seed: seed === undefined ? BLANK.seed : textOf(seed),
     // Nothing is not worth carrying along.
-    rest: Object.fromEntries(Object.entries(rest).filter(([, value]) => value !== null && !(typeof value === "object" && Object.keys(value as object).length === 0))),
+    rest: Object.fromEntries(
+      Object.entries(rest).filter(
+        ([, value]) => value !== null && !(typeof value === "object" && Object.keys(value as object).length === 0),
+      ),
+    ),
   };
 }

@@ -38,8 +38,16 @@ export function kindsOf(document: unknown): Kind[] {
     const { properties = {}, required = [] } = resolved(root, kind);
     const fields = Object.entries(properties)
       .filter(([name]) => name !== "distribution" && name !== "source")
-      .map(([name, field]): Field => ({ name, shape: shapeOf(resolved(root, field)), required: required.includes(name), help: field.description ?? "" }));
-    return { name: String(properties["distribution"]?.const), fields: [...fields.filter((field) => field.required), ...fields.filter((field) => !field.required)] };
+      .map(([name, field]): Field => ({
+        name,
+        shape: shapeOf(resolved(root, field)),
+        required: required.includes(name),
+        help: field.description ?? "",
+      }));
+    return {
+      name: String(properties["distribution"]?.const),
+      fields: [...fields.filter((field) => field.required), ...fields.filter((field) => !field.required)],
+    };
   });
 }
 
@@ -50,7 +58,8 @@ function resolved(root: Schema, schema: Schema): Schema {
 
 function shapeOf({ type, items }: Schema): FieldShape {
   if (type === "number" || type === "integer") return "number";
-  if (type === "array" && typeof items === "object" && (items.type === "number" || items.type === "integer")) return "numbers";
+  if (type === "array" && typeof items === "object" && (items.type === "number" || items.type === "integer"))
+    return "numbers";
   return type === "string" ? "text" : "json";
 }
 

@@ -1,6 +1,14 @@
 import type { Problem, Quantity } from "../../../engine/index.ts";
 import type { Actions } from "../actions.ts";
-import { checkStudy, describeModel, listModels, readSchema, RequestError, type ModelDescription, type ModelSummary } from "../api.ts";
+import {
+  checkStudy,
+  describeModel,
+  listModels,
+  readSchema,
+  RequestError,
+  type ModelDescription,
+  type ModelSummary,
+} from "../api.ts";
 import { html, type Child } from "../draw/node.ts";
 import { saveFile } from "../draw/save.ts";
 import { equationNode } from "../draw/symbol.ts";
@@ -43,7 +51,17 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
   const known = html("div", {});
   const dependence = html("div", {});
   const left = html("div", { class: "left-to-do", id: "left-to-do" });
-  const run = html("button", { type: "button", class: "main", id: "run-draft", "aria-keyshortcuts": "Control+Enter", onclick: () => void attempt() }, "Run this study");
+  const run = html(
+    "button",
+    {
+      type: "button",
+      class: "main",
+      id: "run-draft",
+      "aria-keyshortcuts": "Control+Enter",
+      onclick: () => void attempt(),
+    },
+    "Run this study",
+  );
 
   const inputs = (): Readonly<Record<string, Quantity>> => model?.inputs ?? {};
   const study = (): StudyDocument => documentOf(draft, Object.keys(inputs()), kinds);
@@ -82,7 +100,11 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     }
     for (const [place, here] of found) {
       const spot = spots.get(place);
-      if (spot === undefined || !(attempted || touched.has(place) || [...touched].some((one) => place.startsWith(`${one}.`)))) continue;
+      if (
+        spot === undefined ||
+        !(attempted || touched.has(place) || [...touched].some((one) => place.startsWith(`${one}.`)))
+      )
+        continue;
       spot.message.textContent = here.map((problem) => problemWords(problem, place)).join("; ");
       spot.control.setAttribute("aria-invalid", "true");
     }
@@ -90,22 +112,44 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
   };
 
   const leftToDo = (found: ReadonlyMap<string, readonly Problem[]>): Child[] & HTMLElement[] => {
-    const keeping = html("p", { class: "note" }, kept ? "What you write is kept in this browser until you begin another." : "This browser keeps nothing: save the study as a file before you leave the page.");
+    const keeping = html(
+      "p",
+      { class: "note" },
+      kept
+        ? "What you write is kept in this browser until you begin another."
+        : "This browser keeps nothing: save the study as a file before you leave the page.",
+    );
     if (problems.length === 0) return [html("p", { id: "ready" }, html("strong", {}, "Ready to run.")), keeping];
     const named = [...found].flatMap(([place]) => spots.get(place) ?? []);
     const elsewhere = found.get("") ?? [];
     return [
-      html("p", {}, html("strong", {}, `${problems.length} ${problems.length === 1 ? "thing is" : "things are"} still to be stated or mended`), named.length > 0 ? ": " : ".", listOf(named)),
+      html(
+        "p",
+        {},
+        html(
+          "strong",
+          {},
+          `${problems.length} ${problems.length === 1 ? "thing is" : "things are"} still to be stated or mended`,
+        ),
+        named.length > 0 ? ": " : ".",
+        listOf(named),
+      ),
       ...(elsewhere.length > 0 ? [problemList(elsewhere)] : []),
       keeping,
     ];
   };
 
   const listOf = (named: readonly Spot[]): Child => [
-    named.slice(0, LISTED).map((spot, i): Child => [
-      i === 0 ? "" : ", ",
-      html("button", { type: "button", class: "inline", id: `to-${spot.place.replaceAll(".", "-")}`, onclick: () => goTo(spot) }, spot.name),
-    ]),
+    named
+      .slice(0, LISTED)
+      .map((spot, i): Child => [
+        i === 0 ? "" : ", ",
+        html(
+          "button",
+          { type: "button", class: "inline", id: `to-${spot.place.replaceAll(".", "-")}`, onclick: () => goTo(spot) },
+          spot.name,
+        ),
+      ]),
     named.length > LISTED ? ` and ${named.length - LISTED} more.` : named.length > 0 ? "." : null,
   ];
 
@@ -156,17 +200,41 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     const all = Object.entries(inputs());
     known.replaceChildren(
       ...(note === "" ? [] : [html("p", { class: "note", id: "no-inputs" }, note)]),
-      ...all.map(([name, quantity]) => inputFields(name, quantity, draft.inputs[name], kinds, spots, (stated) => change({ inputs: { ...draft.inputs, [name]: stated } }))),
+      ...all.map(([name, quantity]) =>
+        inputFields(name, quantity, draft.inputs[name], kinds, spots, (stated) =>
+          change({ inputs: { ...draft.inputs, [name]: stated } }),
+        ),
+      ),
     );
     dependence.replaceChildren(
-      ...(all.length < 2 ? [html("p", { class: "note" }, "Two input quantities are needed first.")] : [correlationFields(all.map(([name, { meaning }]) => [name, meaning]), draft.correlations, spots, (correlations) => change({ correlations }))]),
+      ...(all.length < 2
+        ? [html("p", { class: "note" }, "Two input quantities are needed first.")]
+        : [
+            correlationFields(
+              all.map(([name, { meaning }]) => [name, meaning]),
+              draft.correlations,
+              spots,
+              (correlations) => change({ correlations }),
+            ),
+          ]),
     );
-    const symbols = new Set([...all.map(([, { symbol }]) => symbol), ...Object.values(model?.measurands ?? {}).map(({ symbol }) => symbol)]);
+    const symbols = new Set([
+      ...all.map(([, { symbol }]) => symbol),
+      ...Object.values(model?.measurands ?? {}).map(({ symbol }) => symbol),
+    ]);
     const summary = models.find(({ id }) => id === draft.model);
     aboutModel.replaceChildren(
       ...(model?.equation == null ? [] : [html("p", {}, equationNode(model.equation, symbols))]),
       ...(summary?.source == null ? [] : [html("p", { class: "note" }, `Source of the model: ${summary.source}`)]),
-      ...(model === null || model.cautions.length === 0 ? [] : [html("ul", { class: "sentences cautions" }, model.cautions.map((text) => html("li", {}, text)))]),
+      ...(model === null || model.cautions.length === 0
+        ? []
+        : [
+            html(
+              "ul",
+              { class: "sentences cautions" },
+              model.cautions.map((text) => html("li", {}, text)),
+            ),
+          ]),
     );
   };
 
@@ -177,7 +245,13 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     parameters.replaceChildren(
       ...Object.entries(summary?.parameters ?? {}).map(([name, help]) =>
         labelled(
-          { place: `parameters.${name}`, label: html("code", {}, name), name: `parameter ${name}`, help: `${help}. Written as JSON`, wide: true },
+          {
+            place: `parameters.${name}`,
+            label: html("code", {}, name),
+            name: `parameter ${name}`,
+            help: `${help}. Written as JSON`,
+            wide: true,
+          },
           textArea(draft.parameters[name] ?? "", 2, (text) => {
             change({ parameters: { ...draft.parameters, [name]: text } });
             clearTimeout(describing);
@@ -195,24 +269,57 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     touched = new Set();
     attempted = false;
     const before = draftPutAside();
-    const chooseModel = choice(draft.model, [["", "choose…"], ...models.map(({ id, title }) => [id, title] as const)], (id) => {
-      change({ model: id });
-      drawParameters();
-      void describe();
-    });
+    const chooseModel = choice(
+      draft.model,
+      [["", "choose…"], ...models.map(({ id, title }) => [id, title] as const)],
+      (id) => {
+        change({ model: id });
+        drawParameters();
+        void describe();
+      },
+    );
     const rest = Object.keys(draft.rest);
     element.replaceChildren(
-      html("header", { class: "sheet-head" }, html("p", { class: "kind" }, "Study being written"), html("h1", { id: "sheet-title", tabindex: -1 }, "A new study")),
+      html(
+        "header",
+        { class: "sheet-head" },
+        html("p", { class: "kind" }, "Study being written"),
+        html("h1", { id: "sheet-title", tabindex: -1 }, "A new study"),
+      ),
       ...(before === null ? [] : [putAside(before)]),
       panel(
         "What is measured",
         html(
           "div",
           { class: "fields" },
-          labelled({ place: "title", label: "Title", name: "title", help: "What was measured, for the head of the sheet", wide: true }, textInput(draft.title, (title) => change({ title })), spots),
-          labelled({ place: "laboratory", label: "Laboratory", name: "laboratory" }, textInput(draft.laboratory, (laboratory) => change({ laboratory })), spots),
+          labelled(
+            {
+              place: "title",
+              label: "Title",
+              name: "title",
+              help: "What was measured, for the head of the sheet",
+              wide: true,
+            },
+            textInput(draft.title, (title) => change({ title })),
+            spots,
+          ),
+          labelled(
+            { place: "laboratory", label: "Laboratory", name: "laboratory" },
+            textInput(draft.laboratory, (laboratory) => change({ laboratory })),
+            spots,
+          ),
           labelled({ place: "model", label: "Model", name: "model" }, chooseModel, spots),
-          labelled({ place: "notes", label: "Notes", name: "notes", help: "Anything a reader of the sheet should know", wide: true }, textArea(draft.notes, 2, (notes) => change({ notes })), spots),
+          labelled(
+            {
+              place: "notes",
+              label: "Notes",
+              name: "notes",
+              help: "Anything a reader of the sheet should know",
+              wide: true,
+            },
+            textArea(draft.notes, 2, (notes) => change({ notes })),
+            spots,
+          ),
         ),
         aboutModel,
         parameters,
@@ -222,23 +329,57 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
       panel(
         "How it is propagated",
         settingsFields(draft, spots, change),
-        rest.length === 0 ? null : html("p", { class: "note" }, "This form has no fields for these parts of the study, and leaves them as they are: ", html("code", {}, rest.join(", ")), "."),
+        rest.length === 0
+          ? null
+          : html(
+              "p",
+              { class: "note" },
+              "This form has no fields for these parts of the study, and leaves them as they are: ",
+              html("code", {}, rest.join(", ")),
+              ".",
+            ),
       ),
-      html("section", { class: "panel finish", "aria-label": "Run or save" }, left, html("p", { class: "buttons" }, run, saving(), blank())),
+      html(
+        "section",
+        { class: "panel finish", "aria-label": "Run or save" },
+        left,
+        html("p", { class: "buttons" }, run, saving(), blank()),
+      ),
     );
     drawParameters();
     drawInputs("Reading what the model asks for…");
     void describe();
   };
 
-  const saving = (): HTMLElement => html("button", { type: "button", class: "quiet", id: "save-draft", onclick: () => saveFile("study.json", `${JSON.stringify(study(), null, 2)}\n`, "application/json") }, "Save as a file");
-  const blank = (): HTMLElement => html("button", { type: "button", class: "quiet", id: "blank", onclick: () => actions.write(BLANK) }, "Begin anew");
+  const saving = (): HTMLElement =>
+    html(
+      "button",
+      {
+        type: "button",
+        class: "quiet",
+        id: "save-draft",
+        onclick: () => saveFile("study.json", `${JSON.stringify(study(), null, 2)}\n`, "application/json"),
+      },
+      "Save as a file",
+    );
+  const blank = (): HTMLElement =>
+    html("button", { type: "button", class: "quiet", id: "blank", onclick: () => actions.write(BLANK) }, "Begin anew");
   const putAside = (before: Draft): HTMLElement =>
     html(
       "p",
       { class: "put-aside buttons" },
-      html("span", {}, "The study written before, ", html("em", {}, before.title === "" ? "without a title" : before.title), ", was put aside."),
-      html("button", { type: "button", class: "quiet", id: "bring-back", onclick: () => actions.write(before) }, "Bring it back"),
+      html(
+        "span",
+        {},
+        "The study written before, ",
+        html("em", {}, before.title === "" ? "without a title" : before.title),
+        ", was put aside.",
+      ),
+      html(
+        "button",
+        { type: "button", class: "quiet", id: "bring-back", onclick: () => actions.write(before) },
+        "Bring it back",
+      ),
       html("button", { type: "button", class: "quiet", id: "forget", onclick: forget }, "Forget it"),
     );
   const forget = (): void => {
@@ -259,7 +400,10 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
 
   /** The models and the fields of a statement, asked for once. */
   const begin = async (): Promise<void> => {
-    element.replaceChildren(html("h1", { id: "sheet-title", tabindex: -1 }, "A new study"), html("p", { class: "note" }, "Reading the list of models…"));
+    element.replaceChildren(
+      html("h1", { id: "sheet-title", tabindex: -1 }, "A new study"),
+      html("p", { class: "note" }, "Reading the list of models…"),
+    );
     try {
       if (models.length === 0) {
         const [list, schema] = await Promise.all([listModels(), readSchema()]);
@@ -272,7 +416,11 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
       element.replaceChildren(
         html("h1", { id: "sheet-title", tabindex: -1 }, "A new study"),
         html("p", {}, `The form cannot be made: ${error.fault.message}`),
-        html("p", { class: "buttons" }, html("button", { type: "button", class: "quiet", id: "try-again", onclick: () => void begin() }, "Try again")),
+        html(
+          "p",
+          { class: "buttons" },
+          html("button", { type: "button", class: "quiet", id: "try-again", onclick: () => void begin() }, "Try again"),
+        ),
       );
     }
   };
@@ -291,4 +439,5 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
   };
 }
 
-const panel = (title: string, ...children: readonly Child[]): HTMLElement => html("section", { class: "panel" }, html("h2", {}, title), ...children);
+const panel = (title: string, ...children: readonly Child[]): HTMLElement =>
+  html("section", { class: "panel" }, html("h2", {}, title), ...children);

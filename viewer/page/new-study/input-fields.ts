@@ -39,13 +39,26 @@ export function inputFields(
   const fields = html("span", { class: "own-fields" });
   const kept = html("p", { class: "note" });
   const drawFields = (): void => {
-    for (const key of spots.keys()) if (key.startsWith(`${place}.`) && key !== `${place}.distribution` && key !== `${place}.source`) spots.delete(key);
+    for (const key of spots.keys())
+      if (key.startsWith(`${place}.`) && key !== `${place}.distribution` && key !== `${place}.source`)
+        spots.delete(key);
     const kind = kinds.find((one) => one.name === draft.distribution);
-    const carried = (kind?.fields ?? []).filter((field) => !isShown(field) && (draft.fields[field.name] ?? "") !== "").map((field) => words(field.name));
+    const carried = (kind?.fields ?? [])
+      .filter((field) => !isShown(field) && (draft.fields[field.name] ?? "") !== "")
+      .map((field) => words(field.name));
     kept.textContent = carried.length === 0 ? "" : `Kept as it is, without a field here: ${carried.join(", ")}.`;
-    fields.replaceChildren(...(kind?.fields ?? []).filter(isShown).map((field) => fieldOf(place, quantity, field, draft.fields[field.name] ?? "", spots, (text) => set(field.name, text))));
+    fields.replaceChildren(
+      ...(kind?.fields ?? [])
+        .filter(isShown)
+        .map((field) =>
+          fieldOf(place, quantity, field, draft.fields[field.name] ?? "", spots, (text) => set(field.name, text)),
+        ),
+    );
   };
-  const options: (readonly [string, string])[] = [["", "choose…"], ...kinds.map((kind) => [kind.name, kindWords(kind.name)] as const)];
+  const options: (readonly [string, string])[] = [
+    ["", "choose…"],
+    ...kinds.map((kind) => [kind.name, kindWords(kind.name)] as const),
+  ];
   const select = choice(draft.distribution, options, (distribution) => {
     draft = { ...draft, distribution };
     drawFields();
@@ -67,10 +80,24 @@ export function inputFields(
     html(
       "span",
       { class: "fields" },
-      labelled({ place: `${place}.distribution`, label: "Distribution", name: `distribution of ${symbolText(quantity.symbol)}` }, select, spots),
+      labelled(
+        {
+          place: `${place}.distribution`,
+          label: "Distribution",
+          name: `distribution of ${symbolText(quantity.symbol)}`,
+        },
+        select,
+        spots,
+      ),
       fields,
       labelled(
-        { place: `${place}.source`, label: "Source", name: `source of ${symbolText(quantity.symbol)}`, help: "Where the figures come from", wide: true },
+        {
+          place: `${place}.source`,
+          label: "Source",
+          name: `source of ${symbolText(quantity.symbol)}`,
+          help: "Where the figures come from",
+          wide: true,
+        },
         textInput(draft.fields["source"] ?? "", (text) => set("source", text)),
         spots,
       ),
@@ -82,14 +109,33 @@ export function inputFields(
   return row;
 }
 
-function fieldOf(place: string, quantity: Quantity, field: Field, text: string, spots: Spots, change: (text: string) => void): HTMLElement {
+function fieldOf(
+  place: string,
+  quantity: Quantity,
+  field: Field,
+  text: string,
+  spots: Spots,
+  change: (text: string) => void,
+): HTMLElement {
   const label = capital(words(field.name));
   const long = field.shape === "numbers" || field.shape === "json";
-  const control = long ? textArea(text, 2, change) : field.shape === "number" ? numberInput(text, change) : textInput(text, change);
-  const how = field.shape === "numbers" ? "; with spaces between them" : field.shape === "json" ? "; written as JSON" : "";
+  const control = long
+    ? textArea(text, 2, change)
+    : field.shape === "number"
+      ? numberInput(text, change)
+      : textInput(text, change);
+  const how =
+    field.shape === "numbers" ? "; with spaces between them" : field.shape === "json" ? "; written as JSON" : "";
   const help = field.help.toLowerCase() === words(field.name) ? "" : field.help;
   return labelled(
-    { place: `${place}.${field.name}`, label, name: `${words(field.name)} of ${symbolText(quantity.symbol)}`, unit: unitOf(field, quantity.unit), help: `${help}${how}`, wide: long },
+    {
+      place: `${place}.${field.name}`,
+      label,
+      name: `${words(field.name)} of ${symbolText(quantity.symbol)}`,
+      unit: unitOf(field, quantity.unit),
+      help: `${help}${how}`,
+      wide: long,
+    },
     control,
     spots,
   );

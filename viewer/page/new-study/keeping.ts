@@ -32,7 +32,12 @@ export const keepDraft = (draft: Draft): boolean => write(PLACE, draft);
 /** Begins another draft; the one that was there is put aside, where it was worth anything. */
 export function beginDraft(draft: Draft): void {
   const before = keptDraft();
-  if (before !== null && JSON.stringify(before) !== JSON.stringify(BLANK) && JSON.stringify(before) !== JSON.stringify(draft)) write(PUT_ASIDE, before);
+  if (
+    before !== null &&
+    JSON.stringify(before) !== JSON.stringify(BLANK) &&
+    JSON.stringify(before) !== JSON.stringify(draft)
+  )
+    write(PUT_ASIDE, before);
   keepDraft(draft);
 }
 

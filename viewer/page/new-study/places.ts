@@ -26,5 +26,7 @@ export function byPlace(problems: readonly Problem[], known: ReadonlySet<string>
 /** A problem in words, told where it is: the place need not be said again. */
 export const problemWords = ({ place, value, accepted }: Problem, at: string): string => {
   const within = place.startsWith(`${at}.`) ? `${place.slice(at.length + 1)}: ` : "";
-  return value === "nothing" || value === "undefined" ? `${within}needed: ${accepted}` : `${within}found ${value}; accepted is ${accepted}`;
+  return value === "nothing" || value === "undefined"
+    ? `${within}needed: ${accepted}`
+    : `${within}found ${value}; accepted is ${accepted}`;
 };

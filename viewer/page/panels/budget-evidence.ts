@@ -8,7 +8,8 @@ import { plain } from "../../present/statement.ts";
 import { symbolNode, symbolSpan, symbolText } from "../draw/symbol.ts";
 
 /** A field's name in words: "halfWidth" reads "half width". */
-const words = (name: string): string => name.replace(/([a-z])([A-Z])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`);
+const words = (name: string): string =>
+  name.replace(/([a-z])([A-Z])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`);
 
 /** Fields that are figures without the input's unit. */
 const WITHOUT_UNIT = new Set(["coverageFactor", "coverageProbability", "degreesOfFreedom", "pooledDegreesOfFreedom"]);
@@ -21,13 +22,21 @@ export function evidenceOf(record: RunRecord, measurandName: string, name: strin
     "div",
     { class: "evidence" },
     html("div", {}, html("h3", {}, "What was stated"), stated(record, name, input, each), evidence(name, input)),
-    html("div", {}, html("h3", {}, "What it does to the result"), output(record.measurands[measurandName]!, name, input, each)),
+    html(
+      "div",
+      {},
+      html("h3", {}, "What it does to the result"),
+      output(record.measurands[measurandName]!, name, input, each),
+    ),
   );
 }
 
 function stated({ study }: RunRecord, name: string, input: InputRecord, width: number): Child {
   const { distribution, source, evidence: _, ...fields } = study.inputs[name] as Record<string, unknown>;
-  const values = Array.isArray(fields.values) && fields.values.every((value) => typeof value === "number") ? (fields.values as number[]) : null;
+  const values =
+    Array.isArray(fields.values) && fields.values.every((value) => typeof value === "number")
+      ? (fields.values as number[])
+      : null;
   const figure = (field: string, value: unknown): string => {
     if (typeof value === "number") return withUnit(plain(value), WITHOUT_UNIT.has(field) ? "1" : input.unit);
     if (Array.isArray(value)) return listed(value);
@@ -39,14 +48,24 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
       { class: "stated" },
       pair("distribution", input.distribution),
       Object.entries(fields).map(([field, value]) => pair(words(field), figure(field, value))),
-      pair("source", typeof source === "string" ? source : html("span", { class: "source missing" }, "no source stated")),
+      pair(
+        "source",
+        typeof source === "string" ? source : html("span", { class: "source missing" }, "no source stated"),
+      ),
       pair("evaluation", `type ${input.evaluation}`),
     ),
     distribution === "readings" && values !== null && values.length > 1
       ? html(
           "figure",
           {},
-          readingsPicture(values, input.estimate, input.standardUncertainty, width, symbolSpan(input.symbol, overUnit("", input.unit)), `${values.length} indications from ${plain(Math.min(...values))} to ${withUnit(plain(Math.max(...values)), input.unit)}; the bar is their mean ± u.`),
+          readingsPicture(
+            values,
+            input.estimate,
+            input.standardUncertainty,
+            width,
+            symbolSpan(input.symbol, overUnit("", input.unit)),
+            `${values.length} indications from ${plain(Math.min(...values))} to ${withUnit(plain(Math.max(...values)), input.unit)}; the bar is their mean ± u.`,
+          ),
           html("figcaption", { class: "note" }, `${values.length} indications; bar: mean ± `, html("var", {}, "u")),
         )
       : null,
@@ -59,7 +78,8 @@ const pair = (term: string, value: Child): HTMLElement => html("div", {}, html("
 function listed(values: readonly unknown[]): string {
   const numbers = values.filter((value): value is number => typeof value === "number");
   if (numbers.length === values.length && values.length <= 20) return numbers.map(plain).join("; ");
-  if (numbers.length === values.length) return `${whole(values.length)} values from ${plain(Math.min(...numbers))} to ${plain(Math.max(...numbers))}`;
+  if (numbers.length === values.length)
+    return `${whole(values.length)} values from ${plain(Math.min(...numbers))} to ${plain(Math.max(...numbers))}`;
   return `${whole(values.length)} entries`;
 }
 
@@ -73,11 +93,27 @@ function evidence(inputName: string, { evidence: found, unit }: InputRecord): Ch
     html(
       "dl",
       { class: "stated" },
-      figures.map(({ name, value, unit: own }) => pair(name, typeof value === "number" ? withUnit(plain(value), own ?? "1") : value)),
-      files.map(({ name, sha256 }) => pair("file", [name, " ", html("code", { title: sha256 }, `SHA-256 ${sha256.slice(0, 12)}…`)])),
+      figures.map(({ name, value, unit: own }) =>
+        pair(name, typeof value === "number" ? withUnit(plain(value), own ?? "1") : value),
+      ),
+      files.map(({ name, sha256 }) =>
+        pair("file", [name, " ", html("code", { title: sha256 }, `SHA-256 ${sha256.slice(0, 12)}…`)]),
+      ),
     ),
-    isOfSurvey(found) ? html("p", {}, html("a", { href: writeAddress({ kind: "survey", id: digestsOf(found) }), id: `survey-behind-${inputName}` }, "The survey it comes from")) : null,
-    figures.length === 0 && files.length === 0 ? html("p", { class: "note" }, `No figures beside those stated, in ${unit}.`) : null,
+    isOfSurvey(found)
+      ? html(
+          "p",
+          {},
+          html(
+            "a",
+            { href: writeAddress({ kind: "survey", id: digestsOf(found) }), id: `survey-behind-${inputName}` },
+            "The survey it comes from",
+          ),
+        )
+      : null,
+    figures.length === 0 && files.length === 0
+      ? html("p", { class: "note" }, `No figures beside those stated, in ${unit}.`)
+      : null,
   ];
 }
 
@@ -85,7 +121,8 @@ function evidence(inputName: string, { evidence: found, unit }: InputRecord): Ch
 const OF_SURVEY = new Set(["worst window from", "largest standard uncertainty of a difference"]);
 
 /** Whether a survey's description and log stand behind an input. */
-const isOfSurvey = ({ files, figures }: Evidence): boolean => files.length === 2 && figures.some(({ name }) => OF_SURVEY.has(name));
+const isOfSurvey = ({ files, figures }: Evidence): boolean =>
+  files.length === 2 && figures.some(({ name }) => OF_SURVEY.has(name));
 
 /** A survey is found by the beginnings of its files' digests, wherever these are. */
 const digestsOf = ({ files }: Evidence): string => files.map(({ sha256 }) => sha256.slice(0, 16)).join("-");
@@ -98,7 +135,13 @@ function output(measurand: MeasurandRecord, name: string, input: InputRecord, wi
   if (conditional === undefined || conditional.bins.length === 0) {
     return [
       html("p", {}, "In the budget the result goes with it along a straight line, ", slope, "."),
-      html("p", { class: "note" }, "To see the result against this input as the model has it, let the study ask for it: add ", html("code", {}, '"sensitivity": {}'), " to the study and run it again."),
+      html(
+        "p",
+        { class: "note" },
+        "To see the result against this input as the model has it, let the study ask for it: add ",
+        html("code", {}, '"sensitivity": {}'),
+        " to the study and run it again.",
+      ),
     ];
   }
   const factor = measurand.sensitivity!.factors.find(({ inputs }) => inputs.length === 1 && inputs[0] === name);
@@ -111,7 +154,10 @@ function output(measurand: MeasurandRecord, name: string, input: InputRecord, wi
       picture: conditional,
       line: { input: line.estimate, output: measurand.linear.estimate, slope: line.sensitivityCoefficient },
       width,
-      titles: [symbolSpan(input.symbol, overUnit("", input.unit)), symbolSpan(measurand.symbol, overUnit("", measurand.unit))],
+      titles: [
+        symbolSpan(input.symbol, overUnit("", input.unit)),
+        symbolSpan(measurand.symbol, overUnit("", measurand.unit)),
+      ],
     }),
     html(
       "figcaption",

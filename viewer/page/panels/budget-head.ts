@@ -11,7 +11,10 @@ export interface BudgetHead {
   mark(order: Order, direction: 1 | -1): void;
 }
 
-export function budgetHead({ symbol, unit }: MeasurandRecord, sortBy: (order: Order, direction: 1 | -1) => void): BudgetHead {
+export function budgetHead(
+  { symbol, unit }: MeasurandRecord,
+  sortBy: (order: Order, direction: 1 | -1) => void,
+): BudgetHead {
   let marked: { readonly order: Order; readonly direction: 1 | -1 } | null = null;
   const arrows = new Map<Order, HTMLElement>();
   const cell = (name: Order, label: Child, spoken: string): HTMLElement => {
@@ -21,17 +24,34 @@ export function budgetHead({ symbol, unit }: MeasurandRecord, sortBy: (order: Or
     return html(
       "th",
       { scope: "col", role: "columnheader", class: `of-${name}` },
-      html("button", { type: "button", id: `sort-${name}`, title: `Put in order of ${spoken}`, onclick: sort }, html("span", {}, label), arrow),
+      html(
+        "button",
+        { type: "button", id: `sort-${name}`, title: `Put in order of ${spoken}`, onclick: sort },
+        html("span", {}, label),
+        arrow,
+      ),
     );
   };
   const cells: Readonly<Record<Order, HTMLElement>> = {
     symbol: cell("symbol", "Input quantity", "symbol"),
     distribution: cell("distribution", "Distribution", "distribution"),
     estimate: cell("estimate", "Estimate", "estimate"),
-    uncertainty: cell("uncertainty", ["Standard ", html("span", { class: "together" }, "uncertainty ", html("var", {}, "u"))], "standard uncertainty"),
+    uncertainty: cell(
+      "uncertainty",
+      ["Standard ", html("span", { class: "together" }, "uncertainty ", html("var", {}, "u"))],
+      "standard uncertainty",
+    ),
     freedom: cell("freedom", [html("var", {}, "ν")], "degrees of freedom"),
-    sensitivity: cell("sensitivity", ["Sensitivity ", html("span", { class: "together" }, "coefficient ", html("var", {}, "c"))], "sensitivity coefficient"),
-    contribution: cell("contribution", ["Contribution ", html("span", { class: "together" }, "to ", symbolNode(symbol), overUnit("", unit))], "contribution"),
+    sensitivity: cell(
+      "sensitivity",
+      ["Sensitivity ", html("span", { class: "together" }, "coefficient ", html("var", {}, "c"))],
+      "sensitivity coefficient",
+    ),
+    contribution: cell(
+      "contribution",
+      ["Contribution ", html("span", { class: "together" }, "to ", symbolNode(symbol), overUnit("", unit))],
+      "contribution",
+    ),
     share: cell("share", "Share", "share"),
   };
   return {

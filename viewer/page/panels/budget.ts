@@ -83,9 +83,18 @@ function drawTable(element: HTMLElement, record: RunRecord, name: string, view: 
     view.choose({ open: others.length === 0 ? null : others.join(" ") }, true);
   };
   const head = budgetHead(measurand, sortBy);
-  const parts = bodyAndFoot(rows, measurand, record, { toggle, evidence: (input) => evidenceOf(record, name, input, view.width) });
+  const parts = bodyAndFoot(rows, measurand, record, {
+    toggle,
+    evidence: (input) => evidenceOf(record, name, input, view.width),
+  });
   element.replaceChildren(
-    html("table", { class: "budget", role: "table", "aria-label": "Uncertainty budget", "aria-describedby": "budget-note" }, html("thead", { role: "rowgroup" }, head.row), parts.body, parts.foot),
+    html(
+      "table",
+      { class: "budget", role: "table", "aria-label": "Uncertainty budget", "aria-describedby": "budget-note" },
+      html("thead", { role: "rowgroup" }, head.row),
+      parts.body,
+      parts.foot,
+    ),
     html(
       "p",
       { class: "note", id: "budget-note" },
@@ -115,7 +124,12 @@ interface BodyAndFoot {
   readonly make: (input: string, open: boolean) => readonly HTMLElement[];
 }
 
-function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, record: RunRecord, { toggle, evidence }: Opening): BodyAndFoot {
+function bodyAndFoot(
+  rows: readonly BudgetRow[],
+  measurand: MeasurandRecord,
+  record: RunRecord,
+  { toggle, evidence }: Opening,
+): BodyAndFoot {
   const result = resultEntries(measurand);
   const column = (name: keyof typeof result, label: string): ((i: number) => HTMLElement) => {
     // The result stands on the same decimal signs as the inputs above it.
@@ -145,12 +159,36 @@ function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, rec
     const row = html(
       "tr",
       { role: "row", "data-input": name },
-      quantityCell(input.symbol, opener(name, input.meaning === input.symbol ? "evidence" : input.meaning, open, toggle), input.source === null ? html("span", { class: "source missing" }, "no source stated") : html("span", { class: "source" }, input.source)),
-      html("td", { role: "cell", class: "of-distribution" }, densityPicture(input), html("span", {}, input.distribution)),
+      quantityCell(
+        input.symbol,
+        opener(name, input.meaning === input.symbol ? "evidence" : input.meaning, open, toggle),
+        input.source === null
+          ? html("span", { class: "source missing" }, "no source stated")
+          : html("span", { class: "source" }, input.source),
+      ),
+      html(
+        "td",
+        { role: "cell", class: "of-distribution" },
+        densityPicture(input),
+        html("span", {}, input.distribution),
+      ),
       columns.map((cell) => cell(i)),
-      html("td", { role: "cell", class: "of-share", "data-label": "Share" }, shareBar(line.share / full, percent(line.share))),
+      html(
+        "td",
+        { role: "cell", class: "of-share", "data-label": "Share" },
+        shareBar(line.share / full, percent(line.share)),
+      ),
     );
-    return open ? [row, html("tr", { role: "row", class: "behind", id: `behind-${name}`, "data-aside": "" }, html("td", { role: "cell", colspan: 8 }, evidence(name)))] : [row];
+    return open
+      ? [
+          row,
+          html(
+            "tr",
+            { role: "row", class: "behind", id: `behind-${name}`, "data-aside": "" },
+            html("td", { role: "cell", colspan: 8 }, evidence(name)),
+          ),
+        ]
+      : [row];
   };
   return {
     make,
@@ -166,14 +204,21 @@ function bodyAndFoot(rows: readonly BudgetRow[], measurand: MeasurandRecord, rec
         quantityCell(measurand.symbol, measurand.meaning, null),
         html("td", { role: "cell", class: "of-distribution" }, ""),
         columns.map((cell) => cell(rows.length)),
-        html("td", { role: "cell", class: "of-share", "data-label": "Share" }, html("span", { class: "share" }, html("span", { class: "value" }, percent(sum)))),
+        html(
+          "td",
+          { role: "cell", class: "of-share", "data-label": "Share" },
+          html("span", { class: "share" }, html("span", { class: "value" }, percent(sum))),
+        ),
       ),
     ),
   };
 }
 
 /** What a correlation of two inputs adds to u²(y), or takes from it. */
-function correlationRow({ between: [a, b], coefficient, share }: MeasurandRecord["linear"]["correlatedTerms"][number], { inputs }: RunRecord): HTMLElement {
+function correlationRow(
+  { between: [a, b], coefficient, share }: MeasurandRecord["linear"]["correlatedTerms"][number],
+  { inputs }: RunRecord,
+): HTMLElement {
   return html(
     "tr",
     { role: "row", class: "correlation" },
@@ -188,12 +233,18 @@ function correlationRow({ between: [a, b], coefficient, share }: MeasurandRecord
       html("var", {}, "r"),
       ` = ${fixed(coefficient, 2)}`,
     ),
-    html("td", { role: "cell", class: "of-share", "data-label": "Share" }, html("span", { class: "share" }, html("span", { class: "value" }, percent(share)))),
+    html(
+      "td",
+      { role: "cell", class: "of-share", "data-label": "Share" },
+      html("span", { class: "share" }, html("span", { class: "value" }, percent(share))),
+    ),
   );
 }
 
 /** The result's own line: y, u(y) and ν_eff; it has no sensitivity coefficient. */
-function resultEntries(measurand: MeasurandRecord): Readonly<Record<"estimate" | "uncertainty" | "freedom" | "sensitivity" | "contribution", Entry | null>> {
+function resultEntries(
+  measurand: MeasurandRecord,
+): Readonly<Record<"estimate" | "uncertainty" | "freedom" | "sensitivity" | "contribution", Entry | null>> {
   const { unit, linear } = measurand;
   const { estimate, standardUncertainty: u, effectiveDegreesOfFreedom: ν } = linear;
   return {
@@ -209,7 +260,14 @@ function resultEntries(measurand: MeasurandRecord): Readonly<Record<"estimate" |
 const opener = (name: string, words: string, open: boolean, toggle: (input: string) => void): HTMLElement =>
   html(
     "button",
-    { type: "button", class: "meaning opens-row", id: `open-${name}`, "aria-expanded": String(open), "aria-controls": open ? `behind-${name}` : null, onclick: () => toggle(name) },
+    {
+      type: "button",
+      class: "meaning opens-row",
+      id: `open-${name}`,
+      "aria-expanded": String(open),
+      "aria-controls": open ? `behind-${name}` : null,
+      onclick: () => toggle(name),
+    },
     words,
     html("span", { class: "arrow", "aria-hidden": "true" }, open ? "▾" : "▸"),
   );
@@ -218,16 +276,38 @@ const quantityCell = (symbol: string, meaning: Child, source: Child): HTMLElemen
   html(
     "th",
     { scope: "row", role: "rowheader", class: "of-symbol" },
-    html("span", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, typeof meaning !== "string" ? meaning : meaning === symbol ? "" : html("span", { class: "meaning" }, meaning), source)),
+    html(
+      "span",
+      { class: "quantity-cell" },
+      symbolNode(symbol),
+      html(
+        "span",
+        {},
+        typeof meaning !== "string" ? meaning : meaning === symbol ? "" : html("span", { class: "meaning" }, meaning),
+        source,
+      ),
+    ),
   );
 
 /** A number and its unit; `units` are all of the column's, a line each, so that every cell leaves room for the widest. */
 function numeral({ digits, after }: Entry, missing: string, units: string): Child {
-  const figures = missing === "" && units === "" ? digits : html("span", { class: "digits", "data-missing": missing === "" ? null : missing }, digits);
+  const figures =
+    missing === "" && units === ""
+      ? digits
+      : html("span", { class: "digits", "data-missing": missing === "" ? null : missing }, digits);
   if (units === "") return figures;
   // A space in the text keeps number and unit apart for copying and for reading aloud. Held together by one element,
   // since on a narrow page its cell is a row of parts.
-  return html("span", {}, figures, html("span", { class: "after", "data-units": `\u00a0${units}` }, html("span", {}, after === "" ? "" : `\u00a0${after}`)));
+  return html(
+    "span",
+    {},
+    figures,
+    html(
+      "span",
+      { class: "after", "data-units": `\u00a0${units}` },
+      html("span", {}, after === "" ? "" : `\u00a0${after}`),
+    ),
+  );
 }
 
 /** Share that a full bar stands for: all of u²(y), or the largest where correlations make one larger still. */

@@ -7,6 +7,12 @@ export const cautions: Panel = {
   title: "Safety at the measurement",
   appliesTo: ({ cautions: sentences }) => sentences.length > 0,
   render(element, { cautions: sentences }) {
-    element.replaceChildren(html("ul", { class: "sentences cautions" }, sentences.map((sentence) => html("li", {}, sentence))));
+    element.replaceChildren(
+      html(
+        "ul",
+        { class: "sentences cautions" },
+        sentences.map((sentence) => html("li", {}, sentence)),
+      ),
+    );
   },
 };

@@ -8,7 +8,30 @@ const GREATEST = 0.999;
 
 /** Probabilities a reader may slide along: by 5 % at first, finer towards the tails, with the study's own among them. */
 export const probabilities = (own: number): number[] =>
-  [...new Set([0.5, 0.6, 0.6827, 0.7, 0.75, 0.8, 0.85, 0.9, 0.92, 0.94, 0.95, 0.96, 0.97, 0.98, 0.985, 0.99, 0.995, 0.998, GREATEST, own])].sort((a, b) => a - b);
+  [
+    ...new Set([
+      0.5,
+      0.6,
+      0.6827,
+      0.7,
+      0.75,
+      0.8,
+      0.85,
+      0.9,
+      0.92,
+      0.94,
+      0.95,
+      0.96,
+      0.97,
+      0.98,
+      0.985,
+      0.99,
+      0.995,
+      0.998,
+      GREATEST,
+      own,
+    ]),
+  ].sort((a, b) => a - b);
 
 /** The probability in a reading, or `null` where it has none that can be used. */
 export function probabilityIn(text: string | undefined): number | null {
@@ -44,13 +67,22 @@ export function intervalsFromPoints(points: Points, p: number): ChosenInterval {
  * The measurand with both intervals at another coverage probability: the budget's with the factor its distribution has
  * there, the Monte Carlo one as given.
  */
-export function atProbability(measurand: MeasurandRecord, { coverage }: RunRecord, { probability, symmetric, shortest }: ChosenInterval): MeasurandRecord {
+export function atProbability(
+  measurand: MeasurandRecord,
+  { coverage }: RunRecord,
+  { probability, symmetric, shortest }: ChosenInterval,
+): MeasurandRecord {
   const { linear, monteCarlo } = measurand;
   const k = distributionOfBudget(measurand, coverage.custom).quantile((1 + probability) / 2);
   const U = k * linear.standardUncertainty;
   return {
     ...measurand,
-    linear: { ...linear, coverageFactor: k, expandedUncertainty: U, interval: [linear.estimate - U, linear.estimate + U] },
+    linear: {
+      ...linear,
+      coverageFactor: k,
+      expandedUncertainty: U,
+      interval: [linear.estimate - U, linear.estimate + U],
+    },
     monteCarlo: { ...monteCarlo, probability, intervals: { symmetric, shortest } },
   };
 }

@@ -26,7 +26,13 @@ export const conformity: Panel = {
       html(
         "p",
         { class: "decision", id: "decision", "data-agree": String(agree) },
-        agree ? html("strong", {}, `${linear.decision === "accepted" ? "Accepted" : "Rejected"} by both methods`) : html("strong", {}, `The methods disagree: ${linear.decision} by the budget, ${monteCarlo.decision} by Monte Carlo`),
+        agree
+          ? html("strong", {}, `${linear.decision === "accepted" ? "Accepted" : "Rejected"} by both methods`)
+          : html(
+              "strong",
+              {},
+              `The methods disagree: ${linear.decision} by the budget, ${monteCarlo.decision} by Monte Carlo`,
+            ),
         `, by ${rule.name} (${rule.source})`,
         tolerance.basis === null ? "." : `. Tolerance: ${tolerance.basis}.`,
       ),
@@ -38,13 +44,20 @@ export const conformity: Panel = {
 
 const placesOf = ({ linear }: ConformityRecord): number => Math.max(0, decimalsFor(linear.expandedUncertainty, 2));
 
-function picture(measurand: MeasurandRecord, { tolerance, linear, monteCarlo }: ConformityRecord, { coverage }: RunRecord, width: number): HTMLElement {
+function picture(
+  measurand: MeasurandRecord,
+  { tolerance, linear, monteCarlo }: ConformityRecord,
+  { coverage }: RunRecord,
+  width: number,
+): HTMLElement {
   const { symbol, unit } = measurand;
   const interval = measurand.monteCarlo.intervals[coverage.interval];
   const histogram = middleOf(measurand.monteCarlo.histogram, interval);
   const heights = densities(histogram, measurand.monteCarlo.trials);
   const most = Math.max(...heights);
-  const limitWords = [tolerance.lower, tolerance.upper].map((limit) => (limit === null ? "none" : withUnit(significant(limit, 4), unit)));
+  const limitWords = [tolerance.lower, tolerance.upper].map((limit) =>
+    limit === null ? "none" : withUnit(significant(limit, 4), unit),
+  );
   return html(
     "div",
     { class: "figure-plain" },
@@ -53,18 +66,35 @@ function picture(measurand: MeasurandRecord, { tolerance, linear, monteCarlo }: 
       tolerance,
       shape: heights.map((height, i) => [histogram.low + (i + 0.5) * histogram.width, most > 0 ? height / most : 0]),
       lanes: [
-        { method: "linear", label: "linear: value, interval, acceptance limits", acceptance: linear.acceptance, estimate: linear.estimate, interval: measurand.linear.interval },
-        { method: "monte-carlo", label: "Monte Carlo: the same", acceptance: monteCarlo.acceptance, estimate: monteCarlo.estimate, interval },
+        {
+          method: "linear",
+          label: "linear: value, interval, acceptance limits",
+          acceptance: linear.acceptance,
+          estimate: linear.estimate,
+          interval: measurand.linear.interval,
+        },
+        {
+          method: "monte-carlo",
+          label: "Monte Carlo: the same",
+          acceptance: monteCarlo.acceptance,
+          estimate: monteCarlo.estimate,
+          interval,
+        },
       ],
       width,
       axisLabel: symbolSpan(symbol, overUnit("", unit)),
     }),
-    html("p", { class: "note" }, "Double lines: tolerance limits. Brackets turned inwards: acceptance limits, between which a measured value is accepted."),
+    html(
+      "p",
+      { class: "note" },
+      "Double lines: tolerance limits. Brackets turned inwards: acceptance limits, between which a measured value is accepted.",
+    ),
   );
 }
 
 /** A probability of which no trial told anything is not known to be nothing. */
-const orNone = (p: number, { standardError }: AssessmentRecord): string => (p === 0 && standardError !== null ? "no trial" : chance(p));
+const orNone = (p: number, { standardError }: AssessmentRecord): string =>
+  p === 0 && standardError !== null ? "no trial" : chance(p);
 
 /** What lies farther out in a tail no budget knows: a smaller probability would be a figure about the normal alone. */
 const SMALLEST = 1e-6;
@@ -80,12 +110,17 @@ function assessments({ unit }: MeasurandRecord, found: ConformityRecord): HTMLEl
   const places = placesOf(found);
   const { linear, monteCarlo, prior } = found;
   const text = (value: number | null): string => (value === null ? "none" : fixed(value, places));
-  const limits = ({ acceptance }: AssessmentRecord): string => (acceptance === null ? "nothing is accepted" : `${text(acceptance.lower)} to ${text(acceptance.upper)}`);
-  const error = ({ standardError }: AssessmentRecord): string => (standardError === null ? "" : ` (standard error ${significant(standardError, 1)})`);
+  const limits = ({ acceptance }: AssessmentRecord): string =>
+    acceptance === null ? "nothing is accepted" : `${text(acceptance.lower)} to ${text(acceptance.upper)}`;
+  const error = ({ standardError }: AssessmentRecord): string =>
+    standardError === null ? "" : ` (standard error ${significant(standardError, 1)})`;
   const rows: [Child, (of: AssessmentRecord) => string][] = [
     ["decision", ({ decision }) => decision],
     [overUnit("measured value", unit), ({ estimate }) => text(estimate)],
-    [["expanded uncertainty ", html("var", {}, "U"), overUnit("", unit)], ({ expandedUncertainty }) => text(expandedUncertainty)],
+    [
+      ["expanded uncertainty ", html("var", {}, "U"), overUnit("", unit)],
+      ({ expandedUncertainty }) => text(expandedUncertainty),
+    ],
     [["guard band ", html("var", {}, "w"), overUnit("", unit)], ({ guardBand }) => text(guardBand)],
     [overUnit("acceptance limits", unit), limits],
     ["probability of conformity", (of) => chance(of.probabilityOfConformity) + error(of)],
@@ -96,16 +131,53 @@ function assessments({ unit }: MeasurandRecord, found: ConformityRecord): HTMLEl
   ];
   if (prior !== null) {
     rows.push(
-      ["probability of conformity, with what was known before", ({ posterior }) => (posterior === null ? "none" : chance(posterior.probabilityOfConformity))],
-      ["risk of the next item, the consumer’s", ({ globalRisk }) => (globalRisk === null ? "none" : chance(globalRisk.consumer))],
-      ["risk of the next item, the producer’s", ({ globalRisk }) => (globalRisk === null ? "none" : chance(globalRisk.producer))],
+      [
+        "probability of conformity, with what was known before",
+        ({ posterior }) => (posterior === null ? "none" : chance(posterior.probabilityOfConformity)),
+      ],
+      [
+        "risk of the next item, the consumer’s",
+        ({ globalRisk }) => (globalRisk === null ? "none" : chance(globalRisk.consumer)),
+      ],
+      [
+        "risk of the next item, the producer’s",
+        ({ globalRisk }) => (globalRisk === null ? "none" : chance(globalRisk.producer)),
+      ],
     );
   }
   return html(
     "table",
     { class: "plain", id: "assessments" },
-    html("caption", {}, `Decision and risks by both methods; guard band ${fixed(found.rule.guardBandMultiplier, 2)} times `, html("var", {}, "U"), " inside each limit"),
-    html("thead", {}, html("tr", {}, html("th", { scope: "col" }, "figure"), html("th", { scope: "col" }, swatch("linear"), "linear"), html("th", { scope: "col" }, swatch("monte-carlo"), "Monte Carlo"))),
-    html("tbody", {}, rows.map(([label, cell]) => html("tr", {}, html("th", { scope: "row" }, label), html("td", {}, cell(linear)), html("td", {}, cell(monteCarlo))))),
+    html(
+      "caption",
+      {},
+      `Decision and risks by both methods; guard band ${fixed(found.rule.guardBandMultiplier, 2)} times `,
+      html("var", {}, "U"),
+      " inside each limit",
+    ),
+    html(
+      "thead",
+      {},
+      html(
+        "tr",
+        {},
+        html("th", { scope: "col" }, "figure"),
+        html("th", { scope: "col" }, swatch("linear"), "linear"),
+        html("th", { scope: "col" }, swatch("monte-carlo"), "Monte Carlo"),
+      ),
+    ),
+    html(
+      "tbody",
+      {},
+      rows.map(([label, cell]) =>
+        html(
+          "tr",
+          {},
+          html("th", { scope: "row" }, label),
+          html("td", {}, cell(linear)),
+          html("td", {}, cell(monteCarlo)),
+        ),
+      ),
+    ),
   );
 }

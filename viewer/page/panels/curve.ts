@@ -1,7 +1,18 @@
 import type { CurvePoint, CurveRecord, Quantity, RunRecord } from "../../../engine/index.ts";
 import { curvePicture, type DrawnPoint } from "../draw/curve-picture.ts";
 import { html, type Child } from "../draw/node.ts";
-import { decimalsFor, exponentOf, fixed, overUnit, probabilityText, raised, rangeWithUnit, significant, whole, withUnit } from "../../present/numbers.ts";
+import {
+  decimalsFor,
+  exponentOf,
+  fixed,
+  overUnit,
+  probabilityText,
+  raised,
+  rangeWithUnit,
+  significant,
+  whole,
+  withUnit,
+} from "../../present/numbers.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { plain } from "../../present/statement.ts";
@@ -27,13 +38,20 @@ export const curve: Panel = {
   render(element, record, _name, view) {
     const found = record.calibrationCurve!;
     const usual: Drawn = isSteep(found) ? "deviation" : "curve";
-    const drawn: Drawn = view.reading.curve === "curve" || view.reading.curve === "deviation" ? view.reading.curve : usual;
+    const drawn: Drawn =
+      view.reading.curve === "curve" || view.reading.curve === "deviation" ? view.reading.curve : usual;
     element.replaceChildren(
       html("p", { id: "curve-sentence" }, sentence(found)),
       html(
         "div",
         { class: "controls" },
-        choiceSwitch("drawn", "Drawn", (Object.keys(DRAWN) as Drawn[]).map((value) => ({ value, label: DRAWN[value] })), drawn, (value) => view.choose({ curve: value === usual ? null : value }, true)),
+        choiceSwitch(
+          "drawn",
+          "Drawn",
+          (Object.keys(DRAWN) as Drawn[]).map((value) => ({ value, label: DRAWN[value] })),
+          drawn,
+          (value) => view.choose({ curve: value === usual ? null : value }, true),
+        ),
       ),
       legend(found, record),
       picture(element, found, drawn, view),
@@ -48,7 +66,12 @@ export const curve: Panel = {
   },
 };
 
-const widest = ({ points }: CurveRecord): number => Math.max(...points.map(({ linear, monteCarlo }) => Math.max(linear.interval[1] - linear.interval[0], monteCarlo.interval[1] - monteCarlo.interval[0])));
+const widest = ({ points }: CurveRecord): number =>
+  Math.max(
+    ...points.map(({ linear, monteCarlo }) =>
+      Math.max(linear.interval[1] - linear.interval[0], monteCarlo.interval[1] - monteCarlo.interval[0]),
+    ),
+  );
 
 function isSteep(found: CurveRecord): boolean {
   const values = found.points.map(({ linear }) => linear.estimate);
@@ -63,12 +86,17 @@ function unitForDistances(quantity: Quantity, size: number): { readonly factor: 
   const offered = unitsFor({ ...quantity, difference: true }).find(reads);
   if (offered !== undefined) return offered;
   const power = 3 * Math.floor(exponentOf(size, 2) / 3);
-  return { factor: Number(`1e${-power}`), unit: `×\u00a010${raised(power)}${quantity.unit === "1" ? "" : `\u00a0${quantity.unit}`}` };
+  return {
+    factor: Number(`1e${-power}`),
+    unit: `×\u00a010${raised(power)}${quantity.unit === "1" ? "" : `\u00a0${quantity.unit}`}`,
+  };
 }
 
 /** Decimals at which the estimates and ends are told: two significant digits of the smallest uncertainty. */
 function placesOf({ points }: CurveRecord): number {
-  const uncertainties = points.map(({ linear, monteCarlo }) => linear.standardUncertainty || (monteCarlo.standardUncertainty ?? 0)).filter((u) => u > 0);
+  const uncertainties = points
+    .map(({ linear, monteCarlo }) => linear.standardUncertainty || (monteCarlo.standardUncertainty ?? 0))
+    .filter((u) => u > 0);
   return uncertainties.length === 0 ? 6 : Math.max(0, decimalsFor(Math.min(...uncertainties), 2));
 }
 
@@ -102,7 +130,14 @@ function legend({ observed, probability }: CurveRecord, { coverage }: RunRecord)
     { class: "key" },
     html("span", {}, swatch("monte-carlo"), `Monte Carlo, ${probabilityText(probability)} band${kind}, and mean`),
     html("span", {}, swatch("linear"), "linear band"),
-    observed.length === 0 ? null : html("span", {}, html("span", { class: "observed-key", "aria-hidden": "true" }, "○"), "points it was fitted to"),
+    observed.length === 0
+      ? null
+      : html(
+          "span",
+          {},
+          html("span", { class: "observed-key", "aria-hidden": "true" }, "○"),
+          "points it was fitted to",
+        ),
   );
 }
 
@@ -116,15 +151,30 @@ function picture(element: HTMLElement, found: CurveRecord, drawn: Drawn, { width
     return {
       at,
       linear: [f(linear.interval[0]), f(linear.estimate), f(linear.interval[1])],
-      monteCarlo: [f(monteCarlo.interval[0]), monteCarlo.estimate === null ? null : f(monteCarlo.estimate), f(monteCarlo.interval[1])],
+      monteCarlo: [
+        f(monteCarlo.interval[0]),
+        monteCarlo.estimate === null ? null : f(monteCarlo.estimate),
+        f(monteCarlo.interval[1]),
+      ],
     };
   });
   const height = Math.round(Math.min(300, Math.max(190, 0.3 * width)));
   const from = plain(points[0]!.at);
   const to = withUnit(plain(points.at(-1)!.at), argument.unit);
-  const { picture: image, x, top, bottom, mark } = curvePicture({
+  const {
+    picture: image,
+    x,
+    top,
+    bottom,
+    mark,
+  } = curvePicture({
     name: `${deviation ? "Bands about the calibration curve" : "The calibration curve with its bands"} from ${from} to ${to}, at ${probabilityText(found.probability)}.`,
-    titles: [symbolSpan(argument.symbol, overUnit("", argument.unit)), deviation ? ["deviation from the curve, Δ", symbolSpan(value.symbol, overUnit("", unit))] : symbolSpan(value.symbol, overUnit("", unit))],
+    titles: [
+      symbolSpan(argument.symbol, overUnit("", argument.unit)),
+      deviation
+        ? ["deviation from the curve, Δ", symbolSpan(value.symbol, overUnit("", unit))]
+        : symbolSpan(value.symbol, overUnit("", unit)),
+    ],
     points: shown,
     observed: observed.map((point) => [point.at, deviation ? (point.value - point.fitted) * factor : point.value]),
     width,
@@ -154,8 +204,14 @@ function tell(found: CurveRecord, index: number): string {
   const U = linear.coverageFactor * linear.standardUncertainty;
   const { factor, unit } = unitForDistances(value, U);
   const slope = slopeAt(points, index);
-  const along = argument.unit === value.unit || slope === 0 || U === 0 ? null : { ...unitForDistances(argument, Math.abs(U / slope)), size: Math.abs(U / slope) };
-  const beside = along === null ? "" : `, as much as ${withUnit(significant(along.size * along.factor, 2), along.unit)} in ${symbolText(argument.symbol)}`;
+  const along =
+    argument.unit === value.unit || slope === 0 || U === 0
+      ? null
+      : { ...unitForDistances(argument, Math.abs(U / slope)), size: Math.abs(U / slope) };
+  const beside =
+    along === null
+      ? ""
+      : `, as much as ${withUnit(significant(along.size * along.factor, 2), along.unit)} in ${symbolText(argument.symbol)}`;
   return (
     `At ${withUnit(argumentText(found)(at), argument.unit)}: ${symbolText(value.symbol)} = ${withUnit(fixed(linear.estimate, places), value.unit)}, ` +
     `U = ${withUnit(significant(U * factor, 2), unit)}${beside} (linear, k = ${fixed(linear.coverageFactor, 2)}); ` +
@@ -175,7 +231,14 @@ function cellsOf(found: CurveRecord, { at, linear, monteCarlo }: CurvePoint): Ce
   const places = placesOf(found);
   const range = ([low, high]: readonly [number, number]): string => `${fixed(low, places)} to ${fixed(high, places)}`;
   const u = (value: number | null): string => (value === null ? "none" : fixed(value, places + 1));
-  return [argumentText(found)(at), fixed(linear.estimate, places), u(linear.standardUncertainty), range(linear.interval), u(monteCarlo.standardUncertainty), range(monteCarlo.interval)];
+  return [
+    argumentText(found)(at),
+    fixed(linear.estimate, places),
+    u(linear.standardUncertainty),
+    range(linear.interval),
+    u(monteCarlo.standardUncertainty),
+    range(monteCarlo.interval),
+  ];
 }
 
 /** Some of the arguments, for the sheet on paper too. */
@@ -185,7 +248,13 @@ function table(found: CurveRecord): HTMLElement {
   const units = overUnit("", value.unit);
   return html(
     "div",
-    { class: "wide-table", tabindex: 0, role: "region", "aria-label": "The curve at some arguments", id: "curve-table" },
+    {
+      class: "wide-table",
+      tabindex: 0,
+      role: "region",
+      "aria-label": "The curve at some arguments",
+      id: "curve-table",
+    },
     html(
       "table",
       { class: "plain" },
@@ -210,7 +279,14 @@ function table(found: CurveRecord): HTMLElement {
         points
           .filter((_, i) => i % STEP === 0)
           .map((point) => cellsOf(found, point))
-          .map(([at, ...rest]) => html("tr", {}, html("th", { scope: "row" }, at), rest.map((cell) => html("td", {}, cell)))),
+          .map(([at, ...rest]) =>
+            html(
+              "tr",
+              {},
+              html("th", { scope: "row" }, at),
+              rest.map((cell) => html("td", {}, cell)),
+            ),
+          ),
       ),
     ),
   );
@@ -240,7 +316,17 @@ function numbers(element: HTMLElement, found: CurveRecord): HTMLElement {
       points.map((point) => {
         const [at, estimate, u, , uTrials] = cellsOf(found, point);
         const { linear, monteCarlo } = point;
-        return [at, estimate, u, end(linear.interval[0]), end(linear.interval[1]), monteCarlo.estimate === null ? "none" : end(monteCarlo.estimate), uTrials, end(monteCarlo.interval[0]), end(monteCarlo.interval[1])];
+        return [
+          at,
+          estimate,
+          u,
+          end(linear.interval[0]),
+          end(linear.interval[1]),
+          monteCarlo.estimate === null ? "none" : end(monteCarlo.estimate),
+          uTrials,
+          end(monteCarlo.interval[0]),
+          end(monteCarlo.interval[1]),
+        ];
       }),
   );
 }

@@ -3,7 +3,18 @@ import { axisBelow, roomForTicks, scaleOver, type Scale } from "../draw/axis.ts"
 import { densities, DENSITY_TICKS, densityMarks, densityScale } from "../draw/density-plot.ts";
 import { intervalLanes, LANE } from "../draw/interval-lanes.ts";
 import { html, svg } from "../draw/node.ts";
-import { decimalsFor, fixed, overUnit, percent, probabilityText, quotientUnit, rangeWithUnit, significant, whole, withUnit } from "../../present/numbers.ts";
+import {
+  decimalsFor,
+  fixed,
+  overUnit,
+  percent,
+  probabilityText,
+  quotientUnit,
+  rangeWithUnit,
+  significant,
+  whole,
+  withUnit,
+} from "../../present/numbers.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { symbolSpan } from "../draw/symbol.ts";
 import type { Shown } from "./value-range.ts";
@@ -15,10 +26,15 @@ export const TOP = HEAD + 18;
 export const plotHeight = (width: number): number => Math.round(Math.min(330, Math.max(200, 0.32 * width)));
 
 /** Decimals that tell bins apart. */
-export const binPlaces = ({ monteCarlo }: MeasurandRecord): number => Math.max(0, decimalsFor(monteCarlo.histogram.width, 2));
+export const binPlaces = ({ monteCarlo }: MeasurandRecord): number =>
+  Math.max(0, decimalsFor(monteCarlo.histogram.width, 2));
 
 /** Both intervals in words at the places of δ. */
-export function intervalWords({ unit, validation, monteCarlo }: MeasurandRecord): (interval: readonly [number, number]) => string {
+export function intervalWords({
+  unit,
+  validation,
+  monteCarlo,
+}: MeasurandRecord): (interval: readonly [number, number]) => string {
   const places = Math.max(0, decimalsFor(validation.numericalTolerance || monteCarlo.histogram.width, 1));
   return ([low, high]) => rangeWithUnit(fixed(low, places), fixed(high, places), unit);
 }
@@ -31,8 +47,18 @@ export function lanesOf(measurand: MeasurandRecord, { coverage }: RunRecord, x: 
   const kind = coverage.interval === "symmetric" ? "" : ", shortest";
   return intervalLanes(
     [
-      { method: "linear", label: `linear  ${words(linear.interval)}`, interval: linear.interval, estimate: linear.estimate },
-      { method: "monte-carlo", label: `Monte Carlo${kind}  ${words(interval)}`, interval, estimate: monteCarlo.estimate },
+      {
+        method: "linear",
+        label: `linear  ${words(linear.interval)}`,
+        interval: linear.interval,
+        estimate: linear.estimate,
+      },
+      {
+        method: "monte-carlo",
+        label: `Monte Carlo${kind}  ${words(interval)}`,
+        interval,
+        estimate: monteCarlo.estimate,
+      },
     ],
     x,
     y,
@@ -41,13 +67,23 @@ export function lanesOf(measurand: MeasurandRecord, { coverage }: RunRecord, x: 
 
 /** Symbol and unit under a horizontal axis. */
 export const quantityTitle = ({ symbol, unit }: MeasurandRecord, x: Scale, y: number): SVGTextElement =>
-  svg("text", { class: "axis-title", x: (x.range()[0]! + x.range()[1]!) / 2, y, "text-anchor": "middle" }, symbolSpan(symbol, overUnit("", unit)));
+  svg(
+    "text",
+    { class: "axis-title", x: (x.range()[0]! + x.range()[1]!) / 2, y, "text-anchor": "middle" },
+    symbolSpan(symbol, overUnit("", unit)),
+  );
 
 /** The histogram of the trials with the budget's density over it. */
-export function densityFigure(element: HTMLElement, { measurand, from, to }: Shown, record: RunRecord, width: number): HTMLElement {
+export function densityFigure(
+  element: HTMLElement,
+  { measurand, from, to }: Shown,
+  record: RunRecord,
+  width: number,
+): HTMLElement {
   const { unit, linear, monteCarlo } = measurand;
   const { histogram, trials } = monteCarlo;
-  if (histogram.counts.length === 0) return html("p", { class: "readout" }, "No bin lies wholly in this part: choose more bins.");
+  if (histogram.counts.length === 0)
+    return html("p", { class: "readout" }, "No bin lies wholly in this part: choose more bins.");
   const curve = linear.curve.filter(([value]) => value >= from && value <= to);
   const bottom = TOP + plotHeight(width);
   const y = densityScale({ histogram, trials, curve, top: TOP, bottom });

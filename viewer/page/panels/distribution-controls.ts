@@ -6,7 +6,8 @@ import type { Zoom } from "./value-range.ts";
 
 /** Which picture of the two distributions is drawn. */
 export type Pictured = "density" | "distribution" | "quantiles";
-export const isPictured = (name: string | undefined): name is Pictured => name === "density" || name === "distribution" || name === "quantiles";
+export const isPictured = (name: string | undefined): name is Pictured =>
+  name === "density" || name === "distribution" || name === "quantiles";
 
 /** What the controls show. */
 export interface DistributionChoice {
@@ -32,10 +33,19 @@ export function distributionControls(): DistributionControls {
   const switches = html("div", { class: "switches" });
   const probability = listSlider("probability", "Coverage", probabilityText, (p) => choose({ p: String(p) }));
   const bins = listSlider("bins", "Bins", whole, (count) => choose({ bins: String(count) }));
-  const back = html("button", { type: "button", class: "quiet small", id: "own-values", onclick: () => choose({ p: null, bins: null }) }, "Back to the study’s own");
+  const back = html(
+    "button",
+    { type: "button", class: "quiet small", id: "own-values", onclick: () => choose({ p: null, bins: null }) },
+    "Back to the study’s own",
+  );
   const sliders = html("div", { class: "sliders" }, probability.element, bins.element, back);
   return {
-    element: html("div", { class: "controls", role: "group", "aria-label": "How the picture is drawn" }, switches, sliders),
+    element: html(
+      "div",
+      { class: "controls", role: "group", "aria-label": "How the picture is drawn" },
+      switches,
+      sliders,
+    ),
     set(choice, now) {
       view = now;
       const active = document.activeElement?.id ?? "";

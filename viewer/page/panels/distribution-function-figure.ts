@@ -16,12 +16,22 @@ const TICKS = 5;
 type Point = readonly [probability: number, value: number];
 
 /** Probability that the measurand is at most a value, by both methods. */
-export function distributionFunctionFigure(element: HTMLElement, { measurand, from, to, zoom }: Shown, record: RunRecord, width: number): HTMLElement {
+export function distributionFunctionFigure(
+  element: HTMLElement,
+  { measurand, from, to, zoom }: Shown,
+  record: RunRecord,
+  width: number,
+): HTMLElement {
   const { unit, linear, monteCarlo } = measurand;
   const { estimate, standardUncertainty: u } = linear;
   const budget = distributionOfBudget(measurand, record.coverage.custom);
-  const byBudget = (value: number): number => (u === 0 ? Number(value >= estimate) : budget.distributionFunction((value - estimate) / u));
-  const points: readonly Point[] = [[0, monteCarlo.least], ...monteCarlo.distributionFunction, [1, monteCarlo.greatest]];
+  const byBudget = (value: number): number =>
+    u === 0 ? Number(value >= estimate) : budget.distributionFunction((value - estimate) / u);
+  const points: readonly Point[] = [
+    [0, monteCarlo.least],
+    ...monteCarlo.distributionFunction,
+    [1, monteCarlo.greatest],
+  ];
   const byTrials = (value: number): number => probabilityAt(points, value);
   const inside = points.filter(([, value]) => value > from && value < to);
   const course: readonly Point[] = [[byTrials(from), from], ...inside, [byTrials(to), to]];
@@ -33,9 +43,19 @@ export function distributionFunctionFigure(element: HTMLElement, { measurand, fr
   const x = scaleOver([from, to], [roomForTicks(y, TICKS), width - 16]);
   const total = bottom + 56 + 2 * LANE;
   const words = intervalWords(measurand);
-  const filled = area<Point>(([, value]) => x(value), y(least), ([p]) => y(p)).digits(1);
-  const edge = line<Point>(([, value]) => x(value), ([p]) => y(p)).digits(1);
-  const dashed = line<number>((value) => x(value), (value) => y(byBudget(value))).digits(1);
+  const filled = area<Point>(
+    ([, value]) => x(value),
+    y(least),
+    ([p]) => y(p),
+  ).digits(1);
+  const edge = line<Point>(
+    ([, value]) => x(value),
+    ([p]) => y(p),
+  ).digits(1);
+  const dashed = line<number>(
+    (value) => x(value),
+    (value) => y(byBudget(value)),
+  ).digits(1);
   const cursor = svg("path", { class: "cursor" });
   const picture = svg(
     "svg",

@@ -2,7 +2,16 @@ import type { Histogram, MeasurandRecord, RunRecord } from "../../../engine/inde
 import { RequestError, type ChosenInterval } from "../api.ts";
 import { densities, mergedBins } from "../draw/density-plot.ts";
 import { html } from "../draw/node.ts";
-import { fixed, freedom, overUnit, probabilityText, quotientUnit, significant, whole, withUnit } from "../../present/numbers.ts";
+import {
+  fixed,
+  freedom,
+  overUnit,
+  probabilityText,
+  quotientUnit,
+  significant,
+  whole,
+  withUnit,
+} from "../../present/numbers.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { readable } from "../../present/readable.ts";
 import { swatch } from "../draw/swatch.ts";
@@ -43,7 +52,13 @@ function standingOf(element: HTMLElement): Standing {
   const known = standing.get(element);
   if (known !== undefined) return known;
   const nothing = <T>(): Answer<T> => ({ key: "", value: null, failed: false, timer: undefined });
-  const made: Standing = { controls: distributionControls(), drawing: html("div", {}), interval: nothing(), histogram: nothing(), draw: () => {} };
+  const made: Standing = {
+    controls: distributionControls(),
+    drawing: html("div", {}),
+    interval: nothing(),
+    histogram: nothing(),
+    draw: () => {},
+  };
   standing.set(element, made);
   element.replaceChildren(made.controls.element, made.drawing);
   return made;
@@ -61,7 +76,9 @@ export const distributions: Panel = {
   },
 };
 
-const pictures: Readonly<Record<Pictured, (element: HTMLElement, shown: Shown, record: RunRecord, width: number) => HTMLElement>> = {
+const pictures: Readonly<
+  Record<Pictured, (element: HTMLElement, shown: Shown, record: RunRecord, width: number) => HTMLElement>
+> = {
   density: densityFigure,
   distribution: distributionFunctionFigure,
   quantiles: quantileFigure,
@@ -74,23 +91,59 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
   const pictured = isPictured(reading.view) ? reading.view : "density";
   const zoom = isZoom(reading.zoom) ? reading.zoom : "whole";
   const offered = view.sample === null ? divisorsOf(own.monteCarlo.histogram.counts.length) : BINS;
-  const bins = offered.includes(Number(reading.bins)) ? Number(reading.bins) : pictured === "density" && zoom !== "whole" && view.sample !== null ? 400 : own.monteCarlo.histogram.counts.length;
+  const bins = offered.includes(Number(reading.bins))
+    ? Number(reading.bins)
+    : pictured === "density" && zoom !== "whole" && view.sample !== null
+      ? 400
+      : own.monteCarlo.histogram.counts.length;
 
   const other = p !== record.coverage.probability;
-  const interval = other ? asked(state, "interval", `${name} ${p}`, view.sample && ((sample = view.sample!) => sample.interval(name, p))) : null;
-  const histogram = bins === own.monteCarlo.histogram.counts.length ? null : asked(state, "histogram", `${name} ${bins}`, view.sample && ((sample = view.sample!) => sample.histogram(name, bins)));
-  const binned = { ...own, monteCarlo: { ...own.monteCarlo, histogram: histogram?.value ?? mergedBins(own.monteCarlo.histogram, bins) } };
-  const changed = other ? atProbability(binned, record, interval?.value ?? intervalsFromPoints(own.monteCarlo.distributionFunction, p)) : binned;
+  const interval = other
+    ? asked(state, "interval", `${name} ${p}`, view.sample && ((sample = view.sample!) => sample.interval(name, p)))
+    : null;
+  const histogram =
+    bins === own.monteCarlo.histogram.counts.length
+      ? null
+      : asked(
+          state,
+          "histogram",
+          `${name} ${bins}`,
+          view.sample && ((sample = view.sample!) => sample.histogram(name, bins)),
+        );
+  const binned = {
+    ...own,
+    monteCarlo: { ...own.monteCarlo, histogram: histogram?.value ?? mergedBins(own.monteCarlo.histogram, bins) },
+  };
+  const changed = other
+    ? atProbability(binned, record, interval?.value ?? intervalsFromPoints(own.monteCarlo.distributionFunction, p))
+    : binned;
   const unit = reading.unit ?? null;
   const measurand = readable(changed, unit, own);
   const shown = shownRange(measurand, record, zoom);
   state.controls.element.hidden = shown === null;
   if (shown === null) {
     const { histogram: only } = measurand.monteCarlo;
-    state.drawing.replaceChildren(html("p", {}, `Every trial gave the same value, ${withUnit(String(only.low), measurand.unit)}: there is no spread to draw.`));
+    state.drawing.replaceChildren(
+      html(
+        "p",
+        {},
+        `Every trial gave the same value, ${withUnit(String(only.low), measurand.unit)}: there is no spread to draw.`,
+      ),
+    );
     return;
   }
-  state.controls.set({ pictured, zoom, p, probabilities: probabilities(record.coverage.probability), bins, offered, own: !other && reading.bins === undefined }, view);
+  state.controls.set(
+    {
+      pictured,
+      zoom,
+      p,
+      probabilities: probabilities(record.coverage.probability),
+      bins,
+      offered,
+      own: !other && reading.bins === undefined,
+    },
+    view,
+  );
   state.drawing.replaceChildren(
     legend(measurand, shown),
     other ? atOther(measurand, record, interval) : "",
@@ -103,7 +156,12 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
 const divisorsOf = (count: number): number[] => BINS.filter((bins) => bins <= count && count % bins === 0);
 
 /** What the server says to a question, asked once the reader has paused; the last answer to the same question until then. */
-function asked<S extends "interval" | "histogram">(state: Standing, slot: S, key: string, ask: (() => Promise<Standing[S]["value"]>) | null): Standing[S] {
+function asked<S extends "interval" | "histogram">(
+  state: Standing,
+  slot: S,
+  key: string,
+  ask: (() => Promise<Standing[S]["value"]>) | null,
+): Standing[S] {
   const answer = state[slot];
   if (answer.key === key || ask === null) return answer.key === key ? answer : { ...answer, value: null };
   answer.key = key;
@@ -114,7 +172,12 @@ function asked<S extends "interval" | "histogram">(state: Standing, slot: S, key
   return answer;
 }
 
-async function settle<S extends "interval" | "histogram">(state: Standing, slot: S, key: string, ask: () => Promise<Standing[S]["value"]>): Promise<void> {
+async function settle<S extends "interval" | "histogram">(
+  state: Standing,
+  slot: S,
+  key: string,
+  ask: () => Promise<Standing[S]["value"]>,
+): Promise<void> {
   const answer = state[slot];
   try {
     const value = await ask();
@@ -133,22 +196,39 @@ function legend({ linear, monteCarlo }: MeasurandRecord, { measurand, zoom }: Sh
   const { below, above } = measurand.monteCarlo.histogram;
   const cut = below + above - monteCarlo.histogram.below - monteCarlo.histogram.above;
   const ν = linear.effectiveDegreesOfFreedom;
-  const shape = linear.curve.length === 0 ? "no spread" : ν === null ? "normal" : `t with ν ${freedom(ν).startsWith(">") ? "" : "= "}${freedom(ν)}`;
+  const shape =
+    linear.curve.length === 0
+      ? "no spread"
+      : ν === null
+        ? "normal"
+        : `t with ν ${freedom(ν).startsWith(">") ? "" : "= "}${freedom(ν)}`;
   return html(
     "p",
     { class: "key" },
     html("span", {}, swatch("monte-carlo"), `Monte Carlo, ${whole(monteCarlo.trials)} trials`),
     html("span", {}, swatch("linear"), `linear budget, ${shape}`),
-    cut > 0 && zoom === "whole" ? html("span", { class: "note" }, `${whole(below)} trials lie left and ${whole(above)} right of the picture`) : null,
+    cut > 0 && zoom === "whole"
+      ? html("span", { class: "note" }, `${whole(below)} trials lie left and ${whole(above)} right of the picture`)
+      : null,
   );
 }
 
 /** Both intervals at a probability that is not the study's. */
-function atOther(measurand: MeasurandRecord, { coverage }: RunRecord, interval: Answer<ChosenInterval> | null): HTMLElement {
+function atOther(
+  measurand: MeasurandRecord,
+  { coverage }: RunRecord,
+  interval: Answer<ChosenInterval> | null,
+): HTMLElement {
   const { linear, monteCarlo, unit } = measurand;
-  const from = interval?.value != null ? "from the whole sample" : interval?.failed === true ? "between recorded points, since the server gave none" : "between recorded points";
+  const from =
+    interval?.value != null
+      ? "from the whole sample"
+      : interval?.failed === true
+        ? "between recorded points, since the server gave none"
+        : "between recorded points";
   const places = binPlaces(measurand);
-  const words = ([low, high]: readonly [number, number]): string => `${fixed(low, places)} to ${withUnit(fixed(high, places), unit)}`;
+  const words = ([low, high]: readonly [number, number]): string =>
+    `${fixed(low, places)} to ${withUnit(fixed(high, places), unit)}`;
   return html(
     "p",
     { class: "at-other", id: "at-other", role: "status" },

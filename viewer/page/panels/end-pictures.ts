@@ -8,7 +8,12 @@ import { decimalsFor, fixed, overUnit, probabilityText, withUnit } from "../../p
  *
  * @param scale pixels that the picture above gives one unit
  */
-export function endPictures(measurand: MeasurandRecord, { coverage }: RunRecord, scale: number, width: number): HTMLElement {
+export function endPictures(
+  measurand: MeasurandRecord,
+  { coverage }: RunRecord,
+  scale: number,
+  width: number,
+): HTMLElement {
   const { unit, linear, monteCarlo, validation } = measurand;
   const { numericalTolerance: δ } = validation;
   const interval = monteCarlo.intervals[coverage.interval];
@@ -26,7 +31,15 @@ export function endPictures(measurand: MeasurandRecord, { coverage }: RunRecord,
     return html(
       "div",
       { class: "end-block", id: `end-${name}` },
-      html("h4", {}, index === 0 ? "Low end" : "High end", ": ", html("var", {}, "d", html("sub", {}, name)), ` = ${length(d)}, `, html("strong", {}, where)),
+      html(
+        "h4",
+        {},
+        index === 0 ? "Low end" : "High end",
+        ": ",
+        html("var", {}, "d", html("sub", {}, name)),
+        ` = ${length(d)}, `,
+        html("strong", {}, where),
+      ),
       endComparison({
         name: `${index === 0 ? "Low" : "High"} end: the Monte Carlo end lies ${length(d)} ${differences[index]! < 0 ? "below" : "above"} the linear end, ${where} = ${length(δ)}.`,
         difference: differences[index]!,
@@ -43,7 +56,11 @@ export function endPictures(measurand: MeasurandRecord, { coverage }: RunRecord,
   return html(
     "div",
     { class: "ends" },
-    html("h3", {}, `The ends at ${probabilityText(coverage.probability)}, at ${times >= 10 ? times.toFixed(0) : times.toFixed(1)} times the scale above`),
+    html(
+      "h3",
+      {},
+      `The ends at ${probabilityText(coverage.probability)}, at ${times >= 10 ? times.toFixed(0) : times.toFixed(1)} times the scale above`,
+    ),
     html(
       "p",
       { class: "note" },

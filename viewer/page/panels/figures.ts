@@ -1,6 +1,14 @@
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
-import { decimalsFor, fixed, freedom, overUnit, probabilityText, significant, withUnit } from "../../present/numbers.ts";
+import {
+  decimalsFor,
+  fixed,
+  freedom,
+  overUnit,
+  probabilityText,
+  significant,
+  withUnit,
+} from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
 import { missingPlaces } from "../../present/statement.ts";
 import { swatch } from "../draw/swatch.ts";
@@ -21,23 +29,36 @@ export const figures: Panel = {
 const NONE = "–";
 /** Two more significant digits of u(y) than a result keeps, so that the difference of the methods shows. */
 const placesOf = ({ linear, monteCarlo }: MeasurandRecord): number =>
-  Math.max(0, decimalsFor(linear.standardUncertainty || (monteCarlo.standardUncertainty ?? monteCarlo.histogram.width), 2) + 2);
+  Math.max(
+    0,
+    decimalsFor(linear.standardUncertainty || (monteCarlo.standardUncertainty ?? monteCarlo.histogram.width), 2) + 2,
+  );
 
 function sideBySide(measurand: MeasurandRecord, { coverage }: RunRecord): HTMLElement {
   const { symbol, unit, linear, monteCarlo, validation } = measurand;
   const { standardErrors: errors, intervals } = monteCarlo;
   const places = placesOf(measurand);
-  const text = (value: number | null | undefined): string => (value === null || value === undefined ? NONE : fixed(value, places));
+  const text = (value: number | null | undefined): string =>
+    value === null || value === undefined ? NONE : fixed(value, places);
   const other = coverage.interval === "symmetric" ? "shortest" : "symmetric";
   const kinds = { symmetric: "probabilistically symmetric", shortest: "shortest" } as const;
   const u = (): Child => [html("var", {}, "u"), "(", symbolNode(symbol), ")"];
   const [low, high] = intervals[coverage.interval];
   const needed = validation.coverageFactorNeeded;
-  const error = (value: number | null | undefined): string => (value === null || value === undefined || value === 0 ? NONE : fixed(value, Math.max(0, decimalsFor(value, 2))));
-  const ends = (kind: "symmetric" | "shortest", i: 0 | 1): [string, string] => [text(intervals[kind][i]), error(errors[kind]?.[i])];
+  const error = (value: number | null | undefined): string =>
+    value === null || value === undefined || value === 0 ? NONE : fixed(value, Math.max(0, decimalsFor(value, 2)));
+  const ends = (kind: "symmetric" | "shortest", i: 0 | 1): [string, string] => [
+    text(intervals[kind][i]),
+    error(errors[kind]?.[i]),
+  ];
   const lengths: [Child, string, string, string][] = [
     [["estimate ", symbolNode(symbol)], text(linear.estimate), text(monteCarlo.estimate), error(errors.estimate)],
-    [["standard uncertainty ", u()], text(linear.standardUncertainty), text(monteCarlo.standardUncertainty), error(errors.standardUncertainty)],
+    [
+      ["standard uncertainty ", u()],
+      text(linear.standardUncertainty),
+      text(monteCarlo.standardUncertainty),
+      error(errors.standardUncertainty),
+    ],
     ["half length of the interval", text(linear.expandedUncertainty), text((high - low) / 2), NONE],
     ["low end", text(linear.interval[0]), ...ends(coverage.interval, 0)],
     ["high end", text(linear.interval[1]), ...ends(coverage.interval, 1)],
@@ -48,10 +69,20 @@ function sideBySide(measurand: MeasurandRecord, { coverage }: RunRecord): HTMLEl
   ];
   const ν = linear.effectiveDegreesOfFreedom;
   const pure: [Child, string, string, string][] = [
-    [["coverage factor ", html("var", {}, "k"), ": half length over the linear ", u()], fixed(linear.coverageFactor, 3), needed === null ? NONE : fixed(needed, 3), NONE],
+    [
+      ["coverage factor ", html("var", {}, "k"), ": half length over the linear ", u()],
+      fixed(linear.coverageFactor, 3),
+      needed === null ? NONE : fixed(needed, 3),
+      NONE,
+    ],
     [["effective degrees of freedom ", symbolNode("ν_eff")], freedom(ν), NONE, NONE],
     ["skewness", "0", monteCarlo.skewness === null ? NONE : fixed(monteCarlo.skewness, 3), NONE],
-    ["excess kurtosis", excessKurtosis(ν), monteCarlo.excessKurtosis === null ? NONE : fixed(monteCarlo.excessKurtosis, 3), NONE],
+    [
+      "excess kurtosis",
+      excessKurtosis(ν),
+      monteCarlo.excessKurtosis === null ? NONE : fixed(monteCarlo.excessKurtosis, 3),
+      NONE,
+    ],
   ];
   return html(
     "table",
@@ -74,7 +105,12 @@ function sideBySide(measurand: MeasurandRecord, { coverage }: RunRecord): HTMLEl
       ),
     ),
     html("tbody", {}, tableRows(lengths)),
-    html("tbody", {}, html("tr", { class: "between" }, html("th", { scope: "colgroup", colspan: 4 }, "without a unit")), tableRows(pure)),
+    html(
+      "tbody",
+      {},
+      html("tr", { class: "between" }, html("th", { scope: "colgroup", colspan: 4 }, "without a unit")),
+      tableRows(pure),
+    ),
   );
 }
 
@@ -85,7 +121,14 @@ const excessKurtosis = (ν: number | null): string => (ν === null ? "0" : ν > 
 function tableRows(rows: readonly (readonly [Child, string, string, string])[]): HTMLElement[] {
   const missing = ([1, 2, 3] as const).map((column) => missingPlaces(rows.map((row) => row[column])));
   return rows.map(([label, ...cells], i) =>
-    html("tr", {}, html("th", { scope: "row" }, label), cells.map((cell, j) => html("td", {}, html("span", { class: "digits", "data-missing": cell === "–" ? null : missing[j]![i]! }, cell)))),
+    html(
+      "tr",
+      {},
+      html("th", { scope: "row" }, label),
+      cells.map((cell, j) =>
+        html("td", {}, html("span", { class: "digits", "data-missing": cell === "–" ? null : missing[j]![i]! }, cell)),
+      ),
+    ),
   );
 }
 

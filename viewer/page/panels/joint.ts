@@ -15,28 +15,70 @@ export const joint: Panel = {
   render(element, record, _name, view) {
     const found = record.joint!;
     element.replaceChildren(
-      html("div", { class: "joint-tables" }, correlations(found.linear.correlation, "linear", found, record), found.monteCarlo === null ? noCovariance() : correlations(found.monteCarlo.correlation, "monte-carlo", found, record), factors(found)),
+      html(
+        "div",
+        { class: "joint-tables" },
+        correlations(found.linear.correlation, "linear", found, record),
+        found.monteCarlo === null
+          ? noCovariance()
+          : correlations(found.monteCarlo.correlation, "monte-carlo", found, record),
+        factors(found),
+      ),
       ...(found.pairs.length === 0 ? [] : [pairs(found, record, view)]),
     );
   },
 };
 
-const noCovariance = (): HTMLElement => html("p", { class: "note" }, "The trials have no covariance: an input with so few degrees of freedom has no variance, so neither has what depends on it.");
+const noCovariance = (): HTMLElement =>
+  html(
+    "p",
+    { class: "note" },
+    "The trials have no covariance: an input with so few degrees of freedom has no variance, so neither has what depends on it.",
+  );
 
 /** A correlation as shade: the darker, the closer to ±1; the number says which. */
-const shade = (r: number): string => `background: color-mix(in srgb, var(--hatch) ${(38 * Math.min(1, Math.abs(r))).toFixed(0)}%, transparent)`;
+const shade = (r: number): string =>
+  `background: color-mix(in srgb, var(--hatch) ${(38 * Math.min(1, Math.abs(r))).toFixed(0)}%, transparent)`;
 
-function correlations(matrix: readonly (readonly number[])[], method: "linear" | "monte-carlo", { measurands }: JointRecord, record: RunRecord): HTMLElement {
+function correlations(
+  matrix: readonly (readonly number[])[],
+  method: "linear" | "monte-carlo",
+  { measurands }: JointRecord,
+  record: RunRecord,
+): HTMLElement {
   const name = (i: number): HTMLElement => symbolNode(record.measurands[measurands[i]!]!.symbol);
   return html(
     "table",
     { class: "plain matrix", id: `correlation-${method}` },
-    html("caption", {}, swatch(method), `Correlation of the measurands, ${method === "linear" ? "linear (JCGM 102, 6.2)" : "Monte Carlo"}`),
-    html("thead", {}, html("tr", {}, html("td", {}), measurands.map((_, i) => html("th", { scope: "col" }, name(i))))),
+    html(
+      "caption",
+      {},
+      swatch(method),
+      `Correlation of the measurands, ${method === "linear" ? "linear (JCGM 102, 6.2)" : "Monte Carlo"}`,
+    ),
+    html(
+      "thead",
+      {},
+      html(
+        "tr",
+        {},
+        html("td", {}),
+        measurands.map((_, i) => html("th", { scope: "col" }, name(i))),
+      ),
+    ),
     html(
       "tbody",
       {},
-      matrix.map((row, i) => html("tr", {}, html("th", { scope: "row" }, name(i)), row.map((r, j) => html("td", { style: i === j ? null : shade(r), "data-value": String(r) }, fixed(r, i === j ? 0 : 3))))),
+      matrix.map((row, i) =>
+        html(
+          "tr",
+          {},
+          html("th", { scope: "row" }, name(i)),
+          row.map((r, j) =>
+            html("td", { style: i === j ? null : shade(r), "data-value": String(r) }, fixed(r, i === j ? 0 : 3)),
+          ),
+        ),
+      ),
     ),
   );
 }
@@ -46,15 +88,46 @@ function factors({ ellipsoid, rectangle, probability, measurands }: JointRecord)
   const text = (value: number | undefined): string => (value === undefined ? "none" : fixed(value, 2));
   const sub = (letter: string): Child => html("var", {}, "k", html("sub", {}, letter));
   const rows: [Child, string, string, string][] = [
-    [sub("p"), measurands.length === 2 ? "ellipse" : "ellipsoid", text(ellipsoid?.normalFactor), text(ellipsoid?.factor)],
+    [
+      sub("p"),
+      measurands.length === 2 ? "ellipse" : "ellipsoid",
+      text(ellipsoid?.normalFactor),
+      text(ellipsoid?.factor),
+    ],
     [sub("q"), measurands.length === 2 ? "rectangle" : "box", text(rectangle?.normalFactor), text(rectangle?.factor)],
   ];
   return html(
     "table",
     { class: "plain", id: "joint-factors" },
-    html("caption", {}, `Coverage factors of all measurands at once, at ${probabilityText(probability)} (JCGM 102, 6.5 and 7.7)`),
-    html("thead", {}, html("tr", {}, html("th", { scope: "col" }, "factor"), html("th", { scope: "col" }, swatch("linear"), "normal"), html("th", { scope: "col" }, swatch("monte-carlo"), "Monte Carlo"))),
-    html("tbody", {}, rows.map(([symbol, words, linear, monteCarlo]) => html("tr", {}, html("th", { scope: "row" }, symbol, ` of the ${words}`), html("td", {}, linear), html("td", {}, monteCarlo)))),
+    html(
+      "caption",
+      {},
+      `Coverage factors of all measurands at once, at ${probabilityText(probability)} (JCGM 102, 6.5 and 7.7)`,
+    ),
+    html(
+      "thead",
+      {},
+      html(
+        "tr",
+        {},
+        html("th", { scope: "col" }, "factor"),
+        html("th", { scope: "col" }, swatch("linear"), "normal"),
+        html("th", { scope: "col" }, swatch("monte-carlo"), "Monte Carlo"),
+      ),
+    ),
+    html(
+      "tbody",
+      {},
+      rows.map(([symbol, words, linear, monteCarlo]) =>
+        html(
+          "tr",
+          {},
+          html("th", { scope: "row" }, symbol, ` of the ${words}`),
+          html("td", {}, linear),
+          html("td", {}, monteCarlo),
+        ),
+      ),
+    ),
   );
 }
 
@@ -62,7 +135,11 @@ function factors({ ellipsoid, rectangle, probability, measurands }: JointRecord)
 function pairs(found: JointRecord, record: RunRecord, view: View): HTMLElement {
   const chosen = found.pairs[Number(view.reading.pair ?? 0)] ?? found.pairs[0]!;
   const index = found.pairs.indexOf(chosen);
-  const label = ({ between }: PairRecord): Child => [symbolNode(record.measurands[between[0]]!.symbol), " and ", symbolNode(record.measurands[between[1]]!.symbol)];
+  const label = ({ between }: PairRecord): Child => [
+    symbolNode(record.measurands[between[0]]!.symbol),
+    " and ",
+    symbolNode(record.measurands[between[1]]!.symbol),
+  ];
   return html(
     "div",
     { class: "pairs" },
@@ -71,25 +148,50 @@ function pairs(found: JointRecord, record: RunRecord, view: View): HTMLElement {
       : html(
           "div",
           { class: "controls" },
-          choiceSwitch("pair", "Pair", found.pairs.map((pair, i) => ({ value: String(i), label: label(pair) })), String(index), (value) => view.choose({ pair: value === "0" ? null : value }, true)),
+          choiceSwitch(
+            "pair",
+            "Pair",
+            found.pairs.map((pair, i) => ({ value: String(i), label: label(pair) })),
+            String(index),
+            (value) => view.choose({ pair: value === "0" ? null : value }, true),
+          ),
         ),
     onePair(chosen, found, record, view.width),
   );
 }
 
 function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width: number): HTMLElement {
-  const [a, b] = pair.between.map((name) => record.measurands[name]!) as [RunRecord["measurands"][string], RunRecord["measurands"][string]];
+  const [a, b] = pair.between.map((name) => record.measurands[name]!) as [
+    RunRecord["measurands"][string],
+    RunRecord["measurands"][string],
+  ];
   const [i, j] = pair.between.map((name) => found.measurands.indexOf(name)) as [number, number];
-  const part = (matrix: readonly (readonly number[])[]): Ellipse["covariance"] => [matrix[i]![i]!, matrix[i]![j]!, matrix[j]![j]!];
+  const part = (matrix: readonly (readonly number[])[]): Ellipse["covariance"] => [
+    matrix[i]![i]!,
+    matrix[i]![j]!,
+    matrix[j]![j]!,
+  ];
   // Of two normal measurands: k_p² = −2·ln(1 − p), the χ² quantile with two degrees of freedom.
   const normalFactor = Math.sqrt(-2 * Math.log(1 - found.probability));
-  const linear: Ellipse = { centre: [a.linear.estimate, b.linear.estimate], covariance: part(found.linear.covariance), factor: normalFactor };
+  const linear: Ellipse = {
+    centre: [a.linear.estimate, b.linear.estimate],
+    covariance: part(found.linear.covariance),
+    factor: normalFactor,
+  };
   const monteCarlo: Ellipse | null =
-    found.monteCarlo === null || pair.ellipseFactor === null || a.monteCarlo.estimate === null || b.monteCarlo.estimate === null
+    found.monteCarlo === null ||
+    pair.ellipseFactor === null ||
+    a.monteCarlo.estimate === null ||
+    b.monteCarlo.estimate === null
       ? null
-      : { centre: [a.monteCarlo.estimate, b.monteCarlo.estimate], covariance: part(found.monteCarlo.covariance), factor: pair.ellipseFactor };
+      : {
+          centre: [a.monteCarlo.estimate, b.monteCarlo.estimate],
+          covariance: part(found.monteCarlo.covariance),
+          factor: pair.ellipseFactor,
+        };
   const { least, area, held, counts } = pair.grid;
-  const areaUnit = a.unit === "1" ? b.unit : b.unit === "1" ? a.unit : a.unit === b.unit ? `${a.unit}²` : `${a.unit}·${b.unit}`;
+  const areaUnit =
+    a.unit === "1" ? b.unit : b.unit === "1" ? a.unit : a.unit === b.unit ? `${a.unit}²` : `${a.unit}·${b.unit}`;
   const p = probabilityText(found.probability);
   return html(
     "div",
@@ -97,8 +199,29 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
     html(
       "p",
       { class: "key" },
-      html("span", {}, swatch("monte-carlo"), html("span", { class: "words" }, "smallest region and ellipse of the trials", pair.ellipseFactor === null ? null : [", ", symbolNode("k_p"), ` = ${fixed(pair.ellipseFactor, 2)}`])),
-      html("span", {}, swatch("linear"), html("span", { class: "words" }, "ellipse of the linear budget, ", symbolNode("k_p"), ` = ${fixed(normalFactor, 2)}`)),
+      html(
+        "span",
+        {},
+        swatch("monte-carlo"),
+        html(
+          "span",
+          { class: "words" },
+          "smallest region and ellipse of the trials",
+          pair.ellipseFactor === null ? null : [", ", symbolNode("k_p"), ` = ${fixed(pair.ellipseFactor, 2)}`],
+        ),
+      ),
+      html(
+        "span",
+        {},
+        swatch("linear"),
+        html(
+          "span",
+          { class: "words" },
+          "ellipse of the linear budget, ",
+          symbolNode("k_p"),
+          ` = ${fixed(normalFactor, 2)}`,
+        ),
+      ),
     ),
     pairPicture({
       name: `${symbolText(a.symbol)} and ${symbolText(b.symbol)} together: smallest region of the trials with both coverage ellipses at ${p}.`,

@@ -13,15 +13,25 @@ export const provenance: Panel = {
   appliesTo: () => true,
   render(element, record, _measurand, { provisional, study }) {
     const { model, generator, trials, engine, environment } = record;
-    const symbols = new Set([...Object.values(record.inputs), ...Object.values(record.measurands)].map(({ symbol }) => symbol));
+    const symbols = new Set(
+      [...Object.values(record.inputs), ...Object.values(record.measurands)].map(({ symbol }) => symbol),
+    );
     const rows: [string, Child][] = [
       ["Model", [`${model.title} `, html("code", {}, model.id)]],
       ["Equation", model.equation === null ? "not stated" : equationNode(model.equation, symbols)],
       ["Source of the model", model.source ?? html("span", { class: "source missing" }, "no source stated")],
-      ["Trials", `${whole(trials.count)} in batches of ${whole(trials.batch)}; ${provisional ? "the run goes on" : STOPPED[trials.stop]}`],
+      [
+        "Trials",
+        `${whole(trials.count)} in batches of ${whole(trials.batch)}; ${provisional ? "the run goes on" : STOPPED[trials.stop]}`,
+      ],
       ["Seed", html("code", {}, generator.seed)],
       ["Generator", [`${generator.title} `, html("code", {}, generator.id)]],
-      ["Same bits", model.fixedBits ? "on any machine and any JavaScript engine" : "on the same version of the JavaScript engine only"],
+      [
+        "Same bits",
+        model.fixedBits
+          ? "on any machine and any JavaScript engine"
+          : "on the same version of the JavaScript engine only",
+      ],
       ["Program", `${engine.name} ${engine.version}`],
     ];
     if (environment !== undefined) {
@@ -31,8 +41,14 @@ export const provenance: Panel = {
       ]);
     }
     element.replaceChildren(
-      html("dl", { class: "provenance" }, rows.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value)))),
-      provisional ? html("p", { class: "note" }, "The command that repeats this run stands here when it has finished.") : again(record, study),
+      html(
+        "dl",
+        { class: "provenance" },
+        rows.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
+      ),
+      provisional
+        ? html("p", { class: "note" }, "The command that repeats this run stands here when it has finished.")
+        : again(record, study),
     );
   },
 };
@@ -72,8 +88,16 @@ function again(record: RunRecord, study: string | null): HTMLElement {
   return html(
     "div",
     { class: "again" },
-    html("p", {}, study === null ? `To make them again, save the study as ${STUDY_FILE} and run beside it:` : "To make them again:"),
-    html("pre", { class: "command", tabindex: 0, role: "region", "aria-label": "Command line", id: "command-line" }, html("code", {}, line)),
+    html(
+      "p",
+      {},
+      study === null ? `To make them again, save the study as ${STUDY_FILE} and run beside it:` : "To make them again:",
+    ),
+    html(
+      "pre",
+      { class: "command", tabindex: 0, role: "region", "aria-label": "Command line", id: "command-line" },
+      html("code", {}, line),
+    ),
     html(
       "p",
       { class: "buttons" },

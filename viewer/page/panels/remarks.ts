@@ -7,6 +7,12 @@ export const remarks: Panel = {
   title: "To bear in mind",
   appliesTo: ({ remarks: sentences }) => sentences.length > 0,
   render(element, { remarks: sentences }) {
-    element.replaceChildren(html("ul", { class: "sentences" }, sentences.map((sentence) => html("li", {}, sentence))));
+    element.replaceChildren(
+      html(
+        "ul",
+        { class: "sentences" },
+        sentences.map((sentence) => html("li", {}, sentence)),
+      ),
+    );
   },
 };

@@ -39,7 +39,14 @@ function indexPicture(name: string, index: IndexRecord, linear: number, x: Scale
   const [low, high] = index.interval;
   return svg(
     "svg",
-    { class: "index", width: WIDTH, height: HEIGHT, viewBox: `0 0 ${WIDTH} ${HEIGHT}`, role: "img", "aria-label": name },
+    {
+      class: "index",
+      width: WIDTH,
+      height: HEIGHT,
+      viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
+      role: "img",
+      "aria-label": name,
+    },
     svg("path", { class: "ground", d: `M${x(0)} 0.5V${HEIGHT}M${x(1)} 0.5V${HEIGHT}` }),
     svg("path", { class: "trials-area", d: `M${x(0)} 7H${x(index.value)}V17H${x(0)}Z` }),
     svg("path", { class: "whisker", d: `M${x(low)} 12H${x(high)}M${x(low)} 8v8M${x(high)} 8v8` }),
@@ -49,7 +56,10 @@ function indexPicture(name: string, index: IndexRecord, linear: number, x: Scale
 
 function table(found: SensitivityRecord, { inputs }: RunRecord): HTMLElement {
   // Indices may stray outside 0 to 1 by their error, a linear share by correlation.
-  const all = found.factors.flatMap(({ linearShare, firstOrder, total }) => [linearShare, ...[firstOrder, total].flatMap((index) => (index === null ? [] : index.interval))]);
+  const all = found.factors.flatMap(({ linearShare, firstOrder, total }) => [
+    linearShare,
+    ...[firstOrder, total].flatMap((index) => (index === null ? [] : index.interval)),
+  ]);
   const x = scaleOver([Math.min(0, ...all), Math.max(1, ...all)], [6, WIDTH - 6]);
   const index = (label: string, of: IndexRecord | null, linear: number): HTMLElement =>
     of === null
@@ -57,15 +67,29 @@ function table(found: SensitivityRecord, { inputs }: RunRecord): HTMLElement {
       : html(
           "td",
           { class: "of-index", "data-value": String(of.value) },
-          indexPicture(`${label} ${percent(of.value)}, from ${percent(of.interval[0])} to ${percent(of.interval[1])}; linear share ${percent(linear)}`, of, linear, x),
+          indexPicture(
+            `${label} ${percent(of.value)}, from ${percent(of.interval[0])} to ${percent(of.interval[1])}; linear share ${percent(linear)}`,
+            of,
+            linear,
+            x,
+          ),
           html("span", { class: "value" }, percent(of.value)),
           html("span", { class: "source" }, `${percent(of.interval[0])} to ${percent(of.interval[1])}`),
         );
-  const factors = found.factors.filter(({ alone, linearShare }) => linearShare !== 0 || alone.standardUncertainty !== 0).toSorted((a, b) => (b.total?.value ?? b.linearShare) - (a.total?.value ?? a.linearShare));
-  const label = (members: readonly string[]): Child => members.map((member, i) => [i === 0 ? "" : " with ", symbolNode(inputs[member]?.symbol ?? member)]);
+  const factors = found.factors
+    .filter(({ alone, linearShare }) => linearShare !== 0 || alone.standardUncertainty !== 0)
+    .toSorted((a, b) => (b.total?.value ?? b.linearShare) - (a.total?.value ?? a.linearShare));
+  const label = (members: readonly string[]): Child =>
+    members.map((member, i) => [i === 0 ? "" : " with ", symbolNode(inputs[member]?.symbol ?? member)]);
   return html(
     "div",
-    { class: "wide-table", tabindex: 0, role: "region", "aria-label": "Sensitivity indices of the inputs", id: "sensitivity-table" },
+    {
+      class: "wide-table",
+      tabindex: 0,
+      role: "region",
+      "aria-label": "Sensitivity indices of the inputs",
+      id: "sensitivity-table",
+    },
     html(
       "table",
       { class: "plain indices" },
@@ -89,7 +113,16 @@ function table(found: SensitivityRecord, { inputs }: RunRecord): HTMLElement {
           html(
             "tr",
             {},
-            html("th", { scope: "row" }, label(members), html("span", { class: "source" }, members.length === 1 ? (inputs[members[0]!]?.meaning ?? "") : "drawn together")),
+            html(
+              "th",
+              { scope: "row" },
+              label(members),
+              html(
+                "span",
+                { class: "source" },
+                members.length === 1 ? (inputs[members[0]!]?.meaning ?? "") : "drawn together",
+              ),
+            ),
             html("td", { "data-value": String(linearShare) }, percent(linearShare)),
             index("first-order index", firstOrder, linearShare),
             index("total index", total, linearShare),
@@ -102,7 +135,16 @@ function table(found: SensitivityRecord, { inputs }: RunRecord): HTMLElement {
               { class: "interaction" },
               html("th", { scope: "row" }, "only by acting together"),
               html("td", {}, "–"),
-              html("td", { "data-value": String(found.interaction.value) }, percent(found.interaction.value), html("span", { class: "source" }, `${percent(found.interaction.interval[0])} to ${percent(found.interaction.interval[1])}`)),
+              html(
+                "td",
+                { "data-value": String(found.interaction.value) },
+                percent(found.interaction.value),
+                html(
+                  "span",
+                  { class: "source" },
+                  `${percent(found.interaction.interval[0])} to ${percent(found.interaction.interval[1])}`,
+                ),
+              ),
               html("td", {}, "–"),
             ),
       ),

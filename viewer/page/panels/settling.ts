@@ -24,7 +24,9 @@ export const settling: Panel = {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const { points, limit, settled } = measurand.monteCarlo.settling;
     if (points.length < 2) {
-      element.replaceChildren(html("p", {}, "It takes two batches of trials to tell. ", `One batch has ${whole(record.trials.batch)}.`));
+      element.replaceChildren(
+        html("p", {}, "It takes two batches of trials to tell. ", `One batch has ${whole(record.trials.batch)}.`),
+      );
       return;
     }
     const columns = width >= 640 ? 4 : width >= 460 ? 2 : 1;
@@ -67,20 +69,31 @@ function stoppingRule({ study, trials }: RunRecord, provisional: boolean): strin
   }
   const rule = `The run draws ${batches} until every figure of every measurand has settled, ${whole(study.maximumTrials)} trials at most.`;
   if (provisional) return `${rule} It goes on.`;
-  return trials.stop === "settled" ? `${rule} It stopped when they had, after ${whole(trials.count)}.` : `${rule} It stopped at that limit, before they had.`;
+  return trials.stop === "settled"
+    ? `${rule} It stopped when they had, after ${whole(trials.count)}.`
+    : `${rule} It stopped at that limit, before they had.`;
 }
 
 const placesOf = ({ validation, monteCarlo }: MeasurandRecord): number =>
-  Math.max(0, decimalsFor(validation.numericalTolerance || monteCarlo.settling.limit || monteCarlo.histogram.width, 1) + 2);
+  Math.max(
+    0,
+    decimalsFor(validation.numericalTolerance || monteCarlo.settling.limit || monteCarlo.histogram.width, 1) + 2,
+  );
 
 function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: number, places: number): HTMLElement {
   const { unit } = measurand;
   const { points, limit, doubled } = measurand.monteCarlo.settling;
   const end = points.at(-1)!.averages[figure];
   const band = doubled[figure];
-  const head = (value: Child): HTMLElement => html("h3", {}, NAMES[figure], figureSymbol(measurand, figure), html("span", { class: "value" }, "ends at ", value));
+  const head = (value: Child): HTMLElement =>
+    html("h3", {}, NAMES[figure], figureSymbol(measurand, figure), html("span", { class: "value" }, "ends at ", value));
   if (end === null || band === null) {
-    return html("div", { class: "settling-one" }, head("none"), html("p", { class: "note" }, "The distribution has none to settle."));
+    return html(
+      "div",
+      { class: "settling-one" },
+      head("none"),
+      html("p", { class: "note" }, "The distribution has none to settle."),
+    );
   }
   const comparison = `${fixed(band, places)} ${band <= limit ? "≤" : ">"} ${fixed(limit, places)}`;
   return html(
@@ -95,7 +108,14 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
       reach,
       width,
     }),
-    html("p", { class: "note number-note" }, "2", html("var", {}, "s", html("sub", {}, "z")), ` = ${comparison}`, html("span", {}, band <= limit ? " settled" : " not settled")),
+    html(
+      "p",
+      { class: "note number-note" },
+      "2",
+      html("var", {}, "s", html("sub", {}, "z")),
+      ` = ${comparison}`,
+      html("span", {}, band <= limit ? " settled" : " not settled"),
+    ),
   );
 }
 
@@ -105,7 +125,12 @@ function figureSymbol({ symbol }: MeasurandRecord, figure: Figure): Child {
   return "";
 }
 
-function settlingNumbers(element: HTMLElement, { unit, monteCarlo }: MeasurandRecord, record: RunRecord, places: number): HTMLElement {
+function settlingNumbers(
+  element: HTMLElement,
+  { unit, monteCarlo }: MeasurandRecord,
+  record: RunRecord,
+  places: number,
+): HTMLElement {
   const text = (value: number | null): string => (value === null ? "–" : fixed(value, places));
   return numbersBehind(
     element,

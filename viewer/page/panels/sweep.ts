@@ -30,7 +30,11 @@ export const sweep: Panel = {
       html(
         "p",
         {},
-        failing.length === 0 ? `The budget is validated at all ${points.length} points.` : failing.length === points.length ? "The budget is validated at none of the points." : `The budget is validated at ${points.length - failing.length} of ${points.length} points; not at ${where}.`,
+        failing.length === 0
+          ? `The budget is validated at all ${points.length} points.`
+          : failing.length === points.length
+            ? "The budget is validated at none of the points."
+            : `The budget is validated at ${points.length - failing.length} of ${points.length} points; not at ${where}.`,
       ),
       html(
         "p",
@@ -57,9 +61,17 @@ export const sweep: Panel = {
 };
 
 /** The points in the reader's unit. */
-function converted({ sweep: swept, measurands }: RunRecord, name: string, wanted: string | null): { readonly unit: string; readonly rows: readonly Row[] } {
+function converted(
+  { sweep: swept, measurands }: RunRecord,
+  name: string,
+  wanted: string | null,
+): { readonly unit: string; readonly rows: readonly Row[] } {
   const own: MeasurandRecord = measurands[name]!;
-  const { factor, offset, unit } = (wanted === null ? null : conversionTo(own, wanted)) ?? { factor: 1, offset: 0, unit: own.unit };
+  const { factor, offset, unit } = (wanted === null ? null : conversionTo(own, wanted)) ?? {
+    factor: 1,
+    offset: 0,
+    unit: own.unit,
+  };
   const f = (value: number): number => value * factor + offset;
   const both = ([low, high]: readonly [number, number]): readonly [number, number] => [f(low), f(high)];
   const rows = swept!.points.map(({ at, measurands: found }): Row => {
@@ -68,7 +80,13 @@ function converted({ sweep: swept, measurands }: RunRecord, name: string, wanted
       at,
       result: {
         ...rest,
-        linear: { ...linear, estimate: f(linear.estimate), standardUncertainty: linear.standardUncertainty * factor, expandedUncertainty: linear.expandedUncertainty * factor, interval: both(linear.interval) },
+        linear: {
+          ...linear,
+          estimate: f(linear.estimate),
+          standardUncertainty: linear.standardUncertainty * factor,
+          expandedUncertainty: linear.expandedUncertainty * factor,
+          interval: both(linear.interval),
+        },
         monteCarlo: {
           estimate: monteCarlo.estimate === null ? null : f(monteCarlo.estimate),
           standardUncertainty: monteCarlo.standardUncertainty === null ? null : monteCarlo.standardUncertainty * factor,
@@ -85,8 +103,22 @@ function uncertainties(rows: readonly Row[], { sweep: swept }: RunRecord, width:
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
   const flat = (value: number | null): readonly [number, number | null, number] => [value ?? 0, value, value ?? 0];
   const one = (name: string, title: Child, points: readonly SweptPoint[], from: number): HTMLElement =>
-    html("div", {}, sweepPicture({ name, title, points, width: each, height: 130, axisLabel: overUnit(swept!.quantity, swept!.unit), from }));
-  const factors = rows.flatMap(({ at, result: { linear, coverageFactorNeeded: needed } }): SweptPoint[] => (needed === null ? [] : [{ at, linear: flat(linear.coverageFactor), monteCarlo: flat(needed) }]));
+    html(
+      "div",
+      {},
+      sweepPicture({
+        name,
+        title,
+        points,
+        width: each,
+        height: 130,
+        axisLabel: overUnit(swept!.quantity, swept!.unit),
+        from,
+      }),
+    );
+  const factors = rows.flatMap(({ at, result: { linear, coverageFactorNeeded: needed } }): SweptPoint[] =>
+    needed === null ? [] : [{ at, linear: flat(linear.coverageFactor), monteCarlo: flat(needed) }],
+  );
   const least = Math.min(...factors.flatMap(({ linear, monteCarlo }) => [linear[0], monteCarlo[0]]));
   const greatest = Math.max(...factors.flatMap(({ linear, monteCarlo }) => [linear[0], monteCarlo[0]]));
   return html(
@@ -95,12 +127,21 @@ function uncertainties(rows: readonly Row[], { sweep: swept }: RunRecord, width:
     one(
       `Standard uncertainty by both methods against ${swept!.quantity}.`,
       ["standard uncertainty ", symbolSpan("u", overUnit("", unit))],
-      rows.map(({ at, result: { linear, monteCarlo } }) => ({ at, linear: flat(linear.standardUncertainty), monteCarlo: flat(monteCarlo.standardUncertainty ?? linear.standardUncertainty) })),
+      rows.map(({ at, result: { linear, monteCarlo } }) => ({
+        at,
+        linear: flat(linear.standardUncertainty),
+        monteCarlo: flat(monteCarlo.standardUncertainty ?? linear.standardUncertainty),
+      })),
       0,
     ),
     factors.length < 2
       ? null
-      : one(`Coverage factor of the budget, and the one the Monte Carlo interval would need, against ${swept!.quantity}.`, ["coverage factor ", symbolSpan("k", ": the budget’s, and the one needed")], factors, Math.min(1.5, least - 0.5 * (greatest - least))),
+      : one(
+          `Coverage factor of the budget, and the one the Monte Carlo interval would need, against ${swept!.quantity}.`,
+          ["coverage factor ", symbolSpan("k", ": the budget’s, and the one needed")],
+          factors,
+          Math.min(1.5, least - 0.5 * (greatest - least)),
+        ),
   );
 }
 

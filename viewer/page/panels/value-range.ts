@@ -25,7 +25,10 @@ export function shownRange(measurand: MeasurandRecord, { coverage }: RunRecord, 
   const marks = [low, low + width * counts.length, least, greatest];
   const [from, to] = [Math.min(...marks), Math.max(...marks)];
   if (counts.length < 2 || !(to - from > 1e-12 * Math.abs(to))) return null;
-  const withBins = (histogram: typeof middle): MeasurandRecord => ({ ...measurand, monteCarlo: { ...monteCarlo, histogram } });
+  const withBins = (histogram: typeof middle): MeasurandRecord => ({
+    ...measurand,
+    monteCarlo: { ...monteCarlo, histogram },
+  });
   if (zoom === "whole") {
     const margin = 0.02 * (to - from);
     return { measurand: withBins(middle), from: from - margin, to: to + margin, zoom };
@@ -33,7 +36,10 @@ export function shownRange(measurand: MeasurandRecord, { coverage }: RunRecord, 
   const length = greatest - least;
   const [a, b] = zoom === "low" ? [linear.interval[0], interval[0]] : [linear.interval[1], interval[1]];
   const [outside, inside] = [0.22 * length, 0.14 * length];
-  const edges = zoom === "low" ? [Math.min(a, b) - outside, Math.max(a, b) + inside] : [Math.min(a, b) - inside, Math.max(a, b) + outside];
+  const edges =
+    zoom === "low"
+      ? [Math.min(a, b) - outside, Math.max(a, b) + inside]
+      : [Math.min(a, b) - inside, Math.max(a, b) + outside];
   const part: readonly [number, number] = [edges[0]!, edges[1]!];
   return { measurand: withBins(binsWithin(monteCarlo.histogram, part)), from: part[0], to: part[1], zoom };
 }

@@ -30,7 +30,12 @@ export const verdict: Panel = {
         ),
         html("p", { class: "sentence", id: "verdict-sentence" }, sentence),
       ),
-      html("div", { class: "results" }, linearResult(measurand, record, provisional, digits), monteCarloResult(measurand, record, provisional, digits)),
+      html(
+        "div",
+        { class: "results" },
+        linearResult(measurand, record, provisional, digits),
+        monteCarloResult(measurand, record, provisional, digits),
+      ),
       switches(record.measurands[name]!, digits, view),
     );
   },
@@ -40,8 +45,17 @@ export const verdict: Panel = {
 type Digits = 1 | 2;
 
 /** Decimals of a result: the expanded uncertainty keeps one or two significant digits (GUM 7.2.6: at most two). */
-const placesOf = ({ linear, monteCarlo }: MeasurandRecord, interval: readonly [number, number], digits: Digits): number =>
-  decimalsFor(linear.expandedUncertainty > 0 ? linear.expandedUncertainty : (monteCarlo.standardUncertainty ?? (interval[1] - interval[0]) / 2), digits);
+const placesOf = (
+  { linear, monteCarlo }: MeasurandRecord,
+  interval: readonly [number, number],
+  digits: Digits,
+): number =>
+  decimalsFor(
+    linear.expandedUncertainty > 0
+      ? linear.expandedUncertainty
+      : (monteCarlo.standardUncertainty ?? (interval[1] - interval[0]) / 2),
+    digits,
+  );
 
 /** How the result is written: its digits, and its unit where there is a choice. */
 function switches(own: MeasurandRecord, digits: Digits, { reading, choose }: View): HTMLElement {
@@ -62,14 +76,26 @@ function switches(own: MeasurandRecord, digits: Digits, { reading, choose }: Vie
     ),
     units.length < 2
       ? null
-      : choiceSwitch("unit", "Unit", units.map((offer) => ({ value: offer.unit, label: offer.unit })), unit, (value) => choose({ unit: value === own.unit ? null : value })),
+      : choiceSwitch(
+          "unit",
+          "Unit",
+          units.map((offer) => ({ value: offer.unit, label: offer.unit })),
+          unit,
+          (value) => choose({ unit: value === own.unit ? null : value }),
+        ),
   );
 }
 
-function linearResult(measurand: MeasurandRecord, { coverage }: RunRecord, provisional: boolean, digits: Digits): HTMLElement {
+function linearResult(
+  measurand: MeasurandRecord,
+  { coverage }: RunRecord,
+  provisional: boolean,
+  digits: Digits,
+): HTMLElement {
   const { symbol, unit, linear, validation } = measurand;
   const places = placesOf(measurand, linear.interval, digits);
-  const text = (value: number, scale = 1): string => fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
+  const text = (value: number, scale = 1): string =>
+    fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const k = linear.coverageFactor.toFixed(2);
   const stands = validation.validated && !provisional;
   return html(
@@ -84,7 +110,12 @@ function linearResult(measurand: MeasurandRecord, { coverage }: RunRecord, provi
       pair(text(linear.estimate), text(linear.expandedUncertainty), unit),
     ),
     inMillikelvin(measurand)
-      ? html("p", { class: "beside" }, "that is ", pair(text(linear.estimate, 1000), text(linear.expandedUncertainty, 1000), "mK"))
+      ? html(
+          "p",
+          { class: "beside" },
+          "that is ",
+          pair(text(linear.estimate, 1000), text(linear.expandedUncertainty, 1000), "mK"),
+        )
       : null,
     facts([
       [html("var", {}, "U"), withUnit(text(linear.expandedUncertainty), unit)],
@@ -96,20 +127,35 @@ function linearResult(measurand: MeasurandRecord, { coverage }: RunRecord, provi
   );
 }
 
-function monteCarloResult(measurand: MeasurandRecord, { coverage }: RunRecord, provisional: boolean, digits: Digits): HTMLElement {
+function monteCarloResult(
+  measurand: MeasurandRecord,
+  { coverage }: RunRecord,
+  provisional: boolean,
+  digits: Digits,
+): HTMLElement {
   const { symbol, unit, monteCarlo, validation } = measurand;
   const interval = monteCarlo.intervals[coverage.interval];
   const places = placesOf(measurand, interval, digits);
-  const text = (value: number, scale = 1): string => fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
+  const text = (value: number, scale = 1): string =>
+    fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const { estimate, standardUncertainty: u } = monteCarlo;
   const stands = !validation.validated && !provisional;
   return html(
     "div",
     { class: "result", id: "result-monte-carlo", "data-stands": String(stands) },
     html("h3", {}, swatch("monte-carlo"), "Monte Carlo", standing(stands ? "to be reported instead" : null)),
-    html("p", { class: "result-line" }, symbolNode(symbol), ` from ${unit.startsWith("×") ? withUnit(text(interval[0]), unit) : text(interval[0])} to ${withUnit(text(interval[1]), unit)}`),
+    html(
+      "p",
+      { class: "result-line" },
+      symbolNode(symbol),
+      ` from ${unit.startsWith("×") ? withUnit(text(interval[0]), unit) : text(interval[0])} to ${withUnit(text(interval[1]), unit)}`,
+    ),
     inMillikelvin(measurand)
-      ? html("p", { class: "beside" }, `that is from ${text(interval[0], 1000)} to ${withUnit(text(interval[1], 1000), "mK")}`)
+      ? html(
+          "p",
+          { class: "beside" },
+          `that is from ${text(interval[0], 1000)} to ${withUnit(text(interval[1], 1000), "mK")}`,
+        )
       : null,
     facts([
       [html("var", {}, "p"), probabilityText(monteCarlo.probability)],
@@ -125,19 +171,31 @@ const twoDigits = (u: number): string => (u === 0 ? "0" : fixed(u, decimalsFor(u
 
 const pair = (estimate: string, uncertainty: string, unit: string): string => {
   const both = `${estimate}\u00a0±\u00a0${uncertainty}`;
-  return unit === "1" || (unit.startsWith("×") && estimate === "0" && uncertainty === "0") ? both : withUnit(`(${both})`, unit);
+  return unit === "1" || (unit.startsWith("×") && estimate === "0" && uncertainty === "0")
+    ? both
+    : withUnit(`(${both})`, unit);
 };
 
-const standing = (words: string | null): HTMLElement | null => (words === null ? null : html("span", { class: "standing" }, words));
+const standing = (words: string | null): HTMLElement | null =>
+  words === null ? null : html("span", { class: "standing" }, words);
 
 const facts = (rows: readonly (readonly [Child, string])[]): HTMLElement =>
   html(
     "dl",
     { class: "facts" },
     // Symbols equal their values, or are greater; words introduce theirs.
-    rows.map(([term, value]) => html("div", {}, html("dt", {}, term, typeof term === "string" ? ":" : value.startsWith(">") ? "" : " ="), html("dd", {}, value))),
+    rows.map(([term, value]) =>
+      html(
+        "div",
+        {},
+        html("dt", {}, term, typeof term === "string" ? ":" : value.startsWith(">") ? "" : " ="),
+        html("dd", {}, value),
+      ),
+    ),
   );
 
 /** Small differences in °C read better in millikelvin. */
 const inMillikelvin = ({ unit, difference, linear }: MeasurandRecord): boolean =>
-  ((unit === "°C" && difference === true) || unit === "K") && Math.abs(linear.estimate) < 1 && linear.expandedUncertainty < 0.5;
+  ((unit === "°C" && difference === true) || unit === "K") &&
+  Math.abs(linear.estimate) < 1 &&
+  linear.expandedUncertainty < 0.5;

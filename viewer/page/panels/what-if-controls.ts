@@ -2,10 +2,21 @@ import type { RunRecord } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
 import { listSlider, type ListSlider } from "../draw/switch.ts";
 import { symbolNode, symbolText } from "../draw/symbol.ts";
-import { hasWidth, isKind, KINDS, WIDTHS, type InputChange, type Kind, type StudyChange } from "../what-if/study-change.ts";
+import {
+  hasWidth,
+  isKind,
+  KINDS,
+  WIDTHS,
+  type InputChange,
+  type Kind,
+  type StudyChange,
+} from "../what-if/study-change.ts";
 
 /** Coefficients on offer. */
-const COEFFICIENTS = [-0.99, -0.95, -0.9, -0.8, -0.7, -0.6, -0.5, -0.4, -0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99];
+const COEFFICIENTS = [
+  -0.99, -0.95, -0.9, -0.8, -0.7, -0.6, -0.5, -0.4, -0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9,
+  0.95, 0.99,
+];
 const UNCHANGED: InputChange = { kind: "stated", width: 1 };
 
 export interface WhatIfControls {
@@ -34,16 +45,27 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
   const symbol = (name: string): string => symbolText(record.inputs[name]!.symbol);
   const pairRow = (pair: string): ListSlider => {
     const [a, b] = pair.split(":") as [string, string];
-    const slider = listSlider(`pair-${a}-${b}`, `${symbol(a)} with ${symbol(b)}`, (r) => `r = ${String(r).replace("-", "\u2212")}`, (r) => setPair(pair, r));
+    const slider = listSlider(
+      `pair-${a}-${b}`,
+      `${symbol(a)} with ${symbol(b)}`,
+      (r) => `r = ${String(r).replace("-", "\u2212")}`,
+      (r) => setPair(pair, r),
+    );
     sliders.set(pair, slider);
     pairs.append(slider.element);
     return slider;
   };
-  const stated = record.study.correlations.flatMap(({ between, coefficient }) => (typeof coefficient === "number" ? [[between.join(":"), coefficient] as const] : []));
+  const stated = record.study.correlations.flatMap(({ between, coefficient }) =>
+    typeof coefficient === "number" ? [[between.join(":"), coefficient] as const] : [],
+  );
   for (const [pair] of stated) pairRow(pair);
 
   const chooser = (id: string, label: string, chosen: string): HTMLSelectElement =>
-    html("select", { id, "aria-label": label }, names.map((name) => html("option", { value: name, selected: name === chosen }, symbol(name))));
+    html(
+      "select",
+      { id, "aria-label": label },
+      names.map((name) => html("option", { value: name, selected: name === chosen }, symbol(name))),
+    );
   const first = chooser("pair-first", "First input to correlate", names[0] ?? "");
   const second = chooser("pair-second", "Second input to correlate", names[1] ?? "");
   const add = html(
@@ -68,7 +90,10 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
     for (const [pair, slider] of sliders) {
       const own = stated.find(([key]) => key === pair)?.[1] ?? 0;
       const r = to.correlations[pair] ?? own;
-      slider.set([...new Set([...COEFFICIENTS, own])].sort((a, b) => a - b), r);
+      slider.set(
+        [...new Set([...COEFFICIENTS, own])].sort((a, b) => a - b),
+        r,
+      );
     }
   };
   set(now);
@@ -76,10 +101,20 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
     element: html(
       "div",
       { class: "tries" },
-      html("div", { class: "try-rows" }, rows.map(({ element }) => element)),
+      html(
+        "div",
+        { class: "try-rows" },
+        rows.map(({ element }) => element),
+      ),
       names.length < 2
         ? null
-        : html("fieldset", { class: "correlating" }, html("legend", {}, "Correlations"), pairs, html("p", { class: "buttons" }, first, html("span", {}, "with"), second, add)),
+        : html(
+            "fieldset",
+            { class: "correlating" },
+            html("legend", {}, "Correlations"),
+            pairs,
+            html("p", { class: "buttons" }, first, html("span", {}, "with"), second, add),
+          ),
     ),
     set,
   };
@@ -91,7 +126,11 @@ interface InputRow {
   set(change: InputChange): void;
 }
 
-function inputRow({ inputs, study }: RunRecord, name: string, change: (name: string, part: Partial<InputChange>) => void): InputRow {
+function inputRow(
+  { inputs, study }: RunRecord,
+  name: string,
+  change: (name: string, part: Partial<InputChange>) => void,
+): InputRow {
   const { symbol, meaning, distribution } = inputs[name]!;
   const fixedKind = !hasWidth(study.inputs[name]!);
   let width: number = 1;
@@ -102,17 +141,28 @@ function inputRow({ inputs, study }: RunRecord, name: string, change: (name: str
       "aria-label": `Distribution of ${symbolText(symbol)}`,
       onchange: () => {
         if (!isKind(select.value)) return;
-        change(name, { kind: select.value, ...(select.value === "stated" && fixedKind && width !== 0 ? { width: 1 } : {}) });
+        change(name, {
+          kind: select.value,
+          ...(select.value === "stated" && fixedKind && width !== 0 ? { width: 1 } : {}),
+        });
       },
     },
-    (Object.keys(KINDS) as Kind[]).map((kind) => html("option", { value: kind }, kind === "stated" ? `stated: ${distribution}` : KINDS[kind])),
+    (Object.keys(KINDS) as Kind[]).map((kind) =>
+      html("option", { value: kind }, kind === "stated" ? `stated: ${distribution}` : KINDS[kind]),
+    ),
   );
   const words = (factor: number): string => (factor === 0 ? "exactly known" : `× ${factor}`);
   const slider = listSlider(`try-width-${name}`, "Width", words, (factor) => change(name, { width: factor }));
   slider.element.querySelector("input")!.setAttribute("aria-label", `Width of ${symbolText(symbol)}`);
   return {
     name,
-    element: html("div", { class: "try-row", "data-input": name }, html("p", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, meaning === symbol ? "" : meaning)), select, slider.element),
+    element: html(
+      "div",
+      { class: "try-row", "data-input": name },
+      html("p", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, meaning === symbol ? "" : meaning)),
+      select,
+      slider.element,
+    ),
     set(to) {
       width = to.width;
       select.value = to.kind;

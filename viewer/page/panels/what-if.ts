@@ -5,9 +5,22 @@ import { sketchPicture } from "../draw/sketch-picture.ts";
 import { swatch } from "../draw/swatch.ts";
 import { equationNode, symbolSpan, symbolText } from "../draw/symbol.ts";
 import { conversionTo } from "../../present/units.ts";
-import { FIRST_TRIALS, type SketchAnswer, type SketchedMeasurand, type Sketches, type SketchFailure } from "../what-if/protocol.ts";
+import {
+  FIRST_TRIALS,
+  type SketchAnswer,
+  type SketchedMeasurand,
+  type Sketches,
+  type SketchFailure,
+} from "../what-if/protocol.ts";
 import { createSketcher } from "../what-if/sketcher.ts";
-import { changedStudy, changeText, changeWords, isEmpty, readChange, type StudyChange } from "../what-if/study-change.ts";
+import {
+  changedStudy,
+  changeText,
+  changeWords,
+  isEmpty,
+  readChange,
+  type StudyChange,
+} from "../what-if/study-change.ts";
 import type { Panel, View } from "./panel.ts";
 import { whatIfControls, type WhatIfControls } from "./what-if-controls.ts";
 
@@ -55,7 +68,11 @@ export const whatIf: Panel = {
 
 function invitation(element: HTMLElement, { provisional }: View, begin: () => void): HTMLElement[] {
   return [
-    html("p", {}, "Give an input another width, distribution or correlation and see at once what that does to the result and to the verdict."),
+    html(
+      "p",
+      {},
+      "Give an input another width, distribution or correlation and see at once what that does to the result and to the verdict.",
+    ),
     provisional
       ? html("p", { class: "note" }, "This can be tried when the run has finished.")
       : html(
@@ -74,7 +91,11 @@ function invitation(element: HTMLElement, { provisional }: View, begin: () => vo
             },
             "Try other inputs",
           ),
-          html("span", { class: "note" }, `A sketch of ${whole(FIRST_TRIALS)} trials at once, drawn in this page and then refined`),
+          html(
+            "span",
+            { class: "note" },
+            `A sketch of ${whole(FIRST_TRIALS)} trials at once, drawn in this page and then refined`,
+          ),
         ),
   ];
 }
@@ -92,7 +113,11 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
     name,
   };
   standing.set(element, state);
-  element.replaceChildren(html("p", {}, "Change an input; what it does stands below."), state.controls.element, results);
+  element.replaceChildren(
+    html("p", {}, "Change an input; what it does stands below."),
+    state.controls.element,
+    results,
+  );
   return state;
 }
 
@@ -103,13 +128,17 @@ function sketch(state: Standing, change: StudyChange): void {
   state.asked = text;
   const start = performance.now();
   let first = true;
-  sketcher.ask(state.record.study, isEmpty(change) ? null : changedStudy(state.record, change), (answer: SketchAnswer) => {
-    if ("message" in answer) state.failure = answer;
-    else [state.sketches, state.failure] = [answer, null];
-    show(state, change);
-    if (first) requestAnimationFrame(() => performance.measure(MEASURED, { start, end: performance.now() }));
-    first = false;
-  });
+  sketcher.ask(
+    state.record.study,
+    isEmpty(change) ? null : changedStudy(state.record, change),
+    (answer: SketchAnswer) => {
+      if ("message" in answer) state.failure = answer;
+      else [state.sketches, state.failure] = [answer, null];
+      show(state, change);
+      if (first) requestAnimationFrame(() => performance.measure(MEASURED, { start, end: performance.now() }));
+      first = false;
+    },
+  );
 }
 
 function show(state: Standing, change: StudyChange): void {
@@ -119,7 +148,19 @@ function show(state: Standing, change: StudyChange): void {
   const symbols = new Set(Object.values(record.inputs).map((input) => input.symbol));
   if (failure !== null) {
     results.replaceChildren(
-      html("div", { class: "trouble small", role: "alert" }, html("p", {}, "This change cannot be sketched."), html("ul", {}, (failure.problems.length === 0 ? [failure.message] : failure.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted: ${accepted}`)).map((line) => html("li", {}, line)))),
+      html(
+        "div",
+        { class: "trouble small", role: "alert" },
+        html("p", {}, "This change cannot be sketched."),
+        html(
+          "ul",
+          {},
+          (failure.problems.length === 0
+            ? [failure.message]
+            : failure.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted: ${accepted}`)
+          ).map((line) => html("li", {}, line)),
+        ),
+      ),
       takeBack(view, words.length > 0),
     );
     return;
@@ -132,18 +173,45 @@ function show(state: Standing, change: StudyChange): void {
   const drawn = words.length > 0 && sketches.changed !== null;
   const changed = drawn ? sketches.changed![name]! : stated;
   const { interval: kind } = record.coverage;
-  const trials = (of: SketchedMeasurand): Parameters<typeof sketchPicture>[1] => ({ histogram: of.monteCarlo.histogram, trials: of.monteCarlo.trials, interval: of.monteCarlo.intervals[kind] });
+  const trials = (of: SketchedMeasurand): Parameters<typeof sketchPicture>[1] => ({
+    histogram: of.monteCarlo.histogram,
+    trials: of.monteCarlo.trials,
+    interval: of.monteCarlo.intervals[kind],
+  });
   results.replaceChildren(
     html(
       "p",
       { class: "sketch-mark", id: "sketch-mark", role: "status" },
       html("strong", {}, "Sketch"),
       `, ${whole(sketches.trials)} trials on the random numbers the full run begins with`,
-      !drawn ? (words.length === 0 ? "; nothing is changed yet." : "; the change is being drawn…") : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the sketch as stated" : ", unlike in the sketch as stated"}.`,
+      !drawn
+        ? words.length === 0
+          ? "; nothing is changed yet."
+          : "; the change is being drawn…"
+        : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the sketch as stated" : ", unlike in the sketch as stated"}.`,
     ),
-    words.length === 0 ? "" : html("ul", { class: "sentences", id: "sketch-changes" }, changeWords(record, change, (input) => record.inputs[input]!.symbol).map((line) => html("li", {}, equationNode(line, symbols)))),
-    html("p", { class: "key" }, html("span", {}, swatch("monte-carlo"), "Monte Carlo, changed"), html("span", {}, statedSwatch(), "Monte Carlo, as stated")),
-    sketchPicture(`Density of the sketch over that of the study as stated, with both ${probabilityText(record.coverage.probability)} intervals.`, trials(stated), trials(changed), view.width, symbolSpan(stated.symbol, overUnit("", stated.unit))),
+    words.length === 0
+      ? ""
+      : html(
+          "ul",
+          { class: "sentences", id: "sketch-changes" },
+          changeWords(record, change, (input) => record.inputs[input]!.symbol).map((line) =>
+            html("li", {}, equationNode(line, symbols)),
+          ),
+        ),
+    html(
+      "p",
+      { class: "key" },
+      html("span", {}, swatch("monte-carlo"), "Monte Carlo, changed"),
+      html("span", {}, statedSwatch(), "Monte Carlo, as stated"),
+    ),
+    sketchPicture(
+      `Density of the sketch over that of the study as stated, with both ${probabilityText(record.coverage.probability)} intervals.`,
+      trials(stated),
+      trials(changed),
+      view.width,
+      symbolSpan(stated.symbol, overUnit("", stated.unit)),
+    ),
     differences(state, stated, changed),
     html(
       "p",
@@ -161,20 +229,49 @@ function show(state: Standing, change: StudyChange): void {
 const statedSwatch = (): HTMLElement => html("span", { class: "stated-swatch", "aria-hidden": "true" });
 
 const takeBack = ({ choose }: View, something: boolean): HTMLElement =>
-  html("button", { type: "button", class: "quiet", id: "take-back", disabled: !something, onclick: () => choose({ tries: null, pairs: null }, true) }, "Take all back");
+  html(
+    "button",
+    {
+      type: "button",
+      class: "quiet",
+      id: "take-back",
+      disabled: !something,
+      onclick: () => choose({ tries: null, pairs: null }, true),
+    },
+    "Take all back",
+  );
 
 /** The changed study as a document of its own, which says what was changed. */
 function kept(record: RunRecord, change: StudyChange, words: readonly string[]): unknown {
   const study = changedStudy(record, change);
-  return { ...study, title: `${study.title} (changed)`, notes: [study.notes, `Changed: ${words.join("; ")}.`].filter((part) => part !== undefined).join(" ") };
+  return {
+    ...study,
+    title: `${study.title} (changed)`,
+    notes: [study.notes, `Changed: ${words.join("; ")}.`].filter((part) => part !== undefined).join(" "),
+  };
 }
 
 /** The figures of both sketches and of the full run, and what the change makes of them. */
-function differences({ record, name, view }: Standing, stated: SketchedMeasurand, changed: SketchedMeasurand): HTMLElement {
+function differences(
+  { record, name, view }: Standing,
+  stated: SketchedMeasurand,
+  changed: SketchedMeasurand,
+): HTMLElement {
   const full = record.measurands[name]!;
   const { interval: kind } = record.coverage;
-  const { factor, offset, unit } = (view.reading.unit === undefined ? null : conversionTo(full, view.reading.unit)) ?? { factor: 1, offset: 0, unit: full.unit };
-  const places = Math.max(0, decimalsFor((full.linear.standardUncertainty || (full.monteCarlo.standardUncertainty ?? full.monteCarlo.histogram.width)) * factor, 2) + 1);
+  const { factor, offset, unit } = (view.reading.unit === undefined ? null : conversionTo(full, view.reading.unit)) ?? {
+    factor: 1,
+    offset: 0,
+    unit: full.unit,
+  };
+  const places = Math.max(
+    0,
+    decimalsFor(
+      (full.linear.standardUncertainty || (full.monteCarlo.standardUncertainty ?? full.monteCarlo.histogram.width)) *
+        factor,
+      2,
+    ) + 1,
+  );
   type Of = (from: Pick<SketchedMeasurand, "linear" | "monteCarlo">) => number | null;
   const rows: [Child, Of, boolean][] = [
     ["linear estimate", ({ linear }) => linear.estimate, true],
@@ -186,28 +283,45 @@ function differences({ record, name, view }: Standing, stated: SketchedMeasurand
     ["Monte Carlo, low end", ({ monteCarlo }) => monteCarlo.intervals[kind][0], true],
     ["Monte Carlo, high end", ({ monteCarlo }) => monteCarlo.intervals[kind][1], true],
   ];
-  const text = (value: number | null, absolute: boolean): string => (value === null ? "none" : fixed(value * factor + (absolute ? offset : 0), places));
+  const text = (value: number | null, absolute: boolean): string =>
+    value === null ? "none" : fixed(value * factor + (absolute ? offset : 0), places);
   const apart = (a: number | null, b: number | null): { readonly text: string; readonly same: boolean } => {
     if (a === null || b === null) return { text: "–", same: true };
     const difference = fixed((b - a) * factor, places);
-    return Number(difference.replace("\u2212", "-")) === 0 ? { text: "0", same: true } : { text: b > a ? `+${difference}` : difference, same: false };
+    return Number(difference.replace("\u2212", "-")) === 0
+      ? { text: "0", same: true }
+      : { text: b > a ? `+${difference}` : difference, same: false };
   };
-  const needed = (of: { readonly validation: Pick<SketchedMeasurand["validation"], "coverageFactorNeeded"> }): string => {
+  const needed = (of: {
+    readonly validation: Pick<SketchedMeasurand["validation"], "coverageFactorNeeded">;
+  }): string => {
     const k = of.validation.coverageFactorNeeded;
     return k === null ? "–" : fixed(k, 2);
   };
-  const verdict = (of: { readonly validation: Pick<SketchedMeasurand["validation"], "validated"> }): string => (of.validation.validated ? "validated" : "not validated");
+  const verdict = (of: { readonly validation: Pick<SketchedMeasurand["validation"], "validated"> }): string =>
+    of.validation.validated ? "validated" : "not validated";
   return html(
     "div",
     { class: "wide-table", tabindex: 0, role: "region", "aria-label": "What the change does", id: "sketch-table" },
     html(
       "table",
       { class: "plain" },
-      html("caption", {}, "What the change does: the difference is between the two sketches, which share their random numbers"),
+      html(
+        "caption",
+        {},
+        "What the change does: the difference is between the two sketches, which share their random numbers",
+      ),
       html(
         "thead",
         {},
-        html("tr", {}, html("th", { scope: "col" }, overUnit("figure", unit)), ["full run", "sketch as stated", "sketch, changed", "difference"].map((head) => html("th", { scope: "col" }, head))),
+        html(
+          "tr",
+          {},
+          html("th", { scope: "col" }, overUnit("figure", unit)),
+          ["full run", "sketch as stated", "sketch, changed", "difference"].map((head) =>
+            html("th", { scope: "col" }, head),
+          ),
+        ),
       ),
       html(
         "tbody",
@@ -222,8 +336,20 @@ function differences({ record, name, view }: Standing, stated: SketchedMeasurand
             html("td", {}, difference.text),
           );
         }),
-        html("tr", {}, html("th", { scope: "row" }, html("var", {}, "k"), " needed"), [full, stated, changed].map((from) => html("td", {}, needed(from))), html("td", {}, "")),
-        html("tr", { class: verdict(stated) === verdict(changed) ? null : "differs" }, html("th", { scope: "row" }, "budget"), [full, stated, changed].map((from) => html("td", {}, verdict(from))), html("td", {}, "")),
+        html(
+          "tr",
+          {},
+          html("th", { scope: "row" }, html("var", {}, "k"), " needed"),
+          [full, stated, changed].map((from) => html("td", {}, needed(from))),
+          html("td", {}, ""),
+        ),
+        html(
+          "tr",
+          { class: verdict(stated) === verdict(changed) ? null : "differs" },
+          html("th", { scope: "row" }, "budget"),
+          [full, stated, changed].map((from) => html("td", {}, verdict(from))),
+          html("td", {}, ""),
+        ),
       ),
     ),
   );

@@ -28,9 +28,29 @@ export const why: Panel = {
     const { recommendation, sentence } = explanation;
     element.replaceChildren(
       html("p", { class: "sentence", id: "why-sentence" }, sentence),
-      html("p", { class: "advice", id: "recommendation" }, html("strong", {}, "What follows: "), recommendation.sentence),
+      html(
+        "p",
+        { class: "advice", id: "recommendation" },
+        html("strong", {}, "What follows: "),
+        recommendation.sentence,
+      ),
       walks(measurand, explanation, width),
-      html("div", { class: "why-tables" }, html("div", { class: "wide-table", tabindex: 0, role: "region", "aria-label": "What each cause moves the ends by", id: "why-table" }, parts(measurand, explanation, record)), nextOrder(measurand)),
+      html(
+        "div",
+        { class: "why-tables" },
+        html(
+          "div",
+          {
+            class: "wide-table",
+            tabindex: 0,
+            role: "region",
+            "aria-label": "What each cause moves the ends by",
+            id: "why-table",
+          },
+          parts(measurand, explanation, record),
+        ),
+        nextOrder(measurand),
+      ),
     );
   },
 };
@@ -60,7 +80,11 @@ function walks(measurand: MeasurandRecord, explanation: ExplanationRecord, width
     html(
       "div",
       { class: "end-block", id: `why-${end === 0 ? "low" : "high"}` },
-      html("h3", {}, `${end === 0 ? "Low" : "High"} end: moved by ${withUnit(signed(explanation.difference[end], places), unit)}`),
+      html(
+        "h3",
+        {},
+        `${end === 0 ? "Low" : "High"} end: moved by ${withUnit(signed(explanation.difference[end], places), unit)}`,
+      ),
       movesPicture({
         name: `How the causes move the ${end === 0 ? "low" : "high"} end: ${ends[end].map(({ label, by }) => `${label} ${withUnit(signed(by, places), unit)}`).join(", ")}.`,
         moves: ends[end],
@@ -75,15 +99,29 @@ function walks(measurand: MeasurandRecord, explanation: ExplanationRecord, width
   return html(
     "div",
     { class: "ends" },
-    html("p", { class: "note" }, "Each bar starts where the one above it stopped, from the linear end (dashed, ± δ hatched) to the Monte Carlo end. Both pictures have one scale."),
+    html(
+      "p",
+      { class: "note" },
+      "Each bar starts where the one above it stopped, from the linear end (dashed, ± δ hatched) to the Monte Carlo end. Both pictures have one scale.",
+    ),
     html("div", { class: "end-pair" }, one(0), one(1)),
   );
 }
 
-function parts({ unit, ...measurand }: MeasurandRecord, explanation: ExplanationRecord, { inputs }: RunRecord): HTMLElement {
+function parts(
+  { unit, ...measurand }: MeasurandRecord,
+  explanation: ExplanationRecord,
+  { inputs }: RunRecord,
+): HTMLElement {
   const places = placesOf({ unit, ...measurand });
   const text = (value: number): string => signed(value, places);
-  const row = (label: Child, [low, high]: readonly [number, number], alone: readonly [number, number] | null, share: string, by: Child): HTMLElement =>
+  const row = (
+    label: Child,
+    [low, high]: readonly [number, number],
+    alone: readonly [number, number] | null,
+    share: string,
+    by: Child,
+  ): HTMLElement =>
     html(
       "tr",
       {},
@@ -95,11 +133,22 @@ function parts({ unit, ...measurand }: MeasurandRecord, explanation: Explanation
       html("td", {}, share),
     );
   const made = (names: readonly string[]): Child =>
-    names.length === 0 ? null : html("span", { class: "source" }, "above all ", names.slice(0, 4).map((name, i) => [i === 0 ? "" : ", ", symbolNode(inputs[name]!.symbol)]));
+    names.length === 0
+      ? null
+      : html(
+          "span",
+          { class: "source" },
+          "above all ",
+          names.slice(0, 4).map((name, i) => [i === 0 ? "" : ", ", symbolNode(inputs[name]!.symbol)]),
+        );
   return html(
     "table",
     { class: "plain", id: "why-parts" },
-    html("caption", {}, `What each cause moves the ends by (Shapley values from ${explanation.trials.toLocaleString("en").replaceAll(",", "\u202f")} trials a propagation)`),
+    html(
+      "caption",
+      {},
+      `What each cause moves the ends by (Shapley values from ${explanation.trials.toLocaleString("en").replaceAll(",", "\u202f")} trials a propagation)`,
+    ),
     html(
       "thead",
       {},
@@ -132,15 +181,28 @@ function parts({ unit, ...measurand }: MeasurandRecord, explanation: Explanation
 function nextOrder({ unit, symbol, linear, validation, secondOrder, ...rest }: MeasurandRecord): HTMLElement {
   const places = placesOf({ unit, symbol, linear, validation, secondOrder, ...rest });
   const text = (value: number): string => fixed(value, places);
-  if (secondOrder === null) return html("p", { class: "note" }, "The next-order terms of the budget (JCGM 100, 5.1.2, note) are not computed where inputs are correlated, or where the model bends too sharply for them.");
+  if (secondOrder === null)
+    return html(
+      "p",
+      { class: "note" },
+      "The next-order terms of the budget (JCGM 100, 5.1.2, note) are not computed where inputs are correlated, or where the model bends too sharply for them.",
+    );
   const rows: [Child, string, string][] = [
     [["estimate ", symbolNode(symbol)], text(linear.estimate), text(linear.estimate + secondOrder.bias)],
-    [["standard uncertainty ", html("var", {}, "u"), "(", symbolNode(symbol), ")"], text(linear.standardUncertainty), text(secondOrder.standardUncertainty)],
+    [
+      ["standard uncertainty ", html("var", {}, "u"), "(", symbolNode(symbol), ")"],
+      text(linear.standardUncertainty),
+      text(secondOrder.standardUncertainty),
+    ],
     ["low end", text(linear.interval[0]), text(secondOrder.interval[0])],
     ["high end", text(linear.interval[1]), text(secondOrder.interval[1])],
     [html("var", {}, "d", html("sub", {}, "low")), text(validation.dLow), text(secondOrder.dLow)],
     [html("var", {}, "d", html("sub", {}, "high")), text(validation.dHigh), text(secondOrder.dHigh)],
-    ["budget", validation.validated ? "validated" : "not validated", secondOrder.validated ? "validated" : "not validated"],
+    [
+      "budget",
+      validation.validated ? "validated" : "not validated",
+      secondOrder.validated ? "validated" : "not validated",
+    ],
   ];
   return html(
     "table",
@@ -149,8 +211,25 @@ function nextOrder({ unit, symbol, linear, validation, secondOrder, ...rest }: M
     html(
       "thead",
       {},
-      html("tr", {}, html("th", { scope: "col" }, overUnit("figure", unit)), html("th", { scope: "col" }, swatch("linear"), "first order"), html("th", { scope: "col" }, swatch("linear"), "with second")),
+      html(
+        "tr",
+        {},
+        html("th", { scope: "col" }, overUnit("figure", unit)),
+        html("th", { scope: "col" }, swatch("linear"), "first order"),
+        html("th", { scope: "col" }, swatch("linear"), "with second"),
+      ),
     ),
-    html("tbody", {}, rows.map(([label, ...cells]) => html("tr", {}, html("th", { scope: "row" }, label), cells.map((cell) => html("td", {}, cell))))),
+    html(
+      "tbody",
+      {},
+      rows.map(([label, ...cells]) =>
+        html(
+          "tr",
+          {},
+          html("th", { scope: "row" }, label),
+          cells.map((cell) => html("td", {}, cell)),
+        ),
+      ),
+    ),
   );
 }

@@ -30,7 +30,11 @@ export type SelfcheckEvent =
   | { readonly type: "failed"; readonly error: Fault };
 
 const lost = (): RequestError =>
-  new RequestError(0, { code: "unreachable", message: "The connection to the server was lost before the check had ended. What it found so far stands below.", problems: [] });
+  new RequestError(0, {
+    code: "unreachable",
+    message: "The connection to the server was lost before the check had ended. What it found so far stands below.",
+    problems: [],
+  });
 
 /**
  * Carries out a selfcheck and yields what happens. By `fetch`, not by an `EventSource`: that would begin anew after a
@@ -45,7 +49,14 @@ export async function* selfcheckEvents(quick: boolean, signal: AbortSignal): Asy
   });
   if (!response.ok || response.body === null) {
     const body = (await response.json().catch(() => null)) as { error?: Fault } | null;
-    throw new RequestError(response.status, body?.error ?? { code: `http-${response.status}`, message: `The server refused with status ${response.status}.`, problems: [] });
+    throw new RequestError(
+      response.status,
+      body?.error ?? {
+        code: `http-${response.status}`,
+        message: `The server refused with status ${response.status}.`,
+        problems: [],
+      },
+    );
   }
   const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
   let rest = "";

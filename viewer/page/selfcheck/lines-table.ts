@@ -2,13 +2,23 @@ import { html } from "../draw/node.ts";
 import type { CheckLine } from "./events.ts";
 
 /** A unit after a figure, where it has one; a power of ten is a factor. */
-const withUnit = (figures: string, unit: string): string => (unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`);
+const withUnit = (figures: string, unit: string): string =>
+  unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`;
 
 /** Pass or fail: a mark and a word, so that neither colour nor a font's glyphs are needed. */
-const outcome = (passed: boolean): HTMLElement => html("td", { class: "outcome", role: "cell" }, html("span", { "aria-hidden": "true" }, passed ? "✓ " : "✗ "), passed ? "pass" : "FAIL");
+const outcome = (passed: boolean): HTMLElement =>
+  html(
+    "td",
+    { class: "outcome", role: "cell" },
+    html("span", { "aria-hidden": "true" }, passed ? "✓ " : "✗ "),
+    passed ? "pass" : "FAIL",
+  );
 
 /** The row of a line; before it one for its source, where that is another than the row before has. */
-export function rowsOf({ what, source, unit, tolerance, passed, shown }: CheckLine, before: string | null): HTMLTableRowElement[] {
+export function rowsOf(
+  { what, source, unit, tolerance, passed, shown }: CheckLine,
+  before: string | null,
+): HTMLTableRowElement[] {
   const cell = (label: string, text: string): HTMLElement => html("td", { "data-label": label, role: "cell" }, text);
   const row = html(
     "tr",
@@ -17,14 +27,28 @@ export function rowsOf({ what, source, unit, tolerance, passed, shown }: CheckLi
     html("th", { scope: "row", role: "rowheader" }, what),
     cell("published", withUnit(shown.published, unit)),
     cell("obtained", withUnit(shown.obtained, unit)),
-    html("td", { "data-label": "tolerance", role: "cell" }, shown.tolerance, html("span", { class: "basis" }, tolerance.basis)),
+    html(
+      "td",
+      { "data-label": "tolerance", role: "cell" },
+      shown.tolerance,
+      html("span", { class: "basis" }, tolerance.basis),
+    ),
   );
   if (source === before) return [row];
-  return [html("tr", { class: "of-source", role: "row" }, html("th", { colspan: 5, scope: "colgroup", role: "columnheader" }, `Source: ${source}`)), row];
+  return [
+    html(
+      "tr",
+      { class: "of-source", role: "row" },
+      html("th", { colspan: 5, scope: "colgroup", role: "columnheader" }, `Source: ${source}`),
+    ),
+    row,
+  ];
 }
 
 /** An empty table for lines; `caption` is for those who hear it. */
-export const linesTable = (caption: string): { readonly table: HTMLTableElement; readonly body: HTMLTableSectionElement } => {
+export const linesTable = (
+  caption: string,
+): { readonly table: HTMLTableElement; readonly body: HTMLTableSectionElement } => {
   const body = html("tbody", { role: "rowgroup" });
   const heads = ["Outcome", "What", "Published", "Obtained", "Tolerance"];
   return {
@@ -32,7 +56,15 @@ export const linesTable = (caption: string): { readonly table: HTMLTableElement;
     table: html(
       "table",
       { class: "check-lines", role: "table", "aria-label": caption },
-      html("thead", { role: "rowgroup" }, html("tr", { role: "row" }, heads.map((head) => html("th", { scope: "col", role: "columnheader" }, head)))),
+      html(
+        "thead",
+        { role: "rowgroup" },
+        html(
+          "tr",
+          { role: "row" },
+          heads.map((head) => html("th", { scope: "col", role: "columnheader" }, head)),
+        ),
+      ),
       body,
     ),
   };

@@ -28,9 +28,21 @@ const FACTS: Readonly<Record<string, string>> = {
 
 /** The view that checks this installation: two buttons, how far it is, and every line as it comes. */
 export function createSelfcheckView(): HTMLElement {
-  const quick = html("button", { type: "button", class: "main", id: "selfcheck-quick", onclick: () => void run(true) }, "Check quickly");
-  const full = html("button", { type: "button", id: "selfcheck-full", onclick: () => void run(false) }, "Check in full");
-  const stop = html("button", { type: "button", class: "quiet", id: "selfcheck-stop", hidden: true, onclick: () => abort?.abort() }, "Stop");
+  const quick = html(
+    "button",
+    { type: "button", class: "main", id: "selfcheck-quick", onclick: () => void run(true) },
+    "Check quickly",
+  );
+  const full = html(
+    "button",
+    { type: "button", id: "selfcheck-full", onclick: () => void run(false) },
+    "Check in full",
+  );
+  const stop = html(
+    "button",
+    { type: "button", class: "quiet", id: "selfcheck-stop", hidden: true, onclick: () => abort?.abort() },
+    "Stop",
+  );
   const bar = html("progress", { max: 1, value: 0, "aria-label": "Checks made" });
   const step = html("p", { class: "note" });
   const strip = html("div", { class: "run-strip", hidden: true }, step, bar);
@@ -46,7 +58,12 @@ export function createSelfcheckView(): HTMLElement {
   const addGroup = (id: string, title: string): void => {
     const { table, body } = linesTable(title);
     const tally = html("span", { class: "note" });
-    const fold = html("details", { class: "check-group", id: `check-${id}`, open: true }, html("summary", {}, html("h2", {}, title), tally), table);
+    const fold = html(
+      "details",
+      { class: "check-group", id: `check-${id}`, open: true },
+      html("summary", {}, html("h2", {}, title), tally),
+      table,
+    );
     groups.set(id, { fold, tally, body, source: null, passed: 0, failed: 0 });
     sections.append(fold);
   };
@@ -61,7 +78,9 @@ export function createSelfcheckView(): HTMLElement {
     if (failed === null) {
       const { table, body } = linesTable("Failed lines");
       failed = { body, source: null };
-      failures.append(html("section", { class: "panel", "aria-label": "What failed" }, html("h2", {}, "What failed"), table));
+      failures.append(
+        html("section", { class: "panel", "aria-label": "What failed" }, html("h2", {}, "What failed"), table),
+      );
     }
     failed.body.append(...rowsOf(line, failed.source));
     failed.source = line.source;
@@ -76,14 +95,24 @@ export function createSelfcheckView(): HTMLElement {
     foldPassed();
     outcome.replaceChildren(...outcomeOf(report));
     again.replaceChildren(
-      html("p", { class: "note" }, "Opened, each group shows its lines; printed, the page shows them all. The same as a file for the quality records:"),
-      html("pre", { class: "command" }, html("code", {}, `npx trialband selfcheck${report.scope === "quick" ? " --quick" : ""} --out selfcheck.html`)),
+      html(
+        "p",
+        { class: "note" },
+        "Opened, each group shows its lines; printed, the page shows them all. The same as a file for the quality records:",
+      ),
+      html(
+        "pre",
+        { class: "command" },
+        html("code", {}, `npx trialband selfcheck${report.scope === "quick" ? " --quick" : ""} --out selfcheck.html`),
+      ),
     );
     spoken.textContent = `The check has ended: ${report.passed} passed, ${report.failed} failed.`;
   };
 
   const trouble = (message: string): void => {
-    outcome.replaceChildren(html("div", { class: "trouble", role: "alert" }, html("h2", {}, "The check did not end"), html("p", {}, message)));
+    outcome.replaceChildren(
+      html("div", { class: "trouble", role: "alert" }, html("h2", {}, "The check did not end"), html("p", {}, message)),
+    );
   };
 
   const busy = (going: boolean): void => {
@@ -170,19 +199,28 @@ export function createSelfcheckView(): HTMLElement {
   );
 }
 
-const tallyOf = ({ passed, failed }: Pick<Group, "passed" | "failed">): string => `${failed === 0 ? "✓" : "✗"} ${passed} passed, ${failed} failed`;
+const tallyOf = ({ passed, failed }: Pick<Group, "passed" | "failed">): string =>
+  `${failed === 0 ? "✓" : "✗"} ${passed} passed, ${failed} failed`;
 
 function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
   const good = report.failed === 0;
   const facts: readonly (readonly [string, string])[] = [
-    ["Date", `${report.startedAt.slice(0, 16).replace("T", " ")} UTC, ${report.seconds.toFixed(1)} s, ${report.scope === "quick" ? "quickly: 200 000 trials a study, fewer points" : "in full"}`],
+    [
+      "Date",
+      `${report.startedAt.slice(0, 16).replace("T", " ")} UTC, ${report.seconds.toFixed(1)} s, ${report.scope === "quick" ? "quickly: 200 000 trials a study, fewer points" : "in full"}`,
+    ],
     ...Object.entries(FACTS).map(([name, term]) => [term, String(report.installation[name] ?? "none")] as const),
   ];
   return [
     html(
       "div",
       { class: "verdict", "data-validated": String(good) },
-      html("p", { class: "stamp" }, html("span", { "aria-hidden": "true" }, good ? "✓" : "✗"), html("strong", {}, `${report.passed} passed, ${report.failed} failed`)),
+      html(
+        "p",
+        { class: "stamp" },
+        html("span", { "aria-hidden": "true" }, good ? "✓" : "✗"),
+        html("strong", {}, `${report.passed} passed, ${report.failed} failed`),
+      ),
       html(
         "p",
         { class: "sentence" },
@@ -191,6 +229,10 @@ function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
           : "This installation does not give every figure that it should. Do not use its results until each failed line is explained.",
       ),
     ),
-    html("dl", { class: "provenance" }, facts.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value)))),
+    html(
+      "dl",
+      { class: "provenance" },
+      facts.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
+    ),
   ];
 }

@@ -23,7 +23,8 @@ export function allanPicture(points: readonly AllanPoint[], width: number): HTML
   const y = scaleOver([Math.log10(low) - 0.08, Math.log10(high) + 0.12], [BOTTOM, TOP]);
   const x = scaleOver([Math.log2(first.time), Math.log2(points.at(-1)!.time)], [LEFT + 12, width - 36]);
   const places = points.map(({ time, deviation }) => ({ x: x(Math.log2(time)), y: y(Math.log10(deviation)) }));
-  const line = (through: readonly { readonly x: number; readonly y: number }[]): string => `M${through.map((point) => `${point.x.toFixed(1)} ${point.y.toFixed(1)}`).join("L")}`;
+  const line = (through: readonly { readonly x: number; readonly y: number }[]): string =>
+    `M${through.map((point) => `${point.x.toFixed(1)} ${point.y.toFixed(1)}`).join("L")}`;
   const ring = svg("circle", { class: "cursor" });
   const best = places[points.indexOf(least)]!;
   const picture = svg(
@@ -39,15 +40,33 @@ export function allanPicture(points: readonly AllanPoint[], width: number): HTML
     svg("text", { class: "axis-title", x: 0, y: 12 }, "Allan deviation / mK"),
     decades(low, high).map((value): Child => {
       const at = Math.round(y(Math.log10(value))) + 0.5;
-      return at < TOP || at > BOTTOM ? null : svg("g", { class: "axis" }, svg("path", { class: "gridline", d: `M${LEFT} ${at}H${width - 6}` }), svg("text", { x: LEFT - 7, y: at + 4, "text-anchor": "end" }, tick(1000 * value)));
+      return at < TOP || at > BOTTOM
+        ? null
+        : svg(
+            "g",
+            { class: "axis" },
+            svg("path", { class: "gridline", d: `M${LEFT} ${at}H${width - 6}` }),
+            svg("text", { x: LEFT - 7, y: at + 4, "text-anchor": "end" }, tick(1000 * value)),
+          );
     }),
     svg("path", { class: "limit", d: line(white.map((value, i) => ({ x: places[i]!.x, y: y(Math.log10(value)) }))) }),
     svg("path", { class: "log-line", d: line(places) }),
-    places.map((place) => svg("circle", { class: "reading-dot", cx: place.x.toFixed(1), cy: place.y.toFixed(1), r: 3.5 })),
+    places.map((place) =>
+      svg("circle", { class: "reading-dot", cx: place.x.toFixed(1), cy: place.y.toFixed(1), r: 3.5 }),
+    ),
     svg("circle", { class: "least", cx: best.x.toFixed(1), cy: best.y.toFixed(1), r: 7 }),
     ring,
-    svg("g", { class: "axis" }, svg("path", { d: `M${LEFT} ${BOTTOM + 0.5}H${width - 6}` }), timeTicks(points, places, width)),
-    svg("text", { class: "axis-title", x: (LEFT + width) / 2, y: HEIGHT - 6, "text-anchor": "middle" }, "averaging time"),
+    svg(
+      "g",
+      { class: "axis" },
+      svg("path", { d: `M${LEFT} ${BOTTOM + 0.5}H${width - 6}` }),
+      timeTicks(points, places, width),
+    ),
+    svg(
+      "text",
+      { class: "axis-title", x: (LEFT + width) / 2, y: HEIGHT - 6, "text-anchor": "middle" },
+      "averaging time",
+    ),
   );
   return pointReader({
     id: "allan",
@@ -85,6 +104,9 @@ function timeTicks(points: readonly AllanPoint[], places: readonly { readonly x:
     const half = 3.4 * text.length;
     const fits = at - half > free && at + half <= width;
     if (fits) free = at + half + 8;
-    return [svg("path", { d: `M${at} ${BOTTOM}v5` }), fits ? svg("text", { x: at, y: BOTTOM + 18, "text-anchor": "middle" }, text) : null];
+    return [
+      svg("path", { d: `M${at} ${BOTTOM}v5` }),
+      fits ? svg("text", { x: at, y: BOTTOM + 18, "text-anchor": "middle" }, text) : null,
+    ];
   });
 }

@@ -76,8 +76,18 @@ export interface AxisEvaluation {
   readonly axis: "axial" | "radial";
   readonly zone: readonly [number, number];
   readonly limits: { readonly lowest: number; readonly highest: number; readonly noise: number };
-  readonly quantity: { readonly estimate: number; readonly halfWidth: number; readonly distribution: string; readonly because: string };
-  readonly smaller: readonly { readonly from: number; readonly to: number; readonly halfWidth: number; readonly gain: number }[];
+  readonly quantity: {
+    readonly estimate: number;
+    readonly halfWidth: number;
+    readonly distribution: string;
+    readonly because: string;
+  };
+  readonly smaller: readonly {
+    readonly from: number;
+    readonly to: number;
+    readonly halfWidth: number;
+    readonly gain: number;
+  }[];
 }
 
 export interface Check {
@@ -100,10 +110,25 @@ export interface EvaluatedSurvey {
   readonly statements: Readonly<Record<string, Readonly<Record<string, unknown>>>>;
   readonly evaluation: {
     readonly title: string;
-    readonly samplings: Readonly<Record<string, { readonly samples: number; readonly from: number; readonly to: number; readonly interval: number }>>;
+    readonly samplings: Readonly<
+      Record<
+        string,
+        { readonly samples: number; readonly from: number; readonly to: number; readonly interval: number }
+      >
+    >;
     /** Settled parts of the steps. */
-    readonly steps: readonly { readonly step: number; readonly from: number; readonly to: number; readonly at: Readonly<Record<string, string>> }[];
-    readonly stay: { readonly thermometer: string; readonly position: string; readonly from: number; readonly to: number };
+    readonly steps: readonly {
+      readonly step: number;
+      readonly from: number;
+      readonly to: number;
+      readonly at: Readonly<Record<string, string>>;
+    }[];
+    readonly stay: {
+      readonly thermometer: string;
+      readonly position: string;
+      readonly from: number;
+      readonly to: number;
+    };
     readonly stability: {
       readonly window: number;
       readonly windows: number;

@@ -30,7 +30,8 @@ export function moment(seconds: number): string {
 }
 
 /** What the time axis counts from. */
-export const beginning = (seconds: number): string => (seconds < DATES ? "since the log began" : `since ${moment(seconds).slice(0, 16)}`);
+export const beginning = (seconds: number): string =>
+  seconds < DATES ? "since the log began" : `since ${moment(seconds).slice(0, 16)}`;
 
 /** A length in mm as it was stated. */
 export const millimetres = (value: number): string => withUnit(String(Number(value.toPrecision(6))), "mm");

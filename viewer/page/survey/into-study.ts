@@ -12,12 +12,19 @@ export interface StudyChoice {
 
 /** The quantities of a survey in words, with the distributions each may be given. */
 const QUANTITIES: Readonly<Record<string, { readonly meaning: string; readonly distributions: readonly string[] }>> = {
-  bathStability: { meaning: "stability over a calibration", distributions: ["rectangular", "triangular", "arcsine", "normal"] },
+  bathStability: {
+    meaning: "stability over a calibration",
+    distributions: ["rectangular", "triangular", "arcsine", "normal"],
+  },
   bathAxial: { meaning: "vertical difference in the zone", distributions: ["rectangular", "triangular", "arcsine"] },
   bathRadial: { meaning: "horizontal difference in the zone", distributions: ["rectangular", "triangular", "arcsine"] },
 };
 
-const LABELS: Readonly<Record<string, string>> = { bathStability: "Stability", bathAxial: "Vertical difference", bathRadial: "Horizontal difference" };
+const LABELS: Readonly<Record<string, string>> = {
+  bathStability: "Stability",
+  bathAxial: "Vertical difference",
+  bathRadial: "Horizontal difference",
+};
 
 const meaningOf = (name: string): string => QUANTITIES[name]?.meaning ?? name;
 
@@ -41,16 +48,32 @@ export function quantityTable({ statements }: EvaluatedSurvey): HTMLElement {
       milli(halfWidth),
       String(distribution),
       // The stop keeps the two apart where the cell is taken away as text.
-      [`${String(source)}.`, html("span", { class: "source" }, String((evidence as { method?: unknown } | undefined)?.method ?? ""))],
+      [
+        `${String(source)}.`,
+        html("span", { class: "source" }, String((evidence as { method?: unknown } | undefined)?.method ?? "")),
+      ],
     ]),
   );
 }
 
 /** Chooses the study whose quantities are replaced, and makes it: to be run at once or looked at first. */
-export function intoStudy({ survey, studies }: ShownSurvey, make: (choice: StudyChoice, run: boolean) => void): HTMLElement {
+export function intoStudy(
+  { survey, studies }: ShownSurvey,
+  make: (choice: StudyChoice, run: boolean) => void,
+): HTMLElement {
   const names = Object.keys(survey.statements);
   if (studies.length === 0) {
-    return html("div", { class: "into-study" }, html("p", { id: "survey-no-study" }, `No study at hand has the inputs ${names.join(", ")}. Put this survey into a study of your own on the command line: `, html("code", {}, "npx trialband survey DESCRIPTION --study STUDY --run"), "."));
+    return html(
+      "div",
+      { class: "into-study" },
+      html(
+        "p",
+        { id: "survey-no-study" },
+        `No study at hand has the inputs ${names.join(", ")}. Put this survey into a study of your own on the command line: `,
+        html("code", {}, "npx trialband survey DESCRIPTION --study STUDY --run"),
+        ".",
+      ),
+    );
   }
   const study = html(
     "select",
@@ -63,7 +86,12 @@ export function intoStudy({ survey, studies }: ShownSurvey, make: (choice: Study
   const remark = (): void => {
     const chosen = studies.find(({ id }) => id === study.value);
     const stays = "Everything else in the study stays as it is; the file of the study itself is left alone.";
-    said.textContent = chosen === undefined ? `No study at hand says that it is of this bath: choose the one that is. ${stays}` : chosen.sameBath ? stays : `Study and survey do not name the same bath: a survey of one bath says nothing of another. ${stays}`;
+    said.textContent =
+      chosen === undefined
+        ? `No study at hand says that it is of this bath: choose the one that is. ${stays}`
+        : chosen.sameBath
+          ? stays
+          : `Study and survey do not name the same bath: a survey of one bath says nothing of another. ${stays}`;
   };
   remark();
   const selects = names
@@ -71,7 +99,15 @@ export function intoStudy({ survey, studies }: ShownSurvey, make: (choice: Study
     .map((name) => {
       const given = String(survey.statements[name]!.distribution);
       const offered = [...new Set([given, ...QUANTITIES[name]!.distributions])];
-      return { name, given, select: html("select", { id: `survey-${name}` }, offered.map((distribution) => html("option", { value: distribution }, distribution))) };
+      return {
+        name,
+        given,
+        select: html(
+          "select",
+          { id: `survey-${name}` },
+          offered.map((distribution) => html("option", { value: distribution }, distribution)),
+        ),
+      };
     });
   const decide = (run: boolean): void => {
     if (study.value !== "") return make(choice(), run);
@@ -80,7 +116,9 @@ export function intoStudy({ survey, studies }: ShownSurvey, make: (choice: Study
   };
   const choice = (): StudyChoice => ({
     study: study.value,
-    distributions: Object.fromEntries(selects.filter(({ given, select }) => select.value !== given).map(({ name, select }) => [name, select.value])),
+    distributions: Object.fromEntries(
+      selects.filter(({ given, select }) => select.value !== given).map(({ name, select }) => [name, select.value]),
+    ),
   });
   return html(
     "div",
@@ -89,15 +127,30 @@ export function intoStudy({ survey, studies }: ShownSurvey, make: (choice: Study
     html(
       "div",
       { class: "fields" },
-      html("p", { class: "field whole" }, html("label", { for: "survey-into" }, "Study whose quantities it replaces"), study),
-      selects.map(({ name, select }) => html("p", { class: "field" }, html("label", { for: `survey-${name}` }, `${LABELS[name]} as`), select)),
+      html(
+        "p",
+        { class: "field whole" },
+        html("label", { for: "survey-into" }, "Study whose quantities it replaces"),
+        study,
+      ),
+      selects.map(({ name, select }) =>
+        html("p", { class: "field" }, html("label", { for: `survey-${name}` }, `${LABELS[name]} as`), select),
+      ),
     ),
     said,
     html(
       "p",
       { class: "buttons" },
-      html("button", { type: "button", class: "main", id: "survey-run", onclick: () => decide(true) }, "Make the study and run it"),
-      html("button", { type: "button", class: "quiet", id: "survey-study", onclick: () => decide(false) }, "Look at the study first"),
+      html(
+        "button",
+        { type: "button", class: "main", id: "survey-run", onclick: () => decide(true) },
+        "Make the study and run it",
+      ),
+      html(
+        "button",
+        { type: "button", class: "quiet", id: "survey-study", onclick: () => decide(false) },
+        "Look at the study first",
+      ),
     ),
   );
 }

@@ -12,7 +12,11 @@ export const surveyList = (surveys: readonly SurveySummary[]): HTMLElement =>
       { class: "sheet-head" },
       html("p", { class: "kind" }, "From the log to the verdict"),
       html("h1", { id: "sheet-title", tabindex: -1 }, "Surveys of baths"),
-      html("p", { class: "notes" }, "A survey is a log of thermometers that stood in the bath at known places and times. From it come the bath’s stability and its vertical and horizontal differences, as input quantities with their evidence."),
+      html(
+        "p",
+        { class: "notes" },
+        "A survey is a log of thermometers that stood in the bath at known places and times. From it come the bath’s stability and its vertical and horizontal differences, as input quantities with their evidence.",
+      ),
     ),
     html(
       "section",
@@ -28,7 +32,11 @@ export const surveyList = (surveys: readonly SurveySummary[]): HTMLElement =>
                 "li",
                 {},
                 html("a", { href: writeAddress({ kind: "survey", id }), id: `survey-of-${id}` }, title),
-                html("span", { class: "note" }, `${log}${opened === true ? ", opened here: kept until the server stops" : ""}`),
+                html(
+                  "span",
+                  { class: "note" },
+                  `${log}${opened === true ? ", opened here: kept until the server stops" : ""}`,
+                ),
                 notes === null ? null : html("span", { class: "note" }, notes),
               ),
             ),
@@ -41,9 +49,25 @@ export const surveyList = (surveys: readonly SurveySummary[]): HTMLElement =>
       html(
         "ul",
         { class: "sentences" },
-        html("li", {}, "Log two thermometers or more in the bath as CSV or XLSX: a column of time and a column for each, with its unit in the heading."),
-        html("li", {}, "Describe it in a JSON file beside the log: the file’s name, the positions with depth and radius in mm, and who stood where from when to when. The descriptions listed above are examples; so are ", html("code", {}, "examples/survey/*.json"), "."),
-        html("li", {}, "Choose both files together with ", html("strong", {}, "Open a file"), ", or drop both anywhere on this page. They are evaluated on this machine."),
+        html(
+          "li",
+          {},
+          "Log two thermometers or more in the bath as CSV or XLSX: a column of time and a column for each, with its unit in the heading.",
+        ),
+        html(
+          "li",
+          {},
+          "Describe it in a JSON file beside the log: the file’s name, the positions with depth and radius in mm, and who stood where from when to when. The descriptions listed above are examples; so are ",
+          html("code", {}, "examples/survey/*.json"),
+          ".",
+        ),
+        html(
+          "li",
+          {},
+          "Choose both files together with ",
+          html("strong", {}, "Open a file"),
+          ", or drop both anywhere on this page. They are evaluated on this machine.",
+        ),
       ),
     ),
   );

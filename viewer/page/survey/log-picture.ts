@@ -60,12 +60,20 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
         outline.thermometer === stay.thermometer ? windowBox(survey, at, y) : null,
         svg("path", { class: "log-line", d: logPath(outline, at, y) }),
         outline.thermometer === stay.thermometer ? windowLabel(survey, at, y, left, right) : null,
-        steps.map(({ step, from, to, at: standing }) => (standing[outline.thermometer] === undefined ? null : positionStrip(standing[outline.thermometer]!, step, at(from), at(to), bottom + 5))),
+        steps.map(({ step, from, to, at: standing }) =>
+          standing[outline.thermometer] === undefined
+            ? null
+            : positionStrip(standing[outline.thermometer]!, step, at(from), at(to), bottom + 5),
+        ),
       ];
     }),
     cursor,
     axisBelow(x, LANE * lanes.length - 8, width),
-    svg("text", { class: "axis-title", x: (left + right) / 2, y: height - 4, "text-anchor": "middle" }, `${long ? "hours" : "minutes"} ${beginning(start)}`),
+    svg(
+      "text",
+      { class: "axis-title", x: (left + right) / 2, y: height - 4, "text-anchor": "middle" },
+      `${long ? "hours" : "minutes"} ${beginning(start)}`,
+    ),
   );
   const times = Array.from({ length: MOMENTS }, (_, i) => start + ((i + 0.5) * (end - start)) / MOMENTS);
   return pointReader({
@@ -78,7 +86,10 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
     hint: "Point at the picture, or reach it with Tab and use the arrow keys, to read it.",
     tell(i) {
       const time = times[i]!;
-      const readings = outlines.map((outline) => `${outline.thermometer} ${readingAt(outline, time, (end - start) / MOMENTS)}${positions(outline.thermometer, time)}`);
+      const readings = outlines.map(
+        (outline) =>
+          `${outline.thermometer} ${readingAt(outline, time, (end - start) / MOMENTS)}${positions(outline.thermometer, time)}`,
+      );
       const inside = time >= worst.from && time <= worst.to ? "; in the worst window" : "";
       return `${moment(time)}: ${readings.join("; ")}${inside}`;
     },
@@ -90,7 +101,10 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
 }
 
 /** Lowest and highest reading in the settled parts of the steps: what happens while a thermometer is moved is cut off. */
-function settledRange({ thermometer, times, lowest, highest }: Outline, { evaluation: { steps } }: EvaluatedSurvey): readonly [number, number] {
+function settledRange(
+  { thermometer, times, lowest, highest }: Outline,
+  { evaluation: { steps } }: EvaluatedSurvey,
+): readonly [number, number] {
   let low = Infinity;
   let high = -Infinity;
   times.forEach((time, i) => {
@@ -113,13 +127,29 @@ function logPath({ times, lowest, highest }: Outline, at: (seconds: number) => n
     .join("");
 }
 
-function windowBox({ worst: [low, high], evaluation: { stability } }: EvaluatedSurvey, at: (seconds: number) => number, y: Scale): SVGElement {
+function windowBox(
+  { worst: [low, high], evaluation: { stability } }: EvaluatedSurvey,
+  at: (seconds: number) => number,
+  y: Scale,
+): SVGElement {
   const { from, to } = stability.worst;
-  return svg("rect", { class: "tolerance", x: at(from), y: y(high), width: at(to) - at(from), height: y(low) - y(high) });
+  return svg("rect", {
+    class: "tolerance",
+    x: at(from),
+    y: y(high),
+    width: at(to) - at(from),
+    height: y(low) - y(high),
+  });
 }
 
 /** The half-range as a measure from the middle of the box to its edge; its figure above the log, clear of its line. */
-function windowLabel({ worst: [low, high], evaluation: { stability } }: EvaluatedSurvey, at: (seconds: number) => number, y: Scale, left: number, right: number): SVGElement {
+function windowLabel(
+  { worst: [low, high], evaluation: { stability } }: EvaluatedSurvey,
+  at: (seconds: number) => number,
+  y: Scale,
+  left: number,
+  right: number,
+): SVGElement {
   const { from, to, halfRange } = stability.worst;
   const words = `worst window: ± ${milli(halfRange)}`;
   const middle = (y(low) + y(high)) / 2;
@@ -131,7 +161,10 @@ function windowLabel({ worst: [low, high], evaluation: { stability } }: Evaluate
     "g",
     {},
     svg("path", { class: "limit", d: `M${at(from)} ${middle}H${at(to)}` }),
-    svg("path", { class: "distance", d: `M${beside} ${middle}V${y(high)}M${beside - 4} ${middle}h8M${beside - 4} ${y(high)}h8` }),
+    svg("path", {
+      class: "distance",
+      d: `M${beside} ${middle}V${y(high)}M${beside - 4} ${middle}h8M${beside - 4} ${y(high)}h8`,
+    }),
     svg("text", { class: "strong", x: centre, y: top - 6, "text-anchor": "middle" }, words),
   );
 }
@@ -148,10 +181,12 @@ function positionStrip(position: string, step: number, from: number, to: number,
   );
 }
 
-const positionsOf = ({ evaluation: { steps } }: EvaluatedSurvey) => (thermometer: string, time: number): string => {
-  const position = steps.find(({ from, to }) => time >= from && time <= to)?.at[thermometer];
-  return position === undefined ? " (moved or settling)" : ` at ${position}`;
-};
+const positionsOf =
+  ({ evaluation: { steps } }: EvaluatedSurvey) =>
+  (thermometer: string, time: number): string => {
+    const position = steps.find(({ from, to }) => time >= from && time <= to)?.at[thermometer];
+    return position === undefined ? " (moved or settling)" : ` at ${position}`;
+  };
 
 /** Lowest to highest reading about a moment. */
 function readingAt({ times, lowest, highest }: Outline, time: number, width: number): string {

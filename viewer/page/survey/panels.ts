@@ -30,7 +30,10 @@ const logs: SurveyPanel = {
   appliesTo: () => true,
   render(element, survey, width) {
     const { stability, stay, outlines } = survey.evaluation;
-    const row = (name: string, { from, samples, halfRange, standardDeviation, slope, fluctuation }: StabilityWindow): Child[] => [
+    const row = (
+      name: string,
+      { from, samples, halfRange, standardDeviation, slope, fluctuation }: StabilityWindow,
+    ): Child[] => [
       name,
       moment(from),
       whole(samples),
@@ -41,27 +44,54 @@ const logs: SurveyPanel = {
     ];
     const figure = (head: string) => ({ head, kind: "figure" }) as const;
     return [
-      html("p", {}, `${stay.thermometer} stayed at ${stay.position} for ${duration(stay.to - stay.from)}. Of ${whole(stability.windows)} windows of ${duration(stability.window)}, the worst has a half-range of ${milli(stability.worst.halfRange)}: that is the stability of the bath.`),
+      html(
+        "p",
+        {},
+        `${stay.thermometer} stayed at ${stay.position} for ${duration(stay.to - stay.from)}. Of ${whole(stability.windows)} windows of ${duration(stability.window)}, the worst has a half-range of ${milli(stability.worst.halfRange)}: that is the stability of the bath.`,
+      ),
       logPicture(survey, width),
-      note("Hatched: the worst window, from its lowest to its highest reading. Below each log: where the thermometer stood; between the frames it was moved or settling, and what it read then is left out. A number is that of the step, where the position’s name has no room."),
+      note(
+        "Hatched: the worst window, from its lowest to its highest reading. Below each log: where the thermometer stood; between the frames it was moved or settling, and what it read then is left out. A number is that of the step, where the position’s name has no room.",
+      ),
       surveyTable(
         "survey-windows",
         `Windows of ${stay.thermometer} at ${stay.position}, in mK`,
-        [{ head: "window", kind: "words" }, figure("begins"), figure("readings"), figure("half-range"), figure("standard deviation"), figure("drift in 1 h"), figure("s about the drift")],
-        [row(`worst ${duration(stability.window)}`, stability.worst), row(`quietest ${duration(stability.window)}`, stability.best), row("all of the stay", stability.whole)],
+        [
+          { head: "window", kind: "words" },
+          figure("begins"),
+          figure("readings"),
+          figure("half-range"),
+          figure("standard deviation"),
+          figure("drift in 1 h"),
+          figure("s about the drift"),
+        ],
+        [
+          row(`worst ${duration(stability.window)}`, stability.worst),
+          row(`quietest ${duration(stability.window)}`, stability.best),
+          row("all of the stay", stability.whole),
+        ],
       ),
       numbersBehind(
         element,
         "survey-log",
         "Lowest and highest reading of each thermometer in equal times, as drawn",
         ["thermometer", "time / s", "lowest / °C", "highest / °C"],
-        () => outlines.flatMap(({ thermometer, times, lowest, highest }) => times.map((time, i) => [thermometer, plain(Number(time.toFixed(3))), fixed(lowest[i]!, 5), fixed(highest[i]!, 5)])),
+        () =>
+          outlines.flatMap(({ thermometer, times, lowest, highest }) =>
+            times.map((time, i) => [
+              thermometer,
+              plain(Number(time.toFixed(3))),
+              fixed(lowest[i]!, 5),
+              fixed(highest[i]!, 5),
+            ]),
+          ),
       ),
     ];
   },
 };
 
-const drawable = (points: readonly AllanPoint[]): readonly AllanPoint[] => points.filter(({ deviation }) => deviation > 0);
+const drawable = (points: readonly AllanPoint[]): readonly AllanPoint[] =>
+  points.filter(({ deviation }) => deviation > 0);
 
 const averaging: SurveyPanel = {
   id: "survey-allan",
@@ -73,9 +103,21 @@ const averaging: SurveyPanel = {
     return [
       html("p", {}, `${words[0]!.toUpperCase()}${words.slice(1)}.`),
       allanPicture(drawable(stability.allan), Math.min(width, 520)),
-      note(`How much means of ${stay.thermometer} differ from one averaging time to the next. Ringed: the least. Dotted: independent readings, which fall as one over the square root of their number.`),
-      numbersBehind(element, "survey-allan", "Overlapping Allan deviation", ["averaging time / s", "readings", "deviation / mK", "differences"], () =>
-        stability.allan.map(({ time, averaged, deviation, differences }) => [plain(time), whole(averaged), inMilli(deviation, 4), whole(differences)]),
+      note(
+        `How much means of ${stay.thermometer} differ from one averaging time to the next. Ringed: the least. Dotted: independent readings, which fall as one over the square root of their number.`,
+      ),
+      numbersBehind(
+        element,
+        "survey-allan",
+        "Overlapping Allan deviation",
+        ["averaging time / s", "readings", "deviation / mK", "differences"],
+        () =>
+          stability.allan.map(({ time, averaged, deviation, differences }) => [
+            plain(time),
+            whole(averaged),
+            inMilli(deviation, 4),
+            whole(differences),
+          ]),
       ),
     ];
   },
@@ -90,31 +132,55 @@ const zone: SurveyPanel = {
     const sides = sidesOf(survey);
     const each = sides.length > 1 ? half(width) : width < 660 ? width : Math.min(500, width - 370);
     return [
-      ...[axial, radial].flatMap((axis) => (axis === null ? [] : [html("p", { id: `zone-${axis.axis}` }, zoneWords(axis))])),
-      html("div", { class: "zone-row" }, sides.map((pair, i) => zonePicture(survey, pair, `zone-${i + 1}`, each)), smallerTable(axial, radial)),
-      note(`Differences from ${map.reference.position}, in mK: ● warmer, ○ colder, as large as the difference; the crossed square is the reference position. Outlined: the zone chosen; dotted: three quarters, half and a quarter of it.`),
-      map.unresolved.length === 0 ? null : html("p", {}, `Not compared with ${map.reference.position}, and not drawn: ${map.unresolved.join(", ")}.`),
-      numbersBehind(element, "survey-zone", `Differences from ${map.reference.position}`, ["position", "depth / mm", "radius / mm", "direction", "difference / mK", "u / mK", "degrees of freedom"], () =>
-        map.points.map(({ position, depth, radius, direction, difference, standardUncertainty, degreesOfFreedom }) => [
-          position,
-          plain(depth),
-          plain(radius),
-          direction ?? "–",
-          inMilli(difference, PLACES),
-          inMilli(standardUncertainty, PLACES),
-          freedom(degreesOfFreedom),
-        ]),
+      ...[axial, radial].flatMap((axis) =>
+        axis === null ? [] : [html("p", { id: `zone-${axis.axis}` }, zoneWords(axis))],
+      ),
+      html(
+        "div",
+        { class: "zone-row" },
+        sides.map((pair, i) => zonePicture(survey, pair, `zone-${i + 1}`, each)),
+        smallerTable(axial, radial),
+      ),
+      note(
+        `Differences from ${map.reference.position}, in mK: ● warmer, ○ colder, as large as the difference; the crossed square is the reference position. Outlined: the zone chosen; dotted: three quarters, half and a quarter of it.`,
+      ),
+      map.unresolved.length === 0
+        ? null
+        : html("p", {}, `Not compared with ${map.reference.position}, and not drawn: ${map.unresolved.join(", ")}.`),
+      numbersBehind(
+        element,
+        "survey-zone",
+        `Differences from ${map.reference.position}`,
+        ["position", "depth / mm", "radius / mm", "direction", "difference / mK", "u / mK", "degrees of freedom"],
+        () =>
+          map.points.map(
+            ({ position, depth, radius, direction, difference, standardUncertainty, degreesOfFreedom }) => [
+              position,
+              plain(depth),
+              plain(radius),
+              direction ?? "–",
+              inMilli(difference, PLACES),
+              inMilli(standardUncertainty, PLACES),
+              freedom(degreesOfFreedom),
+            ],
+          ),
       ),
     ];
   },
 };
 
-const AXES = { axial: { name: "Vertical", places: "depths" }, radial: { name: "Horizontal", places: "radii" } } as const;
+const AXES = {
+  axial: { name: "Vertical", places: "depths" },
+  radial: { name: "Horizontal", places: "radii" },
+} as const;
 
 function zoneWords({ axis, zone: [from, to], limits, quantity }: AxisEvaluation): Child[] {
   const { name, places } = AXES[axis];
   const about = quantity.estimate === 0 ? "" : ` about ${milli(quantity.estimate)}`;
-  return [html("strong", {}, `${name}: ± ${milli(quantity.halfWidth)}${about}`), ` over ${places} of ${millimetres(from)} to ${millimetres(to)} (${milli(limits.lowest)} to ${milli(limits.highest)}); ${quantity.because}.`];
+  return [
+    html("strong", {}, `${name}: ± ${milli(quantity.halfWidth)}${about}`),
+    ` over ${places} of ${millimetres(from)} to ${millimetres(to)} (${milli(limits.lowest)} to ${milli(limits.highest)}); ${quantity.because}.`,
+  ];
 }
 
 /** The chosen zone and the smaller ones, what is left of each half-width and what is gained. */
@@ -135,11 +201,27 @@ function smallerTable(axial: AxisEvaluation | null, radial: AxisEvaluation | nul
       "table",
       { class: "plain", id: "survey-smaller" },
       html("caption", {}, "What a smaller zone would gain, in mK"),
-      html("thead", {}, html("tr", {}, ["zone", "half-width", "gain"].map((head) => html("th", { scope: "col" }, head)))),
+      html(
+        "thead",
+        {},
+        html(
+          "tr",
+          {},
+          ["zone", "half-width", "gain"].map((head) => html("th", { scope: "col" }, head)),
+        ),
+      ),
       html(
         "tbody",
         {},
-        rows.map(([name, halfWidth, gain], i) => html("tr", { class: i % 4 === 0 ? "asked" : null }, html("th", { scope: "row" }, name!), html("td", {}, halfWidth!), html("td", {}, gain!))),
+        rows.map(([name, halfWidth, gain], i) =>
+          html(
+            "tr",
+            { class: i % 4 === 0 ? "asked" : null },
+            html("th", { scope: "row" }, name!),
+            html("td", {}, halfWidth!),
+            html("td", {}, gain!),
+          ),
+        ),
       ),
     ),
   );
@@ -152,48 +234,98 @@ const swaps: SurveyPanel = {
   render(_element, { evaluation: { map } }, width) {
     const pairs = [...new Set([...map.comparisons, ...map.offsets].map(({ pair }) => pair.join(" − ")))];
     const several = pairs.length > 1;
-    const differences = map.comparisons.map(({ position, pair, method, difference, standardUncertainty }): Determination => ({
-      label: several ? `${position}, ${pair.join(", ")}` : position,
-      value: difference,
-      standardUncertainty,
-      swapped: method === "swapped",
-      words: `${position} less ${map.reference.position}: ${milli(difference)}, u = ${milli(standardUncertainty)}, by ${method === "swapped" ? "swapping" : "moving one of"} ${pair.join(" and ")}`,
-    }));
+    const differences = map.comparisons.map(
+      ({ position, pair, method, difference, standardUncertainty }): Determination => ({
+        label: several ? `${position}, ${pair.join(", ")}` : position,
+        value: difference,
+        standardUncertainty,
+        swapped: method === "swapped",
+        words: `${position} less ${map.reference.position}: ${milli(difference)}, u = ${milli(standardUncertainty)}, by ${method === "swapped" ? "swapping" : "moving one of"} ${pair.join(" and ")}`,
+      }),
+    );
     const each = half(width);
     return [
-      html("p", {}, `Swapping a pair turns the sign of its own offset: half the difference of the two placements is the bath’s, half their sum the thermometers’. The offset must come out the same wherever it is found.`),
+      html(
+        "p",
+        {},
+        `Swapping a pair turns the sign of its own offset: half the difference of the two placements is the bath’s, half their sum the thermometers’. The offset must come out the same wherever it is found.`,
+      ),
       html(
         "div",
         { class: "end-pair" },
-        html("div", {}, html("h3", {}, "The bath’s part"), determinationPicture({ id: "swap-differences", name: `Difference from ${map.reference.position} by each comparison, in mK: ${differences.map(({ label, value }) => `${label} ${milli(value)}`).join(", ")}.`, title: `difference from ${map.reference.position} / mK`, rows: differences, line: { at: 0, word: map.reference.position }, width: each })),
+        html(
+          "div",
+          {},
+          html("h3", {}, "The bath’s part"),
+          determinationPicture({
+            id: "swap-differences",
+            name: `Difference from ${map.reference.position} by each comparison, in mK: ${differences.map(({ label, value }) => `${label} ${milli(value)}`).join(", ")}.`,
+            title: `difference from ${map.reference.position} / mK`,
+            rows: differences,
+            line: { at: 0, word: map.reference.position },
+            width: each,
+          }),
+        ),
         pairs.map((name, i) => {
           const own = map.offsets.filter(({ pair }) => pair.join(" − ") === name);
           if (own.length === 0) return null;
           const mean = own.reduce((sum, { offset }) => sum + offset, 0) / own.length;
-          const rows = own.map(({ from, offset, standardUncertainty }): Determination => ({ label: shortFrom(from), value: offset, standardUncertainty, swapped: from.startsWith("swap"), words: `${from}: ${name} is ${milli(offset)}, u = ${milli(standardUncertainty)}` }));
-          return html("div", {}, html("h3", {}, "The thermometers’ own offset"), determinationPicture({ id: `swap-offset-${i + 1}`, name: `Offset ${name} by each determination, in mK: ${rows.map(({ label, value }) => `${label} ${milli(value)}`).join(", ")}.`, title: `${name} / mK`, rows, line: { at: mean, word: "mean" }, width: each }));
+          const rows = own.map(({ from, offset, standardUncertainty }): Determination => ({
+            label: shortFrom(from),
+            value: offset,
+            standardUncertainty,
+            swapped: from.startsWith("swap"),
+            words: `${from}: ${name} is ${milli(offset)}, u = ${milli(standardUncertainty)}`,
+          }));
+          return html(
+            "div",
+            {},
+            html("h3", {}, "The thermometers’ own offset"),
+            determinationPicture({
+              id: `swap-offset-${i + 1}`,
+              name: `Offset ${name} by each determination, in mK: ${rows.map(({ label, value }) => `${label} ${milli(value)}`).join(", ")}.`,
+              title: `${name} / mK`,
+              rows,
+              line: { at: mean, word: "mean" },
+              width: each,
+            }),
+          );
         }),
       ),
-      note("● by swapping, □ by moving one or with both in one place; bar: ± 2", html("var", {}, "u"), ", where that is wider than the mark."),
+      note(
+        "● by swapping, □ by moving one or with both in one place; bar: ± 2",
+        html("var", {}, "u"),
+        ", where that is wider than the mark.",
+      ),
       surveyTable(
         "survey-comparisons",
         "Every comparison, in mK",
-        [{ head: "position", kind: "words" }, { head: "difference", kind: "figure" }, { head: "offset of the pair", kind: "figure" }, { head: "u of either", kind: "figure" }, { head: "ν", kind: "figure" }, { head: "found by", kind: "words" }],
-        map.comparisons.map(({ position, pair, method, steps, difference, offset, standardUncertainty, degreesOfFreedom }) => [
-          position,
-          inMilli(difference, PLACES),
-          inMilli(offset, PLACES),
-          inMilli(standardUncertainty, PLACES),
-          freedom(degreesOfFreedom),
-          `${method === "swapped" ? "swapping" : "moving one of"} ${pair.join(" and ")}, steps ${steps.map((step) => step + 1).join(" and ")}`,
-        ]),
+        [
+          { head: "position", kind: "words" },
+          { head: "difference", kind: "figure" },
+          { head: "offset of the pair", kind: "figure" },
+          { head: "u of either", kind: "figure" },
+          { head: "ν", kind: "figure" },
+          { head: "found by", kind: "words" },
+        ],
+        map.comparisons.map(
+          ({ position, pair, method, steps, difference, offset, standardUncertainty, degreesOfFreedom }) => [
+            position,
+            inMilli(difference, PLACES),
+            inMilli(offset, PLACES),
+            inMilli(standardUncertainty, PLACES),
+            freedom(degreesOfFreedom),
+            `${method === "swapped" ? "swapping" : "moving one of"} ${pair.join(" and ")}, steps ${steps.map((step) => step + 1).join(" and ")}`,
+          ],
+        ),
       ),
     ];
   },
 };
 
 /** "both at centre, step 1" in the room of a picture. */
-const shortFrom = (from: string): string => from.replace(/^swap at /, "").replace(/^both at (.*), step (\d+)$/, "both at $1");
+const shortFrom = (from: string): string =>
+  from.replace(/^swap at /, "").replace(/^both at (.*), step (\d+)$/, "both at $1");
 
 /** Pictures of a survey in the order of the sheet. */
 export const surveyPanels: readonly SurveyPanel[] = [logs, averaging, zone, swaps];

@@ -61,7 +61,16 @@ export function pointReader({ id, picture, width, height, points, label, hint, t
 
   function move(key: string): number | undefined {
     const from = chosen ?? 0;
-    const to: Readonly<Record<string, number>> = { ArrowLeft: from - 1, ArrowUp: from - 1, ArrowRight: from + 1, ArrowDown: from + 1, PageUp: from - FAR, PageDown: from + FAR, Home: 0, End: last };
+    const to: Readonly<Record<string, number>> = {
+      ArrowLeft: from - 1,
+      ArrowUp: from - 1,
+      ArrowRight: from + 1,
+      ArrowDown: from + 1,
+      PageUp: from - FAR,
+      PageDown: from + FAR,
+      Home: 0,
+      End: last,
+    };
     return to[key];
   }
 
@@ -73,11 +82,22 @@ export function pointReader({ id, picture, width, height, points, label, hint, t
     mark(point);
   }
 
-  return html("div", { class: "figure" }, readout, html("div", { class: "picture", style: `max-width: ${width}px; aspect-ratio: ${width} / ${height}` }, picture, layer));
+  return html(
+    "div",
+    { class: "figure" },
+    readout,
+    html(
+      "div",
+      { class: "picture", style: `max-width: ${width}px; aspect-ratio: ${width} / ${height}` },
+      picture,
+      layer,
+    ),
+  );
 }
 
 /** A ring that goes to the mark being read. */
 export const readRing = (ring: SVGCircleElement, at: { readonly x: number; readonly y: number } | undefined): void => {
   if (at === undefined) ring.removeAttribute("r");
-  else for (const [name, value] of Object.entries({ cx: at.x, cy: at.y, r: 11 })) ring.setAttribute(name, String(value));
+  else
+    for (const [name, value] of Object.entries({ cx: at.x, cy: at.y, r: 11 })) ring.setAttribute(name, String(value));
 };

@@ -37,7 +37,10 @@ export function determinationPicture({ id, name, title, rows, line, width }: Det
   const x = scaleOver([1000 * (least - margin), 1000 * (most + margin)], [left, width - figures]);
   const at = (kelvin: number): number => x(1000 * kelvin);
   // As many places as tell the determinations apart.
-  const places = Math.max(0, decimalsFor(1000 * Math.min(...rows.map(({ standardUncertainty }) => standardUncertainty)), 1));
+  const places = Math.max(
+    0,
+    decimalsFor(1000 * Math.min(...rows.map(({ standardUncertainty }) => standardUncertainty)), 1),
+  );
   const bottom = TOP + ROW * rows.length;
   const height = bottom + 42;
   const marks = rows.map(({ value }, i) => ({ x: at(value), y: TOP + ROW * (i + 0.5) }));
@@ -46,7 +49,16 @@ export function determinationPicture({ id, name, title, rows, line, width }: Det
     "svg",
     { class: "determinations", width, height, viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": name },
     svg("path", { class: "limit", d: `M${at(line.at)} ${TOP - 6}V${bottom}` }),
-    svg("text", { class: "axis-title", x: at(line.at), y: TOP - 12, "text-anchor": at(line.at) > width - figures - 60 ? "end" : at(line.at) < left + 40 ? "start" : "middle" }, line.word),
+    svg(
+      "text",
+      {
+        class: "axis-title",
+        x: at(line.at),
+        y: TOP - 12,
+        "text-anchor": at(line.at) > width - figures - 60 ? "end" : at(line.at) < left + 40 ? "start" : "middle",
+      },
+      line.word,
+    ),
     rows.map(({ label, value, standardUncertainty: u, swapped }, i): Child => {
       const { y } = marks[i]!;
       const [from, to] = [at(value - 2 * u), at(value + 2 * u)];
@@ -56,14 +68,26 @@ export function determinationPicture({ id, name, title, rows, line, width }: Det
         svg("path", { class: "row-line", d: `M${left} ${y}H${width - figures}` }),
         svg("text", { x: left - 10, y: y + 4, "text-anchor": "end" }, label),
         // A bar that is narrower than the mark would only blur its edge.
-        to - from > 14 ? svg("path", { class: "distance", d: `M${from} ${y}H${to}M${from} ${y - 6}v12M${to} ${y - 6}v12` }) : null,
-        swapped ? svg("circle", { class: "zone-warmer", cx: at(value), cy: y, r: 4.5 }) : svg("rect", { class: "zone-colder", x: at(value) - 4, y: y - 4, width: 8, height: 8 }),
-        svg("text", { class: "strong", x: width, y: y + 4, "text-anchor": "end" }, `${value > 0 ? "+" : ""}${inMilli(value, places)}`),
+        to - from > 14
+          ? svg("path", { class: "distance", d: `M${from} ${y}H${to}M${from} ${y - 6}v12M${to} ${y - 6}v12` })
+          : null,
+        swapped
+          ? svg("circle", { class: "zone-warmer", cx: at(value), cy: y, r: 4.5 })
+          : svg("rect", { class: "zone-colder", x: at(value) - 4, y: y - 4, width: 8, height: 8 }),
+        svg(
+          "text",
+          { class: "strong", x: width, y: y + 4, "text-anchor": "end" },
+          `${value > 0 ? "+" : ""}${inMilli(value, places)}`,
+        ),
       );
     }),
     ring,
     axisBelow(x, bottom, width),
-    svg("text", { class: "axis-title", x: (left + width - figures) / 2, y: height - 4, "text-anchor": "middle" }, title),
+    svg(
+      "text",
+      { class: "axis-title", x: (left + width - figures) / 2, y: height - 4, "text-anchor": "middle" },
+      title,
+    ),
   );
   return pointReader({
     id,

@@ -8,12 +8,25 @@ export interface Column {
 }
 
 /** A table whose rows become small lists, with the heads as labels, where the page is narrow. */
-export const surveyTable = (id: string, caption: string, columns: readonly Column[], rows: readonly (readonly Child[])[]): HTMLElement =>
+export const surveyTable = (
+  id: string,
+  caption: string,
+  columns: readonly Column[],
+  rows: readonly (readonly Child[])[],
+): HTMLElement =>
   html(
     "table",
     { class: "plain stacking", id, role: "table" },
     html("caption", {}, caption),
-    html("thead", { role: "rowgroup" }, html("tr", { role: "row" }, columns.map(({ head, kind }) => html("th", { scope: "col", role: "columnheader", class: kind }, head)))),
+    html(
+      "thead",
+      { role: "rowgroup" },
+      html(
+        "tr",
+        { role: "row" },
+        columns.map(({ head, kind }) => html("th", { scope: "col", role: "columnheader", class: kind }, head)),
+      ),
+    ),
     html(
       "tbody",
       { role: "rowgroup" },
@@ -22,7 +35,9 @@ export const surveyTable = (id: string, caption: string, columns: readonly Colum
           "tr",
           { role: "row" },
           cells.map((cell, i) =>
-            i === 0 ? html("th", { scope: "row", role: "rowheader" }, cell) : html("td", { role: "cell", class: columns[i]!.kind, "data-label": columns[i]!.head }, cell),
+            i === 0
+              ? html("th", { scope: "row", role: "rowheader" }, cell)
+              : html("td", { role: "cell", class: columns[i]!.kind, "data-label": columns[i]!.head }, cell),
           ),
         ),
       ),

@@ -18,7 +18,9 @@ const quantities: SurveyPanel = {
 const PANELS: readonly SurveyPanel[] = [quantities, ...surveyPanels, ...remarkPanels];
 
 /** A survey on the sheet: what comes out of it, its pictures, and the way into a study. */
-export function createSurveyView(make: (id: string, choice: StudyChoice, run: boolean) => void): { readonly show: (shown: ShownSurvey, busy: boolean) => HTMLElement } {
+export function createSurveyView(make: (id: string, choice: StudyChoice, run: boolean) => void): {
+  readonly show: (shown: ShownSurvey, busy: boolean) => HTMLElement;
+} {
   const element = html("div", { class: "survey-view" });
   let shown: ShownSurvey | null = null;
   let drawings: readonly { readonly body: HTMLElement; readonly panel: SurveyPanel }[] = [];
@@ -27,7 +29,8 @@ export function createSurveyView(make: (id: string, choice: StudyChoice, run: bo
     if (shown === null || !element.isConnected) return;
     const { survey } = shown;
     redraw(element, () => {
-      for (const { body, panel } of drawings) body.replaceChildren(...elementsOf(panel, body, survey, print ? PRINT_WIDTH : Math.max(240, body.clientWidth)));
+      for (const { body, panel } of drawings)
+        body.replaceChildren(...elementsOf(panel, body, survey, print ? PRINT_WIDTH : Math.max(240, body.clientWidth)));
     });
   };
   let width = innerWidth;
@@ -62,7 +65,8 @@ export function createSurveyView(make: (id: string, choice: StudyChoice, run: bo
         // Drawn once it stands on the page and has a width.
         queueMicrotask(() => draw(false));
       }
-      for (const id of ["survey-run", "survey-study"]) element.querySelector(`#${id}`)?.toggleAttribute("disabled", busy);
+      for (const id of ["survey-run", "survey-study"])
+        element.querySelector(`#${id}`)?.toggleAttribute("disabled", busy);
       return element;
     },
   };
@@ -76,8 +80,20 @@ const headOf = (survey: EvaluatedSurvey): HTMLElement =>
   html(
     "header",
     { class: "sheet-head" },
-    html("p", { class: "kind" }, survey.opened ? "Survey of a bath, from files opened here: the server keeps it until it stops" : "Survey of a bath"),
+    html(
+      "p",
+      { class: "kind" },
+      survey.opened
+        ? "Survey of a bath, from files opened here: the server keeps it until it stops"
+        : "Survey of a bath",
+    ),
     html("h1", { id: "sheet-title", tabindex: -1 }, survey.evaluation.title),
     survey.remark === null ? null : html("p", { class: "notes" }, survey.remark),
-    html("p", { class: "notes" }, surveyFacts(survey), " ", html("a", { href: writeAddress({ kind: "surveys" }), id: "to-surveys" }, "All surveys")),
+    html(
+      "p",
+      { class: "notes" },
+      surveyFacts(survey),
+      " ",
+      html("a", { href: writeAddress({ kind: "surveys" }), id: "to-surveys" }, "All surveys"),
+    ),
   );

@@ -27,10 +27,18 @@ export function sidesOf({ evaluation: { map } }: EvaluatedSurvey): readonly Side
  * Differences from the reference position over depth and radius. A mark is as large as its difference: filled where it is
  * warmer, open where it is colder. The chosen zone is outlined, the smaller ones dotted.
  */
-export function zonePicture(survey: EvaluatedSurvey, [rightName, leftName]: Sides, id: string, width: number): HTMLElement {
+export function zonePicture(
+  survey: EvaluatedSurvey,
+  [rightName, leftName]: Sides,
+  id: string,
+  width: number,
+): HTMLElement {
   const { map, axial, radial } = survey.evaluation;
-  const points = map.points.filter(({ radius, direction }) => radius === 0 || [rightName, leftName].includes(direction ?? ""));
-  const side = ({ radius, direction }: ZonePoint): number => (radius > 0 && (direction ?? "") === leftName ? -radius : radius);
+  const points = map.points.filter(
+    ({ radius, direction }) => radius === 0 || [rightName, leftName].includes(direction ?? ""),
+  );
+  const side = ({ radius, direction }: ZonePoint): number =>
+    radius > 0 && (direction ?? "") === leftName ? -radius : radius;
   const reach = Math.max(radial?.zone[1] ?? 0, ...points.map(({ radius }) => radius), 10);
   const depths = [...points.map(({ depth }) => depth), ...(axial?.zone ?? [])];
   const [least, most] = [Math.min(...depths), Math.max(...depths)];
@@ -47,7 +55,11 @@ export function zonePicture(survey: EvaluatedSurvey, [rightName, leftName]: Side
   const total = bottom + 44;
   const zones = [
     { depth: axial?.zone ?? null, radius: radial?.zone[1] ?? null, kind: "zone-chosen" },
-    ...[0, 1, 2].map((i) => ({ depth: axial === null ? null : ([axial.smaller[i]!.from, axial.smaller[i]!.to] as const), radius: radial?.smaller[i]!.to ?? null, kind: "limit" })),
+    ...[0, 1, 2].map((i) => ({
+      depth: axial === null ? null : ([axial.smaller[i]!.from, axial.smaller[i]!.to] as const),
+      radius: radial?.smaller[i]!.to ?? null,
+      kind: "limit",
+    })),
   ];
   const picture = svg(
     "svg",
@@ -60,19 +72,28 @@ export function zonePicture(survey: EvaluatedSurvey, [rightName, leftName]: Side
       "aria-label": `Differences from ${map.reference.position} over depth and radius${leftName === null ? "" : `, ${leftName} to ${rightName}`}: from ${signed(Math.min(...points.map(({ difference }) => difference)))} to ${signed(Math.max(...points.map(({ difference }) => difference)))}.`,
     },
     svg("text", { class: "axis-title", x: 0, y: 12 }, "depth / mm"),
-    leftName === null || leftName === "" ? null : svg("text", { class: "axis-title", x: left, y: TOP - 8 }, `← ${leftName}`),
-    rightName === "" ? null : svg("text", { class: "axis-title", x: width - 8, y: TOP - 8, "text-anchor": "end" }, `${rightName} →`),
+    leftName === null || leftName === ""
+      ? null
+      : svg("text", { class: "axis-title", x: left, y: TOP - 8 }, `← ${leftName}`),
+    rightName === ""
+      ? null
+      : svg("text", { class: "axis-title", x: width - 8, y: TOP - 8, "text-anchor": "end" }, `${rightName} →`),
     axisLeft(y, left, width - 8, TICKS),
     zones.map(({ depth, radius, kind }): Child => {
       // Along an axis that was not surveyed the zone is no more than the line of the other one.
-      const [top, low] = depth === null ? [y(map.reference.depth) - 14, y(map.reference.depth) + 14] : [y(depth[0]), y(depth[1])];
+      const [top, low] =
+        depth === null ? [y(map.reference.depth) - 14, y(map.reference.depth) + 14] : [y(depth[0]), y(depth[1])];
       const [from, to] = radius === null ? [x(0) - 14, x(0) + 14] : [x(leftName === null ? 0 : -radius), x(radius)];
       return svg("rect", { class: kind, x: from, y: top, width: to - from, height: low - top });
     }),
     points.map((point, i): Child => mark(point, point.position === map.reference.position, places[i]!, largest)),
     ring,
     axisBelow(x, bottom, width),
-    svg("text", { class: "axis-title", x: (left + width) / 2, y: total - 6, "text-anchor": "middle" }, `radius / mm${leftName === null || leftName === "" ? "" : `, ${leftName} as negative`}`),
+    svg(
+      "text",
+      { class: "axis-title", x: (left + width) / 2, y: total - 6, "text-anchor": "middle" },
+      `radius / mm${leftName === null || leftName === "" ? "" : `, ${leftName} as negative`}`,
+    ),
   );
   return pointReader({
     id,
@@ -85,15 +106,24 @@ export function zonePicture(survey: EvaluatedSurvey, [rightName, leftName]: Side
     tell(i) {
       const { position, depth, radius, direction, difference, standardUncertainty } = points[i]!;
       const where = `${position}, depth ${millimetres(depth)}, radius ${millimetres(radius)}${direction === null ? "" : ` ${direction}`}`;
-      return position === map.reference.position ? `${where}: the reference position, all differences are from it` : `${where}: ${signed(difference)}, u = ${milli(standardUncertainty)}`;
+      return position === map.reference.position
+        ? `${where}: the reference position, all differences are from it`
+        : `${where}: ${signed(difference)}, u = ${milli(standardUncertainty)}`;
     },
     mark: (i) => readRing(ring, i === null ? undefined : places[i]),
   });
 }
 
-function mark({ position, difference }: ZonePoint, isReference: boolean, { x, y }: { readonly x: number; readonly y: number }, largest: number): Child {
+function mark(
+  { position, difference }: ZonePoint,
+  isReference: boolean,
+  { x, y }: { readonly x: number; readonly y: number },
+  largest: number,
+): Child {
   const radius = 4 + (LARGEST - 4) * Math.sqrt(Math.abs(difference) / largest);
-  const shape = isReference ? svg("path", { class: "zone-reference", d: `M${x - 6} ${y - 6}h12v12h-12ZM${x - 6} ${y}h12M${x} ${y - 6}v12` }) : svg("circle", { class: difference < 0 ? "zone-colder" : "zone-warmer", cx: x, cy: y, r: radius.toFixed(1) });
+  const shape = isReference
+    ? svg("path", { class: "zone-reference", d: `M${x - 6} ${y - 6}h12v12h-12ZM${x - 6} ${y}h12M${x} ${y - 6}v12` })
+    : svg("circle", { class: difference < 0 ? "zone-colder" : "zone-warmer", cx: x, cy: y, r: radius.toFixed(1) });
   const figure = isReference ? withUnit("0", "mK") : signed(difference);
   const room = LETTER * Math.max(position.length, figure.length) + 6;
   return svg(

@@ -1,4 +1,10 @@
-import type { LinearRecord, MeasurandRecord, MonteCarloRecord, Problem, ValidationRecord } from "../../../engine/index.ts";
+import type {
+  LinearRecord,
+  MeasurandRecord,
+  MonteCarloRecord,
+  Problem,
+  ValidationRecord,
+} from "../../../engine/index.ts";
 
 /** Trials of a sketch's first answer: enough to see what a change does, few enough to follow a slider. */
 export const FIRST_TRIALS = 20_000;
@@ -16,8 +22,14 @@ export interface SketchQuestion {
 
 /** One measurand of a sketch: the parts of a record that are compared. */
 export interface SketchedMeasurand extends Pick<MeasurandRecord, "symbol" | "meaning" | "unit"> {
-  readonly linear: Pick<LinearRecord, "estimate" | "standardUncertainty" | "coverageFactor" | "expandedUncertainty" | "interval">;
-  readonly monteCarlo: Pick<MonteCarloRecord, "estimate" | "standardUncertainty" | "intervals" | "histogram" | "trials">;
+  readonly linear: Pick<
+    LinearRecord,
+    "estimate" | "standardUncertainty" | "coverageFactor" | "expandedUncertainty" | "interval"
+  >;
+  readonly monteCarlo: Pick<
+    MonteCarloRecord,
+    "estimate" | "standardUncertainty" | "intervals" | "histogram" | "trials"
+  >;
   readonly validation: Pick<ValidationRecord, "validated" | "numericalTolerance" | "coverageFactorNeeded">;
 }
 

@@ -24,7 +24,11 @@ export function createSketcher(): Sketcher {
     made.addEventListener("message", ({ data }: MessageEvent<SketchAnswer>) => take(data));
     made.addEventListener("error", (event) => {
       event.preventDefault();
-      take({ id, message: `The sketch could not be drawn: ${event.message || "its code did not load"}.`, problems: [] });
+      take({
+        id,
+        message: `The sketch could not be drawn: ${event.message || "its code did not load"}.`,
+        problems: [],
+      });
     });
     return made;
   };

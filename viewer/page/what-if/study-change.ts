@@ -31,10 +31,14 @@ export interface StudyChange {
   readonly correlations: Readonly<Record<string, number>>;
 }
 
-export const isEmpty = ({ inputs, correlations }: StudyChange): boolean => Object.keys(inputs).length + Object.keys(correlations).length === 0;
+export const isEmpty = ({ inputs, correlations }: StudyChange): boolean =>
+  Object.keys(inputs).length + Object.keys(correlations).length === 0;
 
 /** A change as the address keeps it: `input:kind:width`, with spaces between; and `a:b:coefficient`. */
-export const changeText = ({ inputs, correlations }: StudyChange): { readonly tries: string | null; readonly pairs: string | null } => ({
+export const changeText = ({
+  inputs,
+  correlations,
+}: StudyChange): { readonly tries: string | null; readonly pairs: string | null } => ({
   tries: textOrNull(Object.entries(inputs).map(([name, { kind, width }]) => `${name}:${kind}:${width}`)),
   pairs: textOrNull(Object.entries(correlations).map(([pair, r]) => `${pair}:${r}`)),
 });
@@ -46,12 +50,19 @@ export function readChange(tries: string | undefined, pairs: string | undefined,
   const changes: Record<string, InputChange> = {};
   for (const part of (tries ?? "").split(" ")) {
     const [name, kind, width] = part.split(":");
-    if (known(name) && isKind(kind) && (WIDTHS as readonly number[]).includes(Number(width)) && !(kind === "stated" && Number(width) === 1)) changes[name] = { kind, width: Number(width) };
+    if (
+      known(name) &&
+      isKind(kind) &&
+      (WIDTHS as readonly number[]).includes(Number(width)) &&
+      !(kind === "stated" && Number(width) === 1)
+    )
+      changes[name] = { kind, width: Number(width) };
   }
   const correlations: Record<string, number> = {};
   for (const part of (pairs ?? "").split(" ")) {
     const [a, b, r] = part.split(":");
-    if (known(a) && known(b) && a !== b && r !== undefined && Math.abs(Number(r)) <= 1) correlations[`${a}:${b}`] = Number(r);
+    if (known(a) && known(b) && a !== b && r !== undefined && Math.abs(Number(r)) <= 1)
+      correlations[`${a}:${b}`] = Number(r);
   }
   return { inputs: changes, correlations };
 }
@@ -66,7 +77,9 @@ type Fields = Readonly<Record<string, unknown>>;
 export function widened(statement: Fields, factor: number): Fields | null {
   const times = (...names: readonly string[]): Fields | null => {
     const found = names.filter((name) => typeof statement[name] === "number");
-    return found.length === 0 ? null : { ...statement, ...Object.fromEntries(found.map((name) => [name, (statement[name] as number) * factor])) };
+    return found.length === 0
+      ? null
+      : { ...statement, ...Object.fromEntries(found.map((name) => [name, (statement[name] as number) * factor])) };
   };
   switch (statement.distribution) {
     case "normal":
@@ -99,7 +112,11 @@ export function widened(statement: Fields, factor: number): Fields | null {
 export const hasWidth = (statement: Fields): boolean => widened(statement, 2) !== null;
 
 /** The statement that a change makes of an input. */
-export function changedStatement(statement: Fields, { estimate, standardUncertainty }: InputRecord, { kind, width }: InputChange): Fields {
+export function changedStatement(
+  statement: Fields,
+  { estimate, standardUncertainty }: InputRecord,
+  { kind, width }: InputChange,
+): Fields {
   const source = statement.source === undefined ? {} : { source: statement.source };
   if (width === 0) return { distribution: "constant", value: estimate, ...source };
   if (kind === "stated") return widened(statement, width) ?? statement;
@@ -123,18 +140,29 @@ export function changedStudy({ study, inputs: records }: RunRecord, change: Stud
     }),
   );
   const constant = (name: string): boolean => inputs[name]!.distribution === "constant";
-  const isOf = (pair: string, between: readonly string[]): boolean => pair.split(":").every((name) => between.includes(name));
-  const stated = study.correlations.filter(({ between }) => !Object.keys(change.correlations).some((pair) => isOf(pair, between)));
+  const isOf = (pair: string, between: readonly string[]): boolean =>
+    pair.split(":").every((name) => between.includes(name));
+  const stated = study.correlations.filter(
+    ({ between }) => !Object.keys(change.correlations).some((pair) => isOf(pair, between)),
+  );
   const made = Object.entries(change.correlations)
     .filter(([, coefficient]) => coefficient !== 0)
-    .map(([pair, coefficient]) => ({ between: pair.split(":") as [string, string], coefficient, refersTo: "values" as const }));
+    .map(([pair, coefficient]) => ({
+      between: pair.split(":") as [string, string],
+      coefficient,
+      refersTo: "values" as const,
+    }));
   // An input that is exactly known has nothing to be correlated with.
   const correlations = [...stated, ...made].filter(({ between }) => !between.some(constant));
   return { ...study, inputs, correlations };
 }
 
 /** What was changed, a line each, in words. */
-export function changeWords({ inputs: records, study }: RunRecord, { inputs, correlations }: StudyChange, symbol: (name: string) => string): string[] {
+export function changeWords(
+  { inputs: records, study }: RunRecord,
+  { inputs, correlations }: StudyChange,
+  symbol: (name: string) => string,
+): string[] {
   return [
     ...Object.entries(inputs).map(([name, { kind, width }]) => {
       if (width === 0) return `${symbol(name)}: taken as exactly known`;

@@ -1,5 +1,13 @@
 // The one place where the page runs the engine itself: the same code as a full run, on fewer trials.
-import { Accumulation, assembleRecord, InputError, openTrials, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import {
+  Accumulation,
+  assembleRecord,
+  InputError,
+  openTrials,
+  prepare,
+  readStudy,
+  type Model,
+} from "../../../engine/index.ts";
 import { models } from "../../../models/index.ts";
 import { FIRST_TRIALS, REFINED_TRIALS, type Sketch, type SketchAnswer, type SketchQuestion } from "./protocol.ts";
 
@@ -13,7 +21,13 @@ function open(document: unknown, trials: number): Drawing {
   const study = { ...readStudy(document), trials, sweep: null, sensitivity: null, conformity: {} };
   const found = models.find(({ id }) => id === study.model);
   if (found === undefined) {
-    throw new InputError([{ place: "model", value: study.model, accepted: "a model of the program's own: a model from a file cannot be sketched on a page" }]);
+    throw new InputError([
+      {
+        place: "model",
+        value: study.model,
+        accepted: "a model of the program's own: a model from a file cannot be sketched on a page",
+      },
+    ]);
   }
   const model: Model = "build" in found ? found.build(study.parameters ?? {}) : found;
   const prepared = prepare(model, study);
@@ -49,7 +63,11 @@ const sketchOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]): 
           histogram: monteCarlo.histogram,
           trials: monteCarlo.trials,
         },
-        validation: { validated: validation.validated, numericalTolerance: validation.numericalTolerance, coverageFactorNeeded: validation.coverageFactorNeeded },
+        validation: {
+          validated: validation.validated,
+          numericalTolerance: validation.numericalTolerance,
+          coverageFactorNeeded: validation.coverageFactorNeeded,
+        },
       },
     ]),
   );

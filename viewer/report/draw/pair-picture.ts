@@ -16,7 +16,12 @@ export interface PairEllipse {
 }
 
 /** Two measurands: some trials, the smallest region that holds a share p, and the budget's ellipse. */
-export function pairPicture({ grid, scatter }: PairRecord, ellipse: PairEllipse, texts: { readonly name: string; readonly axisTitle: Child; readonly sideTitle: Child }, numbers: Numbers): Markup {
+export function pairPicture(
+  { grid, scatter }: PairRecord,
+  ellipse: PairEllipse,
+  texts: { readonly name: string; readonly axisTitle: Child; readonly sideTitle: Child },
+  numbers: Numbers,
+): Markup {
   const { low, width, cells, counts, least } = grid;
   const high = [low[0] + cells * width[0], low[1] + cells * width[1]] as const;
   const x = scaleOver([low[0], high[0]], [LEFT, WIDTH - 6]);
@@ -39,13 +44,23 @@ export function pairPicture({ grid, scatter }: PairRecord, ellipse: PairEllipse,
     WIDTH,
     HEIGHT,
     texts.name,
-    html`<text x="${LEFT}" y="12">${texts.sideTitle}</text>${axisLeft(y, LEFT, WIDTH - 6, numbers, 5)}<path class="band" d="${region.join("")}"/><path class="dots" d="${dots.join("")}"/><path class="linear-line" d="${outline(ellipse, x, y)}"/>${axisBelow(x, BASE, numbers, texts.axisTitle, 4)}`,
+    html`<text x="${LEFT}" y="12">${texts.sideTitle}</text>${axisLeft(y, LEFT, WIDTH - 6, numbers, 5)}<path
+        class="band"
+        d="${region.join("")}"
+      /><path class="dots" d="${dots.join("")}" /><path
+        class="linear-line"
+        d="${outline(ellipse, x, y)}"
+      />${axisBelow(x, BASE, numbers, texts.axisTitle, 4)}`,
     "half",
   );
 }
 
 /** The ellipse as a closed line: estimates + factor·L·(cos, sin), with L the Cholesky factor of the covariance. */
-function outline({ estimates, covariance: [[a, b], [, d]], factor }: PairEllipse, x: (value: number) => number, y: (value: number) => number): string {
+function outline(
+  { estimates, covariance: [[a, b], [, d]], factor }: PairEllipse,
+  x: (value: number) => number,
+  y: (value: number) => number,
+): string {
   if (!(a > 0)) return "";
   const l11 = Math.sqrt(a);
   const l21 = b / l11;

@@ -9,12 +9,26 @@ const ROW = 30;
 const TOP = 8;
 
 /** Linear share, first-order and total index of each factor on one line of its own. */
-export function indicesPicture(name: string, factors: readonly { readonly label: Child; readonly factor: FactorRecord }[], axisTitle: Child, numbers: Numbers): Markup {
-  const values = factors.flatMap(({ factor: { linearShare, firstOrder, total } }) => [linearShare, ...(firstOrder?.interval ?? []), ...(total?.interval ?? [])]);
+export function indicesPicture(
+  name: string,
+  factors: readonly { readonly label: Child; readonly factor: FactorRecord }[],
+  axisTitle: Child,
+  numbers: Numbers,
+): Markup {
+  const values = factors.flatMap(({ factor: { linearShare, firstOrder, total } }) => [
+    linearShare,
+    ...(firstOrder?.interval ?? []),
+    ...(total?.interval ?? []),
+  ]);
   const x = scaleOver([Math.min(0, ...values), Math.max(1, ...values)], [LABELS, WIDE - 12]);
   const base = TOP + ROW * factors.length + 2;
   const bar = (index: IndexRecord | null, y: number, mark: (at: number) => Markup): Child =>
-    index === null ? null : html`<path class="trials-line" d="M${px(x(index.interval[0]))} ${y}H${px(x(index.interval[1]))}"/>${mark(x(index.value))}`;
+    index === null
+      ? null
+      : html`<path
+            class="trials-line"
+            d="M${px(x(index.interval[0]))} ${y}H${px(x(index.interval[1]))}"
+          />${mark(x(index.value))}`;
   return picture(
     WIDE,
     base + 38,
@@ -22,8 +36,16 @@ export function indicesPicture(name: string, factors: readonly { readonly label:
     html`${factors.map(({ label, factor }, i) => {
       const y = TOP + ROW * i + ROW / 2;
       const share = x(factor.linearShare);
-      return html`<path class="grid-line" d="M${LABELS} ${y}H${WIDE - 12}"/><text x="${LABELS - 10}" y="${y + 4}" text-anchor="end">${label}</text>
-<path class="hollow" d="M${px(share)} ${y - 5}l5 5l-5 5l-5 -5z"/>${bar(factor.firstOrder, y - 7, (at) => html`<circle class="mark" cx="${px(at)}" cy="${y - 7}" r="3.4"/>`)}${bar(factor.total, y + 7, (at) => html`<rect class="mark" x="${px(at - 3.2)}" y="${y + 3.8}" width="6.4" height="6.4"/>`)}`;
+      return html`<path class="grid-line" d="M${LABELS} ${y}H${WIDE - 12}" /><text
+          x="${LABELS - 10}"
+          y="${y + 4}"
+          text-anchor="end"
+          >${label}</text
+        >
+        <path
+          class="hollow"
+          d="M${px(share)} ${y - 5}l5 5l-5 5l-5 -5z"
+        />${bar(factor.firstOrder, y - 7, (at) => html`<circle class="mark" cx="${px(at)}" cy="${y - 7}" r="3.4" />`)}${bar(factor.total, y + 7, (at) => html`<rect class="mark" x="${px(at - 3.2)}" y="${y + 3.8}" width="6.4" height="6.4" />`)}`;
     })}${axisBelow(x, base, numbers, axisTitle)}`,
   );
 }
@@ -34,19 +56,38 @@ const LEFT = 58;
 const BASE = HEIGHT - 40;
 
 /** A measurand against one input: its mean and its middle 90 % in equally probable parts of the input. */
-export function conditionalPicture({ bins }: Pick<ConditionalPicture, "bins">, texts: { readonly name: string; readonly axisTitle: Child; readonly sideTitle: Child }, numbers: Numbers): Markup {
+export function conditionalPicture(
+  { bins }: Pick<ConditionalPicture, "bins">,
+  texts: { readonly name: string; readonly axisTitle: Child; readonly sideTitle: Child },
+  numbers: Numbers,
+): Markup {
   type Bin = ConditionalPicture["bins"][number];
-  const x = scaleOver([Math.min(...bins.map(({ at }) => at)), Math.max(...bins.map(({ at }) => at))], [LEFT, WIDTH - 8]);
+  const x = scaleOver(
+    [Math.min(...bins.map(({ at }) => at)), Math.max(...bins.map(({ at }) => at))],
+    [LEFT, WIDTH - 8],
+  );
   const [low, high] = [Math.min(...bins.map((bin) => bin.low)), Math.max(...bins.map((bin) => bin.high))];
   const y = scaleOver([low, high > low ? high : low + 1], [BASE, 22]);
-  const middle = area<Bin>((bin) => x(bin.at), (bin) => y(bin.low), (bin) => y(bin.high)).digits(1)(bins) ?? "";
+  const middle =
+    area<Bin>(
+      (bin) => x(bin.at),
+      (bin) => y(bin.low),
+      (bin) => y(bin.high),
+    ).digits(1)(bins) ?? "";
   const means = bins.filter(({ mean }) => mean !== null);
-  const course = line<Bin>((bin) => x(bin.at), (bin) => y(bin.mean!)).digits(1)(means) ?? "";
+  const course =
+    line<Bin>(
+      (bin) => x(bin.at),
+      (bin) => y(bin.mean!),
+    ).digits(1)(means) ?? "";
   return picture(
     WIDTH,
     HEIGHT,
     texts.name,
-    html`<text x="${LEFT}" y="12">${texts.sideTitle}</text>${axisLeft(y, LEFT, WIDTH - 8, numbers, 4)}<path class="band" d="${middle}"/><path class="trials-line thick" d="${course}"/>${axisBelow(x, BASE, numbers, texts.axisTitle, 4)}`,
+    html`<text x="${LEFT}" y="12">${texts.sideTitle}</text>${axisLeft(y, LEFT, WIDTH - 8, numbers, 4)}<path
+        class="band"
+        d="${middle}"
+      /><path class="trials-line thick" d="${course}" />${axisBelow(x, BASE, numbers, texts.axisTitle, 4)}`,
     "half",
   );
 }

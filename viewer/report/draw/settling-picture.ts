@@ -29,7 +29,17 @@ export function settlingReach(points: readonly SettlingPoint[], limit: number): 
 
 /** Average of one figure against the number of trials, with ± 2 s_z and the limit about its last value. */
 export function settlingPicture(
-  { figure, points, limit, reach }: { readonly figure: Figure; readonly points: readonly SettlingPoint[]; readonly limit: number; readonly reach: number },
+  {
+    figure,
+    points,
+    limit,
+    reach,
+  }: {
+    readonly figure: Figure;
+    readonly points: readonly SettlingPoint[];
+    readonly limit: number;
+    readonly reach: number;
+  },
   texts: { readonly name: string; readonly title: Child; readonly trials: string },
   numbers: Numbers,
 ): Markup {
@@ -42,16 +52,26 @@ export function settlingPicture(
   const y = scaleOver([-reach, reach], [BASE, TOP]).clamp(true);
   const x = scaleOver([0, last.trials], [LEFT, WIDTH - 6]);
   type Point = (typeof drawn)[number];
-  const band = area<Point>((point) => x(point.trials), (point) => y(point.value - point.band), (point) => y(point.value + point.band)).digits(1);
-  const course = line<Point>((point) => x(point.trials), (point) => y(point.value)).digits(1);
+  const band = area<Point>(
+    (point) => x(point.trials),
+    (point) => y(point.value - point.band),
+    (point) => y(point.value + point.band),
+  ).digits(1);
+  const course = line<Point>(
+    (point) => x(point.trials),
+    (point) => y(point.value),
+  ).digits(1);
   return picture(
     WIDTH,
     HEIGHT,
     texts.name,
     html`<text class="strong" x="${LEFT}" y="12">${texts.title}</text>${axisLeft(y, LEFT, WIDTH - 6, numbers, 4)}
-${drawn.length < 2 ? null : html`<path class="band" d="${band(drawn) ?? ""}"/><path class="trials-line" d="${course(drawn) ?? ""}"/>`}
-<path class="limit" d="M${LEFT} ${px(y(-limit))}H${WIDTH - 6}M${LEFT} ${px(y(limit))}H${WIDTH - 6}"/>
-<g class="axis"><path d="M${LEFT} ${BASE}H${WIDTH - 6}"/><text x="${LEFT}" y="${BASE + 15}">0</text><text x="${WIDTH - 6}" y="${BASE + 15}" text-anchor="end">${texts.trials}</text></g>`,
+      ${drawn.length < 2 ? null : html`<path class="band" d="${band(drawn) ?? ""}" /><path class="trials-line" d="${course(drawn) ?? ""}" />`}
+      <path class="limit" d="M${LEFT} ${px(y(-limit))}H${WIDTH - 6}M${LEFT} ${px(y(limit))}H${WIDTH - 6}" />
+      <g class="axis"
+        ><path d="M${LEFT} ${BASE}H${WIDTH - 6}" /><text x="${LEFT}" y="${BASE + 15}">0</text
+        ><text x="${WIDTH - 6}" y="${BASE + 15}" text-anchor="end">${texts.trials}</text></g
+      >`,
     "half",
   );
 }

@@ -43,14 +43,16 @@ export const de: Messages = {
       "Messgröße: {quantities}. Ihre Unsicherheit wurde nach zwei Verfahren ermittelt, aus demselben Modell und denselben Kenntnissen über die Eingangsgrößen: nach dem linearen Budget des GUM (JCGM\u00a0100:2008) und durch Fortpflanzung der Verteilungen mit einer Monte-Carlo-Methode (JCGM\u00a0101:2008). Dieser Bericht sagt, ob das zweite Verfahren das erste validiert (JCGM\u00a0101:2008, Abschnitt\u00a08).",
     purposes:
       "Messgrößen: {quantities}. Ihre Unsicherheiten wurden nach zwei Verfahren ermittelt, aus demselben Modell und denselben Kenntnissen über die Eingangsgrößen: nach dem linearen Budget des GUM (JCGM\u00a0100:2008) und durch Fortpflanzung der Verteilungen mit einer Monte-Carlo-Methode (JCGM\u00a0101:2008). Dieser Bericht sagt, ob das zweite Verfahren das erste validiert (JCGM\u00a0101:2008, Abschnitt\u00a08).",
-    records: "Er ist eine technische Aufzeichnung der Ermittlung (ISO/IEC\u00a017025:2017, 7.5 und 7.6) und kein Kalibrierschein.",
+    records:
+      "Er ist eine technische Aufzeichnung der Ermittlung (ISO/IEC\u00a017025:2017, 7.5 und 7.6) und kein Kalibrierschein.",
     linear:
       "{result}; die Zahl nach ± ist die erweiterte Messunsicherheit {U} = {k} {u} mit {uSymbol} = {u2} und dem Erweiterungsfaktor {kSymbol} = {kValue}{freedom}, für eine Überdeckungswahrscheinlichkeit von {p}.",
     freedom: " aus der t-Verteilung mit {nu} effektiven Freiheitsgraden",
     fixedFactor: ", der vorab festgelegt ist",
     monteCarlo:
       "Das {p}-Überdeckungsintervall von {y} ist {interval} ({kind}), mit dem Schätzwert {estimate} und der Standardunsicherheit {u}, aus {trials} Monte-Carlo-Versuchen.",
-    monteCarloBare: "Das {p}-Überdeckungsintervall von {y} ist {interval} ({kind}), aus {trials} Monte-Carlo-Versuchen. Die Verteilung hat keinen Wert für: {missing}.",
+    monteCarloBare:
+      "Das {p}-Überdeckungsintervall von {y} ist {interval} ({kind}), aus {trials} Monte-Carlo-Versuchen. Die Verteilung hat keinen Wert für: {missing}.",
     mean: "Erwartungswert",
     deviation: "Standardabweichung",
     meanAndDeviation: "Erwartungswert und Standardabweichung",
@@ -68,7 +70,8 @@ export const de: Messages = {
     unit: "Einheit",
     dimensionless: "Dimension Zahl",
     equation: "Modellgleichung",
-    noEquation: "Es ist keine Gleichung angegeben; das Modell ist eine Funktion der Eingangsgrößen, die das Protokoll nennt.",
+    noEquation:
+      "Es ist keine Gleichung angegeben; das Modell ist eine Funktion der Eingangsgrößen, die das Protokoll nennt.",
     source: "Quelle des Modells",
     noSource: "keine Quelle angegeben",
     id: "Kennung im Protokoll",
@@ -129,31 +132,32 @@ export const de: Messages = {
     standardDeviation: "Standardabweichung",
   },
   distributions: {
-    "normal": "Normalverteilung",
-    "rectangular": "Rechteckverteilung",
-    "triangular": "Dreieckverteilung",
-    "trapezoidal": "Trapezverteilung",
+    normal: "Normalverteilung",
+    rectangular: "Rechteckverteilung",
+    triangular: "Dreieckverteilung",
+    trapezoidal: "Trapezverteilung",
     "curvilinear-trapezoid": "krummliniges Trapez (Rechteck mit ungenau bekannten Grenzen)",
-    "arcsine": "Arkussinusverteilung (U-förmig)",
-    "t": "skalierte und verschobene t-Verteilung",
-    "readings": "t-Verteilung aus wiederholten Anzeigen",
-    "exponential": "Exponentialverteilung",
-    "gamma": "Gammaverteilung",
-    "beta": "Betaverteilung",
+    arcsine: "Arkussinusverteilung (U-förmig)",
+    t: "skalierte und verschobene t-Verteilung",
+    readings: "t-Verteilung aus wiederholten Anzeigen",
+    exponential: "Exponentialverteilung",
+    gamma: "Gammaverteilung",
+    beta: "Betaverteilung",
     "log-normal": "logarithmische Normalverteilung",
     "truncated-normal": "Normalverteilung zwischen Grenzen (gestutzt)",
     "asymmetric-triangular": "unsymmetrische Dreieckverteilung",
     "asymmetric-rectangular": "Rechteckverteilung, Schätzwert neben der Mitte",
-    "poisson": "Poisson-Verteilung",
-    "discrete": "einzelne Werte",
-    "sample": "aus Daten gezogen",
+    poisson: "Poisson-Verteilung",
+    discrete: "einzelne Werte",
+    sample: "aus Daten gezogen",
     "tabulated-density": "Dichte aus einer Tabelle",
     "tabulated-distribution": "Verteilungsfunktion aus einer Tabelle",
-    "mixture": "Mischverteilung",
-    "constant": "fester Wert",
+    mixture: "Mischverteilung",
+    constant: "fester Wert",
   },
   budget: {
-    caption: "Lineares Budget von {y} (JCGM\u00a0100:2008, Abschnitt\u00a05, Anhänge G und H), größter Beitrag zuerst; {uy} und die Beiträge in {unit}",
+    caption:
+      "Lineares Budget von {y} (JCGM\u00a0100:2008, Abschnitt\u00a05, Anhänge G und H), größter Beitrag zuerst; {uy} und die Beiträge in {unit}",
     quantity: "Größe",
     estimate: "Schätzwert {x}",
     uncertainty: "{u}({x})",
@@ -164,13 +168,17 @@ export const de: Messages = {
     contribution: "{c} {u}({x})",
     share: "Anteil an {u}²({y})",
     bar: "Anteil als Balken",
-    correlated: "Korrelierte Glieder von {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
+    correlated:
+      "Korrelierte Glieder von {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
     pair: "Größen",
     coefficient: "{r}",
     term: "Glied von {u}²({y})",
-    expanded: "Erweiterte Messunsicherheit {U} = {k} {u}({y}) = {kValue} × {u2} = {U2}; Überdeckungsintervall {interval} für {p}.",
-    custom: "Der Erweiterungsfaktor folgt aus der verlangten Überdeckungswahrscheinlichkeit und {nu} (JCGM\u00a0100:2008, G.4).",
-    fixed: "Der Erweiterungsfaktor ist mit {kValue} festgelegt; für eine Normalverteilung ist das eine Überdeckungswahrscheinlichkeit von {p}.",
+    expanded:
+      "Erweiterte Messunsicherheit {U} = {k} {u}({y}) = {kValue} × {u2} = {U2}; Überdeckungsintervall {interval} für {p}.",
+    custom:
+      "Der Erweiterungsfaktor folgt aus der verlangten Überdeckungswahrscheinlichkeit und {nu} (JCGM\u00a0100:2008, G.4).",
+    fixed:
+      "Der Erweiterungsfaktor ist mit {kValue} festgelegt; für eine Normalverteilung ist das eine Überdeckungswahrscheinlichkeit von {p}.",
   },
   monteCarlo: {
     intro:
@@ -184,11 +192,13 @@ export const de: Messages = {
     uncertainty: "Standardunsicherheit",
     low: "Unteres Ende, {p}-Intervall, {kind}",
     high: "Oberes Ende, {p}-Intervall, {kind}",
-    shape: "Schiefe {skewness}, Exzess {kurtosis} (beide 0 für eine Normalverteilung); kleinster Versuch {least}, größter {greatest}.",
+    shape:
+      "Schiefe {skewness}, Exzess {kurtosis} (beide 0 für eine Normalverteilung); kleinster Versuch {least}, größter {greatest}.",
     pictureCaption:
       "Dichte von {y}: Versuche (grau, durchgezogener Umriss) und die Dichte, für die das lineare Budget steht (gestrichelt). Darunter beide {p}-Überdeckungsintervalle mit den Differenzen ihrer Enden.",
     outside: " {count} der Versuche liegen außerhalb des Bildes.",
-    pictureName: "Dichte von {y} nach Monte Carlo und nach dem linearen Budget; lineares Intervall {linear}, Monte-Carlo-Intervall {monteCarlo} {unit}.",
+    pictureName:
+      "Dichte von {y} nach Monte Carlo und nach dem linearen Budget; lineares Intervall {linear}, Monte-Carlo-Intervall {monteCarlo} {unit}.",
     laneLinear: "lineares Budget, {y} ± U",
     laneMonteCarlo: "Monte Carlo, {kind}",
     density: "Dichte",
@@ -235,7 +245,8 @@ export const de: Messages = {
     intro:
       "Mit den nächsten Gliedern der Taylor-Reihe (JCGM\u00a0100:2008, 5.1.2, Anmerkung), die für unabhängige und annähernd normalverteilte Eingangsgrößen gelten, wird aus dem Budget:",
     none: "Die nächsten Glieder der Taylor-Reihe (JCGM\u00a0100:2008, 5.1.2, Anmerkung) tragen bei der Genauigkeit dieser Werte nichts bei: das Modell ist um die Schätzwerte linear.",
-    absent: "Es sind keine Glieder zweiter Ordnung angegeben: sie gelten für unabhängige Eingangsgrößen und für Modelle, die sich innerhalb einer Standardunsicherheit wenig krümmen.",
+    absent:
+      "Es sind keine Glieder zweiter Ordnung angegeben: sie gelten für unabhängige Eingangsgrößen und für Modelle, die sich innerhalb einer Standardunsicherheit wenig krümmen.",
     caption: "Das Budget von {y} mit Gliedern zweiter Ordnung, in {unit}",
     estimate: "Schätzwert, mit der Verschiebung {bias}",
     uncertainty: "Standardunsicherheit",
@@ -249,8 +260,10 @@ export const de: Messages = {
   },
   settling: {
     fixed: "Die Studie verlangte {trials} Versuche; damit endete der Lauf.",
-    settled: "Der Lauf war adaptiv und endete nach {trials} Versuchen, als alle Werte stabil waren (JCGM\u00a0101:2008, 7.9.4).",
-    limit: "Der Lauf war adaptiv und endete bei der größten Anzahl, die die Studie zulässt, {trials} Versuchen, bevor alle Werte stabil waren.",
+    settled:
+      "Der Lauf war adaptiv und endete nach {trials} Versuchen, als alle Werte stabil waren (JCGM\u00a0101:2008, 7.9.4).",
+    limit:
+      "Der Lauf war adaptiv und endete bei der größten Anzahl, die die Studie zulässt, {trials} Versuchen, bevor alle Werte stabil waren.",
     rule: "Ein Wert ist stabil, wenn die doppelte Standardabweichung seines Mittels über Folgen von {batch} Versuchen, 2\u00a0{s}, höchstens {delta}/5 ist (JCGM\u00a0101:2008, 7.9.4 mit 8.2).",
     caption: "Stabilität der Werte von {y}, in {unit}",
     figure: "Wert",
@@ -270,18 +283,22 @@ export const de: Messages = {
     trials: "{trials} Versuche",
   },
   sensitivity: {
-    caption: "Anteil der Eingangsgrößen an {u}²({y}): im linearen Budget und nach varianzbasierten Indizes mit ihren {confidence}-Intervallen",
+    caption:
+      "Anteil der Eingangsgrößen an {u}²({y}): im linearen Budget und nach varianzbasierten Indizes mit ihren {confidence}-Intervallen",
     factor: "Größe",
     linear: "Linearer Anteil",
     firstOrder: "Index erster Ordnung {S}",
     total: "Gesamtindex {T}",
     alone: "{u} allein / {unit}",
     interaction: "nur im Zusammenwirken",
-    pictureCaption: "Anteile an {u}²({y}): ◇ lineares Budget, ● Index erster Ordnung, ■ Gesamtindex, mit {confidence}-Intervallen.",
+    pictureCaption:
+      "Anteile an {u}²({y}): ◇ lineares Budget, ● Index erster Ordnung, ■ Gesamtindex, mit {confidence}-Intervallen.",
     pictureName: "Lineare Anteile, Indizes erster Ordnung und Gesamtindizes der Eingangsgrößen",
-    conditionalCaption: "{y} gegen die Eingangsgrößen mit dem größten Gesamtindex, während alle sich ändern: Mittel in gleich wahrscheinlichen Teilen der Eingangsgröße (Linie) und die mittleren 90\u00a0% (grau).",
+    conditionalCaption:
+      "{y} gegen die Eingangsgrößen mit dem größten Gesamtindex, während alle sich ändern: Mittel in gleich wahrscheinlichen Teilen der Eingangsgröße (Linie) und die mittleren 90\u00a0% (grau).",
     conditionalName: "{y} gegen {x}",
-    estimators: "{trials} Versuche in jeder von zwei unabhängigen Ziehungen. Schätzer: erste Ordnung {firstOrder}; Gesamtindex {total}; Intervalle {interval}; Beiträge {contribution}.",
+    estimators:
+      "{trials} Versuche in jeder von zwei unabhängigen Ziehungen. Schätzer: erste Ordnung {firstOrder}; Gesamtindex {total}; Intervalle {interval}; Beiträge {contribution}.",
     oneAtATime: "Standardunsicherheit aus den Eingangsgrößen einzeln {alone}, aus allen gemeinsam {together}.",
   },
   conformity: {
@@ -313,9 +330,11 @@ export const de: Messages = {
     posterior: "Konformitätswahrscheinlichkeit mit Vorwissen",
     globalConsumer: "Globales Abnehmerrisiko",
     globalProducer: "Globales Lieferantenrisiko",
-    prior: "Stücke vor der Messung: Mittelwert {mean}, Standardabweichung {deviation}{source}; {share} von ihnen sind konform.",
+    prior:
+      "Stücke vor der Messung: Mittelwert {mean}, Standardabweichung {deviation}{source}; {share} von ihnen sind konform.",
     disagree: "Die beiden Verfahren entscheiden verschieden.",
-    pictureCaption: "Toleranzgrenzen (durchgezogen), Annahmegrenzen (gestrichelt) und die Dichte von {y}; der dunkle Teil liegt außerhalb der Toleranz.",
+    pictureCaption:
+      "Toleranzgrenzen (durchgezogen), Annahmegrenzen (gestrichelt) und die Dichte von {y}; der dunkle Teil liegt außerhalb der Toleranz.",
     pictureName: "Dichte von {y} mit den Toleranz- und Annahmegrenzen",
     atLeastSide: "≥ {lower}",
     atMostSide: "≤ {upper}",
@@ -334,7 +353,8 @@ export const de: Messages = {
     rectangle: "Hyperrechteck, {k} (JCGM\u00a0102:2011, 6.5.3, 7.7.3)",
     pairFactor: "Ellipse von {a} und {b} allein",
     singular: "Es ist kein Hyperellipsoid angegeben: die Kovarianzmatrix ist singulär oder existiert nicht.",
-    regions: "Kleinste Bereiche, die mindestens {p} enthalten, aus den in einem Gitter gezählten Versuchen (JCGM\u00a0102:2011, 7.7.4)",
+    regions:
+      "Kleinste Bereiche, die mindestens {p} enthalten, aus den in einem Gitter gezählten Versuchen (JCGM\u00a0102:2011, 7.7.4)",
     area: "Fläche",
     held: "Enthaltener Anteil",
     pictureCaption:
@@ -344,7 +364,8 @@ export const de: Messages = {
   calibrationCurve: {
     intro:
       "Die Messgrößen sind die Parameter einer Kalibrierkurve: {y}, {meaning}, als Funktion von {x}. Ihre Unsicherheit an einer Stelle folgt aus dem linearen Budget ihres Wertes dort, das die Korrelation der Parameter enthält (JCGM\u00a0100:2008, H.3.4), und aus der Kurve, die jeder von {trials} Monte-Carlo-Versuchen ergibt. Jedes Intervall gilt an seiner Stelle für sich; es ist keine Aussage über die ganze Kurve zugleich.",
-    pictureCaption: "Bänder der Überdeckung {p} um die Kurve, als Abweichung von ihr: Monte Carlo (grau) und lineares Budget (gestrichelt){observed}.",
+    pictureCaption:
+      "Bänder der Überdeckung {p} um die Kurve, als Abweichung von ihr: Monte Carlo (grau) und lineares Budget (gestrichelt){observed}.",
     observed: "; Ringe: die Punkte, an die sie angepasst wurde",
     pictureName: "Bänder beider Verfahren um die Kalibrierkurve von {y}",
     caption: "Die Kalibrierkurve nach beiden Verfahren, mit {p}-Überdeckungsintervallen",
@@ -358,7 +379,8 @@ export const de: Messages = {
   },
   cautions: {
     none: "Das Modell nennt keine Gefahr. Die Regeln des Laboratoriums und die Sicherheitsdatenblätter dessen, was es verwendet, gelten dennoch.",
-    intro: "Was jemanden bei dieser Messung verletzen kann. Die Liste gehört zum Modell und ist nicht vollständig; örtliche Vorschriften und fachkundige Personen entscheiden.",
+    intro:
+      "Was jemanden bei dieser Messung verletzen kann. Die Liste gehört zum Modell und ist nicht vollständig; örtliche Vorschriften und fachkundige Personen entscheiden.",
   },
   provenance: {
     caption: "Woher die Werte kommen",
@@ -386,10 +408,14 @@ export const de: Messages = {
     digestNote: "SHA-256 über kanonisches JSON (RFC 8785)",
     unsealed: "für diesen Bericht berechnet; das Protokoll trägt kein Siegel",
     unbuilt: "nicht bekannt: das Programm lief ungebaut",
-    again: "Um das Protokoll zu prüfen und die Ermittlung bis aufs Bit zu wiederholen, mit der Protokolldatei und installiertem Trialband {version}:",
-    againNote: "Das Protokoll enthält die ganze Studie: jede Angabe, den Startwert und die Regel, nach der die Versuche endeten.",
-    ownModel: "Das Protokoll enthält den Quelltext eines Modells des Laboratoriums, also ein Programm: es ist zu lesen, bevor es ausgeführt wird.",
-    validation: "Das Programm wird auf der vorhandenen Installation an veröffentlichten Beispielen geprüft (ISO/IEC\u00a017025:2017, 7.11.2) durch {command}.",
+    again:
+      "Um das Protokoll zu prüfen und die Ermittlung bis aufs Bit zu wiederholen, mit der Protokolldatei und installiertem Trialband {version}:",
+    againNote:
+      "Das Protokoll enthält die ganze Studie: jede Angabe, den Startwert und die Regel, nach der die Versuche endeten.",
+    ownModel:
+      "Das Protokoll enthält den Quelltext eines Modells des Laboratoriums, also ein Programm: es ist zu lesen, bevor es ausgeführt wird.",
+    validation:
+      "Das Programm wird auf der vorhandenen Installation an veröffentlichten Beispielen geprüft (ISO/IEC\u00a017025:2017, 7.11.2) durch {command}.",
     signatures: "Für die Akten",
     evaluatedBy: "Ermittelt von",
     reviewedBy: "Geprüft von",

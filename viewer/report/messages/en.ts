@@ -50,7 +50,8 @@ export const en = {
     fixedFactor: " fixed beforehand",
     monteCarlo:
       "The {p} coverage interval of {y} is {interval} ({kind}), with the estimate {estimate} and the standard uncertainty {u}, from {trials} Monte Carlo trials.",
-    monteCarloBare: "The {p} coverage interval of {y} is {interval} ({kind}), from {trials} Monte Carlo trials. Its distribution has no {missing}.",
+    monteCarloBare:
+      "The {p} coverage interval of {y} is {interval} ({kind}), from {trials} Monte Carlo trials. Its distribution has no {missing}.",
     mean: "mean",
     deviation: "standard deviation",
     meanAndDeviation: "mean and no standard deviation",
@@ -129,31 +130,32 @@ export const en = {
     standardDeviation: "standard deviation",
   },
   distributions: {
-    "normal": "normal (Gaussian)",
-    "rectangular": "rectangular",
-    "triangular": "triangular",
-    "trapezoidal": "trapezoidal",
+    normal: "normal (Gaussian)",
+    rectangular: "rectangular",
+    triangular: "triangular",
+    trapezoidal: "trapezoidal",
     "curvilinear-trapezoid": "curvilinear trapezoid (rectangular with inexactly known limits)",
-    "arcsine": "arc sine (U-shaped)",
-    "t": "scaled and shifted t",
-    "readings": "t from repeated indications",
-    "exponential": "exponential",
-    "gamma": "gamma",
-    "beta": "beta",
+    arcsine: "arc sine (U-shaped)",
+    t: "scaled and shifted t",
+    readings: "t from repeated indications",
+    exponential: "exponential",
+    gamma: "gamma",
+    beta: "beta",
     "log-normal": "log-normal",
     "truncated-normal": "normal between limits (truncated)",
     "asymmetric-triangular": "asymmetric triangular",
     "asymmetric-rectangular": "rectangular, with an estimate off its middle",
-    "poisson": "Poisson",
-    "discrete": "discrete values",
-    "sample": "resampled data",
+    poisson: "Poisson",
+    discrete: "discrete values",
+    sample: "resampled data",
     "tabulated-density": "tabulated density",
     "tabulated-distribution": "tabulated distribution function",
-    "mixture": "mixture",
-    "constant": "constant",
+    mixture: "mixture",
+    constant: "constant",
   },
   budget: {
-    caption: "Linear budget of {y} (JCGM\u00a0100:2008, clause\u00a05, annexes G and H), largest contribution first; {uy} and the contributions in {unit}",
+    caption:
+      "Linear budget of {y} (JCGM\u00a0100:2008, clause\u00a05, annexes G and H), largest contribution first; {uy} and the contributions in {unit}",
     quantity: "Quantity",
     estimate: "Estimate {x}",
     uncertainty: "{u}({x})",
@@ -164,7 +166,8 @@ export const en = {
     contribution: "{c} {u}({x})",
     share: "Share of {u}²({y})",
     bar: "Share as a bar",
-    correlated: "Correlated terms of {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
+    correlated:
+      "Correlated terms of {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
     pair: "Quantities",
     coefficient: "{r}",
     term: "Term of {u}²({y})",
@@ -184,11 +187,13 @@ export const en = {
     uncertainty: "Standard uncertainty",
     low: "Low end, {p} interval, {kind}",
     high: "High end, {p} interval, {kind}",
-    shape: "Skewness {skewness}, excess kurtosis {kurtosis} (both 0 for a normal distribution); least trial {least}, greatest {greatest}.",
+    shape:
+      "Skewness {skewness}, excess kurtosis {kurtosis} (both 0 for a normal distribution); least trial {least}, greatest {greatest}.",
     pictureCaption:
       "Density of {y}: trials (grey, solid outline) and the density that the linear budget stands for (dashed). Below, both {p} coverage intervals with the differences of their ends.",
     outside: " {count} of the trials lie outside the picture.",
-    pictureName: "Density of {y} by Monte Carlo and by the linear budget; linear interval {linear}, Monte Carlo interval {monteCarlo} {unit}.",
+    pictureName:
+      "Density of {y} by Monte Carlo and by the linear budget; linear interval {linear}, Monte Carlo interval {monteCarlo} {unit}.",
     laneLinear: "linear budget, {y} ± U",
     laneMonteCarlo: "Monte Carlo, {kind}",
     density: "density",
@@ -235,7 +240,8 @@ export const en = {
     intro:
       "With the next-order terms of the Taylor series (JCGM\u00a0100:2008, 5.1.2, note), written for independent inputs near a normal distribution, the budget becomes:",
     none: "The next-order terms of the Taylor series (JCGM\u00a0100:2008, 5.1.2, note) add nothing at the figures' precision: the model is linear about the estimates.",
-    absent: "No next-order terms are given: they are written for independent inputs, and for models that bend little within a standard uncertainty.",
+    absent:
+      "No next-order terms are given: they are written for independent inputs, and for models that bend little within a standard uncertainty.",
     caption: "The budget of {y} with second-order terms, in {unit}",
     estimate: "Estimate, with the bias {bias}",
     uncertainty: "Standard uncertainty",
@@ -249,8 +255,10 @@ export const en = {
   },
   settling: {
     fixed: "The study asked for {trials} trials; the run stopped there.",
-    settled: "The run was adaptive and stopped after {trials} trials, when every figure had settled (JCGM\u00a0101:2008, 7.9.4).",
-    limit: "The run was adaptive and stopped at the most trials the study allows, {trials}, before every figure had settled.",
+    settled:
+      "The run was adaptive and stopped after {trials} trials, when every figure had settled (JCGM\u00a0101:2008, 7.9.4).",
+    limit:
+      "The run was adaptive and stopped at the most trials the study allows, {trials}, before every figure had settled.",
     rule: "A figure has settled when twice the standard deviation of its average over batches of {batch} trials, 2\u00a0{s}, is at most {delta}/5 (JCGM\u00a0101:2008, 7.9.4 with 8.2).",
     caption: "Stability of the figures of {y}, in {unit}",
     figure: "Figure",
@@ -270,18 +278,22 @@ export const en = {
     trials: "{trials} trials",
   },
   sensitivity: {
-    caption: "Share of {u}²({y}) by input: in the linear budget, and by variance-based indices with their {confidence} intervals",
+    caption:
+      "Share of {u}²({y}) by input: in the linear budget, and by variance-based indices with their {confidence} intervals",
     factor: "Quantity",
     linear: "Linear share",
     firstOrder: "First-order index {S}",
     total: "Total index {T}",
     alone: "{u} alone / {unit}",
     interaction: "acting together only",
-    pictureCaption: "Shares of {u}²({y}): ◇ linear budget, ● first-order index, ■ total index, with {confidence} intervals.",
+    pictureCaption:
+      "Shares of {u}²({y}): ◇ linear budget, ● first-order index, ■ total index, with {confidence} intervals.",
     pictureName: "Linear shares, first-order and total indices by input",
-    conditionalCaption: "{y} against the inputs of the largest total index while all inputs vary: mean in equally probable parts of the input (line) and the middle 90 % (grey).",
+    conditionalCaption:
+      "{y} against the inputs of the largest total index while all inputs vary: mean in equally probable parts of the input (line) and the middle 90 % (grey).",
     conditionalName: "{y} against {x}",
-    estimators: "{trials} trials in each of two independent sets of draws. Estimators: first-order {firstOrder}; total {total}; intervals {interval}; contributions {contribution}.",
+    estimators:
+      "{trials} trials in each of two independent sets of draws. Estimators: first-order {firstOrder}; total {total}; intervals {interval}; contributions {contribution}.",
     oneAtATime: "Standard uncertainty from inputs taken one at a time {alone}, from all together {together}.",
   },
   conformity: {
@@ -315,13 +327,15 @@ export const en = {
     globalProducer: "Global producer's risk",
     prior: "Items before measurement: mean {mean}, standard deviation {deviation}{source}; {share} of them conform.",
     disagree: "The two methods decide differently.",
-    pictureCaption: "Tolerance limits (solid), acceptance limits (dashed) and the density of {y}; the dark part lies outside the tolerance.",
+    pictureCaption:
+      "Tolerance limits (solid), acceptance limits (dashed) and the density of {y}; the dark part lies outside the tolerance.",
     pictureName: "Density of {y} with the limits of tolerance and of acceptance",
     atLeastSide: "≥ {lower}",
     atMostSide: "≤ {upper}",
   },
   joint: {
-    intro: "The measurands share input quantities, so their uncertainties are not independent (JCGM\u00a0102:2011). A statement of several of them together needs their correlation, or a coverage region.",
+    intro:
+      "The measurands share input quantities, so their uncertainties are not independent (JCGM\u00a0102:2011). A statement of several of them together needs their correlation, or a coverage region.",
     correlation: "Correlation coefficients of the measurands: linear budget, and Monte Carlo",
     pair: "Measurands",
     linear: "Linear",
@@ -343,7 +357,8 @@ export const en = {
   calibrationCurve: {
     intro:
       "The measurands are the parameters of a calibration curve: {y}, {meaning}, as a function of {x}. Its uncertainty at an argument follows from the linear budget of its value there, which carries the correlation of the parameters (JCGM\u00a0100:2008, H.3.4), and from the curve that each of {trials} Monte Carlo trials gives. Each interval holds at its argument by itself; it is no statement about the whole curve at once.",
-    pictureCaption: "Bands of {p} coverage about the curve, as deviation from it: Monte Carlo (grey) and linear budget (dashed){observed}.",
+    pictureCaption:
+      "Bands of {p} coverage about the curve, as deviation from it: Monte Carlo (grey) and linear budget (dashed){observed}.",
     observed: "; rings: the points it was fitted to",
     pictureName: "Bands of both methods about the calibration curve of {y}",
     caption: "The calibration curve by both methods, with {p} coverage intervals",
@@ -357,7 +372,8 @@ export const en = {
   },
   cautions: {
     none: "The model names no hazard. The laboratory's own rules and the safety data sheets of what it uses apply all the same.",
-    intro: "What may hurt a person who makes this measurement. The list comes with the model and is not complete; local codes and qualified persons decide.",
+    intro:
+      "What may hurt a person who makes this measurement. The list comes with the model and is not complete; local codes and qualified persons decide.",
   },
   provenance: {
     caption: "Where the figures come from",
@@ -385,10 +401,13 @@ export const en = {
     digestNote: "SHA-256 over canonical JSON (RFC 8785)",
     unsealed: "computed for this report; the record carries no seal",
     unbuilt: "not known: the program ran unbuilt",
-    again: "To check the record and repeat the evaluation to the bit, with the record's file at hand and Trialband {version} installed:",
+    again:
+      "To check the record and repeat the evaluation to the bit, with the record's file at hand and Trialband {version} installed:",
     againNote: "The record holds the whole study: every stated figure, the seed and the rule that ended the trials.",
-    ownModel: "The record carries the source of a model of the laboratory's own, which is code: read it before it is run.",
-    validation: "The program is checked on the installation at hand against published worked examples (ISO/IEC\u00a017025:2017, 7.11.2) by {command}.",
+    ownModel:
+      "The record carries the source of a model of the laboratory's own, which is code: read it before it is run.",
+    validation:
+      "The program is checked on the installation at hand against published worked examples (ISO/IEC\u00a017025:2017, 7.11.2) by {command}.",
     signatures: "For the file",
     evaluatedBy: "Evaluated by",
     reviewedBy: "Reviewed by",

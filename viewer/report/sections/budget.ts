@@ -2,18 +2,32 @@ import { decimalsFor, type ContributionRecord } from "../../../engine/index.ts";
 import { fill, html, type Child, type Markup } from "../markup.ts";
 import { exponentOfThousands, powerOfTen, quotientUnit, withUnit } from "../numbers.ts";
 import type { Readable } from "../readable.ts";
-import { eachMeasurand, effectiveFreedom, inputSymbol, letter, unitText, type Report, type Section } from "../report.ts";
+import {
+  eachMeasurand,
+  effectiveFreedom,
+  inputSymbol,
+  letter,
+  unitText,
+  type Report,
+  type Section,
+} from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
 
 /** The linear budget as a table, its correlated terms, and the expanded uncertainty. */
 export const budget: Section = {
   id: "budget",
-  render: (report) => eachMeasurand(report, (measurand) => html`${contributions(report, measurand)}${correlated(report, measurand)}${expanded(report, measurand)}`),
+  render: (report) =>
+    eachMeasurand(
+      report,
+      (measurand) =>
+        html`${contributions(report, measurand)}${correlated(report, measurand)}${expanded(report, measurand)}`,
+    ),
 };
 
 /** Decimals that all contributions share: one more than u(y) shows with two significant digits. */
-const contributionPlaces = ({ linear }: Readable): number => Math.max(0, decimalsFor(linear.standardUncertainty, 2) + 1);
+const contributionPlaces = ({ linear }: Readable): number =>
+  Math.max(0, decimalsFor(linear.standardUncertainty, 2) + 1);
 
 /** From this many decimal places on a power of ten goes to the unit. */
 const MANY_PLACES = 6;
@@ -25,7 +39,8 @@ function powerFor(size: number, digits: number): number {
   return decimals > MANY_PLACES || decimals < -3 ? exponentOfThousands(size) : 0;
 }
 
-const unitWith = (power: number, unit: string): string => (power === 0 ? (unit === "1" ? "1" : unit) : `${powerOfTen(power)}${unit === "1" ? "" : `\u00a0${unit}`}`);
+const unitWith = (power: number, unit: string): string =>
+  power === 0 ? (unit === "1" ? "1" : unit) : `${powerOfTen(power)}${unit === "1" ? "" : `\u00a0${unit}`}`;
 
 function row(report: Report, measurand: Readable, line: ContributionRecord): Child[] {
   const { numbers, record } = report;
@@ -56,7 +71,9 @@ const indexed = (symbol: string, index: string): Markup => html`${letter(symbol)
 
 /** A share as a bar of at most the cell's width. */
 const bar = (share: number): Markup =>
-  html`<svg class="share" viewBox="0 0 44 8" width="44" height="8" aria-hidden="true"><rect width="${(44 * Math.min(1, Math.max(0, share))).toFixed(1)}" height="8"/></svg>`;
+  html`<svg class="share" viewBox="0 0 44 8" width="44" height="8" aria-hidden="true">
+    <rect width="${(44 * Math.min(1, Math.max(0, share))).toFixed(1)}" height="8" />
+  </svg>`;
 
 function contributions(report: Report, measurand: Readable): Markup {
   const { messages, numbers } = report;
@@ -116,7 +133,15 @@ function correlated(report: Report, { linear, symbol, unit }: Readable): Markup 
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
     {
-      caption: fill(words.correlated, { uy: html`${u}²(${y})`, ci: indexed("c", "i"), cj: indexed("c", "j"), u, xi: indexed("x", "i"), xj: indexed("x", "j"), r: letter("r") }),
+      caption: fill(words.correlated, {
+        uy: html`${u}²(${y})`,
+        ci: indexed("c", "i"),
+        cj: indexed("c", "j"),
+        u,
+        xi: indexed("x", "i"),
+        xj: indexed("x", "j"),
+        r: letter("r"),
+      }),
       columns: [
         { head: words.pair, kind: "head" },
         { head: fill(words.coefficient, { r: letter("r") }), kind: "number" },

@@ -20,12 +20,15 @@ export const calibrationCurve: Section = {
     const curve = record.calibrationCurve ?? null;
     if (curve === null) return null;
     const { value, argument, trials } = curve;
-    return html`<p>${fill(messages.calibrationCurve.intro, {
-      y: symbolMarkup(value.symbol),
-      meaning: fromRecord(report, value.meaning),
-      x: symbolMarkup(argument.symbol),
-      trials: numbers.whole(trials),
-    })}</p>${bands(report, curve)}${table(report, curve)}`;
+    return html`<p>
+        ${fill(messages.calibrationCurve.intro, {
+          y: symbolMarkup(value.symbol),
+          meaning: fromRecord(report, value.meaning),
+          x: symbolMarkup(argument.symbol),
+          trials: numbers.whole(trials),
+        })}
+      </p>
+      ${bands(report, curve)}${table(report, curve)}`;
   },
 };
 
@@ -33,15 +36,24 @@ function bands(report: Report, { points, observed, argument, value, probability 
   const { messages, numbers } = report;
   const words = messages.calibrationCurve;
   const reach = Math.max(
-    ...points.flatMap(({ linear, monteCarlo }) => [...linear.interval, ...monteCarlo.interval].map((end) => Math.abs(end - linear.estimate))),
+    ...points.flatMap(({ linear, monteCarlo }) =>
+      [...linear.interval, ...monteCarlo.interval].map((end) => Math.abs(end - linear.estimate)),
+    ),
     ...observed.map((point) => Math.abs(point.value - point.fitted)),
   );
   const power = reach > 0 && reach < BEGINS_WITH_ZEROS ? exponentOfThousands(reach) : 0;
   const scale = Number(`1e${-power}`);
   const unit = power === 0 ? value.unit : `${powerOfTen(power)}${value.unit === "1" ? "" : `\u00a0${value.unit}`}`;
-  const about = (middle: number, [low, high]: readonly [number, number]): readonly [number, number] => [(low - middle) * scale, (high - middle) * scale];
+  const about = (middle: number, [low, high]: readonly [number, number]): readonly [number, number] => [
+    (low - middle) * scale,
+    (high - middle) * scale,
+  ];
   const picture = curvePicture(
-    points.map(({ at, linear, monteCarlo }) => ({ at, linear: about(linear.estimate, linear.interval), monteCarlo: about(linear.estimate, monteCarlo.interval) })),
+    points.map(({ at, linear, monteCarlo }) => ({
+      at,
+      linear: about(linear.estimate, linear.interval),
+      monteCarlo: about(linear.estimate, monteCarlo.interval),
+    })),
     observed.map((point) => [point.at, (point.value - point.fitted) * scale]),
     {
       name: fillText(words.pictureName, { y: symbolText(value.symbol) }),
@@ -50,15 +62,26 @@ function bands(report: Report, { points, observed, argument, value, probability 
     },
     numbers,
   );
-  return figureMarkup(report, picture, fill(words.pictureCaption, { y: symbolMarkup(value.symbol), p: numbers.probability(probability), observed: observed.length === 0 ? "" : words.observed }));
+  return figureMarkup(
+    report,
+    picture,
+    fill(words.pictureCaption, {
+      y: symbolMarkup(value.symbol),
+      p: numbers.probability(probability),
+      observed: observed.length === 0 ? "" : words.observed,
+    }),
+  );
 }
 
 function table({ messages, numbers }: Report, { points, argument, value, probability }: CurveRecord): Markup {
   const words = messages.calibrationCurve;
-  const sizes = points.flatMap(({ linear, monteCarlo }) => [linear.standardUncertainty, monteCarlo.standardUncertainty ?? 0]).filter((u) => u > 0);
+  const sizes = points
+    .flatMap(({ linear, monteCarlo }) => [linear.standardUncertainty, monteCarlo.standardUncertainty ?? 0])
+    .filter((u) => u > 0);
   const places = sizes.length === 0 ? 6 : Math.max(0, decimalsFor(Math.min(...sizes), 2));
   const u = (size: number | null): string => (size === null ? messages.none : numbers.fixed(size, places + 1));
-  const interval = ([low, high]: readonly [number, number]): string => numbers.interval([numbers.fixed(low, places), numbers.fixed(high, places)]);
+  const interval = ([low, high]: readonly [number, number]): string =>
+    numbers.interval([numbers.fixed(low, places), numbers.fixed(high, places)]);
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
     {

@@ -8,6 +8,9 @@ export const cautions: Section = {
     const { cautions: found } = report.record;
     const words = report.messages.cautions;
     if (found.length === 0) return html`<p>${words.none}</p>`;
-    return html`<p>${words.intro}</p><ul class="cautions">${found.map((caution) => html`<li>${fromRecord(report, caution)}</li>`)}</ul>`;
+    return html`<p>${words.intro}</p>
+      <ul class="cautions">
+        ${found.map((caution) => html`<li>${fromRecord(report, caution)}</li>`)}
+      </ul>`;
   },
 };

@@ -11,7 +11,10 @@ import { tableMarkup } from "../table.ts";
 /** Whether the measurand conforms (JCGM 106), where the study states a requirement. */
 export const conformity: Section = {
   id: "conformity",
-  render: (report) => eachMeasurand(report, (measurand) => (measurand.conformity === null ? null : written(report, measurand, measurand.conformity))),
+  render: (report) =>
+    eachMeasurand(report, (measurand) =>
+      measurand.conformity === null ? null : written(report, measurand, measurand.conformity),
+    ),
 };
 
 function written(report: Report, measurand: Readable, found: ConformityRecord): Markup {
@@ -22,7 +25,11 @@ function written(report: Report, measurand: Readable, found: ConformityRecord): 
   const { lower, upper, basis } = found.tolerance;
   const stated = (value: number): string => withUnit(plainLimit(report, value), unit);
   const limits =
-    lower === null ? fill(words.atMost, { upper: stated(upper!) }) : upper === null ? fill(words.atLeast, { lower: stated(lower) }) : fill(words.between, { lower: plainLimit(report, lower), upper: stated(upper) });
+    lower === null
+      ? fill(words.atMost, { upper: stated(upper!) })
+      : upper === null
+        ? fill(words.atLeast, { lower: stated(lower) })
+        : fill(words.between, { lower: plainLimit(report, lower), upper: stated(upper) });
   const rule = fill(words.rule, {
     rule: words[found.rule.name],
     source: found.rule.source,
@@ -34,18 +41,30 @@ function written(report: Report, measurand: Readable, found: ConformityRecord): 
   const before =
     prior === null
       ? null
-      : html`<p>${fill(words.prior, {
-          mean: stated(prior.mean),
-          deviation: stated(prior.standardDeviation),
-          source: prior.source === null ? "" : html` (${prior.source})`,
-          share: numbers.percent(prior.probabilityOfConformity),
-        })}</p>`;
-  return html`<p>${fill(words.requirement, { y, limits, basis: basis === null ? "" : html` (${basis})` })} ${rule}</p>${before}
-<p>${fromRecord(report, found.sentence)} ${found.agree ? null : words.disagree}</p>${table(report, measurand, found)}${figureMarkup(
-    report,
-    conformityPicture(measurand, found, { name: fillText(words.pictureName, { y: symbolText(symbol) }), axisTitle: symbolSpans(symbol, dividedBy(unit)) }, numbers),
-    fill(words.pictureCaption, { y }),
-  )}`;
+      : html`<p>
+          ${fill(words.prior, {
+            mean: stated(prior.mean),
+            deviation: stated(prior.standardDeviation),
+            source: prior.source === null ? "" : html` (${prior.source})`,
+            share: numbers.percent(prior.probabilityOfConformity),
+          })}
+        </p>`;
+  return html`<p>${fill(words.requirement, { y, limits, basis: basis === null ? "" : html` (${basis})` })} ${rule}</p>
+    ${before}
+    <p>${fromRecord(report, found.sentence)} ${found.agree ? null : words.disagree}</p>
+    ${table(report, measurand, found)}${figureMarkup(
+      report,
+      conformityPicture(
+        measurand,
+        found,
+        {
+          name: fillText(words.pictureName, { y: symbolText(symbol) }),
+          axisTitle: symbolSpans(symbol, dividedBy(unit)),
+        },
+        numbers,
+      ),
+      fill(words.pictureCaption, { y }),
+    )}`;
 }
 
 /** A limit as it was stated: rounding to the uncertainty would move it; 12 digits leave out what binary sums add. */
@@ -54,7 +73,8 @@ const plainLimit = ({ numbers }: Report, value: number): string => numbers.plain
 /** A probability as percent, with more places near 0 and 1; rounding never makes it certain. */
 function chanceText({ numbers }: Report, value: number): string {
   if (value > 0.001 && value < 0.999) return numbers.percent(value, 2);
-  if (value !== 1 && numbers.fixed(100 * value, 4) === numbers.fixed(100, 4)) return `>\u00a0${withUnit(numbers.fixed(99.9999, 4), "%")}`;
+  if (value !== 1 && numbers.fixed(100 * value, 4) === numbers.fixed(100, 4))
+    return `>\u00a0${withUnit(numbers.fixed(99.9999, 4), "%")}`;
   return value === 0 || value === 1 ? withUnit(numbers.whole(100 * value), "%") : numbers.percent(value, 4);
 }
 
@@ -65,18 +85,29 @@ function table(report: Report, measurand: Readable, found: ConformityRecord): Ma
   const y = symbolMarkup(symbol);
   const at = (value: number): string => withUnit(numbers.fixed(value, places), unit);
   const chance = (value: number): string => chanceText(report, value);
-  const orNone = (value: number | null, text: (value: number) => string): string => (value === null ? messages.notApplicable : text(value));
+  const orNone = (value: number | null, text: (value: number) => string): string =>
+    value === null ? messages.notApplicable : text(value);
   const acceptance = ({ acceptance: limits }: AssessmentRecord): string => {
     if (limits === null) return words.nothing;
     const { lower, upper } = limits;
-    if (lower === null) return upper === null ? messages.notApplicable : fillText(words.atMostSide, { upper: at(upper) });
-    return upper === null ? fillText(words.atLeastSide, { lower: at(lower) }) : withUnit(numbers.interval([numbers.fixed(lower, places), numbers.fixed(upper, places)]), unit);
+    if (lower === null)
+      return upper === null ? messages.notApplicable : fillText(words.atMostSide, { upper: at(upper) });
+    return upper === null
+      ? fillText(words.atLeastSide, { lower: at(lower) })
+      : withUnit(numbers.interval([numbers.fixed(lower, places), numbers.fixed(upper, places)]), unit);
   };
-  const both = (head: Child, text: (of: AssessmentRecord) => Child): Child[] => [head, text(found.linear), text(found.monteCarlo)];
+  const both = (head: Child, text: (of: AssessmentRecord) => Child): Child[] => [
+    head,
+    text(found.linear),
+    text(found.monteCarlo),
+  ];
   const withError = ({ probabilityOfConformity: p, standardError }: AssessmentRecord): Child =>
     html`${chance(p)}${standardError === null || standardError === 0 ? null : html` <span class="fine">± ${withUnit(numbers.significant(100 * standardError, 2), "%")}</span>`}`;
-  const some = (value: (of: AssessmentRecord) => number | null): boolean => value(found.linear) !== null || value(found.monteCarlo) !== null;
-  const risks = (["consumer", "producer"] as const).filter((bearer) => found.linear.specificRisk.bearer === bearer || found.monteCarlo.specificRisk.bearer === bearer);
+  const some = (value: (of: AssessmentRecord) => number | null): boolean =>
+    value(found.linear) !== null || value(found.monteCarlo) !== null;
+  const risks = (["consumer", "producer"] as const).filter(
+    (bearer) => found.linear.specificRisk.bearer === bearer || found.monteCarlo.specificRisk.bearer === bearer,
+  );
   const rows: Child[][] = [
     both(fill(words.estimate, { y }), ({ estimate }) => at(estimate)),
     both(fill(words.uncertainty, { u: letter("u"), y }), ({ standardUncertainty: u }) => orNone(u, at)),
@@ -87,11 +118,21 @@ function table(report: Report, measurand: Readable, found: ConformityRecord): Ma
     both(fill(words.probability, { p: letter("p_c") }), withError),
     ...(found.tolerance.lower === null ? [] : [both(words.below, ({ below }) => chance(below))]),
     ...(found.tolerance.upper === null ? [] : [both(words.above, ({ above }) => chance(above))]),
-    ...risks.map((bearer) => both(words[bearer], ({ specificRisk }) => (specificRisk.bearer === bearer ? chance(specificRisk.value) : messages.notApplicable))),
+    ...risks.map((bearer) =>
+      both(words[bearer], ({ specificRisk }) =>
+        specificRisk.bearer === bearer ? chance(specificRisk.value) : messages.notApplicable,
+      ),
+    ),
     ...(some(({ measurementCapability }) => measurementCapability)
-      ? [both(fill(words.capability, { C: letter("C_m") }), ({ measurementCapability }) => orNone(measurementCapability, (value) => numbers.fixed(value, 2)))]
+      ? [
+          both(fill(words.capability, { C: letter("C_m") }), ({ measurementCapability }) =>
+            orNone(measurementCapability, (value) => numbers.fixed(value, 2)),
+          ),
+        ]
       : []),
-    ...(some(({ posterior }) => posterior?.estimate ?? null) ? [both(words.posterior, ({ posterior }) => orNone(posterior?.probabilityOfConformity ?? null, chance))] : []),
+    ...(some(({ posterior }) => posterior?.estimate ?? null)
+      ? [both(words.posterior, ({ posterior }) => orNone(posterior?.probabilityOfConformity ?? null, chance))]
+      : []),
     ...(some(({ globalRisk }) => globalRisk?.consumer ?? null)
       ? [
           both(words.globalConsumer, ({ globalRisk }) => orNone(globalRisk?.consumer ?? null, chance)),

@@ -16,9 +16,11 @@ export const inputs: Section = {
     const rows = Object.entries(record.inputs).map(([name, input]) => {
       const statement = record.study.inputs[name] as Statement;
       return [
-        html`${symbolMarkup(input.symbol)} <code class="name">${name}</code><div class="fine">${fromRecord(report, input.meaning)}</div>`,
+        html`${symbolMarkup(input.symbol)} <code class="name">${name}</code>
+          <div class="fine">${fromRecord(report, input.meaning)}</div>`,
         densityOf(report, input),
-        html`<div>${kindOf(report, statement.distribution, input.distribution)}</div><div class="fine">${input.evaluation === "A" ? words.evaluationA : words.evaluationB}</div>`,
+        html`<div>${kindOf(report, statement.distribution, input.distribution)}</div>
+          <div class="fine">${input.evaluation === "A" ? words.evaluationA : words.evaluationB}</div>`,
         html`${joinMarkup(statedFigures(report, statement as unknown as Readonly<Record<string, unknown>>, input.unit), "; ")}${drawnAs(report, input)}`,
         input.source === null ? html`<span class="missing">${words.noSource}</span>` : html`${input.source}`,
       ];
@@ -59,10 +61,15 @@ function densityOf({ messages, numbers }: Report, { symbol, unit, curve }: Input
 }
 
 /** Where the trials are drawn from a distribution wider than the budget's standard uncertainty, a reader must see it. */
-function drawnAs({ messages, numbers }: Report, { standardUncertainty: u, standardDeviation: s, unit }: InputRecord): Markup | null {
+function drawnAs(
+  { messages, numbers }: Report,
+  { standardUncertainty: u, standardDeviation: s, unit }: InputRecord,
+): Markup | null {
   if (s === null) return u === 0 ? null : html`<div class="fine">${messages.inputs.drawnWithout}</div>`;
   if (Math.abs(s - u) <= 1e-9 * Math.max(s, u)) return null;
-  return html`<div class="fine">${fillText(messages.inputs.drawn, { value: withUnit(numbers.significant(s, 3), unit) })}</div>`;
+  return html`<div class="fine">
+    ${fillText(messages.inputs.drawn, { value: withUnit(numbers.significant(s, 3), unit) })}
+  </div>`;
 }
 
 function correlations(report: Report): Markup | null {
@@ -81,7 +88,9 @@ function correlations(report: Report): Markup | null {
       ],
       rows: stated.map(({ between: [a, b], coefficient, refersTo, source }) => [
         fill("{a}, {b}", { a: inputSymbol(report, a), b: inputSymbol(report, b) }),
-        coefficient === "readings" ? words.fromReadings : html`${letter("r")} = ${numbers.plain(coefficient)} ${refersTo === "ranks" ? words.ofRanks : words.ofValues}`,
+        coefficient === "readings"
+          ? words.fromReadings
+          : html`${letter("r")} = ${numbers.plain(coefficient)} ${refersTo === "ranks" ? words.ofRanks : words.ofValues}`,
         source === undefined ? html`<span class="missing">${words.noSource}</span>` : html`${source}`,
       ]),
     },

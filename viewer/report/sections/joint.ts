@@ -16,7 +16,8 @@ export const joint: Section = {
   render(report) {
     const { joint: found } = report.record;
     if (found === null) return null;
-    return html`<p>${report.messages.joint.intro}</p>${correlations(report, found)}${factors(report, found)}${regions(report, found)}${pairs(report, found)}`;
+    return html`<p>${report.messages.joint.intro}</p>
+      ${correlations(report, found)}${factors(report, found)}${regions(report, found)}${pairs(report, found)}`;
   },
 };
 
@@ -55,8 +56,12 @@ function factors(report: Report, { ellipsoid, rectangle, pairs: each, probabilit
   const at = (value: number): string => numbers.fixed(value, 3);
   const ofPairs = measurands.length === 2 ? [] : each.filter(({ ellipseFactor }) => ellipseFactor !== null);
   const rows: Child[][] = [
-    ...(ellipsoid === null ? [] : [[fill(words.ellipsoid, { k: letter("k_p") }), at(ellipsoid.normalFactor), at(ellipsoid.factor)]]),
-    ...(rectangle === null ? [] : [[fill(words.rectangle, { k: letter("k_q") }), at(rectangle.normalFactor), at(rectangle.factor)]]),
+    ...(ellipsoid === null
+      ? []
+      : [[fill(words.ellipsoid, { k: letter("k_p") }), at(ellipsoid.normalFactor), at(ellipsoid.factor)]]),
+    ...(rectangle === null
+      ? []
+      : [[fill(words.rectangle, { k: letter("k_q") }), at(rectangle.normalFactor), at(rectangle.factor)]]),
     ...ofPairs.map(({ between: [a, b], ellipseFactor }) => [
       fill(words.pairFactor, { a: symbolMarkup(symbolOf(report, a)), b: symbolMarkup(symbolOf(report, b)) }),
       at(normalPairFactor(probability)),
@@ -98,8 +103,15 @@ function regions(report: Report, { pairs: each, probability }: JointRecord): Mar
         { head: words.held, kind: "number" },
       ],
       rows: each.map(({ between: [a, b], grid }) => {
-        const unit = [a, b].map((name) => record.measurands[name]!.unit).filter((of) => of !== "1").join("·");
-        return [html`${symbolMarkup(symbolOf(report, a))}, ${symbolMarkup(symbolOf(report, b))}`, withUnit(numbers.significant(grid.area, 3), unit), numbers.percent(grid.held, 2)];
+        const unit = [a, b]
+          .map((name) => record.measurands[name]!.unit)
+          .filter((of) => of !== "1")
+          .join("·");
+        return [
+          html`${symbolMarkup(symbolOf(report, a))}, ${symbolMarkup(symbolOf(report, b))}`,
+          withUnit(numbers.significant(grid.area, 3), unit),
+          numbers.percent(grid.held, 2),
+        ];
       }),
     },
   );
@@ -118,7 +130,10 @@ function pairs(report: Report, found: JointRecord): Markup | null {
 
 function drawn(report: Report, { measurands, linear, probability }: JointRecord, pair: PairRecord): Markup {
   const { record, messages, numbers } = report;
-  const [a, b] = pair.between.map((name) => record.measurands[name]!) as [(typeof record.measurands)[string], (typeof record.measurands)[string]];
+  const [a, b] = pair.between.map((name) => record.measurands[name]!) as [
+    (typeof record.measurands)[string],
+    (typeof record.measurands)[string],
+  ];
   const [i, j] = pair.between.map((name) => measurands.indexOf(name)) as [number, number];
   const covariance = (p: number, q: number): number => linear.covariance[p]![q]!;
   return pairPicture(

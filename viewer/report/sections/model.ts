@@ -14,13 +14,39 @@ export const model: Section = {
     const { parameters } = record.study;
     const entries = Object.entries(parameters ?? {});
     return html`<dl class="facts">
-<div><dt>${measurands.length === 1 ? words.measurand : words.measurands}</dt><dd>${measurands.map(
-      ({ symbol, meaning, unit }) => html`<div>${symbolMarkup(symbol)} – ${fromRecord(report, meaning)}; ${words.unit}: ${unitText(report, unit)}</div>`,
-    )}</dd></div>
-<div><dt>${words.equation}</dt><dd>${record.model.equation === null ? words.noEquation : equationMarkup(record.model.equation, symbols)}</dd></div>
-<div><dt>${words.source}</dt><dd>${record.model.source === null ? words.noSource : fromRecord(report, record.model.source)}</dd></div>
-<div><dt>${words.id}</dt><dd>${fromRecord(report, record.model.title)} (<code>${record.model.id}</code>)</dd></div>
-${entries.length === 0 ? null : html`<div><dt>${words.parameters}</dt><dd>${entries.map(([name, value]) => html`<div><code>${name}</code> = <code>${show(value)}</code></div>`)}</dd></div>`}
-</dl>`;
+      <div>
+        <dt>${measurands.length === 1 ? words.measurand : words.measurands}</dt>
+        <dd>
+          ${measurands.map(
+            ({ symbol, meaning, unit }) =>
+              html`<div>
+                ${symbolMarkup(symbol)} – ${fromRecord(report, meaning)}; ${words.unit}: ${unitText(report, unit)}
+              </div>`,
+          )}
+        </dd>
+      </div>
+      <div>
+        <dt>${words.equation}</dt>
+        <dd>${record.model.equation === null ? words.noEquation : equationMarkup(record.model.equation, symbols)}</dd>
+      </div>
+      <div>
+        <dt>${words.source}</dt>
+        <dd>${record.model.source === null ? words.noSource : fromRecord(report, record.model.source)}</dd>
+      </div>
+      <div>
+        <dt>${words.id}</dt>
+        <dd>${fromRecord(report, record.model.title)} (<code>${record.model.id}</code>)</dd>
+      </div>
+      ${
+        entries.length === 0
+          ? null
+          : html`<div>
+              <dt>${words.parameters}</dt>
+              <dd>
+                ${entries.map(([name, value]) => html`<div><code>${name}</code> = <code>${show(value)}</code></div>`)}
+              </dd>
+            </div>`
+      }
+    </dl>`;
   },
 };

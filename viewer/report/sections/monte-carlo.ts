@@ -13,10 +13,8 @@ export const monteCarlo: Section = {
   id: "monteCarlo",
   render(report) {
     const { record, messages, numbers } = report;
-    return html`<p>${fill(messages.monteCarlo.intro, { trials: numbers.whole(record.trials.count) })}</p>${eachMeasurand(
-      report,
-      (measurand) => html`${results(report, measurand)}${shape(report, measurand)}${density(report, measurand)}`,
-    )}`;
+    return html`<p>${fill(messages.monteCarlo.intro, { trials: numbers.whole(record.trials.count) })}</p>
+      ${eachMeasurand(report, (measurand) => html`${results(report, measurand)}${shape(report, measurand)}${density(report, measurand)}`)}`;
   },
 };
 
@@ -30,8 +28,14 @@ function results(report: Report, measurand: Readable): Markup {
   const { intervals, standardErrors } = trials;
   const p = numbers.probability(trials.probability);
   const at = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, places));
-  const error = (value: number | null | undefined): string => (value === null || value === undefined ? messages.notApplicable : numbers.fixed(value, Math.min(decimalsFor(value, 2), places + MORE_PLACES)));
-  const kinds = record.coverage.interval === "symmetric" ? (["symmetric", "shortest"] as const) : (["shortest", "symmetric"] as const);
+  const error = (value: number | null | undefined): string =>
+    value === null || value === undefined
+      ? messages.notApplicable
+      : numbers.fixed(value, Math.min(decimalsFor(value, 2), places + MORE_PLACES));
+  const kinds =
+    record.coverage.interval === "symmetric"
+      ? (["symmetric", "shortest"] as const)
+      : (["shortest", "symmetric"] as const);
   const ends = kinds.flatMap((kind) =>
     ([0, 1] as const).map((end): Child[] => [
       fillText(end === 0 ? words.low : words.high, { p, kind: messages.result[kind] }),
@@ -53,7 +57,12 @@ function results(report: Report, measurand: Readable): Markup {
       ],
       rows: [
         [words.estimate, at(linear.estimate), at(trials.estimate), error(standardErrors.estimate)],
-        [words.uncertainty, at(linear.standardUncertainty), at(trials.standardUncertainty), error(standardErrors.standardUncertainty)],
+        [
+          words.uncertainty,
+          at(linear.standardUncertainty),
+          at(trials.standardUncertainty),
+          error(standardErrors.standardUncertainty),
+        ],
         ...ends,
       ],
     },
@@ -62,12 +71,14 @@ function results(report: Report, measurand: Readable): Markup {
 
 function shape({ messages, numbers }: Report, { monteCarlo: trials, places, unit }: Readable): Markup {
   const figure = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, 3));
-  return html`<p>${fill(messages.monteCarlo.shape, {
-    skewness: figure(trials.skewness),
-    kurtosis: figure(trials.excessKurtosis),
-    least: withUnit(numbers.fixed(trials.least, places), unit),
-    greatest: withUnit(numbers.fixed(trials.greatest, places), unit),
-  })}</p>`;
+  return html`<p>
+    ${fill(messages.monteCarlo.shape, {
+      skewness: figure(trials.skewness),
+      kurtosis: figure(trials.excessKurtosis),
+      least: withUnit(numbers.fixed(trials.least, places), unit),
+      greatest: withUnit(numbers.fixed(trials.greatest, places), unit),
+    })}
+  </p>`;
 }
 
 function density(report: Report, measurand: Readable): Markup {
@@ -78,7 +89,8 @@ function density(report: Report, measurand: Readable): Markup {
   const at = (value: number): string => numbers.fixed(value, places);
   const ends = ([low, high]: readonly [number, number]): string => numbers.interval([at(low), at(high)]);
   const { outside } = binsWithin(measurand, shownRange(measurand, interval));
-  const difference = (name: string, value: number): Markup => html`${symbolSpans(name, ` = ${withUnit(at(value), unit)}`)}`;
+  const difference = (name: string, value: number): Markup =>
+    html`${symbolSpans(name, ` = ${withUnit(at(value), unit)}`)}`;
   const perUnit = unit === "1" ? "" : ` / ${/[/·\s]/.test(unit) ? `(${unit})` : unit}⁻¹`;
   return figureMarkup(
     report,
@@ -86,7 +98,12 @@ function density(report: Report, measurand: Readable): Markup {
       measurand,
       interval,
       {
-        name: fillText(words.pictureName, { y: symbolText(symbol), linear: ends(linear.interval), monteCarlo: ends(interval), unit }),
+        name: fillText(words.pictureName, {
+          y: symbolText(symbol),
+          linear: ends(linear.interval),
+          monteCarlo: ends(interval),
+          unit,
+        }),
         axisTitle: html`${symbolSpans(symbol, dividedBy(unit))}`,
         density: `${words.density}${perUnit}`,
         laneLinear: fill(words.laneLinear, { y: symbolSpans(symbol) }),

@@ -7,6 +7,8 @@ export const remarks: Section = {
   render(report) {
     const { remarks: found } = report.record;
     if (found.length === 0) return html`<p>${report.messages.remarks.none}</p>`;
-    return html`<ul>${found.map((remark) => html`<li>${fromRecord(report, remark)}</li>`)}</ul>`;
+    return html`<ul>
+      ${found.map((remark) => html`<li>${fromRecord(report, remark)}</li>`)}
+    </ul>`;
   },
 };

@@ -2,7 +2,17 @@ import { decimalsFor } from "../../../engine/index.ts";
 import { fill, html, type Markup } from "../markup.ts";
 import { withUnit } from "../numbers.ts";
 import type { Readable } from "../readable.ts";
-import { comparedInterval, eachMeasurand, effectiveFreedom, fromRecord, letter, listed, plusMinus, type Report, type Section } from "../report.ts";
+import {
+  comparedInterval,
+  eachMeasurand,
+  effectiveFreedom,
+  fromRecord,
+  letter,
+  listed,
+  plusMinus,
+  type Report,
+  type Section,
+} from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 
 /** What the evaluation was for, and its result in a sentence. */
@@ -11,12 +21,20 @@ export const result: Section = {
   render(report) {
     const { record, messages } = report;
     const words = messages.result;
-    const quantities = listed(report, Object.values(record.measurands).map(({ symbol, meaning }) => html`${fromRecord(report, meaning)}, ${symbolMarkup(symbol)}`));
+    const quantities = listed(
+      report,
+      Object.values(record.measurands).map(
+        ({ symbol, meaning }) => html`${fromRecord(report, meaning)}, ${symbolMarkup(symbol)}`,
+      ),
+    );
     const { notes } = record.study;
-    return html`<p>${fill(Object.keys(record.measurands).length === 1 ? words.purpose : words.purposes, { quantities })} ${words.records}</p>
-${eachMeasurand(report, (measurand) => stated(report, measurand))}
-<p class="fine">${words.rounding}</p>
-${notes === undefined || notes === "" ? null : html`<p class="notes"><b>${words.notes}.</b> ${notes}</p>`}`;
+    return html`<p>
+        ${fill(Object.keys(record.measurands).length === 1 ? words.purpose : words.purposes, { quantities })}
+        ${words.records}
+      </p>
+      ${eachMeasurand(report, (measurand) => stated(report, measurand))}
+      <p class="fine">${words.rounding}</p>
+      ${notes === undefined || notes === "" ? null : html`<p class="notes"><b>${words.notes}.</b> ${notes}</p>`}`;
   },
 };
 
@@ -28,7 +46,7 @@ function stated(report: Report, measurand: Readable): Markup {
   const uText = (value: number): string => withUnit(numbers.fixed(value, decimalsFor(value, 2)), unit);
   const p = numbers.probability(record.coverage.probability);
   const y = symbolMarkup(symbol);
-  const pair = html`${y}\u00a0=\u00a0${plusMinus(text(linear.estimate), text(linear.expandedUncertainty), unit)}`;
+  const pair = html`${y} = ${plusMinus(text(linear.estimate), text(linear.expandedUncertainty), unit)}`;
   const k = numbers.fixed(linear.coverageFactor, 2);
   const ν = linear.effectiveDegreesOfFreedom;
   const freedom =
@@ -41,19 +59,38 @@ function stated(report: Report, measurand: Readable): Markup {
   const ends = comparedInterval(report, measurand);
   const interval = withUnit(numbers.interval([text(ends[0]), text(ends[1])]), unit);
   const parts = { p, y, interval, kind: words[record.coverage.interval], trials: numbers.whole(monteCarlo.trials) };
-  const byLinear = html`<p>${fill(words.linear, { result: html`<b>${pair}</b>`, U: letter("U"), k: letter("k"), u, uSymbol: u, u2: uText(linear.standardUncertainty), kSymbol: letter("k"), kValue: k, freedom, p })}</p>`;
+  const byLinear = html`<p>
+    ${fill(words.linear, { result: html`<b>${pair}</b>`, U: letter("U"), k: letter("k"), u, uSymbol: u, u2: uText(linear.standardUncertainty), kSymbol: letter("k"), kValue: k, freedom, p })}
+  </p>`;
   const { estimate, standardUncertainty } = monteCarlo;
-  const missing = estimate === null ? (standardUncertainty === null ? words.meanAndDeviation : words.mean) : words.deviation;
+  const missing =
+    estimate === null ? (standardUncertainty === null ? words.meanAndDeviation : words.mean) : words.deviation;
   const byTrials =
     estimate === null || standardUncertainty === null
       ? fill(words.monteCarloBare, { ...parts, interval: html`<b>${interval}</b>`, missing })
-      : fill(words.monteCarlo, { ...parts, interval: html`<b>${interval}</b>`, estimate: withUnit(text(estimate), unit), u: uText(standardUncertainty) });
+      : fill(words.monteCarlo, {
+          ...parts,
+          interval: html`<b>${interval}</b>`,
+          estimate: withUnit(text(estimate), unit),
+          u: uText(standardUncertainty),
+        });
   const instead = fill(words.instead, { result: pair, kSymbol: letter("k"), kValue: k });
-  return html`<div class="stated"><p class="stamp">${mark(validation.validated)} ${validation.validated ? words.validated : words.notValidated}</p>
-${validation.validated ? byLinear : html`<p>${byTrials}</p><p>${instead}${explanation === null ? null : html` ${fromRecord(report, explanation.recommendation.sentence)}`}</p>`}
-${conformity === null ? null : html`<p>${fromRecord(report, conformity.sentence)}</p>`}</div>`;
+  return html`<div class="stated">
+    <p class="stamp">${mark(validation.validated)} ${validation.validated ? words.validated : words.notValidated}</p>
+    ${
+      validation.validated
+        ? byLinear
+        : html`<p>${byTrials}</p>
+            <p>
+              ${instead}${explanation === null ? null : html` ${fromRecord(report, explanation.recommendation.sentence)}`}
+            </p>`
+    }
+    ${conformity === null ? null : html`<p>${fromRecord(report, conformity.sentence)}</p>`}
+  </div>`;
 }
 
 /** A tick or a cross, told apart by shape. */
 export const mark = (holds: boolean): Markup =>
-  html`<svg class="verdict-mark" viewBox="0 0 12 12" width="12" height="12" aria-hidden="true"><path d="${holds ? "M1.5 6.5L4.7 9.8L10.5 2.2" : "M2 2L10 10M10 2L2 10"}"/></svg>`;
+  html`<svg class="verdict-mark" viewBox="0 0 12 12" width="12" height="12" aria-hidden="true">
+    <path d="${holds ? "M1.5 6.5L4.7 9.8L10.5 2.2" : "M2 2L10 10M10 2L2 10"}" />
+  </svg>`;

@@ -19,7 +19,8 @@ export const secondOrder: Section = {
     if (found.every((order) => order !== null && order.terms.length === 0)) {
       return html`<p>${words.none}</p>`;
     }
-    return html`<p>${words.intro}</p>${eachMeasurand(report, (measurand) => withTerms(report, measurand))}`;
+    return html`<p>${words.intro}</p>
+      ${eachMeasurand(report, (measurand) => withTerms(report, measurand))}`;
   },
 };
 
@@ -35,7 +36,10 @@ function withTerms(report: Report, measurand: Readable): Markup {
   const variance = order.standardUncertainty * order.standardUncertainty;
   const terms = order.terms.slice(0, MOST_TERMS).map(({ between: [a, b], term }) =>
     fill(words.term, {
-      pair: a === b ? fill(words.byItself, { quantity: inputSymbol(report, a) }) : html`${inputSymbol(report, a)}${messages.and}${inputSymbol(report, b)}`,
+      pair:
+        a === b
+          ? fill(words.byItself, { quantity: inputSymbol(report, a) })
+          : html`${inputSymbol(report, a)}${messages.and}${inputSymbol(report, b)}`,
       share: numbers.percent(variance === 0 ? 0 : term / variance),
       u,
       y,
@@ -53,11 +57,19 @@ function withTerms(report: Report, measurand: Readable): Markup {
         [fill(words.estimate, { bias: withUnit(at(order.bias), unit) }), at(linear.estimate + order.bias)],
         [words.uncertainty, at(order.standardUncertainty)],
         [words.interval, numbers.interval([at(order.interval[0]), at(order.interval[1])])],
-        [fill(words.differences, { dLow: letter("d_low"), dHigh: letter("d_high") }), numbers.list([at(order.dLow), at(order.dHigh)])],
+        [
+          fill(words.differences, { dLow: letter("d_low"), dHigh: letter("d_high") }),
+          numbers.list([at(order.dLow), at(order.dHigh)]),
+        ],
         [fill(words.tolerance, { delta: letter("δ") }), at(validation.numericalTolerance)],
-        [words.verdict, html`${mark(order.validated)} ${order.validated ? messages.validation.validated : messages.validation.notValidated}`],
+        [
+          words.verdict,
+          html`${mark(order.validated)}
+          ${order.validated ? messages.validation.validated : messages.validation.notValidated}`,
+        ],
       ],
     },
   );
-  return html`${table}<p>${fill(words.terms, { u, y, terms: listed(report, terms) })}</p>`;
+  return html`${table}
+    <p>${fill(words.terms, { u, y, terms: listed(report, terms) })}</p>`;
 }

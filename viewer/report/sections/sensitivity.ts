@@ -14,7 +14,10 @@ const PICTURED = 4;
 /** Shares of variance without assuming a linear model, where the study asked for them. */
 export const sensitivity: Section = {
   id: "sensitivity",
-  render: (report) => eachMeasurand(report, (measurand) => (measurand.sensitivity === null ? null : written(report, measurand, measurand.sensitivity))),
+  render: (report) =>
+    eachMeasurand(report, (measurand) =>
+      measurand.sensitivity === null ? null : written(report, measurand, measurand.sensitivity),
+    ),
 };
 
 function written(report: Report, measurand: Readable, found: SensitivityRecord): Markup {
@@ -32,12 +35,20 @@ function written(report: Report, measurand: Readable, found: SensitivityRecord):
   const oneAtATime =
     together === null || alone === null
       ? null
-      : fill(words.oneAtATime, { alone: withUnit(numbers.fixed(alone, places), unit), together: withUnit(numbers.fixed(together, places), unit) });
-  return html`<p>${fromRecord(report, found.sentence)}</p>${table(report, measurand, found)}${indices(report, measurand, found)}${conditional(report, measurand, found)}<p class="fine">${estimators} ${oneAtATime}</p>`;
+      : fill(words.oneAtATime, {
+          alone: withUnit(numbers.fixed(alone, places), unit),
+          together: withUnit(numbers.fixed(together, places), unit),
+        });
+  return html`<p>${fromRecord(report, found.sentence)}</p>
+    ${table(report, measurand, found)}${indices(report, measurand, found)}${conditional(report, measurand, found)}
+    <p class="fine">${estimators} ${oneAtATime}</p>`;
 }
 
 const factorLabel = (report: Report, { inputs }: FactorRecord): Markup =>
-  joinMarkup(inputs.map((input) => (Object.hasOwn(report.record.inputs, input) ? inputSymbol(report, input) : input)), ", ");
+  joinMarkup(
+    inputs.map((input) => (Object.hasOwn(report.record.inputs, input) ? inputSymbol(report, input) : input)),
+    ", ",
+  );
 
 function table(report: Report, { symbol, unit, places }: Readable, found: SensitivityRecord): Markup {
   const { messages, numbers } = report;
@@ -45,11 +56,18 @@ function table(report: Report, { symbol, unit, places }: Readable, found: Sensit
   const index = (value: IndexRecord | null): Child =>
     value === null
       ? messages.none
-      : html`${numbers.fixed(value.value, 3)} <span class="fine">${numbers.interval([numbers.fixed(value.interval[0], 3), numbers.fixed(value.interval[1], 3)])}</span>`;
+      : html`${numbers.fixed(value.value, 3)}
+          <span class="fine"
+            >${numbers.interval([numbers.fixed(value.interval[0], 3), numbers.fixed(value.interval[1], 3)])}</span
+          >`;
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
     {
-      caption: fill(words.caption, { u: letter("u"), y: symbolMarkup(symbol), confidence: numbers.probability(found.confidence) }),
+      caption: fill(words.caption, {
+        u: letter("u"),
+        y: symbolMarkup(symbol),
+        confidence: numbers.probability(found.confidence),
+      }),
       columns: [
         { head: words.factor, kind: "head" },
         { head: words.linear, kind: "number" },
@@ -62,7 +80,9 @@ function table(report: Report, { symbol, unit, places }: Readable, found: Sensit
         numbers.fixed(factor.linearShare, 3),
         index(factor.firstOrder),
         index(factor.total),
-        factor.alone.standardUncertainty === null ? messages.none : numbers.fixed(factor.alone.standardUncertainty, places),
+        factor.alone.standardUncertainty === null
+          ? messages.none
+          : numbers.fixed(factor.alone.standardUncertainty, places),
       ]),
       total: found.interaction === null ? [] : [[words.interaction, "", index(found.interaction), "", ""]],
     },
@@ -78,14 +98,21 @@ function indices(report: Report, { symbol }: Readable, found: SensitivityRecord)
   const words = messages.sensitivity;
   if (found.factors.every(({ total }) => total === null)) return null;
   const drawn = ranked(found).map((factor) => ({
-    label: joinMarkup(factor.inputs.map((input) => symbolSpans(report.record.inputs[input]?.symbol ?? input, "\u200b")), ", "),
+    label: joinMarkup(
+      factor.inputs.map((input) => symbolSpans(report.record.inputs[input]?.symbol ?? input, "\u200b")),
+      ", ",
+    ),
     factor,
   }));
   const y = html`<tspan font-style="italic">u</tspan>²(${symbolSpans(symbol, ")")}`;
   return figureMarkup(
     report,
     indicesPicture(words.pictureName, drawn, y, numbers),
-    fill(words.pictureCaption, { u: letter("u"), y: symbolMarkup(symbol), confidence: numbers.probability(found.confidence) }),
+    fill(words.pictureCaption, {
+      u: letter("u"),
+      y: symbolMarkup(symbol),
+      confidence: numbers.probability(found.confidence),
+    }),
   );
 }
 

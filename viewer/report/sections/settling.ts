@@ -16,15 +16,17 @@ export const settling: Section = {
     const { record, messages, numbers } = report;
     const words = messages.settling;
     const { count, batch, stop } = record.trials;
-    return html`<p>${fill(words[stop], { trials: numbers.whole(count) })} ${fill(words.rule, { batch: numbers.whole(batch), s: letter("s_z"), delta: letter("δ") })}</p>${eachMeasurand(
-      report,
-      (measurand) => html`${figures(report, measurand)}${pictures(report, measurand)}`,
-    )}`;
+    return html`<p>
+        ${fill(words[stop], { trials: numbers.whole(count) })}
+        ${fill(words.rule, { batch: numbers.whole(batch), s: letter("s_z"), delta: letter("δ") })}
+      </p>
+      ${eachMeasurand(report, (measurand) => html`${figures(report, measurand)}${pictures(report, measurand)}`)}`;
   },
 };
 
 /** Two more places than δ has: 2·s_z and δ/5 are told apart. */
-const placesOf = ({ monteCarlo, places }: Readable): number => Math.max(places, decimalsFor(monteCarlo.settling.limit, 2));
+const placesOf = ({ monteCarlo, places }: Readable): number =>
+  Math.max(places, decimalsFor(monteCarlo.settling.limit, 2));
 
 function figures(report: Report, measurand: Readable): Markup {
   const { messages, numbers } = report;
@@ -32,7 +34,8 @@ function figures(report: Report, measurand: Readable): Markup {
   const { settling: found } = measurand.monteCarlo;
   const last = found.points.at(-1);
   const places = placesOf(measurand);
-  const at = (value: number | null | undefined): string => (value === null || value === undefined ? messages.none : numbers.fixed(value, places));
+  const at = (value: number | null | undefined): string =>
+    value === null || value === undefined ? messages.none : numbers.fixed(value, places);
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
     {
@@ -46,7 +49,13 @@ function figures(report: Report, measurand: Readable): Markup {
       ],
       rows: FIGURES.map((figure) => {
         const doubled = found.doubled[figure];
-        return [words[figure], at(last?.averages[figure]), at(doubled), at(found.limit), doubled === null ? messages.notApplicable : doubled <= found.limit ? words.yes : words.no];
+        return [
+          words[figure],
+          at(last?.averages[figure]),
+          at(doubled),
+          at(found.limit),
+          doubled === null ? messages.notApplicable : doubled <= found.limit ? words.yes : words.no,
+        ];
       }),
     },
   );
@@ -62,13 +71,22 @@ function pictures(report: Report, measurand: Readable): Markup | null {
   const drawn = FIGURES.filter((figure) => points.at(-1)!.averages[figure] !== null).map((figure) =>
     settlingPicture(
       { figure, points, limit, reach },
-      { name: fillText(words.pictureName, { figure: words[figure], trials: numbers.whole(points.at(-1)!.trials) }), title: words[figure], trials },
+      {
+        name: fillText(words.pictureName, { figure: words[figure], trials: numbers.whole(points.at(-1)!.trials) }),
+        title: words[figure],
+        trials,
+      },
       numbers,
     ),
   );
   return figureMarkup(
     report,
     drawn,
-    fill(words.pictureCaption, { y: symbolMarkup(measurand.symbol), s: letter("s_z"), delta: letter("δ"), unit: unitText(report, measurand.unit) }),
+    fill(words.pictureCaption, {
+      y: symbolMarkup(measurand.symbol),
+      s: letter("s_z"),
+      delta: letter("δ"),
+      unit: unitText(report, measurand.unit),
+    }),
   );
 }

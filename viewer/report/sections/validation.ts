@@ -5,7 +5,17 @@ import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Markup } from "../markup.ts";
 import { dividedBy } from "../numbers.ts";
 import type { Readable } from "../readable.ts";
-import { comparedInterval, eachMeasurand, fromRecord, inputSymbol, letter, listed, unitText, type Report, type Section } from "../report.ts";
+import {
+  comparedInterval,
+  eachMeasurand,
+  fromRecord,
+  inputSymbol,
+  letter,
+  listed,
+  unitText,
+  type Report,
+  type Section,
+} from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
 import { mark } from "./result.ts";
@@ -19,15 +29,18 @@ export const validation: Section = {
   id: "validation",
   render(report) {
     const words = report.messages.validation;
-    return html`<p>${fill(words.rule, {
-      delta: letter("δ"),
-      dLow: letter("d_low"),
-      dHigh: letter("d_high"),
-      y: letter("y"),
-      U: letter("U"),
-      ylow: letter("y_low"),
-      yhigh: letter("y_high"),
-    })}</p>${eachMeasurand(report, (measurand, name) => html`${comparison(report, measurand)}${verdict(report, measurand)}${ends(report, measurand, name)}${causes(report, measurand, name)}`)}`;
+    return html`<p>
+        ${fill(words.rule, {
+          delta: letter("δ"),
+          dLow: letter("d_low"),
+          dHigh: letter("d_high"),
+          y: letter("y"),
+          U: letter("U"),
+          ylow: letter("y_low"),
+          yhigh: letter("y_high"),
+        })}
+      </p>
+      ${eachMeasurand(report, (measurand, name) => html`${comparison(report, measurand)}${verdict(report, measurand)}${ends(report, measurand, name)}${causes(report, measurand, name)}`)}`;
   },
 };
 
@@ -50,7 +63,9 @@ function comparison(report: Report, { symbol, unit, validation: found, places }:
       rows: found.atDigits.map(({ significantDigits, numericalTolerance, validated }) => [
         html`${significantDigits}${significantDigits === found.significantDigits ? html` <span class="fine">${words.studied}</span>` : null}`,
         // The study's δ has the places of the comparison; the coarser or finer one keeps at least its own figure.
-        significantDigits > found.significantDigits ? numbers.fixed(numericalTolerance, places + 1) : at(numericalTolerance),
+        significantDigits > found.significantDigits
+          ? numbers.fixed(numericalTolerance, places + 1)
+          : at(numericalTolerance),
         at(found.dLow),
         at(found.dHigh),
         html`${mark(validated)} ${validated ? words.validated : words.notValidated}`,
@@ -62,11 +77,24 @@ function comparison(report: Report, { symbol, unit, validation: found, places }:
 function verdict(report: Report, { validation: found, explanation }: Readable): Markup {
   const words = report.messages.validation;
   const firmness = found.firm ? words.firm : words.notFirm;
-  return html`<dl class="facts words"><div><dt>${words.verdictHead}</dt><dd>${mark(found.validated)} ${fromRecord(report, found.sentence)} ${firmness}</dd></div>${
-    explanation === null
-      ? null
-      : html`<div><dt>${words.whyHead}</dt><dd>${fromRecord(report, explanation.sentence)}</dd></div><div><dt>${words.followsHead}</dt><dd>${fromRecord(report, explanation.recommendation.sentence)}</dd></div>`
-  }</dl>`;
+  return html`<dl class="facts words">
+    <div>
+      <dt>${words.verdictHead}</dt>
+      <dd>${mark(found.validated)} ${fromRecord(report, found.sentence)} ${firmness}</dd>
+    </div>
+    ${
+      explanation === null
+        ? null
+        : html`<div>
+              <dt>${words.whyHead}</dt>
+              <dd>${fromRecord(report, explanation.sentence)}</dd>
+            </div>
+            <div>
+              <dt>${words.followsHead}</dt>
+              <dd>${fromRecord(report, explanation.recommendation.sentence)}</dd>
+            </div>`
+    }
+  </dl>`;
 }
 
 function ends(report: Report, measurand: Readable, name: string): Markup {
@@ -80,7 +108,10 @@ function ends(report: Report, measurand: Readable, name: string): Markup {
   const at = (value: number): string => numbers.fixed(value, places);
   const pictures = ([0, 1] as const).map((end) => {
     const label = end === 0 ? words.endLow : words.endHigh;
-    const symbol = end === 0 ? html`<tspan font-style="italic">d</tspan><tspan dy="0.28em" font-size="75%">low</tspan>` : html`<tspan font-style="italic">d</tspan><tspan dy="0.28em" font-size="75%">high</tspan>`;
+    const symbol =
+      end === 0
+        ? html`<tspan font-style="italic">d</tspan><tspan dy="0.28em" font-size="75%">low</tspan>`
+        : html`<tspan font-style="italic">d</tspan><tspan dy="0.28em" font-size="75%">high</tspan>`;
     return endPicture(
       {
         id: idOf("end", name, end),
@@ -102,7 +133,8 @@ function ends(report: Report, measurand: Readable, name: string): Markup {
 }
 
 /** An id for what a picture refers to within itself; measurands' names may hold anything. */
-const idOf = (what: string, name: string, end: number): string => `${what}-${end}-${[...name].map((character) => character.codePointAt(0)!.toString(36)).join("")}`;
+const idOf = (what: string, name: string, end: number): string =>
+  `${what}-${end}-${[...name].map((character) => character.codePointAt(0)!.toString(36)).join("")}`;
 
 function causes(report: Report, measurand: Readable, name: string): Markup | null {
   const { messages, numbers } = report;
@@ -130,7 +162,16 @@ function causes(report: Report, measurand: Readable, name: string): Markup | nul
       rows: [
         ...CAUSES.map((cause) => {
           const { shapley, share, inputs } = explanation.parts[cause];
-          return [words[cause], at(shapley[0]), at(shapley[1]), numbers.percent(share, 0), listed(report, inputs.slice(0, MOST_NAMED).map((input) => inputSymbol(report, input)))];
+          return [
+            words[cause],
+            at(shapley[0]),
+            at(shapley[1]),
+            numbers.percent(share, 0),
+            listed(
+              report,
+              inputs.slice(0, MOST_NAMED).map((input) => inputSymbol(report, input)),
+            ),
+          ];
         }),
         [words.remainder, at(explanation.remainder[0]), at(explanation.remainder[1]), "", ""],
       ],
@@ -148,4 +189,3 @@ function causes(report: Report, measurand: Readable, name: string): Markup | nul
   );
   return html`${figureMarkup(report, drawn, fill(words.causesCaption, { y, trials: numbers.whole(explanation.trials), delta: letter("δ") }))}${table}`;
 }
-

@@ -13,7 +13,11 @@ const STUDY = "harrowfen/steriliser-134";
 const REQUESTS = 200;
 const WARMING = 20;
 
-function timed(program: string, words: readonly string[], cwd: string): { readonly milliseconds: number; readonly stdout: string } {
+function timed(
+  program: string,
+  words: readonly string[],
+  cwd: string,
+): { readonly milliseconds: number; readonly stdout: string } {
   const clock = performance.now();
   const { status, stdout, stderr, error } = spawnSync(program, words, { cwd, encoding: "utf8", maxBuffer: 2 ** 26 });
   const milliseconds = performance.now() - clock;
@@ -29,7 +33,9 @@ interface Figures {
 
 /** @throws {Error} where the two programs' figures differ by more than five standard errors of both */
 function requireAgreement(record: string, peer: string): void {
-  const { estimate, standardUncertainty, intervals, standardErrors } = (JSON.parse(record) as RunRecord).measurands["error"]!.monteCarlo;
+  const { estimate, standardUncertainty, intervals, standardErrors } = (JSON.parse(record) as RunRecord).measurands[
+    "error"
+  ]!.monteCarlo;
   const theirs = JSON.parse(peer) as Figures;
   const pairs = [
     ["estimate", estimate!, theirs.estimate, standardErrors.estimate!],
@@ -39,7 +45,8 @@ function requireAgreement(record: string, peer: string): void {
   ] as const;
   for (const [name, own, other, standardError] of pairs) {
     // The peer's error is not larger than ours: it makes more trials.
-    if (Math.abs(own - other) > 5 * Math.SQRT2 * standardError) throw new Error(`W4: the ${name} is ${own} here and ${other} in NumPy, more than five standard errors apart`);
+    if (Math.abs(own - other) > 5 * Math.SQRT2 * standardError)
+      throw new Error(`W4: the ${name} is ${own} here and ${other} in NumPy, more than five standard errors apart`);
   }
 }
 
@@ -63,7 +70,10 @@ export function measureCold({ root }: Places, rounds: number): Row[] {
   const own = spreadOf(ours);
   const ratio = theirs.length === 0 ? null : ratiosOf(ours, theirs);
   return [
-    row("W4", "W4 cold, whole process, against a NumPy script that draws 10^6 once", "≤0.6", ratio?.median ?? null, { spread: ratio, note: ratio === null ? "NumPy is not here" : note }),
+    row("W4", "W4 cold, whole process, against a NumPy script that draws 10^6 once", "≤0.6", ratio?.median ?? null, {
+      spread: ratio,
+      note: ratio === null ? "NumPy is not here" : note,
+    }),
     row("W4", "W4 cold, whole process", null, own.median, { spread: own, unit: "ms", note }),
   ];
 }
@@ -71,7 +81,9 @@ export function measureCold({ root }: Places, rounds: number): Row[] {
 /** W4 warm: requests to a server one after the other, each from its sending to the run's last event. */
 export async function measureWarm({ root }: Places): Promise<Row[]> {
   const data = mkdtempSync(join(tmpdir(), "trialband-bench-"));
-  const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--data", data], { stdio: ["ignore", "pipe", "inherit"] });
+  const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--data", data], {
+    stdio: ["ignore", "pipe", "inherit"],
+  });
   try {
     const home = await new Promise<string>((resolve, reject) => {
       createInterface({ input: server.stdout }).on("line", (line) => {
@@ -90,8 +102,15 @@ export async function measureWarm({ root }: Places): Promise<Row[]> {
     const spread = spreadOf(times);
     const late = nearestRank(times, 0.99);
     return [
-      row("W4", "W4 warm through the interface: median", "≤60", spread.median, { spread, unit: "ms", note: `${REQUESTS} requests, one after the other, each with a seed of its own` }),
-      row("W4", "W4 warm through the interface: 99th percentile over the median", "≤3", late / spread.median, { unit: "×", note: `99th percentile ${late.toFixed(1)} ms` }),
+      row("W4", "W4 warm through the interface: median", "≤60", spread.median, {
+        spread,
+        unit: "ms",
+        note: `${REQUESTS} requests, one after the other, each with a seed of its own`,
+      }),
+      row("W4", "W4 warm through the interface: 99th percentile over the median", "≤3", late / spread.median, {
+        unit: "×",
+        note: `99th percentile ${late.toFixed(1)} ms`,
+      }),
     ];
   } finally {
     if (server.exitCode === null) {
@@ -104,11 +123,18 @@ export async function measureWarm({ root }: Places): Promise<Row[]> {
 
 /** Asks for a run and follows it to its last event. @throws {Error} unless it finished */
 async function runToItsEnd(home: string, seed: string): Promise<void> {
-  const sent = await fetch(`${home}api/runs`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ study: STUDY, seed }) });
+  const sent = await fetch(`${home}api/runs`, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify({ study: STUDY, seed }),
+  });
   const { id } = (await sent.json()) as { id?: string };
   if (id === undefined) throw new Error(`the server refused ${STUDY} with status ${sent.status}`);
   const events = await fetch(`${home}api/runs/${id}/events`);
-  const last = (await events.text()).trimEnd().split("\n\n").findLast((part) => part.startsWith("data: "));
+  const last = (await events.text())
+    .trimEnd()
+    .split("\n\n")
+    .findLast((part) => part.startsWith("data: "));
   const { type } = JSON.parse(last!.slice("data: ".length)) as { type: string };
   if (type !== "finished") throw new Error(`run ${id} ended as ${type}`);
 }

@@ -42,17 +42,25 @@ const numberIn = (pattern: RegExp, text: string): number | null => {
  * instructions than a processor may have, so a compiled peer is given as it can run there.
  */
 export function countInstructions(commands: readonly Command[]): Row[] {
-  const works = ({ program, words, read }: Counter): boolean => read(spawnSync(program, [...words, process.execPath, "--version"], { encoding: "utf8" }).stderr ?? "") !== null;
+  const works = ({ program, words, read }: Counter): boolean =>
+    read(spawnSync(program, [...words, process.execPath, "--version"], { encoding: "utf8" }).stderr ?? "") !== null;
   const counter = COUNTERS.find(works);
   return commands.map(({ title, program, words }) => {
     const what = `W1: instructions a trial, ${title}`;
-    if (counter === undefined) return row("instructions", what, null, null, { note: "neither perf nor valgrind counts here" });
+    if (counter === undefined)
+      return row("instructions", what, null, null, { note: "neither perf nor valgrind counts here" });
     const count = (trials: number): number => {
-      const { status, stderr } = spawnSync(counter.program, [...counter.words, program, ...words], { input: `W1 ${trials} 1\n`, encoding: "utf8", maxBuffer: 1e8 });
+      const { status, stderr } = spawnSync(counter.program, [...counter.words, program, ...words], {
+        input: `W1 ${trials} 1\n`,
+        encoding: "utf8",
+        maxBuffer: 1e8,
+      });
       return status === 0 ? (counter.read(stderr) ?? Number.NaN) : Number.NaN;
     };
     const each = (count(MORE) - count(FEWER)) / (MORE - FEWER);
     if (!(each > 0)) return row("instructions", what, null, null, { note: `it does not run under ${counter.name}` });
-    return row("instructions", what, null, each, { note: `${counter.name}, (${MORE / 1e6} − ${FEWER / 1e6})·10^6 trials` });
+    return row("instructions", what, null, each, {
+      note: `${counter.name}, (${MORE / 1e6} − ${FEWER / 1e6})·10^6 trials`,
+    });
   });
 }

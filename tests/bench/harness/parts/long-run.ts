@@ -34,17 +34,31 @@ export async function measureLongRun(contestant: Contestant, asked: number, tria
   const limited = answer.trials < asked ? `; the engine takes at most ${answer.trials} trials` : "";
   const note = `${contestant.title}, ${million}·10^6 trials in ${(answer.milliseconds / 1000).toFixed(1)} s${limited}`;
   const known = resident.length >= 20 && resident[0]! > 0;
-  const tenth = (k: number): number => Math.max(...resident.slice(Math.floor((k * resident.length) / 10), Math.floor(((k + 1) * resident.length) / 10)));
+  const tenth = (k: number): number =>
+    Math.max(...resident.slice(Math.floor((k * resident.length) / 10), Math.floor(((k + 1) * resident.length) / 10)));
   return {
     rows: [
       row("W5", "W5: time a trial over W1's", "≤20", slower, { unit: "%", note }),
-      row("W5", "W5: greatest resident memory", "≤300", answer.residentKb / 1024, { unit: "MB", note: "whole process, its threads included" }),
-      row("W5", "W5: resident memory, last tenth of the run against the second", "≤1.1", known ? tenth(9) / tenth(1) : null, {
-        unit: "×",
-        note: known ? `${resident.length} samples, one in ${EVERY} ms` : "too few samples, or the system does not tell",
+      row("W5", "W5: greatest resident memory", "≤300", answer.residentKb / 1024, {
+        unit: "MB",
+        note: "whole process, its threads included",
       }),
+      row(
+        "W5",
+        "W5: resident memory, last tenth of the run against the second",
+        "≤1.1",
+        known ? tenth(9) / tenth(1) : null,
+        {
+          unit: "×",
+          note: known
+            ? `${resident.length} samples, one in ${EVERY} ms`
+            : "too few samples, or the system does not tell",
+        },
+      ),
       row("W5", "W5: throughput", null, 1 / perTrial / 1000, { note: "10^6 trials a second" }),
     ],
-    residentMb: known ? Array.from({ length: 20 }, (_, i) => Math.round(resident[Math.floor((i * resident.length) / 20)]!)) : [],
+    residentMb: known
+      ? Array.from({ length: 20 }, (_, i) => Math.round(resident[Math.floor((i * resident.length) / 20)]!))
+      : [],
   };
 }

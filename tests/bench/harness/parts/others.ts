@@ -9,7 +9,11 @@ import { disagreements, measureRounds, timesOf } from "../rounds.ts";
  *
  * @param command opens a contestant of ours with one worker, under an id
  */
-export async function measureAfterOthers(command: (id: string) => Command, trials: number, rounds: number): Promise<{ rows: Row[]; faults: string[] }> {
+export async function measureAfterOthers(
+  command: (id: string) => Command,
+  trials: number,
+  rounds: number,
+): Promise<{ rows: Row[]; faults: string[] }> {
   const fresh = await openContestant(command("ours-fresh"));
   const after = await openContestant(command("ours-after"));
   try {
@@ -17,7 +21,16 @@ export async function measureAfterOthers(command: (id: string) => Command, trial
     const answers = await measureRounds([fresh, after], "W1", trials, rounds);
     const spread = ratiosOf(timesOf(answers, after.id), timesOf(answers, fresh.id));
     const words = `W1 after ${models} other models in the same process against a fresh one`;
-    return { rows: [row("others", words, "≤1.15", spread.median, { spread, unit: "×", note: `1 worker, median of ${rounds} rounds` })], faults: disagreements(answers) };
+    return {
+      rows: [
+        row("others", words, "≤1.15", spread.median, {
+          spread,
+          unit: "×",
+          note: `1 worker, median of ${rounds} rounds`,
+        }),
+      ],
+      faults: disagreements(answers),
+    };
   } finally {
     await fresh.close();
     await after.close();

@@ -11,7 +11,12 @@ export interface Compared {
 }
 
 /** One workload by every contestant, in interleaved rounds. */
-export async function compareOn(workload: Part, contestants: readonly Contestant[], trials: number, rounds: number): Promise<Compared> {
+export async function compareOn(
+  workload: Part,
+  contestants: readonly Contestant[],
+  trials: number,
+  rounds: number,
+): Promise<Compared> {
   const answers = await measureRounds(contestants, workload, trials, rounds);
   const here = (id: string): boolean => answers.has(id);
   const against = (a: string, b: string, words: string, target: string | null): Row => {
@@ -31,7 +36,15 @@ export async function compareOn(workload: Part, contestants: readonly Contestant
   rows.push(against("ours-2", "numpy-partition", "2 workers against NumPy that sorts the tails alone", null));
   for (const id of ["ours-1", "ours-2"]) {
     const spread = spreadOf(answers.get(id)!.map(({ recordMilliseconds }) => recordMilliseconds!));
-    rows.push(row(workload, `${workload}: the whole record with its explanation, ${id === "ours-1" ? "1 worker" : "2 workers"}`, null, spread.median, { spread, unit: "ms", note: `median of ${rounds} rounds` }));
+    rows.push(
+      row(
+        workload,
+        `${workload}: the whole record with its explanation, ${id === "ours-1" ? "1 worker" : "2 workers"}`,
+        null,
+        spread.median,
+        { spread, unit: "ms", note: `median of ${rounds} rounds` },
+      ),
+    );
   }
   return { rows, timings: timingsOf(contestants, workload, answers), faults: disagreements(answers) };
 }

@@ -1,7 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { bridgeResistance } from "../../../../models/platinum/chain/bridge.ts";
 import { sensorTemperature } from "../../../../models/platinum/chain/hydrostatic-head.ts";
-import { COPPER, fourWire, leadAt, threeWire, twoWire, withoutShunt } from "../../../../models/platinum/chain/lead-resistance.ts";
+import {
+  COPPER,
+  fourWire,
+  leadAt,
+  threeWire,
+  twoWire,
+  withoutShunt,
+} from "../../../../models/platinum/chain/lead-resistance.ts";
 import { atZeroCurrent, squaredCurrentRatio } from "../../../../models/platinum/chain/self-heating.ts";
 import { standardResistance } from "../../../../models/platinum/chain/standard-resistor.ts";
 import { driftedTriplePoint, interpolatedDrift } from "../../../../models/platinum/chain/triple-point-drift.ts";
@@ -9,11 +16,14 @@ import { fixedPoint, fixedPoints } from "../../../../models/platinum/its90/fixed
 import reference from "../../../reference/platinum.json" with { type: "json" };
 
 describe("hydrostatic head and pressure (Metrologia 27 (1990) 3–10, table 2)", () => {
-  it.each(reference["its90-pressure-depth"].values.worked.rows as [string, number, number, number][])("%s at %f m", (name, depth, millikelvin, T) => {
-    const found = sensorTemperature(fixedPoint(name), depth);
-    expect(found).toBeCloseTo(T, 8);
-    expect((found - fixedPoint(name).temperature) * 1000).toBeCloseTo(millikelvin, 6);
-  });
+  it.each(reference["its90-pressure-depth"].values.worked.rows as [string, number, number, number][])(
+    "%s at %f m",
+    (name, depth, millikelvin, T) => {
+      const found = sensorTemperature(fixedPoint(name), depth);
+      expect(found).toBeCloseTo(T, 8);
+      expect((found - fixedPoint(name).temperature) * 1000).toBeCloseTo(millikelvin, 6);
+    },
+  );
 
   it("lets the pressure act on melting and freezing points alone", () => {
     const { Sn, Hg } = fixedPoints;
@@ -23,7 +33,13 @@ describe("hydrostatic head and pressure (Metrologia 27 (1990) 3–10, table 2)",
 
   it("is what the density of the liquid metal makes of the pressure effect", () => {
     // dT/dl ≈ dT/dp·ρ·g; densities from memory, table figures have two digits: within 4 %.
-    for (const [name, , published, , density] of reference["its90-pressure-depth"].values.consistency.rows as [string, number, number, number, number][]) {
+    for (const [name, , published, , density] of reference["its90-pressure-depth"].values.consistency.rows as [
+      string,
+      number,
+      number,
+      number,
+      number,
+    ][]) {
       const { perPressure, perDepth } = fixedPoint(name);
       expect(Math.abs((perPressure! * density * 9.81) / perDepth! - 1)).toBeLessThan(0.04);
       expect(perDepth! * 1000).toBeCloseTo(published, 12);
@@ -31,7 +47,9 @@ describe("hydrostatic head and pressure (Metrologia 27 (1990) 3–10, table 2)",
   });
 
   it("refuses what cannot be", () => {
-    expect(() => sensorTemperature(fixedPoints.Sn, -0.1)).toThrow(/depth: found -0.1; accepted is a depth in m, at least 0/);
+    expect(() => sensorTemperature(fixedPoints.Sn, -0.1)).toThrow(
+      /depth: found -0.1; accepted is a depth in m, at least 0/,
+    );
     expect(() => sensorTemperature(fixedPoints.Sn, 0.1, -1)).toThrow(/pressure: found -1/);
     expect(() => sensorTemperature(fixedPoints.H2_17K, 0.1)).toThrow(/point: found "H2_17K"/);
   });
@@ -61,7 +79,9 @@ describe("self-heating", () => {
   });
 
   it("needs two different currents", () => {
-    expect(() => squaredCurrentRatio(1, 1)).toThrow(/currents.second: found 1; accepted is a current greater than 0, different from the first/);
+    expect(() => squaredCurrentRatio(1, 1)).toThrow(
+      /currents.second: found 1; accepted is a current greater than 0, different from the first/,
+    );
     expect(() => squaredCurrentRatio(0, 1)).toThrow(/currents.first: found 0/);
   });
 });

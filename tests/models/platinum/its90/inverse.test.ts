@@ -41,14 +41,18 @@ describe("exact inverse", () => {
     expect(worst(temperatureOf, 13.8033, 273.15999)).toBeLessThan(1e-10);
     expect(worst(temperatureOf, 273.16, 1234.93)).toBeLessThan(1e-10);
     fc.assert(
-      fc.property(fc.double({ min: 13.8033, max: 1234.93, noNaN: true }), (T) => Math.abs(temperatureOf(referenceRatio(T)) - T) < 1e-10),
+      fc.property(
+        fc.double({ min: 13.8033, max: 1234.93, noNaN: true }),
+        (T) => Math.abs(temperatureOf(referenceRatio(T)) - T) < 1e-10,
+      ),
       { seed: 1990, numRuns: 5000 },
     );
   });
 
   it("gives t of W_r from 50-digit arithmetic", () => {
     // platinum.py; W_r is rounded to 1e-16 relative, t + 273.15 to 6e-14.
-    for (const [t, Wr] of computed.referenceFunction) expect(Math.abs(temperatureOf(Wr!) - (t! + 273.15))).toBeLessThan(1e-10);
+    for (const [t, Wr] of computed.referenceFunction)
+      expect(Math.abs(temperatureOf(Wr!) - (t! + 273.15))).toBeLessThan(1e-10);
   });
 
   it("gives the table back", () => {
@@ -72,7 +76,9 @@ describe("exact inverse", () => {
   });
 
   it("refuses what platinum does not reach on the scale", () => {
-    expect(() => referenceTemperature(0.001)).toThrow(/Wr: found 0.001; accepted is a ratio from 0.0011900681 to 4.28642053, ITS-90 from 13.8033 K to 1234.93 K/);
+    expect(() => referenceTemperature(0.001)).toThrow(
+      /Wr: found 0.001; accepted is a ratio from 0.0011900681 to 4.28642053, ITS-90 from 13.8033 K to 1234.93 K/,
+    );
     expect(() => referenceTemperature(4.3)).toThrow(/Wr: found 4.3/);
     expect(() => referenceTemperature(Number.NaN)).toThrow(/Wr: found NaN/);
     expect(temperatureOf(-1)).toBeNaN();

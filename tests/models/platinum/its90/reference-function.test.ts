@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { A, C, derivativeOf, polynomial, referenceRatio, referenceSlope } from "../../../../models/platinum/its90/reference-function.ts";
+import {
+  A,
+  C,
+  derivativeOf,
+  polynomial,
+  referenceRatio,
+  referenceSlope,
+} from "../../../../models/platinum/its90/reference-function.ts";
 import { B, D } from "../../../../models/platinum/its90/inverse.ts";
 import { fixedPoint, fixedPoints, type FixedPointName } from "../../../../models/platinum/its90/fixed-points.ts";
 import computed from "../../../reference/platinum-computed.json" with { type: "json" };
@@ -23,15 +30,18 @@ describe(`coefficients (${ITS90}, table 4)`, () => {
 describe(`W_r at the fixed points (${ITS90}, table 1)`, () => {
   const rows = reference["its90-fixed-points"].values.rows.filter(({ Wr_published }) => Wr_published !== undefined);
 
-  it.each(rows)("$point: to the published 8 decimals", ({ point, T90_K, t90_C, Wr_published, Wr_computed, dWr_dT_per_K }) => {
-    const name = (point === "e-H2" ? "H2" : point) as FixedPointName;
-    // Half a unit of the eighth decimal; the largest difference is 0.485e-8, at Hg.
-    expect(Math.abs(referenceRatio(T90_K) - Wr_published!)).toBeLessThan(5e-9);
-    expect(Math.abs(referenceRatio(T90_K) - Wr_computed!)).toBeLessThan(1e-13);
-    expect(Math.abs(referenceSlope(T90_K) / dWr_dT_per_K! - 1)).toBeLessThan(1e-9);
-    expect(fixedPoints[name]).toMatchObject({ temperature: T90_K, referenceRatio: Wr_published });
-    expect(T90_K - 273.15).toBeCloseTo(t90_C, 9);
-  });
+  it.each(rows)(
+    "$point: to the published 8 decimals",
+    ({ point, T90_K, t90_C, Wr_published, Wr_computed, dWr_dT_per_K }) => {
+      const name = (point === "e-H2" ? "H2" : point) as FixedPointName;
+      // Half a unit of the eighth decimal; the largest difference is 0.485e-8, at Hg.
+      expect(Math.abs(referenceRatio(T90_K) - Wr_published!)).toBeLessThan(5e-9);
+      expect(Math.abs(referenceRatio(T90_K) - Wr_computed!)).toBeLessThan(1e-13);
+      expect(Math.abs(referenceSlope(T90_K) / dWr_dT_per_K! - 1)).toBeLessThan(1e-9);
+      expect(fixedPoints[name]).toMatchObject({ temperature: T90_K, referenceRatio: Wr_published });
+      expect(T90_K - 273.15).toBeCloseTo(t90_C, 9);
+    },
+  );
 
   it("follow the branch rule: lower below 273.16 K, upper from there on", () => {
     // 40-digit arithmetic: at 273.16 K the branches are 0.99999999000 and 0.99999999535.
@@ -56,7 +66,8 @@ describe("W_r over the range", () => {
 
   it("equals 50-digit arithmetic between the table's points", () => {
     // platinum.py. W_r moves by 0.0043/K, T is rounded to 6e-14 K at most.
-    for (const [t, Wr] of computed.referenceFunction) expect(Math.abs(referenceRatio(t! + 273.15) - Wr!)).toBeLessThan(2e-15 + 3e-15 * Wr!);
+    for (const [t, Wr] of computed.referenceFunction)
+      expect(Math.abs(referenceRatio(t! + 273.15) - Wr!)).toBeLessThan(2e-15 + 3e-15 * Wr!);
   });
 
   it("ends where the scale does", () => {
@@ -83,7 +94,11 @@ describe("polynomial by halves", () => {
 
 describe(`fixed points (${ITS90}, table 2)`, () => {
   it("have the published effects of pressure and depth", () => {
-    for (const [point, pressure, depth] of reference["its90-pressure-depth"].values.rows as [string, number, number][]) {
+    for (const [point, pressure, depth] of reference["its90-pressure-depth"].values.rows as [
+      string,
+      number,
+      number,
+    ][]) {
       const name = point === "e-H2" ? "H2" : point;
       if (!Object.hasOwn(fixedPoints, name)) continue; // Au and Cu are not for platinum.
       const found = fixedPoint(name);

@@ -15,7 +15,8 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     await it.page.goto(`${it.home}#run=${id}${reading}`);
     await it.page.locator("#panel-provenance").waitFor();
   };
-  const chosen = (): Promise<string> => it.page.locator("#drawn input:checked").getAttribute("value") as Promise<string>;
+  const chosen = (): Promise<string> =>
+    it.page.locator("#drawn input:checked").getAttribute("value") as Promise<string>;
   const name = (): Promise<string> => it.page.locator("svg.curve").getAttribute("aria-label") as Promise<string>;
 
   test("stands where the model declares one, and nowhere else", async () => {
@@ -28,9 +29,13 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
   test("has the figures of JCGM 100:2008, H.3.4 in its table", async () => {
     await open("published/thermometer-line");
     // b(30 °C) = −0.1494 °C with u = 0.0041 °C; at 20 °C y₁ = −0.1712 °C with s = 0.0029 °C.
-    expect(await it.plainText("#curve-table tbody tr:last-child")).toMatch(/^30\.00 −0\.1494 0\.00414 −0\.1575 to −0\.1413 /);
+    expect(await it.plainText("#curve-table tbody tr:last-child")).toMatch(
+      /^30\.00 −0\.1494 0\.00414 −0\.1575 to −0\.1413 /,
+    );
     expect(await it.plainText("#curve-table tbody tr:first-child")).toMatch(/^20\.00 −0\.1712 0\.00288 /);
-    expect(await it.plainText("#curve-sentence")).toMatch(/least, 1\.1 mK, at 24\.00 °C and greatest, 4\.1 mK, at 30\.00 °C/);
+    expect(await it.plainText("#curve-sentence")).toMatch(
+      /least, 1\.1 mK, at 24\.00 °C and greatest, 4\.1 mK, at 30\.00 °C/,
+    );
     expect(await it.page.locator("svg.curve .observed").count()).toBe(11);
   });
 
@@ -55,7 +60,9 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     await it.page.locator("#drawn-curve").focus();
     await it.page.keyboard.press("ArrowRight");
     await it.page.locator("svg.curve[aria-label^='Bands about']").waitFor();
-    expect(await it.page.locator("svg.curve .axis-title").allTextContents()).toContain("deviation from the curve, Δb / mK");
+    expect(await it.page.locator("svg.curve .axis-title").allTextContents()).toContain(
+      "deviation from the curve, Δb / mK",
+    );
     expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("drawn-deviation");
     await it.page.waitForFunction(() => location.hash.includes("curve=deviation"));
     const address = it.page.url();
@@ -85,7 +92,9 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     expect((await take("#take-curve-svg-0")).toString("utf8")).toContain('xmlns="http://www.w3.org/2000/svg"');
     // PNG's signature (ISO/IEC 15948, 5.2).
     expect([...(await take("#take-curve-png-0")).subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
-    expect((await take("#take-curve-csv-0")).toString("utf8")).toContain("30.00,-0.1494,0.00414,\u22120.1575 to \u22120.1413,");
+    expect((await take("#take-curve-csv-0")).toString("utf8")).toContain(
+      "30.00,-0.1494,0.00414,\u22120.1575 to \u22120.1413,",
+    );
     await it.page.locator("#curve-numbers-summary").click();
     const lines = (await take("#curve-numbers-csv")).toString("utf8").trim().split("\r\n");
     expect(lines).toHaveLength(42);
@@ -97,6 +106,7 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     await it.page.emulateMedia({ media: "print" });
     expect(await it.page.locator("svg.curve").isVisible()).toBe(true);
     expect(await it.page.locator("#curve-table").isVisible()).toBe(true);
-    for (const id of ["#drawn", "#curve-readout", "#curve-numbers-fold", "#take-curve"]) expect(await it.page.locator(id).isVisible(), id).toBe(false);
+    for (const id of ["#drawn", "#curve-readout", "#curve-numbers-fold", "#take-curve"])
+      expect(await it.page.locator(id).isVisible(), id).toBe(false);
   });
 });

@@ -15,14 +15,34 @@ test("a reading survives the address", () => {
 
 describe("units", () => {
   test("a difference of temperatures is scaled, a temperature is moved", () => {
-    expect(unitsFor({ symbol: "e", meaning: "error of the probe", unit: "°C", difference: true }).map(({ unit, factor, offset }) => [unit, factor, offset])).toEqual([["°C", 1, 0], ["mK", 1000, 0], ["K", 1, 0]]);
+    expect(
+      unitsFor({ symbol: "e", meaning: "error of the probe", unit: "°C", difference: true }).map(
+        ({ unit, factor, offset }) => [unit, factor, offset],
+      ),
+    ).toEqual([
+      ["°C", 1, 0],
+      ["mK", 1000, 0],
+      ["K", 1, 0],
+    ]);
     // SI Brochure, 9th edition, 2.3.1: t/°C = T/K − 273.15.
-    expect(unitsFor({ symbol: "t", meaning: "temperature of the medium at the probe", unit: "°C" }).map(({ unit, factor, offset }) => [unit, factor, offset])).toEqual([["°C", 1, 0], ["K", 1, 273.15]]);
+    expect(
+      unitsFor({ symbol: "t", meaning: "temperature of the medium at the probe", unit: "°C" }).map(
+        ({ unit, factor, offset }) => [unit, factor, offset],
+      ),
+    ).toEqual([
+      ["°C", 1, 0],
+      ["K", 1, 273.15],
+    ]);
     expect(unitsFor({ symbol: "F", meaning: "time", unit: "min" })).toHaveLength(1);
   });
 
   test("in kelvin a temperature's interval moves, and what measures distances stays", () => {
-    const own = { ...RECORDS["harrowfen/pasteuriser-72"]!.measurands.error!, symbol: "t", meaning: "temperature of the medium", difference: false };
+    const own = {
+      ...RECORDS["harrowfen/pasteuriser-72"]!.measurands.error!,
+      symbol: "t",
+      meaning: "temperature of the medium",
+      difference: false,
+    };
     const kelvin = readable(own, "K");
     expect(kelvin.linear.estimate).toBeCloseTo(own.linear.estimate + 273.15, 10);
     expect(kelvin.monteCarlo.intervals.symmetric[0]).toBeCloseTo(own.monteCarlo.intervals.symmetric[0] + 273.15, 10);
@@ -34,7 +54,13 @@ describe("units", () => {
 });
 
 test("a table as CSV has plain numbers", () => {
-  expect(csvText([["a", "b, c"], ["\u22120.50", "1\u202f000\u202f000"], ['say "so"', "2 to 3"]])).toBe('a,"b, c"\r\n-0.50,1000000\r\n"say ""so""",2 to 3\r\n');
+  expect(
+    csvText([
+      ["a", "b, c"],
+      ["\u22120.50", "1\u202f000\u202f000"],
+      ['say "so"', "2 to 3"],
+    ]),
+  ).toBe('a,"b, c"\r\n-0.50,1000000\r\n"say ""so""",2 to 3\r\n');
 });
 
 test("every point of a drawn ellipse has the factor's distance from the centre", () => {

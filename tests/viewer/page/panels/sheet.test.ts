@@ -29,7 +29,9 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     await it.page.locator("label[for=digits-1]").click();
     expect(await it.plainText("#result-linear .result-line")).toBe(`e = (${fixed(estimate, 2)} ± ${fixed(U, 2)}) °C`);
     await it.page.locator("label[for=unit-mK]").click();
-    expect(await it.plainText("#result-linear .result-line")).toBe(`e = (${fixed(estimate * 1000, -1)} ± ${fixed(U * 1000, -1)}) mK`);
+    expect(await it.plainText("#result-linear .result-line")).toBe(
+      `e = (${fixed(estimate * 1000, -1)} ± ${fixed(U * 1000, -1)}) mK`,
+    );
     await it.page.waitForFunction(() => location.hash.includes("unit=mK"));
     expect(await hash()).toContain("digits=1");
     const address = it.page.url();
@@ -79,7 +81,8 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(await it.text("#decision")).toContain("Accepted by both methods");
     await open("harrowfen/range");
     const table = await it.text("#sweep-table");
-    for (const { measurands } of range.sweep!.points) expect(table).toContain(fixed(measurands.error!.linear.estimate, 4));
+    for (const { measurands } of range.sweep!.points)
+      expect(table).toContain(fixed(measurands.error!.linear.estimate, 4));
     await open("published/polar-010-correlated");
     expect(await it.text("#correlation-monte-carlo")).toContain(fixed(pair.joint!.monteCarlo!.correlation[0]![1]!, 3));
     expect(await it.text("#joint-factors")).toContain(fixed(pair.joint!.rectangle!.factor, 2));
@@ -90,7 +93,9 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     await it.page.locator("#open-probeResistance").focus();
     await it.page.keyboard.press("Enter");
     expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("open-probeResistance");
-    expect(await it.page.locator("#behind-probeResistance .reading-dot").count()).toBe((probe.study.inputs.probeResistance as { values: number[] }).values.length);
+    expect(await it.page.locator("#behind-probeResistance .reading-dot").count()).toBe(
+      (probe.study.inputs.probeResistance as { values: number[] }).values.length,
+    );
     expect(await it.text("#behind-probeResistance")).toContain('"sensitivity": {}');
     await open("verdicts/curvature", "&open=reading");
     await it.page.locator("#behind-reading svg.conditional").waitFor();
@@ -108,8 +113,13 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(await it.text("#sketch-mark")).toContain("Sketch");
     const posted = it.page.waitForRequest((request) => request.method() === "POST");
     await it.page.locator("#keep").click();
-    const { study } = (await posted).postDataJSON() as { study: { inputs: Record<string, { halfWidth?: number }>; notes: string } };
-    expect(study.inputs.bathAxial!.halfWidth).toBeCloseTo(5 * (probe.study.inputs.bathAxial as { halfWidth: number }).halfWidth, 10);
+    const { study } = (await posted).postDataJSON() as {
+      study: { inputs: Record<string, { halfWidth?: number }>; notes: string };
+    };
+    expect(study.inputs.bathAxial!.halfWidth).toBeCloseTo(
+      5 * (probe.study.inputs.bathAxial as { halfWidth: number }).halfWidth,
+      10,
+    );
     expect(study.notes).toContain("width × 5");
   });
 
@@ -143,7 +153,11 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
       await it.page.locator("#take-distributions-summary").click();
       await it.page.evaluate(axe);
       const violations = await it.page.evaluate(async () => {
-        const results = await (globalThis as unknown as { axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
+        const results = await (
+          globalThis as unknown as {
+            axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+          }
+        ).axe.run();
         return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
       });
       expect(violations, study).toEqual([]);
@@ -167,7 +181,11 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     }
     const panels = [
       ["verdicts/curvature", "&open=reading", ["verdict", "distributions", "why", "budget", "sensitivity", "figures"]],
-      ["harrowfen/pasteuriser-72", "&view=distribution&zoom=low", ["distributions", "conformity", "settling", "remarks", "cautions"]],
+      [
+        "harrowfen/pasteuriser-72",
+        "&view=distribution&zoom=low",
+        ["distributions", "conformity", "settling", "remarks", "cautions"],
+      ],
       ["harrowfen/range", "&view=quantiles", ["distributions", "sweep", "what-if"]],
       ["published/polar-010-correlated", "", ["joint"]],
       ["published/thermometer-line", "", ["curve"]],
