@@ -46,12 +46,12 @@ defineModel({
   calibrationCurve: { argument, value: q, evaluate: ({ y }, x) => y * x, observed: ({ a }) => [[0, a]] },
   evaluate: ({ a }) => a,
 });
-// @ts-expect-error z is no measurand
 defineModel({
   id: "m",
   title: "m",
   measurands: { y: q },
   inputs: { a: q },
+  // @ts-expect-error z is no measurand
   calibrationCurve: { argument, value: q, evaluate: ({ z }, x) => z * x },
   evaluate: ({ a }) => a,
 });
