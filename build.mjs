@@ -1,11 +1,13 @@
 // Builds what runs: the library, the command line, the worker and the page, into dist/.
 //   --no-page    leaves the page out
+//   --dev        builds, serves and watches: page with hot reload, library, command line and workers built anew from
+//                source at every change, the server restarted after it
 //   --if-stale   does nothing where dist/ is newer than every source (npm runs `prepare` more often than one thinks)
-import { execFileSync } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { build } from "esbuild";
+import { build, context } from "esbuild";
 
 const SOURCES = ["engine", "models", "server", "viewer", "build.mjs", "package.json", "vite.config.ts"];
 const STAMP = "dist/built";
@@ -80,23 +82,26 @@ const options = {
   },
 };
 
-await rm("dist", { recursive: true, force: true });
-await build({
+const command = {
   ...options,
   // Less text is quicker parsed, at every start; names stay, for errors and their traces.
   minifyWhitespace: true,
   minifySyntax: true,
   entryPoints: { cli: "server/cli/main.ts", worker: "server/runs/pool/worker.ts", schema: "server/cli/schema.ts" },
-});
-// The library has no code of Node's in it, so that it bundles for a page or a person's own model as well.
-await build({
+};
+// The library has no code of Node's in it, so that it bundles for a page or a user's model as well.
+const library = {
   ...options,
   platform: "browser",
   external: [],
   banner: {},
   entryPoints: { engine: "engine/index.ts", models: "models/index.ts" },
   chunkNames: "chunks/library-[name]-[hash]",
-});
+};
+
+await rm("dist", { recursive: true, force: true });
+await build(command);
+await build(library);
 const { schemaText } = await import("./dist/schema.js");
 await writeFile("dist/study.schema.json", schemaText());
 
@@ -104,4 +109,41 @@ if (!process.argv.includes("--no-page")) {
   const vite = await import("vite");
   await vite.build({ configFile: "vite.config.ts", logLevel: "warn" });
   await writeFile(STAMP, "");
+}
+
+if (process.argv.includes("--dev")) await develop();
+
+/** Watches the sources. The server answers on its own port; the page's server passes what it is asked of `api` on. */
+async function develop() {
+  const port = 8418;
+  let serving;
+  const restart = () => {
+    serving?.kill("SIGTERM");
+    serving = spawn(process.execPath, ["--enable-source-maps", "bin.mjs", "serve", "--port", String(port)], {
+      stdio: "inherit",
+    });
+  };
+  // Two bundles end one after the other: the server starts once, after the last.
+  let waiting;
+  const restarts = {
+    name: "restart",
+    setup: ({ onEnd }) =>
+      onEnd(({ errors }) => {
+        clearTimeout(waiting);
+        if (errors.length === 0) waiting = setTimeout(restart, 200);
+      }),
+  };
+  for (const bundle of [command, library]) await (await context({ ...bundle, plugins: [restarts] })).watch();
+  const { createServer } = await import("vite");
+  const page = await createServer({
+    configFile: "vite.config.ts",
+    server: { proxy: { "/api": { target: `http://127.0.0.1:${port}`, changeOrigin: true } } },
+  });
+  await page.listen();
+  page.printUrls();
+  for (const signal of ["SIGINT", "SIGTERM"])
+    process.once(signal, () => {
+      serving?.kill("SIGTERM");
+      process.exit(0);
+    });
 }

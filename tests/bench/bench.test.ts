@@ -344,8 +344,8 @@ describe("what is kept", () => {
     expect(() => withTable("no markers", "")).toThrow(/no <!-- bench -->/);
   });
 
-  test("README has the markers", () =>
-    expect(withTable(readFileSync(join(root, "README.md"), "utf8"), "table")).toContain(
+  test("tests/bench/README.md has the markers", () =>
+    expect(withTable(readFileSync(join(root, "tests/bench/README.md"), "utf8"), "table")).toContain(
       "<!-- bench -->\n\ntable\n\n<!-- /bench -->",
     ));
 

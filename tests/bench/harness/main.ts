@@ -104,7 +104,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
   };
 }
 
-/** Writes results/latest.json and its picture, and the table in README.md. */
+/** Writes results/latest.json and its picture, and the table in tests/bench/README.md. */
 function keep({ root }: Places, options: Options, measured: Results): Results {
   const folder = join(root, "tests/bench/results");
   mkdirSync(folder, { recursive: true });
@@ -114,7 +114,7 @@ function keep({ root }: Places, options: Options, measured: Results): Results {
   const picture = pictureOf(results);
   if (picture !== null) writeFileSync(join(folder, "latest.svg"), picture);
   if (options.readme) {
-    const readme = join(root, "README.md");
+    const readme = join(root, "tests/bench/README.md");
     writeFileSync(readme, withTable(readFileSync(readme, "utf8"), tableMarkdown(results)));
   }
   return results;

@@ -23,7 +23,7 @@ export interface Options {
   readonly long: boolean;
   readonly readme: boolean;
   readonly page: boolean;
-  /** Whether results/ and README.md are written: only where the figures are those the table is about. */
+  /** Whether results/ and tests/bench/README.md are written: only where the figures are those the table is about. */
   readonly keep: boolean;
 }
 
@@ -33,7 +33,7 @@ export const HELP = `npm run bench -- [options]
   --rounds N      interleaved rounds, at least 3 (7)
   --trials N      trials of W1, W2, W3 and W6 (1000000); with another number nothing is written
   --long          W5 with 10^9 trials in place of 10^8
-  --no-readme     leave README.md as it is
+  --no-readme     leave tests/bench/README.md as it is
   --no-page       do not measure the page in a browser
   --help          this text
 

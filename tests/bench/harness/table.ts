@@ -80,10 +80,10 @@ export function tableText(results: Results): string {
   return `${machineLine(results)}\n\n${timings}${aligned(TARGET_HEADS, targetCells(results.rows))}\n`;
 }
 
-/** Parts that repeat for another model what is recorded of W1: README.md shows their targets alone. */
+/** Parts that repeat for another model what is recorded of W1: tests/bench/README.md shows their targets alone. */
 const REPEATING: ReadonlySet<Part> = new Set(["W2", "W3", "W6"]);
 
-/** For README.md, between its markers. */
+/** For tests/bench/README.md, between its markers. */
 export function tableMarkdown(results: Results): string {
   const { heads, cells } = timingCells(results);
   const rows = results.rows.filter(({ part, target }) => target !== null || !REPEATING.has(part));
@@ -97,6 +97,6 @@ export function withTable(text: string, table: string): string {
   const from = text.indexOf(MARKERS[0]);
   const to = text.indexOf(MARKERS[1]);
   if (from < 0 || to < from)
-    throw new Error(`README.md: no ${MARKERS[0]} … ${MARKERS[1]}; accepted is one pair, in this order`);
+    throw new Error(`tests/bench/README.md: no ${MARKERS[0]} … ${MARKERS[1]}; accepted is one pair, in this order`);
   return `${text.slice(0, from + MARKERS[0].length)}\n\n${table}\n\n${text.slice(to)}`;
 }

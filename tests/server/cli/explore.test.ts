@@ -211,14 +211,14 @@ describe("explore", () => {
     "examples/harrowfen/steriliser-134.json",
     "examples/published/mass-calibration.json",
     "tests/bench/workloads/w1.ts",
-  ])("the README's gains are those it prints: %s", async (path) => {
+  ])("the gains in examples/README.md are those it prints: %s", async (path) => {
     const { stdout } = await trialband("explore", join(root, path));
     // What stands before the interval of the gain, the last column.
     const gains = ["estimate", "u", "low end", "high end"].map(
       (row) => new RegExp(`^ {3}${row} .* ([0-9.]+) {2}[0-9.]+ to [0-9.]+$`, "m").exec(stdout)![1]!,
     );
     const dimensions = / in (\d+) dimensions$/m.exec(stdout)![1]!;
-    const row = readFileSync(join(root, "README.md"), "utf8")
+    const row = readFileSync(join(root, "examples/README.md"), "utf8")
       .split("\n")
       .find((line) => line.startsWith(`| \`${path}\``));
     expect(row?.endsWith(`, ${dimensions} dimensions | ${gains.join(" | ")} |`), row).toBe(true);
