@@ -1,17 +1,15 @@
+import canonicalize from "canonicalize";
+
 /**
  * JSON in one form only: keys sorted by code unit, no white space, numbers as ECMAScript writes them. Two documents with
  * the same content have the same text, so a digest of it is a digest of the content.
  *
  * Source: RFC 8785, JSON Canonicalization Scheme.
+ *
+ * @throws {Error} NaN, an infinity, a lone surrogate, a circle: none has a canonical form
  */
 export function canonicalJson(value: unknown): string {
-  if (Array.isArray(value))
-    return `[${value.map((item) => canonicalJson(item === undefined ? null : item)).join(",")}]`;
-  if (typeof value === "object" && value !== null) {
-    const entries = Object.entries(value).filter(([, item]) => item !== undefined);
-    // Code unit order, as RFC 8785 asks: not that of any language.
-    entries.sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
-    return `{${entries.map(([key, item]) => `${JSON.stringify(key)}:${canonicalJson(item)}`).join(",")}}`;
-  }
-  return JSON.stringify(value);
+  const text = canonicalize(value);
+  if (text === undefined) throw new Error(`${typeof value} has no JSON`);
+  return text;
 }

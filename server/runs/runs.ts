@@ -1,4 +1,5 @@
 import { randomUUID } from "node:crypto";
+import { LRUCache } from "lru-cache";
 import { assembleRecord, type Accumulation, type Prepared, type RunRecord } from "../../engine/index.ts";
 import { Fault, reportOf, type FaultReport } from "../errors.ts";
 import type { LoadedStudy } from "../shelves/study.ts";
@@ -51,8 +52,8 @@ export class Runs {
   readonly #warn: (message: string) => void;
   readonly #runs = new Map<string, Run>();
   readonly #waiting: Run[] = [];
-  readonly #samples = new Map<string, Promise<Held>>();
-  readonly #bodies = new Map<string, RunBody>();
+  readonly #samples = new LRUCache<string, Promise<Held>>({ max: SAMPLES_KEPT, dispose: releaseLater });
+  readonly #bodies = new LRUCache<string, RunBody>({ max: BODIES_KEPT });
   #going = 0;
   #stopped = false;
 
@@ -175,7 +176,7 @@ export class Runs {
     });
     this.#runs.delete(id);
     this.#bodies.delete(id);
-    this.#letGo(id);
+    this.#samples.delete(id);
   }
 
   /** Writes a note beside a run that has ended; an empty one takes it away. @throws {Fault} */
@@ -227,7 +228,7 @@ export class Runs {
     const found = this.#samples.get(id);
     if (found !== undefined) return (await found).gathered;
     const again = this.#body(run).then(({ loaded }) => runStudy(loaded, { pool: this.#pool }));
-    this.#keep(id, again);
+    this.#samples.set(id, again);
     again.catch(() => this.#samples.delete(id));
     return (await again).gathered;
   }
@@ -246,33 +247,8 @@ export class Runs {
       throw new Fault("internal", `What is kept of run ${id} cannot be read: ${messageOf(cause)}`);
     });
     if (stored === null) throw new Fault("no-such-run", `What was kept of run ${id} is no longer there.`);
-    this.#atHand(id, stored.body);
+    this.#bodies.set(id, stored.body);
     return stored.body;
-  }
-
-  #atHand(id: string, body: RunBody): void {
-    this.#bodies.set(id, body);
-    if (this.#bodies.size > BODIES_KEPT) this.#bodies.delete(this.#bodies.keys().next().value!);
-  }
-
-  #keep(id: string, sample: Promise<Held>): void {
-    this.#samples.set(id, sample);
-    if (this.#samples.size > SAMPLES_KEPT) this.#letGo(this.#samples.keys().next().value!);
-  }
-
-  #letGo(id: string): void {
-    const sample = this.#samples.get(id);
-    this.#samples.delete(id);
-    // Later, so that who was given it a moment ago can still read it.
-    if (sample !== undefined)
-      setTimeout(
-        () =>
-          void sample.then(
-            ({ release }) => release(),
-            () => undefined,
-          ),
-        RELEASE_AFTER,
-      ).unref();
   }
 
   #next(): void {
@@ -307,7 +283,7 @@ export class Runs {
     };
     try {
       const finished = await runStudy(loaded, { pool: this.#pool, signal: run.abort.signal, onProgress });
-      this.#keep(id, Promise.resolve(finished));
+      this.#samples.set(id, Promise.resolve(finished));
       await this.#end(run, "finished", { record: finished.record });
     } catch (error) {
       const report = reportOf(error);
@@ -330,7 +306,7 @@ export class Runs {
     };
     // A run counts as ended once it is kept; a full disk must not lose the result a person waits for.
     const kept = await this.#save(run, head, body);
-    this.#atHand(head.id, body);
+    this.#bodies.set(head.id, body);
     run.head = head;
     run.body = kept ? null : body;
     tell(run, lastEvent(head, body));
@@ -349,6 +325,18 @@ export class Runs {
     await run.kept;
     return kept;
   }
+}
+
+/** Later, so that a reader who was given the sample a moment ago can still use it. */
+function releaseLater(sample: Promise<Held>): void {
+  setTimeout(
+    () =>
+      void sample.then(
+        ({ release }) => release(),
+        () => undefined,
+      ),
+    RELEASE_AFTER,
+  ).unref();
 }
 
 const messageOf = (cause: unknown): string => (cause instanceof Error ? cause.message : String(cause));

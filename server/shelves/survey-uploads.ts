@@ -1,4 +1,5 @@
 import type { Request } from "express";
+import { LRUCache } from "lru-cache";
 import { show } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { refused } from "../routes/body.ts";
@@ -17,16 +18,14 @@ export function openedSurveys(): {
   list(): readonly Surveyed[];
   find(id: string): Surveyed | undefined;
 } {
-  const kept = new Map<string, Surveyed>();
+  const kept = new LRUCache<string, Surveyed>({ max: KEPT });
   return {
     async open(request) {
       const surveyed = await evaluateOpened(await filesOf(request));
-      kept.delete(surveyed.shown.id);
       kept.set(surveyed.shown.id, surveyed);
-      if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
       return surveyed;
     },
-    list: () => [...kept.values()],
+    list: () => [...kept.rvalues()].filter((surveyed) => surveyed !== undefined),
     find: (id) => kept.get(id),
   };
 }

@@ -1,10 +1,14 @@
+import stringWidth from "string-width";
+import wrapAnsi from "wrap-ansi";
+
 /** A column: its heading and how its cells line up. */
 export interface Column {
   readonly heading: string;
   readonly align: "left" | "right" | "point";
 }
 
-const length = (text: string): number => [...text.normalize("NFC")].length;
+/** Columns that a text takes: combining marks take none, wide characters two. */
+const length = (text: string): number => stringWidth(text);
 
 /**
  * Rows as lines of text. Numbers in a `point` column line up on their decimal sign. Cells hold no escape codes, so that
@@ -30,17 +34,11 @@ export function tableLines(columns: readonly Column[], rows: readonly (readonly 
   return [line(columns.map(({ heading }) => heading)), ...cells.map(line)];
 }
 
-/** Breaks a text into lines of at most `width` characters, each after the first indented. */
+/** Breaks a text between words into lines of at most `width` columns, each after the first indented. */
 export function wrap(text: string, width: number, indent = ""): string {
-  const lines: string[] = [];
-  let line = "";
-  for (const word of text.split(/\s+/)) {
-    if (line !== "" && length(line) + 1 + length(word) > width) {
-      lines.push(line);
-      line = indent + word;
-    } else {
-      line = line === "" ? word : `${line} ${word}`;
-    }
-  }
-  return [...lines, line].join("\n");
+  const words = text.trim().replace(/\s+/g, " ");
+  const [first, ...rest] = wrapAnsi(words, width).split("\n");
+  if (rest.length === 0 || indent === "") return [first!, ...rest].join("\n");
+  const others = wrapAnsi(words.slice(first!.length).trimStart(), width - indent.length).split("\n");
+  return [first!, ...others.map((line) => indent + line)].join("\n");
 }

@@ -1,3 +1,4 @@
+import { LRUCache } from "lru-cache";
 import { openTrials, ownRoom, prepare, type Batch, type Room } from "../../../engine/index.ts";
 import { reportOf } from "../../errors.ts";
 import { loadModel } from "../../shelves/model.ts";
@@ -6,8 +7,7 @@ import type { DrawAnswer, DrawTask, Recipe } from "./messages.ts";
 type Draw = ReturnType<typeof openTrials>;
 
 /** The runs this thread has prepared lately; a server shares its workers among few runs at a time. */
-const opened = new Map<string, Promise<Draw>>();
-const KEPT = 4;
+const opened = new LRUCache<string, Promise<Draw>>({ max: 4 });
 
 async function open({ recipe }: DrawTask): Promise<Draw> {
   const { model, study } = JSON.parse(recipe) as Recipe;
@@ -40,7 +40,6 @@ async function answerTo(task: DrawTask): Promise<DrawAnswer> {
     if (found === undefined) {
       found = open(task);
       opened.set(task.job, found);
-      if (opened.size > KEPT) opened.delete(opened.keys().next().value!);
     }
     const drawBatch = await found;
     room = roomIn(task.room);
