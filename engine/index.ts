@@ -4,7 +4,7 @@ export { assessConformity } from "./conformity/assess.ts";
 export { requirementsOf } from "./conformity/conformity-statement.ts";
 export { coverageOf } from "./coverage/coverage.ts";
 export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
-export { distributionKinds, readStatement } from "./distributions/index.ts";
+export { distributionKinds, fieldUnits, readStatement } from "./distributions/index.ts";
 export * as elementary from "./elementary/index.ts";
 export { describeProblem, InputError, ModelError, refuse, show } from "./errors.ts";
 export { openComparison, type Compared } from "./explanation/compared-propagations.ts";
@@ -42,6 +42,7 @@ export type { Tolerance, ToleranceSpecification } from "./conformity/tolerance.t
 export type { Coverage } from "./coverage/coverage.ts";
 export type { Interval } from "./coverage/coverage-interval.ts";
 export type { BudgetLine, Distribution, DistributionKind, InputKnowledge } from "./distributions/distribution.ts";
+export type { FieldUnit, FieldUnits } from "./distributions/field-unit.ts";
 export type { Evidence } from "./distributions/evidence.ts";
 export type { Statement } from "./distributions/index.ts";
 export type { Problem } from "./errors.ts";

@@ -2,6 +2,7 @@ import { refuse } from "../errors.ts";
 import { defineDistribution, number, statementOf, typeB } from "./distribution.ts";
 import { rectangularDistribution } from "./rectangular.ts";
 import { checkRising, degreesOfFreedomField, limitsBetween } from "./stated-limits.ts";
+import { inUnit } from "./field-unit.ts";
 
 /**
  * Limits that are not symmetric about the best estimate: lower = x − b₋, upper = x + b₊ (JCGM 100, 4.3.8).
@@ -15,9 +16,9 @@ export const asymmetricRectangular = defineDistribution({
   kind: "asymmetric-rectangular",
   title: "rectangular, with an estimate off its middle",
   statement: statementOf("asymmetric-rectangular", {
-    lower: number().describe("Lower limit"),
-    estimate: number().describe("Best estimate, from lower to upper: what the linear budget takes"),
-    upper: number().describe("Upper limit"),
+    lower: number().meta(inUnit("Lower limit")),
+    estimate: number().meta(inUnit("Best estimate, from lower to upper: what the linear budget takes")),
+    upper: number().meta(inUnit("Upper limit")),
     ...degreesOfFreedomField,
   }),
   read({ lower, estimate, upper, degreesOfFreedom }, place) {

@@ -1,6 +1,7 @@
 import { refuse } from "../errors.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { checkRising, degreesOfFreedomField } from "./stated-limits.ts";
+import { inUnit } from "./field-unit.ts";
 
 /** Triangular between limits with its peak anywhere between them, the limits included. */
 export function asymmetricTriangularDistribution(lower: number, mode: number, upper: number): Distribution {
@@ -49,9 +50,9 @@ export const asymmetricTriangular = defineDistribution({
   kind: "asymmetric-triangular",
   title: "asymmetric triangular",
   statement: statementOf("asymmetric-triangular", {
-    lower: number().describe("Lower limit"),
-    mode: number().describe("Likeliest value, from lower to upper"),
-    upper: number().describe("Upper limit"),
+    lower: number().meta(inUnit("Lower limit")),
+    mode: number().meta(inUnit("Likeliest value, from lower to upper")),
+    upper: number().meta(inUnit("Upper limit")),
     ...degreesOfFreedomField,
   }),
   read({ lower, mode, upper, degreesOfFreedom }, place) {

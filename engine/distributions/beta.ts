@@ -8,6 +8,7 @@ import { lowerBeta } from "../numerics/incomplete-beta.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { binomialProbability } from "../numerics/saddle-point.ts";
 import { checkRising } from "./stated-limits.ts";
+import { inUnit, ofOne } from "./field-unit.ts";
 
 /** Shapes beyond this are a normal distribution in all but name. */
 const LARGEST_SHAPE = 1e6;
@@ -108,15 +109,15 @@ export const beta = defineDistribution({
   kind: "beta",
   title: "beta",
   statement: statementOf("beta", {
-    lower: number().optional().describe("Lower limit; 0 where neither limit is given"),
-    upper: number().optional().describe("Upper limit; 1 where neither limit is given"),
+    lower: number().optional().meta(inUnit("Lower limit; 0 where neither limit is given")),
+    upper: number().optional().meta(inUnit("Upper limit; 1 where neither limit is given")),
     lowerShape: positive()
       .lte(LARGEST_SHAPE)
       .optional()
-      .describe("Shape at the lower limit: 1 finite there, more vanishing, less infinite"),
-    upperShape: positive().lte(LARGEST_SHAPE).optional().describe("Shape at the upper limit"),
-    estimate: number().optional().describe("Best estimate, between the limits: in place of the shapes"),
-    standardUncertainty: positive().optional().describe("Standard uncertainty, beside estimate"),
+      .meta(ofOne("Shape at the lower limit: 1 finite there, more vanishing, less infinite")),
+    upperShape: positive().lte(LARGEST_SHAPE).optional().meta(ofOne("Shape at the upper limit")),
+    estimate: number().optional().meta(inUnit("Best estimate, between the limits: in place of the shapes")),
+    standardUncertainty: positive().optional().meta(inUnit("Standard uncertainty, beside estimate")),
   }),
   read(stated, place) {
     const { lower = 0, upper = 1, estimate, standardUncertainty: u } = stated;

@@ -1,4 +1,5 @@
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
+import { inUnit } from "./field-unit.ts";
 
 /** A value without uncertainty: a definition, or a setting that is given. */
 export function constantDistribution(value: number): Distribution {
@@ -17,6 +18,6 @@ export function constantDistribution(value: number): Distribution {
 export const constant = defineDistribution({
   kind: "constant",
   title: "constant",
-  statement: statementOf("constant", { value: number().describe("The value, taken as exact") }),
+  statement: statementOf("constant", { value: number().meta(inUnit("The value, taken as exact")) }),
   read: (stated) => ({ distribution: constantDistribution(stated.value), budget: typeB(stated.value, 0) }),
 });

@@ -4,6 +4,7 @@ import { BLOCK_TRIALS } from "../trials/block.ts";
 import { defineDistribution, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
+import { inUnit } from "./field-unit.ts";
 
 /**
  * CTrap(lower, upper, d), rectangular with inexactly known limits: JCGM 101, 6.4.3. The middle is known; the half-width
@@ -75,7 +76,7 @@ export const curvilinearTrapezoid = defineDistribution({
   title: "curvilinear trapezoid (rectangular with inexactly known limits)",
   statement: statementOf("curvilinear-trapezoid", {
     ...limitFields,
-    limitHalfWidth: positive().describe("How well each limit is known: it lies within ± this of the stated limit"),
+    limitHalfWidth: positive().meta(inUnit("How well each limit is known: it lies within ± this of the stated limit")),
   }),
   read(stated, place) {
     const limits = readLimits(stated, place);

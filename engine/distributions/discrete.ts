@@ -2,6 +2,7 @@ import * as z from "zod";
 import { refuse } from "../errors.ts";
 import { guideTable } from "../random/guide-table.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
+import { inUnit, ofOne } from "./field-unit.ts";
 
 /** Probabilities written with three decimals may miss 1 by this much. */
 const SUM_TOLERANCE = 1e-3;
@@ -103,8 +104,8 @@ export const discrete = defineDistribution({
   kind: "discrete",
   title: "discrete values",
   statement: statementOf("discrete", {
-    values: z.array(number()).min(1).describe("The values the quantity can take"),
-    probabilities: z.array(number().gte(0)).min(1).describe("The probability of each, adding to 1 within 0.001"),
+    values: z.array(number()).min(1).meta(inUnit("The values the quantity can take")),
+    probabilities: z.array(number().gte(0)).min(1).meta(ofOne("The probability of each, adding to 1 within 0.001")),
   }),
   read({ values, probabilities }, place) {
     checkEqualLengths(place, values, "probabilities", probabilities, "values");

@@ -1,6 +1,7 @@
 import { exp, expm1, ln, log1p } from "../elementary/index.ts";
 import { refuse } from "../errors.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
+import { inUnit } from "./field-unit.ts";
 
 /** Ex(1/scale) from `lower` on: JCGM 101, 6.4.10, where lower = 0. Mean lower + scale, standard deviation scale. */
 export function exponentialDistribution(lower: number, scale: number): Distribution {
@@ -24,8 +25,8 @@ export const exponential = defineDistribution({
   kind: "exponential",
   title: "exponential",
   statement: statementOf("exponential", {
-    estimate: number().describe("Best estimate, which is the expectation"),
-    lower: number().optional().describe("Least possible value; 0 where none is given"),
+    estimate: number().meta(inUnit("Best estimate, which is the expectation")),
+    lower: number().optional().meta(inUnit("Least possible value; 0 where none is given")),
   }),
   read({ estimate, lower = 0 }, place) {
     if (!(estimate > lower)) refuse(`${place}.estimate`, estimate, `a number greater than lower (${lower})`);

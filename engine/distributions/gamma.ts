@@ -7,6 +7,7 @@ import { lowerGamma, upperGamma } from "../numerics/incomplete-gamma.ts";
 import { poissonProbability } from "../numerics/saddle-point.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { normalQuantile } from "./standard-normal.ts";
+import { counted, inUnit, ofOne } from "./field-unit.ts";
 
 /** Above this shape a gamma quantity is normal to within 1e-4 standard deviations, and its functions become slow. */
 export const LARGEST_SHAPE = 1e8;
@@ -68,15 +69,17 @@ export const gamma = defineDistribution({
       .gte(0)
       .lt(LARGEST_SHAPE)
       .optional()
-      .describe("Number q of objects counted: the expected count is then G(q + 1, 1) (JCGM 101, 6.4.11)"),
+      .meta(counted("Number q of objects counted: the expected count is then G(q + 1, 1) (JCGM 101, 6.4.11)")),
     shape: positive()
       .lte(LARGEST_SHAPE)
       .optional()
-      .describe("Shape, where no count is given: (mean / standard deviation)²"),
+      .meta(ofOne("Shape, where no count is given: (mean / standard deviation)²")),
     scale: positive()
       .optional()
-      .describe(
-        "What one count stands for, or the scale beside shape: standard deviation² / mean; 1 beside count where none is given",
+      .meta(
+        inUnit(
+          "What one count stands for, or the scale beside shape: standard deviation² / mean; 1 beside count where none is given",
+        ),
       ),
   }),
   read({ count, shape, scale }, place) {

@@ -22,6 +22,7 @@ import { trapezoidal } from "./trapezoidal.ts";
 import { triangular } from "./triangular.ts";
 import { truncatedNormal } from "./truncated-normal.ts";
 import type { DistributionKind, InputKnowledge } from "./distribution.ts";
+import { declaredUnits, type FieldUnits } from "./field-unit.ts";
 
 /** Every way to state an input quantity: one line a kind. */
 const kinds = [
@@ -71,6 +72,14 @@ export type Statement = z.output<StatementSchema>;
 export const distributionKinds: ReadonlyMap<string, DistributionKind> = new Map(
   kinds.map((kind) => [kind.kind, kind as unknown as DistributionKind]),
 );
+
+const unitsByKind: ReadonlyMap<string, FieldUnits> = new Map(
+  kinds.map(({ kind, statement }) => [kind, declaredUnits(statement)]),
+);
+
+/** The unit of each figure of a statement, as its kind of distribution declares it; none for a kind not known. */
+export const fieldUnits = ({ distribution }: { readonly distribution?: unknown }): FieldUnits =>
+  unitsByKind.get(String(distribution)) ?? {};
 
 /** What a statement means to both methods. @throws {InputError} */
 export const readStatement = (statement: Statement, place: string): InputKnowledge =>

@@ -2,6 +2,7 @@ import { exp, expm1, ln, log1p } from "../elementary/index.ts";
 import { refuse } from "../errors.ts";
 import { defineDistribution, number, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { normalDensity, normalDistributionFunction, normalQuantile } from "./standard-normal.ts";
+import { inUnit, ofOne } from "./field-unit.ts";
 
 /** A positive quantity whose natural logarithm is N(logarithmMean, logarithmDeviation²). */
 export function logNormalDistribution(logarithmMean: number, logarithmDeviation: number): Distribution {
@@ -31,12 +32,12 @@ export const logNormal = defineDistribution({
   kind: "log-normal",
   title: "log-normal",
   statement: statementOf("log-normal", {
-    estimate: positive().optional().describe("Best estimate, which is the expectation of the value itself"),
-    standardUncertainty: positive().optional().describe("Standard uncertainty of the value itself"),
-    logarithmMean: number().optional().describe("Mean of the natural logarithm of the value: ln of its median"),
+    estimate: positive().optional().meta(inUnit("Best estimate, which is the expectation of the value itself")),
+    standardUncertainty: positive().optional().meta(inUnit("Standard uncertainty of the value itself")),
+    logarithmMean: number().optional().meta(ofOne("Mean of the natural logarithm of the value: ln of its median")),
     logarithmStandardDeviation: positive()
       .optional()
-      .describe("Standard deviation of the natural logarithm: nearly the relative uncertainty where small"),
+      .meta(ofOne("Standard deviation of the natural logarithm: nearly the relative uncertainty where small")),
   }),
   read({ estimate, standardUncertainty: u, logarithmMean, logarithmStandardDeviation }, place) {
     const ofValue = estimate !== undefined || u !== undefined;

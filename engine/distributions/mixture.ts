@@ -13,6 +13,7 @@ import {
   type InputKnowledge,
 } from "./distribution.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
+import { ofOne } from "./field-unit.ts";
 
 /** Each level takes a channel of the substream, of which there are 32. */
 const DEEPEST = 8;
@@ -124,7 +125,7 @@ const mixtureStatement = (nested: () => z.ZodType<NestedStatement>) =>
     components: z
       .array(
         z.strictObject({
-          weight: positive().describe("How likely this component is, relative to the others"),
+          weight: positive().meta(ofOne("How likely this component is, relative to the others")),
           statement: z.lazy(nested).describe("The component: any statement of a distribution"),
         }),
       )

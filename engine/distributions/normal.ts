@@ -1,6 +1,7 @@
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { normalDensity, normalDistributionFunction, normalQuantile } from "./standard-normal.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
+import { inUnit } from "./field-unit.ts";
 
 /** N(mean, standardDeviation²): JCGM 101, 6.4.7. */
 export function normalDistribution(mean: number, standardDeviation: number): Distribution {
@@ -20,7 +21,7 @@ export function normalDistribution(mean: number, standardDeviation: number): Dis
 export const normal = defineDistribution({
   kind: "normal",
   title: "normal (Gaussian)",
-  statement: statementOf("normal", { estimate: number().describe("Best estimate"), ...uncertaintyFields }),
+  statement: statementOf("normal", { estimate: number().meta(inUnit("Best estimate")), ...uncertaintyFields }),
   read(stated, place) {
     const standardUncertainty = readUncertainty(stated, place);
     return {

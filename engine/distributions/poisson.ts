@@ -4,6 +4,7 @@ import { defineDistribution, positive, statementOf, typeB, type Distribution } f
 import { upperGamma } from "../numerics/incomplete-gamma.ts";
 import { poissonProbability } from "../numerics/saddle-point.ts";
 import { normalQuantile } from "./standard-normal.ts";
+import { inUnit } from "./field-unit.ts";
 
 /** Above this mean a count is normal to within 1e-4 standard deviations. */
 const LARGEST_MEAN = 1e8;
@@ -75,7 +76,7 @@ function probabilityTable(mean: number): { first: number; cumulative: Float64Arr
 export const poisson = defineDistribution({
   kind: "poisson",
   title: "Poisson",
-  statement: statementOf("poisson", { estimate: positive().describe("Expected number of events") }),
+  statement: statementOf("poisson", { estimate: positive().meta(inUnit("Expected number of events")) }),
   read({ estimate }, place) {
     if (!(estimate >= 1e-12 && estimate <= LARGEST_MEAN)) {
       refuse(

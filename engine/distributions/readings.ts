@@ -3,6 +3,7 @@ import { refuse } from "../errors.ts";
 import { defineDistribution, number, positive, statementOf } from "./distribution.ts";
 import { FEWEST_DEGREES_OF_FREEDOM, tDistribution } from "./student-t.ts";
 import { normalDistribution } from "./normal.ts";
+import { inUnit, ofOne } from "./field-unit.ts";
 
 /**
  * Independent indications of one quantity, evaluated by type A: the budget takes the mean and s/√n with n − 1 degrees
@@ -14,12 +15,15 @@ export const readings = defineDistribution({
   kind: "readings",
   title: "t from repeated indications",
   statement: statementOf("readings", {
-    values: z.array(number()).min(1).describe("The indications, two or more (one suffices beside a pooled deviation)"),
-    pooledStandardDeviation: positive().optional().describe("Pooled standard deviation of a single indication"),
+    values: z
+      .array(number())
+      .min(1)
+      .meta(inUnit("The indications, two or more (one suffices beside a pooled deviation)")),
+    pooledStandardDeviation: positive().optional().meta(inUnit("Pooled standard deviation of a single indication")),
     pooledDegreesOfFreedom: number()
       .gte(FEWEST_DEGREES_OF_FREEDOM)
       .optional()
-      .describe("Degrees of freedom of the pooled standard deviation"),
+      .meta(ofOne("Degrees of freedom of the pooled standard deviation")),
   }),
   read(stated, place) {
     const { values, pooledStandardDeviation: pooled, pooledDegreesOfFreedom: ν } = stated;

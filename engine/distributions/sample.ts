@@ -2,6 +2,7 @@ import * as z from "zod";
 import { refuse } from "../errors.ts";
 import { discreteDistribution } from "./discrete.ts";
 import { defineDistribution, number, statementOf } from "./distribution.ts";
+import { inUnit } from "./field-unit.ts";
 
 /**
  * Values drawn from the quantity itself, resampled: each trial takes one of them, all equally likely. Meant for many
@@ -13,7 +14,7 @@ export const sample = defineDistribution({
   kind: "sample",
   title: "resampled data",
   statement: statementOf("sample", {
-    values: z.array(number()).min(2).describe("Values that the quantity took, two or more, better some hundreds"),
+    values: z.array(number()).min(2).meta(inUnit("Values that the quantity took, two or more, better some hundreds")),
   }),
   read({ values }, place) {
     const distribution = discreteDistribution(

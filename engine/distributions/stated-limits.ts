@@ -1,11 +1,12 @@
 import { refuse } from "../errors.ts";
 import { number, positive } from "./distribution.ts";
+import { inUnit, ofOne } from "./field-unit.ts";
 
 /** For the linear budget where limits are doubtful. */
 export const degreesOfFreedomField = {
   degreesOfFreedom: positive()
     .optional()
-    .describe("For the linear budget only: reliability of the limits (JCGM 100, G.4.2)"),
+    .meta(ofOne("For the linear budget only: reliability of the limits (JCGM 100, G.4.2)")),
 };
 
 /**
@@ -13,10 +14,10 @@ export const degreesOfFreedomField = {
  * degrees of freedom of the linear budget may be given where the limits themselves are doubtful (JCGM 100, G.4.2).
  */
 export const limitFields = {
-  estimate: number().optional().describe("Best estimate: the middle of the limits"),
-  halfWidth: positive().optional().describe("Half the distance between the limits"),
-  lower: number().optional().describe("Lower limit"),
-  upper: number().optional().describe("Upper limit"),
+  estimate: number().optional().meta(inUnit("Best estimate: the middle of the limits")),
+  halfWidth: positive().optional().meta(inUnit("Half the distance between the limits")),
+  lower: number().optional().meta(inUnit("Lower limit")),
+  upper: number().optional().meta(inUnit("Upper limit")),
   ...degreesOfFreedomField,
 };
 

@@ -3,16 +3,17 @@ import { refuse } from "../errors.ts";
 import { number, positive } from "./distribution.ts";
 import { normalQuantile } from "./standard-normal.ts";
 import { tQuantile } from "./standard-t.ts";
+import { inUnit, ofOne } from "./field-unit.ts";
 
 /**
  * An uncertainty as certificates state it: a standard uncertainty, or an expanded one with its coverage factor k or
  * its coverage probability (JCGM 100, 4.3.3 and 4.3.4).
  */
 export const uncertaintyFields = {
-  standardUncertainty: positive().optional().describe("Standard uncertainty u"),
-  expandedUncertainty: positive().optional().describe("Expanded uncertainty U"),
-  coverageFactor: positive().optional().describe("Coverage factor k that U was stated with"),
-  coverageProbability: number().gt(0).lt(1).optional().describe("Coverage probability that U was stated with"),
+  standardUncertainty: positive().optional().meta(inUnit("Standard uncertainty u")),
+  expandedUncertainty: positive().optional().meta(inUnit("Expanded uncertainty U")),
+  coverageFactor: positive().optional().meta(ofOne("Coverage factor k that U was stated with")),
+  coverageProbability: number().gt(0).lt(1).optional().meta(ofOne("Coverage probability that U was stated with")),
 };
 
 type Stated = { readonly [F in keyof typeof uncertaintyFields]: z.output<(typeof uncertaintyFields)[F]> };

@@ -3,6 +3,7 @@ import { gammaSampler } from "../random/gamma.ts";
 import { defineDistribution, number, statementOf, type Distribution } from "./distribution.ts";
 import { tDensity, tDistributionFunction, tQuantile } from "./standard-t.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
+import { inUnit, ofOne } from "./field-unit.ts";
 
 /** Fewer have no use (one reading beyond the first gives 1), and tails that leave the range of a double. */
 export const FEWEST_DEGREES_OF_FREEDOM = 0.5;
@@ -33,11 +34,11 @@ export const studentT = defineDistribution({
   kind: "t",
   title: "scaled and shifted t",
   statement: statementOf("t", {
-    estimate: number().describe("Best estimate"),
+    estimate: number().meta(inUnit("Best estimate")),
     ...uncertaintyFields,
     degreesOfFreedom: number()
       .gte(FEWEST_DEGREES_OF_FREEDOM)
-      .describe("Degrees of freedom ν of the stated uncertainty (ν_eff of a certificate)"),
+      .meta(ofOne("Degrees of freedom ν of the stated uncertainty (ν_eff of a certificate)")),
   }),
   read(stated, place) {
     const scale = readUncertainty(stated, place, stated.degreesOfFreedom);

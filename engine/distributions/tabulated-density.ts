@@ -3,6 +3,7 @@ import { refuse } from "../errors.ts";
 import { guideTable } from "../random/guide-table.ts";
 import { checkEqualLengths, leastNotBelow } from "./discrete.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
+import { inUnit, perUnit } from "./field-unit.ts";
 
 /** A density read off a picture or a histogram may miss 1 by this much; it is then normalised. */
 const INTEGRAL_TOLERANCE = 0.01;
@@ -118,12 +119,14 @@ export const tabulatedDensity = defineDistribution({
   kind: "tabulated-density",
   title: "tabulated density",
   statement: statementOf("tabulated-density", {
-    values: z.array(number()).min(2).describe("Values of the quantity, rising"),
+    values: z.array(number()).min(2).meta(inUnit("Values of the quantity, rising")),
     densities: z
       .array(number().gte(0))
       .min(2)
-      .describe(
-        "Probability density at each, linear between them and 0 outside; its integral is 1 within 1 %, and is then made 1",
+      .meta(
+        perUnit(
+          "Probability density at each, linear between them and 0 outside; its integral is 1 within 1 %, and is then made 1",
+        ),
       ),
   }),
   read({ values, densities }, place) {

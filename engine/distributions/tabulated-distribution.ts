@@ -4,6 +4,7 @@ import { guideTable } from "../random/guide-table.ts";
 import { checkEqualLengths, leastNotBelow } from "./discrete.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { checkStrictlyRising } from "./tabulated-density.ts";
+import { inUnit, ofOne } from "./field-unit.ts";
 
 /**
  * A distribution function that is linear between given points: JCGM 101, 6.5 takes such a table as the representation
@@ -64,12 +65,14 @@ export const tabulatedDistribution = defineDistribution({
   kind: "tabulated-distribution",
   title: "tabulated distribution function",
   statement: statementOf("tabulated-distribution", {
-    values: z.array(number()).min(2).describe("Values of the quantity, rising"),
+    values: z.array(number()).min(2).meta(inUnit("Values of the quantity, rising")),
     probabilities: z
       .array(number().gte(0).lte(1))
       .min(2)
-      .describe(
-        "Probability that the quantity is at most each value: from 0 at the first to 1 at the last, linear between them",
+      .meta(
+        ofOne(
+          "Probability that the quantity is at most each value: from 0 at the first to 1 at the last, linear between them",
+        ),
       ),
   }),
   read({ values, probabilities }, place) {

@@ -1,6 +1,7 @@
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
+import { ofOne } from "./field-unit.ts";
 
 /**
  * Trap(lower, upper, β): JCGM 101, 6.4.4.
@@ -50,7 +51,7 @@ export const trapezoidal = defineDistribution({
   title: "trapezoidal",
   statement: statementOf("trapezoidal", {
     ...limitFields,
-    topRatio: number().gte(0).lt(1).describe("β: width of the flat top divided by that of the base, 0 ≤ β < 1"),
+    topRatio: number().gte(0).lt(1).meta(ofOne("β: width of the flat top divided by that of the base, 0 ≤ β < 1")),
   }),
   read(stated, place) {
     const limits = readLimits(stated, place);

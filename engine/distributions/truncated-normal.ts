@@ -7,6 +7,7 @@ import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { normalDensity, normalProbability, normalQuantile, normalStrip } from "./standard-normal.ts";
 import { checkRising } from "./stated-limits.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
+import { inUnit } from "./field-unit.ts";
 
 /** Limits further out than this, in standard deviations, have no double left for the probability between them. */
 const FURTHEST = 37;
@@ -130,10 +131,10 @@ export const truncatedNormal = defineDistribution({
   kind: "truncated-normal",
   title: "normal between limits (truncated)",
   statement: statementOf("truncated-normal", {
-    estimate: number().describe("Best estimate before the limits are taken into account"),
+    estimate: number().meta(inUnit("Best estimate before the limits are taken into account")),
     ...uncertaintyFields,
-    lower: number().optional().describe("Least possible value"),
-    upper: number().optional().describe("Greatest possible value"),
+    lower: number().optional().meta(inUnit("Least possible value")),
+    upper: number().optional().meta(inUnit("Greatest possible value")),
   }),
   read(stated, place) {
     const { estimate, lower = -Infinity, upper = Infinity } = stated;

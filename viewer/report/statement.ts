@@ -1,3 +1,5 @@
+import { fieldUnits } from "../../engine/index.ts";
+import { unitOfFigure } from "../present/field-units.ts";
 import { html, fill, joinMarkup, type Markup } from "./markup.ts";
 import type { Messages } from "./messages/messages.ts";
 import { withUnit } from "./numbers.ts";
@@ -5,23 +7,6 @@ import { letter, type Report } from "./report.ts";
 
 type Field = keyof Messages["fields"];
 
-/** Fields whose figures have no unit of the quantity. */
-const BARE: ReadonlySet<string> = new Set([
-  "coverageFactor",
-  "coverageProbability",
-  "degreesOfFreedom",
-  "pooledDegreesOfFreedom",
-  "probabilities",
-  "densities",
-  "topRatio",
-  "weight",
-  "count",
-  "shape",
-  "lowerShape",
-  "upperShape",
-  "logarithmMean",
-  "logarithmStandardDeviation",
-]);
 /** Fields that are letters of the standards. */
 const LETTERS: ReadonlySet<string> = new Set([
   "standardUncertainty",
@@ -35,10 +20,32 @@ const MOST_LISTED = 40;
 
 /** The figures of a statement as the study gives them, each with its name and unit. */
 export function statedFigures(report: Report, statement: Readonly<Record<string, unknown>>, unit: string): Markup[] {
+  const units = fieldUnits(statement);
   return Object.entries(statement).flatMap(([field, value]) => {
     if (field === "distribution" || field === "source" || value === undefined) return [];
-    return [statedFigure(report, statement["distribution"], field, value, BARE.has(field) ? "1" : unit)];
+    if (field === "components" && Array.isArray(value)) return [componentsOf(report, value as Component[], unit)];
+    return [statedFigure(report, statement["distribution"], field, value, unitOfFigure(units[field], unit))];
   });
+}
+
+interface Component {
+  readonly weight: number;
+  readonly statement: Readonly<Record<string, unknown>>;
+}
+
+/** The components of a mixture, each with its weight and its own figures. */
+function componentsOf(report: Report, components: readonly Component[], unit: string): Markup {
+  const { messages, numbers } = report;
+  return html`${messages.fields.components}:
+  ${joinMarkup(
+    components.map(
+      ({ weight, statement }) =>
+        html`${numbers.plain(weight)} ×
+        ${messages.distributions[statement["distribution"] as keyof Messages["distributions"]] ?? String(statement["distribution"])}
+        (${joinMarkup(statedFigures(report, statement, unit), "; ")})`,
+    ),
+    "; ",
+  )}`;
 }
 
 function statedFigure(report: Report, kind: unknown, field: string, value: unknown, unit: string): Markup {
@@ -54,18 +61,6 @@ function statedFigure(report: Report, kind: unknown, field: string, value: unkno
   }
   if (Array.isArray(value) && value.every((item) => typeof item === "number"))
     return html`${label} ${listOf(report, value, unit)}`;
-  if (field === "components" && Array.isArray(value)) {
-    return html`${label}:
-    ${joinMarkup(
-      (value as { weight: number; statement: Readonly<Record<string, unknown>> }[]).map(
-        ({ weight, statement }) =>
-          html`${numbers.plain(weight)} ×
-          ${messages.distributions[statement["distribution"] as keyof Messages["distributions"]] ?? String(statement["distribution"])}
-          (${joinMarkup(statedFigures(report, statement, unit), "; ")})`,
-      ),
-      "; ",
-    )}`;
-  }
   return html`${label} <code>${JSON.stringify(value)}</code>`;
 }
 

@@ -3,6 +3,7 @@ import { createServer, type IncomingMessage, type ServerResponse } from "node:ht
 import type { AddressInfo, Socket } from "node:net";
 import { extname, join, normalize } from "node:path";
 import type { Fault, RunEvent, RunState } from "../../../viewer/page/api.ts";
+import { schemaText } from "../../../server/cli/schema.ts";
 import type { RunRecord } from "../../../engine/index.ts";
 
 const here = import.meta.dirname;
@@ -64,6 +65,22 @@ function withSteepCurve(record: RunRecord): RunRecord {
   };
 }
 
+/** A record whose inputs state figures without the input's unit: a count in °C, and the top of a trapezoid. */
+function withUnitlessFields(record: RunRecord): RunRecord {
+  const [first, second] = Object.keys(record.inputs) as [string, string];
+  const inputs = {
+    ...record.study.inputs,
+    [first]: { distribution: "gamma", count: 7, scale: 0.5 },
+    [second]: { distribution: "trapezoidal", estimate: 20, halfWidth: 2, topRatio: 0.25 },
+  } as RunRecord["study"]["inputs"];
+  const inDegrees = (name: string): RunRecord["inputs"][string] => ({ ...record.inputs[name]!, unit: "°C" });
+  return {
+    ...record,
+    study: { ...record.study, title: "A count and a trapezoid", inputs },
+    inputs: { ...record.inputs, [first]: inDegrees(first), [second]: inDegrees(second) },
+  };
+}
+
 /** The records the fixture answers with, by the id of their study. */
 export const RECORDS: Readonly<Record<string, RunRecord>> = {
   "harrowfen/cold-store-4": readRecord("cold-store-4"),
@@ -75,6 +92,7 @@ export const RECORDS: Readonly<Record<string, RunRecord>> = {
   "published/polar-010-correlated": readRecord("polar-010-correlated"),
   "published/thermometer-line": readRecord("thermometer-line"),
   "harrowfen/steep-curve": withSteepCurve(readRecord("thermometer-line")),
+  "harrowfen/unitless-fields": withUnitlessFields(readRecord("mass-calibration")),
   "harrowfen/two-measurands": withSecondMeasurand(readRecord("mass-calibration")),
 };
 
@@ -215,6 +233,7 @@ export class FixtureServer {
     const { pathname } = new URL(request.url!, "http://page");
     const path = decodeURIComponent(pathname);
     if (!path.startsWith("/api/")) return this.#file(path, response);
+    if (path === "/api/schema/study") return json(response, 200, JSON.parse(schemaText()));
     const [, kind, id, events] = /^\/api\/(\w+)(?:\/(.+?))?(\/events)?$/.exec(path) ?? [];
     const finer = /^\/api\/runs\/([^/]+)\/measurands\/([^/]+)\/(interval|histogram)$/.exec(path);
     if (finer !== null)

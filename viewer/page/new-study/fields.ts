@@ -1,3 +1,5 @@
+import type { FieldUnit, FieldUnits } from "../../../engine/index.ts";
+
 /** How a field of a statement is written: a number, a list of numbers, a text, or JSON for what has parts of its own. */
 export type FieldShape = "number" | "numbers" | "text" | "json";
 
@@ -5,6 +7,8 @@ export interface Field {
   readonly name: string;
   readonly shape: FieldShape;
   readonly required: boolean;
+  /** The unit its figures have; `null` where it is no figure. */
+  readonly unit: FieldUnit | null;
   /** One sentence for people. */
   readonly help: string;
 }
@@ -21,6 +25,7 @@ interface Schema {
   readonly type?: string;
   readonly const?: unknown;
   readonly description?: string;
+  readonly unit?: FieldUnit;
   readonly properties?: Readonly<Record<string, Schema>>;
   readonly additionalProperties?: Schema | boolean;
   readonly required?: readonly string[];
@@ -42,6 +47,7 @@ export function kindsOf(document: unknown): Kind[] {
         name,
         shape: shapeOf(resolved(root, field)),
         required: required.includes(name),
+        unit: field.unit ?? null,
         help: field.description ?? "",
       }));
     return {
@@ -63,22 +69,14 @@ function shapeOf({ type, items }: Schema): FieldShape {
   return type === "string" ? "text" : "json";
 }
 
-/** Fields that carry the input's own unit; the others are of dimension one or counts. */
-const IN_UNIT = new Set([
-  "estimate",
-  "standardUncertainty",
-  "expandedUncertainty",
-  "halfWidth",
-  "limitHalfWidth",
-  "lower",
-  "upper",
-  "mode",
-  "value",
-  "values",
-  "pooledStandardDeviation",
-]);
-
 /** Whether the form has a control for a field: what has parts of its own and may be left out is kept as it is. */
 export const isShown = ({ shape, required }: Field): boolean => required || shape !== "json";
 
-export const unitOf = (field: Field, unit: string): string => (IN_UNIT.has(field.name) && unit !== "1" ? unit : "");
+/** The units of each kind's figures, by the kind's name. */
+export const unitsOf = (kinds: readonly Kind[]): ReadonlyMap<string, FieldUnits> =>
+  new Map(
+    kinds.map(({ name, fields }) => [
+      name,
+      Object.fromEntries(fields.flatMap((field) => (field.unit === null ? [] : [[field.name, field.unit]]))),
+    ]),
+  );

@@ -1,10 +1,11 @@
 import type { Quantity } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
 import { symbolNode, symbolText } from "../draw/symbol.ts";
+import { unitOfFigure } from "../../present/field-units.ts";
 import { words } from "../../present/statement-words.ts";
 import { choice, idOf, labelled, numberInput, textArea, textInput, type Spots } from "./controls.ts";
 import type { InputDraft } from "./draft.ts";
-import { isShown, unitOf, type Field, type Kind } from "./fields.ts";
+import { isShown, type Field, type Kind } from "./fields.ts";
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -117,6 +118,7 @@ function fieldOf(
   spots: Spots,
   change: (text: string) => void,
 ): HTMLElement {
+  const unit = unitOfFigure(field.unit, quantity.unit);
   const label = capital(words(field.name));
   const long = field.shape === "numbers" || field.shape === "json";
   const control = long
@@ -132,7 +134,7 @@ function fieldOf(
       place: `${place}.${field.name}`,
       label,
       name: `${words(field.name)} of ${symbolText(quantity.symbol)}`,
-      unit: unitOf(field, quantity.unit),
+      unit: unit === "1" ? "" : unit,
       help: `${help}${how}`,
       wide: long,
     },

@@ -1,8 +1,10 @@
-import type { Evidence, InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import type { Evidence, FieldUnits, InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { writeAddress } from "../address.ts";
+import { declaredUnits } from "../declared-units.ts";
 import { conditionalPicture } from "../draw/conditional-picture.ts";
 import { html, type Child } from "../draw/node.ts";
 import { overUnit, significant, whole, withUnit } from "../../present/numbers.ts";
+import { unitOfFigure } from "../../present/field-units.ts";
 import { readingsPicture } from "../draw/readings-picture.ts";
 import { plain } from "../../present/statement.ts";
 import { symbolNode, symbolSpan, symbolText } from "../draw/symbol.ts";
@@ -10,9 +12,6 @@ import { symbolNode, symbolSpan, symbolText } from "../draw/symbol.ts";
 /** A field's name in words: "halfWidth" reads "half width". */
 const words = (name: string): string =>
   name.replace(/([a-z])([A-Z])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`);
-
-/** Fields that are figures without the input's unit. */
-const WITHOUT_UNIT = new Set(["coverageFactor", "coverageProbability", "degreesOfFreedom", "pooledDegreesOfFreedom"]);
 
 /** What stands behind one row of the budget: what was stated, the evidence for it, and what it does to the result. */
 export function evidenceOf(record: RunRecord, measurandName: string, name: string, width: number): HTMLElement {
@@ -37,23 +36,32 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
     Array.isArray(fields.values) && fields.values.every((value) => typeof value === "number")
       ? (fields.values as number[])
       : null;
-  const figure = (field: string, value: unknown): string => {
-    if (typeof value === "number") return withUnit(plain(value), WITHOUT_UNIT.has(field) ? "1" : input.unit);
-    if (Array.isArray(value)) return listed(value);
+  const figure = (value: unknown, unit: string): string => {
+    if (typeof value === "number") return withUnit(plain(value), unit);
+    if (Array.isArray(value)) return withUnit(listed(value), unit);
     return typeof value === "string" ? value : JSON.stringify(value);
   };
-  return [
-    html(
-      "dl",
-      { class: "stated" },
+  const list = html("dl", { class: "stated" });
+  const fill = (units: FieldUnits): void =>
+    list.replaceChildren(
       pair("distribution", input.distribution),
-      Object.entries(fields).map(([field, value]) => pair(words(field), figure(field, value))),
+      ...Object.entries(fields).map(([field, value]) =>
+        pair(words(field), figure(value, unitOfFigure(units[field], input.unit))),
+      ),
       pair(
         "source",
         typeof source === "string" ? source : html("span", { class: "source missing" }, "no source stated"),
       ),
       pair("evaluation", `type ${input.evaluation}`),
-    ),
+    );
+  fill({});
+  // Without the server the figures stand as the study has them, without units.
+  declaredUnits().then(
+    (units) => fill(units.get(String(distribution)) ?? {}),
+    () => undefined,
+  );
+  return [
+    list,
     distribution === "readings" && values !== null && values.length > 1
       ? html(
           "figure",

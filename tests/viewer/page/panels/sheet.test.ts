@@ -9,6 +9,7 @@ import { differenceFrom, sameFonts } from "./baseline.ts";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const probe = RECORDS["harrowfen/pasteuriser-72"]!;
+const mass = RECORDS["published/mass-calibration"]!;
 const bent = RECORDS["verdicts/curvature"]!;
 const range = RECORDS["harrowfen/range"]!;
 const pair = RECORDS["published/polar-010-correlated"]!;
@@ -99,6 +100,17 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(await it.text("#behind-probeResistance")).toContain('"sensitivity": {}');
     await open("verdicts/curvature", "&open=reading");
     await it.page.locator("#behind-reading svg.conditional").waitFor();
+  });
+
+  test("an opened row gives a figure the unit that its distribution declares for it", async () => {
+    const [first, second] = Object.keys(mass.inputs);
+    await open("harrowfen/unitless-fields", `&open=${first}%20${second}`);
+    await it.page.locator(`#behind-${first}`, { hasText: "0.5 °C" }).waitFor();
+    const stated = async (input: string): Promise<string> =>
+      (await it.text(`#behind-${input} .stated`)).replaceAll("\u00a0", " ");
+    // A number of objects counted and a ratio of widths are of dimension one (JCGM 101, 6.4.11 and 6.4.4).
+    expect(await stated(first!)).toMatch(/count\s*7\s*scale\s*0\.5 °C/);
+    expect(await stated(second!)).toMatch(/estimate\s*20 °C\s*half width\s*2 °C\s*top ratio\s*0\.25(?! °C)/);
   });
 
   test("what if: a change is sketched beside the study as stated, and kept as a run of its own", async () => {
