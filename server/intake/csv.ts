@@ -23,6 +23,8 @@ export class CsvParser {
   #rest = "";
   #line = 1;
   #from = 0;
+  /** Quotes seen in the row so far. */
+  #quotes = 0;
 
   constructor(name: string) {
     this.#name = name;
@@ -63,16 +65,21 @@ export class CsvParser {
     for (;;) {
       const end = text.indexOf("\n", Math.max(start, this.#from));
       if (end < 0) break;
-      const line = text.slice(start, text[end - 1] === "\r" && end > start ? end - 1 : end);
-      if (quotes && line.includes('"')) {
-        const cells = this.#quoted(line);
+      // A line end inside quotes belongs to its cell. The row is read when its quotes are even in number, and once
+      // before, to find a misplaced one where it stands: never once a line, which would take the square of the length.
+      const begun = this.#quotes > 0;
+      if (quotes) this.#quotes += count(text, '"', Math.max(start, this.#from), end);
+      const open = this.#quotes % 2 === 1;
+      const line = begun && open ? "" : text.slice(start, text[end - 1] === "\r" && end > start ? end - 1 : end);
+      if (this.#quotes > 0) {
+        const cells = begun && open ? null : this.#quoted(line);
         if (cells === null) {
-          // The line end stands inside quotes: take the next line along.
           this.#from = end + 1;
           continue;
         }
         rows.push({ row: this.#line, cells });
-        for (let i = start; i < end; i++) if (text.codePointAt(i) === 10) this.#line++;
+        this.#line += count(text, "\n", start, end);
+        this.#quotes = 0;
       } else if (this.#separator === "" ? line.trim() !== "" && !line.startsWith("#") : line !== "") {
         if (this.#separator === "") this.#choose(line);
         rows.push({ row: this.#line, cells: line.split(this.#separator) });
@@ -134,6 +141,12 @@ export class CsvParser {
       "quotes around a whole cell only, doubled inside it",
     );
   }
+}
+
+function count(text: string, character: string, from: number, to: number): number {
+  let found = 0;
+  for (let at = from; at < to; at++) if (text[at] === character) found++;
+  return found;
 }
 
 /** Rows of a text, in the pieces it comes in. */

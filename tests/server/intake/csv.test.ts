@@ -10,6 +10,23 @@ async function cellsOf(content: string | Uint8Array, size = 5): Promise<{ row: n
   return rows;
 }
 
+describe("a quote left open", () => {
+  it("is refused after a million characters of short lines, in time that grows with their number alone", () => {
+    const parser = new CsvParser("log.csv");
+    parser.push("a,b\n");
+    expect(() => parser.push(`1,"${'x""y\n'.repeat(200_000)}`)).toThrow(
+      /log\.csv, row 2: .*more than 1000000 characters/s,
+    );
+  });
+
+  it("is refused at the row where it was opened, in pieces as well", () => {
+    const parser = new CsvParser("log.csv");
+    parser.push('a,b\n1,"x\n');
+    for (let i = 0; i < 1000; i++) expect(parser.push("2,3\n")).toEqual([]);
+    expect(() => parser.end()).toThrow(/row 2.*a quote that is not closed/s);
+  });
+});
+
 describe("CSV (RFC 4180)", () => {
   it.each([
     [
