@@ -31,6 +31,8 @@ export { analyseSensitivity } from "./sensitivity/analyse.ts";
 export { ownRoom, type Room } from "./statistics/binned-run.ts";
 export { histogramOf } from "./statistics/histogram.ts";
 export { defineStudy, MAXIMUM_TRIALS, readStudy, studySchema } from "./study.ts";
+export { speakRecord, type Spoken, type SpokenMeasurand, type SpokenRecord } from "./sentences/speak.ts";
+export type { Language } from "./sentences/languages.ts";
 export { studiesOfSweep, sweepRecord } from "./sweep.ts";
 export { openTrials } from "./trials/batch.ts";
 export { numericalTolerance } from "./validation/numerical-tolerance.ts";
@@ -57,6 +59,7 @@ export type { Cause, ExplanationRecord, Recommendation } from "./explanation/exp
 export type { CurvePoint, CurveRecord, JointRecord, PairGrid, PairRecord } from "./joint/joint-record.ts";
 export type { ExplorationSettings } from "./low-discrepancy/explore.ts";
 export type * from "./low-discrepancy/exploration.ts";
+export type * from "./record/figures.ts";
 export type * from "./record/record.ts";
 export type * from "./record/sealed-record.ts";
 export type { ComparedFigure, GeneratorComparison } from "./validation/second-generator.ts";

@@ -1,15 +1,14 @@
 import { normalDistribution } from "../distributions/normal.ts";
 import type { LinearBudget } from "../linear/budget.ts";
-import type { Quantity } from "../model.ts";
+import type { ConformityFigures } from "../record/figures.ts";
 import type { MonteCarloRecord } from "../record/record.ts";
 import type { Sample } from "../statistics/sample.ts";
 import { acceptanceInterval, accepts, ruleName, type RuleName } from "./acceptance.ts";
-import type { AssessmentRecord, ConformityRecord } from "./conformity-record.ts";
+import type { AssessmentRecord } from "./conformity-record.ts";
 import type { Requirement } from "./conformity-statement.ts";
 import { globalRisk, type GlobalRisk } from "./global-risk.ts";
 import { normalPosterior } from "./posterior.ts";
 import { conformityOfBudget, conformityOfSample, type ProbabilityOfConformity } from "./probability-of-conformity.ts";
-import { conformitySentence } from "../sentences/conformity.ts";
 
 const RULE_SOURCES: Readonly<Record<RuleName, string>> = {
   "simple acceptance": "JCGM 106:2012, 8.2",
@@ -19,7 +18,6 @@ const RULE_SOURCES: Readonly<Record<RuleName, string>> = {
 
 /** What is assessed: one measurand as each method found it. */
 export interface Assessed {
-  readonly quantity: Quantity;
   readonly linear: LinearBudget;
   readonly monteCarlo: MonteCarloRecord;
   readonly sample: Sample;
@@ -33,8 +31,8 @@ export interface Assessed {
  */
 export function assessConformity(
   requirement: Requirement,
-  { quantity, linear, monteCarlo, sample, interval }: Assessed,
-): ConformityRecord {
+  { linear, monteCarlo, sample, interval }: Assessed,
+): ConformityFigures {
   const { tolerance, guardBandMultiplier, prior } = requirement;
   const [low, high] = monteCarlo.intervals[interval];
   const byBudget = assess(requirement, {
@@ -52,7 +50,7 @@ export function assessConformity(
     ...conformityOfSample(sample, tolerance),
   });
   const name = ruleName(guardBandMultiplier);
-  const record = {
+  return {
     tolerance,
     rule: { name, guardBandMultiplier, source: RULE_SOURCES[name] },
     prior:
@@ -66,7 +64,6 @@ export function assessConformity(
     monteCarlo: bySample,
     agree: byBudget.decision === bySample.decision,
   };
-  return { ...record, sentence: conformitySentence(record, quantity) };
 }
 
 /** What a method found. */

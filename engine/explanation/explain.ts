@@ -1,11 +1,10 @@
 import type { Interval } from "../coverage/coverage-interval.ts";
 import { normalQuantile } from "../distributions/standard-normal.ts";
 import type { Prepared } from "../run/prepare.ts";
-import type { MeasurandRecord } from "../record/record.ts";
+import type { ExplanationFigures, MeasurandFigures } from "../record/figures.ts";
 import { bitOf, comparedPropagations, type Compared } from "./compared-propagations.ts";
-import { CAUSES, type Cause, type CausePart, type EndMoves, type ExplanationRecord } from "./explanation-record.ts";
+import { CAUSES, type Cause, type CausePart, type EndMoves } from "./explanation-record.ts";
 import { recommend } from "./recommendation.ts";
-import { sentenceOf } from "../sentences/explanation.ts";
 
 /** Trials of each compared propagation. */
 export const EXPLANATION_TRIALS = 50_000;
@@ -23,9 +22,9 @@ const WORTH_NAMING = 0.02;
  */
 export function explain(
   prepared: Prepared,
-  measurands: Readonly<Record<string, MeasurandRecord>>,
+  measurands: Readonly<Record<string, MeasurandFigures>>,
   compared = comparedPropagations(prepared, EXPLANATION_TRIALS),
-): Record<string, ExplanationRecord> {
+): Record<string, ExplanationFigures> {
   return Object.fromEntries(
     Object.entries(measurands).map(([name, record]) => [name, explainOne(prepared, compared, name, record)]),
   );
@@ -35,7 +34,12 @@ const minus = (a: Interval, b: Interval): EndMoves => [a[0] - b[0], a[1] - b[1]]
 const plus = (a: EndMoves, b: EndMoves): EndMoves => [a[0] + b[0], a[1] + b[1]];
 const size = ([low, high]: EndMoves): number => Math.max(Math.abs(low), Math.abs(high));
 
-function explainOne(prepared: Prepared, compared: Compared, name: string, record: MeasurandRecord): ExplanationRecord {
+function explainOne(
+  prepared: Prepared,
+  compared: Compared,
+  name: string,
+  record: MeasurandFigures,
+): ExplanationFigures {
   const { coverage } = prepared;
   const intervals = compared.intervals[name]!;
   const { linear, monteCarlo } = record;
@@ -68,15 +72,14 @@ function explainOne(prepared: Prepared, compared: Compared, name: string, record
       },
     ]),
   ) as Record<Cause, CausePart>;
-  const found = {
+  return {
     trials: compared.trials,
     difference,
     parts,
     interplay: minus(whole, alone),
     remainder: minus(difference, shared),
+    recommendation: recommend(prepared, record, parts),
   };
-  const recommendation = recommend(prepared, record, parts);
-  return { ...found, sentence: sentenceOf(prepared, record, parts), recommendation };
 }
 
 /** The Shapley value of one of three causes: its moves averaged over all orders of letting them in. */
@@ -96,7 +99,7 @@ function shapley(intervals: readonly Interval[], bit: number): EndMoves {
 }
 
 /** The inputs that make a cause, the strongest first, by what theory says moves the ends. */
-function responsible(cause: Cause, compared: Compared, { linear, secondOrder }: MeasurandRecord): string[] {
+function responsible(cause: Cause, compared: Compared, { linear, secondOrder }: MeasurandFigures): string[] {
   const weights = new Map<string, number>();
   const add = (input: string, weight: number): void =>
     void weights.set(input, (weights.get(input) ?? 0) + Math.abs(weight));

@@ -7,24 +7,18 @@ import type { Contribution, LinearBudget } from "../linear/budget.ts";
 import type { Model, Quantity } from "../model.ts";
 import type { Prepared } from "./prepare.ts";
 import { assessConformity } from "../conformity/assess.ts";
-import type { ConformityRecord } from "../conformity/conformity-record.ts";
 import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
 import { curveBand } from "../joint/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import { compareIntervals } from "../validation/compare.ts";
 import type { SweepRecord } from "../sweep.ts";
+import { withSentences } from "../sentences/speak.ts";
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
-import type {
-  ContributionRecord,
-  InputRecord,
-  LinearRecord,
-  MeasurandRecord,
-  RunRecord,
-  SecondOrderRecord,
-} from "../record/record.ts";
+import type { ConformityFigures, MeasurandFigures, RunFigures } from "../record/figures.ts";
+import type { ContributionRecord, InputRecord, LinearRecord, RunRecord, SecondOrderRecord } from "../record/record.ts";
 
 const finite = (value: number | null): number | null => (value !== null && Number.isFinite(value) ? value : null);
 
@@ -49,18 +43,17 @@ export function assembleRecord(
   );
   const explanations = complete ? explain(prepared, measurands, compared) : {};
   const sensitivities = complete && study.sensitivity !== null ? analyseSensitivity(prepared, study.sensitivity) : {};
-  const conformityOf = (name: string): ConformityRecord | null => {
+  const conformityOf = (name: string): ConformityFigures | null => {
     const requirement = prepared.requirements[name];
     if (!complete || requirement === undefined) return null;
     return assessConformity(requirement, {
-      quantity: model.measurands[name]!,
       linear: prepared.linear[name]!,
       monteCarlo: measurands[name]!.monteCarlo,
       sample: gathered.sample(name),
       interval: coverage.interval,
     });
   };
-  return {
+  const figures: RunFigures = {
     format: "trialband-record/2",
     engine: { name: "trialband", version: VERSION },
     study,
@@ -89,10 +82,10 @@ export function assembleRecord(
     joint: gathered.joint(),
     calibrationCurve: complete ? curveBand(prepared, gathered.trials) : null,
     sweep,
-    remarks: [...remarksOn(prepared), ...remarksOnCounting(measurands)],
     // Warnings first: they are about this bath, the rest about any.
     cautions: [...safety.warnings.map((warning) => `Warning: ${warning}`), ...safety.cautions],
   };
+  return withSentences(figures, { groups: source.groups, correlations: prepared.correlations });
 }
 
 /** Whether the model, and the curve that it declares, keep to operations with fixed bits. */
@@ -138,7 +131,7 @@ function smallCurve(distribution: Distribution): (readonly [number, number])[] {
   });
 }
 
-function measurandRecord(prepared: Prepared, gathered: Accumulation, name: string): MeasurandRecord {
+function measurandRecord(prepared: Prepared, gathered: Accumulation, name: string): MeasurandFigures {
   const { model, study, coverage, linear } = prepared;
   const quantity = quantityOf(model.measurands[name]!);
   const monteCarlo = gathered.result(name);
@@ -147,7 +140,6 @@ function measurandRecord(prepared: Prepared, gathered: Accumulation, name: strin
     digits: study.significantDigits,
     settled: monteCarlo.settling.settled,
     scatter: 2 * Math.max(...monteCarlo.standardErrors.symmetric),
-    unit: quantity.unit,
   });
   return {
     ...quantity,
@@ -215,60 +207,4 @@ function budgetCurve({
     const z = -4.5 + (9 * i) / 120;
     return [estimate + u * z, (Number.isFinite(ν) ? tDensity(z, ν) : normalDensity(z)) / u] as const;
   });
-}
-
-/** Where trials were counted, how far that can move an end. */
-function remarksOnCounting(measurands: Readonly<Record<string, MeasurandRecord>>): string[] {
-  return Object.values(measurands).flatMap(({ symbol, unit, monteCarlo, validation }) =>
-    monteCarlo.resolution === undefined
-      ? []
-      : [
-          `The trials of ${symbol} were counted in bins, not kept: the ends of its symmetric interval are known to within ${Number(monteCarlo.resolution.toPrecision(2))} ${unit}, ` +
-            `${Number((validation.numericalTolerance / monteCarlo.resolution).toPrecision(2))} times less than δ.`,
-        ],
-  );
-}
-
-function remarksOn({ model, study, knowledge, coverage, source, correlations }: Prepared): string[] {
-  const remarks: string[] = [];
-  const few = Object.keys(model.inputs).filter((name) => {
-    const { degreesOfFreedom, standardUncertainty } = knowledge[name]!.budget;
-    const kind = study.inputs[name]!.distribution;
-    return (kind === "t" || kind === "readings") && standardUncertainty > 0 && Number.isFinite(degreesOfFreedom);
-  });
-  if (few.length > 0) {
-    remarks.push(
-      `For ${few.join(", ")} the two methods differ by definition: the budget takes the standard uncertainty with its degrees of freedom (JCGM 100, 4.2), the Monte Carlo draws from a t distribution, whose standard deviation is larger by √(ν/(ν − 2)) (JCGM 101, 6.4.9).`,
-    );
-  }
-  const without = source.groups.flatMap(({ members, distributions }) =>
-    members.filter((_, i) => finite(distributions[i]!.standardDeviation) === null),
-  );
-  if (without.length > 0) {
-    remarks.push(
-      `The distribution of ${without.join(", ")} has no standard deviation (ν ≤ 2), so the Monte Carlo gives none for the result; the coverage interval exists and is given.`,
-    );
-  }
-  for (const { members, kind } of source.groups) {
-    if (kind === null) continue;
-    const coefficients = correlations
-      .filter(({ between }) => members.includes(between[0]))
-      .map(({ between, coefficient }) => `r(${between.join(", ")}) = ${Number(coefficient.toPrecision(4))}`);
-    remarks.push(
-      `${members.join(", ")} are drawn together from a ${kind}, with correlation of their values ${coefficients.join(", ")}.`,
-    );
-  }
-  if (coverage.custom === "factor") {
-    remarks.push(
-      `The budget uses the fixed factor k = ${study.coverage.factor}; the Monte Carlo interval is taken at the probability this claims for a normal distribution, ${(100 * coverage.probability).toFixed(2)} %.`,
-    );
-  }
-  const unsourced = Object.keys(model.inputs).filter((name) => study.inputs[name]!.source === undefined);
-  if (unsourced.length > 0) remarks.push(`No source is stated for ${unsourced.join(", ")}.`);
-  if (!keepsFixedBits(model)) {
-    remarks.push(
-      "The model uses functions whose last bits differ between JavaScript engines, so this record repeats to the bit on the same engine version only.",
-    );
-  }
-  return remarks;
 }

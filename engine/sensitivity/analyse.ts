@@ -1,4 +1,5 @@
 import { ModelError, refuse } from "../errors.ts";
+import type { SensitivityFigures } from "../record/figures.ts";
 import type { Prepared } from "../run/prepare.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { evaluateOnce } from "../trials/evaluate-once.ts";
@@ -12,7 +13,6 @@ import {
   MOST_SENSITIVITY_TRIALS,
   type SensitivitySettings,
 } from "./sensitivity-settings.ts";
-import { sensitivitySentence } from "../sentences/sensitivity.ts";
 import { CONFIDENCE, IndexEstimator, type VarianceIndices } from "./variance-indices.ts";
 
 /** Appended to an input's name for the second, independent set of draws. No input can have such a name. */
@@ -33,7 +33,7 @@ const NOTHING: IndexRecord = { value: 0, standardError: 0, interval: [0, 0] };
 export function analyseSensitivity(
   prepared: Prepared,
   { trials }: SensitivitySettings,
-): Readonly<Record<string, SensitivityRecord>> {
+): Readonly<Record<string, SensitivityFigures>> {
   if (!Number.isInteger(trials) || trials < FEWEST_SENSITIVITY_TRIALS || trials > MOST_SENSITIVITY_TRIALS) {
     refuse(
       "sensitivity.trials",
@@ -155,18 +155,11 @@ function recordOf(
   factors: readonly Factor[],
   gathered: Gathered,
   at: number,
-): SensitivityRecord {
-  const { model, linear } = prepared;
-  const { symbol } = model.measurands[name]!;
+): SensitivityFigures {
+  const { linear } = prepared;
   const without = factors.filter((factor) => !factor.hasStandardDeviation);
   const found = gathered.estimators[at]!.indices();
   const indices = without.length > 0 ? null : found;
-  const reason =
-    without.length > 0
-      ? `the distribution of ${without.map((factor) => factor.name).join(", ")} has no standard deviation (ν ≤ 2), so ${symbol} has no variance to share`
-      : found === null
-        ? `${symbol} does not vary, so there is no variance to share`
-        : null;
   const { contributions, correlatedTerms } = linear[name]!;
   const varying = factors.filter(({ varies }) => varies);
   const records = factors.map((factor): FactorRecord => {
@@ -197,11 +190,9 @@ function recordOf(
     standardUncertaintyOneAtATime: inQuadrature(records.map(({ alone }) => alone.standardUncertainty)),
     factors: records,
     interaction,
-    reason,
     conditional: Object.fromEntries(
       [...gathered.orders].map(([input, order]) => [input, conditionalPicture(order, gathered.pictured[at]!, exists)]),
     ),
-    sentence: sensitivitySentence(symbol, records, interaction, reason),
   };
 }
 

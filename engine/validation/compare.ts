@@ -1,8 +1,7 @@
 import type { LinearBudget } from "../linear/budget.ts";
 import type { Interval } from "../coverage/coverage-interval.ts";
-import type { ValidationRecord } from "../record/record.ts";
+import type { ValidationFigures } from "../record/figures.ts";
 import { numericalTolerance } from "./numerical-tolerance.ts";
-import { verdictSentence } from "../sentences/verdict.ts";
 
 /**
  * Compares the linear interval with the Monte Carlo one (JCGM 101, clause 8): d_low = |y − U − y_low|,
@@ -16,8 +15,8 @@ export function compareIntervals(
   budget: LinearBudget,
   interval: Interval,
   uncertainty: number | null,
-  context: { readonly digits: 1 | 2; readonly settled: boolean; readonly scatter: number; readonly unit: string },
-): ValidationRecord {
+  context: { readonly digits: 1 | 2; readonly settled: boolean; readonly scatter: number },
+): ValidationFigures {
   const dLow = Math.abs(budget.interval[0] - interval[0]);
   const dHigh = Math.abs(budget.interval[1] - interval[1]);
   const basis = budget.standardUncertainty > 0 ? budget.standardUncertainty : (uncertainty ?? 0);
@@ -27,7 +26,7 @@ export function compareIntervals(
   };
   const { digits, settled, scatter } = context;
   const chosen = at(digits);
-  const comparison = {
+  return {
     ...chosen,
     dLow,
     dHigh,
@@ -37,5 +36,4 @@ export function compareIntervals(
     coverageFactorNeeded:
       budget.standardUncertainty > 0 ? (interval[1] - interval[0]) / 2 / budget.standardUncertainty : null,
   };
-  return { ...comparison, sentence: verdictSentence(comparison, budget, interval, context) };
 }

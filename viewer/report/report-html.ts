@@ -2,7 +2,7 @@ import { cssString, html, type Markup } from "./markup.ts";
 import type { Messages } from "./messages/messages.ts";
 import { momentText } from "./moment.ts";
 import { numbersWith } from "./numbers.ts";
-import type { ReportedRecord } from "../../engine/index.ts";
+import { speakRecord, type ReportedRecord } from "../../engine/index.ts";
 import { fromRecord, type Report } from "./report.ts";
 import { sections } from "./sections/index.ts";
 import { styleSheet } from "./style.ts";
@@ -32,6 +32,7 @@ export function reportHtml(record: ReportedRecord, { messages, command, digest, 
   const report: Report = {
     record,
     messages,
+    sentences: speakRecord(record, messages.language),
     numbers: numbersWith(messages.decimalSign, messages.separator),
     symbols: new Set(
       [...Object.values(record.inputs), ...Object.values(record.measurands)].map(({ symbol }) => symbol),

@@ -1,14 +1,16 @@
-import type { MeasurandRecord, ReportedRecord } from "../../engine/index.ts";
+import type { MeasurandRecord, ReportedRecord, Spoken, SpokenRecord } from "../../engine/index.ts";
 import type { Messages } from "./messages/messages.ts";
 import { html, joinMarkup, type Child, type Markup } from "./markup.ts";
 import { withUnit, type Numbers } from "./numbers.ts";
 import { readable, type Readable } from "./readable.ts";
-import { symbolMarkup } from "./symbol.ts";
+import { symbolMarkup, symbolParts } from "./symbol.ts";
 
 /** What every section of a report is written from. */
 export interface Report {
   readonly record: ReportedRecord;
   readonly messages: Messages;
+  /** The record's sentences in the report's language. */
+  readonly sentences: SpokenRecord;
   readonly numbers: Numbers;
   /** Symbols of all quantities, for the model equation. */
   readonly symbols: ReadonlySet<string>;
@@ -47,6 +49,27 @@ export function eachMeasurand(
 /** A text of the record that is English whatever the report's language is. */
 export const fromRecord = ({ messages }: Report, text: string): Markup =>
   messages.language === "en" ? html`${text}` : html`<span lang="en">${text}</span>`;
+
+/** Sentences in the report's language, or marked as English if the record has them in no other. */
+export function spoken({ messages, record }: Report, sentences: Spoken | null): Markup | null {
+  if (sentences === null) return null;
+  const text = withSymbols(record, sentences.text);
+  return sentences.language === messages.language ? text : html`<span lang="${sentences.language}">${text}</span>`;
+}
+
+/** A text with the record's symbols as print sets them; only those with a subscript can be told from words. */
+function withSymbols({ inputs, measurands }: ReportedRecord, text: string): Markup {
+  const symbols = new Set(
+    [...Object.values(inputs), ...Object.values(measurands)]
+      .map(({ symbol }) => symbol)
+      .filter((symbol) => symbolParts(symbol).subscript !== ""),
+  );
+  const pieces = text.split(/([\p{L}\d]+_[\p{L}\d,]*[\p{L}\d]′*)/u);
+  return joinMarkup(
+    pieces.map((piece) => (symbols.has(piece) ? symbolMarkup(piece) : piece)),
+    "",
+  );
+}
 
 /** The symbol of an input quantity. */
 export const inputSymbol = ({ record }: Report, name: string): Markup => symbolMarkup(record.inputs[name]!.symbol);

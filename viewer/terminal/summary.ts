@@ -169,7 +169,7 @@ function budgetLines(record: RunRecord, { linear }: MeasurandRecord): string[] {
 
 /** Shares of u² that do not rest on a linear model, beside those of the budget. */
 function sensitivityLines(
-  { factors, interaction, reason, sentence }: SensitivityRecord,
+  { factors, interaction, sentence }: SensitivityRecord,
   styles: Styles,
   width: number,
 ): string[] {
@@ -191,7 +191,7 @@ function sensitivityLines(
   return [
     styles.bold("Sensitivity without linearity (first-order and total index, 95 %)"),
     ...[...table, ...together].map((line) => `   ${line}`),
-    wrap(reason === null ? sentence : `${sentence} ${reason}`, width),
+    wrap(sentence, width),
   ];
 }
 

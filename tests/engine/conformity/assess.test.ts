@@ -8,15 +8,19 @@ import {
   openTrials,
   prepare,
   readStudy,
+  type ConformityFigures,
   type Model,
 } from "../../../engine/index.ts";
 import { acceptanceInterval } from "../../../engine/conformity/acceptance.ts";
 import { assessConformity } from "../../../engine/conformity/assess.ts";
+import { conformityFacts } from "../../../engine/conformity/conformity-facts.ts";
 import { conformitySchema, requirementsOf, type Requirement } from "../../../engine/conformity/conformity-statement.ts";
 import { globalRisk } from "../../../engine/conformity/global-risk.ts";
 import { conformityOfBudget, conformityOfSample } from "../../../engine/conformity/probability-of-conformity.ts";
 import type { ToleranceSpecification } from "../../../engine/conformity/tolerance.ts";
 import { normalDistribution } from "../../../engine/distributions/normal.ts";
+import { en } from "../../../engine/sentences/en/index.ts";
+import { say } from "../../../engine/sentences/messages.ts";
 import { sortedSample } from "../../../engine/statistics/sample.ts";
 
 const quantity = (symbol: string, unit = "°C") => ({ symbol, meaning: symbol, unit });
@@ -48,13 +52,15 @@ function run(indication: object, correction: object, asked: Requirement, more: o
   const gathered = new Accumulation(prepared);
   for (let count = gathered.next; count > 0; count = gathered.next) gathered.add(draw(gathered.trials, count));
   return assessConformity(asked, {
-    quantity: sum.measurands["error"]!,
     linear: prepared.linear["error"]!,
     monteCarlo: gathered.result("error"),
     sample: gathered.sample("error"),
     interval: prepared.coverage.interval,
   });
 }
+
+const sentence = (record: ConformityFigures): string =>
+  say(en.conformity, conformityFacts(record, sum.measurands["error"]!));
 
 const normal = (estimate: number, standardUncertainty: number) => ({
   distribution: "normal",
@@ -97,15 +103,15 @@ describe("assessment", () => {
     expect([record.linear.decision, record.monteCarlo.decision]).toEqual(["rejected", "accepted"]);
     expect(record.agree).toBe(false);
     expect(record.linear.specificRisk).toEqual({ bearer: "producer", value: record.linear.probabilityOfConformity });
-    expect(record.sentence).toContain("e = 0.190 °C is accepted");
-    expect(record.sentence).toContain("The methods disagree: by the linear budget the item would be rejected.");
+    expect(sentence(record)).toContain("e = 0.190 °C is accepted");
+    expect(sentence(record)).toContain("The methods disagree: by the linear budget the item would be rejected.");
   });
 
   test("guard bands that leave nothing say so", () => {
     const record = run(normal(0, 0.3), normal(0, 0.4), requirement(-0.294, 0.294, 1));
     expect(record.monteCarlo.acceptance).toBeNull();
     expect(record.monteCarlo.decision).toBe("rejected");
-    expect(record.sentence).toContain("leave no value that could be accepted");
+    expect(sentence(record)).toContain("leave no value that could be accepted");
   });
 
   test("a prior adds the posterior and the global risks; a wide one changes nothing", () => {
@@ -122,8 +128,8 @@ describe("assessment", () => {
       conformityOfBudget(0, 0.15, Infinity, record.tolerance).value,
       12,
     );
-    expect(record.sentence).toMatch(
-      /Of all items 95\.0 % conform; the next one is accepted wrongly with probability \d\.\d % and rejected wrongly with \d\.\d %\./,
+    expect(sentence(record)).toMatch(
+      /Of all items, 95\.0 % conform; the next item is accepted wrongly with probability \d\.\d % and rejected wrongly with probability \d\.\d %\./,
     );
     const wide = run(
       normal(0.2, 0.03),

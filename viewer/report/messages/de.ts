@@ -332,7 +332,6 @@ export const de: Messages = {
     globalProducer: "Globales Lieferantenrisiko",
     prior:
       "Stücke vor der Messung: Mittelwert {mean}, Standardabweichung {deviation}{source}; {share} von ihnen sind konform.",
-    disagree: "Die beiden Verfahren entscheiden verschieden.",
     pictureCaption:
       "Toleranzgrenzen (durchgezogen), Annahmegrenzen (gestrichelt) und die Dichte von {y}; der dunkle Teil liegt außerhalb der Toleranz.",
     pictureName: "Dichte von {y} mit den Toleranz- und Annahmegrenzen",

@@ -326,7 +326,6 @@ export const en = {
     globalConsumer: "Global consumer's risk",
     globalProducer: "Global producer's risk",
     prior: "Items before measurement: mean {mean}, standard deviation {deviation}{source}; {share} of them conform.",
-    disagree: "The two methods decide differently.",
     pictureCaption:
       "Tolerance limits (solid), acceptance limits (dashed) and the density of {y}; the dark part lies outside the tolerance.",
     pictureName: "Density of {y} with the limits of tolerance and of acceptance",

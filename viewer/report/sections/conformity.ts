@@ -4,7 +4,7 @@ import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
 import { dividedBy, withUnit } from "../numbers.ts";
 import type { Readable } from "../readable.ts";
-import { eachMeasurand, fromRecord, letter, type Report, type Section } from "../report.ts";
+import { eachMeasurand, letter, spoken, type Report, type Section } from "../report.ts";
 import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
 
@@ -12,12 +12,12 @@ import { tableMarkup } from "../table.ts";
 export const conformity: Section = {
   id: "conformity",
   render: (report) =>
-    eachMeasurand(report, (measurand) =>
-      measurand.conformity === null ? null : written(report, measurand, measurand.conformity),
+    eachMeasurand(report, (measurand, name) =>
+      measurand.conformity === null ? null : written(report, measurand, measurand.conformity, name),
     ),
 };
 
-function written(report: Report, measurand: Readable, found: ConformityRecord): Markup {
+function written(report: Report, measurand: Readable, found: ConformityRecord, name: string): Markup {
   const { messages, numbers } = report;
   const words = messages.conformity;
   const { symbol, unit } = measurand;
@@ -51,7 +51,7 @@ function written(report: Report, measurand: Readable, found: ConformityRecord): 
         </p>`;
   return html`<p>${fill(words.requirement, { y, limits, basis: basis === null ? "" : html` (${basis})` })} ${rule}</p>
     ${before}
-    <p>${fromRecord(report, found.sentence)} ${found.agree ? null : words.disagree}</p>
+    <p>${spoken(report, report.sentences.measurands[name]!.conformity)}</p>
     ${table(report, measurand, found)}${figureMarkup(
       report,
       conformityPicture(

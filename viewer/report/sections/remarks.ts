@@ -1,14 +1,14 @@
 import { html } from "../markup.ts";
-import { fromRecord, type Section } from "../report.ts";
+import { spoken, type Section } from "../report.ts";
 
 /** What a reader must know to read the figures. */
 export const remarks: Section = {
   id: "remarks",
   render(report) {
-    const { remarks: found } = report.record;
+    const { remarks: found } = report.sentences;
     if (found.length === 0) return html`<p>${report.messages.remarks.none}</p>`;
     return html`<ul>
-      ${found.map((remark) => html`<li>${fromRecord(report, remark)}</li>`)}
+      ${found.map((remark) => html`<li>${spoken(report, remark)}</li>`)}
     </ul>`;
   },
 };

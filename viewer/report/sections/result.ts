@@ -10,6 +10,7 @@ import {
   letter,
   listed,
   plusMinus,
+  spoken,
   type Report,
   type Section,
 } from "../report.ts";
@@ -32,16 +33,17 @@ export const result: Section = {
         ${fill(Object.keys(record.measurands).length === 1 ? words.purpose : words.purposes, { quantities })}
         ${words.records}
       </p>
-      ${eachMeasurand(report, (measurand) => stated(report, measurand))}
+      ${eachMeasurand(report, (measurand, name) => stated(report, measurand, name))}
       <p class="fine">${words.rounding}</p>
       ${notes === undefined || notes === "" ? null : html`<p class="notes"><b>${words.notes}.</b> ${notes}</p>`}`;
   },
 };
 
-function stated(report: Report, measurand: Readable): Markup {
+function stated(report: Report, measurand: Readable, name: string): Markup {
   const { record, messages, numbers } = report;
   const words = messages.result;
-  const { symbol, unit, linear, monteCarlo, validation, explanation, conformity } = measurand;
+  const { symbol, unit, linear, monteCarlo, validation } = measurand;
+  const { recommendation, conformity } = report.sentences.measurands[name]!;
   const text = (value: number): string => numbers.fixed(value, measurand.reported);
   const uText = (value: number): string => withUnit(numbers.fixed(value, decimalsFor(value, 2)), unit);
   const p = numbers.probability(record.coverage.probability);
@@ -81,11 +83,9 @@ function stated(report: Report, measurand: Readable): Markup {
       validation.validated
         ? byLinear
         : html`<p>${byTrials}</p>
-            <p>
-              ${instead}${explanation === null ? null : html` ${fromRecord(report, explanation.recommendation.sentence)}`}
-            </p>`
+            <p>${instead}${recommendation === null ? null : html` ${spoken(report, recommendation)}`}</p>`
     }
-    ${conformity === null ? null : html`<p>${fromRecord(report, conformity.sentence)}</p>`}
+    ${conformity === null ? null : html`<p>${spoken(report, conformity)}</p>`}
   </div>`;
 }
 

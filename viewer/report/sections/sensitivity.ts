@@ -4,7 +4,16 @@ import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, joinMarkup, type Child, type Markup } from "../markup.ts";
 import { dividedBy, withUnit } from "../numbers.ts";
 import type { Readable } from "../readable.ts";
-import { eachMeasurand, fromRecord, inputSymbol, letter, unitText, type Report, type Section } from "../report.ts";
+import {
+  eachMeasurand,
+  fromRecord,
+  inputSymbol,
+  letter,
+  spoken,
+  unitText,
+  type Report,
+  type Section,
+} from "../report.ts";
 import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
 
@@ -15,12 +24,12 @@ const PICTURED = 4;
 export const sensitivity: Section = {
   id: "sensitivity",
   render: (report) =>
-    eachMeasurand(report, (measurand) =>
-      measurand.sensitivity === null ? null : written(report, measurand, measurand.sensitivity),
+    eachMeasurand(report, (measurand, name) =>
+      measurand.sensitivity === null ? null : written(report, measurand, measurand.sensitivity, name),
     ),
 };
 
-function written(report: Report, measurand: Readable, found: SensitivityRecord): Markup {
+function written(report: Report, measurand: Readable, found: SensitivityRecord, name: string): Markup {
   const { messages, numbers } = report;
   const words = messages.sensitivity;
   const { unit, places } = measurand;
@@ -39,7 +48,7 @@ function written(report: Report, measurand: Readable, found: SensitivityRecord):
           alone: withUnit(numbers.fixed(alone, places), unit),
           together: withUnit(numbers.fixed(together, places), unit),
         });
-  return html`<p>${fromRecord(report, found.sentence)}</p>
+  return html`<p>${spoken(report, report.sentences.measurands[name]!.sensitivity)}</p>
     ${table(report, measurand, found)}${indices(report, measurand, found)}${conditional(report, measurand, found)}
     <p class="fine">${estimators} ${oneAtATime}</p>`;
 }

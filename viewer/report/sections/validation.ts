@@ -8,10 +8,10 @@ import type { Readable } from "../readable.ts";
 import {
   comparedInterval,
   eachMeasurand,
-  fromRecord,
   inputSymbol,
   letter,
   listed,
+  spoken,
   unitText,
   type Report,
   type Section,
@@ -40,7 +40,7 @@ export const validation: Section = {
           yhigh: letter("y_high"),
         })}
       </p>
-      ${eachMeasurand(report, (measurand, name) => html`${comparison(report, measurand)}${verdict(report, measurand)}${ends(report, measurand, name)}${causes(report, measurand, name)}`)}`;
+      ${eachMeasurand(report, (measurand, name) => html`${comparison(report, measurand)}${verdict(report, measurand, name)}${ends(report, measurand, name)}${causes(report, measurand, name)}`)}`;
   },
 };
 
@@ -74,24 +74,25 @@ function comparison(report: Report, { symbol, unit, validation: found, places }:
   );
 }
 
-function verdict(report: Report, { validation: found, explanation }: Readable): Markup {
+function verdict(report: Report, { validation: found }: Readable, name: string): Markup {
   const words = report.messages.validation;
   const firmness = found.firm ? words.firm : words.notFirm;
+  const { verdict: stated, explanation, recommendation } = report.sentences.measurands[name]!;
   return html`<dl class="facts words">
     <div>
       <dt>${words.verdictHead}</dt>
-      <dd>${mark(found.validated)} ${fromRecord(report, found.sentence)} ${firmness}</dd>
+      <dd>${mark(found.validated)} ${spoken(report, stated)} ${firmness}</dd>
     </div>
     ${
       explanation === null
         ? null
         : html`<div>
               <dt>${words.whyHead}</dt>
-              <dd>${fromRecord(report, explanation.sentence)}</dd>
+              <dd>${spoken(report, explanation)}</dd>
             </div>
             <div>
               <dt>${words.followsHead}</dt>
-              <dd>${fromRecord(report, explanation.recommendation.sentence)}</dd>
+              <dd>${spoken(report, recommendation)}</dd>
             </div>`
     }
   </dl>`;

@@ -1,0 +1,111 @@
+import type { ExplanationFigures, MeasurandFigures, Rounded, RunFigures } from "../record/figures.ts";
+import { symbolOf } from "../record/figures.ts";
+import { decimalsFor } from "../record/rounding.ts";
+import type { Statement } from "../distributions/index.ts";
+import { CAUSES, type Cause, type EndMoves } from "./explanation-record.ts";
+
+/** An input that makes a cause, with what makes it do so: its degrees of freedom, or its distribution and its share of u². */
+export interface ResponsibleInput {
+  readonly symbol: string;
+  readonly degreesOfFreedom?: number;
+  readonly distribution?: Statement["distribution"];
+  readonly share?: number;
+}
+
+/** One cause and its greatest move of an endpoint. */
+export interface CauseFact {
+  readonly cause: Cause;
+  /** Its part of the difference, 0 to 1. */
+  readonly share: number;
+  readonly inputs: readonly ResponsibleInput[];
+  readonly move: Rounded;
+  readonly effect: "widens" | "narrows" | "shifts";
+}
+
+/** Why the two intervals differ. */
+export type ExplanationFact =
+  | { readonly kind: "noCause" }
+  | { readonly kind: "causes" | "cancelling"; readonly difference: Rounded; readonly causes: readonly CauseFact[] }
+  | {
+      readonly kind: "boundedShape" | "uncertainSpread";
+      readonly linearFactor: number;
+      readonly factorNeeded: number;
+    }
+  | { readonly kind: "coefficientsVanish" | "curveShifts" | "productsWiden" };
+
+/** A cause below this part of the difference is not named. */
+const WORTH_NAMING = 0.1;
+const MOST_INPUTS = 4;
+/** A cause that moves the endpoints by less than this part of δ is none. */
+const NO_CAUSE = 0.05;
+
+/** Why the intervals of one measurand differ, in the order in which it is spoken. */
+export function explanationFacts(
+  run: Pick<RunFigures, "inputs" | "study">,
+  measurand: MeasurandFigures,
+  { parts }: Pick<ExplanationFigures, "parts">,
+): ExplanationFact[] {
+  const { validation, unit } = measurand;
+  const δ = validation.numericalTolerance;
+  const named = CAUSES.filter(
+    (cause) => parts[cause].share >= WORTH_NAMING && greatest(parts[cause].shapley) > NO_CAUSE * δ,
+  ).toSorted((a, b) => parts[b].share - parts[a].share);
+  if (named.length === 0) return [{ kind: "noCause" }];
+  const size = Math.max(validation.dLow, validation.dHigh);
+  const difference: Rounded = { value: size, decimals: decimalsFor(δ || validation.dHigh, 1) + 1, unit };
+  const causes = named.map((cause): CauseFact => {
+    const { share, inputs, shapley } = parts[cause];
+    return {
+      cause,
+      share,
+      inputs: inputs.slice(0, MOST_INPUTS).map((input) => responsible(run, measurand, cause, input)),
+      move: { value: greatest(shapley), decimals: decimalsFor(size, 1) + 1, unit },
+      effect: effectOf(shapley),
+    };
+  });
+  // Causes that pull against one another can leave a small difference by luck; a reader must know.
+  const pulls = named.map((cause) => greatest(parts[cause].shapley));
+  const pulled = pulls.reduce((sum, pull) => sum + pull, 0);
+  if (named.length > 1 && Math.max(...pulls) > 2 * size && pulled > 4 * size)
+    return [{ kind: "cancelling", difference, causes }];
+  return [{ kind: "causes", difference, causes }, ...mechanism(measurand, named[0]!, parts[named[0]!].shapley)];
+}
+
+const greatest = ([low, high]: EndMoves): number => Math.max(Math.abs(low), Math.abs(high));
+
+const effectOf = ([low, high]: EndMoves): CauseFact["effect"] =>
+  high - low > Math.abs(high + low) / 2 ? "widens" : low - high > Math.abs(high + low) / 2 ? "narrows" : "shifts";
+
+function responsible(
+  run: Pick<RunFigures, "inputs" | "study">,
+  { linear }: MeasurandFigures,
+  cause: Cause,
+  input: string,
+): ResponsibleInput {
+  const row = linear.contributions.find((contribution) => contribution.input === input)!;
+  const symbol = symbolOf(run, input);
+  if (cause === "degreesOfFreedom") return { symbol, degreesOfFreedom: row.degreesOfFreedom! };
+  if (cause === "shape") return { symbol, distribution: run.study.inputs[input]!.distribution, share: row.share };
+  return { symbol };
+}
+
+/** What the leading cause does. */
+function mechanism(
+  { linear, validation }: MeasurandFigures,
+  cause: Cause,
+  [low, high]: EndMoves,
+): readonly ExplanationFact[] {
+  const k = validation.coverageFactorNeeded;
+  const narrows = high - low < 0;
+  if (cause === "curvature") {
+    if (linear.standardUncertainty === 0 || linear.contributions.every(({ contribution }) => contribution === 0))
+      return [{ kind: "coefficientsVanish" }];
+    return [{ kind: Math.abs(high + low) > Math.abs(high - low) ? "curveShifts" : "productsWiden" }];
+  }
+  if (k === null) return [];
+  const factors = { linearFactor: linear.coverageFactor, factorNeeded: k };
+  if (cause === "shape" && narrows && k < linear.coverageFactor) return [{ kind: "boundedShape", ...factors }];
+  if (cause === "degreesOfFreedom" && !narrows && k > linear.coverageFactor)
+    return [{ kind: "uncertainSpread", ...factors }];
+  return [];
+}

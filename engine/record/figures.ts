@@ -1,0 +1,51 @@
+import type { ConformityRecord } from "../conformity/conformity-record.ts";
+import type { ExplanationRecord, Recommendation } from "../explanation/explanation-record.ts";
+import type { Quantity } from "../model.ts";
+import type { SensitivityRecord } from "../sensitivity/sensitivity-record.ts";
+import type { MeasurandRecord, RunRecord, ValidationRecord } from "./record.ts";
+
+/*
+ * A record before its figures are put in words. Facts are made from these, so that a filed record, which has the same
+ * figures, gives the same facts again.
+ */
+
+export type ValidationFigures = Omit<ValidationRecord, "sentence">;
+export type RecommendationFigures = Omit<Recommendation, "sentence">;
+export type ConformityFigures = Omit<ConformityRecord, "sentence">;
+export type SensitivityFigures = Omit<SensitivityRecord, "sentence" | "reason">;
+
+export interface ExplanationFigures extends Omit<ExplanationRecord, "sentence" | "recommendation"> {
+  readonly recommendation: RecommendationFigures;
+}
+
+export interface MeasurandFigures extends Omit<
+  MeasurandRecord,
+  "validation" | "explanation" | "conformity" | "sensitivity"
+> {
+  readonly validation: ValidationFigures;
+  readonly explanation: ExplanationFigures | null;
+  readonly conformity: ConformityFigures | null;
+  readonly sensitivity: SensitivityFigures | null;
+}
+
+export interface RunFigures extends Omit<RunRecord, "measurands" | "remarks"> {
+  readonly measurands: Readonly<Record<string, MeasurandFigures>>;
+}
+
+/** A figure as a sentence prints it: how many decimals and which unit are the same in every language. */
+export interface Rounded {
+  readonly value: number;
+  /** Decimal places; negative for places before the decimal sign. */
+  readonly decimals: number;
+  /** "1" for dimension one. */
+  readonly unit: string;
+}
+
+/** What inputs' symbols are read from: a record, or a model. */
+export interface Symbols {
+  readonly inputs: Readonly<Record<string, Pick<Quantity, "symbol">>>;
+}
+
+/** The symbol of an input, or its name if there is no such input. */
+export const symbolOf = ({ inputs }: Symbols, name: string): string =>
+  Object.hasOwn(inputs, name) ? inputs[name]!.symbol : name;

@@ -1,0 +1,26 @@
+import type { DistributionWords } from "../messages.ts";
+
+export const distributions: DistributionWords = {
+  normal: "Normalverteilung",
+  rectangular: "Rechteckverteilung",
+  triangular: "Dreieckverteilung",
+  trapezoidal: "Trapezverteilung",
+  "curvilinear-trapezoid": "krummliniges Trapez",
+  arcsine: "Arkussinusverteilung",
+  t: "skalierte und verschobene t-Verteilung",
+  readings: "t-Verteilung aus wiederholten Anzeigen",
+  exponential: "Exponentialverteilung",
+  gamma: "Gammaverteilung",
+  beta: "Betaverteilung",
+  "log-normal": "logarithmische Normalverteilung",
+  "truncated-normal": "gestutzte Normalverteilung",
+  "asymmetric-triangular": "unsymmetrische Dreieckverteilung",
+  "asymmetric-rectangular": "Rechteckverteilung, Schätzwert neben der Mitte",
+  poisson: "Poisson-Verteilung",
+  discrete: "einzelne Werte",
+  sample: "aus Daten gezogen",
+  "tabulated-density": "Dichte aus einer Tabelle",
+  "tabulated-distribution": "Verteilungsfunktion aus einer Tabelle",
+  mixture: "Mischverteilung",
+  constant: "fester Wert",
+};

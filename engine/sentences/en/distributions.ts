@@ -1,0 +1,26 @@
+import type { DistributionWords } from "../messages.ts";
+
+export const distributions: DistributionWords = {
+  normal: "normal",
+  rectangular: "rectangular",
+  triangular: "triangular",
+  trapezoidal: "trapezoidal",
+  "curvilinear-trapezoid": "curvilinear trapezoid",
+  arcsine: "arc sine",
+  t: "scaled and shifted t",
+  readings: "t from repeated indications",
+  exponential: "exponential",
+  gamma: "gamma",
+  beta: "beta",
+  "log-normal": "log-normal",
+  "truncated-normal": "truncated normal",
+  "asymmetric-triangular": "asymmetric triangular",
+  "asymmetric-rectangular": "rectangular, with an estimate off its middle",
+  poisson: "Poisson",
+  discrete: "discrete values",
+  sample: "resampled data",
+  "tabulated-density": "tabulated density",
+  "tabulated-distribution": "tabulated distribution function",
+  mixture: "mixture",
+  constant: "constant",
+};

@@ -1,0 +1,10 @@
+import type { Messages } from "../messages.ts";
+import { conformity } from "./conformity.ts";
+import { explanation } from "./explanation.ts";
+import { recommendation } from "./recommendation.ts";
+import { remarks } from "./remarks.ts";
+import { sensitivity } from "./sensitivity.ts";
+import { verdict } from "./verdict.ts";
+
+/** All sentences in English. */
+export const en: Messages = { verdict, explanation, recommendation, conformity, sensitivity, remarks };

@@ -1,0 +1,39 @@
+import type { ConformityFact } from "../conformity/conformity-facts.ts";
+import type { Statement } from "../distributions/index.ts";
+import type { ExplanationFact } from "../explanation/explanation-facts.ts";
+import type { RecommendationFact } from "../explanation/recommendation-facts.ts";
+import type { RemarkFact } from "../run/remark-facts.ts";
+import type { SensitivityFact } from "../sensitivity/sensitivity-facts.ts";
+import type { VerdictFact } from "../validation/verdict-facts.ts";
+
+interface Fact {
+  readonly kind: string;
+}
+
+/** A message for each kind of a fact, with the fact's figures and symbols as its arguments. */
+export type MessageTable<F extends Fact> = {
+  readonly [K in F["kind"]]: (fact: F & { readonly kind: K }) => string;
+};
+
+/** The facts of every topic. */
+export interface Facts {
+  readonly verdict: VerdictFact;
+  readonly explanation: ExplanationFact;
+  readonly recommendation: RecommendationFact;
+  readonly conformity: ConformityFact;
+  readonly sensitivity: SensitivityFact;
+  readonly remarks: RemarkFact;
+}
+
+/** All sentences of one language. A missing message does not compile. */
+export type Messages = { readonly [T in keyof Facts]: MessageTable<Facts[T]> };
+
+/** Distributions as an explanation names them. */
+export type DistributionWords = Readonly<Record<Statement["distribution"], string>>;
+
+/** Facts in words: a sentence or two a fact. */
+export const say = <F extends Fact>(table: MessageTable<F>, facts: readonly F[]): string =>
+  facts.map((fact) => sayOne(table, fact)).join(" ");
+
+export const sayOne = <F extends Fact>(table: MessageTable<F>, fact: F): string =>
+  (table[fact.kind as F["kind"]] as (fact: F) => string)(fact);

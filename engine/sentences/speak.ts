@@ -1,0 +1,150 @@
+import { conformityFacts } from "../conformity/conformity-facts.ts";
+import { dependenceOf, type Dependence } from "../dependence/dependence.ts";
+import { readStatement } from "../distributions/index.ts";
+import { explanationFacts } from "../explanation/explanation-facts.ts";
+import { recommendationFacts } from "../explanation/recommendation-facts.ts";
+import { remarkFacts } from "../run/remark-facts.ts";
+import { sensitivityFacts } from "../sensitivity/sensitivity-facts.ts";
+import { verdictFacts } from "../validation/verdict-facts.ts";
+import type { MeasurandFigures, RunFigures } from "../record/figures.ts";
+import type { MeasurandRecord, RunRecord } from "../record/record.ts";
+import { languages, type Language } from "./languages.ts";
+import { say, sayOne, type Messages } from "./messages.ts";
+
+/** A sentence or two, and the language they are in. */
+export interface Spoken {
+  readonly text: string;
+  readonly language: Language;
+}
+
+/** The sentences of one measurand; `null` for what its record does not have. */
+export interface SpokenMeasurand {
+  readonly verdict: Spoken;
+  readonly explanation: Spoken | null;
+  readonly recommendation: Spoken | null;
+  readonly conformity: Spoken | null;
+  readonly sensitivity: Spoken | null;
+}
+
+export interface SpokenRecord {
+  readonly measurands: Readonly<Record<string, SpokenMeasurand>>;
+  readonly remarks: readonly Spoken[];
+}
+
+/** A run's figures with their English sentences beside them, which a record carries. */
+export function withSentences(run: RunFigures, dependence: Dependence): RunRecord {
+  const { en } = languages;
+  return {
+    ...run,
+    measurands: Object.fromEntries(
+      Object.entries(run.measurands).map(([name, figures]) => [name, measurandWithSentences(run, figures)]),
+    ),
+    remarks: remarkFacts(run, dependence).map((fact) => sayOne(en.remarks, fact)),
+  };
+}
+
+function measurandWithSentences(run: RunFigures, figures: MeasurandFigures): MeasurandRecord {
+  const words = sentencesOf(languages.en, run, figures);
+  const { validation, explanation, conformity, sensitivity } = figures;
+  return {
+    ...figures,
+    validation: { ...validation, sentence: words.verdict },
+    explanation:
+      explanation === null
+        ? null
+        : {
+            ...explanation,
+            sentence: words.explanation!,
+            recommendation: { ...explanation.recommendation, sentence: words.recommendation! },
+          },
+    conformity: conformity === null ? null : { ...conformity, sentence: words.conformity! },
+    sensitivity:
+      sensitivity === null
+        ? null
+        : {
+            ...sensitivity,
+            reason: sensitivity.interaction === null ? words.sensitivity : null,
+            sentence: words.sensitivity!,
+          },
+  };
+}
+
+/**
+ * The sentences of a record in a language. A record carries its English ones; those of another language are made from
+ * its figures. Where its figures do not give its own English sentence again, since another version worded it, the
+ * English one is returned, so that no translation states what the record does not.
+ */
+export function speakRecord(record: RunRecord, language: Language): SpokenRecord {
+  return {
+    measurands: Object.fromEntries(
+      Object.entries(record.measurands).map(([name, measurand]) => [name, speakMeasurand(record, measurand, language)]),
+    ),
+    remarks: speakRemarks(record, language),
+  };
+}
+
+function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language: Language): SpokenMeasurand {
+  const { validation, explanation, conformity, sensitivity } = measurand;
+  const carried: Sentences = {
+    verdict: validation.sentence,
+    explanation: explanation?.sentence ?? null,
+    recommendation: explanation?.recommendation.sentence ?? null,
+    conformity: conformity?.sentence ?? null,
+    sensitivity: sensitivity?.sentence ?? null,
+  };
+  const spoken = language === "en" ? carried : sentencesOf(languages[language], record, measurand);
+  const again = language === "en" ? carried : sentencesOf(languages.en, record, measurand);
+  const pick = <T extends keyof Sentences>(topic: T): Sentences[T] extends string ? Spoken : Spoken | null => {
+    const [text, own] = [spoken[topic], carried[topic]];
+    return (
+      own === null || text === null ? null : again[topic] === own ? { text, language } : { text: own, language: "en" }
+    ) as ReturnType<typeof pick<T>>;
+  };
+  return {
+    verdict: pick("verdict"),
+    explanation: pick("explanation"),
+    recommendation: pick("recommendation"),
+    conformity: pick("conformity"),
+    sensitivity: pick("sensitivity"),
+  };
+}
+
+function speakRemarks(record: RunRecord, language: Language): readonly Spoken[] {
+  const facts = language === "en" ? [] : remarkFacts(record, dependenceAgain(record));
+  const spoken = new Map(
+    facts.map((fact) => [sayOne(languages.en.remarks, fact), sayOne(languages[language].remarks, fact)]),
+  );
+  return record.remarks.map((remark) => {
+    const text = spoken.get(remark);
+    return text === undefined ? { text: remark, language: "en" } : { text, language };
+  });
+}
+
+/** How the inputs of a filed record were drawn together, from its study. */
+function dependenceAgain({ inputs, study }: RunRecord): Dependence {
+  const names = Object.keys(inputs);
+  const knowledge = Object.fromEntries(
+    names.map((name) => [name, readStatement(study.inputs[name]!, `inputs.${name}`)]),
+  );
+  return dependenceOf(names, knowledge, study.inputs, study.correlations);
+}
+
+interface Sentences {
+  readonly verdict: string;
+  readonly explanation: string | null;
+  readonly recommendation: string | null;
+  readonly conformity: string | null;
+  readonly sensitivity: string | null;
+}
+
+function sentencesOf(messages: Messages, run: RunFigures, figures: MeasurandFigures): Sentences {
+  const { explanation, conformity, sensitivity, symbol } = figures;
+  return {
+    verdict: say(messages.verdict, verdictFacts(run, figures)),
+    explanation: explanation === null ? null : say(messages.explanation, explanationFacts(run, figures, explanation)),
+    recommendation:
+      explanation === null ? null : say(messages.recommendation, recommendationFacts(run, figures, explanation)),
+    conformity: conformity === null ? null : say(messages.conformity, conformityFacts(conformity, figures)),
+    sensitivity: sensitivity === null ? null : say(messages.sensitivity, sensitivityFacts(run, symbol, sensitivity)),
+  };
+}

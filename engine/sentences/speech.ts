@@ -1,0 +1,66 @@
+import type { Chance } from "../conformity/conformity-facts.ts";
+import type { Rounded } from "../record/figures.ts";
+import { toDecimals } from "../record/rounding.ts";
+
+/** How one language writes figures and lists. */
+export interface Speech {
+  /** A figure with its unit: `0.012 °C`. */
+  figure(rounded: Rounded): string;
+  /** A number at a decimal place. */
+  fixed(value: number, decimals: number): string;
+  /** A number with as many significant digits at most, without trailing zeros. */
+  significant(value: number, digits: number): string;
+  /** A share in per cent: whole, or with one decimal if small. */
+  percent(share: number): string;
+  /** A share in whole per cent. */
+  wholePercent(share: number): string;
+  /** A probability in per cent; near 0 and 1 a bound, since rounding must not make it certain. */
+  chance(chance: Chance): string;
+  /** a; a and b; a, b and c. */
+  list(parts: readonly string[]): string;
+}
+
+/** What a language decides about figures and lists. */
+export interface SpeechCustoms {
+  readonly decimalSign: "." | ",";
+  readonly and: string;
+  readonly lessThan: string;
+  readonly moreThan: string;
+}
+
+const MINUS = "\u2212";
+const RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹";
+/** Probabilities beyond this are given as a bound. */
+const NEGLIGIBLE = 0.0005;
+
+export function speechOf({ decimalSign, and, lessThan, moreThan }: SpeechCustoms): Speech {
+  const typeset = (text: string): string => {
+    const [mantissa, exponent] = text.split("e");
+    const number = mantissa!.replace("-", MINUS).replace(".", decimalSign);
+    return exponent === undefined ? number : `${number} × ${powerOfTen(Number(exponent))}`;
+  };
+  const fixed = (value: number, decimals: number): string => typeset(toDecimals(value, decimals));
+  const inPercent = (share: number, decimals: number): string => `${fixed(100 * share, decimals)} %`;
+  return {
+    fixed,
+    figure: ({ value, decimals, unit }) => `${fixed(value, decimals)}${unitAfter(unit)}`,
+    significant: (value, digits) => typeset(String(Number(value.toPrecision(digits)))),
+    percent(share) {
+      // An estimated share may lie below 0 by its error, which no share can.
+      const shown = Math.max(0, share);
+      return inPercent(shown, shown < 0.0005 || shown >= 0.0995 ? 0 : 1);
+    },
+    wholePercent: (share) => inPercent(share, 0),
+    chance({ value, rest }) {
+      if (rest < NEGLIGIBLE) return `${moreThan} ${inPercent(1 - NEGLIGIBLE, 2)}`;
+      return value < NEGLIGIBLE ? `${lessThan} ${inPercent(NEGLIGIBLE, 2)}` : inPercent(value, 1);
+    },
+    list: (parts) => (parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} ${and} ${parts.at(-1)!}`),
+  };
+}
+
+/** A unit as it follows its number; dimension one has none. */
+export const unitAfter = (unit: string): string => (unit === "1" ? "" : ` ${unit}`);
+
+const powerOfTen = (exponent: number): string =>
+  `10${exponent < 0 ? "⁻" : ""}${[...String(Math.abs(exponent))].map((digit) => RAISED[Number(digit)]).join("")}`;
