@@ -1,10 +1,15 @@
+import { inflateRawSync } from "node:zlib";
 import readXlsx from "read-excel-file/node";
 import { InputError, refuse, show } from "../../engine/index.ts";
 import type { Cell, TableRow } from "../../models/index.ts";
 
 /** Largest spreadsheet that is opened, packed and unpacked: the whole of it has to be held. */
 const MOST_PACKED = 50_000_000;
-const MOST_UNPACKED = 400_000_000;
+const MOST_UNPACKED = 200_000_000;
+/** Largest sheet. The reader fills in every empty cell up to the last one, so a single far cell costs a whole sheet. */
+const MOST_ROWS = 250_000;
+const MOST_COLUMNS = 500;
+const MOST_CELLS = 5_000_000;
 
 export const MOST_SPREADSHEET_BYTES = MOST_PACKED;
 
@@ -15,10 +20,7 @@ export const MOST_SPREADSHEET_BYTES = MOST_PACKED;
  * @throws {InputError} no spreadsheet, several sheets and none named, or one that would unpack beyond measure
  */
 export async function xlsxRows(bytes: Buffer, name: string, sheet: string | undefined): Promise<readonly TableRow[]> {
-  const unpacked = unpackedSize(bytes);
-  if (unpacked === null) refuse(name, "no packed spreadsheet", "an XLSX file that is whole");
-  if (unpacked! > MOST_UNPACKED)
-    refuse(name, `${unpacked} bytes unpacked`, `at most ${MOST_UNPACKED}: save large logs as CSV`);
+  checkBounds(bytes, name);
   const sheets = await open(bytes, name);
   const names = sheets.map(({ sheet: title }) => title);
   if (sheet === undefined && sheets.length > 1) {
@@ -54,20 +56,94 @@ function plainCell(cell: unknown): Cell {
 }
 
 /**
- * What a ZIP file says it unpacks to, from its central directory (APPNOTE 6.3.9, 4.3.12 and 4.3.16); `null` where it is
- * no ZIP file. Read before anything is unpacked.
+ * Refuses a file that would unpack, or whose sheets would fill, beyond measure. Sizes are those found by unpacking within
+ * a bound, never those that the file states of itself (APPNOTE 6.3.9, 4.3.7, 4.3.12, 4.3.16; ECMA-376-1, 18.3.1.4).
  */
-function unpackedSize(bytes: Buffer): number | null {
+function checkBounds(bytes: Buffer, name: string): void {
+  let left = MOST_UNPACKED;
+  const entries = entriesOf(bytes);
+  if (entries === null) return refuse(name, "no packed spreadsheet", "an XLSX file that is whole");
+  for (const entry of entries) {
+    const content = unpack(entry, left);
+    if (content === "too large")
+      return refuse(name, `more than ${MOST_UNPACKED} bytes unpacked`, "fewer: save large logs as CSV");
+    if (content === "damaged" || content.length !== entry.stated)
+      return refuse(`${name}, ${entry.path}`, "damaged data", "an XLSX file that is whole");
+    left -= content.length;
+    // A sheet may lie at any path: what makes it one is its data.
+    if (content.includes("sheetData")) checkSheet(content.toString("latin1"), name);
+  }
+}
+
+function checkSheet(xml: string, name: string): void {
+  let rows = 0;
+  let columns = 0;
+  let cells = 0;
+  for (const [, tag, attributes] of xml.matchAll(/<(?:\w+:)?(row|c)(?=[\s/>])((?:"[^"]*"|'[^']*'|[^<>"'])*)/g)) {
+    const place = /\sr\s*=\s*["']([A-Z]{0,9})(\d{0,9})["']/i.exec(attributes!);
+    if (place === null && /\sr\s*=/.test(attributes!))
+      return refuse(`${name}, sheet`, attributes!.trim(), "cells with a reference such as B7");
+    if (tag === "row") rows = Math.max(rows + 1, Number(place?.[2] ?? 0));
+    else {
+      cells++;
+      rows = Math.max(rows, Number(place?.[2] ?? 0));
+      columns = Math.max(columns, columnNumber(place?.[1] ?? ""));
+    }
+    if (rows > MOST_ROWS) return tooLarge(name, `a row ${rows}`);
+    if (columns > MOST_COLUMNS) return tooLarge(name, `a column ${place![1]}`);
+    if (cells > MOST_CELLS || rows * columns > MOST_CELLS) return tooLarge(name, `${rows} rows of ${columns} columns`);
+  }
+}
+
+const tooLarge = (name: string, found: string): never =>
+  refuse(
+    `${name}, sheet`,
+    found,
+    `at most ${MOST_ROWS} rows, ${MOST_COLUMNS} columns and ${MOST_CELLS} cells: delete stray cells, or save the log as CSV`,
+  );
+
+/** A is 1, Z is 26, AA is 27. */
+const columnNumber = (letters: string): number =>
+  Array.from(letters.toUpperCase()).reduce((number, letter) => 26 * number + letter.codePointAt(0)! - 64, 0);
+
+interface Entry {
+  readonly path: string;
+  readonly method: number;
+  /** Bytes that the file says it unpacks to: the reader makes room for them. */
+  readonly stated: number;
+  readonly packed: Buffer;
+}
+
+/** The files in a ZIP file, still packed; `null` if it is none. */
+function entriesOf(bytes: Buffer): readonly Entry[] | null {
   let end = bytes.length - 22;
   while (end >= 0 && end >= bytes.length - 22 - 65535 && bytes.readUInt32LE(end) !== 0x06054b50) end--;
   if (end < 0 || bytes.readUInt32LE(end) !== 0x06054b50) return null;
-  const entries = bytes.readUInt16LE(end + 10);
+  const entries: Entry[] = [];
   let at = bytes.readUInt32LE(end + 16);
-  let total = 0;
-  for (let i = 0; i < entries; i++) {
+  for (let left = bytes.readUInt16LE(end + 10); left > 0; left--) {
     if (at + 46 > bytes.length || bytes.readUInt32LE(at) !== 0x02014b50) return null;
-    total += bytes.readUInt32LE(at + 24);
-    at += 46 + bytes.readUInt16LE(at + 28) + bytes.readUInt16LE(at + 30) + bytes.readUInt16LE(at + 32);
+    const nameLength = bytes.readUInt16LE(at + 28);
+    const local = bytes.readUInt32LE(at + 42);
+    if (local + 30 > bytes.length || bytes.readUInt32LE(local) !== 0x04034b50) return null;
+    const from = local + 30 + bytes.readUInt16LE(local + 26) + bytes.readUInt16LE(local + 28);
+    entries.push({
+      path: bytes.toString("utf8", at + 46, at + 46 + nameLength),
+      method: bytes.readUInt16LE(at + 10),
+      stated: bytes.readUInt32LE(at + 24),
+      packed: bytes.subarray(from, from + bytes.readUInt32LE(at + 20)),
+    });
+    at += 46 + nameLength + bytes.readUInt16LE(at + 30) + bytes.readUInt16LE(at + 32);
   }
-  return total;
+  return entries;
+}
+
+function unpack({ method, packed }: Entry, most: number): Buffer | "too large" | "damaged" {
+  if (method === 0) return packed.length > most ? "too large" : packed;
+  if (method !== 8) return "damaged";
+  try {
+    return inflateRawSync(packed, { maxOutputLength: Math.max(1, most) });
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === "ERR_BUFFER_TOO_LARGE" ? "too large" : "damaged";
+  }
 }

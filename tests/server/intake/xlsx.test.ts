@@ -1,3 +1,4 @@
+import { strToU8, zipSync } from "fflate";
 import writeXlsx from "write-excel-file/node";
 import { describe, expect, it } from "vitest";
 import { loadBudgetTable, openTable, readSeries } from "../../../server/intake/index.ts";
@@ -23,6 +24,19 @@ const log: readonly (readonly Value[])[] = [
   [new Date(Date.UTC(2026, 2, 2, 8, 0, 20)), 72.005, 72.006],
 ];
 const request = { thermometers: { A: {}, B: {} } };
+
+/** A file of one entry each, as any program could pack it. */
+const hostile = (files: Readonly<Record<string, string | Uint8Array>>): Buffer =>
+  Buffer.from(
+    zipSync(
+      Object.fromEntries(
+        Object.entries(files).map(([path, content]) => [
+          path,
+          typeof content === "string" ? strToU8(content) : content,
+        ]),
+      ),
+    ),
+  );
 
 describe("XLSX", () => {
   it("gives the log that a text file of it gives", async () => {
@@ -64,9 +78,26 @@ describe("XLSX", () => {
     // The size an entry claims to unpack to, in the central directory (APPNOTE 4.3.12, 24 bytes in).
     const directory = bytes.readUInt32LE(bytes.lastIndexOf(Buffer.from([0x50, 0x4b, 5, 6])) + 16);
     bytes.writeUInt32LE(4_000_000_000, directory + 24);
-    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(
-      /bytes unpacked"; accepted is at most/,
-    );
+    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(/damaged data/);
+  });
+
+  it.each([
+    ["a cell in the last column", '<row r="1"><c r="XFD1"><v>1</v></c></row>', /a column XFD/],
+    ["a cell in the last row", '<row r="1048576"><c r="A1048576"><v>1</v></c></row>', /a row 1048576/],
+    ["a far corner", '<row r="20000"><c r="RA20000"><v>1</v></c></row>', /20000 rows of 469 columns/],
+    ["a cell whose place is written in entities", '<row r="1"><c r="&#88;FD1"><v>1</v></c></row>', /such as B7/],
+    ["a sign inside an attribute", `<row r="1"><c t=">" r="XFD1"><v>1</v></c></row>`, /a column XFD/],
+  ])("refuses %s: the reader would fill in every empty cell before it", async (_, row, message) => {
+    const bytes = hostile({ "xl/worksheets/sheet1.xml": `<worksheet><sheetData>${row}</sheetData></worksheet>` });
+    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(message);
+  });
+
+  it("refuses what unpacks beyond measure, whatever size it states", async () => {
+    const bytes = hostile({ "xl/worksheets/sheet1.xml": new Uint8Array(201_000_000) });
+    expect(bytes.length).toBeLessThan(1_000_000);
+    const directory = bytes.readUInt32LE(bytes.lastIndexOf(Buffer.from([0x50, 0x4b, 5, 6])) + 16);
+    bytes.writeUInt32LE(500, directory + 24);
+    await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(/bytes unpacked/);
   });
 
   it("reads a budget", async () => {
