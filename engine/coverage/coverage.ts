@@ -31,8 +31,20 @@ export function coverageOf({ probability, factor, interval }: Study["coverage"])
     probability: probability!,
     interval,
     factor(ν) {
-      // JCGM 100, G.4.1: ν_eff that is no integer is truncated to the next lower one.
-      return ν === Infinity ? normalQuantile(upper) : tQuantile(upper, Math.max(1, Math.floor(ν)));
+      return ν === Infinity ? normalQuantile(upper) : tQuantile(upper, wholeDegreesOfFreedom(ν));
     },
   };
 }
+
+/**
+ * What ν_eff may be off by: sensitivity coefficients are known to 1e-9 of themselves, and it takes their fourth powers.
+ * Where ν_eff is so large that this reaches whole numbers, they no longer matter to k.
+ */
+const rounding = (ν: number): number => Math.min(1e-7 * ν, 1e-3);
+
+/**
+ * Degrees of freedom as k takes them: cut down to a whole number (JCGM 100, G.4.1, note). A whole number that binary
+ * arithmetic or a numerical derivative misses by a rounding error still counts as whole; below 1 there is no lower whole
+ * number that a t distribution has, and ν stays as it is.
+ */
+export const wholeDegreesOfFreedom = (ν: number): number => Math.floor(ν + rounding(ν)) || ν;

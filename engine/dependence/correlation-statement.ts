@@ -10,6 +10,12 @@ export const correlationSchema = z.strictObject({
     .enum(["values", "ranks"])
     .default("values")
     .describe("Whether the coefficient is Pearson's, of the values, or Spearman's, of their ranks"),
+  series: z
+    .enum(["simultaneous", "separate"])
+    .optional()
+    .describe(
+      "For t inputs of equal degrees of freedom: simultaneous readings, which share their scatter (multivariate t; taken where nothing is stated), or separate series (Gaussian copula)",
+    ),
   source: z.string().min(1).optional().describe("Where the coefficient comes from, in words"),
 });
 

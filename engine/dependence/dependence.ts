@@ -2,7 +2,7 @@ import type { Distribution, InputKnowledge } from "../distributions/distribution
 import { gammaQuantile } from "../distributions/gamma.ts";
 import { normalDistributionFunction, normalQuantile } from "../distributions/standard-normal.ts";
 import { tDistribution } from "../distributions/student-t.ts";
-import { InputError, show, type Problem } from "../errors.ts";
+import { InputError, refuse, show, type Problem } from "../errors.ts";
 import type { Statement } from "../distributions/index.ts";
 import { cholesky } from "../numerics/cholesky.ts";
 import type { Matrix } from "../numerics/matrix.ts";
@@ -39,6 +39,8 @@ export interface Correlation {
   readonly between: readonly [string, string];
   readonly coefficient: number;
   readonly source: string | null;
+  /** Whether the standard uncertainties of both come from the same observations: a joint t distribution. */
+  readonly together: boolean;
 }
 
 export interface Dependence {
@@ -50,8 +52,8 @@ export interface Dependence {
  * From the correlations a study states, the groups of inputs to draw together:
  *
  * - normal members: the multivariate normal (JCGM 101, 6.4.8);
- * - t members of equal ν: the multivariate t; indications of several quantities made together: t with ν = n − N and the
- *   scale matrix of JCGM 102, 5.3.2;
+ * - t members of equal ν, unless a correlation says that their series are separate: the multivariate t; indications of
+ *   several quantities made together: t with ν = n − N and the scale matrix of JCGM 102, 5.3.2;
  * - any other: a Gaussian copula, whose correlation is chosen so that values, or ranks, have the coefficient asked for.
  *
  * @throws {InputError} an unknown or repeated input, a coefficient that cannot be, coefficients that contradict
@@ -78,7 +80,8 @@ export function dependenceOf(
       members,
       knowledge,
       statements,
-      checked.filter(({ between }) => members.includes(between[0])),
+      // A coefficient of 0 may lead out of the group.
+      checked.filter(({ between }) => between.every((member) => members.includes(member))),
     );
     groups.push(made.group);
     correlations.push(...made.correlations);
@@ -91,6 +94,7 @@ interface Checked {
   readonly coefficient: number;
   readonly refersTo: "values" | "ranks";
   readonly fromReadings: boolean;
+  readonly series: CorrelationStatement["series"];
   readonly source: string | null;
   readonly place: string;
 }
@@ -137,11 +141,20 @@ function check(
       });
       return;
     }
+    if (fromReadings && statement.series === "separate") {
+      problems.push({
+        place: `${place}.series`,
+        value: show("separate"),
+        accepted: "simultaneous, or nothing: a coefficient from the readings themselves",
+      });
+      return;
+    }
     checked.push({
       between: [a, b],
       coefficient,
       refersTo: statement.refersTo,
       fromReadings,
+      series: statement.series,
       source: statement.source ?? null,
       place,
     });
@@ -187,10 +200,11 @@ function group(
   const distributions = members.map((name) => knowledge[name]!.distribution);
   const marginals = distributions.map(marginalOf);
   const kinds = new Set(members.map((name) => statements[name]!.distribution));
-  const elliptical = ellipticalKind(members, knowledge, kinds);
+  const elliptical = ellipticalKind(members, knowledge, kinds, checked);
   const stated: number[][] = members.map((_, i) => members.map((__, j) => (i === j ? 1 : 0)));
   const normals = stated.map((row) => [...row]);
   const correlations: Correlation[] = [];
+  const together = elliptical !== null && elliptical !== Infinity;
   for (const { between, coefficient, refersTo, place, source } of checked) {
     const [i, j] = [indexOf(between[0]), indexOf(between[1])];
     const ofValues = refersTo === "values";
@@ -203,7 +217,7 @@ function group(
     const value = ofValues ? coefficient : elliptical === null ? ofValuesOrNone(ρ, marginals[i]!, marginals[j]!) : ρ;
     stated[i]![j] = stated[j]![i] = coefficient;
     normals[i]![j] = normals[j]![i] = ρ;
-    correlations.push({ between, coefficient: value, source });
+    correlations.push({ between, coefficient: value, source, together });
   }
   requirePositiveSemiDefinite(stated, members);
   requirePositiveSemiDefinite(normals, members);
@@ -234,16 +248,34 @@ function ofValuesOrNone(ρ: number, a: Marginal, b: Marginal): number {
   return exists ? valueCorrelation(a, b)(ρ) : ρ;
 }
 
-/** Common degrees of freedom of an elliptical joint distribution (∞: normal), or `null` where there is none. */
+/**
+ * Common degrees of freedom of an elliptical joint distribution (∞: normal), or `null` where there is none.
+ *
+ * @throws {InputError} series stated as simultaneous of inputs that have no joint t distribution
+ */
 function ellipticalKind(
   members: readonly string[],
   knowledge: Readonly<Record<string, InputKnowledge>>,
   kinds: ReadonlySet<string>,
+  checked: readonly Checked[],
 ): number | null {
   if (kinds.size === 1 && kinds.has("normal")) return Infinity;
-  if (![...kinds].every((kind) => kind === "t" || kind === "readings")) return null;
   const ν = knowledge[members[0]!]!.budget.degreesOfFreedom;
-  return members.every((name) => knowledge[name]!.budget.degreesOfFreedom === ν) ? ν : null;
+  const common =
+    [...kinds].every((kind) => kind === "t" || kind === "readings") &&
+    members.every((name) => knowledge[name]!.budget.degreesOfFreedom === ν);
+  const separate = checked.find(({ series }) => series === "separate");
+  const simultaneous = checked.find(({ series }) => series === "simultaneous");
+  if (simultaneous !== undefined && (!common || separate !== undefined)) {
+    refuse(
+      `${simultaneous.place}.series`,
+      "simultaneous",
+      common
+        ? `the same series for every correlation among ${members.join(", ")}: ${separate!.between.join("–")} has separate`
+        : `separate, or nothing: ${members.join(", ")} are not all t inputs of equal degrees of freedom`,
+    );
+  }
+  return common && separate === undefined ? ν : null;
 }
 
 /** How many indications were made together, where every coefficient of the group comes from them. */

@@ -2,9 +2,10 @@ import type { Coverage } from "../coverage/coverage.ts";
 import type { Correlation } from "../dependence/dependence.ts";
 import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
-import { evaluateOnce, outputsAt } from "../trials/evaluate-once.ts";
+import { evaluateOnce, measurandAt, thrownBy } from "../trials/evaluate-once.ts";
 import type { Model } from "../model.ts";
 import { derivative } from "../numerics/derivative.ts";
+import { slopeJump } from "../numerics/slope-jump.ts";
 import { effectiveDegreesOfFreedom } from "./effective-degrees-of-freedom.ts";
 
 /** One row of the budget: one input quantity's part in the uncertainty of one measurand. */
@@ -41,7 +42,15 @@ export interface LinearBudget {
   readonly interval: readonly [number, number];
   readonly contributions: readonly Contribution[];
   readonly correlatedTerms: readonly CorrelatedTerm[];
+  /**
+   * Inputs whose sensitivity coefficient is not one number: at the estimate the model has a kink or a step, or the
+   * numerical derivative is uncertain by more than a thousandth of itself.
+   */
+  readonly doubtful: readonly string[];
 }
+
+/** Relative error of a sensitivity coefficient that no budget's digits leave room for. */
+const DOUBT = 1e-3;
 
 /**
  * The law of propagation of uncertainty for every measurand of a model.
@@ -64,7 +73,7 @@ export function linearBudget<I extends string, O extends string>(
     const parts = names.map((input) => ({
       input,
       line: lines[input],
-      sensitivityCoefficient: sensitivity(model, estimates, input, lines[input].standardUncertainty, measurand),
+      ...sensitivity(model, estimates, input, lines[input].standardUncertainty, measurand),
     }));
     budgets[measurand] = combine(centre[measurand], parts, correlations, coverage, measurand);
   }
@@ -77,18 +86,21 @@ function sensitivity<I extends string, O extends string>(
   input: I,
   standardUncertainty: number,
   measurand: O,
-): number {
+): { readonly sensitivityCoefficient: number; readonly error: number } {
   const x = estimates[input];
-  const at = (value: number): number => {
-    const outputs = outputsAt(model, { ...estimates, [input]: value } as Record<I, number>);
-    return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
-  };
+  const at = (value: number): number =>
+    measurandAt(model, { ...estimates, [input]: value } as Record<I, number>, measurand);
   // A constant still has a sensitivity worth showing; any step will do for it.
   const scale = standardUncertainty > 0 ? standardUncertainty : Math.max(Math.abs(x), 1) * 2 ** -12;
-  const { value } = derivative(at, x, scale);
-  if (Number.isFinite(value)) return value;
+  const { value, error } = derivative(at, x, scale);
+  if (Number.isFinite(value))
+    return {
+      sensitivityCoefficient: value,
+      error: standardUncertainty > 0 ? Math.max(error, slopeJump(at, x, scale)) : 0,
+    };
   throw new ModelError(
-    `${measurand} has no sensitivity coefficient for ${input}: the model is not finite near ${input} = ${x}; ` +
+    `${measurand} has no sensitivity coefficient for ${input}: the model is not finite near ${input} = ${x}` +
+      `${thrownBy(model, { ...estimates, [input]: x + scale })}; ` +
       `accepted is a model that gives finite numbers within about one standard uncertainty of the estimates`,
     null,
     estimates,
@@ -97,7 +109,7 @@ function sensitivity<I extends string, O extends string>(
 
 function combine(
   estimate: number,
-  parts: readonly { input: string; line: BudgetLine; sensitivityCoefficient: number }[],
+  parts: readonly { input: string; line: BudgetLine; sensitivityCoefficient: number; error: number }[],
   correlations: readonly Correlation[],
   coverage: Coverage,
   measurand: string,
@@ -127,7 +139,7 @@ function combine(
       },
     ]);
   }
-  const ν = effectiveDegreesOfFreedom(standardUncertainty, independentParts(parts, signed, correlations));
+  const ν = effectiveDegreesOfFreedom(independentShares(parts, signed, standardUncertainty, correlations));
   const coverageFactor = coverage.factor(ν);
   const expandedUncertainty = coverageFactor * standardUncertainty;
   return {
@@ -150,37 +162,46 @@ function combine(
       term: crossed[i]! * largest * largest,
       share: share(crossed[i]!),
     })),
+    doubtful: parts
+      .filter(({ line, sensitivityCoefficient, error }) => {
+        const moved = error * line.standardUncertainty;
+        return error > DOUBT * Math.abs(sensitivityCoefficient) && moved > DOUBT * DOUBT * standardUncertainty;
+      })
+      .map(({ input }) => input),
   };
 }
 
 /**
- * Contributions that are independent of one another, as the Welch–Satterthwaite formula needs: inputs that correlation
- * ties together count as one, with their common uncertainty and the fewest degrees of freedom among them, which errs
- * towards a larger coverage factor. (JCGM 100, G.4 does not treat correlated inputs.)
+ * The parts of u²(y) whose estimates are independent of one another: w_i = c_i·u_i·Σ_j r_ij·c_j·u_j / u²(y) for an input
+ * whose standard uncertainty was estimated by itself, and the sum of theirs for inputs that were estimated together.
  */
-function independentParts(
+function independentShares(
   parts: readonly { input: string; line: BudgetLine }[],
   signed: readonly number[],
+  combined: number,
   correlations: readonly Correlation[],
-): { contribution: number; degreesOfFreedom: number }[] {
-  const group = parts.map((_, i) => i);
+): { share: number; degreesOfFreedom: number }[] {
+  if (combined === 0) return [];
   const place = (input: string): number => parts.findIndex((part) => part.input === input);
-  for (const { between } of correlations) {
-    const [from, to] = [group[place(between[0])]!, group[place(between[1])]!];
+  /** Σ_j r_ij·c_j·u_j. */
+  const along = [...signed];
+  const group = parts.map((_, i) => i);
+  for (const { between, coefficient, together } of correlations) {
+    const [a, b] = [place(between[0]), place(between[1])];
+    along[a]! += coefficient * signed[b]!;
+    along[b]! += coefficient * signed[a]!;
+    if (!together) continue;
+    const [from, to] = [group[a]!, group[b]!];
     for (let i = 0; i < group.length; i++) if (group[i] === from) group[i] = to;
   }
+  // Relative to u(y), so that the squares of tiny uncertainties do not vanish.
+  const shares = signed.map((value, i) => (value / combined) * (along[i]! / combined));
   return [...new Set(group)].map((id) => {
     const members = parts.map((_, i) => i).filter((i) => group[i] === id);
-    const squares = members.reduce((sum, i) => sum + signed[i]! * signed[i]!, 0);
-    const crossed = correlations
-      .filter(({ between }) => members.includes(place(between[0])))
-      .reduce(
-        (sum, { between: [a, b], coefficient }) => sum + 2 * signed[place(a)]! * signed[place(b)]! * coefficient,
-        0,
-      );
     return {
-      contribution: Math.sqrt(Math.max(0, squares + crossed)),
-      degreesOfFreedom: Math.min(...members.map((i) => (signed[i] === 0 ? Infinity : parts[i]!.line.degreesOfFreedom))),
+      share: members.reduce((sum, i) => sum + shares[i]!, 0),
+      // Estimated together, they have the same ν.
+      degreesOfFreedom: parts[members[0]!]!.line.degreesOfFreedom,
     };
   });
 }

@@ -1,19 +1,16 @@
 /**
- * Effective degrees of freedom by the Welch–Satterthwaite formula: ν_eff = u⁴(y) / Σ u_i⁴(y)/ν_i (JCGM 100, G.4.1,
- * equation G.2b).
+ * Effective degrees of freedom by the Welch–Satterthwaite formula, written so that it holds for covariances too:
+ * ν_eff = 1 / Σ w_i²/ν_i, where w_i is the part of u²(y) that stands or falls with u(x_i).
  *
- * @param contributions u_i(y) = |c_i|·u(x_i)
- * @returns `Infinity` where no contribution has finite degrees of freedom
+ * For independent inputs w_i = u_i²(y)/u²(y), and this is JCGM 100, G.4.1, equation G.2b. For correlated ones see
+ * DEVELOPERS.md, *Degrees of freedom with covariances*.
+ *
+ * @returns `Infinity` where no part has finite degrees of freedom
  */
 export function effectiveDegreesOfFreedom(
-  combined: number,
-  contributions: readonly { readonly contribution: number; readonly degreesOfFreedom: number }[],
+  parts: readonly { readonly share: number; readonly degreesOfFreedom: number }[],
 ): number {
   let sum = 0;
-  for (const { contribution, degreesOfFreedom } of contributions) {
-    // Relative to u(y), so that the fourth powers of tiny uncertainties do not vanish.
-    const share = (contribution / combined) * (contribution / combined);
-    if (contribution !== 0) sum += (share * share) / degreesOfFreedom;
-  }
+  for (const { share, degreesOfFreedom } of parts) sum += (share * share) / degreesOfFreedom;
   return sum === 0 ? Infinity : 1 / sum;
 }

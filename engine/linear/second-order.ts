@@ -1,6 +1,6 @@
 import type { BudgetLine } from "../distributions/distribution.ts";
 import type { Model } from "../model.ts";
-import { outputsAt } from "../trials/evaluate-once.ts";
+import { measurandAt } from "../trials/evaluate-once.ts";
 
 /** What two inputs (or one, with itself) add to u²(y) beyond the first order. */
 export interface SecondOrderTerm {
@@ -26,8 +26,8 @@ const STEP = 0.25;
  * (JCGM 100, 5.1.2, note), and the bias of the estimate. Inputs are taken as independent and near normal, as there.
  *
  * @param firstOrder u(y) of the linear budget, whatever correlation it holds
- * @returns `null` where the model is not finite within half a standard uncertainty, or bends so sharply there that the
- *   terms make less than nothing of u²(y)
+ * @returns `null` where the model is not finite within half a standard uncertainty, has a kink or a step there, or bends
+ *   so sharply that the terms make less than nothing of u²(y)
  */
 export function secondOrder<I extends string, O extends string>(
   model: Model<I, O>,
@@ -42,57 +42,91 @@ export function secondOrder<I extends string, O extends string>(
   /** f with some inputs moved by multiples of their standard uncertainties. */
   const at = (...moves: readonly (readonly [I, number])[]): number => {
     for (const [name, z] of moves) point[name] += z * lines[name].standardUncertainty;
-    const outputs = outputsAt(model, point);
+    const value = measurandAt(model, point, measurand);
     for (const [name] of moves) point[name] = lines[name].estimate;
-    return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
+    return value;
   };
   const centre = at();
   const n = names.length;
-  const first = new Float64Array(n);
-  const second = names.map(() => new Float64Array(n));
-  const third = names.map(() => new Float64Array(n));
-  for (let i = 0; i < n; i++) {
-    const a = names[i]!;
-    first[i] = refined((h) => (at([a, h]) - at([a, -h])) / (2 * h));
-    second[i]![i] = refined((h) => (at([a, h]) - 2 * centre + at([a, -h])) / (h * h));
-    third[i]![i] = refined(
-      (h) => (at([a, 2 * h]) - 2 * at([a, h]) + 2 * at([a, -h]) - at([a, -2 * h])) / (2 * h * h * h),
-    );
-    for (let j = 0; j < n; j++) {
-      if (i === j) continue;
-      const b = names[j]!;
-      if (j > i) {
-        second[i]![j] = second[j]![i] = refined(
-          (h) => (at([a, h], [b, h]) - at([a, h], [b, -h]) - at([a, -h], [b, h]) + at([a, -h], [b, -h])) / (4 * h * h),
-        );
-      }
-      // f_ijj: once in i, twice in j.
-      third[i]![j] = refined((h) => {
+  const derivativesAt = (h: number): Derivatives => {
+    const first = new Float64Array(n);
+    const second = names.map(() => new Float64Array(n));
+    const third = names.map(() => new Float64Array(n));
+    for (let i = 0; i < n; i++) {
+      const a = names[i]!;
+      first[i] = (at([a, h]) - at([a, -h])) / (2 * h);
+      second[i]![i] = (at([a, h]) - 2 * centre + at([a, -h])) / (h * h);
+      third[i]![i] = (at([a, 2 * h]) - 2 * at([a, h]) + 2 * at([a, -h]) - at([a, -2 * h])) / (2 * h * h * h);
+      for (let j = 0; j < n; j++) {
+        if (i === j) continue;
+        const b = names[j]!;
+        if (j > i) {
+          second[i]![j] = second[j]![i] =
+            (at([a, h], [b, h]) - at([a, h], [b, -h]) - at([a, -h], [b, h]) + at([a, -h], [b, -h])) / (4 * h * h);
+        }
+        // f_ijj: once in i, twice in j.
         const slope = (z: number): number => at([a, h], [b, z]) - at([a, -h], [b, z]);
-        return (slope(h) - 2 * slope(0) + slope(-h)) / (2 * h * h * h);
-      });
+        third[i]![j] = (slope(h) - 2 * slope(0) + slope(-h)) / (2 * h * h * h);
+      }
     }
-  }
-  const terms: SecondOrderTerm[] = [];
-  let bias = 0;
-  let variance = firstOrder * firstOrder;
-  for (let i = 0; i < n; i++) {
-    bias += second[i]![i]! / 2;
-    for (let j = i; j < n; j++) {
-      const own = (p: number, q: number): number => 0.5 * second[p]![q]! * second[p]![q]! + first[p]! * third[p]![q]!;
-      const term = i === j ? own(i, i) : own(i, j) + own(j, i);
-      variance += term;
-      terms.push({ between: [names[i]!, names[j]!], term });
-    }
-  }
+    return { first, second, third };
+  };
+  const coarse = derivativesAt(STEP);
+  const fine = derivativesAt(STEP / 2);
+  const { bias, terms } = termsOf(names, refined(coarse, fine));
+  const variance = terms.reduce((sum, { term }) => sum + term, firstOrder * firstOrder);
   if (!Number.isFinite(variance) || !Number.isFinite(bias) || variance < 0) return null;
+  const standardUncertainty = Math.sqrt(variance);
+  const [wide, narrow] = [termsOf(names, coarse), termsOf(names, fine)];
+  if (
+    disagree(wide.bias, narrow.bias, standardUncertainty) ||
+    terms.some((_, i) => disagree(wide.terms[i]!.term, narrow.terms[i]!.term, variance))
+  )
+    return null;
   return {
     bias,
-    standardUncertainty: Math.sqrt(variance),
+    standardUncertainty,
     terms: terms
       .filter(({ term }) => Math.abs(term) > 1e-6 * variance)
       .sort((a, b) => Math.abs(b.term) - Math.abs(a.term)),
   };
 }
 
-const refined = (difference: (h: number) => number): number => (4 * difference(STEP / 2) - difference(STEP)) / 3;
+/** Derivatives in units of the standard uncertainties: f_i, f_ij and f_ijj. */
+interface Derivatives {
+  readonly first: Float64Array;
+  readonly second: readonly Float64Array[];
+  readonly third: readonly Float64Array[];
+}
+
+function refined(coarse: Derivatives, fine: Derivatives): Derivatives {
+  const both = (a: Float64Array, b: Float64Array): Float64Array => b.map((value, i) => (4 * value - a[i]!) / 3);
+  return {
+    first: both(coarse.first, fine.first),
+    second: fine.second.map((row, i) => both(coarse.second[i]!, row)),
+    third: fine.third.map((row, i) => both(coarse.third[i]!, row)),
+  };
+}
+
+function termsOf(
+  names: readonly string[],
+  { first, second, third }: Derivatives,
+): { readonly bias: number; readonly terms: SecondOrderTerm[] } {
+  const terms: SecondOrderTerm[] = [];
+  let bias = 0;
+  for (let i = 0; i < names.length; i++) {
+    bias += second[i]![i]! / 2;
+    for (let j = i; j < names.length; j++) {
+      const own = (p: number, q: number): number => 0.5 * second[p]![q]! * second[p]![q]! + first[p]! * third[p]![q]!;
+      terms.push({ between: [names[i]!, names[j]!], term: i === j ? own(i, i) : own(i, j) + own(j, i) });
+    }
+  }
+  return { bias, terms };
+}
+
+/**
+ * Whether a figure from the two steps differs by more than the extrapolation can make good: of a smooth model the two
+ * agree to the square of the step; at a kink a second derivative doubles from one step to the half of it.
+ */
+const disagree = (wide: number, narrow: number, whole: number): boolean =>
+  Math.abs(narrow - wide) > Math.max(0.25 * Math.max(Math.abs(wide), Math.abs(narrow)), 0.01 * whole);

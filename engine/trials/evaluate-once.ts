@@ -2,6 +2,9 @@ import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
 import { trialObjects } from "./trial-object.ts";
 
+/** What a thrown thing says. */
+const messageOf = (cause: unknown): string => JSON.stringify(cause instanceof Error ? cause.message : String(cause));
+
 /** What a model returns at one set of input values, which it is given in the shape that all its trials have. */
 export function outputsAt<I extends string, O extends string>(
   model: Model<I, O>,
@@ -12,39 +15,73 @@ export function outputsAt<I extends string, O extends string>(
   return model.evaluate(x as Record<I, number>);
 }
 
-/** The measurands at one set of input values. @throws {ModelError} an output that is missing or not finite */
+/**
+ * One measurand at one set of input values, for whatever samples a model near its estimates.
+ *
+ * @returns NaN where the model throws, as where it is not defined
+ */
+export function measurandAt<I extends string, O extends string>(
+  model: Model<I, O>,
+  inputs: Readonly<Record<I, number>>,
+  measurand: O,
+): number {
+  try {
+    const outputs = outputsAt(model, inputs);
+    return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
+  } catch {
+    return Number.NaN;
+  }
+}
+
+/** What the model throws at one set of input values, to end a message with; empty where it throws nothing. */
+export function thrownBy(model: Model, inputs: Readonly<Record<string, number>>): string {
+  try {
+    outputsAt(model, inputs);
+    return "";
+  } catch (cause) {
+    return ` (it threw ${messageOf(cause)})`;
+  }
+}
+
+/** The measurands at one set of input values. @throws {ModelError} an output that is missing or not finite, or a throw */
 export function evaluateOnce<I extends string, O extends string>(
   model: Model<I, O>,
   inputs: Readonly<Record<I, number>>,
   trial: number | null = null,
 ): Readonly<Record<O, number>> {
   const names = Object.keys(model.measurands) as O[];
-  const outputs = outputsAt(model, inputs);
+  let outputs: unknown;
+  try {
+    outputs = outputsAt(model, inputs);
+  } catch (cause) {
+    throw new ModelError(
+      `model ${model.id} threw ${messageOf(cause)} ${where(inputs, trial)}; ${ACCEPTED}`,
+      trial,
+      inputs,
+    );
+  }
   const values = {} as Record<O, number>;
   for (const name of names) {
     const value =
       typeof outputs === "number" && names.length === 1 ? outputs : (outputs as Record<string, unknown> | null)?.[name];
-    if (typeof value !== "number" || !Number.isFinite(value)) throw notFinite(model, name, value, inputs, trial);
+    if (typeof value !== "number" || !Number.isFinite(value)) {
+      throw new ModelError(
+        `model ${model.id} returned ${typeof value === "number" ? value : typeof value} for ${name} ${where(inputs, trial)}; ` +
+          `${ACCEPTED}${model.whyNoRoot === undefined ? "" : `; ${model.whyNoRoot(inputs)}`}`,
+        trial,
+        inputs,
+      );
+    }
     values[name] = value;
   }
   return values;
 }
 
-function notFinite(
-  model: Model,
-  measurand: string,
-  value: unknown,
-  inputs: Readonly<Record<string, number>>,
-  trial: number | null,
-): ModelError {
-  const where = trial === null ? "at the estimates of its inputs" : `at trial ${trial}`;
+function where(inputs: Readonly<Record<string, number>>, trial: number | null): string {
   const given = Object.entries(inputs)
     .map(([name, x]) => `${name} = ${x}`)
     .join(", ");
-  return new ModelError(
-    `model ${model.id} returned ${typeof value === "number" ? value : typeof value} for ${measurand} ${where} (${given}); ` +
-      `accepted is a finite number for every measurand${model.whyNoRoot === undefined ? "" : `; ${model.whyNoRoot(inputs)}`}`,
-    trial,
-    inputs,
-  );
+  return `${trial === null ? "at the estimates of its inputs" : `at trial ${trial}`} (${given})`;
 }
+
+const ACCEPTED = "accepted is a finite number for every measurand";

@@ -6,7 +6,7 @@ import { trialObjects } from "./trial-object.ts";
  * Runs a model over `count` trials: `columns` holds the inputs in the model's order, `outputs` takes the measurands in
  * the model's order, one array each.
  *
- * @returns the first trial whose outputs are not all finite numbers, or −1
+ * @returns the first trial whose outputs are not all finite numbers, or for which the model throws; or −1
  */
 export type Evaluator = (columns: readonly Float64Array[], outputs: readonly Float64Array[], count: number) => number;
 
@@ -23,7 +23,7 @@ export function evaluatorOf(model: Model): Evaluator {
   if (found?.names === names) return found.evaluator;
   let made: Evaluator;
   try {
-    made = generate(model);
+    made = throwing(generate(model), model);
   } catch (cause) {
     if (!(cause instanceof EvalError)) throw cause;
     made = genericEvaluator(model);
@@ -35,6 +35,23 @@ export function evaluatorOf(model: Model): Evaluator {
 /** By the model's function: a file's model is declared anew for each run, with the same function. */
 const evaluators = new WeakMap<Model["evaluate"], { readonly names: string; readonly evaluator: Evaluator }>();
 let generated = 0;
+
+/**
+ * An evaluator for a model that may throw: its loop has no place to count from once it is left, so the plain one finds the
+ * trial.
+ */
+const throwing =
+  (evaluator: Evaluator, model: Model): Evaluator =>
+  (columns, outputs, count) => {
+    try {
+      return evaluator(columns, outputs, count);
+    } catch (cause) {
+      const failed = genericEvaluator(model)(columns, outputs, count);
+      // A model that threw once and not again is not a function of its inputs.
+      if (failed < 0) throw cause;
+      return failed;
+    }
+  };
 
 function generate(model: Model): Evaluator {
   const inputs = Object.keys(model.inputs);

@@ -58,7 +58,8 @@ function quantileOf(distributionFunction: (z: number) => number, probability: nu
 
 /** @param ν effective degrees of freedom; `null` for infinitely many */
 export function standardDistribution(ν: number | null): StandardDistribution {
-  const degrees = ν === null ? Infinity : Math.max(1, Math.floor(ν));
+  // As the budget's k takes them: a rounding error below a whole number counts as that number.
+  const degrees = ν === null ? Infinity : Math.floor(ν + Math.min(1e-7 * ν, 1e-3)) || ν;
   const distributionFunction =
     degrees > AS_GOOD_AS_NORMAL ? normalDistributionFunction : (z: number): number => tDistributionFunction(z, degrees);
   return { distributionFunction, quantile: (probability) => quantileOf(distributionFunction, probability) };

@@ -133,7 +133,7 @@ test("r = 1 between a quantity and itself twice: the linear budget adds them, r 
   ]);
 });
 
-test("effective degrees of freedom: a correlated pair counts as one contribution with the fewer degrees of freedom", () => {
+test("effective degrees of freedom: an input on which the measurand does not depend takes no part, correlated or not", () => {
   const { linear } = run({ ...kinds.t, degreesOfFreedom: 4 }, { ...kinds.t, degreesOfFreedom: 9 }, kinds.normal, [
     { between: ["x", "y"], coefficient: 0.5, refersTo: "ranks" },
   ]).measurands["a"]!;
@@ -255,5 +255,88 @@ describe("matrices", () => {
     expect(nearest[0]![1]).toBeCloseTo(0.7607, 4);
     expect(nearest[0]![2]).toBeCloseTo(0.1573, 4);
     expect(symmetricEigen(nearest).values[0]).toBeGreaterThan(-1e-9);
+  });
+});
+
+describe("a coefficient of 0 beside others", () => {
+  const ties = (zero: readonly [string, string]) => [
+    { between: ["x", "y"], coefficient: 0.5 },
+    { between: zero, coefficient: 0 },
+  ];
+  test("in either order it leaves the third input by itself", () => {
+    const [one, other, none] = [ties(["y", "z"]), ties(["z", "y"]), ties(["y", "z"]).slice(0, 1)].map(
+      (correlations) => run(kinds.normal, kinds.normal, kinds.rectangular, correlations).measurands,
+    );
+    expect(one).toEqual(none);
+    expect(other).toEqual(none);
+  });
+});
+
+describe("t inputs of equal degrees of freedom: simultaneous readings or separate series", () => {
+  const tied = (coefficient: number, more: object = {}) =>
+    run(kinds.t, kinds.t, kinds.normal, [{ between: ["x", "y"], coefficient, ...more }], { trials: 400_000 });
+  /** Correlation of the squares of the deviations: 0 for independent inputs; with a shared χ² well above 0. */
+  const outer = (record: RunRecord): number => record.joint!.monteCarlo!.correlation[0]![1]!;
+
+  test("simultaneous, stated or not: the multivariate t (JCGM 102, 5.3.2)", () => {
+    const [stated, usual] = [tied(0.4, { series: "simultaneous" }), tied(0.4)];
+    expect(stated.measurands).toEqual(usual.measurands);
+    expect(usual.remarks.join(" ")).toContain("multivariate t");
+  });
+
+  test("separate: a Gaussian copula with the correlation asked for, which runs on to independence as r goes to 0", () => {
+    const some = tied(0.4, { series: "separate" });
+    expect(some.remarks.join(" ")).toContain("Gaussian copula");
+    // Five standard errors at 4·10⁵ trials.
+    expect(Math.abs(outer(some) - 0.4)).toBeLessThan(0.008);
+    const sum = (correlations: object[]): number =>
+      propagate(
+        defineModel({
+          id: "sum",
+          title: "sum",
+          measurands: { a: q("a") },
+          inputs: { x: q("x"), y: q("y") },
+          evaluate: ({ x, y }) => x + y,
+        }) as unknown as Model,
+        { title: "t", model: "sum", trials: 400_000, inputs: { x: kinds.t, y: kinds.t }, correlations },
+      ).measurands["a"]!.monteCarlo.excessKurtosis!;
+    // A joint t keeps the shape of t with ν = 6 (excess kurtosis 3) for the sum; of two independent ones it is half that.
+    const kurtosis = [{ series: "separate" }, { series: "simultaneous" }].map((more) =>
+      sum([{ between: ["x", "y"], coefficient: 0.001, ...more }]),
+    );
+    expect(Math.abs(kurtosis[0]! - 1.5)).toBeLessThan(0.5);
+    expect(kurtosis[1]!).toBeGreaterThan(2.3);
+  });
+
+  test("the budget's degrees of freedom go with it", () => {
+    const total = (series: string) =>
+      propagate(
+        defineModel({
+          id: "sum",
+          title: "sum",
+          measurands: { a: q("a") },
+          inputs: { x: q("x"), y: q("y") },
+          evaluate: ({ x, y }) => x + y,
+        }) as unknown as Model,
+        {
+          title: "t",
+          model: "sum",
+          trials: 10_000,
+          inputs: { x: kinds.t, y: kinds.t },
+          correlations: [{ between: ["x", "y"], coefficient: 0.5, series }],
+        },
+      ).measurands["a"]!.linear.effectiveDegreesOfFreedom!;
+    expect(total("simultaneous")).toBeCloseTo(6, 9);
+    expect(total("separate")).toBeCloseTo(12, 9);
+  });
+
+  test("refused where it cannot be", () => {
+    const bad = (x: object, y: object, more: object) => () =>
+      run(x, y, kinds.normal, [{ between: ["x", "y"], coefficient: 0.4, ...more }]);
+    expect(bad(kinds.t, kinds.normal, { series: "simultaneous" })).toThrow(
+      /correlations\.0\.series: found "simultaneous"; accepted is separate, or nothing/,
+    );
+    const readings = { distribution: "readings", values: [1, 2, 4, 3] };
+    expect(bad(readings, readings, { coefficient: "readings", series: "separate" })).toThrow(/correlations\.0\.series/);
   });
 });

@@ -26,17 +26,19 @@ test.each<Row>([
 ])("u $u, ν $ν: $expected", ({ u, ν, expected, combined: stated, decimals = 9 }) => {
   const largest = Math.max(...u);
   const combined = stated ?? largest * Math.sqrt(u.reduce((sum, value) => sum + (value / largest) ** 2, 0));
-  const contributions = u.map((contribution, i) => ({ contribution, degreesOfFreedom: ν[i]! }));
-  const found = effectiveDegreesOfFreedom(combined, contributions);
+  const found = effectiveDegreesOfFreedom(
+    u.map((own, i) => ({ share: (own / combined) ** 2, degreesOfFreedom: ν[i]! })),
+  );
   if (expected === Infinity) expect(found).toBe(Infinity);
   else expect(found / expected).toBeCloseTo(1, decimals);
 });
 
 test("never more than the sum of the degrees of freedom (JCGM 100, G.4.1), and infinite where nothing contributes", () => {
-  const contributions = [
-    { contribution: 3, degreesOfFreedom: 2 },
-    { contribution: 4, degreesOfFreedom: 3 },
+  const parts = [
+    { share: 9 / 25, degreesOfFreedom: 2 },
+    { share: 16 / 25, degreesOfFreedom: 3 },
   ];
-  expect(effectiveDegreesOfFreedom(5, contributions)).toBeLessThanOrEqual(5);
-  expect(effectiveDegreesOfFreedom(0, [{ contribution: 0, degreesOfFreedom: 4 }])).toBe(Infinity);
+  expect(effectiveDegreesOfFreedom(parts)).toBeLessThanOrEqual(5);
+  expect(effectiveDegreesOfFreedom([{ share: 0, degreesOfFreedom: 4 }])).toBe(Infinity);
+  expect(effectiveDegreesOfFreedom([])).toBe(Infinity);
 });
