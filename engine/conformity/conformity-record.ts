@@ -48,7 +48,7 @@ export interface AssessmentRecord {
    * risk p_c if rejected (3.3.14).
    */
   readonly specificRisk: { readonly bearer: "consumer" | "producer"; readonly value: number };
-  /** C_m = (T_U − T_L)/(4·u) (7.6.3); `null` with one limit, or without an uncertainty. */
+  /** C_m = (T_U − T_L)/(4·u) (7.6.2); `null` with one limit, or without an uncertainty. */
   readonly measurementCapability: number | null;
   /** The item's measurand with the prior taken into account, both normal (7.2); `null` without a prior or a u(y). */
   readonly posterior: {

@@ -5,7 +5,7 @@ export type Interval = readonly [low: number, high: number];
 
 /**
  * How many order statistics a 100p % coverage interval spans: q = pM where that is an integer, else the integer part
- * of pM + ½ (JCGM 101, 7.7.1). A whole pM that binary arithmetic misses by rounding still counts as whole.
+ * of pM + ½ (JCGM 101, 7.7.2). A whole pM that binary arithmetic misses by rounding still counts as whole.
  */
 export function spannedRanks(trials: number, probability: number): number {
   const exact = probability * trials;
@@ -32,7 +32,7 @@ export function symmetricInterval(sample: Sample, probability: number): Interval
   return [sample.orderStatistic(low), sample.orderStatistic(high)];
 }
 
-/** The shortest 100p % coverage interval (JCGM 101, 7.7.3); the first, where several are equally short. */
+/** The shortest 100p % coverage interval (JCGM 101, 7.7.2); the first, where several are equally short. */
 export function shortestInterval(sample: Sample, probability: number): Interval {
   const q = spannedRanks(sample.count, probability);
   return q >= sample.count ? [sample.least, sample.greatest] : sample.shortestSpan(q);

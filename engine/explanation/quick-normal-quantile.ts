@@ -4,8 +4,8 @@ import { ln } from "../elementary/index.ts";
  * Quantile of the standard normal distribution to seven digits, a tenth of the work of the exact one: for Gaussian
  * twins, which stand for "about as likely", not for a tail.
  *
- * Source: M. J. Wichura, Algorithm AS 241 (PPND7), Applied Statistics 37(3), 1988; coefficients from memory, held
- * against the exact quantile by a test.
+ * Source: M. J. Wichura, Algorithm AS 241 (PPND7), Applied Statistics 37(3), 1988; a test holds it
+ * against the exact quantile.
  */
 export function quickNormalQuantile(p: number): number {
   const q = p - 0.5;

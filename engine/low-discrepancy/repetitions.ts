@@ -85,7 +85,7 @@ function lowerEnd(tails: readonly Tail[]): number {
   return all[before]! + (place - before) * (all[before + 1]! - all[before]!);
 }
 
-/** Ends of the shortest interval (JCGM 101, 7.7.3); the first, where several are equally short. */
+/** Ends of the shortest interval (JCGM 101, 7.7.2); the first, where several are equally short. */
 function shortest(sorted: Float64Array, probability: number): Interval {
   const span = Math.min(sorted.length - 1, spannedRanks(sorted.length, probability));
   let best = 0;

@@ -9,8 +9,8 @@ import { drawNormal, edges, finishNormal, LAYERS } from "./ziggurat.ts";
  * The generator that trials are drawn with: sfc32 in four lanes, started by Philox4x32-10 from (seed, input, block).
  *
  * - sfc32 (Chris Doty-Humphrey, PractRand 0.95): 128 bits of state of which 32 are a counter, so that no cycle is
- *   shorter than 2³²; its author reports no anomaly in PractRand to 16 TB nor in BigCrush. NumPy ships its 64-bit
- *   sibling.
+ *   shorter than 2³²; it passes BigCrush, and PractRand to 16 TiB (results of the test suite SmokeRand, A. L. Voskov).
+ *   NumPy ships its 64-bit sibling.
  * - Number j of a channel comes from lane j mod 4. Four equal lanes are what a SIMD register holds: kernel/ fills blocks
  *   that way where the host can, with the same bits as the plain loops here.
  * - Uniforms have 52 random bits and are centred in their cells: (n + ½)·2⁻⁵², exact in a double, never 0 or 1,

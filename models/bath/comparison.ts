@@ -12,7 +12,7 @@ export const bathComparison = defineModel({
   title: "Platinum thermometer compared with a reference in a stirred bath",
   equation:
     "e = t(R_X + δR_ro + δR_res) + δt_rep − δt_sh − δt_imm − δt_hys − (t_S + δt_cal + δt_dr + δt_ro + δt_ax + δt_rad + δt_st)",
-  source: "common practice in comparison calibration; t(R) by IEC 60751:2022, 4.2",
+  source: "common practice in comparison calibration; t(R) by IEC 60751, clause 4",
   cautions: BATH_CAUTIONS,
   safety: judgeBath,
   toleranceSpecifications: { iec60751: classTolerance },

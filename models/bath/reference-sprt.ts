@@ -104,7 +104,7 @@ const inputs = {
 export const sprtBath: ModelFamily = {
   id: "sprt-bath",
   title: "Probe compared with a standard platinum resistance thermometer in a stirred bath",
-  source: "ITS-90 (Metrologia 27 (1990) 3–10), IEC 60751:2022, 4.2; common practice in comparison calibration",
+  source: "ITS-90 (Metrologia 27 (1990) 3–10), IEC 60751, clause 4; common practice in comparison calibration",
   parameters: {
     subRange: `The sub-range of ITS-90 that the reference's coefficients belong to, "1" to "11" by their customary numbers`,
   },

@@ -18,7 +18,7 @@ export interface AlphaDeltaBeta {
   readonly beta: number;
 }
 
-/** The coefficients of IEC 60751:2022, 4.2. */
+/** The coefficients of IEC 60751, clause 4. */
 export const IEC_60751: Coefficients = { A: iec.A, B: iec.B, C: iec.C };
 
 /** A, B, C from α, δ, β. @throws {InputError} α not greater than 0, or a figure that is not finite */

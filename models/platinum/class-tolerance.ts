@@ -9,7 +9,7 @@ import { tolerance, toleranceInOhms, type Element, type ToleranceClassName } fro
  * For an error in °C the limits are ±tolerance; for a resistance in Ω they lie about R(t).
  */
 export const classTolerance: ToleranceSpecification = {
-  title: "Tolerance class of IEC 60751:2022, 6.2",
+  title: "Tolerance class of IEC 60751",
   parameters: {
     class: "AA, A, B or C",
     temperature: "Temperature at which the class is judged, °C",

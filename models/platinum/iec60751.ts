@@ -4,7 +4,7 @@ import { refuse } from "../../engine/index.ts";
  * The resistance of an industrial platinum thermometer by IEC 60751 and its inverse.
  *
  * R(t) = R₀(1 + At + Bt²) for 0 ≤ t ≤ 850 °C, and R₀(1 + At + Bt² + C(t − 100)t³) for −200 ≤ t < 0 °C
- * (IEC 60751:2022, 4.2). The second derivative is continuous at 0 °C, so neither route of propagation meets a corner.
+ * (IEC 60751, clause 4). The second derivative is continuous at 0 °C, so neither route of propagation meets a corner.
  */
 export const A = 3.9083e-3;
 export const B = -5.775e-7;

@@ -58,7 +58,7 @@ export const probeFit: ModelFamily = {
   id: "probe-fit",
   title: "Coefficients of a platinum probe from its calibration points, and the temperature in use",
   source:
-    "Callendar–Van Dusen equation in the form of IEC 60751:2022, 4.2, with the probe's own coefficients; least squares",
+    "Callendar–Van Dusen equation in the form of IEC 60751, clause 4, with the probe's own coefficients; least squares",
   parameters: {
     temperatures: "Nominal temperatures of the baths, °C: one point each, such as [-40, 4, 72, 134]",
     fitC: "Whether C is fitted too; by default where a bath lies below 0 °C. Otherwise C is that of IEC 60751",

@@ -16,7 +16,7 @@ export interface ToleranceClass {
   readonly ranges: Readonly<Record<Element, readonly [low: number, high: number]>>;
 }
 
-/** Tolerance classes for thermometers: limits by IEC 60751:2022, 6.2 (table of tolerance classes). */
+/** Tolerance classes for thermometers: IEC 60751:2008, 5.1.3; the 2022 edition names no change of them. */
 export const toleranceClasses: Readonly<Record<ToleranceClassName, ToleranceClass>> = {
   AA: { name: "AA", constant: 0.1, proportion: 0.0017, ranges: { wire: [-50, 250], film: [0, 150] } },
   A: { name: "A", constant: 0.15, proportion: 0.002, ranges: { wire: [-100, 450], film: [-30, 300] } },
@@ -24,9 +24,9 @@ export const toleranceClasses: Readonly<Record<ToleranceClassName, ToleranceClas
   C: { name: "C", constant: 0.6, proportion: 0.01, ranges: { wire: [-196, 600], film: [-50, 600] } },
 };
 
-/** To be shown wherever a range is: the limits are published figures, the ranges are not checked against the text. */
+/** Shown wherever a range decides. */
 export const RANGES_NOTE =
-  "The temperature ranges of the tolerance classes are from memory: check them against IEC 60751 before relying on them.";
+  "The temperature ranges of the tolerance classes are those that makers print from IEC 60751:2008; that of class C with a film element is not confirmed. Check them against the edition in force before you rely on them.";
 
 /**
  * The tolerance of a class at t, in °C, as a positive number.

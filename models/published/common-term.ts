@@ -1,11 +1,11 @@
 import { defineModel } from "../../engine/index.ts";
 
-/** Two measurands that share an input: JCGM 102:2011, 9.2. */
+/** Two measurands that share an input: the examples of JCGM 102:2011, 6.5.2.3, 7.7.2 to 7.7.4 and 9.2. */
 export const commonTerm = defineModel({
   id: "common-term",
-  title: "Two sums with a term in common (JCGM 102, 9.2)",
+  title: "Two sums with a term in common (JCGM 102, 6.5.2.3)",
   equation: "Y_1 = X_1 + X_3; Y_2 = X_2 + X_3",
-  source: "JCGM 102:2011, 9.2.1",
+  source: "JCGM 102:2011, 6.5.2.3, example 2; 9.2.1",
   measurands: {
     first: { symbol: "Y_1", meaning: "first sum", unit: "1" },
     second: { symbol: "Y_2", meaning: "second sum", unit: "1" },

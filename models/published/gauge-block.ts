@@ -5,7 +5,7 @@ export const gaugeBlock = defineModel({
   id: "gauge-block",
   title: "Gauge-block calibration (JCGM 101, 9.5)",
   equation: "δL = L_S + D + d_1 + d_2 − L_S·[δα·(θ_0 + Δ) + α_S·δθ] − L_nom",
-  source: "JCGM 101:2008, 9.5.2, equation (38)",
+  source: "JCGM 101:2008, 9.5.1, equation (36)",
   measurands: {
     deviation: { symbol: "δL", meaning: "deviation of the gauge block from its nominal length at 20 °C", unit: "nm" },
   },

@@ -1,6 +1,6 @@
 import { defineModel, elementary } from "../../engine/index.ts";
 
-/** Simultaneous resistance and reactance: JCGM 100:2008, H.2, and JCGM 102:2011, 9.4. */
+/** Simultaneous resistance and reactance: JCGM 100:2008, H.2; JCGM 102:2011, 9.4 adds a sixth set of readings. */
 export const impedance = defineModel({
   id: "impedance",
   title: "Simultaneous resistance and reactance (JCGM 100, H.2)",

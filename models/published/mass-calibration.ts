@@ -5,7 +5,7 @@ export const massCalibration = defineModel({
   id: "mass-calibration",
   title: "Mass calibration (JCGM 101, 9.3)",
   equation: "δm = (m_Rc + δm_Rc)·[1 + (a − 1.2 kg/m³)·(1/ρ_W − 1/ρ_R)] − m_nom",
-  source: "JCGM 101:2008, 9.3, equation (33)",
+  source: "JCGM 101:2008, 9.3.1.3, equation (24)",
   measurands: {
     deviation: { symbol: "δm", meaning: "deviation of the conventional mass of the weight from nominal", unit: "mg" },
   },

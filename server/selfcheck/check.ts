@@ -15,7 +15,7 @@ export interface Tolerance {
 /** What a check found: one line of the report, before it is put in its group. */
 export interface Finding {
   readonly what: string;
-  /** Document, edition, clause or table; or `common practice`; or `from memory of …`; `null` for the check's own source. */
+  /** Document, edition, clause or table; or `common practice`; `null` for the check's own source. */
   readonly source: string | null;
   readonly published: Value;
   readonly obtained: Value;

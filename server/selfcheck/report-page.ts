@@ -109,9 +109,9 @@ export function reportPage(report: SelfcheckReport): string {
           <footer>
             <p>
               A tolerance is derived, not felt: half of a printed digit, or five standard errors of a figure from
-              trials, which a right installation exceeds with probability 6·10⁻⁷. “From memory of” marks figures
-              recalled, not read in the document itself; wherever such a figure can be computed, one that was computed
-              independently of this program stands beside it.
+              trials, which a right installation exceeds with probability 6·10⁻⁷. Printed figures were read in public
+              transcriptions of the documents, or are quoted at second hand where a source says so; wherever such a
+              figure can be computed, one that was computed independently of this program stands beside it.
             </p>
           </footer>
         </main>

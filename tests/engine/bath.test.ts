@@ -106,7 +106,7 @@ describe("bath-comparison", () => {
   test("says what could not be judged", () => {
     const document = with134({ overTemperatureCutOut: 165 });
     expect(propagate(model, { ...document, trials: 1000 }).cautions[0]).toMatch(
-      /^Not judged: the flash point is not stated; 220 °C assumed/,
+      /^Warning: the flash point of the fluid is not stated: state the closed-cup one of its own safety data sheet/,
     );
   });
 

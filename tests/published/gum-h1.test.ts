@@ -1,5 +1,5 @@
 // JCGM 100:2008, H.1 (end-gauge calibration), table H.1 and H.1.6, run from examples/published/end-gauge.json.
-// Printed figures from memory of the document; unrounded ones recomputed independently from its inputs.
+// Unrounded figures recomputed independently from its inputs.
 import { expect, test } from "vitest";
 import { runExample } from "../read-example.ts";
 

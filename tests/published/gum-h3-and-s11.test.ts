@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { runExample } from "../read-example.ts";
 
-// JCGM 100:2008, H.3, table H.6 and H.3.4; printed from memory, unrounded figures from the normal equations.
+// JCGM 100:2008, H.3, table H.6 and H.3.4 (printed), unrounded figures from the normal equations.
 describe("H.3: calibration line of a thermometer", () => {
   const { measurands, joint } = runExample("published/thermometer-line");
   test.each([
@@ -27,7 +27,7 @@ describe("H.3: calibration line of a thermometer", () => {
   });
 });
 
-// EA-4/02 M:2022, supplement 2, example S11 (temperature block calibrator at 180 °C), from memory: u = 164 mK;
+// EA-4/02 M:2022, supplement 2, example S11 (temperature block calibrator at 180 °C), quoted at second hand: u = 164 mK;
 // computed independently from the characteristic function: 95.45 % half-width 305.19 mK, k = 1.8576; k = 2 gives
 // ±329 mK. The document takes a trapezoid of the axial and the radial term with k = 1.81.
 describe("S11: a block calibrator whose axial and radial terms dominate", () => {

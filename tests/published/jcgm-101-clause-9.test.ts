@@ -1,6 +1,6 @@
 // Worked examples of JCGM 101:2008, clause 9, run from the studies in examples/published.
 //
-// Printed figures are from memory of the document; closed forms and exact distribution functions were computed
+// Beside the printed figures, closed forms and exact distribution functions were computed
 // independently (see tests/reference/README.md), and those are what the Monte Carlo figures are held to. Tolerances are
 // five standard errors of the figure at 10⁶ trials, scale/√M, with the scale of each case stated.
 import { describe, expect, test } from "vitest";

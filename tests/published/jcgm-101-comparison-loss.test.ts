@@ -1,5 +1,5 @@
-// JCGM 101:2008, 9.4 (comparison loss), tables 6 and 7, run from examples/published/comparison-loss-*.json.
-// Printed figures from memory; the reference here is the closed form of the mean, x₁² + 2u², and variance,
+// JCGM 101:2008, 9.4 (comparison loss), tables 8 and 9, run from examples/published/comparison-loss-*.json.
+// The reference here is the closed form of the mean, x₁² + 2u², and variance,
 // 4u²x₁² + 4u⁴(1 + r²), and shortest intervals from the exact distribution function (computed independently).
 // All figures are in 10⁻⁶.
 import { describe, expect, test } from "vitest";

@@ -1,10 +1,10 @@
-// JCGM 102:2011, 9.2 and 9.3, and GUM H.2 (its 9.4), run from examples/published.
-// Inputs from memory of the document (medium confidence for 9.2); results computed independently: closed forms,
+// JCGM 102:2011: the examples of 6.5.2.3 and 7.7.2, and those of 9.2 to 9.4; GUM H.2. From examples/published, or stated
+// here. Results computed independently: closed forms,
 // quadrature in polar co-ordinates, and for coverage factors runs of 4·10⁶ trials with another generator.
 import { describe, expect, test } from "vitest";
-import { runExample } from "../read-example.ts";
+import { readExample, runExample } from "../read-example.ts";
 
-describe("9.2: two sums with a term in common", () => {
+describe("6.5.2.3, example 2, and 7.7.2: two sums with a term in common", () => {
   test.each([
     { id: "common-term-normal", kp: 2.447746831, kq: 2.07088089519 },
     { id: "common-term-rectangular", kp: 2.272, kq: 1.794 },
@@ -23,12 +23,33 @@ describe("9.2: two sums with a term in common", () => {
     const { grid } = joint!.pairs[0]!;
     expect(grid.held).toBeGreaterThanOrEqual(0.95);
     expect(grid.held - grid.least / 1e6).toBeLessThan(0.95);
-    // 9.2: for the normal case the smallest region is the ellipse, of area π·k_p²·√det U; cells overhang its rim.
+    // 7.7.4: for the normal case the smallest region is the ellipse, of area π·k_p²·√det U; cells overhang its rim.
     if (id === "common-term-normal") {
       const area = Math.PI * kp * kp * Math.sqrt(4 * (1 - 0.95 * 0.95));
       expect(grid.area / area).toBeGreaterThan(0.98);
       expect(grid.area / area).toBeLessThan(1.1);
     }
+  });
+});
+
+/** 9.2: two sums of N(0, 1) and a term in common; u, r, k_p and k_q as tables 3 to 5 print them. */
+describe("9.2: two sums with a term in common", () => {
+  const normal = { distribution: "normal", estimate: 0, standardUncertainty: 1 };
+  const rectangular = (u: number) => ({ distribution: "rectangular", estimate: 0, halfWidth: u * Math.sqrt(3) });
+  test.each([
+    { shared: normal, u: "1.414", r: "0.500", kp: 2.45, kq: 2.21, scale: 1.85 },
+    { shared: rectangular(1), u: "1.414", r: "0.500", kp: 2.38, kq: 2.15, scale: 1.85 },
+    { shared: rectangular(3), u: "3.162", r: "0.900", kp: 2.28, kq: 1.87, scale: 1.6 },
+  ])("X_3 $shared.distribution: u = $u, r = $r, k_p = $kp, k_q = $kq", ({ shared, u, r, kp, kq, scale }) => {
+    const { joint, measurands } = runExample("published/common-term-normal", {
+      inputs: { own1: normal, own2: normal, shared },
+    });
+    expect(measurands["first"]!.linear.standardUncertainty.toFixed(3)).toBe(u);
+    expect(joint!.linear.correlation[0]![1]!.toFixed(3)).toBe(r);
+    // Half a printed digit, and five standard errors of 10⁶ trials (scale/√M).
+    const within = 0.005 + (5 * scale) / 1000;
+    expect(Math.abs(joint!.ellipsoid!.factor - kp)).toBeLessThan(within);
+    expect(Math.abs(joint!.rectangle!.factor - kq)).toBeLessThan(within);
   });
 });
 
@@ -74,6 +95,34 @@ describe("9.3: polar co-ordinates", () => {
     expect(Math.abs(joint!.ellipsoid!.factor - kp)).toBeLessThan(0.01);
     expect(Math.abs(joint!.rectangle!.factor - kq)).toBeLessThan(0.01);
   });
+});
+
+// 9.4 adds a sixth set to the five of GUM H.2, which leaves ν = 3; table 11: u by the linear route 0.058, 0.241, 0.193 Ω;
+// standard deviations of the t by 5.3.2, u·√(5/(6 − 3 − 2)), 0.130, 0.540, 0.431 Ω, of which the intervals are.
+test("9.4: six sets of readings", () => {
+  const five = readExample("published/impedance") as unknown as {
+    inputs: Record<string, { distribution: string; values: number[] }>;
+  };
+  const sixth: Record<string, number> = { voltage: 4.999, current: 0.019661, phase: 1.0445 };
+  const inputs = Object.fromEntries(
+    Object.entries(five.inputs).map(([name, stated]) => [
+      name,
+      { ...stated, values: [...stated.values, sixth[name]!] },
+    ]),
+  );
+  const { measurands } = runExample("published/impedance", { inputs });
+  const rows = { resistance: ["0.058", 0.13], reactance: ["0.241", 0.54], impedance: ["0.193", 0.431] } as const;
+  for (const [name, [u, deviation]] of Object.entries(rows)) {
+    const { linear, monteCarlo } = measurands[name]!;
+    expect(linear.standardUncertainty.toFixed(3)).toBe(u);
+    // t₃(0.975) = 3.182446; a t with ν = 3 has the scale of its standard deviation over √3.
+    const [low, high] = monteCarlo.intervals.symmetric;
+    const half = (3.182446 * deviation) / Math.sqrt(3);
+    const rounding = (3.182446 * 0.0005) / Math.sqrt(3);
+    expect(Math.abs((high - low) / 2 - half)).toBeLessThan(
+      rounding + 5 * Math.max(...monteCarlo.standardErrors.symmetric),
+    );
+  }
 });
 
 describe("JCGM 100:2008, H.2: resistance and reactance from simultaneous readings", () => {

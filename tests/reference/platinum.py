@@ -179,7 +179,7 @@ def exact_inverse():
 
 
 print(json.dumps({
-    "source": "computed by platinum.py in 50-digit decimal arithmetic from the coefficients of ITS-90 (Metrologia 27 (1990) 3-10, tables 4 and 5) and IEC 60751:2022, 4.2; thermometers and readings are invented",
+    "source": "computed by platinum.py in 50-digit decimal arithmetic from the coefficients of ITS-90 (Metrologia 27 (1990) 3-10, tables 4 and 5) and IEC 60751, clause 4; thermometers and readings are invented",
     "referenceFunction": exact_inverse(),
     "propagation": propagation(),
     "fit": fit(),

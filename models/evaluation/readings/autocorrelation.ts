@@ -44,7 +44,8 @@ const MOST_LAGS = 2000;
 
 /**
  * Effective sample size n_eff = n / (1 + 2·Σ(1 − k/n)·r_k) (G. V. Bayley and J. M. Hammersley, J. R. Stat. Soc. Suppl.
- * 8 (1946) 184; N. F. Zhang, Metrologia 43 (2006) S276 for the mean of autocorrelated measurements; both from memory).
+ * 8 (1946) 184; N. F. Zhang, Metrologia 43 (2006) S276 for the mean of autocorrelated measurements): an identity
+ * for a stationary series.
  *
  * The sum ends at the first lag whose r_k does not stand out from its Bartlett limit 1.96·√((1 + 2·Σr²)/n), and at a
  * quarter of the series at the latest. Negative correlation, which would make n_eff exceed n, is not credited.

@@ -7,7 +7,7 @@ export interface EarlierSeries {
   readonly degreesOfFreedom: number;
 }
 
-/** Pooled standard deviation s_p = √(Σν_i·s_i²/Σν_i) with Σν_i degrees of freedom (JCGM 100, 4.2.4 note; H.3.6). */
+/** Pooled standard deviation s_p = √(Σν_i·s_i²/Σν_i) with Σν_i degrees of freedom (JCGM 100, 4.2.4; formula in the note of H.3.6). */
 export function pool(series: readonly EarlierSeries[], place = "history"): EarlierSeries {
   if (series.length === 0) refuse(place, "none", "at least one earlier series");
   let squares = 0;

@@ -83,7 +83,7 @@ function rangeWarnings(bath: BathDescription, fluid: BathFluid | null, unknown: 
       warning: `${celsius(bath.setTemperature)} is outside the usable range of the fluid, ${celsius(low)} to ${celsius(high)}`,
       because:
         bath.usableRange === undefined
-          ? `usual range of ${fluid!.title} in an open stirred bath (${fluid!.source}); its data sheet may say otherwise`
+          ? `usual range of ${fluid!.title} in an open stirred bath (${fluid!.source}); its data sheets decide`
           : "range stated from the fluid's data sheet",
     },
   ];
@@ -94,15 +94,21 @@ function flashWarnings(bath: BathDescription, fluid: BathFluid | null, unknown: 
   const warnings: BathWarning[] = [];
   const place = "bath.overTemperatureCutOut";
   const flash = bath.flashPoint ?? fluid?.flashPoint ?? null;
-  const origin =
-    bath.flashPoint === undefined
-      ? `usual for ${fluid?.title}, ${fluid?.flashPointNote}: take it from the safety data sheet`
-      : "stated from the safety data sheet";
-  if (flash === null && fluid === null) unknown.push("the flash point is not stated");
-  if (flash !== null) {
-    if (bath.flashPoint === undefined)
-      unknown.push(`the flash point is not stated; ${celsius(flash)} assumed, ${origin}`);
-    if (setTemperature > flash - margin) {
+  const origin = bath.flashPoint === undefined ? "a hint, not that of your fluid" : "stated from the safety data sheet";
+  const burns = fluid?.combustible ?? flash !== null;
+  if (fluid === null && flash === null) unknown.push("the flash point is not stated");
+  if (burns && bath.flashPoint === undefined) {
+    warnings.push({
+      place: "bath.flashPoint",
+      warning: `the flash point of the fluid is not stated: state the closed-cup one of its own safety data sheet before you judge ${celsius(setTemperature)} by it`,
+      because:
+        flash === null
+          ? `no figure for ${fluid!.title} is at hand, so that nothing was judged by it`
+          : `${celsius(flash)} is the lowest in print for ${fluid!.title} (${fluid!.flashPointNote}); yours may lie lower`,
+    });
+  }
+  if (burns) {
+    if (flash !== null && setTemperature > flash - margin) {
       warnings.push({
         place: "bath.setTemperature",
         warning: `${celsius(setTemperature)} is not ${margin} K below the flash point ${celsius(flash)} (${origin})`,
@@ -114,9 +120,9 @@ function flashWarnings(bath: BathDescription, fluid: BathFluid | null, unknown: 
         place,
         warning: "no over-temperature cut-out is stated for a fluid that can burn",
         because:
-          "an independent, latching cut-out protects the flash point (common practice; IEC 61010-2-010 and DIN 12876-1, from memory)",
+          "an independent cut-out protects the flash point (requirements: IEC 61010-2-010; classes of baths: DIN 12876-1)",
       });
-    } else if (cutOut > flash - margin) {
+    } else if (flash !== null && cutOut > flash - margin) {
       warnings.push({
         place,
         warning: `the cut-out at ${celsius(cutOut)} is not ${margin} K below the flash point ${celsius(flash)} (${origin})`,

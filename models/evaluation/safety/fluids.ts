@@ -6,7 +6,12 @@ export interface BathFluid {
   readonly title: string;
   /** Where it is usually used in an open stirred bath. */
   readonly usable: readonly [number, number];
-  /** Usual flash point, as a hint where the laboratory gives none; `null`: none. The least of a range of grades. */
+  /** Whether it can burn. */
+  readonly combustible: boolean;
+  /**
+   * Lowest closed-cup flash point that was found in print, a hint to warn by and never one to rely on; `null`: none, or
+   * none in print.
+   */
   readonly flashPoint: number | null;
   readonly flashPointNote: string;
   /** Expansion of its volume, 1/K, where known. */
@@ -16,37 +21,43 @@ export interface BathFluid {
   readonly source: string;
 }
 
-const COMMON = "common practice, no source";
+const NOT_FOUND = "no figure found in print";
+const COMMON = "range common practice";
 
 /**
- * Fluids by generic kind. Flash points vary by tens of degrees with grade and maker: these are hints, the fluid's
- * safety data sheet decides.
+ * Fluids by generic kind. Flash points vary by tens of degrees with grade and maker, and open-cup figures, which makers
+ * like to print, lie above closed-cup ones: these are hints, the fluid's own safety data sheet decides. Where no figure
+ * was found in print there is none here.
  */
 export const BATH_FLUIDS: readonly BathFluid[] = [
   {
     kind: "water",
     title: "water",
     usable: [5, 90],
+    combustible: false,
     flashPoint: null,
     flashPointNote: "none",
     expansion: null,
     hazard: "water",
-    source: "from memory",
+    source: "a bath maker's manual: a few degrees above 0 °C to a few below 100 °C, less stable above 75 °C",
   },
   {
     kind: "water-glycol",
     title: "water and ethylene glycol, 1:1 by volume",
     usable: [-25, 90],
+    combustible: false,
     flashPoint: null,
     flashPointNote: "none below the boiling of water; the pure glycol 111 °C closed cup",
     expansion: null,
     hazard: "water",
-    source: "range from memory; flash point of the glycol: NTP chemical repository, NIOSH Pocket Guide",
+    source:
+      "range within that of a glycol supplier's density table; flash point of the glycol: NTP chemical repository, NIOSH Pocket Guide",
   },
   {
     kind: "ethanol",
     title: "ethanol",
     usable: [-80, 0],
+    combustible: true,
     flashPoint: 13,
     flashPointNote: "closed cup",
     expansion: 0.0011,
@@ -57,24 +68,27 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     kind: "methanol",
     title: "methanol",
     usable: [-80, 0],
+    combustible: true,
     flashPoint: 11,
     flashPointNote: "closed cup",
     expansion: null,
     hazard: "alcohol",
     source: "flash point: NAS laboratory chemical safety summary; range common practice",
   },
-  silicone(2, [-60, 50], 79, "79 °C", "flash point: ECHA registration dossier; range common practice"),
-  silicone(5, [-40, 110], 120, "120–140 °C"),
-  silicone(10, [-30, 130], 155, "155–165 °C closed cup"),
-  silicone(20, [10, 180], 220, "220–240 °C"),
-  silicone(50, [40, 220], 270, "270–290 °C open cup"),
-  silicone(100, [70, 250], 300, "above 300 °C open cup"),
+  silicone(2, [-60, 50], 79, "flash point: ECHA registration dossier of the pure compound; range common practice"),
+  silicone(5, [-40, 110], null),
+  silicone(10, [-30, 130], null),
+  // No thinner oil flashes later: its range ends where that of 50 mm²/s does.
+  silicone(20, [10, 170], null),
+  silicone(50, [40, 170], 180, "flash point: a silicone vendor's questions and answers; range common practice"),
+  silicone(100, [70, 220], 230, "flash point: a silicone vendor's questions and answers; range common practice"),
   {
     kind: "phenylmethyl-silicone-125",
     title: "phenylmethyl silicone oil, 125 mm²/s",
     usable: [80, 280],
-    flashPoint: 300,
-    flashPointNote: "about 300 °C open cup",
+    combustible: true,
+    flashPoint: null,
+    flashPointNote: NOT_FOUND,
     expansion: null,
     hazard: "oil",
     source: COMMON,
@@ -83,8 +97,9 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     kind: "mineral-oil",
     title: "white mineral oil",
     usable: [20, 130],
-    flashPoint: 150,
-    flashPointNote: "150–200 °C",
+    combustible: true,
+    flashPoint: null,
+    flashPointNote: NOT_FOUND,
     expansion: null,
     hazard: "oil",
     source: COMMON,
@@ -93,6 +108,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
     kind: "salt",
     title: "nitrate and nitrite salt mixture",
     usable: [180, 550],
+    combustible: false,
     flashPoint: null,
     flashPointNote: "none; a strong oxidiser",
     expansion: null,
@@ -104,8 +120,7 @@ export const BATH_FLUIDS: readonly BathFluid[] = [
 function silicone(
   viscosity: number,
   usable: readonly [number, number],
-  flashPoint: number,
-  note: string,
+  flashPoint: number | null,
   source = COMMON,
 ): BathFluid {
   return {
@@ -113,8 +128,10 @@ function silicone(
     title: `dimethyl silicone oil, ${viscosity} mm²/s`,
     usable,
     flashPoint,
-    flashPointNote: note,
-    expansion: 0.00105,
+    combustible: true,
+    flashPointNote: flashPoint === null ? NOT_FOUND : "the lowest in print",
+    // Density polynomials of two oils give 0.00099 and 0.00120 at 20 °C (Melinder, 2010): the greater leaves more room.
+    expansion: 0.0012,
     hazard: "oil",
     source,
   };

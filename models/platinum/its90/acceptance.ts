@@ -8,7 +8,7 @@ export interface AcceptanceRatios {
 /** Equations (8a) and (8b): W(29.7646 °C) ≥ 1.11807 or W(−38.8344 °C) ≤ 0.844235. */
 export const LEAST_AT_GALLIUM = 1.11807;
 export const GREATEST_AT_MERCURY = 0.844235;
-/** Equation (8c), for use up to the freezing point of silver: W(961.78 °C) ≥ 4.2844. This figure is from memory. */
+/** Equation (8c), for use up to the freezing point of silver: W(961.78 °C) ≥ 4.2844. */
 export const LEAST_AT_SILVER = 4.2844;
 
 export interface Acceptance {

@@ -3,19 +3,18 @@ import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
 import { FIVE_ERRORS, near, printed, same, STANDARD_ERRORS } from "../judge.ts";
 
 /**
- * The worked examples of the GUM, annex H, and of EA-4/02 where one term dominates. Printed figures are from memory of
- * the documents; unrounded ones were computed independently from their inputs.
+ * The worked examples of the GUM, annex H, and of EA-4/02 where one term dominates. Unrounded figures were computed independently from their inputs.
  */
 export const jcgm100: CheckGroup = {
   id: "jcgm-100",
   title: "Worked examples of JCGM 100:2008, annex H, and EA-4/02, S11",
   checks: (): readonly Check[] => [
-    { title: "H.1, end gauge", source: "from memory of JCGM 100:2008, H.1, table H.1", lines: endGauge },
-    { title: "H.2, impedance", source: "from memory of JCGM 100:2008, H.2, tables H.2 to H.4", lines: impedance },
-    { title: "H.3, thermometer line", source: "from memory of JCGM 100:2008, H.3, table H.6", lines: thermometerLine },
+    { title: "H.1, end gauge", source: "JCGM 100:2008, H.1, table H.1", lines: endGauge },
+    { title: "H.2, impedance", source: "JCGM 100:2008, H.2, tables H.2 to H.4", lines: impedance },
+    { title: "H.3, thermometer line", source: "JCGM 100:2008, H.3, table H.6", lines: thermometerLine },
     {
       title: "S11, block calibrator",
-      source: "from memory of EA-4/02 M:2022, supplement 2, S11",
+      source: "EA-4/02 M:2022, supplement 2, S11, figures at second hand",
       lines: blockCalibrator,
     },
   ],
@@ -66,7 +65,7 @@ async function endGauge(context: CheckContext): Promise<Finding[]> {
     ),
     printed("end gauge: u with second-order terms", "34", secondOrder?.standardUncertainty ?? null, 0, "", {
       unit,
-      source: "from memory of JCGM 100:2008, H.1.7",
+      source: "JCGM 100:2008, H.1.7",
     }),
   ];
 }
@@ -208,7 +207,7 @@ async function blockCalibrator(context: CheckContext): Promise<Finding[]> {
       "1.81",
       trapezoid,
       0.005,
-      "as much: the figure is recalled, and the trapezoid has 1.80 at 95 % and 1.82 at 95.45 %",
+      "as much: the figure is quoted at second hand, and the trapezoid has 1.80 at 95 % and 1.82 at 95.45 %",
     ),
     near("block calibrator: k of that trapezoid, unrounded", 1.81752865779, trapezoid, 1e-9, "figures given", {
       source: "computed independently: (1 − √((1 − p)(1 − β²)))/√((1 + β²)/6), β = 150/350, p = 95.45 %",

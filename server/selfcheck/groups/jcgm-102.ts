@@ -2,20 +2,20 @@ import type { Check, CheckGroup } from "../check.ts";
 import { between, FIVE_ERRORS, near, printed, STANDARD_ERRORS, withTheirs } from "../judge.ts";
 
 /**
- * The worked examples of JCGM 102:2011, clause 9. Inputs are from memory of the document. Means, standard deviations and
+ * The worked examples of JCGM 102:2011, 6.5.2.3, 7.7.2 and clause 9, and the data of GUM H.2 by 5.3.2. Means, standard deviations and
  * correlations were computed by quadrature; coverage factors of distributions that are not normal come from 10⁷ trials
  * of an unrelated program, which also gave the density there and so the scale of their standard errors
  * (tests/server/selfcheck/coverage-factors.py).
  */
 export const jcgm102: CheckGroup = {
   id: "jcgm-102",
-  title: "Worked examples of JCGM 102:2011, clause 9",
+  title: "Worked examples of JCGM 102:2011",
   checks: () => [
     ...SUMS.map(sums),
     ...POLAR.map(polar),
     {
-      title: "9.4, impedance",
-      source: "JCGM 102:2011, 9.4, with the data of JCGM 100:2008, H.2 (from memory)",
+      title: "impedance, data of JCGM 100, H.2",
+      source: "JCGM 102:2011, 5.3.2, with the data of JCGM 100:2008, H.2, table H.2",
       lines: impedance,
     },
   ],
@@ -49,22 +49,24 @@ function factorLine(what: string, { k, scale, exact }: Factor, obtained: number 
 const SUMS = [
   {
     id: "common-term-normal",
+    clause: "6.5.2.3, example 2",
     kp: { k: 2.447746831, scale: 1.79, exact: "JCGM 102:2011, 6.5.2: √χ²₂(0.95) = √(−2 ln 0.05)" },
     kq: { k: 2.07088089519, scale: 1.86, exact: "computed independently: bivariate normal at r = 0.95" },
     rScale: 0.0975,
   },
   {
     id: "common-term-rectangular",
+    clause: "7.7.2, example",
     kp: { k: 2.272046, scale: 1.57 },
     kq: { k: 1.793107, scale: 0.687 },
     rScale: 0.0825,
   },
 ] as const;
 
-function sums({ id, kp, kq, rScale }: (typeof SUMS)[number]): Check {
+function sums({ id, clause, kp, kq, rScale }: (typeof SUMS)[number]): Check {
   return {
-    title: `9.2, ${id}`,
-    source: "from memory of JCGM 102:2011, 9.2",
+    title: id,
+    source: `JCGM 102:2011, ${clause}`,
     async lines(context) {
       const { joint, measurands } = await context.example(id);
       const { linear, monteCarlo, ellipsoid, rectangle, pairs } = joint!;
@@ -108,10 +110,10 @@ function sums({ id, kp, kq, rScale }: (typeof SUMS)[number]): Check {
         factorLine(`${id}: k_p of the 95 % ellipse`, kp, ellipsoid?.factor ?? null, trials),
         factorLine(`${id}: k_q of the 95 % rectangle`, kq, rectangle?.factor ?? null, trials),
         printed(`${id}: k_p of a normal`, "2.45", ellipsoid?.normalFactor ?? null, 0, "", {
-          source: "from memory of JCGM 102:2011, 6.5.2",
+          source: "JCGM 102:2011, 6.5.2.3, table 1",
         }),
         printed(`${id}: k_q enough for any normal`, "2.24", rectangle?.normalFactor ?? null, 0, "", {
-          source: "from memory of JCGM 102:2011, 6.5.3",
+          source: "JCGM 102:2011, 6.5.3, table 2",
         }),
         between(
           `${id}: share that the smallest region holds`,
@@ -158,7 +160,7 @@ const POLAR = [
     rScale: 0.994,
     kp: { k: 2.57395, scale: 1.83 },
     kq: { k: 2.379544, scale: 1.88 },
-    printed: null,
+    printed: { y: ["0.015", "0.000"], u: ["0.008", "1.117"] },
   },
   {
     id: "010-correlated",
@@ -169,7 +171,7 @@ const POLAR = [
     rScale: 0.916,
     kp: { k: 2.460169, scale: 2.53 },
     kq: { k: 2.112423, scale: 1.79 },
-    printed: null,
+    printed: { y: ["0.015", "-0.343"], u: ["0.008", "0.903"] },
   },
   {
     id: "100",
@@ -191,7 +193,7 @@ const POLAR = [
     rScale: 0.195,
     kp: { k: 2.47883, scale: 2.29 },
     kq: { k: 2.161588, scale: 2.17 },
-    printed: null,
+    printed: { y: ["0.101", "-0.009"], u: ["0.010", "0.102"] },
   },
 ] as const;
 
@@ -199,7 +201,7 @@ function polar(row: (typeof POLAR)[number]): Check {
   const title = `polar, ${row.name}`;
   return {
     title: `9.3, ${title}`,
-    source: "from memory of JCGM 102:2011, 9.3",
+    source: "JCGM 102:2011, 9.3, tables 6 and 7",
     async lines(context) {
       const { joint, measurands } = await context.example(`polar-${row.id}`);
       const { trials } = measurands["modulus"]!.monteCarlo;

@@ -12,18 +12,17 @@ export const jcgm106: CheckGroup = {
   checks: () => [
     {
       title: "one limit",
-      source: "from memory of JCGM 106:2012, clause 7 (breakdown voltage of a Zener diode)",
+      source: "JCGM 106:2012, 7.3.3, example 1 (breakdown voltage of a Zener diode)",
       lines: zener,
     },
     {
       title: "two limits",
-      source:
-        "computed independently: normal distribution; inputs from memory of JCGM 106:2012, clause 7 (viscosity of a motor oil)",
+      source: "JCGM 106:2012, 7.4, example (viscosity of a motor oil)",
       lines: viscosity,
     },
     {
       title: "capability",
-      source: "from memory of JCGM 106:2012, 7.6: p_c = Φ(4C_m(1 − ỹ)) − Φ(−4C_m ỹ)",
+      source: "JCGM 106:2012, 7.7.2, equation (14): p_c = Φ(4C_m(1 − ỹ)) − Φ(−4C_m ỹ)",
       lines: capability,
     },
     {
@@ -134,12 +133,14 @@ const viscosity: Check["lines"] = async (context) => {
   });
   const source = "computed independently: normal distribution";
   return [
+    printed("motor oil: conformance probability", "0.66", linear.probabilityOfConformity),
     near(
-      "motor oil: conformance probability",
+      "motor oil: conformance probability, unrounded",
       0.6626297864953078,
       linear.probabilityOfConformity,
       1e-12,
       "figures given",
+      { source },
     ),
     near(
       "motor oil: below and above the limits",
@@ -182,7 +183,7 @@ const capability: Check["lines"] = async (context) => {
         1e-9,
         "derivatives to 10⁻⁹",
         {
-          source: "JCGM 106:2012, 7.6.3: T/(4u)",
+          source: "JCGM 106:2012, 7.6.2, equation (12): T/(4u)",
         },
       ),
     );

@@ -18,7 +18,7 @@ PROBABILITY = 0.95
 BINS = 200
 CHUNK = 16384
 
-# IEC 60751:2022, 4.2, and for the start below 0 degrees the polynomial of ASTM E1137.
+# IEC 60751, clause 4, and for the start below 0 degrees the polynomial of ASTM E1137.
 A, B, C = 3.9083e-3, -5.775e-7, -4.183e-12
 LOWEST_RATIO = 1 - 200 * (A - 200 * B) + C * (-300) * -8e6
 HIGHEST_RATIO = 1 + 850 * (A + 850 * B)
@@ -215,7 +215,7 @@ WORKLOADS = {"W1": (draw_w1, 1), "W2": (draw_w2, 1), "W3": (draw_w3, 1), "W6": (
 
 
 def spanned_ranks(trials):
-    """JCGM 101, 7.7.1."""
+    """JCGM 101, 7.7.2."""
     exact = PROBABILITY * trials
     whole = round(exact)
     return whole if abs(exact - whole) < 1e-9 * max(1, whole) else math.floor(exact + 0.5)

@@ -95,7 +95,7 @@ static inline double gamma_variate(double shape) {
 
 static inline double student(double nu) { return normal() * sqrt(nu / (2 * gamma_variate(nu / 2))); }
 
-/* IEC 60751:2022, 4.2; below 0 degrees two Newton steps from the polynomial of ASTM E1137. */
+/* IEC 60751, clause 4; below 0 degrees two Newton steps from the polynomial of ASTM E1137. */
 static const double A = 3.9083e-3, B = -5.775e-7, C = -4.183e-12;
 static const double LOWEST_RATIO = 0.1852008, HIGHEST_RATIO = 3.90481125;
 

@@ -13,7 +13,7 @@ export default defineModel({
   title: "Probe compared with an industrial reference, both read as resistances",
   equation:
     "e = t[(R_X + δR_X)/R_0X] + δt_rep − δt_sh − δt_imm − δt_hys − (t[(R_S + δR_S)/R_0S] + δt_cal + δt_ax + δt_rad + δt_st)",
-  source: "common practice in comparison calibration; t(R) by IEC 60751:2022, 4.2",
+  source: "common practice in comparison calibration; t(R) by IEC 60751, clause 4",
   measurands: { error: { symbol: "e", meaning: "error of the probe at the bath temperature", unit: "°C" } },
   inputs: {
     probeResistance: { symbol: "R_X", meaning: "resistance of the probe", unit: "Ω" },

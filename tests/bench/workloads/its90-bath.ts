@@ -15,7 +15,7 @@ export default defineModel({
   title: "Probe compared with a standard platinum resistance thermometer, both read as resistances",
   equation:
     "e = t[(R_X + δR_X)/R_0X] + δt_rep − δt_sh − δt_imm − δt_hys − (t_S + δt_cal + δt_ax + δt_rad + δt_st), t_S by ITS-90",
-  source: "ITS-90 (Metrologia 27 (1990) 3–10), IEC 60751:2022, 4.2; common practice in comparison calibration",
+  source: "ITS-90 (Metrologia 27 (1990) 3–10), IEC 60751, clause 4; common practice in comparison calibration",
   measurands: { error: { symbol: "e", meaning: "error of the probe at the bath temperature", unit: "°C" } },
   inputs: {
     probeResistance: { symbol: "R_X", meaning: "resistance of the probe", unit: "Ω" },

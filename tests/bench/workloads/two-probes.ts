@@ -12,7 +12,7 @@ export default defineModel({
   title: "Two probes compared with one reference in one bath",
   equation:
     "t_b = t[(R_S + δR_S)/R_0S] + δt_cal + δt_st; e_i = t[(R_i + δR_i)/R_0] − δt_hys,i − (t_b + δt_pos,i), i = 1, 2",
-  source: "common practice in comparison calibration; t(R) by IEC 60751:2022, 4.2",
+  source: "common practice in comparison calibration; t(R) by IEC 60751, clause 4",
   measurands: {
     firstError: { symbol: "e_1", meaning: "error of the first probe", unit: "°C" },
     secondError: { symbol: "e_2", meaning: "error of the second probe", unit: "°C" },

@@ -86,7 +86,7 @@ describe("assessment", () => {
     expect(record.monteCarlo.decision).toBe("accepted");
     expect(record.monteCarlo.specificRisk.bearer).toBe("consumer");
     expect(record.monteCarlo.specificRisk.value).toBeCloseTo(1 - probabilityOfConformity, 12);
-    // C_m = T/(4u) = 0.588/0.2 (7.6).
+    // C_m = T/(4u) = 0.588/0.2 (7.6.2).
     expect(record.linear.measurementCapability).toBeCloseTo(2.94, 10);
     expect(record.linear.posterior).toBeNull();
     expect(record.linear.globalRisk).toBeNull();

@@ -1,5 +1,5 @@
 // Conformity assessment against JCGM 106:2012 and SciPy. Figures and sources: tests/reference/conformity.json, written by
-// conformity.py beside it. Clause numbers and the document's inputs are from memory, as each entry there says.
+// conformity.py beside it.
 import { describe, expect, test } from "vitest";
 import { acceptanceInterval, accepts, ruleName } from "../../../engine/conformity/acceptance.ts";
 import { globalRisk } from "../../../engine/conformity/global-risk.ts";
@@ -30,10 +30,13 @@ describe("probability of conformity, clause 7", () => {
     expect(Math.abs(conformityOfBudget(y, u, Infinity, limits(null, upper)).value - printed)).toBeLessThan(0.005);
   });
 
-  test.each(reference["capability grid"].rows)("C_m = $cm, y~ = $at: p_c = $pc (7.6)", ({ cm, at, pc }) => {
-    // Any tolerance and unit will do: T = 8 from −3.
-    close(conformityOfBudget(-3 + 8 * at, 8 / (4 * cm), Infinity, limits(-3, 5)).value, pc);
-  });
+  test.each(reference["capability grid"].rows)(
+    "C_m = $cm, y~ = $at: p_c = $pc (7.7.2, equation (14))",
+    ({ cm, at, pc }) => {
+      // Any tolerance and unit will do: T = 8 from −3.
+      close(conformityOfBudget(-3 + 8 * at, 8 / (4 * cm), Infinity, limits(-3, 5)).value, pc);
+    },
+  );
 
   test.each(reference["t budget"].rows)(
     "t with ν = $dof, y = $y: p_c = $pc",
@@ -128,6 +131,17 @@ describe("global risks, 9.5", () => {
       close(found.producer, producer, 1e-10);
     },
   );
+
+  // JCGM 106:2012, 9.5.4: r = 0.65, U = 0.5 µm; the document rounds A_U = 2 − 0.65·0.5 µm to 1.7 µm.
+  test("gamma prior: 4.2 % non-conforming; printed risks of consumer and producer 0.1 % and 7.5 %", () => {
+    const tolerance = limits(null, gamma.upper);
+    const found = globalRisk(gammaDistribution(gamma.shape, gamma.scale), gamma.u, tolerance, {
+      lower: null,
+      upper: 2 - 0.65 * 0.5,
+    });
+    expect((100 * gamma.nonconforming).toFixed(1)).toBe("4.2");
+    expect([(100 * found.consumer).toFixed(1), (100 * found.producer).toFixed(1)]).toEqual(["0.1", "7.5"]);
+  });
 
   test.each(reference["other priors"].rows)(
     "prior N($mean, $sd²), u_m = $u, [$lower, $upper], w = $w",

@@ -18,7 +18,7 @@ const sampleOf = (values: Iterable<number>): BinnedSample => {
   return new BinnedSample(grid, binnedRun(array, grid, new Uint16Array(array.length)));
 };
 
-/** JCGM 101:2008, 7.7.1 and 7.7.2 (from memory): q = pM or the integer part of pM + ½; r = (M − q)/2 or that of (M − q + 1)/2. */
+/** JCGM 101:2008, 7.7.2: q = pM or the integer part of pM + ½; r = (M − q)/2 or that of (M − q + 1)/2. */
 describe("ranks of coverage intervals: JCGM 101, 7.7", () => {
   test.each([
     [100_000, 0.95, 95_000, 2500],

@@ -246,7 +246,7 @@ describe("matrices", () => {
     );
   });
 
-  test("the nearest correlation matrix of Higham (2002), section 4, from memory: r = 0.7607 and 0.1573", () => {
+  test("the nearest correlation matrix of Higham (2002), section 4: r = 0.7607 and 0.1573", () => {
     const nearest = nearestCorrelation([
       [1, 1, 0],
       [1, 1, 1],

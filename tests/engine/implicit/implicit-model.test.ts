@@ -49,7 +49,7 @@ describe("an implicit model", () => {
       implicitModel({ ...thermometer, slope, start, step: 0.1, limits: { low: -200, high: 850 } }),
     ],
   ])("gives what the explicit one gives, %s", (_, model) => {
-    // IEC 60751:2022, 4.2, whose inverse is known: 1e-13 of 138 Ω over 0.38 Ω/°C.
+    // IEC 60751, clause 4, whose inverse is known: 1e-13 of 138 Ω over 0.38 Ω/°C.
     for (const R of [20, 84.27, 99.999, 100, 100.001, 138.5055, 390]) {
       expect(Math.abs((model.evaluate({ R, R0: 100 }) as number) - temperatureOf(R / 100))).toBeLessThan(
         1e-12 * (1 + R),

@@ -63,7 +63,7 @@ test("greatest deviations, and the value that a share covers", () => {
     out,
   );
   expect([...out]).toEqual([1, 4, 4.5]);
-  // q = pM + ½, the integer part (JCGM 101, 7.7.1).
+  // q = pM + ½, the integer part (JCGM 101, 7.7.2).
   expect(
     valueCovering(
       Float64Array.from({ length: 100 }, (_, i) => (i * 37) % 100),

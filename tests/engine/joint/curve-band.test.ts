@@ -24,7 +24,7 @@ describe("JCGM 100:2008, H.3: the correction of a thermometer from 20 °C to 30 
     expect(curve.argument).toEqual({ symbol: "t", meaning: "temperature", unit: "°C" });
   });
 
-  // H.3.4: b(30 °C) = −0.1494 °C, u = 0.0041 °C (printed, from memory); H.3.3: y₁ = −0.1712 °C, s(y₁) = 0.0029 °C. Longer
+  // H.3.4: b(30 °C) = −0.1494 °C, u = 0.0041 °C (printed); H.3.3: y₁ = −0.1712 °C, s(y₁) = 0.0029 °C. Longer
   // figures: the normal equations of table H.6 in double precision, with s = 0.003 497 563 963 51 °C for each b_k.
   test.each([
     { t: 20, b: -0.171203790131, u: 0.00287759783516, printed: ["-0.1712", "0.0029"] },
@@ -58,7 +58,7 @@ describe("JCGM 100:2008, H.3: the correction of a thermometer from 20 °C to 30 
     expect(curve.observed).toHaveLength(11);
     expect(curve.observed[0]).toMatchObject({ at: 21.521, value: -0.171 });
     expect(curve.observed[10]).toMatchObject({ at: 26.511, value: -0.16 });
-    // Its column of predicted corrections (printed, from memory).
+    // Its column of predicted corrections (printed).
     const predicted = [
       -0.1679, -0.1668, -0.1657, -0.1646, -0.1635, -0.1625, -0.1614, -0.1603, -0.1592, -0.1581, -0.157,
     ];

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { effectiveDegreesOfFreedom } from "../../../engine/linear/effective-degrees-of-freedom.ts";
 
 /**
- * JCGM 100:2008, G.4.1, formula G.2b (from memory); figures by the formula. The first two are the end gauge's, H.1.6: it
+ * JCGM 100:2008, G.4.1, formula G.2b; figures by the formula. The first two are the end gauge's, H.1.6: it
  * takes its combined uncertainty of the comparator rounded, 9.7 nm, and that of the result from unrounded contributions.
  */
 interface Row {

@@ -73,7 +73,7 @@ test("no study can ask for it in place of its trials, and an exploration says wh
   expect(format).toBe("trialband-exploration/1");
 });
 
-describe("correlated inputs, JCGM 102:2011, 9.2 and 9.3", () => {
+describe("correlated inputs, JCGM 102:2011, 6.5.2.3, 7.7.2 and 9.3", () => {
   // Common term: u(Y1) = u(Y2) = √2 exactly. Polar at x1 = 0.010, r = 0.9, u = 0.005: E Y1² = x1² + 2u² whatever r is.
   test.each(["published/common-term-normal", "published/common-term-rectangular"])("%s: u = √2", (id) => {
     for (const { estimate, standardUncertainty } of Object.values(

@@ -173,7 +173,7 @@ describe("bits", () => {
 
 describe("integration of Sobol's g-function, the product of (|4x − 2| + a)/(1 + a)", () => {
   // Of mean 1, since |4x − 2| has mean 1; of variance Π(1 + 1/(3(1 + a)²)) − 1, since that has variance 1/3. The values
-  // of a are the usual ones of the literature (from memory).
+  // of a are the first five of the usual ones, 0, 0.5, 3, 9, 99, 99.
   const { a: A, byPower } = reference.gains;
   const variance = A.reduce((product, a) => product * (1 + 1 / (3 * (1 + a) ** 2)), 1) - 1;
   const REPEATS = 128;

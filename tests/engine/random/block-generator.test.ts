@@ -29,7 +29,7 @@ function draw(fill: Fill, seed = "1", input = "x", channel = 0, firstBlock = 0, 
 const mean = (values: Float64Array, f: (x: number) => number): number =>
   values.reduce((sum, x) => sum + f(x), 0) / values.length;
 
-/** C. Doty-Humphrey's sfc32 as published with PractRand 0.95, written plainly from its definition (from memory). */
+/** C. Doty-Humphrey's sfc32 as published with PractRand 0.95, written plainly from its definition. */
 function sfc32(a: number, b: number, c: number, counter: number): () => number {
   return () => {
     const result = (a + b + counter) >>> 0;

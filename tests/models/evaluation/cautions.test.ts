@@ -63,10 +63,11 @@ describe("bath safety (common practice)", () => {
     const found = safety({ fluid: "ethanol", setTemperature: 20, overTemperatureCutOut: 25 });
     expect(found.warnings.map(({ place }) => place)).toEqual([
       "bath.setTemperature",
+      "bath.flashPoint",
       "bath.setTemperature",
       "bath.overTemperatureCutOut",
     ]);
-    expect(found.unknown[0]).toContain("13 °C assumed");
+    expect(found.warnings[1]!.because).toContain("13 °C is the lowest in print");
   });
 
   it("keeps a wider margin where one is stated, and a range from the data sheet", () => {
@@ -85,15 +86,51 @@ describe("bath safety (common practice)", () => {
     ]);
   });
 
-  it("tells how far silicone oil expands: 18.375 % from 25 °C to 200 °C at 0.00105/K (computed)", () => {
+  it("tells how far silicone oil expands: 21 % from 25 °C to 200 °C at 0.0012/K (computed)", () => {
     const found = safety({
       fluid: "silicone-50",
       setTemperature: 200,
       lowestTemperature: 25,
       flashPoint: 270,
+      usableRange: [40, 220],
       overTemperatureCutOut: 230,
     });
-    expect(found.cautions.some((caution) => caution.includes("18.4 %"))).toBe(true);
+    expect(found.cautions.some((caution) => caution.includes("21.0 %"))).toBe(true);
+  });
+
+  // A silicone vendor's questions and answers print about 180 °C for 50 mm²/s and 230 °C for 100 mm²/s, 70 °C to 90 °C
+  // below the open-cup figures of other makers: no other figure was found (tests/reference/README.md).
+  it.each([
+    { fluid: "silicone-50", setTemperature: 190 },
+    { fluid: "silicone-100", setTemperature: 225 },
+  ])("warns by the lowest flash point in print: $fluid at $setTemperature °C", ({ fluid, setTemperature }) => {
+    const found = safety({ fluid, setTemperature, overTemperatureCutOut: 240, usableRange: [20, 260] });
+    expect(found.warnings.map(({ place }) => place)).toEqual([
+      "bath.flashPoint",
+      "bath.setTemperature",
+      "bath.overTemperatureCutOut",
+    ]);
+    for (const { warning } of found.warnings.slice(1)) expect(warning).toContain("a hint, not that of your fluid");
+  });
+
+  it("asks for the fluid's own safety data sheet wherever a fluid that burns has no flash point stated", () => {
+    for (const { kind, combustible, usable, flashPoint } of BATH_FLUIDS) {
+      const bath = { fluid: kind, setTemperature: usable[0], overTemperatureCutOut: usable[0] + 1 };
+      const asked = safety(bath).warnings.filter(({ place }) => place === "bath.flashPoint");
+      expect(
+        asked.map(({ warning }) => warning.includes("its own safety data sheet")),
+        kind,
+      ).toEqual(combustible ? [true] : []);
+      if (flashPoint !== null) expect(asked[0]!.because, kind).toContain("yours may lie lower");
+    }
+  });
+
+  it("never shows a flash point of a fluid that was not found in print", () => {
+    for (const kind of ["silicone-5", "silicone-10", "silicone-20", "phenylmethyl-silicone-125", "mineral-oil"]) {
+      const { fluid, warnings } = safety({ fluid: kind, setTemperature: 100, overTemperatureCutOut: 110 });
+      expect(fluid!.flashPoint).toBeNull();
+      expect(warnings.map(({ because }) => because).join(" ")).toContain("nothing was judged by it");
+    }
   });
 
   it("refuses a fluid that is not a generic kind", () => {

@@ -1,4 +1,4 @@
-// Limits of IEC 60751:2022, 6.2 (class limits retrieved; ranges from memory, as the page says).
+// Limits and ranges of IEC 60751:2008, 5.1.3.
 import { describe, expect, test } from "vitest";
 import { InputError } from "../../../engine/index.ts";
 import { classTolerance } from "../../../models/platinum/class-tolerance.ts";

