@@ -4,7 +4,7 @@ import { Option } from "commander";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../shelves/study.ts";
 import { findChromium, printToPdf } from "./chromium.ts";
-import { languages, type Language } from "../../viewer/report/messages/index.ts";
+import { languages, type Language } from "../../viewer/present/messages/index.ts";
 import { readRecord, recordDigest, type ReportedRecord } from "../record/record-document.ts";
 import { reportHtml, type Paper } from "../../viewer/report/report-html.ts";
 import type { CommandRegistration } from "./command.ts";

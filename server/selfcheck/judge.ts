@@ -1,5 +1,5 @@
 import { decimalsFor, toDecimals } from "../../engine/index.ts";
-import { powerOfTen } from "../../viewer/report/numbers.ts";
+import { powerOfTen } from "../../viewer/present/numbers.ts";
 import type { Finding, Value } from "./check.ts";
 
 /** Standard errors that a figure of a run may lie away from the truth. */

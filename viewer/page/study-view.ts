@@ -1,9 +1,9 @@
 import type { Actions } from "./actions.ts";
 import { html, type Child } from "./draw/node.ts";
-import { probabilityText, whole } from "../present/numbers.ts";
+import { plain, probabilityText, whole } from "../present/numbers.ts";
 import { saveButton } from "./draw/save.ts";
-import { plain } from "../present/statement.ts";
-import { statementWords, words } from "../present/statement-words.ts";
+import { words } from "../present/field-words.ts";
+import { statementWords } from "../present/statement.ts";
 import { tableView } from "./library/table-view.ts";
 import type { ChosenStudy } from "./state.ts";
 

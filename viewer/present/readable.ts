@@ -6,46 +6,78 @@ import type {
   MeasurandRecord,
   MonteCarloRecord,
   SecondOrderRecord,
+  SensitivityRecord,
   ValidationRecord,
 } from "../../engine/index.ts";
-import { decimalsFor, exponentOf, raised } from "./numbers.ts";
+import { powerFor } from "./entries.ts";
+import { decimalsFor, unitWithPower } from "./numbers.ts";
 import { conversionTo } from "./units.ts";
 
-/** From this many decimal places on, a result is read better with a power of ten taken out. */
-const MANY_PLACES = 6;
+/** A measurand whose unit may have a power of ten before it, "10⁻⁶ m", and whose figures are in that unit. */
+export interface Readable extends MeasurandRecord {
+  /** The unit without the power of ten, and the power's exponent: 0 where none is taken out. */
+  readonly bareUnit: string;
+  readonly exponent: number;
+  /** Decimal places of a reported result: two significant digits of U, the most that JCGM 100, 7.2.6 has. */
+  readonly reported: number;
+  /** Decimal places of figures that the two methods are compared in: one past that of δ, so that it can be checked. */
+  readonly places: number;
+  /** Decimal places of contributions: one past that of u(y) with two digits, so that they add up. */
+  readonly contributionPlaces: number;
+  /** Decimal places of 2·s_z beside δ/5: one more than the comparison, so that the two are told apart. */
+  readonly settlingPlaces: number;
+}
 
-/** What a reader takes the size of a result from: U, or what the trials give where the budget finds none. */
-const spreadOf = ({ linear, monteCarlo }: MeasurandRecord): number =>
-  linear.expandedUncertainty || (monteCarlo.standardUncertainty ?? monteCarlo.histogram.width);
+/** What a reader takes the size of a result from: U, or half the interval of the trials where the budget finds none. */
+const spreadOf = ({ linear, monteCarlo: { intervals } }: MeasurandRecord): number =>
+  linear.expandedUncertainty || (intervals.symmetric[1] - intervals.symmetric[0]) / 2;
+
+/** Decimal places of a result with so many significant digits of U. */
+export const placesOfResult = (measurand: MeasurandRecord, digits: 1 | 2): number =>
+  decimalsFor(spreadOf(measurand), digits);
 
 /**
  * The measurand in the unit the reader chose, and with a power of ten taken out (a multiple of three) where its figures
- * would else begin with a row of zeros: −0.0002392 ± 0.0000037 becomes (−239.2 ± 3.7) × 10⁻⁶. Others are returned as
- * they are.
+ * would else begin or end with a row of zeros: −0.0000002392 ± 0.0000000037 m becomes (−239.2 ± 3.7) × 10⁻⁹ m.
  *
  * @param unit a unit that `unitsFor` offers for this measurand; another, or none, leaves the record's
- * @param like the measurand whose spread decides on the power of ten: itself, or the one it was made from
+ * @param like the measurand whose figures decide on the power of ten: itself, or the one it was made from
  */
-export function readable(record: MeasurandRecord, unit: string | null = null, like = record): MeasurandRecord {
+export function readable(record: MeasurandRecord, unit: string | null = null, like = record): Readable {
   const conversion = unit === null ? null : conversionTo(record, unit);
-  const measurand =
-    conversion === null ? record : inUnit(record, conversion.factor, conversion.unit, conversion.offset);
-  const spread = spreadOf(like) * (conversion?.factor ?? 1);
-  if (!(spread > 0) || decimalsFor(spread, 2) < MANY_PLACES) return measurand;
-  const power = 3 * Math.floor(exponentOf(spread, 2) / 3);
-  return inUnit(
-    measurand,
-    Number(`1e${-power}`),
-    `×\u00a010${raised(power)}${measurand.unit === "1" ? "" : `\u00a0${measurand.unit}`}`,
-  );
+  const converted = (of: MeasurandRecord): MeasurandRecord =>
+    conversion === null ? of : inUnit(of, conversion.factor, conversion.unit, conversion.offset, conversion.factor);
+  const [measurand, model] = [converted(record), converted(like)];
+  const spread = spreadOf(model);
+  const exponent = powerFor(Math.max(Math.abs(model.linear.estimate), spread), spread);
+  const shown =
+    exponent === 0 ? measurand : inUnit(measurand, Number(`1e${-exponent}`), unitWithPower(exponent, measurand.unit));
+  const { linear, monteCarlo, validation } = shown;
+  const [low, high] = monteCarlo.intervals.symmetric;
+  const u = linear.standardUncertainty || (monteCarlo.standardUncertainty ?? (high - low) / 4);
+  const places = Math.max(0, decimalsFor(validation.numericalTolerance || u, 1) + 1);
+  return {
+    ...shown,
+    bareUnit: measurand.unit,
+    exponent,
+    reported: placesOfResult(shown, 2),
+    places,
+    contributionPlaces:
+      linear.standardUncertainty === 0 ? 0 : Math.max(0, decimalsFor(linear.standardUncertainty, 2) + 1),
+    settlingPlaces: places + 1,
+  };
 }
 
 const orNull = <T, R>(value: T | null, change: (value: T) => R): R | null => (value === null ? null : change(value));
 
 type Pairs = readonly (readonly [number, number])[];
 
-/** @param offset added to values, not to differences of values */
-function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset = 0): MeasurandRecord {
+/**
+ * @param offset added to values, not to differences of values
+ * @param slope factor of sensitivity coefficients: that of a chosen unit, so that c·u(x) is the contribution; a power of
+ *   ten is not theirs, since they may well be large where the result is small
+ */
+function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset = 0, slope = 1): MeasurandRecord {
   /** A difference of two values: u, U, δ, a distance. */
   const d = (value: number): number => value * factor;
   const f = (value: number): number => value * factor + offset;
@@ -67,8 +99,11 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     standardUncertainty: d(record.standardUncertainty),
     expandedUncertainty: d(record.expandedUncertainty),
     interval: both(record.interval),
-    // A sensitivity coefficient stays in the units of model and input, where it may well be large.
-    contributions: record.contributions.map((line) => ({ ...line, contribution: d(line.contribution) })),
+    contributions: record.contributions.map((line) => ({
+      ...line,
+      sensitivityCoefficient: line.sensitivityCoefficient * slope,
+      contribution: d(line.contribution),
+    })),
     correlatedTerms: record.correlatedTerms.map((line) => ({ ...line, term: d(d(line.term)) })),
     curve: density(record.curve),
   });
@@ -143,12 +178,53 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     expandedUncertainty: d(record.expandedUncertainty),
     guardBand: d(record.guardBand),
     acceptance: orNull(record.acceptance, limits),
+    posterior: orNull(record.posterior, (of) => ({
+      ...of,
+      estimate: f(of.estimate),
+      standardUncertainty: d(of.standardUncertainty),
+    })),
   });
   const conformity = (record: ConformityRecord): ConformityRecord => ({
     ...record,
     tolerance: limits(record.tolerance),
+    prior: orNull(record.prior, (of) => ({
+      ...of,
+      mean: f(of.mean),
+      standardDeviation: d(of.standardDeviation),
+    })),
     linear: assessment(record.linear),
     monteCarlo: assessment(record.monteCarlo),
+  });
+
+  const sensitivity = (record: SensitivityRecord): SensitivityRecord => ({
+    ...record,
+    standardUncertainty: orNull(record.standardUncertainty, d),
+    standardUncertaintyOneAtATime: orNull(record.standardUncertaintyOneAtATime, d),
+    factors: record.factors.map((of) => ({
+      ...of,
+      alone: {
+        ...of.alone,
+        standardUncertainty: orNull(of.alone.standardUncertainty, d),
+        standardError: orNull(of.alone.standardError, d),
+        shift: orNull(of.alone.shift, d),
+        sensitivityCoefficient: orNull(of.alone.sensitivityCoefficient, (c) => c * slope),
+      },
+    })),
+    conditional: Object.fromEntries(
+      Object.entries(record.conditional).map(([input, { bins, points }]) => [
+        input,
+        {
+          bins: bins.map((bin) => ({
+            ...bin,
+            mean: orNull(bin.mean, f),
+            standardError: orNull(bin.standardError, d),
+            low: f(bin.low),
+            high: f(bin.high),
+          })),
+          points: points.map(([x, y]) => [x, f(y)] as const),
+        },
+      ]),
+    ),
   });
 
   // A record of an older version has none of the later parts.
@@ -160,6 +236,7 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     validation: validation(measurand.validation),
     secondOrder: orNull(measurand.secondOrder ?? null, secondOrder),
     explanation: orNull(measurand.explanation ?? null, explanation),
+    sensitivity: orNull(measurand.sensitivity ?? null, sensitivity),
     conformity: orNull(measurand.conformity ?? null, conformity),
   };
 }

@@ -1,60 +1,136 @@
-import { decimalsFor, exponentOf, fixed, scientific } from "./numbers.ts";
+import type { FieldUnits } from "../../engine/index.ts";
+import { distributionWords } from "./budget.ts";
+import { unitOfFigure } from "./field-units.ts";
+import { en } from "./messages/en.ts";
+import type { Messages } from "./messages/messages.ts";
+import { english, withUnit, type Numbers } from "./numbers.ts";
 
-/** A number ready for a column: the digits, which stand under each other, and what follows them. */
-export interface Entry {
-  readonly digits: string;
-  /** Power of ten and unit. */
-  readonly after: string;
+/** A language and its numbers. */
+export interface Speech {
+  readonly messages: Messages;
+  readonly numbers: Numbers;
 }
 
-const unitText = (power: string, unit: string): string =>
-  [power, unit === "1" ? "" : unit].filter((part) => part !== "").join("\u00a0");
+export const ENGLISH: Speech = { messages: en, numbers: english };
 
-/** Decimal places past which a column turns to powers of ten. */
-const MOST_DECIMALS = 6;
-
-/** An estimate to the place its standard uncertainty has with two significant digits (GUM 7.2.6). */
-export function estimateEntry(estimate: number, uncertainty: number, unit: string): Entry {
-  if (uncertainty === 0) return { digits: plain(estimate), after: unitText("", unit) };
-  const decimals = decimalsFor(uncertainty, 2);
-  if (decimals <= MOST_DECIMALS) return { digits: fixed(estimate, decimals), after: unitText("", unit) };
-  if (estimate === 0) return { digits: "0", after: unitText("", unit) };
-  // An estimate near one keeps its many places: only numbers that begin with zeros gain by a power of ten.
-  if (exponentOf(estimate, 2) >= -3) return { digits: fixed(estimate, decimals), after: unitText("", unit) };
-  const { mantissa, power } = scientific(estimate, decimals + exponentOf(estimate, 2));
-  return { digits: mantissa, after: unitText(power, unit) };
+/** A figure of a statement as it was stated. */
+export interface StatedFigure {
+  readonly field: string;
+  readonly label: string;
+  /** A letter of the standards, in italics; a word; or a field that has no name in words. */
+  readonly kind: "letter" | "word" | "field";
+  readonly text: string;
 }
 
-/** A number to significant digits, by powers of ten where its places would not fit a column. */
-export function significantEntry(value: number, digits: number, unit: string): Entry {
-  if (value === 0) return { digits: "0", after: unitText("", unit) };
-  const decimals = decimalsFor(value, digits);
-  if (decimals <= MOST_DECIMALS && decimals >= digits - 6) {
-    return { digits: fixed(value, Math.max(0, decimals)), after: unitText("", unit) };
-  }
-  const { mantissa, power } = scientific(value, digits - 1);
-  return { digits: mantissa, after: unitText(power, unit) };
-}
+/** The units that the kind of a statement declares for its fields. */
+export type UnitsOf = (statement: Fields) => FieldUnits;
 
-/** A number with the digits it was written with. */
-export function plain(value: number): string {
-  const text = String(value);
-  if (text.includes("e")) {
-    const { mantissa, power } = scientific(value, (text.split("e")[0]!.split(".")[1] ?? "").length);
-    return `${mantissa}\u00a0${power}`;
-  }
-  return fixed(value, (text.split(".")[1] ?? "").length);
+/** Fields that are letters of the standards. */
+const LETTERS: ReadonlySet<string> = new Set([
+  "standardUncertainty",
+  "expandedUncertainty",
+  "coverageFactor",
+  "coverageProbability",
+  "degreesOfFreedom",
+]);
+
+/** A list longer than this is told by its number, mean and standard deviation. */
+const MOST_LISTED = 40;
+
+/** Fields that say what the statement is and where it comes from; they stand in places of their own. */
+const APART: ReadonlySet<string> = new Set(["distribution", "source", "evidence"]);
+
+export type Fields = Readonly<Record<string, unknown>>;
+
+/** The name of a field, in words or as its letter; a field that the language has no name for by its own. */
+export function fieldLabel(field: string, kind: unknown, { fields }: Messages): Pick<StatedFigure, "label" | "kind"> {
+  const key = field === "values" && kind === "readings" ? "readings" : field;
+  if (!Object.hasOwn(fields, key)) return { label: field, kind: "field" };
+  return { label: fields[key as keyof Messages["fields"]], kind: LETTERS.has(field) ? "letter" : "word" };
 }
 
 /**
- * What each text lacks after its decimal sign beside the longest of them, so that a column set flush right stands on
- * its decimal signs.
+ * The figures of a statement as the study gives them, each with its name and unit.
+ *
+ * @param unit the input's
  */
-export function missingPlaces(texts: readonly string[]): string[] {
-  const places = texts.map((text) => text.split(".")[1]?.length ?? 0);
-  const most = Math.max(0, ...places);
-  return places.map((own) => {
-    if (own === most) return "";
-    return own === 0 ? `.${"0".repeat(most)}` : "0".repeat(most - own);
-  });
+export function statedFigures(
+  statement: Fields,
+  unit: string,
+  unitsOf: UnitsOf,
+  speech: Speech = ENGLISH,
+): StatedFigure[] {
+  const units = unitsOf(statement);
+  return Object.entries(statement).flatMap(([field, value]): StatedFigure[] =>
+    APART.has(field) || value === undefined
+      ? []
+      : [
+          {
+            field,
+            ...fieldLabel(field, statement["distribution"], speech.messages),
+            text:
+              field === "components" && Array.isArray(value)
+                ? value.map((part) => componentText(part, unit, unitsOf, speech)).join("; ")
+                : valueText(field, value, unitOfFigure(units[field], unit), speech),
+          },
+        ],
+  );
+}
+
+/** A figure with its name: "half-width 0.0012 Ω", "k = 2", "components: …". */
+export const statedText = ({ label, kind, text, field }: StatedFigure): string =>
+  `${label}${joinerOf({ kind, field })}${text}`;
+
+/** What stands between a figure's name and the figure. */
+export const joinerOf = ({ kind, field }: Pick<StatedFigure, "kind" | "field">): string =>
+  kind === "letter" ? "\u00a0=\u00a0" : field === "components" ? ": " : " ";
+
+function valueText(field: string, value: unknown, unit: string, speech: Speech): string {
+  const { numbers } = speech;
+  if (typeof value === "number")
+    return field === "coverageProbability" ? numbers.probability(value) : withUnit(numbers.plain(value), unit);
+  if (typeof value === "string") return value;
+  if (Array.isArray(value) && value.every((item) => typeof item === "number")) return listText(value, unit, speech);
+  return JSON.stringify(value);
+}
+
+function componentText(component: unknown, unit: string, unitsOf: UnitsOf, speech: Speech): string {
+  const { weight, statement } = component as { readonly weight: number; readonly statement: Fields };
+  const kind = String(statement["distribution"]);
+  const figures = statedFigures(statement, unit, unitsOf, speech).map(statedText).join("; ");
+  return `${speech.numbers.plain(weight)}\u00a0× ${distributionWords(kind, kind, speech.messages)} (${figures})`;
+}
+
+function listText(values: readonly number[], unit: string, { messages, numbers }: Speech): string {
+  // All to the places of the one with most, as an instrument shows them.
+  const decimals = Math.max(
+    0,
+    ...values.map((value) => (String(value).includes("e") ? 12 : (String(value).split(".")[1] ?? "").length)),
+  );
+  const text = (value: number): string => numbers.fixed(value, decimals);
+  if (values.length <= MOST_LISTED) return withUnit(numbers.list(values.map(text)), unit);
+  const mean = values.reduce((sum, value) => sum + value / values.length, 0);
+  const deviation = Math.sqrt(
+    values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (values.length - 1),
+  );
+  const told: Readonly<Record<string, string>> = {
+    count: numbers.whole(values.length),
+    mean: withUnit(numbers.fixed(mean, decimals + 1), unit),
+    deviation: withUnit(numbers.significant(deviation, 2), unit),
+  };
+  return `${numbers.list(values.slice(0, 6).map(text))} ${messages.inputs.more.replace(/\{(\w+)\}/g, (_, name: string) => told[name]!)}`;
+}
+
+/**
+ * What a statement says of an input but for its source, in one line: "rectangular: estimate 0, half-width 0.003". Of its
+ * evidence the files alone.
+ */
+export function statementWords(statement: unknown): string {
+  const fields = (statement ?? {}) as Fields;
+  const kind = fields["distribution"];
+  const figures = statedFigures(fields, "1", () => ({})).map(statedText);
+  const { files = [] } = (fields["evidence"] ?? {}) as { readonly files?: readonly { readonly name: string }[] };
+  if (files.length > 0) figures.push(`evidence from ${files.map(({ name }) => name).join(" and ")}`);
+  const name = typeof kind === "string" && kind !== "" ? distributionWords(kind, kind, en) : "no distribution stated";
+  return `${name}: ${figures.join(", ")}`;
 }

@@ -1,59 +1,12 @@
+import { equationLines, type EquationPiece } from "../present/equation.ts";
 import { html, type Child, type Markup } from "./markup.ts";
 import { symbolMarkup } from "./symbol.ts";
 
-// A number with the unit that follows it; a name with its subscript and primes; a power. In this order of preference.
-const NUMBER = String.raw`(?<number>\d[\d\s\u202f]*(?:[.,]\d+)?(?:\s(?:°C|%|[A-ZΩµ]?[a-zA-ZΩµ]{1,3}(?:[²³]|(?=/|\b)))(?:/[a-zA-ZΩ]+[²³]?)?(?![\p{L}_(]))?)`;
-const NAME = String.raw`(?<name>\p{L}[\p{L}\p{Nd}]*(?:_[\p{L}\p{Nd}]+(?:,[\p{L}\p{Nd}]+(?![\p{L}\p{Nd}]*_))?)?′*)`;
-const PIECES = new RegExp(`${NUMBER}|${NAME}|(?<power>\\^)`, "gu");
-
-/** Words of prose that are one letter long. */
-const ONE_LETTER_WORDS = new Set(["a"]);
-
-/** Whether a name in an equation is a quantity; functions, units and words are not, and stand upright. */
-const isQuantity = (name: string, known: ReadonlySet<string>): boolean =>
-  known.has(name) ||
-  name.includes("_") ||
-  (/^\p{L}′*$/u.test(name) && !ONE_LETTER_WORDS.has(name)) ||
-  /^[δΔ]\p{L}′*$/u.test(name);
-
-/**
- * A model equation as print sets it, from its plain text: quantities italic with subscripts lowered, `^` raised, one line
- * an equation (they are parted by semicolons).
- *
- * @param known symbols of the model, for those longer than a letter
- */
+/** A model equation as print sets it: quantities italic with subscripts lowered, powers raised, one line an equation. */
 export const equationMarkup = (equation: string, known: ReadonlySet<string>): Markup =>
   html`<div class="equation" role="math" aria-label="${equation}">
-    ${equation.split(/;\s+/).map((line) => html`<div>${typeset(line, known)}</div>`)}
+    ${equationLines(equation, known).map((line) => html`<div>${line.map(piece)}</div>`)}
   </div>`;
 
-function typeset(text: string, known: ReadonlySet<string>): Child {
-  const parts: Child[] = [];
-  let rest = 0;
-  for (const match of text.matchAll(PIECES)) {
-    if (match.index < rest) continue;
-    parts.push(text.slice(rest, match.index));
-    rest = match.index + match[0].length;
-    const { name, power } = match.groups!;
-    if (power !== undefined) {
-      const raised = operand(text, rest);
-      parts.push(html`<sup>${typeset(/^\(.*\)$/s.test(raised) ? raised.slice(1, -1) : raised, known)}</sup>`);
-      rest += raised.length;
-    } else if (name !== undefined && isQuantity(name, known)) parts.push(symbolMarkup(name));
-    else parts.push(match[0].replace(/ (?=\P{L}*$|°C|\p{L}+)/gu, "\u00a0"));
-  }
-  parts.push(text.slice(rest));
-  return parts;
-}
-
-/** What a `^` raises: a bracket with all that is in it, or the signs and letters up to the next space or operator. */
-function operand(text: string, from: number): string {
-  if (text[from] !== "(") return /^[−+-]?[\p{L}\p{Nd}_.′]*/u.exec(text.slice(from))![0];
-  let depth = 0;
-  for (let i = from; i < text.length; i++) {
-    if (text[i] === "(") depth += 1;
-    if (text[i] === ")") depth -= 1;
-    if (depth === 0) return text.slice(from, i + 1);
-  }
-  return text.slice(from);
-}
+const piece = (of: EquationPiece): Child =>
+  "text" in of ? of.text : "symbol" in of ? symbolMarkup(of.symbol) : html`<sup>${of.raised.map(piece)}</sup>`;

@@ -1,7 +1,8 @@
 import { cssString, html, type Markup } from "./markup.ts";
-import type { Messages } from "./messages/messages.ts";
-import { momentText } from "./moment.ts";
-import { numbersWith } from "./numbers.ts";
+import type { Messages } from "../present/messages/messages.ts";
+import { momentText } from "../present/moment.ts";
+import { symbolsOf } from "../present/equation.ts";
+import { numbersWith } from "../present/numbers.ts";
 import { speakRecord, type ReportedRecord } from "../../engine/index.ts";
 import { fromRecord, type Report } from "./report.ts";
 import { sections } from "./sections/index.ts";
@@ -34,9 +35,7 @@ export function reportHtml(record: ReportedRecord, { messages, command, digest, 
     messages,
     sentences: speakRecord(record, messages.language),
     numbers: numbersWith(messages.decimalSign, messages.separator),
-    symbols: new Set(
-      [...Object.values(record.inputs), ...Object.values(record.measurands)].map(({ symbol }) => symbol),
-    ),
+    symbols: symbolsOf(record),
     digest,
     command,
   };

@@ -1,9 +1,10 @@
 import type { MeasurandRecord, ReportedRecord, Spoken, SpokenRecord } from "../../engine/index.ts";
-import type { Messages } from "./messages/messages.ts";
+import type { Messages } from "../present/messages/messages.ts";
 import { html, joinMarkup, type Child, type Markup } from "./markup.ts";
-import { withUnit, type Numbers } from "./numbers.ts";
-import { readable, type Readable } from "./readable.ts";
-import { symbolMarkup, symbolParts } from "./symbol.ts";
+import type { Numbers } from "../present/numbers.ts";
+import { readable, type Readable } from "../present/readable.ts";
+import { symbolParts } from "../present/symbol.ts";
+import { symbolMarkup } from "./symbol.ts";
 
 /** What every section of a report is written from. */
 export interface Report {
@@ -86,12 +87,6 @@ export function effectiveFreedom({ numbers }: Report, degrees: number | null): M
 /** The unit of a measurand as a head or a sentence names it. */
 export const unitText = ({ messages }: Report, unit: string): string =>
   unit === "1" ? messages.model.dimensionless : unit;
-
-/** "(−0.049 ± 0.031) °C". */
-export function plusMinus(estimate: string, uncertainty: string, unit: string): string {
-  const both = `${estimate}\u00a0±\u00a0${uncertainty}`;
-  return unit === "1" ? both : withUnit(`(${both})`, unit);
-}
 
 /** A sentence's list: a, b and c. */
 export const listed = ({ messages }: Report, parts: readonly Child[]): Markup =>

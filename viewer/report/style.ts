@@ -61,7 +61,7 @@ td.after { padding-left: 0; white-space: nowrap; } th.after { padding-left: 0; }
 .pad::after { content: attr(data-pad); visibility: hidden; }
 table.inputs th, table.inputs td { vertical-align: top; } table.inputs th:first-child { width: 40mm; } table.inputs td:nth-child(2) { width: 21mm; } table.inputs td:nth-child(3) { width: 27mm; }
 table.inputs td:last-child { width: 37mm; overflow-wrap: anywhere; } table.inputs td:nth-child(4) { overflow-wrap: anywhere; } table.inputs svg { display: block; } .name { font-size: 78%; }
-.stated-figure { white-space: nowrap; }
+
 table.budget th, table.budget td { padding-left: 1mm; padding-right: 1mm; }
 table.budget { font-size: 8.5pt; }
 svg.share { vertical-align: middle; } svg.share rect { fill: #777; }

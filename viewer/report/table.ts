@@ -1,5 +1,5 @@
 import { html, type Child, type Markup } from "./markup.ts";
-import type { Messages } from "./messages/messages.ts";
+import type { Messages } from "../present/messages/messages.ts";
 
 /** A column: its head, and whether its cells are numbers that stand on their decimal sign. */
 export interface Column {

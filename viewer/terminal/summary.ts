@@ -1,15 +1,15 @@
-import {
-  decimalsFor,
-  roundResult,
-  toDecimals,
-  type GeneratorComparison,
-  type IndexRecord,
-  type MeasurandRecord,
-  type RunRecord,
-  type SensitivityRecord,
-} from "../../engine/index.ts";
+import type { GeneratorComparison, IndexRecord, RunRecord, SensitivityRecord } from "../../engine/index.ts";
+import { budgetRows, distributionWords } from "../present/budget.ts";
+import { commandLine } from "../present/command.ts";
+import { missingPlaces } from "../present/entries.ts";
+import { en } from "../present/messages/en.ts";
+import { afterNumber, decimalsFor, english, overUnit, withUnit, type Entry } from "../present/numbers.ts";
+import { readable, type Readable } from "../present/readable.ts";
+import { symbolOf } from "../present/symbol.ts";
 import type { stylesFor } from "./style.ts";
 import { tableLines, wrap } from "./table.ts";
+
+const { fixed } = english;
 
 type Styles = ReturnType<typeof stylesFor>;
 
@@ -27,61 +27,41 @@ export function summaryOf(record: RunRecord, source: string | null, styles: Styl
     ...(model.equation === null ? [] : [styles.dim(wrap(model.equation, width, "    "))]),
   ];
   for (const [name, measurand] of Object.entries(record.measurands)) {
-    parts.push("", ...measurandLines(record, name, measurand, styles, width));
+    parts.push("", ...measurandLines(record, name, readable(measurand), styles, width));
   }
   parts.push(...jointLines(record, styles), ...sweepLines(record, styles));
   if (record.remarks.length > 0)
     parts.push("", styles.bold("To be known"), ...record.remarks.map((text) => wrap(`- ${text}`, width, "  ")));
   if (record.cautions.length > 0)
     parts.push("", styles.bold("Work safely"), ...record.cautions.map((text) => wrap(`- ${text}`, width, "  ")));
-  const trials = study.trials === "adaptive" ? "adaptive" : String(record.trials.count);
   parts.push(
     "",
-    `${record.trials.count} trials (${STOPS[record.trials.stop]}), seed ${JSON.stringify(study.seed)}, generator ${record.generator.id}, trialband ${record.engine.version}`,
-    ...(source === null
-      ? []
-      : [`Again: npx trialband run ${quote(source)} --seed ${quote(study.seed)} --trials ${trials}`]),
+    `${english.whole(record.trials.count)} trials (${en.provenance[record.trials.stop]}), seed ${JSON.stringify(study.seed)}, generator ${record.generator.id}, trialband ${record.engine.version}`,
+    ...(source === null ? [] : [`Again: ${commandLine(record, source)}`]),
   );
   return `${parts.join("\n")}\n`;
 }
 
-const STOPS = {
-  fixed: "the number asked for",
-  settled: "stopped when the figures had settled to δ/5",
-  limit: "stopped at the limit, before the figures had settled to δ/5",
-} as const;
-
-const quote = (text: string): string =>
-  /^[\w./@:+-]+$/.test(text) ? text : `'${text.replaceAll("'", String.raw`'\''`)}'`;
-
-function measurandLines(
-  record: RunRecord,
-  name: string,
-  measurand: MeasurandRecord,
-  styles: Styles,
-  width: number,
-): string[] {
-  const { linear, monteCarlo, validation, symbol, meaning } = measurand;
-  const unit = measurand.unit === "1" ? "" : ` ${measurand.unit}`;
+function measurandLines(record: RunRecord, name: string, measurand: Readable, styles: Styles, width: number): string[] {
+  const { linear, monteCarlo, validation, symbol, meaning, unit, places, reported } = measurand;
   const { coverage } = record;
-  const decimals = decimalsFor(validation.numericalTolerance || linear.standardUncertainty, 1) + 1;
-  const at = (value: number | null): string => (value === null ? "none" : toDecimals(value, decimals));
-  const interval = ([low, high]: readonly [number, number]): string => `[${at(low)}, ${at(high)}]`;
-  const rounded = roundResult(linear.estimate, linear.expandedUncertainty, 2);
-  const ν = linear.effectiveDegreesOfFreedom;
-  const p = `${Number((100 * coverage.probability).toFixed(2))} %`;
-  const kind = coverage.interval === "symmetric" ? "probabilistically symmetric" : "shortest";
+  const at = (value: number | null): string => (value === null ? en.none : fixed(value, places));
+  const interval = ([low, high]: readonly [number, number]): string => english.interval([at(low), at(high)]);
+  const result = (value: number): string => withUnit(fixed(value, reported), unit);
+  const p = english.probability(coverage.probability);
+  const freedom = english.freedom(linear.effectiveDegreesOfFreedom);
+  const kind = en.result[coverage.interval];
   const mark = styles.bold(validation.validated ? "VALIDATED" : "NOT VALIDATED");
   return [
     styles.bold(`${symbol}  ${meaning}`) + (name === symbol ? "" : styles.dim(`  (${name})`)),
-    `   ${symbol} = ${rounded.estimate}${unit},  U = ${rounded.uncertainty}${unit}  (k = ${linear.coverageFactor.toFixed(2)}, ν_eff = ${ν === null ? "∞" : ν.toFixed(1)}, p = ${p})`,
+    `   ${symbol} = ${result(linear.estimate)},  U = ${result(linear.expandedUncertainty)}  (k = ${fixed(linear.coverageFactor, 2)}, ν_eff${/^\D/.test(freedom) && freedom !== "∞" ? ` ${freedom}` : ` = ${freedom}`}, p = ${p})`,
     "",
     ...tableLines(
       [
         { heading: "", align: "left" },
         { heading: "estimate", align: "right" },
         { heading: "u", align: "right" },
-        { heading: `${p} interval${unit}`, align: "right" },
+        { heading: overUnit(`${p} interval`, unit), align: "right" },
       ],
       [
         ["linear budget", at(linear.estimate), at(linear.standardUncertainty), interval(linear.interval)],
@@ -128,41 +108,54 @@ function measurandLines(
       ? []
       : [styles.bold("Conformity"), wrap(measurand.conformity.sentence, width), ""]),
     ...budgetLines(record, measurand),
-    ...(measurand.sensitivity === null ? [] : ["", ...sensitivityLines(measurand.sensitivity, styles, width)]),
+    ...(measurand.sensitivity === null ? [] : ["", ...sensitivityLines(measurand.sensitivity, record, styles, width)]),
   ];
 }
 
-function budgetLines(record: RunRecord, { linear }: MeasurandRecord): string[] {
-  const rows = linear.contributions.toSorted((a, b) => b.share - a.share);
+function budgetLines(record: RunRecord, measurand: Readable): string[] {
+  const { inputs, study } = record;
+  const rows = budgetRows(record, measurand).toSorted((a, b) => b.line.share - a.line.share);
+  const column = (of: (row: (typeof rows)[number]) => Entry): string[] => {
+    const entries = rows.map(of);
+    const missing = missingPlaces(entries.map(({ digits }) => digits));
+    const after = entries.map(({ unit }) => afterNumber(unit));
+    const longest = Math.max(0, ...after.map((text) => text.length));
+    return entries.map(({ digits }, i) =>
+      `${digits}${" ".repeat(missing[i]!.length)} ${after[i]!.padEnd(longest)}`
+        .trimEnd()
+        .padEnd(digits.length + missing[i]!.length + 1 + longest),
+    );
+  };
+  const [estimates, uncertainties, coefficients] = [
+    column(({ estimate }) => estimate),
+    column(({ uncertainty }) => uncertainty),
+    column(({ sensitivity }) => sensitivity),
+  ];
   const table = tableLines(
     [
       { heading: "input", align: "left" },
       { heading: "distribution", align: "left" },
-      { heading: "estimate", align: "point" },
+      { heading: "estimate", align: "right" },
       { heading: "u(x)", align: "right" },
       { heading: "ν", align: "right" },
       { heading: "c", align: "right" },
-      { heading: "c·u(x)", align: "right" },
+      { heading: overUnit("c·u(x)", measurand.unit), align: "right" },
       { heading: "share of u²", align: "left" },
     ],
-    rows.map((row) => {
-      const input = record.inputs[row.input]!;
-      const bar = "▪".repeat(Math.round(row.share * 20));
-      return [
-        row.input,
-        input.distribution,
-        String(Number(row.estimate.toPrecision(9))),
-        figure(row.standardUncertainty),
-        row.degreesOfFreedom === null ? "∞" : String(Number(row.degreesOfFreedom.toPrecision(4))),
-        figure(row.sensitivityCoefficient),
-        figure(row.contribution),
-        `${(100 * row.share).toFixed(1).padStart(5)} % ${bar}`,
-      ];
-    }),
+    rows.map(({ name, input, line, freedom, contribution, share }, i) => [
+      input.symbol === name ? name : `${input.symbol} (${name})`,
+      distributionWords(study.inputs[name]!.distribution, input.distribution, en),
+      estimates[i]!,
+      uncertainties[i]!,
+      freedom,
+      coefficients[i]!,
+      contribution,
+      `${share.padStart(7)} ${"▪".repeat(Math.max(0, Math.round(line.share * 20)))}`,
+    ]),
   );
-  const correlated = linear.correlatedTerms.map(
+  const correlated = measurand.linear.correlatedTerms.map(
     ({ between, coefficient, share }) =>
-      `${between.join(" with ")}, r = ${figure(coefficient)}: ${(100 * share).toFixed(1)} % of u²`,
+      `${between.map((name) => symbolOf(inputs, name)).join(" with ")}, r = ${fixed(coefficient, 4)}: ${english.percent(share)} of u²`,
   );
   return [...table, ...correlated].map((line) => `   ${line}`);
 }
@@ -170,10 +163,11 @@ function budgetLines(record: RunRecord, { linear }: MeasurandRecord): string[] {
 /** Shares of u² that do not rest on a linear model, beside those of the budget. */
 function sensitivityLines(
   { factors, interaction, sentence }: SensitivityRecord,
+  { inputs }: RunRecord,
   styles: Styles,
   width: number,
 ): string[] {
-  const percent = (value: number): string => `${(100 * value).toFixed(1)} %`;
+  const { percent } = english;
   const index = (found: IndexRecord | null): string =>
     found === null ? "none" : `${percent(found.value)} ± ${percent(1.96 * found.standardError)}`;
   const table = tableLines(
@@ -185,7 +179,12 @@ function sensitivityLines(
     ],
     factors
       .toSorted((a, b) => (b.total?.value ?? b.linearShare) - (a.total?.value ?? a.linearShare))
-      .map(({ name, linearShare, firstOrder, total }) => [name, percent(linearShare), index(firstOrder), index(total)]),
+      .map(({ inputs: members, linearShare, firstOrder, total }) => [
+        members.map((member) => symbolOf(inputs, member)).join(", "),
+        percent(linearShare),
+        index(firstOrder),
+        index(total),
+      ]),
   );
   const together = interaction === null ? [] : [`only together: ${index(interaction)}`];
   return [
@@ -196,24 +195,24 @@ function sensitivityLines(
 }
 
 /** Several measurands together: their correlation, and the factors of their common regions. */
-function jointLines({ joint }: RunRecord, styles: Styles): string[] {
+function jointLines({ joint, measurands: quantities }: RunRecord, styles: Styles): string[] {
   if (joint === null) return [];
   const { measurands, monteCarlo, linear, ellipsoid, rectangle, probability } = joint;
-  const p = `${Number((100 * probability).toFixed(2))} %`;
+  const p = english.probability(probability);
   const rows = measurands.flatMap((a, i) =>
     measurands.slice(i + 1).map((b, k) => {
       const j = i + 1 + k;
       return [
-        `r(${a}, ${b})`,
-        linear.correlation[i]![j]!.toFixed(4),
-        monteCarlo === null ? "none" : monteCarlo.correlation[i]![j]!.toFixed(4),
+        `r(${symbolOf(quantities, a)}, ${symbolOf(quantities, b)})`,
+        fixed(linear.correlation[i]![j]!, 4),
+        monteCarlo === null ? en.none : fixed(monteCarlo.correlation[i]![j]!, 4),
       ];
     }),
   );
   if (ellipsoid !== null)
-    rows.push([`k_p of the ${p} ellipsoid`, ellipsoid.normalFactor.toFixed(3), ellipsoid.factor.toFixed(3)]);
+    rows.push([`k_p of the ${p} ellipsoid`, fixed(ellipsoid.normalFactor, 3), fixed(ellipsoid.factor, 3)]);
   if (rectangle !== null)
-    rows.push([`k_q of the ${p} hyper-rectangle`, rectangle.normalFactor.toFixed(3), rectangle.factor.toFixed(3)]);
+    rows.push([`k_q of the ${p} hyper-rectangle`, fixed(rectangle.normalFactor, 3), fixed(rectangle.factor, 3)]);
   const table = tableLines(
     [
       { heading: "", align: "left" },
@@ -231,9 +230,9 @@ function sweepLines({ sweep, measurands }: RunRecord, styles: Styles): string[] 
   return Object.entries(measurands).flatMap(([name, { symbol, unit }]) => {
     const table = tableLines(
       [
-        { heading: `${sweep.quantity}, ${sweep.unit}`, align: "point" },
-        { heading: symbol, align: "point" },
-        { heading: `U, ${unit}`, align: "point" },
+        { heading: overUnit(sweep.quantity, sweep.unit), align: "point" },
+        { heading: overUnit(symbol, unit), align: "point" },
+        { heading: overUnit("U", unit), align: "point" },
         { heading: "k", align: "right" },
         { heading: "Monte Carlo interval", align: "right" },
         { heading: "k needed", align: "right" },
@@ -243,13 +242,13 @@ function sweepLines({ sweep, measurands }: RunRecord, styles: Styles): string[] 
         const { linear, monteCarlo, validated, coverageFactorNeeded } = found[name]!;
         const decimals = decimalsFor(linear.expandedUncertainty, 2);
         return [
-          String(at),
-          toDecimals(linear.estimate, decimals),
-          toDecimals(linear.expandedUncertainty, decimals),
-          linear.coverageFactor.toFixed(2),
-          `[${monteCarlo.interval.map((end) => toDecimals(end, decimals + 1)).join(", ")}]`,
-          coverageFactorNeeded === null ? "none" : coverageFactorNeeded.toFixed(2),
-          validated ? "validated" : "not validated",
+          english.plain(at),
+          fixed(linear.estimate, decimals),
+          fixed(linear.expandedUncertainty, decimals),
+          fixed(linear.coverageFactor, 2),
+          english.interval([fixed(monteCarlo.interval[0], decimals + 1), fixed(monteCarlo.interval[1], decimals + 1)]),
+          coverageFactorNeeded === null ? en.none : fixed(coverageFactorNeeded, 2),
+          validated ? en.validation.validated : en.validation.notValidated,
         ];
       }),
     );
@@ -273,17 +272,15 @@ export function generatorSummary({ first, second, figures, limit, agree }: Gener
       return [
         row.measurand,
         row.figure,
-        toDecimals(row.first, decimals),
-        toDecimals(row.second, decimals),
-        row.standardError.toPrecision(2),
-        row.ratio.toFixed(2),
+        fixed(row.first, decimals),
+        fixed(row.second, decimals),
+        english.significant(row.standardError, 2),
+        fixed(row.ratio, 2),
       ];
     }),
   );
   const verdict = agree
-    ? `The two agree: no difference exceeds ${limit.toFixed(2)} standard errors, which chance does once in a thousand such comparisons.`
-    : `The two differ by more than ${limit.toFixed(2)} standard errors, which chance does once in a thousand such comparisons. Repeat with another seed; if they differ again, do not use the result.`;
+    ? `The two agree: no difference exceeds ${fixed(limit, 2)} standard errors, which chance does once in a thousand such comparisons.`
+    : `The two differ by more than ${fixed(limit, 2)} standard errors, which chance does once in a thousand such comparisons. Repeat with another seed; if they differ again, do not use the result.`;
   return `First:  ${first}\nSecond: ${second}\n\n${table.join("\n")}\n\n${verdict}\n`;
 }
-
-const figure = (value: number): string => (value === 0 ? "0" : value.toPrecision(3));

@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { inOrder, isOrder, ORDERS, rowsOf, type BudgetRow } from "../../../viewer/page/panels/budget-rows.ts";
+import { inOrder, isOrder, ORDERS } from "../../../viewer/page/panels/budget-rows.ts";
+import { budgetRows, type BudgetRow } from "../../../viewer/present/budget.ts";
+import { readable } from "../../../viewer/present/readable.ts";
 import { commandLine } from "../../../viewer/present/command.ts";
 import { reachFor } from "../../../viewer/page/draw/end-comparison.ts";
 import { settlingReach } from "../../../viewer/page/draw/settling-picture.ts";
@@ -8,19 +10,21 @@ import { partOf, RECORDS } from "./fixture-server.ts";
 
 const record = RECORDS["harrowfen/cold-store-4"]!;
 
+const rows = (): BudgetRow[] => budgetRows(record, readable(record.measurands.error!));
+
 describe("the budget's rows", () => {
   test("by share puts the largest contribution first and keeps every input", () => {
-    const rows = inOrder(rowsOf(record, "error"), "share", ORDERS.share.first);
-    const shares = rows.map(({ line }) => line.share);
+    const ordered = inOrder(rows(), "share", ORDERS.share.first);
+    const shares = ordered.map(({ line }) => line.share);
     expect(shares).toEqual([...shares].sort((a, b) => b - a));
-    expect(rows.map(({ name }) => name).sort()).toEqual(Object.keys(record.inputs).sort());
+    expect(ordered.map(({ name }) => name).sort()).toEqual(Object.keys(record.inputs).sort());
   });
 
   test("every order turned round is its own reverse, ties aside", () => {
     for (const name of Object.keys(ORDERS).filter(isOrder)) {
       const value: (row: BudgetRow) => string | number = ORDERS[name].value;
-      const up = inOrder(rowsOf(record, "error"), name, 1).map(value);
-      const down = inOrder(rowsOf(record, "error"), name, -1).map(value);
+      const up = inOrder(rows(), name, 1).map(value);
+      const down = inOrder(rows(), name, -1).map(value);
       expect(down).toEqual(up.toReversed());
     }
   });

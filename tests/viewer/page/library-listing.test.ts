@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { RunSummary } from "../../../viewer/page/api.ts";
 import { LIBRARY, listed, matches } from "../../../viewer/page/library/listing.ts";
-import { statementWords } from "../../../viewer/present/statement-words.ts";
+import { statementWords } from "../../../viewer/present/statement.ts";
 
 const run = (id: string, over: Partial<RunSummary>): RunSummary => ({
   id,
@@ -48,7 +48,7 @@ describe("the list of runs", () => {
 
 test("a statement in words, whatever its kind", () => {
   expect(statementWords({ distribution: "rectangular", estimate: 0, halfWidth: 0.003, source: "survey" })).toBe(
-    "rectangular: estimate 0, half width 0.003",
+    "rectangular: estimate 0, half-width 0.003",
   );
   expect(statementWords({ distribution: "readings", values: [1, 3, 2] })).toBe("readings: 3 values from 1 to 3");
   expect(statementWords(undefined)).toContain("no distribution stated");

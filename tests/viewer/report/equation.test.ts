@@ -2,12 +2,12 @@
 // descriptive subscripts upright); decimal sign and grouping: 7.3 (rules as in ISO 31-0; clause numbers open).
 import { describe, expect, test } from "vitest";
 import { equationMarkup } from "../../../viewer/report/equation.ts";
-import { numbersWith, quotientUnit, withUnit } from "../../../viewer/report/numbers.ts";
+import { numbersWith, quotientUnit, withUnit } from "../../../viewer/present/numbers.ts";
 
 const q = (base: string, subscript = "", primes = ""): string =>
   `<span class="q"><var>${base}</var>${subscript === "" ? "" : `<sub>${subscript}</sub>`}${primes}</span>`;
 const lineOf = (equation: string, known: readonly string[] = []): string =>
-  /<div>(.*?)<\/div>/s.exec(equationMarkup(equation, new Set(known)).markup)![1]!;
+  /<div>(.*?)<\/div>/s.exec(equationMarkup(equation, new Set(known)).markup.replaceAll(/\n\s*(?=>)/g, ""))![1]!;
 
 describe("equations", () => {
   test.each<[string, string, (readonly string[])?]>([

@@ -2,8 +2,8 @@
 import { recordDigest } from "../../../server/record/record-document.ts";
 import { describe, expect, test } from "vitest";
 import { decimalsFor, toDecimals } from "../../../engine/index.ts";
-import { en } from "../../../viewer/report/messages/en.ts";
-import { languages, type Language } from "../../../viewer/report/messages/index.ts";
+import { en } from "../../../viewer/present/messages/en.ts";
+import { languages, type Language } from "../../../viewer/present/messages/index.ts";
 import { reportHtml } from "../../../viewer/report/report-html.ts";
 import { filedExample, textOf } from "./report-records.ts";
 import type { ReportedRecord } from "../../../server/record/record-document.ts";
@@ -93,7 +93,7 @@ describe("figures", () => {
 
   // (U, estimate) as printed: by hand from the record's figures, JCGM 100:2008, 7.2.6.
   test.each([
-    { u: 1e-4, U: 1.96e-4, estimate: 1e-4, shown: "(0.10\u00a0±\u00a00.20)\u00a0×\u00a010⁻³\u00a0V" },
+    { u: 1e-4, U: 1.96e-4, estimate: 1e-4, shown: "(0.00010\u00a0±\u00a00.00020)\u00a0V" },
     { u: 4.9e-7, U: 9.6e-7, estimate: 3.9079e-3, shown: "(3.90790\u00a0±\u00a00.00096)\u00a0×\u00a010⁻³\u00a0V" },
     { u: 3.6e-9, U: 7.1e-9, estimate: -5.78e-7, shown: "(\u2212578.0\u00a0±\u00a07.1)\u00a0×\u00a010⁻⁹\u00a0V" },
     { u: 1e-4, U: 2e-4, estimate: 72.0052, shown: "(72.00520\u00a0±\u00a00.00020)\u00a0V" },

@@ -1,7 +1,6 @@
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
-import { decimalsFor, fixed, freedom, probabilityText, significant, whole } from "../../present/numbers.ts";
-import { plain } from "../../present/statement.ts";
-import { statementWords } from "../../present/statement-words.ts";
+import { decimalsFor, fixed, freedom, plain, probabilityText, significant, whole } from "../../present/numbers.ts";
+import { statementWords } from "../../present/statement.ts";
 
 /** How two figures stand to each other. */
 export type Standing =

@@ -1,9 +1,8 @@
 import type { Actions } from "../actions.ts";
 import { html, type Child } from "../draw/node.ts";
-import { significant, withUnit } from "../../present/numbers.ts";
-import { plain } from "../../present/statement.ts";
+import { plain, significant, withUnit } from "../../present/numbers.ts";
 import type { ReadTable } from "../state.ts";
-import { statementWords } from "../../present/statement-words.ts";
+import { statementWords } from "../../present/statement.ts";
 
 /** What a column of a budget table can be taken for, in words. */
 const FIELDS: Readonly<Record<string, string>> = {

@@ -1,8 +1,9 @@
 import type { Quantity } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
-import { symbolNode, symbolText } from "../draw/symbol.ts";
+import { symbolNode } from "../draw/symbol.ts";
 import { unitOfFigure } from "../../present/field-units.ts";
-import { words } from "../../present/statement-words.ts";
+import { words } from "../../present/field-words.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { choice, idOf, labelled, numberInput, textArea, textInput, type Spots } from "./controls.ts";
 import type { InputDraft } from "./draft.ts";
 import { isShown, type Field, type Kind } from "./fields.ts";

@@ -1,17 +1,15 @@
-import type { Evidence, FieldUnits, InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import type { Evidence, InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { writeAddress } from "../address.ts";
 import { declaredUnits } from "../declared-units.ts";
 import { conditionalPicture } from "../draw/conditional-picture.ts";
 import { html, type Child } from "../draw/node.ts";
-import { overUnit, significant, whole, withUnit } from "../../present/numbers.ts";
-import { unitOfFigure } from "../../present/field-units.ts";
+import { overUnit, plain, significant, withUnit } from "../../present/numbers.ts";
 import { readingsPicture } from "../draw/readings-picture.ts";
-import { plain } from "../../present/statement.ts";
-import { symbolNode, symbolSpan, symbolText } from "../draw/symbol.ts";
-
-/** A field's name in words: "halfWidth" reads "half width". */
-const words = (name: string): string =>
-  name.replace(/([a-z])([A-Z])/g, (_, before: string, after: string) => `${before} ${after.toLowerCase()}`);
+import { symbolNode, symbolSpan } from "../draw/symbol.ts";
+import { distributionWords } from "../../present/budget.ts";
+import { en } from "../../present/messages/en.ts";
+import { statedFigures, type Fields, type UnitsOf } from "../../present/statement.ts";
+import { symbolText } from "../../present/symbol.ts";
 
 /** What stands behind one row of the budget: what was stated, the evidence for it, and what it does to the result. */
 export function evidenceOf(record: RunRecord, measurandName: string, name: string, width: number): HTMLElement {
@@ -31,22 +29,15 @@ export function evidenceOf(record: RunRecord, measurandName: string, name: strin
 }
 
 function stated({ study }: RunRecord, name: string, input: InputRecord, width: number): Child {
-  const { distribution, source, evidence: _, ...fields } = study.inputs[name] as Record<string, unknown>;
-  const values =
-    Array.isArray(fields.values) && fields.values.every((value) => typeof value === "number")
-      ? (fields.values as number[])
-      : null;
-  const figure = (value: unknown, unit: string): string => {
-    if (typeof value === "number") return withUnit(plain(value), unit);
-    if (Array.isArray(value)) return withUnit(listed(value), unit);
-    return typeof value === "string" ? value : JSON.stringify(value);
-  };
+  const statement = study.inputs[name] as unknown as Fields;
+  const { distribution, source, values: found } = statement;
+  const values = Array.isArray(found) && found.every((value) => typeof value === "number") ? (found as number[]) : null;
   const list = html("dl", { class: "stated" });
-  const fill = (units: FieldUnits): void =>
+  const fill = (unitsOf: UnitsOf): void =>
     list.replaceChildren(
-      pair("distribution", input.distribution),
-      ...Object.entries(fields).map(([field, value]) =>
-        pair(words(field), figure(value, unitOfFigure(units[field], input.unit))),
+      pair("distribution", distributionWords(String(distribution), input.distribution, en)),
+      ...statedFigures(statement, input.unit, unitsOf).map(({ label, kind, text }) =>
+        pair(kind === "letter" ? html("var", {}, label) : kind === "word" ? label : html("code", {}, label), text),
       ),
       pair(
         "source",
@@ -54,10 +45,10 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
       ),
       pair("evaluation", `type ${input.evaluation}`),
     );
-  fill({});
+  fill(() => ({}));
   // Without the server the figures stand as the study has them, without units.
   declaredUnits().then(
-    (units) => fill(units.get(String(distribution)) ?? {}),
+    (units) => fill((of) => units.get(String(of["distribution"])) ?? {}),
     () => undefined,
   );
   return [
@@ -80,16 +71,7 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
   ];
 }
 
-const pair = (term: string, value: Child): HTMLElement => html("div", {}, html("dt", {}, term), html("dd", {}, value));
-
-/** A list in full where it is short, else its length and extremes. */
-function listed(values: readonly unknown[]): string {
-  const numbers = values.filter((value): value is number => typeof value === "number");
-  if (numbers.length === values.length && values.length <= 20) return numbers.map(plain).join("; ");
-  if (numbers.length === values.length)
-    return `${whole(values.length)} values from ${plain(Math.min(...numbers))} to ${plain(Math.max(...numbers))}`;
-  return `${whole(values.length)} entries`;
-}
+const pair = (term: Child, value: Child): HTMLElement => html("div", {}, html("dt", {}, term), html("dd", {}, value));
 
 /** The raw records behind the figures, where the study names them. */
 function evidence(inputName: string, { evidence: found, unit }: InputRecord): Child {

@@ -1,13 +1,15 @@
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { densityPicture } from "../draw/density-picture.ts";
 import { html, type Child } from "../draw/node.ts";
-import { fixed, freedom, percent } from "../../present/numbers.ts";
-import { readable } from "../../present/readable.ts";
-import { estimateEntry, missingPlaces, significantEntry, type Entry } from "../../present/statement.ts";
+import { afterNumber, fixed, percent, type Entry } from "../../present/numbers.ts";
+import { readable, type Readable } from "../../present/readable.ts";
+import { budgetRows, budgetTotal, distributionWords, type BudgetRow } from "../../present/budget.ts";
+import { missingPlaces } from "../../present/entries.ts";
+import { en } from "../../present/messages/en.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { evidenceOf } from "./budget-evidence.ts";
 import { budgetHead, type BudgetHead } from "./budget-head.ts";
-import { contributionPlaces, inOrder, isOrder, ORDERS, rowsOf, type BudgetRow, type Order } from "./budget-rows.ts";
+import { inOrder, isOrder, ORDERS, type Order } from "./budget-rows.ts";
 import type { Panel, View } from "./panel.ts";
 
 /** The linear budget, input by input. */
@@ -72,7 +74,7 @@ function turn({ open, elements, make }: Shown, input: string): void {
 function drawTable(element: HTMLElement, record: RunRecord, name: string, view: View, key: string): Shown {
   const unit = view.reading.unit ?? null;
   const measurand = readable(record.measurands[name]!, unit);
-  const rows = rowsOf(record, name, unit);
+  const rows = budgetRows(record, measurand);
   const open = new Set<string>();
   const sortBy = (order: Order, direction: 1 | -1): void => {
     const text = direction === ORDERS[order].first ? order : `${order}-${direction === 1 ? "up" : "down"}`;
@@ -126,16 +128,16 @@ interface BodyAndFoot {
 
 function bodyAndFoot(
   rows: readonly BudgetRow[],
-  measurand: MeasurandRecord,
+  measurand: Readable,
   record: RunRecord,
   { toggle, evidence }: Opening,
 ): BodyAndFoot {
   const result = resultEntries(measurand);
   const column = (name: keyof typeof result, label: string): ((i: number) => HTMLElement) => {
     // The result stands on the same decimal signs as the inputs above it.
-    const entries = [...rows.map((row) => row[name]), result[name]];
+    const entries = [...rows.map((row) => entryOf(row[name])), result[name]];
     const missing = missingPlaces(entries.map((entry) => entry?.digits ?? ""));
-    const units = [...new Set(entries.map((entry) => entry?.after ?? ""))].join("\n\u00a0");
+    const units = [...new Set(entries.map((entry) => afterNumber(entry?.unit ?? "1")))].join("\n\u00a0");
     return (i) => {
       const entry = entries[i];
       return entry == null
@@ -155,7 +157,7 @@ function bodyAndFoot(
   const sum = [...contributions, ...correlatedTerms].reduce((total, { share }) => total + share, 0);
   const make = (name: string, open: boolean): readonly HTMLElement[] => {
     const i = rows.findIndex((row) => row.name === name);
-    const { input, line } = rows[i]!;
+    const { input, line, share } = rows[i]!;
     const row = html(
       "tr",
       { role: "row", "data-input": name },
@@ -170,14 +172,10 @@ function bodyAndFoot(
         "td",
         { role: "cell", class: "of-distribution" },
         densityPicture(input),
-        html("span", {}, input.distribution),
+        html("span", {}, distributionOf(record, name)),
       ),
       columns.map((cell) => cell(i)),
-      html(
-        "td",
-        { role: "cell", class: "of-share", "data-label": "Share" },
-        shareBar(line.share / full, percent(line.share)),
-      ),
+      html("td", { role: "cell", class: "of-share", "data-label": "Share" }, shareBar(line.share / full, share)),
     );
     return open
       ? [
@@ -241,20 +239,25 @@ function correlationRow(
   );
 }
 
-/** The result's own line: y, u(y) and ν_eff; it has no sensitivity coefficient. */
+const distributionOf = ({ study, inputs }: RunRecord, name: string): string =>
+  distributionWords(study.inputs[name]!.distribution, inputs[name]!.distribution, en);
+
+/** The result as the last row; it has no sensitivity coefficient. */
 function resultEntries(
-  measurand: MeasurandRecord,
+  measurand: Readable,
 ): Readonly<Record<"estimate" | "uncertainty" | "freedom" | "sensitivity" | "contribution", Entry | null>> {
-  const { unit, linear } = measurand;
-  const { estimate, standardUncertainty: u, effectiveDegreesOfFreedom: ν } = linear;
+  const { unit } = measurand;
+  const { estimate, uncertainty, freedom, contribution } = budgetTotal(measurand);
   return {
-    estimate: estimateEntry(estimate, u, unit),
-    uncertainty: significantEntry(u, 2, unit),
-    freedom: { digits: freedom(ν), after: "" },
+    estimate: { digits: estimate, unit },
+    uncertainty: { digits: uncertainty, unit },
+    freedom: entryOf(freedom),
     sensitivity: null,
-    contribution: { digits: fixed(u, contributionPlaces(measurand)), after: "" },
+    contribution: entryOf(contribution),
   };
 }
+
+const entryOf = (cell: Entry | string): Entry => (typeof cell === "string" ? { digits: cell, unit: "1" } : cell);
 
 /** The words of an input, as the button that opens its row. */
 const opener = (name: string, words: string, open: boolean, toggle: (input: string) => void): HTMLElement =>
@@ -290,7 +293,8 @@ const quantityCell = (symbol: string, meaning: Child, source: Child): HTMLElemen
   );
 
 /** A number and its unit; `units` are all of the column's, a line each, so that every cell leaves room for the widest. */
-function numeral({ digits, after }: Entry, missing: string, units: string): Child {
+function numeral({ digits, unit }: Entry, missing: string, units: string): Child {
+  const after = afterNumber(unit);
   const figures =
     missing === "" && units === ""
       ? digits

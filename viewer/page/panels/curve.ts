@@ -3,11 +3,12 @@ import { curvePicture, type DrawnPoint } from "../draw/curve-picture.ts";
 import { html, type Child } from "../draw/node.ts";
 import {
   decimalsFor,
-  exponentOf,
+  exponentOfThousands,
   fixed,
   overUnit,
+  plain,
   probabilityText,
-  raised,
+  unitWithPower,
   rangeWithUnit,
   significant,
   whole,
@@ -15,10 +16,10 @@ import {
 } from "../../present/numbers.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
-import { plain } from "../../present/statement.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { symbolNode, symbolSpan, symbolText } from "../draw/symbol.ts";
+import { symbolNode, symbolSpan } from "../draw/symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { unitsFor } from "../../present/units.ts";
 import type { Panel, View } from "./panel.ts";
 
@@ -85,10 +86,10 @@ function unitForDistances(quantity: Quantity, size: number): { readonly factor: 
   if (size === 0) return own;
   const offered = unitsFor({ ...quantity, difference: true }).find(reads);
   if (offered !== undefined) return offered;
-  const power = 3 * Math.floor(exponentOf(size, 2) / 3);
+  const power = exponentOfThousands(size);
   return {
     factor: Number(`1e${-power}`),
-    unit: `×\u00a010${raised(power)}${quantity.unit === "1" ? "" : `\u00a0${quantity.unit}`}`,
+    unit: unitWithPower(power, quantity.unit),
   };
 }
 

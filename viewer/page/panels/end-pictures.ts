@@ -1,20 +1,16 @@
-import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import type { RunRecord } from "../../../engine/index.ts";
 import { endComparison, reachFor } from "../draw/end-comparison.ts";
 import { html } from "../draw/node.ts";
-import { decimalsFor, fixed, overUnit, probabilityText, withUnit } from "../../present/numbers.ts";
+import { fixed, overUnit, probabilityText, withUnit } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 
 /**
  * Both ends of the intervals the verdict rests on, large, with their differences and δ at one scale.
  *
  * @param scale pixels that the picture above gives one unit
  */
-export function endPictures(
-  measurand: MeasurandRecord,
-  { coverage }: RunRecord,
-  scale: number,
-  width: number,
-): HTMLElement {
-  const { unit, linear, monteCarlo, validation } = measurand;
+export function endPictures(measurand: Readable, { coverage }: RunRecord, scale: number, width: number): HTMLElement {
+  const { unit, linear, monteCarlo, validation, places } = measurand;
   const { numericalTolerance: δ } = validation;
   const interval = monteCarlo.intervals[coverage.interval];
   const errors = monteCarlo.standardErrors[coverage.interval];
@@ -22,7 +18,6 @@ export function endPictures(
   const reach = reachFor(differences, δ);
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
   const times = (each - 12) / (2 * reach) / scale;
-  const places = Math.max(0, decimalsFor(δ > 0 ? δ : Math.max(...differences.map(Math.abs)), 1) + 1);
   const length = (value: number): string => withUnit(fixed(value, places), unit);
   const one = (index: 0 | 1): HTMLElement => {
     const name = index === 0 ? "low" : "high";

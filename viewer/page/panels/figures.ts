@@ -1,4 +1,4 @@
-import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import type { RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import {
   decimalsFor,
@@ -9,8 +9,8 @@ import {
   significant,
   withUnit,
 } from "../../present/numbers.ts";
-import { readable } from "../../present/readable.ts";
-import { missingPlaces } from "../../present/statement.ts";
+import { readable, type Readable } from "../../present/readable.ts";
+import { missingPlaces } from "../../present/entries.ts";
 import { swatch } from "../draw/swatch.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
@@ -27,17 +27,11 @@ export const figures: Panel = {
 };
 
 const NONE = "–";
-/** Two more significant digits of u(y) than a result keeps, so that the difference of the methods shows. */
-const placesOf = ({ linear, monteCarlo }: MeasurandRecord): number =>
-  Math.max(
-    0,
-    decimalsFor(linear.standardUncertainty || (monteCarlo.standardUncertainty ?? monteCarlo.histogram.width), 2) + 2,
-  );
 
-function sideBySide(measurand: MeasurandRecord, { coverage }: RunRecord): HTMLElement {
+function sideBySide(measurand: Readable, { coverage }: RunRecord): HTMLElement {
   const { symbol, unit, linear, monteCarlo, validation } = measurand;
   const { standardErrors: errors, intervals } = monteCarlo;
-  const places = placesOf(measurand);
+  const { places } = measurand;
   const text = (value: number | null | undefined): string =>
     value === null || value === undefined ? NONE : fixed(value, places);
   const other = coverage.interval === "symmetric" ? "shortest" : "symmetric";
@@ -133,12 +127,10 @@ function tableRows(rows: readonly (readonly [Child, string, string, string])[]):
 }
 
 /** d and δ at one and at two significant digits. */
-function comparison({ unit, validation }: MeasurandRecord): HTMLElement {
+function comparison({ unit, validation, places }: Readable): HTMLElement {
   const { dLow, dHigh, atDigits, significantDigits } = validation;
   const texts = atDigits.map((at) => (at.numericalTolerance === 0 ? "0" : significant(at.numericalTolerance, 1)));
   const missing = missingPlaces(texts);
-  const finest = Math.min(...atDigits.map((at) => at.numericalTolerance));
-  const places = finest > 0 ? Math.max(0, decimalsFor(finest, 1) + 1) : 6;
   return html(
     "div",
     { class: "comparison" },

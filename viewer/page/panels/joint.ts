@@ -4,7 +4,8 @@ import { fixed, overUnit, percent, probabilityText, significant, whole, withUnit
 import { pairPicture, type Ellipse } from "../draw/pair-picture.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { symbolNode, symbolSpan, symbolText } from "../draw/symbol.ts";
+import { symbolNode, symbolSpan } from "../draw/symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import type { Panel, View } from "./panel.ts";
 
 /** What several measurands have in common (JCGM 102). */

@@ -1,7 +1,10 @@
 import type { RunRecord } from "../../../engine/index.ts";
+import { symbolsOf } from "../../present/equation.ts";
+import { en } from "../../present/messages/en.ts";
+import { momentText } from "../../present/moment.ts";
 import { commandLine, STUDY_FILE } from "../../present/command.ts";
 import { html, type Child } from "../draw/node.ts";
-import { whole } from "../../present/numbers.ts";
+import { fixed, whole } from "../../present/numbers.ts";
 import { saveButton } from "../draw/save.ts";
 import { equationNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
@@ -13,16 +16,13 @@ export const provenance: Panel = {
   appliesTo: () => true,
   render(element, record, _measurand, { provisional, study }) {
     const { model, generator, trials, engine, environment } = record;
-    const symbols = new Set(
-      [...Object.values(record.inputs), ...Object.values(record.measurands)].map(({ symbol }) => symbol),
-    );
     const rows: [string, Child][] = [
       ["Model", [`${model.title} `, html("code", {}, model.id)]],
-      ["Equation", model.equation === null ? "not stated" : equationNode(model.equation, symbols)],
+      ["Equation", model.equation === null ? "not stated" : equationNode(model.equation, symbolsOf(record))],
       ["Source of the model", model.source ?? html("span", { class: "source missing" }, "no source stated")],
       [
         "Trials",
-        `${whole(trials.count)} in batches of ${whole(trials.batch)}; ${provisional ? "the run goes on" : STOPPED[trials.stop]}`,
+        `${whole(trials.count)} in batches of ${whole(trials.batch)}; ${provisional ? "the run goes on" : en.provenance[trials.stop]}`,
       ],
       ["Seed", html("code", {}, generator.seed)],
       ["Generator", [`${generator.title} `, html("code", {}, generator.id)]],
@@ -37,7 +37,7 @@ export const provenance: Panel = {
     if (environment !== undefined) {
       rows.push([
         "This run",
-        `${moment(environment.startedAt)}; ${environment.seconds.toFixed(1)} s with ${environment.workers} worker${environment.workers === 1 ? "" : "s"}; ${environment.runtime}`,
+        `${momentText(environment.startedAt, "en", true)}; ${fixed(environment.seconds, 1)} s with ${environment.workers} worker${environment.workers === 1 ? "" : "s"}; ${environment.runtime}`,
       ]);
     }
     element.replaceChildren(
@@ -51,18 +51,6 @@ export const provenance: Panel = {
         : again(record, study),
     );
   },
-};
-
-const STOPPED: Readonly<Record<RunRecord["trials"]["stop"], string>> = {
-  fixed: "stopped at the number asked for",
-  settled: "stopped because every figure had settled to a fifth of δ",
-  limit: "stopped at the most trials the study allows, before every figure had settled",
-};
-
-/** A moment as year-month-day and time in UTC; the text itself where it is not one. */
-const moment = (text: string): string => {
-  const time = new Date(text);
-  return Number.isNaN(time.getTime()) ? text : `${time.toISOString().slice(0, 16).replace("T", " ")} UTC`;
 };
 
 function again(record: RunRecord, study: string | null): HTMLElement {

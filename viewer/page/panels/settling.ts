@@ -32,7 +32,7 @@ export const settling: Panel = {
     const columns = width >= 640 ? 4 : width >= 460 ? 2 : 1;
     const each = Math.floor((width - (columns - 1) * 24) / columns);
     const reach = settlingReach(points, limit);
-    const places = placesOf(measurand);
+    const places = measurand.settlingPlaces;
     element.replaceChildren(
       html(
         "p",
@@ -73,12 +73,6 @@ function stoppingRule({ study, trials }: RunRecord, provisional: boolean): strin
     ? `${rule} It stopped when they had, after ${whole(trials.count)}.`
     : `${rule} It stopped at that limit, before they had.`;
 }
-
-const placesOf = ({ validation, monteCarlo }: MeasurandRecord): number =>
-  Math.max(
-    0,
-    decimalsFor(validation.numericalTolerance || monteCarlo.settling.limit || monteCarlo.histogram.width, 1) + 2,
-  );
 
 function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: number, places: number): HTMLElement {
   const { unit } = measurand;

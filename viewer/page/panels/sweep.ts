@@ -1,7 +1,14 @@
 import type { MeasurandRecord, RunRecord, SweepPoint } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
-import { decimalsFor, fixed, overUnit, probabilityText, rangeWithUnit, withUnit } from "../../present/numbers.ts";
-import { plain } from "../../present/statement.ts";
+import {
+  decimalsFor,
+  fixed,
+  overUnit,
+  plain,
+  probabilityText,
+  rangeWithUnit,
+  withUnit,
+} from "../../present/numbers.ts";
 import { swatch } from "../draw/swatch.ts";
 import { sweepPicture, type SweptPoint } from "../draw/sweep-picture.ts";
 import { symbolSpan } from "../draw/symbol.ts";

@@ -1,7 +1,16 @@
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
-import { decimalsFor, fixed, freedom, probabilityText, whole, withUnit } from "../../present/numbers.ts";
-import { readable } from "../../present/readable.ts";
+import {
+  decimalsFor,
+  fixed,
+  freedom,
+  plusMinus,
+  probabilityText,
+  rangeWithUnit,
+  whole,
+  withUnit,
+} from "../../present/numbers.ts";
+import { placesOfResult, readable } from "../../present/readable.ts";
 import { swatch, verdictMark } from "../draw/swatch.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { choiceSwitch } from "../draw/switch.ts";
@@ -44,19 +53,6 @@ export const verdict: Panel = {
 /** Significant digits that the expanded uncertainty keeps. */
 type Digits = 1 | 2;
 
-/** Decimals of a result: the expanded uncertainty keeps one or two significant digits (GUM 7.2.6: at most two). */
-const placesOf = (
-  { linear, monteCarlo }: MeasurandRecord,
-  interval: readonly [number, number],
-  digits: Digits,
-): number =>
-  decimalsFor(
-    linear.expandedUncertainty > 0
-      ? linear.expandedUncertainty
-      : (monteCarlo.standardUncertainty ?? (interval[1] - interval[0]) / 2),
-    digits,
-  );
-
 /** How the result is written: its digits, and its unit where there is a choice. */
 function switches(own: MeasurandRecord, digits: Digits, { reading, choose }: View): HTMLElement {
   const units = unitsFor(own);
@@ -93,10 +89,10 @@ function linearResult(
   digits: Digits,
 ): HTMLElement {
   const { symbol, unit, linear, validation } = measurand;
-  const places = placesOf(measurand, linear.interval, digits);
+  const places = placesOfResult(measurand, digits);
   const text = (value: number, scale = 1): string =>
     fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
-  const k = linear.coverageFactor.toFixed(2);
+  const k = fixed(linear.coverageFactor, 2);
   const stands = validation.validated && !provisional;
   return html(
     "div",
@@ -107,14 +103,14 @@ function linearResult(
       { class: "result-line" },
       symbolNode(symbol),
       " = ",
-      pair(text(linear.estimate), text(linear.expandedUncertainty), unit),
+      plusMinus(text(linear.estimate), text(linear.expandedUncertainty), unit),
     ),
     inMillikelvin(measurand)
       ? html(
           "p",
           { class: "beside" },
           "that is ",
-          pair(text(linear.estimate, 1000), text(linear.expandedUncertainty, 1000), "mK"),
+          plusMinus(text(linear.estimate, 1000), text(linear.expandedUncertainty, 1000), "mK"),
         )
       : null,
     facts([
@@ -135,7 +131,7 @@ function monteCarloResult(
 ): HTMLElement {
   const { symbol, unit, monteCarlo, validation } = measurand;
   const interval = monteCarlo.intervals[coverage.interval];
-  const places = placesOf(measurand, interval, digits);
+  const places = placesOfResult(measurand, digits);
   const text = (value: number, scale = 1): string =>
     fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const { estimate, standardUncertainty: u } = monteCarlo;
@@ -148,7 +144,7 @@ function monteCarloResult(
       "p",
       { class: "result-line" },
       symbolNode(symbol),
-      ` from ${unit.startsWith("×") ? withUnit(text(interval[0]), unit) : text(interval[0])} to ${withUnit(text(interval[1]), unit)}`,
+      ` from ${rangeWithUnit(text(interval[0]), text(interval[1]), unit)}`,
     ),
     inMillikelvin(measurand)
       ? html(
@@ -168,13 +164,6 @@ function monteCarloResult(
 }
 
 const twoDigits = (u: number): string => (u === 0 ? "0" : fixed(u, decimalsFor(u, 2)));
-
-const pair = (estimate: string, uncertainty: string, unit: string): string => {
-  const both = `${estimate}\u00a0±\u00a0${uncertainty}`;
-  return unit === "1" || (unit.startsWith("×") && estimate === "0" && uncertainty === "0")
-    ? both
-    : withUnit(`(${both})`, unit);
-};
 
 const standing = (words: string | null): HTMLElement | null =>
   words === null ? null : html("span", { class: "standing" }, words);

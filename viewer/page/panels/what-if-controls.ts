@@ -1,7 +1,8 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
 import { listSlider, type ListSlider } from "../draw/switch.ts";
-import { symbolNode, symbolText } from "../draw/symbol.ts";
+import { symbolNode } from "../draw/symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import {
   hasWidth,
   isKind,

@@ -3,7 +3,8 @@ import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, probabilityText, whole } from "../../present/numbers.ts";
 import { sketchPicture } from "../draw/sketch-picture.ts";
 import { swatch } from "../draw/swatch.ts";
-import { equationNode, symbolSpan, symbolText } from "../draw/symbol.ts";
+import { equationNode, symbolSpan } from "../draw/symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { conversionTo } from "../../present/units.ts";
 import {
   FIRST_TRIALS,

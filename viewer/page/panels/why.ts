@@ -1,8 +1,8 @@
-import type { Cause, ExplanationRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import type { Cause, ExplanationRecord, RunRecord } from "../../../engine/index.ts";
 import { movesPicture, movesRange, type Move } from "../draw/moves-picture.ts";
 import { html, type Child } from "../draw/node.ts";
-import { decimalsFor, fixed, overUnit, percent, withUnit } from "../../present/numbers.ts";
-import { readable } from "../../present/readable.ts";
+import { fixed, overUnit, percent, whole, withUnit } from "../../present/numbers.ts";
+import { readable, type Readable } from "../../present/readable.ts";
 import { swatch } from "../draw/swatch.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
@@ -60,19 +60,16 @@ const movesOf = ({ parts: found, remainder }: ExplanationRecord, end: 0 | 1): Mo
   { label: "left over", by: remainder[end] },
 ];
 
-const placesOf = ({ validation: { numericalTolerance: δ }, linear }: MeasurandRecord): number =>
-  Math.max(0, decimalsFor(δ > 0 ? δ : linear.standardUncertainty, 1) + 1);
-
 /** A move with its sign. */
 const signed = (value: number, places: number): string => {
   const text = fixed(value, places);
   return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 };
 
-function walks(measurand: MeasurandRecord, explanation: ExplanationRecord, width: number): HTMLElement {
+function walks(measurand: Readable, explanation: ExplanationRecord, width: number): HTMLElement {
   const { unit, validation } = measurand;
   const δ = validation.numericalTolerance;
-  const places = placesOf(measurand);
+  const { places } = measurand;
   const ends = [movesOf(explanation, 0), movesOf(explanation, 1)] as const;
   const [from, to] = movesRange(ends, δ);
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
@@ -108,12 +105,7 @@ function walks(measurand: MeasurandRecord, explanation: ExplanationRecord, width
   );
 }
 
-function parts(
-  { unit, ...measurand }: MeasurandRecord,
-  explanation: ExplanationRecord,
-  { inputs }: RunRecord,
-): HTMLElement {
-  const places = placesOf({ unit, ...measurand });
+function parts({ unit, places }: Readable, explanation: ExplanationRecord, { inputs }: RunRecord): HTMLElement {
   const text = (value: number): string => signed(value, places);
   const row = (
     label: Child,
@@ -147,7 +139,7 @@ function parts(
     html(
       "caption",
       {},
-      `What each cause moves the ends by (Shapley values from ${explanation.trials.toLocaleString("en").replaceAll(",", "\u202f")} trials a propagation)`,
+      `What each cause moves the ends by (Shapley values from ${whole(explanation.trials)} trials a propagation)`,
     ),
     html(
       "thead",
@@ -178,8 +170,7 @@ function parts(
 }
 
 /** The budget mended by its next-order terms, beside the first-order one. */
-function nextOrder({ unit, symbol, linear, validation, secondOrder, ...rest }: MeasurandRecord): HTMLElement {
-  const places = placesOf({ unit, symbol, linear, validation, secondOrder, ...rest });
+function nextOrder({ unit, symbol, linear, validation, secondOrder, places }: Readable): HTMLElement {
   const text = (value: number): string => fixed(value, places);
   if (secondOrder === null)
     return html(

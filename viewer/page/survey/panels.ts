@@ -1,7 +1,6 @@
 import { html, type Child } from "../draw/node.ts";
-import { fixed, freedom, whole } from "../../present/numbers.ts";
+import { fixed, freedom, plain, whole } from "../../present/numbers.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
-import { plain } from "../../present/statement.ts";
 import { allanPicture } from "./allan-picture.ts";
 import type { AllanPoint, AxisEvaluation, EvaluatedSurvey, StabilityWindow } from "./evaluated.ts";
 import { duration, inMilli, milli, millimetres, moment } from "./figures.ts";

@@ -1,5 +1,5 @@
+import { plain } from "../../present/numbers.ts";
 import { html, type Child } from "../draw/node.ts";
-import { plain } from "../../present/statement.ts";
 import type { Check, EvaluatedSurvey } from "./evaluated.ts";
 import { duration, moment } from "./figures.ts";
 import type { SurveyPanel } from "./panels.ts";

@@ -1,7 +1,6 @@
 import { scaleLinear, type ScaleLinear } from "d3";
-import { decimalsFor } from "../../../engine/index.ts";
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
+import { decimalsFor, type Numbers } from "../../present/numbers.ts";
 
 export type Scale = ScaleLinear<number, number>;
 

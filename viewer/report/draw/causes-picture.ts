@@ -1,6 +1,6 @@
 import type { Interval } from "../../../engine/index.ts";
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
+import type { Numbers } from "../../present/numbers.ts";
 import { axisBelow, hatching, picture, px, scaleOver, WIDE } from "./axis.ts";
 
 /** A cause and what it moves each end by, or the difference in all. */

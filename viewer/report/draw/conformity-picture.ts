@@ -1,7 +1,7 @@
 import type { ConformityRecord } from "../../../engine/index.ts";
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import type { Numbers } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import { axisBelow, picture, px, scaleOver, WIDE } from "./axis.ts";
 import { binsWithin, histogramPath } from "./density-picture.ts";
 

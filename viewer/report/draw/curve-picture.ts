@@ -1,6 +1,6 @@
 import { area, line } from "d3";
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
+import type { Numbers } from "../../present/numbers.ts";
 import { axisBelow, axisLeft, picture, px, scaleOver, WIDE } from "./axis.ts";
 
 const HEIGHT = 230;

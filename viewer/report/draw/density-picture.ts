@@ -1,8 +1,8 @@
 import { line } from "d3";
 import type { Interval } from "../../../engine/index.ts";
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import type { Numbers } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import { axisBelow, axisLeft, picture, px, scaleOver, WIDE, type Scale } from "./axis.ts";
 
 export interface DensityTexts {

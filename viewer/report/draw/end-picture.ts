@@ -1,5 +1,5 @@
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
+import type { Numbers } from "../../present/numbers.ts";
 import { axisBelow, hatching, picture, px, scaleOver } from "./axis.ts";
 
 /** One end of the two intervals, to be drawn large. */

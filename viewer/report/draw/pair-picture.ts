@@ -1,6 +1,6 @@
 import type { PairRecord } from "../../../engine/index.ts";
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
+import type { Numbers } from "../../present/numbers.ts";
 import { axisBelow, axisLeft, picture, px, scaleOver } from "./axis.ts";
 
 const WIDTH = 322;

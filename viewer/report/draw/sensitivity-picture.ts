@@ -1,7 +1,7 @@
 import { area, line } from "d3";
 import type { ConditionalPicture, FactorRecord, IndexRecord } from "../../../engine/index.ts";
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
+import type { Numbers } from "../../present/numbers.ts";
 import { axisBelow, axisLeft, picture, px, scaleOver, WIDE } from "./axis.ts";
 
 const LABELS = 150;

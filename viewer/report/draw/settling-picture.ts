@@ -1,7 +1,7 @@
 import { area, line } from "d3";
 import type { Figure, SettlingPoint } from "../../../engine/index.ts";
 import { html, type Child, type Markup } from "../markup.ts";
-import type { Numbers } from "../numbers.ts";
+import type { Numbers } from "../../present/numbers.ts";
 import { axisLeft, picture, px, scaleOver } from "./axis.ts";
 
 const WIDTH = 322;

@@ -1,7 +1,7 @@
-import { decimalsFor, type ContributionRecord } from "../../../engine/index.ts";
 import { fill, html, type Child, type Markup } from "../markup.ts";
-import { exponentOfThousands, powerOfTen, quotientUnit, withUnit } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import { budgetRows, budgetTotal, type BudgetRow } from "../../present/budget.ts";
+import { withUnit } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import {
   eachMeasurand,
   effectiveFreedom,
@@ -25,43 +25,21 @@ export const budget: Section = {
     ),
 };
 
-/** Decimals that all contributions share: one more than u(y) shows with two significant digits. */
-const contributionPlaces = ({ linear }: Readable): number =>
-  Math.max(0, decimalsFor(linear.standardUncertainty, 2) + 1);
-
-/** From this many decimal places on a power of ten goes to the unit. */
-const MANY_PLACES = 6;
-
-/** A power of ten, a multiple of three, for figures of this size; 0 where they print well as they are. */
-function powerFor(size: number, digits: number): number {
-  if (size === 0) return 0;
-  const decimals = decimalsFor(size, digits);
-  return decimals > MANY_PLACES || decimals < -3 ? exponentOfThousands(size) : 0;
-}
-
-const unitWith = (power: number, unit: string): string =>
-  power === 0 ? (unit === "1" ? "1" : unit) : `${powerOfTen(power)}${unit === "1" ? "" : `\u00a0${unit}`}`;
-
-function row(report: Report, measurand: Readable, line: ContributionRecord): Child[] {
-  const { numbers, record } = report;
-  const { unit } = record.inputs[line.input]!;
-  const { estimate, standardUncertainty: u, sensitivityCoefficient: c } = line;
-  const power = u === 0 || powerFor(u, 2) === 0 ? 0 : exponentOfThousands(Math.max(Math.abs(estimate), u));
-  const scale = (value: number): number => value * Number(`1e${-power}`);
-  const decimals = u === 0 ? 0 : Math.max(0, decimalsFor(scale(u), 2));
-  const cPower = powerFor(c, 3);
-  const cScaled = c * Number(`1e${-cPower}`);
+function row(
+  report: Report,
+  { name, line, estimate, uncertainty, freedom, sensitivity, contribution, share }: BudgetRow,
+): Child[] {
   return [
-    inputSymbol(report, line.input),
-    u === 0 ? numbers.plain(Number(scale(estimate).toPrecision(15))) : numbers.fixed(scale(estimate), decimals),
-    u === 0 ? "0" : numbers.fixed(scale(u), decimals),
-    unitWith(power, unit),
+    inputSymbol(report, name),
+    estimate.digits,
+    uncertainty.digits,
+    uncertainty.unit,
     line.evaluation,
-    numbers.freedom(line.degreesOfFreedom),
-    c === 0 ? "0" : numbers.fixed(cScaled, Math.max(0, decimalsFor(cScaled, 3))),
-    unitWith(cPower + measurand.exponent, quotientUnit(measurand.bareUnit, unit)),
-    numbers.fixed(line.contribution, contributionPlaces(measurand)),
-    html`<span class="share-text">${numbers.percent(line.share)}</span>`,
+    freedom,
+    sensitivity.digits,
+    sensitivity.unit,
+    contribution,
+    html`<span class="share-text">${share}</span>`,
     bar(line.share),
   ];
 }
@@ -78,14 +56,14 @@ const bar = (share: number): Markup =>
 function contributions(report: Report, measurand: Readable): Markup {
   const { messages, numbers } = report;
   const words = messages.budget;
-  const { linear, unit } = measurand;
+  const { unit } = measurand;
   const y = symbolMarkup(measurand.symbol);
   const xi = indexed("x", "i");
   const ci = indexed("c", "i");
   const u = letter("u");
   const uy = html`${u}(${y})`;
-  const lines = linear.contributions.toSorted((a, b) => b.share - a.share);
-  const places = contributionPlaces(measurand);
+  const rows = budgetRows(report.record, measurand, numbers).toSorted((a, b) => b.line.share - a.line.share);
+  const total = budgetTotal(measurand, numbers);
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
     {
@@ -104,22 +82,8 @@ function contributions(report: Report, measurand: Readable): Markup {
         { head: fill(words.share, { u, y }), kind: "number" },
         { head: html`<span class="unseen">${words.bar}</span>`, kind: "text" },
       ],
-      rows: lines.map((line) => row(report, measurand, line)),
-      total: [
-        [
-          y,
-          numbers.fixed(linear.estimate, Math.max(0, decimalsFor(linear.standardUncertainty, 2))),
-          numbers.fixed(linear.standardUncertainty, Math.max(0, decimalsFor(linear.standardUncertainty, 2))),
-          unit,
-          "",
-          numbers.freedom(linear.effectiveDegreesOfFreedom),
-          "",
-          "",
-          numbers.fixed(linear.standardUncertainty, places),
-          "",
-          "",
-        ],
-      ],
+      rows: rows.map((line) => row(report, line)),
+      total: [[y, total.estimate, total.uncertainty, unit, "", total.freedom, "", "", total.contribution, "", ""]],
     },
   );
 }

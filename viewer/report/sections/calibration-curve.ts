@@ -1,10 +1,11 @@
-import { decimalsFor, type CurvePoint, type CurveRecord } from "../../../engine/index.ts";
+import type { CurvePoint, CurveRecord } from "../../../engine/index.ts";
 import { curvePicture } from "../draw/curve-picture.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
-import { dividedBy, exponentOfThousands, powerOfTen } from "../numbers.ts";
+import { decimalsFor, dividedBy, exponentOfThousands, unitWithPower } from "../../present/numbers.ts";
 import { fromRecord, letter, type Report, type Section } from "../report.ts";
-import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
 /** Every how many of the record's arguments stand in the table. */
@@ -43,7 +44,7 @@ function bands(report: Report, { points, observed, argument, value, probability 
   );
   const power = reach > 0 && reach < BEGINS_WITH_ZEROS ? exponentOfThousands(reach) : 0;
   const scale = Number(`1e${-power}`);
-  const unit = power === 0 ? value.unit : `${powerOfTen(power)}${value.unit === "1" ? "" : `\u00a0${value.unit}`}`;
+  const unit = unitWithPower(power, value.unit);
   const about = (middle: number, [low, high]: readonly [number, number]): readonly [number, number] => [
     (low - middle) * scale,
     (high - middle) * scale,

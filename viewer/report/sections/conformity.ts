@@ -2,10 +2,11 @@ import type { AssessmentRecord, ConformityRecord } from "../../../engine/index.t
 import { conformityPicture } from "../draw/conformity-picture.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
-import { dividedBy, withUnit } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import { dividedBy, withUnit } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import { eachMeasurand, letter, spoken, type Report, type Section } from "../report.ts";
-import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
 /** Whether the measurand conforms (JCGM 106), where the study states a requirement. */

@@ -2,10 +2,12 @@ import type { InputRecord, Statement } from "../../../engine/index.ts";
 import { inputDensity } from "../draw/input-density.ts";
 import { fillText, html, joinMarkup, fill, type Markup } from "../markup.ts";
 import { fromRecord, inputSymbol, letter, type Report, type Section } from "../report.ts";
-import { statedFigures } from "../statement.ts";
-import { symbolMarkup, symbolText } from "../symbol.ts";
+import { statedMarkup } from "../statement.ts";
+import { symbolMarkup } from "../symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
-import { withUnit } from "../numbers.ts";
+import { distributionWords } from "../../present/budget.ts";
+import { withUnit } from "../../present/numbers.ts";
 
 /** Every input quantity with its distribution, the figures that were stated, and where they come from. */
 export const inputs: Section = {
@@ -19,9 +21,9 @@ export const inputs: Section = {
         html`${symbolMarkup(input.symbol)} <code class="name">${name}</code>
           <div class="fine">${fromRecord(report, input.meaning)}</div>`,
         densityOf(report, input),
-        html`<div>${kindOf(report, statement.distribution, input.distribution)}</div>
+        html`<div>${distributionWords(statement.distribution, input.distribution, messages)}</div>
           <div class="fine">${input.evaluation === "A" ? words.evaluationA : words.evaluationB}</div>`,
-        html`${joinMarkup(statedFigures(report, statement as unknown as Readonly<Record<string, unknown>>, input.unit), "; ")}${drawnAs(report, input)}`,
+        html`${joinMarkup(statedMarkup(report, statement as unknown as Readonly<Record<string, unknown>>, input.unit), "; ")}${drawnAs(report, input)}`,
         input.source === null ? html`<span class="missing">${words.noSource}</span>` : html`${input.source}`,
       ];
     });
@@ -43,12 +45,6 @@ export const inputs: Section = {
     return html`${table}${correlations(report)}`;
   },
 };
-
-/** The distribution's name in the report's language, or as the record gives it. */
-export function kindOf(report: Report, kind: string, title: string): Markup {
-  const known = report.messages.distributions as Readonly<Record<string, string>>;
-  return Object.hasOwn(known, kind) ? html`${known[kind]!}` : fromRecord(report, title);
-}
 
 function densityOf({ messages, numbers }: Report, { symbol, unit, curve }: InputRecord): Markup {
   const quantity = symbolText(symbol);

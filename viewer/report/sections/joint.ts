@@ -2,9 +2,10 @@ import type { JointRecord, PairRecord } from "../../../engine/index.ts";
 import { pairPicture } from "../draw/pair-picture.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
-import { dividedBy, withUnit } from "../numbers.ts";
+import { dividedBy, withUnit } from "../../present/numbers.ts";
 import { letter, type Report, type Section } from "../report.ts";
-import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
 /** Pairs that are drawn. */

@@ -1,10 +1,10 @@
-import { decimalsFor } from "../../../engine/index.ts";
 import { binsWithin, densityPicture, shownRange } from "../draw/density-picture.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
-import { dividedBy, withUnit } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import { decimalsFor, dividedBy, withUnit } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import { comparedInterval, eachMeasurand, unitText, type Report, type Section } from "../report.ts";
-import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 import { figureMarkup } from "../figure.ts";
 

@@ -1,4 +1,4 @@
-import { momentText } from "../moment.ts";
+import { momentText } from "../../present/moment.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
 import { fromRecord, type Report, type Section } from "../report.ts";
 

@@ -1,7 +1,6 @@
-import { decimalsFor } from "../../../engine/index.ts";
 import { fill, html, type Markup } from "../markup.ts";
-import { withUnit } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import { decimalsFor, withUnit, plusMinus } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import {
   comparedInterval,
   eachMeasurand,
@@ -9,7 +8,6 @@ import {
   fromRecord,
   letter,
   listed,
-  plusMinus,
   spoken,
   type Report,
   type Section,

@@ -1,6 +1,6 @@
 import { fill, html, type Markup } from "../markup.ts";
-import { withUnit } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import { withUnit } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import { eachMeasurand, inputSymbol, letter, listed, unitText, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";

@@ -2,8 +2,8 @@ import type { FactorRecord, IndexRecord, SensitivityRecord } from "../../../engi
 import { conditionalPicture, indicesPicture } from "../draw/sensitivity-picture.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, joinMarkup, type Child, type Markup } from "../markup.ts";
-import { dividedBy, withUnit } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import { dividedBy, withUnit } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import {
   eachMeasurand,
   fromRecord,
@@ -14,7 +14,8 @@ import {
   type Report,
   type Section,
 } from "../report.ts";
-import { symbolMarkup, symbolSpans, symbolText } from "../symbol.ts";
+import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
 /** Inputs whose picture against the measurand is drawn. */

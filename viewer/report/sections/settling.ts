@@ -1,8 +1,8 @@
-import { decimalsFor, type Figure } from "../../../engine/index.ts";
+import type { Figure } from "../../../engine/index.ts";
 import { settlingPicture, settlingReach } from "../draw/settling-picture.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Markup } from "../markup.ts";
-import type { Readable } from "../readable.ts";
+import type { Readable } from "../../present/readable.ts";
 import { eachMeasurand, letter, unitText, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
@@ -24,16 +24,12 @@ export const settling: Section = {
   },
 };
 
-/** Two more places than δ has: 2·s_z and δ/5 are told apart. */
-const placesOf = ({ monteCarlo, places }: Readable): number =>
-  Math.max(places, decimalsFor(monteCarlo.settling.limit, 2));
-
 function figures(report: Report, measurand: Readable): Markup {
   const { messages, numbers } = report;
   const words = messages.settling;
   const { settling: found } = measurand.monteCarlo;
   const last = found.points.at(-1);
-  const places = placesOf(measurand);
+  const places = measurand.settlingPlaces;
   const at = (value: number | null | undefined): string =>
     value === null || value === undefined ? messages.none : numbers.fixed(value, places);
   return tableMarkup(

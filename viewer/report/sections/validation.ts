@@ -3,8 +3,8 @@ import { causesPicture } from "../draw/causes-picture.ts";
 import { endPicture, reachOf } from "../draw/end-picture.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Markup } from "../markup.ts";
-import { dividedBy } from "../numbers.ts";
-import type { Readable } from "../readable.ts";
+import { dividedBy } from "../../present/numbers.ts";
+import type { Readable } from "../../present/readable.ts";
 import {
   comparedInterval,
   eachMeasurand,

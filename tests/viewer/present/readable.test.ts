@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { densities, middleOf } from "../../../viewer/page/draw/density-plot.ts";
 import { fixed, freedom, overUnit, quotientUnit } from "../../../viewer/present/numbers.ts";
 import { readable } from "../../../viewer/present/readable.ts";
-import { RECORDS } from "./fixture-server.ts";
+import { RECORDS } from "../page/fixture-server.ts";
 
 const record = RECORDS["published/mass-calibration"]!;
 const deviation = record.measurands.deviation!;
@@ -22,17 +22,18 @@ const ratio = (figures: Readonly<Record<string, number | null>>): number => figu
 
 describe("readable", () => {
   test("leaves a result alone that has few places", () => {
-    expect(readable(deviation)).toBe(deviation);
+    expect(readable(deviation)).toMatchObject(deviation);
+    expect(readable(deviation).exponent).toBe(0);
   });
 
   test("takes a power of ten out where a row of zeros would stand", () => {
     const shown = readable(tiny);
-    expect(shown.unit).toBe("×\u00a010⁻¹⁵\u00a0Gg");
-    // U = 0.1055 mg = 1.055·10⁻¹³ Gg; the power is the multiple of three at or below.
-    expect(fixed(shown.linear.expandedUncertainty, 0)).toBe("106");
-    expect(overUnit("m", shown.unit)).toBe("m / (10⁻¹⁵\u00a0Gg)");
-    expect(quotientUnit(shown.unit, "K")).toBe("×\u00a010⁻¹⁵\u00a0Gg/K");
-    expect(quotientUnit("1", shown.unit)).toBe("1/(10⁻¹⁵\u00a0Gg)");
+    expect(shown.unit).toBe("10⁻¹²\u00a0Gg");
+    // y = 1.234 mg = 1.234·10⁻¹² Gg with U = 0.106 mg; the power is the multiple of three at or below y's.
+    expect(fixed(shown.linear.expandedUncertainty, 3)).toBe("0.106");
+    expect(overUnit("m", shown.unit)).toBe("m / (10⁻¹²\u00a0Gg)");
+    expect(quotientUnit(shown.unit, "K")).toBe("10⁻¹²\u00a0Gg/K");
+    expect(quotientUnit("1", shown.unit)).toBe("1/(10⁻¹²\u00a0Gg)");
   });
 
   test("keeps every share, every ratio and the area of the histogram", () => {
@@ -76,7 +77,7 @@ describe("middleOf", () => {
 
 test.each([
   [null, "∞"],
-  [16.75, "16"],
+  [16.75, "16.8"],
   [5875.55, "5875"],
   [406_790_576, ">\u00a0100\u202f000"],
 ])("degrees of freedom %s", (degrees, text) => {
