@@ -128,9 +128,22 @@ function listText(values: readonly number[], unit: string, { messages, numbers }
 export function statementWords(statement: unknown): string {
   const fields = (statement ?? {}) as Fields;
   const kind = fields["distribution"];
-  const figures = statedFigures(fields, "1", () => ({})).map(statedText);
+  const figures = statedFigures(fields, "1", () => ({})).map((figure) => {
+    const value = fields[figure.field];
+    return Array.isArray(value) ? countText(figure.label, value) : statedText(figure);
+  });
   const { files = [] } = (fields["evidence"] ?? {}) as { readonly files?: readonly { readonly name: string }[] };
   if (files.length > 0) figures.push(`evidence from ${files.map(({ name }) => name).join(" and ")}`);
   const name = typeof kind === "string" && kind !== "" ? distributionWords(kind, kind, en) : "no distribution stated";
   return `${name}: ${figures.join(", ")}`;
+}
+
+/** A list by its length and, where it holds numbers, its extremes. */
+function countText(label: string, values: readonly unknown[]): string {
+  const numbers = values.filter((item): item is number => typeof item === "number");
+  const extremes =
+    numbers.length === 0 || numbers.length < values.length
+      ? ""
+      : ` from ${english.plain(Math.min(...numbers))} to ${english.plain(Math.max(...numbers))}`;
+  return `${values.length} ${label}${extremes}`;
 }

@@ -50,6 +50,8 @@ test("a statement in words, whatever its kind", () => {
   expect(statementWords({ distribution: "rectangular", estimate: 0, halfWidth: 0.003, source: "survey" })).toBe(
     "rectangular: estimate 0, half-width 0.003",
   );
-  expect(statementWords({ distribution: "readings", values: [1, 3, 2] })).toBe("readings: 3 values from 1 to 3");
+  expect(statementWords({ distribution: "readings", values: [1, 3, 2] })).toBe(
+    "t from repeated indications: 3 indications from 1 to 3",
+  );
   expect(statementWords(undefined)).toContain("no distribution stated");
 });
