@@ -279,7 +279,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(".overlay svg").waitFor();
     const differing = page.locator(".pairs.inputs tr[data-standing=differs]");
     expect(await differing.count()).toBe(1);
-    expect((await differing.innerText()).replace(/\s+/g, " ")).toContain("half width 0.02");
+    expect((await differing.innerText()).replace(/\s+/g, " ")).toContain("half-width 0.02");
     await page.locator("#only-differing").check();
     expect(await page.locator(".pairs.inputs tbody tr:visible").count()).toBe(1);
     const { record } = await serving.runs.read(second);

@@ -110,7 +110,9 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
       (await it.text(`#behind-${input} .stated`)).replaceAll("\u00a0", " ");
     // A number of objects counted and a ratio of widths are of dimension one (JCGM 101, 6.4.11 and 6.4.4).
     expect(await stated(first!)).toMatch(/count\s*7\s*scale\s*0\.5 °C/);
-    expect(await stated(second!)).toMatch(/estimate\s*20 °C\s*half width\s*2 °C\s*top ratio\s*0\.25(?! °C)/);
+    expect(await stated(second!)).toMatch(
+      /estimate\s*20 °C\s*half-width\s*2 °C\s*width of the top over that of the base\s*0\.25(?! °C)/,
+    );
   });
 
   test("what if: a change is sketched beside the study as stated, and kept as a run of its own", async () => {
