@@ -18,6 +18,7 @@ export const FAULTS = {
   cancelled: { status: 409, exit: 130 },
   "worker-lost": { status: 500, exit: 1 },
   "cannot-write": { status: 500, exit: 1 },
+  "cannot-keep": { status: 507, exit: 1 },
   internal: { status: 500, exit: 1 },
 } as const;
 

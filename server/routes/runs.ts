@@ -25,7 +25,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     const loaded = await loadStudyDocument(document, null, overrides);
     // Everything that can be found wrong without drawing a trial is told now, not by a run that fails.
     prepare(await loadModel(loaded.reference), loaded.study);
-    const id = all.start(loaded, typeof study === "string" ? study : null);
+    const id = await all.start(loaded, typeof study === "string" ? study : null);
     response.status(202).location(`/api/runs/${id}`).json({ id });
   });
 

@@ -192,6 +192,7 @@ async function drawShared(
   const roomSize = Math.ceil(inTask / usual) * roomOf(Object.keys(model.measurands).length, usual);
   const pending: { readonly answer: Promise<readonly Batch[]>; readonly room: SharedArrayBuffer }[] = [];
   let next = gathered.trials;
+  let enough = false;
   const ask = (): void => {
     const counts: number[] = [];
     const first = next;
@@ -221,6 +222,7 @@ async function drawShared(
       (kept ? held : rooms).push(room);
       if (gathered.next === 0) break;
     }
+    enough = true;
   } finally {
     if (pending.length > 0) {
       halt();
@@ -228,8 +230,15 @@ async function drawShared(
     }
     clearTimeout(grace);
     outer?.removeEventListener("abort", halt);
-    // A thread that was ended may write no more; one that answers late was waited for above.
     giveRooms(rooms);
+    // A thread that had to be ended may still write for a moment; one that answers late was waited for above.
+    if (!abort.signal.aborted) giveRooms(pending.map(({ room }) => room));
+    if (!enough) {
+      // Nobody can ask a run that was cancelled or failed for its trials. The collector does not see how much shared
+      // memory it holds, so it is given back here.
+      gathered.release();
+      giveRooms(held);
+    }
   }
   return held;
 }

@@ -55,6 +55,8 @@ export class Runs {
   readonly #samples = new LRUCache<string, Promise<Held>>({ max: SAMPLES_KEPT, dispose: releaseLater });
   readonly #bodies = new LRUCache<string, RunBody>({ max: BODIES_KEPT });
   #going = 0;
+  /** Runs that are being written, before their place in the queue. */
+  #accepting = 0;
   #stopped = false;
 
   constructor(pool: () => Promise<Pool>, store: RunStore, warn: (message: string) => void = () => undefined) {
@@ -93,11 +95,13 @@ export class Runs {
   }
 
   /**
+   * Accepts a run. Once this returns, the run is in the store and survives a crash.
+   *
    * @param study id of the listed study, where it is one
-   * @throws {Fault} `busy` when too many runs wait
+   * @throws {Fault} `busy` if too many runs wait, `cannot-keep` if the store cannot take it
    */
-  start(loaded: LoadedStudy, study: string | null = null): string {
-    if (this.#waiting.length >= MOST_WAITING)
+  async start(loaded: LoadedStudy, study: string | null = null): Promise<string> {
+    if (this.#waiting.length + this.#accepting >= MOST_WAITING)
       throw new Fault("busy", `${MOST_WAITING} runs are waiting already; try again when some have ended.`);
     const { title, model, trials, maximumTrials } = loaded.study;
     const run: Run = {
@@ -118,8 +122,15 @@ export class Runs {
       followers: new Set(),
       kept: Promise.resolve(),
     };
+    this.#accepting += 1;
+    try {
+      await this.#store.save({ head: run.head, body: run.body! });
+    } catch (cause) {
+      throw new Fault("cannot-keep", `The run was not started, for it could not be kept: ${messageOf(cause)}`);
+    } finally {
+      this.#accepting -= 1;
+    }
     this.#runs.set(run.head.id, run);
-    void this.#save(run, run.head, run.body!);
     this.#waiting.push(run);
     this.#next();
     return run.head.id;
@@ -170,11 +181,14 @@ export class Runs {
     const run = this.#find(id);
     if (!ended(run.head))
       throw new Fault("not-finished", `Run ${id} is ${run.head.state}: cancel it before it is removed.`);
-    await run.kept;
-    await this.#store.remove(id).catch((cause: unknown) => {
+    // Behind what was given to the store before, and from now on nobody finds the run to give it more.
+    this.#runs.delete(id);
+    run.kept = run.kept.then(() => this.#store.remove(id));
+    await run.kept.catch((cause: unknown) => {
+      run.kept = Promise.resolve();
+      this.#runs.set(id, run);
       throw new Fault("cannot-write", `Run ${id} could not be removed: ${messageOf(cause)}`);
     });
-    this.#runs.delete(id);
     this.#bodies.delete(id);
     this.#samples.delete(id);
   }
@@ -190,6 +204,8 @@ export class Runs {
     if (!ended(run.head))
       throw new Fault("not-finished", `Run ${id} is ${run.head.state}: a note can be written once it has ended.`);
     const body = await this.#body(run);
+    // It may have been removed while its body was read.
+    this.#find(id);
     const head = { ...run.head, note: note.trim() === "" ? null : note.trim() };
     run.kept = run.kept.then(() => this.#store.save({ head, body }));
     await run.kept.catch((cause: unknown) => {

@@ -185,7 +185,7 @@ test("runs outlive a restart, and their samples are drawn again to the bit", asy
       fileStore(folder, (text) => warnings.push(text)),
     );
     const { loadStudyDocument } = await import("../../server/shelves/study.ts");
-    const id = before.start(
+    const id = await before.start(
       await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 30_000 }, null),
     );
     await ended(id, before);

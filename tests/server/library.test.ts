@@ -1,11 +1,12 @@
 import request from "supertest";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { createApp } from "../../server/app.ts";
 import { loadStudyDocument } from "../../server/shelves/study.ts";
 import { openPool, type Pool } from "../../server/runs/pool/pool.ts";
+import { spareBytes } from "../../server/runs/pool/rooms.ts";
 import { recordText } from "../../server/record/seal.ts";
 import { Runs, type RunEvent } from "../../server/runs/runs.ts";
 import { fileStore } from "../../server/runs/store/file-store.ts";
@@ -123,13 +124,17 @@ describe("a kept run", () => {
   });
 
   test("keeps its result at hand where the disk is full, and says so", async () => {
-    const full: RunStore = { ...store, save: async () => Promise.reject(new Error("no space left")) };
+    let saves = 0;
+    const full: RunStore = {
+      ...store,
+      save: async (run) => (saves++ === 0 ? store.save(run) : Promise.reject(new Error("no space left"))),
+    };
     const over = new Runs(
       async () => pool,
       full,
       (text) => warnings.push(text),
     );
-    const id = over.start(
+    const id = await over.start(
       await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 20_000 }, null),
     );
     expect(await ended(id, over)).toMatchObject({ type: "finished" });
@@ -138,12 +143,85 @@ describe("a kept run", () => {
   });
 });
 
+describe("an accepted run", () => {
+  test("is in the store before its answer goes out", async () => {
+    const { body, status } = await request(app)
+      .post("/api/runs")
+      .send({ study: "harrowfen/cold-store-4", trials: 20_000_000 });
+    expect(status).toBe(202);
+    // Another server on the same folder: what the disk holds at this moment.
+    expect((await fileStore(folder, () => undefined).heads()).map(({ id }) => id)).toEqual([body.id]);
+    runs.cancel(body.id);
+    await ended(body.id);
+  });
+
+  test("is refused if the store cannot take it", async () => {
+    store.save = async () => Promise.reject(new Error("no space left on device"));
+    const { body, status } = await request(app).post("/api/runs").send({ study: "published/additive-normal" });
+    expect(status).toBe(507);
+    expect(body.error).toMatchObject({ code: "cannot-keep", message: expect.stringContaining("no space left") });
+    expect(runs.list()).toEqual([]);
+  });
+
+  test.each([
+    ["line separators of JavaScript", "A\u2028B\u2029C"],
+    ["two million characters", "x".repeat(2_000_000)],
+  ])("is found again after a restart with a title of %s", async (_, title) => {
+    const study = { ...readExample("published/additive-normal"), title, trials: 20_000 };
+    const { body } = await request(app).post("/api/runs").send({ study });
+    await ended(body.id);
+    expect((await restarted()).list().map((head) => head.title)).toEqual([title]);
+    expect(warnings).toEqual([]);
+  });
+
+  test("is removed for good, also while a note is written to it", async () => {
+    const ids = await Promise.all(Array.from({ length: 20 }, () => finished()));
+    await Promise.all(
+      ids.flatMap((id) => [
+        request(app).put(`/api/kept-runs/${id}/note`).send({ note: "late" }),
+        request(app).delete(`/api/kept-runs/${id}`),
+      ]),
+    );
+    expect((await restarted()).list()).toEqual([]);
+  });
+
+  test("gives its memory back when it is cancelled", async () => {
+    const { body } = await request(app)
+      .post("/api/runs")
+      .send({ study: "harrowfen/steriliser-134", trials: 20_000_000 });
+    const spare = await new Promise<number>((resolve) => {
+      runs.follow(body.id, (event) => {
+        if (event.type !== "progress" || event.trials < 1_000_000) return;
+        resolve(spareBytes());
+        runs.cancel(body.id);
+      });
+    });
+    await ended(body.id);
+    // Eight bytes a trial that it kept, and four tasks that were on their way.
+    expect(spareBytes() - spare).toBeGreaterThan(8e6);
+  });
+});
+
+describe("what a server was writing when it was stopped", () => {
+  test("is cleared at the next start", async () => {
+    const id = await finished();
+    writeFileSync(join(folder, `.${id}.part`), '{"head":');
+    await restarted();
+    expect(readdirSync(folder)).toEqual([`${id}.json`]);
+  });
+
+  test("files are the owner's alone", async () => {
+    const id = await finished();
+    expect(statSync(join(folder, `${id}.json`)).mode & 0o077).toBe(0);
+  });
+});
+
 describe("a restart", () => {
   test("tells of a run that the last server did not bring to its end", async () => {
     const { save } = store;
     let start: Promise<void> | undefined;
     store.save = (run) => (start ??= save(run));
-    const id = runs.start(
+    const id = await runs.start(
       await loadStudyDocument({ ...readExample("harrowfen/cold-store-4"), trials: 20_000_000 }, null),
       "harrowfen/cold-store-4",
     );

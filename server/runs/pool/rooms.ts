@@ -31,3 +31,6 @@ export function giveRooms(rooms: readonly SharedArrayBuffer[]): void {
     bytes += size;
   }
 }
+
+/** Bytes that wait for the next run. */
+export const spareBytes = (): number => bytes;

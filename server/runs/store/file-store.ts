@@ -6,6 +6,9 @@ import type { RunHead, RunStore, StoredRun } from "./run-store.ts";
 const AT_ONCE = 32;
 /** Bytes a head takes at most but for a very long title: read first, and more only where that is not the whole line. */
 const HEAD_BYTES = 4096;
+/** More than any title and note together that a request can bring. */
+const LONGEST_HEAD_PIECES = 32_000_000 / HEAD_BYTES;
+const START = '{"head":';
 
 /**
  * Keeps each run as one JSON file, written beside its place, synced, then renamed into it: a crash leaves the old
@@ -29,12 +32,15 @@ export function fileStore(folder: string, warn: (message: string) => void): RunS
 
   return {
     async save({ head, body }) {
-      await mkdir(folder, { recursive: true });
+      await mkdir(folder, { recursive: true, mode: 0o700 });
       const part = join(folder, `.${head.id}.part`);
-      const file = await open(part, "w");
+      const file = await open(part, "w", 0o600);
       try {
         await file.writeFile(`{"head":${JSON.stringify(head)},\n"body":${JSON.stringify(body)}}\n`);
         await file.datasync();
+      } catch (error) {
+        await rm(part, { force: true }).catch(() => undefined);
+        throw error;
       } finally {
         await file.close();
       }
@@ -42,7 +48,11 @@ export function fileStore(folder: string, warn: (message: string) => void): RunS
       await syncFolder();
     },
     async heads() {
-      const names = (await readdir(folder).catch(() => [])).filter((name) => name.endsWith(".json"));
+      const all = await readdir(folder).catch(() => []);
+      // What a server was writing when it was stopped; the state before it is under the run's own name.
+      const parts = all.filter((name) => /^\.[0-9a-z-]+\.part$/i.test(name));
+      await Promise.all(parts.map((name) => rm(join(folder, name), { force: true }).catch(() => undefined)));
+      const names = all.filter((name) => name.endsWith(".json"));
       const heads: RunHead[] = [];
       const readSome = async (): Promise<void> => {
         for (let name = names.pop(); name !== undefined; name = names.pop()) {
@@ -84,9 +94,9 @@ async function headOf(path: string): Promise<RunHead> {
   const file = await open(path, "r");
   try {
     const line = await firstLine(file);
-    const [, text] = /^\{"head":(\{.*\}),$/.exec(line) ?? [];
-    if (text === undefined) throw new Error("it is no run");
-    const head = JSON.parse(text) as RunHead;
+    // By place, not by a pattern: titles and notes hold any character, those that end a line in a pattern among them.
+    if (!line.startsWith(START) || !line.endsWith("},")) throw new Error("it is no run");
+    const head = JSON.parse(line.slice(START.length, -1)) as RunHead;
     checkHead(head);
     return head;
   } finally {
@@ -105,7 +115,7 @@ async function firstLine(file: FileHandle): Promise<string> {
     const end = buffer.subarray(0, bytesRead).indexOf("\n");
     parts.push(buffer.subarray(0, end < 0 ? bytesRead : end));
     if (end >= 0 || bytesRead === 0) return Buffer.concat(parts).toString("utf8");
-    // A head is never this long; without a line's end the file is none of ours.
-    if (parts.length > 256) throw new Error("it is no run");
+    // Without a line's end this far the file is no run.
+    if (parts.length > LONGEST_HEAD_PIECES) throw new Error("it is no run");
   }
 }
