@@ -36,6 +36,7 @@ export type { Language } from "./sentences/languages.ts";
 export { studiesOfSweep, sweepRecord } from "./sweep.ts";
 export { openTrials } from "./trials/batch.ts";
 export { numericalTolerance } from "./validation/numerical-tolerance.ts";
+export { conversionBetween, factorBetween, readUnit, unitProduct } from "./units/unit.ts";
 export { VERSION } from "./version.ts";
 
 export type * from "./conformity/conformity-record.ts";

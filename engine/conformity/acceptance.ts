@@ -16,15 +16,38 @@ export type RuleName = "simple acceptance" | "guarded acceptance" | "guarded rej
 export const ruleName = (multiplier: number): RuleName =>
   multiplier === 0 ? "simple acceptance" : multiplier > 0 ? "guarded acceptance" : "guarded rejection";
 
+/** The guard bands w at the two limits: above 0 inside the tolerance, below 0 outside. */
+export interface GuardBands {
+  readonly lower: number;
+  readonly upper: number;
+}
+
 /**
- * The acceptance interval: the tolerance interval with the guard band w taken off inside each limit; w < 0 adds it
+ * Guard bands w = r·U, where U is at each limit the distance from the estimate to the end of the coverage interval that
+ * the rule is about. An accepted value shall not lie below the lower limit (8.3.2), so there the lower end counts; a
+ * rejected one shall not lie above it (8.3.3), so for r < 0 the upper end counts. About a symmetric result both are U.
+ */
+export function guardBandsOf(
+  multiplier: number,
+  estimate: number,
+  [low, high]: readonly [low: number, high: number],
+): GuardBands {
+  if (multiplier === 0) return { lower: 0, upper: 0 };
+  // Of a distribution so skew that the estimate lies outside the interval, no band may widen what is accepted.
+  const below = multiplier * Math.max(0, estimate - low);
+  const above = multiplier * Math.max(0, high - estimate);
+  return multiplier > 0 ? { lower: below, upper: above } : { lower: above, upper: below };
+}
+
+/**
+ * The acceptance interval: the tolerance interval with the guard band taken off inside each limit; one below 0 is added
  * outside.
  *
  * @returns `null` where the guard bands leave nothing to accept
  */
-export function acceptanceInterval({ lower, upper }: Tolerance, guardBand: number): Acceptance | null {
-  const low = lower === null ? null : lower + guardBand;
-  const high = upper === null ? null : upper - guardBand;
+export function acceptanceInterval({ lower, upper }: Tolerance, guardBands: GuardBands): Acceptance | null {
+  const low = lower === null ? null : lower + guardBands.lower;
+  const high = upper === null ? null : upper - guardBands.upper;
   return low !== null && high !== null && low > high ? null : { lower: low, upper: high };
 }
 

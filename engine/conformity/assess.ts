@@ -3,7 +3,7 @@ import type { LinearBudget } from "../linear/budget.ts";
 import type { ConformityFigures } from "../record/figures.ts";
 import type { MonteCarloRecord } from "../record/record.ts";
 import type { Sample } from "../statistics/sample.ts";
-import { acceptanceInterval, accepts, ruleName, type RuleName } from "./acceptance.ts";
+import { acceptanceInterval, accepts, guardBandsOf, ruleName, type GuardBands, type RuleName } from "./acceptance.ts";
 import type { AssessmentRecord } from "./conformity-record.ts";
 import type { Requirement } from "./conformity-statement.ts";
 import { globalRisk, type GlobalRisk } from "./global-risk.ts";
@@ -39,6 +39,8 @@ export function assessConformity(
     estimate: linear.estimate,
     standardUncertainty: linear.standardUncertainty,
     expandedUncertainty: linear.expandedUncertainty,
+    interval: linear.interval,
+    scatter: NO_SCATTER,
     ...conformityOfBudget(linear.estimate, linear.standardUncertainty, linear.effectiveDegreesOfFreedom, tolerance),
     standardError: null,
   });
@@ -47,6 +49,8 @@ export function assessConformity(
     estimate: monteCarlo.estimate ?? linear.estimate,
     standardUncertainty: monteCarlo.standardUncertainty,
     expandedUncertainty: (high - low) / 2,
+    interval: [low, high],
+    scatter: scatterOf(monteCarlo, interval),
     ...conformityOfSample(sample, tolerance),
   });
   const name = ruleName(guardBandMultiplier);
@@ -71,22 +75,44 @@ interface Found extends ProbabilityOfConformity {
   readonly estimate: number;
   readonly standardUncertainty: number | null;
   readonly expandedUncertainty: number;
+  readonly interval: readonly [low: number, high: number];
   readonly standardError: number | null;
+  readonly scatter: Scatter;
+}
+
+/** Standard errors of what a decision rests on; infinite where they are not known. */
+interface Scatter {
+  readonly estimate: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** A budget has none. */
+const NO_SCATTER: Scatter = { estimate: 0, low: 0, high: 0 };
+
+function scatterOf({ estimate, standardErrors }: MonteCarloRecord, interval: Assessed["interval"]): Scatter {
+  const [low, high] = standardErrors[interval] ?? [Infinity, Infinity];
+  // Without a mean the budget's estimate stands in.
+  return { estimate: estimate === null ? 0 : (standardErrors.estimate ?? Infinity), low, high };
 }
 
 function assess({ tolerance, guardBandMultiplier, prior }: Requirement, found: Found): AssessmentRecord {
   const { estimate, standardUncertainty: u, expandedUncertainty, value, below, above, standardError } = found;
-  const guardBand = guardBandMultiplier === 0 ? 0 : guardBandMultiplier * expandedUncertainty;
-  const acceptance = acceptanceInterval(tolerance, guardBand);
+  const guardBands = guardBandsOf(guardBandMultiplier, estimate, found.interval);
+  const acceptance = acceptanceInterval(tolerance, guardBands);
   const accepted = accepts(acceptance, estimate);
   const { lower, upper } = tolerance;
+  // Of the limits there are, the wider band.
+  const bands = [...(lower === null ? [] : [guardBands.lower]), ...(upper === null ? [] : [guardBands.upper])];
   return {
     estimate,
     standardUncertainty: u,
     expandedUncertainty,
-    guardBand,
+    guardBand: bands.reduce((wider, band) => (Math.abs(band) > Math.abs(wider) ? band : wider)),
+    guardBands,
     acceptance,
     decision: accepted ? "accepted" : "rejected",
+    firm: isFirm(tolerance, guardBandMultiplier, guardBands, found),
     probabilityOfConformity: value,
     standardError,
     below,
@@ -96,6 +122,33 @@ function assess({ tolerance, guardBandMultiplier, prior }: Requirement, found: F
     posterior: prior === null || u === null ? null : posteriorOf(prior, found, u, tolerance, accepted),
     globalRisk: prior === null || u === null ? null : riskOf(prior, u, tolerance, acceptance),
   };
+}
+
+/** Standard errors within which another draw may decide otherwise. */
+const DECISIVE = 2;
+
+/**
+ * Whether the decision stands beyond the scatter of the trials. What is compared at the lower limit is
+ * (1 − |r|)·y + |r|·end, whose standard error is at most the sum of the parts'.
+ */
+function isFirm(
+  { lower, upper }: Requirement["tolerance"],
+  multiplier: number,
+  guardBands: GuardBands,
+  { estimate, scatter }: Found,
+): boolean {
+  const weight = Math.abs(multiplier);
+  const error = (end: number): number =>
+    (weight === 1 ? 0 : Math.abs(1 - weight) * scatter.estimate) + (weight === 0 ? 0 : weight * end);
+  const [atLower, atUpper] = multiplier > 0 ? [scatter.low, scatter.high] : [scatter.high, scatter.low];
+  const margins = [
+    ...(lower === null ? [] : [{ margin: estimate - (lower + guardBands.lower), within: DECISIVE * error(atLower) }]),
+    ...(upper === null ? [] : [{ margin: upper - guardBands.upper - estimate, within: DECISIVE * error(atUpper) }]),
+  ];
+  return (
+    margins.every(({ margin, within }) => margin >= 0 && margin >= within) ||
+    margins.some(({ margin, within }) => margin < 0 && -margin > within)
+  );
 }
 
 function posteriorOf(

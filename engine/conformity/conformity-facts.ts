@@ -1,5 +1,5 @@
 import type { ConformityFigures, Rounded } from "../record/figures.ts";
-import { decimalsFor } from "../record/rounding.ts";
+import { decimalsFor, toDecimals } from "../record/rounding.ts";
 import type { Quantity } from "../model.ts";
 import type { RuleName } from "./acceptance.ts";
 import type { AssessmentRecord } from "./conformity-record.ts";
@@ -17,7 +17,13 @@ export type ConformityFact =
       readonly kind: "decision";
       readonly rule: RuleName;
       /** `null` without a guard band. */
-      readonly guardBand: (Rounded & { readonly side: "inside" | "outside" }) | null;
+      readonly guardBand: {
+        readonly lower: Rounded;
+        readonly upper: Rounded;
+        /** Which of them the requirement has; both where they are alike to the digits shown. */
+        readonly at: "each" | "apart" | "lower" | "upper";
+        readonly side: "inside" | "outside";
+      } | null;
       readonly symbol: string;
       readonly estimate: Rounded;
       readonly decision: AssessmentRecord["decision"];
@@ -25,8 +31,19 @@ export type ConformityFact =
       readonly unit: string;
     }
   | { readonly kind: "nothingAcceptable" }
+  /** Another draw of the trials may decide otherwise. */
+  | { readonly kind: "withinScatter"; readonly linear: AssessmentRecord["decision"] }
+  /** The item with its prior taken into account. */
   | {
+      readonly kind: "posterior";
+      readonly conforming: number;
+      readonly bearer: AssessmentRecord["specificRisk"]["bearer"];
+      readonly risk: number;
+    }
+  | {
+      /** From the measurement, and nothing that was known before. */
       readonly kind: "risk";
+      readonly alone: boolean;
       readonly monteCarlo: Chance;
       readonly linear: Chance;
       readonly bearer: AssessmentRecord["specificRisk"]["bearer"];
@@ -47,14 +64,13 @@ export function conformityFacts(
 ): ConformityFact[] {
   const decimals = decimalsFor(monteCarlo.expandedUncertainty, 2);
   const rounded = (value: number): Rounded => ({ value, decimals, unit });
-  const w = monteCarlo.guardBand;
+  const posterior = monteCarlo.posterior ?? linear.posterior;
   const global = monteCarlo.globalRisk ?? linear.globalRisk;
   return [
     {
       kind: "decision",
       rule: rule.name,
-      guardBand:
-        rule.guardBandMultiplier === 0 ? null : { ...rounded(Math.abs(w)), side: w > 0 ? "inside" : "outside" },
+      guardBand: guardBandOf(tolerance, monteCarlo, rounded),
       symbol,
       estimate: rounded(monteCarlo.estimate),
       decision: monteCarlo.decision,
@@ -62,8 +78,20 @@ export function conformityFacts(
       unit,
     },
     ...(monteCarlo.acceptance === null ? [{ kind: "nothingAcceptable" as const }] : []),
+    ...(monteCarlo.firm === false ? [{ kind: "withinScatter" as const, linear: linear.decision }] : []),
+    ...(posterior === null
+      ? []
+      : [
+          {
+            kind: "posterior" as const,
+            conforming: posterior.probabilityOfConformity,
+            bearer: monteCarlo.specificRisk.bearer,
+            risk: posterior.specificRisk,
+          },
+        ]),
     {
       kind: "risk",
+      alone: posterior !== null,
       monteCarlo: chanceOf(monteCarlo),
       linear: chanceOf(linear),
       bearer: monteCarlo.specificRisk.bearer,
@@ -81,6 +109,23 @@ export function conformityFacts(
           },
         ]),
   ];
+}
+
+function guardBandOf(
+  { lower, upper }: Tolerance,
+  { guardBand, guardBands }: AssessmentRecord,
+  rounded: (value: number) => Rounded,
+): (ConformityFact & { kind: "decision" })["guardBand"] {
+  if (guardBand === 0) return null;
+  const bands = guardBands ?? { lower: guardBand, upper: guardBand };
+  const [low, high] = [rounded(Math.abs(bands.lower)), rounded(Math.abs(bands.upper))];
+  const alike = toDecimals(low.value, low.decimals) === toDecimals(high.value, high.decimals);
+  return {
+    lower: low,
+    upper: high,
+    at: lower === null ? "upper" : upper === null ? "lower" : alike ? "each" : "apart",
+    side: guardBand > 0 ? "inside" : "outside",
+  };
 }
 
 const chanceOf = ({ probabilityOfConformity, below, above }: AssessmentRecord): Chance => ({

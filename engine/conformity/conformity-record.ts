@@ -1,4 +1,4 @@
-import type { Acceptance, RuleName } from "./acceptance.ts";
+import type { Acceptance, GuardBands, RuleName } from "./acceptance.ts";
 import type { Prior } from "./conformity-statement.ts";
 import type { GlobalRisk } from "./global-risk.ts";
 import type { Tolerance } from "./tolerance.ts";
@@ -31,11 +31,15 @@ export interface AssessmentRecord {
   readonly standardUncertainty: number | null;
   /** U: of the budget, k·u(y); of the Monte Carlo, half the length of the study's coverage interval. */
   readonly expandedUncertainty: number;
-  /** w = r·U; negative for guarded rejection. */
+  /** w = r·U, the wider of the two where they differ; negative for guarded rejection. */
   readonly guardBand: number;
+  /** w at each limit, from the distance to that end of the coverage interval. Records before 0.3 have one for both. */
+  readonly guardBands?: GuardBands;
   /** `null` where the guard bands leave nothing to accept. */
   readonly acceptance: Acceptance | null;
   readonly decision: "accepted" | "rejected";
+  /** Whether the decision stands beyond the scatter of the trials. Not known of records before 0.3. */
+  readonly firm?: boolean;
   /** p_c: probability that the measurand lies in its tolerance, given the measurement alone. */
   readonly probabilityOfConformity: number;
   /** Its standard error from the number of trials; `null` for the budget, which has none. */

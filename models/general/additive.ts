@@ -1,4 +1,5 @@
 import {
+  conversionBetween,
   defineModel,
   InputError,
   refuse,
@@ -36,6 +37,7 @@ export const additive: ModelFamily = {
       if (!names.includes(name))
         refuse(`parameters.terms.${name}`, name, `a name among the coefficients: ${names.join(", ")}`);
     }
+    for (const name of names) requireConverted(name, coefficients[name]!, termOf(name, terms[name], unit).unit, unit);
     const output = textAt("parameters.measurand.name", measurand["name"], "result");
     const factors = names.map((name) => coefficients[name]!);
     return defineModel({
@@ -75,6 +77,18 @@ function readCoefficients(value: unknown): Record<string, number> {
   }
   if (problems.length > 0) throw new InputError(problems);
   return object as Record<string, number>;
+}
+
+/** A coefficient of ±1 converts nothing: a term in a multiple of the measurand's unit would be added as it is. */
+function requireConverted(name: string, coefficient: number, termUnit: string, unit: string): void {
+  if (Math.abs(coefficient) !== 1) return;
+  const factor = conversionBetween(termUnit, unit, true)?.factor ?? 1;
+  if (factor !== 1)
+    refuse(
+      `parameters.coefficients.${name}`,
+      `${coefficient} for a term in ${termUnit} of a sum in ${unit}`,
+      `a coefficient that converts: ${coefficient * factor} ${unit}/${termUnit}`,
+    );
 }
 
 function termOf(name: string, value: unknown, unit: string): Quantity {

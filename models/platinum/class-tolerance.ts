@@ -1,4 +1,4 @@
-import { refuse, type ToleranceSpecification } from "../../engine/index.ts";
+import { conversionBetween, refuse, type ToleranceSpecification } from "../../engine/index.ts";
 import { resistance } from "./iec60751.ts";
 import { tolerance, toleranceInOhms, type Element, type ToleranceClassName } from "./tolerance-class.ts";
 
@@ -6,7 +6,8 @@ import { tolerance, toleranceInOhms, type Element, type ToleranceClassName } fro
  * The tolerance class of an industrial platinum thermometer as a study names it:
  * `{ "specification": "iec60751", "parameters": { "class": "A", "temperature": 72, "element": "wire" } }`.
  *
- * For an error in °C the limits are ±tolerance; for a resistance in Ω they lie about R(t).
+ * For an error in °C, or another unit of temperature differences, the limits are ±tolerance; for a resistance in Ω or a
+ * multiple of it they lie about R(t). Other units are refused.
  */
 export const classTolerance: ToleranceSpecification = {
   title: "Tolerance class of IEC 60751",
@@ -31,7 +32,15 @@ export const classTolerance: ToleranceSpecification = {
       return refuse(`${place}.element`, element, "wire or film");
     if (typeof nominal !== "number" || !(nominal > 0))
       return refuse(`${place}.nominal`, nominal, "a resistance greater than 0 Ω");
-    return limitsOf(name, t, element, nominal, unit);
+    const ofResistance = conversionBetween("Ω", unit, true);
+    const found = ofResistance ?? conversionBetween("°C", unit, true);
+    if (found === null)
+      return refuse(
+        `${place.replace(/\.parameters$/, "")}.specification`,
+        `a class of IEC 60751 for a measurand in ${unit}`,
+        "a measurand in °C, K or Ω, or in a multiple of them",
+      );
+    return limitsOf(name, t, element, nominal, ofResistance !== null, found.factor);
   },
 };
 
@@ -40,14 +49,14 @@ function limitsOf(
   t: number,
   element: Element | undefined,
   nominal: number,
-  unit: string,
+  inOhms: boolean,
+  factor: number,
 ): ReturnType<ToleranceSpecification["limits"]> {
-  const inOhms = unit === "Ω";
   const centre = inOhms ? resistance(t, nominal) : 0;
   const limit = inOhms ? toleranceInOhms(name, t, nominal, element) : tolerance(name, t, element);
   return {
-    lower: centre - limit,
-    upper: centre + limit,
+    lower: factor * (centre - limit),
+    upper: factor * (centre + limit),
     basis: `IEC 60751:2022, class ${name} at ${t} °C${element === undefined ? "" : `, ${element} element`}`,
   };
 }

@@ -177,6 +177,9 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     standardUncertainty: orNull(record.standardUncertainty, d),
     expandedUncertainty: d(record.expandedUncertainty),
     guardBand: d(record.guardBand),
+    ...(record.guardBands === undefined
+      ? {}
+      : { guardBands: { lower: d(record.guardBands.lower), upper: d(record.guardBands.upper) } }),
     acceptance: orNull(record.acceptance, limits),
     posterior: orNull(record.posterior, (of) => ({
       ...of,

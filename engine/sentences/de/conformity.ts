@@ -18,18 +18,40 @@ const RISKS = { consumer: "Abnehmerrisiko", producer: "Lieferantenrisiko" } as c
 
 export const conformity: MessageTable<ConformityFact> = {
   decision({ rule, guardBand, symbol, estimate, decision, tolerance, unit }) {
-    const band = guardBand === null ? "" : ` (${figure(guardBand)} ${SIDES[guardBand.side]} jeder Toleranzgrenze)`;
+    const band = guardBand === null ? "" : ` (${bandWords(guardBand)})`;
     const basis = tolerance.basis === null ? "" : ` (${tolerance.basis})`;
     return `Nach der Regel der ${RULES[rule]}${band} wird ${symbol} = ${figure(estimate)} ${DECISIONS[decision]}. Gefordert ist ${limits(tolerance, unit)}${basis}.`;
   },
   nothingAcceptable: () => "Die Sicherheitsabstände lassen keinen Wert übrig, der angenommen werden könnte.",
-  risk: ({ monteCarlo, linear, bearer, risk }) =>
-    `Die Konformitätswahrscheinlichkeit beträgt ${chance(monteCarlo)} nach Monte Carlo und ${chance(linear)} nach dem linearen Budget; das ${RISKS[bearer]} dieser Entscheidung beträgt ${share(risk)}.`,
+  withinScatter: ({ linear }) =>
+    `Die Versuche entscheiden das nicht: Das Ergebnis liegt innerhalb ihrer Streuung um eine Annahmegrenze, sodass ein anderer Startwert anders entscheiden kann. Es braucht mehr Versuche; nach dem linearen Budget wird das Stück ${DECISIONS[linear]}.`,
+  posterior: ({ conforming, bearer, risk }) =>
+    `Mit dem, was vorher über die Stücke bekannt war, beträgt die Konformitätswahrscheinlichkeit ${share(conforming)} und das ${RISKS[bearer]} dieser Entscheidung ${share(risk)} (JCGM 106, 7.2).`,
+  risk: ({ alone, monteCarlo, linear, bearer, risk }) =>
+    `${alone ? "Aus der Messung allein beträgt die" : "Die"} Konformitätswahrscheinlichkeit${alone ? "" : " beträgt"} ${chance(monteCarlo)} nach Monte Carlo und ${chance(linear)} nach dem linearen Budget; das ${RISKS[bearer]} dieser Entscheidung beträgt ${share(risk)}.`,
   methodsDisagree: ({ linear }) =>
     `Die Verfahren entscheiden verschieden: Nach dem linearen Budget würde das Stück ${DECISIONS[linear]}.`,
   beforeMeasurement: ({ conforming, consumer, producer }) =>
     `Von allen Stücken sind ${share(conforming)} konform; das nächste Stück wird mit der Wahrscheinlichkeit ${share(consumer)} zu Unrecht angenommen und mit ${share(producer)} zu Unrecht zurückgewiesen.`,
 };
+
+function bandWords({
+  lower,
+  upper,
+  at,
+  side,
+}: NonNullable<(ConformityFact & { kind: "decision" })["guardBand"]>): string {
+  switch (at) {
+    case "each":
+      return `${figure(upper)} ${SIDES[side]} jeder Toleranzgrenze`;
+    case "apart":
+      return `${figure(lower)} ${SIDES[side]} der unteren, ${figure(upper)} ${SIDES[side]} der oberen Toleranzgrenze`;
+    case "lower":
+      return `${figure(lower)} ${SIDES[side]} der Toleranzgrenze`;
+    case "upper":
+      return `${figure(upper)} ${SIDES[side]} der Toleranzgrenze`;
+  }
+}
 
 /** Limits as they were stated: rounding to the uncertainty would move them. 12 digits leave out what binary sums add. */
 function limits({ lower, upper }: Tolerance, unit: string): string {

@@ -8,18 +8,39 @@ const { figure, significant, chance } = speech;
 
 export const conformity: MessageTable<ConformityFact> = {
   decision({ rule, guardBand, symbol, estimate, decision, tolerance, unit }) {
-    const band =
-      guardBand === null ? "" : ` with a guard band of ${figure(guardBand)} ${guardBand.side} each tolerance limit`;
+    const band = guardBand === null ? "" : ` with ${bandWords(guardBand)}`;
     const basis = tolerance.basis === null ? "" : ` (${tolerance.basis})`;
     return `By ${rule}${band}, ${symbol} = ${figure(estimate)} is ${decision}. The requirement is ${limits(tolerance, unit)}${basis}.`;
   },
   nothingAcceptable: () => "The guard bands leave no value that could be accepted.",
-  risk: ({ monteCarlo, linear, bearer, risk }) =>
-    `The probability of conformity is ${chance(monteCarlo)} by Monte Carlo and ${chance(linear)} by the linear budget; the ${bearer}'s risk of this decision is ${share(risk)}.`,
+  withinScatter: ({ linear }) =>
+    `The trials do not decide this: the result lies within their scatter of an acceptance limit, so another seed may decide otherwise. More trials are needed; by the linear budget the item is ${linear}.`,
+  posterior: ({ conforming, bearer, risk }) =>
+    `With what was known of the items before, the probability of conformity is ${share(conforming)} and the ${bearer}'s risk of this decision is ${share(risk)} (JCGM 106, 7.2).`,
+  risk: ({ alone, monteCarlo, linear, bearer, risk }) =>
+    `${alone ? "From the measurement alone, the" : "The"} probability of conformity is ${chance(monteCarlo)} by Monte Carlo and ${chance(linear)} by the linear budget; the ${bearer}'s risk of this decision is ${share(risk)}.`,
   methodsDisagree: ({ linear }) => `The methods disagree: by the linear budget the item would be ${linear}.`,
   beforeMeasurement: ({ conforming, consumer, producer }) =>
     `Of all items, ${share(conforming)} conform; the next item is accepted wrongly with probability ${share(consumer)} and rejected wrongly with probability ${share(producer)}.`,
 };
+
+function bandWords({
+  lower,
+  upper,
+  at,
+  side,
+}: NonNullable<(ConformityFact & { kind: "decision" })["guardBand"]>): string {
+  switch (at) {
+    case "each":
+      return `a guard band of ${figure(upper)} ${side} each tolerance limit`;
+    case "apart":
+      return `guard bands of ${figure(lower)} ${side} the lower and ${figure(upper)} ${side} the upper tolerance limit`;
+    case "lower":
+      return `a guard band of ${figure(lower)} ${side} the tolerance limit`;
+    case "upper":
+      return `a guard band of ${figure(upper)} ${side} the tolerance limit`;
+  }
+}
 
 /** Limits as they were stated: rounding to the uncertainty would move them. 12 digits leave out what binary sums add. */
 function limits({ lower, upper }: Tolerance, unit: string): string {

@@ -14,6 +14,7 @@ import {
 import { parseDecimal } from "../text/decimal.ts";
 import { mapHeadings, type BudgetField, type ColumnMapping } from "./headings.ts";
 import { howStated, rowStatement } from "./row-statement.ts";
+import { agreesAsPrinted, coefficientIn, unitAbove, type StatedCoefficient } from "./coefficient.ts";
 import { unitFactor, unitName } from "./unit-scale.ts";
 
 /** One term of the table as it was understood. */
@@ -22,6 +23,7 @@ export interface BudgetTerm {
   readonly input: string;
   readonly quantity: string;
   readonly statement: Statement;
+  /** Sensitivity coefficient in units of the measurand per unit of the term. */
   readonly sensitivity: number;
   readonly unit: string;
   readonly standardUncertainty: number;
@@ -78,7 +80,7 @@ export function readBudgetTable(rows: readonly TableRow[], options: BudgetTableO
   const { mapping, headingRow, below } = headingsOf(rows, options);
   const reader = new RowReader(mapping);
   const problems: Problem[] = [];
-  const terms: BudgetTerm[] = [];
+  const read: ReadTerm[] = [];
   const summary: BudgetSummaryRow[] = [];
   const names = new Set<string>();
   for (const row of below) {
@@ -87,7 +89,7 @@ export function readBudgetTable(rows: readonly TableRow[], options: BudgetTableO
       textOf(reader.cell(row, "quantity")) ||
       textOf(reader.cell(row, "symbol")) ||
       textOf(row.cells.find((cell) => textOf(cell) !== ""));
-    if (terms.length > 0 && (reader.isResult(row) || (SUMMARY.test(label) && reader.isBare(row)))) {
+    if (read.length > 0 && (reader.isResult(row) || (SUMMARY.test(label) && reader.isBare(row)))) {
       const figures = row.cells.flatMap((cell, i) => {
         const value = reader.sumOf(cell);
         return value === null ? [] : [{ value, unit: mapping[i]?.unit ?? null }];
@@ -98,15 +100,45 @@ export function readBudgetTable(rows: readonly TableRow[], options: BudgetTableO
     try {
       const term = reader.term(row, label, names);
       names.add(term.input);
-      terms.push(term);
+      read.push(term);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       problems.push(...error.problems);
     }
   }
   if (problems.length > 0) throw new InputError(problems);
-  if (terms.length === 0) refuse(`row ${headingRow + 1}`, "no rows", "at least one quantity below the headings");
-  return assemble(mapping, headingRow, terms, summary, reader.remarks(terms, below), options);
+  if (read.length === 0) refuse(`row ${headingRow + 1}`, "no rows", "at least one quantity below the headings");
+  const unit = options.measurand?.unit ?? measurandUnit(read);
+  const terms = inUnitsOf(unit, read);
+  return assemble(mapping, headingRow, unit, terms, summary, reader.remarks(unit, terms, below), options);
+}
+
+/** A term whose coefficient still has the unit it was written with. */
+type ReadTerm = Omit<BudgetTerm, "sensitivity"> & { readonly coefficient: StatedCoefficient };
+
+/** The measurand's unit: that of a term which counts as it is, or what a coefficient's unit has above the line. */
+function measurandUnit(terms: readonly ReadTerm[]): string {
+  const plain = terms.find(
+    ({ coefficient, unit }) => Math.abs(coefficient.value) === 1 && coefficient.unit === null && unit !== "",
+  );
+  const above = terms.map(({ coefficient }) => unitAbove(coefficient.unit)).find((unit) => unit !== null);
+  return plain?.unit ?? (above == null ? "" : unitName(above));
+}
+
+function inUnitsOf(measurand: string, read: readonly ReadTerm[]): BudgetTerm[] {
+  const problems: Problem[] = [];
+  const terms = read.flatMap(({ coefficient, ...term }): BudgetTerm[] => {
+    try {
+      const { value, assumed } = coefficientIn(measurand, coefficient);
+      return [{ ...term, sensitivity: value, assumed: [...term.assumed, ...assumed] }];
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      problems.push(...error.problems);
+      return [];
+    }
+  });
+  if (problems.length > 0) throw new InputError(problems);
+  return terms;
 }
 
 function headingsOf(rows: readonly TableRow[], { columns }: BudgetTableOptions) {
@@ -194,7 +226,7 @@ class RowReader {
     if (!this.#marks.has(mark)) this.#marks.set(mark, place);
   }
 
-  term(row: TableRow, label: string, names: ReadonlySet<string>): BudgetTerm {
+  term(row: TableRow, label: string, names: ReadonlySet<string>): ReadTerm {
     const assumed: string[] = [];
     const estimateColumn = this.#column("estimate");
     const written = textOf(this.cell(row, "unit"));
@@ -239,12 +271,12 @@ class RowReader {
       },
     );
     const sensitivityCell = this.cell(row, "sensitivity");
-    let sensitivity = 1;
+    let coefficient: { readonly value: number; readonly unit: string | null } = { value: 1, unit: null };
     if (isBlank(sensitivityCell)) assumed.push("no sensitivity coefficient: 1");
     else {
-      const { value, mark } = figureOf(sensitivityCell, this.#place(row, "sensitivity"));
+      const { value, unit: own, mark } = figureOf(sensitivityCell, this.#place(row, "sensitivity"));
       this.#mark(mark, this.#place(row, "sensitivity"), sensitivityCell);
-      sensitivity = value;
+      coefficient = { value, unit: own ?? this.#column("sensitivity")!.unit };
     }
     const symbol = textOf(this.cell(row, "symbol"));
     return {
@@ -252,32 +284,47 @@ class RowReader {
       input: inputName(symbol || label, row.row, names),
       quantity: label,
       statement,
-      sensitivity,
+      coefficient: {
+        ...coefficient,
+        termUnit: unit,
+        standardUncertainty,
+        contribution: this.#contribution(row),
+        place: coefficient.unit === null ? `row ${row.row}, unit` : this.#place(row, "sensitivity"),
+      },
       unit,
       standardUncertainty,
       assumed: [...assumed, ...more],
     };
   }
 
+  /** The row's own contribution; its unit is `null` where none is written. */
+  #contribution(row: TableRow): StatedCoefficient["contribution"] {
+    const column = this.#column("contribution");
+    const cell = this.cell(row, "contribution");
+    if (column === undefined || isBlank(cell)) return null;
+    const { value, unit } = figureOf(cell, this.#place(row, "contribution"));
+    return { value, unit: unit ?? column.unit };
+  }
+
   /** Where the table's own figures and what was computed from it part ways. */
-  remarks(terms: readonly BudgetTerm[], rows: readonly TableRow[]): string[] {
+  remarks(unit: string, terms: readonly BudgetTerm[], rows: readonly TableRow[]): string[] {
     const remarks: string[] = [];
     const unused = this.#mapping.filter((column) => column.field === null && column.heading !== "");
     if (unused.length > 0)
       remarks.push(`not used: ${unused.map(({ column, heading }) => `column ${column} (${heading})`).join(", ")}`);
     for (const term of terms) {
       const row = rows.find((candidate) => candidate.row === term.row)!;
-      for (const [field, own] of [
-        ["standard", term.standardUncertainty],
-        ["contribution", Math.abs(term.sensitivity) * term.standardUncertainty],
+      for (const [field, own, ownUnit] of [
+        ["standard", term.standardUncertainty, term.unit],
+        ["contribution", Math.abs(term.sensitivity) * term.standardUncertainty, unit],
       ] as const) {
         if (this.#column(field) === undefined || isBlank(this.cell(row, field))) continue;
-        const column = this.#column(field)!;
         const figure = figureOf(this.cell(row, field), this.#place(row, field));
-        const factor = field === "standard" ? unitFactor(figure.unit ?? column.unit ?? term.unit, term.unit) : 1;
-        const comparable = field === "standard" || column.unit === null || column.unit === term.unit;
-        // Two printed digits leave up to 5 % open.
-        if (factor !== null && comparable && Math.abs(Math.abs(figure.value * factor) - own) > 0.05 * own) {
+        const printedUnit = figure.unit ?? this.#column(field)!.unit ?? ownUnit;
+        const factor = printedUnit === "" || ownUnit === "" ? 1 : unitFactor(printedUnit, ownUnit);
+        if (factor === null) {
+          remarks.push(`${this.#place(row, field)} is in ${printedUnit}, which does not go with ${ownUnit}`);
+        } else if (!agreesAsPrinted(Math.abs(figure.value * factor), own)) {
           remarks.push(
             `${this.#place(row, field)} says ${digits(figure.value * factor)}, the row gives ${digits(own)}`,
           );
@@ -291,28 +338,14 @@ class RowReader {
 function assemble(
   mapping: readonly ColumnMapping[],
   headingRow: number,
+  unit: string,
   terms: readonly BudgetTerm[],
   summary: readonly BudgetSummaryRow[],
   remarks: readonly string[],
   { title, measurand, coverage }: BudgetTableOptions,
 ): BudgetTableReading {
-  const plain = terms.find(({ sensitivity, unit: own }) => Math.abs(sensitivity) === 1 && own !== "");
-  const unit = measurand?.unit ?? plain?.unit ?? "";
-  const scale = (term: BudgetTerm): number => {
-    // A coefficient of ±1 converts nothing: a term in a multiple of the measurand's unit needs the factor.
-    const factor =
-      Math.abs(term.sensitivity) === 1 && unit !== "" && term.unit !== "" ? unitFactor(term.unit, unit) : 1;
-    return (
-      factor ??
-      refuse(
-        `row ${term.row}, unit`,
-        term.unit,
-        `a unit that goes with ${unit}, or a sensitivity coefficient that converts it`,
-      )
-    );
-  };
-  const coefficients = Object.fromEntries(terms.map((term) => [term.input, term.sensitivity * scale(term)]));
-  const combined = rootSum(terms.map((term) => coefficients[term.input]! * term.standardUncertainty));
+  const coefficients = Object.fromEntries(terms.map(({ input, sensitivity }) => [input, sensitivity]));
+  const combined = rootSum(terms.map(({ sensitivity, standardUncertainty }) => sensitivity * standardUncertainty));
   return {
     mapping,
     headingRow,

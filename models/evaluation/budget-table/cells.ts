@@ -1,4 +1,4 @@
-import { elementary, refuse } from "../../../engine/index.ts";
+import { elementary, readUnit, refuse } from "../../../engine/index.ts";
 import { parseDecimal } from "../text/decimal.ts";
 
 /** A cell as a file gives it. */
@@ -27,10 +27,12 @@ export interface CellFigure {
 /** Reads a figure, with a leading ± and a trailing unit allowed. @throws {InputError} */
 export function figureOf(cell: Cell | undefined, place: string): CellFigure {
   if (typeof cell === "number" && Number.isFinite(cell)) return { value: cell, unit: null, mark: null };
-  const parts = /^(?:±|\+\/-)?\s*([+\-−]?[\d.,]+(?:e[+-]?\d+)?)\s*(\p{L}[\p{L}/·.]*|°[CF]|Ω)?$/iu.exec(textOf(cell));
+  const parts = /^(?:±|\+\/-)?\s*([+\-−]?[\d.,]+(?:e[+-]?\d+)?)\s*(\S+(?:\s*[·*/]\s*\S+)*)?$/iu.exec(textOf(cell));
   const number = parts === null ? null : parseDecimal(parts[1]!);
-  if (number === null) return refuse(place, textOf(cell), "a number, with or without a unit after it");
-  return { value: number.value, unit: parts![2] ?? null, mark: number.mark };
+  const unit = parts?.[2] ?? null;
+  const isUnit = unit === null || (/[\p{L}°%‰]/u.test(unit) && readUnit(unit) !== null);
+  if (number === null || !isUnit) return refuse(place, textOf(cell), "a number, with or without a unit after it");
+  return { value: number.value, unit, mark: number.mark };
 }
 
 /** A divisor: a number, or a root such as √3, sqrt(3), 2√3. @throws {InputError} */

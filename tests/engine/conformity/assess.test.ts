@@ -23,6 +23,9 @@ import { en } from "../../../engine/sentences/en/index.ts";
 import { say } from "../../../engine/sentences/messages.ts";
 import { sortedSample } from "../../../engine/statistics/sample.ts";
 
+/** One guard band at both limits. */
+const alike = (w: number) => ({ lower: w, upper: w });
+
 const quantity = (symbol: string, unit = "°C") => ({ symbol, meaning: symbol, unit });
 const sum = defineModel({
   id: "sum",
@@ -226,8 +229,8 @@ describe("properties", () => {
         (mean, sd, u, w, more) => {
           const tolerance = { lower: -0.7, upper: 0.7, basis: null };
           const prior = normalDistribution(mean, sd);
-          const narrow = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, w));
-          const wide = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, w + more));
+          const narrow = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, alike(w)));
+          const wide = globalRisk(prior, u, tolerance, acceptanceInterval(tolerance, alike(w + more)));
           expect(wide.consumer).toBeLessThanOrEqual(narrow.consumer + 1e-12);
           expect(wide.producer).toBeGreaterThanOrEqual(narrow.producer - 1e-12);
           // Accepted is conforming less wrongly rejected plus wrongly accepted: Y_m is normal with both variances.
@@ -348,4 +351,80 @@ describe("what a study states", () => {
       /this model knows no specification, so state lower and upper/,
     );
   });
+});
+
+describe("an asymmetric result", () => {
+  /** Exponential of mean 1: 95 % interval from 0.0253 to 3.689, half of its length 1.832. */
+  const skewed = { distribution: "exponential", estimate: 1 };
+  const still = { distribution: "constant", value: 0 };
+
+  test("with w = U is not accepted at more than the 2.5 % beyond the end of its interval (8.3.2)", () => {
+    // At 2.84 half the length fitted under the limit, at a risk of e^(−2.84) = 5.8 %.
+    const close = run(skewed, still, requirement(null, 2.84, 1));
+    expect(Math.abs(close.monteCarlo.specificRisk.value - (1 - Math.exp(-2.84)))).toBeLessThan(0.003);
+    expect(close.monteCarlo.decision).toBe("rejected");
+    const far = run(skewed, still, requirement(null, 3.75, 1));
+    expect(far.monteCarlo.decision).toBe("accepted");
+    expect(far.monteCarlo.specificRisk.value).toBeLessThan(0.025);
+    // Five standard errors of the upper end, √(0.025·0.975/M)/0.025 = 0.014 at 2·10⁵ trials.
+    expect(Math.abs(far.monteCarlo.guardBands!.upper - 2.689)).toBeLessThan(0.07);
+    expect(far.monteCarlo.guardBand).toBe(far.monteCarlo.guardBands!.upper);
+    expect(sentence(far)).toContain("guard band of 2.7 °C inside the tolerance limit");
+  });
+
+  test("both bands are told where they differ", () => {
+    const both = run(skewed, still, requirement(-5, 20, 1));
+    expect(sentence(both)).toContain(
+      "guard bands of 1.0 °C inside the lower and 2.7 °C inside the upper tolerance limit",
+    );
+    expect(both.linear.guardBands!.lower).toBeCloseTo(both.linear.guardBands!.upper, 12);
+  });
+
+  test("guarded rejection: only a result that lies beyond a limit with the whole of its interval (8.3.3)", () => {
+    // The upper end reaches 3.689, so a lower limit of 3.6 is not safely missed, and one of 3.8 is.
+    expect(run(skewed, still, requirement(3.6, null, -1)).monteCarlo.decision).toBe("accepted");
+    expect(run(skewed, still, requirement(3.8, null, -1)).monteCarlo.decision).toBe("rejected");
+  });
+});
+
+describe("a decision within the scatter of the trials", () => {
+  const decide = (upper: number, r: number, seed: string) =>
+    run(normal(0.2, 0.03), normal(0, 0.04), requirement(null, upper, r), { seed, trials: 10_000 });
+  const seeds = Array.from({ length: 24 }, (_, i) => `s${i}`);
+
+  // At the limit itself another seed decides otherwise; then no seed may claim to be firm more often than two standard
+  // errors allow (one in twenty).
+  test.each([
+    [0.2, 0],
+    [0.2 + 0.05 * 1.959964, 1],
+    [0.2 + 0.05 * 1.959964 * 0.6, 0.6],
+    [0.2 - 0.05 * 1.959964, -1],
+  ])("upper limit %d, r = %d: told, and it flips", (upper, r) => {
+    const found = seeds.map((seed) => decide(upper, r, seed));
+    expect(new Set(found.map(({ monteCarlo }) => monteCarlo.decision)).size).toBe(2);
+    const doubtful = found.filter(({ monteCarlo }) => !monteCarlo.firm!);
+    expect(doubtful.length).toBeGreaterThanOrEqual(21);
+    expect(sentence(doubtful[0]!)).toContain("The trials do not decide this");
+  });
+
+  test("away from the limit it is firm, and says nothing", () => {
+    const found = seeds.map((seed) => decide(0.32, 1, seed));
+    expect(found.every(({ monteCarlo, linear }) => monteCarlo.firm === true && linear.firm === true)).toBe(true);
+    expect(new Set(found.map(({ monteCarlo }) => monteCarlo.decision)).size).toBe(1);
+    expect(sentence(found[0]!)).not.toContain("do not decide");
+  });
+});
+
+test("where a prior is stated, its posterior comes before the measurement alone (7.2)", () => {
+  const prior = { mean: 0, standardDeviation: 0.15, source: null };
+  const record = run(normal(0.27, 0.03), normal(0, 0.04), requirement(-0.294, 0.294, 0, prior));
+  const text = sentence(record);
+  // y = 0.27·0.9 = 0.243 and u = 0.05·√0.9: p_c = Φ(0.051/0.04743) = 0.859; alone Φ(0.024/0.05) = 0.684.
+  expect(record.linear.posterior!.probabilityOfConformity).toBeCloseTo(0.8589, 3);
+  expect(text).toMatch(/With what was known of the items before, the probability of conformity is 8[56]\.\d %/);
+  expect(text).toMatch(/From the measurement alone, the probability of conformity is 68\.\d %/);
+  expect(text.indexOf("With what was known")).toBeLessThan(text.indexOf("From the measurement alone"));
+  expect(sentence(run(normal(0.2, 0.03), normal(0, 0.04), requirement(-0.294, 0.294)))).toContain(
+    "The probability of conformity is",
+  );
 });

@@ -1,7 +1,7 @@
 // Conformity assessment against JCGM 106:2012 and SciPy. Figures and sources: tests/reference/conformity.json, written by
 // conformity.py beside it.
 import { describe, expect, test } from "vitest";
-import { acceptanceInterval, accepts, ruleName } from "../../../engine/conformity/acceptance.ts";
+import { acceptanceInterval, accepts, guardBandsOf, ruleName } from "../../../engine/conformity/acceptance.ts";
 import { globalRisk } from "../../../engine/conformity/global-risk.ts";
 import { normalPosterior } from "../../../engine/conformity/posterior.ts";
 import { conformityOfBudget } from "../../../engine/conformity/probability-of-conformity.ts";
@@ -9,6 +9,8 @@ import { gammaDistribution } from "../../../engine/distributions/gamma.ts";
 import { normalDistribution } from "../../../engine/distributions/normal.ts";
 import reference from "../../reference/conformity.json" with { type: "json" };
 
+/** One guard band at both limits. */
+const alike = (w: number) => ({ lower: w, upper: w });
 const limits = (lower: number | null, upper: number | null) => ({ lower, upper, basis: null });
 /** Double arithmetic on both sides: a few units in the last place of figures near 1, and of the tails themselves. */
 const close = (got: number, wanted: number, relative = 1e-12) =>
@@ -65,19 +67,19 @@ describe("acceptance interval and decision, clause 8", () => {
     { r: -0.5, name: "guarded rejection", low: 9.5, high: 20.5 },
   ])("r = $r is $name", ({ r, name, low, high }) => {
     expect(ruleName(r)).toBe(name);
-    const interval = acceptanceInterval(limits(10, 20), r * 1);
+    const interval = acceptanceInterval(limits(10, 20), alike(r * 1));
     expect(interval).toEqual({ lower: low, upper: high });
     expect([low, high, low - 1e-9, high + 1e-9].map((y) => accepts(interval, y))).toEqual([true, true, false, false]);
   });
 
   test("one limit has one acceptance limit", () => {
-    expect(acceptanceInterval(limits(null, 5), 2)).toEqual({ lower: null, upper: 3 });
-    expect(acceptanceInterval(limits(5, null), 2)).toEqual({ lower: 7, upper: null });
+    expect(acceptanceInterval(limits(null, 5), alike(2))).toEqual({ lower: null, upper: 3 });
+    expect(acceptanceInterval(limits(5, null), alike(2))).toEqual({ lower: 7, upper: null });
   });
 
   test("guard bands wider than half the tolerance leave nothing", () => {
-    expect(acceptanceInterval(limits(0, 2), 1)).toEqual({ lower: 1, upper: 1 });
-    expect(acceptanceInterval(limits(0, 2), 1.01)).toBeNull();
+    expect(acceptanceInterval(limits(0, 2), alike(1))).toEqual({ lower: 1, upper: 1 });
+    expect(acceptanceInterval(limits(0, 2), alike(1.01))).toBeNull();
     expect(accepts(null, 1)).toBe(false);
   });
 
@@ -85,11 +87,24 @@ describe("acceptance interval and decision, clause 8", () => {
     "w = $r U: specific consumer's risk at most $risk",
     ({ r, risk }) => {
       const u = 0.3;
-      const acceptance = acceptanceInterval(limits(null, 7), r * 2 * u)!;
+      const acceptance = acceptanceInterval(limits(null, 7), alike(r * 2 * u))!;
       // 7 − w loses digits against the risk's own: the rounding of 7, in u, times the density's slope.
       close(conformityOfBudget(acceptance.upper!, u, Infinity, limits(null, 7)).above, risk, 1e-11);
     },
   );
+});
+
+describe("guard bands about an asymmetric result: w = r·U with U to the end that the rule is about (8.3.2, 8.3.3)", () => {
+  test("guarded acceptance takes the end beyond which a non-conforming item would lie, guarded rejection the other", () => {
+    expect(guardBandsOf(1, 5, [4, 8])).toEqual({ lower: 1, upper: 3 });
+    expect(guardBandsOf(0.5, 5, [4, 8])).toEqual({ lower: 0.5, upper: 1.5 });
+    expect(guardBandsOf(-1, 5, [4, 8])).toEqual({ lower: -3, upper: -1 });
+    expect(guardBandsOf(0, 5, [4, 8])).toEqual({ lower: 0, upper: 0 });
+  });
+
+  test("an estimate outside its interval widens nothing", () => {
+    expect(guardBandsOf(1, 3, [4, 8])).toEqual({ lower: 0, upper: 5 });
+  });
 });
 
 describe("posterior, 7.2 and annex A", () => {
@@ -112,7 +127,7 @@ describe("global risks, 9.5", () => {
       normalDistribution(normal.mean, normal.sd),
       normal.u,
       tolerance,
-      acceptanceInterval(tolerance, w),
+      acceptanceInterval(tolerance, alike(w)),
     );
     // 1499.8 and 1500.2 are exact to 1e-13 of their size: 2e-12 in u.
     close(found.consumer, consumer, 1e-10);
@@ -147,7 +162,7 @@ describe("global risks, 9.5", () => {
     "prior N($mean, $sd²), u_m = $u, [$lower, $upper], w = $w",
     ({ mean, sd, u, lower, upper, w, consumer, producer }) => {
       const tolerance = limits(lower, upper);
-      const found = globalRisk(normalDistribution(mean, sd), u, tolerance, acceptanceInterval(tolerance, w));
+      const found = globalRisk(normalDistribution(mean, sd), u, tolerance, acceptanceInterval(tolerance, alike(w)));
       // Ten panels or so of 1e-14 each, and SciPy's own 1e-16 a panel.
       expect(Math.abs(found.consumer - consumer)).toBeLessThan(2e-13);
       expect(Math.abs(found.producer - producer)).toBeLessThan(2e-13);

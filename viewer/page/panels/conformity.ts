@@ -112,16 +112,22 @@ function assessments({ unit }: MeasurandRecord, found: ConformityRecord): HTMLEl
   const text = (value: number | null): string => (value === null ? "none" : fixed(value, places));
   const limits = ({ acceptance }: AssessmentRecord): string =>
     acceptance === null ? "nothing is accepted" : `${text(acceptance.lower)} to ${text(acceptance.upper)}`;
+  const guardBands = ({ guardBand, guardBands: at }: AssessmentRecord): string => {
+    if (at === undefined || found.tolerance.lower === null || found.tolerance.upper === null) return text(guardBand);
+    return text(at.lower) === text(at.upper)
+      ? text(at.lower)
+      : `${text(at.lower)} (lower), ${text(at.upper)} (upper limit)`;
+  };
   const error = ({ standardError }: AssessmentRecord): string =>
     standardError === null ? "" : ` (standard error ${significant(standardError, 1)})`;
   const rows: [Child, (of: AssessmentRecord) => string][] = [
-    ["decision", ({ decision }) => decision],
+    ["decision", ({ decision, firm }) => `${decision}${firm === false ? " (within the scatter of the trials)" : ""}`],
     [overUnit("measured value", unit), ({ estimate }) => text(estimate)],
     [
       ["expanded uncertainty ", html("var", {}, "U"), overUnit("", unit)],
       ({ expandedUncertainty }) => text(expandedUncertainty),
     ],
-    [["guard band ", html("var", {}, "w"), overUnit("", unit)], ({ guardBand }) => text(guardBand)],
+    [["guard band ", html("var", {}, "w"), overUnit("", unit)], guardBands],
     [overUnit("acceptance limits", unit), limits],
     ["probability of conformity", (of) => chance(of.probabilityOfConformity) + error(of)],
     ["probability below the lower limit", (of) => orNone(of.below, of)],

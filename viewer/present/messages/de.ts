@@ -316,6 +316,8 @@ export const de: Messages = {
     uncertainty: "{u}({y})",
     expanded: "{U}",
     guardBand: "Sicherheitsabstand {w}",
+    guardBands: "{lower} an der unteren, {upper} an der oberen Grenze",
+    withinScatter: "innerhalb der Streuung der Versuche",
     acceptance: "Annahmeintervall",
     nothing: "kein Wert",
     decision: "Entscheidung",

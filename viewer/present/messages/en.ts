@@ -311,6 +311,8 @@ export const en = {
     uncertainty: "{u}({y})",
     expanded: "{U}",
     guardBand: "Guard band {w}",
+    guardBands: "{lower} at the lower, {upper} at the upper limit",
+    withinScatter: "within the scatter of the trials",
     acceptance: "Acceptance interval",
     nothing: "no value",
     decision: "Decision",

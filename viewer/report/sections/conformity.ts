@@ -97,6 +97,12 @@ function table(report: Report, measurand: Readable, found: ConformityRecord): Ma
       ? fillText(words.atLeastSide, { lower: at(lower) })
       : withUnit(numbers.interval([numbers.fixed(lower, places), numbers.fixed(upper, places)]), unit);
   };
+  const guardBands = ({ guardBand, guardBands: apart }: AssessmentRecord): Child => {
+    if (apart === undefined || found.tolerance.lower === null || found.tolerance.upper === null) return at(guardBand);
+    return at(apart.lower) === at(apart.upper)
+      ? at(apart.lower)
+      : fillText(words.guardBands, { lower: at(apart.lower), upper: at(apart.upper) });
+  };
   const both = (head: Child, text: (of: AssessmentRecord) => Child): Child[] => [
     head,
     text(found.linear),
@@ -113,9 +119,11 @@ function table(report: Report, measurand: Readable, found: ConformityRecord): Ma
     both(fill(words.estimate, { y }), ({ estimate }) => at(estimate)),
     both(fill(words.uncertainty, { u: letter("u"), y }), ({ standardUncertainty: u }) => orNone(u, at)),
     both(fill(words.expanded, { U: letter("U") }), ({ expandedUncertainty: U }) => at(U)),
-    both(fill(words.guardBand, { w: letter("w") }), ({ guardBand }) => at(guardBand)),
+    both(fill(words.guardBand, { w: letter("w") }), guardBands),
     both(words.acceptance, acceptance),
-    both(words.decision, ({ decision }) => html`<b>${words[decision]}</b>`),
+    both(words.decision, ({ decision, firm }) =>
+      firm === false ? html`<b>${words[decision]}</b> (${words.withinScatter})` : html`<b>${words[decision]}</b>`,
+    ),
     both(fill(words.probability, { p: letter("p_c") }), withError),
     ...(found.tolerance.lower === null ? [] : [both(words.below, ({ below }) => chance(below))]),
     ...(found.tolerance.upper === null ? [] : [both(words.above, ({ above }) => chance(above))]),
