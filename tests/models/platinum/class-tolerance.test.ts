@@ -57,29 +57,24 @@ test("a study of the scenario is decided by both methods alike", () => {
 });
 
 describe("the unit of the measurand (IEC 60751:2022, 6.2: class A at 72 °C is 0.15 + 0.002·72 = 0.294 °C)", () => {
-  const limits = (unit: string) =>
-    classTolerance.limits(
-      { class: "A", temperature: 72 },
-      { name: "error", unit },
-      "conformity.error.tolerance.parameters",
-    );
+  const inUnit = (unit: string) => limits({ class: "A", temperature: 72 }, unit);
   test.each([
     ["°C", 0.294],
     ["K", 0.294],
     ["mK", 294],
     ["°F", 0.294 * 1.8],
   ])("%s", (unit, limit) => {
-    expect(limits(unit).upper).toBeCloseTo(limit, 9);
-    expect(limits(unit).lower).toBeCloseTo(-limit, 9);
+    expect(inUnit(unit).upper).toBeCloseTo(limit, 9);
+    expect(inUnit(unit).lower).toBeCloseTo(-limit, 9);
   });
 
   test("mΩ are a thousandth of Ω", () => {
-    expect(limits("mΩ").upper! / 1000).toBeCloseTo(limits("Ω").upper!, 9);
-    expect(limits("mΩ").lower! / 1000).toBeCloseTo(limits("Ω").lower!, 9);
+    expect(inUnit("mΩ").upper! / 1000).toBeCloseTo(inUnit("Ω").upper!, 9);
+    expect(inUnit("mΩ").lower! / 1000).toBeCloseTo(inUnit("Ω").lower!, 9);
   });
 
   test.each(["V", "%", "1", "K/Ω", "div"])("%s is refused", (unit) => {
-    expect(() => limits(unit)).toThrow(
+    expect(() => inUnit(unit)).toThrow(
       /conformity\.error\.tolerance\.specification: found "a class of IEC 60751 .*"; accepted is a measurand in °C, K or Ω/,
     );
   });
