@@ -32,6 +32,8 @@ const MINUS = "\u2212";
 const RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 /** Probabilities beyond this are given as a bound. */
 const NEGLIGIBLE = 0.0005;
+/** More decimal places than this are written by a power of ten. */
+const MOST_DECIMALS = 7;
 
 export function speechOf({ decimalSign, and, lessThan, moreThan }: SpeechCustoms): Speech {
   const typeset = (text: string): string => {
@@ -40,10 +42,16 @@ export function speechOf({ decimalSign, and, lessThan, moreThan }: SpeechCustoms
     return exponent === undefined ? number : `${number} × ${powerOfTen(Number(exponent))}`;
   };
   const fixed = (value: number, decimals: number): string => typeset(toDecimals(value, decimals));
+  /** At a decimal place, by a power of ten if that is far behind the decimal sign. */
+  const readable = (value: number, decimals: number): string => {
+    if (decimals <= MOST_DECIMALS) return fixed(value, decimals);
+    const shift = 3 * Math.floor(decimals / 3);
+    return `${fixed(shifted(value, shift), decimals - shift)} × ${powerOfTen(-shift)}`;
+  };
   const inPercent = (share: number, decimals: number): string => `${fixed(100 * share, decimals)} %`;
   return {
     fixed,
-    figure: ({ value, decimals, unit }) => `${fixed(value, decimals)}${unitAfter(unit)}`,
+    figure: ({ value, decimals, unit }) => `${readable(value, decimals)}${unitAfter(unit)}`,
     significant: (value, digits) => typeset(String(Number(value.toPrecision(digits)))),
     percent(share) {
       // An estimated share may lie below 0 by its error, which no share can.
@@ -57,6 +65,12 @@ export function speechOf({ decimalSign, and, lessThan, moreThan }: SpeechCustoms
     },
     list: (parts) => (parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} ${and} ${parts.at(-1)!}`),
   };
+}
+
+/** A number times a power of ten, with the same decimal digits. */
+function shifted(value: number, exponent: number): number {
+  const [digits, own] = value.toExponential().split("e");
+  return Number(`${digits}e${Number(own) + exponent}`);
 }
 
 /** A unit as it follows its number; dimension one has none. */

@@ -50,10 +50,12 @@ export function verdictFacts({ coverage }: Pick<RunFigures, "coverage">, measura
   const other = validation.atDigits.find((at) => at.validated && at.significantDigits !== significantDigits);
   return [
     found,
-    equallyWide
-      ? { kind: "displaced" }
-      : { kind: excess > 0 ? "tooWide" : "tooNarrow", fraction: Math.abs(excess) / width, offCentre },
-    { kind: "factorNeeded", factor: validation.coverageFactorNeeded! },
+    ...(equallyWide
+      ? [{ kind: "displaced" as const }]
+      : [
+          { kind: excess > 0 ? "tooWide" : "tooNarrow", fraction: Math.abs(excess) / width, offCentre } as const,
+          { kind: "factorNeeded", factor: validation.coverageFactorNeeded! } as const,
+        ]),
     ...(other === undefined ? [] : [{ kind: "validatedAt" as const, significantDigits: other.significantDigits }]),
     ...doubt,
   ];

@@ -3,7 +3,7 @@ import type { Messages } from "../present/messages/messages.ts";
 import { html, joinMarkup, type Child, type Markup } from "./markup.ts";
 import type { Numbers } from "../present/numbers.ts";
 import { readable, type Readable } from "../present/readable.ts";
-import { symbolParts } from "../present/symbol.ts";
+import { sentencePieces } from "../present/sentence-symbols.ts";
 import { symbolMarkup } from "./symbol.ts";
 
 /** What every section of a report is written from. */
@@ -54,22 +54,12 @@ export const fromRecord = ({ messages }: Report, text: string): Markup =>
 /** Sentences in the report's language, or marked as English if the record has them in no other. */
 export function spoken({ messages, record }: Report, sentences: Spoken | null): Markup | null {
   if (sentences === null) return null;
-  const text = withSymbols(record, sentences.text);
-  return sentences.language === messages.language ? text : html`<span lang="${sentences.language}">${text}</span>`;
-}
-
-/** A text with the record's symbols as print sets them; only those with a subscript can be told from words. */
-function withSymbols({ inputs, measurands }: ReportedRecord, text: string): Markup {
-  const symbols = new Set(
-    [...Object.values(inputs), ...Object.values(measurands)]
-      .map(({ symbol }) => symbol)
-      .filter((symbol) => symbolParts(symbol).subscript !== ""),
+  const pieces = sentencePieces(sentences.text, record).map((piece) =>
+    "symbol" in piece ? symbolMarkup(piece.symbol) : piece.text,
   );
-  const pieces = text.split(/([\p{L}\d]+_[\p{L}\d,]*[\p{L}\d]′*)/u);
-  return joinMarkup(
-    pieces.map((piece) => (symbols.has(piece) ? symbolMarkup(piece) : piece)),
-    "",
-  );
+  return sentences.language === messages.language
+    ? html`${pieces}`
+    : html`<span lang="${sentences.language}">${pieces}</span>`;
 }
 
 /** The symbol of an input quantity. */

@@ -8,7 +8,7 @@ import { speech } from "./speech.ts";
 const { figure, significant, chance } = speech;
 
 const RULES: Readonly<Record<RuleName, string>> = {
-  "simple acceptance": "einfacher Annahme",
+  "simple acceptance": "einfachen Annahme",
   "guarded acceptance": "Annahme mit Sicherheitsabstand",
   "guarded rejection": "Zurückweisung mit Sicherheitsabstand",
 };

@@ -35,7 +35,7 @@ export const explanation: MessageTable<ExplanationFact> = {
   uncertainSpread: ({ linearFactor, factorNeeded }) =>
     `Bei so wenigen Anzeigen ist deren Streuung selbst unsicher: Es ist ein größerer Faktor als k = ${fixed(linearFactor, 2)} nötig, k = ${fixed(factorNeeded, 2)}.`,
   coefficientsVanish: () =>
-    "Die Empfindlichkeitskoeffizienten verschwinden an den Schätzwerten, das Modell ändert sich um sie aber.",
+    "Die Empfindlichkeitskoeffizienten verschwinden an den Schätzwerten, obwohl sich das Modell in deren Umgebung ändert.",
   curveShifts: () => "Die Krümmung verschiebt das ganze Intervall nach einer Seite.",
   productsWiden: () => "Produkte von Abweichungen, die die erste Ordnung vernachlässigt, verbreitern das Ergebnis.",
 };

@@ -1,7 +1,7 @@
 // The filed report of a record: that its figures are those of the record, rounded right, and that it needs nothing else.
 import { recordDigest } from "../../../server/record/record-document.ts";
 import { describe, expect, test } from "vitest";
-import { decimalsFor, toDecimals } from "../../../engine/index.ts";
+import { decimalsFor, speakRecord, toDecimals } from "../../../engine/index.ts";
 import { en } from "../../../viewer/present/messages/en.ts";
 import { languages, type Language } from "../../../viewer/present/messages/index.ts";
 import { reportHtml } from "../../../viewer/report/report-html.ts";
@@ -14,6 +14,9 @@ const written = (record: ReportedRecord, language: Language = "en"): string =>
 
 /** A figure as the English report prints it: thin spaces only in long whole parts, which these records lack. */
 const printed = (value: number, decimals: number): string => toDecimals(value, decimals).replace("-", "\u2212");
+
+/** A sentence as textOf finds it: a subscript stands where the underscore of a symbol was. */
+const inPrint = (sentence: string): string => sentence.replaceAll(/(?<=[\p{L}\d])_/gu, "");
 
 /** One of each: correlated, several measurands, second order, sensitivity, conformity, adaptive, very small, no deviation. */
 const EXAMPLES = [
@@ -84,8 +87,7 @@ describe("figures", () => {
       ...record.cautions,
       ...Object.values(record.measurands).map(({ validation }) => validation.sentence),
     ])
-      // A subscript stands where the underscore of a symbol was.
-      expect(text).toContain(sentence.replaceAll(/(?<=[\p{L}\d])_/gu, ""));
+      expect(text).toContain(inPrint(sentence));
     expect(text).toContain(record.seal.record);
     expect(text).toContain(command);
     expect(text).not.toMatch(/NaN|undefined|Infinity|\[object|\{\w+\}/);
@@ -253,6 +255,25 @@ describe("languages", () => {
     const cells = [...document.matchAll(/<td class="number">([^<]*)/g)].map(([, cell]) => cell!);
     expect(cells.length).toBeGreaterThan(100);
     expect(cells.filter((cell) => /\d\.\d/.test(cell))).toEqual([]);
+  });
+
+  test.each(EXAMPLES)("%s in German has none of the record's English sentences", (id) => {
+    const record = filedExample(id);
+    const text = textOf(written(record, "de"));
+    const carried = Object.values(record.measurands).flatMap(({ validation, explanation, conformity, sensitivity }) => [
+      validation.sentence,
+      explanation?.sentence,
+      explanation?.recommendation.sentence,
+      conformity?.sentence,
+      sensitivity?.sentence,
+    ]);
+    const english = [...carried, ...record.remarks].filter((sentence) => sentence !== undefined);
+    const german = speakRecord(record, "de");
+    const spoken = [...Object.values(german.measurands).flatMap((topics) => Object.values(topics)), ...german.remarks];
+    expect(english.length).toBeGreaterThan(2);
+    for (const sentence of english.flatMap((whole) => whole.split(/(?<=\.) (?=[A-Z])/)))
+      expect(text).not.toContain(inPrint(sentence));
+    for (const sentences of spoken) if (sentences !== null) expect(text).toContain(inPrint(sentences.text));
   });
 
   test.each(EXAMPLES)("%s in German has no place left open", (id) => {

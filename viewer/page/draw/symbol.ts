@@ -1,4 +1,6 @@
+import type { RunRecord } from "../../../engine/index.ts";
 import { equationLines, type EquationPiece } from "../../present/equation.ts";
+import { sentencePieces } from "../../present/sentence-symbols.ts";
 import { symbolParts } from "../../present/symbol.ts";
 import { html, svg, type Child } from "./node.ts";
 
@@ -35,3 +37,7 @@ const pieceNode = (piece: EquationPiece): Child =>
     : "symbol" in piece
       ? symbolNode(piece.symbol)
       : html("sup", {}, piece.raised.map(pieceNode));
+
+/** A sentence of a record with its symbols as print sets them. */
+export const sentenceNodes = (sentence: string, record: RunRecord): Child =>
+  sentencePieces(sentence, record).map((piece) => ("symbol" in piece ? symbolNode(piece.symbol) : piece.text));

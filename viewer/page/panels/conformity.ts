@@ -5,7 +5,7 @@ import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, percent, significant, withUnit } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
 import { swatch } from "../draw/swatch.ts";
-import { symbolSpan } from "../draw/symbol.ts";
+import { sentenceNodes, symbolSpan } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
 /** Whether the measurand conforms to its tolerance, by both methods (JCGM 106). */
@@ -22,7 +22,7 @@ export const conformity: Panel = {
     }
     const { linear, monteCarlo, agree, sentence, tolerance, rule } = found;
     element.replaceChildren(
-      html("p", { class: "sentence", id: "conformity-sentence" }, sentence),
+      html("p", { class: "sentence", id: "conformity-sentence" }, sentenceNodes(sentence, record)),
       html(
         "p",
         { class: "decision", id: "decision", "data-agree": String(agree) },

@@ -1,3 +1,4 @@
+import { sentenceNodes } from "../draw/symbol.ts";
 import { html } from "../draw/node.ts";
 import type { Panel } from "./panel.ts";
 
@@ -6,12 +7,12 @@ export const remarks: Panel = {
   id: "remarks",
   title: "To bear in mind",
   appliesTo: ({ remarks: sentences }) => sentences.length > 0,
-  render(element, { remarks: sentences }) {
+  render(element, record) {
     element.replaceChildren(
       html(
         "ul",
         { class: "sentences" },
-        sentences.map((sentence) => html("li", {}, sentence)),
+        record.remarks.map((remark) => html("li", {}, sentenceNodes(remark, record))),
       ),
     );
   },

@@ -3,7 +3,7 @@ import { scaleOver, type Scale } from "../draw/axis.ts";
 import { html, svg, type Child } from "../draw/node.ts";
 import { percent, whole } from "../../present/numbers.ts";
 import { swatch } from "../draw/swatch.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { sentenceNodes, symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
 /** What each input does without the assumption that the model is linear, where the study asks for it. */
@@ -18,8 +18,7 @@ export const sensitivity: Panel = {
       return;
     }
     element.replaceChildren(
-      html("p", {}, found.sentence),
-      found.reason === null ? "" : html("p", { class: "note" }, found.reason),
+      html("p", {}, sentenceNodes(found.sentence, record)),
       table(found, record),
       html(
         "p",

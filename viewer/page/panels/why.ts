@@ -4,7 +4,7 @@ import { html, type Child } from "../draw/node.ts";
 import { fixed, overUnit, percent, whole, withUnit } from "../../present/numbers.ts";
 import { readable, type Readable } from "../../present/readable.ts";
 import { swatch } from "../draw/swatch.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { sentenceNodes, symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
 const CAUSES: readonly { readonly cause: Cause; readonly label: string }[] = [
@@ -27,12 +27,12 @@ export const why: Panel = {
     }
     const { recommendation, sentence } = explanation;
     element.replaceChildren(
-      html("p", { class: "sentence", id: "why-sentence" }, sentence),
+      html("p", { class: "sentence", id: "why-sentence" }, sentenceNodes(sentence, record)),
       html(
         "p",
         { class: "advice", id: "recommendation" },
         html("strong", {}, "What follows: "),
-        recommendation.sentence,
+        sentenceNodes(recommendation.sentence, record),
       ),
       walks(measurand, explanation, width),
       html(

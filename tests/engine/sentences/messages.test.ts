@@ -1,0 +1,340 @@
+// Every fact in every language: the sentence it makes, with the same figures and symbols in each.
+import { describe, expect, test } from "vitest";
+import { de } from "../../../engine/sentences/de/index.ts";
+import { en } from "../../../engine/sentences/en/index.ts";
+import { sayOne, type Facts, type MessageTable } from "../../../engine/sentences/messages.ts";
+import { numbersIn } from "./numbers-in.ts";
+
+const kelvin = (value: number, decimals: number) => ({ value, decimals, unit: "°C" });
+const shape = {
+  cause: "shape",
+  share: 0.9,
+  inputs: [{ symbol: "δt_ax", distribution: "rectangular", share: 0.77 }],
+  move: kelvin(0.0062, 4),
+  effect: "narrows",
+} as const;
+const freedom = {
+  cause: "degreesOfFreedom",
+  share: 0.1,
+  inputs: [{ symbol: "R_X", degreesOfFreedom: 9 }],
+  move: kelvin(0.0057, 4),
+  effect: "widens",
+} as const;
+const curvature = { cause: "curvature", share: 1, inputs: [], move: kelvin(0.02, 3), effect: "shifts" } as const;
+const compared = { significantDigits: 1, difference: kelvin(0.0021, 4), tolerance: kelvin(0.005, 4) } as const;
+const decision = {
+  kind: "decision",
+  rule: "guarded acceptance",
+  guardBand: { ...kelvin(0.016, 3), side: "inside" },
+  symbol: "e",
+  estimate: kelvin(-0.041, 3),
+  decision: "accepted",
+  tolerance: { lower: -0.2224, upper: 0.2224, basis: null },
+  unit: "°C",
+} as const;
+
+type Row<F> = readonly [fact: F, english: string, german: string];
+const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
+  verdict: [
+    [
+      { kind: "noLinearUncertainty" },
+      "The linear budget finds no uncertainty, since every sensitivity coefficient vanishes at the estimates. It is not validated; use the Monte Carlo interval.",
+      "Das lineare Budget ergibt keine Unsicherheit, weil alle Empfindlichkeitskoeffizienten an den Schätzwerten verschwinden. Es ist nicht validiert; zu verwenden ist das Monte-Carlo-Intervall.",
+    ],
+    [
+      { kind: "validated", ...compared },
+      "The linear budget is validated to 1 significant digit of u(y): the endpoints of its interval differ from the Monte Carlo endpoints by at most 0.0021 °C, within δ = 0.0050 °C.",
+      "Das lineare Budget ist auf 1 signifikante Stelle von u(y) validiert: Die Endpunkte seines Überdeckungsintervalls weichen von denen der Monte-Carlo-Methode um höchstens 0,0021 °C ab, was innerhalb der numerischen Toleranz δ = 0,0050 °C liegt.",
+    ],
+    [
+      { kind: "notValidated", ...compared, significantDigits: 2 },
+      "The linear budget is not validated to 2 significant digits of u(y): an endpoint of its interval lies 0.0021 °C from the Monte Carlo endpoint, more than δ = 0.0050 °C.",
+      "Das lineare Budget ist auf 2 signifikante Stellen von u(y) nicht validiert: Ein Endpunkt seines Überdeckungsintervalls weicht von dem der Monte-Carlo-Methode um 0,0021 °C ab, mehr als die numerische Toleranz δ = 0,0050 °C.",
+    ],
+    [
+      { kind: "displaced" },
+      "The two intervals are equally wide, but they lie at different places.",
+      "Die beiden Intervalle sind gleich breit, liegen aber an verschiedenen Stellen.",
+    ],
+    [
+      { kind: "tooWide", fraction: 0.054, offCentre: false },
+      "The linear interval is 5.4 % wider than necessary.",
+      "Das lineare Intervall ist um 5,4 % breiter als nötig.",
+    ],
+    [
+      { kind: "tooNarrow", fraction: 0.47, offCentre: true },
+      "The linear interval is 47 % too narrow, and the Monte Carlo interval is not centred on the estimate.",
+      "Das lineare Intervall ist um 47 % zu schmal, und das Monte-Carlo-Intervall liegt nicht symmetrisch zum Schätzwert.",
+    ],
+    [
+      { kind: "factorNeeded", factor: 1.856 },
+      "A coverage factor k = 1.86 would make it as wide as the Monte Carlo interval.",
+      "Mit dem Erweiterungsfaktor k = 1,86 wäre es so breit wie das Monte-Carlo-Intervall.",
+    ],
+    [
+      { kind: "validatedAt", significantDigits: 1 },
+      "To 1 significant digit of u(y) it is validated.",
+      "Auf 1 signifikante Stelle von u(y) ist es validiert.",
+    ],
+    [
+      { kind: "provisional" },
+      "The Monte Carlo figures have not stabilised to δ/5, so a run with more trials may change this verdict.",
+      "Die Monte-Carlo-Werte sind noch nicht auf δ/5 stabil; ein Lauf mit mehr Versuchen kann dieses Urteil ändern.",
+    ],
+    [
+      { kind: "firmUnsettled" },
+      "The Monte Carlo figures have not stabilised to δ/5, but the verdict does not depend on that.",
+      "Die Monte-Carlo-Werte sind noch nicht auf δ/5 stabil; das Urteil hängt davon aber nicht ab.",
+    ],
+  ],
+  explanation: [
+    [
+      { kind: "noCause" },
+      "The two intervals agree within the scatter of the trials: neither curvature, shape nor few degrees of freedom move the endpoints.",
+      "Die beiden Intervalle stimmen innerhalb der Streuung der Versuche überein: Weder Krümmung noch Form noch eine kleine Zahl der Freiheitsgrade verschiebt die Endpunkte.",
+    ],
+    [
+      { kind: "causes", difference: kelvin(0.0123, 4), causes: [shape, freedom] },
+      "The endpoints differ by up to 0.0123 °C. Of this difference, 90 % comes from the shape of the inputs, above all δt_ax (rectangular, 77 % of u²); 10 % from few degrees of freedom, above all R_X (ν = 9).",
+      "Die Endpunkte unterscheiden sich um bis zu 0,0123 °C. Von dieser Differenz stammen 90 % aus der Form der Eingangsverteilungen, vor allem δt_ax (Rechteckverteilung, 77 % von u²); 10 % aus der kleinen Zahl der Freiheitsgrade, vor allem R_X (ν = 9).",
+    ],
+    [
+      { kind: "cancelling", difference: kelvin(0.0005, 4), causes: [shape, freedom, curvature] },
+      "The endpoints differ by only 0.0005 °C because larger effects cancel: the shape of the inputs, above all δt_ax (rectangular, 77 % of u²), narrows the interval by 0.0062 °C at one endpoint; few degrees of freedom, above all R_X (ν = 9), widen the interval by 0.0057 °C at one endpoint; the curvature of the model shifts the interval by 0.020 °C at one endpoint.",
+      "Die Endpunkte unterscheiden sich nur um 0,0005 °C, weil sich größere Einflüsse aufheben: die Form der Eingangsverteilungen, vor allem δt_ax (Rechteckverteilung, 77 % von u²), verschmälert das Intervall an einem Endpunkt um 0,0062 °C; die kleine Zahl der Freiheitsgrade, vor allem R_X (ν = 9), verbreitert das Intervall an einem Endpunkt um 0,0057 °C; die Krümmung des Modells verschiebt das Intervall an einem Endpunkt um 0,020 °C.",
+    ],
+    [
+      { kind: "boundedShape", linearFactor: 2, factorNeeded: 1.857 },
+      "A distribution with limits has no tails: a smaller factor than k = 2.00 gives the same coverage probability, k = 1.86.",
+      "Eine Verteilung mit Grenzen hat keine Ausläufer: Ein kleinerer Faktor als k = 2,00 ergibt dieselbe Überdeckungswahrscheinlichkeit, k = 1,86.",
+    ],
+    [
+      { kind: "uncertainSpread", linearFactor: 2, factorNeeded: 3.754 },
+      "With so few readings their spread is itself uncertain: a larger factor than k = 2.00 is necessary, k = 3.75.",
+      "Bei so wenigen Anzeigen ist deren Streuung selbst unsicher: Es ist ein größerer Faktor als k = 2,00 nötig, k = 3,75.",
+    ],
+    [
+      { kind: "coefficientsVanish" },
+      "The sensitivity coefficients vanish at the estimates, but the model varies around them.",
+      "Die Empfindlichkeitskoeffizienten verschwinden an den Schätzwerten, obwohl sich das Modell in deren Umgebung ändert.",
+    ],
+    [
+      { kind: "curveShifts" },
+      "The curvature shifts the whole interval to one side.",
+      "Die Krümmung verschiebt das ganze Intervall nach einer Seite.",
+    ],
+    [
+      { kind: "productsWiden" },
+      "Products of deviations, which the first order neglects, widen the result.",
+      "Produkte von Abweichungen, die die erste Ordnung vernachlässigt, verbreitern das Ergebnis.",
+    ],
+  ],
+  recommendation: [
+    [
+      { kind: "keep", factor: 2 },
+      "Keep the linear budget with k = 2.00.",
+      "Das lineare Budget mit k = 2,00 beibehalten.",
+    ],
+    [
+      { kind: "drawMore" },
+      "Keep the linear budget after a run with more trials, or an adaptive run, has confirmed it.",
+      "Das lineare Budget beibehalten, sobald ein Lauf mit mehr Versuchen oder ein adaptiver Lauf es bestätigt hat.",
+    ],
+    [
+      { kind: "gatherReadings", input: { symbol: "R_X", degreesOfFreedom: 2 } },
+      "Gather more readings of R_X (now ν = 2). Until then report the Monte Carlo interval, since the linear budget does not allow in full for the uncertain spread of so small a sample.",
+      "Mehr Anzeigen von R_X aufnehmen (jetzt ν = 2). Bis dahin das Monte-Carlo-Intervall angeben, da das lineare Budget die unsichere Streuung einer so kleinen Stichprobe nicht ganz berücksichtigt.",
+    ],
+    [
+      { kind: "gatherReadings", input: null },
+      "Gather more readings. Until then report the Monte Carlo interval, since the linear budget does not allow in full for the uncertain spread of so small a sample.",
+      "Mehr Anzeigen aufnehmen. Bis dahin das Monte-Carlo-Intervall angeben, da das lineare Budget die unsichere Streuung einer so kleinen Stichprobe nicht ganz berücksichtigt.",
+    ],
+    [
+      { kind: "keepWithFactor", factor: 1.75, linearFactor: 2 },
+      "Keep the linear budget with k = 1.75 in place of 2.00: the result is symmetric, and this factor gives the coverage probability asked for.",
+      "Das lineare Budget mit k = 1,75 statt 2,00 beibehalten: Das Ergebnis ist symmetrisch, und dieser Faktor ergibt die verlangte Überdeckungswahrscheinlichkeit.",
+    ],
+    [
+      { kind: "addSecondOrder", symbols: ["X_2", "X_1"] },
+      "Add the second-order terms of X_2 and X_1 to the budget, which is then validated, or report the Monte Carlo interval.",
+      "Das Budget um die Glieder zweiter Ordnung von X_2 und X_1 ergänzen, womit es validiert ist, oder das Monte-Carlo-Intervall angeben.",
+    ],
+    [
+      { kind: "reportMonteCarlo", because: "curvature" },
+      "Report the Monte Carlo interval in place of the linear one: no factor k makes up for a model that bends.",
+      "Das Monte-Carlo-Intervall anstelle des linearen angeben: Kein Faktor k gleicht die Krümmung des Modells aus.",
+    ],
+    [
+      { kind: "reportMonteCarlo", because: "asymmetry" },
+      "Report the Monte Carlo interval in place of the linear one: the result is not symmetric about the estimate.",
+      "Das Monte-Carlo-Intervall anstelle des linearen angeben: Das Ergebnis ist nicht symmetrisch zum Schätzwert.",
+    ],
+  ],
+  conformity: [
+    [
+      decision,
+      "By guarded acceptance with a guard band of 0.016 °C inside each tolerance limit, e = −0.041 °C is accepted. The requirement is from −0.2224 to 0.2224 °C.",
+      "Nach der Regel der Annahme mit Sicherheitsabstand (0,016 °C innerhalb jeder Toleranzgrenze) wird e = −0,041 °C angenommen. Gefordert ist −0,2224 bis 0,2224 °C.",
+    ],
+    [
+      {
+        ...decision,
+        rule: "simple acceptance",
+        guardBand: null,
+        decision: "rejected",
+        tolerance: { lower: null, upper: 0.1, basis: "order 7" },
+      },
+      "By simple acceptance, e = −0.041 °C is rejected. The requirement is at most 0.1 °C (order 7).",
+      "Nach der Regel der einfachen Annahme wird e = −0,041 °C zurückgewiesen. Gefordert ist höchstens 0,1 °C (order 7).",
+    ],
+    [
+      {
+        ...decision,
+        rule: "guarded rejection",
+        guardBand: { ...kelvin(0.02, 3), side: "outside" },
+        tolerance: { lower: 0.1 + 0.2, upper: null, basis: null },
+      },
+      "By guarded rejection with a guard band of 0.020 °C outside each tolerance limit, e = −0.041 °C is accepted. The requirement is at least 0.3 °C.",
+      "Nach der Regel der Zurückweisung mit Sicherheitsabstand (0,020 °C außerhalb jeder Toleranzgrenze) wird e = −0,041 °C angenommen. Gefordert ist mindestens 0,3 °C.",
+    ],
+    [
+      { kind: "nothingAcceptable" },
+      "The guard bands leave no value that could be accepted.",
+      "Die Sicherheitsabstände lassen keinen Wert übrig, der angenommen werden könnte.",
+    ],
+    [
+      {
+        kind: "risk",
+        monteCarlo: { value: 0.981, rest: 0.019 },
+        linear: { value: 1, rest: 1e-9 },
+        bearer: "consumer",
+        risk: 0.019,
+      },
+      "The probability of conformity is 98.1 % by Monte Carlo and more than 99.95 % by the linear budget; the consumer's risk of this decision is 1.9 %.",
+      "Die Konformitätswahrscheinlichkeit beträgt 98,1 % nach Monte Carlo und mehr als 99,95 % nach dem linearen Budget; das Abnehmerrisiko dieser Entscheidung beträgt 1,9 %.",
+    ],
+    [
+      { kind: "methodsDisagree", linear: "rejected" },
+      "The methods disagree: by the linear budget the item would be rejected.",
+      "Die Verfahren entscheiden verschieden: Nach dem linearen Budget würde das Stück zurückgewiesen.",
+    ],
+    [
+      { kind: "beforeMeasurement", conforming: 0.95, consumer: 0.012, producer: 0.031 },
+      "Of all items, 95.0 % conform; the next item is accepted wrongly with probability 1.2 % and rejected wrongly with probability 3.1 %.",
+      "Von allen Stücken sind 95,0 % konform; das nächste Stück wird mit der Wahrscheinlichkeit 1,2 % zu Unrecht angenommen und mit 3,1 % zu Unrecht zurückgewiesen.",
+    ],
+  ],
+  sensitivity: [
+    [
+      { kind: "noVariance", symbol: "y", factors: ["R_X"] },
+      "The shares of the variance of y do not exist: R_X has a distribution without a standard deviation (ν ≤ 2).",
+      "Anteile an der Varianz von y existieren nicht: R_X hat eine Verteilung ohne Standardabweichung (ν ≤ 2).",
+    ],
+    [
+      { kind: "noVariance", symbol: "y", factors: ["R_X", "V + I"] },
+      "The shares of the variance of y do not exist: R_X and V + I have distributions without a standard deviation (ν ≤ 2).",
+      "Anteile an der Varianz von y existieren nicht: R_X und V + I haben Verteilungen ohne Standardabweichung (ν ≤ 2).",
+    ],
+    [
+      { kind: "doesNotVary", symbol: "y" },
+      "y does not vary, so it has no variance to share.",
+      "y ändert sich nicht und hat daher keine Varianz, die aufzuteilen wäre.",
+    ],
+    [
+      { kind: "alone", symbol: "δm", factors: [] },
+      "No input alone explains a part of the variance of δm.",
+      "Keine Eingangsgröße erklärt für sich allein einen Teil der Varianz von δm.",
+    ],
+    [
+      {
+        kind: "alone",
+        symbol: "δm",
+        factors: [
+          { factor: "m_Rc", share: 0.44 },
+          { factor: "δm_Rc", share: 0.071 },
+        ],
+      },
+      "Of the variance of δm, m_Rc alone explains 44 % and δm_Rc 7.1 %.",
+      "Von der Varianz von δm erklärt m_Rc allein 44 % und δm_Rc 7,1 %.",
+    ],
+    [
+      { kind: "together", share: 0.48, factors: ["a", "ρ_W"] },
+      "48 % arises only from inputs acting together, above all a and ρ_W.",
+      "48 % entstehen nur im Zusammenwirken von Eingangsgrößen, vor allem von a und ρ_W.",
+    ],
+    [
+      { kind: "together", share: 0.021, factors: [] },
+      "2.1 % arises only from inputs acting together.",
+      "2,1 % entstehen nur im Zusammenwirken von Eingangsgrößen.",
+    ],
+    [
+      { kind: "notTogether" },
+      "No part from inputs acting together is seen.",
+      "Ein Anteil aus dem Zusammenwirken von Eingangsgrößen ist nicht zu erkennen.",
+    ],
+    [
+      { kind: "budgetMisjudges", factors: [{ factor: "a", share: 0, total: 0.49 }] },
+      "The linear budget misjudges this: it assigns 0 % to a, whose total index is 49 %.",
+      "Das lineare Budget schätzt das falsch ein: es schreibt a 0 % zu, der Gesamtindex beträgt aber 49 %.",
+    ],
+  ],
+  remarks: [
+    [
+      { kind: "tDiffers", symbols: ["R_X", "t_S"] },
+      "For R_X and t_S the two methods differ by definition: the budget takes the standard uncertainty with its degrees of freedom (JCGM 100, 4.2), while Monte Carlo draws from a t distribution, whose standard deviation is larger by √(ν/(ν − 2)) (JCGM 101, 6.4.9).",
+      "Für R_X und t_S unterscheiden sich die Verfahren schon in der Definition: Das Budget verwendet die Standardunsicherheit mit ihren Freiheitsgraden (JCGM 100, 4.2), Monte Carlo zieht aus einer t-Verteilung, deren Standardabweichung um den Faktor √(ν/(ν − 2)) größer ist (JCGM 101, 6.4.9).",
+    ],
+    [
+      { kind: "noStandardDeviation", symbols: ["R_X"] },
+      "The distribution of R_X has no standard deviation (ν ≤ 2), so Monte Carlo gives none for the result. The coverage interval exists and is given.",
+      "Die Verteilung von R_X hat keine Standardabweichung (ν ≤ 2); Monte Carlo gibt daher auch für das Ergebnis keine an. Das Überdeckungsintervall existiert und ist angegeben.",
+    ],
+    [
+      {
+        kind: "drawnTogether",
+        symbols: ["V", "I", "φ"],
+        from: "multivariate t",
+        correlations: [
+          { between: ["V", "I"], coefficient: -0.35531 },
+          { between: ["V", "φ"], coefficient: 0.8576 },
+        ],
+      },
+      "V, I and φ are drawn together from a multivariate t distribution; the correlation of their values is r(V, I) = −0.3553, r(V, φ) = 0.8576.",
+      "V, I und φ werden gemeinsam aus einer mehrdimensionalen t-Verteilung gezogen; die Korrelation ihrer Werte ist r(V; I) = −0,3553; r(V; φ) = 0,8576.",
+    ],
+    [
+      { kind: "fixedFactor", factor: 2, probability: 0.9544997 },
+      "The budget uses the fixed factor k = 2; the Monte Carlo interval has the coverage probability that this factor gives for a normal distribution, 95.45 %.",
+      "Das Budget verwendet den festen Erweiterungsfaktor k = 2; das Monte-Carlo-Intervall hat die Überdeckungswahrscheinlichkeit, die dieser Faktor für eine Normalverteilung ergibt, 95,45 %.",
+    ],
+    [{ kind: "noSource", symbols: ["t_S"] }, "No source is stated for t_S.", "Für t_S ist keine Quelle angegeben."],
+    [
+      { kind: "engineBits" },
+      "The model uses functions whose last bits differ between JavaScript engines, so this record reproduces exactly, bit for bit, only on the same engine version.",
+      "Das Modell verwendet Funktionen, deren letzte Bits sich zwischen JavaScript-Umgebungen unterscheiden; dieses Protokoll lässt sich daher nur mit derselben Version der Umgebung bis aufs Bit reproduzieren.",
+    ],
+    [
+      { kind: "counted", symbol: "e", resolution: 0.0000061, unit: "°C", timesSmaller: 82.4 },
+      "The trials of e were counted in bins and not kept: the endpoints of its symmetric interval are known to within 0.0000061 °C, which is 82 times smaller than δ.",
+      "Die Versuche von e wurden in Klassen gezählt und nicht behalten: Die Endpunkte des wahrscheinlichkeitssymmetrischen Intervalls sind auf 0,0000061 °C bekannt; δ ist das 82-Fache davon.",
+    ],
+  ],
+};
+
+describe.each(Object.keys(TOPICS) as (keyof Facts)[])("%s", (topic) => {
+  const rows = TOPICS[topic] as readonly Row<{ readonly kind: string }>[];
+  const table = (messages: typeof en) => messages[topic] as MessageTable<{ readonly kind: string }>;
+
+  test("every message is in the table of this test", () => {
+    expect(new Set(rows.map(([{ kind }]) => kind))).toEqual(new Set(Object.keys(en[topic])));
+    expect(Object.keys(de[topic]).toSorted()).toEqual(Object.keys(en[topic]).toSorted());
+  });
+
+  test.each(rows.map(([fact, english, german]) => ({ kind: fact.kind, fact, english, german })))("$kind", (row) => {
+    const { fact, english, german } = row;
+    expect(sayOne(table(en), fact)).toBe(english);
+    expect(sayOne(table(de), fact)).toBe(german);
+    expect(numbersIn(german)).toEqual(numbersIn(english));
+  });
+});
