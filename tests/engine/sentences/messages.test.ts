@@ -25,7 +25,7 @@ const compared = { significantDigits: 1, difference: kelvin(0.0021, 4), toleranc
 const decision = {
   kind: "decision",
   rule: "guarded acceptance",
-  guardBand: { ...kelvin(0.016, 3), side: "inside" },
+  guardBand: { lower: kelvin(0.016, 3), upper: kelvin(0.016, 3), at: "each", side: "inside" },
   symbol: "e",
   estimate: kelvin(-0.041, 3),
   decision: "accepted",
@@ -192,11 +192,41 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       {
         ...decision,
         rule: "guarded rejection",
-        guardBand: { ...kelvin(0.02, 3), side: "outside" },
+        guardBand: { lower: kelvin(0.02, 3), upper: kelvin(0, 3), at: "lower", side: "outside" },
         tolerance: { lower: 0.1 + 0.2, upper: null, basis: null },
       },
-      "By guarded rejection with a guard band of 0.020 °C outside each tolerance limit, e = −0.041 °C is accepted. The requirement is at least 0.3 °C.",
-      "Nach der Regel der Zurückweisung mit Sicherheitsabstand (0,020 °C außerhalb jeder Toleranzgrenze) wird e = −0,041 °C angenommen. Gefordert ist mindestens 0,3 °C.",
+      "By guarded rejection with a guard band of 0.020 °C outside the tolerance limit, e = −0.041 °C is accepted. The requirement is at least 0.3 °C.",
+      "Nach der Regel der Zurückweisung mit Sicherheitsabstand (0,020 °C außerhalb der Toleranzgrenze) wird e = −0,041 °C angenommen. Gefordert ist mindestens 0,3 °C.",
+    ],
+    [
+      {
+        ...decision,
+        guardBand: { lower: kelvin(0.016, 3), upper: kelvin(0.018, 3), at: "apart", side: "inside" },
+      },
+      "By guarded acceptance with guard bands of 0.016 °C inside the lower and 0.018 °C inside the upper tolerance limit, e = −0.041 °C is accepted. The requirement is from −0.2224 to 0.2224 °C.",
+      "Nach der Regel der Annahme mit Sicherheitsabstand (0,016 °C innerhalb der unteren, 0,018 °C innerhalb der oberen Toleranzgrenze) wird e = −0,041 °C angenommen. Gefordert ist −0,2224 bis 0,2224 °C.",
+    ],
+    [
+      { kind: "withinScatter", linear: "accepted" },
+      "The trials do not decide this: the result lies within their scatter of an acceptance limit, so another seed may decide otherwise. More trials are needed; by the linear budget the item is accepted.",
+      "Die Versuche entscheiden das nicht: Das Ergebnis liegt innerhalb ihrer Streuung um eine Annahmegrenze, sodass ein anderer Startwert anders entscheiden kann. Es braucht mehr Versuche; nach dem linearen Budget wird das Stück angenommen.",
+    ],
+    [
+      { kind: "posterior", conforming: 0.975, bearer: "producer", risk: 0.975 },
+      "With what was known of the items before, the probability of conformity is 97.5 % and the producer's risk of this decision is 97.5 % (JCGM 106, 7.2).",
+      "Mit dem, was vorher über die Stücke bekannt war, beträgt die Konformitätswahrscheinlichkeit 97,5 % und das Lieferantenrisiko dieser Entscheidung 97,5 % (JCGM 106, 7.2).",
+    ],
+    [
+      {
+        kind: "risk",
+        alone: true,
+        monteCarlo: { value: 0.5, rest: 0.5 },
+        linear: { value: 0.501, rest: 0.499 },
+        bearer: "producer",
+        risk: 0.5,
+      },
+      "From the measurement alone, the probability of conformity is 50.0 % by Monte Carlo and 50.1 % by the linear budget; the producer's risk of this decision is 50.0 %.",
+      "Aus der Messung allein beträgt die Konformitätswahrscheinlichkeit 50,0 % nach Monte Carlo und 50,1 % nach dem linearen Budget; das Lieferantenrisiko dieser Entscheidung beträgt 50,0 %.",
     ],
     [
       { kind: "nothingAcceptable" },
@@ -206,6 +236,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     [
       {
         kind: "risk",
+        alone: false,
         monteCarlo: { value: 0.981, rest: 0.019 },
         linear: { value: 1, rest: 1e-9 },
         bearer: "consumer",
