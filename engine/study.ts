@@ -1,10 +1,11 @@
 import * as z from "zod";
 import { conformitySchema } from "./conformity/conformity-statement.ts";
+import { coverageSchema } from "./coverage/coverage-statement.ts";
 import { correlationSchema } from "./dependence/correlation-statement.ts";
 import { statementSchema, type Statement } from "./distributions/index.ts";
 import { refuse } from "./errors.ts";
 import { readBySchema } from "./schema-problems.ts";
-import { sweepSchema } from "./sweep.ts";
+import { sweepSchema } from "./sweep-statement.ts";
 import type { Model } from "./model.ts";
 import { generatorIds } from "./random/index.ts";
 import { sensitivitySchema } from "./sensitivity/sensitivity-settings.ts";
@@ -13,22 +14,6 @@ import { sensitivitySchema } from "./sensitivity/sensitivity-settings.ts";
 export const MAXIMUM_TRIALS = 10_000_000_000;
 /** Where an adaptive run gives up, where the study does not say. */
 const USUAL_MAXIMUM = 20_000_000;
-
-const coverageSchema = z
-  .strictObject({
-    probability: z.number().gt(0.5).lt(1).optional().describe("Coverage probability p: k is then t at p and ν_eff"),
-    factor: z
-      .number()
-      .gt(0)
-      .lte(10)
-      .optional()
-      .describe("Fixed coverage factor k: p is then what k claims for a normal"),
-    interval: z
-      .enum(["symmetric", "shortest"])
-      .default("symmetric")
-      .describe("The Monte Carlo interval the budget is compared with: probabilistically symmetric or shortest"),
-  })
-  .describe("Exactly one of probability and factor");
 
 /**
  * A study: one model, what the laboratory knows of each input quantity, and how to propagate it. The one definition

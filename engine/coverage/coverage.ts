@@ -1,6 +1,6 @@
 import { normalDistributionFunction, normalQuantile } from "../distributions/standard-normal.ts";
 import { tQuantile } from "../distributions/standard-t.ts";
-import type { Study } from "../study.ts";
+import type { CoverageStatement } from "./coverage-statement.ts";
 
 /**
  * What coverage a study asks for. Both customs of the trade are served: a probability, for which k follows from t at
@@ -16,7 +16,7 @@ export interface Coverage {
   factor(effectiveDegreesOfFreedom: number): number;
 }
 
-export function coverageOf({ probability, factor, interval }: Study["coverage"]): Coverage {
+export function coverageOf({ probability, factor, interval }: CoverageStatement): Coverage {
   if (factor !== undefined) {
     return {
       custom: "factor",

@@ -7,6 +7,7 @@ import { binnedRun } from "../statistics/binned-run.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { selectOfMany } from "../statistics/select.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
+import { openDraws } from "../trials/draw.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import { fillTwins, overlookedIn, type Overlooked } from "./twin-columns.ts";
 import { CAUSES, type Cause } from "./explanation-record.ts";
@@ -60,7 +61,7 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
   const { model, source, knowledge, linear, coverage, study } = prepared;
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
-  const streams = inputs.map((name) => source.generator.open(source.seed, name));
+  const groups = openDraws(source);
   const stated = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const twins = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const overlooked = inputs.map((name, i) => {
@@ -89,16 +90,13 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
   const advance = (): boolean => {
     const size = Math.min(BLOCK_TRIALS, trials - first);
     const block = first / BLOCK_TRIALS;
-    for (const group of source.groups) {
-      const places = group.members.map((name) => inputs.indexOf(name));
-      const from = places.map((i) => streams[i]!(block));
-      const draws = places.map((i) => stated[i]!);
-      group.sample(from, draws, size);
+    for (const { group, places, draw } of groups) {
+      const from = draw(stated, block, size);
       const known = group.members.map((name) => knowledge[name]!);
       fillTwins(
         group,
         from,
-        draws,
+        places.map((i) => stated[i]!),
         known,
         places.map((i) => overlooked[i]!),
         places.map((i) => twins[i]!),

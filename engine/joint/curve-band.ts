@@ -6,6 +6,7 @@ import type { Prepared } from "../run/prepare.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
 import { sortedSample } from "../statistics/sample.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
+import { drawBlock, openDraws } from "../trials/draw.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import type { CurvePoint, CurveRecord } from "./joint-record.ts";
 
@@ -95,21 +96,14 @@ function valuesOf(
   const inputs = Object.keys(model.inputs);
   const names = Object.keys(model.measurands);
   const evaluate = evaluatorOf(model);
-  const streams = inputs.map((name) => source.generator.open(source.seed, name));
+  const draws = openDraws(source);
   const columns = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const outputs = names.map(() => new Float64Array(BLOCK_TRIALS));
   const values = places.map(() => new Float64Array(count));
   const parameters: Record<string, number> = Object.fromEntries(names.map((name) => [name, 0]));
   for (let first = 0; first < count; first += BLOCK_TRIALS) {
     const size = Math.min(BLOCK_TRIALS, count - first);
-    for (const { members, sample } of source.groups) {
-      const indices = members.map((name) => inputs.indexOf(name));
-      sample(
-        indices.map((i) => streams[i]!(first / BLOCK_TRIALS)),
-        indices.map((i) => columns[i]!),
-        size,
-      );
-    }
+    drawBlock(draws, columns, first / BLOCK_TRIALS, size);
     evaluate(columns, outputs, size);
     for (let t = 0; t < size; t++) {
       for (let j = 0; j < names.length; j++) parameters[names[j]!] = outputs[j]![t]!;

@@ -4,6 +4,7 @@ import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
 import { evaluateOnce, measurandAt, thrownBy } from "../trials/evaluate-once.ts";
 import type { Model } from "../model.ts";
+import type { CorrelatedTerm } from "../record/correlated-term.ts";
 import { derivative } from "../numerics/derivative.ts";
 import { slopeJump } from "../numerics/slope-jump.ts";
 import { effectiveDegreesOfFreedom } from "./effective-degrees-of-freedom.ts";
@@ -20,15 +21,6 @@ export interface Contribution {
   /** c_i·u(x_i), signed. */
   readonly contribution: number;
   /** Its part of u²(y), from 0 to 1. */
-  readonly share: number;
-}
-
-/** What a correlation between two inputs adds to u²(y): 2·c_i·c_j·u(x_i)·u(x_j)·r (JCGM 100, 5.2.2). */
-export interface CorrelatedTerm {
-  readonly between: readonly [string, string];
-  readonly coefficient: number;
-  readonly term: number;
-  /** Its part of u²(y); negative where it makes the uncertainty smaller. */
   readonly share: number;
 }
 

@@ -4,6 +4,7 @@ import { prepare, type Prepared } from "../run/prepare.ts";
 import type { Study } from "../study.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { evaluateOnce } from "../trials/evaluate-once.ts";
+import { drawBlock, openDraws, placedGroups } from "../trials/draw.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import { VERSION } from "../version.ts";
 import type { Exploration, ExploredFigure, ExploredMeasurand } from "./exploration.ts";
@@ -158,14 +159,12 @@ function evaluation({ model }: Prepared, points: number): (draw: Draw) => Float6
 }
 
 /** Trials of scrambling `number`: groups take their dimensions in the model's order. */
-function scrambledDraw({ source: { model, groups, seed, generator } }: Prepared, points: number, number: number): Draw {
-  const inputs = Object.keys(model.inputs);
-  const open = openScrambling(generator, seed, number);
+function scrambledDraw({ source }: Prepared, points: number, number: number): Draw {
+  const open = openScrambling(source.generator, source.seed, number);
   const levels = 31 - Math.clz32(points);
   const coordinates = new Uint32Array(BLOCK_TRIALS);
   let dimension = 0;
-  const draws = groups.map((group) => {
-    const places = group.members.map((name) => inputs.indexOf(name));
+  const draws = placedGroups(source).map(({ group, places }) => {
     const axes = Array.from({ length: group.dimensions }, () => {
       const axis = {
         sobol: sobolCoordinates(dimension),
@@ -193,20 +192,7 @@ function scrambledDraw({ source: { model, groups, seed, generator } }: Prepared,
 }
 
 /** Plain random trials as a run draws them, from a seed of their own. */
-function plainDraw({ source: { model, groups, seed, generator } }: Prepared, number: number): Draw {
-  const inputs = Object.keys(model.inputs);
-  const draws = groups.map(({ members, sample }) => ({
-    sample,
-    places: members.map((name) => inputs.indexOf(name)),
-    streams: members.map((name) => generator.open(`${seed} plain ${number}`, name)),
-  }));
-  return (first, columns, count) => {
-    for (const { sample, places, streams } of draws) {
-      sample(
-        streams.map((stream) => stream(first / BLOCK_TRIALS)),
-        places.map((i) => columns[i]!),
-        count,
-      );
-    }
-  };
+function plainDraw({ source }: Prepared, number: number): Draw {
+  const draws = openDraws({ ...source, seed: `${source.seed} plain ${number}` });
+  return (first, columns, count) => drawBlock(draws, columns, first / BLOCK_TRIALS, count);
 }

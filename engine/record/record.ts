@@ -1,14 +1,14 @@
 import type { Evidence } from "../distributions/evidence.ts";
-import type { CorrelatedTerm } from "../linear/budget.ts";
+import type { CorrelatedTerm } from "./correlated-term.ts";
 import type { ConformityRecord } from "../conformity/conformity-record.ts";
 import type { ExplanationRecord } from "../explanation/explanation-record.ts";
 import type { SecondOrder } from "../linear/second-order.ts";
 import type { CurveRecord, JointRecord } from "../joint/joint-record.ts";
 import type { SensitivityRecord } from "../sensitivity/sensitivity-record.ts";
-import type { SweepRecord } from "../sweep.ts";
+import type { SweepRecord } from "./sweep-record.ts";
 import type { Study } from "../study.ts";
 import type { Quantity } from "../model.ts";
-import type { SettlingPoint, Figure } from "../trials/settling.ts";
+import type { Figure, SettlingPoint } from "./settling-record.ts";
 
 /**
  * What a run leaves behind, as plain JSON: everything a person needs to read the result and a machine to repeat it.

@@ -24,7 +24,8 @@ import { BinnedSample } from "../statistics/binned-sample.ts";
 import { sortedSample, type Sample } from "../statistics/sample.ts";
 import { KEPT_TRIALS } from "../trials/kept-trials.ts";
 import type { Batch, MeasurandBatch } from "../trials/batch.ts";
-import { Settling, type Figure } from "../trials/settling.ts";
+import type { Figure } from "../record/settling-record.ts";
+import { Settling } from "../trials/settling.ts";
 
 /** JCGM 101, 8.2: for a comparison the Monte Carlo figures are stabilised to δ/5. */
 const VALIDATION_DIVISOR = 5;

@@ -4,7 +4,7 @@ import { prepare } from "./prepare.ts";
 import { assembleRecord } from "./assemble.ts";
 import type { RunRecord } from "../record/record.ts";
 import { readStudy, type Study } from "../study.ts";
-import { studiesOfSweep, sweepRecord } from "../sweep.ts";
+import { studiesOfSweep, sweepRecord } from "./sweep.ts";
 import { openTrials } from "../trials/batch.ts";
 
 /**

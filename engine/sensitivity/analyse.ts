@@ -2,6 +2,7 @@ import { ModelError, refuse } from "../errors.ts";
 import type { SensitivityFigures } from "../record/figures.ts";
 import type { Prepared } from "../run/prepare.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
+import { drawBlock, openDraws } from "../trials/draw.ts";
 import { evaluateOnce } from "../trials/evaluate-once.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import { conditionalPicture, orderBy, type InputOrder } from "./conditional-picture.ts";
@@ -70,10 +71,7 @@ function gather(prepared: Prepared, factors: readonly Factor[], blocks: number):
 
   const estimates = inputs.map((name) => column().fill(knowledge[name]!.budget.estimate));
   const drawn = { first: inputs.map(column), again: inputs.map(column) };
-  const samplers = factors.map((factor) => ({
-    first: { draw: factor.open(""), out: factor.places.map((place) => drawn.first[place]!) },
-    again: { draw: factor.open(AGAIN), out: factor.places.map((place) => drawn.again[place]!) },
-  }));
+  const draws = { first: openDraws(prepared.source), again: openDraws(prepared.source, AGAIN) };
   // What a factor drawn alone, and a factor taken from the second set, make of the columns: only references differ.
   const mixtures = varying.map((factor) => ({
     factor,
@@ -95,10 +93,8 @@ function gather(prepared: Prepared, factors: readonly Factor[], blocks: number):
   const pictured = measurands.map(() => new Float64Array(pictureBlocks * BLOCK_TRIALS));
 
   for (let block = 0; block < blocks; block++) {
-    for (const { first, again } of samplers) {
-      first.draw(block, first.out, BLOCK_TRIALS);
-      again.draw(block, again.out, BLOCK_TRIALS);
-    }
+    drawBlock(draws.first, drawn.first, block, BLOCK_TRIALS);
+    drawBlock(draws.again, drawn.again, block, BLOCK_TRIALS);
     const from = block * BLOCK_TRIALS;
     evaluate(drawn.first, outputs.a, from);
     evaluate(drawn.again, outputs.b, from);

@@ -13,6 +13,13 @@ export interface BinnedRun {
   readonly starts: Uint16Array | Uint32Array;
 }
 
+/** How wide a count of the run's values must be. */
+const countBytes = (count: number): 2 | 4 => (count < 2 ** 16 ? 2 : 4);
+
+/** Bytes that a run of `count` values takes of a room, each of its arrays from a multiple of 8 on. */
+export const runBytes = (bins: number, count: number): number =>
+  8 * Math.ceil((countBytes(count) * (bins + 2)) / 8) + 8 * count;
+
 /**
  * Puts finite values in the order of their bins. No value is compared with another: with about one a bin that is 9 ns a
  * value where sorting takes 65, and the few bins that are asked for are sorted then.
@@ -29,11 +36,12 @@ export function binnedRun(
 ): BinnedRun {
   const count = values.length;
   // Counted two places up: once summed, place b + 1 is where bin b begins, and filling moves it to where b + 1 does.
-  const short = count < 2 ** 16;
-  const counts = room((short ? 2 : 4) * (bins + 2));
-  const starts = short
-    ? new Uint16Array(counts.buffer, counts.offset, bins + 2)
-    : new Uint32Array(counts.buffer, counts.offset, bins + 2);
+  const width = countBytes(count);
+  const counts = room(width * (bins + 2));
+  const starts =
+    width === 2
+      ? new Uint16Array(counts.buffer, counts.offset, bins + 2)
+      : new Uint32Array(counts.buffer, counts.offset, bins + 2);
   starts.fill(0);
   const last = bins - 1;
   for (let i = 0; i < count; i++) {

@@ -12,7 +12,7 @@ export interface Grid {
 }
 
 /** Bins that a batch is put in order by: a few trials in each, and their counts stay in a core's first cache. */
-const BATCH_BINS = 4096;
+export const BATCH_BINS = 4096;
 /** Of the range seen in a sample, how much more is allowed for at either end. */
 const MARGIN = 0.25;
 /** Most interquartile ranges that the grid reaches beyond the quartiles, lest one stray value coarsen it. */

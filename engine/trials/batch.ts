@@ -3,14 +3,13 @@ import { shortestInterval, symmetricInterval, type Interval } from "../coverage/
 import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
 import { momentsOf, type Moments } from "../statistics/moments.ts";
-import { gridOver, type Grid } from "../statistics/grid.ts";
-import { binnedRun, ownRoom, type BinnedRun, type Room } from "../statistics/binned-run.ts";
+import { BATCH_BINS, gridOver, type Grid } from "../statistics/grid.ts";
+import { binnedRun, ownRoom, runBytes, type BinnedRun, type Room } from "../statistics/binned-run.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { withColumns } from "../random/block-generator.ts";
-import type { GeneratorFamily } from "../random/stream.ts";
-import type { Group } from "../dependence/dependence.ts";
 import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
 import { BLOCK_TRIALS } from "./block.ts";
+import { drawBlock, openDraws, type DrawSource } from "./draw.ts";
 import { evaluateOnce } from "./evaluate-once.ts";
 import { evaluatorOf } from "./evaluator.ts";
 
@@ -42,13 +41,9 @@ export function batchTrials(probability: number): number {
   return Math.ceil(Math.max(j, 10_000) / BLOCK_TRIALS) * BLOCK_TRIALS;
 }
 
-/** What is needed to draw trials: nothing else may influence them. */
-export interface TrialSource {
+/** What is needed to draw trials and summarise them: nothing else may influence them. */
+export interface TrialSource extends DrawSource {
   readonly model: Model;
-  /** Every input of the model, each in one group. */
-  readonly groups: readonly Group[];
-  readonly seed: string;
-  readonly generator: GeneratorFamily;
   readonly coverage: Coverage;
   /** Whether the run goes on until its figures settle: then batches tell what only that needs. */
   readonly settling: boolean;
@@ -62,21 +57,11 @@ export interface TrialSource {
  * @throws {ModelError} from the returned function: the first trial whose output is not finite, with its inputs
  */
 export function openTrials(source: TrialSource, room: Room = ownRoom): (first: number, count: number) => Batch {
-  const { model, groups, seed, generator, coverage, settling } = source;
+  const { model, coverage, settling } = source;
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
-  const streams = inputs.map((name) => generator.open(seed, name));
   const evaluate = evaluatorOf(model);
-  const draws = groups.map(({ members, sample }) => {
-    const places = members.map((name) => inputs.indexOf(name));
-    const open = places.map((i) => streams[i]!);
-    return (columns: readonly Float64Array[], block: number, size: number): void =>
-      sample(
-        open.map((stream) => stream(block)),
-        places.map((i) => columns[i]!),
-        size,
-      );
-  });
+  const draws = openDraws(source);
   let grids: readonly Grid[] | null = null;
   let places = new Uint16Array(0);
   let values: readonly Float64Array[] = measurands.map(() => new Float64Array(0));
@@ -87,7 +72,7 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
       const count = into[0]!.length;
       for (let done = 0; done < count; done += BLOCK_TRIALS) {
         const size = Math.min(BLOCK_TRIALS, count - done);
-        for (const draw of draws) draw(columns, (first + done) / BLOCK_TRIALS, size);
+        drawBlock(draws, columns, (first + done) / BLOCK_TRIALS, size);
         const outputs = into.map((array) => array.subarray(done, done + size));
         const failed = evaluate(columns, outputs, size);
         if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
@@ -119,6 +104,10 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
     };
   };
 }
+
+/** Bytes that one batch takes of a room: for each measurand its run and, if there are several, the values' own order. */
+export const batchBytes = (measurands: number, trials: number): number =>
+  measurands * (runBytes(BATCH_BINS, trials) + (measurands > 1 ? 8 * trials : 0));
 
 function arrayIn(room: Room, length: number): Float64Array {
   const { buffer, offset } = room(8 * length);

@@ -1,23 +1,11 @@
 import { mergeMoments, NO_MOMENTS, standardDeviation, type Moments } from "../statistics/moments.ts";
+import { FIGURES, type Figure, type SettlingPoint } from "../record/settling-record.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import type { MeasurandBatch } from "./batch.ts";
 import { RunningFigure } from "./running-figure.ts";
 
-/** The four figures the adaptive procedure watches (JCGM 101, 7.9.4). */
-export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const;
-export type Figure = (typeof FIGURES)[number];
-
 /** Points of the history once it is thinned; it grows to twice as many and is halved. */
 const HISTORY = 120;
-
-/** How the figures stood when this many trials had been made. */
-export interface SettlingPoint {
-  readonly trials: number;
-  /** Average of each figure over the batches so far, or `null` where the distribution has none. */
-  readonly averages: Readonly<Record<Figure, number | null>>;
-  /** Twice the standard deviation of that average: 2·s_z. */
-  readonly doubled: Readonly<Record<Figure, number | null>>;
-}
 
 /**
  * Follows one measurand through the batches and tells whether its figures have settled: 2·s_z ≤ limit for y, u(y) and

@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto";
 import {
   Accumulation,
   assembleRecord,
+  batchBytes,
   EXPLANATION_TRIALS,
   openComparison,
   openTrials,
@@ -189,7 +190,7 @@ async function drawShared(
       : Math.min(MOST_IN_TASK, Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)));
   const rooms: SharedArrayBuffer[] = [];
   const held: SharedArrayBuffer[] = [];
-  const roomSize = Math.ceil(inTask / usual) * roomOf(Object.keys(model.measurands).length, usual);
+  const roomSize = Math.ceil(inTask / usual) * batchBytes(Object.keys(model.measurands).length, usual);
   const pending: { readonly answer: Promise<readonly Batch[]>; readonly room: SharedArrayBuffer }[] = [];
   let next = gathered.trials;
   let enough = false;
@@ -242,7 +243,3 @@ async function drawShared(
   }
   return held;
 }
-
-/** Shared memory that a batch takes: values, where bins begin, and of several measurands the values' own order. */
-const roomOf = (measurands: number, trials: number): number =>
-  measurands * ((measurands > 1 ? 16 : 8) * trials + (trials < 2 ** 16 ? 8_224 : 16_416));

@@ -1,0 +1,50 @@
+import type { RunRecord } from "../record/record.ts";
+import type { SweepRecord } from "../record/sweep-record.ts";
+import type { Study } from "../study.ts";
+
+/** The study of each point: the same seed, so that neighbouring points differ by their inputs alone. */
+export const studiesOfSweep = (study: Study): Study[] =>
+  (study.sweep?.points ?? []).map(({ inputs }) => ({
+    ...study,
+    sweep: null,
+    sensitivity: null,
+    conformity: {},
+    inputs: { ...study.inputs, ...inputs },
+  }));
+
+/** What a sweep keeps of the runs of its points, in order; `null` for a study without one. */
+export function sweepRecord({ sweep, coverage }: Study, records: readonly RunRecord[]): SweepRecord | null {
+  if (sweep === null) return null;
+  return {
+    quantity: sweep.quantity,
+    unit: sweep.unit,
+    points: sweep.points.map(({ at }, i) => {
+      const { measurands, trials } = records[i]!;
+      return {
+        at,
+        trials: trials.count,
+        measurands: Object.fromEntries(
+          Object.entries(measurands).map(([name, { linear, monteCarlo, validation }]) => [
+            name,
+            {
+              linear: {
+                estimate: linear.estimate,
+                standardUncertainty: linear.standardUncertainty,
+                coverageFactor: linear.coverageFactor,
+                expandedUncertainty: linear.expandedUncertainty,
+                interval: linear.interval,
+              },
+              monteCarlo: {
+                estimate: monteCarlo.estimate,
+                standardUncertainty: monteCarlo.standardUncertainty,
+                interval: monteCarlo.intervals[coverage.interval],
+              },
+              validated: validation.validated,
+              coverageFactorNeeded: validation.coverageFactorNeeded,
+            },
+          ]),
+        ),
+      };
+    }),
+  };
+}
