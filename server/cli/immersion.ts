@@ -28,7 +28,7 @@ export const immersion: CommandRegistration = (program) => {
     )
     .summary("check the immersion of a probe: is the planned depth enough, and what does it leave in a study")
     .description(
-      "Evaluates an immersion check: whether withdrawing the probe changes its reading by more than is allowed, and, where it was read at three or more depths, the exponential fall of the stem's conduction and the depth that suffices.",
+      "Evaluates an immersion check: the error that a change on withdrawing the probe stands for, with a decay length that is stated, found by a second withdrawal or else taken as 60 mm, and, where it was read at three or more depths, the exponential fall of the stem's conduction and the depth that suffices.",
     )
     .addOption(
       new Option("--distribution <kind>", "how the limits are stated")
@@ -85,7 +85,7 @@ function immersionLines(
     ...(withdrawal === null
       ? []
       : part(layout, "Withdrawn", [
-          `by ${plain(description.withdrawal!.withdrawn)} mm at ${plain(description.withdrawal!.depth)} mm: the reading changes by ${milli(withdrawal.change)} mK; allowed are ${milli(description.limit)} mK`,
+          `by ${plain(description.withdrawal!.withdrawn)} mm at ${plain(description.withdrawal!.depth)} mm: the reading changes by ${milli(withdrawal.change)} mK; an error of ${milli(withdrawal.error)} mK with a decay length of ${plain(withdrawal.conductionLength, 3)} mm (${withdrawal.lengthFrom}); allowed are ${milli(description.limit)} mK`,
         ])),
     ...(fit === null
       ? []
@@ -118,8 +118,13 @@ function evidenceOf(
   const allowed = { name: "allowed", value: limit, unit: "K" };
   if (fit === null) {
     return {
-      method: `withdrawn by ${plain(stated!.withdrawn)} mm at ${plain(stated!.depth)} mm; the change of the reading as half-width`,
-      figures: [{ name: "change", value: withdrawal!.change, unit: "K" }, allowed],
+      method: `withdrawn by ${plain(stated!.withdrawn)} mm at ${plain(stated!.depth)} mm; the error, change/(exp(h/ℓ) − 1), with twice its standard uncertainty as half-width`,
+      figures: [
+        { name: "change", value: withdrawal!.change, unit: "K" },
+        { name: "decay length", value: withdrawal!.conductionLength, unit: "mm" },
+        { name: "error", value: withdrawal!.error, unit: "K" },
+        allowed,
+      ],
     };
   }
   return {

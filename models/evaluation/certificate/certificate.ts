@@ -69,6 +69,11 @@ export interface CertificateValue {
   readonly coverageFactor: number | null;
   /** Points it comes from. */
   readonly between: readonly number[];
+  /**
+   * How far the correction may leave the straight line between them, K: as the parabola through the nearest three points
+   * does. `null` at a point, where nothing is interpolated, and where there are only two.
+   */
+  readonly interpolation: number | null;
   readonly reasoning: readonly string[];
 }
 
@@ -86,7 +91,8 @@ const standardOf = (point: CertificatePoint): number =>
  * Correction and uncertainty of a reference at a temperature: as stated at a point, interpolated linearly between two.
  *
  * Linear interpolation of u treats the two corrections as fully correlated, which is the most that interpolating them
- * can give; what the correction does between the points beyond a straight line is an input of its own.
+ * can give. What the correction does between the points beyond a straight line is the input `referenceInterpolation` of
+ * `bath-comparison`: half-width from the parabola through the nearest three points, which tells of a smooth bend alone.
  *
  * @throws {InputError} a temperature outside the points
  */
@@ -100,6 +106,7 @@ export function certificateAt(certificate: Certificate, temperature: number): Ce
   const stated = lower.expandedUncertainty !== undefined && upper.expandedUncertainty !== undefined;
   const k = stated && factorOf(lower) === factorOf(upper) ? factorOf(lower) : null;
   const at = lower === upper;
+  const interpolation = at ? null : beyondTheLine(points, lower, upper, temperature);
   return {
     temperature,
     correction: (1 - weight) * lower.correction + weight * upper.correction,
@@ -109,6 +116,7 @@ export function certificateAt(certificate: Certificate, temperature: number): Ce
       k === null ? null : (1 - weight) * lower.expandedUncertainty! + weight * upper.expandedUncertainty!,
     coverageFactor: k,
     between: at ? [lower.temperature] : [lower.temperature, upper.temperature],
+    interpolation,
     reasoning: [
       at
         ? `${temperature} °C is a point of the certificate`
@@ -117,8 +125,31 @@ export function certificateAt(certificate: Certificate, temperature: number): Ce
         (degreesOfFreedom === Infinity
           ? ""
           : `, ${figure(degreesOfFreedom)} degrees of freedom (the fewer of the two points)`),
+      ...(at ? [] : [interpolationInWords(interpolation)]),
     ],
   };
+}
+
+const interpolationInWords = (interpolation: number | null): string =>
+  interpolation === null
+    ? "two points say nothing of what the correction does between them beyond a straight line: state referenceInterpolation yourself"
+    : `the parabola through the nearest three points leaves the straight line by ${millikelvin(interpolation)}: half-width of referenceInterpolation`;
+
+/** |c₂|·(t − t₁)(t₂ − t), c₂ the divided second difference with the nearest third point. */
+function beyondTheLine(
+  points: readonly CertificatePoint[],
+  lower: CertificatePoint,
+  upper: CertificatePoint,
+  t: number,
+): number | null {
+  const third = points
+    .filter((point) => point !== lower && point !== upper)
+    .toSorted((a, b) => Math.abs(a.temperature - t) - Math.abs(b.temperature - t))[0];
+  if (third === undefined) return null;
+  const slope = (a: CertificatePoint, b: CertificatePoint): number =>
+    (b.correction - a.correction) / (b.temperature - a.temperature);
+  const second = (slope(upper, third) - slope(lower, upper)) / (third.temperature - lower.temperature);
+  return Math.abs(second) * (t - lower.temperature) * (upper.temperature - t);
 }
 
 /** Points either side of a temperature, and how far it lies from the lower to the upper. */

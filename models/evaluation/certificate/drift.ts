@@ -21,6 +21,8 @@ export type DriftEvaluation = {
       readonly method: "bounds";
       /** Largest change between successive calibrations, K. */
       readonly halfWidth: number;
+      /** True where all changes, two or more, go the same way: the bound about 0 then leaves out what is expected. */
+      readonly oneWay: boolean;
     }
   | {
       readonly method: "rate";
@@ -28,7 +30,9 @@ export type DriftEvaluation = {
       readonly rate: number;
       /** Expected change of the correction since the calibration, K. */
       readonly change: number;
-      /** Of the change, from the scatter about the line. */
+      /** Of the rate, K per day. */
+      readonly rateStandardUncertainty: number;
+      /** Of the corrected value, from the scatter about the line: of the last calibration, and of the rate. */
       readonly standardUncertainty: number;
       readonly degreesOfFreedom: number;
     }
@@ -39,6 +43,10 @@ export type DriftEvaluation = {
  *
  * - `bounds`: no further than it ever went from one calibration to the next; rectangular, nothing corrected.
  * - `rate`: a straight line through all calibrations, continued from the last one; needs three or more.
+ *
+ * Continued from the last calibration y_n over d, the value is y_n + d·b. Its error is that of y_n about the line, ε_n, and
+ * d times that of the rate, b = Σ(t_i − t̄)y_i/S: u² = s²·[1 + 2d(t_n − t̄)/S + d²/S] with S = Σ(t_i − t̄)² (JCGM 100, 5.1.2
+ * and H.3, where a new observation has the scatter s as well).
  *
  * @param on day of use, YYYY-MM-DD
  * @throws {InputError} too short a history, points that do not reach the temperature, or a day before the calibration
@@ -68,14 +76,21 @@ export function evaluateDrift(
             `${days} days since the calibration are more than any interval of the history (${longest} days): the bound may be too small`,
           ]
         : [];
+    const oneWay = isOneWay(changes);
     return {
       method,
       history,
       days,
       halfWidth,
+      oneWay,
       reasoning: [
         list,
         `the largest change from one calibration to the next, ${millikelvin(halfWidth)}, bounds the drift either way`,
+        ...(oneWay
+          ? [
+              `Warning: all ${changes.length} changes go the same way, so that a drift of ${millikelvin(changes.reduce((sum, change) => sum + change, 0) / changes.length)} an interval is to be expected, which limits about 0 do not correct: take the method rate`,
+            ]
+          : []),
         ...late,
       ],
     };
@@ -85,22 +100,29 @@ export function evaluateDrift(
     times,
     history.map(({ correction }) => correction),
   );
-  const standardUncertainty = line.slopeStandardUncertainty * days;
+  const mean = times.reduce((sum, time) => sum + time, 0) / times.length;
+  const spread = times.reduce((sum, time) => sum + (time - mean) * (time - mean), 0);
+  const standardUncertainty =
+    line.residualDeviation * Math.sqrt(1 + (2 * days * (times.at(-1)! - mean) + days * days) / spread);
   return {
     method,
     history,
     days,
     rate: line.slope,
     change: line.slope * days,
+    rateStandardUncertainty: line.slopeStandardUncertainty,
     standardUncertainty,
     degreesOfFreedom: history.length - 2,
     reasoning: [
       list,
       `straight line through ${history.length} calibrations: ${millikelvin(line.slope * 365.25)} a year, so ${millikelvin(line.slope * days)} in the ${days} days since the last`,
-      `u of that change ${millikelvin(standardUncertainty)} with ${figure(history.length - 2)} degrees of freedom, from the scatter about the line (${millikelvin(line.residualDeviation)}); so few calibrations can lie on a line by chance`,
+      `u ${millikelvin(standardUncertainty)} with ${figure(history.length - 2)} degrees of freedom: the scatter of a single calibration about the line, ${millikelvin(line.residualDeviation)}, and that of the rate; so few calibrations can lie on a line by chance`,
     ],
   };
 }
+
+const isOneWay = (changes: readonly number[]): boolean =>
+  changes.length >= 2 && (changes.every((change) => change > 0) || changes.every((change) => change < 0));
 
 function historyAt(certificate: Certificate, temperature: number): HistoryPoint[] {
   const all = [
@@ -123,14 +145,12 @@ function historyAt(certificate: Certificate, temperature: number): HistoryPoint[
 export function driftStatement(certificate: Certificate, drift: DriftEvaluation): Statement {
   const source =
     `history of ${certificate.thermometer}: ${drift.history.length} calibrations since ${drift.history[0]!.calibrated}, ` +
-    (drift.method === "bounds" ? "largest change between two" : `fitted rate over ${drift.days} days`);
+    (drift.method === "bounds"
+      ? `largest change between two${drift.oneWay ? ", all of them one way and not corrected" : ""}`
+      : `fitted rate over ${drift.days} days`);
   if (drift.method === "bounds") return limitsStatement("rectangular", 0, drift.halfWidth, source, "history");
   if (!(drift.standardUncertainty > 0)) {
-    refuse(
-      "history",
-      drift.standardUncertainty,
-      "a history that scatters about its line, used after the day of calibration; else take the method bounds",
-    );
+    refuse("history", drift.standardUncertainty, "a history that scatters about its line; else take the method bounds");
   }
   const { change: estimate, standardUncertainty, degreesOfFreedom } = drift;
   return { distribution: "t", estimate, standardUncertainty, degreesOfFreedom, source };

@@ -6,13 +6,23 @@ export const immersionSchema = z.strictObject({
   title: z.string().min(1),
   notes: z.string().optional(),
   planned: z.number().gt(0).describe("Depth the probe will be used at, mm"),
-  limit: z.number().gt(0).describe("Largest error, or change on withdrawal, that is acceptable, K"),
+  limit: z.number().gt(0).describe("Largest error that is acceptable, K"),
   withdrawal: z
     .strictObject({
       depth: z.number().gt(0).describe("mm"),
       withdrawn: z.number().gt(0).default(10).describe("mm"),
       before: z.number().describe("Reading less that of a thermometer that stays, K"),
       after: z.number().describe("The same, withdrawn, K"),
+      again: z
+        .number()
+        .optional()
+        .describe("The same, withdrawn once more by the same length, K: it gives the decay length"),
+      conductionLength: z
+        .number()
+        .gt(0)
+        .optional()
+        .describe("Decay length of the stem's conduction, mm, where known; without it and a second withdrawal, 60 mm"),
+      conductionLengthUncertainty: z.number().gte(0).optional().describe("Its standard uncertainty, mm"),
       standardUncertainty: z.number().gt(0).optional().describe("Of the change, K"),
     })
     .optional(),

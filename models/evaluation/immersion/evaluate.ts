@@ -15,11 +15,12 @@ export function evaluateImmersion(description: ImmersionDescription): ImmersionE
   const { withdrawal, depths, planned, limit, title } = description;
   if (withdrawal === undefined && depths === undefined)
     refuse("immersion", "neither", "a withdrawal, or readings at three or more depths");
-  return {
-    title,
-    withdrawal: withdrawal === undefined ? null : evaluateWithdrawal({ ...withdrawal, limit }),
-    fit: depths === undefined ? null : fitStemConduction(depths, { planned, limit }),
-  };
+  const fit = depths === undefined ? null : fitStemConduction(depths, { planned, limit });
+  if (withdrawal === undefined) return { title, withdrawal: null, fit };
+  // The readings over depth give the decay length that one withdrawal lacks.
+  const known = withdrawal.again !== undefined || withdrawal.conductionLength !== undefined;
+  const length = fit === null || known ? {} : { conductionLength: fit.conductionLength };
+  return { title, withdrawal: evaluateWithdrawal({ ...withdrawal, ...length, limit }), fit };
 }
 
 /** Stem conduction as an input quantity: by the fit where there is one, else by the withdrawal. @throws {InputError} */

@@ -6,6 +6,7 @@ export {
   errorFromTwoWithdrawals,
   errorFromWithdrawal,
   evaluateWithdrawal,
+  USUAL_CONDUCTION_LENGTHS,
   USUAL_IMMERSION,
   withdrawalStatement,
 } from "./withdrawal.ts";

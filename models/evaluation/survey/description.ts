@@ -55,6 +55,14 @@ export const surveySchema = z.strictObject({
         .gt(0)
         .optional()
         .describe("Default: 30 min, or as long as the calibration where that is longer"),
+      cycleMinutes: z
+        .number()
+        .gt(0)
+        .optional()
+        .describe(
+          "Where the comparison is read in cycles reference–probe–reference and corrected for drift: how long one takes. " +
+            "The stability stated is then the change over that time",
+        ),
     })
     .optional(),
   zone: z

@@ -16,6 +16,8 @@ import {
   type UsableStep,
 } from "./steps.ts";
 import {
+  placeAlong,
+  reachOf,
   zoneLimits,
   zoneLines,
   zoneQuantity,
@@ -82,6 +84,7 @@ export function evaluateSurvey(description: SurveyDescription, logs: readonly Th
     calibration: 60 * description.calibrationMinutes,
     window: description.stability?.windowMinutes === undefined ? undefined : 60 * description.stability.windowMinutes,
     maximumGap: description.maximumGapSeconds,
+    cycle: description.stability?.cycleMinutes === undefined ? undefined : 60 * description.stability.cycleMinutes,
   });
   const pairs = pairSteps(description, logs, steps);
   const map = zoneMap(description, pairs);
@@ -95,6 +98,7 @@ export function evaluateSurvey(description: SurveyDescription, logs: readonly Th
     ...map.checks,
     ...(axial?.checks ?? []),
     ...(radial?.checks ?? []),
+    ...oneDirectionChecks(lines),
     ...cornerChecks(map, lines, axial, radial),
   ];
   return {
@@ -119,7 +123,7 @@ export function evaluateSurvey(description: SurveyDescription, logs: readonly Th
         "no position differs from the reference position in depth alone: no vertical difference",
       ]),
       ...(radial?.reasoning ?? [
-        "no position differs from the reference position in radius alone: no horizontal difference",
+        "no zone of radii: positions that differ from the reference position in radius alone are needed in two directions",
       ]),
       ...map.unresolved.map(
         (position) =>
@@ -138,8 +142,9 @@ function axisOf(
   const along = lines.filter((line) => line.axis === axis);
   if (along.length === 0) return null;
   const at = axis === "axial" ? map.reference.depth : map.reference.radius;
-  const places = along.flatMap(({ points }) => points.map((point) => (axis === "axial" ? point.depth : point.radius)));
-  const surveyed: readonly [number, number] = [Math.min(...places), Math.max(...places)];
+  const surveyed = reachOf(along, axis);
+  // A radius surveyed in one direction alone says nothing of the other side: no zone, unless one is asked for, which is refused.
+  if (axis === "radial" && along.length < 2 && zone.radius === undefined) return null;
   if (axis === "axial" && zone.depth !== undefined && !(zone.depth[0] < zone.depth[1])) {
     refuse("zone.depth", zone.depth, "a least depth and a greater one, mm");
   }
@@ -165,17 +170,47 @@ function axisOf(
     checks: [
       {
         check: `noise of the ${name} differences below a third of their half-width (common practice)`,
-        passed: limits.noise <= quantity.halfWidth / 3,
-        found: `u ${millikelvin(limits.noise)} at most; half-width ${millikelvin(quantity.halfWidth)}`,
+        passed: limits.noise <= quantity.ofDifferences / 3,
+        found: `u ${millikelvin(limits.noise)} at most; half-width ${millikelvin(quantity.ofDifferences)}`,
       },
+      ...(axis === "radial" ? [directionCheck(along, chosen[1])] : []),
     ],
     reasoning: [
       `${name} differences from ${millikelvin(limits.lowest)} to ${millikelvin(limits.highest)} over ${axis === "axial" ? "depths" : "radii"} of ${figure(chosen[0])} mm to ${figure(chosen[1])} mm: ` +
         `half-width ${millikelvin(quantity.halfWidth)}, ${quantity.distribution}; ${quantity.because}`,
-      `noise of these differences is ${millikelvin(limits.noise)} at most; it is not part of the half-width`,
+      `the differences found reach ${millikelvin(quantity.ofDifferences)} and have a standard uncertainty of ${millikelvin(limits.noise)} at most; ` +
+        `added in quadrature, it makes the half-width ${millikelvin(quantity.halfWidth)}`,
       `half of that zone (${figure(half.from)} mm to ${figure(half.to)} mm) would leave ${millikelvin(half.halfWidth)}, a gain of ${millikelvin(half.gain)}`,
     ],
   };
+}
+
+/** Whether every direction that was surveyed reaches as far as the zone does. */
+function directionCheck(along: readonly ZoneLine[], radius: number): Check {
+  const at = placeAlong("radial");
+  const short = along
+    .map(({ direction, points }) => ({ direction, reach: Math.max(...points.map(at)) }))
+    .filter(({ reach }) => reach < radius - 0.5);
+  return {
+    check: "every direction that was surveyed reaches the edge of the zone",
+    passed: short.length === 0,
+    found:
+      short.length === 0
+        ? `${along.length} directions reach ${figure(radius)} mm`
+        : short.map(({ direction, reach }) => `${direction ?? "no direction stated"}: ${figure(reach)} mm`).join("; "),
+  };
+}
+
+function oneDirectionChecks(lines: readonly ZoneLine[]): Check[] {
+  const along = lines.filter(({ axis }) => axis === "radial");
+  if (along.length !== 1) return [];
+  return [
+    {
+      check: "radii surveyed in at least two directions, so that they make a zone",
+      passed: false,
+      found: `one alone (${along[0]!.direction ?? "not named"}): no horizontal half-width`,
+    },
+  ];
 }
 
 function gapChecks(samplings: Readonly<Record<string, Sampling>>, steps: readonly UsableStep[]): Check[] {
@@ -257,7 +292,7 @@ export function surveyStatements(
       estimate,
       halfWidth,
       `${title}: ${axis.axis === "axial" ? "depths" : "radii"} ${figure(axis.zone[0])} mm to ${figure(axis.zone[1])} mm, ` +
-        `${evaluation.map.comparisons.length} comparisons, u ${millikelvin(axis.limits.noise)} at most`,
+        `${evaluation.map.comparisons.length} comparisons, their u of ${millikelvin(axis.limits.noise)} at most included`,
       `${axis.axis}.halfWidth`,
     );
   }
@@ -268,7 +303,10 @@ function stabilityStatement(
   { stability, stay, title }: SurveyEvaluation,
   distribution: SurveyChoice["bathStability"] = "rectangular",
 ): Statement {
-  const where = `${stay.thermometer} in the worst ${duration(stability.window)} of ${duration(stay.to - stay.from)}`;
+  const { cycle } = stability;
+  const where =
+    `${stay.thermometer} in the worst ${duration(cycle?.length ?? stability.window)} of ${duration(stay.to - stay.from)}` +
+    (cycle === null ? "" : ", the time of one drift-corrected cycle");
   if (distribution !== "normal") {
     return limitsStatement(
       distribution,
@@ -278,7 +316,7 @@ function stabilityStatement(
       "stability.halfWidth",
     );
   }
-  const standardUncertainty = stability.worst.standardDeviation;
+  const standardUncertainty = (cycle?.worst ?? stability.worst).standardDeviation;
   if (!(standardUncertainty > 0)) refuse("stability.standardDeviation", standardUncertainty, "readings that differ");
   return { distribution, estimate: 0, standardUncertainty, source: `${title}: standard deviation of ${where}` };
 }

@@ -1,4 +1,4 @@
-import { refuse } from "../../../engine/index.ts";
+import { elementary, refuse } from "../../../engine/index.ts";
 import { duration, figure, millikelvin, type Check } from "../check.ts";
 import { showInstant } from "../text/instant.ts";
 import { sampleStatistics } from "../readings/sample-statistics.ts";
@@ -16,6 +16,15 @@ export interface StabilityOptions {
   readonly window?: number | undefined;
   /** A silence longer than this, s, cuts the record. */
   readonly maximumGap?: number | undefined;
+  /** How long one drift-corrected cycle of the comparison takes, s, where it is read so. */
+  readonly cycle?: number | undefined;
+}
+
+/** What the bath does over the time of one cycle. */
+export interface CycleStability {
+  /** s */
+  readonly length: number;
+  readonly worst: StabilityWindow;
 }
 
 /** One window of a record, K and s. */
@@ -46,6 +55,11 @@ export interface StabilityEvaluation {
   readonly allan: readonly AllanPoint[];
   /** Noise of a single reading: the Allan deviation at one sampling interval. `null` for an uneven record. */
   readonly readingNoise: number | null;
+  /** What that noise adds to the half-span of a window at most, on average, K; `null` for an uneven record. */
+  readonly noiseAdded: number | null;
+  /** Over one cycle of the comparison; `null` where it is not stated. */
+  readonly cycle: CycleStability | null;
+  /** Half the span of the worst window, or of the worst cycle where one is stated. */
   readonly halfWidth: number;
   readonly checks: readonly Check[];
   readonly reasoning: readonly string[];
@@ -74,6 +88,7 @@ export function evaluateStability(log: ThermometerLog, options: StabilityOptions
   const narrowest = found.reduce((a, b) => (b.low.range < a.low.range ? b : a)).low;
   const worst = windowOf(between(log, widest.from, widest.to));
   const best = windowOf(between(log, narrowest.from, narrowest.to));
+  const cycle = options.cycle === undefined ? null : worstCycle(log, parts, options.cycle, sampling.interval);
   const windows = found.reduce((sum, scanned) => sum + scanned.windows, 0);
   const longest = parts.reduce((a, b) => (b.times.length > a.times.length ? b : a));
   const even = isEven(longest, sampling.interval);
@@ -113,17 +128,53 @@ export function evaluateStability(log: ThermometerLog, options: StabilityOptions
     whole: windowOf(log),
     allan,
     readingNoise: allan[0]?.deviation ?? null,
-    halfWidth: worst.halfRange,
+    noiseAdded: allan[0] === undefined ? null : mostOfNoise(allan[0].deviation, worst.samples),
+    cycle,
+    halfWidth: cycle?.worst.halfRange ?? worst.halfRange,
     checks,
     reasoning: [
       `${duration(window)} slid over ${sampling.samples} readings, one every ${duration(sampling.interval)}; the worst window starts at ${showInstant(worst.from)}`,
       `half of its span is ${millikelvin(worst.halfRange)} (the quietest window: ${millikelvin(best.halfRange)}); s is ${millikelvin(worst.standardDeviation)}`,
       `of that, drift of ${millikelvin(worst.slope * 3600)} an hour moves ${millikelvin(Math.abs(worst.slope) * window)} through the window; ` +
         `what fluctuates about it has s ${millikelvin(worst.fluctuation)}`,
+      ...noiseInWords(allan[0]?.deviation, worst.samples),
+      cycleInWords(cycle, window),
       averagingInWords(allan, even),
     ],
   };
 }
+
+/** The worst window as long as one cycle. @throws {InputError} a cycle of fewer than two sampling intervals */
+function worstCycle(
+  log: ThermometerLog,
+  parts: readonly ThermometerLog[],
+  length: number,
+  interval: number,
+): CycleStability {
+  if (length < 2 * interval)
+    refuse("stability.cycleMinutes", length / 60, `at least two sampling intervals of ${duration(interval)}`);
+  const widest = parts.map((part) => scan(part, length, interval).high).reduce((a, b) => (b.range > a.range ? b : a));
+  if (widest.range < 0) refuse("stability.cycleMinutes", length / 60, "no more than the record without a gap");
+  return { length, worst: windowOf(between(log, widest.from, widest.to)) };
+}
+
+/** Mean of the greatest of n independent normal values is below σ·√(2 ln n): a bound, whatever the bath does. */
+const mostOfNoise = (noise: number, samples: number): number => noise * Math.sqrt(2 * elementary.ln(samples));
+
+const noiseInWords = (noise: number | undefined, samples: number): string[] =>
+  noise === undefined
+    ? []
+    : [
+        `a single reading varies by ${millikelvin(noise)} from one to the next: as noise of the monitor it would add up to ` +
+          `${millikelvin(mostOfNoise(noise, samples))} to the half-span of ${samples} readings, and is left in`,
+      ];
+
+const cycleInWords = (cycle: CycleStability | null, window: number): string =>
+  cycle === null
+    ? `where the comparison is read in drift-corrected cycles, the half-span of ${duration(window)} counts again what the correction ` +
+      "takes out and what the scatter of the differences holds: state stability.cycleMinutes"
+    : `over ${duration(cycle.length)}, the time of one drift-corrected cycle, half of the worst span is ${millikelvin(cycle.worst.halfRange)}, ` +
+      "which is what is stated: slower drift is corrected in every cycle";
 
 function averagingInWords(allan: readonly AllanPoint[], even: boolean): string {
   if (!even) return "the samples are not evenly spaced: no Allan deviation";

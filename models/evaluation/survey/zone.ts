@@ -28,7 +28,7 @@ export interface ZoneLine {
 export interface ZoneLimits {
   readonly lowest: number;
   readonly highest: number;
-  /** Largest u among the points the limits rest on, K: noise of the survey, not non-uniformity of the bath. */
+  /** Largest u among the points the limits rest on, K. */
   readonly noise: number;
 }
 
@@ -58,25 +58,39 @@ export function zoneLines(points: readonly ZonePoint[], reference: ZonePoint): r
   return lines;
 }
 
+/** Depth or radius of a point, mm. */
+export const placeAlong =
+  (axis: ZoneAxis) =>
+  (point: ZonePoint): number =>
+    axis === "axial" ? point.depth : point.radius;
+
+/**
+ * How far a survey reaches along one axis, mm. A radius counts where two directions reach it: a zone is round, and one
+ * direction says nothing of the other side.
+ */
+export function reachOf(along: readonly ZoneLine[], axis: ZoneAxis): readonly [number, number] {
+  const at = placeAlong(axis);
+  const least = Math.min(...along.flatMap(({ points }) => points.map(at)));
+  const furthest = along.map(({ points }) => Math.max(...points.map(at))).toSorted((a, b) => b - a);
+  return [least, axis === "axial" ? furthest[0]! : (furthest[1] ?? least)];
+}
+
 /**
  * Lowest and highest difference along one axis between two limits, straight lines between neighbouring positions: the
  * extremes then lie at positions or at the limits themselves.
  *
- * @throws {InputError} limits that no surveyed position reaches
+ * @throws {InputError} limits that no surveyed position reaches, or a radius that one direction alone does
  */
 export function zoneLimits(lines: readonly ZoneLine[], axis: ZoneAxis, from: number, to: number): ZoneLimits | null {
   const along = lines.filter((line) => line.axis === axis);
   if (along.length === 0) return null;
-  const at = (point: ZonePoint): number => (axis === "axial" ? point.depth : point.radius);
-  const reach: readonly [number, number] = [
-    Math.min(...along.flatMap(({ points }) => points.map(at))),
-    Math.max(...along.flatMap(({ points }) => points.map(at))),
-  ];
+  const at = placeAlong(axis);
+  const reach = reachOf(along, axis);
   if (from < reach[0] - SAME || to > reach[1] + SAME) {
     refuse(
       axis === "axial" ? "zone.depth" : "zone.radius",
       axis === "axial" ? [from, to] : to,
-      `no more than was surveyed: ${axis === "axial" ? "depths" : "radii"} from ${reach[0]} mm to ${reach[1]} mm`,
+      `no more than was surveyed${axis === "axial" ? ": depths" : ", in two directions at least: radii"} from ${reach[0]} mm to ${reach[1]} mm`,
     );
   }
   let lowest = 0;
@@ -105,7 +119,10 @@ export function zoneLimits(lines: readonly ZoneLine[], axis: ZoneAxis, from: num
 /** Limits as an input quantity: where its middle is, how far it reaches, and which distribution that makes. */
 export interface ZoneQuantity {
   readonly estimate: number;
+  /** Widened so that its standard uncertainty holds that of the survey too. */
   readonly halfWidth: number;
+  /** Of the differences found, as if they were known exactly. */
+  readonly ofDifferences: number;
   readonly distribution: "rectangular" | "triangular";
   readonly because: string;
 }
@@ -114,16 +131,23 @@ export interface ZoneQuantity {
  * - `reference-fixed`: the reference stands at its position, a probe anywhere: within ± max|g|.
  * - `midpoint`: as before, corrected by the middle of the limits: within ± half the range about it.
  * - `anywhere`: either may stand anywhere: the difference of two rectangulars is triangular over ± the range.
+ *
+ * The differences are themselves known with a standard uncertainty u at most. It is added in quadrature to that of the
+ * distribution, a/√3 or a/√6, so that the half-width becomes √(a² + 3u²) or √(a² + 6u²) (JCGM 100, 4.3.7 and 5.1.2).
  */
 export function zoneQuantity(
-  { lowest, highest }: ZoneLimits,
+  { lowest, highest, noise }: ZoneLimits,
   arrangement: SurveyDescription["arrangement"],
 ): ZoneQuantity {
+  const widths = (ofDifferences: number, divisor: number) => ({
+    ofDifferences,
+    halfWidth: Math.sqrt(ofDifferences * ofDifferences + divisor * noise * noise),
+  });
   switch (arrangement) {
     case "reference-fixed":
       return {
         estimate: 0,
-        halfWidth: Math.max(Math.abs(lowest), Math.abs(highest)),
+        ...widths(Math.max(Math.abs(lowest), Math.abs(highest)), 3),
         distribution: "rectangular",
         because:
           "the reference stands at the reference position, a probe anywhere in the zone: no further off than the largest difference",
@@ -131,14 +155,14 @@ export function zoneQuantity(
     case "midpoint":
       return {
         estimate: (lowest + highest) / 2,
-        halfWidth: (highest - lowest) / 2,
+        ...widths((highest - lowest) / 2, 3),
         distribution: "rectangular",
         because: "corrected by the middle of the differences in the zone; half their range remains",
       };
     case "anywhere":
       return {
         estimate: 0,
-        halfWidth: highest - lowest,
+        ...widths(highest - lowest, 6),
         distribution: "triangular",
         because:
           "either thermometer may stand anywhere in the zone: the difference of two equal rectangulars is triangular over the whole range",

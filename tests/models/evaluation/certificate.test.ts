@@ -73,6 +73,15 @@ describe("certificate at a temperature", () => {
     expect(value.between).toEqual([4, 72]);
   });
 
+  it("says what the correction may do between points, from the parabola through the nearest three", () => {
+    // Corrections −4, −6, −6 mK at 4, 72, 134 °C: c₂ = ((0 − (−2))/68)/(134 − 4)·1 mK, times 34·34 °C² at 38 °C.
+    expect(certificateAt(certificate, 38).interpolation).toBeCloseTo((0.002 / 68 / 130) * 34 * 34, 12);
+    expect(certificateAt(certificate, 72).interpolation).toBeNull();
+    const two = { ...certificate, points: certificate.points.filter(({ temperature }) => temperature < 100) };
+    expect(certificateAt(two, 38)).toMatchObject({ interpolation: null });
+    expect(certificateAt(two, 38).reasoning.join(" ")).toContain("state referenceInterpolation yourself");
+  });
+
   it("takes k from coverage probability and ν_eff: t(0.975; 20) = 2.085963 (JCGM 100, table G.2: 2.09)", () => {
     const value = certificateAt(certificate, 134);
     expect(value.coverageFactor).toBeCloseTo(2.085963447, 8);
@@ -152,7 +161,7 @@ describe("drift", () => {
     expect(Math.abs(drift.rate * 2 - figures.straightLine.results.y2)).toBeLessThan(
       0.02 * figures.straightLine.results.y2,
     );
-    expect(Math.abs((drift.standardUncertainty / drift.days) * 2 - figures.straightLine.results.u2)).toBeLessThan(
+    expect(Math.abs(drift.rateStandardUncertainty * 2 - figures.straightLine.results.u2)).toBeLessThan(
       0.02 * figures.straightLine.results.u2,
     );
     expect(driftStatement(line, drift)).toMatchObject({
@@ -160,6 +169,40 @@ describe("drift", () => {
       degreesOfFreedom: 9,
       estimate: drift.change,
     });
+  });
+
+  // The value is Σ g_i·y_i with g_i = d·(t_i − t̄)/S, and 1 more for the last; u² = s²·Σ g_i² (JCGM 100, 5.1.2).
+  it.each(["2025-09-15", "2026-03-02", "2027-09-15"])(
+    "by rate: the scatter of a new calibration stands beside it, on %s",
+    (on) => {
+      const drift = evaluateDrift(certificate, 72, on, "rate");
+      if (drift.method !== "rate") throw new Error("another method");
+      const t = ["2023-09-12", "2024-09-10", "2025-09-15"].map((date) => Date.parse(date) / 86_400_000);
+      const y = [0.001, -0.002, -0.006];
+      const mean = (t[0]! + t[1]! + t[2]!) / 3;
+      const S = t.reduce((sum, time) => sum + (time - mean) ** 2, 0);
+      const b = t.reduce((sum, time, i) => sum + ((time - mean) * y[i]!) / S, 0);
+      const level = (y[0]! + y[1]! + y[2]!) / 3;
+      const s = Math.sqrt(t.reduce((sum, time, i) => sum + (y[i]! - level - b * (time - mean)) ** 2, 0));
+      const weights = t.map((time, i) => (drift.days * (time - mean)) / S + (i === 2 ? 1 : 0));
+      expect(drift.change).toBeCloseTo(b * drift.days, 12);
+      expect(drift.standardUncertainty).toBeCloseTo(s * Math.hypot(...weights), 12);
+      expect(drift.standardUncertainty).toBeGreaterThanOrEqual(s * (1 - 1e-12));
+    },
+  );
+
+  it("by bounds: warns where every change went one way", () => {
+    const drift = evaluateDrift(certificate, 72, "2026-03-02", "bounds");
+    expect(drift).toMatchObject({ oneWay: true });
+    expect(drift.reasoning.join(" ")).toContain("Warning: all 2 changes go the same way");
+    expect(driftStatement(certificate, drift).source).toContain("all of them one way and not corrected");
+    const back = readDocument(certificateSchema, {
+      ...document,
+      points: [{ temperature: 72, correction: 0.002, standardUncertainty: 0.004 }],
+    });
+    const both = evaluateDrift(back, 72, "2026-03-02", "bounds");
+    expect(both).toMatchObject({ oneWay: false });
+    expect(both.reasoning.join(" ")).not.toContain("Warning");
   });
 
   it("refuses too short a history, a temperature it does not reach, and a day before the calibration", () => {

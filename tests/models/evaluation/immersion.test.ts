@@ -101,24 +101,85 @@ describe("stem conduction (exponential law; figures computed independently)", ()
   });
 });
 
+// Law and formulae: e(L) = A·exp(−L/ℓ), so that withdrawing by h changes the reading by e·(exp(h/ℓ) − 1).
 describe("withdrawal by 10 mm (common practice)", () => {
   const base = { depth: 320, withdrawn: 10, before: -0.0021, limit: 0.001 };
+  const readings = (error: number, length: number) => ({
+    before: error,
+    after: error * Math.exp(10 / length),
+    again: error * Math.exp(20 / length),
+  });
 
-  it("takes a change within the limit as half-width", () => {
-    const found = evaluateWithdrawal({ ...base, after: -0.0029, standardUncertainty: 0.0003 });
-    expect(found).toMatchObject({ passed: true, halfWidth: expect.closeTo(0.0008, 12) });
+  // 4·(exp(10/ℓ) − 1): a change of 1.967, 1.523, 1.136 and 0.725 mK hides an error of 4 mK.
+  it.each([15, 25, 31, 40, 60])("is never taken for less than the true error, 4 mK at ℓ = %d mm", (length) => {
+    for (const error of [0.004, -0.004]) {
+      const { before, after, again } = readings(error, length);
+      const known = { ...base, before, after, limit: 0.1 };
+      const enough = 0.004 * (1 - 1e-12);
+      const one = evaluateWithdrawal(known);
+      expect(Math.abs(one.change)).toBeCloseTo(0.004 * Math.expm1(10 / length), 12);
+      expect(one.lengthFrom).toBe("longest usual");
+      expect(one.halfWidth).toBeGreaterThanOrEqual(enough);
+      for (const found of [
+        evaluateWithdrawal({ ...known, conductionLength: length }),
+        evaluateWithdrawal({ ...known, again }),
+      ]) {
+        expect(found.error).toBeCloseTo(error, 11);
+        expect(found.conductionLength).toBeCloseTo(length, 7);
+        expect(found.halfWidth).toBeGreaterThanOrEqual(0.004 * (1 - 1e-9));
+      }
+    }
+  });
+
+  it("carries the uncertainty of the change, and of the decay length, into the error (JCGM 100, 5.1.2; derivatives by differences)", () => {
+    const { before, after, again } = readings(-0.004, 31);
+    const u = 0.0002;
+    const error = (change: Partial<Parameters<typeof evaluateWithdrawal>[0]>): number =>
+      evaluateWithdrawal({ ...base, limit: 0.1, before, after, ...change }).error;
+    const step = 1e-7;
+    const slope = (name: "before" | "after" | "again", others: object): number =>
+      (error({ ...others, [name]: { before, after, again }[name] + step }) -
+        error({ ...others, [name]: { before, after, again }[name] - step })) /
+      (2 * step);
+    const length = { conductionLength: 31, conductionLengthUncertainty: 4 };
+    const byLength = (error({ conductionLength: 31.001 }) - error({ conductionLength: 30.999 })) / 0.002;
+    const one = evaluateWithdrawal({ ...base, limit: 0.1, before, after, standardUncertainty: u, ...length });
+    // Readings of u/√2 each.
+    const reading = (names: readonly ("before" | "after" | "again")[], others: object): number =>
+      Math.hypot(...names.map((name) => (slope(name, others) * u) / Math.SQRT2));
+    expect(one.standardUncertainty!).toBeCloseTo(
+      Math.hypot(reading(["before", "after"], { conductionLength: 31 }), byLength * 4),
+      8,
+    );
+    expect(one.halfWidth).toBeCloseTo(Math.abs(one.error) + 2 * one.standardUncertainty!, 12);
+    const two = evaluateWithdrawal({ ...base, limit: 0.1, before, after, again, standardUncertainty: u });
+    expect(relative(two.standardUncertainty!, reading(["before", "after", "again"], { again }))).toBeLessThan(1e-4);
+  });
+
+  it("passes where the error, not the change, lies within the limit", () => {
+    const found = evaluateWithdrawal({ ...base, after: -0.0029, conductionLength: 10, standardUncertainty: 0.0001 });
+    // 0.8 mK/(e − 1).
+    expect(found).toMatchObject({ passed: true, error: expect.closeTo(-0.0008 / (Math.E - 1), 12) });
     expect(found.checks.every(({ passed }) => passed)).toBe(true);
     expect(withdrawalStatement(found, { ...base, after: -0.0029 })).toMatchObject({
       distribution: "rectangular",
       estimate: 0,
-      source: "withdrawn by 10 mm at 320 mm depth",
+      source: "withdrawn by 10 mm at 320 mm depth, decay length 10 mm (stated)",
     });
+    expect(evaluateWithdrawal({ ...base, after: -0.0029 }).passed).toBe(false);
   });
 
   it("fails a larger change, a shallow probe, and a change too poorly known", () => {
     const found = evaluateWithdrawal({ ...base, depth: 250, after: -0.005, standardUncertainty: 0.0008 });
     expect(found.checks.map(({ passed }) => passed)).toEqual([false, false, false]);
-    expect(found.reasoning[0]).toContain("immerse deeper");
+    expect(found.reasoning.at(-1)).toContain("immerse deeper");
+  });
+
+  it("refuses a decay length beside a second withdrawal, and a second that changes less than the first", () => {
+    expect(() => evaluateWithdrawal({ ...base, after: -0.003, again: -0.005, conductionLength: 30 })).toThrow(
+      /immersion\.conductionLength: found 30/,
+    );
+    expect(() => evaluateWithdrawal({ ...base, after: -0.003, again: -0.0035 })).toThrow(/immersion\.second/);
   });
 
   it.each([
@@ -135,12 +196,17 @@ describe("immersion description", () => {
   it("is stated by the fit where there is one, else by the withdrawal", () => {
     const withdrawal = { depth: 320, before: -0.002, after: -0.003 };
     const only = readDocument(immersionSchema, { title: "t", planned: 320, limit: 0.004, withdrawal });
-    expect(immersionStatement(evaluateImmersion(only), only)).toMatchObject({ halfWidth: expect.closeTo(0.001, 12) });
+    expect(immersionStatement(evaluateImmersion(only), only)).toMatchObject({
+      // 1 mK/(exp(1/6) − 1): the decay length is not known.
+      halfWidth: expect.closeTo(0.001 / Math.expm1(10 / 60), 12),
+    });
     const both = {
       ...only,
       depths: [180, 220, 260].map((depth) => ({ depth, reading: -0.09 * Math.exp((180 - depth) / 30) })),
     };
-    expect(immersionStatement(evaluateImmersion(both), both)).toMatchObject({
+    const fitted = evaluateImmersion(both);
+    expect(fitted.withdrawal).toMatchObject({ lengthFrom: "stated", conductionLength: expect.closeTo(30, 6) });
+    expect(immersionStatement(fitted, both)).toMatchObject({
       halfWidth: expect.closeTo(0.09 * Math.exp(-140 / 30), 8),
     });
     const neither = readDocument(immersionSchema, { title: "t", planned: 320, limit: 0.004 });

@@ -73,6 +73,36 @@ describe("stability", () => {
     expect(found.checks.every(({ passed }) => passed)).toBe(true);
   });
 
+  it("offers the change over the time of a drift-corrected cycle, which slow drift does not fill", () => {
+    // 6 mK an hour and a ripple of ± 0.5 mK: over 5 min half of 0.5 mK and of the ripple's 1 mK, over 30 min of 3 mK and 1 mK.
+    const record = log("A", 721, 10, (time, i) => (0.006 * time) / 3600 + (i % 2 === 0 ? 5e-4 : -5e-4));
+    const whole = evaluateStability(record, { calibration: 1200 });
+    expect(whole.cycle).toBeNull();
+    expect(whole.reasoning.join(" ")).toContain("counts again what the correction takes out");
+    const found = evaluateStability(record, { calibration: 1200, cycle: 300 });
+    expect(found.worst).toEqual(whole.worst);
+    expect(found.cycle!.length).toBe(300);
+    expect(found.halfWidth).toBe(found.cycle!.worst.halfRange);
+    expect(found.halfWidth).toBeGreaterThan(0.00075 - (0.006 * 20) / 3600);
+    expect(found.halfWidth).toBeLessThanOrEqual(0.00075 + 1e-12);
+    expect(() => evaluateStability(record, { calibration: 1200, cycle: 15 })).toThrow(
+      /stability\.cycleMinutes: found 0\.25/,
+    );
+    expect(() => evaluateStability(record, { calibration: 1200, cycle: 9000 })).toThrow(/stability\.cycleMinutes/);
+  });
+
+  it("says what the monitor's noise adds: no more than σ·√(2 ln n) on average, the mean of the greatest of n normals", () => {
+    // A steady bath: all of its half-span is the monitor. Uniform noise of the test data, whose extremes are milder.
+    const record = thermometerLog(
+      "A",
+      testData().map((_, i) => i * 10),
+      testData().map((value) => value * 1e-3),
+    );
+    const { readingNoise, noiseAdded, worst } = evaluateStability(record, { calibration: 1200 });
+    expect(noiseAdded).toBeCloseTo(readingNoise! * Math.sqrt(2 * Math.log(worst.samples)), 12);
+    expect(worst.halfRange).toBeLessThan(noiseAdded!);
+  });
+
   it("property: its worst window is the worst of all windows looked at one by one", () => {
     fc.assert(
       fc.property(

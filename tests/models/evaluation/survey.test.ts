@@ -97,10 +97,11 @@ function invented(zone: Readonly<Record<string, number>>, offset: number, drift:
     high: { depth: 260 },
     low: { depth: 300 },
     east: { depth: 280, radius: 30, direction: "east" },
+    west: { depth: 280, radius: 30, direction: "west" },
   };
   const placements = [
     { P: "centre", Q: "centre" },
-    ...["high", "low", "east"].flatMap((place) => [
+    ...["high", "low", "east", "west"].flatMap((place) => [
       { P: place, Q: "centre" },
       { P: "centre", Q: place },
     ]),
@@ -134,7 +135,7 @@ describe("survey", () => {
   it("property: for any zone, offset, drift and ripple, the swap recovers the zone differences and the offset", () => {
     fc.assert(
       fc.property(
-        fc.record({ high: difference, low: difference, east: difference }),
+        fc.record({ high: difference, low: difference, east: difference, west: difference }),
         difference,
         fc.double({ min: -1e-5, max: 1e-5, noNaN: true }),
         fc.double({ min: 0, max: 0.01, noNaN: true }),
@@ -143,7 +144,7 @@ describe("survey", () => {
           const { map } = evaluateSurvey(description, logs);
           return (
             map.points.every((point) => close(point.difference, zone[point.position as keyof typeof zone] ?? 0)) &&
-            map.offsets.length === 4 &&
+            map.offsets.length === 5 &&
             map.offsets.every((found) => close(found.offset, offset))
           );
         },
@@ -152,7 +153,7 @@ describe("survey", () => {
     );
   });
 
-  const { description, logs } = invented({ high: 0.002, low: -0.004, east: 0.003 }, 0.01, 1e-7, 0.001);
+  const { description, logs } = invented({ high: 0.002, low: -0.004, east: 0.003, west: 0.001 }, 0.01, 1e-7, 0.001);
 
   it.each([
     { arrangement: "reference-fixed", axial: [0, 0.004], radial: [0, 0.003], kind: "rectangular" },
@@ -204,6 +205,45 @@ describe("survey", () => {
     expect(() => evaluateSurvey({ ...description, zone: { radius: 40 } }, logs)).toThrow(/zone\.radius: found 40/);
   });
 
+  it("refuses a zone that one direction alone reaches", () => {
+    const shorter = {
+      ...description,
+      positions: { ...description.positions, west: { ...description.positions["west"]!, radius: 20 } },
+    };
+    const { radial } = evaluateSurvey(shorter, logs);
+    expect(radial!.zone).toEqual([0, 20]);
+    expect(() => evaluateSurvey({ ...shorter, zone: { radius: 30 } }, logs)).toThrow(
+      /zone\.radius: found 30; accepted is no more than was surveyed, in two directions at least: radii from 0 mm to 20 mm/,
+    );
+    const { west: _, ...positions } = description.positions;
+    const one = { ...description, positions, steps: description.steps.slice(0, 7) };
+    const alone = evaluateSurvey(one, logs);
+    expect(alone.radial).toBeNull();
+    expect(surveyStatements(alone).bathRadial).toBeUndefined();
+    expect(alone.checks.filter(({ passed }) => !passed).map(({ check }) => check)).toEqual([
+      expect.stringContaining("at least two directions"),
+    ]);
+    expect(() => evaluateSurvey({ ...one, zone: { radius: 10 } }, logs)).toThrow(/zone\.radius: found 10/);
+  });
+
+  // Variances add (JCGM 100, 5.1.2): a²/3 of the limits and u² of the differences, and a²/6 for the triangular.
+  it.each([
+    ["reference-fixed", 3],
+    ["midpoint", 3],
+    ["anywhere", 6],
+  ] as const)("%s: the half-width holds the survey's own uncertainty", (arrangement, divisor) => {
+    const noisy = logs.map((own, k) =>
+      k === 0 ? { ...own, values: own.values.map((value, i) => value + 1e-4 * (((i * 7919) % 13) - 6)) } : own,
+    );
+    const { axial } = evaluateSurvey({ ...description, arrangement }, noisy);
+    const { halfWidth, ofDifferences } = axial!.quantity;
+    expect(axial!.limits.noise).toBeGreaterThan(1e-5);
+    expect((halfWidth * halfWidth) / divisor).toBeCloseTo(
+      (ofDifferences * ofDifferences) / divisor + axial!.limits.noise ** 2,
+      15,
+    );
+  });
+
   it("uses one moved against a fixed one where a position was not swapped", () => {
     const once = { ...description, steps: description.steps.filter((_, i) => i !== 2) };
     const { map } = evaluateSurvey(once, logs);
@@ -253,10 +293,10 @@ describe("survey", () => {
     );
     const late = {
       ...description,
-      steps: [...description.steps, { from: 14000, to: 20000, at: { P: "centre", Q: "centre" } }],
+      steps: [...description.steps, { from: 18000, to: 24000, at: { P: "centre", Q: "centre" } }],
     };
     expect(() => evaluateSurvey(late, logs)).toThrow(
-      /steps\.7\.to: found "?20000 s"?; accepted is a moment within the record of P, which ends 13990 s/,
+      /steps\.9\.to: found "?24000 s"?; accepted is a moment within the record of P, which ends 17990 s/,
     );
     const over = { ...description, steps: [description.steps[0]!, { ...description.steps[1]!, from: 1000 }] };
     expect(() => evaluateSurvey(over, logs)).toThrow(/steps\.1\.from/);
