@@ -1,6 +1,7 @@
 import { conformityFacts } from "../conformity/conformity-facts.ts";
 import { dependenceOf, type Dependence } from "../dependence/dependence.ts";
 import { readStatement } from "../distributions/index.ts";
+import { InputError } from "../errors.ts";
 import { explanationFacts } from "../explanation/explanation-facts.ts";
 import { recommendationFacts } from "../explanation/recommendation-facts.ts";
 import { remarkFacts } from "../run/remark-facts.ts";
@@ -110,7 +111,8 @@ function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language:
 }
 
 function speakRemarks(record: RunRecord, language: Language): readonly Spoken[] {
-  const facts = language === "en" ? [] : remarkFacts(record, dependenceAgain(record));
+  const dependence = language === "en" ? null : dependenceAgain(record);
+  const facts = dependence === null ? [] : remarkFacts(record, dependence);
   const spoken = new Map(
     facts.map((fact) => [sayOne(languages.en.remarks, fact), sayOne(languages[language].remarks, fact)]),
   );
@@ -120,13 +122,18 @@ function speakRemarks(record: RunRecord, language: Language): readonly Spoken[] 
   });
 }
 
-/** How the inputs of a filed record were drawn together, from its study. */
-function dependenceAgain({ inputs, study }: RunRecord): Dependence {
+/** How the inputs of a filed record were drawn together, from its study; `null` if this version refuses the study. */
+function dependenceAgain({ inputs, study }: RunRecord): Dependence | null {
   const names = Object.keys(inputs);
-  const knowledge = Object.fromEntries(
-    names.map((name) => [name, readStatement(study.inputs[name]!, `inputs.${name}`)]),
-  );
-  return dependenceOf(names, knowledge, study.inputs, study.correlations);
+  try {
+    const knowledge = Object.fromEntries(
+      names.map((name) => [name, readStatement(study.inputs[name]!, `inputs.${name}`)]),
+    );
+    return dependenceOf(names, knowledge, study.inputs, study.correlations);
+  } catch (error) {
+    if (error instanceof InputError) return null;
+    throw error;
+  }
 }
 
 interface Sentences {

@@ -82,6 +82,14 @@ describe("a record worded by another version", () => {
     expect(spoken.remarks.slice(1).map(({ language }) => language)).toEqual(record.remarks.map(() => "de"));
   });
 
+  test("whose study this version refuses keeps its English remarks", () => {
+    const [input] = Object.keys(record.study.inputs);
+    const refused = { distribution: "rectangular", estimate: 0, halfWidth: -1 };
+    const inputs = { ...record.study.inputs, [input!]: refused } as RunRecord["study"]["inputs"];
+    const { remarks } = speakRecord({ ...record, study: { ...record.study, inputs } }, "de");
+    expect(remarks).toEqual(record.remarks.map((text) => ({ text, language: "en" })));
+  });
+
   test("of the oldest format is spoken too", () => {
     const old = JSON.parse(readFileSync(new URL("../../server/record/format-1.json", import.meta.url), "utf8"));
     const migrated = migrate(old)!.record as unknown as RunRecord;
