@@ -3,25 +3,14 @@ import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { build } from "esbuild";
-import { chromium } from "playwright-core";
 import puppeteer from "puppeteer-core";
 import { beforeAll, describe, expect, test } from "vitest";
 import { readExample, runExample } from "../read-example.ts";
+import { connect, skipBrowser } from "../viewer/page/chromium.ts";
 
-const CHROMIUM = process.env["TRIALBAND_CHROMIUM"] ?? "/usr/bin/chromium";
 const FIREFOX = [process.env["TRIALBAND_FIREFOX"] ?? "", "/usr/bin/firefox-esr", "/usr/bin/firefox"].find(
   (path) => path !== "" && existsSync(path),
 );
-const FLAGS = [
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
-
 // Among them: both signs of the IEC 60751 inverse, a t, an arc sine, curvilinear trapezoids, a copula, and an exponential.
 const CASES: readonly [string, Record<string, unknown>][] = [
   ["harrowfen/freezer-minus-40", { trials: 20_000 }],
@@ -56,11 +45,11 @@ const document = (id: string, changes: Record<string, unknown>): string =>
   JSON.stringify({ ...readExample(id), ...changes });
 const expected = (id: string, changes: Record<string, unknown>): string => JSON.stringify(runExample(id, changes));
 
-describe.skipIf(!existsSync(CHROMIUM) && process.env["CI"] !== "true")("Chromium", () => {
+describe.skipIf(skipBrowser)("Chromium", () => {
   test.each(["default-src * 'unsafe-inline' 'unsafe-eval'", "default-src * 'unsafe-inline'"])(
     "under the policy %s",
     async (policy) => {
-      const browser = await chromium.launch({ executablePath: CHROMIUM, args: FLAGS });
+      const browser = await connect();
       try {
         const page = await browser.newPage();
         // Where the policy forbids generated code, the engine's plain loop must give the same bits.

@@ -6,7 +6,7 @@ import { commandLine } from "../../../viewer/present/command.ts";
 import { reachFor } from "../../../viewer/page/draw/end-comparison.ts";
 import { settlingReach } from "../../../viewer/page/draw/settling-picture.ts";
 import { settledShare } from "../../../viewer/page/progress.ts";
-import { partOf, RECORDS } from "./fixture-server.ts";
+import { partOf, RECORDS } from "./fixed-records.ts";
 
 const record = RECORDS["harrowfen/cold-store-4"]!;
 

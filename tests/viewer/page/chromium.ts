@@ -1,43 +1,22 @@
-import { existsSync } from "node:fs";
-import { mkdtemp } from "node:fs/promises";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { chromium, type Browser } from "playwright-core";
-import { build } from "vite";
+import { chromium, type Browser, type Download } from "playwright-core";
+import { inject } from "vitest";
 
-/** Where the browser is. */
-export const BROWSER = process.env.TRIALBAND_CHROMIUM ?? "/usr/bin/chromium";
+/** Where the shared browser answers; `null` without one. */
+const endpoint = inject("browser");
 
-/** Without a browser these tests are skipped, except where a machine is meant to have one: there they fail. */
-export const skipBrowser = !existsSync(BROWSER) && process.env.CI !== "true";
+/** Without a browser these tests are skipped; the set-up has said so, and fails on a machine that is meant to have one. */
+export const skipBrowser = endpoint === null;
 
-export const launch = (): Promise<Browser> =>
-  chromium.launch({
-    executablePath: BROWSER,
-    args: [
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-    ],
-  });
+/** Connects to the browser that all test files share; what is opened over a connection closes with it. */
+export const connect = (): Promise<Browser> => chromium.connect(endpoint!);
 
-const root = join(import.meta.dirname, "../../..");
+/** The page as the set-up built it. */
+export const BUILT_PAGE = join(import.meta.dirname, "../../../dist/viewer");
 
-/**
- * Builds the page into a folder of its own, so that the tests see the sources as they are now and no other build can
- * take it away. Whoever asked removes it.
- */
-export async function buildPage(): Promise<string> {
-  const outDir = await mkdtemp(join(tmpdir(), "trialband-page-"));
-  await build({
-    configFile: join(root, "vite.config.ts"),
-    root: join(root, "viewer/page"),
-    logLevel: "error",
-    build: { outDir, emptyOutDir: true },
-  });
-  return outDir;
+/** The bytes of a download: the browser belongs to another process, so that its path alone says nothing. */
+export async function bytesOf(download: Download): Promise<Buffer> {
+  const parts: Buffer[] = [];
+  for await (const part of await download.createReadStream()) parts.push(part as Buffer);
+  return Buffer.concat(parts);
 }

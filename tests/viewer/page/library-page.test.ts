@@ -5,9 +5,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { serve, type Serving } from "../../../server/serve.ts";
-import { buildPage, launch, skipBrowser } from "./chromium.ts";
-
-if (skipBrowser) console.warn("The page's tests are skipped: no Chromium; name one in TRIALBAND_CHROMIUM.");
+import { BUILT_PAGE, bytesOf, connect, skipBrowser } from "./chromium.ts";
 
 const example = (path: string): string => new URL(`../../../examples/${path}`, import.meta.url).pathname;
 const COLD = "Cold-store probe HF-021 at 4 °C";
@@ -15,13 +13,12 @@ const COLD = "Cold-store probe HF-021 at 4 °C";
 /** The page as it is built, the server as it is run, and the runs in a folder that a restart finds again. */
 describe.skipIf(skipBrowser)("the library, over the real server", () => {
   let browser: Browser;
-  let built: string;
   let folder: string;
   let serving: Serving;
   let page: Page;
   let complaints: string[];
   const start = (port = 0): Promise<Serving> =>
-    serve({ host: "127.0.0.1", port, workers: 2, data: folder, warn: () => undefined, page: built });
+    serve({ host: "127.0.0.1", port, workers: 2, data: folder, warn: () => undefined, page: BUILT_PAGE });
   const plainText = async (selector: string): Promise<string> =>
     (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.id ?? "");
@@ -50,11 +47,10 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   });
 
   beforeAll(async () => {
-    [built, browser] = await Promise.all([buildPage(), launch()]);
+    browser = await connect();
   });
   afterAll(async () => {
     await browser.close();
-    await rm(built, { recursive: true });
   });
   beforeEach(async () => {
     folder = await mkdtemp(join(tmpdir(), "trialband-page-"));
@@ -181,7 +177,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(".put-aside", { hasText: "Half written" }).waitFor();
     await page.locator("#ready").waitFor();
     const [download] = await Promise.all([page.waitForEvent("download"), page.locator("#save-draft").click()]);
-    const saved = JSON.parse(await readFile(await download.path(), "utf8")) as { inputs: object };
+    const saved = JSON.parse((await bytesOf(download)).toString("utf8")) as { inputs: object };
     const original = JSON.parse(await readFile(example("harrowfen/cold-store-4.json"), "utf8")) as { inputs: object };
     expect(saved.inputs).toEqual(original.inputs);
     await page.locator("#bring-back").click();

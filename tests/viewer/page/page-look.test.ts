@@ -2,13 +2,11 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { describe, expect, test } from "vitest";
 import { skipBrowser } from "./chromium.ts";
-import { RECORDS } from "./fixture-server.ts";
+import { RECORDS } from "./fixed-records.ts";
 import { pageUnderTest } from "./page-under-test.ts";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const mass = RECORDS["published/mass-calibration"]!;
-
-if (skipBrowser) console.warn("The page's tests are skipped: no Chromium; name one in TRIALBAND_CHROMIUM.");
 
 describe.skipIf(skipBrowser)("the look of the page", () => {
   const it = pageUnderTest();

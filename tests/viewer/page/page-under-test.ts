@@ -1,13 +1,12 @@
-import { rm } from "node:fs/promises";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from "vitest";
-import { buildPage, launch } from "./chromium.ts";
-import { FixtureServer } from "./fixture-server.ts";
+import { BUILT_PAGE, connect } from "./chromium.ts";
+import { FixedServer } from "./fixed-server.ts";
 
-/** The page in a browser of its own, with a fixture server behind it; new for every test. */
+/** The page in a window of its own, with the real app over fixed runs behind it; new for every test. */
 export interface PageUnderTest {
   page: Page;
-  server: FixtureServer;
+  server: FixedServer;
   /** Address of the page, ending in a slash. */
   home: string;
   /** Text of an element as it is seen. */
@@ -16,9 +15,8 @@ export interface PageUnderTest {
   plainText(selector: string): Promise<string>;
 }
 
-/** Builds the page once and opens it anew for each test of the describing block; the page must raise no error. */
+/** Opens the page anew for each test of the describing block; the page must raise no error. */
 export function pageUnderTest(): PageUnderTest {
-  let folder: string;
   let browser: Browser;
   let complaints: string[];
   const it = {
@@ -27,16 +25,15 @@ export function pageUnderTest(): PageUnderTest {
   } as PageUnderTest;
 
   beforeAll(async () => {
-    [folder, browser] = await Promise.all([buildPage(), launch()]);
+    browser = await connect();
   });
 
   afterAll(async () => {
     await browser.close();
-    await rm(folder, { recursive: true });
   });
 
   beforeEach(async () => {
-    it.server = new FixtureServer(folder);
+    it.server = new FixedServer(BUILT_PAGE);
     it.home = await it.server.listen();
     it.page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
     complaints = [];

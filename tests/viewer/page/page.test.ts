@@ -1,13 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { fixed } from "../../../viewer/present/numbers.ts";
 import { skipBrowser } from "./chromium.ts";
-import { RECORDS } from "./fixture-server.ts";
+import { RECORDS } from "./fixed-records.ts";
 import { pageUnderTest } from "./page-under-test.ts";
 
 const cold = RECORDS["harrowfen/cold-store-4"]!;
 const mass = RECORDS["published/mass-calibration"]!;
-
-if (skipBrowser) console.warn("The page's tests are skipped: no Chromium; name one in TRIALBAND_CHROMIUM.");
 
 describe.skipIf(skipBrowser)("working with the page", () => {
   const it = pageUnderTest();
@@ -137,7 +135,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.locator("#run").click();
     await it.page.locator("#cancel").waitFor();
     it.server.fail({
-      code: "model",
+      code: "model-not-finite",
       message: "The model gave no finite number.",
       problems: [{ place: "inputs.airDensity", value: "-3", accepted: "a density above 0" }],
     });

@@ -8,9 +8,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } fr
 import type { EvaluatedSurvey } from "../../../server/shelves/surveys.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
 import { fixed } from "../../../viewer/present/numbers.ts";
-import { buildPage, launch, skipBrowser } from "./chromium.ts";
-
-if (skipBrowser) console.warn("The page's tests are skipped: no Chromium; name one in TRIALBAND_CHROMIUM.");
+import { BUILT_PAGE, bytesOf, connect, skipBrowser } from "./chromium.ts";
 
 const example = (path: string): string => new URL(`../../../examples/${path}`, import.meta.url).pathname;
 const PASTEURISER = "Survey of the water bath at 72 °C";
@@ -18,7 +16,6 @@ const PICTURES = ["log", "allan", "zone-1", "swap-differences", "swap-offset-1"]
 
 describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => {
   let browser: Browser;
-  let built: string;
   let folder: string;
   let serving: Serving;
   let page: Page;
@@ -47,15 +44,21 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
   });
 
   beforeAll(async () => {
-    [built, browser] = await Promise.all([buildPage(), launch()]);
+    browser = await connect();
   });
   afterAll(async () => {
     await browser.close();
-    await rm(built, { recursive: true });
   });
   beforeEach(async () => {
     folder = await mkdtemp(join(tmpdir(), "trialband-survey-"));
-    serving = await serve({ host: "127.0.0.1", port: 0, workers: 1, data: folder, warn: () => undefined, page: built });
+    serving = await serve({
+      host: "127.0.0.1",
+      port: 0,
+      workers: 1,
+      data: folder,
+      warn: () => undefined,
+      page: BUILT_PAGE,
+    });
     page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
     complaints = [];
     page.on("pageerror", (error) => complaints.push(String(error)));
@@ -308,7 +311,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
         page.waitForEvent("download"),
         page.locator(`#take-${panel}-svg-0`).click(),
       ]);
-      const svg = await readFile(await download.path(), "utf8");
+      const svg = (await bytesOf(download)).toString("utf8");
       expect(svg, panel).toContain("<svg");
       expect(svg.match(/<(path|circle|rect)\b/g)!.length, panel).toBeGreaterThanOrEqual(
         await page.locator(picture).first().locator("path, circle, rect").count(),
@@ -316,12 +319,12 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       expect(svg, panel).not.toContain("var(");
     }
     const [png] = await Promise.all([page.waitForEvent("download"), page.locator("#take-survey-zone-png-0").click()]);
-    expect((await readFile(await png.path())).subarray(1, 4).toString("latin1")).toBe("PNG");
+    expect((await bytesOf(png)).subarray(1, 4).toString("latin1")).toBe("PNG");
     const [table] = await Promise.all([
       page.waitForEvent("download"),
       page.locator("#take-survey-swaps-csv-0").click(),
     ]);
-    const rows = (await readFile(await table.path(), "utf8")).trim().split("\r\n");
+    const rows = (await bytesOf(table)).toString("utf8").trim().split("\r\n");
     expect(rows).toHaveLength(5);
     const { evaluation } = await survey("pasteuriser-72");
     const { position, difference, offset, standardUncertainty, degreesOfFreedom } = evaluation.map.comparisons[0]!;
@@ -384,9 +387,9 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
   });
 
   test("keeps what the page loads at first within 150 kB", async () => {
-    const scripts = (await readdir(join(built, "assets"))).filter((name) => /^index-.*\.js$/.test(name));
+    const scripts = (await readdir(join(BUILT_PAGE, "assets"))).filter((name) => /^index-.*\.js$/.test(name));
     const sizes = await Promise.all(
-      scripts.map(async (name) => gzipSync(await readFile(join(built, "assets", name))).length),
+      scripts.map(async (name) => gzipSync(await readFile(join(BUILT_PAGE, "assets", name))).length),
     );
     expect(scripts.length).toBeGreaterThan(0);
     expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThan(150_000);

@@ -11,7 +11,7 @@ import {
   WIDTHS,
   type Kind,
 } from "../../../viewer/page/what-if/study-change.ts";
-import { RECORDS } from "./fixture-server.ts";
+import { RECORDS } from "./fixed-records.ts";
 
 const record = RECORDS["harrowfen/pasteuriser-72"]!;
 const names = Object.keys(record.inputs).filter((name) => record.inputs[name]!.standardUncertainty > 0);

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { densities, middleOf } from "../../../viewer/page/draw/density-plot.ts";
 import { fixed, freedom, overUnit, quotientUnit } from "../../../viewer/present/numbers.ts";
 import { readable } from "../../../viewer/present/readable.ts";
-import { RECORDS } from "../page/fixture-server.ts";
+import { RECORDS } from "../page/fixed-records.ts";
 
 const record = RECORDS["published/mass-calibration"]!;
 const deviation = record.measurands.deviation!;

@@ -12,7 +12,7 @@ import { recordText, sealRecord, type SealedRecord } from "../../../server/recor
 import { verifyRecord } from "../../../server/record/verify.ts";
 import { findChromium } from "../../../server/cli/chromium.ts";
 import { readRecord } from "../../../server/record/record-document.ts";
-import { BROWSER, launch, skipBrowser } from "../page/chromium.ts";
+import { connect, skipBrowser } from "../page/chromium.ts";
 import { filedExample } from "./report-records.ts";
 
 let folder: string;
@@ -174,7 +174,7 @@ describe("refusing", () => {
 describe.skipIf(skipBrowser)("in a browser", () => {
   let browser: Browser;
   beforeAll(async () => {
-    browser = await launch();
+    browser = await connect();
   });
   afterAll(() => browser.close());
 
@@ -231,14 +231,8 @@ describe.skipIf(skipBrowser)("in a browser", () => {
   ] as const)("--pdf prints pages of paper %s, tagged", async (paper, width, height) => {
     const path = file("record.json", recordText(record()));
     const pdf = join(folder, "report.pdf");
-    const before = process.env["TRIALBAND_CHROMIUM"];
-    process.env["TRIALBAND_CHROMIUM"] = BROWSER;
-    try {
-      await reportCommand(path, { pdf, language: "en", ...(paper === undefined ? {} : { paper }) });
-    } finally {
-      if (before === undefined) delete process.env["TRIALBAND_CHROMIUM"];
-      else process.env["TRIALBAND_CHROMIUM"] = before;
-    }
+    // The set-up names the browser in TRIALBAND_CHROMIUM.
+    await reportCommand(path, { pdf, language: "en", ...(paper === undefined ? {} : { paper }) });
     const bytes = readFileSync(pdf, "latin1");
     expect(bytes.startsWith("%PDF-")).toBe(true);
     const pages = [...bytes.matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;

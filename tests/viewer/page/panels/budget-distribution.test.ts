@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { standardDistribution } from "../../../../viewer/present/budget-distribution.ts";
 import { atProbability, intervalsFromPoints } from "../../../../viewer/page/panels/chosen-probability.ts";
-import { RECORDS } from "../fixture-server.ts";
+import { RECORDS } from "../fixed-records.ts";
 
 describe("the distribution a budget stands for", () => {
   // JCGM 100:2008, table G.2: t_p(ν) for p = 95 % and 99 %, to the two decimals printed; ν = ∞ is the normal.

@@ -1,8 +1,7 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { fixed } from "../../../../viewer/present/numbers.ts";
-import { skipBrowser } from "../chromium.ts";
-import { RECORDS } from "../fixture-server.ts";
+import { bytesOf, skipBrowser } from "../chromium.ts";
+import { RECORDS } from "../fixed-records.ts";
 import { pageUnderTest } from "../page-under-test.ts";
 
 const curve = RECORDS["published/thermometer-line"]!.calibrationCurve!;
@@ -86,7 +85,7 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     await open("published/thermometer-line");
     const take = async (id: string): Promise<Buffer> => {
       const [download] = await Promise.all([it.page.waitForEvent("download"), it.page.locator(id).click()]);
-      return readFileSync(await download.path());
+      return bytesOf(download);
     };
     await it.page.locator("#take-curve-summary").click();
     expect((await take("#take-curve-svg-0")).toString("utf8")).toContain('xmlns="http://www.w3.org/2000/svg"');

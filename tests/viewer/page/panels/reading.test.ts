@@ -4,7 +4,7 @@ import { ellipsePoints } from "../../../../viewer/page/draw/pair-picture.ts";
 import { readable } from "../../../../viewer/present/readable.ts";
 import { unitsFor } from "../../../../viewer/present/units.ts";
 import { changed, readReading, writeReading } from "../../../../viewer/page/reading.ts";
-import { RECORDS } from "../fixture-server.ts";
+import { RECORDS } from "../fixed-records.ts";
 
 test("a reading survives the address", () => {
   const reading = { digits: "1", unit: "m°C", tries: "bathAxial:normal:0.5 x:stated:2" };

@@ -2,8 +2,8 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { describe, expect, test } from "vitest";
 import { fixed, percent } from "../../../../viewer/present/numbers.ts";
-import { skipBrowser } from "../chromium.ts";
-import { RECORDS } from "../fixture-server.ts";
+import { bytesOf, skipBrowser } from "../chromium.ts";
+import { RECORDS } from "../fixed-records.ts";
 import { pageUnderTest } from "../page-under-test.ts";
 import { differenceFrom, sameFonts } from "./baseline.ts";
 
@@ -145,7 +145,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     await it.page.locator("#take-why-summary").click();
     const take = async (id: string): Promise<Buffer> => {
       const [download] = await Promise.all([it.page.waitForEvent("download"), it.page.locator(id).click()]);
-      return readFileSync(await download.path());
+      return bytesOf(download);
     };
     const svg = (await take("#take-why-svg-0")).toString("utf8");
     expect(svg).toContain('xmlns="http://www.w3.org/2000/svg"');

@@ -1,0 +1,176 @@
+import { sortedSample, type Sample } from "../../../engine/statistics/sample.ts";
+import type { RunRecord } from "../../../engine/index.ts";
+import { Fault, type FaultReport } from "../../../server/errors.ts";
+import type { KeptRuns } from "../../../server/routes/route.ts";
+import type { RunEvent, RunHead, RunState } from "../../../server/runs/runs.ts";
+import type { LoadedStudy } from "../../../server/shelves/study.ts";
+import { partOf, RECORDS } from "./fixed-records.ts";
+
+interface FixedRun {
+  readonly id: string;
+  readonly study: string;
+  readonly loaded: LoadedStudy | null;
+  readonly full: RunRecord;
+  readonly followers: Set<(event: RunEvent) => void>;
+  batches: number;
+  state: RunState;
+  error: FaultReport | null;
+}
+
+/** Takes the place of the server's runs behind its routes: each ends with a fixed record, and goes on when a test says so. */
+export class FixedRuns implements KeptRuns {
+  readonly #runs = new Map<string, FixedRun>();
+
+  /** A run that has already finished; returns its id. */
+  addFinished(study: string): string {
+    return this.#add(study, null, "finished").id;
+  }
+
+  /** Makes batches of the newest run. */
+  advance(batches: number): void {
+    const run = this.#newest();
+    run.state = "running";
+    run.batches += batches;
+    const record = partOf(run.full, run.batches);
+    this.#tell(run, { type: "progress", trials: record.trials.count, limit: limitOf(run.full) });
+    this.#tell(run, { type: "snapshot", record });
+  }
+
+  /** Ends the newest run with its record. */
+  finish(): void {
+    this.#end(this.#newest(), "finished");
+  }
+
+  /** Ends the newest run with an error. */
+  fail(error: FaultReport): void {
+    const run = this.#newest();
+    run.error = error;
+    this.#end(run, "failed");
+  }
+
+  get newestState(): RunState {
+    return this.#newest().state;
+  }
+
+  start(loaded: LoadedStudy, study: string | null = null): string {
+    const id = study ?? Object.keys(RECORDS).find((key) => RECORDS[key]!.study.title === loaded.study.title);
+    if (id === undefined || RECORDS[id] === undefined)
+      throw new Fault("internal", `No record is fixed for the study ${loaded.study.title}.`);
+    return this.#add(id, loaded, "waiting").id;
+  }
+
+  list(): RunHead[] {
+    return Array.from(this.#runs.values(), headOf).toReversed();
+  }
+
+  get(id: string): RunHead {
+    return headOf(this.#find(id));
+  }
+
+  read(id: string): ReturnType<KeptRuns["read"]> {
+    const run = this.#find(id);
+    const record = run.state === "finished" ? run.full : null;
+    return Promise.resolve({ ...headOf(run), loaded: run.loaded!, record, error: run.error });
+  }
+
+  cancel(id: string): void {
+    this.#end(this.#find(id), "cancelled");
+  }
+
+  remove(id: string): Promise<void> {
+    this.#find(id);
+    this.#runs.delete(id);
+    return Promise.resolve();
+  }
+
+  annotate(): Promise<void> {
+    return Promise.reject(new Fault("cannot-write", "Fixed runs take no notes."));
+  }
+
+  follow(id: string, follower: (event: RunEvent) => void): () => void {
+    const run = this.#find(id);
+    const { trials, limit } = headOf(run);
+    follower({ type: "progress", trials, limit });
+    const last = lastEvent(run);
+    if (last === null) run.followers.add(follower);
+    else queueMicrotask(() => follower(last));
+    return () => run.followers.delete(follower);
+  }
+
+  /** Any sample is flat over its record's histogram and a tenth beyond on either side, so that it is easily told apart. */
+  sample(id: string): ReturnType<KeptRuns["sample"]> {
+    const { full } = this.#find(id);
+    return Promise.resolve({ sample: (name: string) => flatSample(full.measurands[name]!.monteCarlo) });
+  }
+
+  #find(id: string): FixedRun {
+    const run = this.#runs.get(id);
+    if (run === undefined) throw new Fault("no-such-run", `There is no run ${id}.`);
+    return run;
+  }
+
+  #newest(): FixedRun {
+    return [...this.#runs.values()].at(-1)!;
+  }
+
+  #add(study: string, loaded: LoadedStudy | null, state: RunState): FixedRun {
+    const id = `r${this.#runs.size + 1}`;
+    const run = {
+      id,
+      study,
+      loaded,
+      full: RECORDS[study]!,
+      batches: 0,
+      state,
+      error: null,
+      followers: new Set<never>(),
+    };
+    this.#runs.set(id, run);
+    return run;
+  }
+
+  #tell({ followers }: FixedRun, event: RunEvent): void {
+    for (const follower of followers) follower(event);
+  }
+
+  #end(run: FixedRun, state: RunState): void {
+    run.state = state;
+    this.#tell(run, lastEvent(run)!);
+    run.followers.clear();
+  }
+}
+
+const limitOf = ({ study, trials }: RunRecord): number =>
+  study.trials === "adaptive" ? study.maximumTrials : trials.count;
+
+const trialsOf = ({ state, full, batches }: FixedRun): number =>
+  state === "finished" ? full.trials.count : batches === 0 ? 0 : partOf(full, batches).trials.count;
+
+function headOf(run: FixedRun): RunHead {
+  const { id, study, full, state } = run;
+  const [[measurand, { validation }]] = Object.entries(full.measurands) as [[string, RunRecord["measurands"][string]]];
+  return {
+    id,
+    title: full.study.title,
+    model: full.model.id,
+    state,
+    startedAt: "2026-03-02T09:30:00.000Z",
+    trials: trialsOf(run),
+    limit: limitOf(full),
+    verdict: state === "finished" ? { measurand, validated: validation.validated } : null,
+    study,
+    note: null,
+  };
+}
+
+function lastEvent(run: FixedRun): RunEvent | null {
+  if (run.state === "finished") return { type: "finished", record: run.full };
+  if (run.state === "failed") return { type: "failed", error: run.error! };
+  return run.state === "cancelled" ? { type: "cancelled", trials: trialsOf(run) } : null;
+}
+
+function flatSample({ histogram, trials }: RunRecord["measurands"][string]["monteCarlo"]): Sample {
+  const range = histogram.width * histogram.counts.length;
+  const [low, high] = [histogram.low - 0.1 * range, histogram.low + 1.1 * range];
+  return sortedSample(Float64Array.from({ length: trials }, (_, i) => low + ((i + 0.5) / trials) * (high - low)));
+}

@@ -1,0 +1,45 @@
+import { createServer, type Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import { join } from "node:path";
+import { createApp } from "../../../server/app.ts";
+import { studyShelf } from "../../../server/shelves/studies.ts";
+import { FixedRuns } from "./fixed-runs.ts";
+
+const shelf = studyShelf(join(import.meta.dirname, "../../../examples"));
+
+/** The real app over fixed runs: everything but a run's figures is what the server says. */
+export class FixedServer extends FixedRuns {
+  readonly #server: Server;
+  #down = false;
+
+  /** @param page folder of the built page */
+  constructor(page: string) {
+    super();
+    const app = createApp({ runs: this, shelf, workers: 2, page, hosts: new Set(["127.0.0.1"]) });
+    this.#server = createServer((request, response) => {
+      if (this.#down) request.socket.destroy();
+      else app(request, response);
+    });
+  }
+
+  /** @returns the page's address, which ends in a slash */
+  async listen(): Promise<string> {
+    await new Promise<void>((resolve) => this.#server.listen(0, "127.0.0.1", resolve));
+    return `http://127.0.0.1:${(this.#server.address() as AddressInfo).port}/`;
+  }
+
+  async close(): Promise<void> {
+    this.#server.closeAllConnections();
+    await new Promise((resolve) => this.#server.close(resolve));
+  }
+
+  /** Cuts every connection and refuses new ones until `comeBack`. */
+  goDown(): void {
+    this.#down = true;
+    this.#server.closeAllConnections();
+  }
+
+  comeBack(): void {
+    this.#down = false;
+  }
+}
