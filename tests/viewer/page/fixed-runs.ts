@@ -97,10 +97,10 @@ export class FixedRuns implements KeptRuns {
     return () => run.followers.delete(follower);
   }
 
-  /** Any sample is flat over its record's histogram and a tenth beyond on either side, so that it is easily told apart. */
+  /** A sample with the counts of its record's histogram, its values evenly spaced within each bin. */
   sample(id: string): ReturnType<KeptRuns["sample"]> {
     const { full } = this.#find(id);
-    return Promise.resolve({ sample: (name: string) => flatSample(full.measurands[name]!.monteCarlo) });
+    return Promise.resolve({ sample: (name: string) => sampleOf(full.measurands[name]!.monteCarlo) });
   }
 
   #find(id: string): FixedRun {
@@ -169,8 +169,12 @@ function lastEvent(run: FixedRun): RunEvent | null {
   return run.state === "cancelled" ? { type: "cancelled", trials: trialsOf(run) } : null;
 }
 
-function flatSample({ histogram, trials }: RunRecord["measurands"][string]["monteCarlo"]): Sample {
-  const range = histogram.width * histogram.counts.length;
-  const [low, high] = [histogram.low - 0.1 * range, histogram.low + 1.1 * range];
-  return sortedSample(Float64Array.from({ length: trials }, (_, i) => low + ((i + 0.5) / trials) * (high - low)));
+function sampleOf({ histogram }: RunRecord["measurands"][string]["monteCarlo"]): Sample {
+  const { low, width, counts, below, above } = histogram;
+  const values = [
+    ...Array.from({ length: below }, () => low),
+    ...counts.flatMap((count, bin) => Array.from({ length: count }, (_, i) => low + (bin + (i + 0.5) / count) * width)),
+    ...Array.from({ length: above }, () => low + counts.length * width),
+  ];
+  return sortedSample(Float64Array.from(values));
 }

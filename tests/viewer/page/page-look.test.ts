@@ -15,6 +15,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator(".budget").waitFor();
+    await it.page.evaluate(() => document.fonts.ready);
     // The left edge of the decimal sign of every number in a column.
     const places = await it.page.evaluate(() =>
       [3, 4, 7].map((column) =>
@@ -119,6 +120,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator(".side-by-side").waitFor();
+    await it.page.evaluate(() => document.fonts.ready);
     const pdf = (await it.page.pdf({ format })).toString("latin1");
     const pages = pdf.match(/\/Type\s*\/Page\b(?!s)/g) ?? [];
     expect(pages.length).toBeGreaterThanOrEqual(2);

@@ -3,25 +3,6 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 
 const folder = join(import.meta.dirname, "../baselines");
-const FONTS = join(folder, "fonts.json");
-
-/** Widths of a line in the page's fonts: where they differ from those the baselines were made with, so do all pictures. */
-const fontsOf = (page: Page): Promise<readonly number[]> =>
-  page.evaluate(() =>
-    ["--serif", "--sans", "--mono"].map((name) => {
-      const context = document.createElement("canvas").getContext("2d")!;
-      context.font = `40px ${getComputedStyle(document.documentElement).getPropertyValue(name)}`;
-      return Math.round(context.measureText("Trialband δ = 0.0123456789 °C ± ≠ Q").width);
-    }),
-  );
-
-/** Whether the baselines say anything here; written anew where TRIALBAND_BASELINES is "write". */
-export async function sameFonts(page: Page): Promise<boolean> {
-  const fonts = await fontsOf(page);
-  if (process.env.TRIALBAND_BASELINES === "write") writeFileSync(FONTS, `${JSON.stringify(fonts)}\n`);
-  return JSON.stringify(JSON.parse(readFileSync(FONTS, "utf8"))) === JSON.stringify(fonts);
-}
-
 /**
  * Share of pixels that differ visibly from the baseline; 1 where its size differs. A pixel differs where a channel is more
  * than 60 of 255 away: edges that are smoothed otherwise stay below.
