@@ -52,11 +52,11 @@ export class FixedRuns implements KeptRuns {
     return this.#newest().state;
   }
 
-  start(loaded: LoadedStudy, study: string | null = null): string {
+  start(loaded: LoadedStudy, study: string | null = null): Promise<string> {
     const id = study ?? Object.keys(RECORDS).find((key) => RECORDS[key]!.study.title === loaded.study.title);
     if (id === undefined || RECORDS[id] === undefined)
-      throw new Fault("internal", `No record is fixed for the study ${loaded.study.title}.`);
-    return this.#add(id, loaded, "waiting").id;
+      return Promise.reject(new Fault("internal", `No record is fixed for the study ${loaded.study.title}.`));
+    return Promise.resolve(this.#add(id, loaded, "waiting").id);
   }
 
   list(): RunHead[] {

@@ -117,6 +117,7 @@ describe.skipIf(skipBrowser)("the worker of sketches", () => {
     await it.page.waitForFunction(() => performance.getEntriesByName("what-if answer", "measure").length === 1);
     await it.page.locator("#try-width-bathAxial").focus();
     await it.page.keyboard.press("ArrowRight");
+    await it.page.waitForFunction(() => performance.getEntriesByName("what-if answer", "measure").length === 2);
     await it.page.locator("#sketch-mark", { hasText: "200 000 trials" }).waitFor();
     // Refining is not a first answer.
     expect(await count()).toBe(2);
