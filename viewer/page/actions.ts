@@ -94,7 +94,12 @@ export function createActions(store: Store): Actions {
   const take = (event: RunEvent): void => {
     switch (event.type) {
       case "progress":
-        return change({ state: "running", trials: event.trials, limit: event.limit });
+        // The server tells every new reader how a run stands, one that still waits too.
+        return change({
+          ...(event.trials === 0 ? {} : { state: "running" }),
+          trials: event.trials,
+          limit: event.limit,
+        });
       case "snapshot":
         return change({ state: "running", record: event.record, trials: event.record.trials.count });
       case "finished":

@@ -219,8 +219,8 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     const bins = await reader.getAttribute("aria-valuemax");
     const answer = await fetch(`${it.home}api/runs/r1/measurands/deviation/histogram?bins=${bins}`);
     const { counts, low, width } = (await answer.json()) as Histogram;
-    await it.page.locator("#bin-readout", { hasText: `${counts[1]} trials` }).waitFor();
-    expect(await it.text("#bin-readout")).toContain(fixed(low + width, 4));
+    await it.page.locator("#bin-readout", { hasText: fixed(low + width, 4) }).waitFor();
+    expect(await it.text("#bin-readout")).toContain(`${counts[1]} trials`);
     expect(await it.page.evaluate(() => getComputedStyle(document.activeElement!).outlineStyle)).toBe("solid");
 
     await it.page.locator("#sort-estimate").focus();
