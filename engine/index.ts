@@ -4,6 +4,7 @@ export { assessConformity } from "./conformity/assess.ts";
 export { requirementsOf } from "./conformity/conformity-statement.ts";
 export { coverageOf } from "./coverage/coverage.ts";
 export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
+export { distributionTitle, type DistributionName } from "./distributions/titles.ts";
 export { distributionKinds, fieldUnits, readStatement } from "./distributions/index.ts";
 export * as elementary from "./elementary/index.ts";
 export { describeProblem, InputError, ModelError, refuse, show } from "./errors.ts";

@@ -49,7 +49,6 @@ export function arcsineDistribution({ middle, halfWidth, lower, upper }: Limits)
 /** A quantity that cycles sinusoidally between limits, met at an unknown phase: a controller's oscillation. */
 export const arcsine = defineDistribution({
   kind: "arcsine",
-  title: "arc sine (U-shaped)",
   statement: statementOf("arcsine", limitFields),
   read(stated, place) {
     const limits = readLimits(stated, place);

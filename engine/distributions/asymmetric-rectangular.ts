@@ -14,7 +14,6 @@ import { inUnit } from "./field-unit.ts";
  */
 export const asymmetricRectangular = defineDistribution({
   kind: "asymmetric-rectangular",
-  title: "rectangular, with an estimate off its middle",
   statement: statementOf("asymmetric-rectangular", {
     lower: number().meta(inUnit("Lower limit")),
     estimate: number().meta(inUnit("Best estimate, from lower to upper: what the linear budget takes")),

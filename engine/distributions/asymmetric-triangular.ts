@@ -48,7 +48,6 @@ export function asymmetricTriangularDistribution(lower: number, mode: number, up
 /** Limits and a likeliest value that need not be their middle. */
 export const asymmetricTriangular = defineDistribution({
   kind: "asymmetric-triangular",
-  title: "asymmetric triangular",
   statement: statementOf("asymmetric-triangular", {
     lower: number().meta(inUnit("Lower limit")),
     mode: number().meta(inUnit("Likeliest value, from lower to upper")),

@@ -107,7 +107,6 @@ function betaSampler(a: number, b: number): Distribution["sample"] {
 /** A quantity between limits with any skewness: by two shapes, or by its estimate and standard uncertainty. */
 export const beta = defineDistribution({
   kind: "beta",
-  title: "beta",
   statement: statementOf("beta", {
     lower: number().optional().meta(inUnit("Lower limit; 0 where neither limit is given")),
     upper: number().optional().meta(inUnit("Upper limit; 1 where neither limit is given")),

@@ -17,7 +17,6 @@ export function constantDistribution(value: number): Distribution {
 
 export const constant = defineDistribution({
   kind: "constant",
-  title: "constant",
   statement: statementOf("constant", { value: number().meta(inUnit("The value, taken as exact")) }),
   read: (stated) => ({ distribution: constantDistribution(stated.value), budget: typeB(stated.value, 0) }),
 });

@@ -73,7 +73,6 @@ function curve(s: number): number {
 /** Limits that are known only to within ± limitHalfWidth each. */
 export const curvilinearTrapezoid = defineDistribution({
   kind: "curvilinear-trapezoid",
-  title: "curvilinear trapezoid (rectangular with inexactly known limits)",
   statement: statementOf("curvilinear-trapezoid", {
     ...limitFields,
     limitHalfWidth: positive().meta(inUnit("How well each limit is known: it lies within ± this of the stated limit")),

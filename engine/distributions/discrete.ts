@@ -102,7 +102,6 @@ export function checkEqualLengths(
 /** Separate values, each with its probability. */
 export const discrete = defineDistribution({
   kind: "discrete",
-  title: "discrete values",
   statement: statementOf("discrete", {
     values: z.array(number()).min(1).meta(inUnit("The values the quantity can take")),
     probabilities: z.array(number().gte(0)).min(1).meta(ofOne("The probability of each, adding to 1 within 0.001")),

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import type { Substream } from "../random/stream.ts";
 import { evidenceSchema } from "./evidence.ts";
+import type { DistributionName } from "./titles.ts";
 
 /**
  * A probability distribution as Supplement 1 uses it: what is known of a quantity, and how to draw from it.
@@ -50,22 +51,20 @@ export interface InputKnowledge {
 }
 
 /** A way to state an input quantity: the fields a laboratory gives, and what they mean. */
-export interface DistributionKind<K extends string = string, S extends z.ZodType = z.ZodType> {
+export interface DistributionKind<K extends DistributionName = DistributionName, S extends z.ZodType = z.ZodType> {
   readonly kind: K;
-  /** The name in the words of JCGM 101, for people. */
-  readonly title: string;
   readonly statement: S;
   /** @throws {InputError} fields that contradict one another, placed under `place` */
   read(statement: z.output<S>, place: string): InputKnowledge;
 }
 
 /** Ties a kind's reader to its own statement. */
-export const defineDistribution = <const K extends string, S extends z.ZodType>(
+export const defineDistribution = <const K extends DistributionName, S extends z.ZodType>(
   kind: DistributionKind<K, S>,
 ): DistributionKind<K, S> => kind;
 
 /** The schema of a statement: the kind's own fields, the source every figure should have, and evidence where there is some. */
-export const statementOf = <const K extends string, F extends z.ZodRawShape>(kind: K, fields: F) =>
+export const statementOf = <const K extends DistributionName, F extends z.ZodRawShape>(kind: K, fields: F) =>
   z.strictObject({
     distribution: z.literal(kind),
     ...fields,

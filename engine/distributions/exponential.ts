@@ -23,7 +23,6 @@ export function exponentialDistribution(lower: number, scale: number): Distribut
 /** A quantity that cannot be negative (or below `lower`) and whose best estimate is all that is known. */
 export const exponential = defineDistribution({
   kind: "exponential",
-  title: "exponential",
   statement: statementOf("exponential", {
     estimate: number().meta(inUnit("Best estimate, which is the expectation")),
     lower: number().optional().meta(inUnit("Least possible value; 0 where none is given")),

@@ -62,7 +62,6 @@ export function gammaQuantile(shape: number, p: number): number {
 /** Objects counted, or any gamma quantity by its shape and scale. */
 export const gamma = defineDistribution({
   kind: "gamma",
-  title: "gamma",
   statement: statementOf("gamma", {
     count: z
       .int()

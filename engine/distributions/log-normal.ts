@@ -30,7 +30,6 @@ const FURTHEST = 9;
 /** A positive quantity known to within a factor: by its own mean and deviation, or by those of its logarithm. */
 export const logNormal = defineDistribution({
   kind: "log-normal",
-  title: "log-normal",
   statement: statementOf("log-normal", {
     estimate: positive().optional().meta(inUnit("Best estimate, which is the expectation of the value itself")),
     standardUncertainty: positive().optional().meta(inUnit("Standard uncertainty of the value itself")),

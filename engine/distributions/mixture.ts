@@ -144,7 +144,6 @@ export const mixtureOf = (
 ): DistributionKind<"mixture", ReturnType<typeof mixtureStatement>> =>
   defineDistribution({
     kind: "mixture",
-    title: "mixture",
     statement: mixtureStatement(nested),
     read(stated, place) {
       if (depthOf(stated) > DEEPEST)

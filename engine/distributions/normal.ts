@@ -20,7 +20,6 @@ export function normalDistribution(mean: number, standardDeviation: number): Dis
 /** A best estimate with a standard uncertainty, or a certificate's U with its k. */
 export const normal = defineDistribution({
   kind: "normal",
-  title: "normal (Gaussian)",
   statement: statementOf("normal", { estimate: number().meta(inUnit("Best estimate")), ...uncertaintyFields }),
   read(stated, place) {
     const standardUncertainty = readUncertainty(stated, place);

@@ -75,7 +75,6 @@ function probabilityTable(mean: number): { first: number; cumulative: Float64Arr
 /** A count still to be made where the expected number is known. For a number already counted state `gamma`. */
 export const poisson = defineDistribution({
   kind: "poisson",
-  title: "Poisson",
   statement: statementOf("poisson", { estimate: positive().meta(inUnit("Expected number of events")) }),
   read({ estimate }, place) {
     if (!(estimate >= 1e-12 && estimate <= LARGEST_MEAN)) {

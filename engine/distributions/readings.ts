@@ -13,7 +13,6 @@ import { inUnit, ofOne } from "./field-unit.ts";
  */
 export const readings = defineDistribution({
   kind: "readings",
-  title: "t from repeated indications",
   statement: statementOf("readings", {
     values: z
       .array(number())

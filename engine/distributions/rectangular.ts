@@ -26,7 +26,6 @@ export function rectangularDistribution({ middle, halfWidth, lower, upper }: Lim
 /** Limits and nothing else known. */
 export const rectangular = defineDistribution({
   kind: "rectangular",
-  title: "rectangular",
   statement: statementOf("rectangular", limitFields),
   read(stated, place) {
     const limits = readLimits(stated, place);

@@ -12,7 +12,6 @@ import { inUnit } from "./field-unit.ts";
  */
 export const sample = defineDistribution({
   kind: "sample",
-  title: "resampled data",
   statement: statementOf("sample", {
     values: z.array(number()).min(2).meta(inUnit("Values that the quantity took, two or more, better some hundreds")),
   }),

@@ -32,7 +32,6 @@ export function tDistribution(location: number, scale: number, degreesOfFreedom:
 /** A standard uncertainty known with ν degrees of freedom, or a certificate's U with k and ν_eff (6.4.9.7). */
 export const studentT = defineDistribution({
   kind: "t",
-  title: "scaled and shifted t",
   statement: statementOf("t", {
     estimate: number().meta(inUnit("Best estimate")),
     ...uncertaintyFields,

@@ -117,7 +117,6 @@ export function checkStrictlyRising(values: readonly number[], place: string): v
 /** A density known at points: a curve from a picture, a histogram or another method's result. */
 export const tabulatedDensity = defineDistribution({
   kind: "tabulated-density",
-  title: "tabulated density",
   statement: statementOf("tabulated-density", {
     values: z.array(number()).min(2).meta(inUnit("Values of the quantity, rising")),
     densities: z

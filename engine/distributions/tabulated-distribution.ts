@@ -63,7 +63,6 @@ export function piecewiseLinearDistribution(values: readonly number[], probabili
 /** A distribution function known at points, such as quantiles given in a report. */
 export const tabulatedDistribution = defineDistribution({
   kind: "tabulated-distribution",
-  title: "tabulated distribution function",
   statement: statementOf("tabulated-distribution", {
     values: z.array(number()).min(2).meta(inUnit("Values of the quantity, rising")),
     probabilities: z

@@ -48,7 +48,6 @@ export function trapezoidalDistribution({ middle, halfWidth, lower, upper }: Lim
 /** Limits with a flat top: the sum of two rectangulars of different widths. */
 export const trapezoidal = defineDistribution({
   kind: "trapezoidal",
-  title: "trapezoidal",
   statement: statementOf("trapezoidal", {
     ...limitFields,
     topRatio: number().gte(0).lt(1).meta(ofOne("β: width of the flat top divided by that of the base, 0 ≤ β < 1")),

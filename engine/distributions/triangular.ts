@@ -32,7 +32,6 @@ export function triangularDistribution({ middle, halfWidth, lower, upper }: Limi
 /** Limits, with values near the middle likelier: the sum of two equal rectangulars. */
 export const triangular = defineDistribution({
   kind: "triangular",
-  title: "triangular",
   statement: statementOf("triangular", limitFields),
   read(stated, place) {
     const limits = readLimits(stated, place);

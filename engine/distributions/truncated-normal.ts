@@ -129,7 +129,6 @@ function momentsBetween(a: number, b: number): { mean: number; standardDeviation
 /** A normal distribution that physics cuts off: an estimate and its uncertainty, and a limit that cannot be passed. */
 export const truncatedNormal = defineDistribution({
   kind: "truncated-normal",
-  title: "normal between limits (truncated)",
   statement: statementOf("truncated-normal", {
     estimate: number().meta(inUnit("Best estimate before the limits are taken into account")),
     ...uncertaintyFields,

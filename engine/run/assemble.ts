@@ -1,6 +1,6 @@
 import { normalDensity } from "../distributions/standard-normal.ts";
 import { tDensity } from "../distributions/standard-t.ts";
-import { distributionKinds } from "../distributions/index.ts";
+import { distributionTitle } from "../distributions/titles.ts";
 import type { Distribution } from "../distributions/distribution.ts";
 import type { Accumulation } from "./accumulate.ts";
 import type { Contribution, LinearBudget } from "../linear/budget.ts";
@@ -107,7 +107,7 @@ function inputRecord({ model, study, knowledge }: Prepared, name: string): Input
   const statement = study.inputs[name]!;
   return {
     ...quantityOf(model.inputs[name]!),
-    distribution: distributionKinds.get(statement.distribution)!.title,
+    distribution: distributionTitle(statement.distribution, "en"),
     source: statement.source ?? null,
     evidence: statement.evidence ?? null,
     estimate: budget.estimate,

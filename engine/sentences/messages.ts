@@ -1,5 +1,4 @@
 import type { ConformityFact } from "../conformity/conformity-facts.ts";
-import type { Statement } from "../distributions/index.ts";
 import type { ExplanationFact } from "../explanation/explanation-facts.ts";
 import type { RecommendationFact } from "../explanation/recommendation-facts.ts";
 import type { RemarkFact } from "../run/remark-facts.ts";
@@ -27,9 +26,6 @@ export interface Facts {
 
 /** All sentences of one language. A missing message does not compile. */
 export type Messages = { readonly [T in keyof Facts]: MessageTable<Facts[T]> };
-
-/** Distributions as an explanation names them. */
-export type DistributionWords = Readonly<Record<Statement["distribution"], string>>;
 
 /** Facts in words: a sentence or two a fact. */
 export const say = <F extends Fact>(table: MessageTable<F>, facts: readonly F[]): string =>

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { distributionTitles } from "../../engine/distributions/titles.ts";
 import { describe, expect, test } from "vitest";
 import { distributionKinds, studySchema } from "../../engine/index.ts";
 import { distributionContract } from "./distribution.ts";
@@ -24,7 +25,7 @@ describe("every registered kind", () => {
           expect(field.description, `${properties["distribution"]!.const}.${name}`).toBeTruthy();
       }
     }
-    for (const { title } of distributionKinds.values()) expect(title).toBeTruthy();
+    expect(Object.keys(distributionTitles).toSorted()).toEqual(kinds.toSorted());
   });
 });
 

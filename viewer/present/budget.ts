@@ -1,3 +1,4 @@
+import { distributionTitle } from "../../engine/distributions/titles.ts";
 import type { ContributionRecord, InputRecord, RunRecord } from "../../engine/index.ts";
 import { estimateEntries } from "./entries.ts";
 import type { Messages } from "./messages/messages.ts";
@@ -57,5 +58,7 @@ export function budgetTotal({ linear, contributionPlaces }: Readable, numbers: N
 }
 
 /** The name of a kind of distribution; `title`, which a record has in English, where the language has no word for it. */
-export const distributionWords = (kind: string, title: string, { distributions }: Messages): string =>
-  Object.hasOwn(distributions, kind) ? distributions[kind as keyof Messages["distributions"]] : title;
+export function distributionWords(kind: string, title: string, { language }: Messages): string {
+  const known = distributionTitle(kind, language);
+  return known === kind ? title : known;
+}

@@ -1,4 +1,4 @@
-import { distributionKinds, InputError, readStatement, type Statement } from "../../engine/index.ts";
+import { distributionKinds, distributionTitle, InputError, readStatement, type Statement } from "../../engine/index.ts";
 import { milli, plain, tablePart, type Layout } from "./lines.ts";
 
 /** A statement as a row shows it. */
@@ -14,7 +14,7 @@ function rowOf(statement: Statement): Row {
   const { distribution, budget } = readStatement(statement, "");
   const [low, high] = distribution.support;
   return {
-    distribution: distributionKinds.get(statement.distribution)!.title,
+    distribution: distributionTitle(statement.distribution, "en"),
     estimate: budget.estimate,
     halfWidth: Number.isFinite(low) && Number.isFinite(high) && high > low ? (high - low) / 2 : null,
     standardUncertainty: budget.standardUncertainty,

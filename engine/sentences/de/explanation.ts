@@ -1,7 +1,7 @@
 import type { Cause } from "../../explanation/explanation-record.ts";
 import type { CauseFact, ExplanationFact, ResponsibleInput } from "../../explanation/explanation-facts.ts";
 import type { MessageTable } from "../messages.ts";
-import { distributions } from "./distributions.ts";
+import { distributionTitle } from "../../distributions/titles.ts";
 import { speech } from "./speech.ts";
 
 const { figure, fixed, significant, wholePercent, list } = speech;
@@ -50,5 +50,5 @@ const by = ({ inputs }: CauseFact): string => (inputs.length === 0 ? "" : `, vor
 function named({ symbol, degreesOfFreedom, distribution, share }: ResponsibleInput): string {
   if (degreesOfFreedom !== undefined) return `${symbol} (ν = ${significant(degreesOfFreedom, 3)})`;
   if (distribution === undefined || share === undefined) return symbol;
-  return `${symbol} (${distributions[distribution]}, ${wholePercent(share)} von u²)`;
+  return `${symbol} (${distributionTitle(distribution, "de")}, ${wholePercent(share)} von u²)`;
 }

@@ -1,12 +1,13 @@
+import { distributionTitle } from "../../../engine/distributions/titles.ts";
 import type { InputRecord, RunRecord, Study } from "../../../engine/index.ts";
 
 /** Distributions a reader may put in place of the stated one, each with the input's estimate and standard uncertainty. */
 export const KINDS = {
   stated: "as stated",
-  normal: "normal",
-  rectangular: "rectangular",
-  triangular: "triangular",
-  arcsine: "arcsine (U-shaped)",
+  normal: distributionTitle("normal", "en"),
+  rectangular: distributionTitle("rectangular", "en"),
+  triangular: distributionTitle("triangular", "en"),
+  arcsine: distributionTitle("arcsine", "en"),
   t: "t with ν = 5",
 } as const;
 export type Kind = keyof typeof KINDS;
