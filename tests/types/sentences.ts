@@ -1,6 +1,7 @@
 // A language that lacks a message must not compile. Checked by `npm run types`; nothing here runs.
+import type { DistributionTitle } from "../../engine/distributions/titles.ts";
 import { en } from "../../engine/sentences/en/index.ts";
-import type { DistributionWords, Messages, MessageTable } from "../../engine/sentences/messages.ts";
+import type { Messages, MessageTable } from "../../engine/sentences/messages.ts";
 import type { VerdictFact } from "../../engine/validation/verdict-facts.ts";
 
 const { displaced: _displaced, ...verdictWithout } = en.verdict;
@@ -15,7 +16,7 @@ const missingTopic: Messages = topicsWithout;
 const unknownFact: MessageTable<VerdictFact> = { ...en.verdict, doubled: () => "" };
 // @ts-expect-error the fact has no such figure
 const unknownFigure: MessageTable<VerdictFact> = { ...en.verdict, displaced: ({ factor }) => String(factor) };
-// @ts-expect-error distributions without a word
-const missingDistribution: DistributionWords = { normal: "normal" };
+// @ts-expect-error a distribution without its name in one language
+const missingName: DistributionTitle = { en: "normal" };
 
-export { missingDistribution, missingInTopic, missingMessage, missingTopic, unknownFact, unknownFigure };
+export { missingInTopic, missingMessage, missingName, missingTopic, unknownFact, unknownFigure };
