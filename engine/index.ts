@@ -29,6 +29,8 @@ export { readBySchema, schemaProblems } from "./schema-problems.ts";
 export { compareGenerators } from "./validation/second-generator.ts";
 export { decimalsFor, roundResult, toDecimals } from "./record/rounding.ts";
 export { analyseSensitivity } from "./sensitivity/analyse.ts";
+export { autocorrelation, effectiveSampleSize, type EffectiveSampleSize } from "./statistics/autocorrelation.ts";
+export { compensatedSum, sampleStatistics, type SampleStatistics } from "./statistics/sample-statistics.ts";
 export { ownRoom, type Room } from "./statistics/binned-run.ts";
 export { histogramOf } from "./statistics/histogram.ts";
 export { defineStudy, MAXIMUM_TRIALS, readStudy, studySchema } from "./study.ts";

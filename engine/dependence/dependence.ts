@@ -21,6 +21,8 @@ export interface Group {
   readonly distributions: readonly Distribution[];
   /** How they depend on one another, for people; `null` for a lone input. */
   readonly kind: "multivariate normal" | "multivariate t" | "Gaussian copula" | null;
+  /** ν of a multivariate t as it is drawn. */
+  readonly degreesOfFreedom?: number;
   /** Writes one block: `out[i]` takes `count` draws of member i from `from[i]`, its own substream, and the others'. */
   sample(from: readonly Substream[], out: readonly Float64Array[], count: number): void;
   /** The correlated standard normals behind a block; `null` for a lone input. */
@@ -399,6 +401,7 @@ function multivariateT(
     members,
     distributions: members.map((_, i) => tDistribution(locations[i]!, scales[i]!, ν)),
     kind: "multivariate t",
+    degreesOfFreedom: ν,
     normals,
     sample(from, out, count) {
       normals(from, out, count);

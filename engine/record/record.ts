@@ -128,6 +128,8 @@ export interface LinearRecord {
   readonly interval: readonly [number, number];
   readonly contributions: readonly ContributionRecord[];
   readonly correlatedTerms: readonly CorrelatedTerm[];
+  /** Inputs whose sensitivity coefficient is not one number, since the model has a kink or a step at the estimate. */
+  readonly doubtful?: readonly string[];
   /** The density the budget stands for (normal, or t with its effective degrees of freedom): x and density. */
   readonly curve: readonly (readonly [x: number, density: number])[];
 }

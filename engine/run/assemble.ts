@@ -187,6 +187,7 @@ function linearRecord(budget: LinearBudget): LinearRecord {
     interval: budget.interval,
     contributions: budget.contributions.map(contributionRecord),
     correlatedTerms: budget.correlatedTerms,
+    ...(budget.doubtful.length === 0 ? {} : { doubtful: budget.doubtful }),
     curve: budgetCurve(budget),
   };
 }

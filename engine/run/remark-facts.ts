@@ -1,5 +1,7 @@
 import type { Correlation, Dependence, Group } from "../dependence/dependence.ts";
-import { symbolOf, type RunFigures } from "../record/figures.ts";
+import { tDistributionFunction, tQuantile } from "../distributions/standard-t.ts";
+import { symbolOf, type MeasurandFigures, type RunFigures } from "../record/figures.ts";
+import { effectiveSampleSize } from "../statistics/autocorrelation.ts";
 
 /** What a reader must know to read the figures. */
 export type RemarkFact =
@@ -12,8 +14,40 @@ export type RemarkFact =
       readonly from: NonNullable<Group["kind"]>;
       /** Correlations of the values. */
       readonly correlations: readonly { readonly between: readonly [string, string]; readonly coefficient: number }[];
+      /** ν of a multivariate t; `null` for the others. */
+      readonly degreesOfFreedom: number | null;
+      /** Whether the study says that the series are simultaneous, or takes the coefficient from them. */
+      readonly stated: boolean;
     }
   | { readonly kind: "fixedFactor"; readonly factor: number; readonly probability: number }
+  /** A fixed factor that presumes more degrees of freedom than the budget has. */
+  | {
+      readonly kind: "fewDegreesOfFreedom";
+      readonly symbol: string;
+      readonly factor: number;
+      readonly degreesOfFreedom: number;
+      /** What the factor covers of a t distribution with so many, and the factor that covers what it claims. */
+      readonly covered: number;
+      readonly needed: number;
+    }
+  /** Inputs at whose estimates the model has a kink or a step. */
+  | { readonly kind: "notSmooth"; readonly symbol: string; readonly symbols: readonly string[] }
+  /** One input that makes up all of u(y). */
+  | {
+      readonly kind: "dominant";
+      readonly symbol: string;
+      readonly input: string;
+      readonly share: number;
+      readonly unit: string;
+    }
+  /** Readings that follow one another closely: fewer independent ones than there are. */
+  | {
+      readonly kind: "autocorrelated";
+      readonly symbol: string;
+      readonly count: number;
+      readonly lagOne: number;
+      readonly effective: number;
+    }
   | { readonly kind: "noSource"; readonly symbols: readonly string[] }
   | { readonly kind: "engineBits" }
   /** Trials counted in bins: how far that can move an endpoint, and δ as a multiple of it. */
@@ -29,6 +63,7 @@ export type RemarkFact =
 export function remarkFacts(run: RunFigures, { groups, correlations }: Dependence): RemarkFact[] {
   const { inputs, study, coverage } = run;
   const names = Object.keys(inputs);
+  const measurands = Object.values(run.measurands);
   const symbols = (of: readonly string[]): string[] => of.map((name) => symbolOf(run, name));
   const few = names.filter((name) => {
     const { degreesOfFreedom, standardUncertainty } = inputs[name]!;
@@ -42,13 +77,19 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
   return [
     ...(few.length === 0 ? [] : [{ kind: "tDiffers" as const, symbols: symbols(few) }]),
     ...(without.length === 0 ? [] : [{ kind: "noStandardDeviation" as const, symbols: symbols(without) }]),
+    ...names.flatMap((name) => autocorrelated(run, name)),
     ...groups.flatMap((group) => drawnTogether(run, group, correlations)),
     ...(coverage.custom === "factor"
       ? [{ kind: "fixedFactor" as const, factor: study.coverage.factor!, probability: coverage.probability }]
       : []),
+    ...measurands.flatMap((measurand) => fewDegreesOfFreedom(run, measurand)),
+    ...measurands.flatMap(({ symbol, linear: { doubtful } }) =>
+      doubtful === undefined ? [] : [{ kind: "notSmooth" as const, symbol, symbols: symbols(doubtful) }],
+    ),
+    ...measurands.flatMap((measurand) => dominant(run, measurand)),
     ...(unsourced.length === 0 ? [] : [{ kind: "noSource" as const, symbols: symbols(unsourced) }]),
     ...(run.model.fixedBits ? [] : [{ kind: "engineBits" as const }]),
-    ...Object.values(run.measurands).flatMap(({ symbol, unit, monteCarlo: { resolution }, validation }) =>
+    ...measurands.flatMap(({ symbol, unit, monteCarlo: { resolution }, validation }) =>
       resolution === undefined
         ? []
         : [
@@ -64,14 +105,62 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
   ];
 }
 
+/** Below this a fixed factor misses what it claims by more than a per cent of itself (EA-4/02, clause 5; from memory). */
+const ENOUGH = 50;
+
+function fewDegreesOfFreedom({ coverage, study }: RunFigures, { symbol, linear }: MeasurandFigures): RemarkFact[] {
+  const ν = linear.effectiveDegreesOfFreedom;
+  if (coverage.custom !== "factor" || ν === null || ν >= ENOUGH) return [];
+  const factor = study.coverage.factor!;
+  return [
+    {
+      kind: "fewDegreesOfFreedom",
+      symbol,
+      factor,
+      degreesOfFreedom: ν,
+      covered: 1 - 2 * tDistributionFunction(-factor, ν),
+      needed: tQuantile((1 + coverage.probability) / 2, ν),
+    },
+  ];
+}
+
+/** A share of u² beyond which nothing else counts: usual of a slip in a unit, rare in a budget. */
+const ALL = 0.999;
+
+function dominant(run: RunFigures, { symbol, linear: { contributions } }: MeasurandFigures): RemarkFact[] {
+  // With one input that varies there is nothing to compare.
+  if (contributions.filter(({ contribution }) => contribution !== 0).length < 2) return [];
+  return contributions
+    .filter(({ share }) => share > ALL)
+    .map(({ input, share }) => ({
+      kind: "dominant",
+      symbol,
+      input: symbolOf(run, input),
+      share,
+      unit: run.inputs[input]!.unit,
+    }));
+}
+
+/** JCGM 100, 4.2.7: the mean's s/√n is for independent readings. */
+function autocorrelated(run: RunFigures, name: string): RemarkFact[] {
+  const statement = run.study.inputs[name]!;
+  if (statement.distribution !== "readings") return [];
+  const { count, effective, lagOne, lagOneLimit } = effectiveSampleSize(statement.values);
+  if (lagOne <= lagOneLimit) return [];
+  return [{ kind: "autocorrelated", symbol: symbolOf(run, name), count, lagOne, effective }];
+}
+
 const isFinite = (value: number | null): boolean => value !== null && Number.isFinite(value);
 
 function drawnTogether(
   run: RunFigures,
-  { members, kind }: Group,
+  { members, kind, degreesOfFreedom }: Group,
   correlations: readonly Correlation[],
 ): readonly RemarkFact[] {
   if (kind === null) return [];
+  const stated = run.study.correlations
+    .filter(({ between }) => between.every((name) => members.includes(name)))
+    .some(({ coefficient, series }) => coefficient === "readings" || series !== undefined);
   return [
     {
       kind: "drawnTogether",
@@ -80,6 +169,8 @@ function drawnTogether(
       correlations: correlations
         .filter(({ between }) => members.includes(between[0]))
         .map(({ between: [a, b], coefficient }) => ({ between: [symbolOf(run, a), symbolOf(run, b)], coefficient })),
+      degreesOfFreedom: degreesOfFreedom ?? null,
+      stated,
     },
   ];
 }

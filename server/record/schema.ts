@@ -54,6 +54,7 @@ const linear = z.strictObject({
   correlatedTerms: z.array(
     z.strictObject({ between: z.tuple([z.string(), z.string()]), coefficient: number, term: number, share: number }),
   ),
+  doubtful: z.array(z.string()).optional(),
   curve: points,
 });
 

@@ -16,8 +16,16 @@ export const remarks: MessageTable<RemarkFact> = {
     `Für ${list(symbols)} unterscheiden sich die Verfahren schon in der Definition: Das Budget verwendet die Standardunsicherheit mit ihren Freiheitsgraden (JCGM 100, 4.2), Monte Carlo zieht aus einer t-Verteilung, deren Standardabweichung um den Faktor √(ν/(ν − 2)) größer ist (JCGM 101, 6.4.9).`,
   noStandardDeviation: ({ symbols }) =>
     `${symbols.length === 1 ? "Die Verteilung" : "Die Verteilungen"} von ${list(symbols)} ${symbols.length === 1 ? "hat" : "haben"} keine Standardabweichung (ν ≤ 2); Monte Carlo gibt daher auch für das Ergebnis keine an. Das Überdeckungsintervall existiert und ist angegeben.`,
-  drawnTogether: ({ symbols, from, correlations }) =>
-    `${list(symbols)} werden gemeinsam aus ${JOINT[from]} gezogen; die Korrelation ihrer Werte ist ${correlations.map(({ between, coefficient }) => `r(${between.join("; ")}) = ${significant(coefficient, 4)}`).join("; ")}.`,
+  drawnTogether: ({ symbols, from, correlations, degreesOfFreedom, stated }) =>
+    `${list(symbols)} werden gemeinsam aus ${JOINT[from]}${degreesOfFreedom === null ? "" : ` mit ν = ${significant(degreesOfFreedom, 4)}`} gezogen; die Korrelation ihrer Werte ist ${correlations.map(({ between, coefficient }) => `r(${between.join("; ")}) = ${significant(coefficient, 4)}`).join("; ")}.${degreesOfFreedom === null || stated ? "" : " Sie haben ihre Streuung gemeinsam, wie gleichzeitige Ablesungen (JCGM 102, 5.3.2), und sind auch dann nicht unabhängig, wenn r gegen 0 geht. Für eigene Reihen geben Sie die Reihen der Korrelation als getrennt an (separate)."}`,
+  autocorrelated: ({ symbol, count, lagOne, effective }) =>
+    `Die ${significant(count, 12)} Ablesungen von ${symbol} folgen eng aufeinander: Ihre Autokorrelation beim Abstand 1 ist ${fixed(lagOne, 2)}; sie sind daher etwa ${significant(effective, 2)} unabhängige Ablesungen wert, und s/√n ist als Standardunsicherheit ihres Mittelwerts etwa um den Faktor ${significant(Math.sqrt(count / effective), 2)} zu klein (JCGM 100, 4.2.7).`,
+  fewDegreesOfFreedom: ({ symbol, factor, degreesOfFreedom, covered, needed }) =>
+    `Der feste Erweiterungsfaktor k = ${significant(factor, 12)} setzt mehr Freiheitsgrade voraus, als das Budget von ${symbol} hat: Bei ${significant(degreesOfFreedom, 3)} effektiven Freiheitsgraden überdeckt er ${fixed(100 * covered, 1)} %; k = ${fixed(needed, 2)} würde überdecken, was er verspricht (JCGM 100, G.6.4).`,
+  notSmooth: ({ symbol, symbols }) =>
+    `Am Schätzwert von ${list(symbols)} hat das Modell von ${symbol} einen Knick oder eine Stufe; sein Empfindlichkeitskoeffizient ist dort keine einzelne Zahl. Das lineare Budget beschreibt es nicht, und ein Budget zweiter Ordnung gibt es nicht. Verwenden Sie das Monte-Carlo-Intervall.`,
+  dominant: ({ symbol, input, share, unit }) =>
+    `${input} allein macht ${fixed(100 * share, 2)} % von u²(${symbol}) aus. Prüfen Sie, ob seine Werte in ${unit === "1" ? "der Einheit stehen, die das Modell erwartet" : `${unit} stehen`}.`,
   fixedFactor: ({ factor, probability }) =>
     `Das Budget verwendet den festen Erweiterungsfaktor k = ${significant(factor, 12)}; das Monte-Carlo-Intervall hat die Überdeckungswahrscheinlichkeit, die dieser Faktor für eine Normalverteilung ergibt, ${fixed(100 * probability, 2)} %.`,
   noSource: ({ symbols }) => `Für ${list(symbols)} ist keine Quelle angegeben.`,

@@ -16,8 +16,16 @@ export const remarks: MessageTable<RemarkFact> = {
     `For ${list(symbols)} the two methods differ by definition: the budget takes the standard uncertainty with its degrees of freedom (JCGM 100, 4.2), while Monte Carlo draws from a t distribution, whose standard deviation is larger by √(ν/(ν − 2)) (JCGM 101, 6.4.9).`,
   noStandardDeviation: ({ symbols }) =>
     `${symbols.length === 1 ? "The distribution" : "The distributions"} of ${list(symbols)} ${symbols.length === 1 ? "has" : "have"} no standard deviation (ν ≤ 2), so Monte Carlo gives none for the result. The coverage interval exists and is given.`,
-  drawnTogether: ({ symbols, from, correlations }) =>
-    `${list(symbols)} are drawn together from a ${JOINT[from]}; the correlation of their values is ${correlations.map(({ between, coefficient }) => `r(${between.join(", ")}) = ${significant(coefficient, 4)}`).join(", ")}.`,
+  drawnTogether: ({ symbols, from, correlations, degreesOfFreedom, stated }) =>
+    `${list(symbols)} are drawn together from a ${JOINT[from]}${degreesOfFreedom === null ? "" : ` with ν = ${significant(degreesOfFreedom, 4)}`}; the correlation of their values is ${correlations.map(({ between, coefficient }) => `r(${between.join(", ")}) = ${significant(coefficient, 4)}`).join(", ")}.${degreesOfFreedom === null || stated ? "" : " They share their scatter, as simultaneous readings do (JCGM 102, 5.3.2), and are not independent even as r goes to 0. For series of their own, state the correlation's series as separate."}`,
+  autocorrelated: ({ symbol, count, lagOne, effective }) =>
+    `The ${significant(count, 12)} readings of ${symbol} follow one another closely: their autocorrelation at lag 1 is ${fixed(lagOne, 2)}, so they are worth about ${significant(effective, 2)} independent readings, and s/√n understates the standard uncertainty of their mean by a factor of about ${significant(Math.sqrt(count / effective), 2)} (JCGM 100, 4.2.7).`,
+  fewDegreesOfFreedom: ({ symbol, factor, degreesOfFreedom, covered, needed }) =>
+    `The fixed factor k = ${significant(factor, 12)} presumes more degrees of freedom than the budget of ${symbol} has: with ${significant(degreesOfFreedom, 3)} effective degrees of freedom it covers ${fixed(100 * covered, 1)} %, and k = ${fixed(needed, 2)} would cover what it claims (JCGM 100, G.6.4).`,
+  notSmooth: ({ symbol, symbols }) =>
+    `At the estimate of ${list(symbols)} the model of ${symbol} has a kink or a step, so its sensitivity coefficient there is not one number: the linear budget does not describe it, and there is no second-order budget. Use the Monte Carlo interval.`,
+  dominant: ({ symbol, input, share, unit }) =>
+    `${input} alone makes up ${fixed(100 * share, 2)} % of u²(${symbol}). Check that its figures are in ${unit === "1" ? "the unit that the model expects" : unit}.`,
   fixedFactor: ({ factor, probability }) =>
     `The budget uses the fixed factor k = ${significant(factor, 12)}; the Monte Carlo interval has the coverage probability that this factor gives for a normal distribution, ${fixed(100 * probability, 2)} %.`,
   noSource: ({ symbols }) => `No source is stated for ${list(symbols)}.`,

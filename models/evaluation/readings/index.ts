@@ -1,6 +1,6 @@
 // Calibration readings: from a record of indications to differences with their type A uncertainty.
 export { readBySchema as readDocument } from "../../../engine/index.ts";
-export { autocorrelation, effectiveSampleSize } from "./autocorrelation.ts";
+export { autocorrelation, effectiveSampleSize } from "../../../engine/index.ts";
 export { comparisonSequence } from "./comparison-sequence.ts";
 export { decimalsWritten, parseDecimal } from "../text/decimal.ts";
 export { readingsSchema } from "./description.ts";
@@ -13,7 +13,7 @@ export { sampleStatistics } from "./sample-statistics.ts";
 export { evaluateTypeA } from "./type-a.ts";
 export { celsius, readUnit, splitHeading, UNITS_ACCEPTED } from "../text/units.ts";
 
-export type { EffectiveSampleSize } from "./autocorrelation.ts";
+export type { EffectiveSampleSize } from "../../../engine/index.ts";
 export type { ComparisonCycle, ComparisonSequence, Indication } from "./comparison-sequence.ts";
 export type { DecimalMark } from "../text/decimal.ts";
 export type { ReadingsDescription } from "./description.ts";

@@ -1,5 +1,5 @@
 import { refuse } from "../../../engine/index.ts";
-import { effectiveSampleSize, type EffectiveSampleSize } from "./autocorrelation.ts";
+import { effectiveSampleSize, type EffectiveSampleSize } from "../../../engine/index.ts";
 import { figure, type Check } from "../check.ts";
 import { screenOutliers, type OutlierScreening } from "./outliers.ts";
 import { pool, widerByChance, type EarlierSeries } from "./pooled.ts";

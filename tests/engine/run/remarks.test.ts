@@ -1,0 +1,132 @@
+import { describe, expect, test } from "vitest";
+import { defineModel, propagate, speakRecord, type Model, type RunRecord } from "../../../engine/index.ts";
+import strd from "../statistics/strd.json" with { type: "json" };
+
+const quantity = (symbol: string, unit = "1") => ({ symbol, meaning: symbol, unit });
+const modelOf = (f: (x: number, z: number) => number): Model =>
+  defineModel({
+    id: "remarked",
+    title: "remarked",
+    measurands: { y: quantity("Y") },
+    inputs: { x: quantity("X_1", "K"), z: quantity("X_2") },
+    evaluate: ({ x, z }) => f(x, z),
+  }) as unknown as Model;
+const sum = modelOf((x, z) => x + z);
+const normal = (estimate: number, standardUncertainty: number) => ({
+  distribution: "normal",
+  estimate,
+  standardUncertainty,
+  source: "stated",
+});
+const t = (standardUncertainty: number, degreesOfFreedom: number) => ({
+  ...normal(0, standardUncertainty),
+  distribution: "t",
+  degreesOfFreedom,
+});
+const run = (x: object, z: object, more: object = {}, model = sum): RunRecord =>
+  propagate(model, { title: "t", model: "remarked", trials: 10_000, inputs: { x, z }, ...more });
+const remark = (record: RunRecord, words: string): string | undefined =>
+  record.remarks.find((one) => one.includes(words));
+/** A remark that is spoken in German too, and not carried over. */
+const inGerman = (record: RunRecord, words: string): boolean =>
+  speakRecord(record, "de").remarks.some(({ text, language }) => language === "de" && text.includes(words));
+
+describe("a fixed factor that presumes more degrees of freedom (JCGM 100, G.6.4; EA-4/02, clause 5, from memory)", () => {
+  test("is remarked on with what it covers, validated or not", () => {
+    const record = run(t(1, 4), normal(0, 0.1), { coverage: { factor: 2 } });
+    // ν_eff = 4·1.01² = 4.08; t covers 2F(2) − 1 = 88.5 % there, and k for 95.45 % is 2.84.
+    expect(remark(record, "presumes more degrees of freedom")).toMatch(
+      /^The fixed factor k = 2 .* budget of Y has: with 4\.08 effective degrees of freedom it covers 88\.[45] %, and k = 2\.8\d would cover/,
+    );
+    expect(inGerman(record, "setzt mehr Freiheitsgrade voraus")).toBe(true);
+  });
+
+  test("not from 50 degrees of freedom on, and not where k follows from them", () => {
+    expect(remark(run(t(1, 60), normal(0, 0.1), { coverage: { factor: 2 } }), "presumes")).toBeUndefined();
+    expect(remark(run(t(1, 4), normal(0, 0.1)), "presumes")).toBeUndefined();
+  });
+});
+
+describe("a kink at the estimate", () => {
+  test("is told, and only there", () => {
+    const record = run(
+      normal(1, 0.178),
+      normal(0, 0.01),
+      {},
+      modelOf((x, z) => Math.abs(x - 1) + z),
+    );
+    expect(remark(record, "kink or a step")).toMatch(/^At the estimate of X_1 the model of Y has a kink or a step/);
+    expect(record.measurands["y"]!.linear.doubtful).toEqual(["x"]);
+    expect(record.measurands["y"]!.secondOrder).toBeNull();
+    expect(inGerman(record, "Knick oder eine Stufe")).toBe(true);
+    const smooth = run(normal(1, 0.178), normal(0, 0.01));
+    expect(remark(smooth, "kink")).toBeUndefined();
+    expect(smooth.measurands["y"]!.linear).not.toHaveProperty("doubtful");
+  });
+});
+
+describe("an input that makes up all of u²", () => {
+  test("more than 99.9 %, with the unit to check", () => {
+    // 2.5 meant as mK beside figures of millikelvins.
+    const record = run(normal(0, 2.5), normal(0, 0.004));
+    expect(remark(record, "alone makes up")).toBe(
+      "X_1 alone makes up 100.00 % of u²(Y). Check that its figures are in K.",
+    );
+    expect(inGerman(record, "allein macht")).toBe(true);
+  });
+
+  test("not below, and not where it is the only one that varies", () => {
+    expect(remark(run(normal(0, 0.025), normal(0, 0.004)), "alone")).toBeUndefined();
+    expect(remark(run(normal(0, 1), { distribution: "constant", value: 1 }), "alone")).toBeUndefined();
+  });
+});
+
+describe("readings that follow one another closely (JCGM 100, 4.2.7)", () => {
+  const readings = (name: string) => ({
+    distribution: "readings",
+    values: strd.sets.find((set) => set.name === name)!.values,
+    source: "NIST StRD",
+  });
+
+  test("are told with the independent readings they are worth", () => {
+    // Mavro: certified lag-1 autocorrelation 0.937989…, n = 50.
+    const record = run(readings("Mavro"), normal(0, 1e-4));
+    expect(remark(record, "follow one another")).toMatch(
+      /^The 50 readings of X_1 follow one another closely: their autocorrelation at lag 1 is 0\.94, so they are worth about \d\.\d independent/,
+    );
+    expect(inGerman(record, "folgen eng aufeinander")).toBe(true);
+  });
+
+  test("not where no positive autocorrelation stands out", () => {
+    // Lottery: −0.12; Lew: −0.31.
+    for (const name of ["Lottery", "Lew"])
+      expect(remark(run(readings(name), normal(0, 1)), "follow one another")).toBeUndefined();
+  });
+});
+
+describe("a joint t distribution (JCGM 102, 5.3.2)", () => {
+  const tied = (more: object) =>
+    run(t(1, 5), t(2, 5), { correlations: [{ between: ["x", "z"], coefficient: 0.001, ...more }] });
+
+  test("tells its ν, and that r near 0 is not independence", () => {
+    const record = tied({});
+    expect(remark(record, "drawn together")).toMatch(
+      /multivariate t with ν = 5; .* not independent even as r goes to 0\. For series of their own/,
+    );
+    expect(inGerman(record, "mit ν = 5 gezogen")).toBe(true);
+  });
+
+  test("says no more where the study states it", () => {
+    expect(remark(tied({ series: "simultaneous" }), "drawn together")).not.toContain("even as r goes to 0");
+    expect(remark(tied({ series: "separate" }), "drawn together")).toContain("Gaussian copula;");
+  });
+
+  test("of simultaneous readings: n − N degrees of freedom, as they are drawn", () => {
+    const record = run(
+      { distribution: "readings", values: [1, 2, 4, 3, 2.5], source: "a" },
+      { distribution: "readings", values: [2, 2.5, 4, 3, 2], source: "b" },
+      { correlations: [{ between: ["x", "z"], coefficient: "readings" }] },
+    );
+    expect(remark(record, "drawn together")).toMatch(/multivariate t with ν = 3; .*0\.\d+\.$/);
+  });
+});
