@@ -111,7 +111,7 @@ describe("a joint t distribution (JCGM 102, 5.3.2)", () => {
   test("tells its ν, and that r near 0 is not independence", () => {
     const record = tied({});
     expect(remark(record, "drawn together")).toMatch(
-      /multivariate t with ν = 5; .* not independent even as r goes to 0\. For series of their own/,
+      /multivariate t distribution with ν = 5; .* not independent even as r goes to 0\. For series of their own/,
     );
     expect(inGerman(record, "mit ν = 5 gezogen")).toBe(true);
   });
@@ -127,6 +127,6 @@ describe("a joint t distribution (JCGM 102, 5.3.2)", () => {
       { distribution: "readings", values: [2, 2.5, 4, 3, 2], source: "b" },
       { correlations: [{ between: ["x", "z"], coefficient: "readings" }] },
     );
-    expect(remark(record, "drawn together")).toMatch(/multivariate t with ν = 3; .*0\.\d+\.$/);
+    expect(remark(record, "drawn together")).toMatch(/multivariate t distribution with ν = 3; .*0\.\d+\.$/);
   });
 });
