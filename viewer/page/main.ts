@@ -9,6 +9,8 @@ import { mountTheme } from "./theme.ts";
 
 const element = (id: string): HTMLElement => document.getElementById(id)!;
 
+/** Whether what the address named at first is on the sheet. */
+let loaded = false;
 const store = createStore();
 const actions = createActions(store);
 const shelf = createShelf(element("shelf"), actions);
@@ -48,7 +50,8 @@ function draw(now: State, before: State): void {
     (now.surveyed !== null && now.surveyed !== before.surveyed);
   if (arrived) {
     foldShelf();
-    element("sheet-title").focus({ preventScroll: true });
+    // On a page just loaded, the first Tab goes to the skip link, as everywhere.
+    if (loaded) element("sheet-title").focus({ preventScroll: true });
     scrollTo({ top: 0 });
   }
   if (now.trouble !== null && now.trouble !== before.trouble) element("trouble").scrollIntoView({ block: "nearest" });
@@ -104,13 +107,13 @@ element("skip").addEventListener("click", (event) => {
   element("sheet").focus();
 });
 /** Takes both what the address names and how it is looked at. */
-function follow(): void {
+function follow(): Promise<void> {
   // What was looked at before must not overwrite the address it was left for.
   clearTimeout(addressing);
   store.set({ reading: readReading(location.hash) });
-  void actions.goToAddress();
+  return actions.goToAddress();
 }
-addEventListener("hashchange", follow);
+addEventListener("hashchange", () => void follow());
 addEventListener("keydown", (event) => {
   if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) void actions.runChosen();
 });
@@ -144,6 +147,6 @@ addEventListener("drop", (event) => {
 });
 
 void actions.refreshLists();
-follow();
+void follow().then(() => (loaded = true));
 shelf.draw(store.get());
 sheet.draw(store.get());

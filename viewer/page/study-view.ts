@@ -50,7 +50,7 @@ export function studyView({ document, file, table }: ChosenStudy, busy: boolean,
       html(
         "button",
         { type: "button", class: "quiet", id: "write-from", onclick: () => actions.write(document) },
-        "Write a study from it",
+        "Edit a copy",
       ),
       saveButton("save-chosen", "Save as a file", "study.json", document),
     ),

@@ -16,7 +16,7 @@ export function takeAway(body: HTMLElement, id: string, title: string): HTMLElem
   const details = html(
     "details",
     { class: "take-away", id: `take-${id}` },
-    html("summary", { id: `take-${id}-summary`, "aria-label": `Take away: ${title}` }, "Take away"),
+    html("summary", { id: `take-${id}-summary`, "aria-label": `Download: ${title}` }, "Download"),
     list,
     said,
   );

@@ -32,5 +32,5 @@ export const troubleBox = ({ title, message, problems }: Trouble, dismiss: () =>
     html("h2", { id: "trouble-title" }, title),
     html("p", {}, message),
     problems.length > 0 ? problemList(problems) : null,
-    html("button", { type: "button", class: "quiet", id: "dismiss", onclick: dismiss }, "Put aside"),
+    html("button", { type: "button", class: "quiet", id: "dismiss", onclick: dismiss }, "Dismiss"),
   );

@@ -22,7 +22,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   const plainText = async (selector: string): Promise<string> =>
     (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.id ?? "");
-  const tabTo = async (id: string, most = 60): Promise<void> => {
+  const tabTo = async (id: string, most = 250): Promise<void> => {
     for (let i = 0; i < most && (await focused()) !== id; i += 1) await page.keyboard.press("Tab");
     expect(await focused()).toBe(id);
   };

@@ -195,6 +195,14 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.locator("#trouble", { hasText: "does not answer" }).waitFor();
   });
 
+  test("starts the keyboard at the link that skips to the sheet", async () => {
+    const id = it.server.addFinished("harrowfen/cold-store-4");
+    await it.page.goto(`${it.home}#run=${id}`);
+    await it.page.locator("#run-again").waitFor();
+    await it.page.keyboard.press("Tab");
+    expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("skip");
+  });
+
   test("can be worked from the keyboard alone", async () => {
     await it.page.goto(it.home);
     const link = it.page.getByRole("link", { name: mass.study.title, exact: true });

@@ -124,7 +124,7 @@ function pickedBar(
         ? html(
             "a",
             { class: "button", id: "compare", href: writeAddress({ kind: "comparison", id: first!, with: second! }) },
-            "Set side by side",
+            "Compare",
           )
         : html(
             "span",

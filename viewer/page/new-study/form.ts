@@ -363,7 +363,11 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
       "Save as a file",
     );
   const blank = (): HTMLElement =>
-    html("button", { type: "button", class: "quiet", id: "blank", onclick: () => actions.write(BLANK) }, "Begin anew");
+    html(
+      "button",
+      { type: "button", class: "quiet", id: "blank", onclick: () => actions.write(BLANK) },
+      "Clear the form",
+    );
   const putAside = (before: Draft): HTMLElement =>
     html(
       "p",

@@ -126,7 +126,7 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
     plain("trials-custom", "Trials", chooseTrials, "Settled to δ/5 (JCGM 101, 7.9), or a number"),
     count,
     labelled(
-      { place: "seed", label: "Seed", name: "seed", help: "The same seed gives the same bits" },
+      { place: "seed", label: "Seed", name: "seed", help: "A run with the same seed reproduces exactly, bit for bit" },
       textInput(draft.seed, (seed) => change({ seed }), { spellcheck: "false" }),
       spots,
     ),

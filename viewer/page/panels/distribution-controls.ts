@@ -56,7 +56,7 @@ export function distributionControls(): DistributionControls {
           [
             { value: "density", label: "density" },
             { value: "distribution", label: "distribution function" },
-            { value: "quantiles", label: "quantile against quantile" },
+            { value: "quantiles", label: "Q–Q plot" },
           ],
           choice.pictured,
           (value) => choose({ view: value === "density" ? null : value }),

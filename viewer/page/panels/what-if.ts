@@ -95,7 +95,7 @@ function invitation(element: HTMLElement, { provisional }: View, begin: () => vo
           html(
             "span",
             { class: "note" },
-            `A sketch of ${whole(FIRST_TRIALS)} trials at once, drawn in this page and then refined`,
+            `A preview of ${whole(FIRST_TRIALS)} trials at once, drawn in this page and then refined`,
           ),
         ),
   ];
@@ -152,7 +152,7 @@ function show(state: Standing, change: StudyChange): void {
       html(
         "div",
         { class: "trouble small", role: "alert" },
-        html("p", {}, "This change cannot be sketched."),
+        html("p", {}, "This change cannot be previewed."),
         html(
           "ul",
           {},
@@ -167,7 +167,9 @@ function show(state: Standing, change: StudyChange): void {
     return;
   }
   if (sketches === null) {
-    results.replaceChildren(html("p", { class: "note", role: "status" }, "Drawing the sketch of the study as stated…"));
+    results.replaceChildren(
+      html("p", { class: "note", role: "status" }, "Drawing the preview of the study as stated…"),
+    );
     return;
   }
   const stated = sketches.stated[name]!;
@@ -183,7 +185,7 @@ function show(state: Standing, change: StudyChange): void {
     html(
       "p",
       { class: "sketch-mark", id: "sketch-mark", role: "status" },
-      html("strong", {}, "Sketch"),
+      html("strong", {}, "Preview"),
       `, ${whole(sketches.trials)} trials on the random numbers the full run begins with`,
       !drawn
         ? words.length === 0
@@ -207,7 +209,7 @@ function show(state: Standing, change: StudyChange): void {
       html("span", {}, statedSwatch(), "Monte Carlo, as stated"),
     ),
     sketchPicture(
-      `Density of the sketch over that of the study as stated, with both ${probabilityText(record.coverage.probability)} intervals.`,
+      `Density of the preview over that of the study as stated, with both ${probabilityText(record.coverage.probability)} intervals.`,
       trials(stated),
       trials(changed),
       view.width,
@@ -310,7 +312,7 @@ function differences(
       html(
         "caption",
         {},
-        "What the change does: the difference is between the two sketches, which share their random numbers",
+        "What the change does: the difference is between the two previews, which share their random numbers",
       ),
       html(
         "thead",
@@ -319,7 +321,7 @@ function differences(
           "tr",
           {},
           html("th", { scope: "col" }, overUnit("figure", unit)),
-          ["full run", "sketch as stated", "sketch, changed", "difference"].map((head) =>
+          ["full run", "preview as stated", "preview, changed", "difference"].map((head) =>
             html("th", { scope: "col" }, head),
           ),
         ),
