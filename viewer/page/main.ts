@@ -9,8 +9,8 @@ import { mountTheme } from "./theme.ts";
 
 const element = (id: string): HTMLElement => document.getElementById(id)!;
 
-/** Whether what the address named at first is on the sheet. */
-let loaded = false;
+/** Whether the sheet still waits for what the address named when the page was loaded. */
+let loading = location.hash !== "";
 const store = createStore();
 const actions = createActions(store);
 const shelf = createShelf(element("shelf"), actions);
@@ -51,7 +51,8 @@ function draw(now: State, before: State): void {
   if (arrived) {
     foldShelf();
     // On a page just loaded, the first Tab goes to the skip link, as everywhere.
-    if (loaded) element("sheet-title").focus({ preventScroll: true });
+    if (!loading) element("sheet-title").focus({ preventScroll: true });
+    loading = false;
     scrollTo({ top: 0 });
   }
   if (now.trouble !== null && now.trouble !== before.trouble) element("trouble").scrollIntoView({ block: "nearest" });
@@ -107,13 +108,16 @@ element("skip").addEventListener("click", (event) => {
   element("sheet").focus();
 });
 /** Takes both what the address names and how it is looked at. */
-function follow(): Promise<void> {
+function follow(): void {
   // What was looked at before must not overwrite the address it was left for.
   clearTimeout(addressing);
   store.set({ reading: readReading(location.hash) });
-  return actions.goToAddress();
+  void actions.goToAddress();
 }
-addEventListener("hashchange", () => void follow());
+addEventListener("hashchange", () => {
+  loading = false;
+  follow();
+});
 addEventListener("keydown", (event) => {
   if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) void actions.runChosen();
 });
@@ -147,6 +151,6 @@ addEventListener("drop", (event) => {
 });
 
 void actions.refreshLists();
-void follow().then(() => (loaded = true));
+follow();
 shelf.draw(store.get());
 sheet.draw(store.get());
