@@ -7,6 +7,9 @@ export interface Check {
   readonly found: string;
 }
 
+/** Differences of temperatures below this, K, are what sums of readings near 100 °C are rounded by. */
+export const ROUNDING = 1e-9;
+
 /** A difference of temperature for people: in mK to three significant digits. */
 export function millikelvin(kelvin: number): string {
   const value = kelvin * 1000;

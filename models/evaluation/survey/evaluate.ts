@@ -1,6 +1,6 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
 import { bathSafety, type BathSafety } from "../safety/cautions.ts";
-import { duration, figure, millikelvin, type Check } from "../check.ts";
+import { duration, figure, millikelvin, ROUNDING, type Check } from "../check.ts";
 import type { SurveyDescription } from "./description.ts";
 import { describeGap, samplingOf, type Sampling, type ThermometerLog } from "./log.ts";
 import { outlineOf, type Outline } from "./outline.ts";
@@ -93,6 +93,7 @@ export function evaluateSurvey(description: SurveyDescription, logs: readonly Th
   const radial = axisOf(description, map, lines, "radial");
   const checks = [
     ...stability.checks,
+    ...alikeChecks("readings of the stability", stability.halfWidth),
     ...gapChecks(samplings, steps),
     ...settlingChecks(pairs),
     ...map.checks,
@@ -174,6 +175,7 @@ function axisOf(
         found: `u ${millikelvin(limits.noise)} at most; half-width ${millikelvin(quantity.ofDifferences)}`,
       },
       ...(axis === "radial" ? [directionCheck(along, chosen[1])] : []),
+      ...alikeChecks(`${name} differences`, quantity.halfWidth),
     ],
     reasoning: [
       `${name} differences from ${millikelvin(limits.lowest)} to ${millikelvin(limits.highest)} over ${axis === "axial" ? "depths" : "radii"} of ${figure(chosen[0])} mm to ${figure(chosen[1])} mm: ` +
@@ -183,6 +185,18 @@ function axisOf(
       `half of that zone (${figure(half.from)} mm to ${figure(half.to)} mm) would leave ${millikelvin(half.halfWidth)}, a gain of ${millikelvin(half.gain)}`,
     ],
   };
+}
+
+/** Where nothing was seen to differ, the thermometers did not resolve it: no bath is exactly uniform, or steady. */
+function alikeChecks(what: string, halfWidth: number): Check[] {
+  if (halfWidth > ROUNDING) return [];
+  return [
+    {
+      check: `${what} that the thermometers resolve`,
+      passed: false,
+      found: "all alike: stated as a constant 0; state the resolution of the readings as an input of its own",
+    },
+  ];
 }
 
 /** Whether every direction that was surveyed reaches as far as the zone does. */
@@ -230,7 +244,7 @@ function gapChecks(samplings: Readonly<Record<string, Sampling>>, steps: readonl
 function settlingChecks(pairs: readonly PairStep[]): Check[] {
   return pairs.map(({ step, positions, difference }) => ({
     check: `step ${step + 1}, ${difference.first} at ${positions[0]} and ${difference.second} at ${positions[1]}: settled (difference moves by less than three standard uncertainties)`,
-    passed: Math.abs(difference.movement) <= 3 * difference.movementStandardUncertainty,
+    passed: Math.abs(difference.movement) <= 3 * difference.movementStandardUncertainty + ROUNDING,
     found: `moved by ${millikelvin(difference.movement)}, u ${millikelvin(difference.movementStandardUncertainty)}`,
   }));
 }
@@ -250,7 +264,7 @@ function cornerChecks(
   );
   return corners.map(({ position, difference, standardUncertainty }) => ({
     check: `${position}, off both axes: within the vertical and horizontal limits together`,
-    passed: Math.abs(difference) <= reach[0]! + reach[1]! + 3 * standardUncertainty,
+    passed: Math.abs(difference) <= reach[0]! + reach[1]! + 3 * standardUncertainty + ROUNDING,
     found: `${millikelvin(difference)} against ${millikelvin(reach[0]! + reach[1]!)}`,
   }));
 }
@@ -268,11 +282,14 @@ export interface SurveyChoice {
   readonly bathStability?: LimitsDistribution | "normal";
 }
 
-/**
- * The input statements of a survey, by the input names of `bath-comparison`; what was not surveyed is missing.
- *
- * @throws {InputError} a half-width of 0
- */
+/** Limits as a statement; what was all alike is a constant, beside a check that is not met. */
+function limitsOrConstant(...stated: Parameters<typeof limitsStatement>): Statement {
+  const [, , halfWidth, source] = stated;
+  if (halfWidth > ROUNDING) return limitsStatement(...stated);
+  return { distribution: "constant", value: 0, source: `${source}; all alike, the resolution of the readings apart` };
+}
+
+/** The input statements of a survey, by the input names of `bath-comparison`; what was not surveyed is missing. */
 export function surveyStatements(
   evaluation: SurveyEvaluation,
   choice: SurveyChoice = {},
@@ -287,7 +304,7 @@ export function surveyStatements(
   ] as const) {
     if (axis === null) continue;
     const { estimate, halfWidth, distribution } = axis.quantity;
-    statements[name] = limitsStatement(
+    statements[name] = limitsOrConstant(
       choice[name] ?? distribution,
       estimate,
       halfWidth,
@@ -308,7 +325,7 @@ function stabilityStatement(
     `${stay.thermometer} in the worst ${duration(cycle?.length ?? stability.window)} of ${duration(stay.to - stay.from)}` +
     (cycle === null ? "" : ", the time of one drift-corrected cycle");
   if (distribution !== "normal") {
-    return limitsStatement(
+    return limitsOrConstant(
       distribution,
       0,
       stability.halfWidth,
@@ -317,6 +334,7 @@ function stabilityStatement(
     );
   }
   const standardUncertainty = (cycle?.worst ?? stability.worst).standardDeviation;
-  if (!(standardUncertainty > 0)) refuse("stability.standardDeviation", standardUncertainty, "readings that differ");
-  return { distribution, estimate: 0, standardUncertainty, source: `${title}: standard deviation of ${where}` };
+  const source = `${title}: standard deviation of ${where}`;
+  if (standardUncertainty <= ROUNDING) return limitsOrConstant("rectangular", 0, 0, source, "stability");
+  return { distribution, estimate: 0, standardUncertainty, source };
 }

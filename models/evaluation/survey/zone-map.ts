@@ -1,4 +1,4 @@
-import { millikelvin, figure, type Check } from "../check.ts";
+import { millikelvin, figure, ROUNDING, type Check } from "../check.ts";
 import type { SurveyDescription } from "./description.ts";
 import type { PairStep } from "./steps.ts";
 import { movedDifference, swapDifference, type MeanDifference, type SwapDifference } from "./swap.ts";
@@ -175,15 +175,21 @@ function offsetChecks(offsets: readonly OffsetDetermination[]): Check[] {
       return { check, passed: true, found: `${millikelvin(mean)}, determined once: constancy cannot be judged` };
     const lowest = Math.min(...own.map(({ offset }) => offset));
     const highest = Math.max(...own.map(({ offset }) => offset));
-    const far = own.reduce((a, b) =>
-      Math.abs(b.offset - mean) / b.standardUncertainty > Math.abs(a.offset - mean) / a.standardUncertainty ? b : a,
-    );
-    const deviations = far.standardUncertainty === 0 ? 0 : Math.abs(far.offset - mean) / far.standardUncertainty;
-    const apart = far.standardUncertainty === 0 ? highest === lowest : deviations <= 3;
+    /** In standard uncertainties. Readings that do not differ give none: they are off by nothing or by no known measure. */
+    const deviation = ({ offset, standardUncertainty: u }: OffsetDetermination): number => {
+      const distance = Math.abs(offset - mean);
+      return distance <= ROUNDING ? 0 : u === 0 ? Infinity : distance / u;
+    };
+    const far = own.reduce((a, b) => (deviation(b) > deviation(a) ? b : a));
+    const deviations = deviation(far);
+    const range = `${own.length} determinations from ${millikelvin(lowest)} to ${millikelvin(highest)}`;
     return {
       check,
-      passed: apart,
-      found: `${own.length} determinations from ${millikelvin(lowest)} to ${millikelvin(highest)}; the furthest (${far.from}) is ${figure(deviations)} standard uncertainties off`,
+      passed: deviations <= 3,
+      found:
+        deviations === Infinity
+          ? `${range}; the readings of ${far.from} do not differ, so their standard uncertainty is not known: state their resolution`
+          : `${range}; the furthest (${far.from}) is ${figure(deviations)} standard uncertainties off`,
     };
   });
 }

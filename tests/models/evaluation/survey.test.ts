@@ -302,7 +302,7 @@ describe("survey", () => {
     expect(() => evaluateSurvey(over, logs)).toThrow(/steps\.1\.from/);
   });
 
-  it("lets the user choose another distribution, and refuses a half-width of nothing", () => {
+  it("lets the user choose another distribution", () => {
     const evaluation = evaluateSurvey(description, logs);
     expect(surveyStatements(evaluation, { bathStability: "arcsine" }).bathStability).toMatchObject({
       distribution: "arcsine",
@@ -312,10 +312,46 @@ describe("survey", () => {
       distribution: "normal",
       standardUncertainty: evaluation.stability.worst.standardDeviation,
     });
-    const still = invented({}, 0, 0, 0);
-    expect(() => surveyStatements(evaluateSurvey(still.description, still.logs))).toThrow(
-      /stability\.halfWidth: found 0; accepted is a half-width greater than 0/,
+  });
+
+  it("says what readings that do not differ cannot tell, and loses nothing else", () => {
+    // Offsets of 0.1 K at values near 72 °C differ by a rounding from swap to swap.
+    const still = invented({}, 0.1, 0, 0);
+    const evaluation = evaluateSurvey(still.description, still.logs);
+    const failed = evaluation.checks.filter(({ passed }) => !passed);
+    expect(failed.map(({ check }) => check)).toEqual([
+      "readings of the stability that the thermometers resolve",
+      "vertical differences that the thermometers resolve",
+      "horizontal differences that the thermometers resolve",
+    ]);
+    expect(failed[0]!.found).toContain("state the resolution of the readings");
+    for (const choice of [{}, { bathStability: "normal" }, { bathAxial: "arcsine" }] as const) {
+      const statements = surveyStatements(evaluation, choice);
+      expect(Object.values(statements)).toHaveLength(3);
+      for (const statement of Object.values(statements))
+        expect(statement).toMatchObject({ distribution: "constant", value: 0 });
+    }
+  });
+
+  it("keeps the stability where the vertical differences alone are all alike", () => {
+    const uniform = invented({ east: 0.003, west: -0.002 }, 0.1, 0, 0.004);
+    const statements = surveyStatements(evaluateSurvey(uniform.description, uniform.logs));
+    expect(statements.bathAxial).toMatchObject({ distribution: "constant", value: 0 });
+    expect(statements.bathStability).toMatchObject({ distribution: "rectangular" });
+    expect(statements.bathRadial).toMatchObject({ distribution: "rectangular" });
+  });
+
+  it("tells an offset that moved although its readings do not differ, without a count of standard uncertainties of 0", () => {
+    const still = invented({}, 0.1, 0, 0);
+    const moved = still.logs.map((own, k) =>
+      k === 0 ? { ...own, values: own.values.map((value, i) => value + (i >= 1000 ? 0.002 : 0)) } : own,
     );
+    const check = evaluateSurvey(still.description, moved).checks.find(({ check: asked }) =>
+      asked.includes("offset P"),
+    )!;
+    expect(check.passed).toBe(false);
+    expect(check.found).toContain("do not differ, so their standard uncertainty is not known");
+    expect(check.found).not.toContain("standard uncertainties off");
   });
 
   it("is plain data that survives JSON", () => {
