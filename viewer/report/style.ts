@@ -74,14 +74,16 @@ pre { border: 0.5pt solid #777; padding: 2mm 3mm; overflow-x: auto; white-space:
 ul { padding-left: 5mm; } li { margin-bottom: 1mm; break-inside: avoid; }
 figure { break-inside: avoid; margin: 4mm 0; }
 .pictures > :only-child { margin-inline: auto; } .pictures { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 2mm 0; }
-figure svg { width: 100%; height: auto; } figure svg.half { width: 48.6%; }
+figure svg { width: 100%; height: auto; } figure svg.half, figure div.half { width: 48.6%; } div.half p.head { font-weight: bold; font-size: 9pt; margin: 0; }
 figcaption { font-size: 9pt; line-height: 1.35; padding-top: 1mm; }
 svg text { font: 11px var(--text); font-variant-numeric: lining-nums tabular-nums; fill: #000; }
 svg .strong { font-weight: bold; } svg .halo { paint-order: stroke; stroke: #fff; stroke-width: 4px; stroke-linejoin: round; }
-svg .axis path, svg .axis-line { stroke: #000; stroke-width: 0.8; fill: none; } svg .axis .grid, svg .grid-line { stroke: #ccc; stroke-width: 0.6; }
-.trials-area, .band { fill: #cfcfcf; } .outside { fill: #333; }
+svg .axis path, svg .axis-line { stroke: #000; stroke-width: 0.8; fill: none; } svg .axis .grid, svg .axis .gridline, svg .grid-line { stroke: #ccc; stroke-width: 0.6; }
+.trials-area, .band, .density .shape { fill: #cfcfcf; } .outside { fill: #333; }
 .trials-line { stroke: #000; stroke-width: 1.1; fill: none; } .thick { stroke-width: 1.8; }
 .linear-line { stroke: #000; stroke-width: 1.5; stroke-dasharray: 6 3; fill: none; } .solid { stroke-dasharray: none; }
+.trials-rule { stroke: #000; stroke-width: 1.8; fill: none; } .trials-rule.thin { stroke-width: 0.8; } .trials-dot { fill: #000; fill-opacity: 0.45; } .whisker, .distance, .tolerance-rule { stroke: #000; stroke-width: 1; fill: none; } .tolerance { stroke: #777; stroke-width: 0.7; } .observed { fill: #fff; stroke: #000; stroke-width: 1.1; }
+.density .shape { stroke: #000; stroke-width: 0.9; } .density .stroke { stroke: #000; stroke-width: 1.6; fill: none; } .density .ground { stroke: #000; stroke-width: 0.6; fill: none; }
 .dot { stroke-dasharray: none; fill: #fff; } .mark { fill: #000; } .hollow { fill: #fff; stroke: #000; stroke-width: 1.1; }
 .end-gap { stroke: #555; stroke-width: 0.7; fill: none; stroke-dasharray: 1.5 2; }
 .hatch { stroke: #999; stroke-width: 1; } .tolerance-edge { stroke: #777; stroke-width: 0.7; fill: none; }
@@ -95,5 +97,5 @@ svg .axis path, svg .axis-line { stroke: #000; stroke-width: 0.8; fill: none; } 
   @bottom-right { content: ${page} counter(page) ${pageOf} counter(pages); font: 8pt "Charter", "P052", "Palatino Linotype", serif; } }
 @page :first { @top-left { content: ""; } @top-right { content: ""; } }
 @media print { body { margin: 0; max-width: none; padding: 0; } pre { overflow: visible; } }
-@media screen and (max-width: 700px) { dl.facts > div { grid-template-columns: 1fr; } figure svg.half { width: 100%; } .part { overflow-x: auto; } }
+@media screen and (max-width: 700px) { dl.facts > div { grid-template-columns: 1fr; } figure svg.half, figure div.half { width: 100%; } .part { overflow-x: auto; } }
 `;

@@ -3,8 +3,8 @@ import { inOrder, isOrder, ORDERS } from "../../../viewer/page/panels/budget-row
 import { budgetRows, type BudgetRow } from "../../../viewer/present/budget.ts";
 import { readable } from "../../../viewer/present/readable.ts";
 import { commandLine } from "../../../viewer/present/command.ts";
-import { reachFor } from "../../../viewer/page/draw/end-comparison.ts";
-import { settlingReach } from "../../../viewer/page/draw/settling-picture.ts";
+import { reachFor } from "../../../viewer/present/pictures/end.ts";
+import { settlingReach } from "../../../viewer/present/pictures/settling.ts";
 import { settledShare } from "../../../viewer/page/progress.ts";
 import { partOf, RECORDS } from "./fixed-records.ts";
 

@@ -127,7 +127,7 @@ describe("figures", () => {
     const text = textOf(row);
     for (const figure of ["\u22120.1494", "0.00414", "[\u22120.1575,\u00a0\u22120.1413]"])
       expect(text).toContain(figure);
-    expect(document.match(/<circle class="hollow"/g)).toHaveLength(11);
+    expect(document.match(/<circle class="observed"/g)).toHaveLength(11);
   });
 
   test("a record filed before a model could declare a curve has no section on it", () => {

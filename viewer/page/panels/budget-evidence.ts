@@ -1,7 +1,8 @@
 import type { Evidence, InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { writeAddress } from "../address.ts";
 import { declaredUnits } from "../declared-units.ts";
-import { conditionalPicture } from "../draw/conditional-picture.ts";
+import { sceneNode } from "../draw/scene.ts";
+import { conditionalScene } from "../../present/pictures/conditional.ts";
 import { html, type Child } from "../draw/node.ts";
 import { overUnit, plain, significant, withUnit } from "../../present/numbers.ts";
 import { readingsPicture } from "../draw/readings-picture.ts";
@@ -139,16 +140,18 @@ function output(measurand: MeasurandRecord, name: string, input: InputRecord, wi
   return html(
     "figure",
     {},
-    conditionalPicture({
-      name: `${symbolText(measurand.symbol)} against ${symbolText(input.symbol)}: mean and 5 % to 95 % band of the trials, with the budget's straight line.`,
-      picture: conditional,
-      line: { input: line.estimate, output: measurand.linear.estimate, slope: line.sensitivityCoefficient },
-      width,
-      titles: [
-        symbolSpan(input.symbol, overUnit("", input.unit)),
-        symbolSpan(measurand.symbol, overUnit("", measurand.unit)),
-      ],
-    }),
+    sceneNode(
+      conditionalScene({
+        name: `${symbolText(measurand.symbol)} against ${symbolText(input.symbol)}: mean and 5 % to 95 % band of the trials, with the budget's straight line.`,
+        picture: conditional,
+        line: { input: line.estimate, output: measurand.linear.estimate, slope: line.sensitivityCoefficient },
+        width,
+        titles: [
+          [{ symbol: input.symbol }, overUnit("", input.unit)],
+          [{ symbol: measurand.symbol }, overUnit("", measurand.unit)],
+        ],
+      }),
+    ),
     html(
       "figcaption",
       { class: "note" },

@@ -1,5 +1,6 @@
 import type { CurvePoint, CurveRecord, Quantity, RunRecord } from "../../../engine/index.ts";
-import { curvePicture, type DrawnPoint } from "../draw/curve-picture.ts";
+import { curvePicture } from "../draw/curve-picture.ts";
+import type { DrawnPoint } from "../../present/pictures/curve.ts";
 import { html, type Child } from "../draw/node.ts";
 import {
   decimalsFor,
@@ -18,7 +19,7 @@ import { numbersBehind } from "../draw/numbers-table.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { symbolNode, symbolSpan } from "../draw/symbol.ts";
+import { symbolNode } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { unitsFor } from "../../present/units.ts";
 import type { Panel, View } from "./panel.ts";
@@ -171,10 +172,8 @@ function picture(element: HTMLElement, found: CurveRecord, drawn: Drawn, { width
   } = curvePicture({
     name: `${deviation ? "Bands about the calibration curve" : "The calibration curve with its bands"} from ${from} to ${to}, at ${probabilityText(found.probability)}.`,
     titles: [
-      symbolSpan(argument.symbol, overUnit("", argument.unit)),
-      deviation
-        ? ["deviation from the curve, Δ", symbolSpan(value.symbol, overUnit("", unit))]
-        : symbolSpan(value.symbol, overUnit("", unit)),
+      [{ symbol: argument.symbol }, overUnit("", argument.unit)],
+      [deviation ? "deviation from the curve, Δ" : "", { symbol: value.symbol }, overUnit("", unit)],
     ],
     points: shown,
     observed: observed.map((point) => [point.at, deviation ? (point.value - point.fitted) * factor : point.value]),

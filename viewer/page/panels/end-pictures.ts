@@ -1,7 +1,8 @@
 import type { RunRecord } from "../../../engine/index.ts";
-import { endComparison, reachFor } from "../draw/end-comparison.ts";
+import { sceneNode } from "../draw/scene.ts";
 import { html } from "../draw/node.ts";
 import { fixed, overUnit, probabilityText, withUnit } from "../../present/numbers.ts";
+import { endScene, reachFor } from "../../present/pictures/end.ts";
 import type { Readable } from "../../present/readable.ts";
 
 /**
@@ -35,17 +36,21 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
         ` = ${length(d)}, `,
         html("strong", {}, where),
       ),
-      endComparison({
-        name: `${index === 0 ? "Low" : "High"} end: the Monte Carlo end lies ${length(d)} ${differences[index]! < 0 ? "below" : "above"} the linear end, ${where} = ${length(δ)}.`,
-        difference: differences[index]!,
-        standardError: errors?.[index] ?? null,
-        tolerance: δ,
-        reach,
-        width: each,
-        differenceLabel: fixed(d, places),
-        toleranceLabel: `δ = ${fixed(δ, places)}`,
-        axisLabel: overUnit("distance from the linear end", unit),
-      }),
+      sceneNode(
+        endScene({
+          linearLabel: "linear end",
+          monteCarloLabel: "Monte Carlo end",
+          name: `${index === 0 ? "Low" : "High"} end: the Monte Carlo end lies ${length(d)} ${differences[index]! < 0 ? "below" : "above"} the linear end, ${where} = ${length(δ)}.`,
+          difference: differences[index]!,
+          standardError: errors?.[index] ?? null,
+          tolerance: δ,
+          reach,
+          width: each,
+          differenceLabel: fixed(d, places),
+          toleranceLabel: `δ = ${fixed(δ, places)}`,
+          axisLabel: overUnit("distance from the linear end", unit),
+        }),
+      ),
     );
   };
   return html(

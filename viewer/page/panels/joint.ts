@@ -1,10 +1,11 @@
 import type { JointRecord, PairRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fixed, overUnit, percent, probabilityText, significant, whole, withUnit } from "../../present/numbers.ts";
-import { pairPicture, type Ellipse } from "../draw/pair-picture.ts";
+import { sceneNode } from "../draw/scene.ts";
+import { covarianceOf, normalPairFactor, pairScene, type Ellipse } from "../../present/pictures/pair.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { symbolNode, symbolSpan } from "../draw/symbol.ts";
+import { symbolNode } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import type { Panel, View } from "./panel.ts";
 
@@ -167,16 +168,10 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
     RunRecord["measurands"][string],
   ];
   const [i, j] = pair.between.map((name) => found.measurands.indexOf(name)) as [number, number];
-  const part = (matrix: readonly (readonly number[])[]): Ellipse["covariance"] => [
-    matrix[i]![i]!,
-    matrix[i]![j]!,
-    matrix[j]![j]!,
-  ];
-  // Of two normal measurands: k_p² = −2·ln(1 − p), the χ² quantile with two degrees of freedom.
-  const normalFactor = Math.sqrt(-2 * Math.log(1 - found.probability));
+  const normalFactor = normalPairFactor(found.probability);
   const linear: Ellipse = {
     centre: [a.linear.estimate, b.linear.estimate],
-    covariance: part(found.linear.covariance),
+    covariance: covarianceOf(found.linear.covariance, i, j),
     factor: normalFactor,
   };
   const monteCarlo: Ellipse | null =
@@ -187,7 +182,7 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
       ? null
       : {
           centre: [a.monteCarlo.estimate, b.monteCarlo.estimate],
-          covariance: part(found.monteCarlo.covariance),
+          covariance: covarianceOf(found.monteCarlo.covariance, i, j),
           factor: pair.ellipseFactor,
         };
   const { least, area, held, counts } = pair.grid;
@@ -224,14 +219,19 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
         ),
       ),
     ),
-    pairPicture({
-      name: `${symbolText(a.symbol)} and ${symbolText(b.symbol)} together: smallest region of the trials with both coverage ellipses at ${p}.`,
-      pair,
-      linear,
-      monteCarlo,
-      width: Math.min(width, 640),
-      titles: [symbolSpan(a.symbol, overUnit("", a.unit)), symbolSpan(b.symbol, overUnit("", b.unit))],
-    }),
+    sceneNode(
+      pairScene({
+        name: `${symbolText(a.symbol)} and ${symbolText(b.symbol)} together: smallest region of the trials with both coverage ellipses at ${p}.`,
+        pair,
+        linear,
+        monteCarlo,
+        width: Math.min(width, 640),
+        titles: [
+          [{ symbol: a.symbol }, overUnit("", a.unit)],
+          [{ symbol: b.symbol }, overUnit("", b.unit)],
+        ],
+      }),
+    ),
     html(
       "p",
       { class: "note", id: "pair-region" },

@@ -3,11 +3,11 @@ import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, whole, withUnit } from "../../present/numbers.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { readable } from "../../present/readable.ts";
-import { settlingPicture, settlingReach } from "../draw/settling-picture.ts";
+import { sceneNode } from "../draw/scene.ts";
+import { FIGURES, settlingReach, settlingScene } from "../../present/pictures/settling.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
-const FIGURES: readonly Figure[] = ["estimate", "standardUncertainty", "low", "high"];
 const NAMES: Readonly<Record<Figure, string>> = {
   estimate: "Estimate",
   standardUncertainty: "Standard uncertainty",
@@ -94,14 +94,17 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
     "div",
     { class: "settling-one", id: `settling-${figure}` },
     head(withUnit(fixed(end, places), unit)),
-    settlingPicture({
-      name: `${NAMES[figure]} against trials: ends at ${withUnit(fixed(end, places), unit)} with 2 s_z = ${withUnit(fixed(band, places), unit)}; the limit is ${withUnit(fixed(limit, places), unit)}.`,
-      figure,
-      points,
-      limit,
-      reach,
-      width,
-    }),
+    sceneNode(
+      settlingScene({
+        trials: `${whole(points.at(-1)!.trials)} trials`,
+        name: `${NAMES[figure]} against trials: ends at ${withUnit(fixed(end, places), unit)} with 2 s_z = ${withUnit(fixed(band, places), unit)}; the limit is ${withUnit(fixed(limit, places), unit)}.`,
+        figure,
+        points,
+        limit,
+        reach,
+        width,
+      }),
+    ),
     html(
       "p",
       { class: "note number-note" },

@@ -91,6 +91,9 @@ export const picture = (width: number, height: number, name: string, content: Ch
 /** Width of a picture that runs over the whole measure. */
 export const WIDE = 660;
 
+/** Width of one of two pictures side by side. */
+export const HALF = 322;
+
 /** Hatching for what lies within the numerical tolerance; an id of its own for each picture. */
 export const hatching = (id: string): Markup =>
   html`<defs

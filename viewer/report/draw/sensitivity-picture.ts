@@ -1,8 +1,7 @@
-import { area, line } from "d3";
-import type { ConditionalPicture, FactorRecord, IndexRecord } from "../../../engine/index.ts";
+import type { FactorRecord, IndexRecord } from "../../../engine/index.ts";
 import { html, type Child, type Markup } from "../markup.ts";
 import type { Numbers } from "../../present/numbers.ts";
-import { axisBelow, axisLeft, picture, px, scaleOver, WIDE } from "./axis.ts";
+import { axisBelow, picture, px, scaleOver, WIDE } from "./axis.ts";
 
 const LABELS = 150;
 const ROW = 30;
@@ -47,47 +46,5 @@ export function indicesPicture(
           d="M${px(share)} ${y - 5}l5 5l-5 5l-5 -5z"
         />${bar(factor.firstOrder, y - 7, (at) => html`<circle class="mark" cx="${px(at)}" cy="${y - 7}" r="3.4" />`)}${bar(factor.total, y + 7, (at) => html`<rect class="mark" x="${px(at - 3.2)}" y="${y + 3.8}" width="6.4" height="6.4" />`)}`;
     })}${axisBelow(x, base, numbers, axisTitle)}`,
-  );
-}
-
-const WIDTH = 322;
-const HEIGHT = 170;
-const LEFT = 58;
-const BASE = HEIGHT - 40;
-
-/** A measurand against one input: its mean and its middle 90 % in equally probable parts of the input. */
-export function conditionalPicture(
-  { bins }: Pick<ConditionalPicture, "bins">,
-  texts: { readonly name: string; readonly axisTitle: Child; readonly sideTitle: Child },
-  numbers: Numbers,
-): Markup {
-  type Bin = ConditionalPicture["bins"][number];
-  const x = scaleOver(
-    [Math.min(...bins.map(({ at }) => at)), Math.max(...bins.map(({ at }) => at))],
-    [LEFT, WIDTH - 8],
-  );
-  const [low, high] = [Math.min(...bins.map((bin) => bin.low)), Math.max(...bins.map((bin) => bin.high))];
-  const y = scaleOver([low, high > low ? high : low + 1], [BASE, 22]);
-  const middle =
-    area<Bin>(
-      (bin) => x(bin.at),
-      (bin) => y(bin.low),
-      (bin) => y(bin.high),
-    ).digits(1)(bins) ?? "";
-  const means = bins.filter(({ mean }) => mean !== null);
-  const course =
-    line<Bin>(
-      (bin) => x(bin.at),
-      (bin) => y(bin.mean!),
-    ).digits(1)(means) ?? "";
-  return picture(
-    WIDTH,
-    HEIGHT,
-    texts.name,
-    html`<text x="${LEFT}" y="12">${texts.sideTitle}</text>${axisLeft(y, LEFT, WIDTH - 8, numbers, 4)}<path
-        class="band"
-        d="${middle}"
-      /><path class="trials-line thick" d="${course}" />${axisBelow(x, BASE, numbers, texts.axisTitle, 4)}`,
-    "half",
   );
 }

@@ -1,10 +1,12 @@
 import type { CurvePoint, CurveRecord } from "../../../engine/index.ts";
-import { curvePicture } from "../draw/curve-picture.ts";
+import { WIDE } from "../draw/axis.ts";
+import { sceneMarkup } from "../draw/scene.ts";
+import { curveScene } from "../../present/pictures/curve.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
 import { decimalsFor, dividedBy, exponentOfThousands, unitWithPower } from "../../present/numbers.ts";
 import { fromRecord, letter, type Report, type Section } from "../report.ts";
-import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { symbolMarkup } from "../symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
@@ -45,27 +47,32 @@ function bands(report: Report, { points, observed, argument, value, probability 
   const power = reach > 0 && reach < BEGINS_WITH_ZEROS ? exponentOfThousands(reach) : 0;
   const scale = Number(`1e${-power}`);
   const unit = unitWithPower(power, value.unit);
-  const about = (middle: number, [low, high]: readonly [number, number]): readonly [number, number] => [
-    (low - middle) * scale,
-    (high - middle) * scale,
-  ];
-  const picture = curvePicture(
-    points.map(({ at, linear, monteCarlo }) => ({
-      at,
-      linear: about(linear.estimate, linear.interval),
-      monteCarlo: about(linear.estimate, monteCarlo.interval),
-    })),
-    observed.map((point) => [point.at, (point.value - point.fitted) * scale]),
+  const about = (middle: number, end: number): number => (end - middle) * scale;
+  const { scene } = curveScene(
     {
       name: fillText(words.pictureName, { y: symbolText(value.symbol) }),
-      axisTitle: symbolSpans(argument.symbol, dividedBy(argument.unit)),
-      sideTitle: html`Δ${symbolSpans(value.symbol, dividedBy(unit))}`,
+      titles: [
+        [{ symbol: argument.symbol }, dividedBy(argument.unit)],
+        ["Δ", { symbol: value.symbol }, dividedBy(unit)],
+      ],
+      points: points.map(({ at, linear: { estimate, interval }, monteCarlo }) => ({
+        at,
+        linear: [about(estimate, interval[0]), 0, about(estimate, interval[1])],
+        monteCarlo: [
+          about(estimate, monteCarlo.interval[0]),
+          monteCarlo.estimate === null ? null : about(estimate, monteCarlo.estimate),
+          about(estimate, monteCarlo.interval[1]),
+        ],
+      })),
+      observed: observed.map((point) => [point.at, about(point.fitted, point.value)]),
+      width: WIDE,
+      height: 180,
     },
     numbers,
   );
   return figureMarkup(
     report,
-    picture,
+    sceneMarkup(scene),
     fill(words.pictureCaption, {
       y: symbolMarkup(value.symbol),
       p: numbers.probability(probability),

@@ -1,5 +1,6 @@
 import type { InputRecord, Statement } from "../../../engine/index.ts";
-import { inputDensity } from "../draw/input-density.ts";
+import { sceneMarkup } from "../draw/scene.ts";
+import { inputDensityScene } from "../../present/pictures/input-density.ts";
 import { fillText, html, joinMarkup, fill, type Markup } from "../markup.ts";
 import { fromRecord, inputSymbol, letter, type Report, type Section } from "../report.ts";
 import { statedMarkup } from "../statement.ts";
@@ -46,14 +47,14 @@ export const inputs: Section = {
   },
 };
 
-function densityOf({ messages, numbers }: Report, { symbol, unit, curve }: InputRecord): Markup {
+function densityOf({ messages, numbers }: Report, { symbol, unit, curve, standardUncertainty }: InputRecord): Markup {
   const quantity = symbolText(symbol);
   const text = (value: number): string => withUnit(numbers.significant(value, 4), unit);
   const name =
     curve.length < 2
       ? fillText(messages.inputs.pictureConstant, { quantity })
       : fillText(messages.inputs.picture, { quantity, low: text(curve[0]![0]), high: text(curve.at(-1)![0]) });
-  return inputDensity(curve, name);
+  return sceneMarkup(inputDensityScene(curve, standardUncertainty === 0, name));
 }
 
 /** Where the trials are drawn from a distribution wider than the budget's standard uncertainty, a reader must see it. */

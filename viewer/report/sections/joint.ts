@@ -1,10 +1,12 @@
 import type { JointRecord, PairRecord } from "../../../engine/index.ts";
-import { pairPicture } from "../draw/pair-picture.ts";
+import { HALF } from "../draw/axis.ts";
+import { sceneMarkup } from "../draw/scene.ts";
+import { covarianceOf, normalPairFactor, pairScene } from "../../present/pictures/pair.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
 import { dividedBy, withUnit } from "../../present/numbers.ts";
 import { letter, type Report, type Section } from "../report.ts";
-import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { symbolMarkup } from "../symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
@@ -87,9 +89,6 @@ function factors(report: Report, { ellipsoid, rectangle, pairs: each, probabilit
   return html`${table}${ellipsoid === null ? html`<p>${words.singular}</p>` : null}`;
 }
 
-/** k_p of a bivariate normal: √χ²₂(p) = √(−2 ln(1 − p)) (JCGM 102:2011, 6.5.2). */
-const normalPairFactor = (p: number): number => Math.sqrt(-2 * Math.log(1 - p));
-
 function regions(report: Report, { pairs: each, probability }: JointRecord): Markup | null {
   const { record, messages, numbers } = report;
   const words = messages.joint;
@@ -136,22 +135,25 @@ function drawn(report: Report, { measurands, linear, probability }: JointRecord,
     (typeof record.measurands)[string],
   ];
   const [i, j] = pair.between.map((name) => measurands.indexOf(name)) as [number, number];
-  const covariance = (p: number, q: number): number => linear.covariance[p]![q]!;
-  return pairPicture(
-    pair,
-    {
-      estimates: [a.linear.estimate, b.linear.estimate],
-      covariance: [
-        [covariance(i, i), covariance(i, j)],
-        [covariance(j, i), covariance(j, j)],
-      ],
-      factor: normalPairFactor(probability),
-    },
-    {
-      name: fillText(messages.joint.pictureName, { a: symbolText(a.symbol), b: symbolText(b.symbol) }),
-      axisTitle: symbolSpans(a.symbol, dividedBy(a.unit)),
-      sideTitle: symbolSpans(b.symbol, dividedBy(b.unit)),
-    },
-    numbers,
+  return sceneMarkup(
+    pairScene(
+      {
+        name: fillText(messages.joint.pictureName, { a: symbolText(a.symbol), b: symbolText(b.symbol) }),
+        pair,
+        linear: {
+          centre: [a.linear.estimate, b.linear.estimate],
+          covariance: covarianceOf(linear.covariance, i, j),
+          factor: normalPairFactor(probability),
+        },
+        monteCarlo: null,
+        width: HALF,
+        titles: [
+          [{ symbol: a.symbol }, dividedBy(a.unit)],
+          [{ symbol: b.symbol }, dividedBy(b.unit)],
+        ],
+      },
+      numbers,
+    ),
+    "half",
   );
 }

@@ -1,5 +1,8 @@
 import type { FactorRecord, IndexRecord, SensitivityRecord } from "../../../engine/index.ts";
-import { conditionalPicture, indicesPicture } from "../draw/sensitivity-picture.ts";
+import { indicesPicture } from "../draw/sensitivity-picture.ts";
+import { HALF } from "../draw/axis.ts";
+import { sceneMarkup } from "../draw/scene.ts";
+import { conditionalScene } from "../../present/pictures/conditional.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, joinMarkup, type Child, type Markup } from "../markup.ts";
 import { dividedBy, withUnit } from "../../present/numbers.ts";
@@ -126,7 +129,11 @@ function indices(report: Report, { symbol }: Readable, found: SensitivityRecord)
   );
 }
 
-function conditional(report: Report, { symbol, unit }: Readable, found: SensitivityRecord): Markup | null {
+function conditional(
+  report: Report,
+  { symbol, unit, linear, exponent }: Readable,
+  found: SensitivityRecord,
+): Markup | null {
   const { record, messages, numbers } = report;
   const words = messages.sensitivity;
   const names = ranked(found)
@@ -136,14 +143,27 @@ function conditional(report: Report, { symbol, unit }: Readable, found: Sensitiv
   if (names.length === 0) return null;
   const drawn = names.map((input) => {
     const quantity = record.inputs[input]!;
-    return conditionalPicture(
-      found.conditional[input]!,
-      {
-        name: fillText(words.conditionalName, { y: symbolText(symbol), x: symbolText(quantity.symbol) }),
-        axisTitle: symbolSpans(quantity.symbol, dividedBy(quantity.unit)),
-        sideTitle: symbolSpans(symbol, dividedBy(unit)),
-      },
-      numbers,
+    const line = linear.contributions.find((contribution) => contribution.input === input)!;
+    return sceneMarkup(
+      conditionalScene(
+        {
+          name: fillText(words.conditionalName, { y: symbolText(symbol), x: symbolText(quantity.symbol) }),
+          picture: found.conditional[input]!,
+          // The slope in the unit shown, whose power of ten a sensitivity coefficient does not have.
+          line: {
+            input: line.estimate,
+            output: linear.estimate,
+            slope: line.sensitivityCoefficient * Number(`1e${-exponent}`),
+          },
+          width: HALF,
+          titles: [
+            [{ symbol: quantity.symbol }, dividedBy(quantity.unit)],
+            [{ symbol }, dividedBy(unit)],
+          ],
+        },
+        numbers,
+      ),
+      "half",
     );
   });
   return figureMarkup(report, drawn, fill(words.conditionalCaption, { y: symbolMarkup(symbol) }));

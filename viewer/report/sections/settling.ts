@@ -1,13 +1,12 @@
-import type { Figure } from "../../../engine/index.ts";
-import { settlingPicture, settlingReach } from "../draw/settling-picture.ts";
+import { HALF } from "../draw/axis.ts";
+import { sceneMarkup } from "../draw/scene.ts";
+import { FIGURES, settlingReach, settlingScene } from "../../present/pictures/settling.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Markup } from "../markup.ts";
 import type { Readable } from "../../present/readable.ts";
 import { eachMeasurand, letter, unitText, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
-
-const FIGURES: readonly Figure[] = ["estimate", "standardUncertainty", "low", "high"];
 
 /** Why the trials were enough, or were not. */
 export const settling: Section = {
@@ -64,16 +63,28 @@ function pictures(report: Report, measurand: Readable): Markup | null {
   if (points.length < 2) return null;
   const reach = settlingReach(points, limit);
   const trials = fillText(words.trials, { trials: numbers.whole(points.at(-1)!.trials) });
-  const drawn = FIGURES.filter((figure) => points.at(-1)!.averages[figure] !== null).map((figure) =>
-    settlingPicture(
-      { figure, points, limit, reach },
-      {
-        name: fillText(words.pictureName, { figure: words[figure], trials: numbers.whole(points.at(-1)!.trials) }),
-        title: words[figure],
-        trials,
-      },
-      numbers,
-    ),
+  const drawn = FIGURES.filter((figure) => points.at(-1)!.averages[figure] !== null).map(
+    (figure) =>
+      html`<div class="half">
+        <p class="head">${words[figure]}</p>
+        ${sceneMarkup(
+          settlingScene(
+            {
+              name: fillText(words.pictureName, {
+                figure: words[figure],
+                trials: numbers.whole(points.at(-1)!.trials),
+              }),
+              figure,
+              points,
+              limit,
+              reach,
+              width: HALF,
+              trials,
+            },
+            numbers,
+          ),
+        )}
+      </div>`,
   );
   return figureMarkup(
     report,

@@ -1,6 +1,8 @@
 import type { Cause } from "../../../engine/index.ts";
 import { causesPicture } from "../draw/causes-picture.ts";
-import { endPicture, reachOf } from "../draw/end-picture.ts";
+import { HALF } from "../draw/axis.ts";
+import { sceneMarkup } from "../draw/scene.ts";
+import { endScene, reachFor } from "../../present/pictures/end.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Markup } from "../markup.ts";
 import { dividedBy } from "../../present/numbers.ts";
@@ -109,26 +111,30 @@ function ends(report: Report, measurand: Readable, name: string): Markup {
   const at = (value: number): string => numbers.fixed(value, places);
   const pictures = ([0, 1] as const).map((end) => {
     const label = end === 0 ? words.endLow : words.endHigh;
-    const symbol =
-      end === 0
-        ? html`<tspan font-style="italic">d</tspan><tspan dy="0.28em" font-size="75%">low</tspan>`
-        : html`<tspan font-style="italic">d</tspan><tspan dy="0.28em" font-size="75%">high</tspan>`;
-    return endPicture(
-      {
-        id: idOf("end", name, end),
-        name: fillText(words.endName, { end: label, difference: at(differences[end]!), tolerance: at(δ), unit }),
-        title: label,
-        difference: differences[end]!,
-        standardError: errors?.[end] ?? null,
-        tolerance: δ,
-        reach: reachOf(differences, δ),
-        linearEnd: words.linearEnd,
-        monteCarloEnd: words.monteCarloEnd,
-        differenceText: html`${symbol}<tspan dy="-0.21em"> = ${at(end === 0 ? found.dLow : found.dHigh)}</tspan>`,
-        axisTitle: html`${words.monteCarloEnd} − ${words.linearEnd}${dividedBy(unit)}`,
-      },
-      numbers,
-    );
+    const d = end === 0 ? found.dLow : found.dHigh;
+    return html`<div class="half">
+      <p class="head">${label}</p>
+      ${sceneMarkup(
+        endScene(
+          {
+            name: fillText(words.endName, { end: label, difference: at(differences[end]!), tolerance: at(δ), unit }),
+            difference: differences[end]!,
+            standardError: errors?.[end] ?? null,
+            tolerance: δ,
+            reach: reachFor(differences, δ),
+            width: HALF,
+            linearLabel: words.linearEnd,
+            monteCarloLabel: words.monteCarloEnd,
+            differenceLabel: [{ symbol: end === 0 ? "d_low" : "d_high" }, ` = ${at(d)}`],
+            toleranceLabel: [{ symbol: "δ" }, ` = ${at(δ)}`],
+            axisLabel: `${words.monteCarloEnd} − ${words.linearEnd}${dividedBy(unit)}`,
+          },
+          numbers,
+        ),
+        "",
+        idOf("end", name, end),
+      )}
+    </div>`;
   });
   return figureMarkup(report, pictures, fill(words.endsCaption, { delta: letter("δ") }));
 }

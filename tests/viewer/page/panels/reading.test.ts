@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { csvText } from "../../../../viewer/present/csv.ts";
-import { ellipsePoints } from "../../../../viewer/page/draw/pair-picture.ts";
+import { ellipsePoints } from "../../../../viewer/present/pictures/pair.ts";
 import { readable } from "../../../../viewer/present/readable.ts";
 import { unitsFor } from "../../../../viewer/present/units.ts";
 import { changed, readReading, writeReading } from "../../../../viewer/page/reading.ts";

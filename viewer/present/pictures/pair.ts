@@ -1,6 +1,7 @@
 import type { PairRecord } from "../../../engine/index.ts";
+import type { Numbers } from "../numbers.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "./axis.ts";
-import { svg, type Child } from "./node.ts";
+import { circle, path, px, text, type Label, type Scene } from "./scene.ts";
 
 /** A coverage ellipse: (η − centre)ᵀ U⁻¹ (η − centre) = factor². */
 export interface Ellipse {
@@ -16,8 +17,18 @@ export interface PairPicture {
   readonly linear: Ellipse | null;
   readonly monteCarlo: Ellipse | null;
   readonly width: number;
-  readonly titles: readonly [below: Child, left: Child];
+  readonly titles: readonly [below: Label, left: Label];
 }
+
+/** k_p of a bivariate normal distribution: √χ²₂(p) = √(−2 ln(1 − p)) (JCGM 102:2011, 6.5.2). */
+export const normalPairFactor = (p: number): number => Math.sqrt(-2 * Math.log(1 - p));
+
+/** Variances and covariance of the i-th and j-th measurand. */
+export const covarianceOf = (matrix: readonly (readonly number[])[], i: number, j: number): Ellipse["covariance"] => [
+  matrix[i]![i]!,
+  matrix[i]![j]!,
+  matrix[j]![j]!,
+];
 
 const POINTS = 96;
 const HEAD = 12;
@@ -43,7 +54,7 @@ export function ellipsePoints({
  * Two measurands at once: cells of the smallest region filled, some trials as points, the coverage ellipse of the trials
  * solid and that of the linear budget dashed.
  */
-export function pairPicture({ name, pair, linear, monteCarlo, width, titles }: PairPicture): SVGSVGElement {
+export function pairScene({ name, pair, linear, monteCarlo, width, titles }: PairPicture, numbers?: Numbers): Scene {
   const { low, width: cell, cells, counts, least } = pair.grid;
   const outlines = [linear, monteCarlo].flatMap((ellipse) => (ellipse === null ? [] : ellipsePoints(ellipse)));
   const inRegion = counts.flatMap((count, i) => (count >= least && count > 0 ? [i] : []));
@@ -60,8 +71,7 @@ export function pairPicture({ name, pair, linear, monteCarlo, width, titles }: P
   const height = Math.round(Math.min(420, Math.max(220, 0.75 * width)));
   const bottom = TOP + height;
   const y = scaleOver(range(1), [bottom, TOP]);
-  const x = scaleOver(range(0), [roomForTicks(y, TICKS), width - 16]);
-  const total = bottom + 46;
+  const x = scaleOver(range(0), [roomForTicks(y, TICKS, numbers), width - 16]);
   const [left, right] = x.range() as [number, number];
   const inside = ([a, b]: readonly [number, number]): boolean =>
     x(a) >= left && x(a) <= right && y(b) >= TOP && y(b) <= bottom;
@@ -69,27 +79,26 @@ export function pairPicture({ name, pair, linear, monteCarlo, width, titles }: P
     ellipse === null
       ? ""
       : `M${ellipsePoints(ellipse)
-          .map(([a, b]) => `${x(a).toFixed(1)} ${y(b).toFixed(1)}`)
+          .map(([a, b]) => `${px(x(a))} ${px(y(b))}`)
           .join("L")}Z`;
   // One path of squares that touch without a seam.
   const region = corners
-    .map(
-      ([a, b]) =>
-        `M${x(a).toFixed(1)} ${y(b).toFixed(1)}H${x(a + cell[0]).toFixed(1)}V${y(b + cell[1]).toFixed(1)}H${x(a).toFixed(1)}Z`,
-    )
+    .map(([a, b]) => `M${px(x(a))} ${px(y(b))}H${px(x(a + cell[0]))}V${px(y(b + cell[1]))}H${px(x(a))}Z`)
     .join("");
-  return svg(
-    "svg",
-    { class: "pair", width, height: total, viewBox: `0 0 ${width} ${total}`, role: "img", "aria-label": name },
-    svg("text", { class: "axis-title", x: 0, y: HEAD }, titles[1]),
-    axisLeft(y, left, right, TICKS),
-    svg("path", { class: "trials-area", d: region }),
-    pair.scatter
-      .filter(inside)
-      .map(([a, b]) => svg("circle", { class: "trials-dot", cx: x(a).toFixed(1), cy: y(b).toFixed(1), r: 1.25 })),
-    svg("path", { class: "trials-rule thin", d: outline(monteCarlo) }),
-    svg("path", { class: "linear-line", d: outline(linear) }),
-    axisBelow(x, bottom, width),
-    svg("text", { class: "axis-title", x: (left + right) / 2, y: bottom + 38, "text-anchor": "middle" }, titles[0]),
-  );
+  return {
+    class: "pair",
+    width,
+    height: bottom + 46,
+    name,
+    marks: [
+      text("axis-title", 0, HEAD, titles[1]),
+      axisLeft(y, left, right, TICKS, numbers),
+      path("trials-area", region),
+      ...pair.scatter.filter(inside).map(([a, b]) => circle("trials-dot", x(a), y(b), 1.25)),
+      path("trials-rule thin", outline(monteCarlo)),
+      path("linear-line", outline(linear)),
+      axisBelow(x, bottom, width, numbers),
+      text("axis-title", (left + right) / 2, bottom + 38, titles[0], "middle"),
+    ],
+  };
 }

@@ -1,7 +1,8 @@
 import { area, line } from "d3";
 import type { ConditionalBin, ConditionalPicture } from "../../../engine/index.ts";
+import type { Numbers } from "../numbers.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "./axis.ts";
-import { svg, type Child } from "./node.ts";
+import { circle, path, px, text, type Label, type Scene } from "./scene.ts";
 
 export interface OutputAgainstInput {
   readonly name: string;
@@ -9,7 +10,7 @@ export interface OutputAgainstInput {
   /** The linear budget's line: through both estimates with the sensitivity coefficient as slope. */
   readonly line: { readonly input: number; readonly output: number; readonly slope: number };
   readonly width: number;
-  readonly titles: readonly [below: Child, left: Child];
+  readonly titles: readonly [below: Label, left: Label];
 }
 
 const HEAD = 12;
@@ -18,13 +19,10 @@ const HEIGHT = 190;
 const TICKS = 4;
 
 /** The measurand against one input: trials as dots, their mean and 5 % to 95 % band, the budget's straight line dashed. */
-export function conditionalPicture({
-  name,
-  picture,
-  line: straight,
-  width,
-  titles,
-}: OutputAgainstInput): SVGSVGElement {
+export function conditionalScene(
+  { name, picture, line: straight, width, titles }: OutputAgainstInput,
+  numbers?: Numbers,
+): Scene {
   const { bins, points } = picture;
   const inputs = [...points.map(([input]) => input), ...bins.flatMap(({ from, to }) => [from, to])];
   const outputs = [...points.map(([, output]) => output), ...bins.flatMap(({ low, high }) => [low, high])];
@@ -35,8 +33,7 @@ export function conditionalPicture({
   };
   const bottom = TOP + HEIGHT;
   const y = scaleOver(span(outputs), [bottom, TOP]);
-  const x = scaleOver(span(inputs), [roomForTicks(y, TICKS), width - 12]);
-  const total = bottom + 44;
+  const x = scaleOver(span(inputs), [roomForTicks(y, TICKS, numbers), width - 12]);
   const band = area<ConditionalBin>(
     ({ at }) => x(at),
     ({ low }) => y(low),
@@ -59,28 +56,21 @@ export function conditionalPicture({
           .map((output) => straight.input + (output - straight.output) / straight.slope)
           .sort((a, b) => a - b);
   const [start, stop] = [Math.max(from, ends[0]!), Math.min(to, ends[1]!)];
-  return svg(
-    "svg",
-    { class: "conditional", width, height: total, viewBox: `0 0 ${width} ${total}`, role: "img", "aria-label": name },
-    svg("text", { class: "axis-title", x: 0, y: HEAD }, titles[1]),
-    axisLeft(y, x.range()[0]!, x.range()[1]!, TICKS),
-    svg("path", { class: "trials-area", d: band(bins) ?? "" }),
-    points.map(([input, output]) =>
-      svg("circle", { class: "trials-dot", cx: x(input).toFixed(1), cy: y(output).toFixed(1), r: 1.25 }),
-    ),
-    svg("path", { class: "trials-line", d: means(bins) ?? "" }),
-    svg("path", {
-      class: "linear-line",
-      d:
-        stop > start
-          ? `M${x(start).toFixed(1)} ${y(at(start)).toFixed(1)}L${x(stop).toFixed(1)} ${y(at(stop)).toFixed(1)}`
-          : "",
-    }),
-    axisBelow(x, bottom, width),
-    svg(
-      "text",
-      { class: "axis-title", x: (x.range()[0]! + x.range()[1]!) / 2, y: bottom + 36, "text-anchor": "middle" },
-      titles[0],
-    ),
-  );
+  const [left, right] = x.range() as [number, number];
+  return {
+    class: "conditional",
+    width,
+    height: bottom + 44,
+    name,
+    marks: [
+      text("axis-title", 0, HEAD, titles[1]),
+      axisLeft(y, left, right, TICKS, numbers),
+      path("trials-area", band(bins) ?? ""),
+      ...points.map(([input, output]) => circle("trials-dot", x(input), y(output), 1.25)),
+      path("trials-line", means(bins) ?? ""),
+      path("linear-line", stop > start ? `M${px(x(start))} ${px(y(at(start)))}L${px(x(stop))} ${px(y(at(stop)))}` : ""),
+      axisBelow(x, bottom, width, numbers),
+      text("axis-title", (left + right) / 2, bottom + 36, titles[0], "middle"),
+    ],
+  };
 }

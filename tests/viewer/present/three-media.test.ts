@@ -1,0 +1,107 @@
+// One record in three media and two languages: the same figures, to the same places, in all of them.
+import pico from "picocolors";
+import { describe, expect, test } from "vitest";
+import { budgetRows } from "../../../viewer/present/budget.ts";
+import { languages } from "../../../viewer/present/messages/index.ts";
+import { fixed, freedom, withUnit } from "../../../viewer/present/numbers.ts";
+import { readable } from "../../../viewer/present/readable.ts";
+import { reportHtml } from "../../../viewer/report/report-html.ts";
+import { summaryOf } from "../../../viewer/terminal/summary.ts";
+import type { RunRecord } from "../../../engine/index.ts";
+import { skipBrowser } from "../page/chromium.ts";
+import { RECORDS } from "../page/fixture-server.ts";
+import { pageUnderTest } from "../page/page-under-test.ts";
+import { textOf } from "../report/report-records.ts";
+
+/** One with few degrees of freedom, one not validated, one with many small coefficients, one with correlated inputs. */
+const STUDIES = [
+  "harrowfen/cold-store-4",
+  "verdicts/curvature",
+  "published/mass-calibration",
+  "published/polar-010-correlated",
+] as const;
+
+const reportOf = (record: RunRecord, language: "en" | "de"): string =>
+  reportHtml(record, { messages: languages[language], command: "npx trialband verify record.json", digest: "0" });
+const terminalOf = (record: RunRecord): string => summaryOf(record, null, pico.createColors(false), 200);
+/** Spaces of every kind as one, so that a line break of a medium is none of its figures. */
+const flat = (text: string): string => text.replace(/[\s\u202f]+/g, " ");
+/** German figures with the decimal sign of English ones. */
+const inEnglish = (text: string): string => text.replace(/(?<=\d),(?=\d)/g, ".");
+
+/** What all three media print of a measurand: the result, both intervals, the comparison, and every row of the budget. */
+function figuresOf(record: RunRecord, name: string): readonly string[] {
+  const measurand = readable(record.measurands[name]!);
+  const { linear, monteCarlo, validation, places, reported } = measurand;
+  const at = (value: number): string => fixed(value, places);
+  return [
+    fixed(linear.estimate, reported),
+    fixed(linear.expandedUncertainty, reported),
+    fixed(linear.coverageFactor, 2),
+    freedom(linear.effectiveDegreesOfFreedom),
+    ...[...linear.interval, ...monteCarlo.intervals[record.coverage.interval]].map(at),
+    at(linear.standardUncertainty),
+    at(validation.dLow),
+    at(validation.dHigh),
+    ...budgetRows(record, measurand).flatMap((row) => [
+      row.estimate.digits,
+      row.uncertainty.digits,
+      row.freedom,
+      row.sensitivity.digits,
+      row.contribution,
+      row.share,
+    ]),
+  ].map(flat);
+}
+
+describe.each(STUDIES)("%s", (study) => {
+  const record = RECORDS[study]!;
+
+  test("terminal and English report print the same figures", () => {
+    const [terminal, report] = [flat(terminalOf(record)), flat(textOf(reportOf(record, "en")))];
+    for (const name of Object.keys(record.measurands)) {
+      const figures = figuresOf(record, name);
+      expect(figures.filter((figure) => !terminal.includes(figure))).toEqual([]);
+      expect(figures.filter((figure) => !report.includes(figure))).toEqual([]);
+    }
+  });
+
+  test("the German report has the English one's numbers, cell by cell, with its own decimal sign", () => {
+    const cells = (language: "en" | "de"): string[] =>
+      [...reportOf(record, language).matchAll(/<td class="number">\s*([^<]*)/g)]
+        .map(([, cell]) => cell!.trim())
+        .filter((cell) => /\d/.test(cell));
+    const german = cells("de");
+    expect(german.length).toBeGreaterThan(20);
+    expect(german.map(inEnglish)).toEqual(cells("en"));
+    expect(german.filter((cell) => cell.includes("."))).toEqual([]);
+  });
+
+  test("no medium shows the name of an input that has a symbol as its symbol", () => {
+    const report = textOf(reportOf(record, "en"));
+    for (const { symbol } of Object.values(record.inputs)) expect(report).toContain(symbol.split("_")[0]!);
+    for (const [name, { symbol }] of Object.entries(record.inputs))
+      expect(terminalOf(record)).toContain(symbol === name ? name : `${symbol} (${name})`);
+  });
+});
+
+test("degrees of freedom read alike everywhere: one decimal below 100, ∞ for none (JCGM 100, G.4.2)", () => {
+  expect([16.75, 99.94, 5875.55, null].map(freedom)).toEqual(["16.8", "99.9", "5875", "∞"]);
+});
+
+describe.skipIf(skipBrowser)("the page", () => {
+  const it = pageUnderTest();
+
+  test.each(STUDIES)("%s: prints what report and terminal print", async (study) => {
+    const record = RECORDS[study]!;
+    const run = it.server.addFinished(study);
+    await it.page.goto("about:blank");
+    await it.page.goto(`${it.home}#run=${run}`);
+    await it.page.locator("#panel-provenance").waitFor();
+    const name = Object.keys(record.measurands)[0]!;
+    const text = flat((await it.page.locator("main").textContent())!);
+    expect(figuresOf(record, name).filter((figure) => !text.includes(figure))).toEqual([]);
+    const { linear, unit, reported } = readable(record.measurands[name]!);
+    expect(text).toContain(flat(withUnit(fixed(linear.expandedUncertainty, reported), unit)));
+  });
+});
