@@ -13,12 +13,12 @@ import { RECORDS } from "../page/fixture-server.ts";
 import { pageUnderTest } from "../page/page-under-test.ts";
 import { textOf } from "../report/report-records.ts";
 
-/** One with few degrees of freedom, one not validated, one with many small coefficients, one with correlated inputs. */
+/** One with a requirement, one not validated, one with correlated inputs, one of a calibration curve. */
 const STUDIES = [
-  "harrowfen/cold-store-4",
+  "harrowfen/pasteuriser-72",
   "verdicts/curvature",
-  "published/mass-calibration",
   "published/polar-010-correlated",
+  "published/thermometer-line",
 ] as const;
 
 const reportOf = (record: RunRecord, language: "en" | "de"): string =>
