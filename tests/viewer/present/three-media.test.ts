@@ -9,7 +9,7 @@ import { reportHtml } from "../../../viewer/report/report-html.ts";
 import { summaryOf } from "../../../viewer/terminal/summary.ts";
 import type { RunRecord } from "../../../engine/index.ts";
 import { skipBrowser } from "../page/chromium.ts";
-import { RECORDS } from "../page/fixture-server.ts";
+import { RECORDS } from "../page/fixed-records.ts";
 import { pageUnderTest } from "../page/page-under-test.ts";
 import { textOf } from "../report/report-records.ts";
 
