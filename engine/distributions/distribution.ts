@@ -68,6 +68,12 @@ export const statementOf = <const K extends DistributionName, F extends z.ZodRaw
   z.strictObject({
     distribution: z.literal(kind),
     ...fields,
+    unit: z
+      .string()
+      .min(1)
+      .max(40)
+      .optional()
+      .describe("Unit of the figures, where it is not that of the model's input: converted, or refused"),
     source: z.string().min(1).optional().describe("Where the figures come from, in words"),
     evidence: evidenceSchema.optional().describe("The raw records that the figures were evaluated from"),
   });

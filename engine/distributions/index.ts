@@ -23,6 +23,9 @@ import { triangular } from "./triangular.ts";
 import { truncatedNormal } from "./truncated-normal.ts";
 import type { DistributionKind, InputKnowledge } from "./distribution.ts";
 import { declaredUnits, type FieldUnits } from "./field-unit.ts";
+import { refuse } from "../errors.ts";
+import type { Quantity } from "../model.ts";
+import { inUnitOf } from "./converted.ts";
 
 /** Every way to state an input quantity: one line a kind. */
 const kinds = [
@@ -55,6 +58,8 @@ function nestedSchema(): z.ZodType<NestedStatement> {
   return statementSchema as unknown as z.ZodType<NestedStatement>;
 }
 function readNested(statement: NestedStatement, place: string): InputKnowledge {
+  const { unit } = statement as { readonly unit?: string };
+  if (unit !== undefined) refuse(`${place}.unit`, unit, "nothing: a component is in the unit of its mixture");
   return readStatement(statement as unknown as Statement, place);
 }
 
@@ -81,6 +86,13 @@ const unitsByKind: ReadonlyMap<string, FieldUnits> = new Map(
 export const fieldUnits = ({ distribution }: { readonly distribution?: unknown }): FieldUnits =>
   unitsByKind.get(String(distribution)) ?? {};
 
-/** What a statement means to both methods. @throws {InputError} */
+/** What a statement means to both methods of a quantity, in the quantity's unit. @throws {InputError} */
+export const knowledgeOfInput = (
+  quantity: Pick<Quantity, "unit" | "difference">,
+  statement: Statement,
+  place: string,
+): InputKnowledge => inUnitOf(quantity, statement.unit, readStatement(statement, place), place);
+
+/** What a statement means to both methods, in its own unit. @throws {InputError} */
 export const readStatement = (statement: Statement, place: string): InputKnowledge =>
   distributionKinds.get(statement.distribution)!.read(statement, place);

@@ -1,7 +1,7 @@
 import { requirementsOf, type Requirement } from "../conformity/conformity-statement.ts";
 import { coverageOf, type Coverage } from "../coverage/coverage.ts";
 import type { InputKnowledge } from "../distributions/distribution.ts";
-import { readStatement } from "../distributions/index.ts";
+import { knowledgeOfInput } from "../distributions/index.ts";
 import { InputError, show, type Problem } from "../errors.ts";
 import { linearBudget, type LinearBudget } from "../linear/budget.ts";
 import type { Model, Safety } from "../model.ts";
@@ -96,7 +96,7 @@ function knowledgeOf(model: Model, study: Study, problems: Problem[]): Record<st
       });
       continue;
     }
-    const read = gathering(problems, () => readStatement(statement, `inputs.${name}`));
+    const read = gathering(problems, () => knowledgeOfInput(quantity, statement, `inputs.${name}`));
     if (read !== null) knowledge[name] = read;
   }
   return knowledge;

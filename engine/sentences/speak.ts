@@ -1,6 +1,6 @@
 import { conformityFacts } from "../conformity/conformity-facts.ts";
 import { dependenceOf, type Dependence } from "../dependence/dependence.ts";
-import { readStatement } from "../distributions/index.ts";
+import { knowledgeOfInput } from "../distributions/index.ts";
 import { InputError } from "../errors.ts";
 import { explanationFacts } from "../explanation/explanation-facts.ts";
 import { recommendationFacts } from "../explanation/recommendation-facts.ts";
@@ -127,7 +127,7 @@ function dependenceAgain({ inputs, study }: RunRecord): Dependence | null {
   const names = Object.keys(inputs);
   try {
     const knowledge = Object.fromEntries(
-      names.map((name) => [name, readStatement(study.inputs[name]!, `inputs.${name}`)]),
+      names.map((name) => [name, knowledgeOfInput(inputs[name]!, study.inputs[name]!, `inputs.${name}`)]),
     );
     return dependenceOf(names, knowledge, study.inputs, study.correlations);
   } catch (error) {

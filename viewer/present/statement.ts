@@ -38,7 +38,7 @@ const LETTERS: ReadonlySet<string> = new Set([
 const MOST_LISTED = 40;
 
 /** Fields that say what the statement is and where it comes from; they stand in places of their own. */
-const APART: ReadonlySet<string> = new Set(["distribution", "source", "evidence"]);
+const APART: ReadonlySet<string> = new Set(["distribution", "unit", "source", "evidence"]);
 
 export type Fields = Readonly<Record<string, unknown>>;
 
@@ -52,14 +52,16 @@ export function fieldLabel(field: string, kind: unknown, { fields }: Messages): 
 /**
  * The figures of a statement as the study gives them, each with its name and unit.
  *
- * @param unit the input's
+ * @param inputUnit the input's, which a statement has unless it names its own
  */
 export function statedFigures(
   statement: Fields,
-  unit: string,
+  inputUnit: string,
   unitsOf: UnitsOf,
   speech: Speech = ENGLISH,
 ): StatedFigure[] {
+  const own = statement["unit"];
+  const unit = typeof own === "string" ? own : inputUnit;
   const units = unitsOf(statement);
   return Object.entries(statement).flatMap(([field, value]): StatedFigure[] =>
     APART.has(field) || value === undefined

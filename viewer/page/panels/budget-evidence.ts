@@ -32,7 +32,11 @@ export function evidenceOf(record: RunRecord, measurandName: string, name: strin
 function stated({ study }: RunRecord, name: string, input: InputRecord, width: number): Child {
   const statement = study.inputs[name] as unknown as Fields;
   const { distribution, source, values: found } = statement;
-  const values = Array.isArray(found) && found.every((value) => typeof value === "number") ? (found as number[]) : null;
+  // In a unit of its own a list of readings is not drawn beside the input's mean.
+  const values =
+    statement["unit"] === undefined && Array.isArray(found) && found.every((value) => typeof value === "number")
+      ? (found as number[])
+      : null;
   const list = html("dl", { class: "stated" });
   const fill = (unitsOf: UnitsOf): void =>
     list.replaceChildren(
