@@ -20,7 +20,7 @@ export {
   MOST_POINTS,
   MOST_SCRAMBLINGS,
 } from "./low-discrepancy/explore.ts";
-export { defineModel } from "./model.ts";
+export { everyInput, defineModel } from "./model.ts";
 export { prepare } from "./run/prepare.ts";
 export { propagate } from "./run/propagate.ts";
 export { assembleRecord } from "./run/assemble.ts";

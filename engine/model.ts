@@ -27,6 +27,8 @@ export interface CalibrationCurve<I extends string = string, O extends string = 
   readonly value: Quantity;
   /** The curve's value; pure, and finite over the whole range. */
   evaluate(measurands: Readonly<Record<O, number>>, argument: number): number;
+  /** How many parameters were fitted to the observed points, where the record is to judge the fit. */
+  readonly parameters?: number;
   /** The points the curve was fitted to, argument and value, from the inputs' values. */
   observed?(x: Readonly<Record<I, number>>): readonly (readonly [argument: number, value: number])[];
 }
@@ -71,6 +73,11 @@ export interface Model<I extends string = string, O extends string = string> {
   /** Tolerances a study can name rather than spell out, such as a class of a standard at a temperature. */
   readonly toleranceSpecifications?: Readonly<Record<string, ToleranceSpecification>>;
   readonly inputs: Readonly<Record<I, Quantity>>;
+  /**
+   * Inputs that a study may leave out. `evaluate` then does not get them and takes them as zero, which must be neutral;
+   * the record says which were left out, and why, where the study states it under `negligible`.
+   */
+  readonly optionalInputs?: Readonly<Record<string, Quantity>>;
   readonly measurands: Readonly<Record<O, Quantity>>;
   /** The curve that the measurands are parameters of, where they are. */
   readonly calibrationCurve?: CalibrationCurve<I, O>;
@@ -96,6 +103,12 @@ export interface ModelFamily {
   /** @throws {InputError} naming the parameter that cannot be used; places start with `parameters.` */
   build(parameters: Readonly<Record<string, unknown>>): Model;
 }
+
+/** Every input that a study may state, the optional ones after those it must. */
+export const everyInput = (model: Pick<Model, "inputs" | "optionalInputs">): Readonly<Record<string, Quantity>> => ({
+  ...model.inputs,
+  ...model.optionalInputs,
+});
 
 const NAME = /^[A-Za-z][A-Za-z0-9_]{0,63}$/;
 const NAME_ACCEPTED = "a name of letters, digits and _ that starts with a letter, 64 characters at most";
@@ -132,6 +145,10 @@ export function defineModel<const I extends string, const O extends string>(
     refuse("model.id", model.id, "lower-case words joined by hyphens");
   }
   if (typeof model.evaluate !== "function") refuse("model.evaluate", model.evaluate, "a function of the inputs");
+  for (const name of Object.keys(model.optionalInputs ?? {})) {
+    if (!isQuantityName(name) || Object.hasOwn(model.inputs, name))
+      refuse("model.optionalInputs", name, `${NAME_ACCEPTED}, and no input that must be stated`);
+  }
   for (const part of ["inputs", "measurands"] as const) {
     const names = Object.keys(model[part] ?? {});
     if (names.length === 0) refuse(`model.${part}`, "none", "at least one named quantity");

@@ -30,6 +30,10 @@ export const studySchema = z.strictObject({
     .optional()
     .describe("Parameters of a model family, where the model asks for them"),
   inputs: z.record(z.string(), statementSchema).describe("What is known of every input quantity of the model, by name"),
+  negligible: z
+    .record(z.string(), z.string().min(1))
+    .optional()
+    .describe("Optional inputs of the model that were judged negligible and left out: by name, and why, in a sentence"),
   bath: z
     .record(z.string(), z.json())
     .optional()

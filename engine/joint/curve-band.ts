@@ -41,6 +41,11 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
   const values = valuesOf(prepared, curve, places, count);
   const estimates = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget.estimate]));
   const fitted = Object.fromEntries(Object.entries(linear).map(([name, { estimate }]) => [name, estimate]));
+  const observed = (curve.observed?.(estimates) ?? []).map(([at, value]) => ({
+    at,
+    value,
+    fitted: curve.evaluate(fitted, at),
+  }));
   return {
     argument,
     value: curve.value,
@@ -51,11 +56,30 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
       linear: linearAt(prepared, curve, at),
       monteCarlo: monteCarloOf(prepared, values[i]!),
     })),
-    observed: (curve.observed?.(estimates) ?? []).map(([at, value]) => ({
-      at,
-      value,
-      fitted: curve.evaluate(fitted, at),
-    })),
+    observed,
+    ...(curve.parameters === undefined || observed.length === 0
+      ? {}
+      : { fit: fitOf(observed, curve.parameters, (at) => curve.evaluate(fitted, at), (to - from) * 1e-4) }),
+  };
+}
+
+/** Residuals with their standard deviation, ν = n − p (JCGM 100, H.3.2). */
+function fitOf(
+  observed: CurveRecord["observed"],
+  parameters: number,
+  curve: (at: number) => number,
+  step: number,
+): NonNullable<CurveRecord["fit"]> {
+  const residuals = observed.map(({ value, fitted }) => value - fitted);
+  const degreesOfFreedom = observed.length - parameters;
+  const squares = residuals.reduce((sum, residual) => sum + residual * residual, 0);
+  return {
+    residuals,
+    degreesOfFreedom,
+    residualDeviation: degreesOfFreedom > 0 ? Math.sqrt(squares / degreesOfFreedom) : null,
+    largestInArgument: Math.max(
+      ...observed.map(({ at }, i) => Math.abs((residuals[i]! * 2 * step) / (curve(at + step) - curve(at - step)))),
+    ),
   };
 }
 

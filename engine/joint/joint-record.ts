@@ -73,6 +73,17 @@ export interface CurveRecord {
   readonly points: readonly CurvePoint[];
   /** The points that the curve was fitted to, with the curve's value there, at the estimates. Empty where the model tells none. */
   readonly observed: readonly { readonly at: number; readonly value: number; readonly fitted: number }[];
+  /** How well the curve fits them; missing where the model does not say how many parameters it has. */
+  readonly fit?: {
+    /** Observed less fitted, in the unit of the value. */
+    readonly residuals: readonly number[];
+    /** Observed points less parameters. */
+    readonly degreesOfFreedom: number;
+    /** s = √(Σr²/ν), in the unit of the value; `null` without degrees of freedom. */
+    readonly residualDeviation: number | null;
+    /** Largest |residual| as a difference of the argument: over the slope of the curve there. */
+    readonly largestInArgument: number;
+  };
 }
 
 export interface CurvePoint {

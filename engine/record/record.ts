@@ -39,6 +39,8 @@ export interface RunRecord {
     readonly stop: "fixed" | "settled" | "limit";
   };
   readonly inputs: Readonly<Record<string, InputRecord>>;
+  /** Optional inputs of the model that the study does not state: taken as zero. Missing where there are none. */
+  readonly leftOut?: readonly LeftOutInput[];
   readonly measurands: Readonly<Record<string, MeasurandRecord>>;
   /** What several measurands have in common; `null` where there is one. */
   readonly joint: JointRecord | null;
@@ -71,6 +73,15 @@ export interface Environment {
   readonly seconds: number;
   readonly workers: number;
   readonly runtime: string;
+}
+
+/** An optional input that a study does not state, and why, where it says so. */
+export interface LeftOutInput {
+  readonly name: string;
+  readonly symbol: string;
+  readonly meaning: string;
+  readonly unit: string;
+  readonly because: string | null;
 }
 
 /** An input quantity: what was stated, and what each method makes of it. */

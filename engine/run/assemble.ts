@@ -68,6 +68,7 @@ export function assembleRecord(
     generator: { id: source.generator.id, title: source.generator.title, seed: source.seed },
     trials: { count: gathered.trials, batch: prepared.batch, stop: gathered.stop },
     inputs: Object.fromEntries(Object.keys(model.inputs).map((name) => [name, inputRecord(prepared, name)])),
+    ...(prepared.leftOut.length === 0 ? {} : { leftOut: prepared.leftOut }),
     measurands: Object.fromEntries(
       Object.entries(measurands).map(([name, record]) => [
         name,

@@ -4,7 +4,8 @@ import type { InputKnowledge } from "../distributions/distribution.ts";
 import { knowledgeOfInput } from "../distributions/index.ts";
 import { InputError, show, type Problem } from "../errors.ts";
 import { linearBudget, type LinearBudget } from "../linear/budget.ts";
-import type { Model, Safety } from "../model.ts";
+import { everyInput, type Model, type Safety } from "../model.ts";
+import type { LeftOutInput } from "../record/record.ts";
 import { dependenceOf, type Correlation } from "../dependence/dependence.ts";
 import { generatorOf } from "../random/index.ts";
 import type { Study } from "../study.ts";
@@ -12,7 +13,10 @@ import { batchTrials, type TrialSource } from "../trials/batch.ts";
 
 /** A study checked against its model, ready to be propagated. */
 export interface Prepared {
+  /** With those of its optional inputs that the study states. */
   readonly model: Model;
+  /** Optional inputs that the study does not state. */
+  readonly leftOut: readonly LeftOutInput[];
   readonly study: Study;
   readonly coverage: Coverage;
   readonly knowledge: Readonly<Record<string, InputKnowledge>>;
@@ -34,10 +38,12 @@ export interface Prepared {
  * @throws {InputError} every problem of the inputs and of the bath
  * @throws {ModelError} a model that is not finite at the estimates
  */
-export function prepare(model: Model, study: Study): Prepared {
+export function prepare(declared: Model, study: Study): Prepared {
+  const model = asStated(declared, study);
   const coverage = coverageOf(study.coverage);
   const problems: Problem[] = [];
   const knowledge = knowledgeOf(model, study, problems);
+  const leftOut = leftOutOf(declared, study, problems);
   const safety = safetyOf(model, study, problems);
   if (problems.length > 0) throw new InputError(problems);
   const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
@@ -56,6 +62,7 @@ export function prepare(model: Model, study: Study): Prepared {
   }
   return {
     model,
+    leftOut,
     study,
     coverage,
     knowledge,
@@ -76,6 +83,30 @@ export function prepare(model: Model, study: Study): Prepared {
   };
 }
 
+/** The model with those of its optional inputs that the study states; the others never reach its function. */
+function asStated(model: Model, study: Study): Model {
+  const stated = Object.entries(model.optionalInputs ?? {}).filter(([name]) => Object.hasOwn(study.inputs, name));
+  return stated.length === 0 ? model : { ...model, inputs: { ...model.inputs, ...Object.fromEntries(stated) } };
+}
+
+function leftOutOf({ id, optionalInputs = {} }: Model, study: Study, problems: Problem[]): LeftOutInput[] {
+  const reasons = study.negligible ?? {};
+  for (const name of Object.keys(reasons)) {
+    const known = Object.hasOwn(optionalInputs, name);
+    if (known && !Object.hasOwn(study.inputs, name)) continue;
+    problems.push({
+      place: `negligible.${name}`,
+      value: show(reasons[name]),
+      accepted: known
+        ? `nothing beside a statement of it under inputs`
+        : `an optional input of model ${id}: ${Object.keys(optionalInputs).join(", ") || "it has none"}`,
+    });
+  }
+  return Object.entries(optionalInputs)
+    .filter(([name]) => !Object.hasOwn(study.inputs, name))
+    .map(([name, { symbol, meaning, unit }]) => ({ name, symbol, meaning, unit, because: reasons[name] ?? null }));
+}
+
 function knowledgeOf(model: Model, study: Study, problems: Problem[]): Record<string, InputKnowledge> {
   const knowledge: Record<string, InputKnowledge> = {};
   for (const name of Object.keys(study.inputs)) {
@@ -83,7 +114,7 @@ function knowledgeOf(model: Model, study: Study, problems: Problem[]): Record<st
     problems.push({
       place: `inputs.${name}`,
       value: show(study.inputs[name]!.distribution),
-      accepted: `nothing: model ${model.id} has no such input, only ${Object.keys(model.inputs).join(", ")}`,
+      accepted: `nothing: model ${model.id} has no such input, only ${Object.keys(everyInput(model)).join(", ")}`,
     });
   }
   for (const [name, quantity] of Object.entries(model.inputs)) {

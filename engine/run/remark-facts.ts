@@ -2,6 +2,7 @@ import type { Correlation, Dependence, Group } from "../dependence/dependence.ts
 import { tDistributionFunction, tQuantile } from "../distributions/standard-t.ts";
 import { symbolOf, type MeasurandFigures, type RunFigures } from "../record/figures.ts";
 import { effectiveSampleSize } from "../statistics/autocorrelation.ts";
+import type { LeftOutInput } from "../record/record.ts";
 
 /** What a reader must know to read the figures. */
 export type RemarkFact =
@@ -49,6 +50,10 @@ export type RemarkFact =
       readonly effective: number;
     }
   | { readonly kind: "noSource"; readonly symbols: readonly string[] }
+  /** Optional inputs that the study neither states nor gives a reason for. */
+  | { readonly kind: "leftOut"; readonly quantities: readonly { readonly symbol: string; readonly meaning: string }[] }
+  /** An optional input that the study judges negligible, and its reason. */
+  | { readonly kind: "negligible"; readonly symbol: string; readonly meaning: string; readonly because: string }
   | { readonly kind: "engineBits" }
   /** Trials counted in bins: how far that can move an endpoint, and δ as a multiple of it. */
   | {
@@ -88,6 +93,7 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
     ),
     ...measurands.flatMap((measurand) => dominant(run, measurand)),
     ...(unsourced.length === 0 ? [] : [{ kind: "noSource" as const, symbols: symbols(unsourced) }]),
+    ...leftOutFacts(run.leftOut ?? []),
     ...(run.model.fixedBits ? [] : [{ kind: "engineBits" as const }]),
     ...measurands.flatMap(({ symbol, unit, monteCarlo: { resolution }, validation }) =>
       resolution === undefined
@@ -105,6 +111,7 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
   ];
 }
 
+<<<<<<< HEAD
 /** Below this a fixed factor misses what it claims by more than a per cent of itself (EA-4/02, clause 5; from memory). */
 const ENOUGH = 50;
 
@@ -150,6 +157,20 @@ function autocorrelated(run: RunFigures, name: string): RemarkFact[] {
   return [{ kind: "autocorrelated", symbol: symbolOf(run, name), count, lagOne, effective }];
 }
 
+=======
+function leftOutFacts(leftOut: readonly LeftOutInput[]): RemarkFact[] {
+  const silent = leftOut.filter(({ because }) => because === null);
+  return [
+    ...leftOut.flatMap(({ symbol, meaning, because }) =>
+      because === null ? [] : [{ kind: "negligible" as const, symbol, meaning, because }],
+    ),
+    ...(silent.length === 0
+      ? []
+      : [{ kind: "leftOut" as const, quantities: silent.map(({ symbol, meaning }) => ({ symbol, meaning })) }]),
+  ];
+}
+
+>>>>>>> e8053c3 (Optional inputs: what an assessor asks for in a bath, said to be left out where it is; the triple point by ratio; s, ν and residuals of a fit)
 const isFinite = (value: number | null): boolean => value !== null && Number.isFinite(value);
 
 function drawnTogether(

@@ -1,7 +1,68 @@
-import { defineModel } from "../../engine/index.ts";
+import { defineModel, type Quantity } from "../../engine/index.ts";
 import { classTolerance } from "../platinum/class-tolerance.ts";
 import { temperatureOf } from "../platinum/iec60751.ts";
 import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
+
+/** What an assessor asks for beside the usual terms; a study that leaves one out says why under `negligible`. */
+export const optionalInputs = {
+  referenceSelfHeating: {
+    symbol: "δt_sh,S",
+    meaning: "warming of the reference by its current beyond that of its calibration",
+    unit: "°C",
+    difference: true,
+  },
+  referenceResolution: {
+    symbol: "δt_res,S",
+    meaning: "rounding of the reference's readout",
+    unit: "°C",
+    difference: true,
+  },
+  referenceImmersion: {
+    symbol: "δt_imm,S",
+    meaning: "heat conducted along the reference's stem",
+    unit: "°C",
+    difference: true,
+  },
+  referenceHysteresis: {
+    symbol: "δt_hys,S",
+    meaning: "dependence of the reference on its thermal history",
+    unit: "°C",
+    difference: true,
+  },
+  referenceInterpolation: {
+    symbol: "δt_int",
+    meaning: "departure of the reference's correction from the straight line between the points of its certificate",
+    unit: "°C",
+    difference: true,
+  },
+  referenceLag: {
+    symbol: "δt_lag,S",
+    meaning: "what the reference reads too much because it lags behind a drifting bath",
+    unit: "°C",
+    difference: true,
+  },
+  probeLag: {
+    symbol: "δt_lag",
+    meaning: "what the probe reads too much because it lags behind a drifting bath",
+    unit: "°C",
+    difference: true,
+  },
+  bathLoading: {
+    symbol: "δt_load",
+    meaning: "difference between the two places in the bath that the probes themselves cause",
+    unit: "°C",
+    difference: true,
+  },
+  leads: { symbol: "δR_lead", meaning: "resistance that the leads of the probe add", unit: "Ω" },
+  thermalEmf: { symbol: "δR_emf", meaning: "what thermal voltages add to the resistance of the probe", unit: "Ω" },
+  insulation: {
+    symbol: "δR_ins",
+    meaning: "what leakage through the probe's insulation adds to its resistance, below zero",
+    unit: "Ω",
+  },
+} as const satisfies Record<string, Quantity>;
+
+type Optional = Readonly<Partial<Record<keyof typeof optionalInputs, number>>>;
 
 /**
  * Error of indication of a platinum resistance thermometer, read as a resistance, compared with a calibrated reference
@@ -11,7 +72,7 @@ export const bathComparison = defineModel({
   id: "bath-comparison",
   title: "Platinum thermometer compared with a reference in a stirred bath",
   equation:
-    "e = t(R_X + δR_ro + δR_res) + δt_rep − δt_sh − δt_imm − δt_hys − (t_S + δt_cal + δt_dr + δt_ro + δt_ax + δt_rad + δt_st)",
+    "e = t(R_X + δR_ro + δR_res − δR_lead − δR_emf − δR_ins) + δt_rep − δt_sh − δt_imm − δt_hys − δt_lag − (t_S + δt_cal + δt_int + δt_dr + δt_ro + δt_res,S − δt_sh,S − δt_imm,S − δt_hys,S − δt_lag,S + δt_ax + δt_rad + δt_st + δt_load)",
   source: "common practice in comparison calibration; t(R) by IEC 60751, clause 4",
   cautions: BATH_CAUTIONS,
   safety: judgeBath,
@@ -89,11 +150,22 @@ export const bathComparison = defineModel({
       difference: true,
     },
   },
+  optionalInputs,
   evaluate: (x) => {
-    const probe = temperatureOf((x.probeResistance + x.probeReadout + x.probeResolution) / x.nominalResistance);
-    const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis;
-    const corrections = x.referenceCertificate + x.referenceDrift + x.referenceReadout;
-    const bath = x.bathAxial + x.bathRadial + x.bathStability;
+    const o = x as typeof x & Optional;
+    const circuit = (o.leads ?? 0) + (o.thermalEmf ?? 0) + (o.insulation ?? 0);
+    const resistance = x.probeResistance + x.probeReadout + x.probeResolution - circuit;
+    const probe = temperatureOf(resistance / x.nominalResistance);
+    const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (o.probeLag ?? 0);
+    const referenceOnly =
+      (o.referenceInterpolation ?? 0) +
+      (o.referenceResolution ?? 0) -
+      (o.referenceSelfHeating ?? 0) -
+      (o.referenceImmersion ?? 0) -
+      (o.referenceHysteresis ?? 0) -
+      (o.referenceLag ?? 0);
+    const corrections = x.referenceCertificate + x.referenceDrift + x.referenceReadout + referenceOnly;
+    const bath = x.bathAxial + x.bathRadial + x.bathStability + (o.bathLoading ?? 0);
     return probe - x.referenceReading + probeOnly - corrections - bath;
   },
 });

@@ -1,14 +1,39 @@
-import { defineModel, type Model, type ModelFamily, type Quantity } from "../../engine/index.ts";
+import { defineModel, refuse, type Model, type ModelFamily, type Quantity } from "../../engine/index.ts";
 import { bridgeResistance } from "../platinum/chain/bridge.ts";
 import { standardResistance } from "../platinum/chain/standard-resistor.ts";
 import { driftedTriplePoint } from "../platinum/chain/triple-point-drift.ts";
 import { temperatureOf } from "../platinum/iec60751.ts";
+import { scaleInputs } from "../platinum/its90/scale-inputs.ts";
 import { coefficientNames, subRangeOf } from "../platinum/its90/sub-ranges.ts";
 import { temperatureFromRatio } from "../platinum/its90/thermometer.ts";
 import { refuseUnknown } from "../platinum/parameters.ts";
+import { optionalInputs as usual } from "./comparison.ts";
 import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
 
-const inputs = {
+/** The triple point of water by a resistance from elsewhere, or by a ratio to the standard resistor that is used now. */
+const triplePoints = {
+  resistance: {
+    triplePointResistance: {
+      symbol: "R_tp",
+      meaning: "resistance of the reference at the triple point of water",
+      unit: "Ω",
+    },
+  },
+  ratio: {
+    triplePointRatio: {
+      symbol: "ρ_tp",
+      meaning: "bridge ratio of the reference to the same standard resistor at the triple point of water",
+      unit: "1",
+    },
+  },
+} as const satisfies Record<string, Record<string, Quantity>>;
+
+const { referenceImmersion, referenceHysteresis, referenceLag, probeLag, bathLoading } = usual;
+const optionalInputs = { ...scaleInputs, referenceImmersion, referenceHysteresis, referenceLag, probeLag, bathLoading };
+
+type Optional = Readonly<Partial<Record<keyof typeof optionalInputs, number>>>;
+
+const before = {
   referenceRatio: {
     symbol: "ρ_S",
     meaning: "bridge ratio of the reference to the standard resistor, mean of the indications",
@@ -38,12 +63,14 @@ const inputs = {
     meaning: "relative change of the standard resistor since its calibration",
     unit: "1",
   },
-  triplePointResistance: {
-    symbol: "R_tp",
-    meaning: "resistance of the reference at the triple point of water",
-    unit: "Ω",
+} as const satisfies Record<string, Quantity>;
+
+const after = {
+  triplePointDrift: {
+    symbol: "d_tp",
+    meaning: "relative change of the reference at the triple point of water since it was measured there",
+    unit: "1",
   },
-  triplePointDrift: { symbol: "d_tp", meaning: "relative change of R_tp since it was measured", unit: "1" },
   referenceCalibration: {
     symbol: "δt_cal",
     meaning: "correction of the reference from the fixed points, as its certificate states it at this temperature",
@@ -98,8 +125,11 @@ const inputs = {
 
 /**
  * Error of a platinum probe compared with a standard platinum resistance thermometer, both read as ratios to one
- * standard resistor. That resistor is one input: its error moves both channels and all but cancels (0.005 mK per ppm,
- * where one channel alone moves by 0.2 mK to 0.5 mK).
+ * standard resistor, which is one input. Whether its error cancels depends on the triple point of water:
+ *
+ * - measured as a resistance elsewhere, the resistor moves both channels and all but cancels (0.005 mK per ppm at 72 °C);
+ * - measured as a ratio to the same resistor, as is usual, the reference's W is free of the resistor, and the probe's channel
+ *   alone moves (0.334 mK per ppm at 72 °C; 0.2 mK to 0.5 mK over the range).
  */
 export const sprtBath: ModelFamily = {
   id: "sprt-bath",
@@ -107,20 +137,24 @@ export const sprtBath: ModelFamily = {
   source: "ITS-90 (Metrologia 27 (1990) 3–10), IEC 60751, clause 4; common practice in comparison calibration",
   parameters: {
     subRange: `The sub-range of ITS-90 that the reference's coefficients belong to, "1" to "11" by their customary numbers`,
+    triplePoint: `"resistance" (by default): R(273.16 K) in Ω from elsewhere, input triplePointResistance; "ratio": against the same standard resistor, in the same state, input triplePointRatio`,
   },
   build(parameters): Model {
     refuseUnknown(this, parameters);
     const subRange = subRangeOf(parameters["subRange"], "parameters.subRange");
+    const triplePoint = triplePointOf(parameters["triplePoint"]);
+    const byRatio = triplePoint === "ratio";
     const names = coefficientNames(subRange);
     const coefficients = new Float64Array(names.length);
     return defineModel({
       id: "sprt-bath",
       title: this.title,
       equation:
-        "e = t(ρ_X′·R_s′/R_0) + δt_rep − δt_sh − δt_imm − δt_hys − (t_S + δt_ax + δt_rad + δt_st), " +
+        "e = t(ρ_X′·R_s′/R_0) + δt_rep − δt_sh − δt_imm − δt_hys − δt_lag − (t_S + δt_ax + δt_rad + δt_st + δt_load), " +
         "t_S = W_r⁻¹(W − [" +
         subRange.equation +
-        "]) − 273.15 °C + δt_cal − δt_sh,S, W = ρ_S′·R_s′/[R_tp·(1 + d_tp)], " +
+        "]) − 273.15 °C + δt_cal + δt_nu + δt_sr − δt_sh,S − δt_imm,S − δt_hys,S − δt_lag,S, " +
+        (byRatio ? "W = ρ_S′/[ρ_tp·(1 + d_tp)], " : "W = ρ_S′·R_s′/[R_tp·(1 + d_tp)], ") +
         "ρ′ = ρ + δρ, R_s′ = R_s·(1 + α_s·Δt_s)·(1 + d_s)",
       source: this.source!,
       cautions: BATH_CAUTIONS,
@@ -130,7 +164,9 @@ export const sprtBath: ModelFamily = {
         bathTemperature: { symbol: "t_S", meaning: "temperature of the bath at the reference, t₉₀", unit: "°C" },
       },
       inputs: {
-        ...inputs,
+        ...before,
+        ...triplePoints[triplePoint],
+        ...after,
         ...Object.fromEntries(
           names.map((name) => [
             name,
@@ -141,9 +177,11 @@ export const sprtBath: ModelFamily = {
             },
           ]),
         ),
-      } as typeof inputs,
+      } as typeof before & typeof after,
+      optionalInputs,
       evaluate: (x) => {
         const given = x as Readonly<Record<string, number>>;
+        const o = x as typeof x & Optional;
         for (let k = 0; k < names.length; k++) coefficients[k] = given[names[k]!]!;
         const resistor = standardResistance(
           {
@@ -156,18 +194,31 @@ export const sprtBath: ModelFamily = {
           x.resistorTemperature,
           1,
         );
-        const W =
-          bridgeResistance(x.referenceRatio, x.referenceBridge, resistor) /
-          driftedTriplePoint(x.triplePointResistance, x.triplePointDrift);
+        // By ratio to the same resistor, its value cancels in W.
+        const W = byRatio
+          ? (x.referenceRatio + x.referenceBridge) / driftedTriplePoint(given["triplePointRatio"]!, x.triplePointDrift)
+          : bridgeResistance(x.referenceRatio, x.referenceBridge, resistor) /
+            driftedTriplePoint(given["triplePointResistance"]!, x.triplePointDrift);
+        const beyond = (o.nonUniqueness ?? 0) + (o.subRangeInconsistency ?? 0);
+        const referenceOnly = (o.referenceImmersion ?? 0) + (o.referenceHysteresis ?? 0) + (o.referenceLag ?? 0);
         const reference =
-          temperatureFromRatio(subRange, coefficients, W) - 273.15 + x.referenceCalibration - x.referenceSelfHeating;
+          temperatureFromRatio(subRange, coefficients, W) -
+          273.15 +
+          x.referenceCalibration -
+          x.referenceSelfHeating +
+          (beyond - referenceOnly);
         const probe = temperatureOf(bridgeResistance(x.probeRatio, x.probeBridge, resistor) / x.nominalResistance);
-        const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis;
+        const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (o.probeLag ?? 0);
         return {
-          error: probe + probeOnly - (reference + x.bathAxial + x.bathRadial + x.bathStability),
+          error: probe + probeOnly - (reference + x.bathAxial + x.bathRadial + x.bathStability + (o.bathLoading ?? 0)),
           bathTemperature: reference,
         };
       },
     }) as unknown as Model;
   },
 };
+
+function triplePointOf(value: unknown): keyof typeof triplePoints {
+  if (value === undefined || value === "resistance") return "resistance";
+  return value === "ratio" ? value : refuse("parameters.triplePoint", value, `"resistance" or "ratio"`);
+}

@@ -2,7 +2,7 @@ import chiSquareCdf from "@stdlib/stats-base-dists-gamma-cdf";
 import { InputError, refuse, show, type Problem } from "../../engine/index.ts";
 import { IEC_60751, ratioAt, slopeAt, type Coefficients } from "./callendar-van-dusen.ts";
 import { HIGHEST, LOWEST } from "./iec60751.ts";
-import { leastSquares } from "./least-squares.ts";
+import { leastSquares, type LeastSquaresOptions } from "./least-squares.ts";
 
 /** A probe's resistance at a temperature known from a comparison. */
 export interface ComparisonPoint {
@@ -29,21 +29,27 @@ export interface ProbeFit {
   readonly names: readonly FittedName[];
   readonly R0: number;
   readonly coefficients: Coefficients;
-  /** Covariance of the coefficients in the order of `names`; R0 in Ω, A in 1/°C, B in 1/°C², C in 1/°C⁴. */
-  readonly covariance: readonly (readonly number[])[];
+  /** Covariance of the coefficients in the order of `names`; R0 in Ω, A in 1/°C, B in 1/°C², C in 1/°C⁴. `null`
+   * where neither a covariance of the points nor degrees of freedom give one.
+   */
+  readonly covariance: readonly (readonly number[])[] | null;
   readonly correlation: readonly (readonly number[])[];
+  /** √(χ²/ν): of a point in Ω where no covariance was given, else in units of its stated uncertainty. `null` without ν. */
+  readonly residualDeviation: number | null;
   /** Observed less fitted, Ω and °C. */
   readonly residuals: readonly number[];
   readonly residualsInCelsius: readonly number[];
   readonly leverage: readonly number[];
   readonly chiSquare: number;
   readonly degreesOfFreedom: number;
-  /** Probability of a χ² at least as great where the stated uncertainties hold; `null` without degrees of freedom. */
+  /** Probability of a χ² at least as great where the stated uncertainties hold; `null` without them or without ν. */
   readonly probability: number | null;
 }
 
 export interface FitOptions {
-  /** Joint covariance of the points, Ω²: see `jointCovariance`. Without one, all points count alike with u = 1 Ω. */
+  /** Joint covariance of the points, Ω²: see `jointCovariance`. Without one, all points count alike with a u that their
+   * residuals give: s² = Σw·r²/(n − p) scales the covariance of the coefficients, which needs more points than coefficients.
+   */
   readonly covariance?: readonly (readonly number[])[] | undefined;
   /** Weights other than the inverse covariance, one a point. */
   readonly weights?: readonly number[] | undefined;
@@ -113,30 +119,42 @@ export function fitCoefficients(points: readonly ComparisonPoint[], options: Fit
   const found = leastSquares(
     design,
     points.map(({ resistance }) => resistance),
-    options,
+    asVariances(options, points.length),
   );
   const [R0, ...products] = found.parameters as [number, ...number[]];
   if (!(R0 > 0)) refuse("points", `R0 = ${R0}`, "points of a platinum thermometer: R₀ greater than 0 Ω");
   const [A, B, C] = [products[0]! / R0, products[1]! / R0, fitC ? products[2]! / R0 : IEC_60751.C];
   const coefficients = { A, B, C };
-  const covariance = toRatios(found.covariance, R0, products);
   const { chiSquare, degreesOfFreedom } = found;
+  // Without a covariance of the points, that of the coefficients is known up to the variance of one of them.
+  const estimated = options.covariance === undefined;
+  const variance = !estimated ? 1 : degreesOfFreedom === 0 ? null : chiSquare / degreesOfFreedom;
+  const relative = toRatios(found.covariance, R0, products);
+  const covariance = variance === null ? null : relative.map((row) => row.map((value) => value * variance));
   return {
     names,
     R0,
     coefficients,
     covariance,
-    correlation: covariance.map((row, j) =>
-      row.map((value, k) => value / Math.sqrt(covariance[j]![j]! * covariance[k]![k]!)),
+    correlation: relative.map((row, j) =>
+      row.map((value, k) => value / Math.sqrt(relative[j]![j]! * relative[k]![k]!)),
     ),
+    residualDeviation: degreesOfFreedom === 0 ? null : Math.sqrt(chiSquare / degreesOfFreedom),
     residuals: found.residuals,
     residualsInCelsius: found.residuals.map((r, i) => r / (R0 * slopeAt(coefficients, points[i]!.temperature))),
     leverage: found.leverage,
     chiSquare,
     degreesOfFreedom,
     // χ² with ν degrees of freedom is a gamma distribution of shape ν/2 and rate ½.
-    probability: degreesOfFreedom === 0 ? null : 1 - chiSquareCdf(chiSquare, degreesOfFreedom / 2, 0.5),
+    probability: degreesOfFreedom === 0 || estimated ? null : 1 - chiSquareCdf(chiSquare, degreesOfFreedom / 2, 0.5),
   };
+}
+
+/** Weights alone stand for variances in their inverse proportion; beside a covariance they stay weights. */
+function asVariances({ covariance, weights }: FitOptions, n: number): LeastSquaresOptions {
+  if (covariance !== undefined || weights === undefined || weights.length !== n || weights.some((w) => !(w > 0)))
+    return { covariance, weights };
+  return { covariance: weights.map((w, i) => weights.map((_, j) => (i === j ? 1 / w : 0))) };
 }
 
 /** Covariance of (R₀, R₀A, …) carried to (R₀, A, …): ∂A/∂R₀ = −A/R₀, ∂A/∂(R₀A) = 1/R₀. */

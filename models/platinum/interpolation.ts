@@ -22,7 +22,7 @@ export interface InterpolatedTemperature {
  *
  * @param resistance Ω, in use
  * @param resistanceUncertainty standard uncertainty of it, Ω, independent of the calibration
- * @throws {InputError} a resistance the thermometer does not reach, or an uncertainty below 0
+ * @throws {InputError} a resistance the thermometer does not reach, an uncertainty below 0, or a fit without covariance
  */
 export function interpolatedTemperature(
   fit: ProbeFit,
@@ -33,6 +33,12 @@ export function interpolatedTemperature(
     refuse("resistanceUncertainty", resistanceUncertainty, "a standard uncertainty in Ω, at least 0");
   }
   const { R0, coefficients, covariance, names } = fit;
+  if (covariance === null)
+    return refuse(
+      "fit.covariance",
+      "none",
+      "a fit with the covariance of its points, or with more points than coefficients",
+    );
   const t = temperatureAt(coefficients, R0, resistance);
   const perOhm = 1 / (R0 * slopeAt(coefficients, t));
   // R = R₀·r(t; A, B, C) held fixed: ∂t/∂p = −(∂R/∂p)/(∂R/∂t). Without C of its own, C is a constant.

@@ -49,6 +49,15 @@ const shared = {
   },
 } as const satisfies Record<string, Quantity>;
 
+const optionalInputs = {
+  lackOfFit: {
+    symbol: "δt_lof",
+    meaning: "departure of the probe from its fitted curve at the temperature in use, between and beyond its points",
+    unit: "°C",
+    difference: true,
+  },
+} as const satisfies Record<string, Quantity>;
+
 /**
  * A probe calibrated at n baths: R₀, A, B (and C) fitted jointly, then a temperature in use. What is common to the
  * points (reference, bath, readout) is one input for all of them, so the correlation of the points, and through it
@@ -107,7 +116,7 @@ export const probeFit: ModelFamily = {
       equation:
         `(R_0, A, B${fitC ? ", C" : ""}) by least squares of R_i′ = R_0[1 + At_i′ + Bt_i′² + C(t_i′ − 100 °C)t_i′³], i = 1…${n}, ` +
         "with R_i′ = (R_i + δR_z)·(1 + g) and t_i′ = t_i·(1 + s_cal) + δt_cal + δt_b + δt_bi + δt_sh; " +
-        "t solves R_0·r(t + δt_sh,u) = (R + δR)/(1 + d)",
+        "t solves R_0·r(t + δt_sh,u − δt_lof) = (R + δR)/(1 + d)",
       source: this.source!,
       cautions: BATH_CAUTIONS,
       measurands: {
@@ -127,9 +136,11 @@ export const probeFit: ModelFamily = {
         },
         value: { symbol: "R", meaning: "resistance of the probe by its fitted coefficients", unit: "Ω" },
         evaluate: (y, t) => y.R0 * ratioAt({ A: y.A, B: y.B, C: (y as { readonly C?: number }).C ?? IEC_60751.C }, t),
+        parameters: fitC ? 4 : 3,
         observed: (x) => names.map((_, i) => [temperatureAt(x, i), resistanceAt(x, i)]),
       },
       inputs: { ...points, ...shared } as typeof shared,
+      optionalInputs,
       evaluate: (x) => {
         const given = x as Readonly<Record<string, number>>;
         const together = x.referenceOffset + x.bathCommon + x.selfHeating;
@@ -145,7 +156,13 @@ export const probeFit: ModelFamily = {
         const B = q[2]! / R0;
         const C = fitC ? q[3]! / R0 : IEC_60751.C;
         const R = (x.resistanceInUse + x.readoutInUse) / (1 + x.driftInUse);
-        return { R0, A, B, C, t: temperatureFrom((R - R0) / R0, A, B, C) - x.selfHeatingInUse };
+        return {
+          R0,
+          A,
+          B,
+          C,
+          t: temperatureFrom((R - R0) / R0, A, B, C) - x.selfHeatingInUse + (given["lackOfFit"] ?? 0),
+        };
       },
     }) as unknown as Model;
   },

@@ -3,6 +3,7 @@ import { FIXED_POINT_CAUTIONS } from "./cautions.ts";
 import { takesPressure, temperatureAtSensor } from "./chain/hydrostatic-head.ts";
 import { atZeroCurrent } from "./chain/self-heating.ts";
 import { driftedTriplePoint } from "./chain/triple-point-drift.ts";
+import { scaleInputs, type ScaleInputs } from "./its90/scale-inputs.ts";
 import { coefficientSolver } from "./its90/deviation-coefficients.ts";
 import { fixedPoints, STANDARD_PRESSURE, type FixedPoint } from "./its90/fixed-points.ts";
 import { referenceRatio, referenceSlope, TRIPLE_POINT } from "./its90/reference-function.ts";
@@ -65,7 +66,7 @@ export const sprtFixedPoints: ModelFamily = {
       title: this.title,
       equation:
         "W_i = ρ_i(0)·(1 + d_i)/ρ_tp, ρ(0) = ρ_1 + δρ − (ρ_2 − ρ_1)/[(I_2/I_1)² − 1], T_i = T_i90 + (dT/dl)·l_i + (dT/dp)·(p_i − 101 325 Pa) + δT_i; " +
-        `W_i − W_r(T_i) = ${subRange.equation} gives the coefficients; t = W_r⁻¹(W − [W − W_r]) − 273.15 − δt_sh, ` +
+        `W_i − W_r(T_i) = ${subRange.equation} gives the coefficients; t = W_r⁻¹(W − [W − W_r]) − 273.15 − δt_sh + δt_nu + δt_sr, ` +
         (remeasured ? "W = (ρ + δρ)/[ρ_tp,u·(1 + d_tp)]" : "W = (ρ + δρ)/[ρ_tp·(1 + d_tp)]"),
       source: this.source!,
       cautions: FIXED_POINT_CAUTIONS,
@@ -83,8 +84,10 @@ export const sprtFixedPoints: ModelFamily = {
         ...(remeasured ? { ratioInUse_H2O: TRIPLE_IN_USE } : {}),
         ...common,
       } as typeof common,
+      optionalInputs: scaleInputs,
       evaluate: (x) => {
         const given = x as Readonly<Record<string, number>>;
+        const o = x as typeof x & ScaleInputs;
         const departure = sensorTemperature(given, fixedPoints.H2O, water) - TRIPLE_POINT;
         const triple = zeroCurrentRatio(given, water, squares) / (1 + TRIPLE_SLOPE * departure);
         for (let i = 0; i < n; i++) {
@@ -95,7 +98,9 @@ export const sprtFixedPoints: ModelFamily = {
         if (!solve(W, Wr, coefficients)) return nothing;
         const under = driftedTriplePoint(remeasured ? given["ratioInUse_H2O"]! : triple, x.triplePointDrift);
         const T = temperatureFromRatio(subRange, coefficients, (x.ratioInUse + x.bridgeInUse) / under);
-        const out: Record<string, number> & { t: number } = { t: T - 273.15 - x.selfHeatingInUse };
+        const out: Record<string, number> & { t: number } = {
+          t: T - 273.15 - x.selfHeatingInUse + ((o.nonUniqueness ?? 0) + (o.subRangeInconsistency ?? 0)),
+        };
         for (let k = 0; k < reported.length; k++) out[reported[k]!] = coefficients[k]!;
         return out;
       },

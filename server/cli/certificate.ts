@@ -40,7 +40,8 @@ export const certificate: CommandRegistration = (program) => {
     .addHelpText(
       "after",
       `
-The quantities are referenceCertificate and referenceDrift, in °C; they need --at.
+The quantities are referenceCertificate, referenceDrift and, between two points of three or more, referenceInterpolation,
+in °C; they need --at.
 
 ${EXIT_CODES}
 
@@ -109,7 +110,7 @@ async function evaluated(
             ])),
       ],
       statements: () => (evaluation === null ? {} : certificateStatements(opened.certificate, evaluation, opened.file)),
-      units: { referenceCertificate: "°C", referenceDrift: "°C" },
+      units: { referenceCertificate: "°C", referenceDrift: "°C", referenceInterpolation: "°C" },
     };
   });
 }

@@ -57,6 +57,9 @@ function details(model: Catalogued, width: number): string[] {
           ...Object.entries(model.parameters).map(([name, text]) => wrap(`  ${name}: ${text}`, width, "    ")),
         ]),
     ...(model.inputs === undefined ? [] : ["Inputs", ...quantities(model.inputs)]),
+    ...(model.optionalInputs === undefined
+      ? []
+      : ["Optional inputs, taken as zero if left out", ...quantities(model.optionalInputs)]),
     ...(model.measurands === undefined ? [] : ["Measurands", ...quantities(model.measurands)]),
   ];
 }

@@ -3,6 +3,7 @@ import {
   certificateFromDsi,
   certificateStatement,
   driftStatement,
+  interpolationStatement,
   type Certificate,
   type CertificateEvaluation,
   type DsiMapping,
@@ -60,7 +61,23 @@ export function certificateStatements(
       ...day,
     ],
   });
-  if (drift === null) return { referenceCertificate: correction };
+  const beyond = interpolationStatement(certificate, value);
+  const stated = {
+    referenceCertificate: correction,
+    ...(beyond === null
+      ? {}
+      : {
+          referenceInterpolation: withEvidence(beyond, {
+            method: "departure of the parabola through the nearest three points from the straight line between two",
+            files: [file],
+            figures: [
+              { name: "temperature", value: value.temperature, unit: "°C" },
+              { name: "half-width", value: value.interpolation!, unit: "K" },
+            ],
+          }),
+        }),
+  };
+  if (drift === null) return stated;
   const figures =
     drift.method === "bounds"
       ? [{ name: "largest change between calibrations", value: drift.halfWidth, unit: "K" }]
@@ -70,7 +87,7 @@ export function certificateStatements(
           { name: "standard uncertainty of the change", value: drift.standardUncertainty, unit: "K" },
         ];
   return {
-    referenceCertificate: correction,
+    ...stated,
     referenceDrift: withEvidence(driftStatement(certificate, drift), {
       method:
         drift.method === "bounds"

@@ -1,6 +1,6 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
-import { InputError, prepare, refuse, show, type Statement } from "../../engine/index.ts";
+import { everyInput, InputError, prepare, refuse, show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { isModelPath, loadModel, referTo } from "../shelves/model.ts";
 import { loadStudyDocument, parseJson, type LoadedStudy } from "../shelves/study.ts";
@@ -56,13 +56,13 @@ export async function newStudy(
   if (typeof named !== "string")
     return refuse("model", named, "the id of a registered model, or a path to a file with a model");
   const model = await loadModel(await referTo(named, (parameters ?? {}) as Record<string, unknown>, path));
-  const unknown = Object.keys(statements).filter((name) => !Object.hasOwn(model.inputs, name));
+  const unknown = Object.keys(statements).filter((name) => !Object.hasOwn(everyInput(model), name));
   if (unknown.length > 0) {
     throw new InputError(
       unknown.map((name) => ({
         place: `inputs.${name}`,
         value: show(statements[name]!.distribution),
-        accepted: `an input of model ${model.id} (${Object.keys(model.inputs).join(", ")}): --as ${name}=INPUT gives it to that one`,
+        accepted: `an input of model ${model.id} (${Object.keys(everyInput(model)).join(", ")}): --as ${name}=INPUT gives it to that one`,
       })),
     );
   }

@@ -10,6 +10,7 @@ interface Description {
   readonly equation: string | null;
   readonly cautions: readonly string[];
   readonly inputs: Readonly<Record<string, Quantity>>;
+  readonly optionalInputs: Readonly<Record<string, Quantity>>;
   readonly measurands: Readonly<Record<string, Quantity>>;
 }
 
@@ -31,6 +32,6 @@ export const models: RouteRegistration = (router) => {
 };
 
 function describe(model: Model): Description {
-  const { id, equation = null, cautions = [], inputs, measurands } = model;
-  return { id, equation, cautions, inputs, measurands };
+  const { id, equation = null, cautions = [], inputs, optionalInputs = {}, measurands } = model;
+  return { id, equation, cautions, inputs, optionalInputs, measurands };
 }

@@ -11,6 +11,7 @@ export interface Catalogued {
   readonly family: boolean;
   readonly parameters?: Readonly<Record<string, string>>;
   readonly inputs?: Readonly<Record<string, Quantity>>;
+  readonly optionalInputs?: Readonly<Record<string, Quantity>>;
   readonly measurands?: Readonly<Record<string, Quantity>>;
 }
 
@@ -19,6 +20,7 @@ export const models = (): Catalogued[] =>
     const { id, title, source = null } = model;
     if ("build" in model)
       return { id, title, equation: null, source, cautions: [], family: true, parameters: model.parameters };
-    const { equation = null, cautions = [], inputs, measurands } = model;
-    return { id, title, equation, source, cautions, family: false, inputs, measurands };
+    const { equation = null, cautions = [], inputs, optionalInputs, measurands } = model;
+    const optional = optionalInputs === undefined ? {} : { optionalInputs };
+    return { id, title, equation, source, cautions, family: false, inputs, ...optional, measurands };
   });

@@ -29,6 +29,10 @@ export const remarks: MessageTable<RemarkFact> = {
   fixedFactor: ({ factor, probability }) =>
     `Das Budget verwendet den festen Erweiterungsfaktor k = ${significant(factor, 12)}; das Monte-Carlo-Intervall hat die Überdeckungswahrscheinlichkeit, die dieser Faktor für eine Normalverteilung ergibt, ${fixed(100 * probability, 2)} %.`,
   noSource: ({ symbols }) => `Für ${list(symbols)} ist keine Quelle angegeben.`,
+  leftOut: ({ quantities }) =>
+    `Nicht im Budget und als null angenommen, ohne Begründung in der Studie: ${list(quantities.map(({ symbol, meaning }) => `${symbol} („${meaning}“)`))}.`,
+  negligible: ({ symbol, meaning, because }) =>
+    `Vom Laboratorium als vernachlässigbar beurteilt und als null angenommen: ${symbol} („${meaning}“). Begründung: ${because}`,
   engineBits: () =>
     "Das Modell verwendet Funktionen, deren letzte Bits sich zwischen JavaScript-Umgebungen unterscheiden; dieses Protokoll lässt sich daher nur mit derselben Version der Umgebung bis aufs Bit reproduzieren.",
   counted: ({ symbol, resolution, unit, timesSmaller }) =>

@@ -29,6 +29,10 @@ export const remarks: MessageTable<RemarkFact> = {
   fixedFactor: ({ factor, probability }) =>
     `The budget uses the fixed factor k = ${significant(factor, 12)}; the Monte Carlo interval has the coverage probability that this factor gives for a normal distribution, ${fixed(100 * probability, 2)} %.`,
   noSource: ({ symbols }) => `No source is stated for ${list(symbols)}.`,
+  leftOut: ({ quantities }) =>
+    `Left out of the budget and taken as zero, with no reason stated: ${list(quantities.map(({ symbol, meaning }) => `${meaning} (${symbol})`))}.`,
+  negligible: ({ symbol, meaning, because }) =>
+    `Judged negligible by the laboratory and taken as zero: ${meaning} (${symbol}). Its reason: ${because}`,
   engineBits: () =>
     "The model uses functions whose last bits differ between JavaScript engines, so this record reproduces exactly, bit for bit, only on the same engine version.",
   counted: ({ symbol, resolution, unit, timesSmaller }) =>

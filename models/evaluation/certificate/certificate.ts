@@ -2,6 +2,7 @@ import * as z from "zod";
 import { refuse, type Statement } from "../../../engine/index.ts";
 import { daySchema } from "../text/document.ts";
 import { figure, millikelvin } from "../check.ts";
+import { limitsStatement } from "../survey/statement.ts";
 import { normalQuantile, tQuantile } from "../readings/quantiles.ts";
 
 const pointSchema = z
@@ -173,6 +174,18 @@ export function neighbours(certificate: Certificate, temperature: number) {
   const weight = lower === upper ? 0 : (temperature - lower.temperature) / (upper.temperature - lower.temperature);
   return { points, lower, upper, weight };
 }
+
+/** What interpolation leaves open as an input quantity (`referenceInterpolation` of `bath-comparison`); `null`: nothing. */
+export const interpolationStatement = (certificate: Certificate, value: CertificateValue): Statement | null =>
+  value.interpolation === null || value.interpolation === 0
+    ? null
+    : limitsStatement(
+        "rectangular",
+        0,
+        value.interpolation,
+        `certificate of ${certificate.thermometer}: parabola through the three points nearest to ${figure(value.temperature)} °C against a straight line`,
+        "interpolation",
+      );
 
 /** The certificate at a temperature as an input quantity (`referenceCertificate` of `bath-comparison`). */
 export function certificateStatement(certificate: Certificate, value: CertificateValue): Statement {

@@ -1,5 +1,5 @@
 // Certificates: what a reference's calibration says at a temperature, how it drifts, and how old it is.
-export { certificateAt, certificateSchema, certificateStatement } from "./certificate.ts";
+export { certificateAt, certificateSchema, certificateStatement, interpolationStatement } from "./certificate.ts";
 export { certificateFromDsi, dsiStatement } from "./d-si.ts";
 export { driftStatement, evaluateDrift } from "./drift.ts";
 export { validityOf } from "./validity.ts";

@@ -29,7 +29,7 @@ describe("fit of R₀, A, B, C to correlated points", () => {
     values(found)
       .slice(0, count)
       .forEach((value, k) => expect(relative(value, expected.coefficients[k]!)).toBeLessThan(1e-8));
-    found.covariance.forEach((row, j) =>
+    found.covariance!.forEach((row, j) =>
       row.forEach((value, k) => expect(relative(value, expected.covariance[j]![k]!)).toBeLessThan(1e-8)),
     );
     found.residuals.forEach((value, i) => expect(Math.abs(value - expected.residuals[i]!)).toBeLessThan(1e-11));
@@ -58,6 +58,30 @@ describe("fit of R₀, A, B, C to correlated points", () => {
     [25.5, own.A, own.B, own.C].forEach((value, k) => expect(relative(values(found)[k]!, value)).toBeLessThan(1e-10));
     found.residualsInCelsius.forEach((r) => expect(Math.abs(r)).toBeLessThan(1e-11));
     found.correlation.forEach((row, k) => expect(row[k]).toBeCloseTo(1, 12));
+  });
+
+  // JCGM 100, H.3.2 and H.3.3: s² = Σr²/(n − p) stands in each variance where no uncertainty of the points is stated.
+  it("scales the covariance by s² with n − p where none is given for the points", () => {
+    const scattered = [0.01, 30, 72, 100, 134, 200].map((temperature, i) => ({
+      temperature,
+      resistance: resistanceAt(IEC_60751, 100, temperature) + [1, -2, 3, -1, -2, 1][i]! * 1e-4,
+    }));
+    const found = fitCoefficients(scattered);
+    const s = Math.sqrt(found.residuals.reduce((sum, r) => sum + r * r, 0) / 3);
+    expect(found.residualDeviation).toBeCloseTo(s, 12);
+    expect(found.probability).toBeNull();
+    const stated = fitCoefficients(scattered, {
+      covariance: scattered.map((_, i) => scattered.map((__, j) => (i === j ? s * s : 0))),
+    });
+    found.covariance!.forEach((row, j) =>
+      row.forEach((value, k) => expect(relative(value, stated.covariance![j]![k]!)).toBeLessThan(1e-9)),
+    );
+    // Half a milliohm or half an ohm of scatter: the uncertainty follows, and any common weight leaves it.
+    const weighted = fitCoefficients(scattered, { weights: scattered.map(() => 4e6) });
+    expect(relative(weighted.covariance![0]![0]!, found.covariance![0]![0]!)).toBeLessThan(1e-9);
+    const none = fitCoefficients(scattered.slice(0, 3));
+    expect(none).toMatchObject({ covariance: null, residualDeviation: null });
+    expect(() => interpolatedTemperature(none, 120)).toThrow(/fit\.covariance: found "none"/);
   });
 
   it("leaves C alone where no point is below 0 °C", () => {
@@ -160,8 +184,8 @@ describe("covariance of the fit against refitted draws", () => {
       (products[j]![k]! - (sums[j]! * sums[k]!) / TRIALS) / (TRIALS - 1);
     for (let j = 0; j < p; j++) {
       for (let k = 0; k < p; k++) {
-        const expected = found.covariance[j]![k]!;
-        const scale = Math.sqrt(found.covariance[j]![j]! * found.covariance[k]![k]!);
+        const expected = found.covariance![j]![k]!;
+        const scale = Math.sqrt(found.covariance![j]![j]! * found.covariance![k]![k]!);
         const error = Math.sqrt((1 + (expected / scale) ** 2) / TRIALS);
         expect(Math.abs(covariance(j, k) - expected) / scale).toBeLessThan(5 * error);
       }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { InputError, ModelError } from "../../../engine/index.ts";
+import { InputError, ModelError, propagate } from "../../../engine/index.ts";
 import { IEC_60751, resistanceAt } from "../../../models/platinum/callendar-van-dusen.ts";
 import { fitCoefficients, jointCovariance } from "../../../models/platinum/fit.ts";
 import { interpolatedTemperature } from "../../../models/platinum/interpolation.ts";
@@ -61,6 +61,19 @@ function byFit(baths: readonly number[], fitC: boolean) {
   return fitCoefficients(points, { covariance, weights: baths.map(() => 1), fitC });
 }
 
+describe("the record", () => {
+  it("has the residuals of the fit, s and ν = n − p (JCGM 100, H.3.2), and takes a lack of fit in use", () => {
+    const model = probeFit.build({ temperatures: BATHS, fitC: false });
+    const study = studyOf(BATHS, 1000);
+    const { fit, observed } = propagate(model, study).calibrationCurve!;
+    expect(fit!.degreesOfFreedom).toBe(BATHS.length - 3);
+    expect(fit!.residuals).toEqual(observed.map(({ value, fitted }) => value - fitted));
+    const squares = fit!.residuals.reduce((sum, r) => sum + r * r, 0);
+    expect(fit!.residualDeviation).toBeCloseTo(Math.sqrt(squares / (BATHS.length - 3)), 15);
+    expect(model.optionalInputs).toHaveProperty("lackOfFit");
+  });
+});
+
 describe("coefficients and temperature in use, jointly", () => {
   it.each([
     ["four baths, C fitted", BATHS, undefined],
@@ -76,7 +89,7 @@ describe("coefficients and temperature in use, jointly", () => {
       const linear = budgets[name]!;
       expect(Math.abs(linear.estimate / values[name] - 1)).toBeLessThan(1e-9);
       // Two independent routes: derivatives by extrapolation (1e-9) against the covariance of a QR.
-      expect(Math.abs(linear.standardUncertainty / Math.sqrt(fit.covariance[k]![k]!) - 1)).toBeLessThan(1e-6);
+      expect(Math.abs(linear.standardUncertainty / Math.sqrt(fit.covariance![k]![k]!) - 1)).toBeLessThan(1e-6);
     });
     const t = interpolatedTemperature(fit, R_IN_USE);
     expect(budgets["t"]!.estimate).toBeCloseTo(100, 9);

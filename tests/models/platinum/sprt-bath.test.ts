@@ -70,6 +70,43 @@ describe("SPRT and probe on one standard resistor", () => {
     check(c("resistorDrift") * 1e-3, perResistor);
   });
 
+  // 40-digit arithmetic with the same readings: W free of the resistor, so that the probe's channel alone moves, by t·dt/dR.
+  it("by ratio to the same resistor, only the probe's channel depends on it: 0.334 mK per ppm at 72 °C, not 0.005", () => {
+    const [, ρS, ρX, tRef] = figures.rows[2] as [string, number, number, number];
+    const model = sprtBath.build({ subRange: "8", triplePoint: "ratio" });
+    const { triplePointResistance, ...rest } = inputsOf("8", ρS, ρX);
+    const x: Record<string, number> = { ...rest, triplePointRatio: triplePointResistance! / figures.Rs_ohm };
+    const found = model.evaluate(x) as Record<string, number>;
+    expect(Math.abs(found["bathTemperature"]! - tRef)).toBeLessThan(1e-8);
+    const moved = model.evaluate({ ...x, standardResistance: figures.Rs_ohm * (1 + 1e-6) }) as Record<string, number>;
+    expect(moved["bathTemperature"]).toBe(found["bathTemperature"]);
+    // R/(dR/dt) of IEC 60751 at the probe's temperature: r/(A + 2Bt)·10⁻⁶.
+    const t = found["error"]! + found["bathTemperature"]!;
+    const perPpm = (1e-6 * (1 + 3.9083e-3 * t - 5.775e-7 * t * t)) / (3.9083e-3 - 2 * 5.775e-7 * t);
+    expect(moved["error"]! - found["error"]!).toBeCloseTo(perPpm, 9);
+    if (Math.abs(tRef - 72) < 1) expect(perPpm * 1000).toBeCloseTo(0.334, 3);
+  });
+
+  it("takes non-uniqueness and inconsistency of the scale, and the reference's own terms, where a study states them", () => {
+    const [, ρS, ρX] = figures.rows[2] as [string, number, number];
+    const model = sprtBath.build({ subRange: "8" });
+    const x = inputsOf("8", ρS, ρX);
+    const error = (more: Record<string, number>): number =>
+      (model.evaluate({ ...x, ...more }) as Record<string, number>)["error"]!;
+    for (const [name, sign] of Object.entries({
+      nonUniqueness: -1,
+      subRangeInconsistency: -1,
+      referenceImmersion: 1,
+      referenceHysteresis: 1,
+      referenceLag: 1,
+      probeLag: -1,
+      bathLoading: -1,
+    })) {
+      expect(model.optionalInputs).toHaveProperty(name);
+      expect(error({ [name]: 0.001 }) - error({}), name).toBeCloseTo(sign * 0.001, 12);
+    }
+  });
+
   it("draws the standard resistor once: its uncertainty cancels in the Monte Carlo too", () => {
     const [, ρS, ρX] = figures.rows[2] as [string, number, number];
     const inputs = Object.fromEntries(
@@ -99,8 +136,9 @@ describe("what it asks for", () => {
 
   it.each([
     [{}, /parameters.subRange: found nothing; accepted is a sub-range of ITS-90 from "1" to "11"/],
+    [{ subRange: "8", triplePoint: "R" }, /parameters.triplePoint: found "R"; accepted is "resistance" or "ratio"/],
     [{ subRange: "0" }, /parameters.subRange: found "0"/],
-    [{ subRange: "8", range: 1 }, /parameters.range: found 1; accepted is one of subRange/],
+    [{ subRange: "8", range: 1 }, /parameters.range: found 1; accepted is one of subRange, triplePoint/],
   ])("refuses %o", (parameters, message) => {
     expect(() => sprtBath.build(parameters)).toThrow(InputError);
     expect(() => sprtBath.build(parameters)).toThrow(message);
