@@ -54,6 +54,17 @@ export type RemarkFact =
   | { readonly kind: "leftOut"; readonly quantities: readonly { readonly symbol: string; readonly meaning: string }[] }
   /** An optional input that the study judges negligible, and its reason. */
   | { readonly kind: "negligible"; readonly symbol: string; readonly meaning: string; readonly because: string }
+  /** A fitted curve: how far its points lie from it, and how much can be said of that. */
+  | {
+      readonly kind: "fitted";
+      readonly symbol: string;
+      readonly unit: string;
+      readonly points: number;
+      readonly degreesOfFreedom: number;
+      readonly residualDeviation: number | null;
+      readonly largest: number;
+      readonly argument: { readonly symbol: string; readonly unit: string };
+    }
   | { readonly kind: "engineBits" }
   /** Trials counted in bins: how far that can move an endpoint, and δ as a multiple of it. */
   | {
@@ -94,6 +105,7 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
     ...measurands.flatMap((measurand) => dominant(run, measurand)),
     ...(unsourced.length === 0 ? [] : [{ kind: "noSource" as const, symbols: symbols(unsourced) }]),
     ...leftOutFacts(run.leftOut ?? []),
+    ...fittedFacts(run.calibrationCurve ?? null),
     ...(run.model.fixedBits ? [] : [{ kind: "engineBits" as const }]),
     ...measurands.flatMap(({ symbol, unit, monteCarlo: { resolution }, validation }) =>
       resolution === undefined
@@ -111,7 +123,6 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
   ];
 }
 
-<<<<<<< HEAD
 /** Below this a fixed factor misses what it claims by more than a per cent of itself (EA-4/02, clause 5; from memory). */
 const ENOUGH = 50;
 
@@ -127,6 +138,23 @@ function fewDegreesOfFreedom({ coverage, study }: RunFigures, { symbol, linear }
       degreesOfFreedom: ν,
       covered: 1 - 2 * tDistributionFunction(-factor, ν),
       needed: tQuantile((1 + coverage.probability) / 2, ν),
+    },
+  ];
+}
+
+function fittedFacts(curve: RunFigures["calibrationCurve"]): RemarkFact[] {
+  if (curve?.fit === undefined) return [];
+  const { value, argument, observed, fit } = curve;
+  return [
+    {
+      kind: "fitted",
+      symbol: value.symbol,
+      unit: value.unit,
+      points: observed.length,
+      degreesOfFreedom: fit.degreesOfFreedom,
+      residualDeviation: fit.residualDeviation,
+      largest: fit.largestInArgument,
+      argument: { symbol: argument.symbol, unit: argument.unit },
     },
   ];
 }
@@ -157,7 +185,6 @@ function autocorrelated(run: RunFigures, name: string): RemarkFact[] {
   return [{ kind: "autocorrelated", symbol: symbolOf(run, name), count, lagOne, effective }];
 }
 
-=======
 function leftOutFacts(leftOut: readonly LeftOutInput[]): RemarkFact[] {
   const silent = leftOut.filter(({ because }) => because === null);
   return [
@@ -170,7 +197,6 @@ function leftOutFacts(leftOut: readonly LeftOutInput[]): RemarkFact[] {
   ];
 }
 
->>>>>>> e8053c3 (Optional inputs: what an assessor asks for in a bath, said to be left out where it is; the triple point by ratio; s, ν and residuals of a fit)
 const isFinite = (value: number | null): boolean => value !== null && Number.isFinite(value);
 
 function drawnTogether(

@@ -49,13 +49,16 @@ export interface NewStudy {
  */
 export async function newStudy(
   { path, document, inputs }: StudyFile,
-  { statements, bath }: Replacement,
+  { statements: given, bath }: Replacement,
   to: string | null,
 ): Promise<NewStudy> {
   const { model: named, parameters } = document;
   if (typeof named !== "string")
     return refuse("model", named, "the id of a registered model, or a path to a file with a model");
   const model = await loadModel(await referTo(named, (parameters ?? {}) as Record<string, unknown>, path));
+  const statements = Object.fromEntries(
+    Object.entries(given).filter(([name]) => !OFFERED.has(name) || Object.hasOwn(everyInput(model), name)),
+  );
   const unknown = Object.keys(statements).filter((name) => !Object.hasOwn(everyInput(model), name));
   if (unknown.length > 0) {
     throw new InputError(
@@ -70,11 +73,26 @@ export async function newStudy(
   const changed = {
     ...rebased(document, path, filed),
     ...(bath !== undefined && document["bath"] === undefined && model.safety !== undefined ? { bath } : {}),
+    ...stillNegligible(document, statements),
     inputs: { ...inputs, ...statements },
   };
   const loaded = await loadStudyDocument(changed, filed);
   prepare(model, loaded.study);
   return { document: changed, loaded };
+}
+
+/** Inputs that an evaluation offers beside the one asked for: a model that has no such input goes without. */
+const OFFERED: ReadonlySet<string> = new Set(["referenceInterpolation"]);
+
+/** What was judged negligible and is stated now is negligible no more. */
+function stillNegligible(
+  { negligible }: StudyFile["document"],
+  statements: Replacement["statements"],
+): { readonly negligible?: Readonly<Record<string, unknown>> } {
+  if (typeof negligible !== "object" || negligible === null) return {};
+  return {
+    negligible: Object.fromEntries(Object.entries(negligible).filter(([name]) => !Object.hasOwn(statements, name))),
+  };
 }
 
 /** Paths of a document lead from its own folder: moved elsewhere, they have to lead on to the same files. */

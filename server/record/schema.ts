@@ -196,6 +196,14 @@ const calibrationCurve = z.strictObject({
     )
     .min(2),
   observed: z.array(z.strictObject({ at: number, value: number, fitted: number })),
+  fit: z
+    .strictObject({
+      residuals: z.array(number),
+      degreesOfFreedom: z.int(),
+      residualDeviation: number.nullable(),
+      largestInArgument: number,
+    })
+    .optional(),
 });
 
 /** A filed record. The one definition that its published JSON Schema and its checks come from. */
@@ -222,6 +230,17 @@ export const recordSchema = z.strictObject({
     stop: z.enum(["fixed", "settled", "limit"]),
   }),
   inputs: z.record(z.string(), input),
+  leftOut: z
+    .array(
+      z.strictObject({
+        name: z.string(),
+        symbol: z.string(),
+        meaning: z.string(),
+        unit: z.string(),
+        because: z.string().nullable(),
+      }),
+    )
+    .optional(),
   measurands: z.record(z.string(), measurand),
   joint: joint.nullable(),
   // Records filed before a model could declare a curve lack it.

@@ -9,9 +9,11 @@ const SUBSCRIPTED = /([\p{L}\p{N}]+_[\p{L}\p{N}]+(?:,[\p{L}\p{N}]+)*′*)/u;
 /** A sentence with the record's symbols apart from its words. Symbols without a subscript are left among the words. */
 export function sentencePieces(
   sentence: string,
-  { inputs, measurands }: Pick<RunRecord, "inputs" | "measurands">,
+  { inputs, measurands, leftOut = [] }: Pick<RunRecord, "inputs" | "measurands" | "leftOut">,
 ): readonly SentencePiece[] {
-  const symbols = new Set([...Object.values(inputs), ...Object.values(measurands)].map(({ symbol }) => symbol));
+  const symbols = new Set(
+    [...Object.values(inputs), ...Object.values(measurands), ...leftOut].map(({ symbol }) => symbol),
+  );
   return sentence
     .split(SUBSCRIPTED)
     .filter((piece) => piece !== "")

@@ -33,6 +33,11 @@ export const remarks: MessageTable<RemarkFact> = {
     `Nicht im Budget und als null angenommen, ohne Begründung in der Studie: ${list(quantities.map(({ symbol, meaning }) => `${symbol} („${meaning}“)`))}.`,
   negligible: ({ symbol, meaning, because }) =>
     `Vom Laboratorium als vernachlässigbar beurteilt und als null angenommen: ${symbol} („${meaning}“). Begründung: ${because}`,
+  fitted: ({ symbol, unit, points, degreesOfFreedom, residualDeviation, largest, argument }) =>
+    (residualDeviation === null
+      ? `Die Kurve von ${symbol} hat so viele Parameter wie Punkte (${points}) und geht durch alle; sie zeigt daher nicht, wie gut ihre Form passt.`
+      : `Die ${points} Punkte weichen mit s = ${significant(residualDeviation, 2)}${unitAfter(unit)} bei ${degreesOfFreedom} Freiheitsgraden von der Kurve von ${symbol} ab; die größte Abweichung entspricht ${significant(largest, 2)}${unitAfter(argument.unit)} in ${argument.symbol}.`) +
+    " Was die Kurve zwischen ihren Punkten vom wahren Verlauf abweicht, steht nur dann im Budget, wenn eine Eingangsgröße es angibt.",
   engineBits: () =>
     "Das Modell verwendet Funktionen, deren letzte Bits sich zwischen JavaScript-Umgebungen unterscheiden; dieses Protokoll lässt sich daher nur mit derselben Version der Umgebung bis aufs Bit reproduzieren.",
   counted: ({ symbol, resolution, unit, timesSmaller }) =>

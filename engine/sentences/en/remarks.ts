@@ -33,6 +33,11 @@ export const remarks: MessageTable<RemarkFact> = {
     `Left out of the budget and taken as zero, with no reason stated: ${list(quantities.map(({ symbol, meaning }) => `${meaning} (${symbol})`))}.`,
   negligible: ({ symbol, meaning, because }) =>
     `Judged negligible by the laboratory and taken as zero: ${meaning} (${symbol}). Its reason: ${because}`,
+  fitted: ({ symbol, unit, points, degreesOfFreedom, residualDeviation, largest, argument }) =>
+    (residualDeviation === null
+      ? `The curve of ${symbol} has as many parameters as points (${points}) and passes through all of them, so that it does not show how well its form fits.`
+      : `The ${points} points leave the curve of ${symbol} by s = ${significant(residualDeviation, 2)}${unitAfter(unit)} with ${degreesOfFreedom} degrees of freedom; the largest residual is ${significant(largest, 2)}${unitAfter(argument.unit)} of ${argument.symbol}.`) +
+    " What the curve departs from the truth between its points is in the budget only where an input states it.",
   engineBits: () =>
     "The model uses functions whose last bits differ between JavaScript engines, so this record reproduces exactly, bit for bit, only on the same engine version.",
   counted: ({ symbol, resolution, unit, timesSmaller }) =>

@@ -392,6 +392,50 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       "The budget uses the fixed factor k = 2; the Monte Carlo interval has the coverage probability that this factor gives for a normal distribution, 95.45 %.",
       "Das Budget verwendet den festen Erweiterungsfaktor k = 2; das Monte-Carlo-Intervall hat die Überdeckungswahrscheinlichkeit, die dieser Faktor für eine Normalverteilung ergibt, 95,45 %.",
     ],
+    [
+      {
+        kind: "leftOut",
+        quantities: [
+          { symbol: "δR_lead", meaning: "resistance of the leads" },
+          { symbol: "δt_lag", meaning: "lag of the probe" },
+        ],
+      },
+      "Left out of the budget and taken as zero, with no reason stated: resistance of the leads (δR_lead) and lag of the probe (δt_lag).",
+      "Nicht im Budget und als null angenommen, ohne Begründung in der Studie: δR_lead („resistance of the leads“) und δt_lag („lag of the probe“).",
+    ],
+    [
+      { kind: "negligible", symbol: "δR_lead", meaning: "resistance of the leads", because: "Four wires." },
+      "Judged negligible by the laboratory and taken as zero: resistance of the leads (δR_lead). Its reason: Four wires.",
+      "Vom Laboratorium als vernachlässigbar beurteilt und als null angenommen: δR_lead („resistance of the leads“). Begründung: Four wires.",
+    ],
+    [
+      {
+        kind: "fitted",
+        symbol: "R",
+        unit: "Ω",
+        points: 5,
+        degreesOfFreedom: 2,
+        residualDeviation: 0.000123,
+        largest: 0.00045,
+        argument: { symbol: "t", unit: "°C" },
+      },
+      "The 5 points leave the curve of R by s = 0.00012 Ω with 2 degrees of freedom; the largest residual is 0.00045 °C of t. What the curve departs from the truth between its points is in the budget only where an input states it.",
+      "Die 5 Punkte weichen mit s = 0,00012 Ω bei 2 Freiheitsgraden von der Kurve von R ab; die größte Abweichung entspricht 0,00045 °C in t. Was die Kurve zwischen ihren Punkten vom wahren Verlauf abweicht, steht nur dann im Budget, wenn eine Eingangsgröße es angibt.",
+    ],
+    [
+      {
+        kind: "fitted",
+        symbol: "R",
+        unit: "Ω",
+        points: 4,
+        degreesOfFreedom: 0,
+        residualDeviation: null,
+        largest: 0,
+        argument: { symbol: "t", unit: "°C" },
+      },
+      "The curve of R has as many parameters as points (4) and passes through all of them, so that it does not show how well its form fits. What the curve departs from the truth between its points is in the budget only where an input states it.",
+      "Die Kurve von R hat so viele Parameter wie Punkte (4) und geht durch alle; sie zeigt daher nicht, wie gut ihre Form passt. Was die Kurve zwischen ihren Punkten vom wahren Verlauf abweicht, steht nur dann im Budget, wenn eine Eingangsgröße es angibt.",
+    ],
     [{ kind: "noSource", symbols: ["t_S"] }, "No source is stated for t_S.", "Für t_S ist keine Quelle angegeben."],
     [
       { kind: "engineBits" },

@@ -71,6 +71,19 @@ describe("the record", () => {
     const squares = fit!.residuals.reduce((sum, r) => sum + r * r, 0);
     expect(fit!.residualDeviation).toBeCloseTo(Math.sqrt(squares / (BATHS.length - 3)), 15);
     expect(model.optionalInputs).toHaveProperty("lackOfFit");
+    const { remarks } = propagate(model, study);
+    expect(remarks.join(" ")).toContain(`${BATHS.length} points leave the curve of R by s = `);
+    const exact = propagate(probeFit.build({ temperatures: BATHS }), studyOf(BATHS, 1000)).remarks.join(" ");
+    expect(exact).toContain("has as many parameters as points (4)");
+    // The temperature found is that of the curve and the departure of the probe from it.
+    const x = Object.fromEntries(Object.keys(model.inputs).map((name) => [name, 0]));
+    BATHS.forEach((t, i) => {
+      x[`reference${i + 1}`] = t;
+      x[`resistance${i + 1}`] = resistanceAt(IEC_60751, 100, t);
+    });
+    const inUse = (lackOfFit: number): number =>
+      (model.evaluate({ ...x, resistanceInUse: 120, lackOfFit }) as Record<string, number>)["t"]!;
+    expect(inUse(0.004) - inUse(0)).toBeCloseTo(0.004, 12);
   });
 });
 
