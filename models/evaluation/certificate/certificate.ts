@@ -175,9 +175,12 @@ export function neighbours(certificate: Certificate, temperature: number) {
   return { points, lower, upper, weight };
 }
 
+/** Less than this is beside a point of the certificate, K: no bath is known so well. */
+const BESIDE = 1e-6;
+
 /** What interpolation leaves open as an input quantity (`referenceInterpolation` of `bath-comparison`); `null`: nothing. */
 export const interpolationStatement = (certificate: Certificate, value: CertificateValue): Statement | null =>
-  value.interpolation === null || value.interpolation === 0
+  value.interpolation === null || value.interpolation < BESIDE
     ? null
     : limitsStatement(
         "rectangular",
