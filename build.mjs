@@ -87,7 +87,11 @@ const command = {
   // Less text is quicker parsed, at every start; names stay, for errors and their traces.
   minifyWhitespace: true,
   minifySyntax: true,
-  entryPoints: { cli: "server/cli/main.ts", worker: "server/runs/pool/worker.ts", schema: "server/cli/schema.ts" },
+  entryPoints: {
+    cli: "server/cli/main.ts",
+    worker: "server/runs/pool/worker.ts",
+    schema: "server/record/json-schema.ts",
+  },
 };
 // The library has no code of Node's in it, so that it bundles for a page or a user's model as well.
 const library = {

@@ -1,4 +1,4 @@
-import { InputError, ModelError, type Problem } from "../engine/index.ts";
+import { InputError, ModelError, show, type Problem } from "../engine/index.ts";
 
 /** Every fault the server and the command line tell of: its code, the HTTP status and the exit code. */
 export const FAULTS = {
@@ -63,3 +63,7 @@ export function reportOf(error: unknown): FaultReport {
 
 /** The error behind a report that came from another thread. */
 export const faultFrom = ({ code, message, problems }: FaultReport): Fault => new Fault(code, message, problems);
+
+/** A request that cannot be used, with its one problem. */
+export const refused = (place: string, value: unknown, accepted: string): Fault =>
+  new Fault("bad-input", "The request cannot be used.", [{ place, value: show(value), accepted }]);

@@ -173,6 +173,134 @@ describe("who may import whom", () => {
   });
 });
 
+/**
+ * What each room may import besides itself, one line a room. In lines of the engine, names are within the engine. A name that
+ * ends in .ts is that file alone. What is not here is not allowed, and what is no longer needed goes.
+ */
+const ROOMS: Readonly<Record<string, string>> = {
+  "engine/conformity": "distributions errors.ts linear model.ts numerics record statistics",
+  "engine/coverage": "distributions statistics",
+  "engine/dependence": "distributions elementary errors.ts numerics random trials",
+  "engine/distributions": "elementary errors.ts model.ts numerics random trials units",
+  "engine/elementary": "",
+  "engine/explanation": "coverage dependence distributions elementary linear random record run statistics trials",
+  "engine/implicit": "errors.ts model.ts numerics",
+  "engine/joint": "coverage distributions errors.ts linear model.ts numerics run statistics trials validation",
+  "engine/linear": "coverage dependence distributions errors.ts model.ts numerics record trials",
+  "engine/low-discrepancy": "coverage distributions errors.ts model.ts random run study.ts trials version.ts",
+  "engine/numerics": "elementary",
+  "engine/random": "distributions elementary trials",
+  "engine/record": "conformity distributions explanation joint linear model.ts sensitivity study.ts",
+  "engine/run":
+    "conformity coverage dependence distributions errors.ts explanation joint linear model.ts random record sensitivity sentences statistics study.ts trials validation version.ts",
+  "engine/sensitivity": "distributions errors.ts record run statistics trials",
+  "engine/sentences": "conformity dependence distributions errors.ts explanation record run sensitivity validation",
+  "engine/statistics": "record",
+  "engine/trials": "coverage dependence errors.ts joint model.ts random record statistics validation",
+  "engine/units": "",
+  "engine/validation": "coverage distributions linear record",
+  "models/bath": "engine/index.ts models/evaluation models/platinum",
+  "models/evaluation": "engine/index.ts models/platinum",
+  "models/general": "engine/index.ts",
+  "models/platinum": "engine/index.ts models/evaluation",
+  "models/published": "engine/index.ts",
+  "viewer/page": "engine/distributions engine/index.ts models/index.ts viewer/present",
+  "viewer/present": "engine/distributions engine/index.ts",
+  "viewer/report": "engine/index.ts viewer/present",
+  "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
+  "server/cli":
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/record server/runs server/selfcheck server/serve.ts server/shelves viewer/present viewer/report viewer/terminal",
+  "server/intake": "engine/index.ts models/index.ts server/errors.ts server/shelves",
+  "server/record": "engine/index.ts server/errors.ts server/runs server/shelves",
+  "server/routes":
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/selfcheck server/shelves",
+  "server/runs": "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves",
+  "server/selfcheck":
+    "engine/index.ts models/index.ts server/errors.ts server/package-root.ts server/record server/runs server/shelves viewer/present viewer/report",
+  "server/shelves": "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts",
+};
+
+const roomOf = (path: string): string => {
+  const parts = path.split("/");
+  return parts.length > 2 ? parts.slice(0, 2).join("/") : path;
+};
+
+/** Imports from one room into another, as `room imports room`, with a file for each. */
+const fromRoomToRoom = (): Map<string, string> =>
+  new Map(
+    (["engine", "models", "viewer", "server"] as const)
+      .flatMap((folder) => imports.get(folder)!)
+      .filter(({ file, target, ours }) => ours && target.endsWith(".ts") && roomOf(file) !== roomOf(target))
+      .filter(({ file }) => file.split("/").length > 2)
+      .map(({ file, target }) => [`${roomOf(file)} imports ${roomOf(target)}`, file] as const),
+  );
+
+describe("rooms", () => {
+  const allowed = new Set(
+    Object.entries(ROOMS).flatMap(([room, names]) =>
+      names
+        .split(" ")
+        .filter((name) => name !== "")
+        .map((name) => `${room} imports ${room.startsWith("engine/") ? "engine/" : ""}${name}`),
+    ),
+  );
+
+  test("every room has a line", () => {
+    const found = (["engine", "models", "viewer", "server"] as const).flatMap((folder) =>
+      filesOf(folder)
+        .filter((file) => file.split("/").length > 2 && file.endsWith(".ts"))
+        .map(roomOf),
+    );
+    expect([...new Set(found)].toSorted()).toEqual(Object.keys(ROOMS).toSorted());
+  });
+
+  test("a room imports only what its line allows", () => {
+    const strangers = [...fromRoomToRoom()].filter(([pair]) => !allowed.has(pair));
+    expect(strangers.map(([pair, file]) => `${pair} (${file})`)).toEqual([]);
+  });
+
+  test("no line allows what nobody needs", () => {
+    const needed = fromRoomToRoom();
+    expect([...allowed].filter((pair) => !needed.has(pair))).toEqual([]);
+  });
+});
+
+/** The circles among files, each as its files in the order of their imports; imports of types count too. */
+function circles(of: ReadonlyMap<string, readonly string[]>): string[] {
+  const found: string[] = [];
+  const done = new Set<string>();
+  const walk = (file: string, path: readonly string[]): void => {
+    const before = path.indexOf(file);
+    if (before >= 0) {
+      found.push([...path.slice(before), file].join(" → "));
+      return;
+    }
+    if (done.has(file)) return;
+    for (const next of of.get(file) ?? []) walk(next, [...path, file]);
+    done.add(file);
+  };
+  for (const file of of.keys()) walk(file, []);
+  return found;
+}
+
+describe("no circle of files", () => {
+  test.each(["engine", "models", "viewer", "server"] as const)("%s", (folder) => {
+    const graph = new Map(filesOf(folder).map((file) => [file, [] as string[]]));
+    for (const { file, target, ours } of imports.get(folder)!)
+      if (ours && target !== file) graph.get(file)!.push(target);
+    expect(circles(graph)).toEqual([]);
+  });
+
+  test("a circle is found", () => {
+    const graph = new Map([
+      ["a", ["b"]],
+      ["b", ["c"]],
+      ["c", ["b"]],
+    ]);
+    expect(circles(graph)).toEqual(["b → c → b"]);
+  });
+});
+
 /** Functions of Math whose last bits ECMAScript leaves open. */
 const LOOSE = /^(a?(cos|sin|tan)h?|atan2|cbrt|exp|expm1|hypot|log|log10|log1p|log2|pow|random|sumPrecise|f16round)$/;
 /** Globals of a clock, a process or a page. */

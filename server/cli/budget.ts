@@ -1,14 +1,13 @@
 import { InvalidArgumentError } from "commander";
-import { prepare, readStatement, type Statement } from "../../engine/index.ts";
+import { prepare, readStatement } from "../../engine/index.ts";
 import type { BudgetField, BudgetTableReading } from "../../models/index.ts";
 import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { inRecord } from "../intake/in-record.ts";
-import { loadBudgetTable } from "../intake/index.ts";
+import { loadBudgetStudy } from "../intake/budget-study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { listPart, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
 import { EXIT_CODES, file as conclude, filingOptions, type OutcomeFlags } from "./outcome.ts";
-import { withEvidence } from "../intake/with-evidence.ts";
 import { watchFile } from "../intake/watched-file.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 
@@ -103,8 +102,8 @@ async function budgetCommand(
 ): Promise<number> {
   const layout: Layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
   const watched = await watchFile(path);
-  const reading = await inRecord(path, () =>
-    loadBudgetTable(watched.source, {
+  const { reading, file: trace } = await inRecord(path, () =>
+    loadBudgetStudy(watched, {
       ...(sheet === undefined ? {} : { sheet }),
       ...(columns === undefined ? {} : { columns }),
       ...(title === undefined ? {} : { title }),
@@ -116,26 +115,19 @@ async function budgetCommand(
       },
     }),
   );
-  const trace = watched.trace();
   if (!flags.json) process.stdout.write(`${budgetLines(reading, trace, layout).join("\n")}\n`);
-  const statements: Record<string, Statement> = Object.fromEntries(
-    reading.terms.map(({ input, statement, row, quantity, assumed }) => [
-      input,
-      withEvidence(statement, {
-        method: `row ${row} of a budget table, ${quantity}${assumed.length === 0 ? "" : `; taken for granted: ${assumed.join("; ")}`}`,
-        files: [trace],
-        figures: [{ name: "row", value: row }],
-      }),
-    ]),
-  );
-  const document = { ...reading.study, inputs: statements };
+  const { study: document, ...evaluation } = reading;
   const loaded = await inRecord(path, async () => {
     const found = await loadStudyDocument(document, null);
     prepare(await loadModel(found.reference), found.study);
     return found;
   });
-  const { study: _, ...evaluation } = reading;
-  return conclude({ evaluation: { file: trace, ...evaluation }, statements }, { document, loaded }, flags, layout);
+  return conclude(
+    { evaluation: { file: trace, ...evaluation }, statements: document.inputs },
+    { document, loaded },
+    flags,
+    layout,
+  );
 }
 
 function budgetLines(

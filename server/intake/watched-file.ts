@@ -21,15 +21,24 @@ export async function watchFile(path: string, onRead?: OnRead): Promise<WatchedF
   const found = await stat(path).catch(() => null);
   if (found === null) throw new Fault("no-such-file", `There is no file ${path}.`);
   if (!found.isFile()) throw new Fault("no-such-file", `${path} is not a file.`);
-  const name = basename(path);
+  const chunks = createReadStream(path, { highWaterMark: 1 << 18 }) as AsyncIterable<Buffer>;
+  return watchChunks(basename(path), chunks, (name, read) => onRead?.(name, read, found.size));
+}
+
+/** Watches bytes that come in pieces, such as a request's body. */
+export function watchChunks(
+  name: string,
+  pieces: AsyncIterable<Uint8Array>,
+  onRead?: (name: string, read: number) => void,
+): WatchedFile {
   const hash = createHash("sha256");
   let sha256: string | null = null;
   async function* chunks(): AsyncGenerator<Uint8Array> {
     let read = 0;
-    for await (const chunk of createReadStream(path, { highWaterMark: 1 << 18 }) as AsyncIterable<Buffer>) {
+    for await (const chunk of pieces) {
       hash.update(chunk);
       read += chunk.length;
-      onRead?.(name, read, found!.size);
+      onRead?.(name, read);
       yield chunk;
     }
     sha256 = hash.digest("hex");

@@ -1,7 +1,7 @@
 import type { BudgetField, BudgetTableOptions } from "../../models/index.ts";
-import { Fault } from "../errors.ts";
-import { loadBudgetTable } from "../intake/index.ts";
-import { refused } from "./body.ts";
+import { Fault, refused } from "../errors.ts";
+import { loadBudgetStudy } from "../intake/budget-study.ts";
+import { watchChunks } from "../intake/watched-file.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /** A budget has some dozens of rows; a spreadsheet of it may carry pictures. */
@@ -40,7 +40,8 @@ export const budgetTables: RouteRegistration = (router) => {
     if (typeof title === "string" && title.trim() !== "") options.title = title.trim();
     if (typeof sheet === "string" && sheet !== "") options.sheet = sheet;
     if (columns !== undefined) options.columns = columnsOf(columns);
-    response.json(await loadBudgetTable({ name, chunks: atMost(request, name) }, options));
+    const { reading } = await loadBudgetStudy(watchChunks(name, atMost(request, name)), options);
+    response.json(reading);
   });
 };
 

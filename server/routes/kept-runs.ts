@@ -1,4 +1,5 @@
-import { objectOf, refused } from "./body.ts";
+import { refused } from "../errors.ts";
+import { objectOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /**

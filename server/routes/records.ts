@@ -2,7 +2,7 @@ import { VERSION } from "../../engine/index.ts";
 import { migrate } from "../record/migrate.ts";
 import { requireRecord } from "../record/schema.ts";
 import { sealOf, type SealedRecord } from "../record/seal.ts";
-import { refused } from "./body.ts";
+import { refused } from "../errors.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /** A record from a file, to be looked at: brought to today's format, with what its seal says. Nothing is kept. */

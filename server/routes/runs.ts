@@ -1,7 +1,8 @@
 import { prepare } from "../../engine/index.ts";
 import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
-import { objectOf, refused } from "./body.ts";
+import { refused } from "../errors.ts";
+import { objectOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const runs: RouteRegistration = (router, { runs: all, shelf }) => {

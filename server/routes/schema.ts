@@ -1,4 +1,4 @@
-import { schemaText } from "../cli/schema.ts";
+import { schemaText } from "../record/json-schema.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /** What a study may hold, for a form or an editor that checks as one types. */

@@ -4,7 +4,8 @@ import { newStudy } from "../intake/new-study.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { inRecord } from "../intake/in-record.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
-import { objectOf, refused } from "./body.ts";
+import { refused } from "../errors.ts";
+import { objectOf } from "./body.ts";
 import type { Surveyed } from "../shelves/surveys.ts";
 
 /** A study that a survey's quantities can go into. */

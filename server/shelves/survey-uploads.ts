@@ -1,8 +1,7 @@
 import type { Request } from "express";
 import { LRUCache } from "lru-cache";
 import { show } from "../../engine/index.ts";
-import { Fault } from "../errors.ts";
-import { refused } from "../routes/body.ts";
+import { Fault, refused } from "../errors.ts";
 import { evaluateFiles, watchBytes, type Surveyed } from "./surveys.ts";
 
 /** Largest description and largest log that a request may have evaluated; longer ones are for the command line. */

@@ -12,6 +12,7 @@ import { Runs, type RunEvent } from "../../server/runs/runs.ts";
 import { fileStore } from "../../server/runs/store/file-store.ts";
 import type { RunStore, StoredRun } from "../../server/runs/store/run-store.ts";
 import { studyShelf } from "../../server/shelves/studies.ts";
+import { trialband } from "../cli/trialband.ts";
 import { readExample } from "../read-example.ts";
 
 const shelf = studyShelf(new URL("../../examples", import.meta.url).pathname);
@@ -365,6 +366,16 @@ describe("a budget table", () => {
     expect(body.study).toMatchObject({ title: "budget-72", model: "additive" });
     expect((await request(app).post("/api/studies/check").send({ study: body.study })).body.problems).toEqual([]);
     expect(runs.list()).toEqual([]);
+  });
+
+  test("gives the study that the command gives, each input with its row as evidence", async () => {
+    const { body } = await send(table, "name=budget-72.csv");
+    const command = trialband("budget", "examples/survey/budget-72.csv", "--json");
+    expect(command.status, command.stderr).toBe(0);
+    expect(body.study).toEqual(JSON.parse(command.stdout).study);
+    expect(Object.values(body.study.inputs)).toHaveLength(11);
+    for (const statement of Object.values(body.study.inputs))
+      expect(statement).toMatchObject({ evidence: { files: [{ name: "budget-72.csv" }] } });
   });
 
   test("takes a column for what the reader says it is", async () => {

@@ -2,7 +2,7 @@ import { readdirSync } from "node:fs";
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readStudy } from "../../../engine/index.ts";
-import { schemaText } from "../../../server/cli/schema.ts";
+import { schemaText } from "../../../server/record/json-schema.ts";
 import { BLANK, documentOf, draftOf, type StudyDocument } from "../../../viewer/page/new-study/draft.ts";
 import { isShown, kindsOf } from "../../../viewer/page/new-study/fields.ts";
 import { byPlace, nearestPlace, problemWords } from "../../../viewer/page/new-study/places.ts";
