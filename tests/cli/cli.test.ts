@@ -33,7 +33,7 @@ describe("run", () => {
     const { status, stdout } = trialband("run", "examples/harrowfen/steriliser-134.json");
     expect(status).toBe(0);
     for (const part of [
-      "e = -0.049 °C",
+      "e = −0.049 °C",
       "U = 0.031 °C",
       "k = 1.96",
       "NOT VALIDATED",
@@ -183,7 +183,7 @@ describe("bad input ends with words and a code, never a stack", () => {
   test("a model that uses Math.exp is told of", () => {
     file("m.ts", modelText("({ x }) => Math.exp(x / 10)"));
     const { stdout } = trialband("run", file("h.json", { ...study, trials: 1000 }));
-    expect(stdout).toMatch(/repeats\s+to\s+the\s+bit\s+on\s+the\s+same\s+engine\s+version\s+only/);
+    expect(stdout).toMatch(/reproduces\s+exactly,\s+bit\s+for\s+bit,\s+only\s+on\s+the\s+same\s+engine\s+version/);
   });
 });
 
