@@ -50,6 +50,12 @@ export const studySchema = z.strictObject({
     .union([z.int().gte(1000).lte(MAXIMUM_TRIALS), z.literal("adaptive")])
     .default(1_000_000)
     .describe("Number of Monte Carlo trials, or adaptive: as many as the figures need to settle (JCGM 101, 7.9)"),
+  undefinedTrials: z
+    .enum(["refuse", "leave-out"])
+    .optional()
+    .describe(
+      "Trials for which the model is undefined: the first ends the run (refuse, taken where nothing is stated), or they are left out and counted (leave-out); the result is then that of the inputs given that the model is defined",
+    ),
   maximumTrials: z
     .int()
     .gte(20_000)

@@ -37,6 +37,8 @@ export interface RunRecord {
     readonly batch: number;
     /** Why the run stopped: the number asked for, the figures settled, or the limit of an adaptive run. */
     readonly stop: "fixed" | "settled" | "limit";
+    /** Trials left out since the model is undefined for them, where the study says so; `count` is of the others. */
+    readonly leftOut?: number;
   };
   readonly inputs: Readonly<Record<string, InputRecord>>;
   /** Optional inputs of the model that the study does not state: taken as zero. Missing where there are none. */

@@ -70,6 +70,7 @@ export class Accumulation {
   #joint: JointGathering | null;
   #released = false;
   #trials = 0;
+  #leftOut = 0;
   #settled = false;
 
   constructor(prepared: Prepared) {
@@ -92,6 +93,11 @@ export class Accumulation {
 
   get trials(): number {
     return this.#trials;
+  }
+
+  /** Trials left out so far since the model is undefined for them. */
+  get leftOut(): number {
+    return this.#leftOut;
   }
 
   /** Trials of the next batch to add, or 0 when the run is complete. */
@@ -135,6 +141,7 @@ export class Accumulation {
     });
     if (batch.joint !== null) this.#joint!.add(batch.joint, batch.count === this.#prepared.batch);
     this.#trials += batch.count;
+    this.#leftOut += batch.leftOut;
     if (this.#prepared.study.trials === "adaptive") {
       this.#settled =
         this.#tallies.every(({ settling }) => settling.settled(VALIDATION_DIVISOR)) &&

@@ -41,7 +41,9 @@ export function assembleRecord(
   const measurands = Object.fromEntries(
     Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]),
   );
-  const explanations = complete ? explain(prepared, measurands, compared) : {};
+  // The propagations of an explanation, and a curve's band, are over every trial.
+  const everyTrial = complete && !source.leavesOut;
+  const explanations = everyTrial ? explain(prepared, measurands, compared) : {};
   const sensitivities = complete && study.sensitivity !== null ? analyseSensitivity(prepared, study.sensitivity) : {};
   const conformityOf = (name: string): ConformityFigures | null => {
     const requirement = prepared.requirements[name];
@@ -66,7 +68,12 @@ export function assembleRecord(
     },
     coverage: { custom: coverage.custom, probability: coverage.probability, interval: coverage.interval },
     generator: { id: source.generator.id, title: source.generator.title, seed: source.seed },
-    trials: { count: gathered.trials, batch: prepared.batch, stop: gathered.stop },
+    trials: {
+      count: gathered.trials,
+      batch: prepared.batch,
+      stop: gathered.stop,
+      ...(source.leavesOut ? { leftOut: gathered.leftOut } : {}),
+    },
     inputs: Object.fromEntries(Object.keys(model.inputs).map((name) => [name, inputRecord(prepared, name)])),
     ...(prepared.leftOut.length === 0 ? {} : { leftOut: prepared.leftOut }),
     measurands: Object.fromEntries(
@@ -81,7 +88,7 @@ export function assembleRecord(
       ]),
     ),
     joint: gathered.joint(),
-    calibrationCurve: complete ? curveBand(prepared, gathered.trials) : null,
+    calibrationCurve: everyTrial ? curveBand(prepared, gathered.trials) : null,
     sweep,
     // Warnings first: they are about this bath, the rest about any.
     cautions: [...safety.warnings.map((warning) => `Warning: ${warning}`), ...safety.cautions],

@@ -2,7 +2,7 @@ import { requirementsOf, type Requirement } from "../conformity/conformity-state
 import { coverageOf, type Coverage } from "../coverage/coverage.ts";
 import type { InputKnowledge } from "../distributions/distribution.ts";
 import { knowledgeOfInput } from "../distributions/index.ts";
-import { InputError, show, type Problem } from "../errors.ts";
+import { InputError, refuse, show, type Problem } from "../errors.ts";
 import { linearBudget, type LinearBudget } from "../linear/budget.ts";
 import { everyInput, type Model, type Safety } from "../model.ts";
 import type { LeftOutInput } from "../record/record.ts";
@@ -50,6 +50,12 @@ export function prepare(declared: Model, study: Study): Prepared {
   const names = Object.keys(model.inputs);
   const { groups, correlations } = dependenceOf(names, knowledge, study.inputs, study.correlations);
   const linear = linearBudget(model, lines, correlations, coverage);
+  if (study.undefinedTrials === "leave-out" && study.sensitivity !== null)
+    refuse(
+      "sensitivity",
+      "an analysis",
+      "nothing where undefined trials are left out: its estimators need every trial",
+    );
   const batch = batchTrials(coverage.probability);
   if (study.trials === "adaptive" && study.maximumTrials < 2 * batch) {
     throw new InputError([
@@ -77,6 +83,7 @@ export function prepare(declared: Model, study: Study): Prepared {
       generator: generatorOf(study.generator),
       coverage,
       settling: study.trials === "adaptive",
+      leavesOut: study.undefinedTrials === "leave-out",
     },
     batch,
     limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,

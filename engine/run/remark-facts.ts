@@ -49,6 +49,8 @@ export type RemarkFact =
       readonly lagOne: number;
       readonly effective: number;
     }
+  /** Trials for which the model is undefined, of all that were drawn. */
+  | { readonly kind: "undefinedTrials"; readonly count: number; readonly drawn: number }
   | { readonly kind: "noSource"; readonly symbols: readonly string[] }
   /** Optional inputs that the study neither states nor gives a reason for. */
   | { readonly kind: "leftOut"; readonly quantities: readonly { readonly symbol: string; readonly meaning: string }[] }
@@ -103,6 +105,15 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
       doubtful === undefined ? [] : [{ kind: "notSmooth" as const, symbol, symbols: symbols(doubtful) }],
     ),
     ...measurands.flatMap((measurand) => dominant(run, measurand)),
+    ...(run.trials.leftOut === undefined
+      ? []
+      : [
+          {
+            kind: "undefinedTrials" as const,
+            count: run.trials.leftOut,
+            drawn: run.trials.count + run.trials.leftOut,
+          },
+        ]),
     ...(unsourced.length === 0 ? [] : [{ kind: "noSource" as const, symbols: symbols(unsourced) }]),
     ...leftOutFacts(run.leftOut ?? []),
     ...fittedFacts(run.calibrationCurve ?? null),

@@ -12,6 +12,7 @@ import { BLOCK_TRIALS } from "./block.ts";
 import { drawBlock, openDraws, type DrawSource } from "./draw.ts";
 import { evaluateOnce } from "./evaluate-once.ts";
 import { evaluatorOf } from "./evaluator.ts";
+import { openLeavingOut } from "./leave-out.ts";
 
 /** What a batch of trials says of one measurand: its model values, binned. Plain data: it moves between threads. */
 export interface MeasurandBatch extends BinnedRun {
@@ -26,6 +27,8 @@ export interface MeasurandBatch extends BinnedRun {
 export interface Batch {
   readonly first: number;
   readonly count: number;
+  /** Trials that were left out since the model is undefined for them, and others drawn in their place. */
+  readonly leftOut: number;
   readonly measurands: readonly MeasurandBatch[];
   /** What they say together, where there are several. */
   readonly joint: JointBatch | null;
@@ -47,6 +50,8 @@ export interface TrialSource extends DrawSource {
   readonly coverage: Coverage;
   /** Whether the run goes on until its figures settle: then batches tell what only that needs. */
   readonly settling: boolean;
+  /** Whether trials for which the model is undefined are left out; if not, the first of them ends the run. */
+  readonly leavesOut: boolean;
 }
 
 /**
@@ -61,22 +66,29 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
   const evaluate = evaluatorOf(model);
+  const leavingOut = source.leavesOut ? openLeavingOut(source, evaluate) : null;
   const draws = openDraws(source);
   let grids: readonly Grid[] | null = null;
   let places = new Uint16Array(0);
   let values: readonly Float64Array[] = measurands.map(() => new Float64Array(0));
 
-  /** Writes trials from `first` on, as many as the arrays hold. */
-  const fill = (into: readonly Float64Array[], first: number): void =>
+  /** Writes trials from `first` on, as many as the arrays hold, and returns how many were left out. */
+  const fill = (into: readonly Float64Array[], first: number): number =>
     withColumns(inputs.length, (columns) => {
       const count = into[0]!.length;
+      let leftOut = 0;
       for (let done = 0; done < count; done += BLOCK_TRIALS) {
         const size = Math.min(BLOCK_TRIALS, count - done);
         drawBlock(draws, columns, (first + done) / BLOCK_TRIALS, size);
         const outputs = into.map((array) => array.subarray(done, done + size));
+        if (leavingOut !== null) {
+          leftOut += leavingOut(columns, outputs, (first + done) / BLOCK_TRIALS, size);
+          continue;
+        }
         const failed = evaluate(columns, outputs, size);
         if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
       }
+      return leftOut;
     });
 
   /** Every thread bins by the same grid: that of the study's first block, which each draws for itself. */
@@ -93,12 +105,13 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
     // Binning copies the values, so one array serves every batch, but where their own order is told too.
     if (measurands.length > 1 || values[0]!.length !== count)
       values = measurands.map(() => arrayIn(measurands.length > 1 ? room : ownRoom, count));
-    fill(values, first);
+    const leftOut = fill(values, first);
     grids ??= gridsFrom(values, first);
     if (places.length < count) places = new Uint16Array(count);
     return {
       first,
       count,
+      leftOut,
       measurands: values.map((array, i) => summarise(array, grids![i]!, places, coverage, room)),
       joint: values.length < 2 ? null : jointBatch(values, coverage.probability, settling),
     };

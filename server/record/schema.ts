@@ -228,6 +228,7 @@ export const recordSchema = z.strictObject({
     count: z.int().positive(),
     batch: z.int().positive(),
     stop: z.enum(["fixed", "settled", "limit"]),
+    leftOut: z.int().nonnegative().optional(),
   }),
   inputs: z.record(z.string(), input),
   leftOut: z

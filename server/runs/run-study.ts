@@ -116,7 +116,7 @@ export async function drawStudy(
   if (gathered.next === 0)
     return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
   const pool = await options.pool!();
-  const comparing = explained ? compareMeanwhile(prepared, options.signal) : undefined;
+  const comparing = explained && !prepared.source.leavesOut ? compareMeanwhile(prepared, options.signal) : undefined;
   // Awaited below; where both fail, the trial that failed is told.
   comparing?.catch(() => undefined);
   const held = await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);

@@ -28,6 +28,10 @@ export const remarks: MessageTable<RemarkFact> = {
     `${input} allein macht ${fixed(100 * share, 2)} % von u²(${symbol}) aus. Prüfen Sie, ob seine Werte in ${unit === "1" ? "der Einheit stehen, die das Modell erwartet" : `${unit} stehen`}.`,
   fixedFactor: ({ factor, probability }) =>
     `Das Budget verwendet den festen Erweiterungsfaktor k = ${significant(factor, 12)}; das Monte-Carlo-Intervall hat die Überdeckungswahrscheinlichkeit, die dieser Faktor für eine Normalverteilung ergibt, ${fixed(100 * probability, 2)} %.`,
+  undefinedTrials: ({ count, drawn }) =>
+    count === 0
+      ? `Die Studie lässt Versuche aus, für die das Modell nicht definiert ist; von ${significant(drawn, 12)} gezogenen war es keiner.`
+      : `${significant(count, 12)} von ${significant(drawn, 12)} gezogenen Versuchen, ${significant((100 * count) / drawn, 2)} %, wurden ausgelassen, da das Modell für sie nicht definiert ist. Das Monte-Carlo-Ergebnis gilt für die Eingangsgrößen unter der Bedingung, dass das Modell definiert ist; der Unterschied zum linearen Budget, das dies nicht sieht, wird nicht erklärt.`,
   noSource: ({ symbols }) => `Für ${list(symbols)} ist keine Quelle angegeben.`,
   leftOut: ({ quantities }) =>
     `Nicht im Budget und als null angenommen, ohne Begründung in der Studie: ${list(quantities.map(({ symbol, meaning }) => `${symbol} („${meaning}“)`))}.`,

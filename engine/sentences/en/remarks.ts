@@ -28,6 +28,10 @@ export const remarks: MessageTable<RemarkFact> = {
     `${input} alone makes up ${fixed(100 * share, 2)} % of u²(${symbol}). Check that its figures are in ${unit === "1" ? "the unit that the model expects" : unit}.`,
   fixedFactor: ({ factor, probability }) =>
     `The budget uses the fixed factor k = ${significant(factor, 12)}; the Monte Carlo interval has the coverage probability that this factor gives for a normal distribution, ${fixed(100 * probability, 2)} %.`,
+  undefinedTrials: ({ count, drawn }) =>
+    count === 0
+      ? `The study leaves out trials for which the model is undefined; of ${significant(drawn, 12)} drawn there was none.`
+      : `${significant(count, 12)} of ${significant(drawn, 12)} trials drawn, ${significant((100 * count) / drawn, 2)} %, were left out since the model is undefined for them. The Monte Carlo result is that of the inputs given that the model is defined; there is no explanation of the difference from the linear budget, which does not see this.`,
   noSource: ({ symbols }) => `No source is stated for ${list(symbols)}.`,
   leftOut: ({ quantities }) =>
     `Left out of the budget and taken as zero, with no reason stated: ${list(quantities.map(({ symbol, meaning }) => `${meaning} (${symbol})`))}.`,

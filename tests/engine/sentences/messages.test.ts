@@ -436,6 +436,16 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       "The curve of R has as many parameters as points (4) and passes through all of them, so that it does not show how well its form fits. What the curve departs from the truth between its points is in the budget only where an input states it.",
       "Die Kurve von R hat so viele Parameter wie Punkte (4) und geht durch alle; sie zeigt daher nicht, wie gut ihre Form passt. Was die Kurve zwischen ihren Punkten vom wahren Verlauf abweicht, steht nur dann im Budget, wenn eine Eingangsgröße es angibt.",
     ],
+    [
+      { kind: "undefinedTrials", count: 0, drawn: 10000 },
+      "The study leaves out trials for which the model is undefined; of 10000 drawn there was none.",
+      "Die Studie lässt Versuche aus, für die das Modell nicht definiert ist; von 10000 gezogenen war es keiner.",
+    ],
+    [
+      { kind: "undefinedTrials", count: 232, drawn: 10232 },
+      "232 of 10232 trials drawn, 2.3 %, were left out since the model is undefined for them. The Monte Carlo result is that of the inputs given that the model is defined; there is no explanation of the difference from the linear budget, which does not see this.",
+      "232 von 10232 gezogenen Versuchen, 2,3 %, wurden ausgelassen, da das Modell für sie nicht definiert ist. Das Monte-Carlo-Ergebnis gilt für die Eingangsgrößen unter der Bedingung, dass das Modell definiert ist; der Unterschied zum linearen Budget, das dies nicht sieht, wird nicht erklärt.",
+    ],
     [{ kind: "noSource", symbols: ["t_S"] }, "No source is stated for t_S.", "Für t_S ist keine Quelle angegeben."],
     [
       { kind: "engineBits" },
