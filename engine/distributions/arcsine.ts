@@ -3,8 +3,8 @@ import { defineDistribution, statementOf, typeB, type Distribution } from "./dis
 import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
 
 /**
- * sin x for |x| ≤ π/2, within 2 ulp of 1: the Taylor series to x¹⁹, whose next term is below 3e-16. Half the work of a
- * sine for any argument.
+ * sin x for |x| ≤ π/2, within 2 ulp of 1: the Taylor series to x¹⁹, whose next term is below 3e-16. Half the cost of a
+ * sine that accepts any argument.
  */
 const sine = (x: number): number => {
   const z = x * x;
@@ -29,7 +29,7 @@ export function arcsineDistribution({ middle, halfWidth, lower, upper }: Limits)
     distributionFunction(x) {
       if (x <= lower) return 0;
       if (x >= upper) return 1;
-      // 2/π·asin √((1 + z)/2) keeps its digits near a limit, where ½ + asin(z)/π loses them.
+      // 2/π·asin √((1 + z)/2) keeps its digits near a limit; ½ + asin(z)/π loses them there.
       return x <= middle
         ? (2 / Math.PI) * asin(Math.sqrt((x - lower) / width))
         : 1 - (2 / Math.PI) * asin(Math.sqrt((upper - x) / width));
@@ -39,14 +39,14 @@ export function arcsineDistribution({ middle, halfWidth, lower, upper }: Limits)
       return p <= 0.5 ? lower + width * s * s : upper - width * s * s;
     },
     sample(from, out, count) {
-      // A quarter turn either way is enough: the other half of the turn gives the same values again.
+      // A quarter turn either way suffices: the other half of the turn repeats the same values.
       from.uniforms(0, out, count, -Math.PI / 2, Math.PI);
       for (let i = 0; i < count; i++) out[i] = Math.max(lower, Math.min(upper, middle + halfWidth * sine(out[i]!)));
     },
   };
 }
 
-/** A quantity that cycles sinusoidally between limits, met at an unknown phase: a controller's oscillation. */
+/** A quantity that cycles sinusoidally between limits, read at an unknown phase, such as a controller's oscillation. */
 export const arcsine = defineDistribution({
   kind: "arcsine",
   statement: statementOf("arcsine", limitFields),

@@ -3,17 +3,17 @@ import { defineDistribution, number, statementOf, typeB, type Distribution } fro
 import { checkRising, degreesOfFreedomField } from "./stated-limits.ts";
 import { inUnit } from "./field-unit.ts";
 
-/** Triangular between limits with its peak anywhere between them, the limits included. */
+/** Triangular between limits, with its peak anywhere from the lower to the upper limit. */
 export function asymmetricTriangularDistribution(lower: number, mode: number, upper: number): Distribution {
   const width = upper - lower;
   const left = mode - lower;
   const right = upper - mode;
   /** Probability below the peak. */
   const share = left / width;
-  /** Distance from the peak within which probability c lies on a side of this length. */
+  /** Distance from the peak that encloses probability c on a side of this length. */
   const fromPeak = (c: number, side: number): number =>
     c <= 0 ? 0 : (c * side * width) / (side + Math.sqrt(Math.max(0, side * side - c * side * width)));
-  // From the nearest of lower limit, peak and upper limit, so that none of them loses digits.
+  // From the nearest of lower limit, peak and upper limit, so that no digits are lost near any of them.
   const quantile = (p: number): number => {
     if (p < share) return p < share / 2 ? lower + Math.sqrt(p * width * left) : mode - fromPeak(share - p, left);
     return 1 - p < (1 - share) / 2 ? upper - Math.sqrt((1 - p) * width * right) : mode + fromPeak(p - share, right);
@@ -45,12 +45,12 @@ export function asymmetricTriangularDistribution(lower: number, mode: number, up
   };
 }
 
-/** Limits and a likeliest value that need not be their middle. */
+/** Limits and a most likely value that need not be their middle. */
 export const asymmetricTriangular = defineDistribution({
   kind: "asymmetric-triangular",
   statement: statementOf("asymmetric-triangular", {
     lower: number().meta(inUnit("Lower limit")),
-    mode: number().meta(inUnit("Likeliest value, from lower to upper")),
+    mode: number().meta(inUnit("Most likely value, from lower to upper")),
     upper: number().meta(inUnit("Upper limit")),
     ...degreesOfFreedomField,
   }),

@@ -10,7 +10,7 @@ import { binomialProbability } from "../numerics/saddle-point.ts";
 import { checkRising } from "./stated-limits.ts";
 import { inUnit, ofOne } from "./field-unit.ts";
 
-/** Shapes beyond this are a normal distribution in all but name. */
+/** With shapes above this, the distribution is practically normal. */
 const LARGEST_SHAPE = 1e6;
 
 /**
@@ -34,7 +34,7 @@ export function betaDistribution(lower: number, upper: number, a: number, b: num
     quantile(p) {
       if (p === 0) return lower;
       if (p === 1) return upper;
-      // From whichever limit is nearer, so that neither end loses digits.
+      // From the nearer limit, so that no digits are lost at either end.
       return p <= lowerBeta(a, b, 0.5, 0.5)
         ? lower + width * nearQuantile(a, b, p, 1 - p)
         : upper - width * nearQuantile(b, a, 1 - p, p);
@@ -57,10 +57,13 @@ function betaDensity(a: number, b: number, x: number, y: number): number {
   return (n - 1) * binomialProbability(a - 1, b - 1, x, y);
 }
 
-/** The x on [0, ½] with probability p below and q above: Newton on the logarithm of the smaller, from the library's inverse. */
+/**
+ * The x on [0, ½] with probability p below and q above: Newton's method on the logarithm of the smaller, from the
+ * library's inverse.
+ */
 function nearQuantile(a: number, b: number, p: number, q: number): number {
   const F = (x: number): number => lowerBeta(a, b, x, 1 - x);
-  // Where I_x is still its leading power, c·x^a.
+  // Below this I_x equals its leading power, c·x^a.
   const tiny = 1e-20;
   const atTiny = F(tiny);
   if (p <= atTiny) return tiny * exp((ln(p) - ln(atTiny)) / a);
@@ -87,8 +90,7 @@ function nearQuantile(a: number, b: number, p: number, q: number): number {
 }
 
 /**
- * X/(X + Y) of two gamma variates; from their logarithms where a shape is below 1, since both may then be less than any
- * double.
+ * X/(X + Y) of two gamma variates; from their logarithms if a shape is below 1, since both variates may then underflow.
  */
 function betaSampler(a: number, b: number): Distribution["sample"] {
   const second = new Float64Array(BLOCK_TRIALS);
@@ -108,14 +110,14 @@ function betaSampler(a: number, b: number): Distribution["sample"] {
 export const beta = defineDistribution({
   kind: "beta",
   statement: statementOf("beta", {
-    lower: number().optional().meta(inUnit("Lower limit; 0 where neither limit is given")),
-    upper: number().optional().meta(inUnit("Upper limit; 1 where neither limit is given")),
+    lower: number().optional().meta(inUnit("Lower limit; 0 if neither limit is given")),
+    upper: number().optional().meta(inUnit("Upper limit; 1 if neither limit is given")),
     lowerShape: positive()
       .lte(LARGEST_SHAPE)
       .optional()
-      .meta(ofOne("Shape at the lower limit: 1 finite there, more vanishing, less infinite")),
+      .meta(ofOne("Shape at the lower limit: the density there is finite at 1, 0 above 1, infinite below 1")),
     upperShape: positive().lte(LARGEST_SHAPE).optional().meta(ofOne("Shape at the upper limit")),
-    estimate: number().optional().meta(inUnit("Best estimate, between the limits: in place of the shapes")),
+    estimate: number().optional().meta(inUnit("Best estimate, between the limits; replaces the shapes")),
     standardUncertainty: positive().optional().meta(inUnit("Standard uncertainty, beside estimate")),
   }),
   read(stated, place) {
@@ -160,7 +162,7 @@ export const beta = defineDistribution({
       refuse(
         `${place}.standardUncertainty`,
         u,
-        `a number less than √((estimate − lower)(upper − estimate)) = ${most}, the most these limits allow`,
+        `a number less than √((estimate − lower)(upper − estimate)) = ${most}, the largest that these limits allow`,
       );
     }
     const [a, b] = [n * below, n * above];
@@ -168,7 +170,7 @@ export const beta = defineDistribution({
       refuse(
         `${place}.standardUncertainty`,
         u,
-        "a number that the limits still matter to: for one so small state a normal distribution",
+        "a number large enough for the limits to matter: if it is so small, state a normal distribution",
       );
     }
     return { distribution: betaDistribution(lower, upper, a, b), budget: typeB(estimate, u) };

@@ -1,7 +1,7 @@
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { inUnit } from "./field-unit.ts";
 
-/** A value without uncertainty: a definition, or a setting that is given. */
+/** A value without uncertainty: a definition or a given setting. */
 export function constantDistribution(value: number): Distribution {
   return {
     mean: value,

@@ -8,10 +8,10 @@ import { inUnit } from "./field-unit.ts";
 
 /**
  * CTrap(lower, upper, d), rectangular with inexactly known limits: JCGM 101, 6.4.3. The middle is known; the half-width
- * is itself rectangular, within ±d of the stated one, so both limits move together.
+ * has a rectangular distribution, within ±d of the stated one, so both limits move together.
  *
- * @param limits the stated limits, which all probability exceeds by d on either side
- * @param d half-width of what is known of each limit, less than half the distance between them
+ * @param limits the stated limits; the support extends d beyond either of them
+ * @param d half-width of the interval in which each limit lies, less than half the distance between the limits
  */
 export function curvilinearTrapezoidDistribution(limits: Limits, d: number): Distribution {
   const { middle, halfWidth: w } = limits;
@@ -21,7 +21,7 @@ export function curvilinearTrapezoidDistribution(limits: Limits, d: number): Dis
   /** Length of either curved flank relative to the widest half-width. */
   const flank = (2 * d) / widest;
   const top = ln(widest / (w - d)) / (4 * d);
-  /** Probability of the outermost part of relative length s at either end, within a flank. */
+  /** Probability of the outermost part of relative length s on either side, within a flank. */
   const outer = (s: number): number => (widest / (4 * d)) * curve(s);
   const flankProbability = outer(flank);
   const second = new Float64Array(BLOCK_TRIALS);
@@ -58,7 +58,7 @@ export function curvilinearTrapezoidDistribution(limits: Limits, d: number): Dis
   };
 }
 
-/** s + (1 − s) ln(1 − s) for s in [0, 1), which is s²/2 + s³/6 + … + s^k/(k(k − 1)) + …: the series where terms cancel. */
+/** s + (1 − s) ln(1 − s) for s in [0, 1), which is s²/2 + s³/6 + … + s^k/(k(k − 1)) + …: the series if terms cancel. */
 function curve(s: number): number {
   if (s > 0.1) return s + (1 - s) * log1p(-s);
   let sum = 0;
@@ -70,12 +70,12 @@ function curve(s: number): number {
   return sum;
 }
 
-/** Limits that are known only to within ± limitHalfWidth each. */
+/** Limits, each known only to within ± limitHalfWidth. */
 export const curvilinearTrapezoid = defineDistribution({
   kind: "curvilinear-trapezoid",
   statement: statementOf("curvilinear-trapezoid", {
     ...limitFields,
-    limitHalfWidth: positive().meta(inUnit("How well each limit is known: it lies within ± this of the stated limit")),
+    limitHalfWidth: positive().meta(inUnit("Half-width for each limit: it lies within ± this of the stated limit")),
   }),
   read(stated, place) {
     const limits = readLimits(stated, place);

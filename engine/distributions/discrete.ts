@@ -8,10 +8,10 @@ import { inUnit, ofOne } from "./field-unit.ts";
 const SUM_TOLERANCE = 1e-3;
 
 /**
- * A quantity that takes separate values.
+ * A quantity that takes discrete values.
  *
- * @param values in any order; equal ones are put together
- * @param weights not negative, not all 0: probabilities up to a common factor
+ * @param values in any order; equal ones are merged
+ * @param weights probabilities up to a common factor: not negative, not all 0
  */
 export function discreteDistribution(values: readonly number[], weights: readonly number[]): Distribution {
   const { atoms, probabilities } = gather(values, weights);
@@ -49,7 +49,7 @@ export function discreteDistribution(values: readonly number[], weights: readonl
   };
 }
 
-/** Distinct values of positive weight, rising, with probabilities that add to 1. */
+/** Distinct values of positive weight, in rising order, with probabilities that add to 1. */
 function gather(
   values: readonly number[],
   weights: readonly number[],
@@ -74,7 +74,7 @@ function gather(
   return { atoms: Float64Array.from(atoms), probabilities: Float64Array.from(shares, (share) => share / total) };
 }
 
-/** Least index i with sorted[i] ≥ x, or the length where there is none. */
+/** Least index i with sorted[i] ≥ x, or the length if there is none. */
 export function leastNotBelow(sorted: Float64Array, x: number): number {
   let low = 0;
   let high = sorted.length;
@@ -99,7 +99,7 @@ export function checkEqualLengths(
   }
 }
 
-/** Separate values, each with its probability. */
+/** Discrete values, each with its probability. */
 export const discrete = defineDistribution({
   kind: "discrete",
   statement: statementOf("discrete", {

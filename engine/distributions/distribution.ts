@@ -4,34 +4,34 @@ import { evidenceSchema } from "./evidence.ts";
 import type { DistributionName } from "./titles.ts";
 
 /**
- * A probability distribution as Supplement 1 uses it: what is known of a quantity, and how to draw from it.
- * Parameters are checked when it is made; nothing here checks them again.
+ * A probability distribution as Supplement 1 uses it: it describes what is known of a quantity, and draws from it.
+ * Parameters are checked when it is made; its functions do not check them again.
  */
 export interface Distribution {
-  /** Expectation, or `null` where none exists (Cauchy). */
+  /** Expectation, or `null` if none exists (Cauchy). */
   readonly mean: number | null;
-  /** Standard deviation: `Infinity` where the second moment diverges, `null` where even the mean does not exist. */
+  /** Standard deviation: `Infinity` if the second moment diverges, `null` if even the mean does not exist. */
   readonly standardDeviation: number | null;
-  /** Smallest closed interval that holds all probability; ends may be infinite. */
+  /** Smallest closed interval that contains all probability; its endpoints may be infinite. */
   readonly support: readonly [number, number];
-  /** Set where the quantity takes separate values only. */
+  /** Set if the quantity takes discrete values only. */
   readonly discrete?: true;
   /** Probability density at x (for a discrete quantity, the probability of x). */
   density(x: number): number;
   /** P(X ≤ x). */
   distributionFunction(x: number): number;
-  /** P(X > x), where it is known to more digits than 1 − P(X ≤ x) keeps. */
+  /** P(X > x), if it is known to more digits than 1 − P(X ≤ x) has. */
   upperTail?(x: number): number;
   /** Least x with P(X ≤ x) ≥ p, for p in [0, 1]. */
   quantile(p: number): number;
   /**
-   * Writes `count` ≤ BLOCK_TRIALS independent draws to `out`. Equal substreams give equal draws, and draw i depends on
-   * the numbers at place i of its channels alone.
+   * Writes `count` ≤ BLOCK_TRIALS independent draws to `out`. Equal substreams give equal draws, and draw i depends
+   * only on the numbers at index i of its channels.
    */
   sample(from: Substream, out: Float64Array, count: number): void;
 }
 
-/** What the linear budget takes of an input quantity (JCGM 100, 4.1.5 and 4.3). */
+/** What the linear budget uses of an input quantity (JCGM 100, 4.1.5 and 4.3). */
 export interface BudgetLine {
   readonly estimate: number;
   readonly standardUncertainty: number;
@@ -42,8 +42,8 @@ export interface BudgetLine {
 }
 
 /**
- * An input quantity as both methods see it. The two can differ by definition: for few readings the budget takes s/√n
- * with n − 1 degrees of freedom, Supplement 1 a t distribution that is wider.
+ * An input quantity as both methods use it. They can differ by definition: for few readings the budget takes s/√n with
+ * n − 1 degrees of freedom, Supplement 1 a wider t distribution.
  */
 export interface InputKnowledge {
   readonly distribution: Distribution;
@@ -54,16 +54,16 @@ export interface InputKnowledge {
 export interface DistributionKind<K extends DistributionName = DistributionName, S extends z.ZodType = z.ZodType> {
   readonly kind: K;
   readonly statement: S;
-  /** @throws {InputError} fields that contradict one another, placed under `place` */
+  /** @throws {InputError} fields that contradict one another, reported under `place` */
   read(statement: z.output<S>, place: string): InputKnowledge;
 }
 
-/** Ties a kind's reader to its own statement. */
+/** Gives a kind's `read` the type of its own statement. */
 export const defineDistribution = <const K extends DistributionName, S extends z.ZodType>(
   kind: DistributionKind<K, S>,
 ): DistributionKind<K, S> => kind;
 
-/** The schema of a statement: the kind's own fields, the source every figure should have, and evidence where there is some. */
+/** The schema of a statement: the kind's own fields, the source of its figures, and evidence if there is any. */
 export const statementOf = <const K extends DistributionName, F extends z.ZodRawShape>(kind: K, fields: F) =>
   z.strictObject({
     distribution: z.literal(kind),
@@ -75,7 +75,7 @@ export const statementOf = <const K extends DistributionName, F extends z.ZodRaw
       .optional()
       .describe("Unit of the figures, where it is not that of the model's input: converted, or refused"),
     source: z.string().min(1).optional().describe("Where the figures come from, in words"),
-    evidence: evidenceSchema.optional().describe("The raw records that the figures were evaluated from"),
+    evidence: evidenceSchema.optional().describe("The raw data from which the figures were evaluated"),
   });
 
 /** A finite number. */

@@ -3,8 +3,8 @@ import * as z from "zod";
 const text = z.string().min(1).max(500);
 
 /**
- * What the figures of a statement were evaluated from, where a record at hand gave them: which files, told apart by
- * their digests, how, and with what result. It is carried to the record and changes no figure.
+ * The raw data from which the figures of a statement were evaluated: the files, identified by their digests, the method
+ * and the result. It is copied to the record and changes no figure.
  */
 export const evidenceSchema = z
   .strictObject({
@@ -21,13 +21,13 @@ export const evidenceSchema = z
       )
       .min(1)
       .max(20)
-      .describe("The raw records"),
+      .describe("The raw data"),
     figures: z
       .array(z.strictObject({ name: text, value: z.union([z.number(), text]), unit: text.optional() }))
       .max(50)
       .describe("What the evaluation found"),
   })
-  // An id makes the published schema hold it once, not once for every kind of distribution.
+  // With an id, the published schema contains it once, not once for every kind of distribution.
   .meta({ id: "evidence" });
 
 /** Evidence of a statement, as the record keeps it. */

@@ -3,7 +3,7 @@ import { refuse } from "../errors.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { inUnit } from "./field-unit.ts";
 
-/** Ex(1/scale) from `lower` on: JCGM 101, 6.4.10, where lower = 0. Mean lower + scale, standard deviation scale. */
+/** Ex(1/scale) from `lower` on: JCGM 101, 6.4.10, with lower = 0. Mean lower + scale, standard deviation scale. */
 export function exponentialDistribution(lower: number, scale: number): Distribution {
   return {
     mean: lower + scale,
@@ -20,12 +20,12 @@ export function exponentialDistribution(lower: number, scale: number): Distribut
   };
 }
 
-/** A quantity that cannot be negative (or below `lower`) and whose best estimate is all that is known. */
+/** A quantity that cannot be negative (or below `lower`), if only its best estimate is known. */
 export const exponential = defineDistribution({
   kind: "exponential",
   statement: statementOf("exponential", {
     estimate: number().meta(inUnit("Best estimate, which is the expectation")),
-    lower: number().optional().meta(inUnit("Least possible value; 0 where none is given")),
+    lower: number().optional().meta(inUnit("Smallest possible value; 0 if none is given")),
   }),
   read({ estimate, lower = 0 }, place) {
     if (!(estimate > lower)) refuse(`${place}.estimate`, estimate, `a number greater than lower (${lower})`);

@@ -1,8 +1,8 @@
 import type * as z from "zod";
 
 /**
- * The unit a figure of a statement has: that of the input, its inverse (a density), one (a shape, a probability, a
- * factor), or none since it counts (objects, events).
+ * The unit of a figure of a statement: that of the input, its inverse (a density), one (a shape, a probability, a
+ * factor), or a number of entities (objects, events).
  */
 export type FieldUnit = "input" | "inverse" | "one" | "count";
 
@@ -23,13 +23,13 @@ export const inUnit = withUnit("input");
 export const perUnit = withUnit("inverse");
 /** A figure of dimension one. */
 export const ofOne = withUnit("one");
-/** A number of things counted. */
+/** A number of entities. */
 export const counted = withUnit("count");
 
-/** The units that the fields of a statement declare, by field; a field that is no figure is not in it. */
+/** The units declared for the fields of a statement, by field; fields that are not figures are absent. */
 export type FieldUnits = Readonly<Record<string, FieldUnit>>;
 
-/** What the schema of a statement declares of its fields' units. */
+/** The units that the schema of a statement declares for its fields. */
 export function declaredUnits({ shape }: z.ZodObject): FieldUnits {
   const declared = Object.entries(shape).flatMap(([name, field]): [string, FieldUnit][] => {
     const unit = (field as z.ZodType).meta()?.["unit"] as FieldUnit | undefined;

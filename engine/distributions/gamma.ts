@@ -9,7 +9,7 @@ import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { normalQuantile } from "./standard-normal.ts";
 import { counted, inUnit, ofOne } from "./field-unit.ts";
 
-/** Above this shape a gamma quantity is normal to within 1e-4 standard deviations, and its functions become slow. */
+/** Above this shape a gamma quantity is normal to within 1e-4 standard deviations, and its functions are slow. */
 export const LARGEST_SHAPE = 1e8;
 
 /** G(shape, scale) with density proportional to x^(shape − 1)·e^(−x/scale): JCGM 101, 6.4.11. */
@@ -37,12 +37,12 @@ export function gammaDensity(shape: number, x: number): number {
   return shape >= 1 ? poissonProbability(shape - 1, x) : (poissonProbability(shape, x) * shape) / x;
 }
 
-/** Quantile for scale 1. Newton on the logarithm of the smaller tail, which bends least. */
+/** Quantile for scale 1. Newton's method on the logarithm of the smaller tail, which has the least curvature. */
 export function gammaQuantile(shape: number, p: number): number {
   if (p === 0) return 0;
   if (p === 1) return Infinity;
   const density = (x: number): number => gammaDensity(shape, x);
-  // Below every bend P(a, x) = x^a/Γ(a + 1): poissonProbability(a, 1) is 1/(e·Γ(a + 1)).
+  // For small x, P(a, x) = x^a/Γ(a + 1), and poissonProbability(a, 1) is 1/(e·Γ(a + 1)).
   const power = exp((ln(p) - ln(poissonProbability(shape, 1)) - 1) / shape);
   if (power < 1e-20) return power;
   // Wilson and Hilferty: the cube root of a gamma variate is nearly normal.
@@ -72,12 +72,12 @@ export const gamma = defineDistribution({
     shape: positive()
       .lte(LARGEST_SHAPE)
       .optional()
-      .meta(ofOne("Shape, where no count is given: (mean / standard deviation)²")),
+      .meta(ofOne("Shape, if no count is given: (mean / standard deviation)²")),
     scale: positive()
       .optional()
       .meta(
         inUnit(
-          "What one count stands for, or the scale beside shape: standard deviation² / mean; 1 beside count where none is given",
+          "Value of one count, or the scale with shape: standard deviation² / mean; with count, 1 if none is given",
         ),
       ),
   }),

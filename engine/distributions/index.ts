@@ -27,7 +27,7 @@ import { refuse } from "../errors.ts";
 import type { Quantity } from "../model.ts";
 import { inUnitOf } from "./converted.ts";
 
-/** Every way to state an input quantity: one line a kind. */
+/** Every way to state an input quantity: one line per kind. */
 const kinds = [
   normal,
   rectangular,
@@ -53,7 +53,7 @@ const kinds = [
   constant,
 ] as const;
 
-// Named functions with stated types: a statement that holds statements refers to the list it stands in.
+// Named functions with stated types: a statement that contains statements refers to the list in which it is.
 function nestedSchema(): z.ZodType<NestedStatement> {
   return statementSchema as unknown as z.ZodType<NestedStatement>;
 }
@@ -71,7 +71,7 @@ export const statementSchema = z.discriminatedUnion(
   kinds.map((kind) => kind.statement) as unknown as readonly [StatementSchema, ...StatementSchema[]],
 );
 
-/** How a laboratory states what it knows of an input quantity. */
+/** The form in which a laboratory states its knowledge of an input quantity. */
 export type Statement = z.output<StatementSchema>;
 
 export const distributionKinds: ReadonlyMap<string, DistributionKind> = new Map(
@@ -82,10 +82,11 @@ const unitsByKind: ReadonlyMap<string, FieldUnits> = new Map(
   kinds.map(({ kind, statement }) => [kind, declaredUnits(statement)]),
 );
 
-/** The unit of each figure of a statement, as its kind of distribution declares it; none for a kind not known. */
+/** The unit of each figure of a statement, as its kind of distribution declares it; none for an unknown kind. */
 export const fieldUnits = ({ distribution }: { readonly distribution?: unknown }): FieldUnits =>
   unitsByKind.get(String(distribution)) ?? {};
 
+<<<<<<< HEAD
 /** What a statement means to both methods of a quantity, in the quantity's unit. @throws {InputError} */
 export const knowledgeOfInput = (
   quantity: Pick<Quantity, "unit" | "difference">,
@@ -94,5 +95,8 @@ export const knowledgeOfInput = (
 ): InputKnowledge => inUnitOf(quantity, statement.unit, readStatement(statement, place), place);
 
 /** What a statement means to both methods, in its own unit. @throws {InputError} */
+=======
+/** A statement as both methods use it. @throws {InputError} */
+>>>>>>> be595f3 (House style: comments, messages and labels of elementary, random, distributions, low-discrepancy, joint, sensitivity, implicit; names of distributions without parentheses)
 export const readStatement = (statement: Statement, place: string): InputKnowledge =>
   distributionKinds.get(statement.distribution)!.read(statement, place);

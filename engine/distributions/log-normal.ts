@@ -24,7 +24,7 @@ export function logNormalDistribution(logarithmMean: number, logarithmDeviation:
   };
 }
 
-/** No draw of 10¹⁶ lies further out. */
+/** In standard deviations: no draw among 10¹⁶ lies further out. */
 const FURTHEST = 9;
 
 /** A positive quantity known to within a factor: by its own mean and deviation, or by those of its logarithm. */
@@ -36,7 +36,7 @@ export const logNormal = defineDistribution({
     logarithmMean: number().optional().meta(ofOne("Mean of the natural logarithm of the value: ln of its median")),
     logarithmStandardDeviation: positive()
       .optional()
-      .meta(ofOne("Standard deviation of the natural logarithm: nearly the relative uncertainty where small")),
+      .meta(ofOne("Standard deviation of the natural logarithm: nearly the relative uncertainty if small")),
   }),
   read({ estimate, standardUncertainty: u, logarithmMean, logarithmStandardDeviation }, place) {
     const ofValue = estimate !== undefined || u !== undefined;
@@ -72,7 +72,7 @@ export const logNormal = defineDistribution({
       refuse(
         `${place}.logarithmStandardDeviation`,
         logarithmStandardDeviation,
-        "values whose mean and standard deviation are numbers that a double can hold",
+        "values whose mean and standard deviation are within the range of a double",
       );
     }
     return { distribution, budget: typeB(distribution.mean!, distribution.standardDeviation!) };

@@ -15,19 +15,19 @@ import {
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { ofOne } from "./field-unit.ts";
 
-/** Each level takes a channel of the substream, of which there are 32. */
+/** Each level uses one channel of the substream, which has 32. */
 const DEEPEST = 8;
 
-/** Any statement, as seen by one that holds others: its own kind checks the rest. */
+/** Any statement inside another one; its own kind checks the other fields. */
 export interface NestedStatement {
   readonly distribution: string;
   readonly [field: string]: unknown;
 }
 
 /**
- * One of several distributions, which one being a matter of chance: density Σ wᵢ·gᵢ.
+ * One of several distributions, chosen at random: density Σ wᵢ·gᵢ.
  *
- * @param weights greater than 0; up to a common factor
+ * @param weights probabilities up to a common factor, greater than 0
  * @param components all continuous or all discrete
  */
 export function mixtureDistribution(weights: readonly number[], components: readonly Distribution[]): Distribution {
@@ -43,7 +43,7 @@ export function mixtureDistribution(weights: readonly number[], components: read
     components.reduce((sum, component, i) => sum + shares[i]! * of(component), 0);
   const lower = Math.min(...components.map(({ support }) => support[0]));
   const upper = Math.max(...components.map(({ support }) => support[1]));
-  // Rounded shares add to 1 only nearly.
+  // Rounded shares may not add to 1 exactly.
   const distributionFunction = (x: number): number =>
     x >= upper
       ? 1
@@ -70,19 +70,19 @@ export function mixtureDistribution(weights: readonly number[], components: read
     quantile(p) {
       if (p <= 0) return lower;
       if (p >= 1) return upper;
-      // Below the least of the components' quantiles every component has less than p, above the greatest at least p.
+      // Below the smallest of the components' quantiles every component has less than p, above the largest at least p.
       const quantiles = components.map((component) => component.quantile(p));
       const low = Math.min(...quantiles);
       const high = Math.max(...quantiles);
       if (low === high || distributionFunction(low) >= p) return low;
-      // The probability of a value is no slope: a discrete distribution function is searched by halving.
+      // A discrete distribution function has no slope, so it is searched by bisection.
       if (discrete) return monotoneInverse(distributionFunction, () => 0, p, low, high);
       return p <= 0.5
         ? monotoneInverse(distributionFunction, density, p, low, high)
         : monotoneInverse((x) => -upperTail(x), density, p - 1, low, high);
     },
     sample(from, out, count) {
-      // A trial uses one component only, so all may draw from the same channels: the choice has channel 0 to itself.
+      // A trial uses one component only, so all may draw from the same channels; only the choice uses channel 0.
       const above = shifted(from);
       for (let c = 0; c < components.length; c++) components[c]!.sample(above, draws[c]!, count);
       from.uniforms(0, out, count);
@@ -91,7 +91,7 @@ export function mixtureDistribution(weights: readonly number[], components: read
   };
 }
 
-/** The same substream one channel further up. */
+/** The same substream, with channels counted from 1. */
 const shifted = (from: Substream): Substream => ({
   uniforms: (channel, ...rest) => from.uniforms(channel + 1, ...rest),
   normals: (channel, ...rest) => from.normals(channel + 1, ...rest),
@@ -114,7 +114,7 @@ function momentsOf(
   return { mean, standardDeviation: Math.sqrt(variance) };
 }
 
-/** How many mixtures stand one within another. */
+/** Nesting depth of mixtures. */
 function depthOf(statement: NestedStatement): number {
   const components = (statement as { components?: readonly { statement: NestedStatement }[] }).components ?? [];
   return components.reduce((depth, component) => Math.max(depth, 1 + depthOf(component.statement)), 0);
@@ -134,9 +134,9 @@ const mixtureStatement = (nested: () => z.ZodType<NestedStatement>) =>
   });
 
 /**
- * The kind whose statements hold statements: it is made with the schema and the reader of all kinds.
+ * The kind whose statements contain statements. It needs the schema and the reader of all kinds.
  *
- * Example: a probe is taken from either of two makers' batches; a contact is good or, one time in ten, poor.
+ * Example: a probe is taken from either of two makers' batches; a contact is poor one time in ten, otherwise sound.
  */
 export const mixtureOf = (
   nested: () => z.ZodType<NestedStatement>,
@@ -157,7 +157,7 @@ export const mixtureOf = (
         refuse(
           `${place}.components.${other}.statement.distribution`,
           stated.components[other]!.statement.distribution,
-          `a ${kind ? "discrete" : "continuous"} distribution like the first component's: a density and separate probabilities do not mix`,
+          `a ${kind ? "discrete" : "continuous"} distribution like the first component's: a density and discrete probabilities cannot be combined`,
         );
       }
       const distribution = mixtureDistribution(

@@ -17,7 +17,7 @@ export function normalDistribution(mean: number, standardDeviation: number): Dis
   };
 }
 
-/** A best estimate with a standard uncertainty, or a certificate's U with its k. */
+/** A best estimate with a standard uncertainty, or with a certificate's U and k. */
 export const normal = defineDistribution({
   kind: "normal",
   statement: statementOf("normal", { estimate: number().meta(inUnit("Best estimate")), ...uncertaintyFields }),

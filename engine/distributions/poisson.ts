@@ -8,10 +8,10 @@ import { inUnit } from "./field-unit.ts";
 
 /** Above this mean a count is normal to within 1e-4 standard deviations. */
 const LARGEST_MEAN = 1e8;
-/** Probabilities below this share of the likeliest are never drawn: a uniform of 52 bits does not reach them. */
+/** Counts below this share of the greatest probability are never drawn: a uniform of 52 bits cannot reach them. */
 const NEGLIGIBLE = 2 ** -70;
 
-/** The number of independent events where `mean` are expected. */
+/** The number of independent events if `mean` are expected. */
 export function poissonDistribution(mean: number): Distribution {
   const distributionFunction = (x: number): number =>
     x < 0 ? 0 : x === Infinity ? 1 : upperGamma(Math.floor(x) + 1, mean);
@@ -26,7 +26,7 @@ export function poissonDistribution(mean: number): Distribution {
     distributionFunction,
     quantile(p) {
       if (p === 1) return Infinity;
-      // Bracket from the normal approximation, doubling outwards, then halve.
+      // Bracket from the normal approximation, widened by doubling, then bisection.
       const guess = Math.max(0, Math.floor(mean + Math.sqrt(mean) * (p > 0 ? normalQuantile(p) : 0)));
       let low = guess;
       let high = guess;
@@ -72,7 +72,7 @@ function probabilityTable(mean: number): { first: number; cumulative: Float64Arr
   return { first: mode - below.length, cumulative };
 }
 
-/** A count still to be made where the expected number is known. For a number already counted state `gamma`. */
+/** A future count whose expected number is known. For a number already counted, state `gamma`. */
 export const poisson = defineDistribution({
   kind: "poisson",
   statement: statementOf("poisson", { estimate: positive().meta(inUnit("Expected number of events")) }),

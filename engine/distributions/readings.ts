@@ -9,7 +9,7 @@ import { inUnit, ofOne } from "./field-unit.ts";
  * Independent indications of one quantity, evaluated by type A: the budget takes the mean and s/√n with n − 1 degrees
  * of freedom (JCGM 100, 4.2), Supplement 1 the distribution t_{n−1}(mean, s²/n) (JCGM 101, 6.4.9.2).
  *
- * A pooled standard deviation from earlier work replaces s where it is given, with its own degrees of freedom.
+ * A pooled standard deviation from earlier work, if given, replaces s and brings its own degrees of freedom.
  */
 export const readings = defineDistribution({
   kind: "readings",
@@ -17,7 +17,7 @@ export const readings = defineDistribution({
     values: z
       .array(number())
       .min(1)
-      .meta(inUnit("The indications, two or more (one suffices beside a pooled deviation)")),
+      .meta(inUnit("The indications, two or more (one suffices with a pooled deviation)")),
     pooledStandardDeviation: positive().optional().meta(inUnit("Pooled standard deviation of a single indication")),
     pooledDegreesOfFreedom: number()
       .gte(FEWEST_DEGREES_OF_FREEDOM)
@@ -58,7 +58,7 @@ export const readings = defineDistribution({
   },
 });
 
-/** Mean by shifted summation, so that a common offset costs no digits. */
+/** Mean by shifted summation, so that a common offset loses no digits. */
 function meanOf(values: readonly number[]): number {
   const shift = values[0]!;
   let sum = 0;

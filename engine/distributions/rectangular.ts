@@ -1,13 +1,13 @@
 import { defineDistribution, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
 
-/** The largest number that a generator's uniforms may be. */
+/** The largest uniform that a generator may give. */
 const LARGEST_UNIFORM = 1 - 2 ** -53;
 
 /** R(lower, upper): JCGM 101, 6.4.2. */
 export function rectangularDistribution({ middle, halfWidth, lower, upper }: Limits): Distribution {
   const width = 2 * halfWidth;
-  // Rounding could carry a draw past a limit that lies between two doubles; it does for some u only if for the largest.
+  // Rounding could carry a draw past a limit that lies between two doubles; if it does for any u, it does for the largest.
   const passes = lower + width * LARGEST_UNIFORM > upper;
   return {
     mean: middle,
@@ -23,7 +23,7 @@ export function rectangularDistribution({ middle, halfWidth, lower, upper }: Lim
   };
 }
 
-/** Limits and nothing else known. */
+/** Limits, if nothing else is known. */
 export const rectangular = defineDistribution({
   kind: "rectangular",
   statement: statementOf("rectangular", limitFields),

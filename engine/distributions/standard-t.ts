@@ -5,15 +5,15 @@ import { deviance, stirlingError } from "../numerics/saddle-point.ts";
 import { normalDensity, normalDistributionFunction, normalQuantile } from "./standard-normal.ts";
 
 const ROOT_TWO_PI = 2.5066282746310002;
-/** Beyond this many degrees of freedom t and normal agree to every digit of a double. */
+/** Above this number of degrees of freedom, t and normal agree to every digit of a double. */
 const AS_NORMAL = 1e17;
-/** Beyond this square of x/√ν, 1 + x²/ν is x²/ν. */
+/** Above this square of x/√ν, 1 + x²/ν rounds to x²/ν. */
 const LARGE = 2 ** 53;
 
 /**
  * Density of Student's t with ν degrees of freedom.
  *
- * Source: C. Loader's saddle-point form, which keeps its digits for large ν, where gamma functions cancel.
+ * Source: C. Loader's saddle-point form, which keeps its digits for large ν; a quotient of gamma functions does not.
  */
 export function tDensity(x: number, degreesOfFreedom: number): number {
   const ν = degreesOfFreedom;
@@ -41,7 +41,7 @@ function tail(x: number, ν: number): number {
   if (ν === 1) return x > 1 ? atan(1 / x) / Math.PI : 0.5 - atan(x) / Math.PI;
   const ratio = (x / ν) * x;
   if (ratio === Infinity) {
-    // F falls as the density times x/ν out here; the next term of the tail is smaller by ν/x².
+    // This far out the tail is the density times x/ν; its next term is smaller by a factor ν/x².
     return (tDensity(x, ν) * x) / ν;
   }
   return ratio < 0.5
@@ -49,7 +49,7 @@ function tail(x: number, ν: number): number {
     : betainc(1 / (1 + ratio), ν / 2, 0.5) / 2;
 }
 
-/** P(0 < T ≤ x) for x ≥ 0 of moderate size: small near the middle, where ½ − P keeps no digits. */
+/** P(0 < T ≤ x) for x ≥ 0 of moderate size: small near the middle, where ½ − P loses all digits. */
 function central(x: number, ν: number): number {
   if (ν === 1) return atan(x) / Math.PI;
   const ratio = (x / ν) * x;
@@ -66,7 +66,7 @@ export function tQuantile(p: number, degreesOfFreedom: number): number {
   if (ν === 1) return p < 0.25 ? -1 / tan(Math.PI * p) : -tan(Math.PI * (0.5 - p));
   const x = -quantile(p, ν);
   if (p < 0.1 || (x / ν) * x > 0.5) return x < Infinity ? -(x + (tail(x, ν) - p) / tDensity(x, ν)) : -x;
-  // Near the middle the library's inverse keeps absolute digits only: Newton on the probability from the middle.
+  // Near the middle the library's inverse has only absolute accuracy: Newton on the probability from the middle.
   const half = 0.5 - p;
   let z = x;
   for (let i = 0; i < 8; i++) {

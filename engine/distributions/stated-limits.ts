@@ -2,7 +2,7 @@ import { refuse } from "../errors.ts";
 import { number, positive } from "./distribution.ts";
 import { inUnit, ofOne } from "./field-unit.ts";
 
-/** For the linear budget where limits are doubtful. */
+/** For the linear budget, if the limits are doubtful. */
 export const degreesOfFreedomField = {
   degreesOfFreedom: positive()
     .optional()
@@ -11,7 +11,7 @@ export const degreesOfFreedomField = {
 
 /**
  * Limits as laboratories state them: an estimate with a half-width, or a lower and an upper limit. Either way the
- * degrees of freedom of the linear budget may be given where the limits themselves are doubtful (JCGM 100, G.4.2).
+ * degrees of freedom of the linear budget may be given if the limits are doubtful (JCGM 100, G.4.2).
  */
 export const limitFields = {
   estimate: number().optional().meta(inUnit("Best estimate: the middle of the limits")),
@@ -28,7 +28,7 @@ export interface StatedLimits {
   readonly upper?: number | undefined;
 }
 
-/** Limits in both ways of stating them. The limits are those given, not the middle ± half-width with its rounding. */
+/** Limits in both forms. `lower` and `upper` are exactly those given, without the rounding of middle ± half-width. */
 export interface Limits {
   readonly middle: number;
   readonly halfWidth: number;
@@ -44,7 +44,7 @@ export const limitsAbout = (middle: number, halfWidth: number): Limits => ({
   upper: middle + halfWidth,
 });
 
-/** Limits from their ends. Halving first keeps limits near ±1e308 finite. */
+/** Limits from lower and upper. Halving first keeps limits near ±1e308 finite. */
 export const limitsBetween = (lower: number, upper: number): Limits => ({
   middle: lower / 2 + upper / 2,
   halfWidth: upper / 2 - lower / 2,
@@ -52,7 +52,7 @@ export const limitsBetween = (lower: number, upper: number): Limits => ({
   upper,
 });
 
-/** Limits from either way of stating them. @throws {InputError} */
+/** Limits from either form. @throws {InputError} */
 export function readLimits(stated: StatedLimits, place: string): Limits {
   const { estimate, halfWidth, lower, upper } = stated;
   const central = estimate !== undefined || halfWidth !== undefined;

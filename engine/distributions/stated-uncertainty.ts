@@ -12,14 +12,14 @@ import { inUnit, ofOne } from "./field-unit.ts";
 export const uncertaintyFields = {
   standardUncertainty: positive().optional().meta(inUnit("Standard uncertainty u")),
   expandedUncertainty: positive().optional().meta(inUnit("Expanded uncertainty U")),
-  coverageFactor: positive().optional().meta(ofOne("Coverage factor k that U was stated with")),
-  coverageProbability: number().gt(0).lt(1).optional().meta(ofOne("Coverage probability that U was stated with")),
+  coverageFactor: positive().optional().meta(ofOne("Coverage factor k stated with U")),
+  coverageProbability: number().gt(0).lt(1).optional().meta(ofOne("Coverage probability stated with U")),
 };
 
 type Stated = { readonly [F in keyof typeof uncertaintyFields]: z.output<(typeof uncertaintyFields)[F]> };
 
 /**
- * The standard uncertainty from either way of stating it.
+ * The standard uncertainty from either form.
  *
  * @param degreesOfFreedom those of the stated uncertainty: with a coverage probability, k is the quantile of t
  * @throws {InputError}
@@ -45,7 +45,7 @@ export function readUncertainty(stated: Partial<Stated>, place: string, degreesO
     return refuse(
       `${place}.coverageFactor`,
       coverageFactor,
-      "exactly one of coverageFactor and coverageProbability, as the certificate states beside U",
+      "exactly one of coverageFactor and coverageProbability, as the certificate states with U",
     );
   }
   if (coverageFactor !== undefined) return expandedUncertainty / coverageFactor;

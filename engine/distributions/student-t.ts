@@ -5,7 +5,7 @@ import { tDensity, tDistributionFunction, tQuantile } from "./standard-t.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 import { inUnit, ofOne } from "./field-unit.ts";
 
-/** Fewer have no use (one reading beyond the first gives 1), and tails that leave the range of a double. */
+/** Fewer have no application (two readings give 1), and their tails leave the range of a double. */
 export const FEWEST_DEGREES_OF_FREEDOM = 0.5;
 
 /** The scaled and shifted t distribution t_ν(location, scale²): JCGM 101, 6.4.9. Any real ν ≥ ½. */
@@ -29,7 +29,7 @@ export function tDistribution(location: number, scale: number, degreesOfFreedom:
   };
 }
 
-/** A standard uncertainty known with ν degrees of freedom, or a certificate's U with k and ν_eff (6.4.9.7). */
+/** A standard uncertainty with ν degrees of freedom, or a certificate's U with k and ν_eff (6.4.9.7). */
 export const studentT = defineDistribution({
   kind: "t",
   statement: statementOf("t", {

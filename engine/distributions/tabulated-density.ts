@@ -5,7 +5,7 @@ import { checkEqualLengths, leastNotBelow } from "./discrete.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { inUnit, perUnit } from "./field-unit.ts";
 
-/** A density read off a picture or a histogram may miss 1 by this much; it is then normalised. */
+/** Greatest difference from 1 of the integral of a density read from a picture; it is then normalised. */
 const INTEGRAL_TOLERANCE = 0.01;
 
 /**
@@ -13,7 +13,7 @@ const INTEGRAL_TOLERANCE = 0.01;
  * point.
  *
  * @param xs strictly rising
- * @param heights not negative, not all 0: densities up to a common factor
+ * @param heights densities up to a common factor: not negative, not all 0
  */
 export function piecewiseLinearDensity(xs: readonly number[], heights: readonly number[]): Distribution {
   const n = xs.length;
@@ -27,13 +27,13 @@ export function piecewiseLinearDensity(xs: readonly number[], heights: readonly 
   for (let i = 1; i < n; i++) cumulative[i] = i === n - 1 ? 1 : cumulative[i]! / reached;
   const segmentEnds = cumulative.subarray(1);
   const place = guideTable(segmentEnds);
-  /** The place within segment i (from x[i] to x[i + 1]) below which probability p lies in all. */
+  /** The position within segment i (from x[i] to x[i + 1]) below which the total probability is p. */
   const within = (i: number, p: number): number => {
     const width = x[i + 1]! - x[i]!;
     const slope = (f[i + 1]! - f[i]!) / width;
     const left = p - cumulative[i]!;
     const right = cumulative[i + 1]! - p;
-    // From the nearer end; in this form of the quadratic's root nothing cancels.
+    // From the nearer end; this form of the quadratic's root has no cancellation.
     return left <= right
       ? x[i]! + lengthFrom(f[i]!, slope, left, width)
       : x[i + 1]! - lengthFrom(f[i + 1]!, -slope, right, width);
@@ -85,7 +85,7 @@ function trapezia(xs: readonly number[], heights: readonly number[]): number {
   return area;
 }
 
-/** Moments segment by segment about their middles, where a linear density has simple ones. */
+/** Moments segment by segment about the middles, where those of a linear density are simple. */
 function moments(x: Float64Array, f: Float64Array): { mean: number; standardDeviation: number } {
   const shift = x[0]!;
   let mean = 0;
@@ -114,7 +114,7 @@ export function checkStrictlyRising(values: readonly number[], place: string): v
   }
 }
 
-/** A density known at points: a curve from a picture, a histogram or another method's result. */
+/** A density known at points: from a curve in a picture, a histogram or another method's result. */
 export const tabulatedDensity = defineDistribution({
   kind: "tabulated-density",
   statement: statementOf("tabulated-density", {
@@ -124,7 +124,7 @@ export const tabulatedDensity = defineDistribution({
       .min(2)
       .meta(
         perUnit(
-          "Probability density at each, linear between them and 0 outside; its integral is 1 within 1 %, and is then made 1",
+          "Probability density at each, linear between them and 0 outside; its integral must be 1 within 1 % and is normalised to 1",
         ),
       ),
   }),

@@ -7,8 +7,8 @@ import { checkStrictlyRising } from "./tabulated-density.ts";
 import { inUnit, ofOne } from "./field-unit.ts";
 
 /**
- * A distribution function that is linear between given points: JCGM 101, 6.5 takes such a table as the representation
- * of an output used again as an input. Where it is flat no values occur.
+ * A distribution function that is linear between given points: JCGM 101, 6.5 uses such a table to represent an output
+ * that becomes an input. No values occur where it is flat.
  *
  * @param values strictly rising
  * @param probabilities rising from exactly 0 to exactly 1, not necessarily strictly
@@ -79,9 +79,9 @@ export const tabulatedDistribution = defineDistribution({
     checkStrictlyRising(values, `${place}.values`);
     const last = probabilities.length - 1;
     if (probabilities[0] !== 0)
-      refuse(`${place}.probabilities.0`, probabilities[0], "0: the first value has nothing below it");
+      refuse(`${place}.probabilities.0`, probabilities[0], "0: no probability lies below the first value");
     if (probabilities[last] !== 1)
-      refuse(`${place}.probabilities.${last}`, probabilities[last], "1: the last value has nothing above it");
+      refuse(`${place}.probabilities.${last}`, probabilities[last], "1: no probability lies above the last value");
     for (let i = 1; i <= last; i++) {
       const before = probabilities[i - 1]!;
       if (!(probabilities[i]! >= before))

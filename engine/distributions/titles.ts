@@ -5,26 +5,26 @@ export interface DistributionTitle {
 }
 
 /**
- * The names of all kinds: one line a kind. They stand apart from the kinds themselves, so that a page can show a name
- * without the code that draws.
+ * The names of all kinds, one line per kind. They are separate from the kinds, so that a page can show a name without
+ * loading the code that draws. No name contains parentheses, since sentences put the name itself in parentheses.
  */
 export const distributionTitles = {
-  normal: { en: "normal (Gaussian)", de: "Normalverteilung" },
+  normal: { en: "normal", de: "Normalverteilung" },
   rectangular: { en: "rectangular", de: "Rechteckverteilung" },
   triangular: { en: "triangular", de: "Dreieckverteilung" },
   trapezoidal: { en: "trapezoidal", de: "Trapezverteilung" },
   "curvilinear-trapezoid": {
-    en: "curvilinear trapezoid (rectangular with inexactly known limits)",
-    de: "krummliniges Trapez (Rechteck mit ungenau bekannten Grenzen)",
+    en: "curvilinear trapezoid",
+    de: "krummliniges Trapez",
   },
-  arcsine: { en: "arc sine (U-shaped)", de: "Arkussinusverteilung (U-förmig)" },
+  arcsine: { en: "arc sine", de: "Arkussinusverteilung" },
   t: { en: "scaled and shifted t", de: "skalierte und verschobene t-Verteilung" },
   readings: { en: "t from repeated indications", de: "t-Verteilung aus wiederholten Anzeigen" },
   exponential: { en: "exponential", de: "Exponentialverteilung" },
   gamma: { en: "gamma", de: "Gammaverteilung" },
   beta: { en: "beta", de: "Betaverteilung" },
   "log-normal": { en: "log-normal", de: "logarithmische Normalverteilung" },
-  "truncated-normal": { en: "normal between limits (truncated)", de: "Normalverteilung zwischen Grenzen (gestutzt)" },
+  "truncated-normal": { en: "truncated normal", de: "gestutzte Normalverteilung" },
   "asymmetric-triangular": { en: "asymmetric triangular", de: "unsymmetrische Dreieckverteilung" },
   "asymmetric-rectangular": {
     en: "rectangular, with an estimate off its middle",
@@ -42,7 +42,7 @@ export const distributionTitles = {
 /** What a study calls a kind of distribution. */
 export type DistributionName = keyof typeof distributionTitles;
 
-/** The name of a kind in a language; what is no kind keeps the name it has. */
+/** The name of a kind in a language; an unknown kind is returned unchanged. */
 export function distributionTitle(kind: string, language: keyof DistributionTitle): string {
   return Object.hasOwn(distributionTitles, kind) ? distributionTitles[kind as DistributionName][language] : kind;
 }

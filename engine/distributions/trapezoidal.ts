@@ -18,7 +18,7 @@ export function trapezoidalDistribution({ middle, halfWidth, lower, upper }: Lim
   /** Probability of either flank. */
   const flank = (1 - topRatio) / (2 * (1 + topRatio));
   const second = new Float64Array(BLOCK_TRIALS);
-  /** Probability of the outermost part of length z·halfWidth at either end, z ≤ 1. */
+  /** Probability of the outermost part of length z·halfWidth on either side, z ≤ 1. */
   const outer = (z: number): number =>
     z <= 0 ? 0 : z < 1 - topRatio ? (z * z) / (2 * slope) : flank + (z - (1 - topRatio)) / (1 + topRatio);
   const outerLength = (p: number): number =>

@@ -29,7 +29,7 @@ export function triangularDistribution({ middle, halfWidth, lower, upper }: Limi
   };
 }
 
-/** Limits, with values near the middle likelier: the sum of two equal rectangulars. */
+/** Limits, if values near the middle are more likely: the sum of two equal rectangulars. */
 export const triangular = defineDistribution({
   kind: "triangular",
   statement: statementOf("triangular", limitFields),

@@ -9,13 +9,13 @@ import { checkRising } from "./stated-limits.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 import { inUnit } from "./field-unit.ts";
 
-/** Limits further out than this, in standard deviations, have no double left for the probability between them. */
+/** In standard deviations: between limits further out than this, the probability is below every double. */
 const FURTHEST = 37;
 
 /**
  * N(centre, deviation²) given that it lies between the limits, either of which may be infinite.
- * The limits must enclose some probability: one of them lies within 37 deviations of the centre, or the centre between
- * them.
+ * The limits must enclose some probability: one of them lies within 37 deviations of the centre, or the centre lies
+ * between them.
  */
 export function truncatedNormalDistribution(
   centre: number,
@@ -33,7 +33,7 @@ export function truncatedNormalDistribution(
   const quantile = (p: number): number => {
     if (p === 0) return lower;
     if (p === 1) return upper;
-    // From the nearer end, so that no digits are lost beside a limit.
+    // From the nearer limit, so that no digits are lost near it.
     if (p <= 0.5) {
       const q = p * enclosed;
       return clamp(
@@ -102,12 +102,12 @@ function stripWidth(a: number, q: number, most: number): number {
 }
 
 /**
- * Mean and standard deviation of the standard normal given a < Z < b, by quadrature about the likeliest point: the
- * closed forms cancel where the limits are close or far out.
+ * Mean and standard deviation of the standard normal given a < Z < b, by quadrature about the mode: the closed forms
+ * suffer from cancellation if the limits are close together or far out.
  */
 function momentsBetween(a: number, b: number): { mean: number; standardDeviation: number } {
   const peak = Math.max(a, Math.min(b, 0));
-  // Beyond where the density has fallen to e⁻⁵⁰ of its peak nothing is left to count.
+  // Beyond this the density is below e⁻⁵⁰ of its peak and contributes nothing.
   const reach = Math.sqrt(peak * peak + 100);
   const low = Math.max(a, -reach);
   const high = Math.min(b, reach);
@@ -126,14 +126,14 @@ function momentsBetween(a: number, b: number): { mean: number; standardDeviation
   return { mean, standardDeviation: Math.sqrt(variance) };
 }
 
-/** A normal distribution that physics cuts off: an estimate and its uncertainty, and a limit that cannot be passed. */
+/** A normal distribution with physical limits: an estimate, its uncertainty, and a limit that no value can exceed. */
 export const truncatedNormal = defineDistribution({
   kind: "truncated-normal",
   statement: statementOf("truncated-normal", {
     estimate: number().meta(inUnit("Best estimate before the limits are taken into account")),
     ...uncertaintyFields,
-    lower: number().optional().meta(inUnit("Least possible value")),
-    upper: number().optional().meta(inUnit("Greatest possible value")),
+    lower: number().optional().meta(inUnit("Smallest possible value")),
+    upper: number().optional().meta(inUnit("Largest possible value")),
   }),
   read(stated, place) {
     const { estimate, lower = -Infinity, upper = Infinity } = stated;

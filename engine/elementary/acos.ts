@@ -2,8 +2,8 @@ import { arcSineTable, cubic, fromMiddle, RIGHT, RIGHT_LOW, STEEP, steep } from 
 import { HIGH, halves, signs, word } from "./binary.ts";
 
 /**
- * The arc cosine of x in radians, at most 0.6 ulp off; NaN beyond ±1: π/2 less the arc sine in two parts. Table and
- * method: arc-sine-table.ts.
+ * The arc cosine of x in radians, at most 0.6 ulp off; NaN beyond ±1. It is π/2 minus the arc sine, in two parts. Table
+ * and method: arc-sine-table.ts.
  */
 export function acos(x: number): number {
   const size = Math.abs(x);

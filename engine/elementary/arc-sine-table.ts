@@ -2,10 +2,11 @@ import { SPLIT } from "./binary.ts";
 import { inverseTangent, nearest, PI, product, quotient, ratio, rest, squareRoot } from "./fixed-point.ts";
 
 /**
- * The table behind `asin` and `acos`: 64 cells of [0, 1] with middle c. As sin(α − γ) = (x² − c²)/(x·√(1 − c²) +
- * c·√(1 − x²)) for x = sin α and c = sin γ, an arc sine is that of c and a small one, without cancellation.
+ * The table behind `asin` and `acos`: 64 cells of [0, 1], each with middle c. For x = sin α and c = sin γ,
+ * sin(α − γ) = (x² − c²)/(x·√(1 − c²) + c·√(1 − x²)). So arcsin x is arcsin c plus a small arc sine, without
+ * cancellation.
  *
- * [√(1 − c²), arcsin c to the nearest double, the rest, 0] of each cell; the place is four times the cell.
+ * Each cell has four entries from index 4·cell: √(1 − c²), arcsin c as the nearest double, its remainder, 0.
  */
 const CELLS = 64;
 export const arcSineTable = new Float64Array(4 * CELLS);
@@ -30,7 +31,7 @@ for (let cell = 0; cell < CELLS; cell += 1) {
 export const RIGHT = nearest(PI / 2n);
 export const RIGHT_LOW = rest(PI / 2n, RIGHT);
 
-/** Above this the table gives way to arcsin x = π/2 − 2·arcsin √((1 − x)/2). */
+/** Above this, arcsin x = π/2 − 2·arcsin √((1 − x)/2) replaces the table. */
 export const STEEP = 57 / 64;
 
 /** arcsin size − arcsin c for size below STEEP; c is the middle of its cell and root = √(1 − c²). */
@@ -38,11 +39,11 @@ export function fromMiddle(size: number, cell: number, root: number): number {
   const c = (2 * cell + 1) / 128;
   const t = ((size - c) * (size + c)) / (size * root + c * Math.sqrt((1 - size) * (1 + size)));
   const square = t * t;
-  // |t| < 2^-5.8: what is left out is below 2^-57.
+  // |t| < 2^-5.8, so the terms left out are below 2^-57.
   return t + t * square * (1 / 6 + square * (3 / 40 + square * (15 / 336)));
 }
 
-/** arccos size for size in [STEEP, 1]: 2·arcsin √((1 − size)/2), with what the root lacks. */
+/** arccos size for size in [STEEP, 1]: 2·arcsin √((1 − size)/2), corrected for the rounding of the root. */
 export function steep(size: number): number {
   const half = (1 - size) / 2;
   if (half === 0) return 0;

@@ -1,9 +1,10 @@
 import { arcTangent, nearest, PI, rest } from "./fixed-point.ts";
 
 /**
- * The table behind `atan` and `atan2`. Each octave from 2^-4 to 2^6 is cut in 32 cells by the high word:
- * cell = (high − FIRST) >> 15. With c the middle of a cell, arctan x = arctan c + arctan t for t = (x − c)/(1 + c·x),
- * |t| < 2^-6.9. [c, arctan c to the nearest double, the rest, 0] of each cell; the place is four times the cell.
+ * The table behind `atan` and `atan2`. The high word divides each octave from 2^-4 to 2^6 into 32
+ * cells: cell = (high − FIRST) >> 15. If c is the middle of a cell, arctan x = arctan c + arctan t with
+ * t = (x − c)/(1 + c·x), |t| < 2^-6.9. Each cell has four entries from index 4·cell: c, arctan c as the nearest double,
+ * its remainder, 0.
  */
 export const FIRST = 0x3fb00000;
 const CELLS = 320;

@@ -4,8 +4,8 @@ import { HIGH, halves, signs, word } from "./binary.ts";
 /**
  * The arc tangent of x in radians, at most 0.53 ulp off.
  *
- * Near 0 Taylor's series, far from it π/2 less that of 1/|x|; between them arctan |x| = arctan c + arctan t with
- * t = (|x| − c)/(1 + c·|x|), |t| < 2^-6.9.
+ * Near 0 it uses Taylor's series, far from 0 π/2 − arctan(1/|x|), and between them
+ * arctan |x| = arctan c + arctan t with t = (|x| − c)/(1 + c·|x|), |t| < 2^-6.9.
  */
 export function atan(x: number): number {
   const size = Math.abs(x);
@@ -18,7 +18,7 @@ export function atan(x: number): number {
   const c = arcTangentTable[place]!;
   const t = (size - c) / (1 + c * size);
   const square = t * t;
-  // What is left out of the series is below 2^-58 of t.
+  // The terms left out of the series are below 2^-58 of t.
   const series = t * square * (-1 / 3 + square * (1 / 5 - square * (1 / 7)));
   return (arcTangentTable[place + 1]! + (arcTangentTable[place + 2]! + series + t)) * signs[high >>> 31]!;
 }

@@ -5,7 +5,7 @@ import { HIGH, halves, SPLIT, word } from "./binary.ts";
  * The angle of the point (x, y) in radians, −π to π, at most 0.6 ulp off, with the special values of ECMA-262,
  * Math.atan2.
  *
- * As `atan` of |y|/|x| by arc-tangent-table.ts, without rounding the quotient, then turned into its quadrant in two parts.
+ * It is `atan` of |y|/|x| by arc-tangent-table.ts, without rounding the quotient, moved to its quadrant in two parts.
  */
 export function atan2(y: number, x: number): number {
   const up = Math.abs(y);
@@ -57,7 +57,7 @@ function edge(y: number, x: number, up: number, along: number): number {
   const behind = x < 0 || Object.is(x, -0);
   if (up === Infinity) return sign * (along < Infinity ? RIGHT : behind ? 1.5 * RIGHT : RIGHT / 2);
   if (up === 0) return behind ? sign * 2 * RIGHT : y;
-  // Beyond 2^60 the smaller side does not reach the last place.
+  // Beyond a ratio of 2^60 the smaller side does not affect the last bit.
   if (up * 2 ** -60 >= along) return sign * RIGHT;
   if (along * 2 ** -60 >= up) return sign * (behind ? 2 * RIGHT : up / along);
   const scale = up > 1 ? 2 ** -600 : 2 ** 600;

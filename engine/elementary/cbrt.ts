@@ -2,23 +2,23 @@ import { BIAS, HIGH, halves, powersOfTwo, signs, word } from "./binary.ts";
 import { exp } from "./exp.ts";
 import { ln } from "./ln.ts";
 
-/** 32 cells in each of the octaves from 1 to 8; [1/c, ∛c] of the middle c of each, place twice the cell. */
+/** 32 cells in each octave from 1 to 8; each has two entries from index 2·cell, 1/c and ∛c of its middle c. */
 const CELLS = 96;
 const table = new Float64Array(2 * CELLS);
 for (let cell = 0; cell < CELLS; cell += 1) {
   const c = ((2 * (cell % 32) + 65) / 64) * (1 << Math.floor(cell / 32));
-  // A start is all that is asked of it: the root need not be exact.
+  // The root need not be exact: it is only a starting value.
   table.set([1 / c, exp(ln(c) / 3)], 2 * cell);
 }
 
-/** Adding and taking this away rounds to a multiple of 2^-16. */
+/** Adding and then subtracting this rounds to a multiple of 2^-16. */
 const ROUND_16 = 1.5 * 2 ** 36;
 
 /**
  * The cube root of x, at most 0.501 ulp off, exact for cubes.
  *
- * x = 2^3q·m with m in [1, 8). The binomial series about the middle of a cell gives t ≈ ∛m, kept to 17 bits so that t³
- * is exact; ∛m = t·∛(1 + u) with u = (m − t³)/t³, by the same series again.
+ * x = 2^3q·m with m in [1, 8). The binomial series about the middle of a cell gives t ≈ ∛m, rounded to 17 bits
+ * so that t³ is exact. Then ∛m = t·∛(1 + u) with u = (m − t³)/t³, by the same series.
  */
 export function cbrt(x: number): number {
   word[0] = x;

@@ -27,15 +27,15 @@ export const STEP_FIRST = onGrid(STEP, 34);
 export const STEP_SECOND = onGrid(STEP - exactly(STEP_FIRST), 63);
 export const STEP_THIRD = nearest(STEP - exactly(STEP_FIRST) - exactly(STEP_SECOND));
 
-/** Above this, and hard by a multiple of π/128, the reduction is left to the @stdlib functions (Payne and Hanek's). */
+/** Above this, and very close to a multiple of π/128, the @stdlib functions do the reduction (Payne and Hanek's). */
 export const REACH = 2 ** 18;
 export const CLOSE = 2 ** -30;
 
-/** Adding and taking away: to a whole number; to a multiple of 2^-33. */
+/** Adding and then subtracting these rounds to an integer, or to a multiple of 2^-33. */
 export const ROUND = 1.5 * 2 ** 52;
 export const ROUND_33 = 1.5 * 2 ** 19;
 
-/** [sin(n·π/128) to a multiple of 2^-26, the rest] for n = 0…255; the cosine is 64 places on. */
+/** sin(n·π/128) as a multiple of 2^-26, and its remainder, for n = 0…255; the cosine is 64 steps further. */
 export const circle = new Float64Array(2 * 256);
 
 const sines = Array.from({ length: 65 }, (_, n) =>
@@ -69,7 +69,7 @@ export function sineOf(x: number, quarter: 0 | 1): number {
   const along = ch * rh;
   const high = sh + along;
   const square = r * r;
-  // Taylor's series of sin r − r and cos r − 1: what is left out is below 2^-66.
+  // Taylor's series of sin r − r and cos r − 1: the terms left out are below 2^-66.
   const bySine = r * square * (-1 / 6 + square * (1 / 120 - square * (1 / 5040)));
   const byCosine = square * (-1 / 2 + square * (1 / 24 - square * (1 / 720)));
   return high + (sh - high + along + (sl + (ch * rl + cl * r)) + ((ch + cl) * bySine + (sh + sl) * byCosine));

@@ -5,7 +5,7 @@ import { exponentialTable, ROUND, STEP_HIGH, STEP_LOW, STEPS_PER_UNIT } from "./
 /**
  * The hyperbolic cosine, at most 0.55 ulp off.
  *
- * (e^x + e^-x)/2, both from the one reduction of exponential-table.ts and joined in two parts.
+ * (e^x + e^-x)/2, both from one reduction by exponential-table.ts, and added in two parts.
  */
 export function cosh(x: number): number {
   const size = Math.abs(x);

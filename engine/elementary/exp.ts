@@ -2,9 +2,9 @@ import { BIAS, powersOfTwo } from "./binary.ts";
 import { exponentialTable, ROUND, STEP_HIGH, STEP_LOW, STEPS_PER_UNIT } from "./exponential-table.ts";
 
 /**
- * e to the power x, at most 0.52 ulp off (below 2^-1022, where doubles thin out, 1 ulp).
+ * e to the power x, at most 0.52 ulp off (1 ulp below 2^-1022, where doubles have fewer bits).
  *
- * Table and method of exponential-table.ts.
+ * Table and method: exponential-table.ts.
  */
 export function exp(x: number): number {
   if (!(x > -708 && x < 709)) return edge(x);
@@ -19,12 +19,12 @@ export function exp(x: number): number {
   return (base + base * growth) * powersOfTwo[BIAS + (n >> 7)]!;
 }
 
-/** The ends: over- and underflow, numbers below 2^-1022, and NaN. */
+/** Over- and underflow, results below 2^-1022, and NaN. */
 function edge(x: number): number {
   return x >= 709.79 ? Infinity : x <= -745.14 ? 0 : scaledExp(x, 0);
 }
 
-/** e^x·2^shift, scaled in two steps, for the whole factor may be out of range where the value is not. */
+/** e^x·2^shift, scaled in two steps: the whole factor may be out of range although the value is not. */
 export function scaledExp(x: number, shift: number): number {
   const steps = x * STEPS_PER_UNIT + ROUND - ROUND;
   const r = x - steps * STEP_HIGH - steps * STEP_LOW;

@@ -3,9 +3,9 @@ import { exp } from "./exp.ts";
 import { exponentialTable, ROUND, STEP_HIGH, STEP_LOW, STEPS_PER_UNIT } from "./exponential-table.ts";
 
 /**
- * e to the power x, less 1; at most 0.6 ulp off, also for tiny x.
+ * e to the power x, minus 1; at most 0.6 ulp off, also for tiny x.
  *
- * Near 0 Taylor's series; elsewhere exponential-table.ts, with what the subtraction of 1 rounds off put back.
+ * Near 0 Taylor's series; elsewhere exponential-table.ts, corrected for the rounding of the subtraction of 1.
  */
 export function expm1(x: number): number {
   if (Math.abs(x) < 1 / 16) return nearZero(x);
@@ -18,7 +18,7 @@ export function expm1(x: number): number {
   const square = r * r;
   const growth = r + exponentialTable[place + 1]! + square * (1 / 2 + r * (1 / 6) + square * (1 / 24 + r * (1 / 120)));
   const less = base - 1;
-  // Knuth's sum of two: which of base and 1 is the larger need not be known.
+  // Knuth's sum of two, since either of base and 1 may be the larger.
   const taken = less - base;
   const lost = base - (less - taken) - (1 + taken);
   return less + (lost + base * growth);

@@ -15,10 +15,10 @@ export const STEPS_PER_UNIT = nearest(quotient(ratio(1, 1), LN2)) * STEPS;
 export const STEP_HIGH = onGrid(LN2 / 128n, 42);
 export const STEP_LOW = rest(LN2 / 128n, STEP_HIGH);
 
-/** Adding and taking this away rounds to a whole number. */
+/** Adding and then subtracting this rounds to an integer. */
 export const ROUND = 1.5 * 2 ** 52;
 
-/** [2^(j/128) to the nearest double, the rest as a part of that] for j = 0…127. */
+/** 2^(j/128) as the nearest double, and its remainder relative to that, for j = 0…127. */
 export const exponentialTable = new Float64Array(2 * STEPS);
 
 const step = exponential(LN2 / 128n);

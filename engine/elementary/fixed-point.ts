@@ -1,9 +1,9 @@
 /**
  * Exact tables for the elementary functions, made when the module is loaded.
  *
- * A real number v stands as the integer round(v·2^128). Integers have the same bits everywhere, so the tables have too,
- * and no list of constants need be trusted: each entry follows from a series that can be read here. All is good to
- * better than 2^-115; with 32 bits more the tables come out the same.
+ * A real number v is stored as the integer round(v·2^128). Integers are identical on every machine, hence so are the
+ * tables, and no list of constants need be trusted: each entry follows from a series that can be read here. Errors are
+ * below 2^-115; 32 more bits give the same tables.
  */
 const FRACTION = 128n;
 const ONE = 1n << FRACTION;
@@ -21,7 +21,7 @@ export function quotient(a: bigint, b: bigint): bigint {
   return (a << FRACTION) / b;
 }
 
-/** The square root of v ≥ 0, by Newton's steps from above. */
+/** The square root of v ≥ 0, by Newton's method from above. */
 export function squareRoot(v: bigint): bigint {
   const square = v << FRACTION;
   let root = v > ONE ? v : ONE;
@@ -49,7 +49,7 @@ export function exactly(x: number): bigint {
   return BigInt(x * 2 ** 100) << (FRACTION - 100n);
 }
 
-/** v less its high part, as the nearest double. */
+/** v minus its high part, as the nearest double. */
 export function rest(v: bigint, high: number): number {
   return nearest(v - exactly(high));
 }
@@ -66,17 +66,17 @@ export function inverseTangent(t: bigint, sign: 1n | -1n): bigint {
   return sum;
 }
 
-/** The logarithm of n/d, from 2·artanh((n − d)/(n + d)); quick for n/d near 1. */
+/** The logarithm of n/d, from 2·artanh((n − d)/(n + d)); fast for n/d near 1. */
 export function logarithm(n: number, d: number): bigint {
   return 2n * inverseTangent(ratio(n - d, n + d), 1n);
 }
 
-/** The arc tangent of n/d; quick for small n/d. */
+/** The arc tangent of n/d; fast for small n/d. */
 export function arcTangent(n: number, d: number): bigint {
   return inverseTangent(ratio(n, d), -1n);
 }
 
-/** Σ t^k/k! over k = first, first + step…, with signs taken in turn where alternating. */
+/** Σ t^k/k! over k = first, first + step…, with alternating signs if `alternating`. */
 function exponentialSeries(t: bigint, first: 0 | 1, step: 1 | 2): bigint {
   let sum = 0n;
   let term = first === 0 ? ONE : t;

@@ -1,10 +1,11 @@
 import { SPLIT } from "./binary.ts";
 
 /**
- * √(x² + y²), at most 0.52 ulp off (1 ulp below 2^-1022), without overflow on the way; ∞ if either is ∞, whatever the other.
+ * √(x² + y²), at most 0.52 ulp off (1 ulp below 2^-1022), without intermediate overflow; ∞ if either is ∞, even if the
+ * other is NaN.
  *
- * The root is corrected by what its square lacks, the squares being had in two parts (C. F. Borges, Algorithm 1014: An
- * improved algorithm for hypot(x, y), ACM TOMS 47(1), 2021, article 9; T. J. Dekker, Numerische Mathematik 18, 1971).
+ * The root is corrected by the error of its square; the squares are exact, in two parts (C. F. Borges, Algorithm 1014:
+ * An improved algorithm for hypot(x, y), ACM TOMS 47(1), 2021, article 9; T. J. Dekker, Numerische Mathematik 18, 1971).
  */
 export function hypot(x: number, y: number): number {
   const larger = Math.max(Math.abs(x), Math.abs(y));

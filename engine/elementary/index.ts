@@ -1,14 +1,14 @@
 /**
- * Elementary functions with fixed bits.
+ * Elementary functions whose results are identical, bit for bit, on every machine.
  *
- * ECMAScript leaves the last bits of `Math.log`, `exp`, `sin`, `pow`… to each JavaScript engine, and they do differ
- * between engines and versions. Only + − × ÷ and √ (IEEE 754) are the same everywhere. These functions are built from
- * those alone, so a record made with them re-runs to the bit anywhere. Models that want that use these, not `Math.*`.
+ * ECMAScript leaves the last bits of `Math.log`, `exp`, `sin`, `pow`… to each JavaScript engine, and they differ
+ * between engines and versions. Only + − × ÷ and √ (IEEE 754) are the same everywhere. These functions use nothing
+ * else, so a record made with them reproduces exactly, bit for bit, anywhere. Models call them in place of `Math.*`.
  *
- * They are at most 1 unit of the last place from the true value, most of them little over half a unit, have the special
- * values of `Math.*`, and take about as long. Most rest on tables that are worked out in whole numbers when the module
- * is loaded (fixed-point.ts); sines, cosines and tangents of more than 2^18 radians, or hard by a multiple of π/128, are
- * the @stdlib port of FreeBSD msun.
+ * Their error is at most 1 unit in the last place, for most of them little over half a unit. They have the special
+ * values of `Math.*` and take about as long. Most use tables computed in integers when the module is loaded
+ * (fixed-point.ts). Sines, cosines and tangents above 2^18 radians, or very close to a multiple of π/128, come from the
+ * @stdlib port of FreeBSD msun.
  */
 export { acos } from "./acos.ts";
 export { asin } from "./asin.ts";

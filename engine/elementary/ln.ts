@@ -4,9 +4,9 @@ import { FIRST, LN2_HIGH, LN2_LOW, logarithmTable, ROUND_30 } from "./logarithm-
 /**
  * The natural logarithm of x, at most 0.51 ulp off, or 0.75 ulp within 2^-22 of 1; NaN below 0, −∞ at 0.
  *
- * Table and method of logarithm-table.ts. z·v − 1 = r is formed without error as (zh·v − 1) + zl·v; the first of them
- * and the high parts of the logarithms are all multiples of 2^-42, so their sum is exact as well, and no stretch near 1
- * needs a way of its own.
+ * Table and method: logarithm-table.ts. r = z·v − 1 is computed without error as (zh·v − 1) + zl·v. The first term
+ * and the high parts of the logarithms are multiples of 2^-42, so their sum is exact too, and arguments near 1 need no
+ * separate method.
  */
 export function ln(x: number): number {
   word[0] = x;
@@ -32,6 +32,6 @@ export function ln(x: number): number {
 function edge(x: number): number {
   if (x === 0) return -Infinity;
   if (!(x > 0)) return NaN;
-  // Below the normal numbers: 2^1022·x is among them, and its logarithm small beside the one sought.
+  // For subnormal x, 2^1022·x is normal, and its logarithm is small compared with the result.
   return x === Infinity ? x : ln(x * 2 ** 1022) - 1022 * LN2_LOW - 1022 * LN2_HIGH;
 }

@@ -2,16 +2,16 @@ import { BIAS, HIGH, halves, powersOfTwo, word } from "./binary.ts";
 import { FIRST, LN2_HIGH, LN2_LOW, logarithmTable, ROUND_30 } from "./logarithm-table.ts";
 
 /**
- * The natural logarithm of 1 + x, at most 0.52 ulp off, or 0.76 ulp where |x| < 2^-22; NaN below −1, −∞ at −1.
+ * The natural logarithm of 1 + x, at most 0.52 ulp off, or 0.76 ulp if |x| < 2^-22; NaN below −1, −∞ at −1.
  *
- * As `ln` of u = 1 + x rounded; what the rounding of u lost (found exactly by Knuth's sum of two) joins the low part.
+ * It is `ln` of u = 1 + x rounded; the rounding error of u (exact by Knuth's sum of two) is added to the low part.
  */
 export function log1p(x: number): number {
   if (Math.abs(x) < 2 ** -54) return x;
   const u = 1 + x;
   word[0] = u;
   const high = halves[HIGH]!;
-  // u is never below the normal numbers: the least above 0 is 2^-53.
+  // u is never subnormal: its smallest value above 0 is 2^-53.
   if ((high - 0x00100000) >>> 0 >= 0x7fe00000) return u === 0 ? -Infinity : u === Infinity ? u : NaN;
   const added = u - 1;
   const lost = 1 - (u - added) + (x - added);

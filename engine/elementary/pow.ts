@@ -3,10 +3,10 @@ import { exponentialTable, ROUND, STEP_HIGH, STEP_LOW, STEPS_PER_UNIT } from "./
 import { FIRST, LN2_HIGH, LN2_LOW, logarithmTable, ROUND_22 } from "./logarithm-table.ts";
 
 /**
- * x to the power y, at most 0.55 ulp off (below 2^-1022, where doubles thin out, 1 ulp), with the special values of
- * ECMA-262, Number::exponentiate. A power that is a double comes out exactly.
+ * x to the power y, at most 0.55 ulp off (1 ulp below 2^-1022, where doubles have fewer bits), with the special values
+ * of ECMA-262, Number::exponentiate. A power that a double can represent is exact.
  *
- * exp(y·ln x) with ln x in two parts good to about 2^-68 of it: P. T. P. Tang's tables (logarithm-table.ts,
+ * exp(y·ln x) with ln x in two parts, relative error about 2^-68: P. T. P. Tang's tables (logarithm-table.ts,
  * exponential-table.ts), with the products split after T. J. Dekker, A floating-point technique for extending the
  * available precision, Numerische Mathematik 18, 1971, 224–242.
  */
@@ -41,7 +41,7 @@ function power(x: number, high: number, below: number, y: number): number {
   return exponential(y, ln, sum - ln + low);
 }
 
-/** exp(y·(ln + lnLow)). Apart from `power` because engines build only short functions into their callers. */
+/** exp(y·(ln + lnLow)). Separate from `power` because engines inline only short functions. */
 function exponential(y: number, ln: number, lnLow: number): number {
   const product = y * ln;
   if (product === 0) return 1;
@@ -57,7 +57,7 @@ function exponential(y: number, ln: number, lnLow: number): number {
   const base = exponentialTable[2 * (n & 127)]!;
   const growth =
     s + exponentialTable[2 * (n & 127) + 1]! + s * s * (1 / 2 + s * (1 / 6) + s * s * (1 / 24 + s * (1 / 120)));
-  // In two steps, for the whole factor may be out of range where the power is not.
+  // Scaled in two steps: the whole factor may be out of range although the power is not.
   const e = n >> 7;
   return (base + base * growth) * powersOfTwo[BIAS + (e >> 1)]! * powersOfTwo[BIAS + e - (e >> 1)]!;
 }

@@ -1,8 +1,8 @@
 import { SPLIT } from "./binary.ts";
 
 /**
- * (high + low)/(divisorHigh + divisorLow), rounded once or nearly so: the quotient to 26 bits, then what it leaves of
- * the dividend (T. J. Dekker, Numerische Mathematik 18, 1971, 224–242). The low parts are small beside the high ones.
+ * (high + low)/(divisorHigh + divisorLow), with little more than one rounding: the quotient to 26 bits, then the
+ * remainder (T. J. Dekker, Numerische Mathematik 18, 1971, 224–242). The low parts are small relative to the high ones.
  */
 export function quotient(high: number, low: number, divisorHigh: number, divisorLow: number): number {
   const inverse = 1 / (divisorHigh + divisorLow);

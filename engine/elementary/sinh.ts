@@ -5,7 +5,7 @@ import { exponentialTable, ROUND, STEP_HIGH, STEP_LOW, STEPS_PER_UNIT } from "./
 /**
  * The hyperbolic sine, at most 0.55 ulp off.
  *
- * Near 0 Taylor's series; elsewhere (e^x − e^-x)/2, both from the one reduction of exponential-table.ts and joined in
+ * Near 0 Taylor's series; elsewhere (e^x − e^-x)/2, both from one reduction by exponential-table.ts, and subtracted in
  * two parts.
  */
 export function sinh(x: number): number {
@@ -32,7 +32,7 @@ export function sinh(x: number): number {
   return x > 0 ? difference + low : -(difference + low);
 }
 
-/** Where e^|x| may be out of range, e^-|x| counts for nothing. */
+/** If e^|x| may be out of range, e^-|x| is negligible. */
 function beyond(x: number): number {
   const size = Math.abs(x);
   const half = size < 710.5 ? scaledExp(size, -1) : size * Infinity;

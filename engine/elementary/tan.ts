@@ -13,8 +13,8 @@ import {
 import { quotient } from "./quotient.ts";
 
 /**
- * The tangent of x radians, at most 0.55 ulp off, or 0.9 ulp where circle.ts leaves it to @stdlib: sine over cosine,
- * each in two parts. Table and method: circle.ts.
+ * The tangent of x radians, at most 0.55 ulp off, or 0.9 ulp if circle.ts uses @stdlib. It is sine over cosine, each in
+ * two parts. Table and method: circle.ts.
  */
 export function tan(x: number): number {
   const size = Math.abs(x);

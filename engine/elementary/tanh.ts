@@ -5,7 +5,8 @@ import { quotient } from "./quotient.ts";
 /**
  * The hyperbolic tangent, at most 0.55 ulp off.
  *
- * Near 0 Taylor's series; elsewhere (e^2x − 1)/(e^2x + 1) by exponential-table.ts, with both sides in two parts.
+ * Near 0 Taylor's series; elsewhere (e^2x − 1)/(e^2x + 1) by exponential-table.ts, with numerator and denominator in
+ * two parts.
  */
 export function tanh(x: number): number {
   const size = Math.abs(x);

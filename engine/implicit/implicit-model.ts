@@ -4,7 +4,7 @@ import { findBracket, findRoot, findRootBySlope, type Bracket } from "../numeric
 
 type Inputs<I extends string> = Readonly<Record<I, number>>;
 
-/** A measurement model stated as h(Y, X) = 0, where Y cannot be written as a function of X (JCGM 101, 5.2; GUM 4.1.2). */
+/** A measurement model stated as h(Y, X) = 0, if Y cannot be written as a function of X (JCGM 101, 5.2; GUM 4.1.2). */
 export interface ImplicitDeclaration<I extends string, O extends string> extends Omit<
   Model<I, O>,
   "evaluate" | "measurands"
@@ -13,21 +13,21 @@ export interface ImplicitDeclaration<I extends string, O extends string> extends
   readonly measurands: Readonly<Record<O, Quantity>>;
   /** h(y, x): continuous in y, and of opposite signs on the two sides of the root. */
   residual(y: number, x: Inputs<I>): number;
-  /** ∂h/∂y, where it is known: Newton steps are then taken. */
+  /** ∂h/∂y, if it is known: the solver then takes Newton steps. */
   slope?(y: number, x: Inputs<I>): number;
   /** Values of y between which the root of a trial lies. Either this or `start` must be given. */
   bracket?(x: Inputs<I>): Bracket;
-  /** A good first value of y for a trial; the bracket is then searched from it in growing steps. */
+  /** A good first value of y for a trial; the search for a bracket starts there and takes growing steps. */
   start?(x: Inputs<I>): number;
-  /** First step of that search, in the unit of Y: about how far from the start the root lies. */
+  /** First step of that search, in the unit of Y: about the distance of the root from the start. */
   readonly step?: number;
-  /** Where the search must stop: values of y that h is defined between. */
+  /** Limits of the search: h is defined between these values of y. */
   readonly limits?: Bracket;
-  /** Width of y that is close enough; by default a few units in the last place. */
+  /** Width of the bracket at which y is accepted; by default a few units in the last place. */
   readonly tolerance?: number;
 }
 
-/** A model whose `evaluate` solves an equation, and which can say what went wrong in a trial. */
+/** A model whose `evaluate` solves an equation, and which can explain why a trial has no solution. */
 export interface ImplicitModel<I extends string, O extends string> extends Model<I, O> {
   /** The residual at the ends of the bracket, in words: why a trial has no solution. */
   whyNoRoot(x: Inputs<I>): string;
@@ -37,8 +37,8 @@ export interface ImplicitModel<I extends string, O extends string> extends Model
  * Declares an implicit measurement model. Every trial solves h(y, x) = 0 by a safeguarded root finder and depends on
  * the trial's inputs alone, so `evaluate` stays a pure function.
  *
- * A trial for which no change of sign of h is found gives NaN, which the engine turns into a `ModelError` with the
- * trial's number and its inputs; `whyNoRoot(error.inputs)` then tells what h was at the ends.
+ * If no change of sign of h is found, the trial gives NaN, for which the engine throws a `ModelError` with the number
+ * and the inputs of the trial; `whyNoRoot(error.inputs)` then gives h at the ends of the bracket.
  *
  * @example
  * const falling = implicitModel({
@@ -54,7 +54,7 @@ export interface ImplicitModel<I extends string, O extends string> extends Model
  * @throws {InputError} not exactly one measurand, neither bracket nor start, or both
  */
 export function implicitModel<const I extends string, const O extends string>(
-  // As in `defineModel`: the names come from `inputs`, and what the functions read is checked against them.
+  // As in `defineModel`: the names come from `inputs`, and the types of the functions are checked against them.
   declaration: Omit<ImplicitDeclaration<I, O>, "residual" | "slope" | "bracket" | "start"> & {
     residual(y: number, x: Inputs<NoInfer<I>>): number;
     slope?(y: number, x: Inputs<NoInfer<I>>): number;
@@ -103,7 +103,7 @@ export function implicitModel<const I extends string, const O extends string>(
       tolerance,
     );
   };
-  // Whether a model keeps fixed bits is judged from the text of `evaluate`: it must show what the author wrote.
+  // The check for functions that differ between engines reads the text of `evaluate`, which must be the author's.
   const text = [residual, slope, bracket, start]
     .filter((part) => part !== undefined)
     .map(String)
@@ -116,7 +116,7 @@ export function implicitModel<const I extends string, const O extends string>(
       return `no change of sign of h was found from the start y = ${start!(x)} (h = ${residual(start!(x), x)}) within the limits`;
     }
     const { low, high } = found;
-    return `h(${low}) = ${residual(low, x)} and h(${high}) = ${residual(high, x)}; accepted are finite values of opposite signs`;
+    return `h(${low}) = ${residual(low, x)} and h(${high}) = ${residual(high, x)}; expected finite values of opposite signs`;
   };
   const built = defineModel({ ...model, evaluate: evaluate as Model<I, O>["evaluate"] } as Parameters<
     typeof defineModel<I, O>

@@ -1,4 +1,4 @@
-/** Count, means and the matrix of central co-sums Σ(x_i − x̄_i)(x_j − x̄_j) of several measurands, in a form that merges. */
+/** Count, means and matrix of central co-sums Σ(x_i − x̄_i)(x_j − x̄_j) of several measurands; sets can be merged. */
 export interface CoMoments {
   readonly count: number;
   readonly means: readonly number[];
@@ -19,10 +19,10 @@ export function coMomentsOf(columns: readonly Float64Array[]): CoMoments {
   };
 }
 
-/** Stands for a column of ones. */
+/** Represents a column of ones. */
 const ONES = null;
 
-/** Σ (a − shiftA)(b − shiftB), in four sums side by side: one sum would wait for itself at each step. */
+/** Σ (a − shiftA)(b − shiftB) in four independent sums: with one, each addition would wait for the previous one. */
 function sumOfProducts(a: Float64Array, shiftA: number, b: Float64Array | typeof ONES, shiftB: number): number {
   const count = a.length;
   let s0 = 0;

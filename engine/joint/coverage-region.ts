@@ -3,14 +3,14 @@ import { cholesky } from "../numerics/cholesky.ts";
 import type { Matrix } from "../numerics/matrix.ts";
 import { selectOfMany } from "../statistics/select.ts";
 
-/** Trials worked on at a time. */
+/** Trials processed at a time. */
 const STRETCH = 1024;
 
 /**
- * How to find squared Mahalanobis distances (y − ȳ)ᵀ U⁻¹ (y − ȳ) of trials: a function that writes those of the trials in
- * `columns`, one array a measurand, to `out`.
+ * Returns a function that writes the squared Mahalanobis distances (y − ȳ)ᵀ U⁻¹ (y − ȳ) of the trials in `columns`, one
+ * array per measurand, to `out`.
  *
- * @returns `null` where U is singular: the measurands depend on one another exactly, and no ellipsoid has a volume
+ * @returns `null` if U is singular: the measurands depend on one another exactly, and no ellipsoid has a volume
  */
 export function squaredDistances(
   means: readonly number[],
@@ -19,12 +19,12 @@ export function squaredDistances(
   const { factor, rank } = cholesky(covariance);
   const m = means.length;
   if (rank < m) return null;
-  // Two and three measurands are the usual case, and three times as fast written out.
+  // Two and three measurands are the usual cases, and unrolled code is three times as fast.
   if (m === 2) return (columns, out) => distancesOfTwo(columns, means, factor, out);
   if (m === 3) return (columns, out) => distancesOfThree(columns, means, factor, out);
   const z = means.map(() => new Float64Array(STRETCH));
   return (columns, out) => {
-    // A stretch at a time, column by column, so that what is in work stays in the cache.
+    // One stretch at a time, column by column, so that the working data stay in the cache.
     for (let from = 0; from < out.length; from += STRETCH) {
       const size = Math.min(STRETCH, out.length - from);
       const distances = out.subarray(from, from + size);
@@ -87,7 +87,7 @@ function addSquares(sums: Float64Array, values: Float64Array, scale: number): vo
   }
 }
 
-/** max_j |y_j − ȳ_j|/u(y_j) of each trial: what a hyper-rectangle must reach to hold it. */
+/** max_j |y_j − ȳ_j|/u(y_j) of each trial: the factor with which a hyper-rectangle just contains it. */
 export function greatestDeviations(
   columns: readonly Float64Array[],
   means: readonly number[],
@@ -106,7 +106,7 @@ function raise(greatest: Float64Array, column: Float64Array, mean: number, scale
   }
 }
 
-/** The value that a share p of `values` do not exceed: the rank of JCGM 102, 7.7. Values may change places. */
+/** The value that a share p of `values` do not exceed: the rank of JCGM 102, 7.7. Reorders `values`. */
 export function valueCovering(values: Float64Array, probability: number): number {
   return selectOfMany(values, Math.max(1, spannedRanks(values.length, probability)));
 }

@@ -10,23 +10,22 @@ import { drawBlock, openDraws } from "../trials/draw.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import type { CurvePoint, CurveRecord } from "./joint-record.ts";
 
-/** Arguments a curve is evaluated at, its ends among them. */
+/** Number of arguments at which a curve is evaluated, including both ends of its range. */
 const ARGUMENTS = 41;
-/** Most trials a band is made from: the ends of a 95 % interval are then good to about 1 % of u. */
+/** Greatest number of trials for a band: the endpoints of a 95 % interval then have errors of about 1 % of u. */
 const MOST_TRIALS = 100_000;
 
 /**
- * The calibration curve that a model's measurands are parameters of, with its uncertainty at 41 arguments from end to
- * end of its range: by the linear budget of the curve's value there, whose sensitivity coefficients carry the covariance
- * of the parameters (JCGM 100, H.3.4), and by the values of the curve that the trials give, each with its own parameters
- * (JCGM 101, 7.7, at every argument). A coverage interval holds at its argument; it is not a statement about the whole
- * curve at once.
+ * The calibration curve whose parameters are a model's measurands, with its uncertainty at 41 arguments over its range.
+ * The linear budget of the curve's value includes the covariance of the parameters through its sensitivity coefficients
+ * (JCGM 100, H.3.4). The trials give one curve each, and these give the distribution at every argument (JCGM 101, 7.7).
+ * A coverage interval applies to its argument only; it is not a statement about the whole curve at once.
  *
- * So that neither time nor memory grow with the run, the trials are its first 100 000, drawn again: the same bits as in
- * the run.
+ * The trials are the run's first 100 000, drawn again and identical bit for bit, so that neither time nor memory grows
+ * with the run.
  *
- * @param trials how many the run has made
- * @returns `null` where the model declares no curve
+ * @param trials number of trials that the run has made
+ * @returns `null` if the model declares no curve
  * @throws {ModelError} a curve that is not finite at one of the arguments
  */
 export function curveBand(prepared: Prepared, trials: number): CurveRecord | null {
@@ -83,7 +82,7 @@ function fitOf(
   };
 }
 
-/** The budget of the curve's value at one argument: of the model with the curve behind it. */
+/** The budget of the curve's value at one argument: the model followed by the curve. */
 function linearAt(
   { model, knowledge, correlations, coverage }: Prepared,
   curve: CalibrationCurve,
@@ -150,7 +149,7 @@ function reportFailure(
 ): never {
   const given = Object.entries(parameters).map(([name, y]) => `${name} = ${y}`);
   throw new ModelError(
-    `the calibration curve of model ${model.id} gave ${value} at ${at} at trial ${trial} (${given.join(", ")}); accepted is a finite number over its whole range`,
+    `the calibration curve of model ${model.id} gave ${value} at ${at} at trial ${trial} (${given.join(", ")}); expected a finite number over its whole range`,
     trial,
     parameters,
   );

@@ -2,17 +2,17 @@ import { symmetricEigen } from "../numerics/symmetric-eigen.ts";
 import { coMomentsOf, correlationMatrix, covarianceMatrix, type CoMoments } from "./co-moments.ts";
 import { squaredDistances, valueCovering } from "./coverage-region.ts";
 
-/** What a batch of trials says of the measurands together. Plain data: it moves between threads. */
+/** The joint figures of the measurands from one batch of trials. Plain data, since it moves between threads. */
 export interface JointBatch {
-  /** The model values in the order of the trials, one array a measurand. */
+  /** The model values in the order of the trials, one array per measurand. */
   readonly columns: readonly Float64Array[];
   readonly coMoments: CoMoments;
   readonly greatestEigenvalue: number;
-  /** k_p of the batch's own coverage ellipsoid; `null` where its covariance is singular, or nobody watches it settle. */
+  /** k_p of the batch's own coverage ellipsoid; `null` if its covariance is singular or the stopping rule ignores it. */
   readonly ellipsoidFactor: number | null;
 }
 
-/** @param settling whether the run goes on until the joint figures settle too */
+/** @param settling whether the run continues until the joint figures have stabilised too */
 export function jointBatch(columns: readonly Float64Array[], probability: number, settling: boolean): JointBatch {
   const coMoments = coMomentsOf(columns);
   const covariance = covarianceMatrix(coMoments);

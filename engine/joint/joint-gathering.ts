@@ -14,14 +14,14 @@ import { PairGridCounter } from "./pair-grid.ts";
 const MOST_PAIRS = 10;
 const SCATTER = 500;
 
-/** Gathers what batches say of several measurands together, in order. */
+/** Accumulates the joint figures of several measurands from batches, in order. */
 export class JointGathering {
   readonly #digits: 1 | 2;
   #coMoments: CoMoments | null = null;
-  /** Columns of the first trials, for regions and pictures; means and covariances are those of all. */
+  /** Columns of the first trials, for regions and pictures; means and covariances come from all trials. */
   readonly #batches: (readonly Float64Array[])[] = [];
   #kept = 0;
-  /** Room for one number a trial, used anew for each region. */
+  /** Buffer of one number per trial, reused for each region. */
   #room: Float64Array | null = null;
   readonly #eigenvalue = new RunningFigure();
   readonly #factor = new RunningFigure();
@@ -31,7 +31,7 @@ export class JointGathering {
     this.#digits = digits;
   }
 
-  /** @param whole whether the batch counts for the stopping rule: a last one cut short does not */
+  /** @param whole whether the batch counts for the stopping rule: a shortened last one does not */
   add(batch: JointBatch, whole: boolean): void {
     this.#coMoments = mergeCoMoments(this.#coMoments, batch.coMoments);
     const count = batch.columns[0]!.length;
@@ -47,8 +47,8 @@ export class JointGathering {
   }
 
   /**
-   * JCGM 102, 7.8: besides each y_j and u(y_j), the largest eigenvalue of the correlation matrix and k_p settle to
-   * tolerances made from their own values.
+   * JCGM 102, 7.8: besides each y_j and u(y_j), the largest eigenvalue of the correlation matrix and k_p stabilise to
+   * tolerances derived from their own values.
    */
   settled(divisor: number): boolean {
     const watched = this.#singular ? [this.#eigenvalue] : [this.#eigenvalue, this.#factor];
@@ -58,7 +58,7 @@ export class JointGathering {
   }
 
   /**
-   * @param linearCovariance of the linear budget
+   * @param linearCovariance that of the linear budget
    * @param exists whether the distribution has a covariance at all
    */
   result(names: readonly string[], probability: number, linearCovariance: Matrix, exists: boolean): JointRecord {
@@ -143,7 +143,7 @@ export class JointGathering {
     );
   }
 
-  /** The value that a share p of the trials do not exceed, of what `measure` writes for a batch of them. */
+  /** The value that a share p of the trials do not exceed, among those that `measure` writes for each batch. */
   #covering(measure: (columns: readonly Float64Array[], out: Float64Array) => void, probability: number): number {
     const all = (this.#room ??= new Float64Array(this.#kept));
     let at = 0;

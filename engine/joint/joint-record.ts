@@ -1,8 +1,8 @@
 import type { Quantity } from "../model.ts";
 
 /**
- * What several measurands have in common (JCGM 102). Rows and columns follow `measurands`. Regions and pairs are those of
- * the first two million trials, where there are more.
+ * The joint figures of several measurands (JCGM 102). Rows and columns follow `measurands`. If there are more than two
+ * million trials, regions and pairs come from the first two million.
  */
 export interface JointRecord {
   readonly measurands: readonly string[];
@@ -15,12 +15,12 @@ export interface JointRecord {
   readonly monteCarlo: {
     readonly covariance: readonly (readonly number[])[];
     readonly correlation: readonly (readonly number[])[];
-    /** λ_max of the correlation matrix, which the adaptive procedure watches (JCGM 102, 7.8). */
+    /** λ_max of the correlation matrix, which the adaptive procedure uses (JCGM 102, 7.8). */
     readonly greatestEigenvalue: number;
   } | null;
   readonly probability: number;
   /**
-   * (η − y)ᵀ U_y⁻¹ (η − y) ≤ k_p² holds a share p. `null` where U_y is singular or does not exist.
+   * (η − y)ᵀ U_y⁻¹ (η − y) ≤ k_p² contains a share p. `null` if U_y is singular or does not exist.
    */
   readonly ellipsoid: {
     /** k_p from the trials (JCGM 102, 7.7.2). */
@@ -28,11 +28,11 @@ export interface JointRecord {
     /** k_p of a multivariate normal: √χ²_m(p) (JCGM 102, 6.5.2). */
     readonly normalFactor: number;
   } | null;
-  /** y_j ± k_q·u(y_j) for all j at once holds a share p. */
+  /** y_j ± k_q·u(y_j) for all j at once contains a share p. */
   readonly rectangle: {
     /** k_q from the trials (JCGM 102, 7.7.3). */
     readonly factor: number;
-    /** k_q that is enough for a normal of any correlation: Φ⁻¹((1 + q)/2), q = 1 − (1 − p)/m (JCGM 102, 6.5.3). */
+    /** k_q that suffices for any normal: Φ⁻¹((1 + q)/2), q = 1 − (1 − p)/m (JCGM 102, 6.5.3). */
     readonly normalFactor: number;
   } | null;
   /** Every two measurands (the first ten pairs): a complex quantity is a pair of its real and imaginary parts. */
@@ -44,7 +44,7 @@ export interface PairRecord {
   /** k_p of the pair's own coverage ellipse from the trials; `null` where the pair is exactly dependent. */
   readonly ellipseFactor: number | null;
   readonly grid: PairGrid;
-  /** A few hundred trials, for a scatter. */
+  /** A few hundred trials, for a scatter plot. */
   readonly scatter: readonly (readonly [number, number])[];
 }
 
@@ -55,23 +55,23 @@ export interface PairGrid {
   readonly cells: number;
   readonly counts: readonly number[];
   readonly outside: number;
-  /** Cells with at least this count are the smallest region that holds a share p (JCGM 102, 7.7.4). */
+  /** Cells with at least this count form the smallest region that contains a share p (JCGM 102, 7.7.4). */
   readonly least: number;
   readonly area: number;
-  /** The share it really holds: cells come whole. */
+  /** The actual share, since only whole cells count. */
   readonly held: number;
 }
 
-/** A calibration curve whose parameters are the measurands, with the coverage interval at each argument by itself. */
+/** A calibration curve whose parameters are the measurands, with the coverage interval at each argument separately. */
 export interface CurveRecord {
   readonly argument: Quantity;
   readonly value: Quantity;
   readonly probability: number;
-  /** How many trials, the run's first ones, the Monte Carlo figures are made from. */
+  /** Number of trials, the run's first ones, from which the Monte Carlo figures are made. */
   readonly trials: number;
   /** By rising argument. */
   readonly points: readonly CurvePoint[];
-  /** The points that the curve was fitted to, with the curve's value there, at the estimates. Empty where the model tells none. */
+  /** The fitted points, with the curve's value there, at the estimates. Empty if the model declares none. */
   readonly observed: readonly { readonly at: number; readonly value: number; readonly fitted: number }[];
   /** How well the curve fits them; missing where the model does not say how many parameters it has. */
   readonly fit?: {
@@ -100,7 +100,7 @@ export interface CurvePoint {
     readonly estimate: number | null;
     /** `null` where the distribution has no standard deviation. */
     readonly standardUncertainty: number | null;
-    /** Of the kind the study asks for. */
+    /** Of the kind that the study states. */
     readonly interval: readonly [number, number];
   };
 }

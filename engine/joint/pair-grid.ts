@@ -5,8 +5,8 @@ const CELLS = 40;
 const REACH = 4;
 
 /**
- * Counts trials of two measurands in a mesh of small cells, and finds the smallest region that holds a share p of
- * them: cells taken by falling count until they do (JCGM 102, 7.7.4).
+ * Counts trials of two measurands in a mesh of small cells, and finds the smallest region that contains a share p of
+ * them: cells in order of falling count until the share is reached (JCGM 102, 7.7.4).
  */
 export class PairGridCounter {
   readonly #low: readonly [number, number];

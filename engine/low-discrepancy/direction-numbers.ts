@@ -27,8 +27,8 @@
  */
 
 /**
- * One entry a dimension from the second on, as in the published file: the inner coefficients a of the primitive
- * polynomial, as bits, then m_1 … m_s, of which there are as many as its degree s.
+ * One entry per dimension from the second on, as in the published file: the inner coefficients a of the primitive
+ * polynomial, as bits, then m_1 … m_s, where s is its degree.
  */
 const PUBLISHED = `
 0 1
@@ -88,7 +88,7 @@ export interface DirectionNumbers {
   readonly initial: readonly number[];
 }
 
-/** By dimension, from the second on: the first has no polynomial. */
+/** By dimension from the second on; the first has no polynomial. */
 export const directionNumbers: readonly DirectionNumbers[] = PUBLISHED.trim()
   .split(/[;\n]/)
   .map((entry) => {

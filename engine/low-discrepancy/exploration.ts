@@ -8,20 +8,20 @@ export interface Estimated {
 
 /** A figure of a measurand, in its unit. */
 export interface ExploredFigure extends Estimated {
-  /** Interval that covers what infinitely many points would give, at confidence `Exploration.confidence` (Student's t). */
+  /** Interval that covers the limit for infinitely many points, at confidence `Exploration.confidence` (Student's t). */
   readonly interval: Interval;
-  /** The same figure by as many sets of plain random trials, each of as many trials as a scrambling has points. */
+  /** The same figure from plain random trials: as many sets as scramblings, as many trials per set as points. */
   readonly plain: Estimated;
   /**
-   * Ratio of the squares of the standard errors, plain to low-discrepancy: how many times as many plain trials the
-   * same standard error would take. `null` where the points leave no error at all.
+   * Ratio of the squares of the standard errors, plain to low-discrepancy: the factor by which plain trials would have
+   * to be more numerous for the same standard error. `null` if the points have no error at all.
    */
   readonly gain: number | null;
-  /** Interval of the gain at the same confidence (F): few scramblings tell it roughly. */
+  /** Interval of the gain at the same confidence (F), wide for few scramblings. */
   readonly gainInterval: Interval | null;
 }
 
-/** What an exploration tells of one measurand. */
+/** The exploration of one measurand. */
 export interface ExploredMeasurand {
   readonly symbol: string;
   readonly meaning: string;
@@ -30,28 +30,28 @@ export interface ExploredMeasurand {
   readonly estimate: ExploredFigure | null;
   /** Standard deviation of the model values; `null` where there is none. */
   readonly standardUncertainty: ExploredFigure | null;
-  /** Lower end of the study's coverage interval. */
+  /** Lower endpoint of the study's coverage interval. */
   readonly low: ExploredFigure;
-  /** Upper end. */
+  /** Upper endpoint. */
   readonly high: ExploredFigure;
 }
 
-/** A look at a study by scrambled Sobol' points. It is no record: a study's reported figures never come from it. */
+/** An exploration of a study by scrambled Sobol' points. It is not a record: reported figures never come from it. */
 export interface Exploration {
   readonly format: "trialband-exploration/1";
-  /** What it is and is not, in a sentence. */
+  /** A sentence about what it is and is not. */
   readonly notice: string;
   readonly version: string;
   readonly title: string;
   readonly model: string;
   readonly seed: string;
-  /** Title of the generator that scrambles, and draws the plain trials. */
+  /** Title of the generator of the scramblings and of the plain trials. */
   readonly generator: string;
-  /** Points of a scrambling, and plain trials of a set. */
+  /** Number of points per scrambling, and of plain trials per set. */
   readonly points: number;
-  /** Independent scramblings, and sets of plain trials. */
+  /** Number of independent scramblings, and of sets of plain trials. */
   readonly scramblings: number;
-  /** Dimensions of the points: one an input that varies, one more a multivariate t. */
+  /** Dimensions of the points: one per input that varies, plus one per multivariate t. */
   readonly dimensions: number;
   readonly coverage: { readonly probability: number; readonly interval: "symmetric" | "shortest" };
   /** Confidence level of the intervals of figures and gains. */

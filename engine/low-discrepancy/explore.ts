@@ -12,7 +12,7 @@ import { comparedFigure, CONFIDENCE, estimators, figuresOf, type SetFigures } fr
 import { nestedScrambling, openScrambling } from "./scramble.ts";
 import { LARGEST_DIMENSION, sobolCoordinates } from "./sobol.ts";
 
-/** Bounds of what can be asked for. */
+/** Bounds of the settings. */
 export const FEWEST_POINTS = 64;
 export const MOST_POINTS = 1_048_576;
 export const FEWEST_SCRAMBLINGS = 4;
@@ -23,13 +23,13 @@ const NOTICE =
 
 /** How an exploration is made. */
 export interface ExplorationSettings {
-  /** Sobol' points of a scrambling: a power of two from 64 to 1048576. */
+  /** Sobol' points per scrambling: a power of two from 64 to 1048576. */
   readonly points: number;
   /** Independent scramblings: from 4 to 64. */
   readonly scramblings: number;
 }
 
-/** Whether a number is one that `points` accepts. */
+/** Whether `points` accepts a number. */
 export const isNumberOfPoints = (points: number): boolean =>
   Number.isInteger(points) && points >= FEWEST_POINTS && points <= MOST_POINTS && (points & (points - 1)) === 0;
 
@@ -37,23 +37,23 @@ export const isNumberOfPoints = (points: number): boolean =>
 type Draw = (first: number, columns: readonly Float64Array[], count: number) => void;
 
 /**
- * Looks at a study by scrambled Sobol' points instead of random trials: estimate, standard uncertainty and both ends of
- * the coverage interval of every measurand from independent scramblings, with a standard error from their spread, beside
- * what as many sets of plain trials have. Where the model is smooth, the same standard error takes far fewer
- * evaluations; where it is not, no more than plain trials.
+ * Explores a study by scrambled Sobol' points instead of random trials. Independent scramblings give the estimate, the
+ * standard uncertainty and both endpoints of the coverage interval of every measurand, with standard errors from their
+ * spread; the same number of sets of plain trials gives the comparison. If the model is smooth, the same standard error
+ * needs far fewer evaluations; if it is not, about as many as plain trials.
  *
- * Every input is drawn by inversion of its distribution function, correlated ones by way of the normals behind them
- * (`Group.fromUniforms`). The standard errors tell the spread alone: what a shortest interval of finitely many values is
- * off by in the mean they do not tell.
+ * Every input is drawn by inversion of its distribution function, correlated ones through the underlying normals
+ * (`Group.fromUniforms`). The standard errors describe the spread only; they do not include the bias of the shortest
+ * interval of finitely many values.
  *
- * A point set, and the plain trials beside it, have the same bits each time. Memory: 4 bytes a point and dimension.
+ * A point set and its plain trials reproduce exactly, bit for bit. Memory: 4 bytes per point and dimension.
  *
  * Source: A. B. Owen, "Scrambled net variance for integrals of smooth functions", Ann. Statist. 25(4), 1541–1562 (1997);
  * replicated scramblings for the error: A. B. Owen, Lecture Notes in Statistics 106 (1995), section 4.
  *
- * @param onProgress called after every set with the trials made and those there will be
- * @throws {InputError} settings, a study or a number of dimensions that cannot be used
- * @throws {ModelError} a model that gives anything but finite numbers
+ * @param onProgress called after every set with the number of trials made and the total
+ * @throws {InputError} settings, study or number of dimensions that cannot be used
+ * @throws {ModelError} a model value that is not a finite number
  */
 export function explore<I extends string, O extends string>(
   model: Model<I, O>,
@@ -69,9 +69,13 @@ export function explore<I extends string, O extends string>(
   const { coverage, source } = prepared;
   const dimensions = source.groups.reduce((sum, group) => sum + group.dimensions, 0);
   if (dimensions > LARGEST_DIMENSION) {
-    const value = `${dimensions} dimensions, one an input that varies and one more a multivariate t`;
+    const value = `${dimensions} dimensions, one per input that varies and one more per multivariate t`;
     throw new InputError([
-      { place: "inputs", value, accepted: `at most ${LARGEST_DIMENSION}: there are direction numbers for no more` },
+      {
+        place: "inputs",
+        value,
+        accepted: `at most ${LARGEST_DIMENSION}, the number of dimensions with direction numbers`,
+      },
     ]);
   }
   const evaluate = evaluation(prepared, points);
@@ -120,7 +124,7 @@ function measurandOf(
   const { symbol, meaning, unit } = model.measurands[name]!;
   const figure = (of: keyof typeof estimators): ExploredFigure =>
     comparedFigure(estimators[of](scrambled), estimators[of](plain), scrambled.length);
-  // A t with few degrees of freedom has no variance, and neither has what depends on it; nor has its mean an error then.
+  // A measurand that depends on a t without a variance has none either, and its mean has no standard error.
   const hasDeviation = source.groups.every(({ distributions }) =>
     distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)),
   );
@@ -135,7 +139,7 @@ function measurandOf(
   };
 }
 
-/** Runs the model over a set of `points` trials: the model values, one array a measurand. */
+/** Runs the model over a set of `points` trials and returns the model values, one array per measurand. */
 function evaluation({ model }: Prepared, points: number): (draw: Draw) => Float64Array[] {
   const inputs = Object.keys(model.inputs);
   const evaluate = evaluatorOf(model);
@@ -150,7 +154,7 @@ function evaluation({ model }: Prepared, points: number): (draw: Draw) => Float6
         values.map((array) => array.subarray(first, first + count)),
         count,
       );
-      // Evaluated once more by the plain path, which throws an error that tells the inputs.
+      // The plain path evaluates it again and throws an error that names the inputs.
       if (failed >= 0)
         evaluateOnce(model, Object.fromEntries(inputs.map((name, i) => [name, columns[i]![failed]!])), first + failed);
     }
@@ -158,7 +162,7 @@ function evaluation({ model }: Prepared, points: number): (draw: Draw) => Float6
   };
 }
 
-/** Trials of scrambling `number`: groups take their dimensions in the model's order. */
+/** Trials of scrambling `number`; groups take their dimensions in the model's order. */
 function scrambledDraw({ source }: Prepared, points: number, number: number): Draw {
   const open = openScrambling(source.generator, source.seed, number);
   const levels = 31 - Math.clz32(points);
@@ -191,7 +195,7 @@ function scrambledDraw({ source }: Prepared, points: number, number: number): Dr
   };
 }
 
-/** Plain random trials as a run draws them, from a seed of their own. */
+/** Plain random trials as a run draws them, from a separate seed. */
 function plainDraw({ source }: Prepared, number: number): Draw {
   const draws = openDraws({ ...source, seed: `${source.seed} plain ${number}` });
   return (first, columns, count) => drawBlock(draws, columns, first / BLOCK_TRIALS, count);

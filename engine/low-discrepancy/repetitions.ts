@@ -7,7 +7,7 @@ import type { Estimated, ExploredFigure } from "./exploration.ts";
 /** Confidence level of the intervals of figures and gains. */
 export const CONFIDENCE = 0.95;
 
-/** What one set of model values says of a measurand. */
+/** The figures of a measurand from one set of model values. */
 export interface SetFigures {
   readonly mean: number;
   /** Mean square of the deviations from the set's own mean. */
@@ -16,17 +16,17 @@ export interface SetFigures {
   readonly high: End;
 }
 
-/** An end of the coverage interval by one set. */
+/** An endpoint of the coverage interval from one set. */
 interface End {
   readonly value: number;
-  /** For a symmetric interval what the end of all sets together is found from; `null` for the shortest. */
+  /** For a symmetric interval, the values that determine the endpoint of all sets together; `null` for the shortest. */
   readonly tail: Tail | null;
 }
 
 interface Tail {
-  /** The set's least values, rising, past the end; for an upper end those of the negated quantity. */
+  /** The set's smallest values, rising, to beyond the endpoint; for an upper endpoint, of the negated quantity. */
   readonly values: Float64Array;
-  /** Values of the whole set, times the probability beyond the end. */
+  /** Number of values of the whole set, times the probability beyond the endpoint. */
   readonly beyond: number;
 }
 
@@ -49,8 +49,8 @@ export function figuresOf(values: Float64Array, { probability, interval }: Cover
     return { ...moments, low: { value: low, tail: null }, high: { value: high, tail: null } };
   }
   const beyond = (n * (1 - probability)) / 2;
-  // Twice what lies beyond the end on average, and 16 more: no set has its part of all beyond that, were it as random as
-  // can be (a binomial chance below 10⁻⁹), and all sets' tails fit into memory.
+  // Twice the mean number beyond the endpoint, plus 16. Even if the set were random, its share of all values beyond the
+  // common endpoint would exceed this only with a binomial probability below 10⁻⁹; and all sets' tails fit into memory.
   const kept = Math.min(n, Math.ceil(2 * beyond) + 16);
   const lower: Tail = { values: values.slice(0, kept), beyond };
   const upper: Tail = {
@@ -68,9 +68,9 @@ export function figuresOf(values: Float64Array, { probability, interval }: Cover
 }
 
 /**
- * The lower end of the probabilistically symmetric interval of all sets together, at rank nα + ½, between two values
- * where that is no whole number. Whole ranks (JCGM 101, 7.7.2) may be off by half a rank: nothing beside the noise of
- * random trials, but not beside what is left of it here.
+ * The lower endpoint of the probabilistically symmetric interval of all sets together, at rank nα + ½, interpolated if
+ * that is not an integer. Integer ranks (JCGM 101, 7.7.2) may be off by half a rank: negligible compared with the noise
+ * of random trials, but not with the smaller noise here.
  */
 function lowerEnd(tails: readonly Tail[]): number {
   const all = new Float64Array(tails.reduce((sum, { values }) => sum + values.length, 0));
@@ -85,7 +85,7 @@ function lowerEnd(tails: readonly Tail[]): number {
   return all[before]! + (place - before) * (all[before + 1]! - all[before]!);
 }
 
-/** Ends of the shortest interval (JCGM 101, 7.7.2); the first, where several are equally short. */
+/** Endpoints of the shortest interval (JCGM 101, 7.7.2); the first if several are equally short. */
 function shortest(sorted: Float64Array, probability: number): Interval {
   const span = Math.min(sorted.length - 1, spannedRanks(sorted.length, probability));
   let best = 0;
@@ -107,9 +107,9 @@ function meanOf(repetitions: readonly number[]): Estimated {
 export const estimators = {
   estimate: (sets: readonly SetFigures[]): Estimated => meanOf(sets.map(({ mean }) => mean)),
   /**
-   * The scatter within a set falls short of u² by the variance of the set's mean. For n random trials that is u²/n, so
-   * that one divides by n − 1; for points that repel one another it is far less. The spread of the sets' means tells
-   * it for both.
+   * The scatter within a set is less than u² by the variance of the set's mean. For n random trials that variance is
+   * u²/n, hence the division by n − 1; for points that repel one another it is far less. The spread of the sets' means
+   * estimates it for both.
    */
   standardUncertainty(sets: readonly SetFigures[]): Estimated {
     const between = meanOf(sets.map(({ mean }) => mean)).standardError;
@@ -130,11 +130,11 @@ export const estimators = {
 } as const;
 
 /**
- * An end from all sets, with its standard error from the spread of theirs. A quantile of n values is off in the mean by
- * something like 1/n, which scrambling does not take away and the mean over sets keeps: with many sets of few points it
- * exceeds the standard error. The quantile of all values together differs from that mean by this alone. The place of
- * the shortest interval settles with the cube root of the number, so that its spread says nothing of all together; there
- * the mean stands.
+ * An endpoint from all sets, with its standard error from their spread. A quantile of n values has a bias of order 1/n,
+ * which neither scrambling nor the mean over sets removes: with many sets of few points it exceeds the standard error.
+ * The quantile of all values together differs from that mean by this bias only, so it is used. The position of the
+ * shortest interval converges with the cube root of the number of values, so the spread of the sets would not apply to
+ * all values together; for it the mean is used.
  */
 function endOf(ends: readonly End[], sign: 1 | -1): Estimated {
   const mean = meanOf(ends.map(({ value }) => value));
@@ -142,7 +142,7 @@ function endOf(ends: readonly End[], sign: 1 | -1): Estimated {
   return tails.length === 0 ? mean : { value: 0 + sign * lowerEnd(tails), standardError: mean.standardError };
 }
 
-/** A figure of `repetitions` scramblings beside that of as many sets of plain trials. */
+/** A figure from `repetitions` scramblings, compared with that from the same number of sets of plain trials. */
 export function comparedFigure(
   { value, standardError }: Estimated,
   plain: Estimated,

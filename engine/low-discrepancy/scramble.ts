@@ -1,9 +1,9 @@
 import type { GeneratorFamily, Substream } from "../random/stream.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 
-/** A scrambled coordinate has 52 binary digits, as every uniform number here. */
+/** A scrambled coordinate has 52 binary digits, like every uniform number here. */
 const CELL = 2 ** -52;
-/** Blocks that one coordinate takes of a scrambling's stream: enough for 2²⁰ points. */
+/** Blocks of a scrambling's stream per coordinate: enough for 2²⁰ points. */
 const BLOCKS = 1024;
 const FLIP_CHANNEL = 0;
 const LOWER_CHANNEL = 1;
@@ -16,18 +16,18 @@ export type Scrambling = (coordinates: Uint32Array, first: number, out: Float64A
 
 /**
  * Nested uniform scrambling of one coordinate of 2^levels Sobol' points: every binary digit is flipped, or not, by a
- * coin of its own for each string of digits before it. Each point is then uniform on the unit cube, the points
- * together are as evenly spread as before, and independent scramblings give independent estimates without bias, from
- * whose spread an honest standard error follows.
+ * separate random bit (coin) for each string of preceding digits. Each point is then uniform on the unit cube, the
+ * points together are as evenly spread as before, and independent scramblings give independent unbiased estimates,
+ * whose spread gives a valid standard error.
  *
- * It is done to the letter, not by a hash: as the points' first `levels` digits are all different, a table of 2^levels
- * places holds the permutation that the coins make; every digit beyond has a coin used once, so that the rest is a
- * uniform number. Numbers have 52 digits and are centred in their cells, so never 0 or 1.
+ * The scrambling is exact, not by a hash. The first `levels` digits of the points are all different, so a table of
+ * 2^levels entries contains the permutation that the coins make; every further digit has a coin that is used once, so
+ * these digits are a uniform number. Numbers have 52 digits and lie in the middle of their cells, so never at 0 or 1.
  *
  * Source: A. B. Owen, "Randomly permuted (t,m,s)-nets and (t,s)-sequences", Monte Carlo and Quasi-Monte Carlo Methods in
  * Scientific Computing, Lecture Notes in Statistics 106, 299–317 (1995).
  *
- * @param open the scrambling's own stream (see `openScrambling`)
+ * @param open the stream of the scrambling (see `openScrambling`)
  * @param levels from 1 to 20
  */
 export function nestedScrambling(open: (block: number) => Substream, dimension: number, levels: number): Scrambling {
@@ -43,20 +43,20 @@ export function nestedScrambling(open: (block: number) => Substream, dimension: 
   };
 }
 
-/** The stream of scrambling `number`. No input's name has a space in it, so it is no input's stream. */
+/** The stream of scrambling `number`. No input's name contains a space, so no input has the same stream. */
 export const openScrambling = (
   generator: GeneratorFamily,
   seed: string,
   number: number,
 ): ((block: number) => Substream) => generator.open(seed, `scrambling ${number}`);
 
-/** Where the coins send each string of `levels` digits. */
+/** The image of each string of `levels` digits under the coins. */
 function permutation(open: (block: number) => Substream, dimension: number, levels: number): Uint32Array {
   const coins = coinsOf(open, dimension, levels);
   const places = new Uint32Array(1 << levels);
   for (let level = 0; level < levels; level++) {
     const strings = 1 << level;
-    // From the last string down: its two continuations are written where only later strings stood.
+    // From the last string down: its two continuations overwrite only entries of later strings, which are done.
     for (let string = strings - 1; string >= 0; string--) {
       const coin = strings - 1 + string;
       const flip = (coins[coin >>> 5]! >>> (coin & 31)) & 1;
@@ -68,7 +68,7 @@ function permutation(open: (block: number) => Substream, dimension: number, leve
   return places;
 }
 
-/** One coin for every string of fewer than `levels` digits: 2^levels − 1 bits, 32 of a uniform number. */
+/** One coin for every string of fewer than `levels` digits: 2^levels − 1 bits, 32 from each uniform number. */
 function coinsOf(open: (block: number) => Substream, dimension: number, levels: number): Uint32Array {
   const words = Math.max(1, (1 << levels) / 32);
   const coins = new Uint32Array(words);

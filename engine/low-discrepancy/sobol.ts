@@ -1,9 +1,9 @@
 import { directionNumbers } from "./direction-numbers.ts";
 
-/** Most dimensions there are direction numbers for. */
+/** Greatest number of dimensions for which there are direction numbers. */
 export const LARGEST_DIMENSION = directionNumbers.length + 1;
 
-/** Binary digits of a coordinate. Points 0 … 2^m − 1 differ in the first m alone, so 32 serve 2³² points. */
+/** Binary digits of a coordinate. Points 0 … 2^m − 1 differ only in the first m, so 32 digits suffice for 2³² points. */
 const DIGITS = 32;
 
 /** Writes the coordinates of points `first` … `first + count − 1`, as integers: 2³² times the coordinate. */
@@ -11,10 +11,10 @@ export type SobolCoordinates = (first: number, out: Uint32Array, count: number) 
 
 /**
  * One coordinate of Sobol' points, which fill the unit cube evenly: among the first 2^m, every interval
- * [i/2^m, (i + 1)/2^m) of a coordinate holds exactly one, and rectangles over several coordinates nearly so.
+ * [i/2^m, (i + 1)/2^m) of a coordinate contains exactly one, and boxes over several coordinates nearly so.
  *
- * The points come in Gray code order, in which each follows from the one before by a single exclusive or; among any
- * 2^m from a multiple of 2^m on they are the same points in another order.
+ * The points are in Gray code order, in which each follows from the previous one by a single exclusive or. Any 2^m
+ * points that start at a multiple of 2^m are the points of the plain order, permuted.
  *
  * Sources: I. M. Sobol', USSR Comput. Math. Math. Phys. 7(4), 86–112 (1967); Gray code: I. A. Antonov and V. M. Saleev,
  * ibid. 19(1), 252–256 (1979); direction numbers: Joe and Kuo (direction-numbers.ts).
@@ -30,7 +30,7 @@ export function sobolCoordinates(dimension: number): SobolCoordinates {
     for (let i = 0; i < count; i++) {
       out[i] = x;
       const next = first + i + 1;
-      // The Gray codes of neighbours differ in the lowest set bit of the greater; from 2³² on there is none.
+      // The Gray codes of neighbours differ in the lowest set bit of the greater index; at 2³² there is none.
       x ^= directions[(31 - Math.clz32(next & -next)) & 31]!;
     }
   };

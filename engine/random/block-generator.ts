@@ -6,14 +6,14 @@ import { BLOCK_TRIALS } from "../trials/block.ts";
 import { drawNormal, edges, finishNormal, LAYERS } from "./ziggurat.ts";
 
 /**
- * The generator that trials are drawn with: sfc32 in four lanes, started by Philox4x32-10 from (seed, input, block).
+ * The usual generator of trials: sfc32 in four lanes, initialised by Philox4x32-10 from (seed, input, block).
  *
  * - sfc32 (Chris Doty-Humphrey, PractRand 0.95): 128 bits of state of which 32 are a counter, so that no cycle is
  *   shorter than 2³²; it passes BigCrush, and PractRand to 16 TiB (results of the test suite SmokeRand, A. L. Voskov).
- *   NumPy ships its 64-bit sibling.
- * - Number j of a channel comes from lane j mod 4. Four equal lanes are what a SIMD register holds: kernel/ fills blocks
- *   that way where the host can, with the same bits as the plain loops here.
- * - Uniforms have 52 random bits and are centred in their cells: (n + ½)·2⁻⁵², exact in a double, never 0 or 1,
+ *   NumPy includes its 64-bit version.
+ * - Number j of a channel comes from lane j mod 4. A SIMD register has four lanes: kernel/ fills blocks with them if the
+ *   host supports it, and its numbers are identical, bit for bit, to those of the plain loops here.
+ * - Uniforms have 52 random bits and lie in the middle of their cells: (n + ½)·2⁻⁵², exact in a double, never 0 or 1,
  *   symmetric about ½.
  */
 const LANES = 4;
@@ -21,7 +21,7 @@ const WARM_UP = 12;
 const CELL = 2 ** -52;
 const HIGH = 2 ** 20;
 
-/** What a Philox counter word is used for, so that no two uses share a counter. */
+/** The uses of a Philox counter word; each has a tag, so that no two uses share a counter. */
 const LANE_TAG = 0;
 const TRIAL_TAG = 0x80000000;
 
@@ -32,7 +32,7 @@ interface InputKey {
   readonly counter1: number;
 }
 
-/** 128 bits from the seed and the input's name by ARC4 key scheduling (seedrandom); once an input, not once a draw. */
+/** 128 bits from the seed and the input's name by ARC4 key scheduling (seedrandom); called once per input. */
 function inputKey(seed: string, input: string): InputKey {
   const draw = seedrandom(`trialband/1|${seed.length}|${seed}|${input}`);
   return { key0: draw.int32(), key1: draw.int32(), counter0: draw.int32(), counter1: draw.int32() };
@@ -56,12 +56,12 @@ class BlockSubstream implements Substream {
     return this;
   }
 
-  /** Channel in the low bits, above those of the lane, of a word whose high bits hold the upper half of the block number. */
+  /** The upper half of the block number in the high bits; below it the channel; the lowest bits are left for the lane. */
   #tag(channel: number): number {
     return LANE_TAG | (Math.floor(this.#block / 2 ** 32) << 16) | (channel << 2);
   }
 
-  /** Opens a channel's lanes in the kernel. */
+  /** Sets the kernel's lanes to their starting states in a channel. */
   #openLanes(kernel: Kernel, channel: number): void {
     const { key0, key1, counter0, counter1 } = this.#key;
     kernel.open(key0, key1, this.#block, this.#tag(channel), counter0, counter1);
@@ -90,7 +90,7 @@ class BlockSubstream implements Substream {
     return start;
   }
 
-  /** The raw words behind a channel, in the order that draws use them: two a draw. For tests of the generator. */
+  /** The raw words of a channel in the order in which draws use them, two per draw. For tests of the generator. */
   words(channel: number, out: Uint32Array): void {
     for (let lane = 0; lane < LANES; lane++) {
       const state = this.#open(channel, lane);
@@ -151,7 +151,7 @@ class BlockSubstream implements Substream {
       if (address < 0) out.set(kernel.scratchColumn(count));
       for (let k = 0; k < notes; k++) {
         const index = kernel.noteWords[4 * k]!;
-        // Whole fours are drawn: those beyond the last trial belong to none.
+        // Draws come in fours; those beyond the last trial are discarded.
         if (index >= count) continue;
         const x = finishNormal(
           kernel.noteWords[4 * k + 1]!,
@@ -200,7 +200,7 @@ class BlockSubstream implements Substream {
 const POSITION_CELL = 2 ** -51;
 const MIDDLE = 2 ** 51;
 
-/** A trial's own sequence: Philox as a counter generator, so that it costs nothing until it is needed. */
+/** The sequence of one trial: Philox as a counter generator, which has no cost until it is needed. */
 class CounterSequence implements Sequence {
   readonly #key: InputKey;
   readonly #words = new Uint32Array(4);
@@ -251,7 +251,7 @@ export function rawWords(seed: string, input: string): (block: number, out: Uint
   return (block, out) => substream.at(block).words(0, out);
 }
 
-/** This thread's kernel; `null` where the host has none. */
+/** This thread's kernel; `null` if the host supports none. */
 let threadKernel: Kernel | null | undefined;
 const kernelOfThread = (): Kernel | null =>
   threadKernel === undefined ? (threadKernel = openKernel(edges, BLOCK_TRIALS)) : threadKernel;
@@ -267,14 +267,14 @@ const family = (kernel: () => Kernel | null): GeneratorFamily => ({
 
 export const blockGenerator: GeneratorFamily = family(kernelOfThread);
 
-/** The same numbers by the plain loops alone: what the kernel is checked against. */
+/** The same numbers by the plain loops alone: the reference for the kernel. */
 export const plainBlockGenerator: GeneratorFamily = family(() => null);
 
 let depth = 0;
 
 /**
- * Lends columns of a block's length, which fills write fastest: those of the kernel. They are lent until `use` returns,
- * one borrower at a time; who asks meanwhile (a model that propagates another) gets columns of its own.
+ * Lends columns of a block's length until `use` returns. They lie in the kernel's memory, where fills are fastest. There
+ * is one borrower at a time: a nested call (a model that propagates another) gets newly allocated columns.
  */
 export function withColumns<T>(count: number, use: (columns: readonly Float64Array[]) => T): T {
   const kernel = depth === 0 ? kernelOfThread() : null;

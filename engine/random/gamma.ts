@@ -10,7 +10,7 @@ export const GAMMA_CHANNELS = 3;
 
 /**
  * A block sampler of the gamma distribution with the given shape and scale 1. Uses channels `channel` and
- * `channel + 1`, and `channel + 2` where the shape is below 1.
+ * `channel + 1`, and `channel + 2` if the shape is below 1.
  *
  * Source: Marsaglia & Tsang, "A simple method for generating gamma variables", ACM TOMS 26(3), 2000, with their
  * U^(1/shape) step for shapes below 1.
@@ -26,7 +26,7 @@ export function gammaSampler(shape: number): ChannelSampler {
   };
 }
 
-/** The natural logarithm of gamma variates: for small shapes these themselves are often less than any double. */
+/** The natural logarithm of gamma variates: for small shapes the variates themselves often underflow. */
 export function logarithmicGammaSampler(shape: number): ChannelSampler {
   const above = rejectionSampler(shape + 1);
   const uniforms = new Float64Array(BLOCK_TRIALS);
@@ -42,7 +42,7 @@ function rejectionSampler(shape: number): ChannelSampler {
   const c = 1 / Math.sqrt(9 * d);
   const uniforms = new Float64Array(BLOCK_TRIALS);
 
-  /** The variate made of normal `x` and uniform `u`, or −1 where they are rejected. */
+  /** The variate made of normal `x` and uniform `u`, or −1 if they are rejected. */
   const attempt = (x: number, u: number): number => {
     const root = 1 + c * x;
     if (root <= 0) return -1;
@@ -56,7 +56,7 @@ function rejectionSampler(shape: number): ChannelSampler {
     from.normals(channel, out, count);
     from.uniforms(channel + 1, uniforms, count);
     for (let i = 0; i < count; i++) {
-      // What nearly every trial needs of `attempt`, written out: a call that returns a number costs more than the rest.
+      // The part of `attempt` that accepts nearly every trial, inlined: the call would cost more than the arithmetic.
       const x = out[i]!;
       const root = 1 + c * x;
       const x2 = x * x;

@@ -1,6 +1,6 @@
 /**
- * Finds the place of a uniform number among cumulative probabilities in about one step: a guide tells for each of n
- * equal slices of (0, 1) where to begin.
+ * Finds the index of a uniform number among cumulative probabilities in about one step: a guide gives the first index
+ * to try for each of n equal slices of (0, 1).
  *
  * Source: H.-C. Chen and Y. Asau, "On generating random variates from an empirical distribution", AIIE Transactions
  * 6(2), 1974.
@@ -18,7 +18,7 @@ export function guideTable(cumulative: Float64Array): (u: number) => number {
   }
   return (u) => {
     let i = guide[Math.floor(u * slices)]!;
-    // u·n may round up across a slice: step back where the guide began too late.
+    // u·n may round up into the next slice, whose first index is too high.
     while (i > 0 && cumulative[i - 1]! >= u) i -= 1;
     while (cumulative[i]! < u) i += 1;
     return i;

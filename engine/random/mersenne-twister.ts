@@ -3,13 +3,13 @@ import seedrandom from "seedrandom";
 import { normalQuantile } from "../distributions/standard-normal.ts";
 import type { GeneratorFamily, Sequence, Substream } from "./stream.ts";
 
-/** The library's types leave out `normalized`, which every generator it makes has. */
+/** The library's types omit `normalized`, which its generators have. */
 type Twister = (() => number) & { readonly normalized: () => number };
 
 /**
  * A second generator, unrelated to the first in its bits (Mersenne Twister MT19937, Matsumoto & Nishimura 1998, from
- * @stdlib) and in how it makes normals (by the inverse of the distribution function). It is slower; it is there to show
- * that a result does not hang on the generator.
+ * @stdlib) and in its method for normals (inverse of the distribution function). It is slower; its purpose is to show
+ * that a result does not depend on the generator.
  */
 export const mersenneTwister: GeneratorFamily = {
   id: "mt19937",

@@ -14,7 +14,7 @@ function multiplyHigh(a: number, b: number): number {
 /**
  * Philox4x32-10: a bijection of a 128-bit counter under a 64-bit key, ten rounds. Writes four 32-bit words.
  *
- * It turns (seed, input, block) into starting states that share no structure, with no state of its own to keep.
+ * It derives starting states without common structure from (seed, input, block), and keeps no state.
  *
  * Source: Salmon, Moraes, Dror, Shaw, "Parallel random numbers: as easy as 1, 2, 3", SC11 (2011); passes the complete
  * BigCrush battery as published there. Tested against the known answers distributed with that paper.

@@ -2,17 +2,17 @@ import { exp, ln } from "../elementary/index.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import type { Substream } from "./stream.ts";
 
-/** Least probability between the limits at which drawing a normal until it fits is the quickest. */
+/** Smallest probability between the limits for which drawing normals until one fits is fastest. */
 const REDRAW = 0.25;
 /** Fall of the density from one limit to the other, as a power of e, up to which a rectangular majorant wastes little. */
 const FLAT = 1.5;
 
 /**
- * A block sampler of the standard normal given that it lies between a < b, at most a few trials a draw wherever they
- * lie. Uses channels 0 and 1.
+ * A block sampler of the standard normal given that it lies between a < b; for any limits it needs at most a few
+ * attempts per draw. Uses channels 0 and 1.
  *
- * Source: C. P. Robert, "Simulation of truncated normal variables", Stat. Comput. 5 (1995): an exponential majorant of the
- * best rate in a tail, a rectangular one where the limits are close; elsewhere plain redrawing.
+ * Source: C. P. Robert, "Simulation of truncated normal variables", Stat. Comput. 5 (1995): an exponential majorant of
+ * the best rate in a tail, a rectangular one if the limits are close, otherwise plain redrawing.
  *
  * @param enclosed P(a < Z ≤ b)
  */
@@ -44,10 +44,10 @@ function redrawing(a: number, b: number): (from: Substream, out: Float64Array, c
 function majorised(a: number, b: number, sign: 1 | -1): (from: Substream, out: Float64Array, count: number) => void {
   const seconds = new Float64Array(BLOCK_TRIALS);
   const peak = Math.max(a, 0);
-  // Limits on either side of 0 that enclose so little are close, and so flat too.
+  // Limits on either side of 0 that enclose so little are close together, so the density is flat between them.
   const flat = (b - peak) * (b + peak) <= 2 * FLAT;
   const rate = (a + Math.sqrt(a * a + 4)) / 2;
-  /** The draw made of two uniforms, or NaN where they are rejected. */
+  /** The draw made of two uniforms, or NaN if they are rejected. */
   const attempt = flat
     ? (u: number, v: number): number => {
         const z = a + (b - a) * u;

@@ -1,11 +1,11 @@
 import { exp, ln } from "../elementary/index.ts";
 
 /**
- * Tables for the standard normal ziggurat with 1024 layers of equal area: with that many a draw falls outside its
- * layer's inner box, where it costs most, once in 234 times.
+ * Tables for the standard normal ziggurat with 1024 layers of equal area. With this number, one draw in 234 falls outside
+ * its layer's inner box and needs the slow path.
  *
  * Source: Marsaglia & Tsang, "The ziggurat method for generating random variables", J. Stat. Softw. 5(8), 2000; layer
- * number, sign and position come from disjoint bits, as Doornik (2005) asks.
+ * number, sign and position come from disjoint bits, as Doornik (2005) requires.
  */
 export const LAYERS = 1024;
 /** Start of the tail: x such that 1024 layers of equal area cover the half density (tests/reference/ziggurat.py). */
@@ -53,7 +53,7 @@ export function finishNormal(layer: number, x: number, uniform: () => number): n
   }
 }
 
-/** A whole draw from a source of uniforms, for code outside the block loop. */
+/** A complete draw from a source of uniforms, for code outside the block loop. */
 export function drawNormal(uniform: () => number): number {
   const layer = Math.floor(uniform() * LAYERS);
   const x = (2 * uniform() - 1) * edges[layer]!;

@@ -18,15 +18,15 @@ import { CONFIDENCE, IndexEstimator, type VarianceIndices } from "./variance-ind
 
 /** Appended to an input's name for the second, independent set of draws. No input can have such a name. */
 const AGAIN = "|again";
-/** Trials that pictures are made from: 2000 in each of 25 bins. */
+/** Trials for the pictures: 2000 in each of 25 bins. */
 const PICTURE_TRIALS = 50_000;
 const NOTHING: IndexRecord = { value: 0, standardError: 0, interval: [0, 0] };
 
 /**
- * Sensitivity without linearity: what each input, or group of inputs drawn together, does to each measurand.
- * One evaluation a trial for each of two sets of draws, and two more for each factor that varies.
+ * Sensitivity without linearisation: the effect of each input, or group of inputs drawn together, on each measurand.
+ * Costs one evaluation per trial for each of two sets of draws, and two more for each factor that varies.
  *
- * The same bits whenever it is run; the first set of draws is that of the study's own trials.
+ * Reproduces exactly, bit for bit; the first set of draws is that of the study's own trials.
  *
  * @throws {InputError} a number of trials that cannot be used
  * @throws {ModelError} a model that is not finite for some combination of draws and estimates
@@ -51,14 +51,14 @@ export function analyseSensitivity(
 
 const column = (): Float64Array => new Float64Array(BLOCK_TRIALS);
 
-/** All that the trials leave behind. Lists by measurand are in the model's order. */
+/** Everything kept of the trials. Lists by measurand are in the model's order. */
 interface Gathered {
   readonly trials: number;
   readonly estimators: readonly IndexEstimator[];
   /** By varying factor, then by measurand. */
   readonly alone: ReadonlyMap<Factor, readonly OneAtATime[]>;
   readonly orders: ReadonlyMap<string, InputOrder>;
-  /** Measurands in the trials that pictures are made from. */
+  /** Measurands in the trials for the pictures. */
   readonly pictured: readonly Float64Array[];
 }
 
@@ -72,7 +72,7 @@ function gather(prepared: Prepared, factors: readonly Factor[], blocks: number):
   const estimates = inputs.map((name) => column().fill(knowledge[name]!.budget.estimate));
   const drawn = { first: inputs.map(column), again: inputs.map(column) };
   const draws = { first: openDraws(prepared.source), again: openDraws(prepared.source, AGAIN) };
-  // What a factor drawn alone, and a factor taken from the second set, make of the columns: only references differ.
+  // The columns with one factor drawn alone, and with one factor from the second set: references, not copies.
   const mixtures = varying.map((factor) => ({
     factor,
     mixed: drawn.first.map((values, place) => (factor.places.includes(place) ? drawn.again[place]! : values)),
@@ -126,7 +126,7 @@ function gather(prepared: Prepared, factors: readonly Factor[], blocks: number):
   };
 }
 
-/** Evaluates whole blocks; the trial that is not finite is named with its inputs. */
+/** Evaluates whole blocks; the error for a value that is not finite names the trial and its inputs. */
 function checked({
   model,
 }: Prepared): (columns: readonly Float64Array[], outputs: readonly Float64Array[], first: number) => void {
@@ -138,7 +138,7 @@ function checked({
     const trial = first + failed;
     evaluateOnce(model, x, trial);
     throw new ModelError(
-      `model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`,
+      `model ${model.id} gave another value when trial ${trial} was repeated; expected a pure function`,
       trial,
       x,
     );
@@ -192,7 +192,7 @@ function recordOf(
   };
 }
 
-/** √(Σ u²), scaled by the largest so that squares neither overflow nor vanish; `null` where a part is. */
+/** √(Σ u²), scaled by the largest so that squares neither overflow nor vanish; `null` if a part is. */
 function inQuadrature(parts: readonly (number | null)[]): number | null {
   const known = parts.filter((part) => part !== null);
   if (known.length < parts.length) return null;

@@ -7,14 +7,14 @@ const POINTS = 300;
 const LOW = 0.05;
 const HIGH = 0.95;
 
-/** Ranks of the trials by one input, and where each bin starts among them. */
+/** The trials in order of one input, and the index at which each bin starts. */
 export interface InputOrder {
   readonly input: Float64Array;
   readonly order: Uint32Array;
   readonly starts: readonly number[];
 }
 
-/** Sorts trials by an input and cuts them into equally probable bins. Trials of equal input stay in one bin. */
+/** Sorts trials by an input and divides them into equally probable bins. Trials with equal input stay in one bin. */
 export function orderBy(input: Float64Array): InputOrder {
   const order = new Uint32Array(input.length);
   for (let i = 0; i < order.length; i++) order[i] = i;
@@ -31,7 +31,7 @@ export function orderBy(input: Float64Array): InputOrder {
 /**
  * The picture of a measurand against an input.
  *
- * @param output the measurand in the trials that `ordered` was made from
+ * @param output the measurand in the trials of `ordered`
  * @param exists whether the measurand has a mean and a standard deviation
  */
 export function conditionalPicture(
@@ -63,7 +63,7 @@ export function conditionalPicture(
   return { bins, points: x.map((value, i) => [value, y[i]!] as const) };
 }
 
-/** Values rounded to a ten-thousandth of their spread, finer than any screen: a record holds thousands of them. */
+/** Values rounded to a ten-thousandth of their spread, finer than any screen: a record contains thousands of them. */
 function drawable(values: readonly number[]): number[] {
   const spread = Math.max(...values) - Math.min(...values);
   const decimals = decimalsFor(spread, 5);

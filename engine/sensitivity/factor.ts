@@ -1,12 +1,12 @@
 import type { Distribution } from "../distributions/distribution.ts";
 import { placedGroups, type DrawSource } from "../trials/draw.ts";
 
-/** A factor of the analysis: an input, or the inputs drawn together, varied as one. */
+/** A factor of the analysis: an input, or a group of inputs drawn together and varied as one. */
 export interface Factor {
   /** The input's name, or the names joined by ` + `. */
   readonly name: string;
   readonly inputs: readonly string[];
-  /** Places of the inputs in the model's order. */
+  /** Indices of the inputs in the model's order. */
   readonly places: readonly number[];
   /** The inputs' marginal distributions. */
   readonly distributions: readonly Distribution[];

@@ -9,12 +9,12 @@ import {
 import type { Factor } from "./factor.ts";
 import type { AloneRecord } from "./sensitivity-record.ts";
 
-/** A slope this many standard errors of a correlation of nothing (1/√M) from 0 has a direction. */
+/** A slope has a direction if its correlation exceeds this number of standard errors of zero correlation (1/√M). */
 const SEEN = 4;
 
 /**
- * One factor drawn alone, the others at their estimates (JCGM 101:2008, annex B): gathers the model values it gives for
- * one measurand, block by block.
+ * One factor drawn alone, the others at their estimates (JCGM 101:2008, annex B): accumulates the resulting model values
+ * of one measurand, block by block.
  */
 export class OneAtATime {
   readonly #factor: Factor;
@@ -30,7 +30,7 @@ export class OneAtATime {
     this.#centre = centre;
   }
 
-  /** Takes a block: the factor's only input (ignored where it has several) and the measurand. */
+  /** Adds a block: the factor's only input (ignored if it has several) and the measurand. */
   add(input: Float64Array, output: Float64Array): void {
     const y = momentsOf(output);
     if (this.#factor.inputs.length === 1) {
@@ -47,7 +47,7 @@ export class OneAtATime {
     this.#output = mergeMoments(this.#output, y);
   }
 
-  /** u_i(y), or `null` where the factor has no standard deviation. */
+  /** u_i(y), or `null` if the factor has no standard deviation. */
   get standardUncertainty(): number | null {
     return this.#factor.hasStandardDeviation ? standardDeviation(this.#output) : null;
   }

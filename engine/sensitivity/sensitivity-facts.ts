@@ -7,7 +7,7 @@ export interface FactorShare {
   readonly share: number;
 }
 
-/** What the variance-based indices of one measurand show. */
+/** The conclusions from the variance-based indices of one measurand. */
 export type SensitivityFact =
   /** Factors without a standard deviation leave the measurand without a variance. */
   | { readonly kind: "noVariance"; readonly symbol: string; readonly factors: readonly string[] }
@@ -21,13 +21,13 @@ export type SensitivityFact =
       readonly factors: readonly (FactorShare & { readonly total: number })[];
     };
 
-/** A budget's share this far from an index, and outside its interval, is worth a sentence. */
+/** A sentence mentions a budget's share that differs by more than this from an index and is outside its interval. */
 const APART = 0.1;
-/** Least share that is named. */
+/** Smallest share that is named. */
 const WORTH_NAMING = 0.01;
 const MOST_NAMED = 3;
 
-/** Which inputs matter, whether inputs act together, and where the budget's shares mislead. */
+/** Which inputs matter, whether inputs interact, and which of the budget's shares mislead. */
 export function sensitivityFacts(
   run: Symbols,
   symbol: string,

@@ -28,7 +28,7 @@ const noSums = (factors: number): Sums => ({
   square: new Float64Array(factors),
 });
 
-/** What all sums say: the variance in scaled units, the indices by factor, and what their first orders leave. */
+/** The results of all sums: the variance in scaled units, the indices by factor, and 1 minus the sum of first orders. */
 interface Estimates {
   readonly variance: number;
   readonly firstOrder: Float64Array;
@@ -50,11 +50,11 @@ export interface VarianceIndices {
  *
  * - S_i = Σ f(B)·(f(A_B) − f(A))/n/V: A. Saltelli et al., "Variance based sensitivity analysis of model output. Design
  *   and estimator for the total sensitivity index", Comput. Phys. Commun. 181 (2010) 259–270, table 2, (b); with f
- *   centred at its mean, which changes no expectation and keeps the variance small where the mean is far from 0;
+ *   centred at its mean, which changes no expectation and keeps the variance small if the mean is far from 0;
  * - T_i = Σ (f(A) − f(A_B))²/2n/V: M. J. W. Jansen, "Analysis of variance designs for model output", Comput. Phys.
  *   Commun. 117 (1999) 35–43; table 2, (f) there;
  * - standard errors by the delete-one-block jackknife (J. W. Tukey 1958; R. G. Miller, Biometrika 61 (1974) 1–15), since
- *   every index is a ratio; intervals with t at one less than the number of blocks.
+ *   every index is a ratio; intervals with t, its degrees of freedom one less than the number of blocks.
  */
 export class IndexEstimator {
   readonly #factors: number;
@@ -71,7 +71,7 @@ export class IndexEstimator {
   /** Starts a block with the model values of both sets. */
   begin(a: Float64Array, b: Float64Array): void {
     if (this.#blocks.length === 0) {
-      // Any constant will do; those of the first block make squares neither overflow nor cancel.
+      // Any constants are valid; with those of the first block, squares neither overflow nor cancel.
       const { count, mean, m2 } = momentsOf(a);
       this.#shift = mean;
       this.#scale = m2 > 0 ? Math.sqrt(m2 / count) : 1;
@@ -111,7 +111,7 @@ export class IndexEstimator {
     this.#block.square[factor] = square / 2;
   }
 
-  /** The indices, or `null` where the measurand does not vary at all. */
+  /** The indices, or `null` if the measurand does not vary at all. */
   indices(): VarianceIndices | null {
     const all = this.#sum();
     const whole = estimate(all);

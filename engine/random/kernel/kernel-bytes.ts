@@ -1,4 +1,4 @@
-// Made from kernel.wat by `npm run kernel`; a test holds the two together.
+// Made from kernel.wat by `npm run kernel`; a test checks that they agree.
 
 /** The kernel's WebAssembly module, in hexadecimal. */
 export const KERNEL_BYTES = [

@@ -5,11 +5,11 @@ interface Exports {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
   open(key0: number, key1: number, block: number, tag: number, counter0: number, counter1: number): void;
   uniforms(out: number, count: number, offset: number, scale: number): void;
-  /** @returns how many draws were noted for finishing */
+  /** @returns the number of draws noted for `finishNormal` */
   normals(out: number, count: number, offset: number, scale: number): number;
 }
 
-/** Part of ECMAScript's surroundings everywhere, though of no standard library that TypeScript knows by itself. */
+/** Present in every host, but declared by none of TypeScript's libraries without a DOM. */
 declare const WebAssembly:
   | {
       readonly Module: new (bytes: Uint8Array) => object;
@@ -17,29 +17,29 @@ declare const WebAssembly:
     }
   | undefined;
 
-/** Addresses of the notes on draws to finish and of the columns, and the size of a page of memory, as in kernel.wat. */
+/** Addresses of the notes on unfinished draws and of the columns, and the size of a page of memory, as in kernel.wat. */
 const NOTES = 8320;
 const COLUMNS = 48384;
 const PAGE = 65536;
 
 export interface Kernel extends Exports {
-  /** Address of a column, where `array` is one of this kernel's; −1 where it is any other. */
+  /** Address of a column if `array` is one of this kernel's, otherwise −1. */
   addressOf(array: Float64Array): number;
-  /** Columns, a block long; whole fours may be written to them. The next call may move them: use them up first. */
+  /** Columns of a block's length; fills write whole fours. The next call may move them: finish with them first. */
   columns(count: number): readonly Float64Array[];
-  /** Address of a column for passing use, and the first `count` of what it holds. */
+  /** Address of a column for temporary use, and its first `count` numbers. */
   readonly scratch: number;
   scratchColumn(count: number): Float64Array;
-  /** The notes on draws to finish: four words each, index and layer first; two doubles each, the position second. */
+  /** The notes on unfinished draws. As words, four each: index, layer, …; as doubles, two each: …, position. */
   readonly noteWords: Int32Array;
   readonly noteDoubles: Float64Array;
 }
 
 /**
- * The block fills as a WebAssembly module with SIMD. The plain path of block-generator.ts is its reference: a test
- * holds the two equal to the bit, so which one runs shows in no result.
+ * The block fills as a WebAssembly module with SIMD. The plain path of block-generator.ts is its reference: a test holds
+ * that their numbers are identical, bit for bit, so no result depends on which of them runs.
  *
- * `null` where the host has no WebAssembly with SIMD, or forbids it (a page's content security policy).
+ * Returns `null` if the host has no WebAssembly with SIMD, or forbids it (a page's content security policy).
  *
  * @param edges edges of the ziggurat's layers
  * @param length doubles in a column
@@ -53,7 +53,7 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
     );
     exports = new WebAssembly.Instance(new WebAssembly.Module(bytes)).exports as Exports;
   } catch {
-    return null; // the plain path gives the same bits
+    return null; // the plain path gives identical bits
   }
   const { memory, open, uniforms, normals } = exports;
   // Room for the last whole four.
@@ -76,7 +76,7 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
 
   const column = (index: number): Float64Array =>
     new Float64Array(memory.buffer, COLUMNS + (index + 1) * stride, length);
-  // Doubled, for positions on (−½, ½): exact, like the products made with them.
+  // Doubled, since positions are on (−½, ½): exact, and so are the products made with them.
   new Float64Array(memory.buffer, 0, edges.length).set(edges.map((edge) => 2 * edge));
   return {
     memory,

@@ -63,7 +63,7 @@ describe("a statement that cannot be used names the field, the value and what is
     [{ distribution: "beta", lowerShape: 1 }, "inputs.x.upperShape: found nothing"],
     [{ distribution: "beta", lower: 0, lowerShape: 1, upperShape: 1 }, "inputs.x.upper: found nothing"],
     [{ distribution: "beta", estimate: 1.5, standardUncertainty: 0.1 }, "inputs.x.estimate: found 1.5"],
-    [{ distribution: "beta", estimate: 0.5, standardUncertainty: 0.5 }, "the most these limits allow"],
+    [{ distribution: "beta", estimate: 0.5, standardUncertainty: 0.5 }, "the largest that these limits allow"],
     [{ distribution: "beta", estimate: 0.5, standardUncertainty: 1e-9 }, "state a normal distribution"],
     [{ distribution: "log-normal" }, "inputs.x: found nothing"],
     [{ distribution: "log-normal", estimate: -1, standardUncertainty: 1 }, "inputs.x.estimate: found -1"],

@@ -100,7 +100,7 @@ describe("a trial without a root", () => {
     expect(x["x"]).toBeLessThan(0);
     expect(message).toContain(`at trial ${trial} (x = ${x["x"]})`);
     expect(model.whyNoRoot(x as { x: number })).toBe(
-      `h(0) = ${-x["x"]!} and h(10) = ${100 - x["x"]!}; accepted are finite values of opposite signs`,
+      `h(0) = ${-x["x"]!} and h(10) = ${100 - x["x"]!}; expected finite values of opposite signs`,
     );
   });
 

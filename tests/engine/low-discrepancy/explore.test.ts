@@ -298,7 +298,7 @@ describe("what it tells", () => {
     expect(errorsFrom(measurands["y"]!.estimate!, 161 / 2)).toBeLessThan(ONCE_IN_100000);
     expect(errorsFrom(measurands["y"]!.standardUncertainty!, Math.sqrt(161 / 12))).toBeLessThan(ONCE_IN_100000);
     expect(() => explore(...wide(162), { points: 64, scramblings: 4 })).toThrow(
-      "inputs: found 162 dimensions, one an input that varies and one more a multivariate t; accepted is at most 161",
+      "inputs: found 162 dimensions, one per input that varies and one more per multivariate t; accepted is at most 161",
     );
   });
 
