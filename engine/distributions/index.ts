@@ -86,17 +86,13 @@ const unitsByKind: ReadonlyMap<string, FieldUnits> = new Map(
 export const fieldUnits = ({ distribution }: { readonly distribution?: unknown }): FieldUnits =>
   unitsByKind.get(String(distribution)) ?? {};
 
-<<<<<<< HEAD
-/** What a statement means to both methods of a quantity, in the quantity's unit. @throws {InputError} */
+/** A statement of a quantity as both methods use it, in the quantity's unit. @throws {InputError} */
 export const knowledgeOfInput = (
   quantity: Pick<Quantity, "unit" | "difference">,
   statement: Statement,
   place: string,
 ): InputKnowledge => inUnitOf(quantity, statement.unit, readStatement(statement, place), place);
 
-/** What a statement means to both methods, in its own unit. @throws {InputError} */
-=======
-/** A statement as both methods use it. @throws {InputError} */
->>>>>>> be595f3 (House style: comments, messages and labels of elementary, random, distributions, low-discrepancy, joint, sensitivity, implicit; names of distributions without parentheses)
+/** A statement as both methods use it, in its own unit. @throws {InputError} */
 export const readStatement = (statement: Statement, place: string): InputKnowledge =>
   distributionKinds.get(statement.distribution)!.read(statement, place);
