@@ -134,7 +134,7 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
   ];
 }
 
-/** Below this a fixed factor misses what it claims by more than a per cent of itself (EA-4/02, clause 5; from memory). */
+/** Below this a fixed factor misses what it claims by more than a per cent of itself (JCGM 100, G.6.4; EA-4/02, clause 5). */
 const ENOUGH = 50;
 
 function fewDegreesOfFreedom({ coverage, study }: RunFigures, { symbol, linear }: MeasurandFigures): RemarkFact[] {

@@ -31,7 +31,7 @@ const remark = (record: RunRecord, words: string): string | undefined =>
 const inGerman = (record: RunRecord, words: string): boolean =>
   speakRecord(record, "de").remarks.some(({ text, language }) => language === "de" && text.includes(words));
 
-describe("a fixed factor that presumes more degrees of freedom (JCGM 100, G.6.4; EA-4/02, clause 5, from memory)", () => {
+describe("a fixed factor that presumes more degrees of freedom (JCGM 100, G.6.4; EA-4/02, clause 5)", () => {
   test("is remarked on with what it covers, validated or not", () => {
     const record = run(t(1, 4), normal(0, 0.1), { coverage: { factor: 2 } });
     // ν_eff = 4·1.01² = 4.08; t covers 2F(2) − 1 = 88.5 % there, and k for 95.45 % is 2.84.
