@@ -92,6 +92,8 @@ export interface ModelDescription {
   readonly equation: string | null;
   readonly cautions: readonly string[];
   readonly inputs: Readonly<Record<string, Quantity>>;
+  /** A study may leave these out. */
+  readonly optionalInputs: Readonly<Record<string, Quantity>>;
   readonly measurands: Readonly<Record<string, Quantity>>;
 }
 /** A budget table as it was understood. */

@@ -3,7 +3,7 @@ import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readStudy } from "../../../engine/index.ts";
 import { schemaText } from "../../../server/record/json-schema.ts";
-import { BLANK, documentOf, draftOf, type StudyDocument } from "../../../viewer/page/new-study/draft.ts";
+import { BLANK, documentOf, draftOf, inputsAsked, type StudyDocument } from "../../../viewer/page/new-study/draft.ts";
 import { isShown, kindsOf } from "../../../viewer/page/new-study/fields.ts";
 import { byPlace, nearestPlace, problemWords } from "../../../viewer/page/new-study/places.ts";
 import { readExample } from "../../read-example.ts";
@@ -92,6 +92,14 @@ describe("a draft", () => {
       },
     };
     expect(documentOf(draft, ["x", "y"], kinds)["inputs"]).toEqual({ x: { distribution: "rectangular", estimate: 1 } });
+  });
+
+  test("asks for the optional inputs that the study states, so that none is lost, and for no other", () => {
+    const declared = { inputs: { x: "must" }, optionalInputs: { y: "may", z: "may" } };
+    const draft = draftOf({ inputs: { x: {}, y: { distribution: "constant", value: 0 } } });
+    expect(inputsAsked(declared, draft)).toEqual({ x: "must", y: "may" });
+    expect(documentOf(draft, Object.keys(inputsAsked(declared, draft)), kinds)["inputs"]).toHaveProperty("y");
+    expect(inputsAsked(declared, BLANK)).toEqual({ x: "must" });
   });
 
   test("carries any finite number to the bit", () => {

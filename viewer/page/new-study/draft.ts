@@ -102,6 +102,18 @@ function statement({ distribution, fields }: InputDraft, kinds: readonly Kind[])
   };
 }
 
+/** Inputs that the form asks for: those a study must state, and of the optional ones those that this draft has. */
+export function inputsAsked<Q>(
+  {
+    inputs,
+    optionalInputs,
+  }: { readonly inputs: Readonly<Record<string, Q>>; readonly optionalInputs: Readonly<Record<string, Q>> },
+  draft: Draft,
+): Readonly<Record<string, Q>> {
+  const stated = Object.entries(optionalInputs).filter(([name]) => draft.inputs[name] !== undefined);
+  return { ...inputs, ...Object.fromEntries(stated) };
+}
+
 /**
  * The study a draft stands for. What cannot be read as a number goes along as it was written: one check, the server's,
  * then tells every problem with its place.

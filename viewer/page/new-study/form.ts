@@ -15,7 +15,7 @@ import { equationNode } from "../draw/symbol.ts";
 import { problemList } from "../trouble.ts";
 import { choice, labelled, textArea, textInput, type Spot, type Spots } from "./controls.ts";
 import { correlationFields } from "./correlation-fields.ts";
-import { BLANK, documentOf, type Draft, type StudyDocument } from "./draft.ts";
+import { BLANK, documentOf, inputsAsked, type Draft, type StudyDocument } from "./draft.ts";
 import { kindsOf, type Kind } from "./fields.ts";
 import { inputFields } from "./input-fields.ts";
 import { draftPutAside, forgetPutAside, keepDraft } from "./keeping.ts";
@@ -63,7 +63,7 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     "Run this study",
   );
 
-  const inputs = (): Readonly<Record<string, Quantity>> => model?.inputs ?? {};
+  const inputs = (): Readonly<Record<string, Quantity>> => (model === null ? {} : inputsAsked(model, draft));
   const study = (): StudyDocument => documentOf(draft, Object.keys(inputs()), kinds);
 
   /** Takes a change: it is kept in the browser and checked by the server. */
