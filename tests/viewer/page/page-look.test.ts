@@ -59,7 +59,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     );
   });
 
-  test.each([360, 820, 1440])("has no sideways scroll at %i pixels", async (width) => {
+  test.each([360, 820, 965, 1040, 1100, 1440])("has no sideways scroll at %i pixels", async (width) => {
     await it.page.setViewportSize({ width, height: 800 });
     for (const study of Object.keys(RECORDS)) {
       const id = it.server.addFinished(study);
