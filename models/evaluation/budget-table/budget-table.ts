@@ -15,7 +15,7 @@ import { parseDecimal } from "../text/decimal.ts";
 import { mapHeadings, type BudgetField, type ColumnMapping } from "./headings.ts";
 import { howStated, rowStatement } from "./row-statement.ts";
 import { agreesAsPrinted, coefficientIn, unitAbove, type StatedCoefficient } from "./coefficient.ts";
-import { unitFactor, unitName } from "./unit-scale.ts";
+import { otherZero, unitFactor, unitName } from "./unit-scale.ts";
 
 /** One term of the table as it was understood. */
 export interface BudgetTerm {
@@ -240,6 +240,9 @@ class RowReader {
     else if (estimate !== 0 && unit !== "" && written === "" && cellUnit === null && estimateColumn?.unit == null) {
       assumed.push(`estimate taken in ${unit}, the unit of its uncertainty`);
     }
+    const estimateUnit = cellUnit ?? estimateColumn?.unit ?? unit;
+    if (estimate !== 0 && otherZero(estimateUnit, unit))
+      assumed.push(`estimate in ${estimateUnit} taken as a difference of temperatures, not counted from another zero`);
     if (isBlank(this.cell(row, field))) {
       refuse(this.#place(row, field), textOf(this.cell(row, field)), "an uncertainty; 0 for a quantity taken as exact");
     }

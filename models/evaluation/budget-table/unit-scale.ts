@@ -1,4 +1,4 @@
-import { factorBetween, readUnit } from "../../../engine/index.ts";
+import { conversionBetween, factorBetween, readUnit } from "../../../engine/index.ts";
 
 /** A unit as it is printed: the ways of typing °C and Ω come out as one. */
 export function unitName(unit: string): string {
@@ -6,6 +6,9 @@ export function unitName(unit: string): string {
   if (/^(deg ?c|º ?c|° ?c|℃|celsius)$/i.test(text)) return "°C";
   return text.replace(/^([nuµmkM]?)(ohms?|Ω)$/i, "$1Ω");
 }
+
+/** Whether two units count temperatures from different zeros, as K and °C do. */
+export const otherZero = (from: string, to: string): boolean => (conversionBetween(from, to, false)?.offset ?? 0) !== 0;
 
 /**
  * What a figure in one unit must be multiplied by to be in another, or `null` where they do not go together. Figures of a

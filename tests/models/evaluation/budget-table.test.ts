@@ -390,6 +390,14 @@ describe("units of sensitivity coefficients", () => {
   });
 });
 
+it("tells that an estimate in K beside figures in °C is taken as a difference", () => {
+  const head = ["Quantity", "Estimate", "Unit", "Standard uncertainty", "Distribution"];
+  const assumed = (estimate: Cell) => read(head, ["Drift", estimate, "°C", 0.01, "normal"]).terms[0]!.assumed.join(" ");
+  expect(assumed("0.02 K")).toContain("estimate in K taken as a difference of temperatures");
+  expect(assumed("0.02 °C")).not.toContain("difference");
+  expect(assumed(0.02)).not.toContain("difference");
+});
+
 describe("the additive model by hand", () => {
   it("refuses a coefficient of 1 for a term in a multiple of the measurand's unit", () => {
     const build = (coefficient: number, unit: string) => () =>
