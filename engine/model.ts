@@ -1,20 +1,8 @@
 import type { ToleranceSpecification } from "./conformity/tolerance.ts";
 import { refuse } from "./errors.ts";
+import type { Quantity } from "./record/parts.ts";
 
-/** A quantity as a person reads it. */
-export interface Quantity {
-  /** Short symbol as written in the model equation, e.g. `R_X`. An underscore starts a subscript. */
-  readonly symbol: string;
-  /** What it is, in words. */
-  readonly meaning: string;
-  /** Unit as written after a number; `"1"` for a quantity of dimension one. */
-  readonly unit: string;
-  /**
-   * Of a quantity in °C: true for a difference, correction or change of temperature, of which 1 °C is 1 K. Left out for
-   * a temperature, which is counted from another zero in kelvin.
-   */
-  readonly difference?: boolean;
-}
+export type { Quantity };
 
 /**
  * A calibration curve whose parameters are the model's measurands: the relation between an indication and the value

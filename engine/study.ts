@@ -4,6 +4,7 @@ import { coverageSchema } from "./coverage/coverage-statement.ts";
 import { correlationSchema } from "./dependence/correlation-statement.ts";
 import { statementSchema, type Statement } from "./distributions/index.ts";
 import { refuse } from "./errors.ts";
+import type { Immutable } from "./immutable.ts";
 import { readBySchema } from "./schema-problems.ts";
 import { sweepSchema } from "./sweep-statement.ts";
 import type { Model } from "./model.ts";
@@ -84,9 +85,9 @@ export const studySchema = z.strictObject({
 });
 
 /** A study with its defaults filled in. */
-export type Study = z.output<typeof studySchema>;
+export type Study = Immutable<z.output<typeof studySchema>>;
 /** A study as a person writes it. */
-export type StudyDocument = z.input<typeof studySchema>;
+export type StudyDocument = Immutable<z.input<typeof studySchema>>;
 
 /** A study document whose inputs are those of one model: a missing or unknown name does not compile. */
 export type StudyOf<I extends string> = Omit<StudyDocument, "inputs" | "model"> & {

@@ -2,7 +2,8 @@ import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { propagate, type Model } from "../engine/index.ts";
+import { propagate, schemaProblems, type Model } from "../engine/index.ts";
+import { shownRecordSchema } from "../engine/record/index.ts";
 import checkWeight from "../examples/density/density.ts";
 import { modelOf } from "./read-example.ts";
 
@@ -40,6 +41,9 @@ function* figures(value: unknown, path: string): Generator<string> {
 function digests(document: { model: string }): Record<string, string> {
   const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
   const record = propagate(model, { ...document, trials: TRIALS });
+  // Every part, conformity and sensitivity too, follows the one schema of a record.
+  const read = shownRecordSchema.safeParse(record);
+  expect(read.success ? [] : schemaProblems(read.error, record)).toEqual([]);
   const parts: Record<string, unknown> = {
     inputs: record.inputs,
     joint: record.joint,

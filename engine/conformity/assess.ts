@@ -4,7 +4,7 @@ import type { ConformityFigures } from "../record/figures.ts";
 import type { MonteCarloRecord } from "../record/record.ts";
 import type { Sample } from "../statistics/sample.ts";
 import { acceptanceInterval, accepts, guardBandsOf, ruleName, type GuardBands, type RuleName } from "./acceptance.ts";
-import type { AssessmentRecord } from "./conformity-record.ts";
+import type { AssessmentRecord } from "../record/conformity.ts";
 import type { Requirement } from "./conformity-statement.ts";
 import { globalRisk, type GlobalRisk } from "./global-risk.ts";
 import { normalPosterior } from "./posterior.ts";

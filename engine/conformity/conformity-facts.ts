@@ -2,7 +2,7 @@ import type { ConformityFigures, Rounded } from "../record/figures.ts";
 import { decimalsFor, toDecimals } from "../record/rounding.ts";
 import type { Quantity } from "../model.ts";
 import type { RuleName } from "./acceptance.ts";
-import type { AssessmentRecord } from "./conformity-record.ts";
+import type { AssessmentRecord } from "../record/conformity.ts";
 import type { Tolerance } from "./tolerance.ts";
 
 /** A probability with its complement, which may be too small to be one minus it. */

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { InputError, show, type Problem } from "../errors.ts";
 import type { Quantity } from "../model.ts";
+import type { Immutable } from "../immutable.ts";
 import { toleranceOf, toleranceSchema, type Tolerance, type ToleranceSpecification } from "./tolerance.ts";
 
 /** What a study asks of one measurand's conformity (JCGM 106:2012). */
@@ -24,7 +25,7 @@ export const conformitySchema = z.strictObject({
     .describe("What is known of the items before one is measured: a normal distribution, for the global risks"),
 });
 
-export type StatedConformity = z.output<typeof conformitySchema>;
+export type StatedConformity = Immutable<z.output<typeof conformitySchema>>;
 
 /** A normal distribution of the items before they are measured. */
 export interface Prior {

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { refuse } from "../errors.ts";
+import type { Immutable } from "../immutable.ts";
 
 /** The permissible values of a measurand (JCGM 106:2012, 3.3.4 and 3.3.5), in its unit. `null`: no limit on that side. */
 export interface Tolerance {
@@ -56,7 +57,7 @@ export const toleranceSchema = z
     path: ["parameters"],
   });
 
-export type StatedTolerance = z.output<typeof toleranceSchema>;
+export type StatedTolerance = Immutable<z.output<typeof toleranceSchema>>;
 
 /**
  * The limits that a stated tolerance means.

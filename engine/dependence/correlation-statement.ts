@@ -1,4 +1,5 @@
 import * as z from "zod";
+import type { Immutable } from "../immutable.ts";
 
 /** How a study states that two inputs depend on one another. */
 export const correlationSchema = z.strictObject({
@@ -19,4 +20,4 @@ export const correlationSchema = z.strictObject({
   source: z.string().min(1).optional().describe("Where the coefficient comes from, in words"),
 });
 
-export type CorrelationStatement = z.output<typeof correlationSchema>;
+export type CorrelationStatement = Immutable<z.output<typeof correlationSchema>>;

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import type { Immutable } from "../immutable.ts";
 
 const text = z.string().min(1).max(500);
 
@@ -31,4 +32,4 @@ export const evidenceSchema = z
   .meta({ id: "evidence" });
 
 /** Evidence of a statement, as the record keeps it. */
-export type Evidence = z.output<typeof evidenceSchema>;
+export type Evidence = Immutable<z.output<typeof evidenceSchema>>;

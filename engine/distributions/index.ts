@@ -21,6 +21,7 @@ import { tabulatedDistribution } from "./tabulated-distribution.ts";
 import { trapezoidal } from "./trapezoidal.ts";
 import { triangular } from "./triangular.ts";
 import { truncatedNormal } from "./truncated-normal.ts";
+import type { Immutable } from "../immutable.ts";
 import type { DistributionKind, InputKnowledge } from "./distribution.ts";
 import { declaredUnits, type FieldUnits } from "./field-unit.ts";
 import { refuse } from "../errors.ts";
@@ -72,7 +73,7 @@ export const statementSchema = z.discriminatedUnion(
 );
 
 /** The form in which a laboratory states its knowledge of an input quantity. */
-export type Statement = z.output<StatementSchema>;
+export type Statement = Immutable<z.output<StatementSchema>>;
 
 export const distributionKinds: ReadonlyMap<string, DistributionKind> = new Map(
   kinds.map((kind) => [kind.kind, kind as unknown as DistributionKind]),

@@ -10,7 +10,8 @@ import { BLOCK_TRIALS } from "../trials/block.ts";
 import { openDraws } from "../trials/draw.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import { fillTwins, overlookedIn, type Overlooked } from "./twin-columns.ts";
-import { CAUSES, type Cause } from "./explanation-record.ts";
+import { CAUSES } from "./causes.ts";
+import type { Cause } from "../record/explanation.ts";
 
 /** An input with less than this part of u² everywhere moves no end visibly, whatever its distribution. */
 const NEGLIGIBLE = 1e-5;

@@ -3,7 +3,8 @@ import { normalQuantile } from "../distributions/standard-normal.ts";
 import type { Prepared } from "../run/prepare.ts";
 import type { ExplanationFigures, MeasurandFigures } from "../record/figures.ts";
 import { bitOf, comparedPropagations, type Compared } from "./compared-propagations.ts";
-import { CAUSES, type Cause, type CausePart, type EndMoves } from "./explanation-record.ts";
+import { CAUSES } from "./causes.ts";
+import type { Cause, CausePart, EndMoves } from "../record/explanation.ts";
 import { recommend } from "./recommendation.ts";
 
 /** Trials of each compared propagation. */

@@ -2,7 +2,8 @@ import type { ExplanationFigures, MeasurandFigures, Rounded, RunFigures } from "
 import { symbolOf } from "../record/figures.ts";
 import { decimalsFor } from "../record/rounding.ts";
 import type { Statement } from "../distributions/index.ts";
-import { CAUSES, type Cause, type EndMoves } from "./explanation-record.ts";
+import { CAUSES } from "./causes.ts";
+import type { Cause, EndMoves } from "../record/explanation.ts";
 
 /** An input that makes a cause, with what makes it do so: its degrees of freedom, or its distribution and its share of u². */
 export interface ResponsibleInput {

@@ -1,6 +1,7 @@
 import type { Prepared } from "../run/prepare.ts";
 import type { MeasurandFigures, RecommendationFigures } from "../record/figures.ts";
-import { CAUSES, type Cause, type CausePart } from "./explanation-record.ts";
+import { CAUSES } from "./causes.ts";
+import type { Cause, CausePart } from "../record/explanation.ts";
 
 /** What follows from the verdict and its causes. */
 export function recommend(

@@ -8,7 +8,7 @@ import { sortedSample } from "../statistics/sample.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { drawBlock, openDraws } from "../trials/draw.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
-import type { CurvePoint, CurveRecord } from "./joint-record.ts";
+import type { CurvePoint, CurveRecord } from "../record/joint.ts";
 
 /** Number of arguments at which a curve is evaluated, including both ends of its range. */
 const ARGUMENTS = 41;

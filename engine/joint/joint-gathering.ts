@@ -8,7 +8,7 @@ import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import { correlationMatrix, covarianceMatrix, mergeCoMoments, type CoMoments } from "./co-moments.ts";
 import { greatestDeviations, squaredDistances, valueCovering } from "./coverage-region.ts";
 import type { JointBatch } from "./joint-batch.ts";
-import type { JointRecord, PairRecord } from "./joint-record.ts";
+import type { JointRecord, PairRecord } from "../record/joint.ts";
 import { PairGridCounter } from "./pair-grid.ts";
 
 const MOST_PAIRS = 10;

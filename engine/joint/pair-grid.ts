@@ -1,4 +1,4 @@
-import type { PairGrid } from "./joint-record.ts";
+import type { PairGrid } from "../record/joint.ts";
 
 const CELLS = 40;
 /** Half-width of the grid in standard deviations. */

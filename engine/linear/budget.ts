@@ -4,7 +4,7 @@ import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
 import { evaluateOnce, measurandAt, thrownBy } from "../trials/evaluate-once.ts";
 import type { Model } from "../model.ts";
-import type { CorrelatedTerm } from "../record/correlated-term.ts";
+import type { CorrelatedTerm } from "../record/linear.ts";
 import { derivative } from "../numerics/derivative.ts";
 import { slopeJump } from "../numerics/slope-jump.ts";
 import { effectiveDegreesOfFreedom } from "./effective-degrees-of-freedom.ts";

@@ -1,7 +1,7 @@
-import type { ConformityRecord } from "../conformity/conformity-record.ts";
-import type { ExplanationRecord, Recommendation } from "../explanation/explanation-record.ts";
+import type { ConformityRecord } from "./conformity.ts";
+import type { ExplanationRecord, Recommendation } from "./explanation.ts";
 import type { Quantity } from "../model.ts";
-import type { SensitivityRecord } from "../sensitivity/sensitivity-record.ts";
+import type { SensitivityRecord } from "./sensitivity.ts";
 import type { MeasurandRecord, RunRecord, ValidationRecord } from "./record.ts";
 
 /*

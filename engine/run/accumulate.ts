@@ -5,7 +5,7 @@ import {
   symmetricRanks,
 } from "../coverage/coverage-interval.ts";
 import { JointGathering } from "../joint/joint-gathering.ts";
-import type { JointRecord } from "../joint/joint-record.ts";
+import type { JointRecord } from "../record/joint.ts";
 import { linearCovariance } from "../linear/budget.ts";
 import type { Prepared } from "./prepare.ts";
 import type { MonteCarloRecord } from "../record/record.ts";
@@ -24,7 +24,7 @@ import { BinnedSample } from "../statistics/binned-sample.ts";
 import { sortedSample, type Sample } from "../statistics/sample.ts";
 import { KEPT_TRIALS } from "../trials/kept-trials.ts";
 import type { Batch, MeasurandBatch } from "../trials/batch.ts";
-import type { Figure } from "../record/settling-record.ts";
+import type { Figure } from "../record/monte-carlo.ts";
 import { Settling } from "../trials/settling.ts";
 
 /** JCGM 101, 8.2: for a comparison the Monte Carlo figures are stabilised to δ/5. */

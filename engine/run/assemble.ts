@@ -12,7 +12,7 @@ import { explain } from "../explanation/explain.ts";
 import { curveBand } from "../joint/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import { compareIntervals } from "../validation/compare.ts";
-import type { SweepRecord } from "../record/sweep-record.ts";
+import type { SweepRecord } from "../record/sweep.ts";
 import { withSentences } from "../sentences/speak.ts";
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";

@@ -1,5 +1,5 @@
 import type { RunRecord } from "../record/record.ts";
-import type { SweepRecord } from "../record/sweep-record.ts";
+import type { SweepRecord } from "../record/sweep.ts";
 import type { Study } from "../study.ts";
 
 /** The study of each point: the same seed, so that neighbouring points differ by their inputs alone. */

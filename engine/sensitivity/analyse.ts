@@ -8,7 +8,7 @@ import { evaluatorOf } from "../trials/evaluator.ts";
 import { conditionalPicture, orderBy, type InputOrder } from "./conditional-picture.ts";
 import { factorsOf, type Factor } from "./factor.ts";
 import { OneAtATime, still } from "./one-at-a-time.ts";
-import type { FactorRecord, IndexRecord, SensitivityRecord } from "./sensitivity-record.ts";
+import type { FactorRecord, IndexRecord, SensitivityRecord } from "../record/sensitivity.ts";
 import {
   FEWEST_SENSITIVITY_TRIALS,
   MOST_SENSITIVITY_TRIALS,

@@ -1,6 +1,6 @@
 import { decimalsFor, toDecimals } from "../record/rounding.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
-import type { ConditionalBin, ConditionalPicture } from "./sensitivity-record.ts";
+import type { ConditionalBin, ConditionalPicture } from "../record/sensitivity.ts";
 
 const BINS = 25;
 const POINTS = 300;

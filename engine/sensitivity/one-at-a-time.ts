@@ -7,7 +7,7 @@ import {
   type Moments,
 } from "../statistics/moments.ts";
 import type { Factor } from "./factor.ts";
-import type { AloneRecord } from "./sensitivity-record.ts";
+import type { AloneRecord } from "../record/sensitivity.ts";
 
 /** A slope has a direction if its correlation exceeds this number of standard errors of zero correlation (1/√M). */
 const SEEN = 4;

@@ -1,5 +1,5 @@
 import { symbolOf, type SensitivityFigures, type Symbols } from "../record/figures.ts";
-import type { FactorRecord } from "./sensitivity-record.ts";
+import type { FactorRecord } from "../record/sensitivity.ts";
 
 /** A factor by its symbols, joined by ` + ` for a group, and a share of the variance. */
 export interface FactorShare {

@@ -1,6 +1,6 @@
 import { tQuantile } from "../distributions/standard-t.ts";
 import { momentsOf } from "../statistics/moments.ts";
-import type { IndexRecord } from "./sensitivity-record.ts";
+import type { IndexRecord } from "../record/sensitivity.ts";
 
 /** Confidence level of the intervals of indices. */
 export const CONFIDENCE = 0.95;

@@ -1,8 +1,11 @@
 import { mergeMoments, NO_MOMENTS, standardDeviation, type Moments } from "../statistics/moments.ts";
-import { FIGURES, type Figure, type SettlingPoint } from "../record/settling-record.ts";
+import type { Figure, SettlingPoint } from "../record/monte-carlo.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import type { MeasurandBatch } from "./batch.ts";
 import { RunningFigure } from "./running-figure.ts";
+
+/** The four figures the adaptive procedure watches (JCGM 101, 7.9.4). */
+export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const satisfies readonly Figure[];
 
 /** Points of the history once it is thinned; it grows to twice as many and is halved. */
 const HISTORY = 120;

@@ -1,11 +1,11 @@
 import { readFile, stat, writeFile } from "node:fs/promises";
 import { basename } from "node:path";
 import { Option } from "commander";
+import type { ReportedRecord } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../shelves/study.ts";
 import { findChromium, printToPdf } from "./chromium.ts";
 import { languages, type Language } from "../../viewer/present/messages/index.ts";
-import { readRecord, recordDigest, type ReportedRecord } from "../record/record-document.ts";
+import { alteredFault, openRecord, recordDigest } from "../record/open.ts";
 import { reportHtml, type Paper } from "../../viewer/report/report-html.ts";
 import type { CommandRegistration } from "./command.ts";
 
@@ -54,7 +54,8 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
     throw new Fault("no-such-file", `There is no file ${file}.`);
   });
   if (size > LARGEST) throw new Fault("too-large", `${file} has ${size} bytes; accepted are at most ${LARGEST}.`);
-  const record = readRecord(await parseJson(await readFile(file, "utf8"), file), file);
+  const { record, altered } = openRecord(await readFile(file), file);
+  if (altered.length > 0) throw alteredFault(record, altered, file);
   const options = {
     digest: recordDigest(record),
     messages: languages[flags.language],

@@ -1,7 +1,6 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../shelves/study.ts";
-import { migrate } from "../record/migrate.ts";
+import { openRecord } from "../record/open.ts";
 import { signText } from "../record/signature.ts";
 import type { CommandRegistration } from "./command.ts";
 
@@ -13,11 +12,10 @@ export const sign: CommandRegistration = (program) => {
     .summary("sign a record, in a file beside it")
     .description("Signs the bytes of a record file with an Ed25519 key. The signature is written to RECORD.sig.")
     .action(async (file: string, { key }: { readonly key: string }) => {
-      const text = await readFile(file, "utf8").catch(() => {
+      const bytes = await readFile(file).catch(() => {
         throw new Fault("no-such-file", `There is no file ${file}.`);
       });
-      if (migrate(await parseJson(text, file)) === null)
-        throw new Fault("bad-input", `${file} is not a record of Trialband.`);
+      const { text } = openRecord(bytes, file);
       const privateKey = await readFile(key, "utf8").catch(() => {
         throw new Fault("no-such-file", `There is no file ${key}.`);
       });

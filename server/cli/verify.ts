@@ -1,7 +1,7 @@
 import { readdir, readFile, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../shelves/study.ts";
+import { parseJson } from "../intake/json.ts";
 import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
 import { verifyRecord, type Verification } from "../record/verify.ts";
 import type { CommandRegistration } from "./command.ts";
@@ -59,7 +59,7 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
               title: null,
               figures: 0,
             } as const)
-          : await verifyRecord(await readText(file), file, {
+          : await verifyRecord(await readBytes(file), file, {
               ...(signature === undefined ? {} : { signature }),
               ...(publicKey === undefined ? {} : { publicKey }),
               trustModel: flags.trustModel ?? false,
@@ -111,8 +111,10 @@ async function filesAt(place: string): Promise<string[]> {
   return records.flat();
 }
 
-const readText = (file: string): Promise<string> =>
-  readFile(file, "utf8").catch(() => {
+const readText = async (file: string): Promise<string> => (await readBytes(file)).toString("utf8");
+
+const readBytes = (file: string): Promise<Buffer> =>
+  readFile(file).catch(() => {
     throw new Fault("no-such-file", `There is no file ${file}.`);
   });
 

@@ -3,7 +3,8 @@ import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import { everyInput, InputError, prepare, refuse, show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { isModelPath, loadModel, referTo } from "../shelves/model.ts";
-import { loadStudyDocument, parseJson, type LoadedStudy } from "../shelves/study.ts";
+import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
+import { parseJson } from "./json.ts";
 
 /** A study as it stands in its file. */
 export interface StudyFile {
@@ -14,10 +15,10 @@ export interface StudyFile {
 
 /** Reads the study that evaluated statements go into. @throws {Fault} no such file, or no study */
 export async function openStudy(path: string): Promise<StudyFile> {
-  const text = await readFile(path, "utf8").catch(() => {
+  const bytes = await readFile(path).catch(() => {
     throw new Fault("no-such-file", `There is no file ${path}.`);
   });
-  const document = await parseJson(text, path);
+  const document = parseJson(bytes, path);
   const { inputs } = (document ?? {}) as Record<string, unknown>;
   if (typeof inputs !== "object" || inputs === null || Array.isArray(inputs)) {
     throw new Fault("bad-input", `${path} is not a study.`, [

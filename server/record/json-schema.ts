@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { studySchema } from "../../engine/index.ts";
-import { recordSchema } from "./schema.ts";
+import { recordSchema } from "../../engine/record/index.ts";
 
 /** The JSON Schema of a study, for editors that complete and check as one types. */
 export const schemaText = (): string =>

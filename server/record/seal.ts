@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import type { Provenance, RunRecord, Seal, SealedRecord } from "../../engine/index.ts";
+import type { Environment, Provenance, RunRecord, Seal, SealedRecord } from "../../engine/index.ts";
 import { buildFacts } from "./build-facts.ts";
 import { canonicalJson } from "./canonical.ts";
 
@@ -25,7 +25,7 @@ export function sealOf(record: RunRecord & { readonly provenance: Provenance }):
 
 /** @param module a person's own model: its digest and its source; without one the model is registered */
 export function sealRecord(
-  record: RunRecord,
+  record: RunRecord & { readonly environment: Environment },
   module: { readonly digest: string; readonly source: string } | null,
 ): SealedRecord {
   const provenance: Provenance = {

@@ -1,14 +1,13 @@
-import { VERSION, type RunRecord } from "../../engine/index.ts";
+import { FORMAT, VERSION, type ReportedRecord, type RunRecord } from "../../engine/index.ts";
 import { Fault, reportOf } from "../errors.ts";
 import { placeModule } from "../shelves/bundle.ts";
 import { loadModel, type ModelReference } from "../shelves/model.ts";
-import { loadStudyDocument, parseJson } from "../shelves/study.ts";
+import { loadStudyDocument } from "../shelves/study.ts";
 import { runStudy, type RunOptions } from "../runs/run-study.ts";
 import { buildFacts } from "./build-facts.ts";
 import { deviations, disagreements } from "./compare.ts";
-import { migrate } from "./migrate.ts";
-import { requireRecord } from "./schema.ts";
-import { digestOf, recordText, resultsOf, sealOf, type SealedRecord } from "./seal.ts";
+import { openRecord } from "./open.ts";
+import { digestOf, recordText, resultsOf, type SealedRecord } from "./seal.ts";
 import { signatureHolds } from "./signature.ts";
 
 /** The outcome of verifying one record. */
@@ -35,38 +34,35 @@ export interface VerifyOptions extends Pick<RunOptions, "pool" | "signal" | "onP
 const NAMED = 5;
 
 /** Checks a filed record, runs it again, and compares. Never throws for a bad record: that is an outcome. */
-export async function verifyRecord(text: string, name: string, options: VerifyOptions = {}): Promise<Verification> {
+export async function verifyRecord(
+  content: Uint8Array | string,
+  name: string,
+  options: VerifyOptions = {},
+): Promise<Verification> {
   const notes: string[] = [];
   let title: string | null = null;
   const refused = (...reasons: string[]): Verification => ({ outcome: "refused", reasons, notes, title, figures: 0 });
   try {
-    const document = await parseJson(text, name);
-    const migrated = migrate(document);
-    if (migrated === null)
-      return refused(`${name} is not a record of Trialband: its format is none that this version reads.`);
-    const record = migrated.record as unknown as SealedRecord;
-    title = record.study?.title ?? null;
+    const { record, sealed, from, altered, text } = openRecord(content, name);
+    title = record.study.title;
     if (options.signature !== undefined && !signatureHolds(text, options.signature, options.publicKey)) {
       return refused(
         "The signature is not one of this record by this key: the record, the signature or the key is another.",
       );
     }
-    if (migrated.from === record.format) {
-      requireRecord(record);
+    const older = from !== FORMAT;
+    if (!older) {
+      if (sealed === null) return refused(`${name} has no seal, so nothing shows what it was when it was filed.`);
       if (text !== recordText(record))
         return refused("The file's bytes are not as Trialband wrote them, though it reads as a record.");
-      const broken = brokenDigests(record);
-      if (broken.length > 0) return refused(...broken);
-    } else {
-      notes.push(
-        `The record is of the older format ${migrated.from}, which had no digests: only its figures are compared.`,
-      );
-    }
+      if (altered.length > 0) return refused(...altered.map((part) => `${BROKEN[part]}: its digest does not match.`));
+    } else
+      notes.push(`The record is of the older format ${from}, which had no digests: only its figures are compared.`);
     const reference = await referenceOf(record, options.trustModel ?? false);
     const { record: repeated } = await runStudy({ study: record.study, reference }, options);
     // Through its text, as the filed one came: JSON knows no −0.
     const again = JSON.parse(recordText(repeated)) as SealedRecord;
-    return compare(record, again, migrated.from !== record.format, notes, title);
+    return compare(record, again, older, notes, title);
   } catch (error) {
     const report = reportOf(error);
     if (report.code === "cancelled") throw error;
@@ -77,20 +73,13 @@ export async function verifyRecord(text: string, name: string, options: VerifyOp
   }
 }
 
-function brokenDigests(record: SealedRecord): string[] {
-  const seal = sealOf(record);
-  return (
-    [
-      ["study", "The study is not the one the record was made from"],
-      ["results", "The results are not those the record was sealed with"],
-      ["record", "The record was altered after it was sealed"],
-    ] as const
-  ).flatMap(([part, sentence]) =>
-    record.seal[part] === seal[part] ? [] : [`${sentence}: its digest does not match.`],
-  );
-}
+const BROKEN = {
+  study: "The study is not the one the record was made from",
+  results: "The results are not those the record was sealed with",
+  record: "The record was altered after it was sealed",
+} as const;
 
-async function referenceOf({ study, provenance }: SealedRecord, trustModel: boolean): Promise<ModelReference> {
+async function referenceOf({ study, provenance }: ReportedRecord, trustModel: boolean): Promise<ModelReference> {
   const source = provenance?.modelSource ?? null;
   if (source === null) return (await loadStudyDocument(study, null)).reference;
   if (!trustModel) {
@@ -100,7 +89,7 @@ async function referenceOf({ study, provenance }: SealedRecord, trustModel: bool
     );
   }
   const placed = await placeModule(source);
-  if (placed.digest !== provenance.modelDigest)
+  if (placed.digest !== provenance!.modelDigest)
     throw new Fault("bad-input", "The model's source in the record does not match its digest.");
   const reference: ModelReference = { kind: "module", parameters: study.parameters ?? {}, ...placed };
   await loadModel(reference);
@@ -108,7 +97,7 @@ async function referenceOf({ study, provenance }: SealedRecord, trustModel: bool
 }
 
 function compare(
-  filed: SealedRecord,
+  filed: ReportedRecord,
   again: SealedRecord,
   older: boolean,
   notes: string[],
@@ -116,9 +105,9 @@ function compare(
 ): Verification {
   const figures = countFigures(filed.measurands);
   const found = older ? olderDeviations(filed, again) : deviations(resultsOf(filed), resultsOf(again));
-  const same = found.length === 0 && (older || digestOf(resultsOf(again)) === filed.seal.results);
+  const same = found.length === 0 && (older || digestOf(resultsOf(again)) === filed.seal!.results);
   if (same) {
-    if (!older && filed.provenance.engineDigest !== again.provenance.engineDigest)
+    if (!older && filed.provenance!.engineDigest !== again.provenance.engineDigest)
       notes.push("Another build of Trialband gave the same bits.");
     return { outcome: "bits", reasons: [], notes, title, figures };
   }
@@ -146,11 +135,11 @@ function compare(
 }
 
 /** Why bits may rightly differ, or `null` where they may not. */
-function excuseFor(filed: SealedRecord, again: SealedRecord, older: boolean): string | null {
+function excuseFor(filed: ReportedRecord, again: SealedRecord, older: boolean): string | null {
   if (filed.engine.version !== VERSION) {
     return `The record was made by Trialband ${filed.engine.version}, this is ${VERSION}: bits may differ, and figures were compared within their standard errors.`;
   }
-  if (!older && filed.provenance.engineDigest !== buildFacts.engineDigest) {
+  if (!older && filed.provenance!.engineDigest !== buildFacts.engineDigest) {
     return "The record was made by another build of the same version: figures were compared within their standard errors.";
   }
   if (!filed.model.fixedBits && filed.environment?.runtime !== again.environment?.runtime) {
@@ -162,7 +151,7 @@ function excuseFor(filed: SealedRecord, again: SealedRecord, older: boolean): st
 }
 
 /** Only what the older record has. */
-function olderDeviations(filed: SealedRecord, again: SealedRecord): ReturnType<typeof deviations> {
+function olderDeviations(filed: ReportedRecord, again: SealedRecord): ReturnType<typeof deviations> {
   const figuresOf = ({ measurands }: RunRecord): unknown =>
     Object.fromEntries(
       Object.entries(measurands).map(([name, { linear, monteCarlo }]) => [

@@ -4,7 +4,7 @@ import { join, relative, resolve, sep } from "node:path";
 import { show } from "../../engine/index.ts";
 import { watchFile } from "../intake/watched-file.ts";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../shelves/study.ts";
+import { parseJson } from "../intake/json.ts";
 import { packageRoot } from "../package-root.ts";
 import type { RouteRegistration } from "./route.ts";
 import { digestId, evaluateFiles, isDigestId, type EvaluatedSurvey, type Surveyed } from "../shelves/surveys.ts";
@@ -78,7 +78,7 @@ export function surveyShelf(folder: string): SurveyShelf {
     for (const file of files) {
       const path = join(folder, file);
       if ((await stat(path)).size > LARGEST_DESCRIPTION) continue;
-      const document = await parseJson(await readFile(path, "utf8"), file);
+      const document = parseJson(await readFile(path), file);
       if (!isSurvey(document)) continue;
       const { title, notes = null, log } = document;
       listed.push({ id: file.slice(0, -".json".length), title, notes, log: log.file });
@@ -156,7 +156,7 @@ async function pathsOf(folder: string, id: string): Promise<{ readonly path: str
   if (!/^[\w.-]{1,100}$/.test(id)) throw missing;
   const path = join(folder, `${id}.json`);
   await within(path, LARGEST_DESCRIPTION, missing);
-  const document = await parseJson(await readFile(path, "utf8"), `${id}.json`);
+  const document = parseJson(await readFile(path), `${id}.json`);
   if (!isSurvey(document)) throw missing;
   const log = resolve(folder, document.log.file);
   const way = relative(folder, log);

@@ -73,7 +73,7 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
     records.push(assembleRecord(run.prepared, run.gathered, false));
     run.release();
   }
-  const record: RunRecord = {
+  const record = {
     ...assembleRecord(prepared, gathered, true, sweepRecord(study, records), compared),
     environment: {
       startedAt: startedAt.toISOString(),

@@ -1,7 +1,8 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { RunRecord, StudyDocument } from "../../engine/index.ts";
-import { loadStudyDocument, parseJson } from "../shelves/study.ts";
+import { parseJson } from "../intake/json.ts";
+import { loadStudyDocument } from "../shelves/study.ts";
 import { packageRoot } from "../package-root.ts";
 import { openPool, type Pool } from "../runs/pool/pool.ts";
 import { runStudy } from "../runs/run-study.ts";
@@ -53,7 +54,7 @@ export function openContext({
     run,
     async example(name, changes = {}) {
       const file = join(packageRoot(), "examples/published", `${name}.json`);
-      const document = (await parseJson(await readFile(file, "utf8"), file)) as StudyDocument;
+      const document = parseJson(await readFile(file), file) as StudyDocument;
       return run({ ...document, ...(quick ? { trials: QUICK_TRIALS } : {}), ...changes });
     },
     async close() {

@@ -1,7 +1,7 @@
 import { readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { Fault } from "../errors.ts";
-import { parseJson } from "./study.ts";
+import { parseJson } from "../intake/json.ts";
 
 /** A study at hand to start from, as a list shows it. */
 export interface ListedStudy {
@@ -37,7 +37,7 @@ export function studyShelf(folder: string): StudyShelf {
         .map(({ name }) => name)
         .toSorted()) {
         for (const file of (await readdir(join(folder, group))).filter((name) => name.endsWith(".json")).toSorted()) {
-          const document = await parseJson(await readFile(join(folder, group, file), "utf8"), file);
+          const document = parseJson(await readFile(join(folder, group, file)), file);
           // A model in a file is for the command line: the page runs registered models only.
           if (!isStudy(document) || /\.[a-z]+$/.test(document.model)) continue;
           const { title, model, laboratory = null, notes = null } = document;
@@ -49,10 +49,10 @@ export function studyShelf(folder: string): StudyShelf {
     async read(id) {
       const missing = new Fault("no-such-study", `There is no study ${JSON.stringify(id)}.`);
       if (!idPattern.test(id) || id.includes("..")) throw missing;
-      const text = await readFile(join(folder, `${id}.json`), "utf8").catch(() => {
+      const bytes = await readFile(join(folder, `${id}.json`)).catch(() => {
         throw missing;
       });
-      return parseJson(text, id);
+      return parseJson(bytes, id);
     },
   };
 }

@@ -1,6 +1,7 @@
 import { readFile, stat } from "node:fs/promises";
 import { readStudy, show, type Study } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
+import { parseJson } from "../intake/json.ts";
 import { bundleModule } from "./bundle.ts";
 import { loadModel, referTo, type ModelReference } from "./model.ts";
 
@@ -40,7 +41,7 @@ export async function loadStudyFile(path: string, overrides: Overrides = {}): Pr
     throw new Fault("no-such-file", `There is no file ${path}.`);
   });
   if (size > LARGEST) throw new Fault("too-large", `${path} has ${size} bytes; accepted are at most ${LARGEST}.`);
-  return loadStudyDocument(await parseJson(await readFile(path, "utf8"), path), path, overrides);
+  return loadStudyDocument(parseJson(await readFile(path), path), path, overrides);
 }
 
 /** Reads a study that is at hand. `from` as in `referTo`. */
@@ -59,33 +60,4 @@ export async function loadStudyDocument(
   // Found out now, not on a worker: an unknown model or a wrong parameter.
   await loadModel(reference);
   return { study, reference };
-}
-
-/** Parses JSON; a fault is told with its line and column. @throws {Fault} `not-json` */
-export async function parseJson(text: string, name: string): Promise<unknown> {
-  // A byte-order mark is no fault of the person's.
-  const plain = text.replace(/^\uFEFF/, "");
-  try {
-    return JSON.parse(plain);
-  } catch (error) {
-    const place = await jsonFault(plain);
-    const message = place?.text ?? (error instanceof Error ? error.message : String(error));
-    const where = place === undefined ? "" : ` (line ${place.line}, column ${place.column})`;
-    throw new Fault("not-json", `${name} is not JSON${where}: ${message}`);
-  }
-}
-
-/** Where JSON goes wrong, by a parser that tells; JSON.parse does not always. */
-async function jsonFault(text: string): Promise<{ line: number; column: number; text: string } | undefined> {
-  const { transform } = await import("esbuild");
-  const failure = await transform(text, { loader: "json", logLevel: "silent" }).then(
-    () => undefined,
-    (error: unknown) => error,
-  );
-  const first = (
-    failure as { errors?: { text: string; location: { line: number; column: number } | null }[] } | undefined
-  )?.errors?.[0];
-  return first?.location
-    ? { line: first.location.line, column: first.location.column + 1, text: first.text }
-    : undefined;
 }

@@ -247,7 +247,7 @@ describe("certificate", () => {
       [at("reference-HR-02.xml"), "--part", "length=1"],
       /temperature=N, error=N or correction=N/,
     ],
-    ["another file", [at("budget-72.csv")], /budget-72\.csv: found .*accepted is a JSON document/],
+    ["another file", [at("budget-72.csv")], /budget-72\.csv is not JSON \(line 1, column 1\): expected a value/],
   ])("%s is refused", (_, args, message) => {
     expect(trialband("certificate", ...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(message) });
   });

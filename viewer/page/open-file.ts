@@ -1,5 +1,5 @@
 import type { Problem } from "../../engine/index.ts";
-import { whereJsonBreaks } from "./json-place.ts";
+import { jsonBreak, placeInText } from "../present/json-place.ts";
 
 /** A file for what it is taken for, or what is wrong with it. */
 export type OpenedFile =
@@ -113,7 +113,7 @@ export function readStudyText(text: string, name: string): OpenedFile {
   try {
     document = JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch {
-    return refused([{ place: name, value: placeInText(text), accepted: ACCEPTED }]);
+    return refused([{ place: name, value: placeWords(text), accepted: ACCEPTED }]);
   }
   if (typeof document !== "object" || document === null || Array.isArray(document)) {
     return refused([
@@ -154,11 +154,11 @@ function describe(value: unknown): string {
 }
 
 /** Line and column where the text stops being JSON, with the line itself. */
-function placeInText(text: string): string {
+function placeWords(text: string): string {
   if (text.trim() === "") return "an empty file";
-  const at = whereJsonBreaks(text) ?? 0;
-  const before = text.slice(0, at).split("\n");
-  const line = text.split("\n")[before.length - 1]!.trim();
+  const at = jsonBreak(text)?.at ?? 0;
+  const place = placeInText(text, at);
+  const line = text.split("\n")[place.line - 1]!.trim();
   const shown = line.length > 50 ? `${line.slice(0, 47)}…` : line;
-  return `not JSON from line ${before.length}, column ${before.at(-1)!.length + 1}: ${shown === "" ? "the text ends" : shown}`;
+  return `not JSON from line ${place.line}, column ${place.column}: ${shown === "" ? "the text ends" : shown}`;
 }

@@ -1,4 +1,4 @@
-import type { Cause } from "../../explanation/explanation-record.ts";
+import type { Cause } from "../../record/explanation.ts";
 import type { CauseFact, ExplanationFact, ResponsibleInput } from "../../explanation/explanation-facts.ts";
 import type { MessageTable } from "../messages.ts";
 import { distributionTitle } from "../../distributions/titles.ts";

@@ -1,7 +1,7 @@
 // Why a budget differs: cases whose cause is known by construction, and what must hold of any split.
 import { describe, expect, test } from "vitest";
 import { defineModel, propagate, type MeasurandRecord } from "../../../engine/index.ts";
-import { CAUSES } from "../../../engine/explanation/explanation-record.ts";
+import { CAUSES } from "../../../engine/explanation/causes.ts";
 import { runExample } from "../../read-example.ts";
 
 const q = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });

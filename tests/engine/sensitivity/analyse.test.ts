@@ -16,7 +16,7 @@ import {
 } from "../../../engine/index.ts";
 import { analyseSensitivity } from "../../../engine/sensitivity/analyse.ts";
 import { sensitivityFacts } from "../../../engine/sensitivity/sensitivity-facts.ts";
-import type { IndexRecord } from "../../../engine/sensitivity/sensitivity-record.ts";
+import type { IndexRecord } from "../../../engine/record/sensitivity.ts";
 import { sensitivitySchema } from "../../../engine/sensitivity/sensitivity-settings.ts";
 import type { SensitivityFigures } from "../../../engine/record/figures.ts";
 import { en } from "../../../engine/sentences/en/index.ts";

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { speakRecord, type RunRecord, type Spoken } from "../../../engine/index.ts";
-import { migrate } from "../../../server/record/migrate.ts";
+import { migrate } from "../../../engine/record/index.ts";
 import { runExample } from "../../read-example.ts";
 import { numbersIn } from "./numbers-in.ts";
 

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { Evidence } from "../../../engine/index.ts";
-import { migrate } from "../../../server/record/migrate.ts";
-import { requireRecord } from "../../../server/record/schema.ts";
+import { migrate } from "../../../engine/record/index.ts";
+import { openDocument } from "../../../server/record/open.ts";
 import { recordText, sealRecord, type SealedRecord } from "../../../server/record/seal.ts";
 import { readExample, runExample } from "../../read-example.ts";
 import format1 from "./format-1.json" with { type: "json" };
@@ -24,7 +24,7 @@ function filed(): SealedRecord {
 
 test("a filed record keeps evidence and bath, and its schema knows them", () => {
   const record = filed();
-  expect(() => requireRecord(record)).not.toThrow();
+  expect(() => openDocument(record, "r.json")).not.toThrow();
   expect(record.inputs["bathAxial"]!.evidence).toEqual(evidence);
   expect(record.study.bath).toMatchObject({ fluid: "silicone-20" });
 });
@@ -40,8 +40,11 @@ test("evidence is under the seal, and a record without the field is none", () =>
   };
   expect(sealRecord(changed, null).seal.results).not.toBe(record.seal.results);
   const { evidence: _, ...bare } = record.inputs["bathAxial"]!;
-  expect(() => requireRecord({ ...record, inputs: { ...record.inputs, bathAxial: bare } })).toThrow(
-    /inputs\.bathAxial\.evidence: found nothing/,
+  const without = { ...record, inputs: { ...record.inputs, bathAxial: bare } };
+  expect(() => openDocument(without, "r.json")).toThrowError(
+    expect.objectContaining({
+      problems: [expect.objectContaining({ place: "inputs.bathAxial.evidence", value: "nothing" })],
+    }) as Error,
   );
 });
 

@@ -7,8 +7,8 @@ import { loadStudyDocument, loadStudyFile } from "../../../server/shelves/study.
 import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
 import { canonicalJson } from "../../../server/record/canonical.ts";
 import { deviations } from "../../../server/record/compare.ts";
-import { migrate } from "../../../server/record/migrate.ts";
-import { recordSchema, requireRecord } from "../../../server/record/schema.ts";
+import { migrate, recordSchema } from "../../../engine/record/index.ts";
+import { openDocument } from "../../../server/record/open.ts";
 import { recordText, sealOf, type SealedRecord } from "../../../server/record/seal.ts";
 import { makeKeys, signText } from "../../../server/record/signature.ts";
 import { verifyRecord } from "../../../server/record/verify.ts";
@@ -59,7 +59,7 @@ describe("a record that is whole", () => {
     expect(published).toEqual({ title: "Trialband record", ...z.toJSONSchema(recordSchema, { io: "input" }) });
   });
 
-  test("follows its schema", () => expect(() => requireRecord(JSON.parse(text))).not.toThrow());
+  test("follows its schema", () => expect(() => openDocument(JSON.parse(text), "r.json")).not.toThrow());
 
   test("made with two workers, repeats to the bit with one, with two, and with none", async () => {
     const one = await openPool(1);

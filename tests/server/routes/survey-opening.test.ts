@@ -171,7 +171,10 @@ describe("POST /api/surveys", () => {
 
   test("tells a description that is no JSON", async () => {
     const { error } = (await open({ "a.json": Buffer.from("{,"), "a.csv": log })).body as Told;
-    expect(error.problems[0]).toMatchObject({ place: "a.json", accepted: "a JSON document" });
+    expect(error).toMatchObject({
+      code: "not-json",
+      message: expect.stringContaining("a.json is not JSON (line 1, column 2)"),
+    });
   });
 
   test.each([

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { whereJsonBreaks } from "../../../viewer/page/json-place.ts";
+import { jsonBreak } from "../../../viewer/present/json-place.ts";
 import { readStudyText } from "../../../viewer/page/open-file.ts";
 
 function refused(text: string): boolean {
@@ -12,7 +12,7 @@ function refused(text: string): boolean {
   }
 }
 
-describe("whereJsonBreaks", () => {
+describe("jsonBreak", () => {
   test.each([
     ['{"a": 1,}', 8],
     ['{"a": [1, 2}', 11],
@@ -22,12 +22,12 @@ describe("whereJsonBreaks", () => {
     ["", 0],
     ["[1] x", 4],
   ])("%j at %i", (text, at) => {
-    expect(whereJsonBreaks(text)).toBe(at);
+    expect(jsonBreak(text)?.at ?? null).toBe(at);
   });
 
   test("finds nothing in what the language itself writes", () => {
     fc.assert(
-      fc.property(fc.json(), (text) => whereJsonBreaks(text) === null),
+      fc.property(fc.json(), (text) => jsonBreak(text) === null),
       { seed: 22, numRuns: 500 },
     );
   });
@@ -38,7 +38,7 @@ describe("whereJsonBreaks", () => {
       return text.slice(0, place) + extra + text.slice(place + 1);
     });
     fc.assert(
-      fc.property(cut, (text) => (whereJsonBreaks(text) !== null) === refused(text)),
+      fc.property(cut, (text) => (jsonBreak(text) !== null) === refused(text)),
       { seed: 23, numRuns: 1000 },
     );
   });

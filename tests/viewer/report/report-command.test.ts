@@ -11,7 +11,7 @@ import { Fault, FAULTS } from "../../../server/errors.ts";
 import { recordText, sealRecord, type SealedRecord } from "../../../server/record/seal.ts";
 import { verifyRecord } from "../../../server/record/verify.ts";
 import { findChromium } from "../../../server/cli/chromium.ts";
-import { readRecord } from "../../../server/record/record-document.ts";
+import { openDocument } from "../../../server/record/open.ts";
 import { connect, skipBrowser } from "../page/chromium.ts";
 import { filedExample } from "./report-records.ts";
 
@@ -129,7 +129,7 @@ describe("refusing", () => {
     const parsed = JSON.parse(set(path, value)) as unknown;
     const fault = (() => {
       try {
-        readRecord(parsed, "r.json");
+        openDocument(parsed, "r.json");
       } catch (error) {
         return error as Fault;
       }
@@ -143,17 +143,19 @@ describe("refusing", () => {
 
   test("a contribution of an input that is not there", () => {
     const parsed = JSON.parse(set("measurands.error.linear.contributions.0.input", "ghost")) as unknown;
-    expect(() => readRecord(parsed, "r.json")).toThrowError(
+    expect(() => openDocument(parsed, "r.json")).toThrowError(
       expect.objectContaining({
         problems: [expect.objectContaining({ place: "measurands.error.linear.contributions", value: '"ghost"' })],
       }) as Error,
     );
   });
 
-  test("a figure altered after sealing: no report is made", () => {
+  test("a figure altered after sealing: no report is made", async () => {
     const estimate = record().measurands["error"]!.linear.estimate;
-    const parsed = JSON.parse(set("measurands.error.linear.estimate", estimate + 1e-3)) as unknown;
-    expect(() => readRecord(parsed, "r.json")).toThrow(/altered after it was sealed/);
+    const path = file("altered.json", set("measurands.error.linear.estimate", estimate + 1e-3));
+    const fault = await faultOf(reportCommand(path, { language: "en" }));
+    expect(fault.message).toMatch(/altered after it was sealed/);
+    expect(fault.problems.map(({ place }) => place)).toEqual(["seal.results", "seal.record"]);
   });
 
   test("files that are not there, and places that cannot be written to", async () => {

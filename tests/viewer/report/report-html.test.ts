@@ -1,12 +1,12 @@
 // The filed report of a record: that its figures are those of the record, rounded right, and that it needs nothing else.
-import { recordDigest } from "../../../server/record/record-document.ts";
+import { recordDigest } from "../../../server/record/open.ts";
 import { describe, expect, test } from "vitest";
 import { decimalsFor, speakRecord, toDecimals } from "../../../engine/index.ts";
 import { en } from "../../../viewer/present/messages/en.ts";
 import { languages, type Language } from "../../../viewer/present/messages/index.ts";
 import { reportHtml } from "../../../viewer/report/report-html.ts";
 import { filedExample, textOf } from "./report-records.ts";
-import type { ReportedRecord } from "../../../server/record/record-document.ts";
+import type { ReportedRecord } from "../../../engine/index.ts";
 
 const command = "npx trialband verify record.json";
 const written = (record: ReportedRecord, language: Language = "en"): string =>

@@ -103,7 +103,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     await it.page.keyboard.press("Enter");
     expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("open-probeResistance");
     expect(await it.page.locator("#behind-probeResistance .reading-dot").count()).toBe(
-      (probe.study.inputs.probeResistance as { values: number[] }).values.length,
+      (probe.study.inputs.probeResistance as { readonly values: readonly number[] }).values.length,
     );
     expect(await it.text("#behind-probeResistance")).toContain('"sensitivity": {}');
     await open("verdicts/curvature", "&open=reading");

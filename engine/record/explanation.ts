@@ -1,0 +1,55 @@
+import * as z from "zod";
+import type { Immutable } from "../immutable.ts";
+import { figure, names, pair } from "./parts.ts";
+
+const causePartSchema = z.strictObject({
+  /** Its Shapley value: its move averaged over all orders in which the causes can be let in. */
+  shapley: pair,
+  /** Its move when it is let in alone. */
+  alone: pair,
+  /** Its part of the whole difference, 0 to 1, by the larger end. */
+  share: figure,
+  /** The inputs that make it, the strongest first. */
+  inputs: names,
+});
+
+const recommendationSchema = z.strictObject({
+  action: z.enum([
+    "keep",
+    "keep-with-factor",
+    "add-second-order",
+    "report-monte-carlo",
+    "gather-readings",
+    "draw-more",
+  ]),
+  /** The factor, if one is recommended. */
+  factor: figure.nullable(),
+  /** The inputs it is about. */
+  inputs: names,
+  sentence: z.string(),
+});
+
+export const explanationSchema = z.strictObject({
+  /** Trials of each of the compared propagations, all on the same random numbers. */
+  trials: z.int(),
+  /** Monte Carlo endpoints minus linear endpoints. */
+  difference: pair,
+  parts: z.strictObject({ curvature: causePartSchema, shape: causePartSchema, degreesOfFreedom: causePartSchema }),
+  /** What the causes do together beyond what each does alone. Already shared out in the Shapley values. */
+  interplay: pair,
+  /** What is left: the scatter of the compared propagations. */
+  remainder: pair,
+  /** The difference and its causes in a sentence. */
+  sentence: z.string(),
+  recommendation: recommendationSchema,
+});
+
+/** Why the linear interval and the Monte Carlo interval of one measurand differ. */
+export type ExplanationRecord = Immutable<z.output<typeof explanationSchema>>;
+/** What can make a Monte Carlo interval differ from the linear one. */
+export type Cause = keyof ExplanationRecord["parts"];
+/** Moves of the two endpoints of the interval, in the measurand's unit: lower, upper. */
+export type EndMoves = ExplanationRecord["difference"];
+/** How much one cause moves the endpoints. */
+export type CausePart = Immutable<z.output<typeof causePartSchema>>;
+export type Recommendation = Immutable<z.output<typeof recommendationSchema>>;

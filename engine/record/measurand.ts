@@ -1,0 +1,26 @@
+import * as z from "zod";
+import { conformityRecordSchema } from "./conformity.ts";
+import { explanationSchema } from "./explanation.ts";
+import type { Immutable } from "../immutable.ts";
+import { linearSchema, secondOrderSchema } from "./linear.ts";
+import { monteCarloSchema } from "./monte-carlo.ts";
+import { quantityFields } from "./parts.ts";
+import { sensitivityRecordSchema } from "./sensitivity.ts";
+import { validationSchema } from "./validation.ts";
+
+export const measurandSchema = z.strictObject({
+  ...quantityFields,
+  linear: linearSchema,
+  monteCarlo: monteCarloSchema,
+  validation: validationSchema,
+  /** The budget with its next-order terms; `null` if inputs are correlated or the model bends too sharply for them. */
+  secondOrder: secondOrderSchema.nullable(),
+  /** Why the two intervals differ; `null` in a snapshot of a run that goes on. */
+  explanation: explanationSchema.nullable(),
+  /** Whether the measurand conforms, if the study states a tolerance. */
+  conformity: conformityRecordSchema.nullable(),
+  /** Sensitivity without linearity, if the study asks for it. */
+  sensitivity: sensitivityRecordSchema.nullable(),
+});
+
+export type MeasurandRecord = Immutable<z.output<typeof measurandSchema>>;

@@ -1,0 +1,39 @@
+import * as z from "zod";
+import type { Immutable } from "../immutable.ts";
+import { figure, pair } from "./parts.ts";
+
+const sweepPointSchema = z.strictObject({
+  at: figure,
+  trials: z.int(),
+  measurands: z.record(
+    z.string(),
+    z.strictObject({
+      linear: z.strictObject({
+        estimate: figure,
+        standardUncertainty: figure,
+        coverageFactor: figure,
+        expandedUncertainty: figure,
+        interval: pair,
+      }),
+      monteCarlo: z.strictObject({
+        estimate: figure.nullable(),
+        standardUncertainty: figure.nullable(),
+        /** Of the kind the study compares with. */
+        interval: pair,
+      }),
+      validated: z.boolean(),
+      coverageFactorNeeded: figure.nullable(),
+    }),
+  ),
+});
+
+export const sweepRecordSchema = z.strictObject({
+  quantity: z.string(),
+  unit: z.string(),
+  points: z.array(sweepPointSchema),
+});
+
+/** Both methods' result at one point of a sweep. */
+export type SweepPoint = Immutable<z.output<typeof sweepPointSchema>>;
+/** The result over a range. */
+export type SweepRecord = Immutable<z.output<typeof sweepRecordSchema>>;

@@ -1,0 +1,94 @@
+import { schemaProblems, show, type Problem, type ReportedRecord, type SealedRecord } from "../../engine/index.ts";
+import { migrate, recordSchema, shownRecordSchema } from "../../engine/record/index.ts";
+import { Fault } from "../errors.ts";
+import { parseJson, textOf } from "../intake/json.ts";
+import { referenceProblems } from "./references.ts";
+import { digestOf, sealOf } from "./seal.ts";
+
+/** Problems named at once; a file of another kind has hundreds. */
+const MOST_PROBLEMS = 8;
+
+/** Parts of a seal whose digests can be compared with what stands in a record. */
+const SEALED_PARTS = ["study", "results", "record"] as const;
+type SealedPart = (typeof SEALED_PARTS)[number];
+
+/** A filed record, brought to today's format and checked. */
+export interface OpenedRecord {
+  readonly record: ReportedRecord;
+  /** The same record, if it has a seal; a record of an older format has none. */
+  readonly sealed: SealedRecord | null;
+  /** The format it was written in. */
+  readonly from: string;
+  /** Parts whose digests are not those of what stands in the file. Empty for a record without a seal. */
+  readonly altered: readonly SealedPart[];
+}
+
+/** A record with the very text it was filed as. */
+export interface OpenedFile extends OpenedRecord {
+  readonly text: string;
+}
+
+/**
+ * Opens the file of a record.
+ *
+ * @param name how the file is called in a fault
+ * @throws {Fault} `not-json`; `bad-input` with every place that cannot be used (the first few), what is accepted there and
+ *   what was found
+ */
+export function openRecord(content: Uint8Array | string, name: string): OpenedFile {
+  const text = textOf(content, name);
+  return { ...openDocument(parseJson(text, name), name), text };
+}
+
+/** Opens a record that was parsed already. @throws {Fault} `bad-input`, as `openRecord` */
+export function openDocument(document: unknown, name: string): OpenedRecord {
+  const migrated = migrate(document);
+  if (migrated === null) {
+    const format = (document as { readonly format?: unknown } | null)?.format;
+    return refused(name, [
+      { place: "format", value: show(format), accepted: 'the format of a record, such as "trialband-record/2"' },
+    ]);
+  }
+  const parsed = shownRecordSchema.safeParse(migrated.record);
+  if (!parsed.success) return refused(name, schemaProblems(parsed.error, migrated.record));
+  // What was filed, not what the schema made of it: filling a default would change a digest.
+  const record = migrated.record as unknown as ReportedRecord;
+  const problems = referenceProblems(record);
+  if (problems.length > 0) return refused(name, problems);
+  const { from } = migrated;
+  if (record.seal === undefined && record.provenance === undefined) return { record, sealed: null, from, altered: [] };
+  const whole = recordSchema.safeParse(record);
+  if (!whole.success) return refused(name, schemaProblems(whole.error, record));
+  const sealed = record as SealedRecord;
+  const seal = sealOf(sealed);
+  return { record, sealed, from, altered: SEALED_PARTS.filter((part) => sealed.seal[part] !== seal[part]) };
+}
+
+/** The digest of a record: as it was sealed, or of what stands in it. */
+export function recordDigest(record: ReportedRecord): string {
+  const { seal, ...unsealed } = record;
+  return seal?.record ?? digestOf(unsealed);
+}
+
+/** Why no report is made of a record that was altered after it was sealed. */
+export function alteredFault(record: ReportedRecord, altered: readonly SealedPart[], name: string): Fault {
+  const seal = sealOf(record as SealedRecord);
+  return new Fault(
+    "bad-input",
+    `${name} was altered after it was sealed, so no report is made of it.`,
+    altered.map((part) => ({
+      place: `seal.${part}`,
+      value: show(record.seal?.[part]),
+      accepted: `the digest of what stands in the file, ${seal[part]}`,
+    })),
+  );
+}
+
+function refused(name: string, problems: readonly Problem[]): never {
+  const more = problems.length > MOST_PROBLEMS ? ` The first ${MOST_PROBLEMS} of ${problems.length} problems:` : "";
+  throw new Fault(
+    "bad-input",
+    `${name} is not a record of Trialband that can be read; trialband run --out writes one.${more}`,
+    problems.slice(0, MOST_PROBLEMS),
+  );
+}
