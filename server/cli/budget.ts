@@ -209,6 +209,6 @@ function budgetLines(
       ]),
     ),
     ...part(layout, "Together", [`the terms combine to u = ${plain(combined)} ${measurand?.unit ?? ""}`.trimEnd()]),
-    ...listPart(layout, "To be known", remarks),
+    ...listPart(layout, "Remarks", remarks),
   ];
 }

@@ -34,7 +34,7 @@ export const explore: CommandRegistration = (program) => {
     .argument("<study>", "study file: JSON, or TypeScript that exports defineStudy(…)")
     .summary("look at a study by low-discrepancy points: few evaluations, no reported figure")
     .description(
-      "Evaluates a study's model at scrambled Sobol' points in place of random trials: estimate, u and both ends of the interval with standard errors from independent scramblings, beside plain trials of the same number. Where the model is smooth this takes far fewer evaluations, for a model that is slow or an idea to try. What is reported comes from run, whose trials are random.",
+      "Evaluates a study's model at scrambled Sobol' points in place of random trials: estimate, u and both endpoints of the interval with standard errors from independent scramblings, beside plain trials of the same number. Where the model is smooth this takes far fewer evaluations, for a model that is slow or an idea to try. What is reported comes from run, whose trials are random.",
     )
     .option(
       "--points <n>",
@@ -111,7 +111,7 @@ function explorationLines(exploration: Exploration, layout: Layout): string[] {
       `${scramblings} independent scramblings of ${points} Sobol' points in ${dimensions} dimension${dimensions === 1 ? "" : "s"}`,
     ),
     styles.dim(
-      `ends are those of the ${coverage.interval === "symmetric" ? "probabilistically symmetric" : "shortest"} ${Number((100 * coverage.probability).toFixed(2))} % interval`,
+      `endpoints are those of the ${coverage.interval === "symmetric" ? "probabilistically symmetric" : "shortest"} ${Number((100 * coverage.probability).toFixed(2))} % interval`,
     ),
     "",
     styles.bold(wrap(`${notice} What is reported comes from trialband run.`, width)),
@@ -127,7 +127,7 @@ function explorationLines(exploration: Exploration, layout: Layout): string[] {
       ? [
           "",
           wrap(
-            `Only ${Number(beyond.toPrecision(2))} points of a scrambling lie beyond either end of the interval: take the standard errors of the ends as rough, or more points.`,
+            `Only ${Number(beyond.toPrecision(2))} points of a scrambling lie beyond either endpoint of the interval: take the standard errors of the endpoints as rough, or more points.`,
             width,
           ),
         ]
@@ -164,8 +164,8 @@ function measurandPart({ confidence }: Exploration, measurand: ExploredMeasurand
   const rows: readonly (readonly [string, ExploredFigure | null])[] = [
     ["estimate", estimate],
     ["u", standardUncertainty],
-    ["low end", low],
-    ["high end", high],
+    ["lower endpoint", low],
+    ["upper endpoint", high],
   ];
   return tablePart(
     layout,

@@ -107,7 +107,7 @@ function immersionLines(
           ]),
         ]),
     ...checkPart(layout, [...(withdrawal?.checks ?? []), ...(fit?.checks ?? [])]),
-    ...listPart(layout, "How it was reasoned", [...(withdrawal?.reasoning ?? []), ...(fit?.reasoning ?? [])]),
+    ...listPart(layout, "Reasoning", [...(withdrawal?.reasoning ?? []), ...(fit?.reasoning ?? [])]),
   ];
 }
 

@@ -87,7 +87,7 @@ export async function conclude(evaluated: Evaluated, flags: OutcomeFlags): Promi
   if (!flags.json)
     print(statementPart(layout, statements, units, base === null ? null : { inputs: base.inputs, name: base.path }));
   const remarks = base === null ? [] : bathRemarks(base, evaluated.bath);
-  if (!flags.json) print(listPart(layout, "To be known", remarks));
+  if (!flags.json) print(listPart(layout, "Remarks", remarks));
   const shown = { evaluation: evaluated.evaluation, statements, remarks };
   if (base === null) return file(shown, null, flags, layout);
   return file(shown, await combined(base, statements, evaluated, flags), flags, layout);

@@ -37,10 +37,10 @@ describe("run", () => {
       "U = 0.031 °C",
       "k = 1.96",
       "NOT VALIDATED",
-      "bathAxial",
+      "δt_ax",
       "54.6 %",
       "Work safely",
-      "Again: npx trialband run",
+      "To repeat: npx trialband run",
     ]) {
       // Figures and their units stay on one line.
       expect(stdout.replaceAll("\u00a0", " ")).toContain(part);
@@ -181,7 +181,7 @@ describe("bad input ends with words and a code, never a stack", () => {
     expect(status).toBe(code);
   });
 
-  test("a model that uses Math.exp is told of", () => {
+  test("a model that uses Math.exp gets a remark", () => {
     file("m.ts", modelText("({ x }) => Math.exp(x / 10)"));
     const { stdout } = trialband("run", file("h.json", { ...study, trials: 1000 }));
     expect(stdout).toMatch(/reproduces\s+exactly,\s+bit\s+for\s+bit,\s+only\s+on\s+the\s+same\s+engine\s+version/);

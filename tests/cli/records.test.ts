@@ -41,7 +41,7 @@ describe("readings", () => {
     for (const text of [
       "differences cycle by cycle",
       "own dispersion",
-      "What was checked",
+      "Checks",
       "Certificate HCR-2025-118 of HR-02",
       "bounds the drift either way",
       "VALIDATED",

@@ -87,7 +87,9 @@ svg .axis path, svg .axis-line { stroke: #000; stroke-width: 0.8; fill: none; } 
 .dot { stroke-dasharray: none; fill: #fff; } .mark { fill: #000; } .hollow { fill: #fff; stroke: #000; stroke-width: 1.1; }
 .end-gap { stroke: #555; stroke-width: 0.7; fill: none; stroke-dasharray: 1.5 2; }
 .hatch { stroke: #999; stroke-width: 1; } .tolerance-edge { stroke: #777; stroke-width: 0.7; fill: none; }
-.bar { fill: #999; stroke: #000; stroke-width: 0.5; } .bar.sum { fill: #333; }
+.move { fill: #999; stroke: #000; stroke-width: 0.5; } .estimate { stroke-dasharray: none; fill: #fff; }
+.tolerance-limit { stroke: #000; stroke-width: 1; fill: none; } .acceptance { stroke: #000; stroke-width: 2; fill: none; }
+svg.index { display: block; margin-left: auto; } .index .ground { stroke: #999; stroke-width: 0.7; fill: none; } .index .linear-line { stroke-width: 1; stroke-dasharray: none; fill: #fff; }
 .limit { stroke: #000; stroke-width: 1; stroke-dasharray: 1.5 2.5; fill: none; } .dots { stroke: #000; stroke-width: 1.6; stroke-linecap: round; opacity: 0.55; }
 .small .mean-tick { stroke: #000; stroke-width: 0.8; }
 @page { ${paper === null ? "" : `size: ${paper};`} margin: 20mm 18mm 18mm;

@@ -1,5 +1,5 @@
-import { toDecimals } from "../../engine/index.ts";
 import type { Check } from "../../models/index.ts";
+import { english } from "../present/numbers.ts";
 import type { stylesFor } from "./style.ts";
 import { tableLines, wrap, type Column } from "./table.ts";
 
@@ -10,13 +10,12 @@ export interface Layout {
 }
 
 /** A difference of temperature in mK, to the microkelvin. */
-export const milli = (kelvin: number): string => toDecimals(1000 * kelvin, 3);
+export const milli = (kelvin: number): string => english.fixed(1000 * kelvin, 3);
 
-/** A number to as many digits as tell it apart. */
-export const plain = (value: number, digits = 4): string =>
-  Number.isFinite(value) ? String(Number(value.toPrecision(digits))) : "∞";
+/** A number with at most `digits` significant digits, without zeros at its end. */
+export const plain = (value: number, digits = 4): string => english.plain(Number(value.toPrecision(digits)));
 
-/** A heading with its lines below it, set in; nothing where there are none. */
+/** A heading over indented lines; nothing if there are no lines. */
 export const part = ({ styles }: Layout, heading: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : ["", styles.bold(heading), ...lines.map((line) => `   ${line}`)];
 
@@ -37,7 +36,7 @@ export const tablePart = (
         ),
       );
 
-/** What was checked, what failed first to catch the eye. */
+/** The checks, failed ones first. */
 export function checkPart(layout: Layout, checks: readonly Check[]): string[] {
   const { styles, width } = layout;
   const lines = checks
@@ -49,7 +48,7 @@ export function checkPart(layout: Layout, checks: readonly Check[]): string[] {
       const [first, ...rest] = wrap(`${check}: ${found}`, width - 14).split("\n");
       return [`${mark}  ${first}`, ...rest.map((line) => `         ${line}`)];
     });
-  return part(layout, "What was checked", lines);
+  return part(layout, "Checks", lines);
 }
 
 export const listPart = (layout: Layout, heading: string, sentences: readonly string[]): string[] =>

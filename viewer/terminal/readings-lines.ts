@@ -1,5 +1,5 @@
 import { showInstant, type ProbeEvaluation } from "../../models/index.ts";
-import { toDecimals } from "../../engine/index.ts";
+import { english } from "../present/numbers.ts";
 import { checkPart, listPart, milli, plain, tablePart, type Layout } from "./lines.ts";
 
 /** One probe's evaluation for a terminal. */
@@ -22,10 +22,10 @@ export function probeLines(
       sequence.cycles.map(({ from, reference: at, difference, drift }, i) => [
         String(i + 1),
         showInstant(from),
-        toDecimals(at, 5),
+        english.fixed(at, 5),
         milli(difference),
         milli(60 * drift),
-        typeA.outliers.flagged.includes(i) ? "look again" : "",
+        typeA.outliers.flagged.includes(i) ? "check this cycle" : "",
       ]),
     ),
     ...tablePart(
@@ -36,7 +36,7 @@ export function probeLines(
         ["s of a cycle", "point"],
         ["u of the mean", "point"],
         ["ν", "right"],
-        ["worth", "right"],
+        ["effective number", "right"],
         ["dispersion from", "left"],
         [`mean of ${reference}, °C`, "point"],
       ],
@@ -48,11 +48,11 @@ export function probeLines(
           plain(typeA.degreesOfFreedom, 3),
           `${plain(typeA.effectiveCount, 3)} of ${typeA.count}`,
           typeA.basis,
-          toDecimals(referenceMean, 5),
+          english.fixed(referenceMean, 5),
         ],
       ],
     ),
     ...checkPart(layout, checks),
-    ...listPart(layout, "How it was reasoned", reasoning),
+    ...listPart(layout, "Reasoning", reasoning),
   ];
 }

@@ -21,7 +21,7 @@ function rowOf(statement: Statement): Row {
   };
 }
 
-/** A statement of a study that is not checked yet: `null` where it cannot be read. */
+/** A statement of a study that is not checked yet; `null` if it cannot be read. */
 function statedRow(statement: unknown): Row | null {
   const { distribution } = (statement ?? {}) as { distribution?: unknown };
   const kind = typeof distribution === "string" ? distributionKinds.get(distribution) : undefined;
@@ -94,4 +94,4 @@ export function statementPart(
 }
 
 const signed = (text: string): string =>
-  text === "" || text.startsWith("-") || Number(text) === 0 ? text : `+${text}`;
+  text === "" || text.startsWith("\u2212") || Number(text) === 0 ? text : `+${text}`;

@@ -7,7 +7,7 @@ import { afterNumber, decimalsFor, english, overUnit, withUnit, type Entry } fro
 import { readable, type Readable } from "../present/readable.ts";
 import { symbolOf } from "../present/symbol.ts";
 import type { stylesFor } from "./style.ts";
-import { tableLines, wrap } from "./table.ts";
+import { displayWidth, tableLines, wrap, type Column } from "./table.ts";
 
 const { fixed } = english;
 
@@ -31,13 +31,16 @@ export function summaryOf(record: RunRecord, source: string | null, styles: Styl
   }
   parts.push(...jointLines(record, styles), ...sweepLines(record, styles));
   if (record.remarks.length > 0)
-    parts.push("", styles.bold("To be known"), ...record.remarks.map((text) => wrap(`- ${text}`, width, "  ")));
+    parts.push("", styles.bold(en.sections.remarks), ...record.remarks.map((text) => wrap(`- ${text}`, width, "  ")));
   if (record.cautions.length > 0)
-    parts.push("", styles.bold("Work safely"), ...record.cautions.map((text) => wrap(`- ${text}`, width, "  ")));
+    parts.push("", styles.bold(en.sections.cautions), ...record.cautions.map((text) => wrap(`- ${text}`, width, "  ")));
   parts.push(
     "",
-    `${english.whole(record.trials.count)} trials (${en.provenance[record.trials.stop]}), seed ${JSON.stringify(study.seed)}, generator ${record.generator.id}, trialband ${record.engine.version}`,
-    ...(source === null ? [] : [`Again: ${commandLine(record, source)}`]),
+    wrap(
+      `${english.whole(record.trials.count)} trials (${en.provenance[record.trials.stop]}), seed ${JSON.stringify(study.seed)}, generator ${record.generator.id}, trialband ${record.engine.version}`,
+      width,
+    ),
+    ...(source === null ? [] : [`To repeat: ${commandLine(record, source)}`]),
   );
   return `${parts.join("\n")}\n`;
 }
@@ -100,59 +103,78 @@ function measurandLines(record: RunRecord, name: string, measurand: Readable, st
           styles.bold("Why"),
           wrap(measurand.explanation.sentence, width),
           "",
-          styles.bold("What follows"),
+          styles.bold(en.validation.followsHead),
           wrap(measurand.explanation.recommendation.sentence, width),
         ]),
     "",
     ...(measurand.conformity === null
       ? []
       : [styles.bold("Conformity"), wrap(measurand.conformity.sentence, width), ""]),
-    ...budgetLines(record, measurand),
+    ...budgetLines(record, measurand, width),
     ...(measurand.sensitivity === null ? [] : ["", ...sensitivityLines(measurand.sensitivity, record, styles, width)]),
   ];
 }
 
-function budgetLines(record: RunRecord, measurand: Readable): string[] {
+/** Marks of a bar that stands for all of u². */
+const BAR = 10;
+
+/** Columns that the name of a distribution keeps, however narrow the terminal is. */
+const LEAST_NAME = 12;
+
+const INDENT = 3;
+
+const cut = (text: string, longest: number): string =>
+  text.length > longest ? `${text.slice(0, longest - 1).trimEnd()}…` : text;
+
+function budgetLines(record: RunRecord, measurand: Readable, width: number): string[] {
   const { inputs, study } = record;
   const rows = budgetRows(record, measurand).toSorted((a, b) => b.line.share - a.line.share);
-  const column = (of: (row: (typeof rows)[number]) => Entry): string[] => {
-    const entries = rows.map(of);
-    const missing = missingPlaces(entries.map(({ digits }) => digits));
-    const after = entries.map(({ unit }) => afterNumber(unit));
-    const longest = Math.max(0, ...after.map((text) => text.length));
-    return entries.map(({ digits }, i) =>
-      `${digits}${" ".repeat(missing[i]!.length)} ${after[i]!.padEnd(longest)}`
-        .trimEnd()
-        .padEnd(digits.length + missing[i]!.length + 1 + longest),
-    );
+  /** Digits flush right on their decimal signs. */
+  const digits = (of: (row: (typeof rows)[number]) => Entry): string[] => {
+    const texts = rows.map((row) => of(row).digits);
+    return missingPlaces(texts).map((missing, i) => texts[i]! + " ".repeat(missing.length));
   };
   const [estimates, uncertainties, coefficients] = [
-    column(({ estimate }) => estimate),
-    column(({ uncertainty }) => uncertainty),
-    column(({ sensitivity }) => sensitivity),
+    digits(({ estimate }) => estimate),
+    digits(({ uncertainty }) => uncertainty),
+    digits(({ sensitivity }) => sensitivity),
   ];
-  const table = tableLines(
-    [
-      { heading: "input", align: "left" },
-      { heading: "distribution", align: "left" },
-      { heading: "estimate", align: "right" },
-      { heading: "u(x)", align: "right" },
-      { heading: "ν", align: "right" },
-      { heading: "c", align: "right" },
-      { heading: overUnit("c·u(x)", measurand.unit), align: "right" },
-      { heading: "share of u²", align: "left" },
-    ],
-    rows.map(({ name, input, line, freedom, contribution, share }, i) => [
-      input.symbol === name ? name : `${input.symbol} (${name})`,
-      distributionWords(study.inputs[name]!.distribution, input.distribution, en),
-      estimates[i]!,
-      uncertainties[i]!,
-      freedom,
-      coefficients[i]!,
-      contribution,
-      `${share.padStart(7)} ${"▪".repeat(Math.max(0, Math.round(line.share * 20)))}`,
-    ]),
-  );
+  const columns: readonly Column[] = [
+    { heading: "input", align: "left" },
+    { heading: "distribution", align: "left" },
+    { heading: "estimate", align: "right" },
+    { heading: "u(x)", align: "right" },
+    { heading: "unit", align: "left" },
+    { heading: "ν", align: "right" },
+    { heading: "c", align: "right" },
+    { heading: overUnit("c·u(x)", measurand.unit), align: "right" },
+    { heading: "share of u²", align: "left" },
+  ];
+  const tableWith = (bars: boolean, longestName = Infinity): string[] =>
+    tableLines(
+      columns,
+      rows.map(({ name, input, line, estimate, freedom, contribution, share }, i) => [
+        input.symbol,
+        cut(distributionWords(study.inputs[name]!.distribution, input.distribution, en), longestName),
+        estimates[i]!,
+        uncertainties[i]!,
+        afterNumber(estimate.unit),
+        freedom,
+        coefficients[i]!,
+        contribution,
+        `${share.padStart(7)}${bars ? ` ${"▪".repeat(Math.max(0, Math.round(line.share * BAR)))}` : ""}`,
+      ]),
+    );
+  const excess = (lines: readonly string[]): number => Math.max(...lines.map(displayWidth)) + INDENT - width;
+  // If the table is too wide it loses its bars first, then the ends of long names.
+  let table = tableWith(true);
+  if (excess(table) > 0) table = tableWith(false);
+  if (excess(table) > 0) {
+    const names = rows.map(({ name, input }) =>
+      displayWidth(distributionWords(study.inputs[name]!.distribution, input.distribution, en)),
+    );
+    table = tableWith(false, Math.max(LEAST_NAME, Math.max(...names) - excess(table)));
+  }
   const correlated = measurand.linear.correlatedTerms.map(
     ({ between, coefficient, share }) =>
       `${between.map((name) => symbolOf(inputs, name)).join(" with ")}, r = ${fixed(coefficient, 4)}: ${english.percent(share)} of u²`,

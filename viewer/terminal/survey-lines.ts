@@ -25,7 +25,7 @@ export function surveyLines(
     ...zonePart(evaluation, layout),
     ...smallerPart(evaluation, layout),
     ...checkPart(layout, checks),
-    ...listPart(layout, "How it was reasoned", reasoning),
+    ...listPart(layout, "Reasoning", reasoning),
     ...safetyPart(evaluation, layout),
   ];
 }
@@ -55,12 +55,12 @@ function stabilityPart({ stability, stay }: SurveyEvaluation, layout: Layout): s
       [
         row(`worst ${duration(window)} of ${windows}`, worst),
         row(`quietest ${duration(window)}`, best),
-        row("all of it", whole),
+        row("whole stay", whole),
       ],
     ),
     ...tablePart(
       layout,
-      "What averaging buys: overlapping Allan deviation, mK",
+      "Effect of averaging: overlapping Allan deviation, mK",
       [
         ["averaged over", "right"],
         ["deviation", "point"],
@@ -71,7 +71,7 @@ function stabilityPart({ stability, stay }: SurveyEvaluation, layout: Layout): s
   ];
 }
 
-/** The map: every position against the reference position, and how each was found. */
+/** Every position against the reference position, and how its difference was found. */
 function differencesPart({ map }: SurveyEvaluation, layout: Layout): string[] {
   return tablePart(
     layout,
@@ -110,7 +110,7 @@ function differencesPart({ map }: SurveyEvaluation, layout: Layout): string[] {
 const offsetPart = ({ map }: SurveyEvaluation, layout: Layout): string[] =>
   tablePart(
     layout,
-    "Offset of the thermometers themselves, which swapping cancels, mK",
+    "Offsets of the thermometers, which swapping cancels, mK",
     [
       ["pair", "left"],
       ["offset", "point"],
@@ -162,7 +162,7 @@ const zonePart = ({ axial, radial }: SurveyEvaluation, layout: Layout): string[]
 const smallerPart = ({ axial, radial }: SurveyEvaluation, layout: Layout): string[] =>
   tablePart(
     layout,
-    "What a smaller zone would gain, mK",
+    "Gain from a smaller zone, mK",
     [
       ["", "left"],
       ["zone", "left"],
@@ -180,8 +180,7 @@ const smallerPart = ({ axial, radial }: SurveyEvaluation, layout: Layout): strin
   );
 
 function safetyPart({ safety }: SurveyEvaluation, layout: Layout): string[] {
-  if (safety === null)
-    return part(layout, "Work safely", ["The description does not say which bath this is: nothing could be judged."]);
+  if (safety === null) return part(layout, "Work safely", ["The description names no bath: nothing could be judged."]);
   const { warnings, unknown, cautions } = safety;
   return listPart(layout, "Work safely", [
     ...warnings.map(({ place, warning, because }) => `Warning (${place}): ${warning}; ${because}.`),

@@ -7,26 +7,28 @@ export interface Column {
   readonly align: "left" | "right" | "point";
 }
 
-/** Columns that a text takes: combining marks take none, wide characters two. */
-const length = (text: string): number => stringWidth(text);
+/** Columns that a text takes on a terminal: combining marks take none, wide characters two. */
+export const displayWidth = (text: string): number => stringWidth(text);
 
 /**
- * Rows as lines of text. Numbers in a `point` column line up on their decimal sign. Cells hold no escape codes, so that
- * lengths are those a person sees.
+ * Rows as lines of text. Numbers in a `point` column line up on their decimal sign. Cells hold no escape
+ * codes, whose characters take no column.
  */
 export function tableLines(columns: readonly Column[], rows: readonly (readonly string[])[]): string[] {
   const cells = rows.map((row) => [...row]);
   columns.forEach(({ align }, j) => {
     if (align !== "point") return;
-    const tail = (text: string): number => (text.includes(".") ? length(text) - text.indexOf(".") : 0);
+    const tail = (text: string): number => (text.includes(".") ? displayWidth(text) - text.indexOf(".") : 0);
     const longest = Math.max(0, ...cells.map((row) => tail(row[j]!)));
     for (const row of cells) row[j] = row[j]! + " ".repeat(longest - tail(row[j]!));
   });
-  const widths = columns.map(({ heading }, j) => Math.max(length(heading), ...cells.map((row) => length(row[j]!))));
+  const widths = columns.map(({ heading }, j) =>
+    Math.max(displayWidth(heading), ...cells.map((row) => displayWidth(row[j]!))),
+  );
   const line = (row: readonly string[]): string =>
     row
       .map((cell, j) => {
-        const space = " ".repeat(Math.max(0, widths[j]! - length(cell)));
+        const space = " ".repeat(Math.max(0, widths[j]! - displayWidth(cell)));
         return columns[j]!.align === "left" ? cell + space : space + cell;
       })
       .join("  ")

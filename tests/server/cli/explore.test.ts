@@ -52,7 +52,7 @@ describe("explore", () => {
     const lines = stdout.split("\n");
     expect(lines[0]).toBe("Exploration: Mass calibration (JCGM 101, 9.3)");
     expect(lines[2]).toBe("16 independent scramblings of 4096 Sobol' points in 5 dimensions");
-    expect(lines[3]).toBe("ends are those of the shortest 95 % interval");
+    expect(lines[3]).toBe("endpoints are those of the shortest 95 % interval");
     expect(lines.slice(5, 7).join(" ")).toMatch(
       /^This is an exploration .*, not a result to report: .* What is reported comes from trialband run\.$/,
     );
@@ -71,8 +71,8 @@ describe("explore", () => {
     expect(table.slice(1).map((line) => line.trim().split(/ {2,}/)[0])).toEqual([
       "estimate",
       "u",
-      "low end",
-      "high end",
+      "lower endpoint",
+      "upper endpoint",
     ]);
     // Every row has its decimal signs of the first four columns of figures where the others have them.
     for (const line of table.slice(1)) expect(line.indexOf("."), line).toBe(table[1]!.indexOf("."));
@@ -214,7 +214,7 @@ describe("explore", () => {
   ])("the gains in examples/README.md are those it prints: %s", async (path) => {
     const { stdout } = await trialband("explore", join(root, path));
     // What stands before the interval of the gain, the last column.
-    const gains = ["estimate", "u", "low end", "high end"].map(
+    const gains = ["estimate", "u", "lower endpoint", "upper endpoint"].map(
       (row) => new RegExp(`^ {3}${row} .* ([0-9.]+) {2}[0-9.]+ to [0-9.]+$`, "m").exec(stdout)![1]!,
     );
     const dimensions = / in (\d+) dimensions$/m.exec(stdout)![1]!;

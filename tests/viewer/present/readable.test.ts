@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { densities, middleOf } from "../../../viewer/page/draw/density-plot.ts";
+import { densities, middleOf } from "../../../viewer/present/pictures/histogram.ts";
 import { fixed, freedom, overUnit, quotientUnit } from "../../../viewer/present/numbers.ts";
 import { readable } from "../../../viewer/present/readable.ts";
 import { RECORDS } from "../page/fixed-records.ts";

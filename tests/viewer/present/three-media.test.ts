@@ -80,8 +80,10 @@ describe.each(STUDIES)("%s", (study) => {
   test("no medium shows the name of an input that has a symbol as its symbol", () => {
     const report = textOf(reportOf(record, "en"));
     for (const { symbol } of Object.values(record.inputs)) expect(report).toContain(symbol.split("_")[0]!);
-    for (const [name, { symbol }] of Object.entries(record.inputs))
-      expect(terminalOf(record)).toContain(symbol === name ? name : `${symbol} (${name})`);
+    const budget = terminalOf(record)
+      .split("\n")
+      .map((line) => line.trim().split(/\s{2,}/)[0]!);
+    for (const { symbol } of Object.values(record.inputs)) expect(budget).toContain(symbol);
   });
 });
 

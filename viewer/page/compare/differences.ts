@@ -72,7 +72,7 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord): Pair[] {
   );
   const places = Math.max(0, decimalsFor(smallest, 2) + 1);
   const ends = (kind: "symmetric" | "shortest", i: 0 | 1, label: string): Figure => ({
-    label: `Monte Carlo: ${label} end, ${kind === "symmetric" ? "probabilistically symmetric" : "shortest"}`,
+    label: `Monte Carlo: ${label} endpoint, ${kind === "symmetric" ? "probabilistically symmetric" : "shortest"}`,
     values: of(({ monteCarlo }) => monteCarlo.intervals[kind][i]),
     errors: of(({ monteCarlo }) => monteCarlo.standardErrors[kind]?.[i] ?? null),
   });
@@ -101,10 +101,10 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord): Pair[] {
         values: of(({ monteCarlo }) => monteCarlo.standardUncertainty),
         errors: of(({ monteCarlo }) => monteCarlo.standardErrors.standardUncertainty),
       },
-      ends("symmetric", 0, "low"),
-      ends("symmetric", 1, "high"),
-      ends("shortest", 0, "low"),
-      ends("shortest", 1, "high"),
+      ends("symmetric", 0, "lower"),
+      ends("symmetric", 1, "upper"),
+      ends("shortest", 0, "lower"),
+      ends("shortest", 1, "upper"),
       { label: "tolerance δ", values: of(({ validation }) => validation.numericalTolerance) },
     ].map((figure) => pairOf(figure, places)),
     pairOf({ label: "Monte Carlo: trials", values: of(({ monteCarlo }) => monteCarlo.trials) }, 0),

@@ -1,6 +1,7 @@
 import type { MeasurandRecord } from "../../../engine/index.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
-import { densities, DENSITY_TICKS, middleOf } from "../draw/density-plot.ts";
+import { DENSITY_TICKS } from "../../present/pictures/density.ts";
+import { densities, middleOf } from "../../present/pictures/histogram.ts";
 import { svg } from "../draw/node.ts";
 import { overUnit } from "../../present/numbers.ts";
 import { symbolSpan } from "../draw/symbol.ts";

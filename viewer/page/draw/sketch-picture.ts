@@ -1,6 +1,6 @@
 import type { Histogram } from "../../../engine/index.ts";
 import { axisBelow, scaleOver } from "./axis.ts";
-import { densities } from "./density-plot.ts";
+import { densities } from "../../present/pictures/histogram.ts";
 import { svg, type Child } from "./node.ts";
 
 interface Sketched {

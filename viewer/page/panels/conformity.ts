@@ -1,11 +1,13 @@
 import type { AssessmentRecord, ConformityRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
-import { densities, middleOf } from "../draw/density-plot.ts";
-import { limitsPicture } from "../draw/limits-picture.ts";
+import { densities, middleOf } from "../../present/pictures/histogram.ts";
+import { limitsScene } from "../../present/pictures/limits.ts";
+import { sceneNode } from "../draw/scene.ts";
 import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, percent, significant, withUnit } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
+import { en } from "../../present/messages/en.ts";
 import { swatch } from "../draw/swatch.ts";
-import { sentenceNodes, symbolSpan } from "../draw/symbol.ts";
+import { sentenceNodes } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
 /** Whether the measurand conforms to its tolerance, by both methods (JCGM 106). */
@@ -61,42 +63,41 @@ function picture(
   return html(
     "div",
     { class: "figure-plain" },
-    limitsPicture({
-      name: `Distribution of the measurand between its tolerance limits ${limitWords.join(" and ")}, with the acceptance limits of both methods.`,
-      tolerance,
-      shape: heights.map((height, i) => [histogram.low + (i + 0.5) * histogram.width, most > 0 ? height / most : 0]),
-      lanes: [
-        {
-          method: "linear",
-          label: "linear: value, interval, acceptance limits",
-          acceptance: linear.acceptance,
-          estimate: linear.estimate,
-          interval: measurand.linear.interval,
-        },
-        {
-          method: "monte-carlo",
-          label: "Monte Carlo: the same",
-          acceptance: monteCarlo.acceptance,
-          estimate: monteCarlo.estimate,
-          interval,
-        },
-      ],
-      width,
-      axisLabel: symbolSpan(symbol, overUnit("", unit)),
-    }),
-    html(
-      "p",
-      { class: "note" },
-      "Double lines: tolerance limits. Brackets turned inwards: acceptance limits, between which a measured value is accepted.",
+    sceneNode(
+      limitsScene({
+        name: `Distribution of the measurand between its tolerance limits ${limitWords.join(" and ")}, with the acceptance limits of both methods.`,
+        tolerance,
+        limitLabels: [en.conformity.lowerLimit, en.conformity.upperLimit],
+        shape: heights.map((height, i) => [histogram.low + (i + 0.5) * histogram.width, most > 0 ? height / most : 0]),
+        lanes: [
+          {
+            method: "linear",
+            label: en.conformity.laneLinear,
+            acceptance: linear.acceptance,
+            estimate: linear.estimate,
+            interval: measurand.linear.interval,
+          },
+          {
+            method: "monte-carlo",
+            label: en.conformity.laneMonteCarlo,
+            acceptance: monteCarlo.acceptance,
+            estimate: monteCarlo.estimate,
+            interval,
+          },
+        ],
+        width,
+        axisLabel: [{ symbol }, overUnit("", unit)],
+      }),
     ),
+    html("p", { class: "note" }, en.conformity.key),
   );
 }
 
-/** A probability of which no trial told anything is not known to be nothing. */
+/** A probability that no trial showed is not known to be 0. */
 const orNone = (p: number, { standardError }: AssessmentRecord): string =>
   p === 0 && standardError !== null ? "no trial" : chance(p);
 
-/** What lies farther out in a tail no budget knows: a smaller probability would be a figure about the normal alone. */
+/** No budget knows a tail farther out: a smaller probability would describe the normal distribution alone. */
 const SMALLEST = 1e-6;
 
 /** A probability as it can be read: percent, or a power of ten where it is very small. */

@@ -1,7 +1,10 @@
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
-import { axisBelow, roomForTicks, scaleOver, type Scale } from "../draw/axis.ts";
-import { densities, DENSITY_TICKS, densityMarks, densityScale } from "../draw/density-plot.ts";
-import { intervalLanes, LANE } from "../draw/interval-lanes.ts";
+import type { Scale } from "../draw/axis.ts";
+import { densityScene } from "../../present/pictures/density.ts";
+import { densities } from "../../present/pictures/histogram.ts";
+import { lanesMark, type Lane } from "../../present/pictures/lanes.ts";
+import { markNode, sceneNode } from "../draw/scene.ts";
+import { en } from "../../present/messages/en.ts";
 import { html, svg } from "../draw/node.ts";
 import {
   decimalsFor,
@@ -39,31 +42,31 @@ export function intervalWords({
   return ([low, high]) => rangeWithUnit(fixed(low, places), fixed(high, places), unit);
 }
 
-/** The two brackets below a picture. */
-export function lanesOf(measurand: MeasurandRecord, { coverage }: RunRecord, x: Scale, y: number): SVGGElement {
+/** The intervals of both methods, with their endpoints in words. */
+function lanes(measurand: MeasurandRecord, { coverage }: RunRecord): readonly [Lane, Lane] {
   const { linear, monteCarlo } = measurand;
   const words = intervalWords(measurand);
   const interval = monteCarlo.intervals[coverage.interval];
   const kind = coverage.interval === "symmetric" ? "" : ", shortest";
-  return intervalLanes(
-    [
-      {
-        method: "linear",
-        label: `linear  ${words(linear.interval)}`,
-        interval: linear.interval,
-        estimate: linear.estimate,
-      },
-      {
-        method: "monte-carlo",
-        label: `Monte Carlo${kind}  ${words(interval)}`,
-        interval,
-        estimate: monteCarlo.estimate,
-      },
-    ],
-    x,
-    y,
-  );
+  return [
+    {
+      method: "linear",
+      label: `linear  ${words(linear.interval)}`,
+      interval: linear.interval,
+      estimate: linear.estimate,
+    },
+    {
+      method: "monte-carlo",
+      label: `Monte Carlo${kind}  ${words(interval)}`,
+      interval,
+      estimate: monteCarlo.estimate,
+    },
+  ];
 }
+
+/** The two brackets below a picture. */
+export const lanesOf = (measurand: MeasurandRecord, record: RunRecord, x: Scale, y: number): SVGElement =>
+  markNode(lanesMark(lanes(measurand, record), x, y));
 
 /** Symbol and unit under a horizontal axis. */
 export const quantityTitle = ({ symbol, unit }: MeasurandRecord, x: Scale, y: number): SVGTextElement =>
@@ -84,36 +87,32 @@ export function densityFigure(
   const { histogram, trials } = monteCarlo;
   if (histogram.counts.length === 0)
     return html("p", { class: "readout" }, "No bin lies wholly in this part: choose more bins.");
-  const curve = linear.curve.filter(([value]) => value >= from && value <= to);
-  const bottom = TOP + plotHeight(width);
-  const y = densityScale({ histogram, trials, curve, top: TOP, bottom });
-  const x = scaleOver([from, to], [roomForTicks(y, DENSITY_TICKS), width - 16]);
-  const total = bottom + 56 + 2 * LANE;
   const words = intervalWords(measurand);
+  const { scene, x, y, top, bottom } = densityScene({
+    name: `Histogram of ${whole(trials)} trials with the density of the linear budget. Linear interval ${words(linear.interval)}; Monte Carlo interval ${words(monteCarlo.intervals[record.coverage.interval])}; coverage probability ${probabilityText(monteCarlo.probability)}.`,
+    titles: [
+      [{ symbol: measurand.symbol }, overUnit("", unit)],
+      overUnit(en.monteCarlo.density, quotientUnit("1", unit)),
+    ],
+    histogram,
+    trials,
+    curve: linear.curve,
+    range: [from, to],
+    lanes: lanes(measurand, record),
+    differences: null,
+    width,
+    height: plotHeight(width),
+  });
+  const picture = sceneNode(scene);
   const marker = svg("path", { class: "chosen-bin" });
-  const picture = svg(
-    "svg",
-    {
-      width,
-      height: total,
-      viewBox: `0 0 ${width} ${total}`,
-      role: "img",
-      "aria-label": `Histogram of ${whole(trials)} trials with the density of the linear budget. Linear interval ${words(linear.interval)}; Monte Carlo interval ${words(monteCarlo.intervals[record.coverage.interval])}; coverage probability ${probabilityText(monteCarlo.probability)}.`,
-    },
-    svg("text", { class: "axis-title", x: 0, y: HEAD }, overUnit("probability density", quotientUnit("1", unit))),
-    densityMarks({ histogram, trials, curve, x, top: TOP, bottom }, y),
-    marker,
-    axisBelow(x, bottom, width),
-    quantityTitle(measurand, x, bottom + 36),
-    lanesOf(measurand, record, x, bottom + 48),
-  );
+  picture.insertBefore(marker, picture.querySelector(".lanes"));
   const heights = densities(histogram, trials);
   const edge = (bin: number): number => x(histogram.low + bin * histogram.width);
   return readingLayer(element, {
     picture,
     width,
-    height: total,
-    part: [edge(0), edge(heights.length), TOP, bottom],
+    height: scene.height,
+    part: [edge(0), edge(heights.length), top, bottom],
     steps: heights.length,
     label: "Read the histogram bin by bin",
     hint: "Point at a bar, or reach the picture with Tab and use the arrow keys, to read it.",

@@ -65,9 +65,9 @@ export function distributionControls(): DistributionControls {
           "zoom",
           "Part",
           [
-            { value: "low", label: "low end" },
+            { value: "low", label: "lower endpoint" },
             { value: "whole", label: "whole" },
-            { value: "high", label: "high end" },
+            { value: "high", label: "upper endpoint" },
           ],
           choice.zoom,
           (value) => choose({ zoom: value === "whole" ? null : value }),

@@ -2,7 +2,7 @@ import { area, line } from "d3";
 import type { RunRecord } from "../../../engine/index.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { distributionOfBudget } from "../../present/budget-distribution.ts";
-import { LANE } from "../draw/interval-lanes.ts";
+import { LANE } from "../../present/pictures/lanes.ts";
 import { svg } from "../draw/node.ts";
 import { fixed, percent, whole, withUnit } from "../../present/numbers.ts";
 import { readingLayer } from "../draw/reading-layer.ts";

@@ -6,7 +6,7 @@ import { endScene, reachFor } from "../../present/pictures/end.ts";
 import type { Readable } from "../../present/readable.ts";
 
 /**
- * Both ends of the intervals the verdict rests on, large, with their differences and δ at one scale.
+ * Both endpoints of the intervals that the verdict rests on, large, with their differences and δ at one scale.
  *
  * @param scale pixels that the picture above gives one unit
  */
@@ -30,7 +30,7 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
       html(
         "h4",
         {},
-        index === 0 ? "Low end" : "High end",
+        index === 0 ? "Lower endpoint" : "Upper endpoint",
         ": ",
         html("var", {}, "d", html("sub", {}, name)),
         ` = ${length(d)}, `,
@@ -38,9 +38,9 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
       ),
       sceneNode(
         endScene({
-          linearLabel: "linear end",
-          monteCarloLabel: "Monte Carlo end",
-          name: `${index === 0 ? "Low" : "High"} end: the Monte Carlo end lies ${length(d)} ${differences[index]! < 0 ? "below" : "above"} the linear end, ${where} = ${length(δ)}.`,
+          linearLabel: "linear endpoint",
+          monteCarloLabel: "Monte Carlo endpoint",
+          name: `${index === 0 ? "Lower" : "Upper"} endpoint: the Monte Carlo endpoint lies ${length(d)} ${differences[index]! < 0 ? "below" : "above"} the linear endpoint, ${where} = ${length(δ)}.`,
           difference: differences[index]!,
           standardError: errors?.[index] ?? null,
           tolerance: δ,
@@ -48,7 +48,7 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
           width: each,
           differenceLabel: fixed(d, places),
           toleranceLabel: `δ = ${fixed(δ, places)}`,
-          axisLabel: overUnit("distance from the linear end", unit),
+          axisLabel: overUnit("distance from the linear endpoint", unit),
         }),
       ),
     );
@@ -59,12 +59,12 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
     html(
       "h3",
       {},
-      `The ends at ${probabilityText(coverage.probability)}, at ${times >= 10 ? times.toFixed(0) : times.toFixed(1)} times the scale above`,
+      `The endpoints at ${probabilityText(coverage.probability)}, at ${times >= 10 ? times.toFixed(0) : times.toFixed(1)} times the scale above`,
     ),
     html(
       "p",
       { class: "note" },
-      "Hatched: the linear end ± δ, where a Monte Carlo end agrees. The short bar at the Monte Carlo end is ± 2 of its standard errors. Both pictures have one scale.",
+      "Hatched: the linear endpoint ± δ, within which a Monte Carlo endpoint agrees. The short bar at the Monte Carlo endpoint shows ± 2 standard errors. Both pictures have one scale.",
     ),
     html("div", { class: "end-pair" }, one(0), one(1)),
   );

@@ -54,10 +54,10 @@ function sideBySide(measurand: Readable, { coverage }: RunRecord): HTMLElement {
       error(errors.standardUncertainty),
     ],
     ["half length of the interval", text(linear.expandedUncertainty), text((high - low) / 2), NONE],
-    ["low end", text(linear.interval[0]), ...ends(coverage.interval, 0)],
-    ["high end", text(linear.interval[1]), ...ends(coverage.interval, 1)],
-    [`low end, ${kinds[other]}`, NONE, ...ends(other, 0)],
-    [`high end, ${kinds[other]}`, NONE, ...ends(other, 1)],
+    ["lower endpoint", text(linear.interval[0]), ...ends(coverage.interval, 0)],
+    ["upper endpoint", text(linear.interval[1]), ...ends(coverage.interval, 1)],
+    [`lower endpoint, ${kinds[other]}`, NONE, ...ends(other, 0)],
+    [`upper endpoint, ${kinds[other]}`, NONE, ...ends(other, 1)],
     ["least trial", NONE, text(monteCarlo.least), NONE],
     ["greatest trial", NONE, text(monteCarlo.greatest), NONE],
   ];
@@ -137,7 +137,7 @@ function comparison({ unit, validation, places }: Readable): HTMLElement {
     html(
       "table",
       { class: "plain" },
-      html("caption", {}, "The comparison (JCGM 101, clause 8): neither difference of the ends may exceed δ."),
+      html("caption", {}, "The comparison (JCGM 101, clause 8): no endpoint may differ by more than δ."),
       html(
         "thead",
         {},

@@ -100,7 +100,7 @@ export function quantileFigure(
     part: [x.range()[0]!, x.range()[1]!, TOP, bottom],
     steps: STEPS,
     label: "Read the quantiles step by step",
-    hint: "Rings: the median and both ends of the interval. Point at the picture, or use Tab and the arrow keys, to read it.",
+    hint: "Rings: the median and both endpoints of the interval. Point at the picture, or use Tab and the arrow keys, to read it.",
     tell(step) {
       const { probability, budget: claimed, trials } = nearest(step);
       const text = (value: number): string => fixed(value, places);

@@ -1,6 +1,7 @@
 import type { IndexRecord, RunRecord, SensitivityRecord } from "../../../engine/index.ts";
-import { scaleOver, type Scale } from "../draw/axis.ts";
-import { html, svg, type Child } from "../draw/node.ts";
+import { indexScale, indexScene } from "../../present/pictures/index-bar.ts";
+import { sceneNode } from "../draw/scene.ts";
+import { html, type Child } from "../draw/node.ts";
 import { percent, whole } from "../../present/numbers.ts";
 import { swatch } from "../draw/swatch.ts";
 import { sentenceNodes, symbolNode } from "../draw/symbol.ts";
@@ -30,47 +31,21 @@ export const sensitivity: Panel = {
   },
 };
 
-const WIDTH = 150;
-const HEIGHT = 22;
-
-/** An index with its interval, and the linear share beside it, between 0 and 1. */
-function indexPicture(name: string, index: IndexRecord, linear: number, x: Scale): SVGSVGElement {
-  const [low, high] = index.interval;
-  return svg(
-    "svg",
-    {
-      class: "index",
-      width: WIDTH,
-      height: HEIGHT,
-      viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
-      role: "img",
-      "aria-label": name,
-    },
-    svg("path", { class: "ground", d: `M${x(0)} 0.5V${HEIGHT}M${x(1)} 0.5V${HEIGHT}` }),
-    svg("path", { class: "trials-area", d: `M${x(0)} 7H${x(index.value)}V17H${x(0)}Z` }),
-    svg("path", { class: "whisker", d: `M${x(low)} 12H${x(high)}M${x(low)} 8v8M${x(high)} 8v8` }),
-    svg("circle", { class: "linear-line", cx: x(linear), cy: 12, r: 3.5 }),
-  );
-}
-
 function table(found: SensitivityRecord, { inputs }: RunRecord): HTMLElement {
-  // Indices may stray outside 0 to 1 by their error, a linear share by correlation.
-  const all = found.factors.flatMap(({ linearShare, firstOrder, total }) => [
-    linearShare,
-    ...[firstOrder, total].flatMap((index) => (index === null ? [] : index.interval)),
-  ]);
-  const x = scaleOver([Math.min(0, ...all), Math.max(1, ...all)], [6, WIDTH - 6]);
+  const x = indexScale(found);
   const index = (label: string, of: IndexRecord | null, linear: number): HTMLElement =>
     of === null
       ? html("td", {}, "none")
       : html(
           "td",
           { class: "of-index", "data-value": String(of.value) },
-          indexPicture(
-            `${label} ${percent(of.value)}, from ${percent(of.interval[0])} to ${percent(of.interval[1])}; linear share ${percent(linear)}`,
-            of,
-            linear,
-            x,
+          sceneNode(
+            indexScene(
+              `${label} ${percent(of.value)}, from ${percent(of.interval[0])} to ${percent(of.interval[1])}; linear share ${percent(linear)}`,
+              of,
+              linear,
+              x,
+            ),
           ),
           html("span", { class: "value" }, percent(of.value)),
           html("span", { class: "source" }, `${percent(of.interval[0])} to ${percent(of.interval[1])}`),

@@ -11,8 +11,8 @@ import type { Panel } from "./panel.ts";
 const NAMES: Readonly<Record<Figure, string>> = {
   estimate: "Estimate",
   standardUncertainty: "Standard uncertainty",
-  low: "Low end",
-  high: "High end",
+  low: "Lower endpoint",
+  high: "Upper endpoint",
 };
 
 /** Whether more trials would still move the figures. */

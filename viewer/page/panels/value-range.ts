@@ -1,5 +1,5 @@
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
-import { binsWithin, middleOf } from "../draw/density-plot.ts";
+import { binsWithin, middleOf } from "../../present/pictures/histogram.ts";
 
 /** The part of the values a picture shows: all that matters, or the surroundings of one end of the intervals. */
 export type Zoom = "whole" | "low" | "high";

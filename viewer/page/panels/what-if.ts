@@ -279,12 +279,12 @@ function differences(
   const rows: [Child, Of, boolean][] = [
     ["linear estimate", ({ linear }) => linear.estimate, true],
     [["linear ", html("var", {}, "u")], ({ linear }) => linear.standardUncertainty, false],
-    ["linear, low end", ({ linear }) => linear.interval[0], true],
-    ["linear, high end", ({ linear }) => linear.interval[1], true],
+    ["linear, lower endpoint", ({ linear }) => linear.interval[0], true],
+    ["linear, upper endpoint", ({ linear }) => linear.interval[1], true],
     ["Monte Carlo estimate", ({ monteCarlo }) => monteCarlo.estimate, true],
     [["Monte Carlo ", html("var", {}, "u")], ({ monteCarlo }) => monteCarlo.standardUncertainty, false],
-    ["Monte Carlo, low end", ({ monteCarlo }) => monteCarlo.intervals[kind][0], true],
-    ["Monte Carlo, high end", ({ monteCarlo }) => monteCarlo.intervals[kind][1], true],
+    ["Monte Carlo, lower endpoint", ({ monteCarlo }) => monteCarlo.intervals[kind][0], true],
+    ["Monte Carlo, upper endpoint", ({ monteCarlo }) => monteCarlo.intervals[kind][1], true],
   ];
   const text = (value: number | null, absolute: boolean): string =>
     value === null ? "none" : fixed(value * factor + (absolute ? offset : 0), places);

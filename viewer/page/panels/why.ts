@@ -1,5 +1,7 @@
 import type { Cause, ExplanationRecord, RunRecord } from "../../../engine/index.ts";
-import { movesPicture, movesRange, type Move } from "../draw/moves-picture.ts";
+import { movesRange, movesScene, type Move } from "../../present/pictures/moves.ts";
+import { sceneNode } from "../draw/scene.ts";
+import { en } from "../../present/messages/en.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fixed, overUnit, percent, whole, withUnit } from "../../present/numbers.ts";
 import { readable, type Readable } from "../../present/readable.ts";
@@ -7,22 +9,20 @@ import { swatch } from "../draw/swatch.ts";
 import { sentenceNodes, symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
-const CAUSES: readonly { readonly cause: Cause; readonly label: string }[] = [
-  { cause: "curvature", label: "curvature of the model" },
-  { cause: "shape", label: "shape of the inputs" },
-  { cause: "degreesOfFreedom", label: "few degrees of freedom" },
-];
+const CAUSES: readonly { readonly cause: Cause; readonly label: string }[] = (
+  ["curvature", "shape", "degreesOfFreedom"] as const
+).map((cause) => ({ cause, label: en.validation[cause] }));
 
 /** What makes the two intervals differ, and what to do about it. */
 export const why: Panel = {
   id: "why",
-  title: "Why they differ",
+  title: en.validation.whyHead,
   appliesTo: ({ measurands }) => Object.values(measurands).some(({ explanation }) => explanation != null),
   render(element, record, name, { reading, width }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const { explanation } = measurand;
     if (explanation === null) {
-      element.replaceChildren(html("p", {}, "Of this measurand the record holds no explanation."));
+      element.replaceChildren(html("p", {}, "The record holds no explanation of this measurand."));
       return;
     }
     const { recommendation, sentence } = explanation;
@@ -31,7 +31,7 @@ export const why: Panel = {
       html(
         "p",
         { class: "advice", id: "recommendation" },
-        html("strong", {}, "What follows: "),
+        html("strong", {}, `${en.validation.followsHead}: `),
         sentenceNodes(recommendation.sentence, record),
       ),
       walks(measurand, explanation, width),
@@ -44,7 +44,7 @@ export const why: Panel = {
             class: "wide-table",
             tabindex: 0,
             role: "region",
-            "aria-label": "What each cause moves the ends by",
+            "aria-label": "What each cause moves the endpoints by",
             id: "why-table",
           },
           parts(measurand, explanation, record),
@@ -57,7 +57,7 @@ export const why: Panel = {
 
 const movesOf = ({ parts: found, remainder }: ExplanationRecord, end: 0 | 1): Move[] => [
   ...CAUSES.map(({ cause, label }) => ({ label, by: found[cause].shapley[end] })),
-  { label: "left over", by: remainder[end] },
+  { label: en.validation.remainder, by: remainder[end] },
 ];
 
 /** A move with its sign. */
@@ -71,7 +71,7 @@ function walks(measurand: Readable, explanation: ExplanationRecord, width: numbe
   const δ = validation.numericalTolerance;
   const { places } = measurand;
   const ends = [movesOf(explanation, 0), movesOf(explanation, 1)] as const;
-  const [from, to] = movesRange(ends, δ);
+  const range = movesRange(ends, δ);
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
   const one = (end: 0 | 1): HTMLElement =>
     html(
@@ -80,18 +80,19 @@ function walks(measurand: Readable, explanation: ExplanationRecord, width: numbe
       html(
         "h3",
         {},
-        `${end === 0 ? "Low" : "High"} end: moved by ${withUnit(signed(explanation.difference[end], places), unit)}`,
+        `${end === 0 ? "Lower" : "Upper"} endpoint: moved by ${withUnit(signed(explanation.difference[end], places), unit)}`,
       ),
-      movesPicture({
-        name: `How the causes move the ${end === 0 ? "low" : "high"} end: ${ends[end].map(({ label, by }) => `${label} ${withUnit(signed(by, places), unit)}`).join(", ")}.`,
-        moves: ends[end],
-        tolerance: δ,
-        from,
-        to,
-        width: each,
-        text: (value) => signed(value, places),
-        axisLabel: overUnit("distance from the linear end", unit),
-      }),
+      sceneNode(
+        movesScene({
+          name: `How the causes move the ${end === 0 ? "lower" : "upper"} endpoint: ${ends[end].map(({ label, by }) => `${label} ${withUnit(signed(by, places), unit)}`).join(", ")}.`,
+          moves: ends[end],
+          tolerance: δ,
+          range,
+          width: each,
+          text: (value) => signed(value, places),
+          axisLabel: overUnit("distance from the linear endpoint", unit),
+        }),
+      ),
     );
   return html(
     "div",
@@ -99,7 +100,7 @@ function walks(measurand: Readable, explanation: ExplanationRecord, width: numbe
     html(
       "p",
       { class: "note" },
-      "Each bar starts where the one above it stopped, from the linear end (dashed, ± δ hatched) to the Monte Carlo end. Both pictures have one scale.",
+      "Each bar starts where the one above it stopped, from the linear endpoint (dashed, ± δ hatched) to the Monte Carlo endpoint. Both pictures have one scale.",
     ),
     html("div", { class: "end-pair" }, one(0), one(1)),
   );
@@ -139,7 +140,7 @@ function parts({ unit, places }: Readable, explanation: ExplanationRecord, { inp
     html(
       "caption",
       {},
-      `What each cause moves the ends by (Shapley values from ${whole(explanation.trials)} trials a propagation)`,
+      `What each cause moves the endpoints by (Shapley values from ${whole(explanation.trials)} trials a propagation)`,
     ),
     html(
       "thead",
@@ -148,10 +149,10 @@ function parts({ unit, places }: Readable, explanation: ExplanationRecord, { inp
         "tr",
         {},
         html("th", { scope: "col" }, overUnit("cause", unit)),
-        html("th", { scope: "col" }, "low end"),
-        html("th", { scope: "col" }, "high end"),
-        html("th", { scope: "col" }, "low, alone"),
-        html("th", { scope: "col" }, "high, alone"),
+        html("th", { scope: "col" }, "lower endpoint"),
+        html("th", { scope: "col" }, "upper endpoint"),
+        html("th", { scope: "col" }, "lower, alone"),
+        html("th", { scope: "col" }, "upper, alone"),
         html("th", { scope: "col" }, "part"),
       ),
     ),
@@ -162,9 +163,9 @@ function parts({ unit, places }: Readable, explanation: ExplanationRecord, { inp
         const { shapley, alone, share, inputs: names } = explanation.parts[cause];
         return row(label, shapley, alone, percent(share, 0), made(names));
       }),
-      row("left over: scatter of these propagations", explanation.remainder, null, "–", null),
-      row("in all", explanation.difference, null, "", null),
-      row("interplay of the causes, shared out above", explanation.interplay, null, "–", null),
+      row(en.validation.remainder, explanation.remainder, null, "–", null),
+      row(en.validation.difference, explanation.difference, null, "", null),
+      row("interplay of the causes, divided among the rows above", explanation.interplay, null, "–", null),
     ),
   );
 }
@@ -185,14 +186,14 @@ function nextOrder({ unit, symbol, linear, validation, secondOrder, places }: Re
       text(linear.standardUncertainty),
       text(secondOrder.standardUncertainty),
     ],
-    ["low end", text(linear.interval[0]), text(secondOrder.interval[0])],
-    ["high end", text(linear.interval[1]), text(secondOrder.interval[1])],
+    ["lower endpoint", text(linear.interval[0]), text(secondOrder.interval[0])],
+    ["upper endpoint", text(linear.interval[1]), text(secondOrder.interval[1])],
     [html("var", {}, "d", html("sub", {}, "low")), text(validation.dLow), text(secondOrder.dLow)],
     [html("var", {}, "d", html("sub", {}, "high")), text(validation.dHigh), text(secondOrder.dHigh)],
     [
       "budget",
-      validation.validated ? "validated" : "not validated",
-      secondOrder.validated ? "validated" : "not validated",
+      validation.validated ? en.validation.validated : en.validation.notValidated,
+      secondOrder.validated ? en.validation.validated : en.validation.notValidated,
     ],
   ];
   return html(

@@ -2,26 +2,41 @@ import { runsOf } from "../../present/pictures/label.ts";
 import type { Label, Mark, Scene } from "../../present/pictures/scene.ts";
 import { html, type Child, type Markup } from "../markup.ts";
 import { symbolSpans } from "../symbol.ts";
-import { hatching, picture } from "./axis.ts";
+
+/** Width of a picture that runs over the whole measure. */
+export const WIDE = 660;
+
+/** Width of one of two pictures side by side. */
+export const HALF = 322;
+
+/** Hatching within the numerical tolerance; an id of its own for each picture. */
+const hatching = (id: string): Markup =>
+  html`<defs
+    ><pattern id="${id}" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"
+      ><path d="M0 0V5" class="hatch" /></pattern
+  ></defs>`;
 
 /**
  * A scene as SVG text; the report's style sheet has the look of each class.
  *
  * @param className "half" for a picture of half the measure
- * @param hatch id of its hatching, one for each picture, where it has a hatched part
+ * @param hatch id of its hatching, one for each picture, if it has a hatched part
  */
 export const sceneMarkup = (
   { class: own, width, height, name, marks }: Scene,
   className = "",
   hatch: string | null = null,
 ): Markup =>
-  picture(
-    width,
-    height,
-    name,
-    html`${hatch === null ? null : hatching(hatch)}${marks.map((mark) => markMarkup(mark, hatch))}`,
-    `${own} ${className}`.trimEnd(),
-  );
+  html`<svg
+    class="${`${own} ${className}`.trimEnd()}"
+    viewBox="0 0 ${width} ${height}"
+    width="${width}"
+    height="${height}"
+    role="img"
+    aria-label="${name}"
+  >
+    ${hatch === null ? null : hatching(hatch)}${marks.map((mark) => markMarkup(mark, hatch))}
+  </svg>`;
 
 const labelMarkup = (label: Label): Child =>
   runsOf(label).map((run) => ("words" in run ? run.words : symbolSpans(run.symbol, run.after)));

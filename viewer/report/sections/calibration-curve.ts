@@ -1,6 +1,5 @@
 import type { CurvePoint, CurveRecord } from "../../../engine/index.ts";
-import { WIDE } from "../draw/axis.ts";
-import { sceneMarkup } from "../draw/scene.ts";
+import { WIDE, sceneMarkup } from "../draw/scene.ts";
 import { curveScene } from "../../present/pictures/curve.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";

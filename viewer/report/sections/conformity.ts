@@ -1,11 +1,13 @@
 import type { AssessmentRecord, ConformityRecord } from "../../../engine/index.ts";
-import { conformityPicture } from "../draw/conformity-picture.ts";
+import { sceneMarkup, WIDE } from "../draw/scene.ts";
+import { densities, middleOf } from "../../present/pictures/histogram.ts";
+import { limitsScene } from "../../present/pictures/limits.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
 import { dividedBy, withUnit } from "../../present/numbers.ts";
 import type { Readable } from "../../present/readable.ts";
-import { eachMeasurand, letter, spoken, type Report, type Section } from "../report.ts";
-import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { comparedInterval, eachMeasurand, letter, spoken, type Report, type Section } from "../report.ts";
+import { symbolMarkup } from "../symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
@@ -55,17 +57,51 @@ function written(report: Report, measurand: Readable, found: ConformityRecord, n
     <p>${spoken(report, report.sentences.measurands[name]!.conformity)}</p>
     ${table(report, measurand, found)}${figureMarkup(
       report,
-      conformityPicture(
-        measurand,
-        found,
-        {
-          name: fillText(words.pictureName, { y: symbolText(symbol) }),
-          axisTitle: symbolSpans(symbol, dividedBy(unit)),
-        },
-        numbers,
-      ),
+      picture(report, measurand, found),
       fill(words.pictureCaption, { y }),
     )}`;
+}
+
+function picture(report: Report, measurand: Readable, { tolerance, linear, monteCarlo }: ConformityRecord): Markup {
+  const { messages, numbers } = report;
+  const words = messages.conformity;
+  const { symbol, unit } = measurand;
+  const interval = comparedInterval(report, measurand);
+  const histogram = middleOf(measurand.monteCarlo.histogram, interval);
+  const heights = densities(histogram, measurand.monteCarlo.trials);
+  const most = Math.max(...heights);
+  return sceneMarkup(
+    limitsScene(
+      {
+        name: fillText(words.pictureName, { y: symbolText(symbol) }),
+        tolerance,
+        limitLabels: [
+          [{ symbol: "T_L" }, `, ${words.lowerLimit}`],
+          [{ symbol: "T_U" }, `, ${words.upperLimit}`],
+        ],
+        shape: heights.map((height, i) => [histogram.low + (i + 0.5) * histogram.width, most > 0 ? height / most : 0]),
+        lanes: [
+          {
+            method: "linear",
+            label: words.laneLinear,
+            acceptance: linear.acceptance,
+            estimate: linear.estimate,
+            interval: measurand.linear.interval,
+          },
+          {
+            method: "monte-carlo",
+            label: words.laneMonteCarlo,
+            acceptance: monteCarlo.acceptance,
+            estimate: monteCarlo.estimate,
+            interval,
+          },
+        ],
+        width: WIDE,
+        axisLabel: [{ symbol }, dividedBy(unit)],
+      },
+      numbers,
+    ),
+  );
 }
 
 /** A limit as it was stated: rounding to the uncertainty would move it; 12 digits leave out what binary sums add. */

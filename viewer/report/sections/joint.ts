@@ -1,6 +1,5 @@
 import type { JointRecord, PairRecord } from "../../../engine/index.ts";
-import { HALF } from "../draw/axis.ts";
-import { sceneMarkup } from "../draw/scene.ts";
+import { HALF, sceneMarkup } from "../draw/scene.ts";
 import { covarianceOf, normalPairFactor, pairScene } from "../../present/pictures/pair.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Child, type Markup } from "../markup.ts";

@@ -1,7 +1,6 @@
 import type { FactorRecord, IndexRecord, SensitivityRecord } from "../../../engine/index.ts";
-import { indicesPicture } from "../draw/sensitivity-picture.ts";
-import { HALF } from "../draw/axis.ts";
-import { sceneMarkup } from "../draw/scene.ts";
+import { indexScale, indexScene } from "../../present/pictures/index-bar.ts";
+import { HALF, sceneMarkup } from "../draw/scene.ts";
 import { conditionalScene } from "../../present/pictures/conditional.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, joinMarkup, type Child, type Markup } from "../markup.ts";
@@ -17,7 +16,7 @@ import {
   type Report,
   type Section,
 } from "../report.ts";
-import { symbolMarkup, symbolSpans } from "../symbol.ts";
+import { symbolMarkup } from "../symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
@@ -53,7 +52,7 @@ function written(report: Report, measurand: Readable, found: SensitivityRecord, 
           together: withUnit(numbers.fixed(together, places), unit),
         });
   return html`<p>${spoken(report, report.sentences.measurands[name]!.sensitivity)}</p>
-    ${table(report, measurand, found)}${indices(report, measurand, found)}${conditional(report, measurand, found)}
+    ${table(report, measurand, found)}${conditional(report, measurand, found)}
     <p class="fine">${estimators} ${oneAtATime}</p>`;
 }
 
@@ -66,13 +65,28 @@ const factorLabel = (report: Report, { inputs }: FactorRecord): Markup =>
 function table(report: Report, { symbol, unit, places }: Readable, found: SensitivityRecord): Markup {
   const { messages, numbers } = report;
   const words = messages.sensitivity;
-  const index = (value: IndexRecord | null): Child =>
+  const x = indexScale(found);
+  const plain = (value: IndexRecord): Markup =>
+    html`${numbers.fixed(value.value, 3)} <span class="fine">${intervalOf(value)}</span>`;
+  const intervalOf = ({ interval: [low, high] }: IndexRecord): string =>
+    numbers.interval([numbers.fixed(low, 3), numbers.fixed(high, 3)]);
+  const index = (name: string, value: IndexRecord | null, linear: number): Child =>
     value === null
       ? messages.none
-      : html`${numbers.fixed(value.value, 3)}
-          <span class="fine"
-            >${numbers.interval([numbers.fixed(value.interval[0], 3), numbers.fixed(value.interval[1], 3)])}</span
-          >`;
+      : html`${plain(value)}
+        ${sceneMarkup(
+          indexScene(
+            fillText(words.pictureName, {
+              index: name,
+              value: numbers.fixed(value.value, 3),
+              interval: intervalOf(value),
+              linear: numbers.fixed(linear, 3),
+            }),
+            value,
+            linear,
+            x,
+          ),
+        )}`;
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
     {
@@ -91,13 +105,13 @@ function table(report: Report, { symbol, unit, places }: Readable, found: Sensit
       rows: ranked(found).map((factor) => [
         factorLabel(report, factor),
         numbers.fixed(factor.linearShare, 3),
-        index(factor.firstOrder),
-        index(factor.total),
+        index(words.firstOrderName, factor.firstOrder, factor.linearShare),
+        index(words.totalName, factor.total, factor.linearShare),
         factor.alone.standardUncertainty === null
           ? messages.none
           : numbers.fixed(factor.alone.standardUncertainty, places),
       ]),
-      total: found.interaction === null ? [] : [[words.interaction, "", index(found.interaction), "", ""]],
+      total: found.interaction === null ? [] : [[words.interaction, "", plain(found.interaction), "", ""]],
     },
   );
 }
@@ -105,29 +119,6 @@ function table(report: Report, { symbol, unit, places }: Readable, found: Sensit
 /** The largest total index first; by the linear share where there are none. */
 const ranked = ({ factors }: SensitivityRecord): FactorRecord[] =>
   factors.toSorted((a, b) => (b.total?.value ?? b.linearShare) - (a.total?.value ?? a.linearShare));
-
-function indices(report: Report, { symbol }: Readable, found: SensitivityRecord): Markup | null {
-  const { messages, numbers } = report;
-  const words = messages.sensitivity;
-  if (found.factors.every(({ total }) => total === null)) return null;
-  const drawn = ranked(found).map((factor) => ({
-    label: joinMarkup(
-      factor.inputs.map((input) => symbolSpans(report.record.inputs[input]?.symbol ?? input, "\u200b")),
-      ", ",
-    ),
-    factor,
-  }));
-  const y = html`<tspan font-style="italic">u</tspan>²(${symbolSpans(symbol, ")")}`;
-  return figureMarkup(
-    report,
-    indicesPicture(words.pictureName, drawn, y, numbers),
-    fill(words.pictureCaption, {
-      u: letter("u"),
-      y: symbolMarkup(symbol),
-      confidence: numbers.probability(found.confidence),
-    }),
-  );
-}
 
 function conditional(
   report: Report,

@@ -1,5 +1,4 @@
-import { HALF } from "../draw/axis.ts";
-import { sceneMarkup } from "../draw/scene.ts";
+import { HALF, sceneMarkup } from "../draw/scene.ts";
 import { FIGURES, settlingReach, settlingScene } from "../../present/pictures/settling.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Markup } from "../markup.ts";

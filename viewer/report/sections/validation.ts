@@ -1,7 +1,6 @@
 import type { Cause } from "../../../engine/index.ts";
-import { causesPicture } from "../draw/causes-picture.ts";
-import { HALF } from "../draw/axis.ts";
-import { sceneMarkup } from "../draw/scene.ts";
+import { movesRange, movesScene, type Move } from "../../present/pictures/moves.ts";
+import { HALF, sceneMarkup } from "../draw/scene.ts";
 import { endScene, reachFor } from "../../present/pictures/end.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, fillText, html, type Markup } from "../markup.ts";
@@ -78,12 +77,11 @@ function comparison(report: Report, { symbol, unit, validation: found, places }:
 
 function verdict(report: Report, { validation: found }: Readable, name: string): Markup {
   const words = report.messages.validation;
-  const firmness = found.firm ? words.firm : words.notFirm;
   const { verdict: stated, explanation, recommendation } = report.sentences.measurands[name]!;
   return html`<dl class="facts words">
     <div>
       <dt>${words.verdictHead}</dt>
-      <dd>${mark(found.validated)} ${spoken(report, stated)} ${firmness}</dd>
+      <dd>${mark(found.validated)} ${spoken(report, stated)}</dd>
     </div>
     ${
       explanation === null
@@ -149,11 +147,12 @@ function causes(report: Report, measurand: Readable, name: string): Markup | nul
   const { explanation, unit, symbol, validation: found, places } = measurand;
   if (explanation === null) return null;
   const y = symbolMarkup(symbol);
-  const bars = [
-    ...CAUSES.map((cause) => ({ label: words[cause], moves: explanation.parts[cause].shapley, sum: false })),
-    { label: words.remainder, moves: explanation.remainder, sum: false },
-    { label: words.difference, moves: explanation.difference, sum: true },
+  const movesOf = (end: 0 | 1): Move[] => [
+    ...CAUSES.map((cause) => ({ label: words[cause], by: explanation.parts[cause].shapley[end] })),
+    { label: words.remainder, by: explanation.remainder[end] },
   ];
+  const moves = [movesOf(0), movesOf(1)] as const;
+  const range = movesRange(moves, found.numericalTolerance);
   const at = (value: number): string => numbers.fixed(value, places);
   const table = tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
@@ -185,14 +184,27 @@ function causes(report: Report, measurand: Readable, name: string): Markup | nul
       total: [[words.difference, at(explanation.difference[0]), at(explanation.difference[1]), "", ""]],
     },
   );
-  const drawn = causesPicture(
-    idOf("cause", name, 0),
-    words.causesName,
-    bars,
-    found.numericalTolerance,
-    [words.lowMove, words.highMove],
-    `${words.monteCarloEnd} − ${words.linearEnd}${dividedBy(unit)}`,
-    numbers,
+  const drawn = ([0, 1] as const).map(
+    (end) =>
+      html`<div class="half">
+        <p class="head">${end === 0 ? words.lowMove : words.highMove}</p>
+        ${sceneMarkup(
+          movesScene(
+            {
+              name: `${words.causesName}: ${end === 0 ? words.endLow : words.endHigh}`,
+              moves: moves[end],
+              tolerance: found.numericalTolerance,
+              range,
+              width: HALF,
+              text: at,
+              axisLabel: `${words.monteCarloEnd} − ${words.linearEnd}${dividedBy(unit)}`,
+            },
+            numbers,
+          ),
+          "",
+          idOf("cause", name, end),
+        )}
+      </div>`,
   );
   return html`${figureMarkup(report, drawn, fill(words.causesCaption, { y, trials: numbers.whole(explanation.trials), delta: letter("δ") }))}${table}`;
 }

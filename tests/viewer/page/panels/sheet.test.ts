@@ -131,7 +131,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     await it.page.keyboard.press("End");
     await it.page.locator("#sketch-changes", { hasText: "width × 5" }).waitFor();
     await it.page.locator("#keep:enabled").waitFor();
-    await it.page.locator("tr.differs", { hasText: "Monte Carlo, low end" }).waitFor();
+    await it.page.locator("tr.differs", { hasText: "Monte Carlo, lower endpoint" }).waitFor();
     expect(await it.text("#sketch-mark")).toContain("Preview");
     const posted = it.page.waitForRequest((request) => request.method() === "POST");
     await it.page.locator("#keep").click();
