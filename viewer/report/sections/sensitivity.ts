@@ -52,7 +52,15 @@ function written(report: Report, measurand: Readable, found: SensitivityRecord, 
           together: withUnit(numbers.fixed(together, places), unit),
         });
   return html`<p>${spoken(report, report.sentences.measurands[name]!.sensitivity)}</p>
-    ${table(report, measurand, found)}${conditional(report, measurand, found)}
+    ${table(report, measurand, found)}
+    <p class="fine">
+      ${fill(words.pictureCaption, {
+        confidence: numbers.probability(found.confidence),
+        u: letter("u"),
+        y: symbolMarkup(measurand.symbol),
+      })}
+    </p>
+    ${conditional(report, measurand, found)}
     <p class="fine">${estimators} ${oneAtATime}</p>`;
 }
 
