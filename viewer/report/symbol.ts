@@ -1,3 +1,5 @@
+import { runsOf } from "../present/pictures/label.ts";
+import type { Label } from "../present/pictures/scene.ts";
 import { symbolParts } from "../present/symbol.ts";
 import { html, type Markup } from "./markup.ts";
 
@@ -18,3 +20,7 @@ export function symbolSpans(symbol: string, after = ""): Markup {
     ><tspan dy="0.28em" font-size="75%">${subscript}</tspan
     >${rest === "" ? null : html`<tspan dy="-0.21em">${rest}</tspan>`}`;
 }
+
+/** A label of a table as HTML. */
+export const labelMarkup = (label: Label): Markup =>
+  html`${runsOf(label).map((run) => ("words" in run ? run.words : html`${symbolMarkup(run.symbol)}${run.after}`))}`;

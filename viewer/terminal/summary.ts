@@ -5,6 +5,8 @@ import { missingPlaces } from "../present/entries.ts";
 import { en } from "../present/messages/en.ts";
 import { afterNumber, decimalsFor, english, overUnit, withUnit, type Entry } from "../present/numbers.ts";
 import { readable, type Readable } from "../present/readable.ts";
+import { labelText } from "../present/pictures/label.ts";
+import { correlationRows, regionRows, type Row } from "../present/tables.ts";
 import { symbolOf } from "../present/symbol.ts";
 import type { stylesFor } from "./style.ts";
 import { displayWidth, tableLines, wrap, type Column } from "./table.ts";
@@ -219,31 +221,31 @@ function sensitivityLines(
 /** Several measurands together: their correlation, and the factors of their common regions. */
 function jointLines({ joint, measurands: quantities }: RunRecord, styles: Styles): string[] {
   if (joint === null) return [];
-  const { measurands, monteCarlo, linear, ellipsoid, rectangle, probability } = joint;
-  const p = english.probability(probability);
-  const rows = measurands.flatMap((a, i) =>
-    measurands.slice(i + 1).map((b, k) => {
-      const j = i + 1 + k;
-      return [
-        `r(${symbolOf(quantities, a)}, ${symbolOf(quantities, b)})`,
-        fixed(linear.correlation[i]![j]!, 4),
-        monteCarlo === null ? en.none : fixed(monteCarlo.correlation[i]![j]!, 4),
-      ];
-    }),
-  );
-  if (ellipsoid !== null)
-    rows.push([`k_p of the ${p} ellipsoid`, fixed(ellipsoid.normalFactor, 3), fixed(ellipsoid.factor, 3)]);
-  if (rectangle !== null)
-    rows.push([`k_q of the ${p} hyper-rectangle`, fixed(rectangle.normalFactor, 3), fixed(rectangle.factor, 3)]);
-  const table = tableLines(
-    [
-      { heading: "", align: "left" },
-      { heading: "linear", align: "right" },
-      { heading: "Monte Carlo", align: "right" },
-    ],
-    rows,
-  );
-  return ["", styles.bold("The measurands together (JCGM 102)"), ...table.map((line) => `   ${line}`)];
+  const line = ({ head, cells }: Row): string[] => [labelText(head), ...cells];
+  const table = (heading: string, first: string, rows: readonly Row[]): string[] =>
+    rows.length === 0
+      ? []
+      : [
+          `   ${heading}`,
+          ...tableLines(
+            [
+              { heading: "", align: "left" },
+              { heading: first, align: "right" },
+              { heading: en.joint.monteCarlo, align: "right" },
+            ],
+            rows.map(line),
+          ).map((text) => `   ${text}`),
+        ];
+  return [
+    "",
+    styles.bold(en.sections.joint),
+    ...table(en.joint.correlation, en.joint.linear, correlationRows(joint, quantities, en)),
+    ...table(
+      en.joint.factors.replace("{p}", english.probability(joint.probability)),
+      en.joint.normal,
+      regionRows(joint, quantities, en),
+    ),
+  ];
 }
 
 /** The result at every point of a sweep. */

@@ -1,3 +1,5 @@
+import { runsOf } from "../../present/pictures/label.ts";
+import type { Label } from "../../present/pictures/scene.ts";
 import type { RunRecord } from "../../../engine/index.ts";
 import { equationLines, type EquationPiece } from "../../present/equation.ts";
 import { sentencePieces } from "../../present/sentence-symbols.ts";
@@ -41,3 +43,7 @@ const pieceNode = (piece: EquationPiece): Child =>
 /** A sentence of a record with its symbols as print sets them. */
 export const sentenceNodes = (sentence: string, record: RunRecord): Child =>
   sentencePieces(sentence, record).map((piece) => ("symbol" in piece ? symbolNode(piece.symbol) : piece.text));
+
+/** A label of a table as nodes of the page. */
+export const labelNodes = (label: Label): Child =>
+  runsOf(label).map((run) => ("words" in run ? run.words : [symbolNode(run.symbol), run.after]));

@@ -1,10 +1,11 @@
+import { en } from "../../present/messages/en.ts";
 import { html } from "../draw/node.ts";
 import type { Panel } from "./panel.ts";
 
 /** What may hurt a person who makes the measurement. */
 export const cautions: Panel = {
   id: "cautions",
-  title: "Safety at the measurement",
+  title: en.sections.cautions,
   appliesTo: ({ cautions: sentences }) => sentences.length > 0,
   render(element, { cautions: sentences }) {
     element.replaceChildren(

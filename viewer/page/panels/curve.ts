@@ -1,3 +1,4 @@
+import { en } from "../../present/messages/en.ts";
 import type { CurvePoint, CurveRecord, Quantity, RunRecord } from "../../../engine/index.ts";
 import { curvePicture } from "../draw/curve-picture.ts";
 import type { DrawnPoint } from "../../present/pictures/curve.ts";
@@ -35,7 +36,7 @@ type Drawn = keyof typeof DRAWN;
 /** The calibration curve that the measurands are parameters of, with its band (JCGM 100, H.3). */
 export const curve: Panel = {
   id: "curve",
-  title: "The calibration curve",
+  title: en.sections.calibrationCurve,
   appliesTo: ({ calibrationCurve }) => calibrationCurve != null,
   render(element, record, _name, view) {
     const found = record.calibrationCurve!;

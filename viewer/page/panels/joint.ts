@@ -5,14 +5,16 @@ import { sceneNode } from "../draw/scene.ts";
 import { covarianceOf, normalPairFactor, pairScene, type Ellipse } from "../../present/pictures/pair.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { en } from "../../present/messages/en.ts";
+import { regionRows } from "../../present/tables.ts";
+import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import type { Panel, View } from "./panel.ts";
 
 /** What several measurands have in common (JCGM 102). */
 export const joint: Panel = {
   id: "joint",
-  title: "The measurands together",
+  title: en.sections.joint,
   appliesTo: ({ joint: found }) => found != null,
   render(element, record, _name, view) {
     const found = record.joint!;
@@ -24,7 +26,7 @@ export const joint: Panel = {
         found.monteCarlo === null
           ? noCovariance()
           : correlations(found.monteCarlo.correlation, "monte-carlo", found, record),
-        factors(found),
+        factors(found, record),
       ),
       ...(found.pairs.length === 0 ? [] : [pairs(found, record, view)]),
     );
@@ -85,48 +87,32 @@ function correlations(
   );
 }
 
-/** k_p and k_q by both methods. */
-function factors({ ellipsoid, rectangle, probability, measurands }: JointRecord): HTMLElement {
-  const text = (value: number | undefined): string => (value === undefined ? "none" : fixed(value, 2));
-  const sub = (letter: string): Child => html("var", {}, "k", html("sub", {}, letter));
-  const rows: [Child, string, string, string][] = [
-    [
-      sub("p"),
-      measurands.length === 2 ? "ellipse" : "ellipsoid",
-      text(ellipsoid?.normalFactor),
-      text(ellipsoid?.factor),
-    ],
-    [sub("q"), measurands.length === 2 ? "rectangle" : "box", text(rectangle?.normalFactor), text(rectangle?.factor)],
-  ];
+/** The factors of the coverage regions by both methods. */
+function factors(found: JointRecord, { measurands }: RunRecord): HTMLElement {
   return html(
     "table",
     { class: "plain", id: "joint-factors" },
-    html(
-      "caption",
-      {},
-      `Coverage factors of all measurands at once, at ${probabilityText(probability)} (JCGM 102, 6.5 and 7.7)`,
-    ),
+    html("caption", {}, en.joint.factors.replace("{p}", probabilityText(found.probability))),
     html(
       "thead",
       {},
       html(
         "tr",
         {},
-        html("th", { scope: "col" }, "factor"),
-        html("th", { scope: "col" }, swatch("linear"), "normal"),
-        html("th", { scope: "col" }, swatch("monte-carlo"), "Monte Carlo"),
+        html("th", { scope: "col" }, en.joint.region),
+        html("th", { scope: "col" }, swatch("linear"), en.joint.normal),
+        html("th", { scope: "col" }, swatch("monte-carlo"), en.joint.monteCarlo),
       ),
     ),
     html(
       "tbody",
       {},
-      rows.map(([symbol, words, linear, monteCarlo]) =>
+      regionRows(found, measurands, en).map(({ head, cells }) =>
         html(
           "tr",
           {},
-          html("th", { scope: "row" }, symbol, ` of the ${words}`),
-          html("td", {}, linear),
-          html("td", {}, monteCarlo),
+          html("th", { scope: "row" }, labelNodes(head)),
+          cells.map((cell) => html("td", {}, cell)),
         ),
       ),
     ),

@@ -1,3 +1,4 @@
+import { en } from "../../present/messages/en.ts";
 import { sentenceNodes } from "../draw/symbol.ts";
 import { html } from "../draw/node.ts";
 import type { Panel } from "./panel.ts";
@@ -5,7 +6,7 @@ import type { Panel } from "./panel.ts";
 /** What a reader must know to read the figures rightly. */
 export const remarks: Panel = {
   id: "remarks",
-  title: "To bear in mind",
+  title: en.sections.remarks,
   appliesTo: ({ remarks: sentences }) => sentences.length > 0,
   render(element, record) {
     element.replaceChildren(

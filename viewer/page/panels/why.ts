@@ -6,7 +6,8 @@ import { html, type Child } from "../draw/node.ts";
 import { fixed, overUnit, percent, whole, withUnit } from "../../present/numbers.ts";
 import { readable, type Readable } from "../../present/readable.ts";
 import { swatch } from "../draw/swatch.ts";
-import { sentenceNodes, symbolNode } from "../draw/symbol.ts";
+import { secondOrderRows } from "../../present/tables.ts";
+import { labelNodes, sentenceNodes, symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
 const CAUSES: readonly { readonly cause: Cause; readonly label: string }[] = (
@@ -171,31 +172,15 @@ function parts({ unit, places }: Readable, explanation: ExplanationRecord, { inp
 }
 
 /** The budget mended by its next-order terms, beside the first-order one. */
-function nextOrder({ unit, symbol, linear, validation, secondOrder, places }: Readable): HTMLElement {
-  const text = (value: number): string => fixed(value, places);
+function nextOrder(measurand: Readable): HTMLElement {
+  const { unit, secondOrder } = measurand;
   if (secondOrder === null)
     return html(
       "p",
       { class: "note" },
       "The next-order terms of the budget (JCGM 100, 5.1.2, note) are not computed where inputs are correlated, or where the model bends too sharply for them.",
     );
-  const rows: [Child, string, string][] = [
-    [["estimate ", symbolNode(symbol)], text(linear.estimate), text(linear.estimate + secondOrder.bias)],
-    [
-      ["standard uncertainty ", html("var", {}, "u"), "(", symbolNode(symbol), ")"],
-      text(linear.standardUncertainty),
-      text(secondOrder.standardUncertainty),
-    ],
-    ["lower endpoint", text(linear.interval[0]), text(secondOrder.interval[0])],
-    ["upper endpoint", text(linear.interval[1]), text(secondOrder.interval[1])],
-    [html("var", {}, "d", html("sub", {}, "low")), text(validation.dLow), text(secondOrder.dLow)],
-    [html("var", {}, "d", html("sub", {}, "high")), text(validation.dHigh), text(secondOrder.dHigh)],
-    [
-      "budget",
-      validation.validated ? en.validation.validated : en.validation.notValidated,
-      secondOrder.validated ? en.validation.validated : en.validation.notValidated,
-    ],
-  ];
+  const rows = secondOrderRows(measurand, en);
   return html(
     "table",
     { class: "plain", id: "second-order" },
@@ -207,18 +192,18 @@ function nextOrder({ unit, symbol, linear, validation, secondOrder, places }: Re
         "tr",
         {},
         html("th", { scope: "col" }, overUnit("figure", unit)),
-        html("th", { scope: "col" }, swatch("linear"), "first order"),
-        html("th", { scope: "col" }, swatch("linear"), "with second"),
+        html("th", { scope: "col" }, swatch("linear"), en.secondOrder.first),
+        html("th", { scope: "col" }, swatch("linear"), en.secondOrder.second),
       ),
     ),
     html(
       "tbody",
       {},
-      rows.map(([label, ...cells]) =>
+      rows.map(({ head, cells }) =>
         html(
           "tr",
           {},
-          html("th", { scope: "row" }, label),
+          html("th", { scope: "row" }, labelNodes(head)),
           cells.map((cell) => html("td", {}, cell)),
         ),
       ),

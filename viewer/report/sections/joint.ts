@@ -2,10 +2,11 @@ import type { JointRecord, PairRecord } from "../../../engine/index.ts";
 import { HALF, sceneMarkup } from "../draw/scene.ts";
 import { covarianceOf, normalPairFactor, pairScene } from "../../present/pictures/pair.ts";
 import { figureMarkup } from "../figure.ts";
-import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
+import { fillText, html, type Child, type Markup } from "../markup.ts";
 import { dividedBy, withUnit } from "../../present/numbers.ts";
-import { letter, type Report, type Section } from "../report.ts";
-import { symbolMarkup } from "../symbol.ts";
+import type { Report, Section } from "../report.ts";
+import { correlationRows, regionRows, type Row } from "../../present/tables.ts";
+import { labelMarkup, symbolMarkup } from "../symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { tableMarkup } from "../table.ts";
 
@@ -25,19 +26,10 @@ export const joint: Section = {
 
 const symbolOf = ({ record }: Report, name: string): string => record.measurands[name]!.symbol;
 
-function correlations(report: Report, { measurands, linear, monteCarlo }: JointRecord): Markup {
-  const { messages, numbers } = report;
+const cellsOf = (rows: readonly Row[]): Child[][] => rows.map(({ head, cells }) => [labelMarkup(head), ...cells]);
+
+function correlations({ messages, numbers, record }: Report, found: JointRecord): Markup {
   const words = messages.joint;
-  const rows = measurands.flatMap((a, i) =>
-    measurands.slice(i + 1).map((b, offset): Child[] => {
-      const j = i + 1 + offset;
-      return [
-        html`${symbolMarkup(symbolOf(report, a))}, ${symbolMarkup(symbolOf(report, b))}`,
-        numbers.fixed(linear.correlation[i]![j]!, 4),
-        monteCarlo === null ? messages.none : numbers.fixed(monteCarlo.correlation[i]![j]!, 4),
-      ];
-    }),
-  );
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },
     {
@@ -47,36 +39,21 @@ function correlations(report: Report, { measurands, linear, monteCarlo }: JointR
         { head: words.linear, kind: "number" },
         { head: words.monteCarlo, kind: "number" },
       ],
-      rows,
+      rows: cellsOf(correlationRows(found, record.measurands, messages, numbers)),
     },
   );
 }
 
-function factors(report: Report, { ellipsoid, rectangle, pairs: each, probability, measurands }: JointRecord): Markup {
-  const { messages, numbers } = report;
+function factors({ messages, numbers, record }: Report, found: JointRecord): Markup {
   const words = messages.joint;
-  const at = (value: number): string => numbers.fixed(value, 3);
-  const ofPairs = measurands.length === 2 ? [] : each.filter(({ ellipseFactor }) => ellipseFactor !== null);
-  const rows: Child[][] = [
-    ...(ellipsoid === null
-      ? []
-      : [[fill(words.ellipsoid, { k: letter("k_p") }), at(ellipsoid.normalFactor), at(ellipsoid.factor)]]),
-    ...(rectangle === null
-      ? []
-      : [[fill(words.rectangle, { k: letter("k_q") }), at(rectangle.normalFactor), at(rectangle.factor)]]),
-    ...ofPairs.map(({ between: [a, b], ellipseFactor }) => [
-      fill(words.pairFactor, { a: symbolMarkup(symbolOf(report, a)), b: symbolMarkup(symbolOf(report, b)) }),
-      at(normalPairFactor(probability)),
-      at(ellipseFactor!),
-    ]),
-  ];
+  const rows = cellsOf(regionRows(found, record.measurands, messages, numbers));
   const table =
     rows.length === 0
       ? null
       : tableMarkup(
           { messages, decimalSign: numbers.decimalSign },
           {
-            caption: fillText(words.factors, { p: numbers.probability(probability) }),
+            caption: fillText(words.factors, { p: numbers.probability(found.probability) }),
             columns: [
               { head: words.region, kind: "head" },
               { head: words.normal, kind: "number" },
@@ -85,7 +62,7 @@ function factors(report: Report, { ellipsoid, rectangle, pairs: each, probabilit
             rows,
           },
         );
-  return html`${table}${ellipsoid === null ? html`<p>${words.singular}</p>` : null}`;
+  return html`${table}${found.ellipsoid === null ? html`<p>${words.singular}</p>` : null}`;
 }
 
 function regions(report: Report, { pairs: each, probability }: JointRecord): Markup | null {

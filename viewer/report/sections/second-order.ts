@@ -1,10 +1,9 @@
 import { fill, html, type Markup } from "../markup.ts";
-import { withUnit } from "../../present/numbers.ts";
 import type { Readable } from "../../present/readable.ts";
 import { eachMeasurand, inputSymbol, letter, listed, unitText, type Report, type Section } from "../report.ts";
-import { symbolMarkup } from "../symbol.ts";
+import { secondOrderRows } from "../../present/tables.ts";
+import { labelMarkup, symbolMarkup } from "../symbol.ts";
 import { tableMarkup } from "../table.ts";
-import { mark } from "./result.ts";
 
 /** Terms that are named. */
 const MOST_TERMS = 5;
@@ -27,12 +26,11 @@ export const secondOrder: Section = {
 function withTerms(report: Report, measurand: Readable): Markup {
   const { messages, numbers } = report;
   const words = messages.secondOrder;
-  const { secondOrder: order, linear, validation, unit, places } = measurand;
+  const { secondOrder: order, unit } = measurand;
   if (order === null) return html`<p>${words.absent}</p>`;
   if (order.terms.length === 0) return html`<p>${words.none}</p>`;
   const y = symbolMarkup(measurand.symbol);
   const u = letter("u");
-  const at = (value: number): string => numbers.fixed(value, places);
   const variance = order.standardUncertainty * order.standardUncertainty;
   const terms = order.terms.slice(0, MOST_TERMS).map(({ between: [a, b], term }) =>
     fill(words.term, {
@@ -51,23 +49,10 @@ function withTerms(report: Report, measurand: Readable): Markup {
       caption: fill(words.caption, { y, unit: unitText(report, unit) }),
       columns: [
         { head: messages.monteCarlo.figure, kind: "head" },
-        { head: messages.sections.secondOrder, kind: "text" },
+        { head: words.first, kind: "number" },
+        { head: words.second, kind: "number" },
       ],
-      rows: [
-        [fill(words.estimate, { bias: withUnit(at(order.bias), unit) }), at(linear.estimate + order.bias)],
-        [words.uncertainty, at(order.standardUncertainty)],
-        [words.interval, numbers.interval([at(order.interval[0]), at(order.interval[1])])],
-        [
-          fill(words.differences, { dLow: letter("d_low"), dHigh: letter("d_high") }),
-          numbers.list([at(order.dLow), at(order.dHigh)]),
-        ],
-        [fill(words.tolerance, { delta: letter("δ") }), at(validation.numericalTolerance)],
-        [
-          words.verdict,
-          html`${mark(order.validated)}
-          ${order.validated ? messages.validation.validated : messages.validation.notValidated}`,
-        ],
-      ],
+      rows: secondOrderRows(measurand, messages, numbers).map(({ head, cells }) => [labelMarkup(head), ...cells]),
     },
   );
   return html`${table}
