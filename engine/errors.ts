@@ -1,13 +1,13 @@
 /**
- * What is wrong with something a person gave us: where, what was found there, and what would be accepted.
- * One function (`describeProblem`) turns it into words for the terminal, the API and the page alike.
+ * A problem with input: the place, the value found there and the accepted values. One function (`describeProblem`) words
+ * it for the terminal, the API and the page.
  */
 export interface Problem {
   /** Path to the field, e.g. `inputs.axial.halfWidth`. Empty for the document as a whole. */
   readonly place: string;
-  /** The value found, as it should be shown to a person. */
+  /** The value found, in the form to show. */
   readonly value: string;
-  /** What is accepted there, as a phrase: "a number greater than 0". */
+  /** The accepted values, as a phrase: "a number greater than 0". */
   readonly accepted: string;
 }
 
@@ -16,7 +16,7 @@ export function describeProblem({ place, value, accepted }: Problem): string {
   return `${place === "" ? "the study" : place}: ${value === "" ? "" : `found ${value}; `}accepted is ${accepted}`;
 }
 
-/** Input that cannot be used. Carries every problem found, so that all can be mended in one go. */
+/** Input that cannot be used. Carries every problem found, so that all can be corrected at once. */
 export class InputError extends Error {
   readonly problems: readonly Problem[];
 
@@ -27,7 +27,7 @@ export class InputError extends Error {
   }
 }
 
-/** A model gave something other than a finite number. Carries the trial and its input values. */
+/** A model gave a value that is not a finite number. Carries the trial and its input values. */
 export class ModelError extends Error {
   /** Index of the trial from 0, or `null` when the model failed at the estimates of its inputs. */
   readonly trial: number | null;

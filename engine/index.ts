@@ -1,4 +1,4 @@
-// The engine's public surface. What is not here is private to the engine.
+// The engine's public interface. Everything else is private to the engine.
 export { Accumulation } from "./run/accumulate.ts";
 export { assessConformity } from "./conformity/assess.ts";
 export { requirementsOf } from "./conformity/conformity-statement.ts";

@@ -5,31 +5,31 @@ import type { Quantity } from "./record/parts.ts";
 export type { Quantity };
 
 /**
- * A calibration curve whose parameters are the model's measurands: the relation between an indication and the value
- * that belongs to it (VIM, 4.31; JCGM 100, H.3).
+ * A calibration curve whose parameters are the model's measurands: the relation between an indication and the
+ * corresponding value (VIM, 4.31; JCGM 100, H.3).
  */
 export interface CalibrationCurve<I extends string = string, O extends string = string> {
-  /** What the curve is read at, and the range it is stated for. */
+  /** The argument of the curve, and the range for which it is stated. */
   readonly argument: Quantity & { readonly from: number; readonly to: number };
-  /** What is read from it. */
+  /** The value of the curve. */
   readonly value: Quantity;
   /** The curve's value; pure, and finite over the whole range. */
   evaluate(measurands: Readonly<Record<O, number>>, argument: number): number;
   /** How many parameters were fitted to the observed points, where the record is to judge the fit. */
   readonly parameters?: number;
-  /** The points the curve was fitted to, argument and value, from the inputs' values. */
+  /** The fitted points, argument and value, from the inputs' values. */
   observed?(x: Readonly<Record<I, number>>): readonly (readonly [argument: number, value: number])[];
 }
 
-/** What may hurt a person who makes a measurement, as sentences. */
+/** Hazards of a measurement, as sentences. */
 export interface Safety {
-  /** What does not look right in what the study states. */
+  /** Warnings about the statements of the study. */
   readonly warnings: readonly string[];
-  /** What is always to be kept in mind. */
+  /** Hazards that always exist. */
   readonly cautions: readonly string[];
 }
 
-/** What `evaluate` may return: every measurand by name, or the bare number where there is only one. */
+/** What `evaluate` may return: every measurand by name, or the bare number if there is only one. */
 export type Outputs<O extends string> =
   | Readonly<Record<O, number>>
   | ([O] extends [UnionToIntersection<O>] ? number : never);
@@ -39,8 +39,8 @@ type UnionToIntersection<U> = (U extends unknown ? (x: U) => void : never) exten
 /**
  * A measurement model Y = f(X₁, …, X_N) (JCGM 101, 5.2): named input quantities, named measurands, and the function.
  *
- * `I` and `O` are the names, known to the compiler: a study that misses an input, or an `evaluate` that reads one not
- * declared, does not compile.
+ * `I` and `O` are the names, known to the compiler: a study that lacks an input, or an `evaluate` that reads an
+ * undeclared one, does not compile.
  */
 export interface Model<I extends string = string, O extends string = string> {
   /** Identifier in kebab-case, unique among registered models. */
@@ -50,15 +50,15 @@ export interface Model<I extends string = string, O extends string = string> {
   readonly equation?: string;
   /** Where the model comes from: a document and clause, or `common practice`. */
   readonly source?: string;
-  /** What may hurt a person who makes this measurement. Shown with every result. */
+  /** Hazards of this measurement. Shown with every result. */
   readonly cautions?: readonly string[];
   /**
-   * Judges what a study states under `bath`. Its cautions take the place of `cautions`.
+   * Checks a study's `bath`. Its cautions replace `cautions`.
    *
    * @throws {InputError} fields that cannot be used; places start with `bath.`
    */
   safety?(bath: Readonly<Record<string, unknown>>): Safety;
-  /** Tolerances a study can name rather than spell out, such as a class of a standard at a temperature. */
+  /** Tolerances that a study can name instead of stating limits, such as a class of a standard at a temperature. */
   readonly toleranceSpecifications?: Readonly<Record<string, ToleranceSpecification>>;
   readonly inputs: Readonly<Record<I, Quantity>>;
   /**
@@ -67,26 +67,25 @@ export interface Model<I extends string = string, O extends string = string> {
    */
   readonly optionalInputs?: Readonly<Record<string, Quantity>>;
   readonly measurands: Readonly<Record<O, Quantity>>;
-  /** The curve that the measurands are parameters of, where they are. */
+  /** The curve whose parameters are the measurands, if there is one. */
   readonly calibrationCurve?: CalibrationCurve<I, O>;
-  /** Why a trial has no result, where the model can tell: an implicit model says what it found at the bracket's ends. */
+  /** Why a trial has no result, if the model can state it: an implicit model gives h at the ends of the bracket. */
   whyNoRoot?(x: Readonly<Record<I, number>>): string;
   /**
-   * The model itself: a pure function of one trial's input values. Use `elementary` rather than `Math.log` and the
-   * like where the record must re-run to the bit in another JavaScript engine.
+   * The model itself: a pure function of one trial's input values. Use `elementary` instead of `Math.log` and the
+   * like if the record must reproduce exactly, bit for bit, in another JavaScript engine.
    */
   evaluate(x: Readonly<Record<I, number>>): Outputs<O>;
 }
 
 /**
- * A model whose inputs are only known once a study states its parameters (the terms of a table, the number of points
- * of a fit).
+ * A model whose inputs depend on parameters that a study states (the terms of a table, the number of points of a fit).
  */
 export interface ModelFamily {
   readonly id: string;
   readonly title: string;
   readonly source?: string;
-  /** One sentence a parameter, for people. */
+  /** One sentence per parameter, for readers. */
   readonly parameters: Readonly<Record<string, string>>;
   /** @throws {InputError} naming the parameter that cannot be used; places start with `parameters.` */
   build(parameters: Readonly<Record<string, unknown>>): Model;
@@ -102,7 +101,7 @@ const NAME = /^[A-Za-z][A-Za-z0-9_]{0,63}$/;
 const NAME_ACCEPTED = "a name of letters, digits and _ that starts with a letter, 64 characters at most";
 const RESERVED = new Set(["constructor", "prototype", "__proto__", "hasOwnProperty", "toString", "valueOf"]);
 
-/** True where `name` can name an input quantity or a measurand. */
+/** Whether `name` can name an input quantity or a measurand. */
 export const isQuantityName = (name: string): boolean => NAME.test(name) && !RESERVED.has(name);
 
 /**
@@ -123,7 +122,7 @@ export const isQuantityName = (name: string): boolean => NAME.test(name) && !RES
  * @throws {InputError} a name that cannot be used, no input or measurand at all, or a calibration curve without a range
  */
 export function defineModel<const I extends string, const O extends string>(
-  // Names come from the declarations alone: what `evaluate` reads and returns is then checked against them.
+  // Names come only from the declarations, and the compiler checks `evaluate` against them.
   model: Omit<Model<I, O>, "evaluate" | "calibrationCurve"> & {
     evaluate(x: Readonly<Record<NoInfer<I>, number>>): Outputs<NoInfer<O>>;
     readonly calibrationCurve?: CalibrationCurve<NoInfer<I>, NoInfer<O>>;

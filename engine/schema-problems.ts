@@ -7,7 +7,7 @@ type Issue = z.core.$ZodIssue;
  * Checks a document against a schema and fills its defaults.
  *
  * @param at place of the document within a larger one, such as `bath`
- * @throws {InputError} every problem found: place, value there, what is accepted
+ * @throws {InputError} every problem found: place, value and accepted values
  */
 export function readBySchema<S extends z.ZodType>(schema: S, document: unknown, at = ""): z.output<S> {
   const parsed = schema.safeParse(document);
@@ -15,7 +15,7 @@ export function readBySchema<S extends z.ZodType>(schema: S, document: unknown, 
   throw new InputError(schemaProblems(parsed.error, document, at));
 }
 
-/** What a schema found wrong with a document, in our own words: place, value, what is accepted. */
+/** The problems that a schema found in a document, in Trialband's words: place, value and accepted values. */
 export function schemaProblems(error: z.core.$ZodError, document: unknown, at = ""): Problem[] {
   return error.issues
     .flatMap((issue) => problemsOf(issue, document))
@@ -39,7 +39,7 @@ function problemsOf(issue: Issue, document: unknown): Problem[] {
       return issue.keys.map((key) => ({
         place: joined(place, key),
         value: show(valueAt(document, [...issue.path, key])),
-        accepted: "nothing: no such field is known here",
+        accepted: "nothing: there is no such field here",
       }));
     case "too_small":
       return [

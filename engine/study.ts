@@ -11,25 +11,22 @@ import type { Model } from "./model.ts";
 import { generatorIds } from "./random/index.ts";
 import { sensitivitySchema } from "./sensitivity/sensitivity-settings.ts";
 
-/** Most trials one run may make: some minutes' work, in memory that does not grow. */
+/** Greatest number of trials of one run: it takes some minutes, and memory does not grow. */
 export const MAXIMUM_TRIALS = 10_000_000_000;
-/** Where an adaptive run gives up, where the study does not say. */
+/** Limit of an adaptive run if the study states none. */
 const USUAL_MAXIMUM = 20_000_000;
 
 /**
- * A study: one model, what the laboratory knows of each input quantity, and how to propagate it. The one definition
- * that the JSON Schema, the checks and the TypeScript types come from.
+ * A study: one model, the laboratory's knowledge of each input quantity, and the settings of the propagation. The JSON
+ * Schema, the checks and the TypeScript types all come from this definition.
  */
 export const studySchema = z.strictObject({
   $schema: z.string().optional(),
-  title: z.string().min(1).describe("What was measured, for the head of the sheet"),
+  title: z.string().min(1).describe("What was measured, for the heading"),
   laboratory: z.string().optional().describe("Who made the measurement"),
-  notes: z.string().optional().describe("Anything a reader of the sheet should know"),
+  notes: z.string().optional().describe("Anything a reader should know"),
   model: z.string().min(1).describe("Id of a registered model, or path to a .ts, .mjs or .js file beside the study"),
-  parameters: z
-    .record(z.string(), z.json())
-    .optional()
-    .describe("Parameters of a model family, where the model asks for them"),
+  parameters: z.record(z.string(), z.json()).optional().describe("Parameters of a model family, if the model has any"),
   inputs: z.record(z.string(), statementSchema).describe("What is known of every input quantity of the model, by name"),
   negligible: z
     .record(z.string(), z.string().min(1))
@@ -39,18 +36,18 @@ export const studySchema = z.strictObject({
     .record(z.string(), z.json())
     .optional()
     .describe(
-      "What is known of the bath itself, where the model judges its safety: fluid, set temperature, cut-outs (models/bath/fluids.ts)",
+      "What is known of the bath itself, if the model checks its safety: fluid, set temperature, cut-outs (models/bath/fluids.ts)",
     ),
   correlations: z.array(correlationSchema).default([]).describe("Inputs that depend on one another"),
   coverage: coverageSchema.default({ probability: 0.95, interval: "symmetric" }),
   significantDigits: z
     .union([z.literal(1), z.literal(2)])
     .default(2)
-    .describe("Digits of u(y) held meaningful: they set the numerical tolerance δ (JCGM 101, 7.9.2)"),
+    .describe("Digits of u(y) regarded as meaningful; they determine the numerical tolerance δ (JCGM 101, 7.9.2)"),
   trials: z
     .union([z.int().gte(1000).lte(MAXIMUM_TRIALS), z.literal("adaptive")])
     .default(1_000_000)
-    .describe("Number of Monte Carlo trials, or adaptive: as many as the figures need to settle (JCGM 101, 7.9)"),
+    .describe("Number of Monte Carlo trials, or adaptive: until the figures have stabilised (JCGM 101, 7.9)"),
   undefinedTrials: z
     .enum(["refuse", "leave-out"])
     .optional()
@@ -62,7 +59,7 @@ export const studySchema = z.strictObject({
     .gte(20_000)
     .lte(MAXIMUM_TRIALS)
     .default(USUAL_MAXIMUM)
-    .describe("Where an adaptive run gives up"),
+    .describe("Greatest number of trials of an adaptive run"),
   conformity: z
     .record(z.string(), conformitySchema)
     .default({})
@@ -70,7 +67,7 @@ export const studySchema = z.strictObject({
   sensitivity: sensitivitySchema
     .nullable()
     .default(null)
-    .describe("Sensitivity without linearity, where it is wanted: it costs as much as several runs"),
+    .describe("Sensitivity without linearisation, if wanted; it costs as much as several runs"),
   sweep: sweepSchema
     .nullable()
     .default(null)
@@ -81,7 +78,7 @@ export const studySchema = z.strictObject({
     .min(1)
     .max(200)
     .default("1")
-    .describe("Seed of every random number; the same seed gives the same bits"),
+    .describe("Seed of every random number; with the same seed a run reproduces exactly, bit for bit"),
 });
 
 /** A study with its defaults filled in. */
@@ -95,7 +92,7 @@ export type StudyOf<I extends string> = Omit<StudyDocument, "inputs" | "model"> 
 };
 
 /**
- * Writes a study in TypeScript for a model at hand.
+ * A study in TypeScript for an imported model.
  *
  * @example
  * export default defineStudy(density, {
@@ -113,7 +110,7 @@ export function defineStudy<I extends string, O extends string>(
   return { model, study: { ...study, model: model.id } as StudyDocument };
 }
 
-/** Levels of nesting a study may have: checking descends into each. */
+/** Greatest depth of nesting of a study, since checks are recursive. */
 const MAXIMUM_DEPTH = 100;
 
 function isDeeperThan(value: unknown, levels: number): boolean {
@@ -124,11 +121,11 @@ function isDeeperThan(value: unknown, levels: number): boolean {
 /**
  * Checks a study document and fills its defaults.
  *
- * @throws {InputError} every problem found, each with its place, the value there and what is accepted
+ * @throws {InputError} every problem found, each with its place, value and accepted values
  */
 export function readStudy(document: unknown): Study {
   if (isDeeperThan(document, MAXIMUM_DEPTH))
-    refuse("", "a document nested deeper", `a study, which nests no deeper than ${MAXIMUM_DEPTH} levels`);
+    refuse("", "a document nested more deeply", `a study nested at most ${MAXIMUM_DEPTH} levels deep`);
   const study = readBySchema(studySchema, document);
   const { coverage } = study;
   if ((coverage.probability === undefined) === (coverage.factor === undefined)) {

@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { statementSchema } from "./distributions/index.ts";
 
-/** How a study asks for its result over a range: the inputs that differ at each point. */
+/** A study's result over a range: the inputs that differ at each point. */
 export const sweepSchema = z.strictObject({
   quantity: z.string().min(1).describe("What is swept, in words: bath temperature"),
   unit: z.string().min(1).describe("Its unit"),

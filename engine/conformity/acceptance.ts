@@ -33,7 +33,7 @@ export function guardBandsOf(
   [low, high]: readonly [low: number, high: number],
 ): GuardBands {
   if (multiplier === 0) return { lower: 0, upper: 0 };
-  // Of a distribution so skew that the estimate lies outside the interval, no band may widen what is accepted.
+  // If the distribution is so skew that the estimate is outside the interval, U at that limit is 0, not negative.
   const below = multiplier * Math.max(0, estimate - low);
   const above = multiplier * Math.max(0, high - estimate);
   return multiplier > 0 ? { lower: below, upper: above } : { lower: above, upper: below };
@@ -43,7 +43,7 @@ export function guardBandsOf(
  * The acceptance interval: the tolerance interval with the guard band taken off inside each limit; one below 0 is added
  * outside.
  *
- * @returns `null` where the guard bands leave nothing to accept
+ * @returns `null` if the guard bands leave nothing to accept
  */
 export function acceptanceInterval({ lower, upper }: Tolerance, guardBands: GuardBands): Acceptance | null {
   const low = lower === null ? null : lower + guardBands.lower;

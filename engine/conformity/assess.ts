@@ -16,12 +16,12 @@ const RULE_SOURCES: Readonly<Record<RuleName, string>> = {
   "guarded rejection": "JCGM 106:2012, 8.3.3",
 };
 
-/** What is assessed: one measurand as each method found it. */
+/** What is assessed: one measurand with the result of each method. */
 export interface Assessed {
   readonly linear: LinearBudget;
   readonly monteCarlo: MonteCarloRecord;
   readonly sample: Sample;
-  /** The coverage interval that the study works with. */
+  /** The study's coverage interval. */
   readonly interval: "symmetric" | "shortest";
 }
 
@@ -45,7 +45,7 @@ export function assessConformity(
     standardError: null,
   });
   const bySample = assess(requirement, {
-    // A distribution without a mean has the budget's estimate still.
+    // For a distribution without a mean, use the budget's estimate.
     estimate: monteCarlo.estimate ?? linear.estimate,
     standardUncertainty: monteCarlo.standardUncertainty,
     expandedUncertainty: (high - low) / 2,
@@ -128,8 +128,8 @@ function assess({ tolerance, guardBandMultiplier, prior }: Requirement, found: F
 const DECISIVE = 2;
 
 /**
- * Whether the decision stands beyond the scatter of the trials. What is compared at the lower limit is
- * (1 − |r|)·y + |r|·end, whose standard error is at most the sum of the parts'.
+ * Whether the decision is beyond the scatter of the trials. The value compared at the lower limit is
+  * (1 − |r|)·y + |r|·endpoint; its standard error is at most the sum of those of the two terms.
  */
 function isFirm(
   { lower, upper }: Requirement["tolerance"],

@@ -57,7 +57,7 @@ export type ConformityFact =
       readonly producer: number;
     };
 
-/** Decision and risks for one measurand, in the order in which they are spoken. */
+/** Decision and risks for one measurand, in the order of the sentences. */
 export function conformityFacts(
   { tolerance, rule, prior, linear, monteCarlo, agree }: ConformityFigures,
   { symbol, unit }: Pick<Quantity, "symbol" | "unit">,

@@ -4,7 +4,7 @@ import type { Quantity } from "../model.ts";
 import type { Immutable } from "../immutable.ts";
 import { toleranceOf, toleranceSchema, type Tolerance, type ToleranceSpecification } from "./tolerance.ts";
 
-/** What a study asks of one measurand's conformity (JCGM 106:2012). */
+/** A study's requirement for one measurand (JCGM 106:2012). */
 export const conformitySchema = z.strictObject({
   tolerance: toleranceSchema.describe("Permissible values: an interval, one limit, or a specification of the model"),
   guardBandMultiplier: z

@@ -13,7 +13,7 @@ export interface GlobalRisk {
   readonly producer: number;
 }
 
-/** Absolute error allowed a panel of the integrals: far below any risk that is worth printing. */
+/** Absolute error allowed per panel of the integrals, far below any risk that is printed. */
 const TOLERANCE = 1e-14;
 /** Prior probability left out at each end. */
 const LEFT_OUT = 1e-15;

@@ -1,6 +1,6 @@
 import type { Sample } from "../statistics/sample.ts";
 
-/** The ends of an interval, lower first. */
+/** The endpoints of an interval, lower first. */
 export type Interval = readonly [low: number, high: number];
 
 /**
@@ -19,7 +19,7 @@ export function symmetricRank(trials: number, spanned: number): number {
   return Number.isInteger(r) ? r : Math.floor((trials - spanned + 1) / 2);
 }
 
-/** Ranks of the ends of the probabilistically symmetric 100p % coverage interval, from 1. */
+/** Ranks of the endpoints of the probabilistically symmetric 100p % coverage interval, from 1. */
 export function symmetricRanks(trials: number, probability: number): readonly [low: number, high: number] {
   const q = spannedRanks(trials, probability);
   const r = Math.max(1, symmetricRank(trials, q));
@@ -32,7 +32,7 @@ export function symmetricInterval(sample: Sample, probability: number): Interval
   return [sample.orderStatistic(low), sample.orderStatistic(high)];
 }
 
-/** The shortest 100p % coverage interval (JCGM 101, 7.7.2); the first, where several are equally short. */
+/** The shortest 100p % coverage interval (JCGM 101, 7.7.2); the first if several are equally short. */
 export function shortestInterval(sample: Sample, probability: number): Interval {
   const q = spannedRanks(sample.count, probability);
   return q >= sample.count ? [sample.least, sample.greatest] : sample.shortestSpan(q);

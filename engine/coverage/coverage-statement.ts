@@ -1,6 +1,6 @@
 import * as z from "zod";
 
-/** How a study states the coverage it asks for. */
+/** A study's statement of coverage. */
 export const coverageSchema = z
   .strictObject({
     probability: z.number().gt(0.5).lt(1).optional().describe("Coverage probability p: k is then t at p and ν_eff"),
@@ -9,7 +9,7 @@ export const coverageSchema = z
       .gt(0)
       .lte(10)
       .optional()
-      .describe("Fixed coverage factor k: p is then what k claims for a normal"),
+      .describe("Fixed coverage factor k: p is then the probability of ±k·u for a normal"),
     interval: z
       .enum(["symmetric", "shortest"])
       .default("symmetric")

@@ -3,13 +3,13 @@ import { tQuantile } from "../distributions/standard-t.ts";
 import type { CoverageStatement } from "./coverage-statement.ts";
 
 /**
- * What coverage a study asks for. Both customs of the trade are served: a probability, for which k follows from t at
- * the effective degrees of freedom (JCGM 100, G.6.4), or a fixed k, which claims the probability that it has for a
- * normal distribution (k = 2: 95.45 %).
+ * The coverage of a study. Both conventions are possible: a probability, for which k follows from t at the effective
+  * degrees of freedom (JCGM 100, G.6.4), or a fixed k, whose probability is that for a normal distribution (k = 2:
+  * 95.45 %).
  */
 export interface Coverage {
   readonly custom: "probability" | "factor";
-  /** The probability asked for, or claimed by the fixed factor: the Monte Carlo interval is taken at it. */
+  /** The stated probability, or that of the fixed factor, also used for the Monte Carlo interval. */
   readonly probability: number;
   readonly interval: "symmetric" | "shortest";
   /** Coverage factor for these effective degrees of freedom. */
@@ -37,7 +37,7 @@ export function coverageOf({ probability, factor, interval }: CoverageStatement)
 }
 
 /**
- * What ν_eff may be off by: sensitivity coefficients are known to 1e-9 of themselves, and it takes their fourth powers.
+ * Possible error of ν_eff: sensitivity coefficients are known to 1e-9 of themselves, and it takes their fourth powers.
  * Where ν_eff is so large that this reaches whole numbers, they no longer matter to k.
  */
 const rounding = (ν: number): number => Math.min(1e-7 * ν, 1e-3);

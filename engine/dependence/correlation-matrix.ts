@@ -3,12 +3,12 @@ import type { Matrix } from "../numerics/matrix.ts";
 import { symmetricEigen } from "../numerics/symmetric-eigen.ts";
 import { nearestCorrelation } from "./nearest-correlation.ts";
 
-/** Eigenvalues down to this are taken as zero that rounding has moved. */
+/** Eigenvalues above this are taken as zero with rounding errors. */
 const ROUNDING = -1e-10;
 
 /**
- * Refuses a matrix that no set of quantities can have, telling its smallest eigenvalue and offering the nearest one
- * that they can.
+ * Refuses a matrix that no set of quantities can have. The message gives its smallest eigenvalue and the nearest valid
+  * matrix.
  *
  * @throws {InputError} placed at `correlations`
  */

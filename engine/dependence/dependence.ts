@@ -19,7 +19,7 @@ export interface Group {
   readonly members: readonly string[];
   /** The members' marginal distributions, in their order. */
   readonly distributions: readonly Distribution[];
-  /** How they depend on one another, for people; `null` for a lone input. */
+  /** Their joint distribution, for readers; `null` for a lone input. */
   readonly kind: "multivariate normal" | "multivariate t" | "Gaussian copula" | null;
   /** ν of a multivariate t as it is drawn. */
   readonly degreesOfFreedom?: number;
@@ -27,7 +27,7 @@ export interface Group {
   sample(from: readonly Substream[], out: readonly Float64Array[], count: number): void;
   /** The correlated standard normals behind a block; `null` for a lone input. */
   readonly normals: ((from: readonly Substream[], out: readonly Float64Array[], count: number) => void) | null;
-  /** How many uniform numbers `fromUniforms` takes a trial: none for a constant. */
+  /** Number of uniforms that `fromUniforms` needs per trial: none for a constant. */
   readonly dimensions: number;
   /**
    * Writes draws made by inversion: trial t of every member from `uniforms[0][t]` … `uniforms[dimensions − 1][t]`,

@@ -59,6 +59,6 @@ export function fromValues(coefficient: number, a: Marginal, b: Marginal, place:
     if (correlation(middle) < coefficient) low = middle;
     else high = middle;
   }
-  // The ends themselves, not a hair inside them, so that a fully correlated pair stays so.
+  // Exactly ±1, not a value close to it, so that a fully correlated pair remains so.
   return high > 1 - 1e-9 ? 1 : low < -1 + 1e-9 ? -1 : (low + high) / 2;
 }

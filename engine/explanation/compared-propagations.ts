@@ -13,16 +13,16 @@ import { fillTwins, overlookedIn, type Overlooked } from "./twin-columns.ts";
 import { CAUSES } from "./causes.ts";
 import type { Cause } from "../record/explanation.ts";
 
-/** An input with less than this part of u² everywhere moves no end visibly, whatever its distribution. */
+/** An input with less than this share of u² everywhere moves no endpoint visibly, whatever its distribution. */
 const NEGLIGIBLE = 1e-5;
 
 /** Bins for the trials of a propagation: about one a trial. */
 const BINS = 65_536;
 
-/** A set of causes let in, as bits in the order of CAUSES. */
+/** A set of active causes, as bits in the order of CAUSES. */
 export const bitOf = (cause: Cause): number => 1 << CAUSES.indexOf(cause);
 
-/** The intervals found with each set of causes let in, and the shapes of the inputs drawn. */
+/** The intervals with each set of active causes, and the shapes of the inputs drawn. */
 export interface Compared {
   readonly trials: number;
   /** By measurand, then by set of causes: interval at the study's coverage. */

@@ -7,7 +7,7 @@ import { CAUSES } from "./causes.ts";
 import type { Cause, CausePart, EndMoves } from "../record/explanation.ts";
 import { recommend } from "./recommendation.ts";
 
-/** Trials of each compared propagation. */
+/** Number of trials of each compared propagation. */
 export const EXPLANATION_TRIALS = 50_000;
 /** An input is named where it makes at least this part of a cause. */
 const WORTH_NAMING = 0.02;
@@ -17,7 +17,7 @@ const WORTH_NAMING = 0.02;
  * inputs and few degrees of freedom each move the ends, by Shapley value (L. S. Shapley, 1953: the only sharing out
  * that adds up, treats equals alike and gives nothing to what does nothing), and which inputs make them.
  *
- * @param compared the propagations with causes let in, where they are at hand
+ * @param compared the compared propagations, if already available
  *
  * The budget's own allowance for few degrees of freedom, a k larger than the normal one, counts against that cause.
  */
@@ -99,7 +99,7 @@ function shapley(intervals: readonly Interval[], bit: number): EndMoves {
   ]);
 }
 
-/** The inputs that make a cause, the strongest first, by what theory says moves the ends. */
+/** The inputs that make a cause, the strongest first, by their theoretical effect on the endpoints. */
 function responsible(cause: Cause, compared: Compared, { linear, secondOrder }: MeasurandFigures): string[] {
   const weights = new Map<string, number>();
   const add = (input: string, weight: number): void =>
@@ -112,7 +112,7 @@ function responsible(cause: Cause, compared: Compared, { linear, secondOrder }: 
       const { overlooked, skewness, excessKurtosis } = compared.inputs[i]!;
       if (overlooked !== cause || u === 0) return;
       const z = contribution / u;
-      // Edgeworth: the ends move with the third and fourth cumulants, κ₃/6 and κ₄/24. A t's fourth goes with 1/ν.
+      // Edgeworth: the endpoints move with the third and fourth cumulants, κ₃/6 and κ₄/24. A t's fourth goes with 1/ν.
       if (cause === "shape") add(input, (z * z * z * skewness) / 6 + (z * z * z * z * Math.abs(excessKurtosis)) / 24);
       else add(input, (z * z * z * z) / degreesOfFreedom!);
     });

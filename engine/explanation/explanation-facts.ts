@@ -40,7 +40,7 @@ const MOST_INPUTS = 4;
 /** A cause that moves the endpoints by less than this part of δ is none. */
 const NO_CAUSE = 0.05;
 
-/** Why the intervals of one measurand differ, in the order in which it is spoken. */
+/** Why the intervals of one measurand differ, in the order of the sentences. */
 export function explanationFacts(
   run: Pick<RunFigures, "inputs" | "study">,
   measurand: MeasurandFigures,
@@ -90,7 +90,7 @@ function responsible(
   return { symbol };
 }
 
-/** What the leading cause does. */
+/** The effect of the leading cause. */
 function mechanism(
   { linear, validation }: MeasurandFigures,
   cause: Cause,

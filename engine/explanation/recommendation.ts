@@ -3,7 +3,7 @@ import type { MeasurandFigures, RecommendationFigures } from "../record/figures.
 import { CAUSES } from "./causes.ts";
 import type { Cause, CausePart } from "../record/explanation.ts";
 
-/** What follows from the verdict and its causes. */
+/** The recommendation from the verdict and its causes. */
 export function recommend(
   prepared: Prepared,
   record: MeasurandFigures,
@@ -16,7 +16,7 @@ export function recommend(
   const [low, high] = monteCarlo.intervals[interval];
   const δ = validation.numericalTolerance;
   const k = validation.coverageFactorNeeded;
-  // A symmetric interval about the estimate, with another k, does for a result that is itself symmetric.
+  // A symmetric interval about the estimate, with another k, is sufficient if the result is symmetric.
   const centred = Math.abs((low + high) / 2 - linear.estimate) <= δ;
   if (leading === "degreesOfFreedom")
     return { action: "gather-readings", factor: null, inputs: parts.degreesOfFreedom.inputs.slice(0, 1) };

@@ -9,7 +9,7 @@ import { derivative } from "../numerics/derivative.ts";
 import { slopeJump } from "../numerics/slope-jump.ts";
 import { effectiveDegreesOfFreedom } from "./effective-degrees-of-freedom.ts";
 
-/** One row of the budget: one input quantity's part in the uncertainty of one measurand. */
+/** One row of the budget: one input quantity's contribution to the uncertainty of one measurand. */
 export interface Contribution {
   readonly input: string;
   readonly estimate: number;
@@ -20,7 +20,7 @@ export interface Contribution {
   readonly sensitivityCoefficient: number;
   /** c_i·u(x_i), signed. */
   readonly contribution: number;
-  /** Its part of u²(y), from 0 to 1. */
+  /** Its share of u²(y), from 0 to 1. */
   readonly share: number;
 }
 
@@ -47,7 +47,7 @@ const DOUBT = 1e-3;
 /**
  * The law of propagation of uncertainty for every measurand of a model.
  *
- * @param lines what the budget takes of each input, by name
+ * @param lines the budget line of each input, by name
  * @param correlations of the inputs' values
  * @throws {ModelError} the model is not finite at, or around, the estimates
  */
@@ -82,7 +82,7 @@ function sensitivity<I extends string, O extends string>(
   const x = estimates[input];
   const at = (value: number): number =>
     measurandAt(model, { ...estimates, [input]: value } as Record<I, number>, measurand);
-  // A constant still has a sensitivity worth showing; any step will do for it.
+  // A constant has a sensitivity coefficient too; any step is suitable.
   const scale = standardUncertainty > 0 ? standardUncertainty : Math.max(Math.abs(x), 1) * 2 ** -12;
   const { value, error } = derivative(at, x, scale);
   if (Number.isFinite(value))
@@ -93,7 +93,7 @@ function sensitivity<I extends string, O extends string>(
   throw new ModelError(
     `${measurand} has no sensitivity coefficient for ${input}: the model is not finite near ${input} = ${x}` +
       `${thrownBy(model, { ...estimates, [input]: x + scale })}; ` +
-      `accepted is a model that gives finite numbers within about one standard uncertainty of the estimates`,
+      `expected a model that gives finite numbers within about one standard uncertainty of the estimates`,
     null,
     estimates,
   );
@@ -115,7 +115,7 @@ function combine(
     ({ between: [a, b], coefficient }) => 2 * scaled[place(a)]! * scaled[place(b)]! * coefficient,
   );
   const squares = scaled.reduce((sum, value) => sum + value * value, 0);
-  // Fully correlated contributions can cancel; rounding must not leave less than nothing.
+  // Fully correlated contributions can cancel; rounding must not make the sum negative.
   const variance = Math.max(
     0,
     crossed.reduce((sum, value) => sum + value, squares),

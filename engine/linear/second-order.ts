@@ -11,7 +11,7 @@ export interface SecondOrderTerm {
 
 /** The budget with its next-order terms, of one measurand. */
 export interface SecondOrder {
-  /** ½·Σ f_ii·u_i²: by how much the mean of Y lies off f at the estimates. */
+  /** ½·Σ f_ii·u_i²: the difference between the mean of Y and f at the estimates. */
   readonly bias: number;
   readonly standardUncertainty: number;
   /** Largest first; those below 1e-6 of u²(y) are left out. */
@@ -25,7 +25,7 @@ const STEP = 0.25;
  * The next-order terms of the law of propagation: u²(y) = Σ f_i²u_i² + ΣΣ [½ f_ij² + f_i f_ijj] u_i² u_j²
  * (JCGM 100, 5.1.2, note), and the bias of the estimate. Inputs are taken as independent and near normal, as there.
  *
- * @param firstOrder u(y) of the linear budget, whatever correlation it holds
+ * @param firstOrder u(y) of the linear budget, including any correlations
  * @returns `null` where the model is not finite within half a standard uncertainty, has a kink or a step there, or bends
  *   so sharply that the terms make less than nothing of u²(y)
  */

@@ -3,11 +3,11 @@ import { gaussLegendre } from "./gauss-legendre.ts";
 const DEEPEST = 50;
 
 /**
- * ∫ f over consecutive panels: each is halved until the 20-point Gauss–Legendre rule over it and over its halves agree,
- * so that a kink between given points costs bisections, not digits. Plain arithmetic in a fixed order: fixed bits.
+ * ∫ f over consecutive panels. Each is halved until the 20-point Gauss–Legendre rule over it and over its halves agree,
+ * so that a kink between given points costs bisections, not accuracy. Arithmetic in a fixed order, hence identical bits.
  *
- * @param points ends of the panels, upwards: put every place where f changes abruptly among them
- * @param tolerance absolute error allowed a panel
+ * @param points ends of the panels in rising order; include every place where f changes abruptly
+ * @param tolerance absolute error allowed per panel
  */
 export function adaptiveIntegral(f: (x: number) => number, points: readonly number[], tolerance: number): number {
   let sum = 0;

@@ -6,10 +6,10 @@ const TINY = 1e-300;
 
 /**
  * The regularised incomplete gamma functions P(a, x) and Q(a, x) = 1 − P: the distribution function of a gamma quantity
- * of shape a and scale 1, and its complement, each to about 1e-13 relative however small.
+ * of shape a and scale 1, and its complement, each with a relative error of about 1e-13, however small.
  *
- * Source: M. Abramowitz and I. A. Stegun, "Handbook of Mathematical Functions", 6.5.29 (series, where x < a + 1) and
- * 6.5.31 (continued fraction, else), with Loader's saddle-point form for the common factor. Costs about √a steps.
+ * Source: M. Abramowitz and I. A. Stegun, "Handbook of Mathematical Functions", 6.5.29 (series, if x < a + 1) and
+ * 6.5.31 (continued fraction, otherwise), with Loader's saddle-point form for the common factor. Costs about √a steps.
  */
 export function lowerGamma(a: number, x: number): number {
   if (x <= 0) return 0;

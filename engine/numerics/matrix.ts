@@ -1,2 +1,2 @@
-/** A matrix as rows. Those met here are small (inputs or measurands of one study) and symmetric unless said. */
+/** A matrix as rows. Those used here are small (inputs or measurands of one study) and symmetric unless stated otherwise. */
 export type Matrix = readonly (readonly number[])[];

@@ -1,10 +1,10 @@
 /**
- * Solves F(x) = target for a rising F by Newton's method inside a bracket that only ever shrinks: where a step leaves
- * the bracket, or is not half as long as the one before, the bracket is halved instead.
+ * Solves F(x) = target for a rising F by Newton's method inside a bracket that only shrinks: if a step leaves the
+ * bracket, or is more than half as long as the one before, the bracket is halved instead.
  *
- * Where F jumps over the target or is flat at it, the result is the least x with F(x) ≥ target.
+ * If F jumps over the target or is flat at it, the result is the least x with F(x) ≥ target.
  *
- * @param slope derivative of F; 0 where there is none
+ * @param slope derivative of F; 0 if there is none
  * @param low F(low) ≤ target
  * @param high F(high) ≥ target
  */
@@ -28,7 +28,7 @@ export function monotoneInverse(
     else low = x;
     const step = excess / slope(x);
     if (Math.abs(step) <= 2 ** -52 * Math.abs(x)) {
-      // The far edge of a plateau meets the target too: only a value with less below it is the least.
+      // The far edge of a plateau meets the target too: x is the least only if F is below the target just below x.
       const nearby = x - 2 ** -40 * Math.abs(x);
       if (excess !== 0 || nearby <= low || F(nearby) < target) return x;
       high = nearby;
@@ -44,7 +44,7 @@ export function monotoneInverse(
   }
 }
 
-/** A middle that halves exponents where the ends differ by orders of magnitude. */
+/** A middle that halves exponents if the ends differ by orders of magnitude. */
 function middle(low: number, high: number): number {
   if (low > 0 && high > 4 * low) return Math.sqrt(low) * Math.sqrt(high);
   if (high < 0 && low < 4 * high) return -Math.sqrt(-low) * Math.sqrt(-high);

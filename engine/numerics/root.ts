@@ -4,20 +4,20 @@ export interface Bracket {
   readonly high: number;
 }
 
-/** Steps after which a bracket of any doubles has been halved to nothing; never reached by a continuous h. */
+/** Steps after which a bracket of any doubles is empty; never reached for a continuous h. */
 const MOST_STEPS = 200;
-/** Widenings of a starting step before the search for a bracket gives up: the last is 1.6⁶⁰ ≈ 2·10¹² times the first. */
+/** Widenings of the first step before the search for a bracket stops: the last is 1.6⁶⁰ ≈ 2·10¹² times the first. */
 const MOST_WIDENINGS = 60;
 const GOLDEN = 1.6;
 
 /**
- * A root of h(·, x) between two values where its signs differ, to the last bit or two of y: Chandrupatla's method
- * (T. R. Chandrupatla, Adv. Eng. Software 28(3), 1997, 145–149), inverse quadratic interpolation where it is safe and
- * halving where it is not. Only + − × ÷, so the bits are fixed. It cannot leave the bracket.
+ * A root of h(·, x) between two values at which its signs differ, to the last bit or two of y, by Chandrupatla's method
+ * (T. R. Chandrupatla, Adv. Eng. Software 28(3), 1997, 145–149): inverse quadratic interpolation if it is safe,
+ * otherwise bisection. Uses only + − × ÷, hence identical bits on every machine. It cannot leave the bracket.
  *
- * @param x handed to `h` unchanged, so that a trial's inputs need no function of their own
- * @param tolerance absolute width of y that is close enough; by default four units in the last place
- * @returns NaN where h has one sign at both ends, or is not finite there or on the way
+ * @param x passed to `h` unchanged, so that no function need be made for each trial
+ * @param tolerance absolute width of the bracket at which y is accepted; by default four units in the last place
+ * @returns NaN if h has one sign at both ends, or is not finite there or in between
  */
 export function findRoot<X>(h: (y: number, x: X) => number, x: X, low: number, high: number, tolerance = 0): number {
   let a = high;
@@ -50,14 +50,14 @@ export function findRoot<X>(h: (y: number, x: X) => number, x: X, low: number, h
     const close = 2 * 2 ** -52 * Math.abs(best) + 0.5 * tolerance + 2 ** -1074;
     if (fa === 0 || width <= 2 * close) return best;
     share = nextShare(a, b, c, fa, fb, fc);
-    // A step at least as long as what is close enough, from either end.
+    // A step from either end is at least as long as the accepted width.
     const least = close / width;
     share = Math.min(1 - least, Math.max(least, share));
   }
   return Math.abs(fa) < Math.abs(fb) ? a : b;
 }
 
-/** Inverse quadratic interpolation through three points where Chandrupatla's test trusts it, else the middle. */
+/** Inverse quadratic interpolation through three points if it passes Chandrupatla's test, otherwise the middle. */
 function nextShare(a: number, b: number, c: number, fa: number, fb: number, fc: number): number {
   const ξ = (a - b) / (c - b);
   const φ = (fa - fb) / (fc - fb);
@@ -66,8 +66,8 @@ function nextShare(a: number, b: number, c: number, fa: number, fb: number, fc: 
 }
 
 /**
- * A root of h(·, x) by Newton steps from a good start, kept inside a bracket that every step narrows; a step that would
- * leave it, or gains too little, is a halving instead.
+ * A root of h(·, x) by Newton steps from a good start, inside a bracket that every step narrows. A step that would leave
+ * the bracket, or gains too little, is replaced by bisection.
  *
  * @param slope ∂h/∂y
  * @returns NaN as `findRoot`
@@ -109,10 +109,10 @@ export function findRootBySlope<X>(
 }
 
 /**
- * A bracket found from a start by steps to both sides that grow by 1.6, up to limits.
+ * Searches for a bracket from a start, by steps to both sides that grow by a factor 1.6, up to limits.
  *
- * @param step first step, greater than 0: about how far the root may be
- * @returns `null` where no change of sign is met before the limits
+ * @param step first step, greater than 0: about the distance of the root
+ * @returns `null` if no change of sign is found within the limits
  */
 export function findBracket<X>(
   h: (y: number, x: X) => number,

@@ -1,14 +1,14 @@
-/** Steps, as parts of the scale: narrow enough for a smooth function to look straight. */
+/** Steps as fractions of the scale, small enough for a smooth function to be nearly linear. */
 const STEPS = [2 ** -4, 2 ** -6, 2 ** -8] as const;
-/** What differences of a function may be off by in the last place of its value. */
+/** Rounding error of differences of a function, relative to its value. */
 const ROUNDING = 16 * 2 ** -52;
 
 /**
- * By how much the slopes of `f` on the two sides of `x` differ, where that does not vanish with the step: at a kink, or
- * at a step of the function. For a function with a continuous slope the difference falls fourfold from step to step.
+ * The difference between the slopes of `f` on the two sides of `x`, if it does not vanish with the step: at a kink or a
+ * step of the function. For a continuous slope the difference falls by a factor 4 from each step to the next.
  *
- * @param scale a width over which `f` is looked at, such as the standard uncertainty of x
- * @returns 0 for a smooth function, and for one that is not finite there
+ * @param scale width of the neighbourhood examined, such as the standard uncertainty of x
+ * @returns 0 if `f` is smooth, or not finite there
  */
 export function slopeJump(f: (x: number) => number, x: number, scale: number): number {
   const centre = f(x);

@@ -1,6 +1,6 @@
 import type { Matrix } from "./matrix.ts";
 
-/** Eigenvalues upwards, and the eigenvectors as the columns of `vectors` in the same order. */
+/** Eigenvalues in rising order, and the eigenvectors as the columns of `vectors` in the same order. */
 export interface Eigen {
   readonly values: readonly number[];
   readonly vectors: Matrix;
@@ -10,7 +10,7 @@ const SWEEPS = 60;
 
 /**
  * Eigenvalues and eigenvectors of a symmetric matrix by cyclic Jacobi rotations: slow for large matrices, exact to
- * rounding for the small ones here, and made of + − × ÷ √ alone.
+ * rounding for the small ones here, and with + − × ÷ √ only.
  *
  * Source: Golub & Van Loan, Matrix Computations, 4th edition, 8.5.
  */

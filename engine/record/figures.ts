@@ -5,8 +5,8 @@ import type { SensitivityRecord } from "./sensitivity.ts";
 import type { MeasurandRecord, RunRecord, ValidationRecord } from "./record.ts";
 
 /*
- * A record before its figures are put in words. Facts are made from these, so that a filed record, which has the same
- * figures, gives the same facts again.
+ * A record without its sentences. Facts are made only from these figures, so that a filed record, which has the same
+ * figures, gives the same facts.
  */
 
 export type ValidationFigures = Omit<ValidationRecord, "sentence">;
@@ -32,16 +32,16 @@ export interface RunFigures extends Omit<RunRecord, "measurands" | "remarks"> {
   readonly measurands: Readonly<Record<string, MeasurandFigures>>;
 }
 
-/** A figure as a sentence prints it: how many decimals and which unit are the same in every language. */
+/** A figure as a sentence prints it: the decimals and the unit are the same in every language. */
 export interface Rounded {
   readonly value: number;
-  /** Decimal places; negative for places before the decimal sign. */
+  /** Decimal places; negative for places before the decimal marker. */
   readonly decimals: number;
   /** "1" for dimension one. */
   readonly unit: string;
 }
 
-/** What inputs' symbols are read from: a record, or a model. */
+/** A source of inputs' symbols: a record or a model. */
 export interface Symbols {
   readonly inputs: Readonly<Record<string, Pick<Quantity, "symbol">>>;
 }

@@ -1,6 +1,6 @@
 /**
- * A result as GUM 7.2.6 wants it printed: the uncertainty to one or two significant digits, the estimate to the same
- * decimal place. Returns texts, since trailing zeros carry meaning.
+ * A result as GUM 7.2.6 requires it to be printed: the uncertainty to one or two significant digits, the estimate to the
+ * same decimal place. Returns texts, since trailing zeros are significant.
  */
 export function roundResult(
   estimate: number,
@@ -11,7 +11,7 @@ export function roundResult(
   return { estimate: toDecimals(estimate, decimals), uncertainty: toDecimals(uncertainty, decimals), decimals };
 }
 
-/** Decimal places at which `uncertainty` shows this many significant digits; negative for places before the point. */
+/** Decimal places at which `uncertainty` has `digits` significant digits; negative for places before the decimal marker. */
 export function decimalsFor(uncertainty: number, digits: number): number {
   if (uncertainty === 0 || !Number.isFinite(uncertainty)) return 6;
   const exponent = Number(

@@ -59,8 +59,8 @@ interface Tally {
 }
 
 /**
- * Gathers batches in order and decides when to stop. Batches may be drawn anywhere; they are added here one after the
- * other, so that every sum has the same bits however the work was shared.
+ * Accumulates batches in order and decides when to stop. Batches may be drawn on any thread; they are added here in
+  * order, so that every sum is identical, bit for bit, for any number of threads.
  */
 export class Accumulation {
   readonly #prepared: Prepared;
@@ -106,13 +106,13 @@ export class Accumulation {
     return Math.min(this.#prepared.batch, this.#prepared.limit - this.#trials);
   }
 
-  /** Why no more trials are wanted. */
+  /** Why the run stopped. */
   get stop(): "fixed" | "settled" | "limit" {
     if (this.#prepared.study.trials !== "adaptive") return "fixed";
     return this.#settled ? "settled" : "limit";
   }
 
-  /** Lets go of the trials. What is asked for after is refused. */
+  /** Releases the trials. Later reads are refused. */
   release(): void {
     this.#released = true;
     for (const tally of this.#tallies) tally.sample = null;
@@ -155,7 +155,7 @@ export class Accumulation {
     return this.#tally(measurand).sample ?? sortedSample(new Float64Array(0));
   }
 
-  /** What several measurands have in common, or `null` where there is one. */
+  /** The joint figures of several measurands, or `null` if there is one. */
   joint(): JointRecord | null {
     this.#requireTrials();
     const { coverage, linear, correlations } = this.#prepared;
@@ -219,20 +219,20 @@ export class Accumulation {
   }
 
   /**
-   * The place of a shortest interval settles with the cube root of the number of trials (its width is flat about the
+   * The position of a shortest interval converges with the cube root of the number of trials (its width is flat about the
    * minimum), so the spread from batch to batch is scaled by h^(−1/3), not h^(−1/2). Only where the study's interval
    * is the shortest was that spread followed.
    */
   #shortestErrors(settling: Settling): [number, number] | null {
     if (this.#prepared.coverage.interval !== "shortest" || settling.batches < FEWEST_BATCHES) return null;
     let h = 1;
-    // Integer cube root by plain arithmetic: fixed bits, and closer would be false accuracy.
+    // Integer cube root by plain arithmetic: identical bits on every machine, and accurate enough.
     while ((h + 1) * (h + 1) * (h + 1) <= settling.batches) h += 1;
     return [settling.batchDeviation("low") / h, settling.batchDeviation("high") / h];
   }
 
   #requireTrials(): void {
-    if (this.#released) throw new RangeError("the trials of this run were let go of");
+    if (this.#released) throw new RangeError("the trials of this run were released");
   }
 
   #tally(measurand: string): Tally {

@@ -102,7 +102,7 @@ const keepsFixedBits = (model: Model): boolean =>
   (model.calibrationCurve === undefined ||
     usesFixedBits({ ...model, evaluate: model.calibrationCurve.evaluate as Model["evaluate"] }));
 
-/** A quantity as its declaration has it, and nothing else that may stand there. */
+/** The fields of a quantity, without any others in its declaration. */
 const quantityOf = ({ symbol, meaning, unit, difference }: Quantity): Quantity => ({
   symbol,
   meaning,
@@ -205,7 +205,7 @@ const contributionRecord = (row: Contribution): ContributionRecord => ({
   degreesOfFreedom: finite(row.degreesOfFreedom),
 });
 
-/** The density a linear budget stands for, over ±4.5 u(y). */
+/** The density that a linear budget implies, over ±4.5 u(y). */
 function budgetCurve({
   estimate,
   standardUncertainty: u,

@@ -22,13 +22,13 @@ export interface Prepared {
   readonly knowledge: Readonly<Record<string, InputKnowledge>>;
   readonly correlations: readonly Correlation[];
   readonly linear: Readonly<Record<string, LinearBudget>>;
-  /** What each measurand must conform to, where the study says. */
+  /** The requirement of each measurand, if the study states one. */
   readonly requirements: Readonly<Record<string, Requirement>>;
   readonly safety: Safety;
   readonly source: TrialSource;
-  /** Trials a batch has. */
+  /** Trials per batch. */
   readonly batch: number;
-  /** Most trials the run will make. */
+  /** Greatest number of trials of the run. */
   readonly limit: number;
 }
 
@@ -140,7 +140,7 @@ function knowledgeOf(model: Model, study: Study, problems: Problem[]): Record<st
   return knowledge;
 }
 
-/** What the model makes of the bath that the study states; without one, its own cautions. */
+/** The model's cautions about the study's bath; without a bath, its general ones. */
 function safetyOf(model: Model, { bath }: Study, problems: Problem[]): Safety {
   const usual: Safety = { warnings: [], cautions: model.cautions ?? [] };
   if (bath === undefined) return usual;

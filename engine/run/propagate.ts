@@ -8,13 +8,13 @@ import { studiesOfSweep, sweepRecord } from "./sweep.ts";
 import { openTrials } from "../trials/batch.ts";
 
 /**
- * Propagates the distributions of a study through its model, in this thread, and sets the linear budget beside them:
- * the obvious path, which any sharing of the work must equal to the bit.
+ * Propagates the distributions of a study through its model, in this thread, and adds the linear budget. This is
+  * the reference that work on several threads must reproduce exactly, bit for bit.
  *
  * @param document a study, as JSON would give it; its `model` field is not looked up, `model` is used
- * @param onProgress called after every batch with the trials made and the most there will be
+ * @param onProgress called after every batch with the number of trials made and the greatest number to come
  * @throws {InputError} a study that cannot be used
- * @throws {ModelError} a model that gives anything but finite numbers
+ * @throws {ModelError} a model value that is not a finite number
  *
  * @example
  * const record = propagate(density, {
@@ -42,7 +42,7 @@ function run(
   onProgress?: (trials: number, limit: number) => void,
 ): RunRecord {
   const prepared = prepare(model, study);
-  // Before the trials, so that a point that cannot be used is told at once.
+  // Before the trials, so that a point that cannot be used is refused at once.
   for (const point of studiesOfSweep(study)) prepare(model, point);
   const draw = openTrials(prepared.source);
   const gathered = new Accumulation(prepared);

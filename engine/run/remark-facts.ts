@@ -4,7 +4,7 @@ import { symbolOf, type MeasurandFigures, type RunFigures } from "../record/figu
 import { effectiveSampleSize } from "../statistics/autocorrelation.ts";
 import type { LeftOutInput } from "../record/record.ts";
 
-/** What a reader must know to read the figures. */
+/** Facts that a reader needs to interpret the figures. */
 export type RemarkFact =
   /** Inputs whose standard uncertainty the two methods take differently. */
   | { readonly kind: "tDiffers"; readonly symbols: readonly string[] }

@@ -2,7 +2,7 @@ import type { RunRecord } from "../record/record.ts";
 import type { SweepRecord } from "../record/sweep.ts";
 import type { Study } from "../study.ts";
 
-/** The study of each point: the same seed, so that neighbouring points differ by their inputs alone. */
+/** The study of each point: the same seed, so that neighbouring points differ only by their inputs. */
 export const studiesOfSweep = (study: Study): Study[] =>
   (study.sweep?.points ?? []).map(({ inputs }) => ({
     ...study,

@@ -2,7 +2,7 @@ import { de } from "./de/index.ts";
 import { en } from "./en/index.ts";
 import type { Messages } from "./messages.ts";
 
-/** Every language that sentences can be spoken in: one line a language. */
+/** Every language of the sentences: one line per language. */
 export const languages = { en, de } as const satisfies Readonly<Record<string, Messages>>;
 
 export type Language = keyof typeof languages;

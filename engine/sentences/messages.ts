@@ -27,7 +27,7 @@ export interface Facts {
 /** All sentences of one language. A missing message does not compile. */
 export type Messages = { readonly [T in keyof Facts]: MessageTable<Facts[T]> };
 
-/** Facts in words: a sentence or two a fact. */
+/** Facts in words: a sentence or two per fact. */
 export const say = <F extends Fact>(table: MessageTable<F>, facts: readonly F[]): string =>
   facts.map((fact) => sayOne(table, fact)).join(" ");
 

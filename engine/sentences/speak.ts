@@ -12,13 +12,13 @@ import type { MeasurandRecord, RunRecord } from "../record/record.ts";
 import { languages, type Language } from "./languages.ts";
 import { say, sayOne, type Messages } from "./messages.ts";
 
-/** A sentence or two, and the language they are in. */
+/** A sentence or two, and their language. */
 export interface Spoken {
   readonly text: string;
   readonly language: Language;
 }
 
-/** The sentences of one measurand; `null` for what its record does not have. */
+/** The sentences of one measurand; `null` for parts that its record does not have. */
 export interface SpokenMeasurand {
   readonly verdict: Spoken;
   readonly explanation: Spoken | null;
@@ -32,7 +32,7 @@ export interface SpokenRecord {
   readonly remarks: readonly Spoken[];
 }
 
-/** A run's figures with their English sentences beside them, which a record carries. */
+/** A run's figures with their English sentences, as in a record. */
 export function withSentences(run: RunFigures, dependence: Dependence): RunRecord {
   const { en } = languages;
   return {
@@ -71,9 +71,9 @@ function measurandWithSentences(run: RunFigures, figures: MeasurandFigures): Mea
 }
 
 /**
- * The sentences of a record in a language. A record carries its English ones; those of another language are made from
- * its figures. Where its figures do not give its own English sentence again, since another version worded it, the
- * English one is returned, so that no translation states what the record does not.
+ * The sentences of a record in a language. A record contains its English ones; those of another language are made from
+ * its figures. If the figures do not reproduce the record's English sentence, since another version worded it, the
+ * English one is returned, so that no translation states anything that the record does not.
  */
 export function speakRecord(record: RunRecord, language: Language): SpokenRecord {
   return {

@@ -2,13 +2,13 @@ import type { Chance } from "../conformity/conformity-facts.ts";
 import type { Rounded } from "../record/figures.ts";
 import { toDecimals } from "../record/rounding.ts";
 
-/** How one language writes figures and lists. */
+/** The notation of figures and lists in one language. */
 export interface Speech {
   /** A figure with its unit: `0.012 °C`. */
   figure(rounded: Rounded): string;
   /** A number at a decimal place. */
   fixed(value: number, decimals: number): string;
-  /** A number with as many significant digits at most, without trailing zeros. */
+  /** A number with at most `digits` significant digits, without trailing zeros. */
   significant(value: number, digits: number): string;
   /** A share in per cent: whole, or with one decimal if small. */
   percent(share: number): string;
@@ -20,7 +20,7 @@ export interface Speech {
   list(parts: readonly string[]): string;
 }
 
-/** What a language decides about figures and lists. */
+/** The conventions of a language for figures and lists. */
 export interface SpeechCustoms {
   readonly decimalSign: "." | ",";
   readonly and: string;
@@ -30,7 +30,7 @@ export interface SpeechCustoms {
 
 const MINUS = "\u2212";
 const RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹";
-/** Probabilities beyond this are given as a bound. */
+/** Probabilities closer than this to 0 or 1 are given as a bound. */
 const NEGLIGIBLE = 0.0005;
 /** More decimal places than this are written by a power of ten. */
 const MOST_DECIMALS = 7;

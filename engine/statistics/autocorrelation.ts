@@ -2,7 +2,7 @@ import { compensatedSum, sampleStatistics } from "./sample-statistics.ts";
 
 /**
  * Autocorrelation coefficient r_k of a series at a lag: Σ(x_i − x̄)(x_{i+k} − x̄) / Σ(x_i − x̄)², as NIST certifies it for
- * its univariate data sets. `0` where all values are equal.
+ * its univariate data sets. `0` if all values are equal.
  */
 export function autocorrelation(values: ArrayLike<number>, lag: number): number {
   const { mean } = sampleStatistics(values);
@@ -27,10 +27,10 @@ function lagCoefficient(values: ArrayLike<number>, mean: number, squares: number
   return (sum + lost) / squares;
 }
 
-/** How many independent values a series is worth, and from which coefficients that follows. */
+/** The effective number of independent values of a series, and the coefficients from which it follows. */
 export interface EffectiveSampleSize {
   readonly count: number;
-  /** n_eff, from 1 to n. Equal to n where no positive correlation stands out. */
+  /** n_eff, from 1 to n. Equal to n if no positive correlation is significant. */
   readonly effective: number;
   readonly lagOne: number;
   /** What |r_1| of independent values stays below 19 times in 20: 1.96/√n (M. S. Bartlett, 1946). */
@@ -39,7 +39,7 @@ export interface EffectiveSampleSize {
   readonly lags: number;
 }
 
-/** Lags beyond this are not looked at: a series correlated over longer needs a longer record, not a better sum. */
+/** Greatest lag examined: a series correlated over longer times needs more data, not more lags. */
 const MOST_LAGS = 2000;
 
 /**
@@ -47,7 +47,7 @@ const MOST_LAGS = 2000;
  * 8 (1946) 184; N. F. Zhang, Metrologia 43 (2006) S276 for the mean of autocorrelated measurements): an identity
  * for a stationary series.
  *
- * The sum ends at the first lag whose r_k does not stand out from its Bartlett limit 1.96·√((1 + 2·Σr²)/n), and at a
+ * The sum ends at the first lag whose r_k is within its Bartlett limit 1.96·√((1 + 2·Σr²)/n), and at a
  * quarter of the series at the latest. Negative correlation, which would make n_eff exceed n, is not credited.
  */
 export function effectiveSampleSize(values: ArrayLike<number>): EffectiveSampleSize {

@@ -1,9 +1,9 @@
 import type { Grid } from "./grid.ts";
 
-/** Where results are written: memory of at least `bytes` bytes from `offset`, a multiple of 8, on, whatever it holds. */
+/** Memory for results: at least `bytes` bytes from `offset`, a multiple of 8; its previous content does not matter. */
 export type Room = (bytes: number) => { readonly buffer: ArrayBufferLike; readonly offset: number };
 
-/** Memory of this thread's own. */
+/** Memory allocated by this thread. */
 export const ownRoom: Room = (bytes) => ({ buffer: new ArrayBuffer(bytes), offset: 0 });
 
 /** Values in the order of the bins of a grid, each bin's in any order, and where each bin begins among them. */
@@ -13,7 +13,7 @@ export interface BinnedRun {
   readonly starts: Uint16Array | Uint32Array;
 }
 
-/** How wide a count of the run's values must be. */
+/** The array type for counts of the run's values. */
 const countBytes = (count: number): 2 | 4 => (count < 2 ** 16 ? 2 : 4);
 
 /** Bytes that a run of `count` values takes of a room, each of its arrays from a multiple of 8 on. */
@@ -21,12 +21,12 @@ export const runBytes = (bins: number, count: number): number =>
   8 * Math.ceil((countBytes(count) * (bins + 2)) / 8) + 8 * count;
 
 /**
- * Puts finite values in the order of their bins. No value is compared with another: with about one a bin that is 9 ns a
- * value where sorting takes 65, and the few bins that are asked for are sorted then.
+ * Puts finite values in the order of their bins. No value is compared with another: with about one per bin this takes 9 ns
+  * per value, sorting takes 65. The few bins that are read are sorted then.
  *
  * @param grid of 2¹⁶ bins at most
- * @param places space for a bin number a value, at least as long as `values`
- * @param room where the run is written
+ * @param places buffer for the bin of each value, at least as long as `values`
+ * @param room memory for the run
  */
 export function binnedRun(
   values: Float64Array,
@@ -35,7 +35,7 @@ export function binnedRun(
   room: Room = ownRoom,
 ): BinnedRun {
   const count = values.length;
-  // Counted two places up: once summed, place b + 1 is where bin b begins, and filling moves it to where b + 1 does.
+  // Counts go to index bin + 2; after the prefix sum, starts[b + 1] is bin b's first slot, and filling advances it.
   const width = countBytes(count);
   const counts = room(width * (bins + 2));
   const starts =

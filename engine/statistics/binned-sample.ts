@@ -8,13 +8,13 @@ import { shortestOnGrid } from "./shortest-on-grid.ts";
 const CROWD = 64;
 
 /**
- * A large sample kept whole as binned runs, one a batch of trials. What is asked for by rank is found in the bin of the
- * grid that the rank falls in; the whole is never sorted.
+ * A large sample kept whole as binned runs, one a batch of trials. A value of a given rank is found in its bin of
+  * the grid; the whole sample is never sorted.
  */
 export class BinnedSample implements Sample {
   readonly #grid: Grid;
   readonly #runs: BinnedRun[] = [];
-  /** How many values lie in bins before each. */
+  /** Number of values in the bins before each. */
   #before: Uint16Array | Uint32Array;
   readonly #gathered = new Map<number, Float64Array>();
   readonly #sorted = new Set<number>();
@@ -25,14 +25,14 @@ export class BinnedSample implements Sample {
     if (first === undefined) {
       this.#before = new Uint32Array(grid.bins + 1);
     } else {
-      // A lone run's own starts serve as they are.
+      // With one run, its own starts are used directly.
       this.#before = first.starts;
       this.#runs.push(first);
       this.#count = first.values.length;
     }
   }
 
-  /** Takes over a run binned by this sample's grid. There is room for 2³² − 1 values. */
+  /** Adds a run binned by this sample's grid, without a copy. At most 2³² − 1 values in all. */
   add(run: BinnedRun): void {
     const { values, starts } = run;
     if (this.#runs.length === 1) this.#before = Uint32Array.from(this.#before);
@@ -64,7 +64,7 @@ export class BinnedSample implements Sample {
   countsUpTo(xs: readonly number[]): number[] {
     const bins = xs.map((x) => binOf(this.#grid, x));
     const totals = Float64Array.from(bins, (bin) => this.#before[bin]!);
-    // Run by run, for each is a stretch of memory of its own.
+    // Run by run, since each has its own memory.
     for (const { values, starts } of this.#runs) {
       for (let k = 0; k < xs.length; k++) {
         const x = xs[k]!;

@@ -3,8 +3,8 @@ import { shortestOnGrid } from "./shortest-on-grid.ts";
 import { upperBound, type Sample } from "./sample.ts";
 
 /**
- * A sample too large to keep: counts on a grid, so that its memory does not grow. A value asked for by rank lies in the
- * bin that the rank falls in, without doubt; it is given by its share of the bin, and `resolution` tells how wide that is.
+ * A sample too large to keep: counts on a grid, so that its memory does not grow. A value of a given rank certainly lies in
+  * the bin of that rank; it is interpolated in the bin, whose width is the `resolution`.
  */
 export class CountedSample implements Sample {
   readonly #grid: Grid;

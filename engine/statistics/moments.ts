@@ -1,5 +1,5 @@
 /**
- * The first four moments of a set of values in a form that merges: count, mean, and central sums Σ(x − mean)^k.
+ * The first four moments of a set of values in a form that can be merged: count, mean, and central sums Σ(x − mean)^k.
  *
  * Source: P. Pébay, "Formulas for robust, one-pass parallel computation of covariances and arbitrary-order statistical
  * moments", Sandia report SAND2008-6212 (2008), equations 3.1 to 3.3 for two sets.
@@ -14,7 +14,7 @@ export interface Moments {
 
 export const NO_MOMENTS: Moments = { count: 0, mean: 0, m2: 0, m3: 0, m4: 0 };
 
-/** Moments of values at hand, in two passes with the rounding of the mean corrected. */
+/** Moments of an array of values, in two passes with the rounding of the mean corrected. */
 export function momentsOf(values: ArrayLike<number>): Moments {
   const count = values.length;
   if (count === 0) return NO_MOMENTS;
@@ -66,7 +66,7 @@ export function mergeMoments(a: Moments, b: Moments): Moments {
 /** Standard deviation with n − 1 (JCGM 101, 7.6). */
 export const standardDeviation = ({ count, m2 }: Moments): number => (count < 2 ? 0 : Math.sqrt(m2 / (count - 1)));
 
-/** Skewness γ₁; 0 where all values are equal. */
+/** Skewness γ₁; 0 if all values are equal. */
 export const skewness = ({ count, m2, m3 }: Moments): number =>
   m2 === 0 ? 0 : (Math.sqrt(count) * m3) / (m2 * Math.sqrt(m2));
 

@@ -6,7 +6,7 @@ export interface SampleStatistics {
   readonly standardDeviation: number;
 }
 
-/** Sum with the lost low digits carried along (A. Neumaier, ZAMM 54 (1974) 39, algorithm IV). */
+/** Sum with compensation for lost low digits (A. Neumaier, ZAMM 54 (1974) 39, algorithm IV). */
 export function compensatedSum(values: ArrayLike<number>, of: (value: number) => number = (value) => value): number {
   let sum = 0;
   let lost = 0;

@@ -1,4 +1,4 @@
-/** A large sample of values, asked by rank: what coverage intervals and pictures are made from. */
+/** A large sample of values, read by rank, for coverage intervals and pictures. */
 export interface Sample {
   readonly count: number;
   readonly least: number;
@@ -9,20 +9,20 @@ export interface Sample {
   countsUpTo(xs: readonly number[]): number[];
   /** The value of this rank, from 1 (least) to `count`. */
   orderStatistic(rank: number): number;
-  /** The values of these ranks, which rise. Quicker for many than one after the other. */
+  /** The values of these ranks, which rise. Faster than one at a time. */
   orderStatistics(ranks: readonly number[]): number[];
   /** As `orderStatistics`, where a value between the neighbours of one in a crowd will do, for pictures. */
   nearOrderStatistics(ranks: readonly number[]): number[];
-  /** Most that the value given for this rank may be off: 0 where every value is kept. */
+  /** Greatest error of the value for this rank: 0 if every value is kept. */
   resolution(rank: number): number;
   /**
-   * The values of ranks i and i + `spanned` that lie closest together; the first such pair, where several are equally
+   * The values of ranks i and i + `spanned` that lie closest together; the first such pair if several are equally
    * close. `spanned` is from 1 to `count` − 1.
    */
   shortestSpan(spanned: number): readonly [low: number, high: number];
 }
 
-/** A sample at hand as one array sorted upwards. */
+/** A sample in one array in rising order. */
 export function sortedSample(values: Float64Array): Sample {
   const count = values.length;
   return {

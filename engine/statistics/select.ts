@@ -1,4 +1,4 @@
-/** Fewer values are quicker sorted than searched. */
+/** Fewer values than this are sorted, which is faster. */
 const FEW = 24;
 
 /**
@@ -44,15 +44,15 @@ export function select(values: Float64Array, rank: number, from = 0, to = values
   return values[k]!;
 }
 
-/** From this many values on a sample of them is asked first. */
+/** From this number of values on, a sample of them bounds the search. */
 const MANY = 20_000;
 const SAMPLE = 1024;
 /** Standard deviations of a rank in the sample that the value asked for is looked for within. */
 const ROOM = 6;
 
 /**
- * The value of rank `rank` (from 1) of finite values in random order. A sample of them tells between which two values
- * it lies; one pass then counts what is below and gathers what is between. Values may change places.
+ * The value of rank `rank` (from 1) of finite values in random order. A sample of them gives two values between which
+  * it lies; one pass then counts the values below and collects those between. Reorders `values`.
  *
  * Source: R. W. Floyd, R. L. Rivest, "Expected time bounds for selection", Comm. ACM 18(3), 1975.
  */
@@ -76,7 +76,7 @@ export function selectOfMany(values: Float64Array, rank: number): number {
     if (value < low) below += 1;
     else if (value <= high) between[found++] = value; // past its end nothing is written
   }
-  // Not in random order after all, or many are equal: the whole is searched.
+  // The values are not in random order, or many are equal: search all of them.
   if (rank <= below || rank > below + found || found > between.length) return select(values, rank);
   return select(between, rank - below, 0, found);
 }

@@ -19,7 +19,7 @@ export function shortestOnGrid(
 ): readonly [number, number] {
   const { count, least, greatest } = sample;
   const starts = count - spanned;
-  // Bounds are widened by a hair, for a value's bin is found by rounded arithmetic.
+  // Bounds are widened slightly, since a value's bin is found with rounding errors.
   const slack = width * 1e-6;
   const edge = (b: number): number =>
     b <= 0 ? least : b >= bins || width === 0 ? greatest : Math.min(greatest, Math.max(least, low + b * width));

@@ -14,12 +14,12 @@ import { evaluateOnce } from "./evaluate-once.ts";
 import { evaluatorOf } from "./evaluator.ts";
 import { openLeavingOut } from "./leave-out.ts";
 
-/** What a batch of trials says of one measurand: its model values, binned. Plain data: it moves between threads. */
+/** The model values of one measurand from a batch of trials, binned. Plain data, since it moves between threads. */
 export interface MeasurandBatch extends BinnedRun {
-  /** What they were binned by: the same for all batches of a study. */
+  /** The grid of the bins: the same for all batches of a study. */
   readonly grid: Grid;
   readonly moments: Moments;
-  /** The batch's own interval, of the kind that the study asks for. */
+  /** The batch's own interval, of the kind that the study states. */
   readonly interval: Interval;
 }
 
@@ -30,16 +30,16 @@ export interface Batch {
   /** Trials that were left out since the model is undefined for them, and others drawn in their place. */
   readonly leftOut: number;
   readonly measurands: readonly MeasurandBatch[];
-  /** What they say together, where there are several. */
+  /** Their joint figures, if there are several measurands. */
   readonly joint: JointBatch | null;
 }
 
 /**
- * Trials in a batch (JCGM 101, 7.9.4): M = max(J, 10⁴) with J the smallest integer ≥ 100/(1 − p), made up to whole
+ * Trials in a batch (JCGM 101, 7.9.4): M = max(J, 10⁴) with J the smallest integer ≥ 100/(1 − p), rounded up to whole
  * blocks.
  */
 export function batchTrials(probability: number): number {
-  // 100/(1 − 0.95) is 1999.999… or 2000.000… in binary; a hair's slack keeps a whole J whole.
+  // 100/(1 − 0.95) is 1999.999… or 2000.000… in binary; the small slack keeps an integer J from being rounded up.
   const j = Math.ceil(100 / (1 - probability) - 1e-6);
   return Math.ceil(Math.max(j, 10_000) / BLOCK_TRIALS) * BLOCK_TRIALS;
 }
@@ -48,7 +48,7 @@ export function batchTrials(probability: number): number {
 export interface TrialSource extends DrawSource {
   readonly model: Model;
   readonly coverage: Coverage;
-  /** Whether the run goes on until its figures settle: then batches tell what only that needs. */
+  /** Whether the run continues until its figures stabilise: only then do batches compute what the stopping rule needs. */
   readonly settling: boolean;
   /** Whether trials for which the model is undefined are left out; if not, the first of them ends the run. */
   readonly leavesOut: boolean;
@@ -56,9 +56,9 @@ export interface TrialSource extends DrawSource {
 
 /**
  * Opens a study's trials. The returned function draws any range of them that starts on a block, in any order, on any
- * thread, and gives the same bits each time.
+ * thread; the values are identical, bit for bit, every time.
  *
- * @param room where values are written: a thread that draws for another gives memory that both share
+ * @param room memory for the values; a thread that draws for another passes memory that both share
  * @throws {ModelError} from the returned function: the first trial whose output is not finite, with its inputs
  */
 export function openTrials(source: TrialSource, room: Room = ownRoom): (first: number, count: number) => Batch {
@@ -91,7 +91,7 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
       return leftOut;
     });
 
-  /** Every thread bins by the same grid: that of the study's first block, which each draws for itself. */
+  /** Every thread uses the same grid, that of the study's first block, which each thread draws again. */
   const gridsFrom = (drawn: readonly Float64Array[], first: number): readonly Grid[] => {
     const block =
       first === 0
@@ -102,7 +102,7 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
   };
 
   return (first, count) => {
-    // Binning copies the values, so one array serves every batch, but where their own order is told too.
+    // Binning copies the values, so one array serves every batch, unless the batch also contains them in order of trial.
     if (measurands.length > 1 || values[0]!.length !== count)
       values = measurands.map(() => arrayIn(measurands.length > 1 ? room : ownRoom, count));
     const leftOut = fill(values, first);
@@ -118,7 +118,7 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
   };
 }
 
-/** Bytes that one batch takes of a room: for each measurand its run and, if there are several, the values' own order. */
+/** Bytes that one batch takes of a room: for each measurand its run and, if there are several, the values in order of trial. */
 export const batchBytes = (measurands: number, trials: number): number =>
   measurands * (runBytes(BATCH_BINS, trials) + (measurands > 1 ? 8 * trials : 0));
 
@@ -127,7 +127,7 @@ function arrayIn(room: Room, length: number): Float64Array {
   return new Float64Array(buffer, offset, length);
 }
 
-/** Evaluates the failed trial once more, by the plain path, for an error with its inputs. */
+/** Evaluates the failed trial again by the plain path, for an error with its inputs. */
 function reportFailure(
   model: Model,
   inputs: readonly string[],
@@ -138,7 +138,7 @@ function reportFailure(
   const x = Object.fromEntries(inputs.map((name, i) => [name, columns[i]![index]!]));
   evaluateOnce(model, x, trial);
   throw new ModelError(
-    `model ${model.id} gave another value when trial ${trial} was repeated; accepted is a pure function`,
+    `model ${model.id} gave another value when trial ${trial} was repeated; expected a pure function`,
     trial,
     x,
   );

@@ -2,7 +2,7 @@ import type { Group } from "../dependence/dependence.ts";
 import type { Model } from "../model.ts";
 import type { GeneratorFamily, Substream } from "../random/stream.ts";
 
-/** What the values of a study's inputs are drawn from: nothing else may influence them. */
+/** Everything that may influence the draws of a study's inputs. */
 export interface DrawSource {
   readonly model: Pick<Model, "inputs">;
   /** Every input of the model, each in one group. */
@@ -11,10 +11,10 @@ export interface DrawSource {
   readonly generator: GeneratorFamily;
 }
 
-/** A group and where its members stand. */
+/** A group and the positions of its members. */
 export interface PlacedGroup {
   readonly group: Group;
-  /** Its members' places among the model's inputs. */
+  /** Its members' indices among the model's inputs. */
   readonly places: readonly number[];
 }
 
@@ -24,7 +24,7 @@ export interface GroupDraw extends PlacedGroup {
    * Writes the first `count` trials of a block.
    *
    * @param columns one column for each input of the model; the members' columns are written
-   * @returns the members' substreams, as drawn from
+   * @returns the members' substreams from which it drew
    */
   draw(columns: readonly Float64Array[], block: number, count: number): readonly Substream[];
 }
@@ -37,7 +37,7 @@ export function placedGroups({ model, groups }: Pick<DrawSource, "model" | "grou
 /**
  * Opens every group's draws.
  *
- * @param suffix appended to the name of every input's stream, so that another suffix gives independent draws
+ * @param suffix appended to the name of every input's stream; another suffix gives independent draws
  */
 export function openDraws(source: DrawSource, suffix = ""): GroupDraw[] {
   const { seed, generator } = source;
@@ -59,7 +59,7 @@ export function openDraws(source: DrawSource, suffix = ""): GroupDraw[] {
   });
 }
 
-/** Writes the first `count` trials of a block, every group's. */
+/** Writes the first `count` trials of a block for every group. */
 export function drawBlock(
   draws: readonly GroupDraw[],
   columns: readonly Float64Array[],

@@ -2,10 +2,10 @@ import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
 import { trialObjects } from "./trial-object.ts";
 
-/** What a thrown thing says. */
+/** The message of a thrown value. */
 const messageOf = (cause: unknown): string => JSON.stringify(cause instanceof Error ? cause.message : String(cause));
 
-/** What a model returns at one set of input values, which it is given in the shape that all its trials have. */
+/** The value a model returns at one set of input values, passed in the object shape that all its trials have. */
 export function outputsAt<I extends string, O extends string>(
   model: Model<I, O>,
   inputs: Readonly<Record<I, number>>,
@@ -16,9 +16,9 @@ export function outputsAt<I extends string, O extends string>(
 }
 
 /**
- * One measurand at one set of input values, for whatever samples a model near its estimates.
+ * One measurand at one set of input values, for code that samples a model near its estimates.
  *
- * @returns NaN where the model throws, as where it is not defined
+ * @returns NaN if the model throws, or is undefined there
  */
 export function measurandAt<I extends string, O extends string>(
   model: Model<I, O>,
@@ -33,7 +33,7 @@ export function measurandAt<I extends string, O extends string>(
   }
 }
 
-/** What the model throws at one set of input values, to end a message with; empty where it throws nothing. */
+/** The model's exception at one set of input values, as the end of a message; empty if it throws none. */
 export function thrownBy(model: Model, inputs: Readonly<Record<string, number>>): string {
   try {
     outputsAt(model, inputs);
@@ -43,7 +43,7 @@ export function thrownBy(model: Model, inputs: Readonly<Record<string, number>>)
   }
 }
 
-/** The measurands at one set of input values. @throws {ModelError} an output that is missing or not finite, or a throw */
+/** The measurands at one set of input values. @throws {ModelError} an output that is missing or not finite, or an exception */
 export function evaluateOnce<I extends string, O extends string>(
   model: Model<I, O>,
   inputs: Readonly<Record<I, number>>,
@@ -84,4 +84,4 @@ function where(inputs: Readonly<Record<string, number>>, trial: number | null): 
   return `${trial === null ? "at the estimates of its inputs" : `at trial ${trial}`} (${given})`;
 }
 
-const ACCEPTED = "accepted is a finite number for every measurand";
+const ACCEPTED = "expected a finite number for every measurand";

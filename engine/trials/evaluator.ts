@@ -3,19 +3,19 @@ import { evaluateOnce } from "./evaluate-once.ts";
 import { trialObjects } from "./trial-object.ts";
 
 /**
- * Runs a model over `count` trials: `columns` holds the inputs in the model's order, `outputs` takes the measurands in
- * the model's order, one array each.
+ * Runs a model over `count` trials: reads the inputs from `columns` and writes the measurands to `outputs`, both one
+ * array each in the model's order.
  *
  * @returns the first trial whose outputs are not all finite numbers, or for which the model throws; or −1
  */
 export type Evaluator = (columns: readonly Float64Array[], outputs: readonly Float64Array[], count: number) => number;
 
 /**
- * The evaluator of a model: a loop written out for its names, made once.
+ * The evaluator of a model: a loop generated for its names, once.
  *
- * Generated code gives each model a call site of its own, beside an object shape of its own; in a generic loop every
- * model shares both, and once a second one has run the engine's inline caches are lost: measured at 10⁶ trials of 12
- * inputs, 22 ms against 195 ms. Where a page forbids generated code the generic loop gives the same bits.
+ * Generated code has a separate call site and object shape for each model. In a generic loop all models share them, and
+ * after a second model has run, the engine's inline caches are invalid: measured with 10⁶ trials of 12 inputs, 22 ms
+ * against 195 ms. If a page forbids generated code, the generic loop gives identical values, bit for bit.
  */
 export function evaluatorOf(model: Model): Evaluator {
   const names = [...Object.keys(model.inputs), "", ...Object.keys(model.measurands)].join();
@@ -32,13 +32,13 @@ export function evaluatorOf(model: Model): Evaluator {
   return made;
 }
 
-/** By the model's function: a file's model is declared anew for each run, with the same function. */
+/** By the model's function: a model from a file is declared again for each run, with the same function. */
 const evaluators = new WeakMap<Model["evaluate"], { readonly names: string; readonly evaluator: Evaluator }>();
 let generated = 0;
 
 /**
- * An evaluator for a model that may throw: its loop has no place to count from once it is left, so the plain one finds the
- * trial.
+ * An evaluator for a model that may throw: an exception loses the position in the generated loop, so the generic one
+ * finds the trial.
  */
 const throwing =
   (evaluator: Evaluator, model: Model): Evaluator =>
@@ -47,7 +47,7 @@ const throwing =
       return evaluator(columns, outputs, count);
     } catch (cause) {
       const failed = genericEvaluator(model)(columns, outputs, count);
-      // A model that threw once and not again is not a function of its inputs.
+      // A model that throws once but not again is not a function of its inputs.
       if (failed < 0) throw cause;
       return failed;
     }
@@ -63,12 +63,12 @@ function generate(model: Model): Evaluator {
   const keep = (value: string, i: number): string =>
     `const v${i} = ${value}; o${i}[i] = v${i}; if (typeof v${i} !== "number" || v${i} - v${i} !== 0) return i;`;
   const fieldsOf = measurands.map((name, i) => keep(`y.${name}`, i)).join(" ");
-  // A number is dealt with apart: asked for its type together with a field, it would be boxed at every trial.
+  // A number has its own branch: a type check shared with the fields would box it at every trial.
   const store =
     measurands.length === 1
       ? `if (typeof y === "number") { o0[i] = y; if (y - y !== 0) return i; } else { ${fieldsOf} }`
       : fieldsOf;
-  // The number keeps the texts of two models apart: the engine would share what it learnt of equal ones.
+  // The number makes the texts of two models differ: the engine shares type feedback between equal texts.
   generated += 1;
   const source = `"use strict"; // ${generated}
     return (columns, outputs, count) => {
@@ -80,7 +80,7 @@ function generate(model: Model): Evaluator {
   return new Function("model", "x", source)(model, trialObjects(model.inputs)()) as Evaluator;
 }
 
-/** The obvious evaluator: the reference that the generated one is checked against. */
+/** The plain evaluator: the reference for the generated one. */
 export function genericEvaluator(model: Model): Evaluator {
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);

@@ -1,4 +1,4 @@
-/** The average of a figure over batches, and how far it has settled (JCGM 101, 7.9.4). */
+/** The average of a figure over batches, and its standard deviation (JCGM 101, 7.9.4). */
 export class RunningFigure {
   #batches = 0;
   #mean = 0;

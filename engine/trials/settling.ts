@@ -11,8 +11,8 @@ export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as con
 const HISTORY = 120;
 
 /**
- * Follows one measurand through the batches and tells whether its figures have settled: 2·s_z ≤ limit for y, u(y) and
- * both ends (JCGM 101, 7.9.4).
+ * Follows one measurand through the batches and decides whether its figures have stabilised: 2·s_z ≤ limit for y, u(y)
+ * and both endpoints (JCGM 101, 7.9.4).
  */
 export class Settling {
   readonly #watched: readonly Figure[];
@@ -26,12 +26,12 @@ export class Settling {
     high: new RunningFigure(),
   };
   #history: SettlingPoint[] = [];
-  /** Batches from one point of the history to the next. */
+  /** Number of batches between points of the history. */
   #stride = 1;
 
   /**
-   * @param moments whether the distribution has a mean and a standard deviation to settle; the ends always exist
-   * @param fallback uncertainty that δ is made from where the distribution has no standard deviation
+   * @param moments whether the distribution has a mean and a standard deviation; the endpoints always exist
+   * @param fallback uncertainty from which δ is made if the distribution has no standard deviation
    */
   constructor(digits: 1 | 2, moments: { readonly mean: boolean; readonly deviation: boolean }, fallback: number) {
     this.#digits = digits;
@@ -43,7 +43,7 @@ export class Settling {
     );
   }
 
-  /** Takes one whole batch; batches come in order. */
+  /** Adds one whole batch; batches come in order. */
   add(batch: MeasurandBatch): void {
     this.#moments = mergeMoments(this.#moments, batch.moments);
     const [low, high] = batch.interval;
@@ -62,7 +62,7 @@ export class Settling {
     return this.#figures.low.batches;
   }
 
-  /** δ of the standard uncertainty from all trials so far, to the digits the study holds meaningful. */
+  /** δ of the standard uncertainty from all trials so far, to the digits that the study regards as meaningful. */
   get tolerance(): number {
     return numericalTolerance(this.#fallback > 0 ? this.#fallback : standardDeviation(this.#moments), this.#digits);
   }
@@ -77,14 +77,14 @@ export class Settling {
     return this.#figures[figure].deviation;
   }
 
-  /** Whether every watched figure has settled within δ divided by `divisor` (5 for validation: JCGM 101, 8.2). */
+  /** Whether every figure has stabilised to within δ divided by `divisor` (5 for validation: JCGM 101, 8.2). */
   settled(divisor: number): boolean {
     if (this.batches < 2) return false;
     const limit = this.tolerance / divisor;
     return this.#watched.every((figure) => 2 * this.standardError(figure) <= limit);
   }
 
-  /** The course of the figures at evenly spaced points, at most about 240 of them, and the last. */
+  /** The figures at evenly spaced points, at most about 240 of them, and at the last. */
   get history(): SettlingPoint[] {
     const beyond = this.batches > 0 && this.batches % this.#stride !== 0;
     return beyond ? [...this.#history, this.#point()] : [...this.#history];

@@ -1,17 +1,17 @@
-/** The input values of one trial, as a model sees them. */
+/** The input values of one trial, as a model gets them. */
 export type TrialObject = Record<string, number>;
 
 const makers = new Map<string, () => TrialObject>();
-/** The same by a model's declaration of its inputs: found without putting the names together. */
+/** The same by a model's declaration of its inputs, without the cost of joining the names. */
 const declared = new WeakMap<object, () => TrialObject>();
-/** Shapes kept; a process that meets more lists of inputs than this starts again. */
+/** Greatest number of shapes kept; a process with more lists of inputs clears them. */
 const MOST_SHAPES = 1000;
 
 /**
- * Makes trial objects for a model's inputs, in one shape for one list of names, however often it is asked for.
+ * Makes trial objects for a model's inputs, always in the same shape for the same list of names.
  *
- * A JavaScript engine compiles a model for the shapes of object it has met, and gives up after four: measured at 10⁶
- * trials of 12 inputs, 28 ms with one shape against 220 ms once the same model had been run with six.
+ * A JavaScript engine optimises a model for the object shapes it has met, but for at most four: measured with 10⁶ trials
+ * of 12 inputs, 28 ms with one shape against 220 ms after the same model had run with six.
  */
 export function trialObjects(inputs: Readonly<Record<string, unknown>>): () => TrialObject {
   const known = declared.get(inputs);
@@ -26,7 +26,7 @@ export function trialObjects(inputs: Readonly<Record<string, unknown>>): () => T
 }
 
 function maker(names: readonly string[]): () => TrialObject {
-  // Names are plain identifiers (defineModel checks), so they can stand in source text. ½ makes each a field of doubles.
+  // Names are plain identifiers (defineModel checks), so source text may contain them. ½ makes each a field of doubles.
   const fields = names.map((name) => `this.${name} = 0.5;`).join(" ");
   try {
     return new Function(
@@ -34,7 +34,7 @@ function maker(names: readonly string[]): () => TrialObject {
     )() as () => TrialObject;
   } catch (cause) {
     if (!(cause instanceof EvalError)) throw cause;
-    // A page that forbids generated code: slower, the same values.
+    // A page that forbids generated code: slower, but the same values.
     return () => Object.fromEntries(names.map((name) => [name, 0.5]));
   }
 }

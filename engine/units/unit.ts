@@ -1,13 +1,13 @@
 /**
- * A unit as a product of powers of base units, times a power of ten and a factor. A word that is not known counts as a
- * base unit of its own, so that `K/div` times `div` is K.
+ * A unit as a product of powers of base units, times a power of ten and a factor. An unknown word is
+ * treated as another base unit, so that `K/div` times `div` is K.
  */
 export interface Unit {
   readonly powers: ReadonlyMap<string, number>;
-  /** Whole power of ten, kept apart so that decimal prefixes convert exactly. */
+  /** Integer power of ten, kept separately so that decimal prefixes convert exactly. */
   readonly ten: number;
   readonly factor: number;
-  /** What zero of a temperature scale is in kelvin; 0 for all other units. */
+  /** Zero of a temperature scale in kelvin; 0 for all other units. */
   readonly zero: number;
 }
 
@@ -26,7 +26,7 @@ const PREFIXES: Readonly<Record<string, number>> = {
   G: 9,
 };
 
-/** Powers of m, g, s, A, K and mol, and a power of ten. The base of mass is the gram, since it is what takes prefixes. */
+/** Powers of m, g, s, A, K and mol, and a power of ten. The base of mass is the gram, since prefixes apply to it. */
 type Row = readonly [powers: readonly number[], ten: number];
 const BASES = ["m", "g", "s", "A", "K", "mol"] as const;
 /** Units that take decimal prefixes (SI brochure, 9th edition, tables 2 and 4; bar and litre: tables 8 and following). */
@@ -77,7 +77,7 @@ const WHOLE: Readonly<Record<string, Unit>> = {
 
 const RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 
-/** A unit as it is printed: the ways of typing °C, Ω, µ and raised figures come out as one. */
+/** A unit in one spelling, whichever characters were typed for °C, Ω, µ and superscripts. */
 function plain(text: string): string {
   return text
     .trim()
@@ -112,7 +112,7 @@ function row(name: string, prefix: number): Unit | null {
   const [powers, ten] = PREFIXED[name]!;
   return unit(
     Object.fromEntries(powers.flatMap((power, i) => (power === 0 ? [] : [[BASES[i]!, power] as const]))),
-    // Derived units are of the kilogram, and the base here is the gram.
+    // Derived units are defined with the kilogram; the base here is the gram.
     ten + prefix,
   );
 }
@@ -132,9 +132,9 @@ function times(a: Unit, b: Unit, n: number): Unit {
 
 /**
  * Reads a unit: names with prefixes, powers (`m²`, `m2`, `s^-1`), products (`·`, `*`, a space) and quotients (`/`, with
- * brackets where more than one unit follows).
+ * brackets if more than one unit follows).
  *
- * @returns `null` where the text is no unit, or can be read in two ways (`J/kg K`)
+ * @returns `null` if the text is not a unit, or can be read in two ways (`J/kg K`)
  */
 export function readUnit(text: string): Unit | null {
   const tokens = plain(text).match(/[\p{L}°%‰]+|\^?-?\d+|[·⋅*×/()]|\s+|./gu) ?? [];
@@ -196,29 +196,29 @@ function commensurable(a: Unit, b: Unit): boolean {
   return a.powers.size === b.powers.size && [...a.powers].every(([base, power]) => b.powers.get(base) === power);
 }
 
-/** What a figure in one unit is multiplied by to be in another, or `null` where they do not go together. */
+/** The factor that converts a figure from one unit to another, or `null` if they are not commensurable. */
 export function factorBetween(from: Unit, to: Unit): number | null {
   if (!commensurable(from, to)) return null;
   const n = from.ten - to.ten;
   const factor = from.factor / to.factor;
-  // Dividing keeps 10⁻³ exact where a product with a rounded reciprocal would not.
+  // Division by 10³ is correctly rounded; multiplication by a rounded 10⁻³ is not.
   return n < 0 ? factor / powerOfTen(-n) : factor * powerOfTen(n);
 }
 
 /** The product of two units. */
 export const unitProduct = (a: Unit, b: Unit): Unit => times(a, b, 1);
 
-/** How figures in one unit become figures in another: y = factor·x + offset. */
+/** Conversion of figures from one unit to another: y = factor·x + offset. */
 export interface Conversion {
   readonly factor: number;
   readonly offset: number;
 }
 
 /**
- * The conversion between two units as they are written.
+ * The conversion between two units in text form.
  *
- * @param difference whether the quantity is a difference of temperatures, which has no zero to move
- * @returns `null` where they do not go together, or one of them is no unit
+ * @param difference whether the quantity is a difference of temperatures, to which no offset applies
+ * @returns `null` if they are not commensurable, or one of them is not a unit
  */
 export function conversionBetween(from: string, to: string, difference: boolean): Conversion | null {
   const [a, b] = [readUnit(from), readUnit(to)];

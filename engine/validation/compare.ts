@@ -5,11 +5,11 @@ import { numericalTolerance } from "./numerical-tolerance.ts";
 
 /**
  * Compares the linear interval with the Monte Carlo one (JCGM 101, clause 8): d_low = |y − U − y_low|,
- * d_high = |y + U − y_high|, validated where neither exceeds δ.
+ * d_high = |y + U − y_high|, validated if neither exceeds δ.
  *
- * @param context.scatter twice the standard error of an end: a distance from δ beyond it is no accident of the draw
+ * @param context.scatter twice the standard error of an endpoint: a greater distance from δ is not due to the seed
  * @param uncertainty the Monte Carlo standard uncertainty, or `null`: δ comes from the linear u(y) (8.1) unless that
- *   is 0, where the budget says nothing and δ comes from the Monte Carlo
+ *   is 0, in which case δ comes from the Monte Carlo result
  */
 export function compareIntervals(
   budget: LinearBudget,

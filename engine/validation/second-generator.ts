@@ -1,7 +1,7 @@
 import { normalQuantile } from "../distributions/standard-normal.ts";
 import type { MeasurandRecord, RunRecord } from "../record/record.ts";
 
-/** One figure of two runs that differ in the generator alone. */
+/** One figure of two runs that differ only in the generator. */
 export interface ComparedFigure {
   readonly measurand: string;
   readonly figure: "estimate" | "standard uncertainty" | "lower end" | "upper end";
@@ -17,7 +17,7 @@ export interface GeneratorComparison {
   readonly first: string;
   readonly second: string;
   readonly figures: readonly ComparedFigure[];
-  /** Largest ratio that chance alone exceeds once in a thousand comparisons of this many figures. */
+  /** The ratio that chance exceeds in one of a thousand comparisons of this number of figures. */
   readonly limit: number;
   readonly agree: boolean;
 }
@@ -27,7 +27,7 @@ const limitFor = (count: number): number => -normalQuantile(0.001 / (2 * count))
 
 /**
  * Compares two runs of one study made with unrelated generators against their own standard errors: evidence that a
- * result does not hang on the generator.
+  * result does not depend on the generator.
  */
 export function compareGenerators(a: RunRecord, b: RunRecord): GeneratorComparison {
   const figures = Object.entries(a.measurands).flatMap(([name, first]) => figuresOf(name, first, b.measurands[name]!));

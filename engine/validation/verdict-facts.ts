@@ -1,7 +1,7 @@
 import type { MeasurandFigures, Rounded, RunFigures } from "../record/figures.ts";
 import { decimalsFor } from "../record/rounding.ts";
 
-/** What the comparison of JCGM 101, clause 8, found. */
+/** The results of the comparison of JCGM 101, clause 8. */
 export type VerdictFact =
   | { readonly kind: "noLinearUncertainty" }
   | {
@@ -23,10 +23,10 @@ export type VerdictFact =
   /** The factor that makes the linear interval as wide as the Monte Carlo one. */
   | { readonly kind: "factorNeeded"; readonly factor: number }
   | { readonly kind: "validatedAt"; readonly significantDigits: 1 | 2 }
-  /** Figures not stabilised to δ/5: the verdict may change, or stands all the same. */
+  /** Figures not stabilised to δ/5: the verdict may change, or does not depend on it. */
   | { readonly kind: "provisional" | "firmUnsettled" };
 
-/** The verdict on one measurand's budget, in the order in which it is spoken. */
+/** The verdict on one measurand's budget, in the order of its sentences. */
 export function verdictFacts({ coverage }: Pick<RunFigures, "coverage">, measurand: MeasurandFigures): VerdictFact[] {
   const { linear, monteCarlo, validation, unit } = measurand;
   const { significantDigits, numericalTolerance: δ, dLow, dHigh, validated, settled, firm } = validation;

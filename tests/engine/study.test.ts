@@ -25,7 +25,7 @@ describe("a study that cannot be used tells the place, the value and what is acc
     [
       "a field nobody knows",
       { colour: "red" },
-      { place: "colour", value: '"red"', accepted: "nothing: no such field is known here" },
+      { place: "colour", value: '"red"', accepted: "nothing: there is no such field here" },
     ],
     [
       "a distribution nobody knows",

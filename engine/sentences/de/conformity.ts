@@ -53,7 +53,7 @@ function bandWords({
   }
 }
 
-/** Limits as they were stated: rounding to the uncertainty would move them. 12 digits leave out what binary sums add. */
+/** Limits as they were stated: rounding to the uncertainty would move them. 12 digits hide the rounding errors of binary sums. */
 function limits({ lower, upper }: Tolerance, unit: string): string {
   const stated = (value: number): string => significant(value, 12);
   const range =

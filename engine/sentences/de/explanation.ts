@@ -33,7 +33,7 @@ export const explanation: MessageTable<ExplanationFact> = {
   boundedShape: ({ linearFactor, factorNeeded }) =>
     `Eine Verteilung mit Grenzen hat keine Ausläufer: Ein kleinerer Faktor als k = ${fixed(linearFactor, 2)} ergibt dieselbe Überdeckungswahrscheinlichkeit, k = ${fixed(factorNeeded, 2)}.`,
   uncertainSpread: ({ linearFactor, factorNeeded }) =>
-    `Bei so wenigen Anzeigen ist deren Streuung selbst unsicher: Es ist ein größerer Faktor als k = ${fixed(linearFactor, 2)} nötig, k = ${fixed(factorNeeded, 2)}.`,
+    `Bei wenigen Anzeigen ist deren Streuung selbst unsicher: Es ist ein größerer Faktor als k = ${fixed(linearFactor, 2)} nötig, k = ${fixed(factorNeeded, 2)}.`,
   coefficientsVanish: () =>
     "Die Empfindlichkeitskoeffizienten verschwinden an den Schätzwerten, obwohl sich das Modell in deren Umgebung ändert.",
   curveShifts: () => "Die Krümmung verschiebt das ganze Intervall nach einer Seite.",

@@ -11,7 +11,7 @@ const CAUSES: Readonly<Record<Cause, string>> = {
   shape: "the shape of the inputs",
   degreesOfFreedom: "few degrees of freedom",
 };
-/** What a cause does to the interval; few degrees of freedom are several. */
+/** The effect of a cause on the interval; "few degrees of freedom" takes the plural. */
 const EFFECTS: Readonly<Record<CauseFact["effect"], readonly [one: string, several: string]>> = {
   widens: ["widens", "widen"],
   narrows: ["narrows", "narrow"],
@@ -22,9 +22,10 @@ export const explanation: MessageTable<ExplanationFact> = {
   noCause: () =>
     "The two intervals agree within the scatter of the trials: neither curvature, shape nor few degrees of freedom move the endpoints.",
   causes: ({ difference, causes }) =>
-    `The endpoints differ by up to ${figure(difference)}. Of this difference, ${causes
+    `The endpoints differ by up to ${figure(difference)}: ${causes
       .map(
-        (cause, i) => `${wholePercent(cause.share)} ${i === 0 ? "comes " : ""}from ${CAUSES[cause.cause]}${by(cause)}`,
+        (cause, i) =>
+          `${wholePercent(cause.share)} ${i === 0 ? "of the difference comes " : ""}from ${CAUSES[cause.cause]}${by(cause)}`,
       )
       .join("; ")}.`,
   cancelling: ({ difference, causes }) =>
@@ -32,7 +33,7 @@ export const explanation: MessageTable<ExplanationFact> = {
   boundedShape: ({ linearFactor, factorNeeded }) =>
     `A distribution with limits has no tails: a smaller factor than k = ${fixed(linearFactor, 2)} gives the same coverage probability, k = ${fixed(factorNeeded, 2)}.`,
   uncertainSpread: ({ linearFactor, factorNeeded }) =>
-    `With so few readings their spread is itself uncertain: a larger factor than k = ${fixed(linearFactor, 2)} is necessary, k = ${fixed(factorNeeded, 2)}.`,
+    `With few readings their spread is itself uncertain: a larger factor than k = ${fixed(linearFactor, 2)} is necessary, k = ${fixed(factorNeeded, 2)}.`,
   coefficientsVanish: () => "The sensitivity coefficients vanish at the estimates, but the model varies around them.",
   curveShifts: () => "The curvature shifts the whole interval to one side.",
   productsWiden: () => "Products of deviations, which the first order neglects, widen the result.",

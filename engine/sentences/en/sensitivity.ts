@@ -7,7 +7,7 @@ const { percent, list } = speech;
 export const sensitivity: MessageTable<SensitivityFact> = {
   noVariance: ({ symbol, factors }) =>
     `The shares of the variance of ${symbol} do not exist: ${list(factors)} ${factors.length === 1 ? "has a distribution" : "have distributions"} without a standard deviation (ν ≤ 2).`,
-  doesNotVary: ({ symbol }) => `${symbol} does not vary, so it has no variance to share.`,
+  doesNotVary: ({ symbol }) => `${symbol} does not vary, so it has no variance to divide.`,
   alone: ({ symbol, factors }) =>
     factors.length === 0
       ? `No input alone explains a part of the variance of ${symbol}.`

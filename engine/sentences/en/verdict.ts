@@ -8,7 +8,7 @@ const digits = (count: number): string => `${count} significant digit${count ===
 
 export const verdict: MessageTable<VerdictFact> = {
   noLinearUncertainty: () =>
-    "The linear budget finds no uncertainty, since every sensitivity coefficient vanishes at the estimates. It is not validated; use the Monte Carlo interval.",
+    "The linear budget gives no uncertainty, since every sensitivity coefficient vanishes at the estimates. It is not validated; use the Monte Carlo interval.",
   validated: ({ significantDigits, difference, tolerance }) =>
     `The linear budget is validated to ${digits(significantDigits)}: the endpoints of its interval differ from the Monte Carlo endpoints by at most ${figure(difference)}, within δ = ${figure(tolerance)}.`,
   notValidated: ({ significantDigits, difference, tolerance }) =>

@@ -132,7 +132,7 @@ describe("assessment", () => {
       12,
     );
     expect(sentence(record)).toMatch(
-      /Of all items, 95\.0 % conform; the next item is accepted wrongly with probability \d\.\d % and rejected wrongly with probability \d\.\d %\./,
+      /A share of 95\.0 % of all items conforms; the next item is accepted wrongly with probability \d\.\d % and rejected wrongly with probability \d\.\d %\./,
     );
     const wide = run(
       normal(0.2, 0.03),
@@ -421,7 +421,7 @@ test("where a prior is stated, its posterior comes before the measurement alone 
   const text = sentence(record);
   // y = 0.27·0.9 = 0.243 and u = 0.05·√0.9: p_c = Φ(0.051/0.04743) = 0.859; alone Φ(0.024/0.05) = 0.684.
   expect(record.linear.posterior!.probabilityOfConformity).toBeCloseTo(0.8589, 3);
-  expect(text).toMatch(/With what was known of the items before, the probability of conformity is 8[56]\.\d %/);
+  expect(text).toMatch(/With the prior knowledge of the items, the probability of conformity is 8[56]\.\d %/);
   expect(text).toMatch(/From the measurement alone, the probability of conformity is 68\.\d %/);
   expect(text.indexOf("With what was known")).toBeLessThan(text.indexOf("From the measurement alone"));
   expect(sentence(run(normal(0.2, 0.03), normal(0, 0.04), requirement(-0.294, 0.294)))).toContain(

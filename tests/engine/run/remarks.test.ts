@@ -31,11 +31,11 @@ const remark = (record: RunRecord, words: string): string | undefined =>
 const inGerman = (record: RunRecord, words: string): boolean =>
   speakRecord(record, "de").remarks.some(({ text, language }) => language === "de" && text.includes(words));
 
-describe("a fixed factor that presumes more degrees of freedom (JCGM 100, G.6.4; EA-4/02, clause 5)", () => {
+describe("a fixed factor that assumes more degrees of freedom (JCGM 100, G.6.4; EA-4/02, clause 5)", () => {
   test("is remarked on with what it covers, validated or not", () => {
     const record = run(t(1, 4), normal(0, 0.1), { coverage: { factor: 2 } });
     // ν_eff = 4·1.01² = 4.08; t covers 2F(2) − 1 = 88.5 % there, and k for 95.45 % is 2.84.
-    expect(remark(record, "presumes more degrees of freedom")).toMatch(
+    expect(remark(record, "assumes more degrees of freedom")).toMatch(
       /^The fixed factor k = 2 .* budget of Y has: with 4\.08 effective degrees of freedom it covers 88\.[45] %, and k = 2\.8\d would cover/,
     );
     expect(inGerman(record, "setzt mehr Freiheitsgrade voraus")).toBe(true);
@@ -111,7 +111,7 @@ describe("a joint t distribution (JCGM 102, 5.3.2)", () => {
   test("tells its ν, and that r near 0 is not independence", () => {
     const record = tied({});
     expect(remark(record, "drawn together")).toMatch(
-      /multivariate t distribution with ν = 5; .* not independent even as r goes to 0\. For series of their own/,
+      /multivariate t distribution with ν = 5; .* not independent even if r is 0\. If each has its own series/,
     );
     expect(inGerman(record, "mit ν = 5 gezogen")).toBe(true);
   });

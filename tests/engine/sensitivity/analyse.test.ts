@@ -364,7 +364,7 @@ describe("what does not exist is null, and said", () => {
       [normal(0, 1), normal(0, 1)],
       25_000,
     );
-    expect(sentence({ inputs: {} }, "y", record)).toBe("y does not vary, so it has no variance to share.");
+    expect(sentence({ inputs: {} }, "y", record)).toBe("y does not vary, so it has no variance to divide.");
     expect(record).toMatchObject({ standardUncertainty: 0, standardUncertaintyOneAtATime: 0, interaction: null });
   });
 

@@ -38,7 +38,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
   verdict: [
     [
       { kind: "noLinearUncertainty" },
-      "The linear budget finds no uncertainty, since every sensitivity coefficient vanishes at the estimates. It is not validated; use the Monte Carlo interval.",
+      "The linear budget gives no uncertainty, since every sensitivity coefficient vanishes at the estimates. It is not validated; use the Monte Carlo interval.",
       "Das lineare Budget ergibt keine Unsicherheit, weil alle Empfindlichkeitskoeffizienten an den Schätzwerten verschwinden. Es ist nicht validiert; zu verwenden ist das Monte-Carlo-Intervall.",
     ],
     [
@@ -95,7 +95,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
     [
       { kind: "causes", difference: kelvin(0.0123, 4), causes: [shape, freedom] },
-      "The endpoints differ by up to 0.0123 °C. Of this difference, 90 % comes from the shape of the inputs, above all δt_ax (rectangular, 77 % of u²); 10 % from few degrees of freedom, above all R_X (ν = 9).",
+      "The endpoints differ by up to 0.0123 °C: 90 % of the difference comes from the shape of the inputs, above all δt_ax (rectangular, 77 % of u²); 10 % from few degrees of freedom, above all R_X (ν = 9).",
       "Die Endpunkte unterscheiden sich um bis zu 0,0123 °C. Von dieser Differenz stammen 90 % aus der Form der Eingangsverteilungen, vor allem δt_ax (Rechteckverteilung, 77 % von u²); 10 % aus der kleinen Zahl der Freiheitsgrade, vor allem R_X (ν = 9).",
     ],
     [
@@ -110,8 +110,8 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
     [
       { kind: "uncertainSpread", linearFactor: 2, factorNeeded: 3.754 },
-      "With so few readings their spread is itself uncertain: a larger factor than k = 2.00 is necessary, k = 3.75.",
-      "Bei so wenigen Anzeigen ist deren Streuung selbst unsicher: Es ist ein größerer Faktor als k = 2,00 nötig, k = 3,75.",
+      "With few readings their spread is itself uncertain: a larger factor than k = 2.00 is necessary, k = 3.75.",
+      "Bei wenigen Anzeigen ist deren Streuung selbst unsicher: Es ist ein größerer Faktor als k = 2,00 nötig, k = 3,75.",
     ],
     [
       { kind: "coefficientsVanish" },
@@ -142,17 +142,17 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
     [
       { kind: "gatherReadings", input: { symbol: "R_X", degreesOfFreedom: 2 } },
-      "Gather more readings of R_X (now ν = 2). Until then report the Monte Carlo interval, since the linear budget does not allow in full for the uncertain spread of so small a sample.",
+      "Gather more readings of R_X (now ν = 2). Until then report the Monte Carlo interval, since the linear budget does not fully account for the uncertain spread of such a small sample.",
       "Mehr Anzeigen von R_X aufnehmen (jetzt ν = 2). Bis dahin das Monte-Carlo-Intervall angeben, da das lineare Budget die unsichere Streuung einer so kleinen Stichprobe nicht ganz berücksichtigt.",
     ],
     [
       { kind: "gatherReadings", input: null },
-      "Gather more readings. Until then report the Monte Carlo interval, since the linear budget does not allow in full for the uncertain spread of so small a sample.",
+      "Gather more readings. Until then report the Monte Carlo interval, since the linear budget does not fully account for the uncertain spread of such a small sample.",
       "Mehr Anzeigen aufnehmen. Bis dahin das Monte-Carlo-Intervall angeben, da das lineare Budget die unsichere Streuung einer so kleinen Stichprobe nicht ganz berücksichtigt.",
     ],
     [
       { kind: "keepWithFactor", factor: 1.75, linearFactor: 2 },
-      "Keep the linear budget with k = 1.75 in place of 2.00: the result is symmetric, and this factor gives the coverage probability asked for.",
+      "Keep the linear budget with k = 1.75 in place of 2.00: the result is symmetric, and this factor gives the required coverage probability.",
       "Das lineare Budget mit k = 1,75 statt 2,00 beibehalten: Das Ergebnis ist symmetrisch, und dieser Faktor ergibt die verlangte Überdeckungswahrscheinlichkeit.",
     ],
     [
@@ -162,7 +162,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
     [
       { kind: "reportMonteCarlo", because: "curvature" },
-      "Report the Monte Carlo interval in place of the linear one: no factor k makes up for a model that bends.",
+      "Report the Monte Carlo interval in place of the linear one: no factor k compensates for the curvature of the model.",
       "Das Monte-Carlo-Intervall anstelle des linearen angeben: Kein Faktor k gleicht die Krümmung des Modells aus.",
     ],
     [
@@ -213,7 +213,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
     [
       { kind: "posterior", conforming: 0.975, bearer: "producer", risk: 0.975 },
-      "With what was known of the items before, the probability of conformity is 97.5 % and the producer's risk of this decision is 97.5 % (JCGM 106, 7.2).",
+      "With the prior knowledge of the items, the probability of conformity is 97.5 % and the producer's risk of this decision is 97.5 % (JCGM 106, 7.2).",
       "Mit dem, was vorher über die Stücke bekannt war, beträgt die Konformitätswahrscheinlichkeit 97,5 % und das Lieferantenrisiko dieser Entscheidung 97,5 % (JCGM 106, 7.2).",
     ],
     [
@@ -252,7 +252,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
     [
       { kind: "beforeMeasurement", conforming: 0.95, consumer: 0.012, producer: 0.031 },
-      "Of all items, 95.0 % conform; the next item is accepted wrongly with probability 1.2 % and rejected wrongly with probability 3.1 %.",
+      "A share of 95.0 % of all items conforms; the next item is accepted wrongly with probability 1.2 % and rejected wrongly with probability 3.1 %.",
       "Von allen Stücken sind 95,0 % konform; das nächste Stück wird mit der Wahrscheinlichkeit 1,2 % zu Unrecht angenommen und mit 3,1 % zu Unrecht zurückgewiesen.",
     ],
   ],
@@ -269,7 +269,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
     [
       { kind: "doesNotVary", symbol: "y" },
-      "y does not vary, so it has no variance to share.",
+      "y does not vary, so it has no variance to divide.",
       "y ändert sich nicht und hat daher keine Varianz, die aufzuteilen wäre.",
     ],
     [
@@ -345,7 +345,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
         degreesOfFreedom: 5,
         stated: false,
       },
-      "a and b are drawn together from a multivariate t distribution with ν = 5; the correlation of their values is r(a, b) = 0.1. They share their scatter, as simultaneous readings do (JCGM 102, 5.3.2), and are not independent even as r goes to 0. For series of their own, state the correlation's series as separate.",
+      "a and b are drawn together from a multivariate t distribution with ν = 5; the correlation of their values is r(a, b) = 0.1. They share their scatter, as simultaneous readings do (JCGM 102, 5.3.2), and are not independent even if r is 0. If each has its own series, state the correlation's series as separate.",
       "a und b werden gemeinsam aus einer mehrdimensionalen t-Verteilung mit ν = 5 gezogen; die Korrelation ihrer Werte ist r(a; b) = 0,1. Sie haben ihre Streuung gemeinsam, wie gleichzeitige Ablesungen (JCGM 102, 5.3.2), und sind auch dann nicht unabhängig, wenn r gegen 0 geht. Für eigene Reihen geben Sie die Reihen der Korrelation als getrennt an (separate).",
     ],
     [
@@ -374,7 +374,7 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
         covered: 0.9012,
         needed: 2.6093,
       },
-      "The fixed factor k = 2 presumes more degrees of freedom than the budget of e has: with 5.22 effective degrees of freedom it covers 90.1 %, and k = 2.61 would cover what it claims (JCGM 100, G.6.4).",
+      "The fixed factor k = 2 assumes more degrees of freedom than the budget of e has: with 5.22 effective degrees of freedom it covers 90.1 %, and k = 2.61 would cover what it claims (JCGM 100, G.6.4).",
       "Der feste Erweiterungsfaktor k = 2 setzt mehr Freiheitsgrade voraus, als das Budget von e hat: Bei 5,22 effektiven Freiheitsgraden überdeckt er 90,1 %; k = 2,61 würde überdecken, was er verspricht (JCGM 100, G.6.4).",
     ],
     [
