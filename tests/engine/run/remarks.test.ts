@@ -117,7 +117,7 @@ describe("a joint t distribution (JCGM 102, 5.3.2)", () => {
   });
 
   test("says no more where the study states it", () => {
-    expect(remark(tied({ series: "simultaneous" }), "drawn together")).not.toContain("even as r goes to 0");
+    expect(remark(tied({ series: "simultaneous" }), "drawn together")).not.toContain("even if r is 0");
     expect(remark(tied({ series: "separate" }), "drawn together")).toContain("Gaussian copula;");
   });
 
