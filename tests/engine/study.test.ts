@@ -144,7 +144,7 @@ describe("a study that cannot be used tells the place, the value and what is acc
     let mixture: object = x;
     for (let i = 0; i < 5000; i++)
       mixture = { distribution: "mixture", components: [{ weight: 1, statement: mixture }] };
-    expect(() => readStudy({ ...base, inputs: { a: mixture } })).toThrow(/no deeper than 100 levels/);
+    expect(() => readStudy({ ...base, inputs: { a: mixture } })).toThrow(/nested at most 100 levels deep/);
   });
 
   test.each([null, 3, "study", [], undefined])("%j is no study", (document) => {
