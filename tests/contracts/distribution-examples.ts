@@ -1,6 +1,6 @@
 import type { Statement } from "../../engine/index.ts";
 
-/** A statement that the contract suite runs, and what closed mathematics says does not exist of it. */
+/** A statement for the contract suite, and the moments of it that do not exist. */
 export interface Example {
   readonly statement: Statement;
   /** No fourth moment: the spread of a sample's standard deviation cannot be predicted. */
@@ -10,8 +10,8 @@ export interface Example {
 const values = (count: number, f: (i: number) => number): number[] => Array.from({ length: count }, (_, i) => f(i));
 
 /**
- * At least one statement for every registered kind, hostile ones among them: far from 0, narrow, skew, infinite at an
- * end, cut off in the far tail.
+ * At least one statement for every registered kind, including difficult ones: far from 0, narrow, skew, infinite at a
+ * limit, truncated in the far tail.
  */
 export const examples: readonly Example[] = [
   { statement: { distribution: "normal", estimate: 20.1, standardUncertainty: 0.03 } },

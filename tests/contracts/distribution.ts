@@ -9,14 +9,14 @@ import { integrate, integrateFromEnd, integrateOutwards } from "./quadrature.ts"
 
 const DRAWS = 40 * BLOCK_TRIALS;
 /**
- * Chance that a right sampler fails one goodness-of-fit test. Seeds are fixed, so a run never changes; the rate says how
- * seldom a new seed or a new example would raise a false alarm.
+ * Chance that a right sampler fails one goodness-of-fit test. Seeds are fixed, so a run never changes; the rate is how
+ * often a new seed or a new example would raise a false alarm.
  */
 const FALSE_ALARM = 1e-6;
 /** Five standard errors: a false alarm in 1.7 million. */
 const STANDARD_ERRORS = 5;
 
-/** What every distribution must satisfy, whatever its kind. One suite; each registered kind runs it by its examples. */
+/** Properties of every distribution: one suite, run with the examples of each registered kind. */
 export function distributionContract({ statement, heavyTails }: Example): void {
   describe(`${statement.distribution}: ${JSON.stringify(statement).slice(0, 120)}`, () => {
     const knowledge: InputKnowledge = readStatement(statement, "inputs.x");
@@ -33,7 +33,7 @@ export function distributionContract({ statement, heavyTails }: Example): void {
             expect(distribution.distributionFunction(x)).toBeGreaterThanOrEqual(p);
             expect(distribution.distributionFunction(below(x))).toBeLessThan(p);
           } else {
-            // x is the nearest double: what F changes by over its neighbours is all that may be missing.
+            // x is the nearest double, so the error is at most the change of F to its neighbours.
             const reach = 8 * spacing(x, distribution);
             expect(distribution.distributionFunction(x - reach)).toBeLessThanOrEqual(p * (1 + 1e-11));
             expect(distribution.distributionFunction(x + reach)).toBeGreaterThanOrEqual(p * (1 - 1e-11));
@@ -56,7 +56,7 @@ export function distributionContract({ statement, heavyTails }: Example): void {
       }
     });
 
-    test("the upper tail is the rest of the distribution function", () => {
+    test("the upper tail is 1 minus the distribution function", () => {
       if (distribution.upperTail === undefined) return;
       for (const p of [1e-6, 0.01, 0.3, 0.5, 0.8, 0.99, 1 - 1e-6]) {
         const x = distribution.quantile(p);
@@ -67,17 +67,17 @@ export function distributionContract({ statement, heavyTails }: Example): void {
     if (distribution.discrete) discreteContract(distribution);
     else continuousContract(distribution, heavyTails === true);
 
-    test("the sampler repeats to the bit, and the first draws do not depend on how many are asked for", () => {
+    test("the sampler reproduces exactly, bit for bit, and the first draws do not depend on the count", () => {
       const whole = drawBlock(distribution, 7, BLOCK_TRIALS);
       expect(drawBlock(distribution, 7, BLOCK_TRIALS)).toEqual(whole);
       for (const count of [1, 2, 3, 4, 5, 1000, BLOCK_TRIALS - 1]) {
         expect(drawBlock(distribution, 7, count)).toEqual(whole.subarray(0, count));
       }
-      // A second reading of the same statement draws the same: nothing is kept from the first.
+      // Reading the statement again gives the same draws: no state is kept.
       expect(drawBlock(readStatement(statement, "y").distribution, 7, BLOCK_TRIALS)).toEqual(whole);
     });
 
-    test("the support holds every draw", () => {
+    test("the support contains every draw", () => {
       for (const x of draws(distribution))
         if (!(x >= lower && x <= upper)) expect.fail(`${x} is not within ${lower} to ${upper}`);
     });
@@ -101,7 +101,7 @@ export function distributionContract({ statement, heavyTails }: Example): void {
       } else expect(heavyTails).toBe(true);
     });
 
-    test("what the budget takes is finite, and is the mean and standard deviation unless the standards differ", () => {
+    test("the budget line is finite, and is the mean and standard deviation unless the standards differ", () => {
       const { estimate, standardUncertainty, degreesOfFreedom } = knowledge.budget;
       expect(Number.isFinite(estimate)).toBe(true);
       expect(standardUncertainty).toBeGreaterThanOrEqual(0);
@@ -122,7 +122,7 @@ export function distributionContract({ statement, heavyTails }: Example): void {
 
 /**
  * Few readings (JCGM 100, 4.2 against JCGM 101, 6.4.9), data (n − 1 against n), and limits about an estimate that is not
- * their middle (JCGM 100, 4.3.8): the budget takes something else by definition.
+ * their middle (JCGM 100, 4.3.8): the budget differs by definition.
  */
 const DIFFER_BY_DEFINITION = new Set(["t", "readings", "sample", "asymmetric-rectangular"]);
 
@@ -169,7 +169,7 @@ function continuousContract(distribution: Distribution, heavyTails: boolean): vo
       const F = distribution.distributionFunction(sorted[i]!);
       distance = Math.max(distance, (i + 1) / DRAWS - F, F - i / DRAWS);
     }
-    // Kolmogorov's limit law: P(√n·D > z) < 2·exp(−2z²). Draws that fall on few doubles have F in steps.
+    // Kolmogorov's limit law: P(√n·D > z) < 2·exp(−2z²). If few doubles are possible, F has steps.
     const limit = Math.sqrt(Math.log(2 / FALSE_ALARM) / 2 / DRAWS);
     const steps = spacing(sorted[DRAWS - 1]!, distribution) * distribution.density(distribution.quantile(0.4));
     expect(distance).toBeLessThan(limit + steps);
@@ -203,7 +203,7 @@ function discreteContract(distribution: Distribution): void {
     const counts = new Map<number, number>();
     for (const x of draws(distribution)) counts.set(x, (counts.get(x) ?? 0) + 1);
     for (const x of counts.keys()) expect(distribution.density(x)).toBeGreaterThan(0);
-    // Cells of at least ten expected draws, neighbours put together (common practice).
+    // Cells of at least ten expected draws, neighbours merged (common practice).
     let statistic = 0;
     let cells = 0;
     let expected = 0;

@@ -103,7 +103,7 @@ describe("bath-comparison", () => {
     );
   });
 
-  test("says what could not be judged", () => {
+  test("states what could not be judged", () => {
     const document = with134({ overTemperatureCutOut: 165 });
     expect(propagate(model, { ...document, trials: 1000 }).cautions[0]).toMatch(
       /^Warning: the flash point of the fluid is not stated: state the closed-cup one of its own safety data sheet/,

@@ -25,7 +25,7 @@ const study = (a: object) => ({
 });
 
 describe("evidence of a statement", () => {
-  test("is carried to the record, and null where there is none", () => {
+  test("is copied to the record, and null if there is none", () => {
     const { inputs } = propagate(model, study({ ...statement, evidence }));
     expect(inputs["a"]!.evidence).toEqual(evidence);
     expect(inputs["b"]!.evidence).toBeNull();

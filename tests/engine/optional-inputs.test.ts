@@ -18,7 +18,7 @@ const problemsOf = (document: unknown) => {
 };
 
 describe("optional inputs", () => {
-  test("left out, they are zero, and the record says so", () => {
+  test("omitted, they are zero, and the record states it", () => {
     const record = propagate(model, example);
     expect(record.leftOut!.map(({ name }) => name)).toEqual(Object.keys(bathComparison.optionalInputs!));
     expect(Object.keys(record.inputs)).toEqual(Object.keys(bathComparison.inputs));

@@ -18,7 +18,7 @@ function problemsOf(change: object): readonly Problem[] {
   return [];
 }
 
-describe("a study that cannot be used tells the place, the value and what is accepted", () => {
+describe("the error for a study that cannot be used names the place, the value and what is accepted", () => {
   const input = (a: object) => ({ inputs: { a } });
   test.each<[string, object, Problem]>([
     ["no title", { title: undefined }, { place: "title", value: "nothing", accepted: "a text" }],
@@ -134,7 +134,7 @@ describe("a study that cannot be used tells the place, the value and what is acc
     expect(found!.accepted).toContain(expected.accepted);
   });
 
-  test("all problems are told at once", () => {
+  test("all problems are reported at once", () => {
     expect(
       problemsOf({ title: "", seed: "", inputs: { a: { distribution: "rectangular", estimate: 0, halfWidth: 0 } } }),
     ).toHaveLength(3);

@@ -9,7 +9,7 @@ export async function kernelModule(source: string): Promise<string> {
   module.validate();
   const hex = Buffer.from(module.toBinary({}).buffer).toString("hex");
   const lines = hex.match(/.{1,116}/g)!.map((line) => `  "${line}",`);
-  return `// Made from kernel.wat by \`npm run kernel\`; a test holds the two together.\n\n/** The kernel's WebAssembly module, in hexadecimal. */\nexport const KERNEL_BYTES = [\n${lines.join("\n")}\n].join("");\n`;
+  return `// Made from kernel.wat by \`npm run kernel\`; a test checks that they agree.\n\n/** The kernel's WebAssembly module, in hexadecimal. */\nexport const KERNEL_BYTES = [\n${lines.join("\n")}\n].join("");\n`;
 }
 
 const [source, target] = process.argv.slice(2);

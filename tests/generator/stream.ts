@@ -5,7 +5,7 @@
 //   npm run --silent stream -- raw 5 | dieharder -d 102 -p 1000 -g 200      a weak result again, with another seed
 //
 // raw          one input's blocks one after the other
-// interleaved  as trials really use them: the words of one trial for twelve inputs, then the next trial; block after
+// interleaved  in the order in which trials use them: the words of one trial for twelve inputs, then the next trial; block after
 //              block; and the same for the next of four neighbouring seeds
 import { rawWords } from "../../engine/random/block-generator.ts";
 import { BLOCK_TRIALS } from "../../engine/trials/block.ts";
@@ -46,7 +46,7 @@ function* interleaved(): Generator<Uint32Array> {
 
 const kind = process.argv[2];
 if ((kind !== "raw" && kind !== "interleaved") || !Number.isInteger(FIRST)) {
-  process.stderr.write("stream: accepted is raw or interleaved, and a whole number as the first seed\n");
+  process.stderr.write("stream: expected raw or interleaved, and a whole number as the first seed\n");
   process.exit(2);
 }
 process.stdout.on("error", () => process.exit(0));

@@ -37,11 +37,11 @@ describe("S11: a block calibrator whose axial and radial terms dominate", () => 
     expect(linear.standardUncertainty).toBeCloseTo(0.164291407769, 9);
     expect(linear.expandedUncertainty).toBeCloseTo(0.328582815538, 9);
     const [low, high] = monteCarlo.intervals.symmetric;
-    // Scale of the 95 % ends times √M: 288 mK.
+    // Scale of the 95 % endpoints times √M: 288 mK.
     expect(Math.abs((high - low) / 2 - 0.305190759804)).toBeLessThan((5 * 0.288) / 1000);
     expect(validation.validated).toBe(false);
   });
-  test("the sentence says why, and names the two terms that make it so", () => {
+  test("the sentence gives the cause, and names the two terms responsible", () => {
     expect(explanation!.parts.shape.share).toBeGreaterThan(0.95);
     expect(explanation!.parts.shape.inputs).toEqual(["axial", "radial"]);
     expect(explanation!.sentence).toMatch(

@@ -1,7 +1,7 @@
 // Worked examples of JCGM 101:2008, clause 9, run from the studies in examples/published.
 //
-// Beside the printed figures, closed forms and exact distribution functions were computed
-// independently (see tests/reference/README.md), and those are what the Monte Carlo figures are held to. Tolerances are
+// Besides the printed figures, closed forms and exact distribution functions were computed
+// independently (see tests/reference/README.md), and the Monte Carlo figures are checked against them. Tolerances are
 // five standard errors of the figure at 10⁶ trials, scale/√M, with the scale of each case stated.
 import { describe, expect, test } from "vitest";
 import { runExample } from "../read-example.ts";
@@ -67,7 +67,7 @@ describe("additive model, JCGM 101:2008, 9.2", () => {
   });
 
   // Table 2 prints 1.23·10⁶ adaptive trials, table 3 1.02·10⁶, table 4 0.03·10⁶. Counts are random: half to twice the
-  // printed ones, and 10⁴ to 1.5·10⁵ for the last, as seen over eight seeds of an independent program.
+  // printed ones, and 10⁴ to 1.5·10⁵ for the last, as observed over eight seeds of an independent program.
   test.each([
     { id: "additive-normal", least: 615_000, most: 2_460_000 },
     { id: "additive-rectangular", least: 510_000, most: 2_040_000 },
@@ -102,13 +102,13 @@ describe("mass calibration, JCGM 101:2008, 9.3, tables 5 and 6", () => {
   });
 
   test("Monte Carlo: 1.2341 mg, u = 0.0754 mg, shortest [1.0834, 1.3825] mg", () => {
-    // Exact by quadrature: u = 0.0754797, ends 1.0844333 and 1.3835667 (symmetric, so shortest is the same).
+    // Exact by quadrature: u = 0.0754797, endpoints 1.0844333 and 1.3835667 (symmetric, so shortest is the same).
     expect(Math.abs(monteCarlo.estimate! - 1.234)).toBeLessThan(FIVE * 0.0755);
     expect(Math.abs(monteCarlo.standardUncertainty! - 0.0754797399554)).toBeLessThan(FIVE * 0.06);
     const [low, high] = monteCarlo.intervals.symmetric;
     expect(Math.abs(low - 1.08443325975)).toBeLessThan(FIVE * 0.211);
     expect(Math.abs(high - 1.38356674026)).toBeLessThan(FIVE * 0.211);
-    // The place of a shortest interval is noisy (about M^(−1/3)), its length is not; printed ends need 0.0015 of room
+    // The position of a shortest interval is noisy (about M^(−1/3)), its width is not; printed endpoints need 0.0015 of room
     // for the document's own single run besides.
     const [shortLow, shortHigh] = monteCarlo.intervals.shortest;
     expect(Math.abs(shortHigh - shortLow - 0.29913348)).toBeLessThan(2 * FIVE * 0.211);
@@ -120,7 +120,7 @@ describe("mass calibration, JCGM 101:2008, 9.3, tables 5 and 6", () => {
     expect(validation.significantDigits).toBe(1);
     expect(validation.numericalTolerance).toBe(0.005);
     expect(validation.validated).toBe(false);
-    // Exact: both 0.04402; the printed pair is one run of a noisy place.
+    // Exact: both 0.04402; the printed pair is one run with a noisy position.
     expect(Math.abs((validation.dLow + validation.dHigh) / 2 - 0.04402)).toBeLessThan(FIVE * 0.211);
   });
 });

@@ -54,7 +54,7 @@ describe.each([
 
   test("shortest 95 % interval", () => {
     // From 0 up the interval ends at the 95 % quantile: five standard errors by the rank law, with the density from the
-    // quantiles beside it. Elsewhere its place is the minimum of a flat width: 2 % of u.
+    // quantiles beside it. Elsewhere its position is the minimum of a flat width: 2 % of u.
     const quantile = (p: number): number => scaled(monteCarlo.distributionFunction.find(([at]) => at === p)![1]);
     const density = 0.02 / (quantile(0.96) - quantile(0.94));
     const tolerance = shortest[0] === 0 ? (5 * Math.sqrt((0.95 * 0.05) / monteCarlo.trials)) / density : 0.02 * u;

@@ -1,7 +1,7 @@
 // JCGM 101:2008, 9.5 (gauge block), inputs of table 10, results of table 11, run from examples/published/gauge-block.json.
 // Printed: linear 838 nm, u = 32 nm, 99 % [745, 931]; Monte Carlo 838 nm, u = 36 nm, [745, 932], its
 // shortest interval (as reworked in Metrology 2022, 2(1), 33–45); the symmetric one is the same at this rounding. Computed independently from the characteristic functions of the inputs:
-// u = 35.808079 nm, 99 % [744.348, 931.652]. Scale of the 99 % ends times √M: 189 nm.
+// u = 35.808079 nm, 99 % [744.348, 931.652]. Scale of the 99 % endpoints times √M: 189 nm.
 import { expect, test } from "vitest";
 import { runExample } from "../read-example.ts";
 

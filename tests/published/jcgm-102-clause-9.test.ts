@@ -4,7 +4,7 @@
 import { describe, expect, test } from "vitest";
 import { readExample, runExample } from "../read-example.ts";
 
-describe("6.5.2.3, example 2, and 7.7.2: two sums with a term in common", () => {
+describe("6.5.2.3, example 2, and 7.7.2: two sums with a common term", () => {
   test.each([
     { id: "common-term-normal", kp: 2.447746831, kq: 2.07088089519 },
     { id: "common-term-rectangular", kp: 2.272, kq: 1.794 },
@@ -19,7 +19,7 @@ describe("6.5.2.3, example 2, and 7.7.2: two sums with a term in common", () => 
     // JCGM 102, 6.5.2 and 6.5.3: √χ²₂(0.95) = 2.4477 and the union bound 2.2414.
     expect(joint!.ellipsoid!.normalFactor).toBeCloseTo(2.44774683068, 9);
     expect(joint!.rectangle!.normalFactor).toBeCloseTo(2.2414027276, 9);
-    // Cells come whole: the region holds p, and at most one cell more.
+    // Only whole cells count: the region contains p, and at most one cell more.
     const { grid } = joint!.pairs[0]!;
     expect(grid.held).toBeGreaterThanOrEqual(0.95);
     expect(grid.held - grid.least / 1e6).toBeLessThan(0.95);
@@ -33,7 +33,7 @@ describe("6.5.2.3, example 2, and 7.7.2: two sums with a term in common", () => 
 });
 
 /** 9.2: two sums of N(0, 1) and a term in common; u, r, k_p and k_q as tables 3 to 5 print them. */
-describe("9.2: two sums with a term in common", () => {
+describe("9.2: two sums with a common term", () => {
   const normal = { distribution: "normal", estimate: 0, standardUncertainty: 1 };
   const rectangular = (u: number) => ({ distribution: "rectangular", estimate: 0, halfWidth: u * Math.sqrt(3) });
   test.each([

@@ -366,13 +366,13 @@ describe("an asymmetric result", () => {
     const far = run(skewed, still, requirement(null, 3.75, 1));
     expect(far.monteCarlo.decision).toBe("accepted");
     expect(far.monteCarlo.specificRisk.value).toBeLessThan(0.025);
-    // Five standard errors of the upper end, √(0.025·0.975/M)/0.025 = 0.014 at 2·10⁵ trials.
+    // Five standard errors of the upper endpoint, √(0.025·0.975/M)/0.025 = 0.014 at 2·10⁵ trials.
     expect(Math.abs(far.monteCarlo.guardBands!.upper - 2.689)).toBeLessThan(0.07);
     expect(far.monteCarlo.guardBand).toBe(far.monteCarlo.guardBands!.upper);
     expect(sentence(far)).toContain("guard band of 2.7 °C inside the tolerance limit");
   });
 
-  test("both bands are told where they differ", () => {
+  test("both bands are given if they differ", () => {
     const both = run(skewed, still, requirement(-5, 20, 1));
     expect(sentence(both)).toContain(
       "guard bands of 1.0 °C inside the lower and 2.7 °C inside the upper tolerance limit",
@@ -381,7 +381,7 @@ describe("an asymmetric result", () => {
   });
 
   test("guarded rejection: only a result that lies beyond a limit with the whole of its interval (8.3.3)", () => {
-    // The upper end reaches 3.689, so a lower limit of 3.6 is not safely missed, and one of 3.8 is.
+    // The upper endpoint is 3.689, so a lower limit of 3.6 is not safely missed, and one of 3.8 is.
     expect(run(skewed, still, requirement(3.6, null, -1)).monteCarlo.decision).toBe("accepted");
     expect(run(skewed, still, requirement(3.8, null, -1)).monteCarlo.decision).toBe("rejected");
   });
@@ -399,7 +399,7 @@ describe("a decision within the scatter of the trials", () => {
     [0.2 + 0.05 * 1.959964, 1],
     [0.2 + 0.05 * 1.959964 * 0.6, 0.6],
     [0.2 - 0.05 * 1.959964, -1],
-  ])("upper limit %d, r = %d: told, and it flips", (upper, r) => {
+  ])("upper limit %d, r = %d: stated, and another seed decides otherwise", (upper, r) => {
     const found = seeds.map((seed) => decide(upper, r, seed));
     expect(new Set(found.map(({ monteCarlo }) => monteCarlo.decision)).size).toBe(2);
     const doubtful = found.filter(({ monteCarlo }) => !monteCarlo.firm!);
@@ -407,7 +407,7 @@ describe("a decision within the scatter of the trials", () => {
     expect(sentence(doubtful[0]!)).toContain("The trials do not decide this");
   });
 
-  test("away from the limit it is firm, and says nothing", () => {
+  test("away from the limit it is firm, and no sentence mentions it", () => {
     const found = seeds.map((seed) => decide(0.32, 1, seed));
     expect(found.every(({ monteCarlo, linear }) => monteCarlo.firm === true && linear.firm === true)).toBe(true);
     expect(new Set(found.map(({ monteCarlo }) => monteCarlo.decision)).size).toBe(1);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { InputError, readStatement, readStudy, type Statement } from "../../../engine/index.ts";
 
-/** What a person is told of a statement: by the schema, or else by the kind itself. */
+/** The message about a statement: from the schema, otherwise from the kind. */
 function complaint(statement: object): string {
   try {
     const study = readStudy({ title: "t", model: "m", inputs: { x: statement } });
@@ -157,7 +157,7 @@ function nested(depth: number): object {
 
 const read = (statement: Statement) => readStatement(statement, "x");
 
-describe("what the budget takes", () => {
+describe("the budget line", () => {
   test("limits of doubtful reliability keep their stated degrees of freedom (JCGM 100, G.4.2: 25 % doubtful is 8)", () => {
     expect(
       read({ distribution: "rectangular", estimate: 0, halfWidth: 1, degreesOfFreedom: 8 }).budget.degreesOfFreedom,
@@ -224,7 +224,7 @@ describe("what the budget takes", () => {
     expect(density.density(0.5)).toBeCloseTo(1, 14);
   });
 
-  test("stated limits are kept to the bit, and no draw or quantile passes them", () => {
+  test("stated limits are kept exactly, and no draw or quantile exceeds them", () => {
     const { support } = read({ distribution: "rectangular", lower: 1e-5, upper: 1 }).distribution;
     expect(support).toEqual([1e-5, 1]);
   });

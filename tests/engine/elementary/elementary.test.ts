@@ -64,7 +64,7 @@ describe("elementary functions keep their bounds, none above one unit of the las
   });
 });
 
-describe("a value that is a double comes out exactly", () => {
+describe("a value that is a double is exact", () => {
   test("logarithms to base 10 of the powers of ten", () => {
     for (let n = -307; n <= 308; n += 1) expect(elementary.log10(Number(`1e${n}`)), `1e${n}`).toBe(n);
   });

@@ -15,7 +15,7 @@ const positive = within(5e-324, Number.MAX_VALUE);
 const check = (...parameters: Parameters<typeof fc.property<[number, number]>>) =>
   fc.assert(fc.property(...parameters), SETTINGS);
 
-describe("symmetry holds to the bit", () => {
+describe("symmetry is exact, bit for bit", () => {
   const sizes = fc.oneof(any, within(0, 1), within(0, 30), within(0, 1e6));
 
   test.each(Object.entries({ asin, atan, cbrt, sin, sinh, tan, tanh }))("%s is odd", (_, f) => {
@@ -78,7 +78,7 @@ describe("order is kept", () => {
   });
 });
 
-describe("functions undo each other as far as their roundings let them", () => {
+describe("inverse functions agree within their rounding errors", () => {
   // Off by one unit (2U) each at most; the first error e grows to e·x·f'(x)/f(x) of the second value.
   test("exp(ln x) = x", () => {
     fc.assert(
@@ -162,7 +162,7 @@ describe("functions undo each other as far as their roundings let them", () => {
   });
 });
 
-test("no argument gives NaN but where the function has no value", () => {
+test("NaN only for arguments without a value", () => {
   const whole = { acos: 1, asin: 1, sin: Infinity, cos: Infinity, tan: Infinity };
   for (const [name, f] of Object.entries({ acos, asin, atan, cbrt, cos, cosh, exp, expm1, sin, sinh, tan, tanh })) {
     const limit = whole[name as keyof typeof whole];

@@ -27,7 +27,7 @@ const normal = (estimate: number, standardUncertainty: number) => ({
 const of = (model: typeof sum, a: object, b: object, more: object = {}): MeasurandRecord =>
   propagate(model, { title: "t", model: model.id, trials: 100_000, inputs: { a, b }, ...more }).measurands["y"]!;
 
-describe("a single cause takes all of the difference", () => {
+describe("a single cause accounts for the whole difference", () => {
   test("curvature", () => {
     const { parts, sentence, recommendation } = of(square, normal(1, 0.5), normal(0, 0.01)).explanation!;
     expect(parts.curvature.share).toBe(1);
@@ -49,7 +49,7 @@ describe("a single cause takes all of the difference", () => {
     expect(recommendation.factor).toBeCloseTo(0.95 * Math.sqrt(3), 1);
   });
 
-  test("few degrees of freedom, under the custom k = 2", () => {
+  test("few degrees of freedom, with the convention k = 2", () => {
     const { parts, sentence, recommendation } = of(
       sum,
       { distribution: "readings", values: [1, 2, 4] },
@@ -86,7 +86,7 @@ describe("a single cause takes all of the difference", () => {
 });
 
 test.each(["harrowfen/steriliser-134", "published/gauge-block", "verdicts/few-readings", "verdicts/curvature"])(
-  "%s: the parts add up to the difference, up to the scatter that is told",
+  "%s: the parts add up to the difference, up to the stated scatter",
   (id) => {
     const record = runExample(id, { trials: 200_000 });
     for (const { explanation } of Object.values(record.measurands)) {
@@ -131,7 +131,7 @@ describe("each verdict of the scenario has its example", () => {
   });
 });
 
-test("a small difference between large effects that cancel is told as such", () => {
+test("a small difference between large effects that cancel is stated as such", () => {
   const { explanation } = runExample("published/end-gauge").measurands["length"]!;
   expect(explanation!.sentence).toMatch(/differ by only \S+ nm because larger effects cancel/);
 });

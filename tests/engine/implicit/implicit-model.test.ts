@@ -148,7 +148,7 @@ describe("the declaration", () => {
     expect(declare).toThrow(message);
   });
 
-  it("is judged for fixed bits by what its author wrote", () => {
+  it("is checked for exactly defined functions by the author's text", () => {
     const fixed = implicitModel({ ...root, bracket, residual: (y, { x }) => elementary.exp(y) - x });
     const loose = implicitModel({ ...root, bracket, residual: (y, { x }) => Math.exp(y) - x });
     expect([fixed, loose].map((model) => usesFixedBits(model as unknown as Model))).toEqual([true, false]);

@@ -110,7 +110,7 @@ describe("root inside a bracket", () => {
     );
   });
 
-  it("takes a root at an end, and stops at the tolerance asked for", () => {
+  it("accepts a root at an end, and stops at the given tolerance", () => {
     expect(findRoot(lessTwo, null, 2, 5)).toBe(2);
     expect(findRoot(lessTwo, null, -5, 2)).toBe(2);
     expect(findRootBySlope(lessTwo, () => 1, null, 2, 5, 3)).toBe(2);
@@ -126,7 +126,7 @@ describe("root inside a bracket", () => {
     expect(coarse).toBeLessThan(calls);
   });
 
-  it("hands the trial's inputs through", () => {
+  it("passes the trial's inputs through", () => {
     expect(findRoot((y, x: { square: number }) => y * y - x.square, { square: 2 }, 0, 2)).toBeCloseTo(Math.SQRT2, 15);
   });
 

@@ -91,7 +91,7 @@ describe("a probe's R(t) from four baths", () => {
         (sum, [a, ga]) => sum + g.reduce((part, [b, gb]) => part + ga * gb * U[place(a)]![place(b)]!, 0),
         0,
       );
-      // Terms up to 10⁴ times the sum cancel, of derivatives that are good to 1e-9.
+      // Terms up to 10⁴ times the sum cancel, of derivatives with relative error 1e-9.
       expect(Math.abs(linear.standardUncertainty / Math.sqrt(variance) - 1)).toBeLessThan(1e-4);
     }
   });
@@ -108,7 +108,7 @@ describe("a probe's R(t) from four baths", () => {
     }
   });
 
-  test("of many trials takes the first, to the same bits", () => {
+  test("of many trials takes the first, identical bit for bit", () => {
     expect(curveBand(prepared, 20_000)).toEqual(curve);
     expect(curveBand(prepared, 15_000)!.points[7]!.linear).toEqual(curve.points[7]!.linear);
     expect(curveBand(prepared, 250_000)!.trials).toBe(100_000);
@@ -151,7 +151,7 @@ describe("what a curve may be", () => {
     expect(calibrationCurve!.points[0]!.monteCarlo).toEqual({ estimate: 0, standardUncertainty: 0, interval: [0, 0] });
     expect(calibrationCurve!.observed).toEqual([]);
   });
-  test("none: the record says so", () =>
+  test("none: the record has null", () =>
     expect(runExample("published/polar-010-correlated").calibrationCurve).toBeNull());
   test("a few readings without a standard deviation (ν = 2) leave the interval alone", () => {
     const few = {
@@ -171,14 +171,14 @@ describe("what a curve may be", () => {
       expect(() => line(range, () => 0)).toThrow(/model\.calibrationCurve\.argument/);
     },
   );
-  test("a curve that is not finite is told with the argument, the trial and the parameters", () => {
+  test("the error for a curve that is not finite names the argument, the trial and the parameters", () => {
     const model = line([0, 10], ({ slope }, x) => (x > 9 && slope > 2.3 ? Number.NaN : slope * x));
     expect(() => propagate(model, study)).toThrow(ModelError);
     expect(() => propagate(model, study)).toThrow(
       /calibration curve of model proportion gave NaN at 9\.25 at trial \d+ \(slope = 2\.3/,
     );
   });
-  test("a curve with functions whose bits are not fixed is remarked on", () => {
+  test("a curve with functions that differ between engines is remarked on", () => {
     const model = line([1, 2], ({ slope }, x) => slope * Math.log(x));
     expect(propagate(model, study).model.fixedBits).toBe(false);
   });

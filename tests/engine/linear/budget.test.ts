@@ -201,7 +201,7 @@ describe("a model that throws", () => {
     expect(found.contributions[0]!.sensitivityCoefficient).toBeCloseTo(2, 9);
   });
 
-  test("as near the estimate as it looks: its message is told", () => {
+  test("however near the estimate: the error quotes its message", () => {
     const throwing = (x: Readonly<Record<string, number>>): number => {
       if (x["a"] !== 1) throw new RangeError("no value but 1");
       return 1;

@@ -86,7 +86,7 @@ describe("the derivative against the analytic one", () => {
     }
   });
 
-  test("is NaN, not a number made up, where the function is nowhere finite", () => {
+  test("is NaN if the function is nowhere finite", () => {
     expect(derivative(() => Number.NaN, 1, 0.1).value).toBeNaN();
     expect(derivative(Math.sqrt, -1, 0.1).value).toBeNaN();
   });

@@ -57,7 +57,7 @@ describe("mass calibration, JCGM 101:2008, 9.3", () => {
   );
 });
 
-test("no study can ask for it in place of its trials, and an exploration says what it is not", () => {
+test("no study can ask for it in place of its trials, and an exploration states that it is no result", () => {
   const document = readExample("published/mass-calibration");
   for (const change of [
     { trials: "sobol" },
@@ -124,7 +124,7 @@ const studyOf = (changes: Record<string, unknown> = {}): Study =>
     ...changes,
   });
 
-describe("the standard error is honest", () => {
+describe("the standard error is valid", () => {
   const SEEDS = 400;
   const explorations = Array.from({ length: SEEDS }, (_, i) =>
     explore(twoShapes, studyOf({ seed: `honest ${i}` }), { points: 256, scramblings: 16 }),
@@ -145,7 +145,7 @@ describe("the standard error is honest", () => {
   // |t| ≤ 2 with 15 degrees of freedom has probability 0.9361 (scipy.stats.t): four standard deviations of a count of 400.
   const [within, room] = [0.9361, 4 * Math.sqrt((0.9361 * 0.0639) / SEEDS)];
   test.each(cases)(
-    "$name, $figure, $kind: the known value lies within two of them as often as t says",
+    "$name, $figure, $kind: the known value lies within two of them as often as t predicts",
     ({ name, figure, value, kind }) => {
       const hits = explorations.filter((exploration) => {
         const found = of(exploration, name, figure);
@@ -155,7 +155,7 @@ describe("the standard error is honest", () => {
     },
   );
 
-  test.each(cases)("$name, $figure, $kind: no bias that counts beside it", ({ name, figure, value, kind }) => {
+  test.each(cases)("$name, $figure, $kind: no significant bias relative to it", ({ name, figure, value, kind }) => {
     const mean = explorations.reduce((sum, exploration) => {
       const found = of(exploration, name, figure);
       const { value: estimated, standardError } = kind === "plain" ? found.plain : found;
@@ -166,7 +166,7 @@ describe("the standard error is honest", () => {
   });
 
   test.each(cases.filter(({ kind }) => kind === "points"))(
-    "$name, $figure: the interval covers it 95 times of a hundred",
+    "$name, $figure: the interval covers it in 95 % of cases",
     ({ name, figure, value }) => {
       const hits = explorations.filter((exploration) => {
         const { interval } = of(exploration, name, figure);
@@ -199,8 +199,8 @@ describe("the standard error is honest", () => {
   });
 });
 
-describe("what it tells", () => {
-  test("the same bits each time; others for another seed", () => {
+describe("its results", () => {
+  test("reproduces exactly, bit for bit; differs for another seed", () => {
     const once = exploreExample("harrowfen/steriliser-134", { points: 512, scramblings: 4 });
     expect(exploreExample("harrowfen/steriliser-134", { points: 512, scramblings: 4 })).toEqual(once);
     const { estimate } = exploreExample(
@@ -232,7 +232,7 @@ describe("what it tells", () => {
     expect(errorsFrom(measurands["product"]!.estimate!, 1)).toBeLessThan(ONCE_IN_100000);
   });
 
-  test("no estimate and no u where the standard deviation does not exist; ends all the same", () => {
+  test("no estimate and no u if the standard deviation does not exist, but endpoints", () => {
     const { measurands } = exploreExample("verdicts/few-readings", { points: 256, scramblings: 8 });
     const { estimate, standardUncertainty, low, high } = measurands["error"]!;
     expect([estimate, standardUncertainty]).toEqual([null, null]);
@@ -302,7 +302,7 @@ describe("what it tells", () => {
     );
   });
 
-  test("a model that fails tells the inputs", () => {
+  test("the error of a model that fails names the inputs", () => {
     const root = defineModel({
       id: "root",
       title: "Root",

@@ -119,7 +119,7 @@ describe("a lone input", () => {
     expect(out[0]).toEqual(Float64Array.of(0, 1, 2));
   });
 
-  test("takes none where it is constant", () => {
+  test("takes none if it is constant", () => {
     const group = groupOf({ a: { distribution: "constant", value: 100 } }, []);
     const out = [new Float64Array(3)];
     group.fromUniforms([], out, 2);

@@ -77,7 +77,7 @@ describe("a scrambled net is a net", () => {
     },
   );
 
-  test("the check tells random points from a net", () => {
+  test("the check distinguishes random points from a net", () => {
     const random = [scrambled("one", 0, 0, M), scrambled("two", 0, 0, M)];
     expect(counts(random, [5, 5]).every((count) => count === 1)).toBe(false);
   });

@@ -51,7 +51,7 @@ describe("against scipy.stats.qmc.Sobol, unscrambled", () => {
   });
 });
 
-test("direction numbers are what the construction asks for: odd, m_k < 2^k, polynomials all different", () => {
+test("direction numbers satisfy the construction: odd, m_k < 2^k, polynomials all different", () => {
   for (const { coefficients, initial } of directionNumbers) {
     expect(coefficients).toBeLessThan(2 ** (initial.length - 1));
     initial.forEach((m, k) => {

@@ -3,7 +3,7 @@ import { blockGenerator } from "../../../engine/random/block-generator.ts";
 
 /**
  * The first numbers of a stream, as version 0.2.0 drew them. This proves stability, not correctness: a record made
- * earlier with the same version re-runs to the bit. That the numbers are good ones is tested elsewhere. If a change of
+ * earlier with the same version re-runs to the bit. Their quality is tested elsewhere. If a change of
  * the draws is intended, the version changes with it, and so do these figures.
  */
 const from = blockGenerator.open("1", "x")(0);

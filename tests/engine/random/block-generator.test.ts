@@ -188,7 +188,7 @@ describe("independence", () => {
   });
 });
 
-describe("cutting the work changes no draw", () => {
+describe("dividing the work changes no draw", () => {
   test.each([
     ["uniforms", uniforms],
     ["normals", normals],

@@ -1,4 +1,4 @@
-// The kernel in WebAssembly and the plain loops that it stands in for: the same numbers to the bit.
+// The kernel in WebAssembly and the plain loops that it replaces: identical numbers, bit for bit.
 import { readFile } from "node:fs/promises";
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";

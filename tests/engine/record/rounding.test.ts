@@ -2,7 +2,7 @@ import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { decimalsFor, roundResult, toDecimals } from "../../../engine/index.ts";
 
-describe("results as JCGM 100, 7.2.6 wants them printed", () => {
+describe("results as JCGM 100, 7.2.6 requires them", () => {
   test.each<[number, number, 1 | 2, string, string]>([
     // 7.2.6: y = 10.057 62 Ω with u_c = 27 mΩ is reported as 10.058 Ω; u_c = 28.05 kHz rounds to 28 kHz.
     [10.05762, 0.027, 2, "10.058", "0.027"],

@@ -48,7 +48,7 @@ describe("a fixed factor that assumes more degrees of freedom (JCGM 100, G.6.4; 
 });
 
 describe("a kink at the estimate", () => {
-  test("is told, and only there", () => {
+  test("is remarked on, and only there", () => {
     const record = run(
       normal(1, 0.178),
       normal(0, 0.01),
@@ -88,7 +88,7 @@ describe("readings that follow one another closely (JCGM 100, 4.2.7)", () => {
     source: "NIST StRD",
   });
 
-  test("are told with the independent readings they are worth", () => {
+  test("are remarked on with their effective number of independent readings", () => {
     // Mavro: certified lag-1 autocorrelation 0.937989…, n = 50.
     const record = run(readings("Mavro"), normal(0, 1e-4));
     expect(remark(record, "follow one another")).toMatch(
@@ -108,7 +108,7 @@ describe("a joint t distribution (JCGM 102, 5.3.2)", () => {
   const tied = (more: object) =>
     run(t(1, 5), t(2, 5), { correlations: [{ between: ["x", "z"], coefficient: 0.001, ...more }] });
 
-  test("tells its ν, and that r near 0 is not independence", () => {
+  test("states its ν, and that r near 0 is not independence", () => {
     const record = tied({});
     expect(remark(record, "drawn together")).toMatch(
       /multivariate t distribution with ν = 5; .* not independent even if r is 0\. If each has its own series/,
@@ -116,7 +116,7 @@ describe("a joint t distribution (JCGM 102, 5.3.2)", () => {
     expect(inGerman(record, "mit ν = 5 gezogen")).toBe(true);
   });
 
-  test("says no more where the study states it", () => {
+  test("is shorter if the study states it", () => {
     expect(remark(tied({ series: "simultaneous" }), "drawn together")).not.toContain("even if r is 0");
     expect(remark(tied({ series: "separate" }), "drawn together")).toContain("Gaussian copula;");
   });

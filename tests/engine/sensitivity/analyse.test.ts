@@ -164,7 +164,7 @@ describe("additive linear model: S_i = T_i = c_i²·u²(x_i)/u²(y), exactly", (
   test("indices, contributions one at a time, and the budget's shares agree", () => {
     variances.forEach((variance, i) => {
       const { firstOrder, total, linearShare, alone } = record.factors[i]!;
-      // Derivatives of the budget are good to 1e-9 of 10⁶ and less.
+      // Derivatives of the budget have errors of 1e-9 of 10⁶ or less.
       expect(linearShare).toBeCloseTo(variance / 11, 8);
       near(firstOrder, variance / 11);
       near(total, variance / 11);
@@ -327,7 +327,7 @@ describe("conditional pictures", () => {
   });
 });
 
-describe("what does not exist is null, and said", () => {
+describe("what does not exist is null, with a reason", () => {
   const few = { distribution: "t", estimate: 0, standardUncertainty: 1, degreesOfFreedom: 2 };
 
   test("t with 2 degrees of freedom: no variance to share, but the other input's contribution stands", () => {

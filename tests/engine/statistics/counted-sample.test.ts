@@ -10,7 +10,7 @@ import { sortedSample } from "../../../engine/statistics/sample.ts";
 const value = fc.oneof(fc.integer({ min: -5, max: 5 }), fc.double({ min: -8, max: 8, noNaN: true }));
 
 describe("a counted sample bounds a plain sort", () => {
-  test("each value lies within the resolution told for its rank; counts at edges of bins are exact", () => {
+  test("each value lies within the stated resolution of its rank; counts at edges of bins are exact", () => {
     fc.assert(
       fc.property(fc.array(value, { minLength: 5, maxLength: 500 }), fc.constantFrom(16, 256), (values, bins) => {
         const grid = gridOver(Float64Array.from(values.slice(0, 100)), bins);
@@ -20,7 +20,7 @@ describe("a counted sample bounds a plain sort", () => {
         const sorted = sortedSample(Float64Array.from(values).sort());
         expect([sample.count, sample.least, sample.greatest]).toEqual([sorted.count, sorted.least, sorted.greatest]);
         for (let rank = 1; rank <= values.length; rank++) {
-          // A hair for the rounding of bin edges.
+          // Margin for the rounding of bin edges.
           expect(Math.abs(sample.orderStatistic(rank) - sorted.orderStatistic(rank))).toBeLessThanOrEqual(
             sample.resolution(rank) + 1e-12,
           );

@@ -1,4 +1,4 @@
-// What JCGM 101 leaves to the implementer and Trialband promises: the same bits however the work is cut.
+// What JCGM 101 leaves to the implementer and Trialband promises: identical bits however the work is divided.
 import { describe, expect, test } from "vitest";
 import {
   defineModel,

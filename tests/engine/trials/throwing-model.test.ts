@@ -23,7 +23,7 @@ const study = {
   inputs: { a: { distribution: "normal", estimate: 0, standardUncertainty: 1 } },
 };
 
-describe("a model that throws is told like one that gives NaN", () => {
+describe("a model that throws is reported like one that gives NaN", () => {
   test("trial, inputs and message", () => {
     const thrown = caught(() => propagate(beyondTwo, study));
     const notNumber = caught(() =>
