@@ -129,7 +129,7 @@ const DECISIVE = 2;
 
 /**
  * Whether the decision is beyond the scatter of the trials. The value compared at the lower limit is
-  * (1 − |r|)·y + |r|·endpoint; its standard error is at most the sum of those of the two terms.
+ * (1 − |r|)·y + |r|·endpoint; its standard error is at most the sum of those of the two terms.
  */
 function isFirm(
   { lower, upper }: Requirement["tolerance"],

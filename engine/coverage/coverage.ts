@@ -4,8 +4,8 @@ import type { CoverageStatement } from "./coverage-statement.ts";
 
 /**
  * The coverage of a study. Both conventions are possible: a probability, for which k follows from t at the effective
-  * degrees of freedom (JCGM 100, G.6.4), or a fixed k, whose probability is that for a normal distribution (k = 2:
-  * 95.45 %).
+ * degrees of freedom (JCGM 100, G.6.4), or a fixed k, whose probability is that for a normal distribution (k = 2:
+ * 95.45 %).
  */
 export interface Coverage {
   readonly custom: "probability" | "factor";

@@ -8,7 +8,7 @@ const ROUNDING = -1e-10;
 
 /**
  * Refuses a matrix that no set of quantities can have. The message gives its smallest eigenvalue and the nearest valid
-  * matrix.
+ * matrix.
  *
  * @throws {InputError} placed at `correlations`
  */

@@ -60,7 +60,7 @@ interface Tally {
 
 /**
  * Accumulates batches in order and decides when to stop. Batches may be drawn on any thread; they are added here in
-  * order, so that every sum is identical, bit for bit, for any number of threads.
+ * order, so that every sum is identical, bit for bit, for any number of threads.
  */
 export class Accumulation {
   readonly #prepared: Prepared;

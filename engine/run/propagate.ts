@@ -9,7 +9,7 @@ import { openTrials } from "../trials/batch.ts";
 
 /**
  * Propagates the distributions of a study through its model, in this thread, and adds the linear budget. This is
-  * the reference that work on several threads must reproduce exactly, bit for bit.
+ * the reference that work on several threads must reproduce exactly, bit for bit.
  *
  * @param document a study, as JSON would give it; its `model` field is not looked up, `model` is used
  * @param onProgress called after every batch with the number of trials made and the greatest number to come

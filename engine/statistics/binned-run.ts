@@ -22,7 +22,7 @@ export const runBytes = (bins: number, count: number): number =>
 
 /**
  * Puts finite values in the order of their bins. No value is compared with another: with about one per bin this takes 9 ns
-  * per value, sorting takes 65. The few bins that are read are sorted then.
+ * per value, sorting takes 65. The few bins that are read are sorted then.
  *
  * @param grid of 2¹⁶ bins at most
  * @param places buffer for the bin of each value, at least as long as `values`

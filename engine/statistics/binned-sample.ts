@@ -9,7 +9,7 @@ const CROWD = 64;
 
 /**
  * A large sample kept whole as binned runs, one a batch of trials. A value of a given rank is found in its bin of
-  * the grid; the whole sample is never sorted.
+ * the grid; the whole sample is never sorted.
  */
 export class BinnedSample implements Sample {
   readonly #grid: Grid;

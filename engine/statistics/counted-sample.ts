@@ -4,7 +4,7 @@ import { upperBound, type Sample } from "./sample.ts";
 
 /**
  * A sample too large to keep: counts on a grid, so that its memory does not grow. A value of a given rank certainly lies in
-  * the bin of that rank; it is interpolated in the bin, whose width is the `resolution`.
+ * the bin of that rank; it is interpolated in the bin, whose width is the `resolution`.
  */
 export class CountedSample implements Sample {
   readonly #grid: Grid;

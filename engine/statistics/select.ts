@@ -52,7 +52,7 @@ const ROOM = 6;
 
 /**
  * The value of rank `rank` (from 1) of finite values in random order. A sample of them gives two values between which
-  * it lies; one pass then counts the values below and collects those between. Reorders `values`.
+ * it lies; one pass then counts the values below and collects those between. Reorders `values`.
  *
  * Source: R. W. Floyd, R. L. Rivest, "Expected time bounds for selection", Comm. ACM 18(3), 1975.
  */

@@ -27,7 +27,7 @@ const limitFor = (count: number): number => -normalQuantile(0.001 / (2 * count))
 
 /**
  * Compares two runs of one study made with unrelated generators against their own standard errors: evidence that a
-  * result does not depend on the generator.
+ * result does not depend on the generator.
  */
 export function compareGenerators(a: RunRecord, b: RunRecord): GeneratorComparison {
   const figures = Object.entries(a.measurands).flatMap(([name, first]) => figuresOf(name, first, b.measurands[name]!));
