@@ -13,7 +13,7 @@ export interface Problem {
 
 /** One problem as a sentence. */
 export function describeProblem({ place, value, accepted }: Problem): string {
-  return `${place === "" ? "the study" : place}: ${value === "" ? "" : `found ${value}; `}accepted is ${accepted}`;
+  return `${place === "" ? "the study" : place}: ${value === "" ? "" : `got ${value}; `}expected ${accepted}`;
 }
 
 /** Input that cannot be used. Carries every problem found, so that all can be corrected at once. */

@@ -29,7 +29,7 @@ export function openLeavingOut(
     for (let attempt = 0; filled < missing.length; attempt++) {
       if (attempt === MOST_SPARES) {
         throw new ModelError(
-          `the model is undefined for all but ${filled} of ${filled + leftOut} trials; accepted is a model that is defined for more than one in a hundred`,
+          `the model is undefined for all but ${filled} of ${filled + leftOut} trials; expected a model that is defined for more than one in a hundred`,
           null,
           {},
         );

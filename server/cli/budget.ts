@@ -82,7 +82,7 @@ function columnsOption(text: string): Record<string, BudgetField> {
   );
   if (bad !== undefined) {
     throw new InvalidArgumentError(
-      `${bad.join("=")}: accepted is a column letter, = and one of ${Object.keys(FIELDS).join(", ")}.`,
+      `${bad.join("=")}: expected a column letter, = and one of ${Object.keys(FIELDS).join(", ")}.`,
     );
   }
   return Object.fromEntries(pairs.map(([letter, field]) => [letter!.toUpperCase(), field as BudgetField]));

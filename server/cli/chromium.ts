@@ -43,7 +43,7 @@ export function findChromium(environment: NodeJS.ProcessEnv = process.env): stri
     if (existsSync(named)) return named;
     throw new Fault(
       "no-such-file",
-      `TRIALBAND_CHROMIUM names ${named}, and there is no such file; accepted is the path of a Chromium.`,
+      `TRIALBAND_CHROMIUM names ${named}, and there is no such file; expected the path of a Chromium.`,
     );
   }
   const onPath = (environment["PATH"] ?? "")

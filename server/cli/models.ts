@@ -14,7 +14,7 @@ export const models: CommandRegistration = (program) => {
       const found = registered().filter((model) => id === undefined || model.id === id);
       if (found.length === 0) {
         process.stderr.write(
-          `There is no model ${JSON.stringify(id)}; accepted is one of ${registered()
+          `There is no model ${JSON.stringify(id)}; expected one of ${registered()
             .map((m) => m.id)
             .join(", ")}.\n`,
         );

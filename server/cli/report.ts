@@ -53,7 +53,7 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
   const { size } = await stat(file).catch(() => {
     throw new Fault("no-such-file", `There is no file ${file}.`);
   });
-  if (size > LARGEST) throw new Fault("too-large", `${file} has ${size} bytes; accepted are at most ${LARGEST}.`);
+  if (size > LARGEST) throw new Fault("too-large", `${file} has ${size} bytes; expected at most ${LARGEST}.`);
   const { record, altered } = openRecord(await readFile(file), file);
   if (altered.length > 0) throw alteredFault(record, altered, file);
   const options = {

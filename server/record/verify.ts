@@ -68,7 +68,7 @@ export async function verifyRecord(
     if (report.code === "cancelled") throw error;
     return refused(
       report.message,
-      ...report.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`),
+      ...report.problems.map(({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`),
     );
   }
 }

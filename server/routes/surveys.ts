@@ -174,7 +174,7 @@ async function within(path: string, most: number, missing: Fault): Promise<void>
   if (found.size > most)
     throw new Fault(
       "too-large",
-      `A file of the survey has ${found.size} bytes; accepted are at most ${most}. The command line takes longer ones: trialband survey.`,
+      `A file of the survey has ${found.size} bytes; expected at most ${most}. The command line takes longer ones: trialband survey.`,
     );
 }
 

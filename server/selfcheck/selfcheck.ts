@@ -103,7 +103,7 @@ async function carryOut(check: Check, group: string, context: CheckContext): Pro
     if (code === "cancelled") throw error;
     const obtained = [
       message,
-      ...problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`),
+      ...problems.map(({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`),
     ].join(" ");
     const tolerance = { limit: null, basis: "the check can be carried out" };
     return [

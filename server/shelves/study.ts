@@ -40,7 +40,7 @@ export async function loadStudyFile(path: string, overrides: Overrides = {}): Pr
   const { size } = await stat(path).catch(() => {
     throw new Fault("no-such-file", `There is no file ${path}.`);
   });
-  if (size > LARGEST) throw new Fault("too-large", `${path} has ${size} bytes; accepted are at most ${LARGEST}.`);
+  if (size > LARGEST) throw new Fault("too-large", `${path} has ${size} bytes; expected at most ${LARGEST}.`);
   return loadStudyDocument(parseJson(await readFile(path), path), path, overrides);
 }
 

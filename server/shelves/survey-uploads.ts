@@ -92,14 +92,14 @@ async function filesOf(request: Request): Promise<readonly OpenedFile[]> {
     if (sizes[i]! > most)
       throw new Fault(
         "too-large",
-        `${name} has ${sizes[i]} bytes; accepted are at most ${most}. The command line takes longer ones: trialband survey.`,
+        `${name} has ${sizes[i]} bytes; expected at most ${most}. The command line takes longer ones: trialband survey.`,
       );
   });
   const total = sizes.reduce((sum, size) => sum + size, 0);
   if (total > LARGEST_LOG + LARGEST_DESCRIPTION)
     throw new Fault(
       "too-large",
-      `The files have ${total} bytes together; accepted are at most ${LARGEST_LOG + LARGEST_DESCRIPTION}.`,
+      `The files have ${total} bytes together; expected at most ${LARGEST_LOG + LARGEST_DESCRIPTION}.`,
     );
   const bytes = await bytesOf(request, total);
   let from = 0;

@@ -125,7 +125,7 @@ describe("bad input ends with words and a code, never a stack", () => {
       "an unknown model",
       () => ["run", file("b.json", { ...study, model: "nothing" })],
       2,
-      /model: found "nothing"; accepted is one of bath-comparison/,
+      /model: got "nothing"; expected one of bath-comparison/,
     ],
     [
       "a model file that is missing",

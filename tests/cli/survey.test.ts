@@ -216,7 +216,7 @@ test("--expect-validated ends with 3 where the new study's budget is not validat
   ).toBe(0);
 });
 
-describe("bad input names the file, the place and what is accepted", () => {
+describe("bad input names the file, the place and what is expected", () => {
   const description = readExample("survey/pasteuriser-72");
   const steps = description["steps"] as { readonly at: object }[];
   const changed = (change: object): string => write("survey.json", { ...description, ...change });
@@ -231,14 +231,14 @@ describe("bad input names the file, the place and what is accepted", () => {
       2,
       /s\.json is not JSON \(line 1, column 2\): expected the name of a field/,
     ],
-    ["a list", () => [write("s.json", [])], 2, /s\.json: found \[\]; accepted is an object/],
+    ["a list", () => [write("s.json", [])], 2, /s\.json: got \[\]; expected an object/],
     [
       "a field nobody knows",
       () => [changed({ colour: 1 })],
       2,
-      /One thing in .*survey\.json cannot be used[\s\S]*colour: found 1; accepted is nothing/,
+      /One thing in .*survey\.json cannot be used[\s\S]*colour: got 1; expected nothing/,
     ],
-    ["no log", () => [changed({ log: undefined })], 2, /log\.file: found nothing; accepted is the CSV or XLSX file/],
+    ["no log", () => [changed({ log: undefined })], 2, /log\.file: got nothing; expected the CSV or XLSX file/],
     ["a log that is missing", () => [changed({ log: { file: "none.csv" } })], 2, /There is no file .*none\.csv/],
     [
       "a step that ends before it starts",
@@ -247,13 +247,13 @@ describe("bad input names the file, the place and what is accepted", () => {
         changed({ log: { file: "log.csv" }, steps: [...steps, { from: 10_000, to: 9_990, at: steps[0]!.at }] })),
       ],
       2,
-      /steps\.9\.to: found 9990 s; accepted is a moment after the step begins/,
+      /steps\.9\.to: got 9990 s; expected a moment after the step begins/,
     ],
     [
       "text in a figure",
       () => [broken(8, "70,71.99,warm")],
       2,
-      /log\.csv, row 9, column HS-12 \/ °C: found "warm"; accepted is a number/,
+      /log\.csv, row 9, column HS-12 \/ °C: got "warm"; expected a number/,
     ],
     ["a time stamp twice", () => [broken(8, lines[7]!)], 2, /log\.csv, row 9, column time/],
     [
@@ -268,20 +268,20 @@ describe("bad input names the file, the place and what is accepted", () => {
       2,
       /rectangular, triangular, arcsine/,
     ],
-    ["--run without a study", () => [survey("cold-store-4"), "--run"], 2, /--study: found nothing/],
+    ["--run without a study", () => [survey("cold-store-4"), "--run"], 2, /--study: got nothing/],
     ["--out without a study", () => [survey("cold-store-4"), "--out", path("x.json")], 2, /--out needs the study/],
     [
       "a study that is none",
       () => [survey("cold-store-4"), "--study", write("none.json", { title: "t" })],
       2,
-      /inputs: found nothing; accepted is an object/,
+      /inputs: got nothing; expected an object/,
     ],
     ["--as without an equals sign", () => [survey("cold-store-4"), "--as", "bathAxial"], 2, /QUANTITY=INPUT/],
     [
       "--as of a quantity that is not given",
       () => [survey("cold-store-4"), "--study", study("cold-store-4"), "--as", "warmth=x"],
       2,
-      /--as: found "warmth"; accepted is one of bathStability/,
+      /--as: got "warmth"; expected one of bathStability/,
     ],
     [
       "two quantities for one input",

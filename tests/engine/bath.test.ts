@@ -135,5 +135,5 @@ test("a schema's problems are placed within the document they are part of", () =
   const schema = z.strictObject({ depth: z.number() });
   const parsed = schema.safeParse([]);
   expect(schemaProblems(parsed.error!, [], "bath")).toEqual([{ place: "bath", value: "[]", accepted: "an object" }]);
-  expect(() => readBySchema(schema, { depth: "x" })).toThrow('depth: found "x"; accepted is a finite number');
+  expect(() => readBySchema(schema, { depth: "x" })).toThrow('depth: got "x"; expected a finite number');
 });

@@ -88,6 +88,6 @@ describe("optional inputs", () => {
         optionalInputs: { a: quantity },
         evaluate: ({ a }) => a,
       }),
-    ).toThrow(/model\.optionalInputs: found "a"/);
+    ).toThrow(/model\.optionalInputs: got "a"/);
   });
 });

@@ -139,7 +139,7 @@ describe("a run", () => {
   });
 });
 
-describe("bad requests tell the place, the value and what is accepted", () => {
+describe("bad requests tell the place, the value and what is expected", () => {
   test.each<[string, unknown, number, string]>([
     ["no study", {}, 422, "study"],
     ["an unknown field", { study: "published/end-gauge", colour: 1 }, 422, "colour"],

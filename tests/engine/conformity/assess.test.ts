@@ -329,15 +329,15 @@ describe("what a study states", () => {
   test.each([
     {
       stated: { error: { tolerance: { specification: "other" } } },
-      message: 'conformity.error.tolerance.specification: found "other"; accepted is graded',
+      message: 'conformity.error.tolerance.specification: got "other"; expected graded',
     },
     {
       stated: { error: { tolerance: { specification: "graded" } } },
-      message: "conformity.error.tolerance.parameters.temperature: found undefined; accepted is a temperature in °C",
+      message: "conformity.error.tolerance.parameters.temperature: got undefined; expected a temperature in °C",
     },
     {
       stated: { length: { tolerance: { lower: 0 } } },
-      message: 'conformity.length: found {"lower":0}; accepted is a measurand of the model: error',
+      message: 'conformity.length: got {"lower":0}; expected a measurand of the model: error',
     },
   ])("$message", ({ stated, message }) => {
     const parsed = Object.fromEntries(

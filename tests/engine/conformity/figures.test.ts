@@ -178,7 +178,7 @@ describe("global risks, 9.5", () => {
 
   test("a discrete prior and a measurement without uncertainty are refused", () => {
     expect(() => globalRisk(normalDistribution(0, 1), 0, limits(-1, 1), null)).toThrow(
-      /standardUncertainty: found 0; accepted is a finite number greater than 0/,
+      /standardUncertainty: got 0; expected a finite number greater than 0/,
     );
     expect(() => globalRisk({ ...normalDistribution(0, 1), discrete: true }, 1, limits(-1, 1), null)).toThrow(
       /prior: .*continuous/,

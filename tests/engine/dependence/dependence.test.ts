@@ -334,7 +334,7 @@ describe("t inputs of equal degrees of freedom: simultaneous readings or separat
     const bad = (x: object, y: object, more: object) => () =>
       run(x, y, kinds.normal, [{ between: ["x", "y"], coefficient: 0.4, ...more }]);
     expect(bad(kinds.t, kinds.normal, { series: "simultaneous" })).toThrow(
-      /correlations\.0\.series: found "simultaneous"; accepted is separate, or nothing/,
+      /correlations\.0\.series: got "simultaneous"; expected separate, or nothing/,
     );
     const readings = { distribution: "readings", values: [1, 2, 4, 3] };
     expect(bad(readings, readings, { coefficient: "readings", series: "separate" })).toThrow(/correlations\.0\.series/);

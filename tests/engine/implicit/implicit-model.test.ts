@@ -122,27 +122,24 @@ describe("the declaration", () => {
   it.each([
     [
       () => implicitModel(root),
-      /model.bracket: found "neither bracket nor start"; accepted is exactly one of bracket and start/,
+      /model.bracket: got "neither bracket nor start"; expected exactly one of bracket and start/,
     ],
-    [
-      () => implicitModel({ ...root, bracket, start: () => 1, step: 1 }),
-      /model.bracket: found "both bracket and start"/,
-    ],
+    [() => implicitModel({ ...root, bracket, start: () => 1, step: 1 }), /model.bracket: got "both bracket and start"/],
     [
       () => implicitModel({ ...root, start: () => 1 }),
-      /model.step: found nothing; accepted is a number greater than 0 beside start/,
+      /model.step: got nothing; expected a number greater than 0 beside start/,
     ],
     [
       () => implicitModel({ ...root, start: () => 1, step: 1, limits: { low: 2, high: 1 } }),
       /model.limits: .*low less than high/,
     ],
-    [() => implicitModel({ ...root, bracket, tolerance: -1 }), /model.tolerance: found -1/],
+    [() => implicitModel({ ...root, bracket, tolerance: -1 }), /model.tolerance: got -1/],
     [
       () => implicitModel({ ...root, bracket, measurands: { y: measurands.y, z: measurands.y } }),
-      /model.measurands: found 2; accepted is exactly one measurand/,
+      /model.measurands: got 2; expected exactly one measurand/,
     ],
-    [() => implicitModel({ ...root, bracket, residual: 1 as never }), /model.residual: found 1/],
-    [() => implicitModel({ ...root, bracket, id: "Not an id" }), /model.id: found "Not an id"/],
+    [() => implicitModel({ ...root, bracket, residual: 1 as never }), /model.residual: got 1/],
+    [() => implicitModel({ ...root, bracket, id: "Not an id" }), /model.id: got "Not an id"/],
   ])("%#", (declare, message) => {
     expect(declare).toThrow(InputError);
     expect(declare).toThrow(message);

@@ -263,13 +263,13 @@ describe("its results", () => {
   });
 
   test.each([
-    [{ points: 100, scramblings: 16 }, "points: found 100; accepted is a power of two from 64 to 1048576"],
-    [{ points: 32, scramblings: 16 }, "points: found 32; accepted is a power of two from 64 to 1048576"],
-    [{ points: 2 ** 21, scramblings: 16 }, "points: found 2097152; accepted is a power of two from 64 to 1048576"],
-    [{ points: 64.5, scramblings: 16 }, "points: found 64.5; accepted is a power of two from 64 to 1048576"],
-    [{ points: 64, scramblings: 3 }, "scramblings: found 3; accepted is a whole number from 4 to 64"],
-    [{ points: 64, scramblings: 65 }, "scramblings: found 65; accepted is a whole number from 4 to 64"],
-    [{ points: 64, scramblings: Number.NaN }, "scramblings: found NaN; accepted is a whole number from 4 to 64"],
+    [{ points: 100, scramblings: 16 }, "points: got 100; expected a power of two from 64 to 1048576"],
+    [{ points: 32, scramblings: 16 }, "points: got 32; expected a power of two from 64 to 1048576"],
+    [{ points: 2 ** 21, scramblings: 16 }, "points: got 2097152; expected a power of two from 64 to 1048576"],
+    [{ points: 64.5, scramblings: 16 }, "points: got 64.5; expected a power of two from 64 to 1048576"],
+    [{ points: 64, scramblings: 3 }, "scramblings: got 3; expected a whole number from 4 to 64"],
+    [{ points: 64, scramblings: 65 }, "scramblings: got 65; expected a whole number from 4 to 64"],
+    [{ points: 64, scramblings: Number.NaN }, "scramblings: got NaN; expected a whole number from 4 to 64"],
   ])("refuses %o", (settings, message) => {
     expect(() => explore(twoShapes, studyOf(), settings)).toThrow(message);
   });
@@ -298,7 +298,7 @@ describe("its results", () => {
     expect(errorsFrom(measurands["y"]!.estimate!, 161 / 2)).toBeLessThan(ONCE_IN_100000);
     expect(errorsFrom(measurands["y"]!.standardUncertainty!, Math.sqrt(161 / 12))).toBeLessThan(ONCE_IN_100000);
     expect(() => explore(...wide(162), { points: 64, scramblings: 4 })).toThrow(
-      "inputs: found 162 dimensions, one per input that varies and one more per multivariate t; accepted is at most 161",
+      "inputs: got 162 dimensions, one per input that varies and one more per multivariate t; expected at most 161",
     );
   });
 

@@ -401,7 +401,7 @@ describe("bad input", () => {
     const study = readStudy({ title: "t", model: "ishigami", inputs: { x1: circle, x2: circle, x3: circle } });
     expect(() => analyseSensitivity(prepare(ishigamiModel, study), { trials })).toThrow(InputError);
     expect(() => analyseSensitivity(prepare(ishigamiModel, study), { trials })).toThrow(
-      `sensitivity.trials: found ${trials}; accepted is a whole number from 25000 to 2000000`,
+      `sensitivity.trials: got ${trials}; expected a whole number from 25000 to 2000000`,
     );
     expect(sensitivitySchema.safeParse({ trials }).success).toBe(false);
   });

@@ -114,7 +114,7 @@ describe("headings", () => {
   });
 
   it("are asked for where there are none", () => {
-    expect(() => read(["a", 1, 2], ["b", 3, 4])).toThrow(/row 1: found "a \| 1 \| 2"; accepted is a row of headings/);
+    expect(() => read(["a", 1, 2], ["b", 3, 4])).toThrow(/row 1: got "a \| 1 \| 2"; expected a row of headings/);
   });
 });
 
@@ -197,31 +197,31 @@ describe("rows", () => {
   it.each([
     {
       cells: [1, "abc", "standard", "normal", "", 1, ""],
-      message: /row 2, column C \(Uncertainty\): found "abc"; accepted is a number/,
+      message: /row 2, column C \(Uncertainty\): got "abc"; expected a number/,
     },
     {
       cells: [1, "", "standard", "normal", "", 1, ""],
       message: /row 2, column C \(Uncertainty\).*0 for a quantity taken as exact/,
     },
-    { cells: [1, -0.1, "standard", "normal", "", 1, ""], message: /row 2, column C \(Uncertainty\): found -0\.1/ },
+    { cells: [1, -0.1, "standard", "normal", "", 1, ""], message: /row 2, column C \(Uncertainty\): got -0\.1/ },
     {
       cells: [1, 0.1, "standard", "lognormalish", "", 1, ""],
-      message: /row 2, column E \(Distribution\): found "lognormalish"/,
+      message: /row 2, column E \(Distribution\): got "lognormalish"/,
     },
     {
       cells: [1, 0.1, "half-width", "rectangular", 2, 1, ""],
-      message: /row 2, column F \(Divisor\): found 2; accepted is 1\.732/,
+      message: /row 2, column F \(Divisor\): got 2; expected 1\.732/,
     },
     { cells: [1, 0.1, "half-width", "normal", "", 1, ""], message: /column E.*a distribution with limits/ },
     { cells: [1, 0.1, "expanded", "normal", "", 1, ""], message: /column F \(Divisor\).*coverage factor k/ },
-    { cells: [1, 0.1, "standard", "normal", "", 1, -3], message: /column H \(Degrees of freedom\): found "-3"/ },
+    { cells: [1, 0.1, "standard", "normal", "", 1, -3], message: /column H \(Degrees of freedom\): got "-3"/ },
     {
       cells: ["1,5", "0.2", "standard", "normal", "", 1, ""],
       message: /one decimal mark throughout: row 2, column B \(Estimate\) has the other/,
     },
     {
       cells: ["1.5 °C", "0.2 Ω", "standard", "normal", "", 1, ""],
-      message: /row 2, column C \(Uncertainty\): found "0\.2 Ω in Ω"; accepted is a figure in °C/,
+      message: /row 2, column C \(Uncertainty\): got "0\.2 Ω in Ω"; expected a figure in °C/,
     },
   ] as { cells: Cell[]; message: RegExp }[])("refuses $cells", ({ cells, message }) => {
     expect(() => statement(...cells)).toThrow(message);
@@ -317,7 +317,7 @@ describe("rows", () => {
       ["a", 0, "°C", 1],
       ["b", 0, "Ω", 1],
     ] as Cell[][];
-    expect(() => read(...mixed)).toThrow(/row 3, unit: found "Ω"; accepted is a unit that goes with °C/);
+    expect(() => read(...mixed)).toThrow(/row 3, unit: got "Ω"; expected a unit that goes with °C/);
     const scaled = readBudgetTable(
       table(["Quantity", "Estimate", "Unit", "Standard uncertainty"], ["a", 0, "°C", 0.003], ["b", 0, "mK", 4]),
       {
@@ -364,10 +364,10 @@ describe("units of sensitivity coefficients", () => {
     [
       "that does not lead to the measurand",
       ["Bridge", 0, "mΩ", 0.6, "normal", "2.6 K/V", 1.56],
-      /row 3, column F \(c_i\): found "2\.6 K\/V for a figure in mΩ"; accepted is a coefficient in °C\/mΩ/,
+      /row 3, column F \(c_i\): got "2\.6 K\/V for a figure in mΩ"; expected a coefficient in °C\/mΩ/,
     ],
-    ["of the output alone", ["Bridge", 0, "mΩ", 0.6, "normal", "2.6 K", 1.56], /found "2\.6 K for a figure in mΩ"/],
-    ["that is no unit", ["Bridge", 0, "mΩ", 0.6, "normal", "2.6 see note", 1.56], /accepted is a number/],
+    ["of the output alone", ["Bridge", 0, "mΩ", 0.6, "normal", "2.6 K", 1.56], /got "2\.6 K for a figure in mΩ"/],
+    ["that is no unit", ["Bridge", 0, "mΩ", 0.6, "normal", "2.6 see note", 1.56], /expected a number/],
   ])("a unit %s is refused", (_, row, message) => {
     expect(() => read(heading, plain, row)).toThrow(message);
   });
@@ -376,7 +376,7 @@ describe("units of sensitivity coefficients", () => {
     const half = (contribution: Cell) => read(heading, plain, ["Drift", 0, "mK", 6, "normal", 0.5, contribution]);
     expect(half(3).terms[1]!.sensitivity).toBeCloseTo(0.0005, 15);
     expect(half(3000).terms[1]!.sensitivity).toBe(0.5);
-    expect(() => half("")).toThrow(/row 3, unit: found "0\.5"; accepted is the coefficient with its unit/);
+    expect(() => half("")).toThrow(/row 3, unit: got "0\.5"; expected the coefficient with its unit/);
     // What is itself the conversion needs no telling.
     const converted = read(heading, plain, ["Drift", 0, "mK", 6, "normal", 0.001, ""]);
     expect(converted.terms[1]!.sensitivity).toBe(0.001);
@@ -403,7 +403,7 @@ describe("the additive model by hand", () => {
     const build = (coefficient: number, unit: string) => () =>
       additive.build({ coefficients: { a: coefficient }, measurand: { unit: "°C" }, terms: { a: { unit } } });
     expect(build(1, "mK")).toThrow(
-      /parameters\.coefficients\.a: found "1 for a term in mK of a sum in °C"; .*0\.001 °C\/mK/,
+      /parameters\.coefficients\.a: got "1 for a term in mK of a sum in °C"; .*0\.001 °C\/mK/,
     );
     expect(build(-1, "mK")).toThrow(/-0\.001 °C\/mK/);
     expect(build(0.001, "mK")).not.toThrow();

@@ -135,7 +135,7 @@ describe("bath safety (common practice)", () => {
 
   it("refuses a fluid that is not a generic kind", () => {
     expect(() => readDocument(bathSchema, { fluid: "oil", setTemperature: 100 })).toThrow(
-      /fluid: found "oil"; accepted is "water" or "water-glycol"/,
+      /fluid: got "oil"; expected "water" or "water-glycol"/,
     );
   });
 

@@ -100,18 +100,18 @@ describe("certificate at a temperature", () => {
 
   it("refuses to go beyond the points", () => {
     expect(() => certificateAt(certificate, -40)).toThrow(
-      /temperature: found -40; accepted is a temperature within the points of the certificate, 4 °C to 134 °C/,
+      /temperature: got -40; expected a temperature within the points of the certificate, 4 °C to 134 °C/,
     );
-    expect(() => certificateAt(certificate, 135)).toThrow(/temperature: found 135/);
+    expect(() => certificateAt(certificate, 135)).toThrow(/temperature: got 135/);
   });
 
   it.each([
     [{ points: [{ temperature: 4 }] }, /points\.0: .*standardUncertainty alone/],
     [{ points: [{ temperature: 4, expandedUncertainty: 0.01 }] }, /exactly one of coverageFactor/],
-    [{ points: [] }, /points: found \[\]; accepted is a list of at least 1 values/],
-    [{ calibrated: "15/09/2025" }, /calibrated: found "15\/09\/2025"; accepted is a day as YYYY-MM-DD/],
+    [{ points: [] }, /points: got \[\]; expected a list of at least 1 values/],
+    [{ calibrated: "15/09/2025" }, /calibrated: got "15\/09\/2025"; expected a day as YYYY-MM-DD/],
     [{ calibrated: "2025-02-30" }, /calibrated/],
-    [{ pionts: 1 }, /pionts: found 1; accepted is nothing/],
+    [{ pionts: 1 }, /pionts: got 1; expected nothing/],
   ])("refuses %j", (change, message) => {
     expect(() => readDocument(certificateSchema, { ...document, ...change })).toThrow(message);
   });
@@ -207,9 +207,9 @@ describe("drift", () => {
 
   it("refuses too short a history, a temperature it does not reach, and a day before the calibration", () => {
     const bare = readDocument(certificateSchema, { ...document, history: undefined });
-    expect(() => evaluateDrift(bare, 72, "2026-03-02", "bounds")).toThrow(/history: found "0 earlier calibrations"/);
-    expect(() => evaluateDrift(certificate, 134, "2026-03-02", "bounds")).toThrow(/temperature: found 134/);
-    expect(() => evaluateDrift(certificate, 72, "2025-01-01", "bounds")).toThrow(/on: found "2025-01-01"/);
+    expect(() => evaluateDrift(bare, 72, "2026-03-02", "bounds")).toThrow(/history: got "0 earlier calibrations"/);
+    expect(() => evaluateDrift(certificate, 134, "2026-03-02", "bounds")).toThrow(/temperature: got 134/);
+    expect(() => evaluateDrift(certificate, 72, "2025-01-01", "bounds")).toThrow(/on: got "2025-01-01"/);
   });
 });
 

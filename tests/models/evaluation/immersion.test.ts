@@ -177,16 +177,16 @@ describe("withdrawal by 10 mm (common practice)", () => {
 
   it("refuses a decay length beside a second withdrawal, and a second that changes less than the first", () => {
     expect(() => evaluateWithdrawal({ ...base, after: -0.003, again: -0.005, conductionLength: 30 })).toThrow(
-      /immersion\.conductionLength: found 30/,
+      /immersion\.conductionLength: got 30/,
     );
     expect(() => evaluateWithdrawal({ ...base, after: -0.003, again: -0.0035 })).toThrow(/immersion\.second/);
   });
 
   it.each([
-    [{ depth: 0 }, /immersion\.depth: found 0/],
-    [{ withdrawn: 400 }, /immersion\.withdrawn: found 400/],
+    [{ depth: 0 }, /immersion\.depth: got 0/],
+    [{ withdrawn: 400 }, /immersion\.withdrawn: got 400/],
     [{ limit: 0 }, /immersion\.limit/],
-    [{ before: Number.NaN }, /immersion\.before: found NaN/],
+    [{ before: Number.NaN }, /immersion\.before: got NaN/],
   ] as const)("refuses %j", (change, message) => {
     expect(() => evaluateWithdrawal({ ...base, after: 0, ...change })).toThrow(message);
   });

@@ -217,7 +217,7 @@ describe("comparison sequence", () => {
         "R",
         "Y",
       ),
-    ).toThrow(/channels: found "Y"/);
+    ).toThrow(/channels: got "Y"/);
   });
 });
 

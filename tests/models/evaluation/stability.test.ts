@@ -86,7 +86,7 @@ describe("stability", () => {
     expect(found.halfWidth).toBeGreaterThan(0.00075 - (0.006 * 20) / 3600);
     expect(found.halfWidth).toBeLessThanOrEqual(0.00075 + 1e-12);
     expect(() => evaluateStability(record, { calibration: 1200, cycle: 15 })).toThrow(
-      /stability\.cycleMinutes: found 0\.25/,
+      /stability\.cycleMinutes: got 0\.25/,
     );
     expect(() => evaluateStability(record, { calibration: 1200, cycle: 9000 })).toThrow(/stability\.cycleMinutes/);
   });
@@ -143,7 +143,7 @@ describe("stability", () => {
   it("refuses a window longer than the record, or than what a gap leaves of it", () => {
     const record = log("A", 100, 10, () => 1);
     expect(() => evaluateStability(record, { calibration: 600 })).toThrow(
-      /stability\.A\.window: found "30 min"; accepted is a window no longer than the record without a gap, 16.5 min/,
+      /stability\.A\.window: got "30 min"; expected a window no longer than the record without a gap, 16.5 min/,
     );
     const times = Array.from({ length: 300 }, (_, i) => i * 10 + (i >= 150 ? 600 : 0));
     const broken = thermometerLog(

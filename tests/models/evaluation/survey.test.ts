@@ -202,7 +202,7 @@ describe("survey", () => {
     expect(() => evaluateSurvey({ ...description, zone: { depth: [250, 300] } }, logs)).toThrow(
       /zone\.depth.*from 260 mm to 300 mm/,
     );
-    expect(() => evaluateSurvey({ ...description, zone: { radius: 40 } }, logs)).toThrow(/zone\.radius: found 40/);
+    expect(() => evaluateSurvey({ ...description, zone: { radius: 40 } }, logs)).toThrow(/zone\.radius: got 40/);
   });
 
   it("refuses a zone that one direction alone reaches", () => {
@@ -213,7 +213,7 @@ describe("survey", () => {
     const { radial } = evaluateSurvey(shorter, logs);
     expect(radial!.zone).toEqual([0, 20]);
     expect(() => evaluateSurvey({ ...shorter, zone: { radius: 30 } }, logs)).toThrow(
-      /zone\.radius: found 30; accepted is no more than was surveyed, in two directions at least: radii from 0 mm to 20 mm/,
+      /zone\.radius: got 30; expected no more than was surveyed, in two directions at least: radii from 0 mm to 20 mm/,
     );
     const { west: _, ...positions } = description.positions;
     const one = { ...description, positions, steps: description.steps.slice(0, 7) };
@@ -223,7 +223,7 @@ describe("survey", () => {
     expect(alone.checks.filter(({ passed }) => !passed).map(({ check }) => check)).toEqual([
       expect.stringContaining("at least two directions"),
     ]);
-    expect(() => evaluateSurvey({ ...one, zone: { radius: 10 } }, logs)).toThrow(/zone\.radius: found 10/);
+    expect(() => evaluateSurvey({ ...one, zone: { radius: 10 } }, logs)).toThrow(/zone\.radius: got 10/);
   });
 
   // Variances add (JCGM 100, 5.1.2): a²/3 of the limits and u² of the differences, and a²/6 for the triangular.
@@ -289,14 +289,14 @@ describe("survey", () => {
   it("refuses names and times that do not fit, all at once", () => {
     const wrong = { ...description, reference: "middle", steps: [{ from: 0, to: 100, at: { P: "centre", S: "top" } }] };
     expect(() => evaluateSurvey(wrong, logs)).toThrow(
-      /reference: found "middle"[\s\S]*steps\.0\.at\.S: found "S"[\s\S]*found "top"/,
+      /reference: got "middle"[\s\S]*steps\.0\.at\.S: got "S"[\s\S]*got "top"/,
     );
     const late = {
       ...description,
       steps: [...description.steps, { from: 18000, to: 24000, at: { P: "centre", Q: "centre" } }],
     };
     expect(() => evaluateSurvey(late, logs)).toThrow(
-      /steps\.9\.to: found "?24000 s"?; accepted is a moment within the record of P, which ends 17990 s/,
+      /steps\.9\.to: got "?24000 s"?; expected a moment within the record of P, which ends 17990 s/,
     );
     const over = { ...description, steps: [description.steps[0]!, { ...description.steps[1]!, from: 1000 }] };
     expect(() => evaluateSurvey(over, logs)).toThrow(/steps\.1\.from/);

@@ -90,16 +90,16 @@ describe("Callendar–Van Dusen coefficients", () => {
 
   it("refuse what is no platinum thermometer", () => {
     expect(() => fromAlphaDeltaBeta({ alpha: 0, delta: 1.5, beta: 0.1 })).toThrow(
-      /alpha: found 0; accepted is a number greater than 0/,
+      /alpha: got 0; expected a number greater than 0/,
     );
-    expect(() => fromAlphaDeltaBeta({ alpha: 3.9e-3, delta: Number.NaN, beta: 0.1 })).toThrow(/delta: found NaN/);
+    expect(() => fromAlphaDeltaBeta({ alpha: 3.9e-3, delta: Number.NaN, beta: 0.1 })).toThrow(/delta: got NaN/);
     expect(() => toAlphaDeltaBeta({ A: 1e-5, B: -1e-6, C: 0 })).toThrow(/alpha/);
-    expect(() => resistanceAt(IEC_60751, -1, 20)).toThrow(/R0: found -1; accepted is a resistance greater than 0 Ω/);
+    expect(() => resistanceAt(IEC_60751, -1, 20)).toThrow(/R0: got -1; expected a resistance greater than 0 Ω/);
     expect(() => resistanceAt(IEC_60751, 100, 900)).toThrow(
-      /t: found 900; accepted is a temperature from -200 °C to 850 °C/,
+      /t: got 900; expected a temperature from -200 °C to 850 °C/,
     );
     expect(() => temperatureAt(IEC_60751, 100, 10)).toThrow(
-      /R: found 10; accepted is a resistance from 18.5201 Ω to 390.481 Ω/,
+      /R: got 10; expected a resistance from 18.5201 Ω to 390.481 Ω/,
     );
     expect(temperatureFromRatio(IEC_60751, 5)).toBeNaN();
   });

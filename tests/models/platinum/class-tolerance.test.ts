@@ -75,7 +75,7 @@ describe("the unit of the measurand (IEC 60751:2022, 6.2: class A at 72 °C is 0
 
   test.each(["V", "%", "1", "K/Ω", "div"])("%s is refused", (unit) => {
     expect(() => inUnit(unit)).toThrow(
-      /conformity\.error\.tolerance\.specification: found "a class of IEC 60751 .*"; accepted is a measurand in °C, K or Ω/,
+      /conformity\.error\.tolerance\.specification: got "a class of IEC 60751 .*"; expected a measurand in °C, K or Ω/,
     );
   });
 });

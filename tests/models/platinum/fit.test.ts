@@ -81,7 +81,7 @@ describe("fit of R₀, A, B, C to correlated points", () => {
     expect(relative(weighted.covariance![0]![0]!, found.covariance![0]![0]!)).toBeLessThan(1e-9);
     const none = fitCoefficients(scattered.slice(0, 3));
     expect(none).toMatchObject({ covariance: null, residualDeviation: null });
-    expect(() => interpolatedTemperature(none, 120)).toThrow(/fit\.covariance: found "none"/);
+    expect(() => interpolatedTemperature(none, 120)).toThrow(/fit\.covariance: got "none"/);
   });
 
   it("leaves C alone where no point is below 0 °C", () => {
@@ -114,10 +114,10 @@ describe("joint covariance of points", () => {
 
   it("refuses an uncertainty that is missing or negative", () => {
     expect(() => jointCovariance(points, [{ unit: "°C", standardUncertainty: [0.01], common: true }])).toThrow(
-      /effects.0.standardUncertainty: found nothing; accepted is a standard uncertainty in °C for each of the 5 points/,
+      /effects.0.standardUncertainty: got nothing; expected a standard uncertainty in °C for each of the 5 points/,
     );
     expect(() => jointCovariance(points, [{ unit: "Ω", standardUncertainty: -1, common: false }])).toThrow(
-      /effects.0.standardUncertainty: found -1/,
+      /effects.0.standardUncertainty: got -1/,
     );
   });
 });
@@ -247,28 +247,28 @@ describe("interpolated temperature", () => {
       12,
     );
     expect(t.standardUncertainty).toBeCloseTo(Math.hypot(t.fromCoefficients, t.fromResistance), 15);
-    expect(() => interpolatedTemperature(found, 127.8, -1)).toThrow(/resistanceUncertainty: found -1/);
-    expect(() => interpolatedTemperature(found, 5)).toThrow(/R: found 5/);
+    expect(() => interpolatedTemperature(found, 127.8, -1)).toThrow(/resistanceUncertainty: got -1/);
+    expect(() => interpolatedTemperature(found, 5)).toThrow(/R: got 5/);
   });
 });
 
 describe("bad points", () => {
   it.each([
-    [() => fitCoefficients(pointsAt(0, 50)), /points: found 2; accepted is at least 3 points for R0, A, B/],
-    [() => fitCoefficients(pointsAt(-40, 0, 50)), /points: found 3; accepted is at least 4 points for R0, A, B, C/],
-    [() => fitCoefficients(pointsAt(72, 72, 72, 72)), /accepted is points that determine all 3 coefficients/],
-    [() => fitCoefficients(pointsAt(4, 4, 72, 72, 72)), /accepted is points that determine all 3 coefficients/],
+    [() => fitCoefficients(pointsAt(0, 50)), /points: got 2; expected at least 3 points for R0, A, B/],
+    [() => fitCoefficients(pointsAt(-40, 0, 50)), /points: got 3; expected at least 4 points for R0, A, B, C/],
+    [() => fitCoefficients(pointsAt(72, 72, 72, 72)), /expected points that determine all 3 coefficients/],
+    [() => fitCoefficients(pointsAt(4, 4, 72, 72, 72)), /expected points that determine all 3 coefficients/],
     [
       () => fitCoefficients(pointsAt(0, 50, 100, 150), { fitC: true }),
-      /points: found "none below 0 °C"; accepted is a point below 0 °C, which C needs/,
+      /points: got "none below 0 °C"; expected a point below 0 °C, which C needs/,
     ],
     [
       () => fitCoefficients([...pointsAt(0, 50), { temperature: 900, resistance: 400 }]),
-      /points.2.temperature: found 900; accepted is a temperature from -200 °C to 850 °C/,
+      /points.2.temperature: got 900; expected a temperature from -200 °C to 850 °C/,
     ],
     [
       () => fitCoefficients([...pointsAt(0, 50), { temperature: 100, resistance: -5 }]),
-      /points.2.resistance: found -5; accepted is a resistance greater than 0 Ω/,
+      /points.2.resistance: got -5; expected a resistance greater than 0 Ω/,
     ],
   ])("%#", (call, message) => expect(call).toThrow(message));
 });

@@ -73,20 +73,20 @@ describe("t(R) by IEC 60751", () => {
     const ratios = Float64Array.from({ length: 200 }, (_, i) => 0.2 + i * 0.018);
     expect([...iec.temperaturesOf(ratios, new Float64Array(200))]).toEqual([...ratios].map(iec.temperatureOf));
     expect(() => iec.temperaturesOf(ratios, new Float64Array(3))).toThrow(
-      /out: found 3; accepted is an array of at least 200/,
+      /out: got 3; expected an array of at least 200/,
     );
   });
 });
 
 describe("outside the standard", () => {
   it.each([
-    [() => iec.resistance(-200.1), /t: found -200.1; accepted is a temperature from -200 °C to 850 °C/],
-    [() => iec.resistance(850.1), /t: found 850.1/],
-    [() => iec.resistance(Number.NaN), /t: found NaN/],
-    [() => iec.temperature(18.5), /R: found 18.5; accepted is a resistance from 18.5201 Ω to 390.481 Ω/],
-    [() => iec.temperature(391), /R: found 391/],
-    [() => iec.temperature(100, 0), /R0: found 0; accepted is a resistance greater than 0 Ω/],
-    [() => iec.resistance(20, -100), /R0: found -100/],
+    [() => iec.resistance(-200.1), /t: got -200.1; expected a temperature from -200 °C to 850 °C/],
+    [() => iec.resistance(850.1), /t: got 850.1/],
+    [() => iec.resistance(Number.NaN), /t: got NaN/],
+    [() => iec.temperature(18.5), /R: got 18.5; expected a resistance from 18.5201 Ω to 390.481 Ω/],
+    [() => iec.temperature(391), /R: got 391/],
+    [() => iec.temperature(100, 0), /R0: got 0; expected a resistance greater than 0 Ω/],
+    [() => iec.resistance(20, -100), /R0: got -100/],
   ])("refuses %s", (call, message) => {
     expect(call).toThrow(InputError);
     expect(call).toThrow(message);

@@ -120,16 +120,16 @@ describe("correlated observations", () => {
           [0, 1],
         ],
       }),
-    ).toThrow(/covariance: found "2 rows"; accepted is a 5 × 5 matrix/);
+    ).toThrow(/covariance: got "2 rows"; expected a 5 × 5 matrix/);
     expect(() =>
       leastSquares(design, y, { covariance: V.map((row, i) => row.map((v, j) => (i === 0 && j === 1 ? v * 2 : v))) }),
     ).toThrow(/symmetric/);
     expect(() => leastSquares(design, y, { weights: [1, 1, 1, 0, 1] })).toThrow(
-      /weights.3: found 0; accepted is a number greater than 0/,
+      /weights.3: got 0; expected a number greater than 0/,
     );
-    expect(() => leastSquares(design, y, { weights: [1] })).toThrow(/weights: found 1; accepted is 5 weights/);
+    expect(() => leastSquares(design, y, { weights: [1] })).toThrow(/weights: got 1; expected 5 weights/);
     expect(() => leastSquares(design.slice(0, 2), y.slice(0, 2))).toThrow(
-      /points: found 2; accepted is at least 3 points for 3 coefficients/,
+      /points: got 2; expected at least 3 points for 3 coefficients/,
     );
     expect(() =>
       leastSquares(

@@ -157,31 +157,31 @@ describe("coefficients and temperature in use, jointly", () => {
 
 describe("bad input", () => {
   it.each([
-    [{}, /parameters.temperatures: found nothing; accepted is a list of numbers/],
+    [{}, /parameters.temperatures: got nothing; expected a list of numbers/],
     [
       { temperatures: [0, 50] },
-      /parameters.temperatures: found \[0,50\]; accepted is at least 3 baths 0.5 °C or more apart for R0, A, B/,
+      /parameters.temperatures: got \[0,50\]; expected at least 3 baths 0.5 °C or more apart for R0, A, B/,
     ],
     [{ temperatures: [-40, 4, 134] }, /at least 4 baths 0.5 °C or more apart for R0, A, B, C, or fitC: false/],
     [{ temperatures: [72, 72.1, 72.2, 134] }, /at least 3 baths 0.5 °C or more apart/],
     [
       { temperatures: [0, 50, 900] },
-      /parameters.temperatures.2: found 900; accepted is a temperature from -200 °C to 850 °C/,
+      /parameters.temperatures.2: got 900; expected a temperature from -200 °C to 850 °C/,
     ],
-    [{ temperatures: [0, "50", 100] }, /parameters.temperatures.1: found "50"; accepted is a finite number/],
+    [{ temperatures: [0, "50", 100] }, /parameters.temperatures.1: got "50"; expected a finite number/],
     [
       { temperatures: [0, 50, 100], fitC: true },
-      /parameters.fitC: found true; accepted is false where no bath lies below 0 °C/,
+      /parameters.fitC: got true; expected false where no bath lies below 0 °C/,
     ],
-    [{ temperatures: [0, 50, 100], fitC: "no" }, /parameters.fitC: found "no"; accepted is true or false/],
-    [{ temperatures: [0, 50, 100], weights: [1, 1] }, /parameters.weights: found 2; accepted is 3 weights, one a bath/],
+    [{ temperatures: [0, 50, 100], fitC: "no" }, /parameters.fitC: got "no"; expected true or false/],
+    [{ temperatures: [0, 50, 100], weights: [1, 1] }, /parameters.weights: got 2; expected 3 weights, one a bath/],
     [
       { temperatures: [0, 50, 100], weights: [1, 0, 1] },
-      /parameters.weights.1: found 0; accepted is a number greater than 0/,
+      /parameters.weights.1: got 0; expected a number greater than 0/,
     ],
     [
       { temperatures: [0, 50, 100], points: 3 },
-      /parameters.points: found 3; accepted is one of temperatures, fitC, weights/,
+      /parameters.points: got 3; expected one of temperatures, fitC, weights/,
     ],
   ])("refuses %o", (parameters, message) => {
     expect(() => probeFit.build(parameters)).toThrow(InputError);

@@ -135,10 +135,10 @@ describe("what it asks for", () => {
   });
 
   it.each([
-    [{}, /parameters.subRange: found nothing; accepted is a sub-range of ITS-90 from "1" to "11"/],
-    [{ subRange: "8", triplePoint: "R" }, /parameters.triplePoint: found "R"; accepted is "resistance" or "ratio"/],
-    [{ subRange: "0" }, /parameters.subRange: found "0"/],
-    [{ subRange: "8", range: 1 }, /parameters.range: found 1; accepted is one of subRange, triplePoint/],
+    [{}, /parameters.subRange: got nothing; expected a sub-range of ITS-90 from "1" to "11"/],
+    [{ subRange: "8", triplePoint: "R" }, /parameters.triplePoint: got "R"; expected "resistance" or "ratio"/],
+    [{ subRange: "0" }, /parameters.subRange: got "0"/],
+    [{ subRange: "8", range: 1 }, /parameters.range: got 1; expected one of subRange, triplePoint/],
   ])("refuses %o", (parameters, message) => {
     expect(() => sprtBath.build(parameters)).toThrow(InputError);
     expect(() => sprtBath.build(parameters)).toThrow(message);

@@ -139,15 +139,15 @@ describe("the chain at a fixed point", () => {
   });
 
   it("refuses parameters and readings that make no thermometer", () => {
-    expect(() => sprtFixedPoints.build({ subRange: "13" })).toThrow(/parameters.subRange: found "13"/);
+    expect(() => sprtFixedPoints.build({ subRange: "13" })).toThrow(/parameters.subRange: got "13"/);
     expect(() => sprtFixedPoints.build({ subRange: "8", triplePoint: "own" })).toThrow(
-      /parameters.triplePoint: found "own"; accepted is "common" or "remeasured"/,
+      /parameters.triplePoint: got "own"; expected "common" or "remeasured"/,
     );
     expect(() => sprtFixedPoints.build({ subRange: "8", squaredCurrentRatio: 1 })).toThrow(
-      /parameters.squaredCurrentRatio: found 1/,
+      /parameters.squaredCurrentRatio: got 1/,
     );
     expect(() => sprtFixedPoints.build({ subRange: "8", current: 1 })).toThrow(
-      /parameters.current: found 1; accepted is one of subRange, triplePoint, squaredCurrentRatio/,
+      /parameters.current: got 1; expected one of subRange, triplePoint, squaredCurrentRatio/,
     );
     const inputs = Object.fromEntries(
       Object.entries({ ...x, ratioInUse: 0.1 }).map(([name, value]) => [name, constant(value)]),

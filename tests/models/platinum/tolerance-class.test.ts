@@ -45,14 +45,14 @@ describe("tolerance classes of IEC 60751", () => {
     }
     expect(RANGES_NOTE).toContain("makers print from IEC 60751:2008");
     expect(() => tolerance("AA", 200, "film")).toThrow(
-      /t: found 200; accepted is a temperature from 0 °C to 150 °C, the range of class AA with a film element \(.*makers print/,
+      /t: got 200; expected a temperature from 0 °C to 150 °C, the range of class AA with a film element \(.*makers print/,
     );
     expect(tolerance("AA", 200, "wire")).toBeCloseTo(0.44, 12);
   });
 
   it("refuse what does not exist", () => {
-    expect(() => tolerance("D" as ToleranceClassName, 0)).toThrow(/class: found "D"; accepted is one of AA, A, B, C/);
-    expect(() => tolerance("A", Number.NaN)).toThrow(/t: found NaN/);
-    expect(() => tolerance("A", 0, "foil" as "film")).toThrow(/element: found "foil"; accepted is wire or film/);
+    expect(() => tolerance("D" as ToleranceClassName, 0)).toThrow(/class: got "D"; expected one of AA, A, B, C/);
+    expect(() => tolerance("A", Number.NaN)).toThrow(/t: got NaN/);
+    expect(() => tolerance("A", 0, "foil" as "film")).toThrow(/element: got "foil"; expected wire or film/);
   });
 });

@@ -172,7 +172,7 @@ describe("explore", () => {
     [["--scramblings", "3"], "'--scramblings <n>' argument '3' is invalid", scramblings],
     [["--scramblings", "65"], "'--scramblings <n>' argument '65' is invalid", scramblings],
     [["--scramblings", "8.5"], "'--scramblings <n>' argument '8.5' is invalid", scramblings],
-  ])("refuses %o with the option, the value and what is accepted", async (flags, found, accepted) => {
+  ])("refuses %o with the option, the value and what is expected", async (flags, found, accepted) => {
     const { status, stdout, stderr } = await trialband("explore", example("published/mass-calibration"), ...flags);
     expect(status).toBe(2);
     expect(stdout).toBe("");
@@ -183,7 +183,7 @@ describe("explore", () => {
   test("a study that cannot be used, and one that is not there", async () => {
     const bad = await trialband("explore", study("bad.json", { coverage: { probability: 2 } }));
     expect(bad.status).toBe(2);
-    expect(bad.stderr).toMatch(/coverage\.probability: found 2; accepted is/);
+    expect(bad.stderr).toMatch(/coverage\.probability: got 2; expected/);
     const missing = await trialband("explore", join(folder, "none.json"));
     expect(missing.status).toBe(2);
     expect(missing.stderr).toContain("There is no file");

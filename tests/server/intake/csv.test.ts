@@ -166,7 +166,7 @@ describe("CSV (RFC 4180)", () => {
 
   it.each([
     ["a quote left open", 'a,b\n1,"x\n2,3\n', /log\.csv, row 2.*a quote that is not closed/],
-    ["a quote inside a cell", 'a,b\n1,x"y\n', /log\.csv, row 2, cell 2: found "x\\"y"/],
+    ["a quote inside a cell", 'a,b\n1,x"y\n', /log\.csv, row 2, cell 2: got "x\\"y"/],
     ["text after a closing quote", 'a,b\n"x"y,1\n', /log\.csv, row 2, cell 1/],
     ["a binary file", new Uint8Array([1, 2, 0, 4, 5]), /bytes of value 0/],
     ["a packed file", new Uint8Array([0x50, 0x4b, 3, 4, 5]), /a name that ends in \.xlsx/],
@@ -182,6 +182,6 @@ describe("CSV (RFC 4180)", () => {
   });
 
   it("refuses a file that is not there", async () => {
-    expect(() => openTable("no-such-file.csv")).toThrow(/no-such-file\.csv: found "no such file"/);
+    expect(() => openTable("no-such-file.csv")).toThrow(/no-such-file\.csv: got "no such file"/);
   });
 });

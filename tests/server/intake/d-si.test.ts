@@ -95,7 +95,7 @@ describe("lists", () => {
       ],
     ]);
     await expect(read(list("\\kelvin", "2 2 2"))).rejects.toThrow(
-      /coverageFactorXMLList: found "3 entries"; accepted is 2 entries, or one for all/,
+      /coverageFactorXMLList: got "3 entries"; expected 2 entries, or one for all/,
     );
   });
 
@@ -137,7 +137,7 @@ describe("a certificate", () => {
   it("asks which quantity is which where it cannot tell", async () => {
     const two = await read(quantity(real(univariate(STANDARD))) + quantity(real(univariate(STANDARD))));
     expect(() => certificateFromDsi(two, {}, { thermometer: "X", calibrated: "2025-01-01" })).toThrow(
-      /quantities: found "0: error & more, 1: error & more"; accepted is a single quantity that is the temperature/,
+      /quantities: got "0: error & more, 1: error & more"; expected a single quantity that is the temperature/,
     );
     const named = certificateFromDsi(
       two,
@@ -161,15 +161,15 @@ describe("XML that is refused", () => {
     [
       "a value that is no number",
       wrap(quantity(real(univariate(STANDARD), "1,5"))),
-      /c\.xml, quantity 0 \(error & more\), value: found "1,5"/,
+      /c\.xml, quantity 0 \(error & more\), value: got "1,5"/,
     ],
     [
       "a unit in words",
       wrap(quantity(real(univariate(STANDARD), "1", "K"))),
-      /unit: found "K"; accepted is a unit in D-SI notation/,
+      /unit: got "K"; expected a unit in D-SI notation/,
     ],
     ["two uncertainties", wrap(quantity(real(univariate(STANDARD + EXPANDED)))), /exactly one of standardMU/],
-    ["an uncertainty of 0", wrap(quantity(real(univariate(STANDARD.replace("0.01", "0"))))), /uncertainty: found 0/],
+    ["an uncertainty of 0", wrap(quantity(real(univariate(STANDARD.replace("0.01", "0"))))), /uncertainty: got 0/],
     ["a certificate without results", wrap(""), /no quantity/],
   ])("%s", async (_, xml, message) => {
     await expect(readDsi(record("c.xml", xml))).rejects.toThrow(message);

@@ -89,89 +89,89 @@ describe("logs that cannot be used are refused with row, column and value", () =
     [
       "text in a numeric cell",
       `${head}0,1,2\n10,over,2\n`,
-      /log\.csv, row 3, column A \/ °C: found "over"; accepted is a number/,
+      /log\.csv, row 3, column A \/ °C: got "over"; expected a number/,
     ],
-    ["a hexadecimal number", `${head}0,0x10,2\n`, /row 2, column A \/ °C: found "0x10"/],
+    ["a hexadecimal number", `${head}0,0x10,2\n`, /row 2, column A \/ °C: got "0x10"/],
     ["a number without end", `${head}0,1e999,2\n`, /row 2, column A/],
-    ["thousands separated", "time / s;A / °C;B / °C\n0;1.234,5;2\n", /row 2, column A \/ °C: found "1\.234,5"/],
+    ["thousands separated", "time / s;A / °C;B / °C\n0;1.234,5;2\n", /row 2, column A \/ °C: got "1\.234,5"/],
     [
       "two decimal marks",
       "time / s;A / °C;B / °C\n0;1,5;2\n10;1.6;2\n",
-      /row 3, column A \/ °C: found "1\.6"; accepted is one decimal mark throughout: row 2 has a comma/,
+      /row 3, column A \/ °C: got "1\.6"; expected one decimal mark throughout: row 2 has a comma/,
     ],
     [
       "decimal commas between commas",
       `${head}0,1,5,2,1\n`,
-      /row 2: found "5 cells: 0 \| 1 \| 5 \| 2 \| 1"; accepted is 3 cells.*decimal commas need semicolons/,
+      /row 2: got "5 cells: 0 \| 1 \| 5 \| 2 \| 1"; expected 3 cells.*decimal commas need semicolons/,
     ],
-    ["a row cut short", `${head}0,1,2\n10,1\n`, /row 3: found "2 cells/],
+    ["a row cut short", `${head}0,1,2\n10,1\n`, /row 3: got "2 cells/],
     [
       "a time twice",
       `${head}0,1,2\n0,1,2\n`,
-      /row 3, column time \/ s: found "0"; accepted is a time that is not in row 2 already/,
+      /row 3, column time \/ s: got "0"; expected a time that is not in row 2 already/,
     ],
     [
       "times out of order",
       `${head}0,1,2\n20,1,2\n10,1,2\n`,
-      /row 4, column time \/ s: found "10"; accepted is a time after row 3, 20 s/,
+      /row 4, column time \/ s: got "10"; expected a time after row 3, 20 s/,
     ],
     [
       "a clock set back",
       "time,A / °C,B / °C\n2026-10-25T02:59:50,1,2\n2026-10-25T02:00:00,1,2\n",
-      /row 3, column time: found "2026-10-25T02:00:00".*was the clock set back/,
+      /row 3, column time: got "2026-10-25T02:00:00".*was the clock set back/,
     ],
-    ["no time", `${head}soon,1,2\n`, /row 2, column time \/ s: found "soon"/],
+    ["no time", `${head}soon,1,2\n`, /row 2, column time \/ s: got "soon"/],
     [
       "a date that is not",
       "time,A / °C,B / °C\n2026-02-30T08:00:00,1,2\n",
-      /row 2, column time: found "2026-02-30T08:00:00"/,
+      /row 2, column time: got "2026-02-30T08:00:00"/,
     ],
     [
       "a date that may be two",
       "time,A / °C,B / °C\n03/04/2026 08:00:00,1,2\n",
-      /row 2, column time: found "03\/04\/2026 08:00:00"/,
+      /row 2, column time: got "03\/04\/2026 08:00:00"/,
     ],
     [
       "zones now and then",
       "time,A / °C,B / °C\n2026-03-02T08:00:00Z,1,2\n2026-03-02T08:00:10,1,2\n",
       /row 3, column time.*with its zone/,
     ],
-    ["another unit in a cell", `${head}0,1 K,2\n`, /row 2, column A \/ °C: found "1 K"; accepted is a number in °C/],
+    ["another unit in a cell", `${head}0,1 K,2\n`, /row 2, column A \/ °C: got "1 K"; expected a number in °C/],
     [
       "units that change",
       "time,sensor,value,unit\n0,A,1,°C\n0,B,1,°C\n10,A,274,K\n",
-      /row 4, column unit: found "K"; accepted is °C, the unit of A so far/,
+      /row 4, column unit: got "K"; expected °C, the unit of A so far/,
     ],
     [
       "mK beside °C",
       "time / s,A / mK,B / °C\n0,1,2\n",
-      /row 1: found "A in mK, B in °C"; accepted is mK for every thermometer or for none/,
+      /row 1: got "A in mK, B in °C"; expected mK for every thermometer or for none/,
     ],
-    ["no unit", "time / s,A,B / °C\n0,1,2\n", /row 1, column A: found "no unit"/],
-    ["an unknown unit", "time / s,A / bar,B / °C\n0,1,2\n", /row 1, column A \/ bar: found "bar"/],
-    ["a unit of time that is none", "time / km,A / °C,B / °C\n0,1,2\n", /row 1, column time \/ km: found "km"/],
-    ["a missing thermometer", "time / s,A / °C\n0,1\n", /row 1: found .*accepted is a column "B", with its unit/],
+    ["no unit", "time / s,A,B / °C\n0,1,2\n", /row 1, column A: got "no unit"/],
+    ["an unknown unit", "time / s,A / bar,B / °C\n0,1,2\n", /row 1, column A \/ bar: got "bar"/],
+    ["a unit of time that is none", "time / km,A / °C,B / °C\n0,1,2\n", /row 1, column time \/ km: got "km"/],
+    ["a missing thermometer", "time / s,A / °C\n0,1\n", /row 1: got .*expected a column "B", with its unit/],
     ["a thermometer twice", "time / s,A / °C,A / °C,B / °C\n0,1,1,1\n", /one column "A", not 2/],
     ["no time column", "A / °C,B / °C\n1,2\n", /row 1.*a heading such as time/],
     [
       "a temperature that cannot be",
       `${head}0,-300,2\n`,
-      /row 2, column A \/ °C: found "-300"; accepted is a temperature that can be/,
+      /row 2, column A \/ °C: got "-300"; expected a temperature that can be/,
     ],
-    ["nothing at all", "", /log\.csv: found "no row of headings"/],
-    ["headings alone", head, /log\.csv, A: found "0 rows, no reading"/],
+    ["nothing at all", "", /log\.csv: got "no row of headings"/],
+    ["headings alone", head, /log\.csv, A: got "0 rows, no reading"/],
   ])("%s", async (_, text, message) => {
     await expect(read(text)).rejects.toThrow(message);
   });
 
   it("a unit other than the description's, and a resistance without R₀", async () => {
     await expect(read(`${head}0,1,2\n`, { thermometers: { A: { unit: "K" }, B: {} } })).rejects.toThrow(
-      /row 1, column A \/ °C: found "°C"; accepted is the unit of the description, K/,
+      /row 1, column A \/ °C: got "°C"; expected the unit of the description, K/,
     );
     await expect(read("time / s,A / Ω,B / °C\n0,100,2\n")).rejects.toThrow(/A\.nominalResistance/);
     await expect(
       read("time / s,A / Ω,B / °C\n0,1000,2\n", { thermometers: { A: { nominalResistance: 100 }, B: {} } }),
-    ).rejects.toThrow(/row 2, column A \/ Ω: found "1000"; accepted is a resistance from/);
+    ).rejects.toThrow(/row 2, column A \/ Ω: got "1000"; expected a resistance from/);
   });
 
   it("two readings at one time, where one is taken at a time", async () => {

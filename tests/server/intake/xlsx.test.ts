@@ -52,10 +52,10 @@ describe("XLSX", () => {
   it("asks which of several sheets", async () => {
     const bytes = await workbook(["first", [["nothing"]]], ["second", log]);
     await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(
-      /log\.xlsx, sheet: found "2 sheets: \\"first\\", \\"second\\""/,
+      /log\.xlsx, sheet: got "2 sheets: \\"first\\", \\"second\\""/,
     );
     await expect(readSeries(openTable(record("log.xlsx", bytes, 1000), "third"), request)).rejects.toThrow(
-      /sheet: found "third"; accepted is one of "first", "second"/,
+      /sheet: got "third"; expected one of "first", "second"/,
     );
     expect((await readSeries(openTable(record("log.xlsx", bytes, 1000), "second"), request)).readings).toBe(5);
   });
@@ -63,7 +63,7 @@ describe("XLSX", () => {
   it("names row and column of a cell that cannot be used", async () => {
     const bytes = await workbook(["log", [...log, [new Date(Date.UTC(2026, 2, 2, 8, 0, 30)), "over", 1]]]);
     await expect(readSeries(openTable(record("log.xlsx", bytes, 1000)), request)).rejects.toThrow(
-      /log\.xlsx, row 5, column A \/ °C: found "over"/,
+      /log\.xlsx, row 5, column A \/ °C: got "over"/,
     );
   });
 

@@ -205,7 +205,7 @@ describe("POST /api/surveys", () => {
     expect(status).toBe(413);
     expect((body as Told).error).toMatchObject({
       code: "too-large",
-      message: expect.stringContaining("a.csv has 20000001 bytes; accepted are at most 20000000") as string,
+      message: expect.stringContaining("a.csv has 20000001 bytes; expected at most 20000000") as string,
     });
   });
 

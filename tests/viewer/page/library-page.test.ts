@@ -127,7 +127,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await tabTo("in-inputs-length-source");
     await page.keyboard.type("drawing");
     await page
-      .locator("#in-inputs-length-halfWidth-problem", { hasText: 'found "0,02"; accepted is a finite number' })
+      .locator("#in-inputs-length-halfWidth-problem", { hasText: 'got "0,02"; expected a finite number' })
       .waitFor();
     expect(await page.locator("#in-inputs-length-halfWidth").getAttribute("aria-invalid")).toBe("true");
 

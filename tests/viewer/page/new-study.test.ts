@@ -131,7 +131,7 @@ describe("a problem", () => {
 
   test("is told in words that do not repeat the place", () => {
     const problem = { place: "inputs.axial.values.3", value: '"x"', accepted: "a finite number" };
-    expect(problemWords(problem, "inputs.axial")).toBe('values.3: found "x"; accepted is a finite number');
+    expect(problemWords(problem, "inputs.axial")).toBe('values.3: got "x"; expected a finite number');
     expect(problemWords({ ...problem, value: "nothing" }, problem.place)).toBe("needed: a finite number");
     expect([...byPlace([problem, { ...problem, place: "inputs.axial" }], known).keys()]).toEqual(["inputs.axial"]);
   });

@@ -91,28 +91,23 @@ describe("refusing", () => {
 
   test.each<[string, string, string, RegExp]>([
     ["not JSON", "{", "not-json", /is not JSON/],
-    ["a list", "[]", "bad-input", /format: found nothing; accepted is the format of a record/],
+    ["a list", "[]", "bad-input", /format: got nothing; expected the format of a record/],
     ["null", "null", "bad-input", /format/],
-    ["a study", JSON.stringify({ title: "t", model: "additive", inputs: {} }), "bad-input", /format: found nothing/],
+    ["a study", JSON.stringify({ title: "t", model: "additive", inputs: {} }), "bad-input", /format: got nothing/],
     [
       "another format",
       JSON.stringify({ format: "trialband-record/99" }),
       "bad-input",
-      /format: found "trialband-record\/99"/,
+      /format: got "trialband-record\/99"/,
     ],
-    [
-      "an empty record of the first format",
-      JSON.stringify({ format: "trialband-record/1" }),
-      "bad-input",
-      /accepted is/,
-    ],
+    ["an empty record of the first format", JSON.stringify({ format: "trialband-record/1" }), "bad-input", /expected /],
   ])("%s", async (_, text, code, message) => {
     const fault = await faultOf(reportCommand(file("bad.json", text), { language: "en" }));
     expect(fault.code).toBe(code);
     expect(FAULTS[fault.code].exit).toBe(2);
     const words = [
       fault.message,
-      ...fault.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted is ${accepted}`),
+      ...fault.problems.map(({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`),
     ].join("\n");
     expect(words).toMatch(message);
   });
@@ -125,7 +120,7 @@ describe("refusing", () => {
     ["inputs.bathAxial.evaluation", "C", '"A" or "B"'],
     ["trials.stop", "tired", '"fixed" or "settled" or "limit"'],
     ["cautions", "none", "a list"],
-  ])("%s = %j is told with place, value and what is accepted", (path, value, accepted) => {
+  ])("%s = %j is told with place, value and what is expected", (path, value, accepted) => {
     const parsed = JSON.parse(set(path, value)) as unknown;
     const fault = (() => {
       try {

@@ -28,5 +28,5 @@ export const problemWords = ({ place, value, accepted }: Problem, at: string): s
   const within = place.startsWith(`${at}.`) ? `${place.slice(at.length + 1)}: ` : "";
   return value === "nothing" || value === "undefined"
     ? `${within}needed: ${accepted}`
-    : `${within}found ${value}; accepted is ${accepted}`;
+    : `${within}got ${value}; expected ${accepted}`;
 };

@@ -47,11 +47,9 @@ describe("hydrostatic head and pressure (Metrologia 27 (1990) 3–10, table 2)",
   });
 
   it("refuses what cannot be", () => {
-    expect(() => sensorTemperature(fixedPoints.Sn, -0.1)).toThrow(
-      /depth: found -0.1; accepted is a depth in m, at least 0/,
-    );
-    expect(() => sensorTemperature(fixedPoints.Sn, 0.1, -1)).toThrow(/pressure: found -1/);
-    expect(() => sensorTemperature(fixedPoints.H2_17K, 0.1)).toThrow(/point: found "H2_17K"/);
+    expect(() => sensorTemperature(fixedPoints.Sn, -0.1)).toThrow(/depth: got -0.1; expected a depth in m, at least 0/);
+    expect(() => sensorTemperature(fixedPoints.Sn, 0.1, -1)).toThrow(/pressure: got -1/);
+    expect(() => sensorTemperature(fixedPoints.H2_17K, 0.1)).toThrow(/point: got "H2_17K"/);
   });
 });
 
@@ -80,9 +78,9 @@ describe("self-heating", () => {
 
   it("needs two different currents", () => {
     expect(() => squaredCurrentRatio(1, 1)).toThrow(
-      /currents.second: found 1; accepted is a current greater than 0, different from the first/,
+      /currents.second: got 1; expected a current greater than 0, different from the first/,
     );
-    expect(() => squaredCurrentRatio(0, 1)).toThrow(/currents.first: found 0/);
+    expect(() => squaredCurrentRatio(0, 1)).toThrow(/currents.first: got 0/);
   });
 });
 
@@ -117,10 +115,10 @@ describe("R(273.16 K) between calibrations", () => {
   });
 
   it.each([
-    [[0, 25, 1, 0.5], /first: found 0/],
-    [[25, -1, 1, 0.5], /second: found -1/],
-    [[25, 25, 0, 0.5], /interval: found 0/],
-    [[25, 25, 1, 2], /elapsed: found 2; accepted is a time from 0 to 1, between the two measurements/],
+    [[0, 25, 1, 0.5], /first: got 0/],
+    [[25, -1, 1, 0.5], /second: got -1/],
+    [[25, 25, 0, 0.5], /interval: got 0/],
+    [[25, 25, 1, 2], /elapsed: got 2; expected a time from 0 to 1, between the two measurements/],
   ] as const)("refuses %o", (given, message) => {
     expect(() => interpolatedDrift(...(given as unknown as [number, number, number, number]))).toThrow(message);
   });

@@ -77,10 +77,10 @@ describe("exact inverse", () => {
 
   it("refuses what platinum does not reach on the scale", () => {
     expect(() => referenceTemperature(0.001)).toThrow(
-      /Wr: found 0.001; accepted is a ratio from 0.0011900681 to 4.28642053, ITS-90 from 13.8033 K to 1234.93 K/,
+      /Wr: got 0.001; expected a ratio from 0.0011900681 to 4.28642053, ITS-90 from 13.8033 K to 1234.93 K/,
     );
-    expect(() => referenceTemperature(4.3)).toThrow(/Wr: found 4.3/);
-    expect(() => referenceTemperature(Number.NaN)).toThrow(/Wr: found NaN/);
+    expect(() => referenceTemperature(4.3)).toThrow(/Wr: got 4.3/);
+    expect(() => referenceTemperature(Number.NaN)).toThrow(/Wr: got NaN/);
     expect(temperatureOf(-1)).toBeNaN();
     expect(temperatureOf(0.001)).toBeNaN();
     expect(approximateInverse(5)).toBeNaN();

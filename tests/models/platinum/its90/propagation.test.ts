@@ -83,15 +83,15 @@ describe("propagation of fixed-point errors", () => {
 
   it("refuses temperatures outside the sub-range and uncertainties that are none", () => {
     expect(() => propagation(subRanges["8"], [0, 0], 700)).toThrow(
-      /T: found 700; accepted is a temperature from 273.15 K to 692.677 K, sub-range 8 of ITS-90/,
+      /T: got 700; expected a temperature from 273.15 K to 692.677 K, sub-range 8 of ITS-90/,
     );
-    expect(() => propagation(subRanges["8"], [0], 400)).toThrow(/coefficients: found 1; accepted is 2 numbers/);
+    expect(() => propagation(subRanges["8"], [0], 400)).toThrow(/coefficients: got 1; expected 2 numbers/);
     const found = propagation(subRanges["8"], [0, 0], 400);
     expect(() => propagatedUncertainty(found, { points: { Sn: 1e-3 }, triplePoint: 1e-4 })).toThrow(
-      /points.Zn: found nothing/,
+      /points.Zn: got nothing/,
     );
     expect(() => propagatedUncertainty(found, { points: { Sn: 1e-3, Zn: -1 }, triplePoint: 1e-4 })).toThrow(
-      /points.Zn: found -1/,
+      /points.Zn: got -1/,
     );
   });
 });

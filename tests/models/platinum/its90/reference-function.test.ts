@@ -108,6 +108,6 @@ describe(`fixed points (${ITS90}, table 2)`, () => {
   });
 
   it("are refused by another name", () => {
-    expect(() => fixedPoint("Pb")).toThrow(/fixedPoint: found "Pb"; accepted is one of H2, /);
+    expect(() => fixedPoint("Pb")).toThrow(/fixedPoint: got "Pb"; expected one of H2, /);
   });
 });

@@ -169,26 +169,26 @@ describe("bad input", () => {
   const eight = subRanges["8"];
   const thermometer = { subRange: eight, coefficients: [-2.3e-4, -1e-5], triplePointResistance: 25.512345 };
   it.each([
-    [() => subRangeOf("12"), /subRange: found "12"; accepted is a sub-range of ITS-90 from "1" to "11"/],
+    [() => subRangeOf("12"), /subRange: got "12"; expected a sub-range of ITS-90 from "1" to "11"/],
     [
       () => deviationCoefficients(eight, { Sn: 1.8925 }),
-      /W.Zn: found nothing; accepted is a ratio to R\(273.16 K\) within 0.0094 of 2.56891730/,
+      /W.Zn: got nothing; expected a ratio to R\(273.16 K\) within 0.0094 of 2.56891730/,
     ],
-    [() => deviationCoefficients(eight, { Sn: 0.2, Zn: 2.5685 }), /W.Sn: found 0.2/],
+    [() => deviationCoefficients(eight, { Sn: 0.2, Zn: 2.5685 }), /W.Sn: got 0.2/],
     [
       () => deviationCoefficients(eight, { Sn: 1.8925, Zn: 2.5685, Al: 3.3754 }),
-      /W.Al: found 3.3754; accepted is nothing there: sub-range 8 has the points Sn, Zn/,
+      /W.Al: got 3.3754; expected nothing there: sub-range 8 has the points Sn, Zn/,
     ],
     [
       () => standardTemperature(thermometer, 70),
-      /R: found 70; accepted is a resistance with R\/R\(273.16 K\) from 0.99996\d to 2.56853\d, sub-range 8 of ITS-90 from 273.15 K to 692.677 K/,
+      /R: got 70; expected a resistance with R\/R\(273.16 K\) from 0.99996\d to 2.56853\d, sub-range 8 of ITS-90 from 273.15 K to 692.677 K/,
     ],
-    [() => standardTemperature(thermometer, 20), /R: found 20/],
-    [() => standardTemperature(thermometer, -1), /R: found -1; accepted is a resistance greater than 0 Ω/],
-    [() => standardTemperature({ ...thermometer, triplePointResistance: 0 }, 30), /triplePointResistance: found 0/],
+    [() => standardTemperature(thermometer, 20), /R: got 20/],
+    [() => standardTemperature(thermometer, -1), /R: got -1; expected a resistance greater than 0 Ω/],
+    [() => standardTemperature({ ...thermometer, triplePointResistance: 0 }, 30), /triplePointResistance: got 0/],
     [
       () => standardTemperature({ ...thermometer, coefficients: [-2e-4] }, 30),
-      /coefficients: found 1; accepted is 2 numbers for sub-range 8: a, b/,
+      /coefficients: got 1; expected 2 numbers for sub-range 8: a, b/,
     ],
   ])("%#", (call, message) => expect(call).toThrow(message));
 
