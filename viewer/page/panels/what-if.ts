@@ -158,7 +158,7 @@ function show(state: Standing, change: StudyChange): void {
           {},
           (failure.problems.length === 0
             ? [failure.message]
-            : failure.problems.map(({ place, value, accepted }) => `${place}: found ${value}; accepted: ${accepted}`)
+            : failure.problems.map(({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`)
           ).map((line) => html("li", {}, line)),
         ),
       ),
