@@ -62,7 +62,7 @@ const onError: ErrorRequestHandler = (error: unknown, _request, response, next) 
   response.status(FAULTS[report.code].status).json({ error: report });
 };
 
-/** Errors of the body parser, in our own words. */
+/** Errors of the body parser, in the words of Trialband. */
 function fromParser(error: unknown): Fault | null {
   const { type, message } = (error ?? {}) as { type?: string; message?: string };
   if (type === "entity.parse.failed") return new Fault("not-json", `The body is not JSON: ${message}`);

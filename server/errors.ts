@@ -1,6 +1,6 @@
 import { InputError, ModelError, show, type Problem } from "../engine/index.ts";
 
-/** Every fault the server and the command line tell of: its code, the HTTP status and the exit code. */
+/** Every fault the server and the command line report: its code, the HTTP status and the exit code. */
 export const FAULTS = {
   "bad-input": { status: 422, exit: 2 },
   "not-json": { status: 400, exit: 2 },
@@ -44,7 +44,7 @@ export class Fault extends Error {
   }
 }
 
-/** Any error as a report; what is not one of ours becomes `internal`. */
+/** Any error as a report; what is not one of Trialband becomes `internal`. */
 export function reportOf(error: unknown): FaultReport {
   if (error instanceof Fault) return { code: error.code, message: error.message, problems: error.problems };
   if (error instanceof InputError) {

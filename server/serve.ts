@@ -13,7 +13,7 @@ import { studyShelf } from "./shelves/studies.ts";
 
 export interface ServeOptions {
   readonly host: string;
-  /** `null`: the usual port, or any free one where that is taken. */
+  /** `null`: the usual port, or any free one if that is taken. */
   readonly port: number | null;
   readonly workers: number;
   /** Folder for what runs leave behind; `null` keeps them in memory only. */

@@ -3,7 +3,7 @@ import { classTolerance } from "../platinum/class-tolerance.ts";
 import { temperatureOf } from "../platinum/iec60751.ts";
 import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
 
-/** What an assessor asks for beside the usual terms; a study that leaves one out says why under `negligible`. */
+/** Terms an assessor expects beside the usual ones; a study that omits one states the reason under `negligible`. */
 export const optionalInputs = {
   referenceSelfHeating: {
     symbol: "δt_sh,S",

@@ -1,8 +1,8 @@
 import { defineModel, elementary } from "../../engine/index.ts";
 
 /**
- * What a degree means in a steam steriliser: minutes at the reference temperature that one minute at the load's
- * temperature is worth. The exponential makes it a model that no linear budget follows far.
+ * Effect of one degree in a steam steriliser: minutes at the reference temperature that one minute at the load's
+ * temperature is equivalent to. The exponential makes it a model that no linear budget follows far.
  */
 export const lethalRate = defineModel({
   id: "lethal-rate",

@@ -29,7 +29,7 @@ export function fromAlphaDeltaBeta({ alpha, delta, beta }: AlphaDeltaBeta): Coef
   return { A: alpha * (1 + delta / 100), B: -1e-4 * alpha * delta, C: -1e-8 * alpha * beta };
 }
 
-/** α, δ, β from A, B, C. @throws {InputError} where A + 100·B, which is α, is not greater than 0 */
+/** α, δ, β from A, B, C. @throws {InputError} A + 100·B, which is α, not greater than 0 */
 export function toAlphaDeltaBeta({ A, B, C }: Coefficients): AlphaDeltaBeta {
   const alpha = A + 100 * B;
   checkAlpha(alpha);
@@ -50,7 +50,7 @@ export function slopeAt({ A, B, C }: Coefficients, t: number): number {
 
 /**
  * t in °C from R/R₀: the closed form from 0 °C up, Newton steps below. Exact to about 1e-12 °C for industrial
- * platinum. Stands in the inner loop, so it does not throw: NaN outside −200 °C to 850 °C, or where the coefficients
+ * platinum. Stands in the inner loop, so it does not throw: NaN outside −200 °C to 850 °C, or if the coefficients
  * give no such temperature.
  */
 export function temperatureFromRatio(coefficients: Coefficients, ratio: number): number {

@@ -16,13 +16,13 @@ export interface ComparisonPoint {
 export interface PointEffect {
   /** °C of the temperature, Ω of the resistance, or 1 for a part of the resistance. */
   readonly unit: "°C" | "Ω" | "1";
-  /** Standard uncertainty: one figure for all points, or one a point (signed where a common cause acts both ways). */
+  /** Standard uncertainty: one figure for all points, or one a point (signed if a common cause acts both ways). */
   readonly standardUncertainty: number | readonly number[];
   /** True for one error that moves all points together (the reference's certificate, the bridge's linearity). */
   readonly common: boolean;
 }
 
-/** What a fit determines. Without C of its own, the term below 0 °C is held at that of IEC 60751. */
+/** What a fit determines. Without C of its own, the term below 0 °C keeps the value of IEC 60751. */
 export type FittedName = "R0" | "A" | "B" | "C";
 
 export interface ProbeFit {
@@ -30,11 +30,11 @@ export interface ProbeFit {
   readonly R0: number;
   readonly coefficients: Coefficients;
   /** Covariance of the coefficients in the order of `names`; R0 in Ω, A in 1/°C, B in 1/°C², C in 1/°C⁴. `null`
-   * where neither a covariance of the points nor degrees of freedom give one.
+   * if neither a covariance of the points nor degrees of freedom give one.
    */
   readonly covariance: readonly (readonly number[])[] | null;
   readonly correlation: readonly (readonly number[])[];
-  /** √(χ²/ν): of a point in Ω where no covariance was given, else in units of its stated uncertainty. `null` without ν. */
+  /** √(χ²/ν): of a point in Ω if no covariance was given, else in units of its stated uncertainty. `null` without ν. */
   readonly residualDeviation: number | null;
   /** Observed less fitted, Ω and °C. */
   readonly residuals: readonly number[];
@@ -42,7 +42,7 @@ export interface ProbeFit {
   readonly leverage: readonly number[];
   readonly chiSquare: number;
   readonly degreesOfFreedom: number;
-  /** Probability of a χ² at least as great where the stated uncertainties hold; `null` without them or without ν. */
+  /** Probability of a χ² at least as great if the stated uncertainties hold; `null` without them or without ν. */
   readonly probability: number | null;
 }
 
@@ -53,7 +53,7 @@ export interface FitOptions {
   readonly covariance?: readonly (readonly number[])[] | undefined;
   /** Weights other than the inverse covariance, one a point. */
   readonly weights?: readonly number[] | undefined;
-  /** Whether C is determined too; by default where a point lies below 0 °C. */
+  /** Whether C is determined too; by default if a point lies below 0 °C. */
   readonly fitC?: boolean | undefined;
 }
 
@@ -61,7 +61,7 @@ export interface FitOptions {
  * The joint covariance of the points in Ω² (JCGM 100, 5.2.2): each effect turned into ohms by the probe's slope, common
  * effects joining every pair of points.
  *
- * @throws {InputError} an uncertainty that is missing, not finite, or negative where it is not common
+ * @throws {InputError} an uncertainty that is missing, not finite, or negative if it is not common
  */
 export function jointCovariance(points: readonly ComparisonPoint[], effects: readonly PointEffect[]): number[][] {
   const n = points.length;

@@ -26,7 +26,7 @@ export function ratioSlope(t: number): number {
   return t >= 0 ? upper : upper + C * t * t * (4 * t - 300);
 }
 
-// A hair's slack, so that R(−200 °C) and R(850 °C) themselves are taken.
+// A small slack, so that R(−200 °C) and R(850 °C) themselves are taken.
 const LOWEST_RATIO = resistanceRatio(LOWEST) * (1 - 1e-12);
 const HIGHEST_RATIO = resistanceRatio(HIGHEST) * (1 + 1e-12);
 
@@ -59,7 +59,7 @@ export function startBelowZero(x: number): number {
 }
 
 /**
- * t in °C of many ratios R/R₀ at once, written to `out`; NaN where a ratio is outside the range of the standard.
+ * t in °C of many ratios R/R₀ at once, written to `out`; NaN if a ratio is outside the range of the standard.
  *
  * @throws {InputError} an `out` shorter than `ratios`
  */

@@ -11,16 +11,16 @@ export interface LeastSquares {
   readonly covariance: readonly (readonly number[])[];
   /** Observed less fitted. */
   readonly residuals: readonly number[];
-  /** How far each fitted value follows its own observation: diagonal of the hat matrix, sum = number of parameters. */
+  /** Leverages: how far each fitted value follows its own observation. Diagonal of the hat matrix, sum = number of parameters. */
   readonly leverage: readonly number[];
-  /** rᵀV⁻¹r, or Σ wᵢrᵢ² where weights were given. */
+  /** rᵀV⁻¹r, or Σ wᵢrᵢ² if weights were given. */
   readonly chiSquare: number;
   /** Observations less parameters. */
   readonly degreesOfFreedom: number;
 }
 
 export interface LeastSquaresOptions {
-  /** Covariance of the observations; the unit matrix where not given. */
+  /** Covariance of the observations; the unit matrix by default. */
   readonly covariance?: readonly (readonly number[])[] | undefined;
   /**
    * Weights other than the inverse covariance: the fit then minimises Σ wᵢrᵢ², and the covariance of the parameters is
@@ -29,7 +29,7 @@ export interface LeastSquaresOptions {
   readonly weights?: readonly number[] | undefined;
 }
 
-/** Below this sine of the angle to the other columns, a column of the design carries nothing of its own. */
+/** Below this sine of the angle to the other columns, a column of the design counts as dependent on them. */
 const SINGULAR = 1e-13;
 
 /**

@@ -21,7 +21,7 @@ export function numbersAt(name: string, value: unknown): readonly number[] {
   return value as readonly number[];
 }
 
-/** A truth value, or what stands for it where none is given. @throws {InputError} placed under `parameters` */
+/** A truth value, or what stands for it if none is given. @throws {InputError} placed under `parameters` */
 export function flagAt(name: string, value: unknown, otherwise: boolean): boolean {
   if (value === undefined) return otherwise;
   if (typeof value !== "boolean") return refuse(`parameters.${name}`, value, "true or false");

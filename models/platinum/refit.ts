@@ -1,14 +1,14 @@
 /**
  * The fit of `fit.ts` once a trial: R₀, A, B (and C) from n points whose temperatures and resistances change from trial
  * to trial. Householder QR on arrays made once, with √ alone: a matrix library allocates a dozen objects a fit, which at
- * a million trials costs ten times the arithmetic. The tests hold it to `leastSquares`.
+ * a million trials costs ten times the arithmetic. The tests compare it with `leastSquares`.
  */
 export class Refit {
   /** In: temperatures, °C. */
   readonly temperatures: Float64Array;
   /** In: resistances, Ω. */
   readonly resistances: Float64Array;
-  /** Out: R₀ and the products R₀A, R₀B and, where fitted, R₀C. */
+  /** Out: R₀ and the products R₀A, R₀B and, if fitted, R₀C. */
   readonly parameters: Float64Array;
   readonly #points: number;
   readonly #columns: 3 | 4;
@@ -19,7 +19,7 @@ export class Refit {
   readonly #diagonal: Float64Array;
 
   /**
-   * @param heldC C/(1/°C⁴) where it is not fitted, `null` where it is
+   * @param heldC C/(1/°C⁴) if it is not fitted, `null` if it is
    * @param weights one a point: the fit minimises Σ wᵢrᵢ²
    */
   constructor(points: number, heldC: number | null, weights: readonly number[]) {
@@ -35,7 +35,7 @@ export class Refit {
     this.#diagonal = new Float64Array(this.#columns);
   }
 
-  /** Fits the points now in place. False where they do not determine the coefficients. */
+  /** Fits the points now in place. False if they do not determine the coefficients. */
   solve(): boolean {
     this.#fill();
     const [n, p, X, y] = [this.#points, this.#columns, this.#design, this.#right];

@@ -31,7 +31,7 @@ export const RANGES_NOTE =
 /**
  * The tolerance of a class at t, in °C, as a positive number.
  *
- * @param element where given, t must lie in the class's range for it (see `RANGES_NOTE`)
+ * @param element if given, t must lie in the class's range for it (see `RANGES_NOTE`)
  * @throws {InputError} a class that does not exist, or t outside the range
  */
 export function tolerance(name: ToleranceClassName, t: number, element?: Element): number {

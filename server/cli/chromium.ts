@@ -59,11 +59,11 @@ export function findChromium(environment: NodeJS.ProcessEnv = process.env): stri
 }
 
 /**
- * Prints a document to PDF, laid out as its style sheet says; tagged, with an outline.
+ * Prints a document to PDF, laid out as its style sheet states; tagged, with an outline.
  *
  * @param document a complete HTML document
  * @returns the bytes of the PDF
- * @throws {Fault} `cannot-write`: the browser gave no PDF, with what it said
+ * @throws {Fault} `cannot-write`: the browser gave no PDF, with its message
  */
 export async function printToPdf(document: string, chromium: string): Promise<Uint8Array> {
   const folder = await mkdtemp(join(tmpdir(), "trialband-report-"));

@@ -11,7 +11,7 @@ import { fileStudy, newStudy, openStudy, type StudyFile } from "../intake/new-st
 import { statementPart } from "../../viewer/terminal/statement-lines.ts";
 import { threadedRun } from "./threaded-run.ts";
 
-/** What becomes of an evaluation: options that the commands on records share. */
+/** Options for the result of an evaluation, shared by the commands on records. */
 export interface OutcomeFlags {
   readonly study?: string;
   readonly out?: string;
@@ -69,7 +69,7 @@ export interface Evaluated {
   readonly bath?: Readonly<Record<string, unknown>> | undefined;
 }
 
-/** Shows an evaluation, puts it into a study, files and runs that, as the flags say. @returns the exit code */
+/** Shows an evaluation, puts it into a study, files and runs that, as the flags state. @returns the exit code */
 export async function conclude(evaluated: Evaluated, flags: OutcomeFlags): Promise<number> {
   const layout: Layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
   if (flags.study === undefined && (flags.out !== undefined || flags.run)) {
@@ -93,7 +93,7 @@ export async function conclude(evaluated: Evaluated, flags: OutcomeFlags): Promi
   return file(shown, await combined(base, statements, evaluated, flags), flags, layout);
 }
 
-/** Files and runs a study, or only shows the evaluation where there is none. @returns the exit code */
+/** Files and runs a study, or only shows the evaluation if there is none. @returns the exit code */
 export async function file(
   shown: Readonly<Record<string, unknown>>,
   study: { readonly document: unknown; readonly loaded: LoadedStudy } | null,
@@ -142,7 +142,7 @@ function checkNames(quantities: readonly string[], names: Readonly<Record<string
   ]);
 }
 
-/** Where the study's bath is not the one that was recorded: a survey of one bath says nothing of another. */
+/** If the study's bath is not the one that was recorded: a survey of one bath gives no information about another. */
 function bathRemarks({ document, path }: StudyFile, bath: Evaluated["bath"]): string[] {
   const stated = document["bath"] as Readonly<Record<string, unknown>> | undefined;
   if (bath === undefined || typeof stated !== "object" || stated === null) return [];

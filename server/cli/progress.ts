@@ -1,5 +1,5 @@
 /**
- * One line that tells how far a run is, on a terminal only. Written to stderr, so that a result on stdout stays clean.
+ * One line that shows how far a run is, on a terminal only. Written to stderr, so that a result on stdout stays clean.
  */
 export function progressLine(stream: NodeJS.WriteStream): {
   show(trials: number, limit: number, adaptive: boolean): void;

@@ -3,7 +3,7 @@ import type { OnRead } from "../intake/watched-file.ts";
 /** Files that are read before a person would look up, in bytes. */
 const SMALL = 5_000_000;
 
-/** One line that tells how far a long file has been read, on a terminal only. Written to stderr. */
+/** One line that shows how far a long file has been read, on a terminal only. Written to stderr. */
 export function readingLine(stream: NodeJS.WriteStream): { readonly onRead: OnRead; clear(): void } {
   let last = 0;
   let shown = false;

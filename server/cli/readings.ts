@@ -124,7 +124,7 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
   }
 }
 
-/** The probe asked for, or the only one; `null` where there are several and none is named. @throws {InputError} */
+/** The probe asked for, or the only one; `null` if there are several and none is named. @throws {InputError} */
 function choose(probes: readonly ProbeEvaluation[], name: string | undefined): ProbeEvaluation | null {
   if (name === undefined) return probes.length === 1 ? probes[0]! : null;
   return (
@@ -164,7 +164,7 @@ async function referenceOf(
   });
 }
 
-/** Day of the last reading, or today where the record counts from 0. */
+/** Day of the last reading, or today if the record counts from 0. */
 function dayOf({ sequence }: ProbeEvaluation): string {
   const { to } = sequence.cycles.at(-1)!;
   return showInstant(to) === formatInstant(to) ? formatInstant(to).slice(0, 10) : today();

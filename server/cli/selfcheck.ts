@@ -186,7 +186,7 @@ function endText(report: SelfcheckReport, files: readonly string[]): string {
   ].join("\n");
 }
 
-/** One line that tells how far the checks are, on a terminal only. */
+/** One line that shows how far the checks are, on a terminal only. */
 function progressOf(stream: NodeJS.WriteStream): {
   show(event: Extract<SelfcheckEvent, { type: "step" }>): void;
   clear(): void;

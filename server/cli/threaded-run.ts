@@ -10,7 +10,7 @@ const ALONE_FIRST = 2_000_000;
 /**
  * Runs a study on several threads, shows how far it is, and stops on an interrupt.
  *
- * @param asked threads asked for; without it as many as the machine offers, and none where the run is short
+ * @param asked threads asked for; without it as many as the machine offers, and none if the run is short
  * @throws {Fault}
  */
 export async function threadedRun(loaded: LoadedStudy, asked?: number): Promise<SealedRecord> {

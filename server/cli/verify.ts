@@ -118,7 +118,7 @@ const readBytes = (file: string): Promise<Buffer> =>
     throw new Fault("no-such-file", `There is no file ${file}.`);
   });
 
-/** The signature beside a record: `undefined` where there is none and none is needed, `null` where one is. */
+/** The signature beside a record: `undefined` if there is none and none is needed, `null` if one is. */
 async function signatureFor(record: string, named: string | undefined, required: boolean): Promise<unknown> {
   const file = named ?? `${record}.sig`;
   const text = await readFile(file, "utf8").catch(() => null);

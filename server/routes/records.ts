@@ -2,7 +2,7 @@ import { FORMAT } from "../../engine/index.ts";
 import { openDocument, type OpenedRecord } from "../record/open.ts";
 import type { RouteRegistration } from "./route.ts";
 
-/** A record from a file, to be shown: brought to today's format, with what its seal says. Nothing is kept. */
+/** A record from a file, to be shown: brought to today's format, with what its seal shows. Nothing is kept. */
 export const records: RouteRegistration = (router) => {
   router.post("/records", (request, response) => {
     const opened = openDocument(request.body, "The file");

@@ -24,7 +24,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
       ...(trials === undefined ? {} : { trials }),
     } as Overrides;
     const loaded = await loadStudyDocument(document, null, overrides);
-    // Everything that can be found wrong without drawing a trial is told now, not by a run that fails.
+    // Everything that can be found wrong without drawing a trial is reported now, not by a run that fails.
     prepare(await loadModel(loaded.reference), loaded.study);
     const id = await all.start(loaded, typeof study === "string" ? study : null);
     response.status(202).location(`/api/runs/${id}`).json({ id });
@@ -55,7 +55,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
       "x-accel-buffering": "no",
     });
     let stop: () => void = () => undefined;
-    // A comment now and then keeps the connection, and tells us when the reader has gone.
+    // A comment now and then keeps the connection, and shows when the reader has left.
     const beat = setInterval(() => response.write(": \n\n"), 15_000);
     const end = (): void => {
       clearInterval(beat);

@@ -4,7 +4,7 @@ import { checkGroups } from "../selfcheck/groups/index.ts";
 import { selfcheck as carryOut } from "../selfcheck/selfcheck.ts";
 import type { RouteRegistration } from "./route.ts";
 
-/** Checks of this installation, told line by line as they are made. */
+/** Checks of this installation, sent line by line as they are made. */
 export const selfcheck: RouteRegistration = (router, { workers }) => {
   let going = false;
 

@@ -10,7 +10,7 @@ export const studies: RouteRegistration = (router, { shelf }) => {
     response.json(await shelf.list());
   });
 
-  /** Everything that can be found wrong with a study without drawing a trial; none where it can be run. */
+  /** Everything that can be found wrong with a study without drawing a trial; none if it can be run. */
   router.post("/studies/check", async (request, response) => {
     const { study } = objectOf(request.body, "a JSON object with a study");
     response.json({ problems: await problemsOf(study) });

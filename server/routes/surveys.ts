@@ -16,7 +16,7 @@ export type { EvaluatedSurvey } from "../shelves/surveys.ts";
 /** Evaluations kept, the latest asked for. */
 const KEPT = 8;
 
-/** Surveys at hand and those a person opens: their evaluations, and the studies that come of them. */
+/** Surveys available and those a person opens: their evaluations, and the studies that come of them. */
 export const surveys: RouteRegistration = (router, { shelf: studies }) => {
   const shelf = surveyShelf(join(packageRoot(), "examples", "survey"));
   const opened = openedSurveys();

@@ -36,7 +36,7 @@ export interface RunOptions {
 export interface FinishedRun {
   readonly record: SealedRecord;
   readonly gathered: Accumulation;
-  /** Lets go of the trials: their memory serves the next run. `gathered` can be asked for nothing after. */
+  /** Releases the trials: their memory serves the next run. `gathered` can be asked for nothing after. */
   readonly release: () => void;
 }
 
@@ -45,12 +45,12 @@ const FEWEST_IN_TASK = 50_000;
 const MOST_IN_TASK = 500_000;
 /** Tasks a worker has of a run of known length, so that none waits long for the last. */
 const TASKS_A_WORKER = 16;
-/** Milliseconds a worker has to come back after it was told to stop. */
+/** Milliseconds a worker has to come back after the request to stop. */
 const GRACE = 500;
 
 /**
- * Runs a study. Batches are drawn here or on workers and added in their order, so the record is the same bits either
- * way; only its `environment` tells how it was made.
+ * Runs a study. Batches are drawn here or on workers and added in their order, so the record reproduces exactly, bit for bit, either
+ * way; only its `environment` shows how it was made.
  *
  * @throws {InputError | ModelError | Fault}
  */
@@ -59,7 +59,7 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
   const clock = performance.now();
   const model = await loadModel(reference);
   const points = studiesOfSweep(study);
-  // Before the trials, so that a point that cannot be used is told at once.
+  // Before the trials, so that a point that cannot be used is reported at once.
   for (const point of points) prepare(model, point);
   const { prepared, gathered, workers, compared, release } = await drawStudy(
     model,
@@ -90,7 +90,7 @@ export interface DrawnStudy {
   readonly gathered: Accumulation;
   readonly workers: number;
   readonly compared: Compared | undefined;
-  /** Lets go of the trials: their memory serves the next run. `gathered` can be asked for nothing after. */
+  /** Releases the trials: their memory serves the next run. `gathered` can be asked for nothing after. */
   readonly release: () => void;
 }
 
@@ -117,7 +117,7 @@ export async function drawStudy(
     return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
   const pool = await options.pool!();
   const comparing = explained && !prepared.source.leavesOut ? compareMeanwhile(prepared, options.signal) : undefined;
-  // Awaited below; where both fail, the trial that failed is told.
+  // Awaited below; if both fail, the trial that failed is reported.
   comparing?.catch(() => undefined);
   const held = await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
   const compared = await comparing;
@@ -217,7 +217,7 @@ async function drawShared(
       const batches = await answer;
       if (outer?.aborted) throw cancelled();
       ask();
-      // What is kept of trials lies where it was written, until the run is released; a task's first batch is kept longest.
+      // Kept trials stay where they were written, until the run is released; a task's first batch is kept longest.
       const kept = batches.length > 0 && gathered.keeps(batches[0]!.count);
       for (const batch of batches) if (gathered.next > 0) add(batch);
       (kept ? held : rooms).push(room);

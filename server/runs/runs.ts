@@ -9,7 +9,7 @@ import type { RunBody, RunHead, RunState, RunStore } from "./store/run-store.ts"
 
 export type { RunHead, RunState };
 
-/** What a follower of a run is told. */
+/** Events that a follower of a run receives. */
 export type RunEvent =
   | { readonly type: "progress"; readonly trials: number; readonly limit: number }
   | { readonly type: "snapshot"; readonly record: RunRecord }
@@ -32,11 +32,11 @@ interface Run {
 /** Runs that may go on at once share the workers; more wait their turn. */
 const AT_ONCE = 2;
 const MOST_WAITING = 100;
-/** Runs whose whole sample is kept at hand; an older one is drawn again when asked for, with the same bits. */
+/** Runs whose whole sample is kept in memory; an older one is drawn again on request and reproduces exactly, bit for bit. */
 const SAMPLES_KEPT = 3;
 /** Milliseconds after which the memory of a sample that is no longer kept serves another run. */
 const RELEASE_AFTER = 2000;
-/** Runs whose record stays at hand once it was asked for. */
+/** Runs whose record stays in memory after a request. */
 const BODIES_KEPT = 8;
 const LONGEST_NOTE = 500;
 const STOPPED = "The server was stopped before this run had ended. Run it again: the same seed gives the same trials.";
@@ -97,7 +97,7 @@ export class Runs {
   /**
    * Accepts a run. Once this returns, the run is in the store and survives a crash.
    *
-   * @param study id of the listed study, where it is one
+   * @param study id of the listed study, if it is one
    * @throws {Fault} `busy` if too many runs wait, `cannot-keep` if the store cannot take it
    */
   async start(loaded: LoadedStudy, study: string | null = null): Promise<string> {
@@ -167,8 +167,8 @@ export class Runs {
   }
 
   /**
-   * Lets go of every run that waits or goes on, for a server that stops: what is kept of them stays as it is, and the
-   * next server tells that they were not brought to their end.
+   * Releases every run that waits or goes on, for a server that stops: what is kept of them stays as it is, and the
+   * next server marks them as stopped before their end.
    */
   stop(): void {
     this.#stopped = true;
@@ -176,7 +176,7 @@ export class Runs {
     for (const { abort } of this.#runs.values()) abort.abort();
   }
 
-  /** Forgets a run that has ended, its record too. @throws {Fault} `no-such-run`, or `not-finished` where it goes on */
+  /** Forgets a run that has ended, its record too. @throws {Fault} `no-such-run`, or `not-finished` if it is still running */
   async remove(id: string): Promise<void> {
     const run = this.#find(id);
     if (!ended(run.head))
@@ -216,7 +216,7 @@ export class Runs {
   }
 
   /**
-   * Tells `follower` how the run stands, then everything that happens to it. The last event is finished, failed or
+   * Sends `follower` the state of the run, then every event. The last event is finished, failed or
    * cancelled.
    *
    * @returns a function that stops following
@@ -237,7 +237,7 @@ export class Runs {
     return () => (following = false);
   }
 
-  /** The sample of a finished run; drawn again where it is no longer at hand. @throws {Fault} */
+  /** The sample of a finished run; drawn again if it is no longer available. @throws {Fault} */
   async sample(id: string): Promise<Accumulation> {
     const run = this.#find(id);
     if (run.head.state !== "finished") throw new Fault("not-finished", `Run ${id} is ${run.head.state}, not finished.`);
@@ -255,7 +255,7 @@ export class Runs {
     return run;
   }
 
-  /** A run's body, from where it is at hand or from the store. @throws {Fault} */
+  /** A run's body, from memory if it is there, else from the store. @throws {Fault} */
   async #body({ head: { id }, body }: Run): Promise<RunBody> {
     const found = body ?? this.#bodies.get(id);
     if (found !== undefined) return found;

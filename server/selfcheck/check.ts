@@ -4,11 +4,11 @@ import type { Pool } from "../runs/pool/pool.ts";
 /** A figure: a number, several of one row of a table, or words (a verdict, digits, a digest). */
 export type Value = number | string | readonly number[];
 
-/** How far an obtained figure may lie from the published one, and what says so. */
+/** How far an obtained figure may lie from the published one, and the basis for it. */
 export interface Tolerance {
-  /** Greatest difference of any one number; `null` where the two must be the same, or lie within what `basis` says. */
+  /** Greatest difference of any one number; `null` if the two must be equal, or agree within what `basis` states. */
   readonly limit: number | null;
-  /** Where the limit comes from: half a printed digit, five standard errors, the same bits. */
+  /** Where the limit comes from: half a printed digit, five standard errors, identical bits. */
   readonly basis: string;
 }
 
@@ -58,6 +58,6 @@ export interface Check {
 export interface CheckGroup {
   readonly id: string;
   readonly title: string;
-  /** The checks; fewer where they are to be quick. */
+  /** The checks; fewer if they are to be quick. */
   checks(quick: boolean): readonly Check[];
 }

@@ -15,7 +15,7 @@ export interface ContextOptions {
   readonly quick: boolean;
   readonly workers: number;
   readonly signal: AbortSignal | undefined;
-  /** Another seed than each study's own: other draws, and tolerances then fail as often as they say. */
+  /** Another seed than each study's own: other draws, and tolerances then fail as often as they state. */
   readonly seed: string | undefined;
 }
 
@@ -28,7 +28,7 @@ export function openContext({
 }: ContextOptions): CheckContext & { close(): Promise<void> } {
   let opening: Promise<Pool> | undefined;
   const pool = (): Promise<Pool> => (opening ??= openPool(workers));
-  // Several groups look at the same run.
+  // Several groups check the same run.
   const runs = new Map<string, Promise<RunRecord>>();
 
   const run = (document: StudyDocument): Promise<RunRecord> => {

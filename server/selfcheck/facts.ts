@@ -8,7 +8,7 @@ export interface InstallationFacts {
   readonly version: string;
   /** Folder of the installation. */
   readonly folder: string;
-  /** Commit the build was made from; `null` outside a checkout, `+` where files differed from it. */
+  /** Commit the build was made from; `null` outside a checkout, `+` if files differed from it. */
   readonly commit: string | null;
   /** SHA-256 of the sources of the engine and of the models. */
   readonly engineDigest: string;

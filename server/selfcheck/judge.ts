@@ -11,7 +11,7 @@ export const FIVE_ERRORS = `${STANDARD_ERRORS} standard errors of the run`;
 
 export interface Where {
   readonly unit?: string;
-  /** The figure's own source, where it is not that of the whole check. */
+  /** The figure's own source, if it is not that of the whole check. */
   readonly source?: string;
 }
 
@@ -41,7 +41,7 @@ const listOf = (value: Obtained): number[] =>
 
 /**
  * A number, or several, as a document prints them ("2.00"): the obtained ones may lie half of the last digit away, and
- * `more` for what is said in `because`.
+ * `more` for the reason in `because`.
  */
 export function printed(
   what: string,
@@ -53,7 +53,7 @@ export function printed(
 ): Finding {
   const texts = typeof published === "string" ? [published] : published;
   const half = Math.max(...texts.map(halfDigit));
-  // A hair more, for binary sums of decimal figures.
+  // Slightly more, for binary sums of decimal figures.
   const limit = half * (1 + 1e-9) + more;
   const basis = because === "" ? "half a printed digit" : `half a printed digit and ${because}`;
   const numbers = texts.map(Number);
@@ -119,7 +119,7 @@ function finding(
   return { what, source: source ?? null, published, obtained: asValue(obtained), unit, tolerance, passed, shown };
 }
 
-/** JSON has no NaN: what does not exist is told in words. */
+/** JSON has no NaN: what does not exist is named in words. */
 function asValue(obtained: Obtained | string): Value {
   if (typeof obtained === "string") return obtained;
   const numbers = listOf(obtained);

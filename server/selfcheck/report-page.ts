@@ -2,7 +2,7 @@ import { html, type Markup } from "../../viewer/report/markup.ts";
 import type { CheckLine } from "./check.ts";
 import type { GroupReport, SelfcheckReport } from "./selfcheck.ts";
 
-/** The outcome in a sentence, the same wherever it is told. */
+/** The outcome in a sentence, the same wherever it is shown. */
 export const summaryOf = ({ passed, failed }: Pick<SelfcheckReport, "passed" | "failed">): string =>
   `${passed} passed, ${failed} failed`;
 
@@ -19,7 +19,7 @@ export const commandOf = ({ scope, seed }: Pick<SelfcheckReport, "scope" | "seed
 /** "2026-03-02 09:30 UTC". */
 export const momentOf = (text: string): string => `${text.slice(0, 16).replace("T", " ")} UTC`;
 
-/** A unit after a figure, where it has one. */
+/** A unit after a figure, if it has one. */
 export const withUnit = (figures: string, unit: string): string =>
   unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`;
 

@@ -37,7 +37,7 @@ export interface SelfcheckOptions extends ContextOptions {
 /**
  * Runs every check on this installation.
  *
- * A check that cannot be carried out is a failed line, not an end: the others still tell what they find.
+ * A check that cannot be carried out is a failed line, not an end: the others still report what they find.
  *
  * @throws {Fault} `cancelled`
  */
@@ -61,7 +61,7 @@ export async function selfcheck(groups: readonly CheckGroup[], options: Selfchec
           tell({ type: "line", line });
         }
         done += 1;
-        // Lets a cancel or a reader that has gone come through between checks that never wait.
+        // Lets a cancel or a reader that has left take effect between checks that never wait.
         await new Promise<void>((resolve) => setImmediate(resolve));
         if (options.signal?.aborted) throw new Fault("cancelled", "The selfcheck was cancelled.");
       }

@@ -31,7 +31,7 @@ export interface Place {
   readonly firstBlock?: number;
 }
 
-/** So many whole blocks of numbers, one after the other. */
+/** Whole blocks of numbers, one after the other. */
 export function column(
   family: GeneratorFamily,
   fill: Fill,

@@ -6,7 +6,7 @@ import { pathToFileURL } from "node:url";
 import { Fault } from "../errors.ts";
 import { packageRoot } from "../package-root.ts";
 
-/** A person's own module made runnable: where it lies, and the digest of exactly what runs. */
+/** A user's module made runnable: where it lies, and the digest of exactly what runs. */
 export interface Bundle {
   readonly url: string;
   readonly digest: string;
@@ -15,7 +15,7 @@ export interface Bundle {
 
 /**
  * Bundles a `.ts`, `.mts`, `.js` or `.mjs` file with everything it imports into one module. The same file then runs
- * here and in every worker, and its digest says which. `trialband` resolves to this installation.
+ * here and in every worker, and its digest identifies it. `trialband` resolves to this installation.
  *
  * @throws {Fault} `no-such-file`, or `model-does-not-load` with the compiler's message
  */

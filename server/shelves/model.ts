@@ -9,7 +9,7 @@ export type ModelPlace =
   | { readonly kind: "registered"; readonly id: string; readonly parameters: Readonly<Record<string, unknown>> }
   | { readonly kind: "module"; readonly url: string; readonly parameters: Readonly<Record<string, unknown>> };
 
-/** A model's place, and what exactly it is, where it is a person's own. */
+/** A model's place, and its digest and source if it is a user's own module. */
 export type ModelReference =
   | Extract<ModelPlace, { kind: "registered" }>
   | (Extract<ModelPlace, { kind: "module" }> & { readonly digest: string; readonly source: string });
@@ -20,7 +20,7 @@ export const placeOf = (reference: ModelReference): ModelPlace =>
     ? reference
     : { kind: "module", url: reference.url, parameters: reference.parameters };
 
-/** True where a study's `model` is a path rather than the id of a registered model. */
+/** True if a study's `model` is a path rather than the id of a registered model. */
 export const isModelPath = (model: string): boolean => /\.(ts|mts|js|mjs)$/.test(model);
 
 /**

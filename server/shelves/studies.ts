@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
 
-/** A study at hand to start from, as a list shows it. */
+/** A study available to start from, as a list shows it. */
 export interface ListedStudy {
   readonly id: string;
   readonly group: string;

@@ -11,7 +11,7 @@ export interface LoadedStudy {
   readonly reference: ModelReference;
 }
 
-/** What the command line may set in place of what the study says. */
+/** What the command line may set in place of the study's own values. */
 export interface Overrides {
   readonly seed?: string;
   readonly trials?: number | "adaptive";
@@ -44,7 +44,7 @@ export async function loadStudyFile(path: string, overrides: Overrides = {}): Pr
   return loadStudyDocument(parseJson(await readFile(path), path), path, overrides);
 }
 
-/** Reads a study that is at hand. `from` as in `referTo`. */
+/** Reads a study from its document. `from` as in `referTo`. */
 export async function loadStudyDocument(
   document: unknown,
   from: string | null,

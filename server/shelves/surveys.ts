@@ -27,7 +27,7 @@ export interface EvaluatedSurvey {
   readonly id: string;
   /** Description and log, with their digests. */
   readonly files: Evidence["files"];
-  /** True where a person opened the files: kept until the server stops. */
+  /** True if a person opened the files: kept until the server stops. */
   readonly opened: boolean;
   readonly positions: SurveyDescription["positions"];
   readonly reference: string;
@@ -43,13 +43,13 @@ export interface EvaluatedSurvey {
   readonly statements: Readonly<Record<string, Statement>>;
 }
 
-/** Files that cannot be told from what they say: by the beginnings of their digests. */
+/** Files whose names do not distinguish them: by the beginnings of their digests. */
 export const digestId = (files: Evidence["files"]): string =>
   files.map(({ sha256 }) => sha256.slice(0, DIGITS)).join("-");
 const DIGITS = 16;
 export const isDigestId = (id: string): boolean => /^[0-9a-f]{16}-[0-9a-f]{16}$/.test(id);
 
-/** Bytes at hand as a record that is read once. */
+/** Bytes in memory as a record that is read once. */
 export function watchBytes(name: string, bytes: Uint8Array): WatchedFile {
   async function* chunks(): AsyncGenerator<Uint8Array> {
     yield bytes;
@@ -64,7 +64,7 @@ export function watchBytes(name: string, bytes: Uint8Array): WatchedFile {
  * Evaluates a survey.
  *
  * @param id `null` for files that a person opened: their digests then name the survey
- * @param logOf opens the log that the description names; `undefined` where it names none
+ * @param logOf opens the log that the description names; `undefined` if it names none
  * @throws {Fault} `bad-input`, with file, row, column and value
  */
 export async function evaluateFiles(

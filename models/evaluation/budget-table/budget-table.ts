@@ -27,7 +27,7 @@ export interface BudgetTerm {
   readonly sensitivity: number;
   readonly unit: string;
   readonly standardUncertainty: number;
-  /** What was taken for granted, in words. */
+  /** Assumptions made, in words. */
   readonly assumed: readonly string[];
 }
 
@@ -66,7 +66,7 @@ export interface BudgetTableOptions {
   readonly columns?: Readonly<Record<string, BudgetField>>;
 }
 
-/** Labels of rows that sum up. They count only where the row is not filled in as a term is. */
+/** Labels of rows that sum up. They count only if the row is not filled in as a term is. */
 const SUMMARY =
   /^(combined|expanded (measurement )?uncertainty|sum|total|result|coverage (factor|probability)|effective degrees|measurand|[yk]$|u_?c\b|u ?\(y\)|U$)/i;
 
@@ -181,7 +181,7 @@ class RowReader {
   }
 
   /**
-   * The figure of a row that sums up, or `null` for other text. With the decimal mark of the terms; where they have
+   * The figure of a row that sums up, or `null` for other text. With the decimal mark of the terms; if they have
    * none, three places after a mark may as well be thousands ("1,234"), and such a figure is not compared.
    */
   sumOf(cell: Cell): number | null {
@@ -193,7 +193,7 @@ class RowReader {
     return fits ? number.value : null;
   }
 
-  /** Nothing that makes a figure a term. */
+  /** True if the row lacks what would make its figure a term. */
   isBare(row: TableRow): boolean {
     return (["howStated", "distribution", "sensitivity"] as const).every((field) => isBlank(this.cell(row, field)));
   }
@@ -300,7 +300,7 @@ class RowReader {
     };
   }
 
-  /** The row's own contribution; its unit is `null` where none is written. */
+  /** The row's own contribution; its unit is `null` if none is written. */
   #contribution(row: TableRow): StatedCoefficient["contribution"] {
     const column = this.#column("contribution");
     const cell = this.cell(row, "contribution");
@@ -309,7 +309,7 @@ class RowReader {
     return { value, unit: unit ?? column.unit };
   }
 
-  /** Where the table's own figures and what was computed from it part ways. */
+  /** Where the table's own figures differ from those computed from its terms. */
   remarks(unit: string, terms: readonly BudgetTerm[], rows: readonly TableRow[]): string[] {
     const remarks: string[] = [];
     const unused = this.#mapping.filter((column) => column.field === null && column.heading !== "");

@@ -13,7 +13,7 @@ export interface TableRow {
 export const textOf = (cell: Cell | undefined): string =>
   cell === null || cell === undefined ? "" : String(cell).trim();
 
-/** True for a cell that says there is nothing to say. */
+/** True for a cell that is empty or marks the absence of a value. */
 export const isBlank = (cell: Cell | undefined): boolean =>
   /^[-–—]?$/.test(textOf(cell)) || /^n\/?a$/i.test(textOf(cell));
 
@@ -103,10 +103,10 @@ export function inputName(text: string, row: number, taken: ReadonlySet<string>)
   return unique;
 }
 
-/** True where two figures agree as rounded figures do: to half a percent. */
+/** True if two figures agree as rounded figures do: to half a percent. */
 export const agrees = (a: number, b: number): boolean => Math.abs(a - b) <= 0.005 * Math.max(Math.abs(a), Math.abs(b));
 
-/** A figure to as many digits as tell it apart. */
+/** A figure to as many digits as distinguish it. */
 export const digits = (value: number): string => String(Number(value.toPrecision(4)));
 
 /** √(a² + b² + …). */

@@ -5,12 +5,12 @@ import { unitFactor } from "./unit-scale.ts";
 /** A sensitivity coefficient as a row states it. */
 export interface StatedCoefficient {
   readonly value: number;
-  /** Its unit, in its cell or its heading; `null` where none is written. */
+  /** Its unit, in its cell or its heading; `null` if none is written. */
   readonly unit: string | null;
-  /** Unit of the row's uncertainty; empty where none is written. */
+  /** Unit of the row's uncertainty; empty if none is written. */
   readonly termUnit: string;
   readonly standardUncertainty: number;
-  /** The row's own contribution with its unit, where the table has it. */
+  /** The row's own contribution with its unit, if the table has it. */
   readonly contribution: { readonly value: number; readonly unit: string | null } | null;
   /** Where it stands, for messages. */
   readonly place: string;

@@ -26,7 +26,7 @@ export interface ColumnMapping {
   readonly unit: string | null;
   /** `null`: not used. */
   readonly field: BudgetField | null;
-  /** How figures of this column were stated, where the heading itself says so. */
+  /** How figures of this column were stated, if the heading itself says so. */
   readonly implies: "standard" | "expanded" | "half-width" | null;
 }
 

@@ -1,10 +1,10 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
 import { agrees, digits, divisorOf, isBlank, textOf, type Cell } from "./cells.ts";
 
-/** What a row says of a quantity, figures already in the unit of the estimate. */
+/** What a row states about a quantity, with figures already in the unit of the estimate. */
 export interface RowFigures {
   readonly estimate: number;
-  /** The figure under the heading for the stated uncertainty, or the standard uncertainty where there is no other. */
+  /** The figure under the heading for the stated uncertainty, or the standard uncertainty if there is no other. */
   readonly figure: number;
   /** How it was stated, from the row itself or from the heading. */
   readonly stated: "standard" | "expanded" | "half-width" | null;
@@ -17,7 +17,7 @@ export interface RowFigures {
 export interface RowStatement {
   readonly statement: Statement;
   readonly standardUncertainty: number;
-  /** What was taken for granted. */
+  /** Assumptions made. */
   readonly assumed: readonly string[];
 }
 

@@ -11,7 +11,7 @@ export function unitName(unit: string): string {
 export const otherZero = (from: string, to: string): boolean => (conversionBetween(from, to, false)?.offset ?? 0) !== 0;
 
 /**
- * What a figure in one unit must be multiplied by to be in another, or `null` where they do not go together. Figures of a
+ * What a figure in one unit must be multiplied by to be in another, or `null` if they do not go together. Figures of a
  * budget are differences: 1 °C is 1 K.
  */
 export function unitFactor(from: string, to: string): number | null {

@@ -58,21 +58,21 @@ export type CertificatePoint = z.output<typeof pointSchema>;
 /** A certificate description as a person writes it. */
 export type CertificateDocument = z.input<typeof certificateSchema>;
 
-/** What a certificate says at one temperature. */
+/** What a certificate states at one temperature. */
 export interface CertificateValue {
   readonly temperature: number;
   readonly correction: number;
   readonly standardUncertainty: number;
-  /** `Infinity` where the certificate gives none. */
+  /** `Infinity` if the certificate gives none. */
   readonly degreesOfFreedom: number;
-  /** U and k as stated, where one k holds. */
+  /** U and k as stated, if one k holds. */
   readonly expandedUncertainty: number | null;
   readonly coverageFactor: number | null;
   /** Points it comes from. */
   readonly between: readonly number[];
   /**
    * How far the correction may leave the straight line between them, K: as the parabola through the nearest three points
-   * does. `null` at a point, where nothing is interpolated, and where there are only two.
+   * does. `null` at a point, where nothing is interpolated, and if there are only two.
    */
   readonly interpolation: number | null;
   readonly reasoning: readonly string[];
@@ -93,7 +93,7 @@ const standardOf = (point: CertificatePoint): number =>
  *
  * Linear interpolation of u treats the two corrections as fully correlated, which is the most that interpolating them
  * can give. What the correction does between the points beyond a straight line is the input `referenceInterpolation` of
- * `bath-comparison`: half-width from the parabola through the nearest three points, which tells of a smooth bend alone.
+ * `bath-comparison`: half-width from the parabola through the nearest three points, which shows a smooth bend only.
  *
  * @throws {InputError} a temperature outside the points
  */
@@ -175,7 +175,7 @@ export function neighbours(certificate: Certificate, temperature: number) {
   return { points, lower, upper, weight };
 }
 
-/** Less than this is beside a point of the certificate, K: no bath is known so well. */
+/** A temperature closer to a point of the certificate than this, K, counts as that point: no bath is known better. */
 const BESIDE = 1e-6;
 
 /** What interpolation leaves open as an input quantity (`referenceInterpolation` of `bath-comparison`); `null`: nothing. */

@@ -3,7 +3,7 @@ import { certificateSchema, type Certificate } from "./certificate.ts";
 
 /** An uncertainty in one of the three ways of the D-SI data model. */
 export type DsiUncertainty = {
-  /** As the file names it: `normal`, `uniform`…; `null` where it does not. */
+  /** As the file names it: `normal`, `uniform`…; `null` if it does not. */
   readonly distribution: string | null;
 } & (
   | { readonly kind: "standard"; readonly standard: number }
@@ -95,7 +95,7 @@ export interface DsiMapping {
 export interface ImportedCertificate {
   readonly certificate: Certificate;
   readonly mapping: DsiMapping;
-  /** What was taken for what, to be shown before it is used. */
+  /** How each part was assigned, to be shown before it is used. */
   readonly reasoning: readonly string[];
 }
 
@@ -103,8 +103,8 @@ export interface ImportedCertificate {
  * Turns the result of a Digital Calibration Certificate into a certificate description.
  *
  * @param given parts named by the user; those not named are found by refType and name
- * @param about what the file does not say, or says differently
- * @throws {InputError} parts that cannot be told apart, lists of unequal length, or units other than °C and K
+ * @param about what the file does not state, or states differently
+ * @throws {InputError} parts that cannot be distinguished, lists of unequal length, or units other than °C and K
  */
 export function certificateFromDsi(
   record: DsiRecord,

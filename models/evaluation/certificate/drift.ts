@@ -5,13 +5,13 @@ import { straightLine } from "../survey/straight-line.ts";
 import { limitsStatement } from "../survey/statement.ts";
 import { neighbours, type Certificate } from "./certificate.ts";
 
-/** A correction of one calibration at the temperature asked about. */
+/** A correction of one calibration at the requested temperature. */
 export interface HistoryPoint {
   readonly calibrated: string;
   readonly correction: number;
 }
 
-/** Drift of a reference since its calibration, from the calibrations it has had. */
+/** Drift of a reference since its calibration, from its earlier calibrations. */
 export type DriftEvaluation = {
   readonly history: readonly HistoryPoint[];
   readonly days: number;
@@ -21,7 +21,7 @@ export type DriftEvaluation = {
       readonly method: "bounds";
       /** Largest change between successive calibrations, K. */
       readonly halfWidth: number;
-      /** True where all changes, two or more, go the same way: the bound about 0 then leaves out what is expected. */
+      /** True if all changes, two or more, go the same way: the bound about 0 then leaves out what is expected. */
       readonly oneWay: boolean;
     }
   | {
@@ -41,12 +41,12 @@ export type DriftEvaluation = {
 /**
  * Drift of a reference at one temperature.
  *
- * - `bounds`: no further than it ever went from one calibration to the next; rectangular, nothing corrected.
+ * - `bounds`: no more than the largest change between successive calibrations; rectangular, nothing corrected.
  * - `rate`: a straight line through all calibrations, continued from the last one; needs three or more.
  *
  * Continued from the last calibration y_n over d, the value is y_n + d·b. Its error is that of y_n about the line, ε_n, and
  * d times that of the rate, b = Σ(t_i − t̄)y_i/S: u² = s²·[1 + 2d(t_n − t̄)/S + d²/S] with S = Σ(t_i − t̄)² (JCGM 100, 5.1.2
- * and H.3, where a new observation has the scatter s as well).
+ * and H.3; a new observation has the scatter s as well).
  *
  * @param on day of use, YYYY-MM-DD
  * @throws {InputError} too short a history, points that do not reach the temperature, or a day before the calibration

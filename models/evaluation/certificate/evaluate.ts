@@ -14,13 +14,13 @@ export interface OpenedCertificate {
 /** A certificate at one temperature on one day. */
 export interface CertificateEvaluation {
   readonly value: CertificateValue;
-  /** `null` where its history is too short, and why. */
+  /** `null` if its history is too short, with the reason. */
   readonly drift: DriftEvaluation | null;
   readonly noDrift: string | null;
   readonly validity: Validity;
 }
 
-/** @param method where the drift must be evaluated so; without it, by bounds where there is a history @throws {InputError} */
+/** @param method required method for the drift; default: bounds, if there is a history @throws {InputError} */
 export function evaluateCertificate(
   certificate: Certificate,
   temperature: number,
@@ -34,7 +34,7 @@ export function evaluateCertificate(
   try {
     return { value, validity, drift: evaluateDrift(certificate, temperature, on, "bounds"), noDrift: null };
   } catch (error) {
-    // Not asked for: a certificate without a history still gives its correction.
+    // Drift is not required: a certificate without a history still gives its correction.
     if (!(error instanceof InputError)) throw error;
     return { value, validity, drift: null, noDrift: error.message };
   }

@@ -1,4 +1,4 @@
-// Certificates: what a reference's calibration says at a temperature, how it drifts, and how old it is.
+// Certificates: what a reference's calibration states at a temperature, how it drifts, and how old it is.
 export { certificateAt, certificateSchema, certificateStatement, interpolationStatement } from "./certificate.ts";
 export { certificateFromDsi, dsiStatement } from "./d-si.ts";
 export { driftStatement, evaluateDrift } from "./drift.ts";

@@ -6,15 +6,15 @@ import type { Certificate } from "./certificate.ts";
 export interface Validity {
   readonly on: string;
   readonly days: number;
-  /** Day the next calibration is due, where the certificate or the laboratory says. */
+  /** Day the next calibration is due, if the certificate or the laboratory states it. */
   readonly due: string | null;
   readonly overdueDays: number;
-  /** A sentence for the sheet, where something is amiss. */
+  /** A sentence for the sheet, if something is wrong. */
   readonly warning: string | null;
 }
 
 /**
- * Age of a certificate. An overdue one is warned about, not refused: what it is worth is for the laboratory to decide.
+ * Age of a certificate. An overdue one gives a warning and is not refused: the laboratory decides what it is worth.
  *
  * @param on day of use, YYYY-MM-DD
  * @throws {InputError} a day before the calibration

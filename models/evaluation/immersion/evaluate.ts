@@ -23,7 +23,7 @@ export function evaluateImmersion(description: ImmersionDescription): ImmersionE
   return { title, withdrawal: evaluateWithdrawal({ ...withdrawal, ...length, limit }), fit };
 }
 
-/** Stem conduction as an input quantity: by the fit where there is one, else by the withdrawal. @throws {InputError} */
+/** Stem conduction as an input quantity: by the fit if there is one, else by the withdrawal. @throws {InputError} */
 export function immersionStatement(
   evaluation: ImmersionEvaluation,
   description: ImmersionDescription,

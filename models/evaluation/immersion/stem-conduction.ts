@@ -44,7 +44,7 @@ export interface StemConductionFit {
   readonly reasoning: readonly string[];
 }
 
-/** Conduction lengths looked at, mm: thinner sheaths than a hair, and thicker than any bath is deep. */
+/** Range of conduction lengths searched, mm: it includes those of every probe, with a wide margin. */
 const SHORTEST = 0.5;
 const LONGEST = 2000;
 const GRID = 400;

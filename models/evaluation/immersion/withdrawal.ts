@@ -17,12 +17,12 @@ export interface Withdrawal {
   /** Reading less that of the thermometer that stays, before and after, K. */
   readonly before: number;
   readonly after: number;
-  /** The same, withdrawn once more by the same length, where that was read. */
+  /** The same, withdrawn once more by the same length, if that was read. */
   readonly again?: number | undefined;
-  /** Decay length of the stem's conduction, mm, where it is known, and its standard uncertainty. */
+  /** Decay length of the stem's conduction, mm, if it is known, and its standard uncertainty. */
   readonly conductionLength?: number | undefined;
   readonly conductionLengthUncertainty?: number | undefined;
-  /** Standard uncertainty of the change, K, where known. */
+  /** Standard uncertainty of the change, K, if known. */
   readonly standardUncertainty?: number | undefined;
   /** Largest error that is acceptable, K. */
   readonly limit: number;
@@ -36,17 +36,17 @@ export interface WithdrawalEvaluation {
   /** ℓ that the error was taken with, mm, and where it comes from. */
   readonly conductionLength: number;
   readonly lengthFrom: "stated" | "second withdrawal" | "longest usual";
-  /** Of the error, K; `null` where that of the change is not known. */
+  /** Of the error, K; `null` if that of the change is not known. */
   readonly standardUncertainty: number | null;
   readonly passed: boolean;
-  /** |error|, and twice its standard uncertainty where that is known. */
+  /** |error|, and twice its standard uncertainty if that is known. */
   readonly halfWidth: number;
   readonly checks: readonly Check[];
   readonly reasoning: readonly string[];
 }
 
 /**
- * The usual immersion check: withdraw by h and see how far the reading moves. The change is not the error: with
+ * The usual immersion check: withdraw by h and observe the change of the reading. The change is not the error: with
  * e(L) = A·exp(−L/ℓ) it is e·(exp(h/ℓ) − 1), a half of the error for h = 10 mm and ℓ = 25 mm, a fifth for 60 mm. So ℓ
  * is taken as stated, from a second withdrawal, or else as the longest usual one, which bounds the error from above.
  *
@@ -131,7 +131,7 @@ function errorOf(
 ): ErrorOfStem {
   if (again !== undefined) {
     const second = again - after;
-    // The same reading before and after a withdrawal is no change, and no exponential is needed to say so.
+    // The same reading before and after a withdrawal is no change, and needs no exponential.
     if (change === 0 && second === 0)
       return atLength(change, withdrawn, USUAL_CONDUCTION_LENGTHS[1], 0, u, "longest usual");
     const found = errorFromTwoWithdrawals(change, second, withdrawn);
@@ -202,7 +202,7 @@ export const withdrawalStatement = (
   );
 
 /**
- * Error of stem conduction at a depth from the change on withdrawing by h, where the conduction length ℓ is known:
+ * Error of stem conduction at a depth from the change on withdrawing by h, if the conduction length ℓ is known:
  * change/(exp(h/ℓ) − 1), in the unit of the change. It follows from e(h) = A·exp(−h/ℓ).
  */
 export function errorFromWithdrawal(change: number, withdrawn: number, conductionLength: number): number {

@@ -26,7 +26,7 @@ export interface ComparisonCycle {
 export interface ComparisonSequence {
   readonly probe: string;
   readonly cycles: readonly ComparisonCycle[];
-  /** True where neighbouring cycles use the same reference reading. */
+  /** True if neighbouring cycles use the same reference reading. */
   readonly shared: boolean;
   /** Correlation of neighbouring differences that sharing brings, for readings equally noisy on both channels. */
   readonly sharedCorrelation: number;
@@ -104,7 +104,7 @@ function blocksOf(indications: readonly Indication[], reference: string, probe: 
     }
     const last = blocks.at(-1);
     if (last === undefined || last.isReference !== isReference) blocks.push({ isReference, parts: [[indication]] });
-    // The same pass may read several probes between two references; for this one it is one block all the same.
+    // The same pass may read several probes between two references; for this one it is still one block.
     else if (isReference && interrupted) last.parts.push([indication]);
     else last.parts.at(-1)!.push(indication);
     interrupted = false;

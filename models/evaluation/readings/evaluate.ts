@@ -10,14 +10,14 @@ import { showInstant } from "../text/instant.ts";
 export interface ProbeEvaluation {
   readonly probe: string;
   readonly reference: string;
-  /** R₀ in Ω where the probe was read as a resistance. */
+  /** R₀ in Ω if the probe was read as a resistance. */
   readonly nominalResistance: number | null;
   readonly sequence: ComparisonSequence;
   /** Mean of the reference over all cycles, °C. */
   readonly referenceMean: number;
   /** Of the differences probe − reference, K. */
   readonly typeA: TypeAEvaluation;
-  /** What the mean would be off by, had the drift not been corrected: first reference reading taken alone, K. */
+  /** Error of the mean without the drift correction, K: the first reference reading taken alone. */
   readonly uncorrectedShift: number;
   readonly checks: readonly Check[];
   readonly reasoning: readonly string[];
@@ -99,7 +99,7 @@ export function differenceStatement(evaluation: ProbeEvaluation): Statement {
 }
 
 /**
- * The two readings that the model `bath-comparison` asks for. Both channels' dispersion and the drift correction live
+ * The two readings that the model `bath-comparison` asks for. Both channels' dispersion and the drift correction are
  * in the resistance, one value a cycle, each referred to the mean temperature of the reference; that mean is then a
  * constant, so nothing is counted twice.
  *
@@ -124,7 +124,7 @@ export function comparisonStatements(
   };
 }
 
-/** A series as a statement: the values themselves where they are independent, else t with what the evaluation found. */
+/** A series as a statement: the values themselves if they are independent, else t with the results of the evaluation. */
 function seriesStatement(values: number[], evaluation: ProbeEvaluation, slope: number): Statement {
   const { typeA } = evaluation;
   const source = sourceOf(evaluation);

@@ -1,14 +1,14 @@
 import { sampleStatistics } from "./sample-statistics.ts";
 import { tQuantile } from "./quantiles.ts";
 
-/** One value looked at by the test, in the order of looking. */
+/** One value examined by the test, in the order of examination. */
 export interface OutlierStep {
   /** Index in the series as given. */
   readonly index: number;
   readonly value: number;
   /** R_i = max|x − x̄|/s of the values still in. */
   readonly statistic: number;
-  /** λ_i: what R_i stays below with probability 1 − α where there is no outlier. */
+  /** λ_i: what R_i stays below with probability 1 − α if there is no outlier. */
   readonly critical: number;
 }
 
@@ -18,9 +18,9 @@ export interface OutlierScreening {
   readonly source: string;
   readonly significance: number;
   readonly steps: readonly OutlierStep[];
-  /** Indices of the values to look at again, ascending. They are flagged and stay in every figure. */
+  /** Indices of the values to check again, ascending. They are flagged and stay in every figure. */
   readonly flagged: readonly number[];
-  /** Why nothing was tested, where nothing was. */
+  /** Why nothing was tested, if nothing was. */
   readonly untested: string | null;
 }
 
@@ -28,7 +28,7 @@ export interface OutlierScreening {
 const SEVERAL_FROM = 15;
 
 /**
- * Flags values that lie too far out. Nothing is ever deleted: a flagged reading may be dropped only where a cause is
+ * Flags values that lie too far out. Nothing is ever deleted: a flagged reading may be dropped only if a cause is
  * found in the record.
  *
  * Fewer than 15 values: Grubbs' two-sided test of the most distant one. More: Rosner's generalized extreme studentized

@@ -11,7 +11,7 @@ export interface TypeAEvaluation {
   readonly mean: number;
   /** s of a single value, with n − 1. */
   readonly standardDeviation: number;
-  /** n_eff: the count, less where the values are correlated. */
+  /** n_eff: the count, less if the values are correlated. */
   readonly effectiveCount: number;
   /** u of the mean. */
   readonly standardUncertainty: number;
@@ -41,7 +41,7 @@ export interface TypeAOptions {
  * - Independent values: u = s/√n, ν = n − 1.
  * - Pooled history: u = s_p/√n, ν = Σν_i.
  * - Correlated values: u² = s²·(n − 1)/(n·(n_eff − 1)), ν = n_eff − 1 (Bayley and Hammersley 1946): both the fewer
- *   values and the s that comes out too small.
+ *   values and the s, which is too small.
  * - A correlation ρ of neighbours that is known: the same from the covariance matrix itself, ν by Satterthwaite's
  *   moments tr(MV)²/tr((MV)²).
  *

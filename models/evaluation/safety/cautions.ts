@@ -29,7 +29,7 @@ export interface BathWarning {
 
 export interface BathSafety {
   readonly fluid: BathFluid | null;
-  /** What does not look right in what was stated. */
+  /** What seems wrong in what was stated. */
   readonly warnings: readonly BathWarning[];
   /** What could not be judged, because it was not stated. */
   readonly unknown: readonly string[];

@@ -4,17 +4,17 @@ import * as z from "zod";
 export interface BathFluid {
   readonly kind: string;
   readonly title: string;
-  /** Where it is usually used in an open stirred bath. */
+  /** Usual range of temperature in an open stirred bath. */
   readonly usable: readonly [number, number];
   /** Whether it can burn. */
   readonly combustible: boolean;
   /**
-   * Lowest closed-cup flash point that was found in print, a hint to warn by and never one to rely on; `null`: none, or
+   * Lowest closed-cup flash point that was found in print, a hint for warnings, never a figure to rely on; `null`: none, or
    * none in print.
    */
   readonly flashPoint: number | null;
   readonly flashPointNote: string;
-  /** Expansion of its volume, 1/K, where known. */
+  /** Expansion of its volume, 1/K, if known. */
   readonly expansion: number | null;
   /** What kind of caution it calls for. */
   readonly hazard: "water" | "alcohol" | "oil" | "salt";
@@ -26,7 +26,7 @@ const COMMON = "range common practice";
 
 /**
  * Fluids by generic kind. Flash points vary by tens of degrees with grade and maker, and open-cup figures, which makers
- * like to print, lie above closed-cup ones: these are hints, the fluid's own safety data sheet decides. Where no figure
+ * like to print, lie above closed-cup ones: these are hints, the fluid's own safety data sheet decides. If no figure
  * was found in print there is none here.
  */
 export const BATH_FLUIDS: readonly BathFluid[] = [
@@ -139,7 +139,7 @@ function silicone(
 
 export const fluidOf = (kind: string): BathFluid | undefined => BATH_FLUIDS.find((fluid) => fluid.kind === kind);
 
-/** What a laboratory says of the bath itself. Temperatures in °C. */
+/** What a laboratory states about the bath itself. Temperatures in °C. */
 export const bathSchema = z.strictObject({
   name: z.string().optional(),
   fluid: z

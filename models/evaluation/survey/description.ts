@@ -14,7 +14,7 @@ const stepSchema = z.strictObject({
   at: z.record(z.string(), z.string()).describe("Position of each thermometer, by name"),
 });
 
-/** What a survey log is: which file, which thermometer was where and when, and which zone is asked about. */
+/** What a survey log is: which file, which thermometer was where and when, and which zone is evaluated. */
 export const surveySchema = z.strictObject({
   $schema: z.string().optional(),
   title: z.string().min(1),

@@ -59,7 +59,7 @@ export interface SurveyEvaluation {
   readonly stay: Stay;
   readonly stability: StabilityEvaluation;
   readonly map: ZoneMap;
-  /** `null` where no position differs along this axis alone. */
+  /** `null` if no position differs along this axis alone. */
   readonly axial: AxisEvaluation | null;
   readonly radial: AxisEvaluation | null;
   readonly outlines: readonly Outline[];
@@ -144,7 +144,7 @@ function axisOf(
   if (along.length === 0) return null;
   const at = axis === "axial" ? map.reference.depth : map.reference.radius;
   const surveyed = reachOf(along, axis);
-  // A radius surveyed in one direction alone says nothing of the other side: no zone, unless one is asked for, which is refused.
+  // A radius surveyed in one direction alone gives no information about the other side: no zone, and a stated one is refused.
   if (axis === "radial" && along.length < 2 && zone.radius === undefined) return null;
   if (axis === "axial" && zone.depth !== undefined && !(zone.depth[0] < zone.depth[1])) {
     refuse("zone.depth", zone.depth, "a least depth and a greater one, mm");
@@ -187,7 +187,7 @@ function axisOf(
   };
 }
 
-/** Where nothing was seen to differ, the thermometers did not resolve it: no bath is exactly uniform, or steady. */
+/** If all readings are alike, the thermometers did not resolve the difference: no bath is exactly uniform or steady. */
 function alikeChecks(what: string, halfWidth: number): Check[] {
   if (halfWidth > ROUNDING) return [];
   return [
@@ -273,7 +273,7 @@ function cornerChecks(
 export type SurveyQuantity = "bathAxial" | "bathRadial" | "bathStability";
 
 /**
- * Distribution of each, where the user wants another than the default. A normal distribution takes its standard
+ * Distribution of each, if the user wants another than the default. A normal distribution takes its standard
  * uncertainty from the deviation of the readings, which only the stability has.
  */
 export interface SurveyChoice {

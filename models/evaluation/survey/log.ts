@@ -1,7 +1,7 @@
 import { refuse } from "../../../engine/index.ts";
 import { showInstant } from "../text/instant.ts";
 
-/** What one thermometer said, in order of time. */
+/** Readings of one thermometer, in order of time. */
 export interface ThermometerLog {
   readonly thermometer: string;
   /** Seconds, strictly increasing. */
@@ -10,7 +10,7 @@ export interface ThermometerLog {
   readonly values: Float64Array;
 }
 
-/** A silence longer than the log's own rhythm explains. */
+/** An interval without samples, longer than the log's usual interval explains. */
 export interface Gap {
   readonly from: number;
   readonly to: number;

@@ -12,11 +12,11 @@ export const SHORTEST_WINDOW = 1800;
 export interface StabilityOptions {
   /** How long one calibration takes, s. */
   readonly calibration: number;
-  /** Length of the window, s. Default: 30 min, or the calibration where that is longer. */
+  /** Length of the window, s. Default: 30 min, or the calibration if that is longer. */
   readonly window?: number | undefined;
   /** A silence longer than this, s, cuts the record. */
   readonly maximumGap?: number | undefined;
-  /** How long one drift-corrected cycle of the comparison takes, s, where it is read so. */
+  /** Duration of one drift-corrected cycle of the comparison, s, if it is read in cycles. */
   readonly cycle?: number | undefined;
 }
 
@@ -57,9 +57,9 @@ export interface StabilityEvaluation {
   readonly readingNoise: number | null;
   /** What that noise adds to the half-span of a window at most, on average, K; `null` for an uneven record. */
   readonly noiseAdded: number | null;
-  /** Over one cycle of the comparison; `null` where it is not stated. */
+  /** Over one cycle of the comparison; `null` if it is not stated. */
   readonly cycle: CycleStability | null;
-  /** Half the span of the worst window, or of the worst cycle where one is stated. */
+  /** Half the span of the worst window, or of the worst cycle if one is stated. */
   readonly halfWidth: number;
   readonly checks: readonly Check[];
   readonly reasoning: readonly string[];

@@ -9,7 +9,7 @@ export type LimitsDistribution = "rectangular" | "triangular" | "arcsine";
 /**
  * A quantity known by limits as a study states it.
  *
- * @param place for the message, where the half-width is 0: nothing is known to be exactly uniform or steady
+ * @param place for the message, if the half-width is 0: nothing is known to be exactly uniform or steady
  * @throws {InputError} a half-width that is not greater than 0
  */
 export function limitsStatement(

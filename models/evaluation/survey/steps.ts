@@ -11,7 +11,7 @@ export interface UsableStep {
   readonly from: number;
   readonly to: number;
   readonly at: Readonly<Record<string, string>>;
-  /** True where a thermometer moved at its start. */
+  /** True if a thermometer moved at its start. */
   readonly moved: boolean;
 }
 

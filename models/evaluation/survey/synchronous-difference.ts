@@ -22,7 +22,7 @@ export interface SynchronousDifference {
 }
 
 /**
- * Synchronous differences over a stretch of time. Where the second thermometer was not read at the same moment, it is
+ * Synchronous differences over a stretch of time. If the second thermometer was not read at the same moment, it is
  * interpolated linearly between its neighbours, never across a gap.
  *
  * @param maximumGap longest distance between neighbours to interpolate over, s

@@ -175,7 +175,7 @@ function offsetChecks(offsets: readonly OffsetDetermination[]): Check[] {
       return { check, passed: true, found: `${millikelvin(mean)}, determined once: constancy cannot be judged` };
     const lowest = Math.min(...own.map(({ offset }) => offset));
     const highest = Math.max(...own.map(({ offset }) => offset));
-    /** In standard uncertainties. Readings that do not differ give none: they are off by nothing or by no known measure. */
+    /** In standard uncertainties. Readings that do not differ have no standard uncertainty: 0, or no known measure. */
     const deviation = ({ offset, standardUncertainty: u }: OffsetDetermination): number => {
       const distance = Math.abs(offset - mean);
       return distance <= ROUNDING ? 0 : u === 0 ? Infinity : distance / u;

@@ -32,7 +32,7 @@ export interface ZoneLimits {
   readonly noise: number;
 }
 
-/** Positions count as equally deep or far where they differ by no more than this, mm. */
+/** Positions count as equally deep or far if they differ by no more than this, mm. */
 const SAME = 0.5;
 
 /** Sorts the map into lines: one vertical, and one horizontal for each direction. */
@@ -65,8 +65,8 @@ export const placeAlong =
     axis === "axial" ? point.depth : point.radius;
 
 /**
- * How far a survey reaches along one axis, mm. A radius counts where two directions reach it: a zone is round, and one
- * direction says nothing of the other side.
+ * How far a survey reaches along one axis, mm. A radius counts if two directions reach it: a zone is round, and one
+ * direction gives no information about the other side.
  */
 export function reachOf(along: readonly ZoneLine[], axis: ZoneAxis): readonly [number, number] {
   const at = placeAlong(axis);

@@ -1,6 +1,6 @@
 /** A moment read from text. */
 export interface Instant {
-  /** Seconds since 1970-01-01T00:00, in UTC where a zone was given and as the clock showed them where none was. */
+  /** Seconds since 1970-01-01T00:00, in UTC if a zone was given, and as the clock showed them if none was. */
   readonly seconds: number;
   readonly zoned: boolean;
 }
@@ -43,7 +43,7 @@ export function formatInstant(seconds: number): string {
   return `${String(year).padStart(4, "0")}-${two(month)}-${two(day)}T${time}`;
 }
 
-/** A moment of a record as people read it: a date and time, or elapsed seconds where the record counts from 0. */
+/** A moment of a record as people read it: a date and time, or elapsed seconds if the record counts from 0. */
 export const showInstant = (seconds: number): string =>
   seconds >= 86400 * 365 ? formatInstant(seconds) : `${Number(seconds.toFixed(3))} s`;
 

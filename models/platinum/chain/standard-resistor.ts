@@ -1,4 +1,4 @@
-/** What a certificate says of a standard resistor. */
+/** What a certificate states about a standard resistor. */
 export interface StandardResistor {
   /** R at the reference temperature when calibrated, Ω. */
   readonly resistance: number;

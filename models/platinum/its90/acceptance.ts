@@ -18,7 +18,7 @@ export interface Acceptance {
 
 /**
  * Whether the platinum is pure and strain-free enough for ITS-90 (Metrologia 27 (1990) 3–10, 3.3): at least one of the
- * first two, and the third as well where the thermometer is used up to the freezing point of silver.
+ * first two, and the third as well if the thermometer is used up to the freezing point of silver.
  */
 export function acceptance({ Ga, Hg, Ag }: AcceptanceRatios, toSilver = false): Acceptance {
   const parts: string[] = [];

@@ -9,7 +9,7 @@ import { coefficientNames } from "./sub-ranges.ts";
  * arrays the caller keeps: it stands in the inner loop, once a trial.
  *
  * @param m n rows of n, one after the other; destroyed
- * @returns false where the matrix is singular
+ * @returns false if the matrix is singular
  */
 export function solveInPlace(m: Float64Array, y: Float64Array, n: number): boolean {
   for (let k = 0; k < n; k++) {
@@ -37,7 +37,7 @@ export function solveInPlace(m: Float64Array, y: Float64Array, n: number): boole
 /**
  * A solver for one sub-range, for many thermometers or trials: (W at the fixed points, W_r there) → coefficients.
  *
- * @returns a function that writes the coefficients to `out` and tells whether there are any; both arrays of ratios are
+ * @returns a function that writes the coefficients to `out` and returns whether there are any; both arrays of ratios are
  *   in the order of the sub-range's points
  */
 export function coefficientSolver(

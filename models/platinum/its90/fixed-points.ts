@@ -5,13 +5,13 @@ export interface FixedPoint {
   readonly name: FixedPointName;
   readonly title: string;
   readonly state: "triple" | "melting" | "freezing" | "vapour";
-  /** Assigned T₉₀, K; nominal where the point is a vapour pressure, whose temperature is realised, not assigned. */
+  /** Assigned T₉₀, K; nominal if the point is a vapour pressure, whose temperature is realised, not assigned. */
   readonly temperature: number;
   /** W_r as published, 8 decimals; `null` for the vapour points. */
   readonly referenceRatio: number | null;
-  /** Effect of depth in the substance, dT/dl, K/m; `null` where the scale gives none. */
+  /** Effect of depth in the substance, dT/dl, K/m; `null` if the scale gives none. */
   readonly perDepth: number | null;
-  /** Effect of pressure, dT/dp, K/Pa; `null` where the scale gives none. */
+  /** Effect of pressure, dT/dp, K/Pa; `null` if the scale gives none. */
   readonly perPressure: number | null;
 }
 

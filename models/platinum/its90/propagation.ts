@@ -17,7 +17,7 @@ export interface Propagation {
   readonly points: ReadonlyMap<FixedPointName, number>;
   /** The same for R(273.16 K) of the calibration, with all the ratios it stands in. */
   readonly triplePoint: number;
-  /** The same for R(273.16 K) measured anew in use; 0 where one value serves for everything. */
+  /** The same for R(273.16 K) measured anew in use; 0 if one value serves for everything. */
   readonly triplePointInUse: number;
   /** The same for the reading in use: 1 by definition of the scale of each figure here. */
   readonly reading: number;

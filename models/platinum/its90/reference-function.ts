@@ -95,7 +95,7 @@ export function referenceRatio(T: number): number {
   return T < TRIPLE_POINT ? exp(lowerLogarithm(ln(T / TRIPLE_POINT))) : upperRatio((T - 754.15) / 481);
 }
 
-/** dW_r/dT, 1/K; NaN where `referenceRatio` is. */
+/** dW_r/dT, 1/K; NaN if `referenceRatio` is. */
 export function referenceSlope(T: number): number {
   if (!(T >= LOWEST - OVERSHOOT && T <= HIGHEST + OVERSHOOT)) return Number.NaN;
   if (T >= TRIPLE_POINT) return upperSlope((T - 754.15) / 481) / 481;

@@ -2,7 +2,7 @@ import type { Quantity } from "../../../engine/index.ts";
 
 /**
  * What the scale itself leaves open between its fixed points: two thermometers that both meet it, or two sub-ranges that
- * both hold the temperature, give values that differ. Published standard deviations are of some tenths of a millikelvin
+ * both include the temperature, give values that differ. Published standard deviations are of some tenths of a millikelvin
  * (CCT Guide to the Realization of the ITS-90, Platinum Resistance Thermometry); a study states its own figure.
  */
 export const scaleInputs = {

@@ -23,7 +23,7 @@ export interface SubRange {
   /** Fixed points beside the triple point of water, one a coefficient, in the order the coefficients are found. */
   readonly points: readonly FixedPointName[];
   readonly terms: readonly Term[];
-  /** Degree in W − 1 where all terms are powers of it and there are no others; else 0. */
+  /** Degree in W − 1 if all terms are powers of it and there are no others; else 0. */
   readonly powers: number;
   /** W − W_r in symbols. */
   readonly equation: string;

@@ -6,7 +6,7 @@ import { faultFrom, Fault } from "../../errors.ts";
 import { packageRoot } from "../../package-root.ts";
 import type { DrawAnswer, DrawTask } from "./messages.ts";
 
-/** Workers to use where nobody says: one a core, within reason. */
+/** Workers to use by default: one a core, within limits. */
 export const defaultWorkers = (): number => Math.min(availableParallelism(), 16);
 
 /** Draws batches on worker threads. */
@@ -21,7 +21,7 @@ export interface Pool {
 export async function openPool(workers: number): Promise<Pool> {
   const filename = join(packageRoot(), "dist/worker.js");
   if (!existsSync(filename)) throw new Fault("internal", "Trialband is not built: run npm run build.");
-  // Loaded only where workers are wanted: a short run does without.
+  // Loaded only if workers are needed: a short run does without.
   const { Piscina: PiscinaClass } = await import("piscina");
   const pool: Piscina = new PiscinaClass({
     filename,

@@ -1,5 +1,5 @@
 /**
- * Shared memory that runs have let go of, for runs to come: to make it anew for each would cost more than to fill it,
+ * Shared memory that runs have released, for runs to come: to make it anew for each would cost more than to fill it,
  * and a JavaScript engine does not see how much of it waits to be collected.
  */
 const spare = new Map<number, SharedArrayBuffer[]>();
@@ -11,7 +11,7 @@ let bytes = 0;
 const STEP = 2 ** 19;
 const sizeFor = (size: number): number => STEP * Math.ceil(size / STEP);
 
-/** Shared memory of at least this size. What it holds is anyone's guess. */
+/** Shared memory of at least this size. Its content is undefined. */
 export function takeRoom(size: number): SharedArrayBuffer {
   const whole = sizeFor(size);
   const found = spare.get(whole)?.pop();

@@ -19,7 +19,7 @@ export default function draw(task: DrawTask): Promise<DrawAnswer> {
   return answerTo(task);
 }
 
-/** Where the batches of the task in hand are written. */
+/** Where the batches of the current task are written. */
 let room: Room = ownRoom;
 
 /** Room in shared memory, one piece after the other; what finds none is memory of this thread's own, and is copied. */

@@ -4,7 +4,7 @@ import type { RunHead, RunStore, StoredRun } from "./run-store.ts";
 
 /** Heads read at once when a server starts: enough to hide the disk's waits, few enough for any limit on open files. */
 const AT_ONCE = 32;
-/** Bytes a head takes at most but for a very long title: read first, and more only where that is not the whole line. */
+/** Bytes a head takes at most but for a very long title: read first, and more only if that is not the whole line. */
 const HEAD_BYTES = 4096;
 /** More than any title and note together that a request can bring. */
 const LONGEST_HEAD_PIECES = 32_000_000 / HEAD_BYTES;
@@ -19,7 +19,7 @@ const START = '{"head":';
  *     {"head":{…},
  *     "body":{…}}
  *
- * @param warn told of each file that is there but cannot be read
+ * @param warn called for each file that exists but cannot be read
  */
 export function fileStore(folder: string, warn: (message: string) => void): RunStore {
   const placeOf = (id: string): string => join(folder, `${id}.json`);

@@ -13,7 +13,7 @@ export interface RunHead {
   readonly startedAt: string;
   readonly trials: number;
   readonly limit: number;
-  /** Of the first measurand that is not validated, or of the first; `null` where the run did not finish. */
+  /** Of the first measurand that is not validated, or of the first; `null` if the run did not finish. */
   readonly verdict: { readonly measurand: string; readonly validated: boolean } | null;
   /** Id of the listed study it was started from, or `null`. */
   readonly study: string | null;
@@ -38,9 +38,9 @@ export interface StoredRun {
 export interface RunStore {
   /** Keeps a run, in place of what was kept under its id. */
   save(run: StoredRun): Promise<void>;
-  /** The heads of every run kept, oldest first. What cannot be read is left out and told of once. */
+  /** The heads of every run kept, oldest first. What cannot be read is left out, with one warning. */
   heads(): Promise<readonly RunHead[]>;
-  /** One run whole; `null` where none is kept under the id. @throws what is kept cannot be read */
+  /** One run whole; `null` if none is kept under the id. @throws what is kept cannot be read */
   load(id: string): Promise<StoredRun | null>;
   /** Forgets a run; one that is not kept is no error. */
   remove(id: string): Promise<void>;

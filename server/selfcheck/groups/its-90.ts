@@ -81,7 +81,7 @@ const ratios = (step: number): Finding[] =>
 
 const degrees = (t: number): string => `${String(t).replace("-", "−")} °C`;
 
-/** Ends of the two branches, K; the lower one a hair below the point where the upper one begins. */
+/** Ends of the two branches, K; the lower one just below the point where the upper one begins. */
 const LOWER = [13.8033, 273.15999] as const;
 const UPPER = [273.16, 1234.93] as const;
 

@@ -3,7 +3,7 @@ import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
 import { FIVE_ERRORS, near, printed, same, STANDARD_ERRORS } from "../judge.ts";
 
 /**
- * The worked examples of the GUM, annex H, and of EA-4/02 where one term dominates. Unrounded figures were computed independently from their inputs.
+ * The worked examples of the GUM, annex H, and of EA-4/02, in which one term dominates. Unrounded figures were computed independently from their inputs.
  */
 export const jcgm100: CheckGroup = {
   id: "jcgm-100",

@@ -67,7 +67,7 @@ export const ADDITIVE = [
 ] as const;
 
 function additive(row: (typeof ADDITIVE)[number]): Check {
-  // d lies 0.0095 from δ: only many trials tell on which side of it.
+  // d lies 0.0095 from δ: only many trials show on which side of it.
   const close = row.id === "additive-rectangular";
   return {
     title: `9.2, ${row.id}`,

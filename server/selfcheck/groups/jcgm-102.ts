@@ -30,7 +30,7 @@ const UNRELATED = "computed independently: 10⁷ trials with PCG64";
 interface Factor {
   readonly k: number;
   readonly scale: number;
-  /** Set where k has a closed form. */
+  /** Set if k has a closed form. */
   readonly exact?: string;
 }
 

@@ -3,7 +3,7 @@ import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
 import { near, printed, STANDARD_ERRORS } from "../judge.ts";
 
 /**
- * Conformity by JCGM 106:2012. Every case is a study whose one input is the measured value with its uncertainty. Where the
+ * Conformity by JCGM 106:2012. Every case is a study whose one input is the measured value with its uncertainty. If the
  * document's own figure is not known for certain none is claimed, and the case checks the clause's formula.
  */
 export const jcgm106: CheckGroup = {

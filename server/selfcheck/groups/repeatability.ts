@@ -8,7 +8,7 @@ import { packageRoot } from "../../package-root.ts";
 import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
 import { same } from "../judge.ts";
 
-/** A record is the same bits however the work is shared, and one that was altered is known. */
+/** A record reproduces exactly, bit for bit, however the work is shared, and an altered one is detected. */
 export const repeatability: CheckGroup = {
   id: "repeatability",
   title: "Records: the same bits again, and no other",

@@ -60,7 +60,7 @@ describe("fit of R₀, A, B, C to correlated points", () => {
     found.correlation.forEach((row, k) => expect(row[k]).toBeCloseTo(1, 12));
   });
 
-  // JCGM 100, H.3.2 and H.3.3: s² = Σr²/(n − p) stands in each variance where no uncertainty of the points is stated.
+  // JCGM 100, H.3.2 and H.3.3: s² = Σr²/(n − p) stands in each variance if no uncertainty of the points is stated.
   it("scales the covariance by s² with n − p where none is given for the points", () => {
     const scattered = [0.01, 30, 72, 100, 134, 200].map((temperature, i) => ({
       temperature,
