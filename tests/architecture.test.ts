@@ -181,11 +181,12 @@ describe("who may import whom", () => {
  */
 const ROOMS: Readonly<Record<string, string>> = {
   "engine/conformity": "distributions errors.ts immutable.ts linear model.ts numerics record statistics",
-  "engine/coverage": "distributions statistics",
+  "engine/coverage": "distributions elementary statistics",
   "engine/dependence": "distributions elementary errors.ts immutable.ts numerics random trials",
   "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random trials units",
   "engine/elementary": "",
-  "engine/explanation": "coverage dependence distributions elementary linear random record run statistics trials",
+  "engine/explanation":
+    "coverage dependence distributions elementary linear random record run statistics trials validation",
   "engine/implicit": "errors.ts model.ts numerics",
   "engine/joint": "coverage distributions errors.ts linear model.ts numerics record run statistics trials validation",
   "engine/linear": "coverage dependence distributions errors.ts model.ts numerics record trials",
@@ -197,8 +198,8 @@ const ROOMS: Readonly<Record<string, string>> = {
     "conformity coverage dependence distributions errors.ts explanation joint linear model.ts random record sensitivity sentences statistics study.ts trials validation version.ts",
   "engine/sensitivity": "distributions errors.ts record run statistics trials",
   "engine/sentences": "conformity dependence distributions errors.ts explanation record run sensitivity validation",
-  "engine/statistics": "record",
-  "engine/trials": "coverage dependence errors.ts joint model.ts random record statistics validation",
+  "engine/statistics": "elementary numerics record",
+  "engine/trials": "coverage dependence errors.ts joint model.ts numerics random record statistics validation",
   "engine/units": "",
   "engine/validation": "coverage distributions linear record",
   "models/bath": "engine/index.ts models/evaluation models/platinum",

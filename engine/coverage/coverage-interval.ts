@@ -1,3 +1,4 @@
+import { hypot } from "../elementary/index.ts";
 import type { Sample } from "../statistics/sample.ts";
 
 /** The endpoints of an interval, lower first. */
@@ -38,14 +39,30 @@ export function shortestInterval(sample: Sample, probability: number): Interval 
   return q >= sample.count ? [sample.least, sample.greatest] : sample.shortestSpan(q);
 }
 
+/** Standard deviations of a rank between which the spacing of values is taken: see `rankStandardError`. */
+const REACH = 2;
+
 /**
- * Standard error of the order statistic of a given rank, from the spacing of its neighbours: ranks one standard
- * deviation √(M·a·(1 − a)) away on either side (binomial law of ranks; no density need be estimated).
+ * Standard error of the order statistic of a given rank, from the spacing of its neighbours: ranks two standard
+ * deviations √(M·a·(1 − a)) away on either side, between which the value lies with 95 % probability whatever the
+ * distribution (binomial law of ranks; H. A. David, H. N. Nagaraja, Order Statistics, 3rd ed., 2003, 7.1; from memory).
+ * Ranks one standard deviation away know the spacing too poorly: ends at rank 50 then lie beyond 1.96 standard errors in
+ * 8 to 9 % of runs, where 5 % are due.
+ *
+ * Where values were counted in bins, the bin's width adds what a uniform error within it has.
  */
 export function rankStandardError(sample: Sample, rank: number): number {
   const a = rank / sample.count;
-  const reach = Math.max(1, Math.round(Math.sqrt(sample.count * a * (1 - a))));
+  const deviation = Math.sqrt(sample.count * a * (1 - a));
+  const reach = Math.max(1, Math.round(REACH * deviation));
   const low = Math.max(1, rank - reach);
   const high = Math.min(sample.count, rank + reach);
-  return high === low ? 0 : ((sample.orderStatistic(high) - sample.orderStatistic(low)) * reach) / (high - low);
+  if (high === low) return 0;
+  const [from, to] = sample.orderStatistics([low, high]) as [number, number];
+  // Halves, so that no difference of large values overflows.
+  const spread = (to / 2 - from / 2) * ((2 * deviation) / (high - low));
+  const width = sample.resolution(rank);
+  return width === 0 ? spread : hypot(spread, width / ROOT_12);
 }
+
+const ROOT_12 = Math.sqrt(12);

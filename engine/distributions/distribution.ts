@@ -12,6 +12,8 @@ export interface Distribution {
   readonly mean: number | null;
   /** Standard deviation: `Infinity` if the second moment diverges, `null` if even the mean does not exist. */
   readonly standardDeviation: number | null;
+  /** Moments of an order below this exist, as a t with ν degrees of freedom has those below ν. Left out where all do. */
+  readonly momentsBelow?: number;
   /** Smallest closed interval that contains all probability; its endpoints may be infinite. */
   readonly support: readonly [number, number];
   /** Set if the quantity takes discrete values only. */

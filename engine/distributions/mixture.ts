@@ -60,8 +60,10 @@ export function mixtureDistribution(weights: readonly number[], components: read
         );
   const density = (x: number): number => weighted((component) => component.density(x));
   const discrete = components[0]!.discrete === true;
+  const momentsBelow = Math.min(...components.map((component) => component.momentsBelow ?? Infinity));
   return {
     ...momentsOf(shares, components),
+    ...(Number.isFinite(momentsBelow) ? { momentsBelow } : {}),
     support: [lower, upper],
     ...(discrete ? { discrete } : {}),
     density,

@@ -16,6 +16,7 @@ export function tDistribution(location: number, scale: number, degreesOfFreedom:
   return {
     mean: ν > 1 ? location : null,
     standardDeviation: ν > 2 ? scale * Math.sqrt(ν / (ν - 2)) : ν > 1 ? Infinity : null,
+    momentsBelow: ν,
     support: [-Infinity, Infinity],
     density: (x) => tDensity((x - location) / scale, ν) / scale,
     distributionFunction: (x) => tDistributionFunction((x - location) / scale, ν),

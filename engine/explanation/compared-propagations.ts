@@ -8,6 +8,8 @@ import { BinnedSample } from "../statistics/binned-sample.ts";
 import { selectOfMany } from "../statistics/select.ts";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { openDraws } from "../trials/draw.ts";
+import { RunningFigure } from "../trials/running-figure.ts";
+import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import { fillTwins, overlookedIn, type Overlooked } from "./twin-columns.ts";
 import { CAUSES } from "./causes.ts";
@@ -45,20 +47,35 @@ export interface Comparison {
   result(): Compared;
 }
 
-/** The comparison made at once. @param trials a multiple of the block, e.g. 50 000 */
-export function comparedPropagations(prepared: Prepared, trials: number): Compared {
-  const comparison = openComparison(prepared, trials);
+/** The comparison made at once. @param fewest trials, a multiple of the block, e.g. 50 000 */
+export function comparedPropagations(prepared: Prepared, fewest: number): Compared {
+  const comparison = openComparison(prepared, fewest);
   while (comparison.advance());
   return comparison.result();
+}
+
+/** Most trials of each propagation. More than the run has cannot tell more of its intervals. */
+const MOST_TRIALS = 400_000;
+/** A move is known well enough within this part of itself, or of δ. */
+const WELL_KNOWN = 0.1;
+/** Equal parts of the trials, from whose spread it is judged how well a move is known. */
+const SECTIONS = 10;
+
+function mostTrials({ study }: Prepared, trials: number): number {
+  if (study.trials === "adaptive") return Math.max(trials, MOST_TRIALS);
+  return Math.max(trials, Math.min(MOST_TRIALS, Math.floor(study.trials / BLOCK_TRIALS) * BLOCK_TRIALS));
 }
 
 /**
  * Propagates {linearised, full} × {Gaussian, stated shapes} × {Gaussian, t} on common random numbers: the trials of
  * the study itself, from the first on.
  *
- * @param trials a multiple of the block
+ * There are twice, four and eight times as many trials, up to 400 000, where the moves of the ends are not yet known to a
+ * tenth of themselves or of δ.
+ *
+ * @param fewest trials, a multiple of the block
  */
-export function openComparison(prepared: Prepared, trials: number): Comparison {
+export function openComparison(prepared: Prepared, fewest: number): Comparison {
   const { model, source, knowledge, linear, coverage, study } = prepared;
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
@@ -83,7 +100,20 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
   const sets = Array.from({ length: 1 << CAUSES.length }, (_, set) => set).filter((set) =>
     CAUSES.every((cause) => occurring[cause] || !(set & bitOf(cause))),
   );
+  let trials = fewest;
   const values = new Map(sets.map((set) => [set, measurands.map(() => new Float64Array(trials))]));
+  /** Makes room for twice as many trials, where they are wanted. */
+  const grow = (): boolean => {
+    if (2 * trials > mostTrials(prepared, fewest) || coverage.interval === "shortest" || movesKnown()) return false;
+    trials *= 2;
+    for (const arrays of values.values()) {
+      arrays.forEach((array, m) => {
+        arrays[m] = new Float64Array(trials);
+        arrays[m].set(array);
+      });
+    }
+    return true;
+  };
   // Of what nothing is overlooked in, the shape is not asked for.
   const moments = inputs.map(() => NO_MOMENTS);
 
@@ -142,18 +172,37 @@ export function openComparison(prepared: Prepared, trials: number): Comparison {
       }
     }
     first += size;
-    return first < trials;
+    return first < trials || grow();
   };
 
-  const places = new Uint16Array(trials);
-  const interval = (array: Float64Array): Interval => {
-    if (coverage.interval === "symmetric") {
-      const [low, high] = symmetricRanks(trials, coverage.probability);
-      return [selectOfMany(array, low), selectOfMany(array, high)];
-    }
-    const grid = gridOver(array.subarray(0, BLOCK_TRIALS), BINS);
-    return shortestInterval(new BinnedSample(grid, binnedRun(array, grid, places)), coverage.probability);
+  const symmetric = (array: Float64Array): Interval => {
+    const [low, high] = symmetricRanks(array.length, coverage.probability);
+    return [selectOfMany(array, low), selectOfMany(array, high)];
   };
+  const interval = (array: Float64Array): Interval => {
+    if (coverage.interval === "symmetric") return symmetric(array);
+    const grid = gridOver(array.subarray(0, BLOCK_TRIALS), BINS);
+    const run = binnedRun(array, grid, new Uint16Array(trials));
+    return shortestInterval(new BinnedSample(grid, run), coverage.probability);
+  };
+  /** Whether the move of each end, from nothing let in to everything, is known to a tenth of itself or of δ. */
+  const movesKnown = (): boolean =>
+    measurands.every((name, m) => {
+      const [none, all] = [values.get(sets[0]!)![m]!, values.get(sets.at(-1)!)![m]!];
+      const size = Math.floor(trials / SECTIONS);
+      const [lows, highs] = [new RunningFigure(), new RunningFigure()];
+      for (let s = 0; s < SECTIONS; s++) {
+        const [from, to] = [
+          symmetric(none.slice(s * size, (s + 1) * size)),
+          symmetric(all.slice(s * size, (s + 1) * size)),
+        ];
+        lows.add(to[0] - from[0]);
+        highs.add(to[1] - from[1]);
+      }
+      const δ = numericalTolerance(linear[name]!.standardUncertainty, study.significantDigits);
+      const wanted = WELL_KNOWN * Math.max(Math.abs(lows.mean), Math.abs(highs.mean), δ);
+      return 2 * Math.max(lows.standardError, highs.standardError) <= wanted;
+    });
   const result = (): Compared => {
     const intervals: Record<string, Interval[]> = Object.fromEntries(measurands.map((name) => [name, []]));
     for (let set = 0; set < 1 << CAUSES.length; set++) {

@@ -7,8 +7,10 @@ import { CAUSES } from "./causes.ts";
 import type { Cause, CausePart, EndMoves } from "../record/explanation.ts";
 import { recommend } from "./recommendation.ts";
 
-/** Number of trials of each compared propagation. */
+/** Fewest trials of each compared propagation. */
 export const EXPLANATION_TRIALS = 50_000;
+/** Shares are resolved where no more than this part of the difference, or of δ, is left over. */
+const LEFT_OVER = 0.1;
 /** An input is named where it makes at least this part of a cause. */
 const WORTH_NAMING = 0.02;
 
@@ -62,14 +64,20 @@ function explainOne(
     [0, 0],
   );
   const shared = CAUSES.reduce<EndMoves>((sum, cause) => plus(sum, values[cause].shapley), [0, 0]);
-  const total = CAUSES.reduce((sum, cause) => sum + size(values[cause].shapley), 0);
+  const remainder = minus(difference, shared);
+  // Shares are those of the end that differs more. What pushes it apart has parts of that push; what takes back has the
+  // part of the push that it takes back, with a minus.
+  const end = Math.abs(difference[1]) > Math.abs(difference[0]) ? 1 : 0;
+  const direction = Math.sign(shared[end]);
+  const pushes = CAUSES.map((cause) => Math.max(0, direction * values[cause].shapley[end]));
+  const push = pushes.reduce((sum, value) => sum + value, 0);
   const parts = Object.fromEntries(
     CAUSES.map((cause): [Cause, CausePart] => [
       cause,
       {
         ...values[cause],
-        share: total === 0 ? 0 : size(values[cause].shapley) / total,
-        inputs: compared.occurring[cause] ? responsible(cause, compared, record) : [],
+        share: push === 0 ? 0 : (direction * values[cause].shapley[end]) / push,
+        inputs: responsible(cause, compared, record),
       },
     ]),
   ) as Record<Cause, CausePart>;
@@ -78,7 +86,9 @@ function explainOne(
     difference,
     parts,
     interplay: minus(whole, alone),
-    remainder: minus(difference, shared),
+    remainder,
+    resolved:
+      size(remainder) <= Math.max(LEFT_OVER * size(difference), LEFT_OVER * record.validation.numericalTolerance),
     recommendation: recommend(prepared, record, parts),
   };
 }
@@ -108,9 +118,10 @@ function responsible(cause: Cause, compared: Compared, { linear, secondOrder }: 
   if (cause === "curvature") {
     for (const { between, term } of secondOrder?.terms ?? []) for (const input of new Set(between)) add(input, term);
   } else {
+    // Finite degrees of freedom make k larger, whether their input is drawn from a t or not.
     linear.contributions.forEach(({ input, contribution, degreesOfFreedom }, i) => {
       const { overlooked, skewness, excessKurtosis } = compared.inputs[i]!;
-      if (overlooked !== cause || u === 0) return;
+      if ((cause === "shape" ? overlooked !== cause : degreesOfFreedom === null) || u === 0) return;
       const z = contribution / u;
       // Edgeworth: the endpoints move with the third and fourth cumulants, κ₃/6 and κ₄/24. A t's fourth goes with 1/ν.
       if (cause === "shape") add(input, (z * z * z * skewness) / 6 + (z * z * z * z * Math.abs(excessKurtosis)) / 24);

@@ -1,5 +1,5 @@
 import type { ExplanationFigures, MeasurandFigures, Rounded, RunFigures } from "../record/figures.ts";
-import { symbolOf } from "../record/figures.ts";
+import { degreesOfFreedomOf, symbolOf } from "../record/figures.ts";
 import { decimalsFor } from "../record/rounding.ts";
 import type { Statement } from "../distributions/index.ts";
 import { CAUSES } from "./causes.ts";
@@ -16,7 +16,7 @@ export interface ResponsibleInput {
 /** One cause and its greatest move of an endpoint. */
 export interface CauseFact {
   readonly cause: Cause;
-  /** Its part of the difference, 0 to 1. */
+  /** Its part of what pushes the endpoints apart, or, with a minus, the part of the push that it takes back. */
   readonly share: number;
   readonly inputs: readonly ResponsibleInput[];
   readonly move: Rounded;
@@ -27,6 +27,17 @@ export interface CauseFact {
 export type ExplanationFact =
   | { readonly kind: "noCause" }
   | { readonly kind: "causes" | "cancelling"; readonly difference: Rounded; readonly causes: readonly CauseFact[] }
+  /** Some causes push, others take back. */
+  | {
+      readonly kind: "opposed";
+      readonly difference: Rounded;
+      readonly pushing: readonly CauseFact[];
+      readonly takingBack: readonly CauseFact[];
+    }
+  /** What is left over is too much for the shares to say anything. */
+  | { readonly kind: "unresolved"; readonly remainder: Rounded }
+  /** The budget's k allows for degrees of freedom that the trials leave out. */
+  | { readonly kind: "allowanceUnused"; readonly linearFactor: number }
   | {
       readonly kind: "boundedShape" | "uncertainSpread";
       readonly linearFactor: number;
@@ -44,13 +55,19 @@ const NO_CAUSE = 0.05;
 export function explanationFacts(
   run: Pick<RunFigures, "inputs" | "study">,
   measurand: MeasurandFigures,
-  { parts }: Pick<ExplanationFigures, "parts">,
+  { parts, difference: moved, remainder, resolved }: ExplanationFigures,
 ): ExplanationFact[] {
   const { validation, unit } = measurand;
   const δ = validation.numericalTolerance;
   const named = CAUSES.filter(
-    (cause) => parts[cause].share >= WORTH_NAMING && greatest(parts[cause].shapley) > NO_CAUSE * δ,
+    (cause) => Math.abs(parts[cause].share) >= WORTH_NAMING && greatest(parts[cause].shapley) > NO_CAUSE * δ,
   ).toSorted((a, b) => parts[b].share - parts[a].share);
+  const end = Math.abs(moved[1]) > Math.abs(moved[0]) ? 1 : 0;
+  const left = greatest(remainder);
+  const unresolved: ExplanationFact[] =
+    resolved === false
+      ? [{ kind: "unresolved", remainder: { value: left, decimals: decimalsFor(left, 1), unit } }]
+      : [];
   if (named.length === 0) return [{ kind: "noCause" }];
   const size = Math.max(validation.dLow, validation.dHigh);
   const difference: Rounded = { value: size, decimals: decimalsFor(δ || validation.dHigh, 1) + 1, unit };
@@ -60,7 +77,7 @@ export function explanationFacts(
       cause,
       share,
       inputs: inputs.slice(0, MOST_INPUTS).map((input) => responsible(run, measurand, cause, input)),
-      move: { value: greatest(shapley), decimals: decimalsFor(size, 1) + 1, unit },
+      move: { value: Math.abs(shapley[end]), decimals: decimalsFor(size, 1) + 1, unit },
       effect: effectOf(shapley),
     };
   });
@@ -68,8 +85,13 @@ export function explanationFacts(
   const pulls = named.map((cause) => greatest(parts[cause].shapley));
   const pulled = pulls.reduce((sum, pull) => sum + pull, 0);
   if (named.length > 1 && Math.max(...pulls) > 2 * size && pulled > 4 * size)
-    return [{ kind: "cancelling", difference, causes }];
-  return [{ kind: "causes", difference, causes }, ...mechanism(measurand, named[0]!, parts[named[0]!].shapley)];
+    return [{ kind: "cancelling", difference, causes }, ...unresolved];
+  const takingBack = causes.filter(({ share }) => share < 0);
+  const told: ExplanationFact =
+    takingBack.length === 0
+      ? { kind: "causes", difference, causes }
+      : { kind: "opposed", difference, pushing: causes.filter(({ share }) => share > 0), takingBack };
+  return [told, ...mechanism(measurand, named[0]!, parts[named[0]!].shapley), ...unresolved];
 }
 
 const greatest = ([low, high]: EndMoves): number => Math.max(Math.abs(low), Math.abs(high));
@@ -85,7 +107,7 @@ function responsible(
 ): ResponsibleInput {
   const row = linear.contributions.find((contribution) => contribution.input === input)!;
   const symbol = symbolOf(run, input);
-  if (cause === "degreesOfFreedom") return { symbol, degreesOfFreedom: row.degreesOfFreedom! };
+  if (cause === "degreesOfFreedom") return { symbol, degreesOfFreedom: degreesOfFreedomOf(run, linear, input)! };
   if (cause === "shape") return { symbol, distribution: run.study.inputs[input]!.distribution, share: row.share };
   return { symbol };
 }
@@ -108,5 +130,7 @@ function mechanism(
   if (cause === "shape" && narrows && k < linear.coverageFactor) return [{ kind: "boundedShape", ...factors }];
   if (cause === "degreesOfFreedom" && !narrows && k > linear.coverageFactor)
     return [{ kind: "uncertainSpread", ...factors }];
+  if (cause === "degreesOfFreedom" && narrows)
+    return [{ kind: "allowanceUnused", linearFactor: linear.coverageFactor }];
   return [];
 }

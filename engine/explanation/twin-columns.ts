@@ -4,6 +4,9 @@ import { quickNormalQuantile } from "./quick-normal-quantile.ts";
 import { withinUnit } from "../dependence/hermite-expansion.ts";
 import type { Substream } from "../random/stream.ts";
 
+/** A channel of the input's substream that no sampler draws from: there are 32, and mixtures reach the ninth. */
+const SPREAD = 31;
+
 /** What the linear budget overlooks in an input: its shape, its few degrees of freedom, or nothing. */
 export type Overlooked = "shape" | "degreesOfFreedom" | null;
 
@@ -42,8 +45,18 @@ export function fillTwins(
     from[0]!.normals(0, column, count);
     scale(knowledge, out, count);
   } else {
-    const { distributionFunction } = group.distributions[0]!;
-    for (let t = 0; t < count; t++) column[t] = quickNormalQuantile(withinUnit(distributionFunction(draws[t]!)));
+    const { distributionFunction, density, discrete } = group.distributions[0]!;
+    if (discrete === true) {
+      // A value of probability P stands for a stretch of P: the distributional transform F(x) − U·P is uniform, where
+      // F(x) alone is not, and 1 at the greatest value (L. Rüschendorf, J. Statist. Plan. Inference 139, 2009, 3921).
+      from[0]!.uniforms(SPREAD, column, count);
+      for (let t = 0; t < count; t++) {
+        const x = draws[t]!;
+        column[t] = quickNormalQuantile(withinUnit(distributionFunction(x) - column[t]! * density(x)));
+      }
+    } else {
+      for (let t = 0; t < count; t++) column[t] = quickNormalQuantile(withinUnit(distributionFunction(draws[t]!)));
+    }
     scale(knowledge, out, count);
   }
 }

@@ -1,5 +1,6 @@
 import type { BudgetLine } from "../distributions/distribution.ts";
 import type { Model } from "../model.ts";
+import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
 import { measurandAt } from "../trials/evaluate-once.ts";
 
 /** What two inputs (or one, with itself) add to u²(y) beyond the first order. */
@@ -39,12 +40,15 @@ export function secondOrder<I extends string, O extends string>(
   const point = Object.fromEntries(
     (Object.keys(model.inputs) as I[]).map((name) => [name, lines[name].estimate]),
   ) as Record<I, number>;
+  // In units of about u(y) where its square would leave the range of a double.
+  const ordinary = firstOrder === 0 || (firstOrder > 1e-120 && firstOrder < 1e120);
+  const scale = ordinary ? 1 : powerOfTwoAbove(firstOrder);
   /** f with some inputs moved by multiples of their standard uncertainties. */
   const at = (...moves: readonly (readonly [I, number])[]): number => {
     for (const [name, z] of moves) point[name] += z * lines[name].standardUncertainty;
     const value = measurandAt(model, point, measurand);
     for (const [name] of moves) point[name] = lines[name].estimate;
-    return value;
+    return value / scale;
   };
   const centre = at();
   const n = names.length;
@@ -74,7 +78,7 @@ export function secondOrder<I extends string, O extends string>(
   const coarse = derivativesAt(STEP);
   const fine = derivativesAt(STEP / 2);
   const { bias, terms } = termsOf(names, refined(coarse, fine));
-  const variance = terms.reduce((sum, { term }) => sum + term, firstOrder * firstOrder);
+  const variance = terms.reduce((sum, { term }) => sum + term, (firstOrder / scale) * (firstOrder / scale));
   if (!Number.isFinite(variance) || !Number.isFinite(bias) || variance < 0) return null;
   const standardUncertainty = Math.sqrt(variance);
   const [wide, narrow] = [termsOf(names, coarse), termsOf(names, fine)];
@@ -84,10 +88,13 @@ export function secondOrder<I extends string, O extends string>(
   )
     return null;
   return {
-    bias,
-    standardUncertainty,
+    bias: bias * scale,
+    standardUncertainty: standardUncertainty * scale,
     terms: terms
       .filter(({ term }) => Math.abs(term) > 1e-6 * variance)
+      // A variance beyond the range of a double cannot be told.
+      .map(({ between, term }) => ({ between, term: term * scale * scale }))
+      .filter(({ term }) => Number.isFinite(term))
       .sort((a, b) => Math.abs(b.term) - Math.abs(a.term)),
   };
 }

@@ -7,7 +7,10 @@ const causePartSchema = z.strictObject({
   shapley: pair,
   /** Its move when it is let in alone. */
   alone: pair,
-  /** Its part of the whole difference, 0 to 1, by the larger end. */
+  /**
+   * At the end that differs more: of a cause that pushes that end the way that all go together, its part of what pushes, 0
+   * to 1; of one that takes back, the part of the push that it takes back, as a negative number.
+   */
   share: figure,
   /** The inputs that make it, the strongest first. */
   inputs: names,
@@ -20,6 +23,12 @@ const recommendationSchema = z.strictObject({
     "add-second-order",
     "report-monte-carlo",
     "gather-readings",
+    /** Finite degrees of freedom of stated limits, or of resampled data, count in the budget alone. */
+    "state-doubtful-limits",
+    /** A stated uncertainty with few degrees of freedom, such as a certificate's. */
+    "know-better",
+    /** Rounding decides: state the quantity as its deviation from a nominal value. */
+    "state-deviation",
     "draw-more",
   ]),
   /** The factor, if one is recommended. */
@@ -37,8 +46,10 @@ export const explanationSchema = z.strictObject({
   parts: z.strictObject({ curvature: causePartSchema, shape: causePartSchema, degreesOfFreedom: causePartSchema }),
   /** What the causes do together beyond what each does alone. Already shared out in the Shapley values. */
   interplay: pair,
-  /** What is left: the scatter of the compared propagations. */
+  /** What is left: the scatter of the run and of the compared propagations. */
   remainder: pair,
+  /** Whether what is left is within a tenth of the difference or of δ, so that the shares say something. */
+  resolved: z.boolean().exactOptional(),
   /** The difference and its causes in a sentence. */
   sentence: z.string(),
   recommendation: recommendationSchema,

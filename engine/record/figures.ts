@@ -46,6 +46,14 @@ export interface Symbols {
   readonly inputs: Readonly<Record<string, Pick<Quantity, "symbol">>>;
 }
 
+/** The degrees of freedom an input is drawn with, or those that the budget takes; `null` if they are infinite. */
+export const degreesOfFreedomOf = (
+  { inputs }: Pick<RunFigures, "inputs">,
+  { contributions }: Pick<MeasurandFigures["linear"], "contributions">,
+  name: string,
+): number | null =>
+  inputs[name]?.drawnDegreesOfFreedom ?? contributions.find(({ input }) => input === name)?.degreesOfFreedom ?? null;
+
 /** The symbol of an input, or its name if there is no such input. */
 export const symbolOf = ({ inputs }: Symbols, name: string): string =>
   Object.hasOwn(inputs, name) ? inputs[name]!.symbol : name;

@@ -12,6 +12,8 @@ export const inputSchema = z.strictObject({
   /** The raw readings or documents that the figures were evaluated from, or `null`. */
   evidence: evidenceSchema.nullable(),
   ...budgetLineFields,
+  /** Those it is drawn with, if simultaneous readings leave other ones than the budget's (JCGM 102, 5.3.2). */
+  drawnDegreesOfFreedom: figure.exactOptional(),
   /** Mean of the distribution drawn from; `null` if none exists. */
   mean: figure.nullable(),
   /** Standard deviation of the distribution drawn from; `null` if it is infinite or does not exist. */

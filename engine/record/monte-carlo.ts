@@ -54,6 +54,11 @@ export const monteCarloSchema = z.strictObject({
    * there are more than two million.
    */
   resolution: figure.exactOptional(),
+  /**
+   * The power with which the heavier tail falls off, if it is below 2: then the trials show no standard deviation that
+   * settles, and at or below 1 no mean, whatever figures stand here.
+   */
+  tailIndex: figure.exactOptional(),
   /** Points of the distribution function: probability and the value there, to a few thousandths of the standard uncertainty. */
   distributionFunction: points,
   settling: z.strictObject({

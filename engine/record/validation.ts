@@ -13,10 +13,14 @@ export const validationSchema = z.strictObject({
   ...atDigits,
   dLow: figure,
   dHigh: figure,
-  /** Whether the Monte Carlo figures were stable to δ/5, so that the verdict does not depend on the draw. */
+  /** Whether the Monte Carlo figures were stable to δ/5. */
   settled: z.boolean(),
-  /** Whether the verdict stands beyond the scatter of the Monte Carlo endpoints, settled or not. */
+  /** Whether the trials decide the verdict. */
   firm: z.boolean(),
+  /** Why they do not, if they do not. */
+  doubts: z.array(z.enum(["scatter", "scatterUnknown", "fewTrials", "rounding"])).exactOptional(),
+  /** Set if neither the budget nor the trials find any uncertainty, so that there is nothing to validate. */
+  nothingVaries: z.literal(true).exactOptional(),
   /** The same comparison at 1 and at 2 digits. */
   atDigits: z.array(z.strictObject(atDigits)),
   /** The factor k that makes the linear interval as long as the Monte Carlo one; `null` if u(y) is 0. */
@@ -27,3 +31,5 @@ export const validationSchema = z.strictObject({
 
 /** The comparison of JCGM 101, clause 8. */
 export type ValidationRecord = Immutable<z.output<typeof validationSchema>>;
+/** Why trials may fail to decide a verdict. */
+export type Doubt = NonNullable<ValidationRecord["doubts"]>[number];

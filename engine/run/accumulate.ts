@@ -25,11 +25,14 @@ import { sortedSample, type Sample } from "../statistics/sample.ts";
 import { KEPT_TRIALS } from "../trials/kept-trials.ts";
 import type { Batch, MeasurandBatch } from "../trials/batch.ts";
 import type { Figure } from "../record/monte-carlo.ts";
-import { Settling } from "../trials/settling.ts";
+import { Settling, type ExistingMoments } from "../trials/settling.ts";
+import { tailIndex } from "../statistics/tail-index.ts";
 
 /** JCGM 101, 8.2: for a comparison the Monte Carlo figures are stabilised to δ/5. */
 const VALIDATION_DIVISOR = 5;
 const HISTOGRAM_BINS = 100;
+/** A tail that falls off with a power below this has no second moment. */
+const HEAVIEST_WITH_DEVIATION = 2;
 /** Fewest batches from which the spread of a shortest interval is judged. */
 const FEWEST_BATCHES = 10;
 
@@ -65,7 +68,7 @@ interface Tally {
 export class Accumulation {
   readonly #prepared: Prepared;
   readonly #names: readonly string[];
-  readonly #exists: { readonly mean: boolean; readonly deviation: boolean };
+  readonly #exists: ExistingMoments;
   readonly #tallies: readonly Tally[];
   #joint: JointGathering | null;
   #released = false;
@@ -81,6 +84,7 @@ export class Accumulation {
     this.#exists = {
       mean: distributions.every(({ mean }) => mean !== null),
       deviation: distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s)),
+      fourth: distributions.every(({ momentsBelow }) => momentsBelow === undefined || momentsBelow > 4),
     };
     const { study, linear } = prepared;
     this.#joint = this.#names.length < 2 ? null : new JointGathering(study.significantDigits);
@@ -144,7 +148,7 @@ export class Accumulation {
     this.#leftOut += batch.leftOut;
     if (this.#prepared.study.trials === "adaptive") {
       this.#settled =
-        this.#tallies.every(({ settling }) => settling.settled(VALIDATION_DIVISOR)) &&
+        this.#tallies.every((tally) => this.#hasSettled(tally)) &&
         (this.#joint === null || !this.#exists.deviation || this.#joint.settled(VALIDATION_DIVISOR));
     }
   }
@@ -173,18 +177,20 @@ export class Accumulation {
     const sample = this.sample(measurand);
     const { probability } = this.#prepared.coverage;
     const { mean: hasMean, deviation: hasDeviation } = this.#exists;
-    const u = standardDeviation(moments);
     const M = sample.count;
     const [low, high] = symmetricRanks(M, probability);
+    const u = standardDeviation(moments);
+    const errors = this.#standardErrors(moments, sample);
+    // Inputs that have their moments do not answer for a model with a pole.
+    const index = hasDeviation ? tailIndex(sample) : Infinity;
+    const heavy = index < HEAVIEST_WITH_DEVIATION;
     const resolution = Math.max(sample.resolution(low), sample.resolution(high));
     const places = PROBABILITIES.filter((p) => p * M >= 1 && (1 - p) * M >= 1);
     const quantiles = sample.nearOrderStatistics(places.map((p) => Math.max(1, Math.ceil(p * M - 1e-9))));
-    const figure = (name: Figure, value: number): number | null =>
-      (name === "estimate" && !hasDeviation) ||
-      (name === "standardUncertainty" && !hasDeviation) ||
-      !Number.isFinite(value)
-        ? null
-        : value;
+    const doubled = (name: Figure): number | null => {
+      const value = 2 * settling.standardError(name);
+      return settling.watches(name) && Number.isFinite(value) ? value : null;
+    };
     return {
       estimate: hasMean ? moments.mean : null,
       standardUncertainty: hasDeviation ? u : null,
@@ -196,25 +202,49 @@ export class Accumulation {
       least: sample.least,
       greatest: sample.greatest,
       standardErrors: {
-        estimate: hasDeviation ? u / Math.sqrt(M) : null,
-        standardUncertainty: hasDeviation ? u * Math.sqrt(Math.max(0, excessKurtosis(moments) + 2) / (4 * M)) : null,
-        symmetric: [rankStandardError(sample, low), rankStandardError(sample, high)],
+        estimate: settling.watches("estimate") && !heavy ? errors.estimate : null,
+        standardUncertainty: settling.watches("standardUncertainty") && !heavy ? errors.standardUncertainty : null,
+        symmetric: [errors.low, errors.high],
         shortest: this.#shortestErrors(settling),
       },
+      ...(heavy ? { tailIndex: index } : {}),
       histogram: histogramOf(sample, HISTOGRAM_BINS),
       ...(resolution > 0 ? { resolution } : {}),
       distributionFunction: places.map((p, i) => [p, quantiles[i]!] as const),
       settling: {
         points: settling.history,
         limit: settling.tolerance / VALIDATION_DIVISOR,
-        settled: settling.settled(VALIDATION_DIVISOR),
+        settled: this.#hasSettled(this.#tally(measurand)),
         doubled: {
-          estimate: figure("estimate", 2 * settling.standardError("estimate")),
-          standardUncertainty: figure("standardUncertainty", 2 * settling.standardError("standardUncertainty")),
-          low: figure("low", 2 * settling.standardError("low")),
-          high: figure("high", 2 * settling.standardError("high")),
+          estimate: doubled("estimate"),
+          standardUncertainty: doubled("standardUncertainty"),
+          low: doubled("low"),
+          high: doubled("high"),
         },
       },
+    };
+  }
+
+  #hasSettled({ settling, moments, sample }: Tally): boolean {
+    // The place of a shortest interval is judged by its spread from batch to batch alone.
+    const shortest = this.#prepared.coverage.interval === "shortest";
+    if (shortest && settling.batches < FEWEST_BATCHES) return false;
+    return settling.settled(VALIDATION_DIVISOR, () => {
+      const { low, high, ...ofMoments } = this.#standardErrors(moments, sample!);
+      return shortest ? ofMoments : { ...ofMoments, low, high };
+    });
+  }
+
+  /** Standard errors from all trials by the law of each figure: u/√M, by the fourth moment, and by ranks. */
+  #standardErrors(moments: Moments, sample: Sample): Record<Figure, number> {
+    const { count: M } = moments;
+    const u = standardDeviation(moments);
+    const [low, high] = symmetricRanks(M, this.#prepared.coverage.probability);
+    return {
+      estimate: u / Math.sqrt(M),
+      standardUncertainty: u * Math.sqrt(Math.max(0, excessKurtosis(moments) + 2) / (4 * M)),
+      low: rankStandardError(sample, low),
+      high: rankStandardError(sample, high),
     };
   }
 

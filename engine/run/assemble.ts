@@ -110,8 +110,11 @@ const quantityOf = ({ symbol, meaning, unit, difference }: Quantity): Quantity =
   ...(difference === undefined ? {} : { difference }),
 });
 
-function inputRecord({ model, study, knowledge }: Prepared, name: string): InputRecord {
-  const { distribution, budget } = knowledge[name]!;
+function inputRecord({ model, study, knowledge, source }: Prepared, name: string): InputRecord {
+  const { budget } = knowledge[name]!;
+  const group = source.groups.find(({ members }) => members.includes(name))!;
+  const distribution = group.distributions[group.members.indexOf(name)]!;
+  const ν = group.degreesOfFreedom;
   const statement = study.inputs[name]!;
   return {
     ...quantityOf(model.inputs[name]!),
@@ -121,6 +124,7 @@ function inputRecord({ model, study, knowledge }: Prepared, name: string): Input
     estimate: budget.estimate,
     standardUncertainty: budget.standardUncertainty,
     degreesOfFreedom: finite(budget.degreesOfFreedom),
+    ...(ν === undefined || ν === budget.degreesOfFreedom ? {} : { drawnDegreesOfFreedom: ν }),
     evaluation: budget.evaluation,
     mean: distribution.mean,
     standardDeviation: finite(distribution.standardDeviation),
@@ -147,7 +151,10 @@ function measurandRecord(prepared: Prepared, gathered: Accumulation, name: strin
   const validation = compareIntervals(budget, monteCarlo.intervals[coverage.interval], monteCarlo.standardUncertainty, {
     digits: study.significantDigits,
     settled: monteCarlo.settling.settled,
-    scatter: 2 * Math.max(...monteCarlo.standardErrors.symmetric),
+    trials: monteCarlo.trials,
+    probability: coverage.probability,
+    standardErrors: monteCarlo.standardErrors[coverage.interval],
+    lastBit: 2 ** -52 * largestPart(budget, monteCarlo.intervals[coverage.interval]),
   });
   return {
     ...quantity,
@@ -165,6 +172,15 @@ function measurandRecord(prepared: Prepared, gathered: Accumulation, name: strin
     sensitivity: null,
   };
 }
+
+/** The largest of the result and of the parts c_i·x_i it is made from: what it is rounded by follows from that. */
+const largestPart = ({ contributions, estimate }: LinearBudget, [low, high]: readonly [number, number]): number =>
+  Math.max(
+    Math.abs(estimate),
+    Math.abs(low),
+    Math.abs(high),
+    ...contributions.map((row) => Math.abs(row.sensitivityCoefficient * row.estimate)),
+  );
 
 function secondOrderRecord(
   { model, knowledge, linear, correlations }: Prepared,

@@ -9,7 +9,7 @@ import type { LeftOutInput } from "../record/record.ts";
 import { dependenceOf, type Correlation } from "../dependence/dependence.ts";
 import { generatorOf } from "../random/index.ts";
 import type { Study } from "../study.ts";
-import { batchTrials, type TrialSource } from "../trials/batch.ts";
+import { batchTrials, fewestTrials, type TrialSource } from "../trials/batch.ts";
 
 /** A study checked against its model, ready to be propagated. */
 export interface Prepared {
@@ -57,6 +57,16 @@ export function prepare(declared: Model, study: Study): Prepared {
       "nothing where undefined trials are left out: its estimators need every trial",
     );
   const batch = batchTrials(coverage.probability);
+  const fewest = fewestTrials(coverage.probability);
+  if (study.trials !== "adaptive" && study.trials < fewest) {
+    throw new InputError([
+      {
+        place: "trials",
+        value: show(study.trials),
+        accepted: `at least 100/(1 − p) = ${fewest} trials at this coverage probability, so that 50 lie beyond either end`,
+      },
+    ]);
+  }
   if (study.trials === "adaptive" && study.maximumTrials < 2 * batch) {
     throw new InputError([
       {

@@ -3,12 +3,29 @@ import { tDistributionFunction, tQuantile } from "../distributions/standard-t.ts
 import { symbolOf, type MeasurandFigures, type RunFigures } from "../record/figures.ts";
 import { effectiveSampleSize } from "../statistics/autocorrelation.ts";
 import type { LeftOutInput } from "../record/record.ts";
+import { recommendedTrials } from "../trials/batch.ts";
 
 /** Facts that a reader needs to interpret the figures. */
 export type RemarkFact =
   /** Inputs whose standard uncertainty the two methods take differently. */
   | { readonly kind: "tDiffers"; readonly symbols: readonly string[] }
   | { readonly kind: "noStandardDeviation"; readonly symbols: readonly string[] }
+  /** Inputs with 2 < ν ≤ 4: u(y) exists, its standard error does not. */
+  | { readonly kind: "noFourthMoment"; readonly symbols: readonly string[] }
+  /** Tails so heavy that u(y), and perhaps the mean, does not settle: it does not exist as far as the trials tell. */
+  | { readonly kind: "heavyTail"; readonly symbol: string; readonly index: number; readonly mean: boolean }
+  /** Fewer trials than 10⁴/(1 − p) (JCGM 101, 7.2.2). */
+  | { readonly kind: "fewTrials"; readonly trials: number; readonly recommended: number; readonly probability: number }
+  /** Rounding of doubles is no longer small beside δ. */
+  | { readonly kind: "rounding"; readonly symbol: string }
+  /** Shares of u² that add to more than the whole, since a correlation takes from it. */
+  | {
+      readonly kind: "sharesAbove";
+      readonly symbol: string;
+      readonly sum: number;
+      readonly taken: number;
+      readonly between: readonly (readonly [string, string])[];
+    }
   | {
       readonly kind: "drawnTogether";
       readonly symbols: readonly string[];
@@ -91,11 +108,29 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
   const without = groups.flatMap(({ members, distributions }) =>
     members.filter((_, i) => !isFinite(distributions[i]!.standardDeviation)),
   );
+  const withoutFourth = groups.flatMap(({ members, distributions }) =>
+    members.filter((_, i) => {
+      const { momentsBelow, standardDeviation } = distributions[i]!;
+      return momentsBelow !== undefined && momentsBelow <= 4 && isFinite(standardDeviation);
+    }),
+  );
+  const recommended = recommendedTrials(coverage.probability);
   const unsourced = names.filter((name) => inputs[name]!.source === null);
   return [
     ...(few.length === 0 ? [] : [{ kind: "tDiffers" as const, symbols: symbols(few) }]),
     ...(without.length === 0 ? [] : [{ kind: "noStandardDeviation" as const, symbols: symbols(without) }]),
     ...names.flatMap((name) => autocorrelated(run, name)),
+    ...(withoutFourth.length === 0 ? [] : [{ kind: "noFourthMoment" as const, symbols: symbols(withoutFourth) }]),
+    ...(study.trials !== "adaptive" && run.trials.count < recommended
+      ? [{ kind: "fewTrials" as const, trials: run.trials.count, recommended, probability: coverage.probability }]
+      : []),
+    ...Object.values(run.measurands).flatMap((measurand) => [
+      ...heavyTail(measurand),
+      ...(measurand.validation.doubts?.includes("rounding") === true
+        ? [{ kind: "rounding" as const, symbol: measurand.symbol }]
+        : []),
+      ...sharesAbove(run, measurand),
+    ]),
     ...groups.flatMap((group) => drawnTogether(run, group, correlations)),
     ...(coverage.custom === "factor"
       ? [{ kind: "fixedFactor" as const, factor: study.coverage.factor!, probability: coverage.probability }]
@@ -131,6 +166,32 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
             },
           ],
     ),
+  ];
+}
+
+/** A tail that falls off with this power, or one that its estimate cannot tell from it, has no mean. */
+const HEAVIEST_WITH_MEAN = 1.1;
+
+const heavyTail = ({ symbol, monteCarlo: { tailIndex } }: MeasurandFigures): RemarkFact[] =>
+  tailIndex === undefined
+    ? []
+    : [{ kind: "heavyTail", symbol, index: tailIndex, mean: tailIndex > HEAVIEST_WITH_MEAN }];
+
+/** Shares above this are more than rounding. */
+const WHOLE = 1 + 1e-9;
+
+function sharesAbove(run: RunFigures, { symbol, linear }: MeasurandFigures): RemarkFact[] {
+  if (linear.contributions.every(({ share }) => share <= WHOLE)) return [];
+  const taking = linear.correlatedTerms.filter(({ share }) => share < 0);
+  if (taking.length === 0) return [];
+  return [
+    {
+      kind: "sharesAbove",
+      symbol,
+      sum: linear.contributions.reduce((sum, { share }) => sum + share, 0),
+      taken: -taking.reduce((sum, { share }) => sum + share, 0),
+      between: taking.map(({ between: [a, b] }) => [symbolOf(run, a), symbolOf(run, b)] as const),
+    },
   ];
 }
 

@@ -22,8 +22,9 @@ export class OneAtATime {
   readonly #centre: number;
   #input: Moments = NO_MOMENTS;
   #output: Moments = NO_MOMENTS;
-  /** Σ (x − mean x)(y − mean y). */
+  /** Σ (x − mean x)(y − mean y), in units of the scales of both, which are those of the first block. */
   #together = 0;
+  #scales: readonly [x: number, y: number] | null = null;
 
   constructor(factor: Factor, centre: number) {
     this.#factor = factor;
@@ -35,11 +36,14 @@ export class OneAtATime {
     const y = momentsOf(output);
     if (this.#factor.inputs.length === 1) {
       const x = momentsOf(input);
+      const [scaleX, scaleY] = (this.#scales ??= [x.scale, y.scale]);
       let together = 0;
-      for (let i = 0; i < input.length; i++) together += (input[i]! - x.mean) * (output[i]! - y.mean);
+      for (let i = 0; i < input.length; i++)
+        together += ((input[i]! - x.mean) / scaleX) * ((output[i]! - y.mean) / scaleY);
       const n = this.#input.count;
       if (n > 0) {
-        together += (x.mean - this.#input.mean) * (y.mean - this.#output.mean) * ((n * x.count) / (n + x.count));
+        const [stepX, stepY] = [(x.mean - this.#input.mean) / scaleX, (y.mean - this.#output.mean) / scaleY];
+        together += stepX * stepY * ((n * x.count) / (n + x.count));
       }
       this.#together += together;
       this.#input = mergeMoments(this.#input, x);
@@ -88,8 +92,9 @@ export class OneAtATime {
   }
 
   #correlation(): number {
-    const x = Math.sqrt(this.#input.m2);
-    const y = Math.sqrt(this.#output.m2);
+    const [scaleX, scaleY] = this.#scales ?? [1, 1];
+    const x = Math.sqrt(this.#input.m2) * (this.#input.scale / scaleX);
+    const y = Math.sqrt(this.#output.m2) * (this.#output.scale / scaleY);
     return x === 0 || y === 0 ? 0 : Math.max(-1, Math.min(1, this.#together / x / y));
   }
 }

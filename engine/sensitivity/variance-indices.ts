@@ -72,9 +72,9 @@ export class IndexEstimator {
   begin(a: Float64Array, b: Float64Array): void {
     if (this.#blocks.length === 0) {
       // Any constants are valid; with those of the first block, squares neither overflow nor cancel.
-      const { count, mean, m2 } = momentsOf(a);
+      const { count, mean, m2, scale } = momentsOf(a);
       this.#shift = mean;
-      this.#scale = m2 > 0 ? Math.sqrt(m2 / count) : 1;
+      this.#scale = m2 > 0 ? Math.sqrt(m2 / count) * scale : 1;
     }
     this.#block = noSums(this.#factors);
     this.#blocks.push(this.#block);

@@ -1,22 +1,37 @@
 import { binOf, type Grid } from "./grid.ts";
-import { shortestOnGrid } from "./shortest-on-grid.ts";
+import { shortestOnCells } from "./shortest-on-grid.ts";
 import { upperBound, type Sample } from "./sample.ts";
+import { TailCounts, type Cell } from "./tail-counts.ts";
+
+/** All cells by rising value: those below the grid, the bins of the grid, those above it. */
+interface Counted {
+  readonly below: readonly Cell[];
+  readonly above: readonly Cell[];
+  /** How many values lie in cells before each; one more entry than cells. */
+  readonly before: Float64Array;
+}
 
 /**
- * A sample too large to keep: counts on a grid, so that its memory does not grow. A value of a given rank certainly lies in
- * the bin of that rank; it is interpolated in the bin, whose width is the `resolution`.
+ * A sample too large to keep: counts on a grid, and in widening cells beyond it, so that its memory does not grow. A
+ * value asked for by rank lies in the cell that the rank falls in, without doubt; it is given by its share of the cell,
+ * and `resolution` tells how wide that is.
  */
 export class CountedSample implements Sample {
   readonly #grid: Grid;
   readonly #counts: Float64Array;
-  #before: Float64Array | null = null;
+  readonly #below: TailCounts;
+  readonly #above: TailCounts;
+  #counted: Counted | null = null;
   #count = 0;
   #least = Infinity;
   #greatest = -Infinity;
 
   constructor(grid: Grid) {
+    const { bins, low, width } = grid;
     this.#grid = grid;
-    this.#counts = new Float64Array(grid.bins);
+    this.#counts = new Float64Array(bins);
+    this.#below = new TailCounts(low, width, -1);
+    this.#above = new TailCounts(low + bins * width, width, 1);
   }
 
   /** Counts values, in any order. */
@@ -24,7 +39,6 @@ export class CountedSample implements Sample {
     const n = values.length;
     const { bins, low, density } = this.#grid;
     const counts = this.#counts;
-    const last = bins - 1;
     let least = this.#least;
     let greatest = this.#greatest;
     for (let i = 0; i < n; i++) {
@@ -32,9 +46,10 @@ export class CountedSample implements Sample {
       if (value < least) least = value;
       if (value > greatest) greatest = value;
       const place = (value - low) * density;
-      counts[place >= last ? last : place > 0 ? place | 0 : 0]! += 1;
+      if (density === 0 ? value === low : place >= 0 && place < bins) counts[place | 0]! += 1;
+      else (value < low ? this.#below : this.#above).add(value);
     }
-    this.#before = null;
+    this.#counted = null;
     this.#count += n;
     this.#least = least;
     this.#greatest = greatest;
@@ -53,10 +68,11 @@ export class CountedSample implements Sample {
   countUpTo(x: number): number {
     if (x < this.#least) return 0;
     if (x >= this.#greatest) return this.#count;
-    const bin = binOf(this.#grid, x);
-    const [from, to] = this.#edges(bin);
-    const share = to > from ? Math.min(1, Math.max(0, (x - from) / (to - from))) : 1;
-    return this.#cumulated()[bin]! + Math.round(share * this.#counts[bin]!);
+    const { before } = this.#cells();
+    const cell = this.#cellAt(x);
+    const { from, to } = this.#edges(cell);
+    const share = to > from ? Math.min(1, Math.max(0, (x - from) / (to - from))) : x >= from ? 1 : 0;
+    return before[cell]! + Math.round(share * (before[cell + 1]! - before[cell]!));
   }
 
   countsUpTo(xs: readonly number[]): number[] {
@@ -70,10 +86,10 @@ export class CountedSample implements Sample {
   orderStatistic(rank: number): number {
     if (rank <= 1) return this.#least;
     if (rank >= this.#count) return this.#greatest;
-    const before = this.#cumulated();
-    const bin = upperBound(before, rank - 1) - 1;
-    const [from, to] = this.#edges(bin);
-    return from + (to - from) * ((rank - 0.5 - before[bin]!) / this.#counts[bin]!);
+    const { before } = this.#cells();
+    const cell = this.#cellOfRank(rank);
+    const { from, to } = this.#edges(cell);
+    return from + (to - from) * ((rank - 0.5 - before[cell]!) / (before[cell + 1]! - before[cell]!));
   }
 
   nearOrderStatistics(ranks: readonly number[]): number[] {
@@ -82,26 +98,75 @@ export class CountedSample implements Sample {
 
   resolution(rank: number): number {
     if (rank <= 1 || rank >= this.#count) return 0;
-    const [from, to] = this.#edges(upperBound(this.#cumulated(), rank - 1) - 1);
+    const { from, to } = this.#edges(this.#cellOfRank(rank));
     return to - from;
   }
 
   shortestSpan(spanned: number): readonly [number, number] {
-    return shortestOnGrid(this, this.#grid, this.#cumulated(), spanned);
+    const { before, below } = this.#cells();
+    const { bins, width } = this.#grid;
+    return shortestOnCells(
+      this,
+      {
+        from: (cell) => this.#edges(cell).from,
+        to: (cell) => this.#edges(cell).to,
+        isTail: (cell) => cell < below.length || cell >= below.length + bins,
+        slack: width * 1e-6,
+      },
+      before,
+      spanned,
+    );
   }
 
-  /** Between what the values of a bin lie: its edges, or the extremes. */
-  #edges(bin: number): readonly [number, number] {
+  #cellOfRank(rank: number): number {
+    return upperBound(this.#cells().before, rank - 1) - 1;
+  }
+
+  /** The last cell that begins at or below x. */
+  #cellAt(x: number): number {
+    const { below, above } = this.#cells();
     const { bins, low, width } = this.#grid;
-    const from = bin === 0 || width === 0 ? this.#least : low + bin * width;
-    const to = bin === bins - 1 || width === 0 ? this.#greatest : low + (bin + 1) * width;
-    return [Math.max(from, this.#least), Math.min(to, this.#greatest)];
+    const lastFrom = (cells: readonly Cell[]): number => {
+      let [first, past] = [0, cells.length];
+      while (first < past) {
+        const middle = (first + past) >>> 1;
+        if (cells[middle]!.from <= x) first = middle + 1;
+        else past = middle;
+      }
+      return first - 1;
+    };
+    if (x < low) return Math.max(0, lastFrom(below));
+    if (above.length > 0 && x >= Math.max(above[0]!.from, low + bins * width)) {
+      return below.length + bins + lastFrom(above);
+    }
+    return below.length + binOf(this.#grid, x);
   }
 
-  #cumulated(): Float64Array {
-    if (this.#before !== null) return this.#before;
-    const before = new Float64Array(this.#grid.bins + 1);
-    for (let b = 0; b < this.#grid.bins; b++) before[b + 1] = before[b]! + this.#counts[b]!;
-    return (this.#before = before);
+  /** Between what the values of a cell lie: its edges, or the extremes. */
+  #edges(cell: number): { from: number; to: number } {
+    const { below, above } = this.#cells();
+    const { bins, low, width } = this.#grid;
+    const bin = cell - below.length;
+    const { from, to } =
+      bin < 0
+        ? below[cell]!
+        : bin >= bins
+          ? above[bin - bins]!
+          : { from: low + bin * width, to: low + (bin + 1) * width };
+    const within = (x: number): number => Math.min(this.#greatest, Math.max(this.#least, x));
+    return { from: within(from), to: within(to) };
+  }
+
+  #cells(): Counted {
+    if (this.#counted !== null) return this.#counted;
+    const below = this.#below.cells();
+    const above = this.#above.cells();
+    const { bins } = this.#grid;
+    const before = new Float64Array(below.length + bins + above.length + 1);
+    let at = 0;
+    for (const { count } of below) before[at + 1] = before[at++]! + count;
+    for (let b = 0; b < bins; b++) before[at + 1] = before[at++]! + this.#counts[b]!;
+    for (const { count } of above) before[at + 1] = before[at++]! + count;
+    return (this.#counted = { below, above, before });
   }
 }

@@ -1,3 +1,5 @@
+import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
+
 /**
  * The first four moments of a set of values in a form that can be merged: count, mean, and central sums Σ(x − mean)^k.
  *
@@ -7,15 +9,33 @@
 export interface Moments {
   readonly count: number;
   readonly mean: number;
+  /** Σ((x − mean)/scale)^k. */
   readonly m2: number;
   readonly m3: number;
   readonly m4: number;
+  /** A power of two: 1, but where fourth powers of the deviations would leave the range of a double. */
+  readonly scale: number;
 }
 
-export const NO_MOMENTS: Moments = { count: 0, mean: 0, m2: 0, m3: 0, m4: 0 };
+export const NO_MOMENTS: Moments = { count: 0, mean: 0, m2: 0, m3: 0, m4: 0, scale: 1 };
 
-/** Moments of an array of values, in two passes with the rounding of the mean corrected. */
+/** Between these a sum of fourth powers keeps its digits, also once it is merged with many others. */
+const LEAST_M4 = 1e-270;
+const GREATEST_M4 = 1e270;
+
+/** Moments of values at hand, at any scale that a double has. */
 export function momentsOf(values: ArrayLike<number>): Moments {
+  const plain = plainMoments(values);
+  if (plain.m4 > LEAST_M4 && plain.m4 < GREATEST_M4) return plain;
+  const scale = powerOfTwoAbove(halfRange(values));
+  // Equal values have no scale, and need none.
+  if (scale === 0) return plain;
+  const { mean, ...sums } = plainMoments(Float64Array.from(values, (value) => value / scale));
+  return { ...sums, mean: mean * scale, scale };
+}
+
+/** Moments in two passes with the rounding of the mean corrected. */
+function plainMoments(values: ArrayLike<number>): Moments {
   const count = values.length;
   if (count === 0) return NO_MOMENTS;
   const shift = values[0]!;
@@ -38,20 +58,44 @@ export function momentsOf(values: ArrayLike<number>): Moments {
   mean += rest;
   m2 -= m1 * rest;
   m3 -= 3 * rest * m2 + count * rest * rest * rest;
-  return { count, mean, m2, m3, m4 };
+  return { count, mean, m2, m3, m4, scale: 1 };
+}
+
+/** Half the range of values, which never overflows. */
+function halfRange(values: ArrayLike<number>): number {
+  let least = Infinity;
+  let greatest = -Infinity;
+  for (let i = 0; i < values.length; i++) {
+    least = Math.min(least, values[i]!);
+    greatest = Math.max(greatest, values[i]!);
+  }
+  return greatest > least ? greatest / 2 - least / 2 || Number.MIN_VALUE : 0;
+}
+
+/** The same moments in units of another power of two. */
+function rescaled({ count, mean, m2, m3, m4, scale }: Moments, to: number): Moments {
+  const ratio = scale / to;
+  const square = ratio * ratio;
+  return { count, mean, m2: m2 * square, m3: m3 * square * ratio, m4: m4 * square * square, scale: to };
 }
 
 /** Moments of two sets together. Merge in a fixed order: floating-point sums depend on it. */
 export function mergeMoments(a: Moments, b: Moments): Moments {
   if (a.count === 0) return b;
   if (b.count === 0) return a;
+  if (a.scale !== b.scale) {
+    // Values that are all equal take any scale.
+    const scale = a.m2 === 0 ? b.scale : b.m2 === 0 ? a.scale : Math.max(a.scale, b.scale);
+    return mergeMoments(rescaled(a, scale), rescaled(b, scale));
+  }
+  const { scale } = a;
   const n = a.count + b.count;
-  const δ = b.mean - a.mean;
+  const δ = scale === 1 ? b.mean - a.mean : b.mean / scale - a.mean / scale;
   const r = δ / n;
   const ab = a.count * b.count;
   return {
     count: n,
-    mean: a.mean + r * b.count,
+    mean: a.mean + r * b.count * scale,
     m2: a.m2 + b.m2 + ab * δ * r,
     m3: a.m3 + b.m3 + ab * (a.count - b.count) * δ * r * r + 3 * r * (a.count * b.m2 - b.count * a.m2),
     m4:
@@ -60,11 +104,13 @@ export function mergeMoments(a: Moments, b: Moments): Moments {
       ab * (a.count * a.count - ab + b.count * b.count) * δ * r * r * r +
       6 * r * r * (a.count * a.count * b.m2 + b.count * b.count * a.m2) +
       4 * r * (a.count * b.m3 - b.count * a.m3),
+    scale,
   };
 }
 
 /** Standard deviation with n − 1 (JCGM 101, 7.6). */
-export const standardDeviation = ({ count, m2 }: Moments): number => (count < 2 ? 0 : Math.sqrt(m2 / (count - 1)));
+export const standardDeviation = ({ count, m2, scale }: Moments): number =>
+  count < 2 ? 0 : Math.sqrt(m2 / (count - 1)) * scale;
 
 /** Skewness γ₁; 0 if all values are equal. */
 export const skewness = ({ count, m2, m3 }: Moments): number =>

@@ -1,28 +1,51 @@
 import type { Grid } from "./grid.ts";
 import { upperBound, type Sample } from "./sample.ts";
 
+/** Cells that values are counted in, by rising value. */
+export interface Cells {
+  from(cell: number): number;
+  to(cell: number): number;
+  /** Whether a cell lies beyond the grid, where cells are not all equally wide. */
+  isTail(cell: number): boolean;
+  /** What the edges of a cell may be off by, for a value's cell is found by rounded arithmetic. */
+  readonly slack: number;
+}
+
+type Spanning = Pick<Sample, "count" | "least" | "greatest" | "orderStatistic"> & {
+  /** Values between ranks, where the sample has them all. */
+  between?(from: number, to: number): Float64Array;
+};
+
+/** The shortest span of a sample in the order of a grid's bins. @param before how many values lie in bins before each */
+export function shortestOnGrid(
+  sample: Spanning,
+  { bins, low, width }: Grid,
+  before: Float64Array | Uint32Array | Uint16Array,
+  spanned: number,
+): readonly [number, number] {
+  const { least, greatest } = sample;
+  const edge = (b: number): number =>
+    b <= 0 ? least : b >= bins || width === 0 ? greatest : Math.min(greatest, Math.max(least, low + b * width));
+  const cells = { from: edge, to: (b: number) => edge(b + 1), isTail: () => false, slack: width * 1e-6 };
+  return shortestOnCells(sample, cells, before, spanned);
+}
+
 /**
- * The shortest span of a sample counted on a grid, as `Sample.shortestSpan` wants it. The bins of two ranks bound how
+ * The shortest span of a sample counted in cells, as `Sample.shortestSpan` wants it. The cells of two ranks bound how
  * far apart their values are, so that only the few spans whose bound reaches the best need be looked at.
  *
- * @param before how many values lie in bins before each
+ * @param before how many values lie in cells before each
  * @param sample gives values `between` ranks where it has them all; where it has not, and values follow straight lines
- *   within bins, the ranks where such a line begins are looked at
+ *   within cells, the ranks where such a line begins are looked at
  */
-export function shortestOnGrid(
-  sample: Pick<Sample, "count" | "least" | "greatest" | "orderStatistic"> & {
-    between?(from: number, to: number): Float64Array;
-  },
-  { bins, low, width }: Grid,
+export function shortestOnCells(
+  sample: Spanning,
+  { from, to, isTail, slack }: Cells,
   before: Float64Array | Uint32Array | Uint16Array,
   spanned: number,
 ): readonly [number, number] {
   const { count, least, greatest } = sample;
   const starts = count - spanned;
-  // Bounds are widened slightly, since a value's bin is found with rounding errors.
-  const slack = width * 1e-6;
-  const edge = (b: number): number =>
-    b <= 0 ? least : b >= bins || width === 0 ? greatest : Math.min(greatest, Math.max(least, low + b * width));
   const first = upperBound(before, 0) - 1;
   const last = upperBound(before, starts - 1) - 1;
   const bounds = new Float64Array(last - first + 1).fill(Infinity);
@@ -39,20 +62,21 @@ export function shortestOnGrid(
     let highest = top;
     const end = Math.min(before[b + 1]!, starts) + spanned;
     while (before[highest + 1]! < end) highest += 1;
-    bounds[b - first] = edge(lowest) - edge(b + 1) - slack;
-    reach = Math.min(reach, edge(highest + 1) - edge(b) + slack);
+    bounds[b - first] = from(lowest) - to(b) - slack;
+    reach = Math.min(reach, to(highest) - from(b) + slack);
   }
   let best: readonly [number, number] = [least, greatest];
   let shortest = Infinity;
-  const consider = (from: number, to: number): void => {
-    if (to - from < shortest) {
-      shortest = to - from;
-      best = [from, to];
+  const consider = (lower: number, upper: number): void => {
+    if (upper - lower < shortest) {
+      shortest = upper - lower;
+      best = [lower, upper];
     }
   };
   for (let b = first; b <= last; b++) {
     if (bounds[b - first]! > reach) continue;
     const begin = before[b]! + 1;
+    const lowest = b;
     while (b < last && bounds[b + 1 - first]! <= reach) b += 1;
     const end = Math.min(before[b + 1]!, starts);
     if (sample.between !== undefined) {
@@ -66,6 +90,11 @@ export function shortestOnGrid(
     considerRank(begin);
     for (let c = upperBound(before, begin + spanned - 1); before[c]! + 1 - spanned <= end; c++) {
       if (before[c]! < count) considerRank(before[c]! + 1 - spanned);
+    }
+    for (let c = lowest; c <= b; c++) {
+      if (!isTail(c) || before[c + 1] === before[c]) continue;
+      considerRank(before[c]! + 1);
+      considerRank(Math.min(before[c + 1]!, end));
     }
     considerRank(end);
   }

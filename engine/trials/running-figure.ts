@@ -1,14 +1,28 @@
-/** The average of a figure over batches, and its standard deviation (JCGM 101, 7.9.4). */
+import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
+
+/** Steps between these have squares that keep their digits. */
+const LEAST_STEP = 1e-120;
+const GREATEST_STEP = 1e120;
+
+/** The average of a figure over batches, and how far it has settled (JCGM 101, 7.9.4). */
 export class RunningFigure {
   #batches = 0;
   #mean = 0;
+  /** Σ of squares, in units of the square of `scale`. */
   #squares = 0;
+  /** A power of two, 1 but where squares would leave the range of a double. */
+  #scale = 1;
 
   add(value: number): void {
     this.#batches += 1;
     const step = value - this.#mean;
     this.#mean += step / this.#batches;
-    this.#squares += step * (value - this.#mean);
+    if (this.#batches === 1) return;
+    const size = Math.abs(step);
+    if (this.#squares === 0 && size > 0 && !(size > LEAST_STEP && size < GREATEST_STEP)) {
+      this.#scale = powerOfTwoAbove(size);
+    }
+    this.#squares += (step / this.#scale) * ((value - this.#mean) / this.#scale);
   }
 
   get batches(): number {
@@ -19,10 +33,12 @@ export class RunningFigure {
   }
   /** s_z: the standard deviation of the average. */
   get standardError(): number {
-    return this.#batches < 2 ? Infinity : Math.sqrt(this.#squares / (this.#batches * (this.#batches - 1)));
+    return this.#batches < 2
+      ? Infinity
+      : this.#scale * Math.sqrt(this.#squares / (this.#batches * (this.#batches - 1)));
   }
   /** Spread of the figure from batch to batch. */
   get deviation(): number {
-    return this.#batches < 2 ? Infinity : Math.sqrt(this.#squares / (this.#batches - 1));
+    return this.#batches < 2 ? Infinity : this.#scale * Math.sqrt(this.#squares / (this.#batches - 1));
   }
 }

@@ -7,6 +7,14 @@ import { RunningFigure } from "./running-figure.ts";
 /** The four figures the adaptive procedure watches (JCGM 101, 7.9.4). */
 export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const satisfies readonly Figure[];
 
+/** Which moments the distribution of a measurand has, as far as its inputs' distributions tell. */
+export interface ExistingMoments {
+  readonly mean: boolean;
+  readonly deviation: boolean;
+  /** The fourth, on which the standard error of u(y) rests. */
+  readonly fourth: boolean;
+}
+
 /** Points of the history once it is thinned; it grows to twice as many and is halved. */
 const HISTORY = 120;
 
@@ -17,7 +25,8 @@ const HISTORY = 120;
 export class Settling {
   readonly #watched: readonly Figure[];
   readonly #digits: 1 | 2;
-  readonly #fallback: number;
+  readonly #deviation: boolean;
+  readonly #linear: number;
   #moments: Moments = NO_MOMENTS;
   readonly #figures: Readonly<Record<Figure, RunningFigure>> = {
     estimate: new RunningFigure(),
@@ -29,17 +38,15 @@ export class Settling {
   /** Number of batches between points of the history. */
   #stride = 1;
 
-  /**
-   * @param moments whether the distribution has a mean and a standard deviation; the endpoints always exist
-   * @param fallback uncertainty from which δ is made if the distribution has no standard deviation
-   */
-  constructor(digits: 1 | 2, moments: { readonly mean: boolean; readonly deviation: boolean }, fallback: number) {
+  /** @param linear u(y) of the linear budget, whose δ the verdict is held against (JCGM 101, 8.1) */
+  constructor(digits: 1 | 2, moments: ExistingMoments, linear: number) {
     this.#digits = digits;
-    this.#fallback = moments.deviation ? 0 : fallback;
+    this.#deviation = moments.deviation;
+    this.#linear = linear;
     this.#watched = FIGURES.filter(
       (figure) =>
         (figure !== "estimate" || (moments.mean && moments.deviation)) &&
-        (figure !== "standardUncertainty" || moments.deviation),
+        (figure !== "standardUncertainty" || moments.fourth),
     );
   }
 
@@ -62,9 +69,20 @@ export class Settling {
     return this.#figures.low.batches;
   }
 
-  /** δ of the standard uncertainty from all trials so far, to the digits that the study regards as meaningful. */
+  /**
+   * δ to the digits the study holds meaningful: the smaller of those of u(y) from all trials so far, which the result is
+   * stated with (JCGM 101, 7.9), and of the linear u(y), which the verdict is held against (8.1). A u(y) that is 0 or
+   * does not exist has none.
+   */
   get tolerance(): number {
-    return numericalTolerance(this.#fallback > 0 ? this.#fallback : standardDeviation(this.#moments), this.#digits);
+    const found = this.#deviation ? standardDeviation(this.#moments) : 0;
+    const tolerances = [found, this.#linear].filter((u) => u > 0).map((u) => numericalTolerance(u, this.#digits));
+    return tolerances.length === 0 ? 0 : Math.min(...tolerances);
+  }
+
+  /** Whether a figure exists, so that it is to settle. */
+  watches(figure: Figure): boolean {
+    return this.#watched.includes(figure);
   }
 
   /** s_z of a figure: the standard deviation of its average over the batches. */
@@ -77,11 +95,19 @@ export class Settling {
     return this.#figures[figure].deviation;
   }
 
-  /** Whether every figure has stabilised to within δ divided by `divisor` (5 for validation: JCGM 101, 8.2). */
-  settled(divisor: number): boolean {
+  /**
+   * Whether every watched figure has settled within δ divided by `divisor` (5 for validation: JCGM 101, 8.2).
+   *
+   * @param standardErrors of each figure by the law of its own distribution, which a spread over two or three batches,
+   *   small by chance in one run of twenty, must not undercut; left out where there is none. Asked for only where the
+   *   spread over the batches is small enough.
+   */
+  settled(divisor: number, standardErrors: () => Partial<Record<Figure, number>>): boolean {
     if (this.batches < 2) return false;
     const limit = this.tolerance / divisor;
-    return this.#watched.every((figure) => 2 * this.standardError(figure) <= limit);
+    if (!this.#watched.every((figure) => 2 * this.standardError(figure) <= limit)) return false;
+    const errors = standardErrors();
+    return this.#watched.every((figure) => 2 * (errors[figure] ?? 0) <= limit);
   }
 
   /** The figures at evenly spaced points, at most about 240 of them, and at the last. */
@@ -91,7 +117,7 @@ export class Settling {
   }
 
   #point(): SettlingPoint {
-    const watched = (figure: Figure, value: number): number | null => (this.#watched.includes(figure) ? value : null);
+    const watched = (figure: Figure, value: number): number | null => (this.watches(figure) ? value : null);
     const averages = {} as Record<Figure, number | null>;
     const doubled = {} as Record<Figure, number | null>;
     for (const figure of FIGURES) {

@@ -1,13 +1,38 @@
+import type { Doubt } from "../record/validation.ts";
 import type { LinearBudget } from "../linear/budget.ts";
 import type { Interval } from "../coverage/coverage-interval.ts";
 import type { ValidationFigures } from "../record/figures.ts";
 import { numericalTolerance } from "./numerical-tolerance.ts";
 
 /**
+ * Standard errors of an end by which both ends must lie on one side of δ, and one end alone. Two ends with d = δ lie both
+ * beyond two of theirs, or one beyond three, in 0.4 % of runs; one of them lies beyond two in 4.5 %.
+ */
+const BOTH = 2;
+const ALONE = 3;
+/** Fewest trials beyond either end, without which it hangs on a handful of them. */
+const FEWEST_BEYOND = 50;
+/** Rounding of a double may be this part of δ. */
+const ROUNDING = 0.1;
+
+export interface Comparing {
+  readonly digits: 1 | 2;
+  /** Whether the figures settled to δ/5. */
+  readonly settled: boolean;
+  readonly trials: number;
+  readonly probability: number;
+  /** Standard errors of the compared ends; `null` where they are not known. */
+  readonly standardErrors: readonly [number, number] | null;
+  /** What the last bit of a double stands for, at the largest of the result and the parts it is made from. */
+  readonly lastBit: number;
+}
+
+/**
  * Compares the linear interval with the Monte Carlo one (JCGM 101, clause 8): d_low = |y − U − y_low|,
  * d_high = |y + U − y_high|, validated if neither exceeds δ.
  *
- * @param context.scatter twice the standard error of an endpoint: a greater distance from δ is not due to the seed
+ * A budget that finds no uncertainty where the trials scatter is not validated, however small the scatter.
+ *
  * @param uncertainty the Monte Carlo standard uncertainty, or `null`: δ comes from the linear u(y) (8.1) unless that
  *   is 0, in which case δ comes from the Monte Carlo result
  */
@@ -15,25 +40,52 @@ export function compareIntervals(
   budget: LinearBudget,
   interval: Interval,
   uncertainty: number | null,
-  context: { readonly digits: 1 | 2; readonly settled: boolean; readonly scatter: number },
+  context: Comparing,
 ): ValidationFigures {
   const dLow = Math.abs(budget.interval[0] - interval[0]);
   const dHigh = Math.abs(budget.interval[1] - interval[1]);
-  const basis = budget.standardUncertainty > 0 ? budget.standardUncertainty : (uncertainty ?? 0);
+  const { standardUncertainty: linear } = budget;
+  const varies = uncertainty !== 0 || interval[0] !== interval[1];
+  const basis = linear > 0 ? linear : (uncertainty ?? 0);
   const at = (significantDigits: 1 | 2) => {
     const tolerance = numericalTolerance(basis, significantDigits);
-    return { significantDigits, numericalTolerance: tolerance, validated: dLow <= tolerance && dHigh <= tolerance };
+    const validated = (linear > 0 || !varies) && dLow <= tolerance && dHigh <= tolerance;
+    return { significantDigits, numericalTolerance: tolerance, validated };
   };
-  const { digits, settled, scatter } = context;
-  const chosen = at(digits);
+  const chosen = at(context.digits);
+  const nothingVaries = linear === 0 && !varies;
+  // Of a budget without any uncertainty the trials need not be asked: they scatter, or they do not.
+  const doubts = linear === 0 ? [] : doubtsAbout([dLow, dHigh], chosen.numericalTolerance, chosen.validated, context);
   return {
     ...chosen,
     dLow,
     dHigh,
-    settled,
-    firm: settled || Math.abs(Math.max(dLow, dHigh) - chosen.numericalTolerance) > scatter,
+    settled: context.settled,
+    firm: doubts.length === 0,
+    ...(doubts.length === 0 ? {} : { doubts }),
+    ...(nothingVaries ? { nothingVaries } : {}),
     atDigits: [at(1), at(2)],
-    coverageFactorNeeded:
-      budget.standardUncertainty > 0 ? (interval[1] - interval[0]) / 2 / budget.standardUncertainty : null,
+    coverageFactorNeeded: linear > 0 ? (interval[1] / 2 - interval[0] / 2) / linear : null,
   };
+}
+
+/** What keeps the trials from deciding between d ≤ δ at both ends and d > δ at one. */
+function doubtsAbout(
+  distances: Interval,
+  δ: number,
+  validated: boolean,
+  { standardErrors, trials, probability, lastBit }: Comparing,
+): Doubt[] {
+  const doubts: Doubt[] = [];
+  if (standardErrors === null) doubts.push("scatterUnknown");
+  else {
+    const margins = distances.map((distance, end) => (distance - δ) / standardErrors[end]!);
+    const within = margins.every((margin) => margin < -BOTH);
+    const beyond = margins.every((margin) => margin > BOTH) || margins.some((margin) => margin > ALONE);
+    if (validated ? !within : !beyond) doubts.push("scatter");
+  }
+  // A hair's slack, as for the size of a batch: 100/(1 − 0.95) is 1999.999… or 2000.000… in binary.
+  if ((trials * (1 - probability)) / 2 < FEWEST_BEYOND - 1e-6) doubts.push("fewTrials");
+  if (lastBit > ROUNDING * δ) doubts.push("rounding");
+  return doubts;
 }

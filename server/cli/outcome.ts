@@ -155,7 +155,7 @@ function bathRemarks({ document, path }: StudyFile, bath: Evaluated["bath"]): st
 }
 
 const validated = ({ measurands }: SealedRecord): boolean =>
-  Object.values(measurands).every(({ validation }) => validation.validated);
+  Object.values(measurands).every(({ validation }) => validation.validated && validation.firm);
 
 const print = (lines: readonly string[]): void => {
   if (lines.length > 0) process.stdout.write(`${lines.join("\n")}\n`);

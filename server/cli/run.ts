@@ -82,7 +82,7 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
     process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
   if (!flags.json && !flags.quiet)
     process.stderr.write(`${record.environment!.seconds.toFixed(2)} s, ${record.environment!.workers} worker(s)\n`);
-  const validated = Object.values(record.measurands).every(({ validation }) => validation.validated);
+  const validated = Object.values(record.measurands).every(({ validation }) => validation.validated && validation.firm);
   return flags.expectValidated && !validated ? 3 : 0;
 }
 

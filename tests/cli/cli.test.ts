@@ -165,7 +165,7 @@ describe("bad input ends with words and a code, never a stack", () => {
         "run",
         "examples/published/additive-normal.json",
         "--trials",
-        "1000",
+        "4000",
         "--out",
         join(folder, "none/x.json"),
       ],
@@ -183,7 +183,7 @@ describe("bad input ends with words and a code, never a stack", () => {
 
   test("a model that uses Math.exp gets a remark", () => {
     file("m.ts", modelText("({ x }) => Math.exp(x / 10)"));
-    const { stdout } = trialband("run", file("h.json", { ...study, trials: 1000 }));
+    const { stdout } = trialband("run", file("h.json", { ...study, trials: 4000 }));
     expect(stdout).toMatch(/reproduces\s+exactly,\s+bit\s+for\s+bit,\s+only\s+on\s+the\s+same\s+engine\s+version/);
   });
 });

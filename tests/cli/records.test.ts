@@ -94,7 +94,7 @@ describe("readings", () => {
       model: "additive",
       parameters: { coefficients: { read: 1 } },
       inputs: { read: { distribution: "constant", value: 0 } },
-      trials: 1000,
+      trials: 4000,
     });
     const found = parsed<Output>(
       trialband("readings", description, "--study", study, "--as", "difference=read", "--json"),
@@ -121,7 +121,7 @@ describe("readings", () => {
       model: "additive",
       parameters: { coefficients: { difference: 1 } },
       inputs: { difference: { distribution: "constant", value: 0 } },
-      trials: 1000,
+      trials: 4000,
     });
     expect(trialband("readings", description, "--study", study)).toMatchObject({
       status: 2,

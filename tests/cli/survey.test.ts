@@ -160,7 +160,7 @@ describe("the new study", () => {
       inputs: Object.fromEntries(
         ["up", "across", "time"].map((name) => [name, { distribution: "constant", value: 0 }]),
       ),
-      trials: 1000,
+      trials: 4000,
     });
     const args = ["survey", survey("cold-store-4"), "--study", table];
     expect(trialband(...args)).toMatchObject({

@@ -87,7 +87,7 @@ describe("bath-comparison", () => {
       ["steriliser-134", "silicone-20"],
     ] as const) {
       expect(readExample(`harrowfen/${id}`)["bath"]).toMatchObject({ fluid });
-      const { cautions } = runExample(`harrowfen/${id}`, { trials: 1000 });
+      const { cautions } = runExample(`harrowfen/${id}`, { trials: 4000 });
       expect(cautions).toEqual(expect.arrayContaining([...BATH_CAUTIONS]));
       expect(
         cautions.filter((text) => text.startsWith("Warning: ")).map((text) => text.slice(0, 50)),
@@ -98,14 +98,14 @@ describe("bath-comparison", () => {
 
   test("warns of a cut-out at the flash point, first of all cautions", () => {
     const document = with134({ flashPoint: 230, overTemperatureCutOut: 228 });
-    expect(propagate(model, { ...document, trials: 1000 }).cautions[0]).toMatch(
+    expect(propagate(model, { ...document, trials: 4000 }).cautions[0]).toMatch(
       /^Warning: the cut-out at 228 °C is not 10 K below the flash point 230 °C/,
     );
   });
 
   test("states what could not be judged", () => {
     const document = with134({ overTemperatureCutOut: 165 });
-    expect(propagate(model, { ...document, trials: 1000 }).cautions[0]).toMatch(
+    expect(propagate(model, { ...document, trials: 4000 }).cautions[0]).toMatch(
       /^Warning: the flash point of the fluid is not stated: state the closed-cup one of its own safety data sheet/,
     );
   });
@@ -126,7 +126,7 @@ describe("bath-comparison", () => {
     const document = readExample("platinum/sprt-bath-72");
     const sprt = sprtBath.build(document["parameters"] as Record<string, unknown>);
     expect(
-      propagate(sprt, { ...document, bath: { fluid: "water", setTemperature: 95 }, trials: 1000 }).cautions[0],
+      propagate(sprt, { ...document, bath: { fluid: "water", setTemperature: 95 }, trials: 4000 }).cautions[0],
     ).toMatch(/^Warning: 95 °C is outside the usable range/);
   });
 });

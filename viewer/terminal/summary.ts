@@ -47,6 +47,9 @@ export function summaryOf(record: RunRecord, source: string | null, styles: Styl
   return `${parts.join("\n")}\n`;
 }
 
+const markOf = ({ firm, validated, nothingVaries }: Readable["validation"]): string =>
+  nothingVaries ? "NOTHING VARIES" : !firm ? "NOT DECIDED" : validated ? "VALIDATED" : "NOT VALIDATED";
+
 function measurandLines(record: RunRecord, name: string, measurand: Readable, styles: Styles, width: number): string[] {
   const { linear, monteCarlo, validation, symbol, meaning, unit, places, reported } = measurand;
   const { coverage } = record;
@@ -56,7 +59,7 @@ function measurandLines(record: RunRecord, name: string, measurand: Readable, st
   const p = english.probability(coverage.probability);
   const freedom = english.freedom(linear.effectiveDegreesOfFreedom);
   const kind = en.result[coverage.interval];
-  const mark = styles.bold(validation.validated ? "VALIDATED" : "NOT VALIDATED");
+  const mark = styles.bold(markOf(validation));
   return [
     styles.bold(`${symbol}  ${meaning}`) + (name === symbol ? "" : styles.dim(`  (${name})`)),
     `   ${symbol} = ${result(linear.estimate)},  U = ${result(linear.expandedUncertainty)}  (k = ${fixed(linear.coverageFactor, 2)}, ν_eff${/^\D/.test(freedom) && freedom !== "∞" ? ` ${freedom}` : ` = ${freedom}`}, p = ${p})`,

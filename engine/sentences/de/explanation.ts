@@ -30,10 +30,16 @@ export const explanation: MessageTable<ExplanationFact> = {
       .join("; ")}.`,
   cancelling: ({ difference, causes }) =>
     `Die Endpunkte unterscheiden sich nur um ${figure(difference)}, weil sich größere Einflüsse aufheben: ${causes.map(effect).join("; ")}.`,
+  opposed: ({ difference, pushing, takingBack }) =>
+    `Die Endpunkte unterscheiden sich um bis zu ${figure(difference)}: ${pushing.map(effect).join("; ")}${parting(pushing)}. ${list(takingBack.map((cause) => `${CAUSES[cause.cause].alone}${by(cause)}${cause.inputs.length === 0 ? "" : ","} nimmt ${figure(cause.move)} davon zurück`)).replace(/^./u, (first) => first.toUpperCase())}.`,
+  unresolved: ({ remainder }) =>
+    `Diese Anteile sind nicht aufgelöst: ${figure(remainder)} bleiben als Streuung der Versuche übrig.`,
+  allowanceUnused: ({ linearFactor }) =>
+    `Der Faktor k = ${fixed(linearFactor, 2)} des Budgets berücksichtigt Freiheitsgrade, die in den Versuchen nicht vorkommen.`,
   boundedShape: ({ linearFactor, factorNeeded }) =>
     `Eine Verteilung mit Grenzen hat keine Ausläufer: Ein kleinerer Faktor als k = ${fixed(linearFactor, 2)} ergibt dieselbe Überdeckungswahrscheinlichkeit, k = ${fixed(factorNeeded, 2)}.`,
   uncertainSpread: ({ linearFactor, factorNeeded }) =>
-    `Bei wenigen Anzeigen ist deren Streuung selbst unsicher: Es ist ein größerer Faktor als k = ${fixed(linearFactor, 2)} nötig, k = ${fixed(factorNeeded, 2)}.`,
+    `Bei so wenigen Freiheitsgraden ist die Streuung selbst unsicher: Es ist ein größerer Faktor als k = ${fixed(linearFactor, 2)} nötig, k = ${fixed(factorNeeded, 2)}.`,
   coefficientsVanish: () =>
     "Die Empfindlichkeitskoeffizienten verschwinden an den Schätzwerten, obwohl sich das Modell in deren Umgebung ändert.",
   curveShifts: () => "Die Krümmung verschiebt das ganze Intervall nach einer Seite.",
@@ -44,6 +50,10 @@ function effect(fact: CauseFact): string {
   const comma = fact.inputs.length === 0 ? "" : ",";
   return `${CAUSES[fact.cause].alone}${by(fact)}${comma} ${EFFECTS[fact.effect]} das Intervall an einem Endpunkt um ${figure(fact.move)}`;
 }
+
+/** How several causes share what they push. */
+const parting = (pushing: readonly CauseFact[]): string =>
+  pushing.length < 2 ? "" : ` (${list(pushing.map(({ share }) => wholePercent(share)))} der Verschiebung)`;
 
 const by = ({ inputs }: CauseFact): string => (inputs.length === 0 ? "" : `, vor allem ${list(inputs.map(named))}`);
 

@@ -3,7 +3,7 @@ import type { MessageTable } from "../messages.ts";
 import { unitAfter } from "../speech.ts";
 import { speech } from "./speech.ts";
 
-const { fixed, significant, list } = speech;
+const { fixed, significant, wholePercent, list } = speech;
 
 const JOINT: Readonly<Record<(RemarkFact & { kind: "drawnTogether" })["from"], string>> = {
   "multivariate normal": "einer mehrdimensionalen Normalverteilung",
@@ -26,6 +26,16 @@ export const remarks: MessageTable<RemarkFact> = {
     `Am Schätzwert von ${list(symbols)} hat das Modell von ${symbol} einen Knick oder eine Stufe; sein Empfindlichkeitskoeffizient ist dort keine einzelne Zahl. Das lineare Budget beschreibt es nicht, und ein Budget zweiter Ordnung gibt es nicht. Verwenden Sie das Monte-Carlo-Intervall.`,
   dominant: ({ symbol, input, share, unit }) =>
     `${input} allein macht ${fixed(100 * share, 2)} % von u²(${symbol}) aus. Prüfen Sie, ob seine Werte in ${unit === "1" ? "der Einheit stehen, die das Modell erwartet" : `${unit} stehen`}.`,
+  noFourthMoment: ({ symbols }) =>
+    `${symbols.length === 1 ? "Die Verteilung" : "Die Verteilungen"} von ${list(symbols)} ${symbols.length === 1 ? "hat" : "haben"} kein viertes Moment (ν ≤ 4); das u(y) der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Es wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.`,
+  heavyTail: ({ symbol, index, mean }) =>
+    `Ein Ausläufer von ${symbol} fällt so langsam ab (etwa mit der Potenz ${significant(index, 2)}), dass ${mean ? "u(y)" : "weder der Mittelwert noch u(y)"} stabil wird, wie bei einer Verteilung, die ${mean ? "keines" : "keine"} hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.`,
+  fewTrials: ({ trials, recommended, probability }) =>
+    `${trials} Versuche sind weniger als die ${recommended}, also 10⁴/(1 − p), die für eine Überdeckungswahrscheinlichkeit von ${significant(100 * probability, 6)} % empfohlen sind (JCGM 101, 7.2.2); wie genau die Endpunkte bekannt sind, zeigen ihre Standardabweichungen.`,
+  rounding: ({ symbol }) =>
+    `Das letzte Bit der Zahlen doppelter Genauigkeit, mit denen ${symbol} berechnet wird, ist mehr als ein Zehntel von δ; das Ergebnis hängt daher von Rundungen ab. Die Größe ist als Abweichung von einem Nennwert anzugeben.`,
+  sharesAbove: ({ symbol, sum, taken, between }) =>
+    `Die Anteile an u²(${symbol}) ergeben zusammen ${wholePercent(sum)}, weil die Korrelation zwischen ${list(between.map(([a, b]) => `${a} und ${b}`))} ${wholePercent(taken)} davon wegnimmt: Ein Anteil über 100 % ist, was die Eingangsgröße ohne sie beitrüge.`,
   fixedFactor: ({ factor, probability }) =>
     `Das Budget verwendet den festen Erweiterungsfaktor k = ${significant(factor, 12)}; das Monte-Carlo-Intervall hat die Überdeckungswahrscheinlichkeit, die dieser Faktor für eine Normalverteilung ergibt, ${fixed(100 * probability, 2)} %.`,
   undefinedTrials: ({ count, drawn }) =>
@@ -45,5 +55,5 @@ export const remarks: MessageTable<RemarkFact> = {
   engineBits: () =>
     "Das Modell verwendet Funktionen, deren letzte Bits sich zwischen JavaScript-Umgebungen unterscheiden; dieses Protokoll lässt sich daher nur mit derselben Version der Umgebung bis aufs Bit reproduzieren.",
   counted: ({ symbol, resolution, unit, timesSmaller }) =>
-    `Die Versuche von ${symbol} wurden in Klassen gezählt und nicht behalten: Die Endpunkte des wahrscheinlichkeitssymmetrischen Intervalls sind auf ${significant(resolution, 2)}${unitAfter(unit)} bekannt; δ ist das ${significant(timesSmaller, 2)}-Fache davon.`,
+    `Die Versuche von ${symbol} wurden in Klassen gezählt und nicht behalten: Die Endpunkte des wahrscheinlichkeitssymmetrischen Intervalls sind auf ${significant(resolution, 2)}${unitAfter(unit)} bekannt; ${timesSmaller >= 1 ? `δ ist das ${significant(timesSmaller, 2)}-Fache davon` : `das ist das ${significant(1 / timesSmaller, 2)}-Fache von δ`}.`,
 };

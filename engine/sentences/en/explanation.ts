@@ -30,10 +30,16 @@ export const explanation: MessageTable<ExplanationFact> = {
       .join("; ")}.`,
   cancelling: ({ difference, causes }) =>
     `The endpoints differ by only ${figure(difference)} because larger effects cancel: ${causes.map(effect).join("; ")}.`,
+  opposed: ({ difference, pushing, takingBack }) =>
+    `The endpoints differ by up to ${figure(difference)}: ${pushing.map(effect).join("; ")}${parting(pushing)}. ${list(takingBack.map((cause) => `${CAUSES[cause.cause]}${by(cause)}${cause.inputs.length === 0 ? "" : ","} ${cause.cause === "degreesOfFreedom" ? "take" : "takes"} ${figure(cause.move)} of this back`)).replace(/^./u, (first) => first.toUpperCase())}.`,
+  unresolved: ({ remainder }) =>
+    `These parts are not resolved: ${figure(remainder)} is left over as the scatter of the trials.`,
+  allowanceUnused: ({ linearFactor }) =>
+    `The budget's k = ${fixed(linearFactor, 2)} allows for degrees of freedom that the trials leave out.`,
   boundedShape: ({ linearFactor, factorNeeded }) =>
     `A distribution with limits has no tails: a smaller factor than k = ${fixed(linearFactor, 2)} gives the same coverage probability, k = ${fixed(factorNeeded, 2)}.`,
   uncertainSpread: ({ linearFactor, factorNeeded }) =>
-    `With few readings their spread is itself uncertain: a larger factor than k = ${fixed(linearFactor, 2)} is necessary, k = ${fixed(factorNeeded, 2)}.`,
+    `With so few degrees of freedom the spread is itself uncertain: a larger factor than k = ${fixed(linearFactor, 2)} is necessary, k = ${fixed(factorNeeded, 2)}.`,
   coefficientsVanish: () => "The sensitivity coefficients vanish at the estimates, but the model varies around them.",
   curveShifts: () => "The curvature shifts the whole interval to one side.",
   productsWiden: () => "Products of deviations, which the first order neglects, widen the result.",
@@ -44,6 +50,10 @@ function effect(fact: CauseFact): string {
   const comma = fact.inputs.length === 0 ? "" : ",";
   return `${CAUSES[fact.cause]}${by(fact)}${comma} ${verb} the interval by ${figure(fact.move)} at one endpoint`;
 }
+
+/** How several causes share what they push. */
+const parting = (pushing: readonly CauseFact[]): string =>
+  pushing.length < 2 ? "" : ` (${list(pushing.map(({ share }) => wholePercent(share)))} of the push)`;
 
 const by = ({ inputs }: CauseFact): string => (inputs.length === 0 ? "" : `, above all ${list(inputs.map(named))}`);
 

@@ -6,7 +6,18 @@ const { fixed, significant, list } = speech;
 
 export const recommendation: MessageTable<RecommendationFact> = {
   keep: ({ factor }) => `Keep the linear budget with k = ${fixed(factor, 2)}.`,
-  drawMore: () => "Keep the linear budget after a run with more trials, or an adaptive run, has confirmed it.",
+  nothingVaries: () =>
+    "There is no uncertainty to report. If an input is not known exactly, state its standard uncertainty or its limits.",
+  drawMore: () =>
+    "Draw more trials, or as many as an adaptive run needs, until they decide the verdict; or report the Monte Carlo interval, which holds either way.",
+  stateDeviation: () =>
+    "State the quantity as its deviation from a nominal value, so that rounding of double-precision numbers is small beside δ, and run the study again.",
+  stateDoubtfulLimits: ({ inputs, factor }) =>
+    `The degrees of freedom of ${list(inputs.map(named))} stand for the reliability of stated limits (JCGM 100, G.4.2), which the Monte Carlo of these limits leaves out. Compare the budget with infinite degrees of freedom (k = ${fixed(factor, 2)}), or state a curvilinear trapezoid, whose limits are themselves uncertain (JCGM 101, 6.4.3).`,
+  doubtfulSample: ({ inputs, factor }) =>
+    `The degrees of freedom of ${list(inputs.map(named))} stand for how few values there are, which the Monte Carlo of these very values leaves out. Compare the budget with infinite degrees of freedom (k = ${fixed(factor, 2)}), or state a distribution.`,
+  knowBetter: ({ input }) =>
+    `Report the Monte Carlo interval, since the uncertainty of ${named(input)} is stated with few degrees of freedom. Only a source that knows it with more of them lets the linear budget hold.`,
   gatherReadings({ input }) {
     const of = input === null ? "" : ` of ${input.symbol}`;
     const now =
@@ -19,6 +30,14 @@ export const recommendation: MessageTable<RecommendationFact> = {
     `Add the second-order terms of ${list(symbols)} to the budget, which is then validated, or report the Monte Carlo interval.`,
   reportMonteCarlo: ({ because }) => `Report the Monte Carlo interval in place of the linear one: ${REASONS[because]}.`,
 };
+
+const named = ({
+  symbol,
+  degreesOfFreedom,
+}: {
+  readonly symbol: string;
+  readonly degreesOfFreedom: number | null;
+}): string => (degreesOfFreedom === null ? symbol : `${symbol} (ν = ${significant(degreesOfFreedom, 3)})`);
 
 const REASONS = {
   curvature: "no factor k compensates for the curvature of the model",

@@ -3,7 +3,7 @@ import type { MessageTable } from "../messages.ts";
 import { unitAfter } from "../speech.ts";
 import { speech } from "./speech.ts";
 
-const { fixed, significant, list } = speech;
+const { fixed, significant, wholePercent, list } = speech;
 
 const JOINT: Readonly<Record<(RemarkFact & { kind: "drawnTogether" })["from"], string>> = {
   "multivariate normal": "multivariate normal distribution",
@@ -26,6 +26,16 @@ export const remarks: MessageTable<RemarkFact> = {
     `At the estimate of ${list(symbols)} the model of ${symbol} has a kink or a step, so its sensitivity coefficient there is not one number: the linear budget does not describe it, and there is no second-order budget. Use the Monte Carlo interval.`,
   dominant: ({ symbol, input, share, unit }) =>
     `${input} alone makes up ${fixed(100 * share, 2)} % of u²(${symbol}). Check that its figures are in ${unit === "1" ? "the unit that the model expects" : unit}.`,
+  noFourthMoment: ({ symbols }) =>
+    `${symbols.length === 1 ? "The distribution" : "The distributions"} of ${list(symbols)} ${symbols.length === 1 ? "has" : "have"} no fourth moment (ν ≤ 4), so the Monte Carlo u(y) has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.`,
+  heavyTail: ({ symbol, index, mean }) =>
+    `A tail of ${symbol} falls off so slowly (with a power of about ${significant(index, 2)}) that ${mean ? "u(y) does not settle" : "neither its mean nor u(y) settles"}, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.`,
+  fewTrials: ({ trials, recommended, probability }) =>
+    `${trials} trials are fewer than the ${recommended}, 10⁴/(1 − p), recommended for a coverage probability of ${significant(100 * probability, 6)} % (JCGM 101, 7.2.2); the standard errors show how far the endpoints are known.`,
+  rounding: ({ symbol }) =>
+    `The last bit of the double-precision numbers that ${symbol} is computed with is more than a tenth of δ, so rounding decides the result. State the quantity as its deviation from a nominal value.`,
+  sharesAbove: ({ symbol, sum, taken, between }) =>
+    `The shares of u²(${symbol}) add to ${wholePercent(sum)}, since the correlation between ${list(between.map(([a, b]) => `${a} and ${b}`))} takes ${wholePercent(taken)} from them: a share above 100 % is what the input would contribute without it.`,
   fixedFactor: ({ factor, probability }) =>
     `The budget uses the fixed factor k = ${significant(factor, 12)}; the Monte Carlo interval has the coverage probability that this factor gives for a normal distribution, ${fixed(100 * probability, 2)} %.`,
   undefinedTrials: ({ count, drawn }) =>
@@ -45,5 +55,5 @@ export const remarks: MessageTable<RemarkFact> = {
   engineBits: () =>
     "The model uses functions whose last bits differ between JavaScript engines, so this record reproduces exactly, bit for bit, only on the same engine version.",
   counted: ({ symbol, resolution, unit, timesSmaller }) =>
-    `The trials of ${symbol} were counted in bins and not kept: the endpoints of its symmetric interval are known to within ${significant(resolution, 2)}${unitAfter(unit)}, which is ${significant(timesSmaller, 2)} times smaller than δ.`,
+    `The trials of ${symbol} were counted in bins and not kept: the endpoints of its symmetric interval are known to within ${significant(resolution, 2)}${unitAfter(unit)}, which is ${timesSmaller >= 1 ? `${significant(timesSmaller, 2)} times smaller` : `${significant(1 / timesSmaller, 2)} times larger`} than δ.`,
 };

@@ -1,29 +1,46 @@
+import type { Doubt } from "../../record/validation.ts";
 import type { VerdictFact } from "../../validation/verdict-facts.ts";
 import type { MessageTable } from "../messages.ts";
 import { speech } from "./speech.ts";
 
-const { figure, fixed, percent } = speech;
+const { figure, fixed, significant, percent, list } = speech;
 
 const digits = (count: number): string => `${count} significant digit${count === 1 ? "" : "s"} of u(y)`;
 
 export const verdict: MessageTable<VerdictFact> = {
-  noLinearUncertainty: () =>
-    "The linear budget gives no uncertainty, since every sensitivity coefficient vanishes at the estimates. It is not validated; use the Monte Carlo interval.",
+  nothingVaries: () =>
+    "Nothing varies: neither the linear budget nor the trials find any uncertainty, so there is nothing to validate.",
+  noLinearUncertainty: ({ because }) =>
+    `The linear budget finds no uncertainty, since ${because === "coefficients" ? "every sensitivity coefficient vanishes at the estimates" : "correlated contributions cancel"}. It is not validated; use the Monte Carlo interval.`,
+  undecided: ({ significantDigits, difference, tolerance, doubts, standardError }) =>
+    `The trials do not decide whether the linear budget is validated to ${digits(significantDigits)}: the endpoints of its interval differ from the Monte Carlo endpoints by at most ${figure(difference)}, δ = ${figure(tolerance)}, and ${list(doubts.map((doubt) => DOUBTS[doubt](standardError === null ? "" : figure(standardError))))}.`,
   validated: ({ significantDigits, difference, tolerance }) =>
     `The linear budget is validated to ${digits(significantDigits)}: the endpoints of its interval differ from the Monte Carlo endpoints by at most ${figure(difference)}, within δ = ${figure(tolerance)}.`,
   notValidated: ({ significantDigits, difference, tolerance }) =>
     `The linear budget is not validated to ${digits(significantDigits)}: an endpoint of its interval lies ${figure(difference)} from the Monte Carlo endpoint, more than δ = ${figure(tolerance)}.`,
-  displaced: () => "The two intervals are equally wide, but they lie at different places.",
+  displaced: ({ direction }) =>
+    `The two intervals are equally wide, but the Monte Carlo interval lies ${direction} at both endpoints.`,
+  oneEndpoint: ({ endpoint, direction }) =>
+    `The ${endpoint} Monte Carlo endpoint lies further ${direction} than the linear one; the other endpoints agree within the scatter of the trials.`,
   tooWide: ({ fraction, offCentre }) =>
-    `The linear interval is ${percent(fraction)} wider than necessary${off(offCentre)}.`,
-  tooNarrow: ({ fraction, offCentre }) => `The linear interval is ${percent(fraction)} too narrow${off(offCentre)}.`,
+    `The linear interval is ${part(fraction)} wider than necessary${off(offCentre)}.`,
+  tooNarrow: ({ fraction, offCentre }) => `The linear interval is ${part(fraction)} too narrow${off(offCentre)}.`,
   factorNeeded: ({ factor }) =>
     `A coverage factor k = ${fixed(factor, 2)} would make it as wide as the Monte Carlo interval.`,
   validatedAt: ({ significantDigits }) => `To ${digits(significantDigits)} it is validated.`,
-  provisional: () =>
-    "The Monte Carlo figures have not stabilised to δ/5, so a run with more trials may change this verdict.",
   firmUnsettled: () => "The Monte Carlo figures have not stabilised to δ/5, but the verdict does not depend on that.",
 };
+
+const DOUBTS: Readonly<Record<Doubt, (standardError: string) => string>> = {
+  scatter: (standardError) => `the scatter of the Monte Carlo endpoint (standard error ${standardError}) allows either`,
+  scatterUnknown: () => "the scatter of the Monte Carlo endpoints is not known from so few batches",
+  fewTrials: () => "fewer than 50 trials lie beyond each endpoint",
+  rounding: () => "the last bit of the numbers computed with is more than a tenth of δ",
+};
+
+/** A part in per cent, with two significant digits where it is small. */
+const part = (fraction: number): string =>
+  fraction < 0.001 ? `${significant(100 * fraction, 2)} %` : percent(fraction);
 
 const off = (offCentre: boolean): string =>
   offCentre ? ", and the Monte Carlo interval is not centred on the estimate" : "";

@@ -37,9 +37,54 @@ type Row<F> = readonly [fact: F, english: string, german: string];
 const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
   verdict: [
     [
-      { kind: "noLinearUncertainty" },
-      "The linear budget gives no uncertainty, since every sensitivity coefficient vanishes at the estimates. It is not validated; use the Monte Carlo interval.",
+      { kind: "nothingVaries" },
+      "Nothing varies: neither the linear budget nor the trials find any uncertainty, so there is nothing to validate.",
+      "Nichts variiert: Weder das lineare Budget noch die Versuche ergeben eine Unsicherheit; es gibt nichts zu validieren.",
+    ],
+    [
+      { kind: "noLinearUncertainty", because: "coefficients" },
+      "The linear budget finds no uncertainty, since every sensitivity coefficient vanishes at the estimates. It is not validated; use the Monte Carlo interval.",
       "Das lineare Budget ergibt keine Unsicherheit, weil alle Empfindlichkeitskoeffizienten an den Schätzwerten verschwinden. Es ist nicht validiert; zu verwenden ist das Monte-Carlo-Intervall.",
+    ],
+    [
+      { kind: "noLinearUncertainty", because: "correlation" },
+      "The linear budget finds no uncertainty, since correlated contributions cancel. It is not validated; use the Monte Carlo interval.",
+      "Das lineare Budget ergibt keine Unsicherheit, weil sich korrelierte Beiträge aufheben. Es ist nicht validiert; zu verwenden ist das Monte-Carlo-Intervall.",
+    ],
+    [
+      { kind: "undecided", ...compared, doubts: ["scatter"], standardError: kelvin(0.0004, 4) },
+      "The trials do not decide whether the linear budget is validated to 1 significant digit of u(y): the endpoints of its interval differ from the Monte Carlo endpoints by at most 0.0021 °C, δ = 0.0050 °C, and the scatter of the Monte Carlo endpoint (standard error 0.0004 °C) allows either.",
+      "Die Versuche entscheiden nicht, ob das lineare Budget auf 1 signifikante Stelle von u(y) validiert ist: Die Endpunkte seines Überdeckungsintervalls weichen von denen der Monte-Carlo-Methode um höchstens 0,0021 °C ab, die numerische Toleranz ist δ = 0,0050 °C, und die Streuung des Monte-Carlo-Endpunkts (Standardabweichung 0,0004 °C) lässt beides zu.",
+    ],
+    [
+      { kind: "undecided", ...compared, doubts: ["scatterUnknown", "fewTrials", "rounding"], standardError: null },
+      "The trials do not decide whether the linear budget is validated to 1 significant digit of u(y): the endpoints of its interval differ from the Monte Carlo endpoints by at most 0.0021 °C, δ = 0.0050 °C, and the scatter of the Monte Carlo endpoints is not known from so few batches, fewer than 50 trials lie beyond each endpoint and the last bit of the numbers computed with is more than a tenth of δ.",
+      "Die Versuche entscheiden nicht, ob das lineare Budget auf 1 signifikante Stelle von u(y) validiert ist: Die Endpunkte seines Überdeckungsintervalls weichen von denen der Monte-Carlo-Methode um höchstens 0,0021 °C ab, die numerische Toleranz ist δ = 0,0050 °C, und die Streuung der Monte-Carlo-Endpunkte ist aus so wenigen Serien nicht bekannt, jenseits jedes Endpunkts liegen weniger als 50 Versuche und das letzte Bit der Zahlen, mit denen gerechnet wird, ist mehr als ein Zehntel von δ.",
+    ],
+    [
+      { kind: "displaced", direction: "higher" },
+      "The two intervals are equally wide, but the Monte Carlo interval lies higher at both endpoints.",
+      "Die beiden Intervalle sind gleich breit, das Monte-Carlo-Intervall liegt aber an beiden Endpunkten höher.",
+    ],
+    [
+      { kind: "displaced", direction: "lower" },
+      "The two intervals are equally wide, but the Monte Carlo interval lies lower at both endpoints.",
+      "Die beiden Intervalle sind gleich breit, das Monte-Carlo-Intervall liegt aber an beiden Endpunkten tiefer.",
+    ],
+    [
+      { kind: "oneEndpoint", endpoint: "upper", direction: "out" },
+      "The upper Monte Carlo endpoint lies further out than the linear one; the other endpoints agree within the scatter of the trials.",
+      "Der obere Endpunkt der Monte-Carlo-Methode liegt weiter außen als der lineare; die anderen Endpunkte stimmen innerhalb der Streuung der Versuche überein.",
+    ],
+    [
+      { kind: "oneEndpoint", endpoint: "lower", direction: "in" },
+      "The lower Monte Carlo endpoint lies further in than the linear one; the other endpoints agree within the scatter of the trials.",
+      "Der untere Endpunkt der Monte-Carlo-Methode liegt weiter innen als der lineare; die anderen Endpunkte stimmen innerhalb der Streuung der Versuche überein.",
+    ],
+    [
+      { kind: "tooWide", fraction: 0.00012, offCentre: false },
+      "The linear interval is 0.012 % wider than necessary.",
+      "Das lineare Intervall ist um 0,012 % breiter als nötig.",
     ],
     [
       { kind: "validated", ...compared },
@@ -50,11 +95,6 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       { kind: "notValidated", ...compared, significantDigits: 2 },
       "The linear budget is not validated to 2 significant digits of u(y): an endpoint of its interval lies 0.0021 °C from the Monte Carlo endpoint, more than δ = 0.0050 °C.",
       "Das lineare Budget ist auf 2 signifikante Stellen von u(y) nicht validiert: Ein Endpunkt seines Überdeckungsintervalls weicht von dem der Monte-Carlo-Methode um 0,0021 °C ab, mehr als die numerische Toleranz δ = 0,0050 °C.",
-    ],
-    [
-      { kind: "displaced" },
-      "The two intervals are equally wide, but they lie at different places.",
-      "Die beiden Intervalle sind gleich breit, liegen aber an verschiedenen Stellen.",
     ],
     [
       { kind: "tooWide", fraction: 0.054, offCentre: false },
@@ -77,17 +117,50 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       "Auf 1 signifikante Stelle von u(y) ist es validiert.",
     ],
     [
-      { kind: "provisional" },
-      "The Monte Carlo figures have not stabilised to δ/5, so a run with more trials may change this verdict.",
-      "Die Monte-Carlo-Werte sind noch nicht auf δ/5 stabil; ein Lauf mit mehr Versuchen kann dieses Urteil ändern.",
-    ],
-    [
       { kind: "firmUnsettled" },
       "The Monte Carlo figures have not stabilised to δ/5, but the verdict does not depend on that.",
       "Die Monte-Carlo-Werte sind noch nicht auf δ/5 stabil; das Urteil hängt davon aber nicht ab.",
     ],
   ],
   explanation: [
+    [
+      { kind: "uncertainSpread", linearFactor: 2, factorNeeded: 3.754 },
+      "With so few degrees of freedom the spread is itself uncertain: a larger factor than k = 2.00 is necessary, k = 3.75.",
+      "Bei so wenigen Freiheitsgraden ist die Streuung selbst unsicher: Es ist ein größerer Faktor als k = 2,00 nötig, k = 3,75.",
+    ],
+    [
+      {
+        kind: "opposed",
+        difference: kelvin(0.0005, 4),
+        pushing: [{ ...shape, share: 1 }],
+        takingBack: [{ ...freedom, share: -0.92 }],
+      },
+      "The endpoints differ by up to 0.0005 °C: the shape of the inputs, above all δt_ax (rectangular, 77 % of u²), narrows the interval by 0.0062 °C at one endpoint. Few degrees of freedom, above all R_X (ν = 9), take 0.0057 °C of this back.",
+      "Die Endpunkte unterscheiden sich um bis zu 0,0005 °C: die Form der Eingangsverteilungen, vor allem δt_ax (Rechteckverteilung, 77 % von u²), verschmälert das Intervall an einem Endpunkt um 0,0062 °C. Die kleine Zahl der Freiheitsgrade, vor allem R_X (ν = 9), nimmt 0,0057 °C davon zurück.",
+    ],
+    [
+      {
+        kind: "opposed",
+        difference: kelvin(0.0005, 4),
+        pushing: [
+          { ...shape, share: 0.7 },
+          { ...freedom, share: 0.3 },
+        ],
+        takingBack: [{ ...curvature, share: -0.3 }],
+      },
+      "The endpoints differ by up to 0.0005 °C: the shape of the inputs, above all δt_ax (rectangular, 77 % of u²), narrows the interval by 0.0062 °C at one endpoint; few degrees of freedom, above all R_X (ν = 9), widen the interval by 0.0057 °C at one endpoint (70 % and 30 % of the push). The curvature of the model takes 0.020 °C of this back.",
+      "Die Endpunkte unterscheiden sich um bis zu 0,0005 °C: die Form der Eingangsverteilungen, vor allem δt_ax (Rechteckverteilung, 77 % von u²), verschmälert das Intervall an einem Endpunkt um 0,0062 °C; die kleine Zahl der Freiheitsgrade, vor allem R_X (ν = 9), verbreitert das Intervall an einem Endpunkt um 0,0057 °C (70 % und 30 % der Verschiebung). Die Krümmung des Modells nimmt 0,020 °C davon zurück.",
+    ],
+    [
+      { kind: "unresolved", remainder: kelvin(0.0003, 4) },
+      "These parts are not resolved: 0.0003 °C is left over as the scatter of the trials.",
+      "Diese Anteile sind nicht aufgelöst: 0,0003 °C bleiben als Streuung der Versuche übrig.",
+    ],
+    [
+      { kind: "allowanceUnused", linearFactor: 2.31 },
+      "The budget's k = 2.31 allows for degrees of freedom that the trials leave out.",
+      "Der Faktor k = 2,31 des Budgets berücksichtigt Freiheitsgrade, die in den Versuchen nicht vorkommen.",
+    ],
     [
       { kind: "noCause" },
       "The two intervals agree within the scatter of the trials: neither curvature, shape nor few degrees of freedom move the endpoints.",
@@ -109,11 +182,6 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       "Eine Verteilung mit Grenzen hat keine Ausläufer: Ein kleinerer Faktor als k = 2,00 ergibt dieselbe Überdeckungswahrscheinlichkeit, k = 1,86.",
     ],
     [
-      { kind: "uncertainSpread", linearFactor: 2, factorNeeded: 3.754 },
-      "With few readings their spread is itself uncertain: a larger factor than k = 2.00 is necessary, k = 3.75.",
-      "Bei wenigen Anzeigen ist deren Streuung selbst unsicher: Es ist ein größerer Faktor als k = 2,00 nötig, k = 3,75.",
-    ],
-    [
       { kind: "coefficientsVanish" },
       "The sensitivity coefficients vanish at the estimates, but the model varies around them.",
       "Die Empfindlichkeitskoeffizienten verschwinden an den Schätzwerten, obwohl sich das Modell in deren Umgebung ändert.",
@@ -131,14 +199,46 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
   ],
   recommendation: [
     [
-      { kind: "keep", factor: 2 },
-      "Keep the linear budget with k = 2.00.",
-      "Das lineare Budget mit k = 2,00 beibehalten.",
+      { kind: "nothingVaries" },
+      "There is no uncertainty to report. If an input is not known exactly, state its standard uncertainty or its limits.",
+      "Es ist keine Unsicherheit anzugeben. Ist eine Eingangsgröße nicht genau bekannt, so sind ihre Standardunsicherheit oder ihre Grenzen anzugeben.",
     ],
     [
       { kind: "drawMore" },
-      "Keep the linear budget after a run with more trials, or an adaptive run, has confirmed it.",
-      "Das lineare Budget beibehalten, sobald ein Lauf mit mehr Versuchen oder ein adaptiver Lauf es bestätigt hat.",
+      "Draw more trials, or as many as an adaptive run needs, until they decide the verdict; or report the Monte Carlo interval, which holds either way.",
+      "Mehr Versuche ziehen, oder adaptiv so viele wie nötig, bis sie das Urteil entscheiden; oder das Monte-Carlo-Intervall angeben, das in beiden Fällen gilt.",
+    ],
+    [
+      { kind: "stateDeviation" },
+      "State the quantity as its deviation from a nominal value, so that rounding of double-precision numbers is small beside δ, and run the study again.",
+      "Die Größe als Abweichung von einem Nennwert angeben, damit die Rundung auf Zahlen doppelter Genauigkeit klein gegen δ ist, und die Auswertung wiederholen.",
+    ],
+    [
+      { kind: "stateDoubtfulLimits", inputs: [{ symbol: "δt_ax", degreesOfFreedom: 8 }], factor: 1.959964 },
+      "The degrees of freedom of δt_ax (ν = 8) stand for the reliability of stated limits (JCGM 100, G.4.2), which the Monte Carlo of these limits leaves out. Compare the budget with infinite degrees of freedom (k = 1.96), or state a curvilinear trapezoid, whose limits are themselves uncertain (JCGM 101, 6.4.3).",
+      "Die Freiheitsgrade von δt_ax (ν = 8) stehen für die Zuverlässigkeit angegebener Grenzen (JCGM 100, G.4.2), die in den Versuchen mit diesen Grenzen nicht vorkommt. Das Budget mit unendlich vielen Freiheitsgraden vergleichen (k = 1,96) oder ein krummliniges Trapez angeben, dessen Grenzen selbst unsicher sind (JCGM 101, 6.4.3).",
+    ],
+    [
+      {
+        kind: "doubtfulSample",
+        inputs: [
+          { symbol: "R_X", degreesOfFreedom: 9 },
+          { symbol: "t_S", degreesOfFreedom: 4 },
+        ],
+        factor: 1.959964,
+      },
+      "The degrees of freedom of R_X (ν = 9) and t_S (ν = 4) stand for how few values there are, which the Monte Carlo of these very values leaves out. Compare the budget with infinite degrees of freedom (k = 1.96), or state a distribution.",
+      "Die Freiheitsgrade von R_X (ν = 9) und t_S (ν = 4) stehen dafür, wie wenige Werte es sind, was in den Versuchen mit eben diesen Werten nicht vorkommt. Das Budget mit unendlich vielen Freiheitsgraden vergleichen (k = 1,96) oder eine Verteilung angeben.",
+    ],
+    [
+      { kind: "knowBetter", input: { symbol: "t_S", degreesOfFreedom: 4 } },
+      "Report the Monte Carlo interval, since the uncertainty of t_S (ν = 4) is stated with few degrees of freedom. Only a source that knows it with more of them lets the linear budget hold.",
+      "Das Monte-Carlo-Intervall angeben, weil die Unsicherheit von t_S (ν = 4) mit wenigen Freiheitsgraden angegeben ist. Nur eine Quelle, die sie mit mehr Freiheitsgraden kennt, lässt das lineare Budget gelten.",
+    ],
+    [
+      { kind: "keep", factor: 2 },
+      "Keep the linear budget with k = 2.00.",
+      "Das lineare Budget mit k = 2,00 beibehalten.",
     ],
     [
       { kind: "gatherReadings", input: { symbol: "R_X", degreesOfFreedom: 2 } },
@@ -311,6 +411,46 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
   ],
   remarks: [
+    [
+      { kind: "noFourthMoment", symbols: ["R_X"] },
+      "The distribution of R_X has no fourth moment (ν ≤ 4), so the Monte Carlo u(y) has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.",
+      "Die Verteilung von R_X hat kein viertes Moment (ν ≤ 4); das u(y) der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Es wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.",
+    ],
+    [
+      { kind: "noFourthMoment", symbols: ["R_X", "t_S"] },
+      "The distributions of R_X and t_S have no fourth moment (ν ≤ 4), so the Monte Carlo u(y) has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.",
+      "Die Verteilungen von R_X und t_S haben kein viertes Moment (ν ≤ 4); das u(y) der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Es wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.",
+    ],
+    [
+      { kind: "heavyTail", symbol: "y", index: 1.04, mean: false },
+      "A tail of y falls off so slowly (with a power of about 1) that neither its mean nor u(y) settles, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.",
+      "Ein Ausläufer von y fällt so langsam ab (etwa mit der Potenz 1), dass weder der Mittelwert noch u(y) stabil wird, wie bei einer Verteilung, die keine hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.",
+    ],
+    [
+      { kind: "heavyTail", symbol: "y", index: 1.6, mean: true },
+      "A tail of y falls off so slowly (with a power of about 1.6) that u(y) does not settle, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.",
+      "Ein Ausläufer von y fällt so langsam ab (etwa mit der Potenz 1,6), dass u(y) stabil wird, wie bei einer Verteilung, die keines hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.",
+    ],
+    [
+      { kind: "fewTrials", trials: 50000, recommended: 200000, probability: 0.95 },
+      "50000 trials are fewer than the 200000, 10⁴/(1 − p), recommended for a coverage probability of 95 % (JCGM 101, 7.2.2); the standard errors show how far the endpoints are known.",
+      "50000 Versuche sind weniger als die 200000, also 10⁴/(1 − p), die für eine Überdeckungswahrscheinlichkeit von 95 % empfohlen sind (JCGM 101, 7.2.2); wie genau die Endpunkte bekannt sind, zeigen ihre Standardabweichungen.",
+    ],
+    [
+      { kind: "rounding", symbol: "ν" },
+      "The last bit of the double-precision numbers that ν is computed with is more than a tenth of δ, so rounding decides the result. State the quantity as its deviation from a nominal value.",
+      "Das letzte Bit der Zahlen doppelter Genauigkeit, mit denen ν berechnet wird, ist mehr als ein Zehntel von δ; das Ergebnis hängt daher von Rundungen ab. Die Größe ist als Abweichung von einem Nennwert anzugeben.",
+    ],
+    [
+      { kind: "sharesAbove", symbol: "y", sum: 1.8, taken: 0.8, between: [["a", "b"]] },
+      "The shares of u²(y) add to 180 %, since the correlation between a and b takes 80 % from them: a share above 100 % is what the input would contribute without it.",
+      "Die Anteile an u²(y) ergeben zusammen 180 %, weil die Korrelation zwischen a und b 80 % davon wegnimmt: Ein Anteil über 100 % ist, was die Eingangsgröße ohne sie beitrüge.",
+    ],
+    [
+      { kind: "counted", symbol: "e", resolution: 0.1, unit: "°C", timesSmaller: 0.5 },
+      "The trials of e were counted in bins and not kept: the endpoints of its symmetric interval are known to within 0.1 °C, which is 2 times larger than δ.",
+      "Die Versuche von e wurden in Klassen gezählt und nicht behalten: Die Endpunkte des wahrscheinlichkeitssymmetrischen Intervalls sind auf 0,1 °C bekannt; das ist das 2-Fache von δ.",
+    ],
     [
       { kind: "tDiffers", symbols: ["R_X", "t_S"] },
       "For R_X and t_S the two methods differ by definition: the budget takes the standard uncertainty with its degrees of freedom (JCGM 100, 4.2), while Monte Carlo draws from a t distribution, whose standard deviation is larger by √(ν/(ν − 2)) (JCGM 101, 6.4.9).",

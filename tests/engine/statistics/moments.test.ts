@@ -85,7 +85,7 @@ describe("moments", () => {
   test("third and fourth of a small set, worked by hand", () => {
     // Deviations from the mean 3 of 1, 2, 3, 6: −2, −1, 0, 3.
     const moments = momentsOf([1, 2, 3, 6]);
-    expect(moments).toEqual({ count: 4, mean: 3, m2: 14, m3: 18, m4: 98 });
+    expect(moments).toEqual({ count: 4, mean: 3, m2: 14, m3: 18, m4: 98, scale: 1 });
     expect(skewness(moments)).toBeCloseTo((2 * 18) / 14 ** 1.5, 14);
     expect(excessKurtosis(moments)).toBeCloseTo((4 * 98) / 196 - 3, 14);
   });

@@ -58,7 +58,7 @@ describe("SPRT and probe on one standard resistor", () => {
       title: "t",
       model: "sprt-bath",
       inputs: { ...inputs, bathRadial: { distribution: "normal", estimate: 0, standardUncertainty: 1e-3 } },
-      trials: 1000,
+      trials: 4000,
     };
     const rows = budgetsOf(model, study)["error"]!.contributions;
     const c = (name: string): number => rows.find((r) => r.input === name)!.sensitivityCoefficient;
@@ -149,7 +149,7 @@ describe("what it asks for", () => {
       Object.entries(inputsOf("8", 0.2, 0.8)).map(([name, value]) => [name, { distribution: "constant", value }]),
     );
     const run = (): unknown =>
-      budgetsOf(sprtBath.build({ subRange: "8" }), { title: "t", model: "sprt-bath", inputs, trials: 1000 });
+      budgetsOf(sprtBath.build({ subRange: "8" }), { title: "t", model: "sprt-bath", inputs, trials: 4000 });
     expect(run).toThrow(ModelError);
     expect(run).toThrow(
       /model sprt-bath returned NaN for error at the estimates of its inputs \(.*referenceRatio = 0.2/,

@@ -85,7 +85,7 @@ describe("calibration at fixed points and t in use", () => {
         const W = row.W;
         if (triplePoint === "remeasured")
           inputs["ratioInUse_H2O"] = normal(0.25, 0.25 * u.triplePointInUse * 0.00398853);
-        const linear = budgetsOf(model, { title: "t", model: "sprt-fixed-points", inputs, trials: 1000 })["t"]!;
+        const linear = budgetsOf(model, { title: "t", model: "sprt-fixed-points", inputs, trials: 4000 })["t"]!;
         const c = (name: string): number => linear.contributions.find((r) => r.input === name)!.sensitivityCoefficient;
         // A cell that is warmer than assumed reads high and is taken for its assigned temperature: the other sign.
         for (const [name, value] of Object.entries(row.points))
@@ -152,7 +152,7 @@ describe("the chain at a fixed point", () => {
     const inputs = Object.fromEntries(
       Object.entries({ ...x, ratioInUse: 0.1 }).map(([name, value]) => [name, constant(value)]),
     );
-    expect(() => budgetsOf(model, { title: "t", model: "sprt-fixed-points", inputs, trials: 1000 })).toThrow(
+    expect(() => budgetsOf(model, { title: "t", model: "sprt-fixed-points", inputs, trials: 4000 })).toThrow(
       ModelError,
     );
   });

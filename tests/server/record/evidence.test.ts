@@ -17,7 +17,7 @@ function filed(): SealedRecord {
   const { inputs } = readExample("harrowfen/steriliser-134") as unknown as { inputs: Record<string, object> };
   const record = runExample("harrowfen/steriliser-134", {
     inputs: { ...inputs, bathAxial: { ...inputs["bathAxial"], evidence } },
-    trials: 1000,
+    trials: 4000,
   });
   return JSON.parse(recordText(sealRecord({ ...record, environment }, null))) as SealedRecord;
 }

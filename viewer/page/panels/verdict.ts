@@ -26,16 +26,17 @@ export const verdict: Panel = {
     const { provisional, reading } = view;
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const digits: Digits = reading.digits === "1" ? 1 : 2;
-    const { validated, sentence } = measurand.validation;
+    const { validated, firm, nothingVaries, sentence } = measurand.validation;
+    const stamp = nothingVaries ? "Nothing varies" : !firm ? "Not decided" : validated ? "Validated" : "Not validated";
     element.replaceChildren(
       html(
         "div",
-        { class: "verdict", "data-validated": String(validated) },
+        { class: "verdict", "data-validated": String(validated && firm) },
         html(
           "p",
           { class: "stamp" },
-          verdictMark(validated),
-          html("strong", {}, `${validated ? "Validated" : "Not validated"}${provisional ? ", so far" : ""}`),
+          firm ? verdictMark(validated) : null,
+          html("strong", {}, `${stamp}${provisional ? ", so far" : ""}`),
         ),
         html("p", { class: "sentence", id: "verdict-sentence" }, sentence),
       ),
@@ -93,7 +94,7 @@ function linearResult(
   const text = (value: number, scale = 1): string =>
     fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const k = fixed(linear.coverageFactor, 2);
-  const stands = validation.validated && !provisional;
+  const stands = validation.validated && validation.firm && !provisional;
   return html(
     "div",
     { class: "result", id: "result-linear", "data-stands": String(stands) },
@@ -135,7 +136,7 @@ function monteCarloResult(
   const text = (value: number, scale = 1): string =>
     fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const { estimate, standardUncertainty: u } = monteCarlo;
-  const stands = !validation.validated && !provisional;
+  const stands = !validation.validated && validation.firm && !provisional;
   return html(
     "div",
     { class: "result", id: "result-monte-carlo", "data-stands": String(stands) },

@@ -57,6 +57,10 @@ export const de: Messages = {
     deviation: "Standardabweichung",
     meanAndDeviation: "Erwartungswert und Standardabweichung",
     instead: "Das lineare Budget, das {result} mit {kSymbol} = {kValue} angäbe, ist nicht validiert.",
+    unclear:
+      "Ob das lineare Budget, das {result} mit {kSymbol} = {kValue} angäbe, validiert ist, entscheiden die Versuche nicht.",
+    nothingVaries: "Nichts variiert",
+    notDecided: "Durch die Versuche nicht entschieden",
     validated: "Lineares Budget validiert",
     notValidated: "Lineares Budget nicht validiert",
     rounding: "Gerundet nach JCGM\u00a0100:2008, 7.2.6; alle weiteren Werte stehen in den Tabellen unten.",

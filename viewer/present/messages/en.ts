@@ -56,6 +56,10 @@ export const en = {
     deviation: "standard deviation",
     meanAndDeviation: "mean and no standard deviation",
     instead: "The linear budget, which would state {result} with {kSymbol} = {kValue}, is not validated.",
+    unclear:
+      "Whether the linear budget, which would state {result} with {kSymbol} = {kValue}, is validated, the trials do not decide.",
+    nothingVaries: "Nothing varies",
+    notDecided: "Not decided by the trials",
     validated: "Linear budget validated",
     notValidated: "Linear budget not validated",
     rounding: "Rounded as JCGM\u00a0100:2008, 7.2.6 asks; all further figures stand in the tables below.",

@@ -74,11 +74,20 @@ function stated(report: Report, measurand: Readable, name: string): Markup {
           estimate: withUnit(text(estimate), unit),
           u: uText(standardUncertainty),
         });
-  const instead = fill(words.instead, { result: pair, kSymbol: letter("k"), kValue: k });
+  const instead = fill(validation.firm ? words.instead : words.unclear, {
+    result: pair,
+    kSymbol: letter("k"),
+    kValue: k,
+  });
+  const stamp = validation.nothingVaries
+    ? words.nothingVaries
+    : !validation.firm
+      ? words.notDecided
+      : html`${mark(validation.validated)} ${validation.validated ? words.validated : words.notValidated}`;
   return html`<div class="stated">
-    <p class="stamp">${mark(validation.validated)} ${validation.validated ? words.validated : words.notValidated}</p>
+    <p class="stamp">${stamp}</p>
     ${
-      validation.validated
+      validation.validated && validation.firm
         ? byLinear
         : html`<p>${byTrials}</p>
             <p>${instead}${recommendation === null ? null : html` ${spoken(report, recommendation)}`}</p>`
