@@ -2,7 +2,7 @@ import * as z from "zod";
 import { distributionTitles } from "../../engine/distributions/titles.ts";
 import { describe, expect, test } from "vitest";
 import { distributionKinds, studySchema } from "../../engine/index.ts";
-import { distributionContract } from "./distribution.ts";
+import { distributionContract, notAsked } from "./distribution.ts";
 import { examples } from "./distribution-examples.ts";
 
 describe("every registered kind", () => {
@@ -30,3 +30,7 @@ describe("every registered kind", () => {
 });
 
 for (const example of examples) distributionContract(example);
+
+test("the contract leaves out no more than what does not exist", () => {
+  expect(notAsked).toEqual({ upperTail: 25, moments: 2, spreadOfSample: 3 });
+});

@@ -1,9 +1,10 @@
-import { createActions } from "./actions.ts";
+import { createActions } from "./actions/index.ts";
 import { announcement } from "./announce.ts";
 import { readReading } from "./reading.ts";
 import { mountSelfcheck } from "./selfcheck/mount.ts";
 import { createSheet } from "./sheet.ts";
 import { createShelf } from "./shelf.ts";
+import { isSameThing, shownRun, titleOf } from "./shown.ts";
 import { createStore, type State } from "./state.ts";
 import { mountTheme } from "./theme.ts";
 
@@ -29,26 +30,15 @@ let lastDrawn = -Infinity;
 let postponed: ReturnType<typeof setTimeout> | undefined;
 
 function draw(now: State, before: State): void {
-  const shelfChanged =
-    now.studies !== before.studies ||
-    now.runs !== before.runs ||
-    now.chosen !== before.chosen ||
-    now.run?.id !== before.run?.id ||
-    now.surveys !== before.surveys ||
-    now.surveyed !== before.surveyed;
+  const arrived = !isSameThing(now.shown, before.shown);
+  const shelfChanged = now.studies !== before.studies || now.runs !== before.runs || arrived;
   if (shelfChanged) shelf.draw(now);
   const words = announcement(now, before);
   if (words !== null) element("announcer").textContent = words;
-  document.title = titleOf(now);
+  const title = titleOf(now.shown);
+  document.title = title === null ? "Trialband" : `${title} · Trialband`;
   drawSheet(now, before);
-  const arrived =
-    (now.run !== null && now.run.id !== before.run?.id) ||
-    (now.chosen !== null && (now.chosen.id !== before.chosen?.id || now.chosen.file !== before.chosen?.file)) ||
-    (now.writing !== null && now.writing !== before.writing) ||
-    (now.compared !== null && now.compared !== before.compared) ||
-    (now.surveys !== null && now.surveys !== before.surveys) ||
-    (now.surveyed !== null && now.surveyed !== before.surveyed);
-  if (arrived) {
+  if (arrived && now.shown.kind !== "nothing") {
     foldShelf();
     // On a page just loaded, the first Tab goes to the skip link, as everywhere.
     if (!loading) element("sheet-title").focus({ preventScroll: true });
@@ -58,28 +48,12 @@ function draw(now: State, before: State): void {
   if (now.trouble !== null && now.trouble !== before.trouble) element("trouble").scrollIntoView({ block: "nearest" });
 }
 
-function titleOf({ run, chosen, writing, compared, surveyed, surveys }: State): string {
-  const title =
-    run?.title ??
-    surveyed?.survey.evaluation.title ??
-    (chosen !== null
-      ? String(chosen.document.title ?? "Study")
-      : writing !== null
-        ? "A new study"
-        : compared !== null
-          ? "Two runs side by side"
-          : surveys !== null
-            ? "Surveys of baths"
-            : null);
-  return title === null ? "Trialband" : `${title} · Trialband`;
-}
-
 function drawSheet(now: State, before: State): void {
   clearTimeout(postponed);
   const progressOnly =
-    now.run?.state === "running" &&
-    before.run?.id === now.run.id &&
-    before.run.state === "running" &&
+    isSameThing(now.shown, before.shown) &&
+    shownRun(now.shown)?.state === "running" &&
+    shownRun(before.shown)?.state === "running" &&
     now.trouble === before.trouble;
   const left = calm.matches && progressOnly ? lastDrawn + CALM - performance.now() : 0;
   if (left > 0) {

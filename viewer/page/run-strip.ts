@@ -1,4 +1,4 @@
-import type { Actions } from "./actions.ts";
+import type { Actions } from "./actions/index.ts";
 import type { Run } from "./api.ts";
 import type { CopyLink } from "./copy-link.ts";
 import { html, type Child } from "./draw/node.ts";

@@ -1,5 +1,5 @@
 import type { RunRecord } from "../../engine/index.ts";
-import type { Actions } from "./actions.ts";
+import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
 import { readHistogram, readInterval, type Run } from "./api.ts";
 import { createCopyLink } from "./copy-link.ts";
@@ -8,6 +8,7 @@ import { symbolNode } from "./draw/symbol.ts";
 import { panels, type Panel, type View } from "./panels/index.ts";
 import { changed, writeReading, type Reading } from "./reading.ts";
 import { runStrip } from "./run-strip.ts";
+import { isSameThing, shownRun } from "./shown.ts";
 import type { State } from "./state.ts";
 import { createStandingViews } from "./standing-views.ts";
 import { studyView } from "./study-view.ts";
@@ -39,14 +40,15 @@ export function createSheet(
   let printing = false;
 
   const drawPanels = (state: State, only: Panel | null = null): void => {
-    const { run, measurand } = state;
-    const record = run?.record ?? null;
-    if (run === null || record === null) {
+    const { shown } = state;
+    const record = shownRun(shown)?.record ?? null;
+    if (shown.kind !== "run" || record === null) {
       sections.replaceChildren();
       bodies = new Map();
       return;
     }
-    if (drawn?.run?.id !== run.id) bodies = new Map();
+    const { run, measurand } = shown;
+    if (drawn === null || !isSameThing(drawn.shown, shown)) bodies = new Map();
     const applying = panels.filter((panel) => panel.appliesTo(record));
     const standing = [...sections.children].map((section) => section.id).join(" ");
     if (bodies.size === 0 || standing !== applying.map(({ id }) => `panel-${id}`).join(" ")) {
@@ -95,40 +97,40 @@ export function createSheet(
 
   /** Drawn at once, not with the next frame, so that a key that follows finds what it acts on. */
   const choose = (change: Readonly<Record<string, string | null>>, only: Panel | null): void => {
-    if (drawn === null || drawn.run === null) return;
-    const { id, file } = drawn.run;
+    if (drawn?.shown.kind !== "run") return;
+    const { run, measurand } = drawn.shown;
     const reading = changed(drawn.reading, change);
     drawn = { ...drawn, reading };
     link.forget();
     // A file has no address that would bring it back.
     remember(
       reading,
-      file === undefined ? writeAddress({ kind: "run", id, measurand: drawn.measurand }) + writeReading(reading) : "",
+      run.file === undefined ? writeAddress({ kind: "run", id: run.id, measurand }) + writeReading(reading) : "",
     );
     drawPanels(drawn, only);
   };
 
   const draw = (state: State): void => {
     const before = drawn;
-    if (before?.run?.id !== state.run?.id || before?.measurand !== state.measurand || before?.reading !== state.reading)
+    const { shown } = state;
+    const earlier = before?.shown.kind === "run" ? before.shown : null;
+    const now = shown.kind === "run" ? shown : null;
+    if (earlier?.run.id !== now?.run.id || earlier?.measurand !== now?.measurand || before?.reading !== state.reading)
       link.forget();
     notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
     const standing = standingView(state);
     if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state, actions)));
     else if (head.firstElementChild !== standing) head.replaceChildren(standing);
-    if (before === null || before.run !== state.run || before.cut !== state.cut || before.busy !== state.busy) {
+    if (earlier?.run !== now?.run || earlier?.cut !== now?.cut || before?.busy !== state.busy) {
       redraw(strip, () =>
-        strip.replaceChildren(
-          ...(state.run === null ? [] : [runStrip(state.run, state.cut, state.busy, actions, link)]),
-        ),
+        strip.replaceChildren(...(now === null ? [] : [runStrip(now.run, now.cut, state.busy, actions, link)])),
       );
     }
     if (
-      before === null ||
-      before.run?.record !== state.run?.record ||
-      before.run?.state !== state.run?.state ||
-      before.measurand !== state.measurand ||
-      before.reading !== state.reading
+      earlier?.run.record !== now?.run.record ||
+      earlier?.run.state !== now?.run.state ||
+      earlier?.measurand !== now?.measurand ||
+      before?.reading !== state.reading
     ) {
       drawPanels(state);
     }
@@ -154,8 +156,9 @@ const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string
   asked !== null && Object.hasOwn(measurands, asked) ? asked : Object.keys(measurands)[0]!;
 
 function headOf(state: State, actions: Actions): HTMLElement[] {
-  if (state.run !== null) return runHead(state.run, state.measurand, state.reading);
-  if (state.chosen !== null) return studyView(state.chosen, state.busy, actions);
+  const { shown } = state;
+  if (shown.kind === "run") return runHead(shown.run, shown.measurand, state.reading);
+  if (shown.kind === "study") return studyView(shown.study, state.busy, actions);
   return [html("p", { class: "note" }, "Reading…")];
 }
 

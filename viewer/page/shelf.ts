@@ -1,9 +1,10 @@
-import type { Actions } from "./actions.ts";
+import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
 import type { RunSummary, StudySummary } from "./api.ts";
 import { html, redraw } from "./draw/node.ts";
 import { whole } from "../present/numbers.ts";
 import { matches, outcome, when } from "./library/listing.ts";
+import { shownRun, shownStudy } from "./shown.ts";
 import type { State } from "./state.ts";
 
 /** Headings of the groups this program ships; another group is called by its own name. */
@@ -50,13 +51,10 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
 
   const draw = (state: State): void => {
     // On a narrow page the list is open only where nothing else is shown yet.
-    if (drawn === null)
-      fold.open =
-        !narrow.matches ||
-        (state.chosen === null && state.run === null && state.surveyed === null && state.surveys === null);
+    if (drawn === null) fold.open = !narrow.matches || state.shown.kind === "nothing";
     drawn = state;
     surveys.toggleAttribute("aria-current", false);
-    if (state.surveys !== null || state.surveyed !== null) surveys.setAttribute("aria-current", "page");
+    if (state.shown.kind === "surveys" || state.shown.kind === "survey") surveys.setAttribute("aria-current", "page");
     redraw(latest, () => latest.replaceChildren(...latestRuns(state)));
     redraw(lists, () =>
       lists.replaceChildren(
@@ -129,7 +127,7 @@ function studyGroups(studies: readonly StudySummary[], search: string, state: St
                 {
                   href: writeAddress({ kind: "study", id }),
                   id: `study-${id}`,
-                  "aria-current": state.chosen?.id === id ? "page" : null,
+                  "aria-current": shownStudy(state.shown)?.id === id ? "page" : null,
                 },
                 title,
               ),
@@ -140,7 +138,7 @@ function studyGroups(studies: readonly StudySummary[], search: string, state: St
   );
 }
 
-function latestRuns({ runs, run }: State): HTMLElement[] {
+function latestRuns({ runs, shown }: State): HTMLElement[] {
   const head = html("h2", {}, "Latest runs");
   if (runs === null || runs.length === 0)
     return [head, html("p", { class: "note" }, runs === null ? "Reading the list of runs…" : "None yet.")];
@@ -158,7 +156,7 @@ function latestRuns({ runs, run }: State): HTMLElement[] {
             {
               href: writeAddress({ kind: "run", id: one.id, measurand: null }),
               id: `run-${one.id}`,
-              "aria-current": run?.id === one.id ? "page" : null,
+              "aria-current": shownRun(shown)?.id === one.id ? "page" : null,
             },
             html("span", {}, one.title),
             html("span", { class: "note" }, `${marked(one)}, ${whole(one.trials)} trials`),

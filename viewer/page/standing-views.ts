@@ -1,4 +1,4 @@
-import type { Actions } from "./actions.ts";
+import type { Actions } from "./actions/index.ts";
 import { createComparison } from "./compare/comparison.ts";
 import { createLibrary } from "./library/library.ts";
 import { createForm } from "./new-study/form.ts";
@@ -20,14 +20,22 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
   const survey = createSurveyView((id, choice, run) => void actions.studyFrom(id, choice, run));
   let listed: { readonly surveys: readonly SurveySummary[]; readonly element: HTMLElement } | null = null;
   return (state) => {
-    if (state.run !== null || state.chosen !== null) return null;
-    if (state.writing !== null) return form.show(state.writing, state.busy);
-    if (state.compared !== null) return comparison.show(state.compared);
-    if (state.surveyed !== null) return survey.show(state.surveyed, state.busy);
-    if (state.surveys !== null) {
-      if (listed?.surveys !== state.surveys) listed = { surveys: state.surveys, element: surveyList(state.surveys) };
-      return listed.element;
+    const { shown } = state;
+    switch (shown.kind) {
+      case "run":
+      case "study":
+        return null;
+      case "draft":
+        return form.show(shown.start, state.busy);
+      case "comparison":
+        return comparison.show(shown.runs);
+      case "survey":
+        return survey.show(shown.shown, state.busy);
+      case "surveys":
+        if (listed?.surveys !== shown.surveys) listed = { surveys: shown.surveys, element: surveyList(shown.surveys) };
+        return listed.element;
+      case "nothing":
+        return state.busy && state.runs === null ? null : library.show(state);
     }
-    return state.busy && state.runs === null ? null : library.show(state);
   };
 }

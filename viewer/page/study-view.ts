@@ -1,11 +1,11 @@
-import type { Actions } from "./actions.ts";
+import type { Actions } from "./actions/index.ts";
 import { html, type Child } from "./draw/node.ts";
 import { plain, probabilityText, whole } from "../present/numbers.ts";
 import { saveButton } from "./draw/save.ts";
 import { words } from "../present/field-words.ts";
 import { statementWords } from "../present/statement.ts";
 import { tableView } from "./library/table-view.ts";
-import type { ChosenStudy } from "./state.ts";
+import type { ChosenStudy } from "./shown.ts";
 
 const textOr = (value: unknown, other: string): string => (typeof value === "string" && value !== "" ? value : other);
 

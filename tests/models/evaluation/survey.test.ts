@@ -142,11 +142,22 @@ describe("survey", () => {
         (zone, offset, drift, ripple) => {
           const { description, logs } = invented(zone, offset, drift, ripple);
           const { map } = evaluateSurvey(description, logs);
-          return (
-            map.points.every((point) => close(point.difference, zone[point.position as keyof typeof zone] ?? 0)) &&
-            map.offsets.length === 5 &&
-            map.offsets.every((found) => close(found.offset, offset))
+          // Every position once, in the order of the description, and every determination of the offset.
+          expect(map.unresolved).toEqual([]);
+          expect(
+            map.points.map(({ position, depth, radius, direction }) => [position, depth, radius, direction]),
+          ).toEqual(
+            Object.entries(description.positions).map(([position, { depth, radius = 0, direction = null }]) => [
+              position,
+              depth,
+              radius,
+              direction,
+            ]),
           );
+          const differences = Object.keys(description.positions).map((place) => zone[place as keyof typeof zone] ?? 0);
+          expect(map.points.filter((point, i) => !close(point.difference, differences[i]!))).toEqual([]);
+          expect(map.offsets.map(({ pair }) => pair)).toEqual(Array.from({ length: 5 }, () => ["P", "Q"]));
+          expect(map.offsets.filter((found) => !close(found.offset, offset))).toEqual([]);
         },
       ),
       { seed: 11, numRuns: 60 },

@@ -9,8 +9,6 @@ const mass = RECORDS["published/mass-calibration"]!;
 
 describe.skipIf(skipBrowser)("working with the page", () => {
   const it = pageUnderTest();
-  const heard = (words: string | RegExp): Promise<void> =>
-    it.page.locator("#announcer", { hasText: words }).waitFor({ state: "attached" });
   const openStudy = async (id: string): Promise<void> => {
     await it.page.goto(it.home);
     await it.page.getByRole("link", { name: RECORDS[id]!.study.title, exact: true }).click();
@@ -53,7 +51,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
       "npx trialband run examples/harrowfen/cold-store-4.json --seed harrowfen-cold-store-4 --trials 70000",
     );
     await it.page.locator("#panel-cautions").getByText("Hot fluid burns").waitFor();
-    await heard("Finished. The linear budget is validated");
+    await it.heard("Finished. The linear budget is validated");
     const address = it.page.url();
     await it.page.goto("about:blank");
     await it.page.goto(address);
@@ -63,20 +61,20 @@ describe.skipIf(skipBrowser)("working with the page", () => {
   test("shows a run as it goes, and cancels it", async () => {
     await openStudy("published/mass-calibration");
     await it.page.locator("#run").click();
-    await heard("waits for its turn");
+    await it.heard("waits for its turn");
     it.server.advance(10);
     await it.page.locator(".progress-words", { hasText: /100.000 trials so far of 1.000.000/ }).waitFor();
     expect(await it.text(".stamp")).toBe("Not validated, so far");
     expect(await it.page.locator(".standing").count()).toBe(0);
     const narrow = await it.page.locator(".panel-distributions .trials-area").last().getAttribute("d");
     it.server.advance(20);
-    await heard("25 % of the trials");
+    await it.heard("25 % of the trials");
     expect(await it.page.locator("progress").evaluate((bar: HTMLProgressElement) => bar.value)).toBeCloseTo(0.3, 12);
     expect(await it.page.locator(".panel-distributions .trials-area").last().getAttribute("d")).not.toBe(narrow);
     await it.page.locator("#cancel").click();
     await it.page.locator(".run-strip", { hasText: "Cancelled after" }).waitFor();
     expect(it.server.newestState).toBe("cancelled");
-    await heard(/cancelled after 300.000 trials/);
+    await it.heard(/cancelled after 300.000 trials/);
   });
 
   test("puts the budget in another order, and opens a row, by moving what is there", async () => {
@@ -120,7 +118,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.locator(".progress-words", { hasText: "100" }).waitFor();
     it.server.goDown();
     await it.page.locator(".cut").waitFor();
-    await heard("connection to the server is lost");
+    await it.heard("connection to the server is lost");
     it.server.comeBack();
     await it.page.locator(".cut").waitFor({ state: "detached" });
     it.server.advance(40);

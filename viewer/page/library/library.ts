@@ -1,4 +1,4 @@
-import type { Actions } from "../actions.ts";
+import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
 import type { RunSummary } from "../api.ts";
 import { html, redraw, type Child } from "../draw/node.ts";

@@ -1,7 +1,7 @@
-import type { Actions } from "../actions.ts";
+import type { Actions } from "../actions/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import { plain, significant, withUnit } from "../../present/numbers.ts";
-import type { ReadTable } from "../state.ts";
+import type { ReadTable } from "../shown.ts";
 import { statementWords } from "../../present/statement.ts";
 
 /** What a column of a budget table can be taken for, in words. */

@@ -59,6 +59,8 @@ export const BLANK: Draft = {
 
 export type StudyDocument = Readonly<Record<string, unknown>>;
 
+export const isDraft = (study: StudyDocument | Draft): study is Draft => "custom" in study && "rest" in study;
+
 /** A number as written, with either minus sign; what is none stays a text, for the check to name. */
 function numberOr(text: string): number | string {
   const plain = text
@@ -114,6 +116,26 @@ export function inputsAsked<Q>(
   return { ...inputs, ...Object.fromEntries(stated) };
 }
 
+/** The draft with another statement about one input. */
+export const withInput = (draft: Draft, name: string, stated: InputDraft): Draft => ({
+  ...draft,
+  inputs: { ...draft.inputs, [name]: stated },
+});
+
+/** The draft with another text for one parameter of its model. */
+export const withParameter = (draft: Draft, name: string, text: string): Draft => ({
+  ...draft,
+  parameters: { ...draft.parameters, [name]: text },
+});
+
+/** The parameters that are filled in; what cannot be read as JSON stays a text, for the check to name. */
+export const parametersOf = ({ parameters }: Draft): Readonly<Record<string, unknown>> =>
+  Object.fromEntries(
+    Object.entries(parameters)
+      .filter(([, value]) => filled(value))
+      .map(([name, value]) => [name, jsonOr(value)]),
+  );
+
 /**
  * The study a draft stands for. What cannot be read as a number goes along as it was written: one check, the server's,
  * then tells every problem with its place.
@@ -121,19 +143,17 @@ export function inputsAsked<Q>(
  * @param names inputs of the model, in its order
  */
 export function documentOf(draft: Draft, names: readonly string[], kinds: readonly Kind[]): StudyDocument {
-  const { parameters, inputs, correlations, custom, trials } = draft;
+  const { inputs, correlations, custom, trials } = draft;
   const text = (name: "laboratory" | "notes"): StudyDocument =>
     filled(draft[name]) ? { [name]: draft[name].trim() } : {};
   const stated = names.filter((name) => inputs[name] !== undefined && inputs[name].distribution !== "");
-  const given = Object.entries(parameters).filter(([, value]) => filled(value));
+  const parameters = parametersOf(draft);
   return {
     title: draft.title.trim(),
     ...text("laboratory"),
     ...text("notes"),
     model: draft.model,
-    ...(given.length === 0
-      ? {}
-      : { parameters: Object.fromEntries(given.map(([name, value]) => [name, jsonOr(value)])) }),
+    ...(Object.keys(parameters).length === 0 ? {} : { parameters }),
     inputs: Object.fromEntries(stated.map((name) => [name, statement(inputs[name]!, kinds)])),
     ...(correlations.length === 0 ? {} : { correlations: correlations.map(correlation) }),
     coverage: { [custom]: numberOr(draft[custom]), ...(draft.interval === "shortest" ? { interval: "shortest" } : {}) },

@@ -23,10 +23,14 @@ export function byPlace(problems: readonly Problem[], known: ReadonlySet<string>
   return found;
 }
 
-/** A problem in words, told where it is: the place need not be said again. */
+/** A problem in words, shown at its field, so that the place is not repeated. */
 export const problemWords = ({ place, value, accepted }: Problem, at: string): string => {
   const within = place.startsWith(`${at}.`) ? `${place.slice(at.length + 1)}: ` : "";
   return value === "nothing" || value === "undefined"
     ? `${within}needed: ${accepted}`
     : `${within}got ${value}; expected ${accepted}`;
 };
+
+/** Whether the problems at a place are shown: the reader has been there, or at a field within which it lies. */
+export const isTold = (place: string, touched: ReadonlySet<string>): boolean =>
+  touched.has(place) || [...touched].some((one) => place.startsWith(`${one}.`));

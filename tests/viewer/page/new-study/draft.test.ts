@@ -1,12 +1,23 @@
 import { readdirSync } from "node:fs";
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readStudy } from "../../../engine/index.ts";
-import { schemaText } from "../../../server/record/json-schema.ts";
-import { BLANK, documentOf, draftOf, inputsAsked, type StudyDocument } from "../../../viewer/page/new-study/draft.ts";
-import { isShown, kindsOf } from "../../../viewer/page/new-study/fields.ts";
-import { byPlace, nearestPlace, problemWords } from "../../../viewer/page/new-study/places.ts";
-import { readExample } from "../../read-example.ts";
+import { readStudy } from "../../../../engine/index.ts";
+import { schemaText } from "../../../../server/record/json-schema.ts";
+import {
+  BLANK,
+  documentOf,
+  draftOf,
+  inputsAsked,
+  isDraft,
+  parametersOf,
+  withInput,
+  withParameter,
+  type Draft,
+  type StudyDocument,
+} from "../../../../viewer/page/new-study/draft.ts";
+import { isShown, kindsOf } from "../../../../viewer/page/new-study/fields.ts";
+import { byPlace, isTold, nearestPlace, problemWords } from "../../../../viewer/page/new-study/places.ts";
+import { readExample } from "../../../read-example.ts";
 
 const kinds = kindsOf(JSON.parse(schemaText()));
 
@@ -41,7 +52,7 @@ describe("the fields of a statement", () => {
 });
 
 const examples = ["harrowfen", "published", "verdicts"].flatMap((group) =>
-  readdirSync(new URL(`../../../examples/${group}`, import.meta.url)).map(
+  readdirSync(new URL(`../../../../examples/${group}`, import.meta.url)).map(
     (file) => `${group}/${file.replace(/\.json$/, "")}`,
   ),
 );
@@ -102,6 +113,73 @@ describe("a draft", () => {
     expect(inputsAsked(declared, BLANK)).toEqual({ x: "must" });
   });
 
+  const filledIn: Draft = {
+    ...BLANK,
+    title: " Bath ",
+    model: "m",
+    inputs: { x: { distribution: "constant", fields: { value: "1" } } },
+  };
+
+  test("is the whole study that its fields state, and nothing more", () => {
+    const usual = { coverage: { probability: 0.95 }, significantDigits: 2, trials: "adaptive", seed: "1" };
+    expect(documentOf(BLANK, [], kinds)).toEqual({ title: "", model: "", inputs: {}, ...usual });
+    const full: Draft = {
+      ...filledIn,
+      laboratory: " Lab ",
+      notes: "n",
+      parameters: { points: "[1, 2]", name: "left as text", empty: " " },
+      correlations: [
+        { between: ["x", "y"], coefficient: "−0.5", refersTo: "values", source: "" },
+        { between: ["x", "z"], coefficient: "a half", refersTo: "ranks", source: " log 3 " },
+      ],
+      custom: "factor",
+      factor: "2.0",
+      interval: "shortest",
+      significantDigits: "1",
+      trials: "count",
+      count: "20 000",
+      maximumTrials: "5",
+      rest: { conformity: { upper: 3 } },
+    };
+    expect(documentOf(full, ["x"], kinds)).toEqual({
+      title: "Bath",
+      laboratory: "Lab",
+      notes: "n",
+      model: "m",
+      parameters: { points: [1, 2], name: "left as text" },
+      inputs: { x: { distribution: "constant", value: 1 } },
+      correlations: [
+        { between: ["x", "y"], coefficient: -0.5 },
+        { between: ["x", "z"], coefficient: "a half", refersTo: "ranks", source: "log 3" },
+      ],
+      coverage: { factor: 2, interval: "shortest" },
+      significantDigits: 1,
+      // A fixed number of trials needs no largest one.
+      trials: 20_000,
+      seed: "1",
+      conformity: { upper: 3 },
+    });
+  });
+
+  test("changes one input or one parameter, and leaves the draft before as it was", () => {
+    const before = JSON.stringify(filledIn);
+    const stated = { distribution: "normal", fields: { estimate: "0" } };
+    expect(withInput(filledIn, "y", stated)).toEqual({
+      ...filledIn,
+      inputs: { x: filledIn.inputs["x"], y: stated },
+    });
+    expect(withInput(filledIn, "x", stated).inputs).toEqual({ x: stated });
+    const given = withParameter(withParameter(filledIn, "a", "{"), "b", "2");
+    expect(parametersOf(given)).toEqual({ a: "{", b: 2 });
+    expect(parametersOf(withParameter(given, "a", ""))).toEqual({ b: 2 });
+    expect(JSON.stringify(filledIn)).toBe(before);
+  });
+
+  test("is told from a study, which may have any of its fields but those of the form itself", () => {
+    expect(isDraft(filledIn)).toBe(true);
+    expect(isDraft(documentOf(filledIn, ["x"], kinds))).toBe(false);
+  });
+
   test("carries any finite number to the bit", () => {
     fc.assert(
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
@@ -127,6 +205,16 @@ describe("a problem", () => {
     ["", ""],
   ])("at %j is told at %j", (place, at) => {
     expect(nearestPlace(place, known)).toBe(at);
+  });
+
+  test.each([
+    ["inputs.axial", ["inputs.axial"], true],
+    ["inputs.axial.halfWidth", ["title", "inputs.axial"], true],
+    ["inputs.axialTwo", ["inputs.axial"], false],
+    ["inputs.axial", ["inputs.axial.halfWidth"], false],
+    ["title", [], false],
+  ] as const)("at %j is shown once the reader has been at %j: %j", (place, touched, told) => {
+    expect(isTold(place, new Set(touched))).toBe(told);
   });
 
   test("is told in words that do not repeat the place", () => {

@@ -1,0 +1,56 @@
+import { RequestError } from "../api.ts";
+import type { Shown } from "../shown.ts";
+import type { State, Store } from "../state.ts";
+
+/** What every action stands on: the state, and what is on the sheet. */
+export interface ActionContext {
+  readonly get: () => State;
+  readonly set: (change: Partial<State>) => void;
+  /** Shows why something was not done; errors that are not the server's answer are thrown again. */
+  readonly trouble: (title: string, error: unknown) => void;
+  /** Asks for another view. The answer stays true until a later one is asked for: an older answer comes too late. */
+  readonly ask: () => () => boolean;
+  /** Puts something on the sheet, and stops what was kept up to date for the view before. */
+  readonly show: (shown: Shown) => void;
+  /** Puts on the sheet what no address would bring back. */
+  readonly showWithoutAddress: (shown: Shown) => void;
+  /** What stops the updates of the view on the sheet, once another is shown. */
+  readonly whenLeft: (stop: () => void) => void;
+}
+
+const NOBODY = (): void => {};
+
+export function createContext(store: Store): ActionContext {
+  let stop = NOBODY;
+  let asked = 0;
+
+  const ask = (): (() => boolean) => {
+    const mine = (asked += 1);
+    return () => mine === asked;
+  };
+
+  const show = (shown: Shown): void => {
+    stop();
+    stop = NOBODY;
+    store.set({ shown, busy: false, trouble: null });
+  };
+
+  return {
+    get: store.get,
+    set: store.set,
+    ask,
+    show,
+    trouble: (title, error) => {
+      if (!(error instanceof RequestError)) throw error;
+      store.set({ busy: false, trouble: { title, message: error.fault.message, problems: error.fault.problems } });
+    },
+    showWithoutAddress: (shown) => {
+      ask();
+      history.pushState(null, "", location.pathname + location.search);
+      show(shown);
+    },
+    whenLeft: (next) => {
+      stop = next;
+    },
+  };
+}

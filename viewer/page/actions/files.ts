@@ -1,0 +1,79 @@
+import { writeAddress } from "../address.ts";
+import { readRecord, readTable, sendSurvey, type Run } from "../api.ts";
+import { openFiles } from "../open-file.ts";
+import type { Shown } from "../shown.ts";
+import type { ActionContext } from "./context.ts";
+
+/** What a reader can do with files. */
+export interface FileActions {
+  /** Opens what was chosen or dropped: one file, or a survey's description with its log. */
+  readonly open: (files: readonly File[]) => Promise<void>;
+}
+
+export function createFileActions(
+  { set, showWithoutAddress, trouble }: ActionContext,
+  goToAddress: () => Promise<void>,
+): FileActions {
+  const openSurvey = async (files: Parameters<typeof sendSurvey>[0]): Promise<void> => {
+    set({ busy: true, trouble: null });
+    const { id } = await sendSurvey(files);
+    set({ busy: false });
+    const address = writeAddress({ kind: "survey", id });
+    // The same files once more: the address stays, and what they contain is shown anew.
+    if (location.hash === address) await goToAddress();
+    else location.hash = address;
+  };
+
+  return {
+    open: async (files) => {
+      const file = files[0];
+      if (file === undefined) return;
+      const opened = await openFiles(files);
+      const title =
+        files.length === 1 ? `“${file.name}” was not opened` : `These ${files.length} files were not opened`;
+      if (opened.kind === "refused") {
+        set({ trouble: { title, message: "What was on the page is still there.", problems: opened.problems } });
+        return;
+      }
+      try {
+        switch (opened.kind) {
+          case "study":
+            return showWithoutAddress({
+              kind: "study",
+              study: { id: null, file: file.name, document: opened.document, table: null },
+            });
+          case "survey":
+            return await openSurvey(opened.files);
+          case "record":
+            return showWithoutAddress(await recordFromFile(file, opened.document));
+          case "table": {
+            const reading = await readTable(file, {}, "");
+            return showWithoutAddress({
+              kind: "study",
+              study: { id: null, file: file.name, document: reading.study, table: { file, reading, columns: {} } },
+            });
+          }
+        }
+      } catch (error) {
+        trouble(title, error);
+      }
+    },
+  };
+}
+
+async function recordFromFile({ name }: File, document: unknown): Promise<Shown> {
+  const { record, seal } = await readRecord(document);
+  const { count } = record.trials;
+  const run: Run = {
+    // No run of the server's has such an id: they are made of letters, digits and hyphens.
+    id: `file:${name}`,
+    title: record.study.title,
+    state: "finished",
+    trials: count,
+    limit: count,
+    record,
+    error: null,
+    file: { name, seal },
+  };
+  return { kind: "run", run, measurand: null, cut: false };
+}

@@ -1,0 +1,162 @@
+import type { Quantity } from "../../../engine/index.ts";
+import { describeModel, RequestError, type ModelDescription, type ModelSummary } from "../api.ts";
+import { html } from "../draw/node.ts";
+import { equationNode } from "../draw/symbol.ts";
+import { PAUSE } from "./checker.ts";
+import { labelled, textArea, type Spots } from "./controls.ts";
+import { correlationFields } from "./correlation-fields.ts";
+import { inputsAsked, parametersOf, withInput, withParameter, type Draft } from "./draft.ts";
+import type { Kind } from "./fields.ts";
+import { inputFields } from "./input-fields.ts";
+
+/** What the server offers to write a study with. */
+export interface Catalogue {
+  readonly models: readonly ModelSummary[];
+  readonly kinds: readonly Kind[];
+}
+
+/** The parts of the form that the chosen model decides: its parameters, its inputs, and what is known about both. */
+export interface ModelPart {
+  readonly about: HTMLElement;
+  readonly parameters: HTMLElement;
+  readonly inputs: HTMLElement;
+  readonly dependence: HTMLElement;
+  /** Names of the model's inputs in its order; none before the server has described it. */
+  readonly names: () => readonly string[];
+  /** Draws the parts anew for the draft's model. */
+  readonly open: () => void;
+  /** Another model was chosen. */
+  readonly choose: () => void;
+}
+
+/**
+ * @param draft as it is at the time of asking
+ * @param change takes the draft with a change made in these parts
+ * @param described the inputs of the model are known, or known to be unknown
+ */
+export function createModelPart(
+  spots: Spots,
+  catalogue: () => Catalogue,
+  draft: () => Draft,
+  change: (draft: Draft) => void,
+  described: () => void,
+): ModelPart {
+  const about = html("div", { class: "about-model" });
+  const parameters = html("div", { class: "fields" });
+  const inputs = html("div", {});
+  const dependence = html("div", {});
+  let model: ModelDescription | null = null;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+
+  const summaryOf = (id: string): ModelSummary | undefined => catalogue().models.find((one) => one.id === id);
+  const quantities = (): Readonly<Record<string, Quantity>> => (model === null ? {} : inputsAsked(model, draft()));
+  const forgetSpots = (under: string): void => {
+    for (const place of spots.keys()) if (place.startsWith(under)) spots.delete(place);
+  };
+
+  /** Asks which inputs the model has, given its parameters, and draws a row for each. */
+  const describe = async (): Promise<void> => {
+    const summary = summaryOf(draft().model);
+    if (summary === undefined) {
+      model = null;
+      drawInputs("Choose a model: the form then asks for each of its input quantities.");
+      return;
+    }
+    try {
+      const answer = await describeModel(summary.id, summary.family ? parametersOf(draft()) : {});
+      if (draft().model !== summary.id) return;
+      model = answer;
+      drawInputs("");
+    } catch (error) {
+      if (!(error instanceof RequestError)) throw error;
+      model = null;
+      drawInputs("The input quantities follow once the parameters above can be used.");
+    }
+    described();
+  };
+
+  const drawInputs = (note: string): void => {
+    forgetSpots("inputs.");
+    const all = Object.entries(quantities());
+    inputs.replaceChildren(
+      ...(note === "" ? [] : [html("p", { class: "note", id: "no-inputs" }, note)]),
+      ...all.map(([name, quantity]) =>
+        inputFields(name, quantity, draft().inputs[name], catalogue().kinds, spots, (stated) =>
+          change(withInput(draft(), name, stated)),
+        ),
+      ),
+    );
+    dependence.replaceChildren(
+      all.length < 2
+        ? html("p", { class: "note" }, "Two input quantities are needed first.")
+        : correlationFields(
+            all.map(([name, { meaning }]) => [name, meaning]),
+            draft().correlations,
+            spots,
+            (correlations) => change({ ...draft(), correlations }),
+          ),
+    );
+    drawAbout();
+  };
+
+  const drawAbout = (): void => {
+    const symbols = new Set(
+      [...Object.values(quantities()), ...Object.values(model?.measurands ?? {})].map(({ symbol }) => symbol),
+    );
+    const source = summaryOf(draft().model)?.source ?? null;
+    const cautions = model?.cautions ?? [];
+    about.replaceChildren(
+      ...(model?.equation == null ? [] : [html("p", {}, equationNode(model.equation, symbols))]),
+      ...(source === null ? [] : [html("p", { class: "note" }, `Source of the model: ${source}`)]),
+      ...(cautions.length === 0
+        ? []
+        : [
+            html(
+              "ul",
+              { class: "sentences cautions" },
+              cautions.map((text) => html("li", {}, text)),
+            ),
+          ]),
+    );
+  };
+
+  const drawParameters = (): void => {
+    forgetSpots("parameters.");
+    parameters.replaceChildren(
+      ...Object.entries(summaryOf(draft().model)?.parameters ?? {}).map(([name, help]) =>
+        labelled(
+          {
+            place: `parameters.${name}`,
+            label: html("code", {}, name),
+            name: `parameter ${name}`,
+            help: `${help}. Written as JSON`,
+            wide: true,
+          },
+          textArea(draft().parameters[name] ?? "", 2, (text) => {
+            change(withParameter(draft(), name, text));
+            clearTimeout(timer);
+            timer = setTimeout(() => void describe(), PAUSE);
+          }),
+          spots,
+        ),
+      ),
+    );
+  };
+
+  return {
+    about,
+    parameters,
+    inputs,
+    dependence,
+    names: () => Object.keys(quantities()),
+    open: () => {
+      drawParameters();
+      drawInputs("Reading what the model asks for…");
+      void describe();
+    },
+    choose: () => {
+      drawParameters();
+      void describe();
+    },
+  };
+}

@@ -1,0 +1,80 @@
+import type { Run, TableReading } from "./api.ts";
+import type { Draft } from "./new-study/draft.ts";
+import type { ShownSurvey, SurveySummary } from "./survey/evaluated.ts";
+
+/** A study before it is run: one of the server's, or a file the reader opened. */
+export interface ChosenStudy {
+  /** `null` for a file. */
+  readonly id: string | null;
+  /** Name of the file, or `null`. */
+  readonly file: string | null;
+  readonly document: Readonly<Record<string, unknown>>;
+  /** How a budget table was understood, if the study was made from one. */
+  readonly table: ReadTable | null;
+}
+
+/** A budget table, and what the reader stated about its columns. */
+export interface ReadTable {
+  readonly file: File;
+  readonly reading: TableReading;
+  /** Fields given by the reader, by column. */
+  readonly columns: Readonly<Record<string, string>>;
+}
+
+/** A run on the sheet. */
+export interface ShownRun {
+  readonly kind: "run";
+  readonly run: Run;
+  /** Measurand shown; `null` for the first. */
+  readonly measurand: string | null;
+  /** Whether the event stream of a run that goes on is cut. */
+  readonly cut: boolean;
+}
+
+/** What is on the sheet: one thing at a time. */
+export type Shown =
+  /** Nothing was asked for: the sheet lists the runs. */
+  | { readonly kind: "nothing" }
+  | { readonly kind: "study"; readonly study: ChosenStudy }
+  | ShownRun
+  /** The draft that the form was opened with; the form itself keeps what is typed since. */
+  | { readonly kind: "draft"; readonly start: Draft }
+  | { readonly kind: "comparison"; readonly runs: readonly [Run, Run] }
+  | { readonly kind: "surveys"; readonly surveys: readonly SurveySummary[] }
+  | { readonly kind: "survey"; readonly shown: ShownSurvey };
+
+export const NOTHING: Shown = { kind: "nothing" };
+
+/** The run on the sheet, or `null` if something else is there. */
+export const shownRun = (shown: Shown): Run | null => (shown.kind === "run" ? shown.run : null);
+
+/** The study on the sheet, or `null` if something else is there. */
+export const shownStudy = (shown: Shown): ChosenStudy | null => (shown.kind === "study" ? shown.study : null);
+
+/** Whether the reader still looks at the same thing, although its contents may have changed. */
+export function isSameThing(a: Shown, b: Shown): boolean {
+  if (a === b) return true;
+  if (a.kind === "run" && b.kind === "run") return a.run.id === b.run.id;
+  if (a.kind === "study" && b.kind === "study") return a.study.id === b.study.id && a.study.file === b.study.file;
+  return a.kind === "nothing" && b.kind === "nothing";
+}
+
+/** The title of what is on the sheet, or `null` for the list of runs. */
+export function titleOf(shown: Shown): string | null {
+  switch (shown.kind) {
+    case "nothing":
+      return null;
+    case "study":
+      return String(shown.study.document.title ?? "Study");
+    case "run":
+      return shown.run.title;
+    case "draft":
+      return "A new study";
+    case "comparison":
+      return "Two runs side by side";
+    case "surveys":
+      return "Surveys of baths";
+    case "survey":
+      return shown.shown.survey.evaluation.title;
+  }
+}
