@@ -45,7 +45,7 @@ describe("S11: a block calibrator whose axial and radial terms dominate", () => 
     expect(explanation!.parts.shape.share).toBeGreaterThan(0.95);
     expect(explanation!.parts.shape.inputs).toEqual(["axial", "radial"]);
     expect(explanation!.sentence).toMatch(
-      /100 % comes from the shape of the inputs, above all axial \(rectangular, 77 % of u²\) and radial \(rectangular, 12 % of u²\)/,
+      /100 % of the difference comes from the shape of the inputs, above all axial \(rectangular, 77 % of u²\) and radial \(rectangular, 12 % of u²\)/,
     );
     expect(explanation!.sentence).toMatch(
       /a smaller factor than k = 2\.00 gives the same coverage probability, k = 1\.8[56]/,

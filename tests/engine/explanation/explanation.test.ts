@@ -32,7 +32,7 @@ describe("a single cause accounts for the whole difference", () => {
     const { parts, sentence, recommendation } = of(square, normal(1, 0.5), normal(0, 0.01)).explanation!;
     expect(parts.curvature.share).toBe(1);
     expect(parts.curvature.inputs).toEqual(["a"]);
-    expect(sentence).toContain("100 % comes from the curvature of the model, above all a");
+    expect(sentence).toContain("100 % of the difference comes from the curvature of the model, above all a");
     expect(recommendation.action).toBe("report-monte-carlo");
   });
 

@@ -127,7 +127,7 @@ describe("trials against the coverage probability", () => {
   const coverage = { probability: 0.9999 };
   test("fewer than 100/(1 − p) are refused (7.9.4)", () => {
     expect(() => runOf(one, { a: normal(0, 1) }, { trials: 999_999, coverage })).toThrow(
-      "trials: found 999999; accepted is at least 100/(1 − p) = 1000000",
+      "trials: got 999999; expected at least 100/(1 − p) = 1000000",
     );
     expect(() => runOf(one, { a: normal(0, 1) }, { trials: 1999 })).toThrow("= 2000 trials");
   });
