@@ -115,6 +115,7 @@ describe("who may import whom", () => {
   });
 
   test.each([
+    { room: "viewer/api/", may: ["viewer/api/"] },
     { room: "viewer/present/", may: ["viewer/present/"] },
     { room: "viewer/report/", may: ["viewer/report/", "viewer/present/"] },
     { room: "viewer/terminal/", may: ["viewer/terminal/", "viewer/present/"] },
@@ -143,6 +144,20 @@ describe("who may import whom", () => {
         )
         .map(({ file, target }) => `${file} imports ${target}`),
     ).toEqual([]);
+  });
+
+  test("viewer/api takes only types from the floors below, and the page only types from viewer/api", () => {
+    const found = imports
+      .get("viewer")!
+      .filter(
+        ({ file, target }) =>
+          (file.startsWith("viewer/api/") && /^(engine|models)\//.test(target)) ||
+          (file.startsWith("viewer/page/") && target.startsWith("viewer/api/")),
+      );
+    expect(found.length).toBeGreaterThan(0);
+    expect(found.filter(({ typeOnly }) => !typeOnly).map(({ file, target }) => `${file} imports ${target}`)).toEqual(
+      [],
+    );
   });
 
   test("examples import only the public surface", () => {
@@ -207,20 +222,21 @@ const ROOMS: Readonly<Record<string, string>> = {
   "models/general": "engine/index.ts",
   "models/platinum": "engine/index.ts models/evaluation",
   "models/published": "engine/index.ts",
-  "viewer/page": "engine/distributions engine/index.ts models/index.ts viewer/present",
+  "viewer/api": "engine/index.ts models/index.ts",
+  "viewer/page": "engine/distributions engine/index.ts models/index.ts viewer/api viewer/present",
   "viewer/present": "engine/distributions engine/index.ts",
   "viewer/report": "engine/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/cli":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/record server/runs server/selfcheck server/serve.ts server/shelves viewer/present viewer/report viewer/terminal",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/record server/runs server/selfcheck server/serve.ts server/shelves viewer/api viewer/present viewer/report viewer/terminal",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts server/shelves viewer/present",
   "server/record": "engine/index.ts engine/record server/errors.ts server/intake server/runs server/shelves",
   "server/routes":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/selfcheck server/shelves",
-  "server/runs": "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/selfcheck server/shelves viewer/api",
+  "server/runs": "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves viewer/api",
   "server/selfcheck":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves viewer/present viewer/report",
-  "server/shelves": "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves viewer/api viewer/present viewer/report",
+  "server/shelves": "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts viewer/api",
 };
 
 const roomOf = (path: string): string => {

@@ -1,4 +1,5 @@
-import { models as registered, type Catalogued } from "../shelves/catalogue.ts";
+import type { ListedModel } from "../../viewer/api/models.ts";
+import { models as registered } from "../shelves/catalogue.ts";
 import type { CommandRegistration } from "./command.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { tableLines, wrap } from "../../viewer/terminal/table.ts";
@@ -36,8 +37,8 @@ export const models: CommandRegistration = (program) => {
     });
 };
 
-function details(model: Catalogued, width: number): string[] {
-  const quantities = (part: NonNullable<Catalogued["inputs"]>): string[] =>
+function details(model: ListedModel, width: number): string[] {
+  const quantities = (part: NonNullable<ListedModel["inputs"]>): string[] =>
     tableLines(
       [
         { heading: "name", align: "left" },

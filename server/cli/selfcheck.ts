@@ -2,10 +2,10 @@ import { writeFile } from "node:fs/promises";
 import { InvalidArgumentError } from "commander";
 import { Fault } from "../errors.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
-import type { CheckLine } from "../selfcheck/check.ts";
+import type { CheckEvent, CheckLine } from "../../viewer/api/selfcheck.ts";
 import { checkGroups } from "../selfcheck/groups/index.ts";
 import { reportPage, scopeSentence, summaryOf, withUnit } from "../selfcheck/report-page.ts";
-import { selfcheck as carryOut, type SelfcheckEvent, type SelfcheckReport } from "../selfcheck/selfcheck.ts";
+import { selfcheck as carryOut, type SelfcheckReport } from "../selfcheck/selfcheck.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
@@ -188,7 +188,7 @@ function endText(report: SelfcheckReport, files: readonly string[]): string {
 
 /** One line that shows how far the checks are, on a terminal only. */
 function progressOf(stream: NodeJS.WriteStream): {
-  show(event: Extract<SelfcheckEvent, { type: "step" }>): void;
+  show(event: Extract<CheckEvent, { type: "step" }>): void;
   clear(): void;
 } {
   let shown = false;

@@ -1,7 +1,24 @@
-import { refused } from "../errors.ts";
+import { show } from "../../engine/index.ts";
+import type { z } from "zod";
+import { Fault } from "../errors.ts";
 
-/** A part of a request's body that must be an object. @throws {Fault} `bad-input` */
-export function objectOf(body: unknown, accepted: string, place = ""): Record<string, unknown> {
-  if (typeof body === "object" && body !== null && !Array.isArray(body)) return body as Record<string, unknown>;
-  throw refused(place, body, accepted);
+/**
+ * A request's body, checked. The messages of a schema in `viewer/api` say what is accepted.
+ *
+ * @throws {Fault} `bad-input`, with every problem
+ */
+export function bodyOf<T extends z.ZodType>(schema: T, body: unknown): z.output<T> {
+  const parsed = schema.safeParse(body);
+  if (parsed.success) return parsed.data;
+  const problems = parsed.error.issues.flatMap((issue) =>
+    (issue.code === "unrecognized_keys" ? issue.keys.map((key) => [...issue.path, key]) : [issue.path]).map((path) => ({
+      place: path.join("."),
+      value: show(valueAt(body, path)),
+      accepted: issue.message,
+    })),
+  );
+  throw new Fault("bad-input", "The request cannot be used.", problems);
 }
+
+const valueAt = (body: unknown, path: readonly PropertyKey[]): unknown =>
+  path.reduce((value, key) => (value as Readonly<Record<PropertyKey, unknown>> | null | undefined)?.[key], body);

@@ -1,4 +1,5 @@
 import type { BudgetField, BudgetTableOptions } from "../../models/index.ts";
+import type { TableReading } from "../../viewer/api/budget-tables.ts";
 import { Fault, refused } from "../errors.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
 import { watchChunks } from "../intake/watched-file.ts";
@@ -41,7 +42,7 @@ export const budgetTables: RouteRegistration = (router) => {
     if (typeof sheet === "string" && sheet !== "") options.sheet = sheet;
     if (columns !== undefined) options.columns = columnsOf(columns);
     const { reading } = await loadBudgetStudy(watchChunks(name, atMost(request, name)), options);
-    response.json(reading);
+    response.json(reading satisfies TableReading);
   });
 };
 

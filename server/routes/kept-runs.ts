@@ -1,5 +1,5 @@
-import { refused } from "../errors.ts";
-import { objectOf } from "./body.ts";
+import { noteRequest, type RunHead } from "../../viewer/api/runs.ts";
+import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /**
@@ -13,9 +13,8 @@ export const keptRuns: RouteRegistration = (router, { runs }) => {
   });
 
   router.put("/kept-runs/:id/note", async (request, response) => {
-    const { note } = objectOf(request.body, "a JSON object with a note");
-    if (typeof note !== "string") throw refused("note", note, "a text; an empty one takes the note away");
+    const { note } = bodyOf(noteRequest, request.body);
     await runs.annotate(request.params.id, note);
-    response.json(runs.get(request.params.id));
+    response.json(runs.get(request.params.id) satisfies RunHead);
   });
 };

@@ -1,4 +1,12 @@
-import { histogramOf, shortestInterval, show, symmetricInterval, type Sample } from "../../engine/index.ts";
+import {
+  histogramOf,
+  shortestInterval,
+  show,
+  symmetricInterval,
+  type Histogram,
+  type Sample,
+} from "../../engine/index.ts";
+import type { ChosenInterval } from "../../viewer/api/measurands.ts";
 import { Fault } from "../errors.ts";
 import type { Dependencies, RouteRegistration } from "./route.ts";
 
@@ -13,13 +21,17 @@ export const measurands: RouteRegistration = (router, dependencies) => {
       (n) => Number.isInteger(n) && n >= 1 && n <= MOST_BINS,
       `a whole number from 1 to ${MOST_BINS}`,
     );
-    response.json(histogramOf(await sampleOf(dependencies, request.params), bins));
+    response.json(histogramOf(await sampleOf(dependencies, request.params), bins) satisfies Histogram);
   });
 
   router.get("/runs/:id/measurands/:name/interval", async (request, response) => {
     const p = numberFrom(request.query["p"], "p", (n) => n > 0 && n < 1, "a number between 0 and 1, such as 0.95");
     const sample = await sampleOf(dependencies, request.params);
-    response.json({ probability: p, symmetric: symmetricInterval(sample, p), shortest: shortestInterval(sample, p) });
+    response.json({
+      probability: p,
+      symmetric: symmetricInterval(sample, p),
+      shortest: shortestInterval(sample, p),
+    } satisfies ChosenInterval);
   });
 };
 

@@ -1,23 +1,17 @@
 import { prepare } from "../../engine/index.ts";
 import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
-import { refused } from "../errors.ts";
-import { objectOf } from "./body.ts";
+import { runRequest, type Run, type RunEvent, type RunList, type StartedRun } from "../../viewer/api/runs.ts";
+import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
   router.get("/runs", (_request, response) => {
-    response.json(all.list());
+    response.json(all.list() satisfies RunList);
   });
 
   router.post("/runs", async (request, response) => {
-    const { study, seed, trials, ...rest } = objectOf(
-      request.body,
-      "a JSON object with a study, sent as application/json",
-    );
-    for (const key of Object.keys(rest))
-      throw refused(key, rest[key], "nothing: a run is asked for with study, seed and trials");
-    if (study === undefined) throw refused("study", study, "the id of a listed study, or a study document");
+    const { study, seed, trials } = bodyOf(runRequest, request.body);
     const document = typeof study === "string" ? await shelf.read(study) : study;
     const overrides = {
       ...(seed === undefined ? {} : { seed }),
@@ -27,12 +21,15 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     // Everything that can be found wrong without drawing a trial is reported now, not by a run that fails.
     prepare(await loadModel(loaded.reference), loaded.study);
     const id = await all.start(loaded, typeof study === "string" ? study : null);
-    response.status(202).location(`/api/runs/${id}`).json({ id });
+    response
+      .status(202)
+      .location(`/api/runs/${id}`)
+      .json({ id } satisfies StartedRun);
   });
 
   router.get("/runs/:id", async (request, response) => {
     const { loaded: _, ...run } = await all.read(request.params.id);
-    response.json(run);
+    response.json(run satisfies Run);
   });
 
   /** The study as it was run, its defaults filled in. */
@@ -62,7 +59,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
       stop();
     };
     response.on("close", end);
-    stop = all.follow(id, (event) => {
+    stop = all.follow(id, (event: RunEvent) => {
       // A reader that lags skips snapshots rather than piling them up here.
       if (event.type === "snapshot" && response.writableNeedDrain) return;
       response.write(`data: ${JSON.stringify(event)}\n\n`);

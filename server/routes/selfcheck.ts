@@ -1,5 +1,5 @@
-import { show } from "../../engine/index.ts";
-import { Fault, reportOf } from "../errors.ts";
+import type { SelfcheckEvent } from "../../viewer/api/selfcheck.ts";
+import { Fault, refused, reportOf } from "../errors.ts";
 import { checkGroups } from "../selfcheck/groups/index.ts";
 import { selfcheck as carryOut } from "../selfcheck/selfcheck.ts";
 import type { RouteRegistration } from "./route.ts";
@@ -23,7 +23,7 @@ export const selfcheck: RouteRegistration = (router, { workers }) => {
       "cache-control": "no-store",
       "x-accel-buffering": "no",
     });
-    const tell = (event: object): void => {
+    const tell = (event: SelfcheckEvent): void => {
       if (!abort.signal.aborted) response.write(`data: ${JSON.stringify(event)}\n\n`);
     };
     try {
@@ -44,6 +44,3 @@ export const selfcheck: RouteRegistration = (router, { workers }) => {
     }
   });
 };
-
-const refused = (place: string, value: unknown, accepted: string): Fault =>
-  new Fault("bad-input", "The request cannot be used.", [{ place, value: show(value), accepted }]);

@@ -2,18 +2,19 @@ import { ModelError, prepare, studiesOfSweep, type Problem } from "../../engine/
 import { Fault, reportOf } from "../errors.ts";
 import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
-import { objectOf } from "./body.ts";
+import { studyCheckRequest, type StudyCheck, type StudyList } from "../../viewer/api/studies.ts";
+import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const studies: RouteRegistration = (router, { shelf }) => {
   router.get("/studies", async (_request, response) => {
-    response.json(await shelf.list());
+    response.json((await shelf.list()) satisfies StudyList);
   });
 
   /** Everything that can be found wrong with a study without drawing a trial; none if it can be run. */
   router.post("/studies/check", async (request, response) => {
-    const { study } = objectOf(request.body, "a JSON object with a study");
-    response.json({ problems: await problemsOf(study) });
+    const { study } = bodyOf(studyCheckRequest, request.body);
+    response.json({ problems: await problemsOf(study) } satisfies StudyCheck);
   });
 
   router.get("/studies/*id", async (request, response) => {

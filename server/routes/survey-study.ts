@@ -5,22 +5,9 @@ import { loadStudyDocument } from "../shelves/study.ts";
 import { inRecord } from "../intake/in-record.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
 import { refused } from "../errors.ts";
-import { objectOf } from "./body.ts";
+import { surveyStudyRequest, type FittingStudy, type SurveyStudy } from "../../viewer/api/surveys.ts";
+import { bodyOf } from "./body.ts";
 import type { Surveyed } from "../shelves/surveys.ts";
-
-/** A study that a survey's quantities can go into. */
-export interface FittingStudy {
-  readonly id: string;
-  readonly title: string;
-  /** Same fluid and set temperature as the survey's bath. */
-  readonly sameBath: boolean;
-}
-
-/** The study made from a survey, and what is to be known of it. */
-export interface SurveyStudy {
-  readonly study: Readonly<Record<string, unknown>>;
-  readonly remarks: readonly string[];
-}
 
 const CHOICES: Readonly<Record<string, readonly string[]>> = {
   bathStability: ["rectangular", "triangular", "arcsine", "normal"],
@@ -53,16 +40,15 @@ interface Document {
  * @throws {Fault | InputError} a study that cannot take them
  */
 export async function studyOf(surveyed: Surveyed, body: unknown, studies: StudyShelf): Promise<SurveyStudy> {
-  const { study, distributions } = objectOf(
-    body ?? {},
-    "a JSON object with a study and distributions, or an empty one",
-  );
+  const { study, distributions } = bodyOf(surveyStudyRequest, body ?? {});
   const id =
     study === undefined ? (await fittingStudies(surveyed, studies)).find(({ sameBath }) => sameBath)?.id : study;
   if (id === undefined)
     throw refused("study", undefined, "the id of a study, or a study: none at hand is of the survey's bath");
   const document = typeof id === "string" ? await studies.read(id) : id;
-  const { inputs, bath: own } = objectOf(document, "the id of a study, or a study", "study") as unknown as Document;
+  if (typeof document !== "object" || document === null || Array.isArray(document))
+    throw refused("study", document, "the id of a study, or a study");
+  const { inputs, bath: own } = document as Document;
   // Only registered models: nobody runs code by sending a path.
   await loadStudyDocument(document, null);
   const statements = surveyed.statements(choiceOf(distributions));
@@ -100,9 +86,7 @@ const unlike = (a: Readonly<Record<string, unknown>>, b: Readonly<Record<string,
     (field) => a[field] !== undefined && b[field] !== undefined && a[field] !== b[field],
   );
 
-function choiceOf(distributions: unknown): SurveyChoice {
-  if (distributions === undefined) return {};
-  const choice = objectOf(distributions, "an object with a distribution for some of the quantities", "distributions");
+function choiceOf(choice: Readonly<Record<string, unknown>>): SurveyChoice {
   for (const [name, distribution] of Object.entries(choice)) {
     const offered = Object.hasOwn(CHOICES, name) ? CHOICES[name]! : null;
     if (offered === null)

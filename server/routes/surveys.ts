@@ -2,16 +2,21 @@ import { createHash } from "node:crypto";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { join, relative, resolve, sep } from "node:path";
 import { show } from "../../engine/index.ts";
+import type {
+  EvaluatedSurvey,
+  FittingStudies,
+  ListedSurvey,
+  SurveyList,
+  SurveyStudy,
+} from "../../viewer/api/surveys.ts";
 import { watchFile } from "../intake/watched-file.ts";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
 import { packageRoot } from "../package-root.ts";
 import type { RouteRegistration } from "./route.ts";
-import { digestId, evaluateFiles, isDigestId, type EvaluatedSurvey, type Surveyed } from "../shelves/surveys.ts";
+import { digestId, evaluateFiles, isDigestId, type Surveyed } from "../shelves/surveys.ts";
 import { fittingStudies, studyOf } from "./survey-study.ts";
 import { LARGEST_DESCRIPTION, LARGEST_LOG, openedSurveys } from "../shelves/survey-uploads.ts";
-
-export type { EvaluatedSurvey } from "../shelves/surveys.ts";
 
 /** Evaluations kept, the latest asked for. */
 const KEPT = 8;
@@ -32,31 +37,21 @@ export const surveys: RouteRegistration = (router, { shelf: studies }) => {
       log: files[1]!.name,
       opened: true,
     }));
-    response.json([...(await shelf.list()), ...own]);
+    response.json([...(await shelf.list()), ...own] satisfies SurveyList);
   });
   router.post("/surveys", async (request, response) => {
-    response.status(201).json((await opened.open(request)).shown);
+    response.status(201).json((await opened.open(request)).shown satisfies EvaluatedSurvey);
   });
   router.get("/surveys/:id", async (request, response) => {
-    response.json((await find(request.params.id)).shown);
+    response.json((await find(request.params.id)).shown satisfies EvaluatedSurvey);
   });
   router.get("/surveys/:id/studies", async (request, response) => {
-    response.json(await fittingStudies(await find(request.params.id), studies));
+    response.json((await fittingStudies(await find(request.params.id), studies)) satisfies FittingStudies);
   });
   router.post("/surveys/:id/study", async (request, response) => {
-    response.json(await studyOf(await find(request.params.id), request.body, studies));
+    response.json((await studyOf(await find(request.params.id), request.body, studies)) satisfies SurveyStudy);
   });
 };
-
-/** A survey as a list shows it. */
-export interface ListedSurvey {
-  readonly id: string;
-  readonly title: string;
-  readonly notes: string | null;
-  readonly log: string;
-  /** Its files were opened by a person and are kept until the server stops. */
-  readonly opened?: true;
-}
 
 /** The survey descriptions in a folder, with their logs beside them. */
 export interface SurveyShelf {

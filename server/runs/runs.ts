@@ -1,21 +1,12 @@
 import { randomUUID } from "node:crypto";
 import { LRUCache } from "lru-cache";
 import { assembleRecord, type Accumulation, type Prepared, type RunRecord } from "../../engine/index.ts";
-import { Fault, reportOf, type FaultReport } from "../errors.ts";
+import type { RunEvent, RunHead, RunState } from "../../viewer/api/runs.ts";
+import { Fault, reportOf } from "../errors.ts";
 import type { LoadedStudy } from "../shelves/study.ts";
 import type { Pool } from "./pool/pool.ts";
 import { runStudy, type FinishedRun } from "./run-study.ts";
-import type { RunBody, RunHead, RunState, RunStore } from "./store/run-store.ts";
-
-export type { RunHead, RunState };
-
-/** Events that a follower of a run receives. */
-export type RunEvent =
-  | { readonly type: "progress"; readonly trials: number; readonly limit: number }
-  | { readonly type: "snapshot"; readonly record: RunRecord }
-  | { readonly type: "finished"; readonly record: RunRecord }
-  | { readonly type: "failed"; readonly error: FaultReport }
-  | { readonly type: "cancelled"; readonly trials: number };
+import type { RunBody, RunStore } from "./store/run-store.ts";
 
 type Held = Pick<FinishedRun, "gathered" | "release">;
 

@@ -1,6 +1,6 @@
 import { decimalsFor, toDecimals } from "../../engine/index.ts";
 import { powerOfTen } from "../../viewer/present/numbers.ts";
-import type { Finding, Value } from "./check.ts";
+import type { Finding, Value } from "../../viewer/api/selfcheck.ts";
 
 /** Standard errors that a figure of a run may lie away from the truth. */
 export const STANDARD_ERRORS = 5;

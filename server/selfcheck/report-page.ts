@@ -1,5 +1,5 @@
 import { html, type Markup } from "../../viewer/report/markup.ts";
-import type { CheckLine } from "./check.ts";
+import type { CheckLine } from "../../viewer/api/selfcheck.ts";
 import type { GroupReport, SelfcheckReport } from "./selfcheck.ts";
 
 /** The outcome in a sentence, the same wherever it is shown. */

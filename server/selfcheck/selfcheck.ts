@@ -1,7 +1,8 @@
 import { Fault, reportOf } from "../errors.ts";
-import type { Check, CheckContext, CheckGroup, CheckLine } from "./check.ts";
+import type { CheckEvent, CheckLine, SelfcheckSummary } from "../../viewer/api/selfcheck.ts";
+import type { Check, CheckContext, CheckGroup } from "./check.ts";
 import { openContext, type ContextOptions } from "./context.ts";
-import { installationFacts, type InstallationFacts } from "./facts.ts";
+import { installationFacts } from "./facts.ts";
 
 /** A group as the report has it. */
 export interface GroupReport {
@@ -11,27 +12,12 @@ export interface GroupReport {
 }
 
 /** What a selfcheck leaves behind, for the quality file. Plain JSON. */
-export interface SelfcheckReport {
-  readonly format: "trialband-selfcheck/1";
-  readonly startedAt: string;
-  readonly seconds: number;
-  readonly scope: "quick" | "full";
-  /** The seed asked for in place of the studies' own. */
-  readonly seed: string | null;
-  readonly installation: InstallationFacts;
-  readonly passed: number;
-  readonly failed: number;
+export interface SelfcheckReport extends SelfcheckSummary {
   readonly groups: readonly GroupReport[];
 }
 
-/** What happens while a selfcheck goes on. */
-export type SelfcheckEvent =
-  | { readonly type: "group"; readonly id: string; readonly title: string }
-  | { readonly type: "step"; readonly title: string; readonly done: number; readonly all: number }
-  | { readonly type: "line"; readonly line: CheckLine };
-
 export interface SelfcheckOptions extends ContextOptions {
-  readonly onEvent?: (event: SelfcheckEvent) => void;
+  readonly onEvent?: (event: CheckEvent) => void;
 }
 
 /**

@@ -1,21 +1,7 @@
-import type { Quantity } from "../../engine/index.ts";
 import { models as registered } from "../../models/index.ts";
+import type { ListedModel } from "../../viewer/api/models.ts";
 
-/** A registered model as a list shows it. A family's inputs are only known once a study states its parameters. */
-export interface Catalogued {
-  readonly id: string;
-  readonly title: string;
-  readonly equation: string | null;
-  readonly source: string | null;
-  readonly cautions: readonly string[];
-  readonly family: boolean;
-  readonly parameters?: Readonly<Record<string, string>>;
-  readonly inputs?: Readonly<Record<string, Quantity>>;
-  readonly optionalInputs?: Readonly<Record<string, Quantity>>;
-  readonly measurands?: Readonly<Record<string, Quantity>>;
-}
-
-export const models = (): Catalogued[] =>
+export const models = (): ListedModel[] =>
   registered.map((model) => {
     const { id, title, source = null } = model;
     if ("build" in model)

@@ -1,17 +1,8 @@
 import { readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
+import type { ListedStudy } from "../../viewer/api/studies.ts";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
-
-/** A study available to start from, as a list shows it. */
-export interface ListedStudy {
-  readonly id: string;
-  readonly group: string;
-  readonly title: string;
-  readonly model: string;
-  readonly laboratory: string | null;
-  readonly notes: string | null;
-}
 
 /** The studies in a folder, one folder a group: `harrowfen/cold-store-4`. */
 export interface StudyShelf {

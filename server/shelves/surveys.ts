@@ -5,10 +5,10 @@ import {
   readDocument,
   surveySchema,
   type SurveyChoice,
-  type SurveyDescription,
   type SurveyEvaluation,
   type ThermometerLog,
 } from "../../models/index.ts";
+import type { EvaluatedSurvey } from "../../viewer/api/surveys.ts";
 import { citedStatements } from "../intake/survey-evidence.ts";
 import type { WatchedFile } from "../intake/watched-file.ts";
 import { inRecord } from "../intake/in-record.ts";
@@ -20,27 +20,6 @@ export interface Surveyed {
   readonly shown: EvaluatedSurvey;
   readonly statements: (choice: SurveyChoice) => Readonly<Record<string, Statement>>;
   readonly bath: Readonly<Record<string, unknown>> | undefined;
-}
-
-/** A survey, evaluated: what `GET /api/surveys/:id` gives. Temperatures in °C, differences in K, times in s. */
-export interface EvaluatedSurvey {
-  readonly id: string;
-  /** Description and log, with their digests. */
-  readonly files: Evidence["files"];
-  /** True if a person opened the files: kept until the server stops. */
-  readonly opened: boolean;
-  readonly positions: SurveyDescription["positions"];
-  readonly reference: string;
-  readonly calibrationMinutes: number;
-  readonly arrangement: SurveyDescription["arrangement"];
-  /** What the person wrote beside the survey. */
-  readonly remark: string | null;
-  /** What was noticed while the log was read. */
-  readonly notes: readonly string[];
-  /** Lowest and highest reading in the worst window of stability, °C. */
-  readonly worst: readonly [number, number];
-  readonly evaluation: SurveyEvaluation;
-  readonly statements: Readonly<Record<string, Statement>>;
 }
 
 /** Files whose names do not distinguish them: by the beginnings of their digests. */

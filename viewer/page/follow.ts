@@ -1,4 +1,6 @@
-import { eventsOf, readRun, RequestError, type Run, type RunEvent } from "./api.ts";
+import type { RunEvent } from "../api/runs.ts";
+import type { Run } from "./run.ts";
+import { eventsOf, readRun, RequestError } from "./api.ts";
 
 /** Who follows a run. */
 export interface Follower {

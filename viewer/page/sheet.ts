@@ -1,7 +1,8 @@
 import type { RunRecord } from "../../engine/index.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
-import { readHistogram, readInterval, type Run } from "./api.ts";
+import type { Run } from "./run.ts";
+import { readHistogram, readInterval } from "./api.ts";
 import { createCopyLink } from "./copy-link.ts";
 import { html, redraw, type Child } from "./draw/node.ts";
 import { symbolNode } from "./draw/symbol.ts";

@@ -1,6 +1,7 @@
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
-import type { RunSummary, StudySummary } from "./api.ts";
+import type { RunHead } from "../api/runs.ts";
+import type { ListedStudy } from "../api/studies.ts";
 import { html, redraw } from "./draw/node.ts";
 import { whole } from "../present/numbers.ts";
 import { matches, outcome, when } from "./library/listing.ts";
@@ -93,7 +94,7 @@ function fileOpener({ open }: Actions): HTMLElement {
   );
 }
 
-function studyGroups(studies: readonly StudySummary[], search: string, state: State): HTMLElement[] {
+function studyGroups(studies: readonly ListedStudy[], search: string, state: State): HTMLElement[] {
   const found = studies.filter(({ title, model, id, laboratory, notes }) =>
     matches(search, [title, model, id, laboratory, notes]),
   );
@@ -178,7 +179,7 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
 }
 
 /** The outcome with the sign that stands for it. */
-function marked(run: RunSummary): string {
+function marked(run: RunHead): string {
   const sign = run.state === "finished" && run.verdict !== null ? (run.verdict.validated ? "= " : "≠ ") : "";
   return `${sign}${outcome(run)}`;
 }

@@ -3,7 +3,7 @@ import { createComparison } from "./compare/comparison.ts";
 import { createLibrary } from "./library/library.ts";
 import { createForm } from "./new-study/form.ts";
 import type { State } from "./state.ts";
-import type { SurveySummary } from "./survey/evaluated.ts";
+import type { ListedSurvey } from "../api/surveys.ts";
 import { surveyList } from "./survey/list.ts";
 import { createSurveyView } from "./survey/view.ts";
 
@@ -18,7 +18,7 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
   const form = createForm(actions);
   const comparison = createComparison();
   const survey = createSurveyView((id, choice, run) => void actions.studyFrom(id, choice, run));
-  let listed: { readonly surveys: readonly SurveySummary[]; readonly element: HTMLElement } | null = null;
+  let listed: { readonly surveys: readonly ListedSurvey[]; readonly element: HTMLElement } | null = null;
   return (state) => {
     const { shown } = state;
     switch (shown.kind) {

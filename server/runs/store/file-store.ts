@@ -1,6 +1,7 @@
 import { mkdir, open, readdir, readFile, rename, rm, type FileHandle } from "node:fs/promises";
 import { join } from "node:path";
-import type { RunHead, RunStore, StoredRun } from "./run-store.ts";
+import type { RunHead } from "../../../viewer/api/runs.ts";
+import type { RunStore, StoredRun } from "./run-store.ts";
 
 /** Heads read at once when a server starts: enough to hide the disk's waits, few enough for any limit on open files. */
 const AT_ONCE = 32;

@@ -1,25 +1,7 @@
 import type { RunRecord } from "../../../engine/index.ts";
+import type { RunHead } from "../../../viewer/api/runs.ts";
 import type { FaultReport } from "../../errors.ts";
 import type { LoadedStudy } from "../../shelves/study.ts";
-
-export type RunState = "waiting" | "running" | "finished" | "failed" | "cancelled";
-
-/** What a list shows of a run: small, so that thousands can be held at once. */
-export interface RunHead {
-  readonly id: string;
-  readonly title: string;
-  readonly model: string;
-  readonly state: RunState;
-  readonly startedAt: string;
-  readonly trials: number;
-  readonly limit: number;
-  /** Of the first measurand that is not validated, or of the first; `null` if the run did not finish. */
-  readonly verdict: { readonly measurand: string; readonly validated: boolean } | null;
-  /** Id of the listed study it was started from, or `null`. */
-  readonly study: string | null;
-  /** What a person wrote beside the run, or `null`. */
-  readonly note: string | null;
-}
 
 /** The rest of a run: read only when asked for. */
 export interface RunBody {

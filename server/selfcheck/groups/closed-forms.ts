@@ -5,7 +5,8 @@ import {
   type Statement,
   type StudyDocument,
 } from "../../../engine/index.ts";
-import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { Check, CheckContext, CheckGroup } from "../check.ts";
 import { FIVE_ERRORS, near, printed, STANDARD_ERRORS } from "../judge.ts";
 
 /** Distributions whose figures have a closed form, by their functions and by trials. */

@@ -1,6 +1,7 @@
 import seedrandom from "seedrandom";
 import { readStatement, type GeneratorFamily, type Statement } from "../../../engine/index.ts";
-import type { CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { CheckGroup } from "../check.ts";
 import { FALSE_ALARM, near, same, STANDARD_ERRORS } from "../judge.ts";
 import { plainPhilox, plainSfc32, uniformOf } from "../plain-generators.ts";
 import { correlationOf, kolmogorovDistance, kolmogorovLimit, meanOf } from "../sample-tests.ts";

@@ -1,5 +1,6 @@
 import { platinum } from "../../../models/index.ts";
-import type { CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { CheckGroup } from "../check.ts";
 import { near, printed } from "../judge.ts";
 
 const { iec60751: iec, tolerance, toleranceInOhms } = platinum;

@@ -1,5 +1,6 @@
 import { platinum } from "../../../models/index.ts";
-import type { Check, CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { Check, CheckGroup } from "../check.ts";
 import { near, printed } from "../judge.ts";
 
 const SCALE = "The International Temperature Scale of 1990, Metrologia 27 (1990) 3–10, erratum 27, 107";

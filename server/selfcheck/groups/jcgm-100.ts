@@ -1,5 +1,6 @@
 import { readStatement, type Statement } from "../../../engine/index.ts";
-import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { Check, CheckContext, CheckGroup } from "../check.ts";
 import { FIVE_ERRORS, near, printed, same, STANDARD_ERRORS } from "../judge.ts";
 
 /**

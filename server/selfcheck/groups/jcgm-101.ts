@@ -1,5 +1,6 @@
 import type { MeasurandRecord } from "../../../engine/index.ts";
-import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { Check, CheckContext, CheckGroup } from "../check.ts";
 import { between, FIVE_ERRORS, near, printed, same, STANDARD_ERRORS, withTheirs } from "../judge.ts";
 
 /**

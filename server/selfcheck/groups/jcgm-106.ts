@@ -1,5 +1,6 @@
 import type { AssessmentRecord, ConformityRecord, StudyDocument } from "../../../engine/index.ts";
-import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { Check, CheckContext, CheckGroup } from "../check.ts";
 import { near, printed, STANDARD_ERRORS } from "../judge.ts";
 
 /**

@@ -5,7 +5,8 @@ import { verifyRecord } from "../../record/verify.ts";
 import { runStudy } from "../../runs/run-study.ts";
 import { join } from "node:path";
 import { packageRoot } from "../../package-root.ts";
-import type { Check, CheckContext, CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { Check, CheckContext, CheckGroup } from "../check.ts";
 import { same } from "../judge.ts";
 
 /** A record reproduces exactly, bit for bit, however the work is shared, and an altered one is detected. */

@@ -1,6 +1,7 @@
 import seedrandom from "seedrandom";
 import { compareGenerators } from "../../../engine/index.ts";
-import type { Check, CheckGroup, Finding } from "../check.ts";
+import type { Finding } from "../../../viewer/api/selfcheck.ts";
+import type { Check, CheckGroup } from "../check.ts";
 import { near, same } from "../judge.ts";
 import { plainTwister } from "../plain-generators.ts";
 import { generatorOfRuns } from "../streams.ts";

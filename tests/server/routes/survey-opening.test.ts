@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, test } from "vitest";
 import writeXlsx from "write-excel-file/node";
 import { FAULTS, reportOf } from "../../../server/errors.ts";
-import type { EvaluatedSurvey } from "../../../server/shelves/surveys.ts";
+import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { surveys } from "../../../server/routes/surveys.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 

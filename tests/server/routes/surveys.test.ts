@@ -6,7 +6,8 @@ import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
 import { BATHS } from "../../../examples/survey/baths.ts";
 import { FAULTS, reportOf } from "../../../server/errors.ts";
-import { surveyShelf, surveys, type EvaluatedSurvey } from "../../../server/routes/surveys.ts";
+import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
+import { surveyShelf, surveys } from "../../../server/routes/surveys.ts";
 
 const examples = new URL("../../../examples/survey", import.meta.url).pathname;
 const app = express();

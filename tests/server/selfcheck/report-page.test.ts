@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { CheckLine } from "../../../server/selfcheck/check.ts";
+import type { CheckLine } from "../../../viewer/api/selfcheck.ts";
 import { commandOf, reportPage } from "../../../server/selfcheck/report-page.ts";
 import type { SelfcheckReport } from "../../../server/selfcheck/selfcheck.ts";
 

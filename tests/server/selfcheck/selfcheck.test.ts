@@ -1,7 +1,8 @@
 // The selfcheck's own figures are its sources; here it is checked that it is whole, and that it finds what is wrong.
 import { afterEach, describe, expect, test, vi } from "vitest";
 import type { Pool } from "../../../server/runs/pool/pool.ts";
-import type { Check, CheckGroup, CheckLine, Finding } from "../../../server/selfcheck/check.ts";
+import type { CheckEvent, CheckLine, Finding } from "../../../viewer/api/selfcheck.ts";
+import type { Check, CheckGroup } from "../../../server/selfcheck/check.ts";
 import { fixedPoints, FIXED_POINTS } from "../../../server/selfcheck/groups/its-90.ts";
 import { philoxAnswers, PHILOX } from "../../../server/selfcheck/groups/generator.ts";
 import { checkGroups } from "../../../server/selfcheck/groups/index.ts";
@@ -9,7 +10,7 @@ import { jcgm101 } from "../../../server/selfcheck/groups/jcgm-101.ts";
 import { RESISTANCES, table } from "../../../server/selfcheck/groups/iec-60751.ts";
 import { TWISTER, twisterWords } from "../../../server/selfcheck/groups/second-generator.ts";
 import { between, near, printed, same } from "../../../server/selfcheck/judge.ts";
-import { selfcheck, type SelfcheckEvent } from "../../../server/selfcheck/selfcheck.ts";
+import { selfcheck } from "../../../server/selfcheck/selfcheck.ts";
 
 /** What the workers' draws are multiplied by: 1 but where a test wants them wrong. */
 let scale = 1;
@@ -47,7 +48,7 @@ const failedOf = (groups: readonly { readonly lines: readonly CheckLine[] }[]): 
 
 describe("on this installation", () => {
   test("quickly, every line passes; each has its source and its tolerance", { timeout: 900_000 }, async () => {
-    const events: SelfcheckEvent[] = [];
+    const events: CheckEvent[] = [];
     const report = await selfcheck(checkGroups, { ...quick, onEvent: (event) => events.push(event) });
     expect(failedOf(report.groups)).toEqual([]);
     expect(report).toMatchObject({ format: "trialband-selfcheck/1", scope: "quick", seed: null, failed: 0 });

@@ -2,7 +2,7 @@ import { sortedSample, type Sample } from "../../../engine/statistics/sample.ts"
 import type { RunRecord } from "../../../engine/index.ts";
 import { Fault, type FaultReport } from "../../../server/errors.ts";
 import type { KeptRuns } from "../../../server/routes/route.ts";
-import type { RunEvent, RunHead, RunState } from "../../../server/runs/runs.ts";
+import type { RunEvent, RunHead, RunState } from "../../../viewer/api/runs.ts";
 import type { LoadedStudy } from "../../../server/shelves/study.ts";
 import { partOf, RECORDS } from "./fixed-records.ts";
 

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import type { RunSummary } from "../../../viewer/page/api.ts";
+import type { RunHead } from "../../../viewer/api/runs.ts";
 import { LIBRARY, listed, matches } from "../../../viewer/page/library/listing.ts";
 import { statementWords } from "../../../viewer/present/statement.ts";
 
-const run = (id: string, over: Partial<RunSummary>): RunSummary => ({
+const run = (id: string, over: Partial<RunHead>): RunHead => ({
   id,
   title: id,
   model: "bath-comparison",
@@ -12,6 +12,8 @@ const run = (id: string, over: Partial<RunSummary>): RunSummary => ({
   trials: 1,
   limit: 1,
   verdict: { measurand: "e", validated: true },
+  study: null,
+  note: null,
   ...over,
 });
 const RUNS = [

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { describe, expect, test } from "vitest";
-import type { CheckLine, SelfcheckEvent } from "../../../viewer/page/selfcheck/events.ts";
+import type { CheckLine, SelfcheckEvent } from "../../../viewer/api/selfcheck.ts";
 import { skipBrowser } from "./chromium.ts";
 import { pageUnderTest } from "./page-under-test.ts";
 
@@ -13,6 +13,8 @@ const line = (group: string, what: string, passed = true, changes: Partial<Check
     group,
     what,
     source: "JCGM 101:2008, 9.3, table 6",
+    published: [1.0834, 1.3825],
+    obtained: [1.0842, 1.3834],
     unit: "mg",
     tolerance: { limit: 0.001, basis: "half a printed digit and five standard errors of both runs" },
     passed,
@@ -39,6 +41,8 @@ const story = (failed: number): SelfcheckEvent[] => [
   {
     type: "done",
     report: {
+      format: "trialband-selfcheck/1",
+      seed: null,
       startedAt: "2026-03-02T09:30:00.000Z",
       seconds: 8.2,
       scope: "quick",

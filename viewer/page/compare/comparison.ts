@@ -1,6 +1,6 @@
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { writeAddress } from "../address.ts";
-import type { Run } from "../api.ts";
+import type { Run } from "../run.ts";
 import { createCopyLink } from "../copy-link.ts";
 import { densityPicture } from "../draw/density-picture.ts";
 import { html, svg, type Child } from "../draw/node.ts";

@@ -1,6 +1,6 @@
 import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
-import type { RunSummary } from "../api.ts";
+import type { RunHead } from "../../api/runs.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import { whole } from "../../present/numbers.ts";
 import { verdictMark } from "../draw/swatch.ts";
@@ -77,7 +77,7 @@ const welcome = (): HTMLElement =>
 
 /** What can be done with the runs that are chosen. */
 function pickedBar(
-  runs: readonly RunSummary[],
+  runs: readonly RunHead[],
   { picked, deleting }: LibraryView,
   busy: boolean,
   actions: Actions,
@@ -161,7 +161,7 @@ function focusSoon(id: string): void {
   requestAnimationFrame(() => requestAnimationFrame(() => document.getElementById(id)?.focus()));
 }
 
-function noteField({ id, note }: RunSummary, { annotate }: Actions): HTMLElement {
+function noteField({ id, note }: RunHead, { annotate }: Actions): HTMLElement {
   const input = html("input", { type: "text", id: "run-note", maxlength: 500, value: note ?? "" });
   return html(
     "form",
@@ -178,7 +178,7 @@ function noteField({ id, note }: RunSummary, { annotate }: Actions): HTMLElement
   );
 }
 
-function runTable(rows: readonly RunSummary[], view: LibraryView, actions: Actions): HTMLElement[] {
+function runTable(rows: readonly RunHead[], view: LibraryView, actions: Actions): HTMLElement[] {
   if (rows.length === 0)
     return [html("p", { class: "note" }, "No run has all of these words in its title, model, note, state or date.")];
   const left = rows.length - view.most;
@@ -247,7 +247,7 @@ function heads({ order, direction }: LibraryView, { look }: Actions): HTMLElemen
   );
 }
 
-function row(run: RunSummary, { picked }: LibraryView, { look }: Actions): HTMLElement {
+function row(run: RunHead, { picked }: LibraryView, { look }: Actions): HTMLElement {
   const chosen = picked.includes(run.id);
   const { id, title, model, state, verdict, note, trials, startedAt } = run;
   const choose = (): void =>
@@ -288,7 +288,7 @@ function row(run: RunSummary, { picked }: LibraryView, { look }: Actions): HTMLE
   );
 }
 
-function verdictCell(run: RunSummary): Child {
+function verdictCell(run: RunHead): Child {
   const { verdict } = run;
   if (verdict === null) return html("span", { class: "verdict-none" }, "–");
   return html(

@@ -1,16 +1,16 @@
-import type { RunState, RunSummary } from "../api.ts";
+import type { RunState, RunHead } from "../../api/runs.ts";
 
 /** What runs can be put in order by, and which way that goes first. */
 export const ORDERS = {
-  date: { label: "Started", first: -1, value: ({ startedAt }: RunSummary) => startedAt },
-  title: { label: "Title", first: 1, value: ({ title }: RunSummary) => title },
+  date: { label: "Started", first: -1, value: ({ startedAt }: RunHead) => startedAt },
+  title: { label: "Title", first: 1, value: ({ title }: RunHead) => title },
   verdict: {
     label: "Verdict",
     first: 1,
-    value: ({ verdict }: RunSummary) => (verdict === null ? 2 : verdict.validated ? 1 : 0),
+    value: ({ verdict }: RunHead) => (verdict === null ? 2 : verdict.validated ? 1 : 0),
   },
-  state: { label: "State", first: 1, value: ({ state }: RunSummary) => STATES.indexOf(state) },
-} as const satisfies Record<string, { label: string; first: 1 | -1; value: (run: RunSummary) => number | string }>;
+  state: { label: "State", first: 1, value: ({ state }: RunHead) => STATES.indexOf(state) },
+} as const satisfies Record<string, { label: string; first: 1 | -1; value: (run: RunHead) => number | string }>;
 
 export type Order = keyof typeof ORDERS;
 
@@ -54,7 +54,7 @@ export function matches(search: string, texts: readonly (string | null | undefin
 }
 
 /** Runs that a search finds, in the order asked for; equal ones newest first. */
-export function listed(runs: readonly RunSummary[], { search, order, direction }: LibraryView): RunSummary[] {
+export function listed(runs: readonly RunHead[], { search, order, direction }: LibraryView): RunHead[] {
   const { value } = ORDERS[order];
   return runs
     .filter((run) => matches(search, [run.title, run.model, run.study, run.note, outcome(run), when(run.startedAt)]))
@@ -65,7 +65,7 @@ const compare = (a: number | string, b: number | string): number =>
   typeof a === "string" || typeof b === "string" ? String(a).localeCompare(String(b), "en", { numeric: true }) : a - b;
 
 /** How a run ended, or how it stands. */
-export const outcome = ({ state, verdict }: RunSummary): string =>
+export const outcome = ({ state, verdict }: RunHead): string =>
   state === "finished" && verdict !== null ? (verdict.validated ? "validated" : "not validated") : state;
 
 const two = (value: number): string => String(value).padStart(2, "0");

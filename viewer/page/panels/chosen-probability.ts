@@ -1,5 +1,5 @@
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
-import type { ChosenInterval } from "../api.ts";
+import type { ChosenInterval } from "../../api/measurands.ts";
 import { distributionOfBudget } from "../../present/budget-distribution.ts";
 
 /** Least and greatest coverage probability on offer. */

@@ -1,5 +1,6 @@
 import type { Histogram, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
-import { RequestError, type ChosenInterval } from "../api.ts";
+import type { ChosenInterval } from "../../api/measurands.ts";
+import { RequestError } from "../api.ts";
 import { densities, mergedBins } from "../../present/pictures/histogram.ts";
 import { html } from "../draw/node.ts";
 import {

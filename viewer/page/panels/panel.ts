@@ -1,5 +1,5 @@
 import type { Histogram, RunRecord } from "../../../engine/index.ts";
-import type { ChosenInterval } from "../api.ts";
+import type { ChosenInterval } from "../../api/measurands.ts";
 import type { Reading } from "../reading.ts";
 
 /** Asks the server for pictures and intervals from the whole sample of a finished run. */

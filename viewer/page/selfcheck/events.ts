@@ -1,33 +1,6 @@
-import { RequestError, type Fault } from "../api.ts";
-
-/** A line of a selfcheck, as the server tells it. */
-export interface CheckLine {
-  readonly group: string;
-  readonly what: string;
-  readonly source: string;
-  readonly unit: string;
-  readonly tolerance: { readonly limit: number | null; readonly basis: string };
-  readonly passed: boolean;
-  readonly shown: { readonly published: string; readonly obtained: string; readonly tolerance: string };
-}
-
-/** What was checked, and how it ended. */
-export interface SelfcheckSummary {
-  readonly startedAt: string;
-  readonly seconds: number;
-  readonly scope: "quick" | "full";
-  readonly passed: number;
-  readonly failed: number;
-  readonly installation: Readonly<Record<string, string | number | null>>;
-}
-
-/** What the event stream of a selfcheck tells. */
-export type SelfcheckEvent =
-  | { readonly type: "group"; readonly id: string; readonly title: string }
-  | { readonly type: "step"; readonly title: string; readonly done: number; readonly all: number }
-  | { readonly type: "line"; readonly line: CheckLine }
-  | { readonly type: "done"; readonly report: SelfcheckSummary }
-  | { readonly type: "failed"; readonly error: Fault };
+import type { Refusal } from "../../api/fault.ts";
+import type { SelfcheckEvent } from "../../api/selfcheck.ts";
+import { RequestError } from "../api.ts";
 
 const lost = (): RequestError =>
   new RequestError(0, {
@@ -48,7 +21,7 @@ export async function* selfcheckEvents(quick: boolean, signal: AbortSignal): Asy
     throw signal.aborted ? cause : lost();
   });
   if (!response.ok || response.body === null) {
-    const body = (await response.json().catch(() => null)) as { error?: Fault } | null;
+    const body = (await response.json().catch(() => null)) as Partial<Refusal> | null;
     throw new RequestError(
       response.status,
       body?.error ?? {

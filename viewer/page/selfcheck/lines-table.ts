@@ -1,5 +1,5 @@
 import { html } from "../draw/node.ts";
-import type { CheckLine } from "./events.ts";
+import type { CheckLine } from "../../api/selfcheck.ts";
 
 /** A unit after a figure, where it has one; a power of ten is a factor. */
 const withUnit = (figures: string, unit: string): string =>

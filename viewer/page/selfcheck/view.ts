@@ -1,6 +1,7 @@
 import { RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
-import { selfcheckEvents, type CheckLine, type SelfcheckSummary } from "./events.ts";
+import type { CheckLine, InstallationFacts, SelfcheckSummary } from "../../api/selfcheck.ts";
+import { selfcheckEvents } from "./events.ts";
 import { linesTable, rowsOf } from "./lines-table.ts";
 
 /** A group as it stands on the page. */
@@ -14,17 +15,17 @@ interface Group {
 }
 
 /** Terms of the installation's facts, in their order. */
-const FACTS: Readonly<Record<string, string>> = {
-  version: "Trialband",
-  folder: "Folder",
-  commit: "Commit",
-  engineDigest: "Sources of the engine, SHA-256",
-  modelsDigest: "Sources of the models, SHA-256",
-  runtime: "JavaScript",
-  system: "System",
-  processor: "Processor",
-  workers: "Workers",
-};
+const FACTS = [
+  ["version", "Trialband"],
+  ["folder", "Folder"],
+  ["commit", "Commit"],
+  ["engineDigest", "Sources of the engine, SHA-256"],
+  ["modelsDigest", "Sources of the models, SHA-256"],
+  ["runtime", "JavaScript"],
+  ["system", "System"],
+  ["processor", "Processor"],
+  ["workers", "Workers"],
+] as const satisfies readonly (readonly [keyof InstallationFacts, string])[];
 
 /** The view that checks this installation: two buttons, how far it is, and every line as it comes. */
 export function createSelfcheckView(): HTMLElement {
@@ -209,7 +210,7 @@ function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
       "Date",
       `${report.startedAt.slice(0, 16).replace("T", " ")} UTC, ${report.seconds.toFixed(1)} s, ${report.scope === "quick" ? "quickly: 200 000 trials a study, fewer points" : "in full"}`,
     ],
-    ...Object.entries(FACTS).map(([name, term]) => [term, String(report.installation[name] ?? "none")] as const),
+    ...FACTS.map(([name, term]) => [term, String(report.installation[name] ?? "none")] as const),
   ];
   return [
     html(

@@ -1,7 +1,7 @@
 import { scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { fixed, whole } from "../../present/numbers.ts";
-import type { AllanPoint } from "./evaluated.ts";
+import type { AllanPoint } from "../../api/surveys.ts";
 import { duration, milli } from "./figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 

@@ -1,6 +1,7 @@
 import { html, type Child } from "../draw/node.ts";
 import { fixed } from "../../present/numbers.ts";
-import type { EvaluatedSurvey, ShownSurvey } from "./evaluated.ts";
+import type { EvaluatedSurvey } from "../../api/surveys.ts";
+import type { ShownSurvey } from "./evaluated.ts";
 import { surveyTable } from "./table.ts";
 
 /** What a reader decides about the study that is made from a survey. */

@@ -1,9 +1,9 @@
 import { writeAddress } from "../address.ts";
 import { html } from "../draw/node.ts";
-import type { SurveySummary } from "./evaluated.ts";
+import type { ListedSurvey } from "../../api/surveys.ts";
 
 /** The surveys at hand, and what to do for one of one's own. */
-export const surveyList = (surveys: readonly SurveySummary[]): HTMLElement =>
+export const surveyList = (surveys: readonly ListedSurvey[]): HTMLElement =>
   html(
     "div",
     { class: "survey-list" },

@@ -1,7 +1,7 @@
 import { axisBelow, axisLeft, roomForTicks, scaleOver, type Scale } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { fixed, withUnit } from "../../present/numbers.ts";
-import type { EvaluatedSurvey, Outline } from "./evaluated.ts";
+import type { EvaluatedSurvey, Outline } from "../../api/surveys.ts";
 import { beginning, milli, moment } from "./figures.ts";
 import { pointReader } from "./point-reader.ts";
 

@@ -2,7 +2,7 @@ import { html, type Child } from "../draw/node.ts";
 import { fixed, freedom, plain, whole } from "../../present/numbers.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { allanPicture } from "./allan-picture.ts";
-import type { AllanPoint, AxisEvaluation, EvaluatedSurvey, StabilityWindow } from "./evaluated.ts";
+import type { AllanPoint, AxisEvaluation, EvaluatedSurvey, StabilityWindow } from "../../api/surveys.ts";
 import { duration, inMilli, milli, millimetres, moment } from "./figures.ts";
 import { logPicture } from "./log-picture.ts";
 import { determinationPicture, type Determination } from "./swap-picture.ts";

@@ -1,6 +1,6 @@
 import { plain } from "../../present/numbers.ts";
 import { html, type Child } from "../draw/node.ts";
-import type { Check, EvaluatedSurvey } from "./evaluated.ts";
+import type { Check, EvaluatedSurvey } from "../../api/surveys.ts";
 import { duration, moment } from "./figures.ts";
 import type { SurveyPanel } from "./panels.ts";
 

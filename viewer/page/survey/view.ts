@@ -1,7 +1,8 @@
 import { writeAddress } from "../address.ts";
 import { html, redraw } from "../draw/node.ts";
 import { takeAway } from "../take-away.ts";
-import type { EvaluatedSurvey, ShownSurvey } from "./evaluated.ts";
+import type { EvaluatedSurvey } from "../../api/surveys.ts";
+import type { ShownSurvey } from "./evaluated.ts";
 import { intoStudy, quantityTable, type StudyChoice } from "./into-study.ts";
 import { surveyPanels, type SurveyPanel } from "./panels.ts";
 import { remarkPanels, surveyFacts } from "./remarks.ts";

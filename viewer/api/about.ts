@@ -1,0 +1,7 @@
+/** `GET /api/about` */
+export interface About {
+  readonly name: "trialband";
+  readonly version: string;
+  readonly node: string;
+  readonly workers: number;
+}
