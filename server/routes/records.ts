@@ -1,5 +1,5 @@
 import { FORMAT } from "../../engine/index.ts";
-import type { OpenedRecord as Answer } from "../../viewer/api/records.ts";
+import type { ShownRecord } from "../../viewer/api/records.ts";
 import { openDocument, type OpenedRecord } from "../record/open.ts";
 import type { RouteRegistration } from "./route.ts";
 
@@ -7,7 +7,7 @@ import type { RouteRegistration } from "./route.ts";
 export const records: RouteRegistration = (router) => {
   router.post("/records", (request, response) => {
     const opened = openDocument(request.body, "The file");
-    response.json({ record: opened.record, seal: sealWords(opened) } satisfies Answer);
+    response.json({ record: opened.record, seal: sealWords(opened) } satisfies ShownRecord);
   });
 };
 

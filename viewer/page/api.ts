@@ -3,7 +3,7 @@ import type { TableReading } from "../api/budget-tables.ts";
 import type { Fault, Refusal } from "../api/fault.ts";
 import type { ChosenInterval } from "../api/measurands.ts";
 import type { ModelDescription, ModelList, ModelRequest } from "../api/models.ts";
-import type { OpenedRecord } from "../api/records.ts";
+import type { ShownRecord } from "../api/records.ts";
 import type { NoteRequest, Run, RunHead, RunList, RunRequest, StartedRun } from "../api/runs.ts";
 import type { StudyCheck, StudyCheckRequest, StudyList } from "../api/studies.ts";
 import type { EvaluatedSurvey, FittingStudies, SurveyList, SurveyStudy, SurveyStudyRequest } from "../api/surveys.ts";
@@ -47,7 +47,7 @@ export const describeModel = (
 ): Promise<ModelDescription> =>
   ask(`api/models/${encodeURIComponent(id)}`, sent("POST", { parameters } satisfies ModelRequest));
 export const readSchema = (): Promise<unknown> => ask("api/schema/study");
-export const readRecord = (record: unknown): Promise<OpenedRecord> => ask("api/records", sent("POST", record));
+export const readRecord = (record: unknown): Promise<ShownRecord> => ask("api/records", sent("POST", record));
 export const readTable = (
   file: File,
   columns: Readonly<Record<string, string>>,

@@ -11,7 +11,7 @@ import type { About } from "../../../viewer/api/about.ts";
 import type { Refusal } from "../../../viewer/api/fault.ts";
 import type { ChosenInterval } from "../../../viewer/api/measurands.ts";
 import type { ListedModel, ModelDescription } from "../../../viewer/api/models.ts";
-import type { OpenedRecord } from "../../../viewer/api/records.ts";
+import type { ShownRecord } from "../../../viewer/api/records.ts";
 import type { Run, RunEvent, RunHead, StartedRun } from "../../../viewer/api/runs.ts";
 import type { ListedStudy, StudyCheck } from "../../../viewer/api/studies.ts";
 import type { FittingStudy, ListedSurvey, SurveyStudy } from "../../../viewer/api/surveys.ts";
@@ -96,7 +96,7 @@ const SHAPES = {
     optionalInputs: quantities,
     measurands: quantities,
   }) satisfies z.ZodType<ModelDescription>,
-  opened: z.strictObject({ record, seal: words }) satisfies z.ZodType<OpenedRecord>,
+  opened: z.strictObject({ record, seal: words }) satisfies z.ZodType<ShownRecord>,
   surveys: z.array(
     z.strictObject({
       id: words,
