@@ -1,5 +1,5 @@
 import type { Actions } from "./actions/index.ts";
-import type { Run } from "./api.ts";
+import type { Run } from "./run.ts";
 import type { CopyLink } from "./copy-link.ts";
 import { html, type Child } from "./draw/node.ts";
 import { whole } from "../present/numbers.ts";

@@ -1,6 +1,8 @@
-import type { Run, TableReading } from "./api.ts";
+import type { TableReading } from "../api/budget-tables.ts";
+import type { ListedSurvey } from "../api/surveys.ts";
+import type { Run } from "./run.ts";
 import type { Draft } from "./new-study/draft.ts";
-import type { ShownSurvey, SurveySummary } from "./survey/evaluated.ts";
+import type { ShownSurvey } from "./survey/evaluated.ts";
 
 /** A study before it is run: one of the server's, or a file the reader opened. */
 export interface ChosenStudy {
@@ -40,7 +42,7 @@ export type Shown =
   /** The draft that the form was opened with; the form itself keeps what is typed since. */
   | { readonly kind: "draft"; readonly start: Draft }
   | { readonly kind: "comparison"; readonly runs: readonly [Run, Run] }
-  | { readonly kind: "surveys"; readonly surveys: readonly SurveySummary[] }
+  | { readonly kind: "surveys"; readonly surveys: readonly ListedSurvey[] }
   | { readonly kind: "survey"; readonly shown: ShownSurvey };
 
 export const NOTHING: Shown = { kind: "nothing" };

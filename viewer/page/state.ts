@@ -1,4 +1,5 @@
-import type { RunSummary, StudySummary } from "./api.ts";
+import type { RunHead } from "../api/runs.ts";
+import type { ListedStudy } from "../api/studies.ts";
 import { LIBRARY, type LibraryView } from "./library/listing.ts";
 import type { Reading } from "./reading.ts";
 import { NOTHING, type Shown } from "./shown.ts";
@@ -14,8 +15,8 @@ export interface Trouble {
 /** Everything the page shows. */
 export interface State {
   /** `null` until the server has answered. */
-  readonly studies: readonly StudySummary[] | null;
-  readonly runs: readonly RunSummary[] | null;
+  readonly studies: readonly ListedStudy[] | null;
+  readonly runs: readonly RunHead[] | null;
   readonly shown: Shown;
   readonly library: LibraryView;
   /** How the reader looks at the sheet; it stands in the address. */

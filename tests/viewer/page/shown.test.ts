@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Run } from "../../../viewer/page/api.ts";
+import type { Run } from "../../../viewer/page/run.ts";
 import { announcement } from "../../../viewer/page/announce.ts";
 import { LIBRARY } from "../../../viewer/page/library/listing.ts";
 import { BLANK } from "../../../viewer/page/new-study/draft.ts";

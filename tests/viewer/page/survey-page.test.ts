@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import type { EvaluatedSurvey } from "../../../server/shelves/surveys.ts";
+import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
 import { fixed } from "../../../viewer/present/numbers.ts";
 import { BUILT_PAGE, bytesOf, connect, skipBrowser } from "./chromium.ts";
@@ -334,7 +334,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     // One decimal below 100, as JCGM 100, G.4.1 gives it; only the look-up of t cuts it to a whole number.
     expect(degreesOfFreedom).toBeLessThan(100);
     expect(rows[1]).toBe(
-      [position, ...figures, degreesOfFreedom.toFixed(1), '"swapping HS-11 and HS-12, steps 2 and 3"'].join(","),
+      [position, ...figures, degreesOfFreedom!.toFixed(1), '"swapping HS-11 and HS-12, steps 2 and 3"'].join(","),
     );
     await page.locator("#survey-log-summary").click();
     await page.locator("#survey-log-scroll tbody tr").first().waitFor();

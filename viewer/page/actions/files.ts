@@ -1,5 +1,6 @@
 import { writeAddress } from "../address.ts";
-import { readRecord, readTable, sendSurvey, type Run } from "../api.ts";
+import { readRecord, readTable, sendSurvey } from "../api.ts";
+import type { Run } from "../run.ts";
 import { openFiles } from "../open-file.ts";
 import type { Shown } from "../shown.ts";
 import type { ActionContext } from "./context.ts";

@@ -1,5 +1,7 @@
 import { writeAddress } from "../address.ts";
-import { cancelRun, readRunStudy, startRun, type Run, type RunEvent } from "../api.ts";
+import { cancelRun, readRunStudy, startRun } from "../api.ts";
+import type { RunEvent } from "../../api/runs.ts";
+import type { Run } from "../run.ts";
 import { follow } from "../follow.ts";
 import { shownRun, shownStudy, type ShownRun } from "../shown.ts";
 import type { ActionContext } from "./context.ts";

@@ -1,5 +1,6 @@
 import type { Quantity } from "../../../engine/index.ts";
-import { describeModel, RequestError, type ModelDescription, type ModelSummary } from "../api.ts";
+import type { ListedModel, ModelDescription } from "../../api/models.ts";
+import { describeModel, RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
 import { equationNode } from "../draw/symbol.ts";
 import { PAUSE } from "./checker.ts";
@@ -11,7 +12,7 @@ import { inputFields } from "./input-fields.ts";
 
 /** What the server offers to write a study with. */
 export interface Catalogue {
-  readonly models: readonly ModelSummary[];
+  readonly models: readonly ListedModel[];
   readonly kinds: readonly Kind[];
 }
 
@@ -48,7 +49,7 @@ export function createModelPart(
   let model: ModelDescription | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
 
-  const summaryOf = (id: string): ModelSummary | undefined => catalogue().models.find((one) => one.id === id);
+  const summaryOf = (id: string): ListedModel | undefined => catalogue().models.find((one) => one.id === id);
   const quantities = (): Readonly<Record<string, Quantity>> => (model === null ? {} : inputsAsked(model, draft()));
   const forgetSpots = (under: string): void => {
     for (const place of spots.keys()) if (place.startsWith(under)) spots.delete(place);
