@@ -15,7 +15,7 @@ export const classTolerance: ToleranceSpecification = {
     class: "AA, A, B or C",
     temperature: "Temperature at which the class is judged, °C",
     element: "wire or film: with it, the temperature must lie in the class's range",
-    nominal: "R_0 in Ω, for a resistance; 100 where it is left out",
+    nominal: "R_0 in Ω, for a resistance; 100 by default",
   },
   limits(parameters, { unit }, place) {
     const known = Object.keys(this.parameters);

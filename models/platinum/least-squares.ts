@@ -116,7 +116,7 @@ function choleskyFactor(V: Matrix): Matrix {
     refuse(
       "covariance",
       "a matrix that is not positive definite",
-      "a positive definite matrix: give every point some uncertainty of its own",
+      "a positive definite matrix: give every point an independent uncertainty",
     );
   }
   return cholesky.lowerTriangularMatrix;

@@ -70,7 +70,7 @@ export const probeFit: ModelFamily = {
     "Callendar–Van Dusen equation in the form of IEC 60751, clause 4, with the probe's own coefficients; least squares",
   parameters: {
     temperatures: "Nominal temperatures of the baths, °C: one point each, such as [-40, 4, 72, 134]",
-    fitC: "Whether C is fitted too; by default where a bath lies below 0 °C. Otherwise C is that of IEC 60751",
+    fitC: "Whether C is fitted too; by default if a bath lies below 0 °C. Otherwise C is that of IEC 60751",
     weights: "Optional: weight of each point in the fit, such as 1/u²; by default all alike",
   },
   build(parameters): Model {
@@ -181,7 +181,7 @@ function readParameters(parameters: Readonly<Record<string, unknown>>): {
   });
   const below = temperatures.some((t) => t < 0);
   const fitC = flagAt("fitC", parameters["fitC"], below);
-  if (fitC && !below) refuse("parameters.fitC", true, "false where no bath lies below 0 °C: C has no effect there");
+  if (fitC && !below) refuse("parameters.fitC", true, "false if no bath lies below 0 °C: C has no effect there");
   const wanted = fitC ? ["R0", "A", "B", "C"] : ["R0", "A", "B"];
   const sorted = temperatures.toSorted((a, b) => a - b);
   const distinct = sorted.filter((t, i) => i === 0 || t - sorted[i - 1]! >= APART).length;

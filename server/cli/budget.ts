@@ -23,7 +23,7 @@ interface BudgetFlags extends OutcomeFlags {
 
 type Coverage = { readonly probability: number } | { readonly factor: number };
 
-/** What a column can be taken for, in words. */
+/** The possible meanings of a column, in words. */
 const FIELDS: Readonly<Record<BudgetField, string>> = {
   quantity: "what the row is about",
   symbol: "its symbol",
@@ -46,12 +46,12 @@ export const budget: CommandRegistration = (program) => {
     .argument("<file>", "a budget kept as a table: CSV or XLSX")
     .summary("turn a budget that exists as a table into a study, with nothing retyped")
     .description(
-      "Reads an uncertainty budget kept as a table, shows what every column and row was taken for, and makes a study of the model additive of it. Headings are matched leniently; nothing runs before the mapping has been shown.",
+      "Reads an uncertainty budget kept as a table, shows how every column and row was understood, and makes a study of the model additive from it. Headings are matched leniently; nothing runs before the mapping has been shown.",
     )
     .option("--sheet <name>", "sheet of a spreadsheet that has several")
     .option(
       "--columns <letter=field,…>",
-      `what columns hold whose headings are not understood: ${Object.keys(FIELDS).join(", ")}`,
+      `content of columns whose headings are not understood: ${Object.keys(FIELDS).join(", ")}`,
       columnsOption,
     )
     .option("--title <text>", "title of the study; default: the name of the file")
@@ -189,7 +189,7 @@ function budgetLines(
     ),
     ...listPart(
       layout,
-      "Taken for granted",
+      "Assumptions",
       terms.flatMap(({ row, quantity, assumed }) =>
         assumed.length === 0 ? [] : [`row ${row} (${quantity}): ${assumed.join("; ")}`],
       ),

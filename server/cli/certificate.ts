@@ -24,13 +24,13 @@ export const certificate: CommandRegistration = (program) => {
     .argument("<file>", "certificate of a reference: JSON, or the XML of a Digital Calibration Certificate")
     .summary("read the certificate of a reference: correction, uncertainty and drift at a temperature")
     .description(
-      "Reads the certificate of a reference thermometer and tells its correction and uncertainty at a temperature, its drift from the calibrations it has had, and whether the next is overdue.",
+      "Reads the certificate of a reference thermometer and prints its correction and uncertainty at a temperature, its drift from its earlier calibrations, and whether the next calibration is overdue.",
     )
-    .option("--at <°C>", "temperature asked about; without it the points and the age are shown", temperatureOption)
+    .option("--at <°C>", "temperature of use; without it, the points and the age are printed", temperatureOption)
     .option("--on <date>", "day of use, YYYY-MM-DD; default: today")
     .addOption(driftOption())
-    .option("--thermometer <serial>", "serial, where an XML certificate does not say or says several")
-    .option("--calibrated <date>", "day of the calibration, where an XML certificate does not say")
+    .option("--thermometer <serial>", "serial, if an XML certificate states none or several")
+    .option("--calibrated <date>", "day of the calibration, if an XML certificate does not state it")
     .option(
       "--part <role=number>",
       "which quantity of an XML certificate is the temperature, the error or the correction, counted from 0; may be repeated",
@@ -58,7 +58,7 @@ Examples:
 export const driftOption = (): Option =>
   new Option(
     "--drift <method>",
-    "bounds: the largest change between calibrations either way; rate: a line through them (default: bounds, where there is a history)",
+    "bounds: the largest change between calibrations either way; rate: a line through them (default: bounds, if there is a history)",
   ).choices(["bounds", "rate"]);
 
 export function temperatureOption(text: string): number {
@@ -81,7 +81,7 @@ async function evaluated(
   { at, on = today(), drift, thermometer, calibrated, part, ...outcome }: CertificateFlags,
 ): Promise<Evaluated> {
   if (at === undefined && (outcome.study !== undefined || drift !== undefined)) {
-    throw new Fault("bad-input", "A certificate says something of a study at one temperature only.", [
+    throw new Fault("bad-input", "A study needs the certificate at one temperature.", [
       { place: "--at", value: "nothing", accepted: "a temperature in °C" },
     ]);
   }

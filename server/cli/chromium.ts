@@ -43,7 +43,7 @@ export function findChromium(environment: NodeJS.ProcessEnv = process.env): stri
     if (existsSync(named)) return named;
     throw new Fault(
       "no-such-file",
-      `TRIALBAND_CHROMIUM names ${named}, and there is no such file; expected the path of a Chromium.`,
+      `TRIALBAND_CHROMIUM names ${named}, which does not exist; expected the path of a Chromium.`,
     );
   }
   const onPath = (environment["PATH"] ?? "")
@@ -97,7 +97,7 @@ export async function printToPdf(document: string, chromium: string): Promise<Ui
     );
     return await readFile(pdf).catch(() => {
       const last = said.trim().split("\n").slice(-3).join(" ");
-      throw new Fault("cannot-write", `${chromium} gave no PDF: ${last === "" ? "it said nothing" : last}`);
+      throw new Fault("cannot-write", `${chromium} gave no PDF: ${last === "" ? "no message" : last}`);
     });
   } finally {
     // A browser that is still closing may hold its profile a moment longer.

@@ -32,9 +32,9 @@ export const explore: CommandRegistration = (program) => {
   program
     .command("explore")
     .argument("<study>", "study file: JSON, or TypeScript that exports defineStudy(…)")
-    .summary("look at a study by low-discrepancy points: few evaluations, no reported figure")
+    .summary("explore a study with low-discrepancy points: few evaluations, no reported figure")
     .description(
-      "Evaluates a study's model at scrambled Sobol' points in place of random trials: estimate, u and both endpoints of the interval with standard errors from independent scramblings, beside plain trials of the same number. Where the model is smooth this takes far fewer evaluations, for a model that is slow or an idea to try. What is reported comes from run, whose trials are random.",
+      "Evaluates a study's model at scrambled Sobol' points in place of random trials: estimate, u and both endpoints of the interval with standard errors from independent scramblings, beside plain trials of the same number. If the model is smooth, this takes far fewer evaluations, for a model that is slow or an idea to try. What is reported comes from run, whose trials are random.",
     )
     .option(
       "--points <n>",
@@ -136,7 +136,7 @@ function explorationLines(exploration: Exploration, layout: Layout): string[] {
       ? [
           "",
           wrap(
-            "The place of a shortest interval is noisy whichever way it is found, and from few values it is a little too short on average, which no standard error here tells.",
+            "The place of a shortest interval is noisy whichever way it is found, and from few values it is a little too short on average, which no standard error here shows.",
             width,
           ),
         ]
@@ -145,7 +145,7 @@ function explorationLines(exploration: Exploration, layout: Layout): string[] {
       ? [
           "",
           wrap(
-            "There is little to gain here: the model, or what is asked of it, is not smooth enough in its inputs.",
+            "There is little to gain here: the model is not smooth enough in its inputs for the figures requested.",
             width,
           ),
         ]
@@ -153,7 +153,7 @@ function explorationLines(exploration: Exploration, layout: Layout): string[] {
   ];
 }
 
-/** So few points beyond an end leave its place to chance. */
+/** With fewer points beyond an endpoint, its position is left to chance. */
 const FEW = 5;
 /** Below this a gain is not worth a second way of drawing. */
 const LITTLE = 2;

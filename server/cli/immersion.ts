@@ -26,9 +26,9 @@ export const immersion: CommandRegistration = (program) => {
       "<file>",
       "JSON: a withdrawal, readings at several depths, or both, with the depth planned and the error allowed",
     )
-    .summary("check the immersion of a probe: is the planned depth enough, and what does it leave in a study")
+    .summary("check the immersion of a probe: whether the planned depth is enough, and the error it leaves for a study")
     .description(
-      "Evaluates an immersion check: the error that a change on withdrawing the probe stands for, with a decay length that is stated, found by a second withdrawal or else taken as 60 mm, and, where it was read at three or more depths, the exponential fall of the stem's conduction and the depth that suffices.",
+      "Evaluates an immersion check: the error that corresponds to the change on withdrawing the probe, with a decay length that is stated, found by a second withdrawal or else taken as 60 mm, and, if it was read at three or more depths, the exponential fall of the stem's conduction and the depth that suffices.",
     )
     .addOption(
       new Option("--distribution <kind>", "how the limits are stated")

@@ -6,7 +6,7 @@ import type { CommandRegistration } from "./command.ts";
 export const keys: CommandRegistration = (program) => {
   program
     .command("keys")
-    .argument("<name>", "writes NAME.key (private, keep it) and NAME.pub (public, give it away)")
+    .argument("<name>", "writes NAME.key (private, keep it) and NAME.pub (public, to give to others)")
     .summary("make a pair of keys to sign records with")
     .description("Makes a pair of Ed25519 keys. Files that exist are not overwritten.")
     .action(async (name: string) => {
@@ -22,7 +22,7 @@ async function writeNew(file: string, text: string, mode: number): Promise<void>
     throw new Fault(
       "cannot-write",
       error.code === "EEXIST"
-        ? `${file} exists already, and is left as it is.`
+        ? `${file} exists already and was not changed.`
         : `${file} cannot be written: ${error.message}`,
     );
   });

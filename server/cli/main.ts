@@ -8,17 +8,17 @@ import { stylesFor } from "../../viewer/terminal/style.ts";
 export async function main(argv: readonly string[]): Promise<void> {
   const program = new Command("trialband")
     .description(
-      "Is the linear uncertainty budget of a comparison calibration validated? Trialband propagates the distributions and tells.",
+      "Is the linear uncertainty budget of a comparison calibration validated? Trialband propagates the distributions and reports the result.",
     )
     .version(VERSION)
-    .showHelpAfterError("(trialband --help tells more)")
+    .showHelpAfterError("(see trialband --help)")
     .exitOverride();
-  // Of a command that is named nothing but its own file is loaded; the help wants them all.
+  // A named command loads its own file only; the help needs them all.
   const named =
     argv[2] !== undefined && Object.hasOwn(commands, argv[2]) ? [commands[argv[2]]!] : Object.values(commands);
   for (const register of await Promise.all(named.map((load) => load()))) register(program);
   for (const command of program.commands) command.exitOverride();
-  // A reader that closes the pipe early (head, less) is no error.
+  // A reader that closes the pipe early (head, less) is not an error.
   process.stdout.on("error", (error: NodeJS.ErrnoException) => process.exit(error.code === "EPIPE" ? 0 : 1));
   try {
     await program.parseAsync(argv);

@@ -28,7 +28,7 @@ export const models: CommandRegistration = (program) => {
           ? tableLines(
               [
                 { heading: "model", align: "left" },
-                { heading: "what it is", align: "left" },
+                { heading: "description", align: "left" },
               ],
               found.map((m) => [m.id, m.title]),
             )

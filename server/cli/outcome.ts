@@ -44,7 +44,7 @@ export const studyOptions = (command: Command): Command =>
 export const filingOptions = (command: Command): Command =>
   command
     .option("--out <file>", "write the new study (JSON); a file that exists is left as it is")
-    .option("--force", "overwrite the file of --out where it exists")
+    .option("--force", "overwrite the file of --out if it exists")
     .option("--run", "run the new study and print its summary after the evaluation")
     .option("--expect-validated", "with --run: end with exit code 3 unless every budget is validated")
     .option("--json", "print evaluation, statements, study and record as one JSON document");
@@ -135,7 +135,7 @@ function checkNames(quantities: readonly string[], names: Readonly<Record<string
   const inputs = quantities.map((name) => names[name] ?? name);
   const twice = inputs.find((input, i) => inputs.indexOf(input) !== i);
   if (strange === undefined && twice === undefined) return;
-  throw new Fault("bad-input", "The quantities cannot be named so.", [
+  throw new Fault("bad-input", "The quantities cannot have these names.", [
     strange === undefined
       ? { place: "--as", value: `${twice} twice`, accepted: "another input for each quantity" }
       : { place: "--as", value: show(strange), accepted: `one of ${quantities.join(", ")}` },

@@ -1,6 +1,6 @@
 import type { OnRead } from "../intake/watched-file.ts";
 
-/** Files that are read before a person would look up, in bytes. */
+/** Files up to this size, in bytes, are read too fast for a line to help. */
 const SMALL = 5_000_000;
 
 /** One line that shows how far a long file has been read, on a terminal only. Written to stderr. */

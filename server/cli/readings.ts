@@ -38,12 +38,12 @@ interface ReadingsFlags extends OutcomeFlags {
 export const readings: CommandRegistration = (program) => {
   const command = program
     .command("readings")
-    .argument("<description>", "JSON: which record, which channel is the reference, what the others read")
+    .argument("<description>", "JSON: the record, the channel of the reference, and what the others measure")
     .summary("evaluate comparison readings: drift-corrected differences and their type A uncertainty")
     .description(
-      "Evaluates a record of reference–probe–probe–reference readings (CSV or XLSX): differences free of linear drift, their type A uncertainty with its degrees of freedom, values that stand apart (flagged, never left out) and correlation. With the certificate of the reference, its correction and drift as well.",
+      "Evaluates a record of reference–probe–probe–reference readings (CSV or XLSX): differences free of linear drift, their type A uncertainty with its degrees of freedom, outlying values (flagged, never left out) and correlation. With the certificate of the reference, its correction and drift as well.",
     )
-    .option("--probe <channel>", "the probe meant, where the record has several")
+    .option("--probe <channel>", "the probe to evaluate, if the record has several")
     .option(
       "--certificate <file>",
       "certificate of the reference (JSON or XML), taken at the mean temperature of the readings",
@@ -124,7 +124,7 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
   }
 }
 
-/** The probe asked for, or the only one; `null` if there are several and none is named. @throws {InputError} */
+/** The named probe, or the only one; `null` if there are several and none is named. @throws {InputError} */
 function choose(probes: readonly ProbeEvaluation[], name: string | undefined): ProbeEvaluation | null {
   if (name === undefined) return probes.length === 1 ? probes[0]! : null;
   return (
@@ -133,7 +133,7 @@ function choose(probes: readonly ProbeEvaluation[], name: string | undefined): P
   );
 }
 
-/** Several probes make no statements together: only a study has to know which is meant. */
+/** Several probes make no statements together: a study needs one to be named. */
 function several(probes: readonly ProbeEvaluation[], { study }: ReadingsFlags): null {
   if (study === undefined) return null;
   throw new Fault("bad-input", "A study is of one probe.", [

@@ -16,7 +16,7 @@ export interface ReportFlags {
   readonly paper?: Paper;
 }
 
-/** Largest record file that is read: that of a study with the longest lists is far smaller. */
+/** Largest record file that is read; a study with the longest lists makes a far smaller one. */
 const LARGEST = 256 * 1024 * 1024;
 
 export const report: CommandRegistration = (program) => {
@@ -30,7 +30,7 @@ export const report: CommandRegistration = (program) => {
     .option("--out <file>", "write the HTML to a file; without --out and --pdf it is printed")
     .option(
       "--pdf <file>",
-      "print the report to a PDF; TRIALBAND_CHROMIUM names the browser where it is in no usual place",
+      "print the report to a PDF; TRIALBAND_CHROMIUM names the browser if it is in no usual place",
     )
     .addOption(
       new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"),
@@ -38,7 +38,7 @@ export const report: CommandRegistration = (program) => {
     .addOption(
       new Option(
         "--paper <size>",
-        "paper of the PDF (A4 unless said); the HTML takes the printer's unless said",
+        "paper of the PDF (default A4); the HTML takes the printer's by default",
       ).choices(["A4", "Letter"]),
     )
     .addHelpText(
@@ -61,7 +61,7 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
     messages: languages[flags.language],
     command: repeatCommand(record, basename(file)),
   };
-  // Found before anything is written, so that a missing browser leaves nothing half done.
+  // Found before anything is written, so that a missing browser leaves no partial result.
   const chromium = flags.pdf === undefined ? null : findChromium();
   const document = reportHtml(record, { ...options, ...(flags.paper === undefined ? {} : { paper: flags.paper }) });
   if (flags.out !== undefined) await write(flags.out, document);
@@ -70,7 +70,7 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
   if (flags.out === undefined && flags.pdf === undefined) process.stdout.write(document);
 }
 
-/** What a stranger with the record and the package types to have every figure made again and compared. */
+/** The command that computes every figure of a record again and compares it. */
 export const repeatCommand = ({ provenance }: ReportedRecord, file: string): string =>
   ["npx", "trialband", "verify", ...(provenance?.modelSource ? ["--trust-model"] : []), quoted(file)].join(" ");
 

@@ -25,13 +25,13 @@ export const run: CommandRegistration = (program) => {
   program
     .command("run")
     .argument("<study>", "study file: JSON, or TypeScript that exports defineStudy(…)")
-    .summary("run a study and tell whether its linear budget is validated")
+    .summary("run a study and check whether its linear budget is validated")
     .description(
-      "Propagates the distributions of a study by Monte Carlo (JCGM 101), sets the linear budget (JCGM 100) beside them and tells whether it is validated.",
+      "Propagates the distributions of a study by Monte Carlo (JCGM 101), compares the linear budget (JCGM 100) with them and reports whether it is validated.",
     )
     .option("--seed <text>", "seed in place of the study's")
     .option("--trials <n|adaptive>", "number of trials, or adaptive: until the figures settle", trialsOption)
-    .option("--workers <n>", "threads that draw trials; the result is the same bits for any number", wholeNumber(1, 64))
+    .option("--workers <n>", "threads that draw trials; the result is identical, bit for bit, for any number", wholeNumber(1, 64))
     .option("--out <file>", "write the record (JSON) to a file")
     .option("--json", "print the record (JSON) in place of the summary")
     .option("--quiet", "print nothing but errors")

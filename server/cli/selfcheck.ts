@@ -24,7 +24,7 @@ export const selfcheck: CommandRegistration = (program) => {
     .command("selfcheck")
     .summary("check this installation against published figures")
     .description(
-      "Runs the published worked examples, tables, closed forms and tests of the random numbers on this installation, now, and tells for each what is published, what was obtained and whether it is within its tolerance.",
+      "Runs the published worked examples, tables, closed forms and tests of the random numbers on this installation, now, and prints for each the published figure, the figure obtained and whether it is within its tolerance.",
     )
     .option("--quick", "seconds in place of a minute or two: fewer trials, fewer points of the long tables")
     .option(
@@ -37,7 +37,7 @@ export const selfcheck: CommandRegistration = (program) => {
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option(
       "--seed <text>",
-      "another seed than each study's own: other draws, and so other Monte Carlo figures",
+      "seed in place of each study's own: other draws, and so other Monte Carlo figures",
       seedText,
     )
     .addHelpText(

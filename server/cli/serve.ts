@@ -17,7 +17,7 @@ export const serve: CommandRegistration = (program) => {
     .summary("serve the evidence sheet as a page on this machine")
     .description("Serves the page and its interface. Runs are kept in the data folder and outlive a restart.")
     .option("--host <address>", "address to listen on; the default is reached from this machine only", "127.0.0.1")
-    .option("--port <n>", "port; without it 8417, or any free one where that is taken", wholeNumber(0, 65_535))
+    .option("--port <n>", "port; without it 8417, or any free one if that is taken", wholeNumber(0, 65_535))
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option("--data <folder>", "where runs are kept", process.env["TRIALBAND_DATA"] ?? ".trialband")
     .option("--first <study>", "run this listed study at once, e.g. harrowfen/steriliser-134")

@@ -23,10 +23,10 @@ export const verify: CommandRegistration = (program) => {
     .argument("<record...>", "record files as run --out writes them, or folders of them")
     .summary("run records again and compare every figure")
     .description(
-      "Checks a record's form, bytes, digests and signature, runs its study again and compares every figure to the bit; where bits may rightly differ it compares within standard errors and says why.",
+      "Checks a record's form, bytes, digests and signature, runs its study again and compares every figure bit for bit; if bits may legitimately differ, it compares within standard errors and states why.",
     )
     .option("--public-key <file>", "the key that must have signed (PEM); then a signature is required")
-    .option("--signature <file>", "detached signature; without it RECORD.sig is used where there is one")
+    .option("--signature <file>", "detached signature; without it, RECORD.sig is used if it exists")
     .option("--trust-model", "run the model that a record carries: it is code of the record's author")
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option("--json", "print the outcomes as JSON")
@@ -96,7 +96,7 @@ function outcomeText(file: string, { outcome, reasons, notes, title, figures }: 
   return `${lines.join("\n")}\n`;
 }
 
-/** A record file itself, or the record files in a folder: JSON whose text names our format. */
+/** A record file itself, or the record files in a folder: JSON whose text names Trialband's format. */
 async function filesAt(place: string): Promise<string[]> {
   const found = await stat(place).catch(() => {
     throw new Fault("no-such-file", `There is no file or folder ${place}.`);

@@ -14,9 +14,9 @@ export const records: RouteRegistration = (router) => {
 function sealWords({ sealed, altered, from }: OpenedRecord): string {
   if (sealed === null)
     return from === FORMAT
-      ? "The file has no seal: nothing shows whether it was altered."
-      : `The file is of the older format ${from}, which had no digests: nothing shows whether it was altered.`;
+      ? "The file has no seal: an alteration cannot be detected."
+      : `The file is of the older format ${from}, which had no digests: an alteration cannot be detected.`;
   return altered.length === 0
-    ? "The file's digests are those of its content: it is as it was written. Whether a repetition gives the same figures, trialband verify tells."
+    ? "The file's digests are those of its content: it is as it was written. To check that a repetition gives the same figures, use trialband verify."
     : "The file was altered after it was written: its digests are not those of its content.";
 }

@@ -44,7 +44,7 @@ export async function studyOf(surveyed: Surveyed, body: unknown, studies: StudyS
   const id =
     study === undefined ? (await fittingStudies(surveyed, studies)).find(({ sameBath }) => sameBath)?.id : study;
   if (id === undefined)
-    throw refused("study", undefined, "the id of a study, or a study: none at hand is of the survey's bath");
+    throw refused("study", undefined, "the id of a study, or a study: no listed study is of the survey's bath");
   const document = typeof id === "string" ? await studies.read(id) : id;
   if (typeof document !== "object" || document === null || Array.isArray(document))
     throw refused("study", document, "the id of a study, or a study");
@@ -57,7 +57,7 @@ export async function studyOf(surveyed: Surveyed, body: unknown, studies: StudyS
     throw refused(
       "study.inputs",
       Object.keys(inputs).join(", "),
-      `a study with the inputs ${Object.keys(statements).join(", ")}: the survey has no other place to go`,
+      `a study with the inputs ${Object.keys(statements).join(", ")}: the survey's quantities go into these inputs`,
     );
   const made = await inRecord("the study with the survey's quantities", () =>
     newStudy(

@@ -91,7 +91,7 @@ export function surveyShelf(folder: string): SurveyShelf {
       // What failed is tried again the next time.
       surveyed.catch(() => kept.get(id)?.surveyed === surveyed && kept.delete(id));
     }
-    // Put last: the first is the one not asked for the longest.
+    // Put last: the first is the one unused for the longest time.
     kept.delete(id);
     kept.set(id, found);
     if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
@@ -145,7 +145,7 @@ async function pathsOf(folder: string, id: string): Promise<{ readonly path: str
   const missing = new Fault(
     "no-such-file",
     isDigestId(id)
-      ? "No survey at hand has the files of this address. Where they were opened on this page, open them again: they are kept until the server stops."
+      ? "No listed survey has the files of this address. If they were opened on this page, open them again: they are kept until the server stops."
       : `There is no survey ${show(id)}.`,
   );
   if (!/^[\w.-]{1,100}$/.test(id)) throw missing;

@@ -94,7 +94,7 @@ describe("run", () => {
     expect(linear.effectiveDegreesOfFreedom).toBeNull();
   });
 
-  test("--expect-validated ends with 3 where a budget is not validated", () => {
+  test("--expect-validated ends with 3 if a budget is not validated", () => {
     expect(
       trialband("run", "examples/published/additive-one-dominant.json", "--quiet", "--expect-validated").status,
     ).toBe(3);

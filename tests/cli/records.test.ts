@@ -352,7 +352,7 @@ describe("budget", () => {
   });
 });
 
-test.each(["readings", "immersion", "certificate", "budget"])("%s --help tells exit codes and examples", (command) => {
+test.each(["readings", "immersion", "certificate", "budget"])("%s --help shows exit codes and examples", (command) => {
   const { stdout, status } = trialband(command, "--help");
   expect(status).toBe(0);
   for (const text of [

@@ -198,7 +198,7 @@ describe("the new study", () => {
     expect(trialband("run", out, "--quiet")).toMatchObject({ status: 0, stderr: "" });
   });
 
-  test("tells where survey and study are of different baths", () => {
+  test("reports where survey and study are of different baths", () => {
     const { stdout } = trialband("survey", survey("steriliser-134"), "--study", study("pasteuriser-72"));
     expect(stdout.replaceAll(/\s+/g, " ")).toContain(
       'The record is of another bath than that of examples/harrowfen/pasteuriser-72.json: fluid is "silicone-20" here and "water" there.',
@@ -206,7 +206,7 @@ describe("the new study", () => {
   });
 });
 
-test("--expect-validated ends with 3 where the new study's budget is not validated", () => {
+test("--expect-validated ends with 3 if the new study's budget is not validated", () => {
   expect(
     trialband("survey", survey("steriliser-134"), "--study", study("steriliser-134"), "--run", "--expect-validated")
       .status,
@@ -303,7 +303,7 @@ describe("bad input names the file, the place and what is expected", () => {
   });
 });
 
-test("help tells the quantities, the exit codes and examples", () => {
+test("help shows the quantities, the exit codes and examples", () => {
   const { stdout, status } = trialband("survey", "--help");
   expect(status).toBe(0);
   for (const text of [

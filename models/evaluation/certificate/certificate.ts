@@ -47,7 +47,7 @@ export const certificateSchema = z.strictObject({
   laboratory: z.string().optional().describe("Who calibrated"),
   calibrated: daySchema.describe("Day of the calibration, YYYY-MM-DD"),
   due: daySchema.optional().describe("Day the next calibration is due"),
-  intervalMonths: z.number().gt(0).optional().describe("Interval between calibrations, where no day is given"),
+  intervalMonths: z.number().gt(0).optional().describe("Interval between calibrations, if no day is given"),
   points: z.array(pointSchema).min(1).describe("Calibration points, any order"),
   history: z.array(earlierSchema).optional().describe("Earlier calibrations of the same thermometer"),
   notes: z.string().optional(),
@@ -133,7 +133,7 @@ export function certificateAt(certificate: Certificate, temperature: number): Ce
 
 const interpolationInWords = (interpolation: number | null): string =>
   interpolation === null
-    ? "two points say nothing of what the correction does between them beyond a straight line: state referenceInterpolation yourself"
+    ? "two points do not show how the correction departs from a straight line between them: state referenceInterpolation yourself"
     : `the parabola through the nearest three points leaves the straight line by ${millikelvin(interpolation)}: half-width of referenceInterpolation`;
 
 /** |c₂|·(t − t₁)(t₂ − t), c₂ the divided second difference with the nearest third point. */

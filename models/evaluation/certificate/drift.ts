@@ -116,7 +116,7 @@ export function evaluateDrift(
     reasoning: [
       list,
       `straight line through ${history.length} calibrations: ${millikelvin(line.slope * 365.25)} a year, so ${millikelvin(line.slope * days)} in the ${days} days since the last`,
-      `u ${millikelvin(standardUncertainty)} with ${figure(history.length - 2)} degrees of freedom: the scatter of a single calibration about the line, ${millikelvin(line.residualDeviation)}, and that of the rate; so few calibrations can lie on a line by chance`,
+      `u ${millikelvin(standardUncertainty)} with ${figure(history.length - 2)} degrees of freedom: the scatter of a single calibration about the line, ${millikelvin(line.residualDeviation)}, and that of the rate; with few calibrations the line may fit by chance`,
     ],
   };
 }

@@ -21,7 +21,7 @@ export const immersionSchema = z.strictObject({
         .number()
         .gt(0)
         .optional()
-        .describe("Decay length of the stem's conduction, mm, where known; without it and a second withdrawal, 60 mm"),
+        .describe("Decay length of the stem's conduction, mm, if known; without it and a second withdrawal, 60 mm"),
       conductionLengthUncertainty: z.number().gte(0).optional().describe("Its standard uncertainty, mm"),
       standardUncertainty: z.number().gt(0).optional().describe("Of the change, K"),
     })

@@ -96,7 +96,7 @@ export function fitStemConduction(
       flat
         ? "readings that do not change with depth"
         : `readings that change by ${millikelvin(readings.at(-1)!.reading - readings[0]!.reading)}`,
-      "readings that fall off exponentially with depth; where they do not change, take the withdrawal check instead",
+      "readings that fall off exponentially with depth; if they do not change, use the withdrawal check instead",
     );
   }
   const conductionLength = refine(
@@ -143,7 +143,7 @@ export function fitStemConduction(
       `exponential through ${n} depths: conduction length ${figure(conductionLength)} mm, error ${millikelvin(plannedError)} at the planned ${figure(planned)} mm`,
       `the error falls to ${millikelvin(limit)} at ${figure(Math.max(0, sufficientDepth))} mm`,
       residualDeviation === null
-        ? "three depths fix the curve and leave nothing to judge it by: a fourth would"
+        ? "three depths determine the curve exactly: a fourth would test it"
         : `readings scatter about the curve by ${millikelvin(residualDeviation)}`,
     ],
   };

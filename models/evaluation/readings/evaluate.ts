@@ -59,7 +59,7 @@ export function evaluateReadings(
       `${cycles.length} cycles reference–probe–reference from ${showInstant(cycles[0]!.from)} to ${showInstant(cycles.at(-1)!.to)}, ` +
         `the longest ${duration(longest)}; the reference is interpolated to each probe reading, so that linear drift cancels`,
       `the reference moved by ${millikelvin(fastest * 60)} a minute at most; without the correction the mean would be off by ${millikelvin(uncorrected)}`,
-      `what the bath does besides within a cycle is in the scatter of the differences: a stability over 30 min would count it again, ` +
+      `other changes of the bath within a cycle are in the scatter of the differences: a stability over 30 min would count it again, ` +
         `so state that over ${duration(longest)} (stability.cycleMinutes of a survey)`,
       ...(sequence.shared
         ? ["neighbouring cycles share a reference reading, so their differences are not independent"]

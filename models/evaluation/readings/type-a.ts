@@ -121,7 +121,7 @@ export function evaluateTypeA(values: readonly number[], options: TypeAOptions =
 }
 
 function outlierCheck({ test, steps, flagged, untested }: OutlierScreening): Check {
-  const check = `no value stands apart (${test}); flagged values stay in`;
+  const check = `no outlier (${test}); flagged values stay in`;
   if (untested !== null) return { check, passed: true, found: `not tested: ${untested}` };
   if (flagged.length === 0) {
     const far = steps[0]!;
@@ -131,7 +131,7 @@ function outlierCheck({ test, steps, flagged, untested }: OutlierScreening): Che
       found: `most distant is value ${far.index + 1}: ${figure(far.statistic)} against ${figure(far.critical)}`,
     };
   }
-  return { check, passed: false, found: `look again at ${flagged.map((index) => `value ${index + 1}`).join(", ")}` };
+  return { check, passed: false, found: `check again ${flagged.map((index) => `value ${index + 1}`).join(", ")}` };
 }
 
 /** Mean of n values whose neighbours alone are correlated by ρ: V is tridiagonal with ones on its diagonal. */

@@ -103,7 +103,7 @@ function flashWarnings(bath: BathDescription, fluid: BathFluid | null, unknown: 
       warning: `the flash point of the fluid is not stated: state the closed-cup one of its own safety data sheet before you judge ${celsius(setTemperature)} by it`,
       because:
         flash === null
-          ? `no figure for ${fluid!.title} is at hand, so that nothing was judged by it`
+          ? `no figure for ${fluid!.title} is available, so that nothing was judged by it`
           : `${celsius(flash)} is the lowest in print for ${fluid!.title} (${fluid!.flashPointNote}); yours may lie lower`,
     });
   }

@@ -157,7 +157,7 @@ export const bathSchema = z.strictObject({
   usableRange: z
     .tuple([z.number(), z.number()])
     .optional()
-    .describe("Range by the fluid's data sheet, °C, where it differs from the usual one"),
+    .describe("Range by the fluid's data sheet, °C, if it differs from the usual one"),
   flashPointMargin: z
     .number()
     .gt(0)

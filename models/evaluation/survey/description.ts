@@ -24,7 +24,7 @@ export const surveySchema = z.strictObject({
     .strictObject({
       file: z.string().min(1).describe("CSV or XLSX file beside the description"),
       sheet: z.string().optional().describe("Sheet of an XLSX file that has several"),
-      time: z.string().optional().describe("Heading of the time column, where it is not plain from the heading"),
+      time: z.string().optional().describe("Heading of the time column, if the heading does not show it"),
     })
     .optional(),
   thermometers: z
@@ -54,13 +54,13 @@ export const surveySchema = z.strictObject({
         .number()
         .gt(0)
         .optional()
-        .describe("Default: 30 min, or as long as the calibration where that is longer"),
+        .describe("Default: 30 min, or the duration of the calibration if that is longer"),
       cycleMinutes: z
         .number()
         .gt(0)
         .optional()
         .describe(
-          "Where the comparison is read in cycles reference–probe–reference and corrected for drift: how long one takes. " +
+          "Duration of one cycle, if the comparison is read in cycles reference–probe–reference and corrected for drift. " +
             "The stability stated is then the change over that time",
         ),
     })

@@ -194,7 +194,7 @@ function alikeChecks(what: string, halfWidth: number): Check[] {
     {
       check: `${what} that the thermometers resolve`,
       passed: false,
-      found: "all alike: stated as a constant 0; state the resolution of the readings as an input of its own",
+      found: "all equal: stated as a constant 0; state the resolution of the readings as an input of its own",
     },
   ];
 }
@@ -286,7 +286,7 @@ export interface SurveyChoice {
 function limitsOrConstant(...stated: Parameters<typeof limitsStatement>): Statement {
   const [, , halfWidth, source] = stated;
   if (halfWidth > ROUNDING) return limitsStatement(...stated);
-  return { distribution: "constant", value: 0, source: `${source}; all alike, the resolution of the readings apart` };
+  return { distribution: "constant", value: 0, source: `${source}; all equal within the resolution of the readings` };
 }
 
 /** The input statements of a survey, by the input names of `bath-comparison`; what was not surveyed is missing. */

@@ -113,7 +113,7 @@ export function evaluateStability(log: ThermometerLog, options: StabilityOptions
           : sampling.gaps.slice(0, 3).map(describeGap).join("; "),
     },
     {
-      check: "record longer than one window, so that the worst can be looked for",
+      check: "record longer than one window, so that the worst can be found",
       passed: windows > 1,
       found: `${windows} windows, each started by another sample`,
     },
@@ -171,10 +171,10 @@ const noiseInWords = (noise: number | undefined, samples: number): string[] =>
 
 const cycleInWords = (cycle: CycleStability | null, window: number): string =>
   cycle === null
-    ? `where the comparison is read in drift-corrected cycles, the half-span of ${duration(window)} counts again what the correction ` +
-      "takes out and what the scatter of the differences holds: state stability.cycleMinutes"
+    ? `if the comparison is read in drift-corrected cycles, the half-span of ${duration(window)} counts again what the correction ` +
+      "removes and the scatter of the differences contains: state stability.cycleMinutes"
     : `over ${duration(cycle.length)}, the time of one drift-corrected cycle, half of the worst span is ${millikelvin(cycle.worst.halfRange)}, ` +
-      "which is what is stated: slower drift is corrected in every cycle";
+      "and this is the figure stated: slower drift is corrected in every cycle";
 
 function averagingInWords(allan: readonly AllanPoint[], even: boolean): string {
   if (!even) return "the samples are not evenly spaced: no Allan deviation";
@@ -182,11 +182,11 @@ function averagingInWords(allan: readonly AllanPoint[], even: boolean): string {
   const least = allan.reduce((a, b) => (b.deviation < a.deviation ? b : a));
   const gain = allan[0]!.deviation / least.deviation;
   if (least.averaged === 1) {
-    return `Allan deviation ${millikelvin(allan[0]!.deviation)} from reading to reading: averaging buys nothing, the bath moves more than the readings scatter`;
+    return `Allan deviation ${millikelvin(allan[0]!.deviation)} from reading to reading: averaging gains nothing: the bath moves more than the readings scatter`;
   }
   return (
     `Allan deviation ${millikelvin(allan[0]!.deviation)} from reading to reading, ${millikelvin(least.deviation)} at ${duration(least.time)}: ` +
-    `averaging so long improves means ${figure(gain)}-fold, longer buys nothing`
+    `averaging over this time improves means ${figure(gain)}-fold; longer gains nothing`
   );
 }
 

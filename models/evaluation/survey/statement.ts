@@ -23,7 +23,7 @@ export function limitsStatement(
     refuse(
       place,
       halfWidth,
-      "a half-width greater than 0: where readings do not differ, state their resolution as an input of its own",
+      "a half-width greater than 0: if readings do not differ, state their resolution as an input of its own",
     );
   }
   return { distribution, estimate: withoutDust(estimate), halfWidth: withoutDust(halfWidth), source };

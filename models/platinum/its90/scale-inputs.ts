@@ -14,7 +14,7 @@ export const scaleInputs = {
   },
   subRangeInconsistency: {
     symbol: "δt_sr",
-    meaning: "inconsistency between the sub-ranges of ITS-90 that hold this temperature",
+    meaning: "inconsistency between the sub-ranges of ITS-90 that include this temperature",
     unit: "°C",
     difference: true,
   },

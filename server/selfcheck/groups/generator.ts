@@ -141,8 +141,8 @@ async function streams(): Promise<Finding[]> {
     }
     const where = `seed ${seed}, input ${input}, channel ${channel}, block ${block}`;
     return [
-      same(`numbers equal to plain sfc32 started by plain Philox: ${where}`, count, equal, "the same bits"),
-      same(`numbers of trials' own sequences equal to plain Philox: ${where}`, 400, own, "the same bits"),
+      same(`numbers equal to plain sfc32 started by plain Philox: ${where}`, count, equal, "identical bits"),
+      same(`numbers of trials' own sequences equal to plain Philox: ${where}`, 400, own, "identical bits"),
     ];
   });
 }
@@ -332,6 +332,6 @@ const cutting = (engine: GeneratorFamily): Finding[] =>
       `${kind}: numbers that stay the same with blocks in another order and asked for in parts`,
       asked,
       equal,
-      "the same bits",
+      "identical bits",
     );
   });

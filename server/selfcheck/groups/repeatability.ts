@@ -12,7 +12,7 @@ import { same } from "../judge.ts";
 /** A record reproduces exactly, bit for bit, however the work is shared, and an altered one is detected. */
 export const repeatability: CheckGroup = {
   id: "repeatability",
-  title: "Records: the same bits again, and no other",
+  title: "Records: reproduced exactly, and alterations detected",
   checks: (quick) => [
     ...(quick
       ? ["mass-calibration", "polar-010-correlated"]
@@ -20,7 +20,7 @@ export const repeatability: CheckGroup = {
     ).map(sharedWork),
     {
       title: "verifying",
-      source: "definition: a filed record runs again to the bit, and no altered one is taken",
+      source: "definition: a filed record reproduces exactly, bit for bit, and an altered one is refused",
       lines: verifying,
     },
   ],

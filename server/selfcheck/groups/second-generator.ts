@@ -66,7 +66,7 @@ async function stream(): Promise<Finding[]> {
   const key = seedrandom(`trialband/mt|${seed.length}|${seed}|${input}`);
   const next = plainTwister([...[0, 1, 2, 3].map(() => key.int32() >>> 0), block, 0, channel, 0]);
   const equal = out.filter((x) => x === ((next() >>> 5) * 2 ** 26 + (next() >>> 6)) / 2 ** 53).length;
-  return [same("numbers equal to plain MT19937", count, equal, "the same bits")];
+  return [same("numbers equal to plain MT19937", count, equal, "identical bits")];
 }
 
 const comparison = (name: string): Check => ({

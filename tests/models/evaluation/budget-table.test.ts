@@ -113,7 +113,7 @@ describe("headings", () => {
     });
   });
 
-  it("are asked for where there are none", () => {
+  it("are asked for if there are none", () => {
     expect(() => read(["a", 1, 2], ["b", 3, 4])).toThrow(/row 1: got "a \| 1 \| 2"; expected a row of headings/);
   });
 });
@@ -251,7 +251,7 @@ describe("rows", () => {
     expect(() => budgetOf(reading)).not.toThrow();
   });
 
-  it("keeps sums apart, and says where they disagree", () => {
+  it("keeps sums apart, and reports where they disagree", () => {
     const reading = read(
       headings,
       ["a", 0, 3, "standard", "", "", 1, ""],
@@ -354,7 +354,7 @@ describe("units of sensitivity coefficients", () => {
     expect(reading.remarks).toEqual(["row 3, column G (u_i(y) (mK)) says 1.56, the row gives 0.00156"]);
   });
 
-  it("the measurand takes the unit above the line where no term is in its unit", () => {
+  it("the measurand takes the unit above the line if no term is in its unit", () => {
     const reading = read(heading, ["Bridge", 0, "mΩ", 0.6, "normal", "2.6 mK/mΩ", 1.56]);
     expect(reading.study.parameters).toMatchObject({ measurand: { unit: "mK" } });
     expect(reading.combined).toBeCloseTo(1.56, 12);
@@ -390,7 +390,7 @@ describe("units of sensitivity coefficients", () => {
   });
 });
 
-it("tells that an estimate in K beside figures in °C is taken as a difference", () => {
+it("reports that an estimate in K beside figures in °C is taken as a difference", () => {
   const head = ["Quantity", "Estimate", "Unit", "Standard uncertainty", "Distribution"];
   const assumed = (estimate: Cell) => read(head, ["Drift", estimate, "°C", 0.01, "normal"]).terms[0]!.assumed.join(" ");
   expect(assumed("0.02 K")).toContain("estimate in K taken as a difference of temperatures");

@@ -5,7 +5,7 @@ const safety = (bath: unknown) => bathSafety(readDocument(bathSchema, bath));
 const places = (bath: unknown): string[] => safety(bath).warnings.map(({ place }) => place);
 
 describe("bath safety (common practice)", () => {
-  it("warns of nothing where the usual rules are kept, and cautions all the same", () => {
+  it("warns of nothing if the usual rules are kept, and cautions all the same", () => {
     const found = safety({ fluid: "silicone-20", setTemperature: 134, flashPoint: 230, overTemperatureCutOut: 165 });
     expect(found.warnings).toEqual([]);
     expect(found.unknown).toEqual([]);
@@ -70,14 +70,14 @@ describe("bath safety (common practice)", () => {
     expect(found.warnings[1]!.because).toContain("13 °C is the lowest in print");
   });
 
-  it("keeps a wider margin where one is stated, and a range from the data sheet", () => {
+  it("keeps a wider margin if one is stated, and a range from the data sheet", () => {
     const bath = { fluid: "silicone-20", setTemperature: 134, flashPoint: 230, overTemperatureCutOut: 210 };
     expect(places(bath)).toEqual([]);
     expect(places({ ...bath, flashPointMargin: 25 })).toEqual(["bath.overTemperatureCutOut"]);
     expect(places({ ...bath, usableRange: [10, 120] })).toEqual(["bath.setTemperature"]);
   });
 
-  it("says what it cannot judge", () => {
+  it("states what it cannot judge", () => {
     expect(safety({ setTemperature: 20 }).unknown).toEqual([
       expect.stringContaining("the fluid is not named"),
       expect.stringContaining("usable range"),
@@ -86,7 +86,7 @@ describe("bath safety (common practice)", () => {
     ]);
   });
 
-  it("tells how far silicone oil expands: 21 % from 25 °C to 200 °C at 0.0012/K (computed)", () => {
+  it("reports how far silicone oil expands: 21 % from 25 °C to 200 °C at 0.0012/K (computed)", () => {
     const found = safety({
       fluid: "silicone-50",
       setTemperature: 200,

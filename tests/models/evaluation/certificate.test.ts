@@ -48,7 +48,7 @@ const document: CertificateDocument = {
 const certificate = readDocument(certificateSchema, document);
 
 describe("certificate at a temperature", () => {
-  it("is the point itself where there is one", () => {
+  it("is the point itself if there is one", () => {
     const value = certificateAt(certificate, 72);
     expect(value).toMatchObject({
       correction: -0.006,
@@ -73,7 +73,7 @@ describe("certificate at a temperature", () => {
     expect(value.between).toEqual([4, 72]);
   });
 
-  it("says what the correction may do between points, from the parabola through the nearest three", () => {
+  it("states what the correction may do between points, from the parabola through the nearest three", () => {
     // Corrections −4, −6, −6 mK at 4, 72, 134 °C: c₂ = ((0 − (−2))/68)/(134 − 4)·1 mK, times 34·34 °C² at 38 °C.
     expect(certificateAt(certificate, 38).interpolation).toBeCloseTo((0.002 / 68 / 130) * 34 * 34, 12);
     expect(certificateAt(certificate, 72).interpolation).toBeNull();
@@ -191,7 +191,7 @@ describe("drift", () => {
     },
   );
 
-  it("by bounds: warns where every change went one way", () => {
+  it("by bounds: warns if every change went one way", () => {
     const drift = evaluateDrift(certificate, 72, "2026-03-02", "bounds");
     expect(drift).toMatchObject({ oneWay: true });
     expect(drift.reasoning.join(" ")).toContain("Warning: all 2 changes go the same way");

@@ -22,7 +22,7 @@ const given = immersion.values;
 describe("stem conduction (exponential law; figures computed independently)", () => {
   const depths = given.depths_mm.map((depth, i) => ({ depth, reading: given.t_bath_C + given.errors_mK[i]! / 1000 }));
 
-  it("gives the error from one withdrawal where the conduction length is known", () => {
+  it("gives the error from one withdrawal if the conduction length is known", () => {
     expect(
       relative(errorFromWithdrawal(given.from_250_withdraw_10_mK, 10, given.l_mm), given.error_at_250_recovered_mK),
     ).toBeLessThan(1e-8);
@@ -156,7 +156,7 @@ describe("withdrawal by 10 mm (common practice)", () => {
     expect(relative(two.standardUncertainty!, reading(["before", "after", "again"], { again }))).toBeLessThan(1e-4);
   });
 
-  it("passes where the error, not the change, lies within the limit", () => {
+  it("passes if the error, not the change, lies within the limit", () => {
     const found = evaluateWithdrawal({ ...base, after: -0.0029, conductionLength: 10, standardUncertainty: 0.0001 });
     // 0.8 mK/(e − 1).
     expect(found).toMatchObject({ passed: true, error: expect.closeTo(-0.0008 / (Math.E - 1), 12) });
@@ -193,7 +193,7 @@ describe("withdrawal by 10 mm (common practice)", () => {
 });
 
 describe("immersion description", () => {
-  it("is stated by the fit where there is one, else by the withdrawal", () => {
+  it("is stated by the fit if there is one, else by the withdrawal", () => {
     const withdrawal = { depth: 320, before: -0.002, after: -0.003 };
     const only = readDocument(immersionSchema, { title: "t", planned: 320, limit: 0.004, withdrawal });
     expect(immersionStatement(evaluateImmersion(only), only)).toMatchObject({

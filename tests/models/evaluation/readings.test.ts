@@ -56,7 +56,7 @@ describe("outlier screening", () => {
     expect(typeA.outliers.flagged).toEqual([6]);
     expect(typeA.count).toBe(7);
     expect(typeA.mean).toBeCloseTo(15 / 7, 12);
-    expect(typeA.checks.find(({ check }) => check.includes("stands apart"))?.passed).toBe(false);
+    expect(typeA.checks.find(({ check }) => check.includes("no outlier"))?.passed).toBe(false);
   });
 });
 
@@ -89,7 +89,7 @@ describe("pooled standard deviation", () => {
     expect(() => evaluateTypeA([0.01])).toThrow(/at least 2 values/);
   });
 
-  it("says so where today is wider than the history", () => {
+  it("states so if today is wider than the history", () => {
     const typeA = evaluateTypeA([0, 0.01, -0.01, 0.012, -0.008], {
       history: [{ standardDeviation: 0.002, degreesOfFreedom: 40 }],
     });
@@ -112,7 +112,7 @@ describe("type A evaluation", () => {
     },
   );
 
-  it("widens u where values are correlated", () => {
+  it("widens u if values are correlated", () => {
     const values = computed.autoregressive.first;
     const found = evaluateTypeA(values);
     const naive = found.standardDeviation / Math.sqrt(found.count);
@@ -252,7 +252,7 @@ describe("readings as input quantities", () => {
     expect(readStatement(referenceReading, "referenceReading").budget.standardUncertainty).toBe(0);
   });
 
-  it("states t where cycles share a reference", () => {
+  it("states t if cycles share a reference", () => {
     const [shared] = evaluateReadings(
       description,
       record(`R${"XXR".repeat(8)}`, (channel, _, i) => (channel === "X" ? 0.02 + scatter[Math.floor(i / 3)]! : 0)),

@@ -78,7 +78,7 @@ describe("stability", () => {
     const record = log("A", 721, 10, (time, i) => (0.006 * time) / 3600 + (i % 2 === 0 ? 5e-4 : -5e-4));
     const whole = evaluateStability(record, { calibration: 1200 });
     expect(whole.cycle).toBeNull();
-    expect(whole.reasoning.join(" ")).toContain("counts again what the correction takes out");
+    expect(whole.reasoning.join(" ")).toContain("counts again what the correction removes");
     const found = evaluateStability(record, { calibration: 1200, cycle: 300 });
     expect(found.worst).toEqual(whole.worst);
     expect(found.cycle!.length).toBe(300);
@@ -91,7 +91,7 @@ describe("stability", () => {
     expect(() => evaluateStability(record, { calibration: 1200, cycle: 9000 })).toThrow(/stability\.cycleMinutes/);
   });
 
-  it("says what the monitor's noise adds: no more than σ·√(2 ln n) on average, the mean of the greatest of n normals", () => {
+  it("states what the monitor's noise adds: no more than σ·√(2 ln n) on average, the mean of the greatest of n normals", () => {
     // A steady bath: all of its half-span is the monitor. Uniform noise of the test data, whose extremes are milder.
     const record = thermometerLog(
       "A",
@@ -103,7 +103,7 @@ describe("stability", () => {
     expect(worst.halfRange).toBeLessThan(noiseAdded!);
   });
 
-  it("property: its worst window is the worst of all windows looked at one by one", () => {
+  it("property: its worst window is the worst of all windows examined one by one", () => {
     fc.assert(
       fc.property(
         fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 12, maxLength: 80 }),

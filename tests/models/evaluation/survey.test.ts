@@ -190,7 +190,7 @@ describe("survey", () => {
     }
   });
 
-  it("says what a smaller zone would gain, by straight lines between positions", () => {
+  it("states what a smaller zone would gain, by straight lines between positions", () => {
     const { axial } = evaluateSurvey(description, logs);
     expect(
       axial!.smaller.map(({ from, to, halfWidth, gain }) => [
@@ -255,7 +255,7 @@ describe("survey", () => {
     );
   });
 
-  it("uses one moved against a fixed one where a position was not swapped", () => {
+  it("uses one moved against a fixed one if a position was not swapped", () => {
     const once = { ...description, steps: description.steps.filter((_, i) => i !== 2) };
     const { map } = evaluateSurvey(once, logs);
     const high = map.comparisons.find(({ position }) => position === "high")!;
@@ -270,7 +270,7 @@ describe("survey", () => {
     });
   });
 
-  it("says which position nothing connects with the reference", () => {
+  it("states which position nothing connects with the reference", () => {
     const loose = {
       ...description,
       steps: [...description.steps.slice(1, 2), ...description.steps.slice(3)],
@@ -325,7 +325,7 @@ describe("survey", () => {
     });
   });
 
-  it("says what readings that do not differ cannot tell, and loses nothing else", () => {
+  it("states what readings that do not differ cannot tell, and loses nothing else", () => {
     // Offsets of 0.1 K at values near 72 °C differ by a rounding from swap to swap.
     const still = invented({}, 0.1, 0, 0);
     const evaluation = evaluateSurvey(still.description, still.logs);
@@ -344,7 +344,7 @@ describe("survey", () => {
     }
   });
 
-  it("keeps the stability where the vertical differences alone are all alike", () => {
+  it("keeps the stability if the vertical differences alone are all equal", () => {
     const uniform = invented({ east: 0.003, west: -0.002 }, 0.1, 0, 0.004);
     const statements = surveyStatements(evaluateSurvey(uniform.description, uniform.logs));
     expect(statements.bathAxial).toMatchObject({ distribution: "constant", value: 0 });
@@ -352,7 +352,7 @@ describe("survey", () => {
     expect(statements.bathRadial).toMatchObject({ distribution: "rectangular" });
   });
 
-  it("tells an offset that moved although its readings do not differ, without a count of standard uncertainties of 0", () => {
+  it("reports an offset that moved although its readings do not differ, without a count of standard uncertainties of 0", () => {
     const still = invented({}, 0.1, 0, 0);
     const moved = still.logs.map((own, k) =>
       k === 0 ? { ...own, values: own.values.map((value, i) => value + (i >= 1000 ? 0.002 : 0)) } : own,

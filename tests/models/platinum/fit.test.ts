@@ -39,7 +39,7 @@ describe("fit of R₀, A, B, C to correlated points", () => {
     if (fitC === false) expect(found.coefficients.C).toBe(IEC_60751.C);
   });
 
-  it("tells the probability of a worse χ²", () => {
+  it("reports the probability of a worse χ²", () => {
     const found = fitCoefficients(points, { covariance: fit.V, fitC: false });
     // ν = 2: P(χ² ≥ x) = exp(−x/2), a textbook identity.
     expect(found.probability).toBeCloseTo(Math.exp(-found.chiSquare / 2), 12);
@@ -61,7 +61,7 @@ describe("fit of R₀, A, B, C to correlated points", () => {
   });
 
   // JCGM 100, H.3.2 and H.3.3: s² = Σr²/(n − p) stands in each variance if no uncertainty of the points is stated.
-  it("scales the covariance by s² with n − p where none is given for the points", () => {
+  it("scales the covariance by s² with n − p if none is given for the points", () => {
     const scattered = [0.01, 30, 72, 100, 134, 200].map((temperature, i) => ({
       temperature,
       resistance: resistanceAt(IEC_60751, 100, temperature) + [1, -2, 3, -1, -2, 1][i]! * 1e-4,
@@ -84,7 +84,7 @@ describe("fit of R₀, A, B, C to correlated points", () => {
     expect(() => interpolatedTemperature(none, 120)).toThrow(/fit\.covariance: got "none"/);
   });
 
-  it("leaves C alone where no point is below 0 °C", () => {
+  it("leaves C alone if no point is below 0 °C", () => {
     const exact = [0.01, 72, 134, 200].map((temperature) => ({
       temperature,
       resistance: resistanceAt(IEC_60751, 100, temperature),
@@ -212,7 +212,7 @@ describe("the fit of the inner loop", () => {
     found.parameters.forEach((value, k) => expect(relative(refit.parameters[k]!, value)).toBeLessThan(1e-9));
   });
 
-  it("says when points do not determine the coefficients", () => {
+  it("states when points do not determine the coefficients", () => {
     const refit = new Refit(3, IEC_60751.C, [1, 1, 1]);
     refit.temperatures.set([0, 0, 0]);
     refit.resistances.set([100, 100, 100]);

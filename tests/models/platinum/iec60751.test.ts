@@ -69,7 +69,7 @@ describe("t(R) by IEC 60751", () => {
     expect(iec.temperatureOf(1)).toBe(0);
   });
 
-  it("converts many at once to the same bits", () => {
+  it("converts many at once to identical bits", () => {
     const ratios = Float64Array.from({ length: 200 }, (_, i) => 0.2 + i * 0.018);
     expect([...iec.temperaturesOf(ratios, new Float64Array(200))]).toEqual([...ratios].map(iec.temperatureOf));
     expect(() => iec.temperaturesOf(ratios, new Float64Array(3))).toThrow(

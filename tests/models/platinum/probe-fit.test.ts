@@ -171,7 +171,7 @@ describe("bad input", () => {
     [{ temperatures: [0, "50", 100] }, /parameters.temperatures.1: got "50"; expected a finite number/],
     [
       { temperatures: [0, 50, 100], fitC: true },
-      /parameters.fitC: got true; expected false where no bath lies below 0 °C/,
+      /parameters.fitC: got true; expected false if no bath lies below 0 °C/,
     ],
     [{ temperatures: [0, 50, 100], fitC: "no" }, /parameters.fitC: got "no"; expected true or false/],
     [{ temperatures: [0, 50, 100], weights: [1, 1] }, /parameters.weights: got 2; expected 3 weights, one a bath/],
@@ -188,7 +188,7 @@ describe("bad input", () => {
     expect(() => probeFit.build(parameters)).toThrow(message);
   });
 
-  it("names the inputs where the resistance in use is out of range, or the points are one", () => {
+  it("names the inputs if the resistance in use is out of range, or the points are one", () => {
     const model = probeFit.build({ temperatures: BATHS });
     const run = (other: Record<string, unknown>) => (): unknown => budgetsOf(model, studyOf(BATHS, 1000, other));
     expect(run({ resistanceInUse: constant(500) })).toThrow(ModelError);

@@ -87,7 +87,7 @@ describe("SPRT and probe on one standard resistor", () => {
     if (Math.abs(tRef - 72) < 1) expect(perPpm * 1000).toBeCloseTo(0.334, 3);
   });
 
-  it("takes non-uniqueness and inconsistency of the scale, and the reference's own terms, where a study states them", () => {
+  it("takes non-uniqueness and inconsistency of the scale, and the reference's own terms, if a study states them", () => {
     const [, ρS, ρX] = figures.rows[2] as [string, number, number];
     const model = sprtBath.build({ subRange: "8" });
     const x = inputsOf("8", ρS, ρX);

@@ -31,7 +31,7 @@ const story = (failed: number): SelfcheckEvent[] => [
     source: "JCGM 101:2008, 9.4.3",
     unit: "10⁻⁶",
   }),
-  { type: "group", id: "b", title: "Records: the same bits again, and no other" },
+  { type: "group", id: "b", title: "Records: reproduced exactly, and alterations detected" },
   { type: "step", title: "verifying", done: 1, all: 2 },
   line("b", "a record <b>as it is filed</b>", failed === 0, {
     unit: "",

@@ -28,7 +28,7 @@ describe("approximate inverses, equations (9b) and (10b) (Metrologia 27 (1990) 3
     expect(worst(approximateInverse, 13.8033, 273.15999) * 1000).toBeCloseTo(scan.low.max_abs_error_mK, 5);
   });
 
-  it("stay within 0.135 mK above, a hair over the stated 0.13 mK", () => {
+  it("stay within 0.135 mK above, just over the stated 0.13 mK", () => {
     // The published coefficients reach 0.13414 mK near 861 °C: 40-digit scan.
     expect(worst(approximateInverse, 273.16, 1234.93)).toBeLessThan(1.35e-4);
     expect(worst(approximateInverse, 273.16, 1234.93) * 1000).toBeCloseTo(scan.high.max_abs_error_mK, 5);

@@ -192,7 +192,7 @@ describe("bad input", () => {
     ],
   ])("%#", (call, message) => expect(call).toThrow(message));
 
-  it("gives NaN in the inner loop well outside, not a hair outside", () => {
+  it("gives NaN in the inner loop well outside, not slightly outside", () => {
     expect(temperatureFromRatio(eight, [0, 0], 2.58)).toBeNaN();
     expect(temperatureFromRatio(eight, [0, 0], -1)).toBeNaN();
     expect(temperatureFromRatio(eight, [0, 0], 2.569)).toBeCloseTo(692.7007, 3);
