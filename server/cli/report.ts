@@ -36,10 +36,10 @@ export const report: CommandRegistration = (program) => {
       new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"),
     )
     .addOption(
-      new Option(
-        "--paper <size>",
-        "paper of the PDF (default A4); the HTML takes the printer's by default",
-      ).choices(["A4", "Letter"]),
+      new Option("--paper <size>", "paper of the PDF (default A4); the HTML takes the printer's by default").choices([
+        "A4",
+        "Letter",
+      ]),
     )
     .addHelpText(
       "after",

@@ -31,7 +31,11 @@ export const run: CommandRegistration = (program) => {
     )
     .option("--seed <text>", "seed in place of the study's")
     .option("--trials <n|adaptive>", "number of trials, or adaptive: until the figures settle", trialsOption)
-    .option("--workers <n>", "threads that draw trials; the result is identical, bit for bit, for any number", wholeNumber(1, 64))
+    .option(
+      "--workers <n>",
+      "threads that draw trials; the result is identical, bit for bit, for any number",
+      wholeNumber(1, 64),
+    )
     .option("--out <file>", "write the record (JSON) to a file")
     .option("--json", "print the record (JSON) in place of the summary")
     .option("--quiet", "print nothing but errors")

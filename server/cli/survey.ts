@@ -23,15 +23,16 @@ export const survey: CommandRegistration = (program) => {
   const command = program
     .command("survey")
     .argument("<description>", "JSON: which log, which thermometer stood where and when, and the zone to evaluate")
-    .summary("evaluate a survey of a bath: stability, differences over the zone, and the input quantities they give a study")
+    .summary(
+      "evaluate a survey of a bath: stability, differences over the zone, and the input quantities they give a study",
+    )
     .description(
       "Evaluates the log of a bath survey (CSV or XLSX): stability over the worst window, vertical and horizontal differences with the thermometers swapped or one moved, their own offset, the map of the zone and the gain of a smaller one. The results are input quantities with their evidence.",
     )
     .addOption(
-      new Option(
-        "--axial <distribution>",
-        "of the vertical difference, in place of that of the arrangement",
-      ).choices(LIMITS),
+      new Option("--axial <distribution>", "of the vertical difference, in place of that of the arrangement").choices(
+        LIMITS,
+      ),
     )
     .addOption(new Option("--radial <distribution>", "of the horizontal difference").choices(LIMITS))
     .addOption(
