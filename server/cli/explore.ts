@@ -164,8 +164,8 @@ function measurandPart({ confidence }: Exploration, measurand: ExploredMeasurand
   const rows: readonly (readonly [string, ExploredFigure | null])[] = [
     ["estimate", estimate],
     ["u", standardUncertainty],
-    ["lower endpoint", low],
-    ["upper endpoint", high],
+    ["y_low", low],
+    ["y_high", high],
   ];
   return tablePart(
     layout,

@@ -21,9 +21,9 @@ const sha256 = (file: string): string =>
 function row(stdout: string, input: string): { evaluated: number; stated: number; widerBy: number } {
   const line = stdout.split("\n").find((text) => text.trimStart().startsWith(`${input} `))!;
   // After the estimate: half-width and u, in mK, what is stated with its half-width and u, and the difference.
-  const [, evaluated, stated, widerBy] = /°C\s+([\d.]+)\s+[\d.]+\s+mK\s+rectangular\s+([\d.]+)\s+[\d.]+\s+([+-][\d.]+)$/
+  const [, evaluated, stated, widerBy] = /°C\s+([\d.]+)\s+[\d.]+\s+mK\s+rectangular\s+([\d.]+)\s+[\d.]+\s+([+−][\d.]+)$/
     .exec(line)!
-    .map(Number);
+    .map((text) => Number(text.replace("−", "-")));
   return { evaluated: evaluated!, stated: stated!, widerBy: widerBy! };
 }
 
@@ -37,7 +37,7 @@ describe.each(BATHS)("$name", (bath: GeneratedBath) => {
       "Stability: ",
       "overlapping Allan deviation",
       "Differences from centre",
-      "Offset of the thermometers",
+      "Offsets of the thermometers",
       "Over the zone",
       "smaller zone",
       "Checks",

@@ -71,8 +71,8 @@ describe("explore", () => {
     expect(table.slice(1).map((line) => line.trim().split(/ {2,}/)[0])).toEqual([
       "estimate",
       "u",
-      "lower endpoint",
-      "upper endpoint",
+      "y_low",
+      "y_high",
     ]);
     // Every row has its decimal signs of the first four columns of figures where the others have them.
     for (const line of table.slice(1)) expect(line.indexOf("."), line).toBe(table[1]!.indexOf("."));
@@ -214,7 +214,7 @@ describe("explore", () => {
   ])("the gains in examples/README.md are those it prints: %s", async (path) => {
     const { stdout } = await trialband("explore", join(root, path));
     // What stands before the interval of the gain, the last column.
-    const gains = ["estimate", "u", "lower endpoint", "upper endpoint"].map(
+    const gains = ["estimate", "u", "y_low", "y_high"].map(
       (row) => new RegExp(`^ {3}${row} .* ([0-9.]+) {2}[0-9.]+ to [0-9.]+$`, "m").exec(stdout)![1]!,
     );
     const dimensions = / in (\d+) dimensions$/m.exec(stdout)![1]!;
