@@ -94,7 +94,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
       expect(table).toContain(fixed(measurands.error!.linear.estimate, 4));
     await open("published/polar-010-correlated");
     expect(await it.text("#correlation-monte-carlo")).toContain(fixed(pair.joint!.monteCarlo!.correlation[0]![1]!, 3));
-    expect(await it.text("#joint-factors")).toContain(fixed(pair.joint!.rectangle!.factor, 2));
+    expect(await it.text("#joint-factors")).toContain(fixed(pair.joint!.rectangle!.factor, 3));
   });
 
   test("a row of the budget opens to what was stated and to output against input", async () => {
