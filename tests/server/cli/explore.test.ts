@@ -68,12 +68,7 @@ describe("explore", () => {
       "gain",
       "gain, 95 %",
     ]);
-    expect(table.slice(1).map((line) => line.trim().split(/ {2,}/)[0])).toEqual([
-      "estimate",
-      "u",
-      "y_low",
-      "y_high",
-    ]);
+    expect(table.slice(1).map((line) => line.trim().split(/ {2,}/)[0])).toEqual(["estimate", "u", "y_low", "y_high"]);
     // Every row has its decimal signs of the first four columns of figures where the others have them.
     for (const line of table.slice(1)) expect(line.indexOf("."), line).toBe(table[1]!.indexOf("."));
     for (const line of lines) expect(line.length).toBeLessThanOrEqual(100);
