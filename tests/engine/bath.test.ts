@@ -115,7 +115,7 @@ describe("bath-comparison", () => {
     [{ setTemperature: "hot" }, "bath.setTemperature", /a finite number/],
     [{ usableRange: [1] }, "bath.usableRange", /a list of at least 2 values/],
     [{ flashPointMargin: 0 }, "bath.flashPointMargin", /a number greater than 0/],
-    [{ colour: "red" }, "bath.colour", /nothing: no such field/],
+    [{ colour: "red" }, "bath.colour", /nothing: there is no such field/],
   ])("refuses %j at its place", (change, place, accepted) => {
     const problems = problemsOf(model, with134(change));
     expect(problems.map((problem) => problem.place)).toContain(place);

@@ -64,7 +64,7 @@ function byFit(baths: readonly number[], fitC: boolean) {
 describe("the record", () => {
   it("has the residuals of the fit, s and ν = n − p (JCGM 100, H.3.2), and takes a lack of fit in use", () => {
     const model = probeFit.build({ temperatures: BATHS, fitC: false });
-    const study = studyOf(BATHS, 1000);
+    const study = studyOf(BATHS, 2000);
     const { fit, observed } = propagate(model, study).calibrationCurve!;
     expect(fit!.degreesOfFreedom).toBe(BATHS.length - 3);
     expect(fit!.residuals).toEqual(observed.map(({ value, fitted }) => value - fitted));
@@ -73,7 +73,7 @@ describe("the record", () => {
     expect(model.optionalInputs).toHaveProperty("lackOfFit");
     const { remarks } = propagate(model, study);
     expect(remarks.join(" ")).toContain(`${BATHS.length} points leave the curve of R by s = `);
-    const exact = propagate(probeFit.build({ temperatures: BATHS }), studyOf(BATHS, 1000)).remarks.join(" ");
+    const exact = propagate(probeFit.build({ temperatures: BATHS }), studyOf(BATHS, 2000)).remarks.join(" ");
     expect(exact).toContain("has as many parameters as points (4)");
     // The temperature found is that of the curve and the departure of the probe from it.
     const x = Object.fromEntries(Object.keys(model.inputs).map((name) => [name, 0]));
@@ -95,7 +95,7 @@ describe("coefficients and temperature in use, jointly", () => {
   ] as const)("the budget is the propagation of the fit's covariance: %s", (_, baths, fitC) => {
     const fitted = fitC ?? baths.some((t) => t < 0);
     const model = probeFit.build({ temperatures: baths, ...(fitC === undefined ? {} : { fitC }) });
-    const budgets = budgetsOf(model, studyOf(baths, 1000));
+    const budgets = budgetsOf(model, studyOf(baths, 2000));
     const fit = byFit(baths, fitted);
     const values = { R0: 100, ...IEC_60751 };
     fit.names.forEach((name, k) => {
@@ -125,7 +125,7 @@ describe("coefficients and temperature in use, jointly", () => {
   });
 
   it("an error common to all points moves t in use by itself, and R0 by the slope", () => {
-    const budgets = budgetsOf(probeFit.build({ temperatures: BATHS }), studyOf(BATHS, 1000));
+    const budgets = budgetsOf(probeFit.build({ temperatures: BATHS }), studyOf(BATHS, 2000));
     const c = (measurand: string, input: string): number =>
       budgets[measurand]!.contributions.find((row) => row.input === input)!.sensitivityCoefficient;
     // A shift of all temperatures is a shift of the curve, but for the cubic term's pole at 100 °C: exact only near the points.
@@ -138,7 +138,7 @@ describe("coefficients and temperature in use, jointly", () => {
 
   it("takes self-heating, drift and readout in use off", () => {
     const model = probeFit.build({ temperatures: BATHS });
-    const { inputs } = studyOf(BATHS, 1000);
+    const { inputs } = studyOf(BATHS, 2000);
     const x = Object.fromEntries(
       Object.entries(inputs).map(([name, s]) => [
         name,
@@ -190,7 +190,7 @@ describe("bad input", () => {
 
   it("names the inputs if the resistance in use is out of range, or the points are one", () => {
     const model = probeFit.build({ temperatures: BATHS });
-    const run = (other: Record<string, unknown>) => (): unknown => budgetsOf(model, studyOf(BATHS, 1000, other));
+    const run = (other: Record<string, unknown>) => (): unknown => budgetsOf(model, studyOf(BATHS, 2000, other));
     expect(run({ resistanceInUse: constant(500) })).toThrow(ModelError);
     expect(run({ resistanceInUse: constant(500) })).toThrow(
       /returned NaN for t at the estimates of its inputs \(.*resistanceInUse = 500/,
