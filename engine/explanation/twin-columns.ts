@@ -1,4 +1,4 @@
-import type { Group } from "../dependence/dependence.ts";
+import type { Group } from "../dependence/group.ts";
 import type { InputKnowledge } from "../distributions/distribution.ts";
 import { quickNormalQuantile } from "./quick-normal-quantile.ts";
 import { withinUnit } from "../dependence/hermite-expansion.ts";

@@ -1,4 +1,5 @@
-import type { Correlation, Dependence, Group } from "../dependence/dependence.ts";
+import type { Correlation, Dependence } from "../dependence/dependence.ts";
+import type { Group } from "../dependence/group.ts";
 import { tDistributionFunction, tQuantile } from "../distributions/standard-t.ts";
 import { symbolOf, type MeasurandFigures, type RunFigures } from "../record/figures.ts";
 import { effectiveSampleSize } from "../statistics/autocorrelation.ts";

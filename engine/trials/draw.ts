@@ -1,4 +1,4 @@
-import type { Group } from "../dependence/dependence.ts";
+import type { Group } from "../dependence/group.ts";
 import type { Model } from "../model.ts";
 import type { GeneratorFamily, Substream } from "../random/stream.ts";
 

@@ -2,6 +2,7 @@ import { defineModel, type Quantity } from "../../engine/index.ts";
 import { classTolerance } from "../platinum/class-tolerance.ts";
 import { temperatureOf } from "../platinum/iec60751.ts";
 import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
+import { bathQuantities } from "./bath-quantities.ts";
 
 /** Terms an assessor expects beside the usual ones; a study that omits one states the reason under `negligible`. */
 export const optionalInputs = {
@@ -131,24 +132,7 @@ export const bathComparison = defineModel({
       unit: "°C",
       difference: true,
     },
-    bathAxial: {
-      symbol: "δt_ax",
-      meaning: "vertical temperature difference between the two thermometers",
-      unit: "°C",
-      difference: true,
-    },
-    bathRadial: {
-      symbol: "δt_rad",
-      meaning: "horizontal temperature difference between the two thermometers",
-      unit: "°C",
-      difference: true,
-    },
-    bathStability: {
-      symbol: "δt_st",
-      meaning: "change of the bath between the two readings",
-      unit: "°C",
-      difference: true,
-    },
+    ...bathQuantities,
   },
   optionalInputs,
   evaluate: (x) => {

@@ -9,6 +9,7 @@ import { temperatureFromRatio } from "../platinum/its90/thermometer.ts";
 import { refuseUnknown } from "../platinum/parameters.ts";
 import { optionalInputs as usual } from "./comparison.ts";
 import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
+import { bathQuantities } from "./bath-quantities.ts";
 
 /** The triple point of water by a resistance from elsewhere, or by a ratio to the standard resistor that is used now. */
 const triplePoints = {
@@ -103,24 +104,7 @@ const after = {
     unit: "°C",
     difference: true,
   },
-  bathAxial: {
-    symbol: "δt_ax",
-    meaning: "vertical temperature difference between the two thermometers",
-    unit: "°C",
-    difference: true,
-  },
-  bathRadial: {
-    symbol: "δt_rad",
-    meaning: "horizontal temperature difference between the two thermometers",
-    unit: "°C",
-    difference: true,
-  },
-  bathStability: {
-    symbol: "δt_st",
-    meaning: "change of the bath between the two readings",
-    unit: "°C",
-    difference: true,
-  },
+  ...bathQuantities,
 } as const satisfies Record<string, Quantity>;
 
 /**

@@ -110,8 +110,8 @@ export function reportPage(report: SelfcheckReport): string {
             <p>
               A tolerance is derived, not felt: half of a printed digit, or five standard errors of a figure from
               trials, which a right installation exceeds with probability 6·10⁻⁷. Printed figures were read in public
-              transcriptions of the documents, or are quoted at second hand where a source says so; wherever such a
-              figure can be computed, one that was computed independently of this program stands beside it.
+              reprints of the documents, or are quoted at second hand where a source says so; wherever such a figure can
+              be computed, one that was computed independently of this program stands beside it.
             </p>
           </footer>
         </main>

@@ -1,6 +1,7 @@
 // Inputs drawn by inversion: each must have its own distribution, and correlated ones the dependence of the random draws.
 import { describe, expect, test } from "vitest";
-import { dependenceOf, type Group } from "../../../engine/dependence/dependence.ts";
+import { dependenceOf } from "../../../engine/dependence/dependence.ts";
+import type { Group } from "../../../engine/dependence/group.ts";
 import { readStatement, type Statement } from "../../../engine/index.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
 import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
