@@ -1,7 +1,7 @@
 import type { FieldUnits } from "../../engine/index.ts";
 import { distributionWords } from "./budget.ts";
 import { unitOfFigure } from "./field-units.ts";
-import { en } from "./messages/en.ts";
+import { en } from "./messages/en/index.ts";
 import type { Messages } from "./messages/messages.ts";
 import { english, withUnit, type Numbers } from "./numbers.ts";
 

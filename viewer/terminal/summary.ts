@@ -2,7 +2,7 @@ import type { GeneratorComparison, IndexRecord, RunRecord, SensitivityRecord } f
 import { budgetRows, distributionWords } from "../present/budget.ts";
 import { commandLine } from "../present/command.ts";
 import { missingPlaces } from "../present/entries.ts";
-import { en } from "../present/messages/en.ts";
+import { en } from "../present/messages/en/index.ts";
 import { afterNumber, decimalsFor, english, overUnit, withUnit, type Entry } from "../present/numbers.ts";
 import { readable, type Readable } from "../present/readable.ts";
 import { labelText } from "../present/pictures/label.ts";

@@ -2,7 +2,7 @@
 import { recordDigest } from "../../../server/record/open.ts";
 import { describe, expect, test } from "vitest";
 import { decimalsFor, speakRecord, toDecimals } from "../../../engine/index.ts";
-import { en } from "../../../viewer/present/messages/en.ts";
+import { en } from "../../../viewer/present/messages/en/index.ts";
 import { languages, type Language } from "../../../viewer/present/messages/index.ts";
 import { reportHtml } from "../../../viewer/report/report-html.ts";
 import { filedExample, textOf } from "./report-records.ts";

@@ -8,7 +8,7 @@ import { overUnit, plain, significant, withUnit } from "../../present/numbers.ts
 import { readingsPicture } from "../draw/readings-picture.ts";
 import { symbolNode, symbolSpan } from "../draw/symbol.ts";
 import { distributionWords } from "../../present/budget.ts";
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { statedFigures, type Fields, type UnitsOf } from "../../present/statement.ts";
 import { symbolText } from "../../present/symbol.ts";
 

@@ -5,7 +5,7 @@ import { afterNumber, fixed, percent, type Entry } from "../../present/numbers.t
 import { readable, type Readable } from "../../present/readable.ts";
 import { budgetRows, budgetTotal, distributionWords, type BudgetRow } from "../../present/budget.ts";
 import { missingPlaces } from "../../present/entries.ts";
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { evidenceOf } from "./budget-evidence.ts";
 import { budgetHead, type BudgetHead } from "./budget-head.ts";

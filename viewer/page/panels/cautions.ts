@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { html } from "../draw/node.ts";
 import type { Panel } from "./panel.ts";
 

@@ -5,7 +5,7 @@ import { sceneNode } from "../draw/scene.ts";
 import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, percent, significant, withUnit } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { swatch } from "../draw/swatch.ts";
 import { sentenceNodes } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";

@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import type { CurvePoint, CurveRecord, Quantity, RunRecord } from "../../../engine/index.ts";
 import { curvePicture } from "../draw/curve-picture.ts";
 import type { DrawnPoint } from "../../present/pictures/curve.ts";

@@ -4,7 +4,7 @@ import { densityScene } from "../../present/pictures/density.ts";
 import { densities } from "../../present/pictures/histogram.ts";
 import { lanesMark, type Lane } from "../../present/pictures/lanes.ts";
 import { markNode, sceneNode } from "../draw/scene.ts";
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { html, svg } from "../draw/node.ts";
 import {
   decimalsFor,

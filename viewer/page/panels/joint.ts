@@ -5,7 +5,7 @@ import { sceneNode } from "../draw/scene.ts";
 import { covarianceOf, normalPairFactor, pairScene, type Ellipse } from "../../present/pictures/pair.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { regionRows } from "../../present/tables.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";

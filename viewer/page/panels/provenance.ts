@@ -1,6 +1,6 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { symbolsOf } from "../../present/equation.ts";
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { momentText } from "../../present/moment.ts";
 import { commandLine, STUDY_FILE } from "../../present/command.ts";
 import { html, type Child } from "../draw/node.ts";

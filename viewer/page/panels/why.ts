@@ -1,7 +1,7 @@
 import type { Cause, ExplanationRecord, RunRecord } from "../../../engine/index.ts";
 import { movesRange, movesScene, type Move } from "../../present/pictures/moves.ts";
 import { sceneNode } from "../draw/scene.ts";
-import { en } from "../../present/messages/en.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fixed, overUnit, percent, whole, withUnit } from "../../present/numbers.ts";
 import { readable, type Readable } from "../../present/readable.ts";

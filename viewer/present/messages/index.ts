@@ -1,5 +1,5 @@
-import { de } from "./de.ts";
-import { en } from "./en.ts";
+import { de } from "./de/index.ts";
+import { en } from "./en/index.ts";
 import type { Messages } from "./messages.ts";
 
 /** Every language a report can be written in: one line a language. */

@@ -1,5 +1,5 @@
 import type { Language } from "../../../engine/index.ts";
-import type { en } from "./en.ts";
+import type { en } from "./en/index.ts";
 
 /** The same keys with any text in place of the English one. */
 type Worded<T> = { readonly [K in keyof T]: T[K] extends string ? string : Worded<T[K]> };

@@ -1,0 +1,55 @@
+import type { Messages } from "../messages.ts";
+
+/** German words: the parts that frame everything: numbers, heads, sections. */
+export const frameWords: Pick<
+  Messages,
+  | "language"
+  | "decimalSign"
+  | "separator"
+  | "none"
+  | "notApplicable"
+  | "figure"
+  | "table"
+  | "and"
+  | "page"
+  | "pageOf"
+  | "head"
+  | "sections"
+> = {
+  language: "de",
+  decimalSign: ",",
+  separator: "; ",
+  none: "nicht vorhanden",
+  notApplicable: "–",
+  figure: "Bild",
+  table: "Tabelle",
+  and: " und ",
+  page: "Seite",
+  pageOf: "von",
+  head: {
+    kind: "Bericht über die Ermittlung einer Messunsicherheit",
+    laboratory: "Laboratorium",
+    date: "Datum der Ermittlung",
+    record: "Protokoll",
+    program: "Programm",
+    model: "Modell",
+    undated: "nicht festgehalten",
+  },
+  sections: {
+    result: "Zweck und Ergebnis",
+    model: "Messgröße und Modell der Messung",
+    inputs: "Eingangsgrößen und was über sie bekannt ist",
+    budget: "Lineares Unsicherheitsbudget",
+    monteCarlo: "Fortpflanzung der Verteilungen mit der Monte-Carlo-Methode",
+    validation: "Validierung des linearen Budgets",
+    secondOrder: "Glieder zweiter Ordnung",
+    settling: "Anzahl der Versuche und Stabilität der Werte",
+    sensitivity: "Empfindlichkeit ohne Annahme eines linearen Modells",
+    conformity: "Konformität mit einer festgelegten Anforderung",
+    joint: "Die Messgrößen gemeinsam",
+    calibrationCurve: "Die Kalibrierkurve",
+    remarks: "Anmerkungen",
+    cautions: "Sicher arbeiten",
+    provenance: "Herkunft der Werte und Wiederholung der Ermittlung",
+  },
+};

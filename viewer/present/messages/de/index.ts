@@ -1,0 +1,21 @@
+import { budgetWords } from "./budget.ts";
+import { conformityWords } from "./conformity.ts";
+import { frameWords } from "./frame.ts";
+import { monteCarloWords } from "./monte-carlo.ts";
+import { provenanceWords } from "./provenance.ts";
+import { quantitiesWords } from "./quantities.ts";
+import { resultWords } from "./result.ts";
+import { togetherWords } from "./together.ts";
+import type { Messages } from "../messages.ts";
+
+/** All words of page, report and terminal in German: one file a concern. */
+export const de: Messages = {
+  ...frameWords,
+  ...resultWords,
+  ...quantitiesWords,
+  ...budgetWords,
+  ...monteCarloWords,
+  ...conformityWords,
+  ...togetherWords,
+  ...provenanceWords,
+};

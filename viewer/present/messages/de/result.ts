@@ -1,0 +1,71 @@
+import type { Messages } from "../messages.ts";
+
+/** German words: the result and the comparison of both methods. */
+export const resultWords: Pick<Messages, "result" | "validation"> = {
+  result: {
+    purpose:
+      "Messgröße: {quantities}. Ihre Unsicherheit wurde nach zwei Verfahren ermittelt, aus demselben Modell und denselben Kenntnissen über die Eingangsgrößen: nach dem linearen Budget des GUM (JCGM\u00a0100:2008) und durch Fortpflanzung der Verteilungen mit einer Monte-Carlo-Methode (JCGM\u00a0101:2008). Dieser Bericht sagt, ob das zweite Verfahren das erste validiert (JCGM\u00a0101:2008, Abschnitt\u00a08).",
+    purposes:
+      "Messgrößen: {quantities}. Ihre Unsicherheiten wurden nach zwei Verfahren ermittelt, aus demselben Modell und denselben Kenntnissen über die Eingangsgrößen: nach dem linearen Budget des GUM (JCGM\u00a0100:2008) und durch Fortpflanzung der Verteilungen mit einer Monte-Carlo-Methode (JCGM\u00a0101:2008). Dieser Bericht sagt, ob das zweite Verfahren das erste validiert (JCGM\u00a0101:2008, Abschnitt\u00a08).",
+    records:
+      "Er ist eine technische Aufzeichnung der Ermittlung (ISO/IEC\u00a017025:2017, 7.5 und 7.6) und kein Kalibrierschein.",
+    linear:
+      "{result}; die Zahl nach ± ist die erweiterte Messunsicherheit {U} = {k} {u} mit {uSymbol} = {u2} und dem Erweiterungsfaktor {kSymbol} = {kValue}{freedom}, für eine Überdeckungswahrscheinlichkeit von {p}.",
+    freedom: " aus der t-Verteilung mit {nu} effektiven Freiheitsgraden",
+    fixedFactor: ", der vorab festgelegt ist",
+    monteCarlo:
+      "Das {p}-Überdeckungsintervall von {y} ist {interval} ({kind}), mit dem Schätzwert {estimate} und der Standardunsicherheit {u}, aus {trials} Monte-Carlo-Versuchen.",
+    monteCarloBare:
+      "Das {p}-Überdeckungsintervall von {y} ist {interval} ({kind}), aus {trials} Monte-Carlo-Versuchen. Die Verteilung hat keinen Wert für: {missing}.",
+    mean: "Erwartungswert",
+    deviation: "Standardabweichung",
+    meanAndDeviation: "Erwartungswert und Standardabweichung",
+    instead: "Das lineare Budget, das {result} mit {kSymbol} = {kValue} angäbe, ist nicht validiert.",
+    unclear:
+      "Ob das lineare Budget, das {result} mit {kSymbol} = {kValue} angäbe, validiert ist, entscheiden die Versuche nicht.",
+    nothingVaries: "Nichts variiert",
+    notDecided: "Durch die Versuche nicht entschieden",
+    validated: "Lineares Budget validiert",
+    notValidated: "Lineares Budget nicht validiert",
+    rounding: "Gerundet nach JCGM\u00a0100:2008, 7.2.6; alle weiteren Werte stehen in den Tabellen unten.",
+    symmetric: "wahrscheinlichkeitssymmetrisch",
+    shortest: "kürzestes",
+    notes: "Bemerkungen der Studie",
+  },
+  validation: {
+    caption: "Vergleich der Überdeckungsintervalle von {y} (JCGM\u00a0101:2008, 8.1), in {unit}",
+    digits: "Signifikante Stellen von {u}({y})",
+    tolerance: "Toleranz {delta}",
+    dLow: "{dLow}",
+    dHigh: "{dHigh}",
+    verdict: "Urteil",
+    validated: "validiert",
+    notValidated: "nicht validiert",
+    studied: "(in der Studie als bedeutsam angesehen)",
+    rule: "Das Budget ist validiert, wenn kein Endpunkt seines Überdeckungsintervalls vom Monte-Carlo-Endpunkt um mehr als die numerische Toleranz {delta} abweicht: {dLow} = |{y} − {U} − {ylow}| und {dHigh} = |{y} + {U} − {yhigh}| sind beide höchstens {delta}.",
+    verdictHead: "Urteil",
+    whyHead: "Warum die Verfahren sich unterscheiden",
+    followsHead: "Empfehlung",
+    endsCaption:
+      "Die Endpunkte beider Intervalle, vergrößert. Schraffiert: bis {delta} vom linearen Endpunkt. Der Balken am Monte-Carlo-Endpunkt zeigt ± 2 Standardfehler.",
+    endLow: "unterer Endpunkt",
+    endHigh: "oberer Endpunkt",
+    endName: "{end}: Monte-Carlo-Endpunkt weniger linearer Endpunkt {difference}, Toleranz {tolerance} {unit}",
+    linearEnd: "linear",
+    monteCarloEnd: "Monte Carlo",
+    causesCaption:
+      "Was die Endpunkte des Intervalls von {y} vom linearen Budget zu Monte Carlo verschiebt: jeder Balken ist der Shapley-Wert einer Ursache, aus {trials} Versuchen je Fortpflanzung, und beginnt, wo der Balken darüber endet. Schraffiert: bis {delta} vom linearen Endpunkt (gestrichelt).",
+    causesName: "Verschiebung der Endpunkte nach Ursachen",
+    causesTable: "Dasselbe in Zahlen, in {unit}",
+    cause: "Ursache",
+    lowMove: "Unterer Endpunkt",
+    highMove: "Oberer Endpunkt",
+    shareOf: "Anteil",
+    inputs: "Vor allem durch",
+    curvature: "Krümmung des Modells",
+    shape: "Form der Eingangsgrößen",
+    degreesOfFreedom: "wenige Freiheitsgrade",
+    remainder: "verbleibende Streuung",
+    difference: "Differenz insgesamt",
+  },
+};

@@ -1,0 +1,40 @@
+import type { Messages } from "../messages.ts";
+
+/** German words: several measurands together, and a calibration curve. */
+export const togetherWords: Pick<Messages, "joint" | "calibrationCurve"> = {
+  joint: {
+    intro:
+      "Die Messgrößen haben Eingangsgrößen gemeinsam, ihre Unsicherheiten sind daher nicht unabhängig (JCGM\u00a0102:2011). Eine Aussage über mehrere von ihnen zugleich braucht ihre Korrelation oder einen Überdeckungsbereich.",
+    correlation: "Korrelationskoeffizienten der Messgrößen: lineares Budget und Monte Carlo",
+    pair: "Messgrößen",
+    linear: "Linear",
+    monteCarlo: "Monte Carlo",
+    factors: "Faktoren der {p}-Überdeckungsbereiche",
+    region: "Bereich",
+    normal: "Normalverteilung",
+    ellipsoid: "Hyperellipsoid, {k} (JCGM\u00a0102:2011, 6.5.2, 7.7.2)",
+    rectangle: "Hyperrechteck, {k} (JCGM\u00a0102:2011, 6.5.3, 7.7.3)",
+    pairFactor: "Ellipse von {a} und {b} allein",
+    singular: "Es ist kein Hyperellipsoid angegeben: die Kovarianzmatrix ist singulär oder existiert nicht.",
+    regions:
+      "Kleinste Bereiche, die mindestens {p} enthalten, aus den in einem Gitter gezählten Versuchen (JCGM\u00a0102:2011, 7.7.4)",
+    area: "Fläche",
+    held: "Enthaltener Anteil",
+    pictureCaption:
+      "Paare von Messgrößen: einige hundert Versuche (Punkte), der kleinste Bereich, der {p} enthält (grau), und die Ellipse des linearen Budgets für {p} (gestrichelt).",
+    pictureName: "{a} und {b}: Versuche, kleinster Überdeckungsbereich und Ellipse",
+  },
+  calibrationCurve: {
+    intro:
+      "Die Messgrößen sind die Parameter einer Kalibrierkurve: {y}, {meaning}, als Funktion von {x}. Ihre Unsicherheit an einer Stelle folgt aus dem linearen Budget ihres Wertes dort, das die Korrelation der Parameter enthält (JCGM\u00a0100:2008, H.3.4), und aus der Kurve, die jeder von {trials} Monte-Carlo-Versuchen ergibt. Jedes Intervall gilt an seiner Stelle für sich; es ist keine Aussage über die ganze Kurve zugleich.",
+    pictureCaption:
+      "Bänder der Überdeckung {p} um die Kurve, als Abweichung von ihr: Monte Carlo (grau) und lineares Budget (gestrichelt){observed}.",
+    observed: "; Ringe: die Punkte, an die sie angepasst wurde",
+    pictureName: "Bänder beider Verfahren um die Kalibrierkurve von {y}",
+    caption: "Die Kalibrierkurve nach beiden Verfahren, mit {p}-Überdeckungsintervallen",
+    linearUncertainty: "Lineares {u}{unit}",
+    linearInterval: "Lineares Intervall",
+    monteCarloUncertainty: "Monte-Carlo-{u}{unit}",
+    monteCarloInterval: "Monte-Carlo-Intervall",
+  },
+};

@@ -1,0 +1,20 @@
+import { budgetWords } from "./budget.ts";
+import { conformityWords } from "./conformity.ts";
+import { frameWords } from "./frame.ts";
+import { monteCarloWords } from "./monte-carlo.ts";
+import { provenanceWords } from "./provenance.ts";
+import { quantitiesWords } from "./quantities.ts";
+import { resultWords } from "./result.ts";
+import { togetherWords } from "./together.ts";
+
+/** All words of page, report and terminal in English: one file a concern. */
+export const en = {
+  ...frameWords,
+  ...resultWords,
+  ...quantitiesWords,
+  ...budgetWords,
+  ...monteCarloWords,
+  ...conformityWords,
+  ...togetherWords,
+  ...provenanceWords,
+} as const;

@@ -1,0 +1,69 @@
+/** English words: the result and the comparison of both methods. `{…}` stands for what is filled in; other languages keep the same places. */
+export const resultWords = {
+  result: {
+    purpose:
+      "The measurand is the {quantities}. Its uncertainty was evaluated by two methods, from the same model and the same information on the input quantities: by the linear budget of the GUM (JCGM\u00a0100:2008), and by propagation of distributions with a Monte Carlo method (JCGM\u00a0101:2008). This report tells whether the second validates the first (JCGM\u00a0101:2008, clause\u00a08).",
+    purposes:
+      "The measurands are the {quantities}. Their uncertainties were evaluated by two methods, from the same model and the same information on the input quantities: by the linear budget of the GUM (JCGM\u00a0100:2008), and by propagation of distributions with a Monte Carlo method (JCGM\u00a0101:2008). This report tells whether the second validates the first (JCGM\u00a0101:2008, clause\u00a08).",
+    records:
+      "It is a technical record of the evaluation (ISO/IEC\u00a017025:2017, 7.5 and 7.6) and not a calibration certificate.",
+    linear:
+      "{result}, where the number after ± is the expanded uncertainty {U} = {k} {u}, with {uSymbol} = {u2} and the coverage factor {kSymbol} = {kValue}{freedom}, for a coverage probability of {p}.",
+    freedom: " from the t distribution at {nu} effective degrees of freedom",
+    fixedFactor: " fixed beforehand",
+    monteCarlo:
+      "The {p} coverage interval of {y} is {interval} ({kind}), with the estimate {estimate} and the standard uncertainty {u}, from {trials} Monte Carlo trials.",
+    monteCarloBare:
+      "The {p} coverage interval of {y} is {interval} ({kind}), from {trials} Monte Carlo trials. Its distribution has no {missing}.",
+    mean: "mean",
+    deviation: "standard deviation",
+    meanAndDeviation: "mean and no standard deviation",
+    instead: "The linear budget, which would state {result} with {kSymbol} = {kValue}, is not validated.",
+    unclear:
+      "Whether the linear budget, which would state {result} with {kSymbol} = {kValue}, is validated, the trials do not decide.",
+    nothingVaries: "Nothing varies",
+    notDecided: "Not decided by the trials",
+    validated: "Linear budget validated",
+    notValidated: "Linear budget not validated",
+    rounding: "Rounded as JCGM\u00a0100:2008, 7.2.6 asks; all further figures stand in the tables below.",
+    symmetric: "probabilistically symmetric",
+    shortest: "shortest",
+    notes: "Notes of the study",
+  },
+  validation: {
+    caption: "Comparison of the coverage intervals of {y} (JCGM\u00a0101:2008, 8.1), in {unit}",
+    digits: "Significant digits of {u}({y})",
+    tolerance: "Tolerance {delta}",
+    dLow: "{dLow}",
+    dHigh: "{dHigh}",
+    verdict: "Verdict",
+    validated: "validated",
+    notValidated: "not validated",
+    studied: "(those of the study)",
+    rule: "The budget is validated if neither endpoint of its coverage interval differs from the Monte Carlo endpoint by more than the numerical tolerance {delta}: {dLow} = |{y} − {U} − {ylow}| and {dHigh} = |{y} + {U} − {yhigh}| are both at most {delta}.",
+    verdictHead: "Verdict",
+    whyHead: "Why the two methods differ",
+    followsHead: "Recommendation",
+    endsCaption:
+      "The endpoints of both intervals, enlarged. Hatched: within {delta} of the linear endpoint. The bar at the Monte Carlo endpoint shows ± 2 standard errors.",
+    endLow: "lower endpoint",
+    endHigh: "upper endpoint",
+    endName: "{end}: Monte Carlo endpoint less linear endpoint {difference}, tolerance {tolerance} {unit}",
+    linearEnd: "linear",
+    monteCarloEnd: "Monte Carlo",
+    causesCaption:
+      "What moves the endpoints of the interval of {y} from the linear budget to Monte Carlo: each bar is the Shapley value of one cause, from {trials} trials a propagation, and starts where the bar above it stopped. Hatched: within {delta} of the linear endpoint (dashed).",
+    causesName: "Moves of the endpoints by cause",
+    causesTable: "The same in figures, in {unit}",
+    cause: "Cause",
+    lowMove: "Lower endpoint",
+    highMove: "Upper endpoint",
+    shareOf: "Share",
+    inputs: "Above all by",
+    curvature: "curvature of the model",
+    shape: "shape of the inputs",
+    degreesOfFreedom: "few degrees of freedom",
+    remainder: "remaining scatter",
+    difference: "total difference",
+  },
+} as const;

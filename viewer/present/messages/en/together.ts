@@ -1,0 +1,37 @@
+/** English words: several measurands together, and a calibration curve. `{…}` stands for what is filled in; other languages keep the same places. */
+export const togetherWords = {
+  joint: {
+    intro:
+      "The measurands share input quantities, so their uncertainties are not independent (JCGM\u00a0102:2011). A statement of several of them together needs their correlation, or a coverage region.",
+    correlation: "Correlation coefficients of the measurands: linear budget, and Monte Carlo",
+    pair: "Measurands",
+    linear: "Linear",
+    monteCarlo: "Monte Carlo",
+    factors: "Factors of the {p} coverage regions",
+    region: "Region",
+    normal: "Normal distribution",
+    ellipsoid: "Hyper-ellipsoid, {k} (JCGM\u00a0102:2011, 6.5.2, 7.7.2)",
+    rectangle: "Hyper-rectangle, {k} (JCGM\u00a0102:2011, 6.5.3, 7.7.3)",
+    pairFactor: "Ellipse of {a} and {b} alone",
+    singular: "No hyper-ellipsoid is given: the covariance matrix is singular or does not exist.",
+    regions: "Smallest regions that hold at least {p}, from the trials counted in a mesh (JCGM\u00a0102:2011, 7.7.4)",
+    area: "Area",
+    held: "Share held",
+    pictureCaption:
+      "Pairs of measurands: a few hundred trials (dots), the smallest region that holds {p} (grey), and the ellipse of the linear budget for {p} (dashed).",
+    pictureName: "{a} and {b}: trials, smallest coverage region and ellipse",
+  },
+  calibrationCurve: {
+    intro:
+      "The measurands are the parameters of a calibration curve: {y}, {meaning}, as a function of {x}. Its uncertainty at an argument follows from the linear budget of its value there, which carries the correlation of the parameters (JCGM\u00a0100:2008, H.3.4), and from the curve that each of {trials} Monte Carlo trials gives. Each interval holds at its argument by itself; it is no statement about the whole curve at once.",
+    pictureCaption:
+      "Bands of {p} coverage about the curve, as deviation from it: Monte Carlo (grey) and linear budget (dashed){observed}.",
+    observed: "; rings: the points it was fitted to",
+    pictureName: "Bands of both methods about the calibration curve of {y}",
+    caption: "The calibration curve by both methods, with {p} coverage intervals",
+    linearUncertainty: "Linear {u}{unit}",
+    linearInterval: "Linear interval",
+    monteCarloUncertainty: "Monte Carlo {u}{unit}",
+    monteCarloInterval: "Monte Carlo interval",
+  },
+} as const;
