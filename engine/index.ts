@@ -24,6 +24,7 @@ export { everyInput, defineModel } from "./model.ts";
 export { prepare } from "./run/prepare.ts";
 export { propagate } from "./run/propagate.ts";
 export { assembleRecord } from "./run/assemble.ts";
+export { madeAgain } from "./run/made-again.ts";
 export { evidenceSchema } from "./distributions/evidence.ts";
 export { readBySchema, schemaProblems } from "./schema-problems.ts";
 export { compareGenerators } from "./validation/second-generator.ts";

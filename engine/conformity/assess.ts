@@ -18,7 +18,10 @@ const RULE_SOURCES: Readonly<Record<RuleName, string>> = {
 
 /** What is assessed: one measurand with the result of each method. */
 export interface Assessed {
-  readonly linear: LinearBudget;
+  readonly linear: Pick<
+    LinearBudget,
+    "estimate" | "standardUncertainty" | "expandedUncertainty" | "interval" | "effectiveDegreesOfFreedom"
+  >;
   readonly monteCarlo: MonteCarloRecord;
   readonly sample: Sample;
   /** The study's coverage interval. */
@@ -29,9 +32,14 @@ export interface Assessed {
  * Assesses one measurand against its requirement by the Monte Carlo distribution and by the linear budget, each with its
  * own estimate, uncertainty and guard band (JCGM 106:2012, clauses 7 to 9).
  */
-export function assessConformity(
+export const assessConformity = (requirement: Requirement, { sample, ...found }: Assessed): ConformityFigures =>
+  assessFound(requirement, found, conformityOfSample(sample, requirement.tolerance));
+
+/** The assessment where the share of the trials that conform is known already, as a record states it. */
+export function assessFound(
   requirement: Requirement,
-  { linear, monteCarlo, sample, interval }: Assessed,
+  { linear, monteCarlo, interval }: Omit<Assessed, "sample">,
+  found: ReturnType<typeof conformityOfSample>,
 ): ConformityFigures {
   const { tolerance, guardBandMultiplier, prior } = requirement;
   const [low, high] = monteCarlo.intervals[interval];
@@ -51,7 +59,7 @@ export function assessConformity(
     expandedUncertainty: (high - low) / 2,
     interval: [low, high],
     scatter: scatterOf(monteCarlo, interval),
-    ...conformityOfSample(sample, tolerance),
+    ...found,
   });
   const name = ruleName(guardBandMultiplier);
   return {

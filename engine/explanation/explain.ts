@@ -45,8 +45,8 @@ function explainOne(
 ): ExplanationFigures {
   const { coverage } = prepared;
   const intervals = compared.intervals[name]!;
-  const { linear, monteCarlo } = record;
-  const difference = minus(monteCarlo.intervals[coverage.interval], linear.interval);
+  const { linear } = record;
+  const difference = differenceOf(prepared, record);
   // What the budget's k allows beyond the normal one; the propagations start from the normal.
   const allowance =
     (linear.coverageFactor - normalQuantile((1 + coverage.probability) / 2)) * linear.standardUncertainty;
@@ -63,8 +63,7 @@ function explainOne(
     (sum, cause) => plus(sum, minus(intervals[bitOf(cause)]!, intervals[0]!)),
     [0, 0],
   );
-  const shared = CAUSES.reduce<EndMoves>((sum, cause) => plus(sum, values[cause].shapley), [0, 0]);
-  const remainder = minus(difference, shared);
+  const shared = sharedOut(values);
   // Shares are those of the end that differs more. What pushes it apart has parts of that push; what takes back has the
   // part of the push that it takes back, with a minus.
   const end = Math.abs(difference[1]) > Math.abs(difference[0]) ? 1 : 0;
@@ -81,11 +80,35 @@ function explainOne(
       },
     ]),
   ) as Record<Cause, CausePart>;
+  const { remainder, resolved, recommendation } = concluded(prepared, record, parts);
   return {
     trials: compared.trials,
     difference,
     parts,
     interplay: minus(whole, alone),
+    remainder,
+    resolved,
+    recommendation,
+  };
+}
+
+/** What all causes together move, by their Shapley values. */
+const sharedOut = (parts: Readonly<Record<Cause, Pick<CausePart, "shapley">>>): EndMoves =>
+  CAUSES.reduce<EndMoves>((sum, cause) => plus(sum, parts[cause].shapley), [0, 0]);
+
+const differenceOf = ({ coverage }: Pick<Prepared, "coverage">, { linear, monteCarlo }: MeasurandFigures): EndMoves =>
+  minus(monteCarlo.intervals[coverage.interval], linear.interval);
+
+/** What follows from a measurand's figures and the causes' parts alone, so that it can be made again from a record. */
+export function concluded(
+  prepared: Pick<Prepared, "coverage" | "study">,
+  record: MeasurandFigures,
+  parts: Readonly<Record<Cause, CausePart>>,
+): Pick<ExplanationFigures, "difference" | "remainder" | "recommendation"> & { readonly resolved: boolean } {
+  const difference = differenceOf(prepared, record);
+  const remainder = minus(difference, sharedOut(parts));
+  return {
+    difference,
     remainder,
     resolved:
       size(remainder) <= Math.max(LEFT_OVER * size(difference), LEFT_OVER * record.validation.numericalTolerance),

@@ -5,7 +5,7 @@ import type { Cause, CausePart } from "../record/explanation.ts";
 
 /** The recommendation from the verdict and its causes. */
 export function recommend(
-  prepared: Prepared,
+  prepared: Pick<Prepared, "coverage" | "study">,
   record: MeasurandFigures,
   parts: Readonly<Record<Cause, CausePart>>,
 ): RecommendationFigures {

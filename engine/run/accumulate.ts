@@ -34,7 +34,7 @@ const HISTOGRAM_BINS = 100;
 /** A tail that falls off with a power below this has no second moment. */
 const HEAVIEST_WITH_DEVIATION = 2;
 /** Fewest batches from which the spread of a shortest interval is judged. */
-const FEWEST_BATCHES = 10;
+export const FEWEST_BATCHES = 10;
 
 /** How many bins trials are counted in, where they are not kept, for one that batches are binned by. */
 const FINER = 32;
@@ -69,6 +69,7 @@ export class Accumulation {
   readonly #prepared: Prepared;
   readonly #names: readonly string[];
   readonly #exists: ExistingMoments;
+  readonly #stopAt: number | null;
   readonly #tallies: readonly Tally[];
   #joint: JointGathering | null;
   #released = false;
@@ -76,8 +77,13 @@ export class Accumulation {
   #leftOut = 0;
   #settled = false;
 
-  constructor(prepared: Prepared) {
+  /**
+   * @param stopAt trials after which an adaptive run stops, whether its figures have settled or not: a run that is held
+   *   against another one has as many
+   */
+  constructor(prepared: Prepared, stopAt?: number) {
     this.#prepared = prepared;
+    this.#stopAt = stopAt ?? null;
     this.#names = Object.keys(prepared.model.measurands);
     // A t with few degrees of freedom has no variance (ν ≤ 2) or no mean (ν ≤ 1), and neither has what depends on it.
     const distributions = prepared.source.groups.flatMap((group) => group.distributions);
@@ -106,6 +112,7 @@ export class Accumulation {
 
   /** Trials of the next batch to add, or 0 when the run is complete. */
   get next(): number {
+    if (this.#stopAt !== null) return Math.max(0, Math.min(this.#prepared.batch, this.#stopAt - this.#trials));
     if (this.#settled) return 0;
     return Math.min(this.#prepared.batch, this.#prepared.limit - this.#trials);
   }

@@ -11,9 +11,9 @@ import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
 import { curveBand } from "../joint/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
-import { compareIntervals } from "../validation/compare.ts";
 import type { SweepRecord } from "../record/sweep.ts";
 import { withSentences } from "../sentences/speak.ts";
+import { secondOrderVerdict, verdictOn } from "./verdict.ts";
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
@@ -144,18 +144,11 @@ function smallCurve(distribution: Distribution): (readonly [number, number])[] {
 }
 
 function measurandRecord(prepared: Prepared, gathered: Accumulation, name: string): MeasurandFigures {
-  const { model, study, coverage, linear } = prepared;
+  const { model, coverage, linear } = prepared;
   const quantity = quantityOf(model.measurands[name]!);
   const monteCarlo = gathered.result(name);
   const budget = linear[name]!;
-  const validation = compareIntervals(budget, monteCarlo.intervals[coverage.interval], monteCarlo.standardUncertainty, {
-    digits: study.significantDigits,
-    settled: monteCarlo.settling.settled,
-    trials: monteCarlo.trials,
-    probability: coverage.probability,
-    standardErrors: monteCarlo.standardErrors[coverage.interval],
-    lastBit: 2 ** -52 * largestPart(budget, monteCarlo.intervals[coverage.interval]),
-  });
+  const validation = verdictOn(prepared, budget, monteCarlo);
   return {
     ...quantity,
     linear: linearRecord(budget),
@@ -173,15 +166,6 @@ function measurandRecord(prepared: Prepared, gathered: Accumulation, name: strin
   };
 }
 
-/** The largest of the result and of the parts c_i·x_i it is made from: what it is rounded by follows from that. */
-const largestPart = ({ contributions, estimate }: LinearBudget, [low, high]: readonly [number, number]): number =>
-  Math.max(
-    Math.abs(estimate),
-    Math.abs(low),
-    Math.abs(high),
-    ...contributions.map((row) => Math.abs(row.sensitivityCoefficient * row.estimate)),
-  );
-
 function secondOrderRecord(
   { model, knowledge, linear, correlations }: Prepared,
   name: string,
@@ -196,9 +180,8 @@ function secondOrderRecord(
   if (found === null) return null;
   const middle = budget.estimate + found.bias;
   const U = budget.coverageFactor * found.standardUncertainty;
-  const dLow = Math.abs(middle - U - interval[0]);
-  const dHigh = Math.abs(middle + U - interval[1]);
-  return { ...found, interval: [middle - U, middle + U], dLow, dHigh, validated: dLow <= δ && dHigh <= δ };
+  const own = [middle - U, middle + U] as const;
+  return { ...found, interval: own, ...secondOrderVerdict(own, interval, δ) };
 }
 
 function linearRecord(budget: LinearBudget): LinearRecord {

@@ -32,41 +32,75 @@ export interface SpokenRecord {
   readonly remarks: readonly Spoken[];
 }
 
-/** A run's figures with their English sentences, as in a record. */
-export function withSentences(run: RunFigures, dependence: Dependence): RunRecord {
+/** The sentences of one measurand at their places in a record; `null` for parts that it does not have. */
+export interface MeasurandSentences {
+  readonly validation: { readonly sentence: string };
+  readonly explanation: { readonly sentence: string; readonly recommendation: { readonly sentence: string } } | null;
+  readonly conformity: { readonly sentence: string } | null;
+  readonly sensitivity: { readonly sentence: string; readonly reason: string | null } | null;
+}
+
+/** Every English sentence that is made from a run's figures, at its place in a record. */
+export interface RunSentences {
+  readonly measurands: Readonly<Record<string, MeasurandSentences>>;
+  readonly remarks: readonly string[];
+}
+
+/** The English sentences of a run's figures: to be put into a record, and to be held against those of a filed one. */
+export function sentencesOfRun(run: RunFigures, dependence: Dependence): RunSentences {
   const { en } = languages;
   return {
-    ...run,
     measurands: Object.fromEntries(
-      Object.entries(run.measurands).map(([name, figures]) => [name, measurandWithSentences(run, figures)]),
+      Object.entries(run.measurands).map(([name, figures]) => [name, sentencesOfMeasurand(run, figures)]),
     ),
     remarks: remarkFacts(run, dependence).map((fact) => sayOne(en.remarks, fact)),
   };
 }
 
-function measurandWithSentences(run: RunFigures, figures: MeasurandFigures): MeasurandRecord {
-  const words = sentencesOf(languages.en, run, figures);
+function sentencesOfMeasurand(run: RunFigures, figures: MeasurandFigures): MeasurandSentences {
+  const { verdict, explanation, recommendation, conformity, sensitivity } = sentencesOf(languages.en, run, figures);
+  return {
+    validation: { sentence: verdict },
+    explanation:
+      explanation === null ? null : { sentence: explanation, recommendation: { sentence: recommendation! } },
+    conformity: conformity === null ? null : { sentence: conformity },
+    sensitivity:
+      sensitivity === null
+        ? null
+        : { reason: figures.sensitivity!.interaction === null ? sensitivity : null, sentence: sensitivity },
+  };
+}
+
+/** A run's figures with their English sentences, as in a record. */
+export function withSentences(run: RunFigures, dependence: Dependence): RunRecord {
+  const sentences = sentencesOfRun(run, dependence);
+  return {
+    ...run,
+    measurands: Object.fromEntries(
+      Object.entries(run.measurands).map(([name, figures]) => [
+        name,
+        measurandWithSentences(figures, sentences.measurands[name]!),
+      ]),
+    ),
+    remarks: sentences.remarks,
+  };
+}
+
+function measurandWithSentences(figures: MeasurandFigures, sentences: MeasurandSentences): MeasurandRecord {
   const { validation, explanation, conformity, sensitivity } = figures;
   return {
     ...figures,
-    validation: { ...validation, sentence: words.verdict },
+    validation: { ...validation, ...sentences.validation },
     explanation:
       explanation === null
         ? null
         : {
             ...explanation,
-            sentence: words.explanation!,
-            recommendation: { ...explanation.recommendation, sentence: words.recommendation! },
+            ...sentences.explanation!,
+            recommendation: { ...explanation.recommendation, ...sentences.explanation!.recommendation },
           },
-    conformity: conformity === null ? null : { ...conformity, sentence: words.conformity! },
-    sensitivity:
-      sensitivity === null
-        ? null
-        : {
-            ...sensitivity,
-            reason: sensitivity.interaction === null ? words.sensitivity : null,
-            sentence: words.sensitivity!,
-          },
+    conformity: conformity === null ? null : { ...conformity, ...sentences.conformity! },
+    sensitivity: sensitivity === null ? null : { ...sensitivity, ...sentences.sensitivity! },
   };
 }
 

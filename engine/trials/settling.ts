@@ -15,6 +15,8 @@ export interface ExistingMoments {
   readonly fourth: boolean;
 }
 
+/** Fewest batches whose spread tells anything. */
+export const FEWEST_TO_SETTLE = 2;
 /** Points of the history once it is thinned; it grows to twice as many and is halved. */
 const HISTORY = 120;
 
@@ -103,7 +105,7 @@ export class Settling {
    *   spread over the batches is small enough.
    */
   settled(divisor: number, standardErrors: () => Partial<Record<Figure, number>>): boolean {
-    if (this.batches < 2) return false;
+    if (this.batches < FEWEST_TO_SETTLE) return false;
     const limit = this.tolerance / divisor;
     if (!this.#watched.every((figure) => 2 * this.standardError(figure) <= limit)) return false;
     const errors = standardErrors();

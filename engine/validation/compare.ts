@@ -37,7 +37,7 @@ export interface Comparing {
  *   is 0, in which case δ comes from the Monte Carlo result
  */
 export function compareIntervals(
-  budget: LinearBudget,
+  budget: Pick<LinearBudget, "interval" | "standardUncertainty">,
   interval: Interval,
   uncertainty: number | null,
   context: Comparing,

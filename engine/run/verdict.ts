@@ -1,0 +1,47 @@
+import type { Interval } from "../coverage/coverage-interval.ts";
+import type { LinearBudget } from "../linear/budget.ts";
+import type { ValidationFigures } from "../record/figures.ts";
+import type { LinearRecord, MonteCarloRecord, SecondOrderRecord } from "../record/record.ts";
+import { compareIntervals } from "../validation/compare.ts";
+import type { Prepared } from "./prepare.ts";
+
+/** What a verdict needs of a budget: the same from a run as from its record. */
+type Budget = Pick<LinearBudget, "estimate" | "interval" | "standardUncertainty"> &
+  Pick<LinearRecord, "contributions">;
+
+/** The verdict on a measurand's budget, from its figures alone, so that it can be made again from a record. */
+export function verdictOn(
+  { study, coverage }: Pick<Prepared, "study" | "coverage">,
+  budget: Budget,
+  monteCarlo: MonteCarloRecord,
+): ValidationFigures {
+  const interval = monteCarlo.intervals[coverage.interval];
+  return compareIntervals(budget, interval, monteCarlo.standardUncertainty, {
+    digits: study.significantDigits,
+    settled: monteCarlo.settling.settled,
+    trials: monteCarlo.trials,
+    probability: coverage.probability,
+    standardErrors: monteCarlo.standardErrors[coverage.interval],
+    lastBit: 2 ** -52 * largestPart(budget, interval),
+  });
+}
+
+/** The largest of the result and of the parts c_i·x_i it is made from: what it is rounded by follows from that. */
+const largestPart = ({ contributions, estimate }: Budget, [low, high]: Interval): number =>
+  Math.max(
+    Math.abs(estimate),
+    Math.abs(low),
+    Math.abs(high),
+    ...contributions.map((row) => Math.abs(row.sensitivityCoefficient * row.estimate)),
+  );
+
+/** How far the budget with its next-order terms lies off the Monte Carlo interval, held against the same δ. */
+export function secondOrderVerdict(
+  own: Interval,
+  interval: Interval,
+  δ: number,
+): Pick<SecondOrderRecord, "dLow" | "dHigh" | "validated"> {
+  const dLow = Math.abs(own[0] - interval[0]);
+  const dHigh = Math.abs(own[1] - interval[1]);
+  return { dLow, dHigh, validated: dLow <= δ && dHigh <= δ };
+}
