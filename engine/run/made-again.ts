@@ -141,13 +141,7 @@ function pointAgain({ study, coverage }: Prepared, { measurands, trials }: Sweep
 /** The stopping rule of `Accumulation`, from what a record keeps of the batches and of the laws of the figures. */
 function settledAgain(
   { coverage, batch }: Prepared,
-  {
-    trials,
-    standardUncertainty: u,
-    excessKurtosis,
-    standardErrors,
-    settling: { doubled, limit },
-  }: MonteCarloRecord,
+  { trials, standardUncertainty: u, excessKurtosis, standardErrors, settling: { doubled, limit } }: MonteCarloRecord,
 ): boolean {
   const shortest = coverage.interval === "shortest";
   if (Math.floor(trials / batch) < (shortest ? FEWEST_BATCHES : FEWEST_TO_SETTLE)) return false;

@@ -6,8 +6,7 @@ import { compareIntervals } from "../validation/compare.ts";
 import type { Prepared } from "./prepare.ts";
 
 /** What a verdict needs of a budget: the same from a run as from its record. */
-type Budget = Pick<LinearBudget, "estimate" | "interval" | "standardUncertainty"> &
-  Pick<LinearRecord, "contributions">;
+type Budget = Pick<LinearBudget, "estimate" | "interval" | "standardUncertainty"> & Pick<LinearRecord, "contributions">;
 
 /** The verdict on a measurand's budget, from its figures alone, so that it can be made again from a record. */
 export function verdictOn(

@@ -61,8 +61,7 @@ function sentencesOfMeasurand(run: RunFigures, figures: MeasurandFigures): Measu
   const { verdict, explanation, recommendation, conformity, sensitivity } = sentencesOf(languages.en, run, figures);
   return {
     validation: { sentence: verdict },
-    explanation:
-      explanation === null ? null : { sentence: explanation, recommendation: { sentence: recommendation! } },
+    explanation: explanation === null ? null : { sentence: explanation, recommendation: { sentence: recommendation! } },
     conformity: conformity === null ? null : { sentence: conformity },
     sensitivity:
       sensitivity === null
