@@ -1,3 +1,4 @@
+import * as z from "zod";
 import { BLOCK_TRIALS } from "../trials/block.ts";
 import { gammaSampler } from "../random/gamma.ts";
 import { defineDistribution, number, statementOf, type Distribution } from "./distribution.ts";
@@ -39,6 +40,12 @@ export const studentT = defineDistribution({
     degreesOfFreedom: number()
       .gte(FEWEST_DEGREES_OF_FREEDOM)
       .meta(ofOne("Degrees of freedom ν of the stated uncertainty (ν_eff of a certificate)")),
+    evaluation: z
+      .enum(["A", "B"])
+      .exactOptional()
+      .describe(
+        "A if the uncertainty comes from the laboratory's own observations, so that more of them would help; B, the default, if from elsewhere, such as a certificate",
+      ),
   }),
   read(stated, place) {
     const scale = readUncertainty(stated, place, stated.degreesOfFreedom);
@@ -48,7 +55,7 @@ export const studentT = defineDistribution({
         estimate: stated.estimate,
         standardUncertainty: scale,
         degreesOfFreedom: stated.degreesOfFreedom,
-        evaluation: "B",
+        evaluation: stated.evaluation ?? "B",
       },
     };
   },

@@ -125,7 +125,8 @@ function mechanism(
       return [{ kind: "coefficientsVanish" }];
     return [{ kind: Math.abs(high + low) > Math.abs(high - low) ? "curveShifts" : "productsWiden" }];
   }
-  if (k === null) return [];
+  // Of a budget that is kept no other factor is necessary.
+  if (k === null || (validation.validated && validation.firm)) return [];
   const factors = { linearFactor: linear.coverageFactor, factorNeeded: k };
   if (cause === "shape" && narrows && k < linear.coverageFactor) return [{ kind: "boundedShape", ...factors }];
   if (cause === "degreesOfFreedom" && !narrows && k > linear.coverageFactor)

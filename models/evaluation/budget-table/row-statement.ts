@@ -85,6 +85,7 @@ export function rowStatement(
       row.distribution,
       "a distribution with limits (rectangular, triangular or arcsine) for a half-width",
     );
+  const typeA = /^(type )?a$/i.test(row.distribution.trim()) ? { evaluation: "A" as const } : {};
   if (shape === "t" && degreesOfFreedom === Infinity) assumed.push("no degrees of freedom given: normal");
   const k = row.stated === "standard" ? 1 : divisor;
   if (row.stated === "standard" && divisor !== null && !agrees(divisor, 1)) {
@@ -99,7 +100,7 @@ export function rowStatement(
     statement:
       degreesOfFreedom === Infinity
         ? { distribution: "normal", estimate, ...uncertainty, source }
-        : { distribution: "t", estimate, ...uncertainty, degreesOfFreedom, source },
+        : { distribution: "t", estimate, ...uncertainty, degreesOfFreedom, ...typeA, source },
     standardUncertainty: figure / (k ?? 1),
     assumed,
   };

@@ -142,6 +142,7 @@ function seriesStatement(values: number[], evaluation: ProbeEvaluation, slope: n
       estimate: mean,
       standardUncertainty: typeA.standardUncertainty * slope,
       degreesOfFreedom: typeA.degreesOfFreedom,
+      evaluation: "A",
       source,
     };
   }

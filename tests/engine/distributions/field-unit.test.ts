@@ -3,7 +3,7 @@ import * as z from "zod";
 import { distributionKinds, fieldUnits } from "../../../engine/index.ts";
 
 /** Fields of a statement that are no figures. */
-const NO_FIGURES = new Set(["distribution", "unit", "source", "evidence", "components"]);
+const NO_FIGURES = new Set(["distribution", "unit", "source", "evidence", "components", "evaluation"]);
 
 test("every figure of every kind of distribution declares its unit", () => {
   for (const { kind, statement } of distributionKinds.values()) {
