@@ -113,7 +113,9 @@ describe("causes that oppose one another", () => {
   test("in German too", () => {
     const spoken = speakRecord(record, "de").measurands["y"]!.explanation!;
     expect(spoken.language).toBe("de");
-    expect(spoken.text).toMatch(/die Form der Eingangsverteilungen, .* verschmälert .* Die kleine Zahl der Freiheitsgrade, vor allem b \(ν = 4\), nimmt \S+ davon zurück/);
+    expect(spoken.text).toMatch(
+      /die Form der Eingangsverteilungen, .* verschmälert .* Die kleine Zahl der Freiheitsgrade, vor allem b \(ν = 4\), nimmt \S+ davon zurück/,
+    );
   });
 });
 
