@@ -320,6 +320,34 @@ describe("no circle of files", () => {
   });
 });
 
+/** Folders of tests that have no room of their own in the source, each with the reason. */
+const APART: Readonly<Record<string, string>> = {
+  "tests/bench": "the benchmark, which measures the whole",
+  "tests/browser": "the same bits in every browser",
+  "tests/contracts": "one suite that every distribution runs",
+  "tests/types": "what must not compile",
+};
+
+describe("tests mirror the tree", () => {
+  const folders = new Set(
+    filesOf("tests")
+      .filter((file) => file.endsWith(".test.ts"))
+      .map(dirname)
+      .filter((folder) => folder !== "tests"),
+  );
+
+  test("a test lies in the folder of what it tests", () => {
+    const strangers = [...folders].filter(
+      (folder) => !Object.hasOwn(APART, folder) && !existsSync(join(root, folder.slice("tests/".length))),
+    );
+    expect(strangers).toEqual([]);
+  });
+
+  test("every folder apart is there", () => {
+    expect(Object.keys(APART).filter((folder) => !existsSync(join(root, folder)))).toEqual([]);
+  });
+});
+
 /** Functions of Math whose last bits ECMAScript leaves open. */
 const LOOSE = /^(a?(cos|sin|tan)h?|atan2|cbrt|exp|expm1|hypot|log|log10|log1p|log2|pow|random|sumPrecise|f16round)$/;
 /** Globals of a clock, a process or a page. */

@@ -29,7 +29,7 @@ const errorsFrom = ({ value, standardError }: { value: number; standardError: nu
 const ONCE_IN_100000 = 6.5018;
 
 describe("mass calibration, JCGM 101:2008, 9.3", () => {
-  // By quadrature (tests/published/jcgm-101-clause-9.test.ts): u = 0.0754797399554; ends, symmetric about 1.234.
+  // By quadrature (tests/models/published/jcgm-101-clause-9.test.ts): u = 0.0754797399554; ends, symmetric about 1.234.
   const exact = { estimate: 1.234, standardUncertainty: 0.0754797399554, low: 1.08443325975, high: 1.38356674026 };
 
   test.each([{ interval: "symmetric" }, { interval: "shortest" }] as const)(

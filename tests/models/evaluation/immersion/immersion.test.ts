@@ -11,9 +11,9 @@ import {
   readDocument,
   stemConductionStatement,
   withdrawalStatement,
-} from "../../../models/index.ts";
-import computed from "../../reference/bath-computed.json" with { type: "json" };
-import figures from "../../reference/bath.json" with { type: "json" };
+} from "../../../../models/index.ts";
+import computed from "../../../reference/bath-computed.json" with { type: "json" };
+import figures from "../../../reference/bath.json" with { type: "json" };
 
 const relative = (value: number, expected: number): number => Math.abs(value - expected) / Math.abs(expected);
 const { immersion } = figures;

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readStatement } from "../../../engine/index.ts";
+import { readStatement } from "../../../../engine/index.ts";
 import {
   evaluateSurvey,
   movedDifference,
@@ -13,8 +13,8 @@ import {
   thermometerLog,
   type SurveyDocument,
   type ThermometerLog,
-} from "../../../models/index.ts";
-import figures from "../../reference/bath.json" with { type: "json" };
+} from "../../../../models/index.ts";
+import figures from "../../../reference/bath.json" with { type: "json" };
 
 const relative = (value: number, expected: number): number => Math.abs(value - expected) / Math.abs(expected);
 const typeA = (values: readonly number[]) => {

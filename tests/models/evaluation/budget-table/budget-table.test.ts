@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { prepare, readStudy } from "../../../engine/index.ts";
-import { additive, readBudgetTable, type BudgetTableReading, type Cell } from "../../../models/index.ts";
-import figures from "../../reference/bath.json" with { type: "json" };
+import { prepare, readStudy } from "../../../../engine/index.ts";
+import { additive, readBudgetTable, type BudgetTableReading, type Cell } from "../../../../models/index.ts";
+import figures from "../../../reference/bath.json" with { type: "json" };
 
 const table = (...rows: Cell[][]) => rows.map((cells, i) => ({ row: i + 1, cells }));
 const read = (...rows: Cell[][]): BudgetTableReading => readBudgetTable(table(...rows), { title: "table" });

@@ -2,7 +2,7 @@
 // here. Results computed independently: closed forms,
 // quadrature in polar co-ordinates, and for coverage factors runs of 4·10⁶ trials with another generator.
 import { describe, expect, test } from "vitest";
-import { readExample, runExample } from "../read-example.ts";
+import { readExample, runExample } from "../../read-example.ts";
 
 describe("6.5.2.3, example 2, and 7.7.2: two sums with a common term", () => {
   test.each([

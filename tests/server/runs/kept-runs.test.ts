@@ -3,20 +3,20 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, wr
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { createApp } from "../../server/app.ts";
-import { loadStudyDocument } from "../../server/shelves/study.ts";
-import { openPool, type Pool } from "../../server/runs/pool/pool.ts";
-import { spareBytes } from "../../server/runs/pool/rooms.ts";
-import { recordText } from "../../server/record/seal.ts";
-import { Runs } from "../../server/runs/runs.ts";
-import type { RunEvent } from "../../viewer/api/runs.ts";
-import { fileStore } from "../../server/runs/store/file-store.ts";
-import type { RunStore, StoredRun } from "../../server/runs/store/run-store.ts";
-import { studyShelf } from "../../server/shelves/studies.ts";
+import { createApp } from "../../../server/app.ts";
+import { loadStudyDocument } from "../../../server/shelves/study.ts";
+import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
+import { spareBytes } from "../../../server/runs/pool/rooms.ts";
+import { recordText } from "../../../server/record/seal.ts";
+import { Runs } from "../../../server/runs/runs.ts";
+import type { RunEvent } from "../../../viewer/api/runs.ts";
+import { fileStore } from "../../../server/runs/store/file-store.ts";
+import type { RunStore, StoredRun } from "../../../server/runs/store/run-store.ts";
+import { studyShelf } from "../../../server/shelves/studies.ts";
 import { trialband } from "../cli/trialband.ts";
-import { readExample } from "../read-example.ts";
+import { readExample } from "../../read-example.ts";
 
-const shelf = studyShelf(new URL("../../examples", import.meta.url).pathname);
+const shelf = studyShelf(new URL("../../../examples", import.meta.url).pathname);
 let pool: Pool;
 let folder: string;
 let warnings: string[];
@@ -355,7 +355,7 @@ describe("a study that is being written", () => {
 });
 
 describe("a budget table", () => {
-  const table = readFileSync(new URL("../../examples/survey/budget-72.csv", import.meta.url));
+  const table = readFileSync(new URL("../../../examples/survey/budget-72.csv", import.meta.url));
   const send = (body: Buffer, query: string) =>
     request(app).post(`/api/budget-tables?${query}`).set("content-type", "application/octet-stream").send(body);
 

@@ -9,9 +9,9 @@ import {
   readStudy,
   schemaProblems,
   type Model,
-} from "../../engine/index.ts";
-import { BATH_CAUTIONS, bathComparison, sprtBath } from "../../models/index.ts";
-import { readExample, runExample } from "../read-example.ts";
+} from "../../../engine/index.ts";
+import { BATH_CAUTIONS, bathComparison, sprtBath } from "../../../models/index.ts";
+import { readExample, runExample } from "../../read-example.ts";
 
 const plain = {
   id: "one",

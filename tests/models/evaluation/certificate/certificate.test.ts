@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readStatement } from "../../../engine/index.ts";
+import { readStatement } from "../../../../engine/index.ts";
 import {
   certificateAt,
   certificateSchema,
@@ -9,8 +9,8 @@ import {
   readDocument,
   validityOf,
   type CertificateDocument,
-} from "../../../models/index.ts";
-import figures from "../../reference/bath.json" with { type: "json" };
+} from "../../../../models/index.ts";
+import figures from "../../../reference/bath.json" with { type: "json" };
 
 const document: CertificateDocument = {
   thermometer: "HR-02",

@@ -6,8 +6,8 @@ import {
   overlappingAllanDeviation,
   thermometerLog,
   type ThermometerLog,
-} from "../../../models/index.ts";
-import figures from "../../reference/bath.json" with { type: "json" };
+} from "../../../../models/index.ts";
+import figures from "../../../reference/bath.json" with { type: "json" };
 
 const relative = (value: number, expected: number): number => Math.abs(value - expected) / Math.abs(expected);
 

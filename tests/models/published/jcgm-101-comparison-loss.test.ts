@@ -3,7 +3,7 @@
 // 4u²x₁² + 4u⁴(1 + r²), and shortest intervals from the exact distribution function (computed independently).
 // All figures are in 10⁻⁶.
 import { describe, expect, test } from "vitest";
-import { runExample } from "../read-example.ts";
+import { runExample } from "../../read-example.ts";
 
 describe.each([
   { id: "00", u: 50, mean: 50, shortest: [0, 149.78661], linear: 0, printed: { u: 50, ends: [0, 150] } },

@@ -3,9 +3,9 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import writeXlsx from "write-excel-file/node";
 import { describe, expect, test } from "vitest";
-import type { RunRecord, Statement, StudyDocument } from "../../engine/index.ts";
-import { PROBE_ERROR } from "../../examples/survey/readings.ts";
-import { readExample } from "../read-example.ts";
+import type { RunRecord, Statement, StudyDocument } from "../../../engine/index.ts";
+import { PROBE_ERROR } from "../../../examples/survey/readings.ts";
+import { readExample } from "../../read-example.ts";
 import { root, scratch, trialband, type Finished } from "./trialband.ts";
 
 const { path, write } = scratch();

@@ -9,7 +9,7 @@ import {
   readUnit,
   splitHeading,
   thermometerLog,
-} from "../../../models/index.ts";
+} from "../../../../models/index.ts";
 
 describe("instants", () => {
   it("property: every second of four centuries goes to text and back, as the calendar of ECMAScript has it", () => {

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readStatement } from "../../../engine/index.ts";
+import { readStatement } from "../../../../engine/index.ts";
 import {
   comparisonSequence,
   comparisonStatements,
@@ -14,9 +14,9 @@ import {
   screenOutliers,
   widerByChance,
   type Indication,
-} from "../../../models/index.ts";
-import computed from "../../reference/bath-computed.json" with { type: "json" };
-import figures from "../../reference/bath.json" with { type: "json" };
+} from "../../../../models/index.ts";
+import computed from "../../../reference/bath-computed.json" with { type: "json" };
+import figures from "../../../reference/bath.json" with { type: "json" };
 
 const relative = (value: number, expected: number): number => Math.abs(value - expected) / Math.abs(expected);
 

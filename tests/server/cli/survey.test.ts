@@ -3,10 +3,10 @@ import { createHash } from "node:crypto";
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import type { RunRecord, StudyDocument } from "../../engine/index.ts";
-import { BATHS, type GeneratedBath } from "../../examples/survey/baths.ts";
-import type { SurveyEvaluation } from "../../models/index.ts";
-import { readExample } from "../read-example.ts";
+import type { RunRecord, StudyDocument } from "../../../engine/index.ts";
+import { BATHS, type GeneratedBath } from "../../../examples/survey/baths.ts";
+import type { SurveyEvaluation } from "../../../models/index.ts";
+import { readExample } from "../../read-example.ts";
 import { root, scratch, trialband } from "./trialband.ts";
 
 const { path, write } = scratch();

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { defineModel, InputError, propagate, readStudy, type Evidence, type Problem } from "../../engine/index.ts";
+import { defineModel, InputError, propagate, readStudy, type Evidence, type Problem } from "../../../engine/index.ts";
 
 const model = defineModel({
   id: "one",

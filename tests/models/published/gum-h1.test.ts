@@ -1,7 +1,7 @@
 // JCGM 100:2008, H.1 (end-gauge calibration), table H.1 and H.1.6, run from examples/published/end-gauge.json.
 // Unrounded figures recomputed independently from its inputs.
 import { expect, test } from "vitest";
-import { runExample } from "../read-example.ts";
+import { runExample } from "../../read-example.ts";
 
 const { linear, monteCarlo } = runExample("published/end-gauge").measurands["length"]!;
 const contribution = (input: string): number =>

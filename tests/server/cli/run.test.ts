@@ -4,9 +4,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { RunRecord } from "../../engine/index.ts";
+import type { RunRecord } from "../../../engine/index.ts";
 
-const root = new URL("../..", import.meta.url).pathname;
+const root = new URL("../../..", import.meta.url).pathname;
 let folder: string;
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "trialband-cli-"));

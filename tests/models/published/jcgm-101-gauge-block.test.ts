@@ -3,7 +3,7 @@
 // shortest interval (as reworked in Metrology 2022, 2(1), 33–45); the symmetric one is the same at this rounding. Computed independently from the characteristic functions of the inputs:
 // u = 35.808079 nm, 99 % [744.348, 931.652]. Scale of the 99 % endpoints times √M: 189 nm.
 import { expect, test } from "vitest";
-import { runExample } from "../read-example.ts";
+import { runExample } from "../../read-example.ts";
 
 const { linear, monteCarlo, validation, explanation } = runExample("published/gauge-block").measurands["deviation"]!;
 

@@ -1,9 +1,9 @@
 // However the work is shared, the record is the same, bit for bit. Needs dist/ (the tests' set-up builds it).
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { loadStudyDocument } from "../../server/shelves/study.ts";
-import { openPool, type Pool } from "../../server/runs/pool/pool.ts";
-import { runStudy } from "../../server/runs/run-study.ts";
-import { runExample, readExample } from "../read-example.ts";
+import { loadStudyDocument } from "../../../server/shelves/study.ts";
+import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
+import { runStudy } from "../../../server/runs/run-study.ts";
+import { runExample, readExample } from "../../read-example.ts";
 
 let one: Pool;
 let two: Pool;

@@ -3,17 +3,17 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { createApp } from "../../server/app.ts";
-import { openPool, type Pool } from "../../server/runs/pool/pool.ts";
-import type { SealedRecord } from "../../server/record/seal.ts";
-import { Runs } from "../../server/runs/runs.ts";
-import type { RunEvent } from "../../viewer/api/runs.ts";
-import { fileStore } from "../../server/runs/store/file-store.ts";
-import { memoryStore } from "../../server/runs/store/memory-store.ts";
-import { studyShelf } from "../../server/shelves/studies.ts";
-import { readExample, runExample } from "../read-example.ts";
+import { createApp } from "../../../server/app.ts";
+import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
+import type { SealedRecord } from "../../../server/record/seal.ts";
+import { Runs } from "../../../server/runs/runs.ts";
+import type { RunEvent } from "../../../viewer/api/runs.ts";
+import { fileStore } from "../../../server/runs/store/file-store.ts";
+import { memoryStore } from "../../../server/runs/store/memory-store.ts";
+import { studyShelf } from "../../../server/shelves/studies.ts";
+import { readExample, runExample } from "../../read-example.ts";
 
-const shelf = studyShelf(new URL("../../examples", import.meta.url).pathname);
+const shelf = studyShelf(new URL("../../../examples", import.meta.url).pathname);
 const HOSTS = new Set(["127.0.0.1", "localhost"]);
 let pool: Pool;
 let runs: Runs;
@@ -185,7 +185,7 @@ test("runs outlive a restart, and their samples are drawn again to the bit", asy
       async () => pool,
       fileStore(folder, (text) => warnings.push(text)),
     );
-    const { loadStudyDocument } = await import("../../server/shelves/study.ts");
+    const { loadStudyDocument } = await import("../../../server/shelves/study.ts");
     const id = await before.start(
       await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 30_000 }, null),
     );

@@ -4,7 +4,7 @@
 // independently (see tests/reference/README.md), and the Monte Carlo figures are checked against them. Tolerances are
 // five standard errors of the figure at 10⁶ trials, scale/√M, with the scale of each case stated.
 import { describe, expect, test } from "vitest";
-import { runExample } from "../read-example.ts";
+import { runExample } from "../../read-example.ts";
 
 const M = 1_000_000;
 const FIVE = 5 / Math.sqrt(M);

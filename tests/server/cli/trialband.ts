@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll } from "vitest";
 
-export const root = new URL("../..", import.meta.url).pathname;
+export const root = new URL("../../..", import.meta.url).pathname;
 
 export interface Finished {
   readonly status: number | null;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { runExample } from "../read-example.ts";
+import { runExample } from "../../read-example.ts";
 
 // JCGM 100:2008, H.3, table H.6 and H.3.4 (printed), unrounded figures from the normal equations.
 describe("H.3: calibration line of a thermometer", () => {
