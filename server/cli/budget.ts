@@ -3,7 +3,7 @@ import { prepare, readStatement } from "../../engine/index.ts";
 import type { BudgetField, BudgetTableReading } from "../../models/index.ts";
 import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
-import { inRecord } from "../intake/in-record.ts";
+import { inRecord } from "../intake/in-file.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { listPart, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";

@@ -1,7 +1,7 @@
 import { InvalidArgumentError, Option } from "commander";
 import { validityOf, type DriftEvaluation, type DsiMapping, evaluateCertificate } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
-import { inRecord } from "../intake/in-record.ts";
+import { inRecord } from "../intake/in-file.ts";
 import type { CommandRegistration } from "./command.ts";
 import { certificateStatements, openCertificate, today, type CertificateRequest } from "../intake/certificate-at.ts";
 import { certificateAtLines, certificateLines } from "../../viewer/terminal/certificate-lines.ts";

@@ -7,7 +7,7 @@ import {
   type LimitsDistribution,
 } from "../../models/index.ts";
 import type { Evidence } from "../../engine/index.ts";
-import { inRecord } from "../intake/in-record.ts";
+import { inRecord } from "../intake/in-file.ts";
 import { loadImmersion } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
 import { checkPart, listPart, milli, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";

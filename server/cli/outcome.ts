@@ -3,7 +3,7 @@ import { show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import type { LoadedStudy } from "../shelves/study.ts";
 import { recordText, type SealedRecord } from "../record/seal.ts";
-import { inRecord } from "../intake/in-record.ts";
+import { inRecord } from "../intake/in-file.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { summaryOf } from "../../viewer/terminal/summary.ts";
 import { listPart, type Layout } from "../../viewer/terminal/lines.ts";

@@ -15,7 +15,7 @@ import {
 } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
 import { beside } from "../intake/document.ts";
-import { inRecord } from "../intake/in-record.ts";
+import { inRecord } from "../intake/in-file.ts";
 import { readIndications, readJson } from "../intake/index.ts";
 import { driftOption } from "./certificate.ts";
 import type { CommandRegistration } from "./command.ts";

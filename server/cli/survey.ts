@@ -2,7 +2,7 @@ import { Option } from "commander";
 import { refuse } from "../../engine/index.ts";
 import { evaluateSurvey, readDocument, surveySchema, type SurveyChoice } from "../../models/index.ts";
 import { beside } from "../intake/document.ts";
-import { inRecord } from "../intake/in-record.ts";
+import { inRecord } from "../intake/in-file.ts";
 import { readJson, readSurveyLog } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
 import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";

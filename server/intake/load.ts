@@ -16,7 +16,7 @@ import {
   type ThermometerLog,
 } from "../../models/index.ts";
 import { beside, readJson } from "./document.ts";
-import { readSeries, type Series } from "./series.ts";
+import { readSeries, type Series } from "../../models/evaluation/log/series.ts";
 import { nameOf, type RecordSource } from "./source.ts";
 import { allRows, openTable } from "./table.ts";
 

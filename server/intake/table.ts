@@ -1,5 +1,5 @@
 import type { TableRow } from "../../models/index.ts";
-import { csvRows } from "./csv.ts";
+import { csvRows } from "../../models/evaluation/table/csv.ts";
 import { bytesOf, chunksOf, nameOf, type RecordSource } from "./source.ts";
 import { decode } from "./text.ts";
 import { MOST_SPREADSHEET_BYTES, xlsxRows } from "./xlsx.ts";

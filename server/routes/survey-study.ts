@@ -2,7 +2,7 @@ import { show } from "../../engine/index.ts";
 import type { SurveyChoice } from "../../models/index.ts";
 import { newStudy } from "../intake/new-study.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
-import { inRecord } from "../intake/in-record.ts";
+import { inRecord } from "../intake/in-file.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
 import { refused } from "../errors.ts";
 import { surveyStudyRequest, type FittingStudy, type SurveyStudy } from "../../viewer/api/surveys.ts";

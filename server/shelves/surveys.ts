@@ -11,7 +11,7 @@ import {
 import type { EvaluatedSurvey } from "../../viewer/api/surveys.ts";
 import { citedStatements } from "../intake/survey-evidence.ts";
 import type { WatchedFile } from "../intake/watched-file.ts";
-import { inRecord } from "../intake/in-record.ts";
+import { inRecord } from "../intake/in-file.ts";
 import { readJson, readSurveyLog } from "../intake/index.ts";
 
 /** A survey that was evaluated, with what a study made from it cites. */

@@ -2,7 +2,7 @@ import { refuse, type Statement } from "../../../engine/index.ts";
 import { bathSafety, type BathSafety } from "../safety/cautions.ts";
 import { duration, figure, millikelvin, ROUNDING, type Check } from "../check.ts";
 import type { SurveyDescription } from "./description.ts";
-import { describeGap, samplingOf, type Sampling, type ThermometerLog } from "./log.ts";
+import { describeGap, samplingOf, type Sampling, type ThermometerLog } from "../log/thermometer-log.ts";
 import { outlineOf, type Outline } from "./outline.ts";
 import { evaluateStability, type StabilityEvaluation } from "./stability.ts";
 import { limitsStatement, type LimitsDistribution } from "./statement.ts";

@@ -1,4 +1,4 @@
-import type { ThermometerLog } from "./log.ts";
+import type { ThermometerLog } from "../log/thermometer-log.ts";
 
 /** A log drawn small: lowest and highest reading in each of a number of equal times. */
 export interface Outline {

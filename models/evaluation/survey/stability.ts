@@ -3,7 +3,7 @@ import { duration, figure, millikelvin, type Check } from "../check.ts";
 import { showInstant } from "../text/instant.ts";
 import { sampleStatistics } from "../readings/sample-statistics.ts";
 import { allanDeviations, type AllanPoint } from "./allan-deviation.ts";
-import { between, describeGap, samplingOf, stretches, type Sampling, type ThermometerLog } from "./log.ts";
+import { between, describeGap, samplingOf, stretches, type Sampling, type ThermometerLog } from "../log/thermometer-log.ts";
 import { straightLine } from "./straight-line.ts";
 
 /** Shortest window stability is judged over, s (common practice). */

@@ -1,7 +1,7 @@
 import { InputError, refuse, show, type Problem } from "../../../engine/index.ts";
 import { showInstant } from "../text/instant.ts";
 import type { SurveyDescription } from "./description.ts";
-import { between, samplingOf, type ThermometerLog } from "./log.ts";
+import { between, samplingOf, type ThermometerLog } from "../log/thermometer-log.ts";
 import { synchronousDifference, type SynchronousDifference } from "./synchronous-difference.ts";
 
 /** A step of the survey with its settling time taken off. */

@@ -1,6 +1,6 @@
 import { refuse } from "../../../engine/index.ts";
 import { evaluateTypeA, type TypeAEvaluation } from "../readings/type-a.ts";
-import { between, firstAtOrAfter, type ThermometerLog } from "./log.ts";
+import { between, firstAtOrAfter, type ThermometerLog } from "../log/thermometer-log.ts";
 import { straightLine } from "./straight-line.ts";
 
 /** One thermometer minus another at the same moments: what both see of the bath has cancelled. */

@@ -1,5 +1,5 @@
 import { readBySchema, refuse, type Statement } from "../../../engine/index.ts";
-import { certificateSchema, type Certificate } from "./certificate.ts";
+import { certificateSchema, type Certificate } from "../certificate/certificate.ts";
 
 /** An uncertainty in one of the three ways of the D-SI data model. */
 export type DsiUncertainty = {

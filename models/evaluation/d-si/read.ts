@@ -1,5 +1,5 @@
 import { XMLParser, XMLValidator } from "fast-xml-parser";
-import { refuse } from "../../engine/index.ts";
+import { refuse } from "../../../engine/index.ts";
 import {
   decimalsWritten,
   parseDecimal,
@@ -8,8 +8,8 @@ import {
   type DsiReal,
   type DsiRecord,
   type DsiUncertainty,
-} from "../../models/index.ts";
-import { bytesOf, nameOf, type RecordSource } from "./source.ts";
+} from "../../index.ts";
+import { bytesOf, nameOf, type RecordSource } from "../../../server/intake/source.ts";
 
 const MOST_BYTES = 20_000_000;
 /** Namespaces of the D-SI data model and of the Digital Calibration Certificate. */

@@ -1,4 +1,4 @@
-import { refuse, show } from "../../engine/index.ts";
+import { refuse, show } from "../../../engine/index.ts";
 import {
   readUnit,
   splitHeading,
@@ -6,7 +6,7 @@ import {
   type Cell,
   type TableRow,
   type ThermometerUnit,
-} from "../../models/index.ts";
+} from "../../index.ts";
 import { secondsIn } from "./figures.ts";
 
 /** What is asked of a log. */

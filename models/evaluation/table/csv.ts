@@ -1,4 +1,4 @@
-import { refuse } from "../../engine/index.ts";
+import { refuse } from "../../../engine/index.ts";
 
 /** One row of a text table. */
 export interface CsvRow {

@@ -1,4 +1,4 @@
-import { InputError, refuse } from "../../engine/index.ts";
+import { InputError, refuse } from "../../../engine/index.ts";
 import {
   celsius,
   readUnit,
@@ -8,11 +8,11 @@ import {
   type TableRow,
   type ThermometerLog,
   type ThermometerUnit,
-} from "../../models/index.ts";
+} from "../../index.ts";
 import { checkUnits, logColumns, type ColumnRequest, type LogColumns } from "./columns.ts";
 import { FigureColumn, TimeColumn } from "./figures.ts";
 import { NumberList } from "./number-list.ts";
-import type { Table } from "./table.ts";
+import type { Table } from "../../../server/intake/table.ts";
 
 /** Most readings kept of one record: 16 bytes each. */
 export const MOST_READINGS = 10_000_000;

@@ -1,4 +1,4 @@
-import { refuse } from "../../engine/index.ts";
+import { refuse } from "../../../engine/index.ts";
 import {
   parseDecimal,
   parseInstant,
@@ -6,7 +6,7 @@ import {
   type Cell,
   type DecimalMark,
   type ThermometerUnit,
-} from "../../models/index.ts";
+} from "../../index.ts";
 
 /** Reads the figures of one column: one decimal mark throughout, and one unit. */
 export class FigureColumn {

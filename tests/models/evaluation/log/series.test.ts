@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { openTable, readSeries, type SeriesRequest } from "../../../server/intake/index.ts";
-import { record } from "./source.ts";
+import { openTable, readSeries, type SeriesRequest } from "../../../../server/intake/index.ts";
+import { record } from "../../../server/intake/source.ts";
 
 const request: SeriesRequest = { thermometers: { A: {}, B: {} } };
 const read = (text: string, asked: SeriesRequest = request) => readSeries(openTable(record("log.csv", text)), asked);

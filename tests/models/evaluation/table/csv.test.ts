@@ -1,8 +1,8 @@
 import { csvParse } from "d3-dsv";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { CsvParser, openTable } from "../../../server/intake/index.ts";
-import { record } from "./source.ts";
+import { CsvParser, openTable } from "../../../../server/intake/index.ts";
+import { record } from "../../../server/intake/source.ts";
 
 async function cellsOf(content: string | Uint8Array, size = 5): Promise<{ row: number; cells: readonly unknown[] }[]> {
   const rows: { row: number; cells: readonly unknown[] }[] = [];

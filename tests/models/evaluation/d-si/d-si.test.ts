@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { readStatement } from "../../../engine/index.ts";
-import { certificateAt, certificateFromDsi, dsiStatement } from "../../../models/index.ts";
-import { loadCertificate, readDsi } from "../../../server/intake/index.ts";
-import { record } from "./source.ts";
+import { readStatement } from "../../../../engine/index.ts";
+import { certificateAt, certificateFromDsi, dsiStatement } from "../../../../models/index.ts";
+import { loadCertificate, readDsi } from "../../../../server/intake/index.ts";
+import { record } from "../../../server/intake/source.ts";
 
 const wrap = (inner: string): string =>
   `<?xml version="1.0"?><dcc:data xmlns:dcc="https://ptb.de/dcc" xmlns:si="https://ptb.de/si">${inner}</dcc:data>`;
