@@ -1,4 +1,4 @@
-/** One thing that was checked about a record, and what came out. */
+/** One thing that was checked about a log, and what came out. */
 export interface Check {
   /** What is asked for, with its source or `common practice`. */
   readonly check: string;

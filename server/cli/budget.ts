@@ -3,7 +3,7 @@ import { prepare, readStatement } from "../../engine/index.ts";
 import type { BudgetField, BudgetTableReading } from "../../models/index.ts";
 import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
-import { inRecord } from "../intake/in-file.ts";
+import { inFile } from "../intake/in-file.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { listPart, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
@@ -102,7 +102,7 @@ async function budgetCommand(
 ): Promise<number> {
   const layout: Layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
   const watched = await watchFile(path);
-  const { reading, file: trace } = await inRecord(path, () =>
+  const { reading, file: trace } = await inFile(path, () =>
     loadBudgetStudy(watched, {
       ...(sheet === undefined ? {} : { sheet }),
       ...(columns === undefined ? {} : { columns }),
@@ -117,7 +117,7 @@ async function budgetCommand(
   );
   if (!flags.json) process.stdout.write(`${budgetLines(reading, trace, layout).join("\n")}\n`);
   const { study: document, ...evaluation } = reading;
-  const loaded = await inRecord(path, async () => {
+  const loaded = await inFile(path, async () => {
     const found = await loadStudyDocument(document, null);
     prepare(await loadModel(found.reference), found.study);
     return found;

@@ -1,7 +1,7 @@
 import { InvalidArgumentError, Option } from "commander";
 import { validityOf, type DriftEvaluation, type DsiMapping, evaluateCertificate } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
-import { inRecord } from "../intake/in-file.ts";
+import { inFile } from "../intake/in-file.ts";
 import type { CommandRegistration } from "./command.ts";
 import { certificateStatements, openCertificate, today, type CertificateRequest } from "../intake/certificate-at.ts";
 import { certificateAtLines, certificateLines } from "../../viewer/terminal/certificate-lines.ts";
@@ -87,7 +87,7 @@ async function evaluated(
   }
   const watched = await watchFile(file);
   const request: CertificateRequest = { thermometer, calibrated, parts: part };
-  return inRecord(file, async () => {
+  return inFile(file, async () => {
     const opened = await openCertificate(watched, file, request);
     const evaluation = at === undefined ? null : evaluateCertificate(opened.certificate, at, on, drift);
     const validity = validityOf(opened.certificate, on);

@@ -7,7 +7,7 @@ import {
   type LimitsDistribution,
 } from "../../models/index.ts";
 import type { Evidence } from "../../engine/index.ts";
-import { inRecord } from "../intake/in-file.ts";
+import { inFile } from "../intake/in-file.ts";
 import { loadImmersion } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
 import { checkPart, listPart, milli, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
@@ -54,7 +54,7 @@ Examples:
 
 async function evaluated(file: string, { distribution }: ImmersionFlags): Promise<Evaluated> {
   const watched = await watchFile(file);
-  return inRecord(file, async () => {
+  return inFile(file, async () => {
     const description = await loadImmersion(watched.source);
     const evaluation = evaluateImmersion(description);
     const trace = watched.trace();

@@ -3,7 +3,7 @@ import { show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import type { LoadedStudy } from "../shelves/study.ts";
 import { recordText, type SealedRecord } from "../record/seal.ts";
-import { inRecord } from "../intake/in-file.ts";
+import { inFile } from "../intake/in-file.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { summaryOf } from "../../viewer/terminal/summary.ts";
 import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
@@ -80,7 +80,7 @@ export async function conclude(evaluated: Evaluated, flags: OutcomeFlags): Promi
   }
   const base = flags.study === undefined ? null : await openStudy(flags.study);
   if (!flags.json) print(evaluated.lines(layout));
-  const found = await inRecord(evaluated.name, evaluated.statements);
+  const found = await inFile(evaluated.name, evaluated.statements);
   checkNames(Object.keys(found), flags.as ?? {});
   const statements = renamed(found, flags.as ?? {});
   const units = renamed(evaluated.units, flags.as ?? {});
@@ -124,7 +124,7 @@ const combined = (
   statements: Readonly<Record<string, Statement>>,
   { bath }: Evaluated,
   { study, out }: OutcomeFlags,
-) => inRecord(`${study} with the evaluated inputs`, () => newStudy(base, { statements, bath }, out ?? null));
+) => inFile(`${study} with the evaluated inputs`, () => newStudy(base, { statements, bath }, out ?? null));
 
 const renamed = <T>(named: Readonly<Record<string, T>>, names: Readonly<Record<string, string>>): Record<string, T> =>
   Object.fromEntries(Object.entries(named).map(([name, value]) => [names[name] ?? name, value]));

@@ -15,7 +15,7 @@ import {
 } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
 import { beside } from "../intake/document.ts";
-import { inRecord } from "../intake/in-file.ts";
+import { inFile } from "../intake/in-file.ts";
 import { readIndications, readJson } from "../intake/index.ts";
 import { driftOption } from "./certificate.ts";
 import type { CommandRegistration } from "./command.ts";
@@ -38,12 +38,12 @@ interface ReadingsFlags extends OutcomeFlags {
 export const readings: CommandRegistration = (program) => {
   const command = program
     .command("readings")
-    .argument("<description>", "JSON: the record, the channel of the reference, and what the others measure")
+    .argument("<description>", "JSON: the log, the channel of the reference, and what the others measure")
     .summary("evaluate comparison readings: drift-corrected differences and their type A uncertainty")
     .description(
-      "Evaluates a record of reference–probe–probe–reference readings (CSV or XLSX): differences free of linear drift, their type A uncertainty with its degrees of freedom, outlying values (flagged, never left out) and correlation. With the certificate of the reference, its correction and drift as well.",
+      "Evaluates a log of reference–probe–probe–reference readings (CSV or XLSX): differences free of linear drift, their type A uncertainty with its degrees of freedom, outlying values (flagged, never left out) and correlation. With the certificate of the reference, its correction and drift as well.",
     )
-    .option("--probe <channel>", "the probe to evaluate, if the record has several")
+    .option("--probe <channel>", "the probe to evaluate, if the log has several")
     .option(
       "--certificate <file>",
       "certificate of the reference (JSON or XML), taken at the mean temperature of the readings",
@@ -73,7 +73,7 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
   const line = readingLine(process.stderr);
   try {
     const described = await watchFile(file);
-    return await inRecord(file, async () => {
+    return await inFile(file, async () => {
       const description = readDocument(readingsSchema, await readJson(described.source));
       if (description.log === undefined)
         return refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
@@ -152,7 +152,7 @@ async function referenceOf(
     ]);
   }
   const watched = await watchFile(path);
-  return inRecord(path, async () => {
+  return inFile(path, async () => {
     const opened = await openCertificate(watched, path, {});
     const { thermometer } = opened.certificate;
     if (thermometer !== probe.reference)
@@ -164,7 +164,7 @@ async function referenceOf(
   });
 }
 
-/** Day of the last reading, or today if the record counts from 0. */
+/** Day of the last reading, or today if the log counts from 0. */
 function dayOf({ sequence }: ProbeEvaluation): string {
   const { to } = sequence.cycles.at(-1)!;
   return showInstant(to) === formatInstant(to) ? formatInstant(to).slice(0, 10) : today();

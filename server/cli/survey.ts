@@ -2,7 +2,7 @@ import { Option } from "commander";
 import { refuse } from "../../engine/index.ts";
 import { evaluateSurvey, readDocument, surveySchema, type SurveyChoice } from "../../models/index.ts";
 import { beside } from "../intake/document.ts";
-import { inRecord } from "../intake/in-file.ts";
+import { inFile } from "../intake/in-file.ts";
 import { readJson, readSurveyLog } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
 import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
@@ -63,7 +63,7 @@ async function evaluated(file: string, { axial, radial, stability }: SurveyFlags
   const line = readingLine(process.stderr);
   try {
     const described = await watchFile(file);
-    return await inRecord(file, async () => {
+    return await inFile(file, async () => {
       const document = await readJson(described.source);
       const description = readDocument(surveySchema, document);
       const { log } = description;

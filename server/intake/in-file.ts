@@ -1,8 +1,8 @@
 import { InputError } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 
-/** Does some work on a record, and names the record where something in it cannot be used. @throws {Fault} `bad-input` */
-export async function inRecord<T>(name: string, work: () => T | Promise<T>): Promise<T> {
+/** Does some work on a file, and names the file if something in it cannot be used. @throws {Fault} `bad-input` */
+export async function inFile<T>(name: string, work: () => T | Promise<T>): Promise<T> {
   try {
     return await work();
   } catch (error) {

@@ -1,10 +1,12 @@
 import { refuse } from "../../engine/index.ts";
 import {
+  allRows,
   certificateSchema,
   immersionSchema,
   readBudgetTable,
   readDocument,
   readingsSchema,
+  readSeries,
   surveySchema,
   type BudgetTableOptions,
   type BudgetTableReading,
@@ -12,13 +14,13 @@ import {
   type ImmersionDescription,
   type Indication,
   type ReadingsDescription,
+  type Series,
   type SurveyDescription,
   type ThermometerLog,
 } from "../../models/index.ts";
 import { beside, readJson } from "./document.ts";
-import { readSeries, type Series } from "../../models/evaluation/log/series.ts";
-import { nameOf, type RecordSource } from "./source.ts";
-import { allRows, openTable } from "./table.ts";
+import { nameOf, type FileSource } from "./source.ts";
+import { openTable } from "./table.ts";
 
 /** A survey with its logs, ready for `evaluateSurvey(description, logs)`. */
 export interface LoadedSurvey {
@@ -33,7 +35,7 @@ export interface LoadedSurvey {
  *
  * @throws {InputError}
  */
-export async function readSurveyLog(description: SurveyDescription, source: RecordSource): Promise<Series> {
+export async function readSurveyLog(description: SurveyDescription, source: FileSource): Promise<Series> {
   const { log, thermometers, steps, stability } = description;
   const wanted = [
     ...steps,
@@ -71,10 +73,10 @@ export interface LoadedReadings {
   readonly series: Series;
 }
 
-/** Reads a record of comparison readings, in order of time. @throws {InputError} */
+/** Reads a log of comparison readings, in order of time. @throws {InputError} */
 export async function readIndications(
   description: ReadingsDescription,
-  source: RecordSource,
+  source: FileSource,
 ): Promise<{ readonly indications: readonly Indication[]; readonly series: Series }> {
   const series = await readSeries(openTable(source, description.log?.sheet), {
     thermometers: description.channels,
@@ -88,7 +90,7 @@ export async function readIndications(
   return { indications, series };
 }
 
-/** Reads a description of readings and the record beside it. @throws {InputError} */
+/** Reads a description of readings and the log beside it. @throws {InputError} */
 export async function loadReadings(path: string): Promise<LoadedReadings> {
   const description = readDocument(readingsSchema, await readJson(path));
   if (description.log === undefined)
@@ -97,16 +99,16 @@ export async function loadReadings(path: string): Promise<LoadedReadings> {
 }
 
 /** Reads a certificate description. @throws {InputError} */
-export const loadCertificate = async (source: RecordSource): Promise<Certificate> =>
+export const loadCertificate = async (source: FileSource): Promise<Certificate> =>
   readDocument(certificateSchema, await readJson(source));
 
 /** Reads an immersion description. @throws {InputError} */
-export const loadImmersion = async (source: RecordSource): Promise<ImmersionDescription> =>
+export const loadImmersion = async (source: FileSource): Promise<ImmersionDescription> =>
   readDocument(immersionSchema, await readJson(source));
 
 /** Reads a budget kept as a table. @throws {InputError} every cell that cannot be used, with file, row and column */
 export async function loadBudgetTable(
-  source: RecordSource,
+  source: FileSource,
   options: Partial<BudgetTableOptions> & { readonly sheet?: string } = {},
 ): Promise<BudgetTableReading> {
   const { sheet, ...rest } = options;

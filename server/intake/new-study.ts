@@ -31,7 +31,7 @@ export async function openStudy(path: string): Promise<StudyFile> {
 /** What an evaluation puts into a study. */
 export interface Replacement {
   readonly statements: Readonly<Record<string, Statement>>;
-  /** The bath that the record names, for a study that names none. */
+  /** The bath that the evaluation names, for a study that names none. */
   readonly bath?: Readonly<Record<string, unknown>> | undefined;
 }
 

@@ -3,20 +3,20 @@ import { readFile } from "node:fs/promises";
 import { basename } from "node:path";
 import { refuse } from "../../engine/index.ts";
 
-/** A record: a path, or bytes with a name for messages. */
-export type RecordSource = string | { readonly name: string; readonly chunks: AsyncIterable<Uint8Array> };
+/** A file: a path, or bytes with a name for messages. */
+export type FileSource = string | { readonly name: string; readonly chunks: AsyncIterable<Uint8Array> };
 
-export const nameOf = (source: RecordSource): string => (typeof source === "string" ? basename(source) : source.name);
+export const nameOf = (source: FileSource): string => (typeof source === "string" ? basename(source) : source.name);
 
-/** The bytes of a record as they come; nothing is held. @throws {InputError} no such file */
-export function chunksOf(source: RecordSource): AsyncIterable<Uint8Array> {
+/** The bytes of a file as they come; nothing is held. @throws {InputError} no such file */
+export function chunksOf(source: FileSource): AsyncIterable<Uint8Array> {
   if (typeof source !== "string") return source.chunks;
   checkFile(source);
   return createReadStream(source, { highWaterMark: 1 << 18 });
 }
 
-/** The whole of a record that has to be held at once. @throws {InputError} more bytes than `most` */
-export async function bytesOf(source: RecordSource, most: number): Promise<Buffer> {
+/** The whole of a file that has to be held at once. @throws {InputError} more bytes than `most` */
+export async function bytesOf(source: FileSource, most: number): Promise<Buffer> {
   if (typeof source === "string") {
     checkFile(source);
     if (statSync(source).size > most)

@@ -10,7 +10,7 @@ import {
 } from "../../models/index.ts";
 import { withEvidence } from "./with-evidence.ts";
 
-/** The statements of a survey, each with the records, the window or zone, and the figures it rests on. @throws {InputError} */
+/** The statements of a survey, each with the files, the window or zone, and the figures it rests on. @throws {InputError} */
 export function citedStatements(
   evaluation: SurveyEvaluation,
   description: SurveyDescription,

@@ -4,14 +4,14 @@ import { stat } from "node:fs/promises";
 import { basename } from "node:path";
 import type { Evidence } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import type { RecordSource } from "./index.ts";
+import type { FileSource } from "./index.ts";
 
 /** Told as a file is read: its name, bytes read, bytes in all. */
 export type OnRead = (name: string, read: number, size: number) => void;
 
-/** A record that is read once, and whose digest is then known without reading it again. */
+/** A file that is read once, and whose digest is then known without reading it again. */
 export interface WatchedFile {
-  readonly source: RecordSource;
+  readonly source: FileSource;
   /** Name and digest of the whole file. Only to be asked for once it has been read. */
   trace(): Evidence["files"][number];
 }

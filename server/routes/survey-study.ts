@@ -2,7 +2,7 @@ import { show } from "../../engine/index.ts";
 import type { SurveyChoice } from "../../models/index.ts";
 import { newStudy } from "../intake/new-study.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
-import { inRecord } from "../intake/in-file.ts";
+import { inFile } from "../intake/in-file.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
 import { refused } from "../errors.ts";
 import { surveyStudyRequest, type FittingStudy, type SurveyStudy } from "../../viewer/api/surveys.ts";
@@ -59,7 +59,7 @@ export async function studyOf(surveyed: Surveyed, body: unknown, studies: StudyS
       Object.keys(inputs).join(", "),
       `a study with the inputs ${Object.keys(statements).join(", ")}: the survey's quantities go into these inputs`,
     );
-  const made = await inRecord("the study with the survey's quantities", () =>
+  const made = await inFile("the study with the survey's quantities", () =>
     newStudy(
       { path: "study.json", document: document as Readonly<Record<string, unknown>>, inputs },
       { statements, bath: surveyed.bath },

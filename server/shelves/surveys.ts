@@ -11,7 +11,7 @@ import {
 import type { EvaluatedSurvey } from "../../viewer/api/surveys.ts";
 import { citedStatements } from "../intake/survey-evidence.ts";
 import type { WatchedFile } from "../intake/watched-file.ts";
-import { inRecord } from "../intake/in-file.ts";
+import { inFile } from "../intake/in-file.ts";
 import { readJson, readSurveyLog } from "../intake/index.ts";
 
 /** A survey that was evaluated, with what a study made from it cites. */
@@ -28,7 +28,7 @@ export const digestId = (files: Evidence["files"]): string =>
 const DIGITS = 16;
 export const isDigestId = (id: string): boolean => /^[0-9a-f]{16}-[0-9a-f]{16}$/.test(id);
 
-/** Bytes in memory as a record that is read once. */
+/** Bytes in memory as a file that is read once. */
 export function watchBytes(name: string, bytes: Uint8Array): WatchedFile {
   async function* chunks(): AsyncGenerator<Uint8Array> {
     yield bytes;
@@ -52,7 +52,7 @@ export async function evaluateFiles(
   logOf: (file: string | undefined) => WatchedFile | Promise<WatchedFile>,
 ): Promise<Surveyed> {
   const name = id === null ? `${described.trace().name} and its log` : `${id}.json`;
-  return inRecord(name, async () => {
+  return inFile(name, async () => {
     const document = await readJson(described.source);
     const description = readDocument(surveySchema, document);
     const logged = await logOf(description.log?.file);

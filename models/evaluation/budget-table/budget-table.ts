@@ -1,16 +1,6 @@
 import { InputError, refuse, type Problem, type Statement, type StudyDocument } from "../../../engine/index.ts";
-import {
-  degreesOfFreedomOf,
-  digits,
-  divisorOf,
-  figureOf,
-  inputName,
-  isBlank,
-  rootSum,
-  textOf,
-  type Cell,
-  type TableRow,
-} from "./cells.ts";
+import { degreesOfFreedomOf, digits, divisorOf, figureOf, inputName, isBlank, rootSum, textOf } from "./cells.ts";
+import type { Cell, TableRow } from "../table/table.ts";
 import { parseDecimal } from "../text/decimal.ts";
 import { mapHeadings, type BudgetField, type ColumnMapping } from "./headings.ts";
 import { howStated, rowStatement } from "./row-statement.ts";

@@ -1,14 +1,6 @@
 import { elementary, readUnit, refuse } from "../../../engine/index.ts";
+import type { Cell } from "../table/table.ts";
 import { parseDecimal } from "../text/decimal.ts";
-
-/** A cell as a file gives it. */
-export type Cell = string | number | boolean | null;
-
-/** A row with its number in the file, from 1. */
-export interface TableRow {
-  readonly row: number;
-  readonly cells: readonly Cell[];
-}
 
 export const textOf = (cell: Cell | undefined): string =>
   cell === null || cell === undefined ? "" : String(cell).trim();

@@ -3,5 +3,4 @@ export { readBudgetTable } from "./budget-table.ts";
 export { mapHeadings } from "./headings.ts";
 
 export type { BudgetSummaryRow, BudgetTableOptions, BudgetTableReading, BudgetTerm } from "./budget-table.ts";
-export type { Cell, TableRow } from "./cells.ts";
 export type { BudgetField, ColumnMapping } from "./headings.ts";

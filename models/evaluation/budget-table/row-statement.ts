@@ -1,5 +1,6 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
-import { agrees, digits, divisorOf, isBlank, textOf, type Cell } from "./cells.ts";
+import { agrees, digits, divisorOf, isBlank, textOf } from "./cells.ts";
+import type { Cell } from "../table/table.ts";
 
 /** What a row states about a quantity, with figures already in the unit of the estimate. */
 export interface RowFigures {

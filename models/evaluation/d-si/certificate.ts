@@ -1,90 +1,8 @@
-import { readBySchema, refuse, type Statement } from "../../../engine/index.ts";
+import { readBySchema, refuse } from "../../../engine/index.ts";
 import { certificateSchema, type Certificate } from "../certificate/certificate.ts";
+import type { DsiFile, DsiQuantity } from "./quantities.ts";
 
-/** An uncertainty in one of the three ways of the D-SI data model. */
-export type DsiUncertainty = {
-  /** As the file names it: `normal`, `uniform`…; `null` if it does not. */
-  readonly distribution: string | null;
-} & (
-  | { readonly kind: "standard"; readonly standard: number }
-  | {
-      readonly kind: "expanded";
-      readonly expanded: number;
-      readonly coverageFactor: number;
-      readonly coverageProbability: number | null;
-    }
-  | {
-      readonly kind: "interval";
-      readonly lower: number;
-      readonly upper: number;
-      readonly coverageProbability: number;
-      readonly standard: number;
-    }
-);
-
-/** One `si:real`: value, unit, and uncertainty. */
-export interface DsiReal {
-  readonly value: number;
-  /** The value as written: trailing zeros state how far it was read. */
-  readonly text: string;
-  readonly decimals: number;
-  /** In D-SI notation: `\degreecelsius`, `\milli\kelvin`. */
-  readonly unit: string;
-  readonly uncertainty: DsiUncertainty | null;
-}
-
-/** A quantity of a certificate's result: one real, or a list of them. */
-export interface DsiQuantity {
-  /** Names in the languages of the file. */
-  readonly names: readonly string[];
-  readonly refType: string | null;
-  /** The quantity in each unit the file gives it in; each with as many reals. */
-  readonly forms: readonly (readonly DsiReal[])[];
-}
-
-/** What a Digital Calibration Certificate or a plain D-SI file holds, as far as it is read. */
-export interface DsiRecord {
-  readonly quantities: readonly DsiQuantity[];
-  /** Serial of the item and other identifications. */
-  readonly identifications: readonly string[];
-  readonly certificate: string | null;
-  /** Last day of the calibration, or the day of issue. */
-  readonly calibrated: string | null;
-  readonly notes: readonly string[];
-}
-
-const SHAPES: Readonly<
-  Record<string, { readonly statement: "rectangular" | "triangular" | "arcsine"; readonly divisor: number }>
-> = {
-  uniform: { statement: "rectangular", divisor: Math.sqrt(3) },
-  rectangular: { statement: "rectangular", divisor: Math.sqrt(3) },
-  triangular: { statement: "triangular", divisor: Math.sqrt(6) },
-  arcsine: { statement: "arcsine", divisor: Math.SQRT2 },
-  "u-shaped": { statement: "arcsine", divisor: Math.SQRT2 },
-};
-
-/**
- * A `si:real` as an input quantity, in its own unit.
- *
- * @throws {InputError} a real without uncertainty
- */
-export function dsiStatement(real: DsiReal, source: string, place = "si:real"): Statement {
-  const { value: estimate, uncertainty } = real;
-  if (uncertainty === null) return refuse(place, real.text, "a si:real with a measurement uncertainty");
-  const shape = SHAPES[uncertainty.distribution?.toLowerCase() ?? ""];
-  if (shape !== undefined)
-    return { distribution: shape.statement, estimate, halfWidth: standardOf(uncertainty) * shape.divisor, source };
-  if (uncertainty.kind === "expanded") {
-    const { expanded: expandedUncertainty, coverageFactor } = uncertainty;
-    return { distribution: "normal", estimate, expandedUncertainty, coverageFactor, source };
-  }
-  return { distribution: "normal", estimate, standardUncertainty: uncertainty.standard, source };
-}
-
-const standardOf = (uncertainty: DsiUncertainty): number =>
-  uncertainty.kind === "expanded" ? uncertainty.expanded / uncertainty.coverageFactor : uncertainty.standard;
-
-/** Which quantity of a record plays which part, by index. */
+/** Which quantity of a file plays which part, by index. */
 export interface DsiMapping {
   readonly temperature: number;
   /** Exactly one of the two. */
@@ -107,11 +25,11 @@ export interface ImportedCertificate {
  * @throws {InputError} parts that cannot be distinguished, lists of unequal length, or units other than °C and K
  */
 export function certificateFromDsi(
-  record: DsiRecord,
+  file: DsiFile,
   given: Partial<DsiMapping> = {},
   about: { readonly thermometer?: string; readonly calibrated?: string } = {},
 ): ImportedCertificate {
-  const { quantities } = record;
+  const { quantities } = file;
   const temperature =
     given.temperature ??
     partOf(quantities, "temperature", /referencevalue|nominal/i, /reference|set|nominal|bezugs|temperatur/i, true);
@@ -149,9 +67,9 @@ export function certificateFromDsi(
       : Object.assign(at, { standardUncertainty: uncertainty.standard * scale });
   });
   const certificate = readBySchema(certificateSchema, {
-    thermometer: about.thermometer ?? record.identifications[0],
-    ...(record.certificate === null ? {} : { certificate: record.certificate }),
-    calibrated: about.calibrated ?? record.calibrated,
+    thermometer: about.thermometer ?? file.identifications[0],
+    ...(file.certificate === null ? {} : { certificate: file.certificate }),
+    calibrated: about.calibrated ?? file.calibrated,
     points,
   });
   return {
@@ -162,7 +80,7 @@ export function certificateFromDsi(
       error === undefined
         ? `correction: ${nameOf(quantities[part!]!)}`
         : `error: ${nameOf(quantities[part!]!)}, the correction is its negative`,
-      ...record.notes,
+      ...file.notes,
     ],
   };
 }

@@ -1,55 +1,25 @@
-import { XMLParser, XMLValidator } from "fast-xml-parser";
 import { refuse } from "../../../engine/index.ts";
-import {
-  decimalsWritten,
-  parseDecimal,
-  parseInstant,
-  type DsiQuantity,
-  type DsiReal,
-  type DsiRecord,
-  type DsiUncertainty,
-} from "../../index.ts";
-import { bytesOf, nameOf, type RecordSource } from "../../../server/intake/source.ts";
-
-const MOST_BYTES = 20_000_000;
-/** Namespaces of the D-SI data model and of the Digital Calibration Certificate. */
-const NAMESPACE = /https:\/\/ptb\.de\/(si|dcc)/;
+import { decimalsWritten, parseDecimal } from "../text/decimal.ts";
+import { parseInstant } from "../text/instant.ts";
+import type { DsiFile, DsiQuantity, DsiReal, DsiUncertainty } from "./quantities.ts";
 
 /** An element: its attributes start with `@`, its text is `#text`. */
-type Element = Readonly<Record<string, unknown>>;
+export type XmlElement = Readonly<Record<string, unknown>>;
 
 /**
- * Reads the quantities of a Digital Calibration Certificate (DCC 2 and 3) or of any XML with D-SI quantities (1 and 2):
+ * The quantities of a Digital Calibration Certificate (DCC 2 and 3) or of any XML with D-SI quantities (1 and 2):
  * `si:real`, `si:hybrid`, `si:list` and `si:realListXMLList`, with the uncertainty as standardMU, expandedMU,
  * coverageIntervalMU or in the deprecated forms expandedUnc and coverageInterval.
  *
- * A document type declaration is refused and entities are not expanded, so that a file can neither read others nor
- * swell. Conditions of the measurement are not read as results.
+ * Conditions of the measurement are not read as results.
  *
- * @throws {InputError} no such XML, or a quantity that is not whole, by its number and name
+ * @param name of the file, for messages
+ * @param root the parsed file, its element names without their prefixes
+ * @throws {InputError} no quantity, or one that is not whole, by its number and name
  */
-export async function readDsi(source: RecordSource): Promise<DsiRecord> {
-  const name = nameOf(source);
-  const text = (await bytesOf(source, MOST_BYTES)).toString("utf8").replace(/^\uFEFF/, "");
-  if (/<!(DOCTYPE|ENTITY)/i.test(text))
-    refuse(name, "a document type declaration", "XML without DOCTYPE: entities are not expanded");
-  const valid = XMLValidator.validate(text);
-  if (valid !== true) refuse(`${name}, line ${valid.err.line}`, valid.err.msg, "well-formed XML");
-  if (!NAMESPACE.test(text))
-    refuse(name, "no D-SI namespace", "XML in the namespace https://ptb.de/si or https://ptb.de/dcc");
-  const parser = new XMLParser({
-    ignoreAttributes: false,
-    attributeNamePrefix: "@",
-    removeNSPrefix: true,
-    // 0.100 must not become 0.1: trailing zeros carry meaning.
-    parseTagValue: false,
-    parseAttributeValue: false,
-    processEntities: false,
-    trimValues: true,
-  });
-  const root = parser.parse(text) as Element;
+export function dsiFile(name: string, root: XmlElement): DsiFile {
   const notes: string[] = [];
-  const found: Element[] = [];
+  const found: XmlElement[] = [];
   collect(root, found);
   const quantities = found.map((element, i) => quantityOf(element, `${name}, quantity ${i}`, notes));
   if (quantities.length === 0)
@@ -69,11 +39,11 @@ const NOT_RESULTS = new Set([
 ]);
 
 const many = (value: unknown): unknown[] => (value === undefined ? [] : Array.isArray(value) ? value : [value]);
-const isElement = (value: unknown): value is Element =>
+const isElement = (value: unknown): value is XmlElement =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** Every element that holds a D-SI quantity directly, in the order of the file. */
-function collect(element: Element, into: Element[]): void {
+function collect(element: XmlElement, into: XmlElement[]): void {
   if (FORMS.some((form) => many(element[form]).some((part) => holds(part, form)))) {
     // Several bare quantities under one parent are one each; a dcc:quantity holds one.
     const rest = Object.fromEntries(
@@ -92,7 +62,7 @@ function collect(element: Element, into: Element[]): void {
 const holds = (part: unknown, form: (typeof FORMS)[number]): boolean =>
   form !== "list" || (isElement(part) && "real" in part);
 
-function quantityOf(element: Element, place: string, notes: string[]): DsiQuantity {
+function quantityOf(element: XmlElement, place: string, notes: string[]): DsiQuantity {
   const names = many(isElement(element["name"]) ? element["name"]["content"] : undefined).map(textOf);
   const label = isElement(element["real"]) ? textOf(element["real"]["label"]) : "";
   const named = `${place}${names[0] === undefined ? "" : ` (${names[0]})`}`;
@@ -120,11 +90,11 @@ function realOf(value: unknown, place: string, notes: string[]): DsiReal {
   };
 }
 
-function uncertaintyOf(real: Element, place: string, notes: string[]): DsiUncertainty | null {
+function uncertaintyOf(real: XmlElement, place: string, notes: string[]): DsiUncertainty | null {
   // The schema of si:list misspells the wrapper; files follow it.
   const wrapper = real["measurementUncertaintyUnivariate"] ?? real["measurementUncertaintyUnivaraite"];
   const holder = isElement(wrapper) ? wrapper : real;
-  const part = (name: string): Element | null => (isElement(holder[name]) ? holder[name] : null);
+  const part = (name: string): XmlElement | null => (isElement(holder[name]) ? holder[name] : null);
   const expanded = part("expandedMU") ?? part("expandedUnc");
   const standard = part("standardMU");
   const interval = part("coverageIntervalMU") ?? part("coverageInterval");
@@ -134,7 +104,7 @@ function uncertaintyOf(real: Element, place: string, notes: string[]): DsiUncert
   if (part("expandedUnc") !== null || part("coverageInterval") !== null)
     once(notes, "uncertainty in a deprecated D-SI form");
   if (given.length === 0) return null;
-  const figure = (form: Element, ...keys: readonly string[]): number => {
+  const figure = (form: XmlElement, ...keys: readonly string[]): number => {
     const key = keys.find((candidate) => form[candidate] !== undefined) ?? keys[0]!;
     return numberOf(textOf(form[key]), `${place}, ${key}`);
   };
@@ -205,9 +175,9 @@ function listOf(value: unknown, place: string, notes: string[]): DsiReal[] {
   );
 }
 
-function aboutOf(root: Element): Pick<DsiRecord, "identifications" | "certificate" | "calibrated"> {
+function aboutOf(root: XmlElement): Pick<DsiFile, "identifications" | "certificate" | "calibrated"> {
   const certificate = Object.entries(root).find(([key, value]) => !key.startsWith("?") && isElement(value))?.[1] as
-    | Element
+    | XmlElement
     | undefined;
   const data = certificate?.["administrativeData"];
   const core = isElement(data) && isElement(data["coreData"]) ? data["coreData"] : {};

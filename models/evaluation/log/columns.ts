@@ -1,12 +1,6 @@
 import { refuse, show } from "../../../engine/index.ts";
-import {
-  readUnit,
-  splitHeading,
-  UNITS_ACCEPTED,
-  type Cell,
-  type TableRow,
-  type ThermometerUnit,
-} from "../../index.ts";
+import type { Cell, TableRow } from "../table/table.ts";
+import { readUnit, splitHeading, UNITS_ACCEPTED, type ThermometerUnit } from "../text/units.ts";
 import { secondsIn } from "./figures.ts";
 
 /** What is asked of a log. */

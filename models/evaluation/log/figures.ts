@@ -1,12 +1,8 @@
 import { refuse } from "../../../engine/index.ts";
-import {
-  parseDecimal,
-  parseInstant,
-  readUnit,
-  type Cell,
-  type DecimalMark,
-  type ThermometerUnit,
-} from "../../index.ts";
+import type { Cell } from "../table/table.ts";
+import { parseDecimal, type DecimalMark } from "../text/decimal.ts";
+import { parseInstant } from "../text/instant.ts";
+import { readUnit, type ThermometerUnit } from "../text/units.ts";
 
 /** Reads the figures of one column: one decimal mark throughout, and one unit. */
 export class FigureColumn {

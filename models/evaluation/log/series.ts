@@ -1,20 +1,13 @@
 import { InputError, refuse } from "../../../engine/index.ts";
-import {
-  celsius,
-  readUnit,
-  showInstant,
-  UNITS_ACCEPTED,
-  type Cell,
-  type TableRow,
-  type ThermometerLog,
-  type ThermometerUnit,
-} from "../../index.ts";
+import type { Cell, Table, TableRow } from "../table/table.ts";
+import { showInstant } from "../text/instant.ts";
+import { celsius, readUnit, UNITS_ACCEPTED, type ThermometerUnit } from "../text/units.ts";
 import { checkUnits, logColumns, type ColumnRequest, type LogColumns } from "./columns.ts";
 import { FigureColumn, TimeColumn } from "./figures.ts";
 import { NumberList } from "./number-list.ts";
-import type { Table } from "../../../server/intake/table.ts";
+import type { ThermometerLog } from "./thermometer-log.ts";
 
-/** Most readings kept of one record: 16 bytes each. */
+/** Most readings kept of one log: 16 bytes each. */
 export const MOST_READINGS = 10_000_000;
 
 export interface SeriesRequest extends ColumnRequest {
@@ -25,7 +18,7 @@ export interface SeriesRequest extends ColumnRequest {
   readonly mostReadings?: number | undefined;
 }
 
-/** Time series of a record, in °C. */
+/** Time series of a log, in °C. */
 export interface Series {
   readonly logs: readonly ThermometerLog[];
   /** Rows below the headings. */
@@ -210,7 +203,7 @@ class SeriesReader {
       refuse(
         `${this.#file}, row ${row}`,
         `more than ${this.#most} readings`,
-        "steps that take less of the record, or a log with a longer interval",
+        "steps that take less of the log, or a log with a longer interval",
       );
     }
     channel.times.push(seconds);

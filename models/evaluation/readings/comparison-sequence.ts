@@ -3,7 +3,7 @@ import { compensatedSum } from "./sample-statistics.ts";
 
 /** One reading of one thermometer, in °C. */
 export interface Indication {
-  /** Seconds, increasing through the record. */
+  /** Seconds, increasing through the log. */
   readonly time: number;
   readonly channel: string;
   readonly value: number;
@@ -35,14 +35,14 @@ export interface ComparisonSequence {
 }
 
 /**
- * Cuts a record into reference–probe–reference cycles and takes drift-corrected differences: within a cycle, the
+ * Cuts a log into reference–probe–reference cycles and takes drift-corrected differences: within a cycle, the
  * reference is interpolated linearly to the moment of each probe reading. In the symmetric order R X X R this is the
  * plain difference of means, free of linear drift (common practice in comparison calibration).
  *
  * A block of several reference readings between two probe blocks is divided between the two cycles, so that they stay
  * independent; a single one is shared.
  *
- * @param indications one record in order of time, °C
+ * @param indications one log in order of time, °C
  * @throws {InputError} an unknown channel, times not in order, or no complete cycle
  */
 export function comparisonSequence(
@@ -52,7 +52,7 @@ export function comparisonSequence(
 ): ComparisonSequence {
   const channels = new Set(indications.map(({ channel }) => channel));
   for (const channel of [reference, probe]) {
-    if (!channels.has(channel)) refuse("channels", channel, `a channel of the record: ${[...channels].join(", ")}`);
+    if (!channels.has(channel)) refuse("channels", channel, `a channel of the log: ${[...channels].join(", ")}`);
   }
   indications.forEach(({ time }, i) => {
     if (i > 0 && !(time > indications[i - 1]!.time))

@@ -5,7 +5,7 @@ const seriesSchema = z.strictObject({
   degreesOfFreedom: z.number().gt(0),
 });
 
-/** What a record of calibration readings is: which file, which channel is the reference, what the channels read. */
+/** What a log of calibration readings is: which file, which channel is the reference, what the channels read. */
 export const readingsSchema = z.strictObject({
   $schema: z.string().optional(),
   title: z.string().min(1),

@@ -6,7 +6,7 @@ import type { ReadingsDescription } from "./description.ts";
 import { evaluateTypeA, type TypeAEvaluation } from "./type-a.ts";
 import { showInstant } from "../text/instant.ts";
 
-/** One probe of a record against the reference. */
+/** One probe of a log against the reference. */
 export interface ProbeEvaluation {
   readonly probe: string;
   readonly reference: string;
@@ -24,7 +24,7 @@ export interface ProbeEvaluation {
 }
 
 /**
- * Evaluates every probe of a record of comparison readings.
+ * Evaluates every probe of a log of comparison readings.
  *
  * @param indications in order of time, all in °C (resistances already converted by IEC 60751)
  * @throws {InputError} no complete cycle, or a single one without history

@@ -1,4 +1,4 @@
-// Calibration readings: from a record of indications to differences with their type A uncertainty.
+// Calibration readings: from a log of indications to differences with their type A uncertainty.
 export { readBySchema as readDocument } from "../../../engine/index.ts";
 export { autocorrelation, effectiveSampleSize } from "../../../engine/index.ts";
 export { comparisonSequence } from "./comparison-sequence.ts";

@@ -29,7 +29,7 @@ const SEVERAL_FROM = 15;
 
 /**
  * Flags values that lie too far out. Nothing is ever deleted: a flagged reading may be dropped only if a cause is
- * found in the record.
+ * found in the log.
  *
  * Fewer than 15 values: Grubbs' two-sided test of the most distant one. More: Rosner's generalized extreme studentized
  * deviate test for up to a tenth of them (ten at most), which several outliers cannot hide from.

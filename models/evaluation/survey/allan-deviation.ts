@@ -23,7 +23,7 @@ export function overlappingAllanDeviation(values: ArrayLike<number>, averaged: n
   return fromSums(runningSums(values), averaged);
 }
 
-/** The deviation at τ = 1, 2, 4, 8… readings, as far as a quarter of the record. */
+/** The deviation at τ = 1, 2, 4, 8… readings, as far as a quarter of the log. */
 export function allanDeviations(values: ArrayLike<number>, interval: number): readonly AllanPoint[] {
   const sums = runningSums(values);
   const points: AllanPoint[] = [];
@@ -38,7 +38,7 @@ export function allanDeviations(values: ArrayLike<number>, interval: number): re
   return points;
 }
 
-/** Running sums of deviations from the mean, so that they stay small however long the record. */
+/** Running sums of deviations from the mean, so that they stay small however long the log. */
 function runningSums(values: ArrayLike<number>): Float64Array {
   const shift = values[0] ?? 0;
   const mean = shift + compensatedSum(values, (value) => value - shift) / Math.max(1, values.length);

@@ -72,7 +72,7 @@ export interface SurveyEvaluation {
  * Evaluates a survey: stability, differences over the zone, and what each makes as an input quantity.
  *
  * @param logs one per thermometer of the description, in °C
- * @throws {InputError} a description that does not fit its logs, or a record too short for what is asked
+ * @throws {InputError} a description that does not fit its logs, or a log too short for what is asked
  */
 export function evaluateSurvey(description: SurveyDescription, logs: readonly ThermometerLog[]): SurveyEvaluation {
   const samplings = Object.fromEntries(

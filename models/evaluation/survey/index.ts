@@ -2,7 +2,6 @@
 export { allanDeviations, overlappingAllanDeviation } from "./allan-deviation.ts";
 export { surveySchema } from "./description.ts";
 export { evaluateSurvey, surveyStatements } from "./evaluate.ts";
-export { samplingOf, thermometerLog } from "../log/thermometer-log.ts";
 export { outlineOf } from "./outline.ts";
 export { evaluateStability, SHORTEST_WINDOW } from "./stability.ts";
 export { movedDifference, swapDifference } from "./swap.ts";
@@ -11,7 +10,6 @@ export { synchronousDifference } from "./synchronous-difference.ts";
 export type { AllanPoint } from "./allan-deviation.ts";
 export type { SurveyDescription, SurveyDocument } from "./description.ts";
 export type { AxisEvaluation, SmallerZone, SurveyChoice, SurveyEvaluation, SurveyQuantity } from "./evaluate.ts";
-export type { Gap, Sampling, ThermometerLog } from "../log/thermometer-log.ts";
 export type { Outline } from "./outline.ts";
 export type { StabilityEvaluation, StabilityOptions, StabilityWindow } from "./stability.ts";
 export type { LimitsDistribution } from "./statement.ts";

@@ -3,7 +3,14 @@ import { duration, figure, millikelvin, type Check } from "../check.ts";
 import { showInstant } from "../text/instant.ts";
 import { sampleStatistics } from "../readings/sample-statistics.ts";
 import { allanDeviations, type AllanPoint } from "./allan-deviation.ts";
-import { between, describeGap, samplingOf, stretches, type Sampling, type ThermometerLog } from "../log/thermometer-log.ts";
+import {
+  between,
+  describeGap,
+  samplingOf,
+  stretches,
+  type Sampling,
+  type ThermometerLog,
+} from "../log/thermometer-log.ts";
 import { straightLine } from "./straight-line.ts";
 
 /** Shortest window stability is judged over, s (common practice). */
@@ -14,7 +21,7 @@ export interface StabilityOptions {
   readonly calibration: number;
   /** Length of the window, s. Default: 30 min, or the calibration if that is longer. */
   readonly window?: number | undefined;
-  /** A silence longer than this, s, cuts the record. */
+  /** A silence longer than this, s, cuts the log. */
   readonly maximumGap?: number | undefined;
   /** Duration of one drift-corrected cycle of the comparison, s, if it is read in cycles. */
   readonly cycle?: number | undefined;
@@ -27,7 +34,7 @@ export interface CycleStability {
   readonly worst: StabilityWindow;
 }
 
-/** One window of a record, K and s. */
+/** One window of a log, K and s. */
 export interface StabilityWindow {
   readonly from: number;
   readonly to: number;
@@ -50,12 +57,12 @@ export interface StabilityEvaluation {
   readonly worst: StabilityWindow;
   /** The window with the smallest, to show what the bath can do. */
   readonly best: StabilityWindow;
-  /** Over the whole record. */
+  /** Over the whole log. */
   readonly whole: StabilityWindow;
   readonly allan: readonly AllanPoint[];
-  /** Noise of a single reading: the Allan deviation at one sampling interval. `null` for an uneven record. */
+  /** Noise of a single reading: the Allan deviation at one sampling interval. `null` for an uneven log. */
   readonly readingNoise: number | null;
-  /** What that noise adds to the half-span of a window at most, on average, K; `null` for an uneven record. */
+  /** What that noise adds to the half-span of a window at most, on average, K; `null` for an uneven log. */
   readonly noiseAdded: number | null;
   /** Over one cycle of the comparison; `null` if it is not stated. */
   readonly cycle: CycleStability | null;
@@ -68,7 +75,7 @@ export interface StabilityEvaluation {
 /**
  * Stability of a bath from one thermometer that stays where it is.
  *
- * @throws {InputError} a window longer than any uninterrupted part of the record
+ * @throws {InputError} a window longer than any uninterrupted part of the log
  */
 export function evaluateStability(log: ThermometerLog, options: StabilityOptions): StabilityEvaluation {
   const window = options.window ?? Math.max(SHORTEST_WINDOW, options.calibration);
@@ -80,7 +87,7 @@ export function evaluateStability(log: ThermometerLog, options: StabilityOptions
     refuse(
       `stability.${log.thermometer}.window`,
       duration(window),
-      `a window no longer than the record without a gap, ${duration(longest)}` +
+      `a window no longer than the log without a gap, ${duration(longest)}` +
         (sampling.gaps.length > 0 ? ` (${describeGap(sampling.gaps[0]!)})` : ""),
     );
   }
@@ -105,7 +112,7 @@ export function evaluateStability(log: ThermometerLog, options: StabilityOptions
       found: `${duration(window)}; the calibration takes ${duration(options.calibration)}`,
     },
     {
-      check: "record without gaps",
+      check: "log without gaps",
       passed: sampling.gaps.length === 0,
       found:
         sampling.gaps.length === 0
@@ -113,7 +120,7 @@ export function evaluateStability(log: ThermometerLog, options: StabilityOptions
           : sampling.gaps.slice(0, 3).map(describeGap).join("; "),
     },
     {
-      check: "record longer than one window, so that the worst can be found",
+      check: "log longer than one window, so that the worst can be found",
       passed: windows > 1,
       found: `${windows} windows, each started by another sample`,
     },
@@ -154,7 +161,7 @@ function worstCycle(
   if (length < 2 * interval)
     refuse("stability.cycleMinutes", length / 60, `at least two sampling intervals of ${duration(interval)}`);
   const widest = parts.map((part) => scan(part, length, interval).high).reduce((a, b) => (b.range > a.range ? b : a));
-  if (widest.range < 0) refuse("stability.cycleMinutes", length / 60, "no more than the record without a gap");
+  if (widest.range < 0) refuse("stability.cycleMinutes", length / 60, "no more than the log without a gap");
   return { length, worst: windowOf(between(log, widest.from, widest.to)) };
 }
 

@@ -28,7 +28,7 @@ export interface PairStep {
  * Checks a survey description against its logs, and takes the settling time off every step in which something moved.
  *
  * @throws {InputError} every problem found: names that do not exist, steps that overlap, end before they start, are
- *   shorter than the settling time, or reach beyond the record
+ *   shorter than the settling time, or reach beyond the log
  */
 export function usableSteps(description: SurveyDescription, logs: readonly ThermometerLog[]): readonly UsableStep[] {
   const problems = namingProblems(description, logs);
@@ -46,9 +46,9 @@ export function usableSteps(description: SurveyDescription, logs: readonly Therm
       const log = logs.find(({ thermometer }) => thermometer === name)!;
       const { interval } = samplingOf(log);
       if (from < log.times[0]! - interval)
-        bad("from", from, `a moment within the record of ${name}, which begins ${showInstant(log.times[0]!)}`);
+        bad("from", from, `a moment within the log of ${name}, which begins ${showInstant(log.times[0]!)}`);
       if (to > log.times.at(-1)! + interval)
-        bad("to", to, `a moment within the record of ${name}, which ends ${showInstant(log.times.at(-1)!)}`);
+        bad("to", to, `a moment within the log of ${name}, which ends ${showInstant(log.times.at(-1)!)}`);
     }
     const moved =
       previous === undefined || Object.entries(at).some(([name, position]) => previous.at[name] !== position);
@@ -133,7 +133,7 @@ export interface Stay {
   readonly to: number;
 }
 
-/** Which record the stability is judged from: the one asked for, else the longest stay at the reference position. */
+/** Which stay the stability is judged from: the one asked for, else the longest stay at the reference position. */
 export function stabilityStay(description: SurveyDescription, steps: readonly UsableStep[]): Stay {
   const stays: Stay[] = [];
   for (const thermometer of Object.keys(description.thermometers)) {

@@ -2,7 +2,7 @@ import * as z from "zod";
 import { refuse } from "../../../engine/index.ts";
 import { INSTANT_ACCEPTED, parseInstant } from "./instant.ts";
 
-/** A moment in a description: text of a date and time, or seconds of a record that counts from 0. Gives seconds. */
+/** A moment in a description: text of a date and time, or seconds of a log that counts from 0. Gives seconds. */
 export const instantSchema = z.union([z.number(), z.string()]).transform((value, context) => {
   if (typeof value === "number") return value;
   const instant = parseInstant(value);

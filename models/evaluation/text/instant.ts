@@ -43,7 +43,7 @@ export function formatInstant(seconds: number): string {
   return `${String(year).padStart(4, "0")}-${two(month)}-${two(day)}T${time}`;
 }
 
-/** A moment of a record as people read it: a date and time, or elapsed seconds if the record counts from 0. */
+/** A moment of a log as people read it: a date and time, or elapsed seconds if the log counts from 0. */
 export const showInstant = (seconds: number): string =>
   seconds >= 86400 * 365 ? formatInstant(seconds) : `${Number(seconds.toFixed(3))} s`;
 

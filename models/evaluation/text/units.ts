@@ -32,7 +32,7 @@ export function readUnit(text: string): ThermometerUnit | null {
 }
 
 /**
- * Converts to °C. `mK` are taken from a zero common to all thermometers of the record: differences are then in kelvin
+ * Converts to °C. `mK` are taken from a zero common to all thermometers of the log: differences are then in kelvin
  * all the same.
  *
  * @param nominalResistance R₀ in Ω, for `Ω` (IEC 60751)

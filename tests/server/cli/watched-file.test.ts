@@ -6,7 +6,7 @@ import { afterAll, describe, expect, test } from "vitest";
 import { readingLine } from "../../../server/cli/reading-line.ts";
 import { watchFile } from "../../../server/intake/watched-file.ts";
 import { openTable } from "../../../server/intake/index.ts";
-import { allRows } from "../../../server/intake/table.ts";
+import { allRows } from "../../../models/index.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "trialband-watched-"));
 afterAll(() => rmSync(folder, { recursive: true }));

@@ -44,12 +44,12 @@ const checks: SurveyPanel = {
     details.addEventListener("toggle", () => (element.dataset.held = details.open ? "open" : ""));
     return [
       failed.length === 0
-        ? html("p", { id: "checks-failed" }, `Every one of the ${evaluation.checks.length} checks of the record holds.`)
+        ? html("p", { id: "checks-failed" }, `Every one of the ${evaluation.checks.length} checks of the survey holds.`)
         : [
             html(
               "p",
               { id: "checks-failed" },
-              `${failed.length} of the ${evaluation.checks.length} checks of the record ${failed.length === 1 ? "does" : "do"} not hold:`,
+              `${failed.length} of the ${evaluation.checks.length} checks of the survey ${failed.length === 1 ? "does" : "do"} not hold:`,
             ),
             html(
               "ul",

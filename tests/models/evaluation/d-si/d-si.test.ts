@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { readStatement } from "../../../../engine/index.ts";
 import { certificateAt, certificateFromDsi, dsiStatement } from "../../../../models/index.ts";
 import { loadCertificate, readDsi } from "../../../../server/intake/index.ts";
-import { record } from "../../../server/intake/source.ts";
+import { fileOf } from "../../../server/intake/source.ts";
 
 const wrap = (inner: string): string =>
   `<?xml version="1.0"?><dcc:data xmlns:dcc="https://ptb.de/dcc" xmlns:si="https://ptb.de/si">${inner}</dcc:data>`;
@@ -10,7 +10,7 @@ const quantity = (inner: string, attributes = ""): string =>
   `<dcc:quantity ${attributes}><dcc:name><dcc:content lang="en">error &amp; more</dcc:content></dcc:name>${inner}</dcc:quantity>`;
 const real = (uncertainty: string, value = "0.100", unit = "\\kelvin"): string =>
   `<si:real><si:value>${value}</si:value><si:unit>${unit}</si:unit>${uncertainty}</si:real>`;
-const read = (inner: string) => readDsi(record("c.xml", wrap(inner)));
+const read = (inner: string) => readDsi(fileOf("c.xml", wrap(inner)));
 const univariate = (inner: string): string =>
   `<si:measurementUncertaintyUnivariate>${inner}</si:measurementUncertaintyUnivariate>`;
 
@@ -66,7 +66,7 @@ describe("D-SI real", () => {
 
   it("is found without a certificate around it, under any prefix or none", async () => {
     const { quantities } = await readDsi(
-      record("c.xml", '<real xmlns="https://ptb.de/si"><value>1.0</value><unit>\\one</unit></real>'),
+      fileOf("c.xml", '<real xmlns="https://ptb.de/si"><value>1.0</value><unit>\\one</unit></real>'),
     );
     expect(quantities).toHaveLength(1);
     expect(quantities[0]!.forms[0]![0]).toMatchObject({ value: 1, uncertainty: null });
@@ -172,6 +172,6 @@ describe("XML that is refused", () => {
     ["an uncertainty of 0", wrap(quantity(real(univariate(STANDARD.replace("0.01", "0"))))), /uncertainty: got 0/],
     ["a certificate without results", wrap(""), /no quantity/],
   ])("%s", async (_, xml, message) => {
-    await expect(readDsi(record("c.xml", xml))).rejects.toThrow(message);
+    await expect(readDsi(fileOf("c.xml", xml))).rejects.toThrow(message);
   });
 });

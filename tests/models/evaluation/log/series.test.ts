@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { openTable, readSeries, type SeriesRequest } from "../../../../server/intake/index.ts";
-import { record } from "../../../server/intake/source.ts";
+import { readSeries, type SeriesRequest } from "../../../../models/index.ts";
+import { openTable } from "../../../../server/intake/index.ts";
+import { fileOf } from "../../../server/intake/source.ts";
 
 const request: SeriesRequest = { thermometers: { A: {}, B: {} } };
-const read = (text: string, asked: SeriesRequest = request) => readSeries(openTable(record("log.csv", text)), asked);
+const read = (text: string, asked: SeriesRequest = request) => readSeries(openTable(fileOf("log.csv", text)), asked);
 const values = async (text: string, asked?: SeriesRequest) =>
   (await read(text, asked)).logs.map((log) => Array.from(log.values));
 

@@ -123,7 +123,7 @@ describe("type A evaluation", () => {
   });
 });
 
-const record = (order: string, value: (channel: string, time: number, i: number) => number, step = 60): Indication[] =>
+const logOf = (order: string, value: (channel: string, time: number, i: number) => number, step = 60): Indication[] =>
   [...order].map((letter, i) => ({ time: i * step, channel: letter, value: value(letter, i * step, i) }));
 
 const flat = (): number => 0;
@@ -170,11 +170,11 @@ describe("comparison sequence", () => {
   });
 
   it("divides the references between cycles, or knows that they are shared", () => {
-    expect(comparisonSequence(record("RXXRRXXR", flat), "R", "X")).toMatchObject({
+    expect(comparisonSequence(logOf("RXXRRXXR", flat), "R", "X")).toMatchObject({
       shared: false,
       sharedCorrelation: 0,
     });
-    const shared = comparisonSequence(record("RXXRXXR", flat), "R", "X");
+    const shared = comparisonSequence(logOf("RXXRXXR", flat), "R", "X");
     expect(shared.shared).toBe(true);
     // σ²/4 over σ²·(1/2 + 1/2).
     expect(shared.sharedCorrelation).toBeCloseTo(0.25, 12);
@@ -182,7 +182,7 @@ describe("comparison sequence", () => {
   });
 
   it("takes several probes of one pass, each against its nearest references", () => {
-    const indications = record("RABBARRABBAR", drifting);
+    const indications = logOf("RABBARRABBAR", drifting);
     for (const [probe, expected] of [
       ["A", 0.01],
       ["B", -0.02],
@@ -191,7 +191,7 @@ describe("comparison sequence", () => {
       expect(shared).toBe(false);
       expect(cycles.map(({ difference }) => Number(difference.toFixed(12)))).toEqual([expected, expected]);
     }
-    const apart = comparisonSequence(record("RAARBBRAAR", drifting), "R", "A");
+    const apart = comparisonSequence(logOf("RAARBBRAAR", drifting), "R", "A");
     expect(apart.cycles.map(({ referenceReadings }) => referenceReadings)).toEqual([2, 2]);
     expect(apart.shared).toBe(false);
   });
@@ -199,21 +199,21 @@ describe("comparison sequence", () => {
   it("leaves readings out that nothing brackets, and says how many", () => {
     expect(
       comparisonSequence(
-        record("XRXXRX", () => 0),
+        logOf("XRXXRX", () => 0),
         "R",
         "X",
       ),
     ).toMatchObject({ unbracketed: 2 });
     expect(() =>
       comparisonSequence(
-        record("RRXX", () => 0),
+        logOf("RRXX", () => 0),
         "R",
         "X",
       ),
     ).toThrow(/before and after/);
     expect(() =>
       comparisonSequence(
-        record("RXXR", () => 0),
+        logOf("RXXR", () => 0),
         "R",
         "Y",
       ),
@@ -228,7 +228,7 @@ describe("readings as input quantities", () => {
     channels: { R: {}, X: { unit: "Ω", nominalResistance: 100 } },
   });
   const scatter = [0.0003, -0.0002, 0.0001, -0.0004, 0.0002, 0.0004, -0.0003, -0.0001];
-  const indications = record(
+  const indications = logOf(
     "RXXR".repeat(8),
     (channel, time, i) => 72 + 2e-5 * time + (channel === "X" ? 0.02 + scatter[i >> 2]! : 0),
   );
@@ -255,7 +255,7 @@ describe("readings as input quantities", () => {
   it("states t if cycles share a reference", () => {
     const [shared] = evaluateReadings(
       description,
-      record(`R${"XXR".repeat(8)}`, (channel, _, i) => (channel === "X" ? 0.02 + scatter[Math.floor(i / 3)]! : 0)),
+      logOf(`R${"XXR".repeat(8)}`, (channel, _, i) => (channel === "X" ? 0.02 + scatter[Math.floor(i / 3)]! : 0)),
     );
     const statement = differenceStatement(shared!);
     expect(statement.distribution).toBe("t");
@@ -265,7 +265,7 @@ describe("readings as input quantities", () => {
   it("refuses a dispersion of nothing: the resolution is an input of its own", () => {
     const [still] = evaluateReadings(
       description,
-      record("RXXR".repeat(3), () => 10),
+      logOf("RXXR".repeat(3), () => 10),
     );
     expect(() => differenceStatement(still!)).toThrow(/resolution of the readout/);
   });

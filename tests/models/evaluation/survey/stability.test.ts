@@ -143,7 +143,7 @@ describe("stability", () => {
   it("refuses a window longer than the record, or than what a gap leaves of it", () => {
     const record = log("A", 100, 10, () => 1);
     expect(() => evaluateStability(record, { calibration: 600 })).toThrow(
-      /stability\.A\.window: got "30 min"; expected a window no longer than the record without a gap, 16.5 min/,
+      /stability\.A\.window: got "30 min"; expected a window no longer than the log without a gap, 16.5 min/,
     );
     const times = Array.from({ length: 300 }, (_, i) => i * 10 + (i >= 150 ? 600 : 0));
     const broken = thermometerLog(
@@ -163,6 +163,6 @@ describe("stability", () => {
     );
     const found = evaluateStability(stepped, { calibration: 600 });
     expect(found.worst.halfRange).toBeCloseTo(5e-4, 12);
-    expect(found.checks.find(({ check }) => check === "record without gaps")?.passed).toBe(false);
+    expect(found.checks.find(({ check }) => check === "log without gaps")?.passed).toBe(false);
   });
 });

@@ -307,7 +307,7 @@ describe("survey", () => {
       steps: [...description.steps, { from: 18000, to: 24000, at: { P: "centre", Q: "centre" } }],
     };
     expect(() => evaluateSurvey(late, logs)).toThrow(
-      /steps\.9\.to: got "?24000 s"?; expected a moment within the record of P, which ends 17990 s/,
+      /steps\.9\.to: got "?24000 s"?; expected a moment within the log of P, which ends 17990 s/,
     );
     const over = { ...description, steps: [description.steps[0]!, { ...description.steps[1]!, from: 1000 }] };
     expect(() => evaluateSurvey(over, logs)).toThrow(/steps\.1\.from/);

@@ -1,12 +1,13 @@
 import { csvParse } from "d3-dsv";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { CsvParser, openTable } from "../../../../server/intake/index.ts";
-import { record } from "../../../server/intake/source.ts";
+import { CsvParser } from "../../../../models/index.ts";
+import { openTable } from "../../../../server/intake/index.ts";
+import { fileOf } from "../../../server/intake/source.ts";
 
 async function cellsOf(content: string | Uint8Array, size = 5): Promise<{ row: number; cells: readonly unknown[] }[]> {
   const rows: { row: number; cells: readonly unknown[] }[] = [];
-  for await (const piece of openTable(record("log.csv", content, size)).pieces) rows.push(...piece);
+  for await (const piece of openTable(fileOf("log.csv", content, size)).pieces) rows.push(...piece);
   return rows;
 }
 
