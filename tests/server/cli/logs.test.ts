@@ -1,4 +1,4 @@
-// The other commands on records: readings, immersion, certificate, budget.
+// The other commands on files of a laboratory: readings, immersion, certificate, budget.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import writeXlsx from "write-excel-file/node";

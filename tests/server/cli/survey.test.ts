@@ -257,10 +257,10 @@ describe("bad input names the file, the place and what is expected", () => {
     ],
     ["a time stamp twice", () => [broken(8, lines[7]!)], 2, /log\.csv, row 9, column time/],
     [
-      "a window longer than the record",
+      "a window longer than the log",
       () => [(log(lines.join("\n")), changed({ log: { file: "log.csv" }, stability: { windowMinutes: 600 } }))],
       2,
-      /a window no longer than the record/,
+      /a window no longer than the log/,
     ],
     [
       "a distribution nobody knows",
