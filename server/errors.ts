@@ -14,11 +14,13 @@ export const FAULTS = {
   "model-does-not-load": { status: 422, exit: 2 },
   "model-not-finite": { status: 422, exit: 1 },
   "not-finished": { status: 409, exit: 1 },
+  "changed-meanwhile": { status: 412, exit: 1 },
   busy: { status: 503, exit: 1 },
   cancelled: { status: 409, exit: 130 },
   "worker-lost": { status: 500, exit: 1 },
   "cannot-write": { status: 500, exit: 1 },
   "cannot-keep": { status: 507, exit: 1 },
+  "store-in-use": { status: 409, exit: 1 },
   internal: { status: 500, exit: 1 },
 } as const;
 

@@ -236,6 +236,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/runs": "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves viewer/api",
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves viewer/api viewer/present viewer/report",
+  "server/store": "engine/index.ts server/errors.ts server/record viewer/api",
   "server/shelves": "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts viewer/api",
 };
 

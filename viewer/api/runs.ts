@@ -17,8 +17,14 @@ export interface RunHead {
   readonly verdict: { readonly measurand: string; readonly validated: boolean } | null;
   /** Id of the listed study it was started from, or `null`. */
   readonly study: string | null;
+  /** Version of the study within its series: the listed study, or the studies of its title. From 1. */
+  readonly studyVersion: number;
   /** What a person wrote beside the run, or `null`. */
   readonly note: string | null;
+  /** Version of the note; 0 if none was ever written. */
+  readonly noteVersion: number;
+  /** Why the run could not be kept, so that it is lost when the server stops; `null` if it is kept. */
+  readonly notKept: string | null;
 }
 
 /** `GET /api/runs`, newest first. */

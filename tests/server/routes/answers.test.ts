@@ -35,7 +35,10 @@ const head = z.strictObject({
   limit: z.int(),
   verdict: z.strictObject({ measurand: words, validated: z.boolean() }).nullable(),
   study: words.nullable(),
+  studyVersion: z.int(),
   note: words.nullable(),
+  noteVersion: z.int(),
+  notKept: words.nullable(),
 });
 const optional = <T extends z.ZodType>(part: T) => z.exactOptional(part);
 

@@ -159,7 +159,10 @@ function headOf(run: FixedRun): RunHead {
     limit: limitOf(full),
     verdict: state === "finished" ? { measurand, validated: validation.validated } : null,
     study,
+    studyVersion: 1,
     note: null,
+    noteVersion: 0,
+    notKept: null,
   };
 }
 

@@ -13,7 +13,10 @@ const run = (id: string, over: Partial<RunHead>): RunHead => ({
   limit: 1,
   verdict: { measurand: "e", validated: true },
   study: null,
+  studyVersion: 1,
   note: null,
+  noteVersion: 0,
+  notKept: null,
   ...over,
 });
 const RUNS = [

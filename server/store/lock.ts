@@ -1,0 +1,64 @@
+import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { Fault } from "../errors.ts";
+import { openDatabase } from "./database.ts";
+
+/** The right to run a server on a store. */
+export interface StoreLock {
+  /** Leaves the server's address for whoever comes second. */
+  publish(address: string): void;
+  release(): void;
+}
+
+const LOCK = "server.lock";
+const ADDRESS = "server.json";
+
+/**
+ * Takes the lock of a store. The operating system holds it for this process and gives it up when the process ends, in
+ * whatever way, so that no lock outlives its server.
+ *
+ * @throws {Fault} `store-in-use`, with the address of the server that has it
+ */
+export function takeLock(folder: string): StoreLock {
+  const database = openDatabase(join(folder, LOCK));
+  try {
+    database.exec("PRAGMA busy_timeout = 0");
+    database.exec("BEGIN EXCLUSIVE");
+  } catch (error) {
+    database.close();
+    if (error instanceof Fault && error.code === "busy") throw new Fault("store-in-use", inUse(folder));
+    throw error;
+  }
+  const place = join(folder, ADDRESS);
+  // Of a server that was killed: its address leads nowhere.
+  rmSync(place, { force: true });
+  return {
+    publish(address) {
+      const part = `${place}.part`;
+      writeFileSync(part, `${JSON.stringify({ address, process: process.pid })}\n`, { mode: 0o600 });
+      renameSync(part, place);
+    },
+    release() {
+      rmSync(place, { force: true });
+      database.exec("ROLLBACK");
+      database.close();
+    },
+  };
+}
+
+function inUse(folder: string): string {
+  const words = `The store ${folder} is in use by another server`;
+  const holder = holderOf(folder);
+  return holder === null
+    ? `${words}, which is starting. Wait for it, or name another store with --store.`
+    : `${words}, at ${holder.address} (process ${holder.process}). Use that one, stop it, or name another store with --store.`;
+}
+
+/** The server that has the store, by its own word; `null` before it listens. */
+function holderOf(folder: string): { readonly address: string; readonly process: number } | null {
+  try {
+    return JSON.parse(readFileSync(join(folder, ADDRESS), "utf8")) as { address: string; process: number };
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,27 @@
+import type { SealedRecord } from "../../engine/index.ts";
+import { digestOf } from "../record/seal.ts";
+import type { Database } from "./database.ts";
+
+/**
+ * Keeps a record under the SHA-256 of its canonical JSON (RFC 8785), once. The bytes keep the order of its fields, which
+ * the canonical form would sort: inputs and measurands are shown in it.
+ *
+ * @returns the digest
+ */
+export function keepRecord(database: Database, record: SealedRecord): string {
+  const digest = digestOf(record);
+  database.run("INSERT INTO records VALUES (?, ?) ON CONFLICT DO NOTHING", [
+    digest,
+    Buffer.from(JSON.stringify(record), "utf8"),
+  ]);
+  return digest;
+}
+
+/** A record by its digest. @throws {Error} it is not there, or was altered on the disk */
+export function readRecord(database: Database, digest: string): SealedRecord {
+  const row = database.get<{ bytes: Uint8Array }>("SELECT bytes FROM records WHERE digest = ?", [digest]);
+  if (row === undefined) throw new Error(`the record ${digest} is missing`);
+  const record = JSON.parse(Buffer.from(row.bytes).toString("utf8")) as SealedRecord;
+  if (digestOf(record) !== digest) throw new Error(`the record ${digest} was altered`);
+  return record;
+}

@@ -1,0 +1,57 @@
+import type { RunHead, RunState } from "../../viewer/api/runs.ts";
+import type { Database } from "./database.ts";
+
+interface HeadRow {
+  readonly seq: number;
+  readonly id: string;
+  readonly accepted: string;
+  readonly state: RunState;
+  readonly title: string;
+  readonly model: string;
+  readonly listed: string | null;
+  readonly version: number;
+  readonly trials: number;
+  readonly most: number;
+  readonly verdict: string | null;
+  readonly note: string | null;
+  readonly note_version: number | null;
+}
+
+const COLUMNS = `
+  SELECT runs.seq, runs.id, runs.accepted, runs.state, runs.title, runs.model, runs.listed, runs.version, runs.trials,
+    runs.most, runs.verdict, notes.text AS note, notes.version AS note_version
+  FROM runs LEFT JOIN notes
+    ON notes.run = runs.seq AND notes.version = (SELECT MAX(version) FROM notes WHERE run = runs.seq)`;
+
+/** The heads of the runs that were not removed, newest first. */
+export const headsOf = (database: Database): RunHead[] =>
+  database.all<HeadRow>(`${COLUMNS} WHERE runs.removed IS NULL ORDER BY runs.seq DESC`).map(headOf);
+
+/** The runs that wait or go on, in the order they were accepted. */
+export const unfinishedOf = (database: Database): RunHead[] =>
+  database.all<HeadRow>(`${COLUMNS} WHERE runs.state IN ('waiting', 'running') ORDER BY runs.seq`).map(headOf);
+
+/** The head of a run that was not removed, or `null`. */
+export function headById(database: Database, id: string): RunHead | null {
+  const row = database.get<HeadRow>(`${COLUMNS} WHERE runs.id = ? AND runs.removed IS NULL`, [asKey(id)]);
+  return row === undefined ? null : headOf(row);
+}
+
+/** Ids come from addresses that people type; none that was given out has a NUL. */
+export const asKey = (id: string): string => id.replaceAll("\0", "\u{fffd}");
+
+const headOf = (row: HeadRow): RunHead => ({
+  id: row.id,
+  title: JSON.parse(row.title) as string,
+  model: JSON.parse(row.model) as string,
+  state: row.state,
+  startedAt: row.accepted,
+  trials: row.trials,
+  limit: row.most,
+  verdict: row.verdict === null ? null : (JSON.parse(row.verdict) as RunHead["verdict"]),
+  study: row.listed === null ? null : (JSON.parse(row.listed) as string),
+  studyVersion: row.version,
+  note: row.note === null ? null : (JSON.parse(row.note) as string),
+  noteVersion: row.note_version ?? 0,
+  notKept: null,
+});
