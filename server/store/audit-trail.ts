@@ -46,7 +46,9 @@ export interface Told {
 /** Adds an entry behind the last. Its digest covers its content and the digest before, so that none can be changed alone. */
 export function tellAudit(database: Database, told: Told): ChainedEntry {
   return database.transaction(() => {
-    const last = database.get<{ seq: number; digest: string }>("SELECT seq, digest FROM audit ORDER BY seq DESC LIMIT 1");
+    const last = database.get<{ seq: number; digest: string }>(
+      "SELECT seq, digest FROM audit ORDER BY seq DESC LIMIT 1",
+    );
     const entry: AuditEntry = { seq: (last?.seq ?? 0) + 1, ...told, previous: last?.digest ?? START };
     const digest = digestOfEntry(entry);
     database.run("INSERT INTO audit VALUES (?, ?, ?, ?, ?, ?, ?, ?)", [

@@ -81,9 +81,7 @@ function exchange(
   at: string,
   actor: string | null,
 ): void {
-  const going = database.get<{ n: number }>(
-    "SELECT COUNT(*) AS n FROM runs WHERE state IN ('waiting', 'running')",
-  )!.n;
+  const going = database.get<{ n: number }>("SELECT COUNT(*) AS n FROM runs WHERE state IN ('waiting', 'running')")!.n;
   if (going > 0)
     throw new Fault("not-finished", `${going} runs wait or go on: cancel them, or wait, before a backup is restored.`);
   const replaced = database.get<{ digest: string }>("SELECT digest FROM audit ORDER BY seq DESC LIMIT 1")?.digest;

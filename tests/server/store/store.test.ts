@@ -116,7 +116,9 @@ describe("records", () => {
     const database = openDatabase(join(folder, "trialband.db"));
     const columns = database.all<{ name: string }>(`PRAGMA table_info(${table})`).map(({ name }) => name);
     for (const column of columns)
-      expect(() => database.run(`UPDATE ${table} SET ${column} = ${column}`), column).toThrow(/never changed|only added/);
+      expect(() => database.run(`UPDATE ${table} SET ${column} = ${column}`), column).toThrow(
+        /never changed|only added/,
+      );
     expect(() => database.run(`DELETE FROM ${table}`)).toThrow(/never changed|only added/);
     database.close();
     store = openStore({ folder });
@@ -141,7 +143,10 @@ describe("notes", () => {
     expect(store.annotate(id, "first", 0)).toBe(1);
     expect(store.annotate(id, "second", 1)).toBe(2);
     expect(() => store.annotate(id, "third", 1)).toThrow(
-      expect.objectContaining({ code: "changed-meanwhile", message: expect.stringContaining("version 2; expected version 1") }),
+      expect.objectContaining({
+        code: "changed-meanwhile",
+        message: expect.stringContaining("version 2; expected version 1"),
+      }),
     );
     expect(reopened().head(id)).toMatchObject({ note: "second", noteVersion: 2 });
     store.annotate(id, null, 2);

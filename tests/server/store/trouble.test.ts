@@ -15,31 +15,34 @@ function smallDisk(): { readonly folder: string; readonly remove: () => void } |
 }
 
 describe("a full disk", () => {
-  test.each(["on a small disk, where this machine lets one be made", "by a bound on the file"])("%s: refused in words, and nothing half written", (how) => {
-    const disk = how.startsWith("on a small disk") ? smallDisk() : null;
-    const folder = disk?.folder ?? emptyFolder();
-    const store = openStore({ folder, ...(disk === null ? { pages: 200 } : {}) });
-    try {
-      const kept: string[] = [];
-      const fill = (): void => {
-        for (let i = 0; i < 1000; i++) {
-          const id = accepted(store, aStudy({ notes: `${i} ${"x".repeat(20_000)}` }));
-          kept.push(id);
-        }
-      };
-      expect(fill).toThrow(
-        expect.objectContaining({ code: "cannot-keep", message: expect.stringContaining("the disk is full") }),
-      );
-      expect(kept.length).toBeGreaterThan(5);
-      expect(store.heads().map(({ id }) => id)).toEqual(kept.toReversed());
-      expect(() => store.end(kept[0]!, FINISHED)).toThrow(expect.objectContaining({ code: "cannot-keep" }));
-      expect(store.head(kept[0]!)!.state).toBe("waiting");
-      expect(store.audit().problems).toEqual([]);
-    } finally {
-      store.close();
-      disk?.remove();
-    }
-  });
+  test.each(["on a small disk, where this machine lets one be made", "by a bound on the file"])(
+    "%s: refused in words, and nothing half written",
+    (how) => {
+      const disk = how.startsWith("on a small disk") ? smallDisk() : null;
+      const folder = disk?.folder ?? emptyFolder();
+      const store = openStore({ folder, ...(disk === null ? { pages: 200 } : {}) });
+      try {
+        const kept: string[] = [];
+        const fill = (): void => {
+          for (let i = 0; i < 1000; i++) {
+            const id = accepted(store, aStudy({ notes: `${i} ${"x".repeat(20_000)}` }));
+            kept.push(id);
+          }
+        };
+        expect(fill).toThrow(
+          expect.objectContaining({ code: "cannot-keep", message: expect.stringContaining("the disk is full") }),
+        );
+        expect(kept.length).toBeGreaterThan(5);
+        expect(store.heads().map(({ id }) => id)).toEqual(kept.toReversed());
+        expect(() => store.end(kept[0]!, FINISHED)).toThrow(expect.objectContaining({ code: "cannot-keep" }));
+        expect(store.head(kept[0]!)!.state).toBe("waiting");
+        expect(store.audit().problems).toEqual([]);
+      } finally {
+        store.close();
+        disk?.remove();
+      }
+    },
+  );
 });
 
 describe("the check at the start", () => {
