@@ -2,6 +2,8 @@
 export { Accumulation } from "./run/accumulate.ts";
 export { assessConformity } from "./conformity/assess.ts";
 export { requirementsOf } from "./conformity/conformity-statement.ts";
+export { linearisedBudget } from "./convolution/linearised-budget.ts";
+export { shortestOf, symmetricOf, type SumDistribution } from "./convolution/sum-distribution.ts";
 export { coverageOf } from "./coverage/coverage.ts";
 export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
 export { distributionTitle, type DistributionName } from "./distributions/titles.ts";
@@ -47,6 +49,8 @@ export { VERSION } from "./version.ts";
 export type * from "./record/conformity.ts";
 export type { Requirement } from "./conformity/conformity-statement.ts";
 export type { Tolerance, ToleranceSpecification } from "./conformity/tolerance.ts";
+export type { Linearised, Unavailable } from "./convolution/linearised.ts";
+export type { LinearTerm } from "./convolution/linear-term.ts";
 export type { Coverage } from "./coverage/coverage.ts";
 export type { Interval } from "./coverage/coverage-interval.ts";
 export type { BudgetLine, Distribution, DistributionKind, InputKnowledge } from "./distributions/distribution.ts";

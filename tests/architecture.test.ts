@@ -196,6 +196,7 @@ describe("who may import whom", () => {
  */
 const ROOMS: Readonly<Record<string, string>> = {
   "engine/conformity": "distributions errors.ts immutable.ts linear model.ts numerics record statistics",
+  "engine/convolution": "dependence distributions elementary linear numerics",
   "engine/coverage": "distributions elementary statistics",
   "engine/dependence": "distributions elementary errors.ts immutable.ts numerics random trials",
   "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random trials units",

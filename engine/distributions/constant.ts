@@ -8,6 +8,7 @@ export function constantDistribution(value: number): Distribution {
     standardDeviation: 0,
     support: [value, value],
     discrete: true,
+    atoms: () => ({ values: Float64Array.of(value), probabilities: Float64Array.of(1) }),
     density: (x) => (x === value ? 1 : 0),
     distributionFunction: (x) => (x < value ? 0 : 1),
     quantile: () => value,

@@ -19,12 +19,22 @@ function converted({ distribution, budget }: InputKnowledge, conversion: Convers
 /** The distribution of factor·X + offset, factor above 0. */
 export function convertedDistribution(of: Distribution, { factor, offset }: Conversion): Distribution {
   const back = (y: number): number => (y - offset) / factor;
-  const { upperTail } = of;
+  const { upperTail, atoms } = of;
   return {
     mean: of.mean === null ? null : of.mean * factor + offset,
     standardDeviation: of.standardDeviation === null ? null : of.standardDeviation * factor,
     support: [of.support[0] * factor + offset, of.support[1] * factor + offset],
     ...(of.discrete === true ? { discrete: true } : {}),
+    ...(of.normal === true ? { normal: true } : {}),
+    ...(of.smoothOver === undefined ? {} : { smoothOver: of.smoothOver * factor }),
+    ...(atoms === undefined
+      ? {}
+      : {
+          atoms() {
+            const { values, probabilities } = atoms();
+            return { values: values.map((x) => x * factor + offset), probabilities };
+          },
+        }),
     density: (y) => (of.discrete === true ? of.density(back(y)) : of.density(back(y)) / factor),
     distributionFunction: (y) => of.distributionFunction(back(y)),
     ...(upperTail === undefined ? {} : { upperTail: (y) => upperTail(back(y)) }),

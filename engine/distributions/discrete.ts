@@ -33,6 +33,7 @@ export function discreteDistribution(values: readonly number[], weights: readonl
     standardDeviation: Math.sqrt(second),
     support: [atoms[0]!, atoms[n - 1]!],
     discrete: true,
+    atoms: () => ({ values: atoms, probabilities }),
     density(x) {
       const i = leastNotBelow(atoms, x);
       return i < n && atoms[i] === x ? probabilities[i]! : 0;

@@ -18,6 +18,15 @@ export interface Distribution {
   readonly support: readonly [number, number];
   /** Set if the quantity takes discrete values only. */
   readonly discrete?: true;
+  /** The values of a discrete quantity with their probabilities; values of less than 2^-70 of the greatest may be left out. */
+  atoms?(): Atoms;
+  /** Set if the distribution is normal. */
+  readonly normal?: true;
+  /**
+   * Set if the density is analytic on the whole line and falls off on either side of its middle: a length such that sums
+   * over points a sixth of it apart are integrals to the last digit (Poisson's summation formula).
+   */
+  readonly smoothOver?: number;
   /** Probability density at x (for a discrete quantity, the probability of x). */
   density(x: number): number;
   /** P(X ≤ x). */
@@ -31,6 +40,12 @@ export interface Distribution {
    * only on the numbers at index i of its channels.
    */
   sample(from: Substream, out: Float64Array, count: number): void;
+}
+
+/** Values of a discrete quantity in rising order, with their probabilities. */
+export interface Atoms {
+  readonly values: Float64Array;
+  readonly probabilities: Float64Array;
 }
 
 /** What the linear budget uses of an input quantity (JCGM 100, 4.1.5 and 4.3). */

@@ -8,6 +8,7 @@ import {
   positive,
   statementOf,
   typeB,
+  type Atoms,
   type Distribution,
   type DistributionKind,
   type InputKnowledge,
@@ -65,7 +66,7 @@ export function mixtureDistribution(weights: readonly number[], components: read
     ...momentsOf(shares, components),
     ...(Number.isFinite(momentsBelow) ? { momentsBelow } : {}),
     support: [lower, upper],
-    ...(discrete ? { discrete } : {}),
+    ...(discrete ? { discrete, atoms: () => mergedAtoms(shares, components) } : {}),
     density,
     distributionFunction,
     upperTail,
@@ -91,6 +92,17 @@ export function mixtureDistribution(weights: readonly number[], components: read
       for (let i = 0; i < count; i++) out[i] = draws[place(out[i]!)]![i]!;
     },
   };
+}
+
+/** The values of all components, equal ones merged. */
+function mergedAtoms(shares: readonly number[], components: readonly Distribution[]): Atoms {
+  const parts = components.map((component) => component.atoms!());
+  const merged = new Map<number, number>();
+  parts.forEach(({ values, probabilities }, c) =>
+    values.forEach((value, i) => merged.set(value, (merged.get(value) ?? 0) + shares[c]! * probabilities[i]!)),
+  );
+  const values = Float64Array.from(merged.keys()).sort();
+  return { values, probabilities: values.map((value) => merged.get(value)!) };
 }
 
 /** The same substream, with channels counted from 1. */

@@ -9,6 +9,8 @@ export function normalDistribution(mean: number, standardDeviation: number): Dis
     mean,
     standardDeviation,
     support: [-Infinity, Infinity],
+    normal: true,
+    smoothOver: standardDeviation,
     density: (x) => normalDensity((x - mean) / standardDeviation) / standardDeviation,
     distributionFunction: (x) => normalDistributionFunction((x - mean) / standardDeviation),
     upperTail: (x) => normalDistributionFunction((mean - x) / standardDeviation),

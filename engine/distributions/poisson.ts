@@ -22,6 +22,10 @@ export function poissonDistribution(mean: number): Distribution {
     standardDeviation: Math.sqrt(mean),
     support: [0, Infinity],
     discrete: true,
+    atoms: () => ({
+      values: cumulative.map((_, i) => first + i),
+      probabilities: cumulative.map((_, i) => poissonProbability(first + i, mean)),
+    }),
     density: (x) => (x >= 0 && Number.isInteger(x) ? poissonProbability(x, mean) : 0),
     distributionFunction,
     quantile(p) {

@@ -19,6 +19,7 @@ export function tDistribution(location: number, scale: number, degreesOfFreedom:
     standardDeviation: ν > 2 ? scale * Math.sqrt(ν / (ν - 2)) : ν > 1 ? Infinity : null,
     momentsBelow: ν,
     support: [-Infinity, Infinity],
+    smoothOver: scale * Math.min(1, Math.sqrt(ν)),
     density: (x) => tDensity((x - location) / scale, ν) / scale,
     distributionFunction: (x) => tDistributionFunction((x - location) / scale, ν),
     upperTail: (x) => tDistributionFunction((location - x) / scale, ν),

@@ -1,0 +1,139 @@
+import type { LinearTerm } from "./linear-term.ts";
+import { NONE_SWAPPED, sumOfTerms, type BuiltSum, type Fineness, type SumOfTerms, type Swapped } from "./linear-sum.ts";
+import { symmetricOf, type SumDistribution } from "./sum-distribution.ts";
+
+/** Why the distribution of a linearised model is not to be had. */
+export type Unavailable =
+  /** No term varies. */
+  | { readonly kind: "unavailable"; readonly because: "nothingVaries"; readonly inputs: readonly [] }
+  /** Inputs that have no standard deviation, such as a t with ν ≤ 2; inputs that depend on one another by a copula. */
+  | {
+      readonly kind: "unavailable";
+      readonly because: "noStandardDeviation" | "copula";
+      readonly inputs: readonly string[];
+    }
+  /** The endpoints are not known to the error that was asked for: what was reached. */
+  | {
+      readonly kind: "unavailable";
+      readonly because: "accuracy";
+      readonly inputs: readonly [];
+      readonly reached: number;
+      readonly wanted: number;
+    };
+
+/** The distribution of a linearised model with the stated distributions: deviations from the estimate. */
+export interface Linearised {
+  readonly kind: "distribution";
+  readonly distribution: SumDistribution;
+  /** The probabilistically symmetric interval of the probability asked for. */
+  readonly interval: readonly [number, number];
+  /** Most that the endpoints of that interval are off, as two lattices and the tails left out tell. */
+  readonly error: readonly [number, number];
+  /** Cells of the lattice; `null` where the distribution is known in closed form. */
+  readonly cells: number | null;
+  /**
+   * The distribution with the terms at these places taken as their normal twins, on the same lattice: a product and an
+   * inverse transform.
+   */
+  swapped(terms: Swapped): SumDistribution;
+  /** The terms, for their places. */
+  readonly terms: readonly LinearTerm[];
+}
+
+/** Cells of the first lattice, of the last that is tried for a better figure, and of the last that is tried at all. */
+const FIRST_CELLS = 4096;
+const USUAL_CELLS = 2 ** 14;
+const MOST_CELLS = 2 ** 17;
+/** Error of an endpoint that is aimed at, in standard deviations. */
+const AIM = 1e-6;
+/** Greatest widening of the lattice for heavy tails. */
+const WIDEST = 64;
+/** Rounding of a sum of probabilities. */
+const ROUNDING = 2 ** -50;
+
+/**
+ * The exact distribution of y − f(x) = Σ c_i·(X_i − x_i), by convolution.
+ *
+ * @param terms independent; terms that do not vary are left out
+ * @param probability of the interval whose endpoints must be known
+ * @param tolerance greatest error of these endpoints
+ */
+export function linearisedOf(
+  terms: readonly LinearTerm[],
+  { probability, tolerance }: { readonly probability: number; readonly tolerance: number },
+): Linearised | Unavailable {
+  const varying = terms.filter(({ coefficient, distribution }) => coefficient !== 0 && distribution.standardDeviation !== 0);
+  if (varying.length === 0) return { kind: "unavailable", because: "nothingVaries", inputs: [] };
+  const without = varying.filter(({ distribution: { standardDeviation: s } }) => s === null || !Number.isFinite(s));
+  if (without.length > 0) {
+    return { kind: "unavailable", because: "noStandardDeviation", inputs: without.flatMap(({ inputs }) => inputs) };
+  }
+  const sum = sumOfTerms(varying);
+  const found = refine(sum, probability, tolerance);
+  const { built, fineness, error } = found;
+  const reached = Math.max(...error);
+  if (!(reached <= tolerance))
+    return { kind: "unavailable", because: "accuracy", inputs: [], reached, wanted: tolerance };
+  return {
+    kind: "distribution",
+    distribution: built.distribution,
+    interval: symmetricOf(built.distribution, probability),
+    error,
+    cells: built.lattice?.cells ?? null,
+    swapped: (places) => sum.build(places, fineness).distribution,
+    terms: varying,
+  };
+}
+
+interface Refined {
+  readonly built: BuiltSum;
+  readonly fineness: Fineness;
+  readonly error: readonly [number, number];
+}
+
+/** Finer lattices, and wider ones, until two of them agree. */
+function refine(sum: SumOfTerms, probability: number, tolerance: number): Refined {
+  let fineness: Fineness = { cells: FIRST_CELLS, widening: 1 };
+  let built = sum.build(NONE_SWAPPED, fineness);
+  if (built.lattice === null) return { built, fineness, error: [0, 0] };
+  let coarse = sum.build(NONE_SWAPPED, { ...fineness, cells: fineness.cells / 2 });
+  const { standardDeviation } = built.distribution;
+  for (;;) {
+    const error = errorOf(built, coarse, sum, probability);
+    const worst = Math.max(...error.whole);
+    const aim = fineness.cells < USUAL_CELLS ? Math.min(tolerance, AIM * standardDeviation) : tolerance;
+    if (worst <= aim || fineness.cells >= MOST_CELLS) return { built, fineness, error: error.whole };
+    if (error.tails > worst / 2 && fineness.widening < WIDEST) {
+      fineness = { cells: fineness.cells * 2, widening: fineness.widening * 2 };
+      coarse = sum.build(NONE_SWAPPED, { ...fineness, cells: fineness.cells / 2 });
+    } else {
+      fineness = { ...fineness, cells: fineness.cells * 2 };
+      coarse = built;
+    }
+    built = sum.build(NONE_SWAPPED, fineness);
+  }
+}
+
+/** Error of the endpoints: what two lattices differ by, and what tails and rounding can do. */
+function errorOf(
+  built: BuiltSum,
+  coarse: BuiltSum,
+  { terms }: SumOfTerms,
+  probability: number,
+): { readonly whole: readonly [number, number]; readonly tails: number } {
+  const { distribution, lattice, cut, guard } = built;
+  const [low, high] = symmetricOf(distribution, probability);
+  const [otherLow, otherHigh] = symmetricOf(coarse.distribution, probability);
+  const { reach } = lattice!;
+  // A term beyond the reach moves the sum past an endpoint unless the others bring it back: at most as often as the sum is
+  // that far on the other side while that term is below its middle.
+  const back = Math.max(distribution.distributionFunction(high - reach), distribution.upperTail(low + reach));
+  const probabilityOff = ROUNDING + guard + (cut * cut) / 2 + (cut === 0 ? 0 : cut * Math.min(1, terms.length * back));
+  const atEnd = (end: number): number => probabilityOff / distribution.density(end);
+  const tails = Math.max(atEnd(low), atEnd(high));
+  return {
+    whole: [Math.abs(low - otherLow) + atEnd(low), Math.abs(high - otherHigh) + atEnd(high)],
+    tails,
+  };
+}
+

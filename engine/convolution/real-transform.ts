@@ -1,0 +1,137 @@
+import { cos, sin } from "../elementary/index.ts";
+
+/**
+ * The discrete Fourier transform of real sequences whose length is a power of two, with fixed bits: nothing but + − × and
+ * our own sines and cosines. A sequence of length N is taken as N/2 complex numbers (J. W. Cooley, P. A. W. Lewis and
+ * P. D. Welch, 1970), which a radix-2 transform of half the length turns.
+ */
+
+/** The transform at the frequencies 0 … N/2. */
+export interface Spectrum {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+interface Circle {
+  /** cos and sin of 2πk/N for k = 0 … N/2. */
+  readonly cosines: Float64Array;
+  readonly sines: Float64Array;
+  /** Bit-reversed indices of the half-length transform. */
+  readonly reversed: Uint32Array;
+}
+
+/** Tables by length: they depend on nothing else. */
+const circles = new Map<number, Circle>();
+
+function circleOf(length: number): Circle {
+  const known = circles.get(length);
+  if (known !== undefined) return known;
+  const half = length / 2;
+  const cosines = new Float64Array(half + 1);
+  const sines = new Float64Array(half + 1);
+  // Angles up to π/4 only, so that the rounding of an angle costs no digits of a sine near its zero.
+  for (let k = 0; k <= length / 8; k++) {
+    const angle = (2 * Math.PI * k) / length;
+    const [c, s] = [cos(angle), sin(angle)];
+    const quarter = length / 4;
+    cosines[k] = sines[quarter - k] = c;
+    sines[k] = cosines[quarter - k] = s;
+    cosines[half - k] = -c;
+    sines[half - k] = s;
+    cosines[quarter + k] = -s;
+    sines[quarter + k] = c;
+  }
+  const reversed = new Uint32Array(half);
+  for (let i = 1; i < half; i++) reversed[i] = (reversed[i >> 1]! >> 1) | (i & 1 ? half >> 1 : 0);
+  const made = { cosines, sines, reversed };
+  circles.set(length, made);
+  return made;
+}
+
+/** Σ z_j·e^(−2πijk/n) in place, n = length/2 complex numbers in bit-reversed order. */
+function butterflies(re: Float64Array, im: Float64Array, { cosines, sines }: Circle): void {
+  const n = re.length;
+  for (let size = 2; size <= n; size *= 2) {
+    const half = size / 2;
+    const stride = (2 * n) / size;
+    for (let j = 0, at = 0; j < half; j++, at += stride) {
+      const c = cosines[at]!;
+      const s = sines[at]!;
+      for (let a = j, b = j + half; a < n; a += size, b += size) {
+        const x = re[b]! * c + im[b]! * s;
+        const y = im[b]! * c - re[b]! * s;
+        re[b] = re[a]! - x;
+        im[b] = im[a]! - y;
+        re[a] = re[a]! + x;
+        im[a] = im[a]! + y;
+      }
+    }
+  }
+}
+
+/** Σ_j a_j·e^(−2πijk/N) for k = 0 … N/2. @param values N real numbers, N a power of two from 8 on */
+export function realTransform(values: Float64Array): Spectrum {
+  const length = values.length;
+  const half = length / 2;
+  const circle = circleOf(length);
+  const { cosines, sines, reversed } = circle;
+  const zr = new Float64Array(half);
+  const zi = new Float64Array(half);
+  for (let j = 0; j < half; j++) {
+    const to = reversed[j]!;
+    zr[to] = values[2 * j]!;
+    zi[to] = values[2 * j + 1]!;
+  }
+  butterflies(zr, zi, circle);
+  const re = new Float64Array(half + 1);
+  const im = new Float64Array(half + 1);
+  for (let k = 0; k <= half; k++) {
+    const a = k === half ? 0 : k;
+    const b = k === 0 ? 0 : half - k;
+    // Even and odd members of the sequence have transforms E and O, the transform is E + e^(−2πik/N)·O.
+    const er = (zr[a]! + zr[b]!) / 2;
+    const ei = (zi[a]! - zi[b]!) / 2;
+    const or = (zi[a]! + zi[b]!) / 2;
+    const oi = (zr[b]! - zr[a]!) / 2;
+    re[k] = er + (or * cosines[k]! + oi * sines[k]!);
+    im[k] = ei + (oi * cosines[k]! - or * sines[k]!);
+  }
+  return { re, im };
+}
+
+/** The real sequence of a spectrum: the inverse of `realTransform`. */
+export function inverseRealTransform({ re, im }: Spectrum): Float64Array {
+  const half = re.length - 1;
+  const circle = circleOf(2 * half);
+  const { cosines, sines, reversed } = circle;
+  const zr = new Float64Array(half);
+  const zi = new Float64Array(half);
+  for (let k = 0; k < half; k++) {
+    const b = half - k;
+    const er = (re[k]! + re[b]!) / 2;
+    const ei = (im[k]! - im[b]!) / 2;
+    const dr = (re[k]! - re[b]!) / 2;
+    const di = (im[k]! + im[b]!) / 2;
+    const or = dr * cosines[k]! - di * sines[k]!;
+    const oi = di * cosines[k]! + dr * sines[k]!;
+    const to = reversed[k]!;
+    // The conjugate goes through the same butterflies, and comes out as the conjugate of the inverse.
+    zr[to] = er - oi;
+    zi[to] = -(ei + or);
+  }
+  butterflies(zr, zi, circle);
+  const values = new Float64Array(2 * half);
+  for (let j = 0; j < half; j++) {
+    values[2 * j] = zr[j]! / half;
+    values[2 * j + 1] = -zi[j]! / half;
+  }
+  return values;
+}
+
+/** sin(x)/x at x = πk/N for k = 0 … N/2: the transform of a cell of one step. */
+export function cellFactors(length: number): Float64Array {
+  const { sines } = circleOf(2 * length);
+  return Float64Array.from({ length: length / 2 + 1 }, (_, k) =>
+    k === 0 ? 1 : sines[k]! / ((Math.PI * k) / length),
+  );
+}

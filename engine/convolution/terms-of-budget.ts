@@ -1,0 +1,78 @@
+import type { Correlation } from "../dependence/dependence.ts";
+import type { Group } from "../dependence/group.ts";
+import { normalDistribution } from "../distributions/normal.ts";
+import { tDistribution } from "../distributions/student-t.ts";
+import type { Contribution } from "../linear/budget.ts";
+import type { LinearTerm } from "./linear-term.ts";
+
+/** The terms of a linear budget, or the inputs whose dependence leaves their sum without a known distribution. */
+export type TermsOfBudget =
+  | { readonly kind: "terms"; readonly terms: readonly LinearTerm[] }
+  | { readonly kind: "copula"; readonly inputs: readonly string[] };
+
+/**
+ * Independent terms of the linearised model, in the order of the groups of inputs. A linear sum of jointly normal inputs is
+ * normal, one of a joint t is a t with the same degrees of freedom (JCGM 102, 5.3.2: both are elliptical); of a Gaussian
+ * copula of other shapes nothing is known but by trials, unless one member alone counts.
+ *
+ * @param contributions the budget's rows, by which sensitivity coefficients, estimates and standard uncertainties come
+ */
+export function termsOfBudget(
+  contributions: readonly Contribution[],
+  groups: readonly Group[],
+  correlations: readonly Correlation[],
+): TermsOfBudget {
+  const terms: LinearTerm[] = [];
+  for (const group of groups) {
+    const rows = group.members.map((name) => contributions.find(({ input }) => input === name)!);
+    const counting = rows.map((_, i) => i).filter((i) => rows[i]!.sensitivityCoefficient !== 0 && varies(group, i));
+    if (counting.length === 0) continue;
+    if (counting.length === 1) {
+      const row = rows[counting[0]!]!;
+      terms.push({
+        inputs: [row.input],
+        distribution: group.distributions[counting[0]!]!,
+        coefficient: row.sensitivityCoefficient,
+        centre: row.estimate,
+        twin: Math.abs(row.contribution),
+      });
+      continue;
+    }
+    const inputs = counting.map((i) => rows[i]!.input);
+    if (group.kind === "Gaussian copula") return { kind: "copula", inputs };
+    const combined = (of: (i: number) => number): number => {
+      const parts = counting.map((i) => ({ input: rows[i]!.input, part: rows[i]!.sensitivityCoefficient * of(i) }));
+      return combine(parts, correlations);
+    };
+    const twin = combined((i) => rows[i]!.standardUncertainty);
+    const deviation = combined((i) => group.distributions[i]!.standardDeviation!);
+    // Complete correlation can leave nothing.
+    if (deviation === 0) continue;
+    const ν = group.degreesOfFreedom;
+    const distribution =
+      ν === undefined ? normalDistribution(0, deviation) : tDistribution(0, scaleOf(deviation, ν), ν);
+    terms.push({ inputs, distribution, coefficient: 1, centre: 0, twin });
+  }
+  return { kind: "terms", terms };
+}
+
+const varies = ({ distributions }: Group, i: number): boolean => distributions[i]!.standardDeviation !== 0;
+
+/** Scale of a t by its standard deviation, which is infinite for ν ≤ 2 whatever the scale. */
+const scaleOf = (deviation: number, ν: number): number =>
+  Number.isFinite(deviation) ? deviation * Math.sqrt((ν - 2) / ν) : 1;
+
+/** √(Σ_i Σ_j r_ij·a_i·a_j). */
+function combine(
+  parts: readonly { readonly input: string; readonly part: number }[],
+  correlations: readonly Correlation[],
+): number {
+  const largest = Math.max(...parts.map(({ part }) => Math.abs(part)));
+  if (!Number.isFinite(largest)) return Infinity;
+  const scaled = new Map(parts.map(({ input, part }) => [input, part / largest]));
+  let variance = 0;
+  for (const part of scaled.values()) variance += part * part;
+  for (const { between, coefficient } of correlations)
+    variance += 2 * coefficient * (scaled.get(between[0]) ?? 0) * (scaled.get(between[1]) ?? 0);
+  return largest * Math.sqrt(Math.max(0, variance));
+}
