@@ -31,7 +31,8 @@ export function loneTerm(term: LinearTerm): SumDistribution {
   /** The x with P(X > x) = q: for a small q the quantile's own digits end at 2^-53 of 1. */
   const upperAt = (q: number): number => {
     const start = distribution.quantile(1 - q);
-    if (distribution.upperTail === undefined || q > 0.5 || !(distribution.support[1] === Infinity)) return c * (start - centre);
+    if (distribution.upperTail === undefined || q > 0.5 || !(distribution.support[1] === Infinity))
+      return c * (start - centre);
     let step = distribution.standardDeviation! / 2 ** 10;
     let [low, high] = [start - step, start + step];
     while (upperOf(distribution, low) < q) low -= step *= 2;
@@ -152,9 +153,7 @@ export function withAtoms(continuous: SumDistribution, atoms: Atoms): SumDistrib
   };
   const upperQuantile = (q: number): number => {
     const at = continuous.upperQuantile(q);
-    return n === 1
-      ? at + least
-      : monotoneInverse((d) => -above(d), density, -q, at + least, at + greatest);
+    return n === 1 ? at + least : monotoneInverse((d) => -above(d), density, -q, at + least, at + greatest);
   };
   return {
     mean: continuous.mean + discrete.mean,

@@ -56,7 +56,10 @@ export interface SumOfTerms {
 export function sumOfTerms(terms: readonly LinearTerm[]): SumOfTerms {
   const parts = terms.map(partOf);
   const known = new Map<string, { readonly spectrum: Spectrum; readonly cut: CellWeights["cut"] }>();
-  const transformed = (i: number, lattice: Lattice): { readonly spectrum: Spectrum; readonly cut: CellWeights["cut"] } => {
+  const transformed = (
+    i: number,
+    lattice: Lattice,
+  ): { readonly spectrum: Spectrum; readonly cut: CellWeights["cut"] } => {
     const key = `${i} ${lattice.halfWidth} ${lattice.cells} ${lattice.reach}`;
     let found = known.get(key);
     if (found === undefined) {

@@ -62,7 +62,9 @@ export function linearisedOf(
   terms: readonly LinearTerm[],
   { probability, tolerance }: { readonly probability: number; readonly tolerance: number },
 ): Linearised | Unavailable {
-  const varying = terms.filter(({ coefficient, distribution }) => coefficient !== 0 && distribution.standardDeviation !== 0);
+  const varying = terms.filter(
+    ({ coefficient, distribution }) => coefficient !== 0 && distribution.standardDeviation !== 0,
+  );
   if (varying.length === 0) return { kind: "unavailable", because: "nothingVaries", inputs: [] };
   const without = varying.filter(({ distribution: { standardDeviation: s } }) => s === null || !Number.isFinite(s));
   if (without.length > 0) {
@@ -136,4 +138,3 @@ function errorOf(
     tails,
   };
 }
-

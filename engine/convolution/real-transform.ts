@@ -131,7 +131,5 @@ export function inverseRealTransform({ re, im }: Spectrum): Float64Array {
 /** sin(x)/x at x = πk/N for k = 0 … N/2: the transform of a cell of one step. */
 export function cellFactors(length: number): Float64Array {
   const { sines } = circleOf(2 * length);
-  return Float64Array.from({ length: length / 2 + 1 }, (_, k) =>
-    k === 0 ? 1 : sines[k]! / ((Math.PI * k) / length),
-  );
+  return Float64Array.from({ length: length / 2 + 1 }, (_, k) => (k === 0 ? 1 : sines[k]! / ((Math.PI * k) / length)));
 }

@@ -25,8 +25,7 @@ function factorial(n: number): number {
 function irwinHall(n: number, x: number): number {
   if (x > n / 2) return 1 - irwinHall(n, n - x);
   let sum = 0;
-  for (let k = 0; k <= x; k++)
-    sum += ((k % 2 === 0 ? 1 : -1) * (x - k) ** n) / (factorial(k) * factorial(n - k));
+  for (let k = 0; k <= x; k++) sum += ((k % 2 === 0 ? 1 : -1) * (x - k) ** n) / (factorial(k) * factorial(n - k));
   return sum;
 }
 
