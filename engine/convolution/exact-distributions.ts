@@ -37,8 +37,8 @@ export function loneTerm(term: LinearTerm): SumDistribution {
     let [low, high] = [start - step, start + step];
     while (upperOf(distribution, low) < q) low -= step *= 2;
     while (upperOf(distribution, high) > q) high += step *= 2;
-    const x = monotoneInverse((x) => -upperOf(distribution, x), distribution.density, -q, low, high, start);
-    return c * (x - centre);
+    const found = monotoneInverse((x) => -upperOf(distribution, x), distribution.density, -q, low, high, start);
+    return c * (found - centre);
   };
   return {
     mean: part.mean,

@@ -109,9 +109,9 @@ describe("sums of exponentials and gammas are gammas", () => {
 function tBelow(x: number, ν: number): number {
   const θ = Math.atan(x / Math.sqrt(ν));
   const cosine = Math.cos(θ);
-  let term = cosine;
+  let power = cosine;
   let sum = ν > 1 ? cosine : 0;
-  for (let k = 3; k <= ν - 2; k += 2) sum += term *= ((k - 1) / k) * cosine * cosine;
+  for (let k = 3; k <= ν - 2; k += 2) sum += power *= ((k - 1) / k) * cosine * cosine;
   return 0.5 + (θ + Math.sin(θ) * sum) / Math.PI;
 }
 
