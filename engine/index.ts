@@ -22,7 +22,7 @@ export {
   MOST_POINTS,
   MOST_SCRAMBLINGS,
 } from "./low-discrepancy/explore.ts";
-export { everyInput, defineModel } from "./model.ts";
+export { defineModel, everyInput, isQuantityName } from "./model.ts";
 export { prepare } from "./run/prepare.ts";
 export { propagate } from "./run/propagate.ts";
 export { assembleRecord } from "./run/assemble.ts";
@@ -60,6 +60,7 @@ export type { Statement } from "./distributions/index.ts";
 export type { Problem } from "./errors.ts";
 export type { ImplicitDeclaration, ImplicitModel } from "./implicit/implicit-model.ts";
 export type { Bracket } from "./numerics/root.ts";
+export type { Unit } from "./units/unit.ts";
 export type { Contribution, LinearBudget } from "./linear/budget.ts";
 export type { CalibrationCurve, Model, ModelFamily, Outputs, Quantity, Safety } from "./model.ts";
 export type { Prepared } from "./run/prepare.ts";

@@ -13,6 +13,7 @@ import { gaugeBlock } from "./published/gauge-block.ts";
 import { impedance } from "./published/impedance.ts";
 import { massCalibration } from "./published/mass-calibration.ts";
 import { polarCoordinates } from "./published/polar-coordinates.ts";
+import { typedEquation } from "./equation/index.ts";
 import { thermometerLine } from "./published/thermometer-line.ts";
 
 /** Every registered model: one line a model. */
@@ -24,6 +25,7 @@ export const models: readonly (Model | ModelFamily)[] = [
   twoWirePlant,
   lethalRate,
   additive,
+  typedEquation,
   massCalibration,
   comparisonLoss,
   gaugeBlock,
@@ -45,6 +47,7 @@ export {
   sprtFixedPoints,
   twoWirePlant,
 };
+export * from "./equation/index.ts";
 export * as platinum from "./platinum/index.ts";
 export * from "./evaluation/budget-table/index.ts";
 export * from "./evaluation/safety/cautions.ts";

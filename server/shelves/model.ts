@@ -1,8 +1,9 @@
 import { dirname, isAbsolute, resolve } from "node:path";
 import { defineModel, type Model, type ModelFamily } from "../../engine/index.ts";
-import { models } from "../../models/index.ts";
+import { isScripted, models } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
 import { bundleModule } from "./bundle.ts";
+import { compiled } from "./compiled.ts";
 
 /** How a worker finds the same model: tasks carry this, never a function. */
 export type ModelPlace =
@@ -47,7 +48,10 @@ export async function referTo(
 /** The model itself, on whichever thread this runs. @throws {Fault} */
 export async function loadModel(reference: ModelPlace): Promise<Model> {
   const found = reference.kind === "registered" ? registered(reference.id) : await fromModule(reference.url);
-  if ("build" in found) return found.build(reference.parameters);
+  if ("build" in found) {
+    const model = found.build(reference.parameters);
+    return isScripted(model) ? compiled(model) : model;
+  }
   const stray = Object.keys(reference.parameters)[0];
   if (stray !== undefined) {
     throw new Fault("bad-input", `Model ${found.id} takes no parameters.`, [

@@ -1,0 +1,223 @@
+import {
+  defineModel,
+  InputError,
+  isQuantityName,
+  refuse,
+  show,
+  type Model,
+  type ModelFamily,
+  type Problem,
+  type Quantity,
+} from "../../engine/index.ts";
+import { unitProblems } from "./dimensions.ts";
+import { evaluation } from "./evaluate.ts";
+import { algebra } from "./functions.ts";
+import { parseEquations } from "./parse.ts";
+import { equationText } from "./plain-text.ts";
+import { evaluateScript } from "./script.ts";
+import { quantitiesOf, type Equation, type EquationProblem, type Place } from "./tree.ts";
+
+/** A model that can also be had as a script, for where text may be made into a function: as fast as one written by hand. */
+export interface ScriptedModel extends Model {
+  /** Text of a function that takes `functions` and gives `evaluate`. Made from a checked tree, never from typed text. */
+  readonly script: string;
+  readonly functions: typeof algebra;
+}
+
+export const isScripted = (model: Model): model is ScriptedModel => "script" in model;
+
+const FIELDS = {
+  equation:
+    "The equation, in plain algebra: e = t(R_X, R_0) − t_S. Several lines define quantities that the next lines use; those that no line uses are the results",
+  quantities:
+    "Optional: { symbol, meaning, unit, difference } of each quantity, by the name that the study's inputs and the record use",
+};
+
+/** A model whose equation the study states as text. */
+export const typedEquation: ModelFamily = {
+  id: "equation",
+  title: "Typed equation",
+  parameters: FIELDS,
+  build(parameters): ScriptedModel {
+    for (const name of Object.keys(parameters))
+      if (!Object.hasOwn(FIELDS, name))
+        refuse(`parameters.${name}`, parameters[name], `one of ${Object.keys(FIELDS).join(", ")}`);
+    const text = parameters["equation"];
+    if (typeof text !== "string") return refuse("parameters.equation", text, "the equation as a text");
+    const stated = readQuantities(parameters["quantities"]);
+    return modelOf(text, stated);
+  },
+};
+
+function modelOf(text: string, stated: ReadonlyMap<string, Partial<Quantity>>): ScriptedModel {
+  const checked = checkEquation(text, stated);
+  if (!checked.ok) throw new InputError(checked.problems.map((problem) => problemIn(text, problem)));
+  const { equations, inputs, measurands } = checked;
+  const describedAs = (name: string): Quantity => ({ symbol: name, meaning: name, unit: "1", ...stated.get(name) });
+  const model = defineModel({
+    id: "equation",
+    title: "Typed equation",
+    equation: equationText(equations, (name) => describedAs(name).symbol),
+    source: "stated in the study",
+    measurands: Object.fromEntries(measurands.map((name) => [name, describedAs(name)])),
+    inputs: Object.fromEntries(inputs.map((name) => [name, describedAs(name)])),
+    evaluate: evaluateOf(equations, measurands),
+  });
+  return Object.freeze({ ...model, script: evaluateScript(equations, measurands), functions: algebra });
+}
+
+/** The trees, walked: what `script` does without text that is made into a function. */
+function evaluateOf(equations: readonly Equation[], measurands: readonly string[]): Model["evaluate"] {
+  const steps = equations.map(({ name, expression }) => [name, evaluation(expression)] as const);
+  if (steps.length === 1) return steps[0]![1] as Model["evaluate"];
+  return (x) => {
+    const values: Record<string, number> = { ...x };
+    for (const [name, evaluate] of steps) values[name] = evaluate(values);
+    return measurands.length === 1
+      ? (values[measurands[0]!]! as never)
+      : Object.fromEntries(measurands.map((name) => [name, values[name]!]));
+  };
+}
+
+export type CheckedEquation =
+  | {
+      readonly ok: true;
+      readonly equations: readonly Equation[];
+      /** Names of the inputs, in the order in which the text has them, and of the results. */
+      readonly inputs: readonly string[];
+      readonly measurands: readonly string[];
+    }
+  | { readonly ok: false; readonly problems: readonly EquationProblem[] };
+
+/**
+ * Reads and checks the text of an equation: its algebra, its names against the quantities that are stated, the order
+ * of its lines, and its units. All problems are told, each with its place in the text.
+ *
+ * @param stated quantities by name; in the text each may stand by its name or its symbol
+ */
+export function checkEquation(text: string, stated: ReadonlyMap<string, Partial<Quantity>>): CheckedEquation {
+  const parsed = parseEquations(text);
+  if (!parsed.ok) return parsed;
+  const equations = parsed.equations.map((equation) => named(equation, namesIn(stated)));
+  const problems: EquationProblem[] = [];
+  const defined = new Map<string, Place>();
+  const used = new Map<string, Place>();
+  const every = new Set(equations.map(({ name }) => name));
+  for (const { name, namePlace, expression } of equations) {
+    for (const [read, place] of quantitiesOf(expression)) {
+      if (every.has(read) && !defined.has(read))
+        problems.push({
+          place,
+          got: `${read} before the line that defines it`,
+          expected: "a quantity of an earlier line",
+        });
+      if (!used.has(read)) used.set(read, place);
+    }
+    if (defined.has(name))
+      problems.push({ place: namePlace, got: `${name} a second time`, expected: "one line for each quantity" });
+    defined.set(name, namePlace);
+  }
+  for (const [name, place] of [...defined, ...used])
+    if (!isQuantityName(name)) problems.push({ place, got: show(name), expected: unknownName(stated) });
+  const inputs = [...used.keys()].filter((name) => !every.has(name));
+  const unread = [...stated.keys()].filter((name) => !used.has(name) && !every.has(name));
+  for (const name of unread)
+    problems.push({
+      place: { from: text.length, to: text.length },
+      got: `no ${symbolIn(stated, name)} in the equation`,
+      expected: "every stated quantity",
+    });
+  if (inputs.length === 0 && problems.length === 0)
+    problems.push({
+      place: { from: 0, to: text.length },
+      got: "no quantity on the right side",
+      expected: "at least one input quantity",
+    });
+  const units = new Map([...stated].flatMap(([name, { unit }]) => (unit === undefined ? [] : [[name, unit] as const])));
+  const unique = [...new Map(problems.map((problem) => [JSON.stringify(problem), problem])).values()];
+  const all = unique.length > 0 ? unique : unitProblems(equations, units);
+  if (all.length > 0) return { ok: false, problems: all };
+  const measurands = [...every].filter((name) => !used.has(name));
+  return { ok: true, equations, inputs, measurands };
+}
+
+const symbolIn = (stated: ReadonlyMap<string, Partial<Quantity>>, name: string): string =>
+  stated.get(name)?.symbol ?? name;
+
+const unknownName = (stated: ReadonlyMap<string, Partial<Quantity>>): string =>
+  stated.size === 0
+    ? "a name of letters, digits and _ that starts with a letter, or a quantity with this symbol"
+    : `one of ${[...stated.keys()].map((name) => symbolIn(stated, name)).join(", ")}, or a name of letters, digits and _`;
+
+/** Names by what may stand in the text for them. */
+function namesIn(stated: ReadonlyMap<string, Partial<Quantity>>): ReadonlyMap<string, string> {
+  const names = new Map([...stated].map(([name, { symbol }]) => [(symbol ?? name).replace(/[{}]/g, ""), name]));
+  for (const name of stated.keys()) if (!names.has(name)) names.set(name, name);
+  return names;
+}
+
+/** The equation with every symbol replaced by the quantity's name. */
+function named(equation: Equation, names: ReadonlyMap<string, string>): Equation {
+  const nameFor = (written: string): string => names.get(written) ?? written;
+  const rename = (expression: Equation["expression"]): Equation["expression"] => {
+    switch (expression.kind) {
+      case "number":
+        return expression;
+      case "quantity":
+        return { ...expression, name: nameFor(expression.name) };
+      case "negative":
+        return { ...expression, of: rename(expression.of) };
+      case "operation":
+        return { ...expression, left: rename(expression.left), right: rename(expression.right) };
+      case "call":
+        return { ...expression, operands: expression.operands.map(rename) };
+    }
+  };
+  return { ...equation, name: nameFor(equation.name), expression: rename(equation.expression) };
+}
+
+/** A problem of the text as one of the study's, with the line and the character. */
+function problemIn(text: string, { place, got, expected }: EquationProblem): Problem {
+  const before = text.slice(0, place.from).split("\n");
+  const line = before.length;
+  const character = before.at(-1)!.length + 1;
+  const where = text.includes("\n") ? `line ${line}, character ${character}` : `character ${character}`;
+  return { place: "parameters.equation", value: `${got} at ${where}`, accepted: expected };
+}
+
+const QUANTITY_FIELDS = ["symbol", "meaning", "unit", "difference"] as const;
+
+function readQuantities(value: unknown): ReadonlyMap<string, Partial<Quantity>> {
+  const place = "parameters.quantities";
+  if (value === undefined) return new Map();
+  if (typeof value !== "object" || value === null || Array.isArray(value))
+    return refuse(place, value, "an object with symbol, meaning and unit of each quantity by name");
+  return new Map(Object.entries(value).map(([name, stated]) => [name, readQuantity(`${place}.${name}`, name, stated)]));
+}
+
+function readQuantity(place: string, name: string, value: unknown): Partial<Quantity> {
+  if (!isQuantityName(name))
+    refuse(place, name, "a name of letters, digits and _ that starts with a letter, 64 characters at most");
+  if (typeof value !== "object" || value === null || Array.isArray(value))
+    return refuse(place, value, "an object with symbol, meaning, unit and difference");
+  const fields = new Map(Object.entries(value));
+  for (const field of fields.keys())
+    if (!QUANTITY_FIELDS.some((known) => known === field))
+      refuse(`${place}.${field}`, field, `one of ${QUANTITY_FIELDS.join(", ")}`);
+  const text = (field: "symbol" | "meaning" | "unit"): Partial<Quantity> => {
+    const stated = fields.get(field);
+    if (stated === undefined) return {};
+    if (typeof stated !== "string" || stated === "")
+      return refuse(`${place}.${field}`, stated, "a text that is not empty");
+    return { [field]: stated };
+  };
+  const difference = fields.get("difference");
+  if (difference !== undefined && typeof difference !== "boolean")
+    return refuse(`${place}.difference`, difference, "true for a difference of temperatures, else false");
+  return {
+    ...text("symbol"),
+    ...text("meaning"),
+    ...text("unit"),
+    ...(difference === undefined ? {} : { difference }),
+  };
+}

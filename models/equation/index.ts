@@ -1,0 +1,11 @@
+// Equations that people type: read, checked, evaluated, and written as models.
+export { algebra, equationFunctions, type EquationFunction } from "./functions.ts";
+export {
+  checkEquation,
+  isScripted,
+  typedEquation,
+  type CheckedEquation,
+  type ScriptedModel,
+} from "./equation-model.ts";
+export { typescriptModel } from "./typescript.ts";
+export type { Equation, EquationProblem, Expression, Place } from "./tree.ts";
