@@ -65,9 +65,9 @@ describe("one equation, three ways, the same bits", () => {
   test("the tree, the script and the TypeScript file give what plain JavaScript gives", () => {
     fc.assert(
       fc.property(expression, fc.tuple(fc.double(), fc.double(), fc.double()), (made, values) => {
-        const equation = `y = a·0 + b·0 + c·0 + (${made.text})`;
+        const equation = `y = (a + b)·c + (${made.text})`;
         const x = { a: values[0], b: values[1], c: values[2] };
-        const expected = x.a * 0 + x.b * 0 + x.c * 0 + made.value(x);
+        const expected = (x.a + x.b) * x.c + made.value(x);
         const model = typedEquation.build({ equation });
         if (!isScripted(model)) throw new Error("a typed equation has a script");
         expect(model.evaluate(x)).toBe(expected);
