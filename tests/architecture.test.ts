@@ -219,6 +219,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/units": "",
   "engine/validation": "coverage distributions linear record",
   "models/bath": "engine/index.ts models/evaluation models/platinum",
+  "models/equation": "engine/index.ts models/platinum",
   "models/evaluation": "engine/index.ts models/platinum",
   "models/general": "engine/index.ts",
   "models/platinum": "engine/index.ts models/evaluation",
