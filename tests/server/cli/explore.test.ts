@@ -2,32 +2,12 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, afterEach, describe, expect, test, vi } from "vitest";
+import { afterAll, describe, expect, test } from "vitest";
 import type { Exploration } from "../../../engine/index.ts";
-import { main } from "../../../server/cli/main.ts";
+import { root, trialband } from "./trialband.ts";
 
-const root = new URL("../../..", import.meta.url).pathname;
 const folder = mkdtempSync(join(tmpdir(), "trialband-explore-"));
 afterAll(() => rmSync(folder, { recursive: true }));
-afterEach(() => {
-  vi.restoreAllMocks();
-  process.exitCode = undefined;
-});
-
-async function trialband(...args: string[]): Promise<{ status: number; stdout: string; stderr: string }> {
-  const written = { stdout: "", stderr: "" };
-  for (const stream of ["stdout", "stderr"] as const) {
-    vi.spyOn(process[stream], "write").mockImplementation((text) => {
-      written[stream] += String(text);
-      return true;
-    });
-  }
-  await main(["node", "trialband", ...args]);
-  const status = Number(process.exitCode ?? 0);
-  vi.restoreAllMocks();
-  process.exitCode = undefined;
-  return { status, ...written };
-}
 
 const example = (id: string): string => join(root, "examples", `${id}.json`);
 

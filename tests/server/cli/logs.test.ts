@@ -35,8 +35,8 @@ describe("readings", () => {
     "examples/harrowfen/pasteuriser-72.json",
   ];
 
-  test("shows cycles, mean, checks, the certificate at the temperature of the readings, and runs the study", () => {
-    const { stdout, stderr, status } = trialband(...args, "--run");
+  test("shows cycles, mean, checks, the certificate at the temperature of the readings, and runs the study", async () => {
+    const { stdout, stderr, status } = await trialband(...args, "--run");
     expect({ stderr, status }).toEqual({ stderr: "", status: 0 });
     for (const text of [
       "differences cycle by cycle",
@@ -51,8 +51,8 @@ describe("readings", () => {
     expect(stdout).not.toMatch(/NaN|undefined|\x1b/);
   });
 
-  test("gives the error the readings were generated with, with evidence for every statement but the exact ones", () => {
-    const { statements, record } = parsed<Output>(trialband(...args, "--run", "--json"));
+  test("gives the error the readings were generated with, with evidence for every statement but the exact ones", async () => {
+    const { statements, record } = parsed<Output>(await trialband(...args, "--run", "--json"));
     expect(Object.keys(statements).toSorted()).toEqual([
       "nominalResistance",
       "probeResistance",
@@ -78,7 +78,7 @@ describe("readings", () => {
     expect(record.inputs["nominalResistance"]!.evidence).toBeNull();
   });
 
-  test("a probe not read as a resistance gives a difference, for an input of one's own", () => {
+  test("a probe not read as a resistance gives a difference, for an input of one's own", async () => {
     write(
       "r.csv",
       "time,R,X\n0,20.001,\n10,,20.012\n20,20.001,\n30,20.002,\n40,,20.014\n50,20.002,\n60,20.003,\n70,,20.013\n80,20.003,\n",
@@ -97,7 +97,7 @@ describe("readings", () => {
       trials: 4000,
     });
     const found = parsed<Output>(
-      trialband("readings", description, "--study", study, "--as", "difference=read", "--json"),
+      await trialband("readings", description, "--study", study, "--as", "difference=read", "--json"),
     );
     expect(found.study.inputs["read"]).toMatchObject({
       distribution: "readings",
@@ -105,14 +105,14 @@ describe("readings", () => {
     });
   });
 
-  test("of several probes, a study is of one", () => {
+  test("of several probes, a study is of one", async () => {
     write(
       "two.csv",
       "time,R,X,Y\n0,20.001,,\n10,,20.012,\n15,,,20.021\n20,20.001,,\n30,20.002,,\n40,,20.014,\n45,,,20.024\n50,20.002,,\n",
     );
     const channels = Object.fromEntries(["R", "X", "Y"].map((name) => [name, { unit: "°C" }]));
     const description = write("two.json", { title: "t", log: { file: "two.csv" }, reference: "R", channels });
-    const { stdout, status } = trialband("readings", description);
+    const { stdout, status } = await trialband("readings", description);
     expect(status).toBe(0);
     expect(stdout).toContain("X against R");
     expect(stdout).toContain("Y against R");
@@ -123,12 +123,12 @@ describe("readings", () => {
       inputs: { difference: { distribution: "constant", value: 0 } },
       trials: 4000,
     });
-    expect(trialband("readings", description, "--study", study)).toMatchObject({
+    expect(await trialband("readings", description, "--study", study)).toMatchObject({
       status: 2,
       stderr: expect.stringMatching(/--probe: got nothing; expected one of X, Y/),
     });
     expect(
-      parsed<Output>(trialband("readings", description, "--study", study, "--probe", "Y", "--json")).statements[
+      parsed<Output>(await trialband("readings", description, "--study", study, "--probe", "Y", "--json")).statements[
         "difference"
       ],
     ).toBeDefined();
@@ -160,14 +160,17 @@ describe("readings", () => {
       () => [at("readings-72.json"), "--certificate", at("reference-HR-02.json"), "--on", "soon"],
       /got "soon"; expected a day as YYYY-MM-DD/,
     ],
-  ])("%s is refused", (_, args2, message) => {
-    expect(trialband("readings", ...args2())).toMatchObject({ status: 2, stderr: expect.stringMatching(message) });
+  ])("%s is refused", async (_, args2, message) => {
+    expect(await trialband("readings", ...args2())).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(message),
+    });
   });
 });
 
 describe("immersion", () => {
-  test("fits the depths, checks the planned one, and states what it leaves", () => {
-    const { stdout, status } = trialband("immersion", at("immersion-134.json"));
+  test("fits the depths, checks the planned one, and states what it leaves", async () => {
+    const { stdout, status } = await trialband("immersion", at("immersion-134.json"));
     expect(status).toBe(0);
     for (const text of [
       "Withdrawn",
@@ -177,7 +180,13 @@ describe("immersion", () => {
     ])
       expect(stdout).toContain(text);
     const { statements } = parsed<Output>(
-      trialband("immersion", at("immersion-134.json"), "--study", "examples/harrowfen/steriliser-134.json", "--json"),
+      await trialband(
+        "immersion",
+        at("immersion-134.json"),
+        "--study",
+        "examples/harrowfen/steriliser-134.json",
+        "--json",
+      ),
     );
     expect(statements["immersion"]).toMatchObject({
       distribution: "rectangular",
@@ -185,8 +194,8 @@ describe("immersion", () => {
     });
   });
 
-  test("refuses a check that measured nothing", () => {
-    expect(trialband("immersion", write("none.json", { title: "t", planned: 300, limit: 0.002 }))).toMatchObject({
+  test("refuses a check that measured nothing", async () => {
+    expect(await trialband("immersion", write("none.json", { title: "t", planned: 300, limit: 0.002 }))).toMatchObject({
       status: 2,
       stderr: expect.stringMatching(/immersion: got "neither"/),
     });
@@ -194,15 +203,13 @@ describe("immersion", () => {
 });
 
 describe("certificate", () => {
-  test("JSON and XML of one certificate give the same correction and uncertainty", () => {
-    const [json, xml] = ["json", "xml"].map(
-      (ending) =>
-        parsed<Output>(
-          trialband("certificate", at(`reference-HR-02.${ending}`), "--at", "40", "--on", "2026-03-02", "--json"),
-        ).statements["referenceCertificate"]!,
-    );
-    const { evidence: a, source: _a, ...first } = json!;
-    const { evidence: b, source: _b, ...second } = xml!;
+  test("JSON and XML of one certificate give the same correction and uncertainty", async () => {
+    const correction = async (file: string): Promise<Output["statements"][string]> =>
+      parsed<Output>(await trialband("certificate", at(file), "--at", "40", "--on", "2026-03-02", "--json")).statements[
+        "referenceCertificate"
+      ]!;
+    const { evidence: a, source: _a, ...first } = await correction("reference-HR-02.json");
+    const { evidence: b, source: _b, ...second } = await correction("reference-HR-02.xml");
     // −4 mK at 4 °C and −6 mK at 72 °C, linearly between.
     expect(first.estimate).toBeCloseTo(-0.004 - (0.002 * 36) / 68, 12);
     for (const [key, value] of Object.entries(first)) {
@@ -211,12 +218,12 @@ describe("certificate", () => {
     expect([a!.files[0]!.name, b!.files[0]!.name]).toEqual(["reference-HR-02.json", "reference-HR-02.xml"]);
   });
 
-  test("without --at shows points, history and age; warns when the next is overdue", () => {
-    const { stdout } = trialband("certificate", at("reference-HR-02.json"), "--on", "2026-09-20");
+  test("without --at shows points, history and age; warns when the next is overdue", async () => {
+    const { stdout } = await trialband("certificate", at("reference-HR-02.json"), "--on", "2026-09-20");
     expect(words(stdout)).toContain("the calibration of HR-02 was due on 2026-09-15, 5 days before 2026-09-20");
     expect(stdout).toContain("Corrections over time, mK");
     expect(stdout).not.toContain("As input quantities");
-    expect(words(trialband("certificate", at("reference-HR-02.xml"), "--on", "2026-09-20").stdout)).toContain(
+    expect(words((await trialband("certificate", at("reference-HR-02.xml"), "--on", "2026-09-20")).stdout)).toContain(
       "the correction is its negative",
     );
   });
@@ -244,15 +251,18 @@ describe("certificate", () => {
       /temperature=N, error=N or correction=N/,
     ],
     ["another file", [at("budget-72.csv")], /budget-72\.csv is not JSON \(line 1, column 1\): expected a value/],
-  ])("%s is refused", (_, args, message) => {
-    expect(trialband("certificate", ...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(message) });
+  ])("%s is refused", async (_, args, message) => {
+    expect(await trialband("certificate", ...args)).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(message),
+    });
   });
 });
 
 describe("budget", () => {
-  test("shows what columns and rows were taken for before it runs, and writes the study", () => {
+  test("shows what columns and rows were taken for before it runs, and writes the study", async () => {
     const out = path("budget.json");
-    const { stdout, stderr, status } = trialband(
+    const { stdout, stderr, status } = await trialband(
       "budget",
       at("budget-72.csv"),
       "--out",
@@ -274,7 +284,7 @@ describe("budget", () => {
     expect(order.every((place) => place >= 0)).toBe(true);
     expect(order.toSorted((a, b) => a - b)).toEqual(order);
     expect(stdout).toContain("HF-034 at 72 °C");
-    const record = JSON.parse(trialband("run", out, "--json").stdout) as RunRecord;
+    const record = JSON.parse((await trialband("run", out, "--json")).stdout) as RunRecord;
     // √(4² + (4² + 3² + 5² + 4² + 4² + 3² + 3² + 5²)/3 + 2² + 0.6²) mK, by hand.
     expect(Object.values(record.measurands)[0]!.linear.standardUncertainty * 1000).toBeCloseTo(
       Math.sqrt(16 + 125 / 3 + 4 + 0.36),
@@ -284,7 +294,7 @@ describe("budget", () => {
       files: [{ name: "budget-72.csv" }],
       figures: [{ name: "row", value: 7 }],
     });
-    expect(trialband("budget", at("budget-72.csv"), "--out", out).status).toBe(1);
+    expect((await trialband("budget", at("budget-72.csv"), "--out", out)).status).toBe(1);
   });
 
   test("reads a sheet of a spreadsheet, with columns named where their headings are not", async () => {
@@ -299,7 +309,7 @@ describe("budget", () => {
     ];
     const file = path("b.xlsx");
     writeFileSync(file, await writeXlsx(sheets as never).toBuffer());
-    expect(trialband("budget", file)).toMatchObject({
+    expect(await trialband("budget", file)).toMatchObject({
       status: 2,
       stderr: expect.stringMatching(/2 sheets.*notes.*2026/),
     });
@@ -315,9 +325,9 @@ describe("budget", () => {
       "--coverage",
       "k=2",
     ];
-    const { stdout } = trialband(...args);
+    const { stdout } = await trialband(...args);
     expect(stdout).toMatch(/B\s+figure\s+stated/);
-    expect(parsed<Output>(trialband(...args, "--json")).study).toMatchObject({
+    expect(parsed<Output>(await trialband(...args, "--json")).study).toMatchObject({
       coverage: { factor: 2 },
       model: "additive",
     });
@@ -336,15 +346,15 @@ describe("budget", () => {
       [at("budget-72.csv"), "--coverage", "2"],
       /probability such as 0\.95, or a factor such as k=2/,
     ],
-  ])("%s is refused", (_, args, message) => {
-    expect(trialband("budget", ...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(message) });
+  ])("%s is refused", async (_, args, message) => {
+    expect(await trialband("budget", ...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(message) });
   });
 
-  test("names every cell that cannot be used", () => {
+  test("names every cell that cannot be used", async () => {
     const text = readFileSync(join(root, at("budget-72.csv")), "utf8")
       .replace("0;5;half-width", "0;five;half-width")
       .replace("√3;-1;;two currents", "three;-1;;two currents");
-    const { stderr, status } = trialband("budget", write("wrong.csv", text));
+    const { stderr, status } = await trialband("budget", write("wrong.csv", text));
     expect(status).toBe(2);
     expect(stderr).toMatch(/2 things in .*wrong\.csv cannot be used/);
     expect(stderr).toMatch(/row 5, column C \(Uncertainty \/ mK\): got "five"/);
@@ -352,16 +362,19 @@ describe("budget", () => {
   });
 });
 
-test.each(["readings", "immersion", "certificate", "budget"])("%s --help shows exit codes and examples", (command) => {
-  const { stdout, status } = trialband(command, "--help");
-  expect(status).toBe(0);
-  for (const text of [
-    "Usage: trialband",
-    "--out <file>",
-    "--run",
-    "Exit codes: 0 done",
-    "Examples:",
-    `trialband ${command} examples/survey/`,
-  ])
-    expect(stdout).toContain(text);
-});
+test.each(["readings", "immersion", "certificate", "budget"])(
+  "%s --help shows exit codes and examples",
+  async (command) => {
+    const { stdout, status } = await trialband(command, "--help");
+    expect(status).toBe(0);
+    for (const text of [
+      "Usage: trialband",
+      "--out <file>",
+      "--run",
+      "Exit codes: 0 done",
+      "Examples:",
+      `trialband ${command} examples/survey/`,
+    ])
+      expect(stdout).toContain(text);
+  },
+);

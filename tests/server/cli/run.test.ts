@@ -1,36 +1,15 @@
-// The command line as a person meets it. Needs dist/ (npm test builds it).
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+// The command line as a person meets it.
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { RunRecord } from "../../../engine/index.ts";
+import { describe, expect, test } from "vitest";
+import { VERSION, type RunRecord } from "../../../engine/index.ts";
+import { root, scratch, startTrialband, trialband } from "./trialband.ts";
 
-const root = new URL("../../..", import.meta.url).pathname;
-let folder: string;
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "trialband-cli-"));
-});
-afterAll(() => rmSync(folder, { recursive: true }));
-
-function trialband(...args: string[]): { status: number | null; stdout: string; stderr: string } {
-  const { FORCE_COLOR: _, ...env } = process.env;
-  return spawnSync(process.execPath, [join(root, "bin.mjs"), ...args], {
-    cwd: root,
-    encoding: "utf8",
-    env: { ...env, NO_COLOR: "1" },
-  });
-}
-
-function file(name: string, content: unknown): string {
-  const path = join(folder, name);
-  writeFileSync(path, typeof content === "string" ? content : JSON.stringify(content));
-  return path;
-}
+const { path, write: file } = scratch();
 
 describe("run", () => {
-  test("prints a summary: result, verdict, budget, cautions, how to repeat it", () => {
-    const { status, stdout } = trialband("run", "examples/harrowfen/steriliser-134.json");
+  test("prints a summary: result, verdict, budget, cautions, how to repeat it", async () => {
+    const { status, stdout } = await trialband("run", "examples/harrowfen/steriliser-134.json");
     expect(status).toBe(0);
     for (const part of [
       "e = −0.049 °C",
@@ -48,16 +27,18 @@ describe("run", () => {
     expect(stdout).not.toMatch(/\x1b|NaN|undefined|null/);
   });
 
-  test("prints the same digits for any number of workers, twice", () => {
-    const outputs = ["1", "2", "1", "2"].map(
-      (workers) => trialband("run", "examples/harrowfen/freezer-minus-40.json", "--workers", workers).stdout,
-    );
-    expect(new Set(outputs).size).toBe(1);
+  test("prints the same digits for any number of workers, twice", async () => {
+    const outputs = new Set<string>();
+    for (const workers of ["1", "2", "1", "2"]) {
+      const { stdout } = await trialband("run", "examples/harrowfen/freezer-minus-40.json", "--workers", workers);
+      outputs.add(stdout);
+    }
+    expect(outputs.size).toBe(1);
   });
 
-  test("--json prints the record, --out writes it, the flags override the study", () => {
-    const out = join(folder, "record.json");
-    const { stdout, stderr, status } = trialband(
+  test("--json prints the record, --out writes it, the flags override the study", async () => {
+    const out = path("record.json");
+    const { stdout, stderr, status } = await trialband(
       "run",
       "examples/published/mass-calibration.json",
       "--json",
@@ -94,19 +75,21 @@ describe("run", () => {
     expect(linear.effectiveDegreesOfFreedom).toBeNull();
   });
 
-  test("--expect-validated ends with 3 if a budget is not validated", () => {
+  test("--expect-validated ends with 3 if a budget is not validated", async () => {
     expect(
-      trialband("run", "examples/published/additive-one-dominant.json", "--quiet", "--expect-validated").status,
+      (await trialband("run", "examples/published/additive-one-dominant.json", "--quiet", "--expect-validated")).status,
     ).toBe(3);
-    expect(trialband("run", "examples/published/additive-normal.json", "--quiet", "--expect-validated").status).toBe(0);
+    expect(
+      (await trialband("run", "examples/published/additive-normal.json", "--quiet", "--expect-validated")).status,
+    ).toBe(0);
   });
 
-  test("a model and a study of one's own in TypeScript need no build step, and give the same figures", () => {
-    const [json, ts] = ["json", "ts"].map(
-      (ending) => JSON.parse(trialband("run", `examples/density/check-weight.${ending}`, "--json").stdout) as RunRecord,
-    );
-    expect(ts!.measurands).toEqual(json!.measurands);
-    expect(json!.model).toMatchObject({ id: "density", fixedBits: true });
+  test("a model and a study of one's own in TypeScript need no build step, and give the same figures", async () => {
+    const run = async (ending: string): Promise<RunRecord> =>
+      JSON.parse((await trialband("run", `examples/density/check-weight.${ending}`, "--json")).stdout) as RunRecord;
+    const [json, ts] = [await run("json"), await run("ts")];
+    expect(ts.measurands).toEqual(json.measurands);
+    expect(json.model).toMatchObject({ id: "density", fixedBits: true });
   });
 });
 
@@ -161,41 +144,45 @@ describe("bad input ends with words and a code, never a stack", () => {
     ["trials that are no number", () => ["run", "x.json", "--trials", "many"], 2, /1000000, or adaptive/],
     [
       "a folder that is missing for --out",
-      () => [
-        "run",
-        "examples/published/additive-normal.json",
-        "--trials",
-        "4000",
-        "--out",
-        join(folder, "none/x.json"),
-      ],
+      () => ["run", "examples/published/additive-normal.json", "--trials", "4000", "--out", path("none/x.json")],
       1,
       /cannot be written/,
     ],
     ["an unknown command", () => ["bogus"], 2, /unknown command/],
     ["no study", () => ["run"], 2, /missing required argument/],
-  ])("%s", (_, args, code, message) => {
-    const { status, stderr } = trialband(...args());
+  ])("%s", async (_, args, code, message) => {
+    const { status, stderr } = await trialband(...args());
     expect(stderr).toMatch(message);
     expect(stderr).not.toMatch(/\n\s+at /);
     expect(status).toBe(code);
   });
 
-  test("a model that uses Math.exp gets a remark", () => {
+  test("a model that uses Math.exp gets a remark", async () => {
     file("m.ts", modelText("({ x }) => Math.exp(x / 10)"));
-    const { stdout } = trialband("run", file("h.json", { ...study, trials: 4000 }));
+    const { stdout } = await trialband("run", file("h.json", { ...study, trials: 4000 }));
     expect(stdout).toMatch(/reproduces\s+exactly,\s+bit\s+for\s+bit,\s+only\s+on\s+the\s+same\s+engine\s+version/);
   });
 });
 
-test("help and version", () => {
-  expect(trialband("--version").stdout.trim()).toBe(
+test("help and version", async () => {
+  expect((await trialband("--version")).stdout.trim()).toBe(
     JSON.parse(readFileSync(join(root, "package.json"), "utf8")).version,
   );
-  expect(trialband("--help").stdout).toContain("Usage: trialband");
-  expect(trialband("run", "--help").stdout).toContain("Exit codes:");
-  expect(trialband("serve", "--help").stdout).toContain("Ctrl+C");
-  expect(trialband("models").stdout).toContain("bath-comparison");
-  expect(trialband("models", "bath-comparison").stdout).toContain("δt_ax");
-  expect(trialband("models", "none").status).toBe(2);
+  expect((await trialband("--help")).stdout).toContain("Usage: trialband");
+  expect((await trialband("run", "--help")).stdout).toContain("Exit codes:");
+  expect((await trialband("serve", "--help")).stdout).toContain("Ctrl+C");
+  expect((await trialband("models")).stdout).toContain("bath-comparison");
+  expect((await trialband("models", "bath-comparison")).stdout).toContain("δt_ax");
+  expect((await trialband("models", "none")).status).toBe(2);
+});
+
+test("started in a process of its own: what it prints, where, and its exit codes", () => {
+  const study = "examples/published/additive-one-dominant.json";
+  const { status, stdout, stderr } = startTrialband("run", study, "--json", "--expect-validated");
+  expect({ status, stderr }).toEqual({ status: 3, stderr: "" });
+  expect((JSON.parse(stdout) as RunRecord).model.id).toBe("additive");
+  const bad = startTrialband("run", "none.json");
+  expect(bad).toMatchObject({ status: 2, stdout: "" });
+  expect(bad.stderr).toMatch(/^trialband: There is no file none\.json/);
+  expect(startTrialband("--version")).toMatchObject({ status: 0, stdout: `${VERSION}\n` });
 });

@@ -2,7 +2,7 @@
 import { createHash } from "node:crypto";
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import type { RunRecord, StudyDocument } from "../../../engine/index.ts";
 import { BATHS, type GeneratedBath } from "../../../examples/survey/baths.ts";
 import type { SurveyEvaluation } from "../../../models/index.ts";
@@ -28,7 +28,12 @@ function row(stdout: string, input: string): { evaluated: number; stated: number
 }
 
 describe.each(BATHS)("$name", (bath: GeneratedBath) => {
-  const { stdout, stderr, status } = trialband("survey", survey(bath.name), "--study", study(bath.name), "--run");
+  let stdout: string;
+  let stderr: string;
+  let status: number | null;
+  beforeAll(async () => {
+    ({ stdout, stderr, status } = await trialband("survey", survey(bath.name), "--study", study(bath.name), "--run"));
+  });
 
   test("goes from log to verdict in one command", () => {
     expect(stderr).toBe("");
@@ -71,17 +76,21 @@ describe.each(BATHS)("$name", (bath: GeneratedBath) => {
 });
 
 describe("the new study", () => {
-  const {
-    record,
-    evaluation,
-    study: document,
-  } = JSON.parse(
-    trialband("survey", survey("steriliser-134"), "--study", study("steriliser-134"), "--run", "--json").stdout,
-  ) as {
-    record: RunRecord;
-    evaluation: SurveyEvaluation;
-    study: StudyDocument;
-  };
+  let record: RunRecord;
+  let evaluation: SurveyEvaluation;
+  let document: StudyDocument;
+  beforeAll(async () => {
+    const args = ["survey", survey("steriliser-134"), "--study", study("steriliser-134"), "--run", "--json"];
+    ({
+      record,
+      evaluation,
+      study: document,
+    } = JSON.parse((await trialband(...args)).stdout) as {
+      record: RunRecord;
+      evaluation: SurveyEvaluation;
+      study: StudyDocument;
+    });
+  });
 
   test("cites the raw files by their digests, the window, the method and the figures, and so does the record", () => {
     const { evidence, source } = record.inputs["bathStability"]!;
@@ -110,36 +119,38 @@ describe("the new study", () => {
     ]);
   });
 
-  test("is written, runs again to the same record, and is never overwritten without --force", () => {
+  test("is written, runs again to the same record, and is never overwritten without --force", async () => {
     const out = path("surveyed.json");
     const args = ["survey", survey("steriliser-134"), "--study", study("steriliser-134"), "--out", out];
-    expect(trialband(...args)).toMatchObject({ status: 0, stdout: expect.stringContaining(`Wrote ${out}`) });
-    const again = JSON.parse(trialband("run", out, "--json").stdout) as RunRecord;
+    expect(await trialband(...args)).toMatchObject({ status: 0, stdout: expect.stringContaining(`Wrote ${out}`) });
+    const again = JSON.parse((await trialband("run", out, "--json")).stdout) as RunRecord;
     expect(again.measurands).toEqual(record.measurands);
     expect(again.inputs).toEqual(record.inputs);
     writeFileSync(out, "mine");
-    expect(trialband(...args)).toMatchObject({
+    expect(await trialband(...args)).toMatchObject({
       status: 1,
       stderr: expect.stringMatching(/exists already; --force overwrites it/),
     });
     expect(readFileSync(out, "utf8")).toBe("mine");
-    expect(trialband(...args, "--force").status).toBe(0);
+    expect((await trialband(...args, "--force")).status).toBe(0);
     expect(JSON.parse(readFileSync(out, "utf8"))).toEqual(document);
   });
 
-  test("takes other distributions, other inputs, and the bath of the survey where it names none", () => {
+  test("takes other distributions, other inputs, and the bath of the survey where it names none", async () => {
     const { bath: _, ...bare } = readExample("harrowfen/steriliser-134");
     const found = JSON.parse(
-      trialband(
-        "survey",
-        survey("steriliser-134"),
-        "--study",
-        write("bare.json", bare),
-        "--json",
-        "--stability",
-        "normal",
-        "--axial",
-        "triangular",
+      (
+        await trialband(
+          "survey",
+          survey("steriliser-134"),
+          "--study",
+          write("bare.json", bare),
+          "--json",
+          "--stability",
+          "normal",
+          "--axial",
+          "triangular",
+        )
       ).stdout,
     ) as {
       study: StudyDocument;
@@ -163,18 +174,18 @@ describe("the new study", () => {
       trials: 4000,
     });
     const args = ["survey", survey("cold-store-4"), "--study", table];
-    expect(trialband(...args)).toMatchObject({
+    expect(await trialband(...args)).toMatchObject({
       status: 2,
       stderr: expect.stringMatching(/inputs\.bathAxial: .*--as bathAxial=INPUT/),
     });
     const names = ["--as", "bathAxial=up", "--as", "bathRadial=across", "--as", "bathStability=time"];
-    const other = JSON.parse(trialband(...args, ...names, "--json").stdout) as { study: StudyDocument };
+    const other = JSON.parse((await trialband(...args, ...names, "--json")).stdout) as { study: StudyDocument };
     expect(other.study.inputs["up"]).toMatchObject({ halfWidth: expect.closeTo(0.002506, 6) as number });
     // The model additive judges no bath.
     expect(other.study.bath).toBeUndefined();
   });
 
-  test("leads to the same model file wherever it is written", () => {
+  test("leads to the same model file wherever it is written", async () => {
     write(
       "sum.ts",
       `import { defineModel } from "trialband"; export default defineModel({ id: "sum", title: "sum", measurands: { y: { symbol: "y", meaning: "y", unit: "°C" } },
@@ -190,29 +201,38 @@ describe("the new study", () => {
     });
     mkdirSync(path("elsewhere"));
     const out = path("elsewhere/surveyed.json");
-    expect(trialband("survey", survey("cold-store-4"), "--study", base, "--out", out)).toMatchObject({
+    expect(await trialband("survey", survey("cold-store-4"), "--study", base, "--out", out)).toMatchObject({
       status: 0,
       stderr: "",
     });
     expect((JSON.parse(readFileSync(out, "utf8")) as StudyDocument).model).toBe("../sum.ts");
-    expect(trialband("run", out, "--quiet")).toMatchObject({ status: 0, stderr: "" });
+    expect(await trialband("run", out, "--quiet")).toMatchObject({ status: 0, stderr: "" });
   });
 
-  test("reports where survey and study are of different baths", () => {
-    const { stdout } = trialband("survey", survey("steriliser-134"), "--study", study("pasteuriser-72"));
+  test("reports where survey and study are of different baths", async () => {
+    const { stdout } = await trialband("survey", survey("steriliser-134"), "--study", study("pasteuriser-72"));
     expect(stdout.replaceAll(/\s+/g, " ")).toContain(
       'The record is of another bath than that of examples/harrowfen/pasteuriser-72.json: fluid is "silicone-20" here and "water" there.',
     );
   });
 });
 
-test("--expect-validated ends with 3 if the new study's budget is not validated", () => {
+test("--expect-validated ends with 3 if the new study's budget is not validated", async () => {
   expect(
-    trialband("survey", survey("steriliser-134"), "--study", study("steriliser-134"), "--run", "--expect-validated")
-      .status,
+    (
+      await trialband(
+        "survey",
+        survey("steriliser-134"),
+        "--study",
+        study("steriliser-134"),
+        "--run",
+        "--expect-validated",
+      )
+    ).status,
   ).toBe(3);
   expect(
-    trialband("survey", survey("cold-store-4"), "--study", study("cold-store-4"), "--run", "--expect-validated").status,
+    (await trialband("survey", survey("cold-store-4"), "--study", study("cold-store-4"), "--run", "--expect-validated"))
+      .status,
   ).toBe(0);
 });
 
@@ -295,16 +315,16 @@ describe("bad input names the file, the place and what is expected", () => {
       1,
       /cannot be written/,
     ],
-  ])("%s", (_, args, code, message) => {
-    const { status, stderr } = trialband("survey", ...args());
+  ])("%s", async (_, args, code, message) => {
+    const { status, stderr } = await trialband("survey", ...args());
     expect(stderr).toMatch(message);
     expect(stderr).not.toMatch(/\n\s+at /);
     expect(status).toBe(code);
   });
 });
 
-test("help shows the quantities, the exit codes and examples", () => {
-  const { stdout, status } = trialband("survey", "--help");
+test("help shows the quantities, the exit codes and examples", async () => {
+  const { stdout, status } = await trialband("survey", "--help");
   expect(status).toBe(0);
   for (const text of [
     "--study <file>",

@@ -1,9 +1,9 @@
-// Starts the command line as a person would. Needs dist/ (npm test builds it).
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll } from "vitest";
+import { afterAll, beforeAll, vi } from "vitest";
+import { main } from "../../../server/cli/main.ts";
 
 export const root = new URL("../../..", import.meta.url).pathname;
 
@@ -13,7 +13,32 @@ export interface Finished {
   readonly stderr: string;
 }
 
-export function trialband(...args: string[]): Finished {
+/** Runs the command line as a person types it, within this process and from source. */
+export async function trialband(...args: string[]): Promise<Finished> {
+  const written = { stdout: "", stderr: "" };
+  const before = process.stdout.listeners("error");
+  vi.stubEnv("NO_COLOR", "1");
+  process.exitCode = undefined;
+  const spies = (["stdout", "stderr"] as const).map((stream) =>
+    vi.spyOn(process[stream], "write").mockImplementation((text) => {
+      written[stream] += String(text);
+      return true;
+    }),
+  );
+  try {
+    await main(["node", "trialband", ...args]);
+    return { status: Number(process.exitCode ?? 0), ...written };
+  } finally {
+    for (const spy of spies) spy.mockRestore();
+    process.exitCode = undefined;
+    vi.unstubAllEnvs();
+    for (const listener of process.stdout.listeners("error"))
+      if (!before.includes(listener)) process.stdout.off("error", listener as () => void);
+  }
+}
+
+/** Starts the built command line in a process of its own: for exit codes, streams and the start itself. Needs `dist/`. */
+export function startTrialband(...args: string[]): Finished {
   const { FORCE_COLOR: _, ...env } = process.env;
   return spawnSync(process.execPath, [join(root, "bin.mjs"), ...args], {
     cwd: root,

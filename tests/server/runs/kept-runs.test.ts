@@ -371,7 +371,7 @@ describe("a budget table", () => {
 
   test("gives the study that the command gives, each input with its row as evidence", async () => {
     const { body } = await send(table, "name=budget-72.csv");
-    const command = trialband("budget", "examples/survey/budget-72.csv", "--json");
+    const command = await trialband("budget", "examples/survey/budget-72.csv", "--json");
     expect(command.status, command.stderr).toBe(0);
     expect(body.study).toEqual(JSON.parse(command.stdout).study);
     expect(Object.values(body.study.inputs)).toHaveLength(11);
