@@ -9,6 +9,7 @@ import { jcgm102 } from "./jcgm-102.ts";
 import { jcgm106 } from "./jcgm-106.ts";
 import { repeatability } from "./repeatability.ts";
 import { secondGenerator } from "./second-generator.ts";
+import { verdicts } from "./verdicts.ts";
 
 /** Every group of checks: one line a group, in the order of the report. */
 export const checkGroups: readonly CheckGroup[] = [
@@ -18,6 +19,7 @@ export const checkGroups: readonly CheckGroup[] = [
   its90,
   iec60751,
   jcgm106,
+  verdicts,
   closedForms,
   generator,
   secondGenerator,

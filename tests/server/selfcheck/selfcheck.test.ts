@@ -2,13 +2,15 @@
 import { afterEach, describe, expect, test, vi } from "vitest";
 import type { Pool } from "../../../server/runs/pool/pool.ts";
 import type { CheckEvent, CheckLine, Finding } from "../../../viewer/api/selfcheck.ts";
-import type { Check, CheckGroup } from "../../../server/selfcheck/check.ts";
+import type { RunRecord } from "../../../engine/index.ts";
+import type { Check, CheckContext, CheckGroup } from "../../../server/selfcheck/check.ts";
 import { fixedPoints, FIXED_POINTS } from "../../../server/selfcheck/groups/its-90.ts";
 import { philoxAnswers, PHILOX } from "../../../server/selfcheck/groups/generator.ts";
 import { checkGroups } from "../../../server/selfcheck/groups/index.ts";
 import { jcgm101 } from "../../../server/selfcheck/groups/jcgm-101.ts";
 import { RESISTANCES, table } from "../../../server/selfcheck/groups/iec-60751.ts";
 import { TWISTER, twisterWords } from "../../../server/selfcheck/groups/second-generator.ts";
+import { KNOWN_SUMS, verdictLines, verdicts } from "../../../server/selfcheck/groups/verdicts.ts";
 import { between, near, printed, same } from "../../../server/selfcheck/judge.ts";
 import { selfcheck } from "../../../server/selfcheck/selfcheck.ts";
 
@@ -129,6 +131,47 @@ describe("a fault is found", () => {
     const { groups } = await selfcheck([additive], quick);
     expect(failedOf(groups).map(({ what }) => what)).toContain("additive-one-dominant: 95 % interval, Monte Carlo");
   });
+
+  test(
+    "verdicts near the limit: a verdict where the trials do not decide, and workers that draw a tenth too wide",
+    {
+      timeout: 300_000,
+    },
+    async () => {
+      const undecided = { ...verdicts, checks: (fast: boolean) => verdicts.checks(fast).slice(2) };
+      const records: RunRecord[] = [];
+      const recording = {
+        ...undecided,
+        checks: (fast: boolean) =>
+          undecided.checks(fast).map((check) => ({
+            ...check,
+            lines: (context: CheckContext) =>
+              check.lines({
+                ...context,
+                run: async (study) => {
+                  records.push(await context.run(study));
+                  return records.at(-1)!;
+                },
+              }),
+          })),
+      };
+      expect((await selfcheck([recording], quick)).failed).toBe(0);
+      expect(records).toHaveLength(2);
+      // The fault that once was: every run that had settled passed for decided.
+      const firm = records.map((record) => structuredClone(record) as RunRecord);
+      for (const { measurands } of firm) Object.assign(measurands["result"]!.validation, { firm: true });
+      const { groups } = await selfcheck([group(() => verdictLines(KNOWN_SUMS[2]!, firm))], quick);
+      expect(failedOf(groups).map(({ what }) => what)).toEqual([
+        "half-width 1.63145801508, run 1: verdict",
+        "half-width 1.63145801508, run 2: verdict",
+      ]);
+      scale = 1.1;
+      const within = { ...verdicts, checks: (fast: boolean) => verdicts.checks(fast).slice(0, 1) };
+      expect(failedOf((await selfcheck([within], quick)).groups).map(({ what }) => what)).toContain(
+        "half-width 1.2, run 1: verdict",
+      );
+    },
+  );
 
   test("a check that cannot be carried out is a failed line, and the next are still made", async () => {
     const broken = group(() => {
