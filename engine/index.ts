@@ -1,9 +1,9 @@
 // The engine's public interface. Everything else is private to the engine.
 export { Accumulation } from "./run/accumulate.ts";
 export { assessConformity } from "./conformity/assess.ts";
-export { requirementsOf } from "./conformity/conformity-statement.ts";
 export { linearisedBudget } from "./convolution/linearised-budget.ts";
 export { shortestOf, symmetricOf, type SumDistribution } from "./convolution/sum-distribution.ts";
+export { requirementsOf } from "./study/conformity-statement.ts";
 export { coverageOf } from "./coverage/coverage.ts";
 export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
 export { distributionTitle, type DistributionName } from "./distributions/titles.ts";
@@ -37,7 +37,7 @@ export { autocorrelation, effectiveSampleSize, type EffectiveSampleSize } from "
 export { compensatedSum, sampleStatistics, type SampleStatistics } from "./statistics/sample-statistics.ts";
 export { ownRoom, type Room } from "./statistics/binned-run.ts";
 export { histogramOf } from "./statistics/histogram.ts";
-export { defineStudy, MAXIMUM_TRIALS, readStudy, studySchema } from "./study.ts";
+export { defineStudy, MAXIMUM_TRIALS, readStudy, studySchema } from "./study/study.ts";
 export { speakRecord, type Spoken, type SpokenMeasurand, type SpokenRecord } from "./sentences/speak.ts";
 export type { Language } from "./sentences/languages.ts";
 export { studiesOfSweep, sweepRecord } from "./run/sweep.ts";
@@ -47,10 +47,10 @@ export { conversionBetween, factorBetween, readUnit, unitProduct } from "./units
 export { VERSION } from "./version.ts";
 
 export type * from "./record/conformity.ts";
-export type { Requirement } from "./conformity/conformity-statement.ts";
-export type { Tolerance, ToleranceSpecification } from "./conformity/tolerance.ts";
 export type { Linearised, Unavailable } from "./convolution/linearised.ts";
 export type { LinearTerm } from "./convolution/linear-term.ts";
+export type { Requirement } from "./study/conformity-statement.ts";
+export type { Tolerance, ToleranceSpecification } from "./tolerance.ts";
 export type { Coverage } from "./coverage/coverage.ts";
 export type { Interval } from "./coverage/coverage-interval.ts";
 export type { BudgetLine, Distribution, DistributionKind, InputKnowledge } from "./distributions/distribution.ts";
@@ -75,7 +75,7 @@ export type * from "./record/figures.ts";
 export type * from "./record/record.ts";
 export type { ComparedFigure, GeneratorComparison } from "./validation/second-generator.ts";
 export type * from "./record/sensitivity.ts";
-export type { Study, StudyDocument, StudyOf } from "./study.ts";
+export type { Study, StudyDocument, StudyOf } from "./study/study.ts";
 export type { SweepPoint, SweepRecord } from "./record/sweep.ts";
 export type { Sample } from "./statistics/sample.ts";
 export type { Batch, MeasurandBatch, TrialSource } from "./trials/batch.ts";

@@ -1,6 +1,6 @@
-import type { ToleranceSpecification } from "./conformity/tolerance.ts";
+import type { ToleranceSpecification } from "./tolerance.ts";
 import { refuse } from "./errors.ts";
-import type { Quantity } from "./record/parts.ts";
+import type { Quantity } from "./quantity.ts";
 
 export type { Quantity };
 

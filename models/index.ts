@@ -50,9 +50,9 @@ export {
 export * from "./equation/index.ts";
 export * as platinum from "./platinum/index.ts";
 export * from "./evaluation/budget-table/index.ts";
-export * from "./evaluation/safety/cautions.ts";
+export * from "./safety/cautions.ts";
 export * from "./evaluation/certificate/index.ts";
-export * from "./evaluation/safety/fluids.ts";
+export * from "./safety/fluids.ts";
 export * from "./evaluation/d-si/index.ts";
 export * from "./evaluation/immersion/index.ts";
 export * from "./evaluation/log/index.ts";

@@ -195,35 +195,38 @@ describe("who may import whom", () => {
  * ends in .ts is that file alone. What is not here is not allowed, and what is no longer needed goes.
  */
 const ROOMS: Readonly<Record<string, string>> = {
-  "engine/conformity": "distributions errors.ts immutable.ts linear model.ts numerics record statistics",
+  "engine/conformity": "distributions errors.ts linear model.ts numerics record statistics study tolerance.ts",
   "engine/convolution": "dependence distributions elementary linear numerics",
-  "engine/coverage": "distributions elementary statistics",
-  "engine/dependence": "distributions elementary errors.ts immutable.ts numerics random trials",
-  "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random trials units",
+  "engine/coverage": "elementary numerics statistics study",
+  "engine/dependence": "distributions elementary errors.ts numerics random study",
+  "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random units",
   "engine/elementary": "",
   "engine/explanation":
-    "coverage dependence distributions elementary linear random record run statistics trials validation",
+    "coverage dependence distributions elementary linear numerics random record run statistics trials validation",
   "engine/implicit": "errors.ts model.ts numerics",
-  "engine/joint": "coverage distributions errors.ts linear model.ts numerics record run statistics trials validation",
+  "engine/joint": "coverage errors.ts linear model.ts numerics random record run statistics trials validation",
   "engine/linear": "coverage dependence distributions errors.ts model.ts numerics record trials",
-  "engine/low-discrepancy": "coverage distributions errors.ts model.ts random run study.ts trials version.ts",
+  "engine/low-discrepancy": "coverage distributions errors.ts model.ts numerics random run study trials version.ts",
   "engine/numerics": "elementary",
-  "engine/random": "distributions elementary trials",
-  "engine/record": "distributions immutable.ts model.ts study.ts",
+  "engine/random": "elementary numerics",
+  "engine/record": "distributions immutable.ts model.ts quantity.ts study",
   "engine/run":
-    "conformity coverage dependence distributions errors.ts explanation joint linear model.ts random record sensitivity sentences statistics study.ts trials validation version.ts",
-  "engine/sensitivity": "distributions errors.ts record run statistics trials",
-  "engine/sentences": "conformity dependence distributions errors.ts explanation record run sensitivity validation",
+    "conformity coverage dependence distributions errors.ts explanation joint linear model.ts numerics random record sensitivity sentences statistics study trials validation version.ts",
+  "engine/sensitivity": "distributions errors.ts numerics random record run statistics study trials",
+  "engine/sentences":
+    "conformity dependence distributions errors.ts explanation record run sensitivity tolerance.ts validation",
   "engine/statistics": "elementary numerics record",
+  "engine/study": "distributions errors.ts immutable.ts model.ts random schema-problems.ts tolerance.ts",
   "engine/trials": "coverage dependence errors.ts joint model.ts numerics random record statistics validation",
   "engine/units": "",
-  "engine/validation": "coverage distributions linear record",
-  "models/bath": "engine/index.ts models/evaluation models/platinum",
+  "engine/validation": "coverage linear numerics record",
+  "models/bath": "engine/index.ts models/platinum models/safety",
   "models/equation": "engine/index.ts models/platinum",
-  "models/evaluation": "engine/index.ts models/platinum",
+  "models/evaluation": "engine/index.ts models/platinum models/safety",
   "models/general": "engine/index.ts",
-  "models/platinum": "engine/index.ts models/evaluation",
+  "models/platinum": "engine/index.ts models/safety",
   "models/published": "engine/index.ts",
+  "models/safety": "engine/index.ts",
   "viewer/api": "engine/index.ts models/index.ts",
   "viewer/page": "engine/distributions engine/index.ts models/index.ts viewer/api viewer/present",
   "viewer/present": "engine/distributions engine/index.ts",
@@ -231,15 +234,15 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/cli":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/record server/runs server/selfcheck server/serve.ts server/shelves viewer/api viewer/present viewer/report viewer/terminal",
-  "server/intake": "engine/index.ts models/index.ts server/errors.ts server/shelves viewer/present",
+  "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/record": "engine/index.ts engine/record server/errors.ts server/intake server/runs server/shelves",
   "server/routes":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/selfcheck server/shelves viewer/api",
   "server/runs": "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves viewer/api",
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves viewer/api viewer/present viewer/report",
-  "server/store": "engine/index.ts server/errors.ts server/record viewer/api",
   "server/shelves": "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts viewer/api",
+  "server/store": "engine/index.ts server/errors.ts server/record viewer/api",
 };
 
 const roomOf = (path: string): string => {
@@ -320,6 +323,61 @@ describe("no circle of files", () => {
       ["c", ["b"]],
     ]);
     expect(circles(graph)).toEqual(["b → c → b"]);
+  });
+});
+
+/**
+ * Rooms that still import each other in a circle, though none of their files do. In the engine, rooms that `run` calls
+ * take the type of what `prepare` returns. A record is sealed by the run that makes it, and verified by another run.
+ */
+const IN_A_CIRCLE: readonly string[] = [
+  "engine/conformity",
+  "engine/explanation",
+  "engine/joint",
+  "engine/linear",
+  "engine/run",
+  "engine/sensitivity",
+  "engine/sentences",
+  "engine/trials",
+  "engine/validation",
+  "server/record",
+  "server/runs",
+];
+
+/** The nodes that a walk along the edges leads back to. */
+function onCircles(graph: ReadonlyMap<string, ReadonlySet<string>>): string[] {
+  const reached = (from: string): Set<string> => {
+    const seen = new Set<string>();
+    const open = [...(graph.get(from) ?? [])];
+    for (let next = open.pop(); next !== undefined; next = open.pop()) {
+      if (seen.has(next)) continue;
+      seen.add(next);
+      open.push(...(graph.get(next) ?? []));
+    }
+    return seen;
+  };
+  return [...graph.keys()].filter((node) => reached(node).has(node)).toSorted();
+}
+
+describe("no circle of rooms", () => {
+  test("rooms, and files beside them, import each other in one direction", () => {
+    const graph = new Map<string, Set<string>>();
+    for (const folder of ["engine", "models", "viewer", "server"] as const)
+      for (const { file, target, ours } of imports.get(folder)!) {
+        const [from, to] = [roomOf(file), roomOf(target)];
+        if (!ours || !target.endsWith(".ts") || from === to) continue;
+        graph.set(from, (graph.get(from) ?? new Set()).add(to));
+      }
+    expect(onCircles(graph)).toEqual(IN_A_CIRCLE);
+  });
+
+  test("a circle is found, and what only leads to it is not on it", () => {
+    const graph = new Map([
+      ["a", new Set(["b"])],
+      ["b", new Set(["c"])],
+      ["c", new Set(["b", "d"])],
+    ]);
+    expect(onCircles(graph)).toEqual(["b", "c"]);
   });
 });
 

@@ -2,7 +2,7 @@
 // exploring, and the half-widths of the surveys, have tests beside their commands.
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { normalDistributionFunction } from "../engine/distributions/standard-normal.ts";
+import { normalDistributionFunction } from "../engine/numerics/standard-normal.ts";
 import { bathComparison } from "../models/index.ts";
 import { runExample } from "./read-example.ts";
 

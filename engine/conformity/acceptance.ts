@@ -1,4 +1,4 @@
-import type { Tolerance } from "./tolerance.ts";
+import type { Tolerance } from "../tolerance.ts";
 
 /** The limits between which a measured value is accepted (JCGM 106:2012, 3.3.8 and 3.3.9). `null`: no limit there. */
 export interface Acceptance {

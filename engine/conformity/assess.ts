@@ -5,7 +5,7 @@ import type { MonteCarloRecord } from "../record/record.ts";
 import type { Sample } from "../statistics/sample.ts";
 import { acceptanceInterval, accepts, guardBandsOf, ruleName, type GuardBands, type RuleName } from "./acceptance.ts";
 import type { AssessmentRecord } from "../record/conformity.ts";
-import type { Requirement } from "./conformity-statement.ts";
+import type { Requirement } from "../study/conformity-statement.ts";
 import { globalRisk, type GlobalRisk } from "./global-risk.ts";
 import { normalPosterior } from "./posterior.ts";
 import { conformityOfBudget, conformityOfSample, type ProbabilityOfConformity } from "./probability-of-conformity.ts";

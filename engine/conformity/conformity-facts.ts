@@ -3,7 +3,7 @@ import { decimalsFor, toDecimals } from "../record/rounding.ts";
 import type { Quantity } from "../model.ts";
 import type { RuleName } from "./acceptance.ts";
 import type { AssessmentRecord } from "../record/conformity.ts";
-import type { Tolerance } from "./tolerance.ts";
+import type { Tolerance } from "../tolerance.ts";
 
 /** A probability with its complement, which may be too small to be one minus it. */
 export interface Chance {

@@ -1,9 +1,9 @@
 import type { Distribution } from "../distributions/distribution.ts";
-import { normalProbability } from "../distributions/standard-normal.ts";
+import { normalProbability } from "../numerics/standard-normal.ts";
 import { refuse } from "../errors.ts";
 import { adaptiveIntegral } from "../numerics/adaptive-integral.ts";
 import type { Acceptance } from "./acceptance.ts";
-import type { Tolerance } from "./tolerance.ts";
+import type { Tolerance } from "../tolerance.ts";
 
 /** Risks of the next item, before it is measured (JCGM 106:2012, 9.5). */
 export interface GlobalRisk {

@@ -1,7 +1,7 @@
-import { normalProbability } from "../distributions/standard-normal.ts";
-import { tDistributionFunction } from "../distributions/standard-t.ts";
+import { normalProbability } from "../numerics/standard-normal.ts";
+import { tDistributionFunction } from "../numerics/standard-t.ts";
 import type { Sample } from "../statistics/sample.ts";
-import type { Tolerance } from "./tolerance.ts";
+import type { Tolerance } from "../tolerance.ts";
 
 /** The conformance probability: that a measurand lies in its tolerance, limits included (JCGM 106:2012, 3.3.7 and 7.1). */
 export interface ProbabilityOfConformity {

@@ -1,6 +1,6 @@
-import { normalDistributionFunction, normalQuantile } from "../distributions/standard-normal.ts";
-import { tQuantile } from "../distributions/standard-t.ts";
-import type { CoverageStatement } from "./coverage-statement.ts";
+import { normalDistributionFunction, normalQuantile } from "../numerics/standard-normal.ts";
+import { tQuantile } from "../numerics/standard-t.ts";
+import type { CoverageStatement } from "../study/coverage-statement.ts";
 
 /**
  * The coverage of a study. Both conventions are possible: a probability, for which k follows from t at the effective

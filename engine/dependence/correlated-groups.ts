@@ -1,8 +1,8 @@
 import { gammaQuantile } from "../distributions/gamma.ts";
-import { normalDistributionFunction, normalQuantile } from "../distributions/standard-normal.ts";
+import { normalDistributionFunction, normalQuantile } from "../numerics/standard-normal.ts";
 import { tDistribution } from "../distributions/student-t.ts";
 import { gammaSampler } from "../random/gamma.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import type { Distribution } from "../distributions/distribution.ts";
 import type { Matrix } from "../numerics/matrix.ts";
 import type { Group } from "./group.ts";

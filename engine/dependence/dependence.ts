@@ -4,7 +4,7 @@ import type { Statement } from "../distributions/index.ts";
 import { cholesky } from "../numerics/cholesky.ts";
 import { requirePositiveSemiDefinite } from "./correlation-matrix.ts";
 import { copula, multivariateNormal, multivariateT } from "./correlated-groups.ts";
-import type { CorrelationStatement } from "./correlation-statement.ts";
+import type { CorrelationStatement } from "../study/correlation-statement.ts";
 import type { Group } from "./group.ts";
 import { fromRanks, fromValues, marginalOf, valueCorrelation, type Marginal } from "./normal-correlation.ts";
 

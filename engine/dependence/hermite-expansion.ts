@@ -1,4 +1,4 @@
-import { normalDensity, normalDistributionFunction } from "../distributions/standard-normal.ts";
+import { normalDensity, normalDistributionFunction } from "../numerics/standard-normal.ts";
 import type { Distribution } from "../distributions/distribution.ts";
 
 /** Terms kept: the k-th counts with ρ^k. What the rest adds is known exactly at ρ = ±1 and stands in for it. */

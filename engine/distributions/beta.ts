@@ -2,7 +2,7 @@ import betaQuantile from "@stdlib/stats-base-dists-beta-quantile";
 import { exp, ln } from "../elementary/index.ts";
 import { refuse } from "../errors.ts";
 import { GAMMA_CHANNELS, gammaSampler, logarithmicGammaSampler } from "../random/gamma.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { defineDistribution, number, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { lowerBeta } from "../numerics/incomplete-beta.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";

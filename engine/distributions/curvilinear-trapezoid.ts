@@ -1,6 +1,6 @@
 import { ln, log1p } from "../elementary/index.ts";
 import { refuse } from "../errors.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { defineDistribution, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { limitFields, readLimits, type Limits } from "./stated-limits.ts";

@@ -6,7 +6,7 @@ import { defineDistribution, positive, statementOf, typeB, type Distribution } f
 import { lowerGamma, upperGamma } from "../numerics/incomplete-gamma.ts";
 import { poissonProbability } from "../numerics/saddle-point.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
-import { normalQuantile } from "./standard-normal.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
 import { counted, inUnit, ofOne } from "./field-unit.ts";
 
 /** Above this shape a gamma quantity is normal to within 1e-4 standard deviations, and its functions are slow. */

@@ -1,7 +1,7 @@
 import { exp, expm1, ln, log1p } from "../elementary/index.ts";
 import { refuse } from "../errors.ts";
 import { defineDistribution, number, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
-import { normalDensity, normalDistributionFunction, normalQuantile } from "./standard-normal.ts";
+import { normalDensity, normalDistributionFunction, normalQuantile } from "../numerics/standard-normal.ts";
 import { inUnit, ofOne } from "./field-unit.ts";
 
 /** A positive quantity whose natural logarithm is N(logarithmMean, logarithmDeviation²). */

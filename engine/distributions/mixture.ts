@@ -2,7 +2,7 @@ import * as z from "zod";
 import { refuse } from "../errors.ts";
 import { guideTable } from "../random/guide-table.ts";
 import type { Substream } from "../random/stream.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import {
   defineDistribution,
   positive,

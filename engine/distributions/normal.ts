@@ -1,5 +1,5 @@
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
-import { normalDensity, normalDistributionFunction, normalQuantile } from "./standard-normal.ts";
+import { normalDensity, normalDistributionFunction, normalQuantile } from "../numerics/standard-normal.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 import { inUnit } from "./field-unit.ts";
 

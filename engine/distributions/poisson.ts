@@ -3,7 +3,7 @@ import { guideTable } from "../random/guide-table.ts";
 import { defineDistribution, positive, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { upperGamma } from "../numerics/incomplete-gamma.ts";
 import { poissonProbability } from "../numerics/saddle-point.ts";
-import { normalQuantile } from "./standard-normal.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
 import { inUnit } from "./field-unit.ts";
 
 /** Above this mean a count is normal to within 1e-4 standard deviations. */

@@ -1,8 +1,8 @@
 import type * as z from "zod";
 import { refuse } from "../errors.ts";
 import { number, positive } from "./distribution.ts";
-import { normalQuantile } from "./standard-normal.ts";
-import { tQuantile } from "./standard-t.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
+import { tQuantile } from "../numerics/standard-t.ts";
 import { inUnit, ofOne } from "./field-unit.ts";
 
 /**

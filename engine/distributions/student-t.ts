@@ -1,8 +1,8 @@
 import * as z from "zod";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { gammaSampler } from "../random/gamma.ts";
 import { defineDistribution, number, statementOf, type Distribution } from "./distribution.ts";
-import { tDensity, tDistributionFunction, tQuantile } from "./standard-t.ts";
+import { tDensity, tDistributionFunction, tQuantile } from "../numerics/standard-t.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 import { inUnit, ofOne } from "./field-unit.ts";
 

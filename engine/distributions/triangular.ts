@@ -1,4 +1,4 @@
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { defineDistribution, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { limitFields, readLimits, type Limits } from "./stated-limits.ts";
 

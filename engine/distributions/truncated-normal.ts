@@ -4,7 +4,7 @@ import { truncatedNormalSampler } from "../random/truncated-normal.ts";
 import { defineDistribution, number, statementOf, typeB, type Distribution } from "./distribution.ts";
 import { gaussLegendre } from "../numerics/gauss-legendre.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
-import { normalDensity, normalProbability, normalQuantile, normalStrip } from "./standard-normal.ts";
+import { normalDensity, normalProbability, normalQuantile, normalStrip } from "../numerics/standard-normal.ts";
 import { checkRising } from "./stated-limits.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 import { inUnit } from "./field-unit.ts";

@@ -6,7 +6,7 @@ import { gridOver } from "../statistics/grid.ts";
 import { binnedRun } from "../statistics/binned-run.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { selectOfMany } from "../statistics/select.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { openDraws } from "../trials/draw.ts";
 import { RunningFigure } from "../trials/running-figure.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";

@@ -1,5 +1,5 @@
 import type { Interval } from "../coverage/coverage-interval.ts";
-import { normalQuantile } from "../distributions/standard-normal.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
 import type { Prepared } from "../run/prepare.ts";
 import type { ExplanationFigures, MeasurandFigures } from "../record/figures.ts";
 import { bitOf, comparedPropagations, type Compared } from "./compared-propagations.ts";

@@ -1,4 +1,4 @@
-import { normalQuantile } from "../distributions/standard-normal.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
 import { degreesOfFreedomOf, symbolOf, type ExplanationFigures } from "../record/figures.ts";
 import type { MeasurandFigures, RunFigures } from "../record/figures.ts";
 import { leadingCause } from "./recommendation.ts";

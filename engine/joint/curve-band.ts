@@ -5,7 +5,7 @@ import type { CalibrationCurve, Model } from "../model.ts";
 import type { Prepared } from "../run/prepare.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
 import { sortedSample } from "../statistics/sample.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws } from "../trials/draw.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
 import type { CurvePoint, CurveRecord } from "../record/joint.ts";

@@ -1,5 +1,5 @@
 import gammaQuantile from "@stdlib/stats-base-dists-gamma-quantile";
-import { normalQuantile } from "../distributions/standard-normal.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
 import type { Matrix } from "../numerics/matrix.ts";
 import { symmetricEigen } from "../numerics/symmetric-eigen.ts";
 import { KEPT_TRIALS } from "../trials/kept-trials.ts";

@@ -1,8 +1,8 @@
 import { InputError, refuse } from "../errors.ts";
 import type { Model } from "../model.ts";
 import { prepare, type Prepared } from "../run/prepare.ts";
-import type { Study } from "../study.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import type { Study } from "../study/study.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { evaluateOnce } from "../trials/evaluate-once.ts";
 import { drawBlock, openDraws, placedGroups } from "../trials/draw.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";

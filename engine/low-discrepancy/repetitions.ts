@@ -1,7 +1,7 @@
 import type { Coverage } from "../coverage/coverage.ts";
 import { spannedRanks, type Interval } from "../coverage/coverage-interval.ts";
 import { betaDistribution } from "../distributions/beta.ts";
-import { tQuantile } from "../distributions/standard-t.ts";
+import { tQuantile } from "../numerics/standard-t.ts";
 import type { Estimated, ExploredFigure } from "./exploration.ts";
 
 /** Confidence level of the intervals of figures and gains. */

@@ -1,5 +1,5 @@
 import type { GeneratorFamily, Substream } from "../random/stream.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 
 /** A scrambled coordinate has 52 binary digits, like every uniform number here. */
 const CELL = 2 ** -52;

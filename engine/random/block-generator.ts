@@ -2,7 +2,7 @@ import seedrandom from "seedrandom";
 import { openKernel, type Kernel } from "./kernel/kernel.ts";
 import { philox4x32 } from "./philox.ts";
 import type { GeneratorFamily, Sequence, Substream } from "./stream.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "./block.ts";
 import { drawNormal, edges, finishNormal, LAYERS } from "./ziggurat.ts";
 
 /**

@@ -1,5 +1,5 @@
 import { exp, ln } from "../elementary/index.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "./block.ts";
 import type { Substream } from "./stream.ts";
 
 /** Fills `out` with variates from channels `channel` and up. */

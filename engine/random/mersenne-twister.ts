@@ -1,6 +1,6 @@
 import mt19937 from "@stdlib/random-base-mt19937";
 import seedrandom from "seedrandom";
-import { normalQuantile } from "../distributions/standard-normal.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
 import type { GeneratorFamily, Sequence, Substream } from "./stream.ts";
 
 /** The library's types omit `normalized`, which its generators have. */

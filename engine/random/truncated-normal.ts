@@ -1,5 +1,5 @@
 import { exp, ln } from "../elementary/index.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "./block.ts";
 import type { Substream } from "./stream.ts";
 
 /** Smallest probability between the limits for which drawing normals until one fits is fastest. */

@@ -1,7 +1,8 @@
 import * as z from "zod";
 import { evidenceSchema } from "../distributions/evidence.ts";
 import type { Immutable } from "../immutable.ts";
-import { budgetLineFields, figure, points, quantityFields } from "./parts.ts";
+import { quantityFields } from "../quantity.ts";
+import { budgetLineFields, figure, points } from "./parts.ts";
 
 export const inputSchema = z.strictObject({
   ...quantityFields,

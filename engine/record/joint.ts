@@ -1,6 +1,7 @@
 import * as z from "zod";
 import type { Immutable } from "../immutable.ts";
-import { between, figure, matrix, names, pair, points, quantitySchema } from "./parts.ts";
+import { quantitySchema } from "../quantity.ts";
+import { between, figure, matrix, names, pair, points } from "./parts.ts";
 
 /** Trials counted in a square mesh of `cells` × `cells`; row by row, the first measurand running along a row. */
 const gridSchema = z.strictObject({

@@ -4,7 +4,7 @@ import { explanationSchema } from "./explanation.ts";
 import type { Immutable } from "../immutable.ts";
 import { linearSchema, secondOrderSchema } from "./linear.ts";
 import { monteCarloSchema } from "./monte-carlo.ts";
-import { quantityFields } from "./parts.ts";
+import { quantityFields } from "../quantity.ts";
 import { sensitivityRecordSchema } from "./sensitivity.ts";
 import { validationSchema } from "./validation.ts";
 

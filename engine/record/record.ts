@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { studySchema } from "../study.ts";
+import { studySchema } from "../study/study.ts";
 import { FORMAT } from "./format.ts";
 import type { Immutable } from "../immutable.ts";
 import { inputSchema, leftOutSchema } from "./input.ts";

@@ -1,5 +1,5 @@
-import { normalDensity } from "../distributions/standard-normal.ts";
-import { tDensity } from "../distributions/standard-t.ts";
+import { normalDensity } from "../numerics/standard-normal.ts";
+import { tDensity } from "../numerics/standard-t.ts";
 import { distributionTitle } from "../distributions/titles.ts";
 import type { Distribution } from "../distributions/distribution.ts";
 import type { Accumulation } from "./accumulate.ts";

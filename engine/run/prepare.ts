@@ -1,4 +1,4 @@
-import { requirementsOf, type Requirement } from "../conformity/conformity-statement.ts";
+import { requirementsOf, type Requirement } from "../study/conformity-statement.ts";
 import { coverageOf, type Coverage } from "../coverage/coverage.ts";
 import type { InputKnowledge } from "../distributions/distribution.ts";
 import { knowledgeOfInput } from "../distributions/index.ts";
@@ -8,7 +8,7 @@ import { everyInput, type Model, type Safety } from "../model.ts";
 import type { LeftOutInput } from "../record/record.ts";
 import { dependenceOf, type Correlation } from "../dependence/dependence.ts";
 import { generatorOf } from "../random/index.ts";
-import type { Study } from "../study.ts";
+import type { Study } from "../study/study.ts";
 import { batchTrials, fewestTrials, type TrialSource } from "../trials/batch.ts";
 
 /** A study checked against its model, ready to be propagated. */

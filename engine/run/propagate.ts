@@ -3,7 +3,7 @@ import type { Model } from "../model.ts";
 import { prepare } from "./prepare.ts";
 import { assembleRecord } from "./assemble.ts";
 import type { RunRecord } from "../record/record.ts";
-import { readStudy, type Study } from "../study.ts";
+import { readStudy, type Study } from "../study/study.ts";
 import { studiesOfSweep, sweepRecord } from "./sweep.ts";
 import { openTrials } from "../trials/batch.ts";
 

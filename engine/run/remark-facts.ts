@@ -1,6 +1,6 @@
 import type { Correlation, Dependence } from "../dependence/dependence.ts";
 import type { Group } from "../dependence/group.ts";
-import { tDistributionFunction, tQuantile } from "../distributions/standard-t.ts";
+import { tDistributionFunction, tQuantile } from "../numerics/standard-t.ts";
 import { symbolOf, type MeasurandFigures, type RunFigures } from "../record/figures.ts";
 import { effectiveSampleSize } from "../statistics/autocorrelation.ts";
 import type { LeftOutInput } from "../record/record.ts";

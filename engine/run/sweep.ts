@@ -1,6 +1,6 @@
 import type { RunRecord } from "../record/record.ts";
 import type { SweepRecord } from "../record/sweep.ts";
-import type { Study } from "../study.ts";
+import type { Study } from "../study/study.ts";
 
 /** The study of each point: the same seed, so that neighbouring points differ only by their inputs. */
 export const studiesOfSweep = (study: Study): Study[] =>

@@ -1,7 +1,7 @@
 import { ModelError, refuse } from "../errors.ts";
 import type { SensitivityFigures } from "../record/figures.ts";
 import type { Prepared } from "../run/prepare.ts";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws } from "../trials/draw.ts";
 import { evaluateOnce } from "../trials/evaluate-once.ts";
 import { evaluatorOf } from "../trials/evaluator.ts";
@@ -13,7 +13,7 @@ import {
   FEWEST_SENSITIVITY_TRIALS,
   MOST_SENSITIVITY_TRIALS,
   type SensitivitySettings,
-} from "./sensitivity-settings.ts";
+} from "../study/sensitivity-settings.ts";
 import { CONFIDENCE, IndexEstimator, type VarianceIndices } from "./variance-indices.ts";
 
 /** Appended to an input's name for the second, independent set of draws. No input can have such a name. */

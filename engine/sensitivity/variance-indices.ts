@@ -1,4 +1,4 @@
-import { tQuantile } from "../distributions/standard-t.ts";
+import { tQuantile } from "../numerics/standard-t.ts";
 import { momentsOf } from "../statistics/moments.ts";
 import type { IndexRecord } from "../record/sensitivity.ts";
 

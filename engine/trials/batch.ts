@@ -8,7 +8,7 @@ import { binnedRun, ownRoom, runBytes, type BinnedRun, type Room } from "../stat
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { withColumns } from "../random/block-generator.ts";
 import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
-import { BLOCK_TRIALS } from "./block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws, type DrawSource } from "./draw.ts";
 import { evaluateOnce } from "./evaluate-once.ts";
 import { evaluatorOf } from "./evaluator.ts";

@@ -1,5 +1,5 @@
 import { ModelError } from "../errors.ts";
-import { BLOCK_TRIALS } from "./block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws, type DrawSource, type GroupDraw } from "./draw.ts";
 import type { Evaluator } from "./evaluator.ts";
 

@@ -1,4 +1,4 @@
-import { normalQuantile } from "../distributions/standard-normal.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
 import type { MeasurandRecord, RunRecord } from "../record/record.ts";
 
 /** One figure of two runs that differ only in the generator. */

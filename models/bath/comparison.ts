@@ -1,7 +1,7 @@
 import { defineModel, type Quantity } from "../../engine/index.ts";
 import { classTolerance } from "../platinum/class-tolerance.ts";
 import { temperatureOf } from "../platinum/iec60751.ts";
-import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
+import { BATH_CAUTIONS, judgeBath } from "../safety/cautions.ts";
 import { bathQuantities } from "./bath-quantities.ts";
 
 /** Terms an assessor expects beside the usual ones; a study that omits one states the reason under `negligible`. */

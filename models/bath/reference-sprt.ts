@@ -8,7 +8,7 @@ import { coefficientNames, subRangeOf } from "../platinum/its90/sub-ranges.ts";
 import { temperatureFromRatio } from "../platinum/its90/thermometer.ts";
 import { refuseUnknown } from "../platinum/parameters.ts";
 import { optionalInputs as usual } from "./comparison.ts";
-import { BATH_CAUTIONS, judgeBath } from "../evaluation/safety/cautions.ts";
+import { BATH_CAUTIONS, judgeBath } from "../safety/cautions.ts";
 import { bathQuantities } from "./bath-quantities.ts";
 
 /** The triple point of water by a resistance from elsewhere, or by a ratio to the standard resistor that is used now. */

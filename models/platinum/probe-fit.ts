@@ -1,5 +1,5 @@
 import { defineModel, refuse, type Model, type ModelFamily, type Quantity } from "../../engine/index.ts";
-import { BATH_CAUTIONS } from "../evaluation/safety/cautions.ts";
+import { BATH_CAUTIONS } from "../safety/cautions.ts";
 import { IEC_60751, ratioAt, temperatureFrom } from "./callendar-van-dusen.ts";
 import { HIGHEST, LOWEST } from "./iec60751.ts";
 import { flagAt, numbersAt, refuseUnknown } from "./parameters.ts";

@@ -7,7 +7,7 @@ import { inFile } from "../intake/in-file.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { summaryOf } from "../../viewer/terminal/summary.ts";
 import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
-import { fileStudy, newStudy, openStudy, type StudyFile } from "../intake/new-study.ts";
+import { fileStudy, newStudy, openStudy, type StudyFile } from "../shelves/new-study.ts";
 import { statementPart } from "../../viewer/terminal/statement-lines.ts";
 import { threadedRun } from "./threaded-run.ts";
 
@@ -150,7 +150,7 @@ function bathRemarks({ document, path }: StudyFile, bath: Evaluated["bath"]): st
     .filter((field) => bath[field] !== undefined && stated[field] !== undefined && bath[field] !== stated[field])
     .map(
       (field) =>
-        `The record is of another bath than that of ${path}: ${field} is ${show(bath[field])} here and ${show(stated[field])} there.`,
+        `The files are of another bath than that of ${path}: ${field} is ${show(bath[field])} here and ${show(stated[field])} there.`,
     );
 }
 

@@ -1,6 +1,6 @@
 import { show } from "../../engine/index.ts";
 import type { SurveyChoice } from "../../models/index.ts";
-import { newStudy } from "../intake/new-study.ts";
+import { newStudy } from "../shelves/new-study.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { inFile } from "../intake/in-file.ts";
 import type { StudyShelf } from "../shelves/studies.ts";

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { readStatement, readStudy, type Distribution, type InputKnowledge } from "../../engine/index.ts";
 import { gammaDistribution } from "../../engine/distributions/gamma.ts";
 import { blockGenerator } from "../../engine/random/block-generator.ts";
-import { BLOCK_TRIALS } from "../../engine/trials/block.ts";
+import { BLOCK_TRIALS } from "../../engine/random/block.ts";
 import type { Example } from "./distribution-examples.ts";
 import { integrate, integrateFromEnd, integrateOutwards } from "./quadrature.ts";
 

@@ -8,7 +8,7 @@
 // interleaved  in the order in which trials use them: the words of one trial for twelve inputs, then the next trial; block after
 //              block; and the same for the next of four neighbouring seeds
 import { rawWords } from "../../engine/random/block-generator.ts";
-import { BLOCK_TRIALS } from "../../engine/trials/block.ts";
+import { BLOCK_TRIALS } from "../../engine/random/block.ts";
 
 const INPUTS = Array.from({ length: 12 }, (_, i) => `x${i + 1}`);
 /** First seed; another one gives a battery fresh data to repeat a weak result with. */

@@ -1,5 +1,5 @@
 import type { ConformityFact } from "../../conformity/conformity-facts.ts";
-import type { Tolerance } from "../../conformity/tolerance.ts";
+import type { Tolerance } from "../../tolerance.ts";
 import type { MessageTable } from "../messages.ts";
 import { unitAfter } from "../speech.ts";
 import { speech } from "./speech.ts";

@@ -1,5 +1,4 @@
-import { refuse } from "../../../engine/index.ts";
-import { compensatedSum } from "./sample-statistics.ts";
+import { compensatedSum, refuse } from "../../../engine/index.ts";
 
 /** One reading of one thermometer, in °C. */
 export interface Indication {

@@ -1,6 +1,6 @@
 // Calibration readings: from a log of indications to differences with their type A uncertainty.
 export { readBySchema as readDocument } from "../../../engine/index.ts";
-export { autocorrelation, effectiveSampleSize } from "../../../engine/index.ts";
+export { autocorrelation, effectiveSampleSize, sampleStatistics } from "../../../engine/index.ts";
 export { comparisonSequence } from "./comparison-sequence.ts";
 export { decimalsWritten, parseDecimal } from "../text/decimal.ts";
 export { readingsSchema } from "./description.ts";
@@ -9,11 +9,10 @@ export { duration, millikelvin } from "../check.ts";
 export { formatInstant, INSTANT_ACCEPTED, parseInstant, showInstant } from "../text/instant.ts";
 export { criticalDeviate, screenOutliers } from "./outliers.ts";
 export { pool, widerByChance } from "./pooled.ts";
-export { sampleStatistics } from "./sample-statistics.ts";
 export { evaluateTypeA } from "./type-a.ts";
 export { celsius, readUnit, splitHeading, UNITS_ACCEPTED } from "../text/units.ts";
 
-export type { EffectiveSampleSize } from "../../../engine/index.ts";
+export type { EffectiveSampleSize, SampleStatistics } from "../../../engine/index.ts";
 export type { ComparisonCycle, ComparisonSequence, Indication } from "./comparison-sequence.ts";
 export type { DecimalMark } from "../text/decimal.ts";
 export type { ReadingsDescription } from "./description.ts";
@@ -22,6 +21,5 @@ export type { Check } from "../check.ts";
 export type { Instant } from "../text/instant.ts";
 export type { OutlierScreening, OutlierStep } from "./outliers.ts";
 export type { EarlierSeries } from "./pooled.ts";
-export type { SampleStatistics } from "./sample-statistics.ts";
 export type { TypeAEvaluation, TypeAOptions } from "./type-a.ts";
 export type { ThermometerUnit } from "../text/units.ts";

@@ -1,9 +1,7 @@
-import { refuse } from "../../../engine/index.ts";
-import { effectiveSampleSize, type EffectiveSampleSize } from "../../../engine/index.ts";
+import { effectiveSampleSize, refuse, sampleStatistics, type EffectiveSampleSize } from "../../../engine/index.ts";
 import { figure, type Check } from "../check.ts";
 import { screenOutliers, type OutlierScreening } from "./outliers.ts";
 import { pool, widerByChance, type EarlierSeries } from "./pooled.ts";
-import { sampleStatistics } from "./sample-statistics.ts";
 
 /** A mean of repeated values and how well it is known (JCGM 100, 4.2). */
 export interface TypeAEvaluation {

@@ -1,4 +1,4 @@
-import { compensatedSum } from "../readings/sample-statistics.ts";
+import { compensatedSum } from "../../../engine/index.ts";
 
 /** How much means over τ differ from one τ to the next. */
 export interface AllanPoint {

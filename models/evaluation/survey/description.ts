@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { bathSchema } from "../safety/fluids.ts";
+import { bathSchema } from "../../safety/fluids.ts";
 import { instantSchema } from "../text/document.ts";
 
 const positionSchema = z.strictObject({

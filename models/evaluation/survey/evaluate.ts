@@ -1,5 +1,5 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
-import { bathSafety, type BathSafety } from "../safety/cautions.ts";
+import { bathSafety, type BathSafety } from "../../safety/cautions.ts";
 import { duration, figure, millikelvin, ROUNDING, type Check } from "../check.ts";
 import type { SurveyDescription } from "./description.ts";
 import { describeGap, samplingOf, type Sampling, type ThermometerLog } from "../log/thermometer-log.ts";

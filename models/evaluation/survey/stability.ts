@@ -1,7 +1,6 @@
-import { elementary, refuse } from "../../../engine/index.ts";
+import { elementary, refuse, sampleStatistics } from "../../../engine/index.ts";
 import { duration, figure, millikelvin, type Check } from "../check.ts";
 import { showInstant } from "../text/instant.ts";
-import { sampleStatistics } from "../readings/sample-statistics.ts";
 import { allanDeviations, type AllanPoint } from "./allan-deviation.ts";
 import {
   between,

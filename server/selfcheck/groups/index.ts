@@ -4,7 +4,7 @@ import { generator } from "./generator.ts";
 import { iec60751 } from "./iec-60751.ts";
 import { its90 } from "./its-90.ts";
 import { jcgm100 } from "./jcgm-100.ts";
-import { jcgm101 } from "./jcgm-101.ts";
+import { jcgm101 } from "./jcgm-101/index.ts";
 import { jcgm102 } from "./jcgm-102.ts";
 import { jcgm106 } from "./jcgm-106.ts";
 import { repeatability } from "./repeatability.ts";

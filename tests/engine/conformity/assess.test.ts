@@ -14,10 +14,10 @@ import {
 import { acceptanceInterval } from "../../../engine/conformity/acceptance.ts";
 import { assessConformity } from "../../../engine/conformity/assess.ts";
 import { conformityFacts } from "../../../engine/conformity/conformity-facts.ts";
-import { conformitySchema, requirementsOf, type Requirement } from "../../../engine/conformity/conformity-statement.ts";
+import { conformitySchema, requirementsOf, type Requirement } from "../../../engine/study/conformity-statement.ts";
 import { globalRisk } from "../../../engine/conformity/global-risk.ts";
 import { conformityOfBudget, conformityOfSample } from "../../../engine/conformity/probability-of-conformity.ts";
-import type { ToleranceSpecification } from "../../../engine/conformity/tolerance.ts";
+import type { ToleranceSpecification } from "../../../engine/tolerance.ts";
 import { normalDistribution } from "../../../engine/distributions/normal.ts";
 import { en } from "../../../engine/sentences/en/index.ts";
 import { say } from "../../../engine/sentences/messages.ts";

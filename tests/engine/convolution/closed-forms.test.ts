@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { gammaDistribution } from "../../../engine/distributions/gamma.ts";
-import { normalDensity, normalDistributionFunction } from "../../../engine/distributions/standard-normal.ts";
+import { normalDensity, normalDistributionFunction } from "../../../engine/numerics/standard-normal.ts";
 import { adaptiveIntegral } from "../../../engine/numerics/adaptive-integral.ts";
 import { distributionOf, normal, rectangular, studentT, term } from "./term.ts";
 

@@ -4,12 +4,8 @@ import { lowerBeta } from "../../../engine/numerics/incomplete-beta.ts";
 import { lowerGamma, upperGamma } from "../../../engine/numerics/incomplete-gamma.ts";
 import { monotoneInverse } from "../../../engine/numerics/monotone-inverse.ts";
 import { poissonProbability } from "../../../engine/numerics/saddle-point.ts";
-import {
-  normalDistributionFunction,
-  normalQuantile,
-  normalStrip,
-} from "../../../engine/distributions/standard-normal.ts";
-import { tDistributionFunction, tQuantile } from "../../../engine/distributions/standard-t.ts";
+import { normalDistributionFunction, normalQuantile, normalStrip } from "../../../engine/numerics/standard-normal.ts";
+import { tDistributionFunction, tQuantile } from "../../../engine/numerics/standard-t.ts";
 import { exp } from "../../../engine/elementary/index.ts";
 
 /**

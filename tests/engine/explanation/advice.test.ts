@@ -9,7 +9,7 @@ import {
   type Model,
   type RunRecord,
 } from "../../../engine/index.ts";
-import { normalDensity, normalQuantile } from "../../../engine/distributions/standard-normal.ts";
+import { normalDensity, normalQuantile } from "../../../engine/numerics/standard-normal.ts";
 import { CAUSES } from "../../../engine/explanation/causes.ts";
 import { runExample } from "../../read-example.ts";
 

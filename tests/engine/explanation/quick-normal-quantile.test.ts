@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { normalQuantile } from "../../../engine/distributions/standard-normal.ts";
+import { normalQuantile } from "../../../engine/numerics/standard-normal.ts";
 import { quickNormalQuantile } from "../../../engine/explanation/quick-normal-quantile.ts";
 
 test("seven digits of the exact quantile, from 10⁻³⁰⁰ to the nearest number below 1 (AS 241: 1 part in 10⁷)", () => {

@@ -1,14 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { coverageOf, wholeDegreesOfFreedom } from "../../../engine/coverage/coverage.ts";
 import type { Correlation } from "../../../engine/dependence/dependence.ts";
-import { tQuantile } from "../../../engine/distributions/standard-t.ts";
+import { tQuantile } from "../../../engine/numerics/standard-t.ts";
 import { defineModel, ModelError, type Model } from "../../../engine/index.ts";
 import { linearBudget, type LinearBudget } from "../../../engine/linear/budget.ts";
 import { effectiveDegreesOfFreedom } from "../../../engine/linear/effective-degrees-of-freedom.ts";
 import { secondOrder } from "../../../engine/linear/second-order.ts";
 import { gammaSampler } from "../../../engine/random/gamma.ts";
 import { generatorOf } from "../../../engine/random/index.ts";
-import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
+import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
 
 const coverage = coverageOf({ probability: 0.95, interval: "symmetric" });
 const quantity = { symbol: "y", meaning: "y", unit: "1" };

@@ -4,7 +4,7 @@ import { dependenceOf } from "../../../engine/dependence/dependence.ts";
 import type { Group } from "../../../engine/dependence/group.ts";
 import { readStatement, type Statement } from "../../../engine/index.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
-import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
+import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
 import { correlation, distanceFromUniform, distanceLimit } from "./scrambled.ts";
 
 const BLOCKS = 8;

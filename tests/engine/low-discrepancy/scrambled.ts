@@ -1,7 +1,7 @@
 import { nestedScrambling, openScrambling } from "../../../engine/low-discrepancy/scramble.ts";
 import { sobolCoordinates } from "../../../engine/low-discrepancy/sobol.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
-import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
+import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
 
 /** One coordinate of 2^levels scrambled points, drawn block by block as an exploration draws them. */
 export function scrambled(seed: string, number: number, dimension: number, levels: number): Float64Array {

@@ -1,10 +1,10 @@
 import seedrandom from "seedrandom";
 import { describe, expect, test } from "vitest";
-import { normalDistributionFunction } from "../../../engine/distributions/standard-normal.ts";
+import { normalDistributionFunction } from "../../../engine/numerics/standard-normal.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
 import { philox4x32 } from "../../../engine/random/philox.ts";
 import type { Substream } from "../../../engine/random/stream.ts";
-import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
+import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
 
 const BLOCKS = 200;
 const DRAWS = BLOCKS * BLOCK_TRIALS;

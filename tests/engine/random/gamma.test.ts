@@ -3,7 +3,7 @@ import { lowerGamma } from "../../../engine/numerics/incomplete-gamma.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
 import { gammaSampler, logarithmicGammaSampler } from "../../../engine/random/gamma.ts";
 import { guideTable } from "../../../engine/random/guide-table.ts";
-import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
+import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
 
 const BLOCKS = 20;
 const DRAWS = BLOCKS * BLOCK_TRIALS;

@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { blockGenerator, plainBlockGenerator, withColumns } from "../../../engine/random/block-generator.ts";
 import { openKernel } from "../../../engine/random/kernel/kernel.ts";
 import { edges } from "../../../engine/random/ziggurat.ts";
-import { BLOCK_TRIALS } from "../../../engine/trials/block.ts";
+import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
 import { kernelModule } from "../../generator/kernel.ts";
 
 test("this host has the kernel, so that what follows compares two things", () =>

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { normalDensity, normalDistributionFunction } from "../../../engine/distributions/standard-normal.ts";
+import { normalDensity, normalDistributionFunction } from "../../../engine/numerics/standard-normal.ts";
 import { drawNormal, edges, finishNormal, heights, LAYERS, TAIL } from "../../../engine/random/ziggurat.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
 

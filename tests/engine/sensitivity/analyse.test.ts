@@ -17,7 +17,7 @@ import {
 import { analyseSensitivity } from "../../../engine/sensitivity/analyse.ts";
 import { sensitivityFacts } from "../../../engine/sensitivity/sensitivity-facts.ts";
 import type { IndexRecord } from "../../../engine/record/sensitivity.ts";
-import { sensitivitySchema } from "../../../engine/sensitivity/sensitivity-settings.ts";
+import { sensitivitySchema } from "../../../engine/study/sensitivity-settings.ts";
 import type { SensitivityFigures } from "../../../engine/record/figures.ts";
 import { en } from "../../../engine/sentences/en/index.ts";
 import { say } from "../../../engine/sentences/messages.ts";

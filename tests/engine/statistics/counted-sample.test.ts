@@ -1,7 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { shortestInterval, symmetricInterval } from "../../../engine/coverage/coverage-interval.ts";
-import { normalQuantile } from "../../../engine/distributions/standard-normal.ts";
+import { normalQuantile } from "../../../engine/numerics/standard-normal.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
 import { CountedSample } from "../../../engine/statistics/counted-sample.ts";
 import { gridOver } from "../../../engine/statistics/grid.ts";

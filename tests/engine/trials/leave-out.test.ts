@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { normalDensity, normalDistributionFunction } from "../../../engine/distributions/standard-normal.ts";
+import { normalDensity, normalDistributionFunction } from "../../../engine/numerics/standard-normal.ts";
 import {
   Accumulation,
   defineModel,

@@ -10,8 +10,8 @@ import {
   type MeasurandRecord,
   type RunRecord,
 } from "../../../engine/index.ts";
-import { normalQuantile } from "../../../engine/distributions/standard-normal.ts";
-import { tQuantile } from "../../../engine/distributions/standard-t.ts";
+import { normalQuantile } from "../../../engine/numerics/standard-normal.ts";
+import { tQuantile } from "../../../engine/numerics/standard-t.ts";
 
 const q = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
 const one = defineModel({

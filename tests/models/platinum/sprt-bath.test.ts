@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { InputError, ModelError } from "../../../engine/index.ts";
 import { sprtBath } from "../../../models/bath/reference-sprt.ts";
-import { BATH_CAUTIONS } from "../../../models/evaluation/safety/cautions.ts";
+import { BATH_CAUTIONS } from "../../../models/safety/cautions.ts";
 import { budgetsOf, runWithoutExplanation } from "./run-without-explanation.ts";
 import reference from "../../reference/platinum.json" with { type: "json" };
 

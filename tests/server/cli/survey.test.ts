@@ -212,7 +212,7 @@ describe("the new study", () => {
   test("reports where survey and study are of different baths", async () => {
     const { stdout } = await trialband("survey", survey("steriliser-134"), "--study", study("pasteuriser-72"));
     expect(stdout.replaceAll(/\s+/g, " ")).toContain(
-      'The record is of another bath than that of examples/harrowfen/pasteuriser-72.json: fluid is "silicone-20" here and "water" there.',
+      'The files are of another bath than that of examples/harrowfen/pasteuriser-72.json: fluid is "silicone-20" here and "water" there.',
     );
   });
 });

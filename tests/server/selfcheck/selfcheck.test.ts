@@ -7,7 +7,7 @@ import type { Check, CheckContext, CheckGroup } from "../../../server/selfcheck/
 import { fixedPoints, FIXED_POINTS } from "../../../server/selfcheck/groups/its-90.ts";
 import { philoxAnswers, PHILOX } from "../../../server/selfcheck/groups/generator.ts";
 import { checkGroups } from "../../../server/selfcheck/groups/index.ts";
-import { jcgm101 } from "../../../server/selfcheck/groups/jcgm-101.ts";
+import { jcgm101 } from "../../../server/selfcheck/groups/jcgm-101/index.ts";
 import { RESISTANCES, table } from "../../../server/selfcheck/groups/iec-60751.ts";
 import { TWISTER, twisterWords } from "../../../server/selfcheck/groups/second-generator.ts";
 import { KNOWN_SUMS, verdictLines, verdicts } from "../../../server/selfcheck/groups/verdicts.ts";

@@ -1,15 +1,15 @@
 import * as z from "zod";
-import { conformitySchema } from "./conformity/conformity-statement.ts";
-import { coverageSchema } from "./coverage/coverage-statement.ts";
-import { correlationSchema } from "./dependence/correlation-statement.ts";
-import { statementSchema, type Statement } from "./distributions/index.ts";
-import { refuse } from "./errors.ts";
-import type { Immutable } from "./immutable.ts";
-import { readBySchema } from "./schema-problems.ts";
+import { conformitySchema } from "./conformity-statement.ts";
+import { coverageSchema } from "./coverage-statement.ts";
+import { correlationSchema } from "./correlation-statement.ts";
+import { statementSchema, type Statement } from "../distributions/index.ts";
+import { refuse } from "../errors.ts";
+import type { Immutable } from "../immutable.ts";
+import { readBySchema } from "../schema-problems.ts";
 import { sweepSchema } from "./sweep-statement.ts";
-import type { Model } from "./model.ts";
-import { generatorIds } from "./random/index.ts";
-import { sensitivitySchema } from "./sensitivity/sensitivity-settings.ts";
+import type { Model } from "../model.ts";
+import { generatorIds } from "../random/index.ts";
+import { sensitivitySchema } from "./sensitivity-settings.ts";
 
 /** Greatest number of trials of one run: it takes some minutes, and memory does not grow. */
 export const MAXIMUM_TRIALS = 10_000_000_000;

@@ -2,9 +2,9 @@ import { readFile, writeFile } from "node:fs/promises";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import { everyInput, InputError, prepare, refuse, show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import { isModelPath, loadModel, referTo } from "../shelves/model.ts";
-import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
-import { parseJson } from "./json.ts";
+import { isModelPath, loadModel, referTo } from "./model.ts";
+import { loadStudyDocument, type LoadedStudy } from "./study.ts";
+import { parseJson } from "../intake/json.ts";
 
 /** A study as it stands in its file. */
 export interface StudyFile {

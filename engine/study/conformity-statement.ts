@@ -2,7 +2,7 @@ import * as z from "zod";
 import { InputError, show, type Problem } from "../errors.ts";
 import type { Quantity } from "../model.ts";
 import type { Immutable } from "../immutable.ts";
-import { toleranceOf, toleranceSchema, type Tolerance, type ToleranceSpecification } from "./tolerance.ts";
+import { toleranceOf, toleranceSchema, type Tolerance, type ToleranceSpecification } from "../tolerance.ts";
 
 /** A study's requirement for one measurand (JCGM 106:2012). */
 export const conformitySchema = z.strictObject({

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 
 /** Smallest number of blocks for a confidence interval. */
 export const FEWEST_BLOCKS = 10;

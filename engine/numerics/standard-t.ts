@@ -1,7 +1,7 @@
 import betainc from "@stdlib/math-base-special-betainc";
 import quantile from "@stdlib/stats-base-dists-t-quantile";
 import { atan, exp, ln, log1p, tan } from "../elementary/index.ts";
-import { deviance, stirlingError } from "../numerics/saddle-point.ts";
+import { deviance, stirlingError } from "./saddle-point.ts";
 import { normalDensity, normalDistributionFunction, normalQuantile } from "./standard-normal.ts";
 
 const ROOT_TWO_PI = 2.5066282746310002;

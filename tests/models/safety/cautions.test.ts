@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { BATH_CAUTIONS, BATH_FLUIDS, bathSafety, bathSchema, readDocument } from "../../../../models/index.ts";
+import { BATH_CAUTIONS, BATH_FLUIDS, bathSafety, bathSchema, readDocument } from "../../../models/index.ts";
 
 const safety = (bath: unknown) => bathSafety(readDocument(bathSchema, bath));
 const places = (bath: unknown): string[] => safety(bath).warnings.map(({ place }) => place);

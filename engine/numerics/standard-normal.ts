@@ -1,7 +1,7 @@
 import cdf from "@stdlib/stats-base-dists-normal-cdf";
 import quantile from "@stdlib/stats-base-dists-normal-quantile";
 import { exp, ln } from "../elementary/index.ts";
-import { gaussLegendre } from "../numerics/gauss-legendre.ts";
+import { gaussLegendre } from "./gauss-legendre.ts";
 
 const ROOT_TWO_PI = 2.5066282746310002;
 

@@ -1,4 +1,4 @@
-import { readBySchema, type Safety } from "../../../engine/index.ts";
+import { readBySchema, type Safety } from "../../engine/index.ts";
 import { BATH_FLUIDS, bathSchema, fluidOf, type BathDescription, type BathFluid } from "./fluids.ts";
 
 /**

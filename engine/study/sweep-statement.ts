@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { statementSchema } from "./distributions/index.ts";
+import { statementSchema } from "../distributions/index.ts";
 
 /** A study's result over a range: the inputs that differ at each point. */
 export const sweepSchema = z.strictObject({

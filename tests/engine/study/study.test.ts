@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import * as z from "zod";
 import { readFileSync } from "node:fs";
-import { InputError, prepare, readStudy, studySchema, type Problem } from "../../engine/index.ts";
-import { modelOf, readExample } from "../read-example.ts";
+import { InputError, prepare, readStudy, studySchema, type Problem } from "../../../engine/index.ts";
+import { modelOf, readExample } from "../../read-example.ts";
 
 const x = { distribution: "normal", estimate: 0, standardUncertainty: 1 };
 const base = { title: "t", model: "additive", parameters: { coefficients: { a: 1 } }, inputs: { a: x } };
@@ -166,6 +166,6 @@ test("every study of the scenario and of the standards can be read", () => {
 });
 
 test("the published JSON Schema is the one the definition generates", () => {
-  const published = JSON.parse(readFileSync(new URL("../../examples/study.schema.json", import.meta.url), "utf8"));
+  const published = JSON.parse(readFileSync(new URL("../../../examples/study.schema.json", import.meta.url), "utf8"));
   expect(published).toEqual({ title: "Trialband study", ...z.toJSONSchema(studySchema, { io: "input" }) });
 });

@@ -1,6 +1,6 @@
 import * as z from "zod";
-import { refuse } from "../errors.ts";
-import type { Immutable } from "../immutable.ts";
+import { refuse } from "./errors.ts";
+import type { Immutable } from "./immutable.ts";
 
 /** The permissible values of a measurand (JCGM 106:2012, 3.3.4 and 3.3.5), in its unit. `null`: no limit on that side. */
 export interface Tolerance {

@@ -1,1 +1,0 @@
-export { compensatedSum, sampleStatistics, type SampleStatistics } from "../../../engine/index.ts";
