@@ -4,12 +4,7 @@ import type { Quantity } from "../model.ts";
 import type { RuleName } from "./acceptance.ts";
 import type { AssessmentRecord } from "../record/conformity.ts";
 import type { Tolerance } from "../tolerance.ts";
-
-/** A probability with its complement, which may be too small to be one minus it. */
-export interface Chance {
-  readonly value: number;
-  readonly rest: number;
-}
+import { leastOfTrials, type Chance } from "../record/chance.ts";
 
 /** Whether one measurand conforms (JCGM 106:2012), and at what risk. */
 export type ConformityFact =
@@ -36,9 +31,9 @@ export type ConformityFact =
   /** The item with its prior taken into account. */
   | {
       readonly kind: "posterior";
-      readonly conforming: number;
+      readonly conforming: Chance;
       readonly bearer: AssessmentRecord["specificRisk"]["bearer"];
-      readonly risk: number;
+      readonly risk: Chance;
     }
   | {
       /** From the measurement, and nothing that was known before. */
@@ -47,25 +42,31 @@ export type ConformityFact =
       readonly monteCarlo: Chance;
       readonly linear: Chance;
       readonly bearer: AssessmentRecord["specificRisk"]["bearer"];
-      readonly risk: number;
+      readonly risk: Chance;
     }
   | { readonly kind: "methodsDisagree"; readonly linear: AssessmentRecord["decision"] }
   | {
       readonly kind: "beforeMeasurement";
-      readonly conforming: number;
-      readonly consumer: number;
-      readonly producer: number;
+      readonly conforming: Chance;
+      readonly consumer: Chance;
+      readonly producer: Chance;
     };
+
+/** How many trials the figures rest on. */
+interface Drawn {
+  readonly monteCarlo: { readonly trials: number };
+}
 
 /** Decision and risks for one measurand, in the order of the sentences. */
 export function conformityFacts(
   { tolerance, rule, prior, linear, monteCarlo, agree }: ConformityFigures,
-  { symbol, unit }: Pick<Quantity, "symbol" | "unit">,
+  { symbol, unit, monteCarlo: { trials } }: Pick<Quantity, "symbol" | "unit"> & Drawn,
 ): ConformityFact[] {
   const decimals = decimalsFor(monteCarlo.expandedUncertainty, 2);
   const rounded = (value: number): Rounded => ({ value, decimals, unit });
   const posterior = monteCarlo.posterior ?? linear.posterior;
   const global = monteCarlo.globalRisk ?? linear.globalRisk;
+  const byTrials: Chance = { ...chanceOf(monteCarlo), least: leastOfTrials(trials) };
   return [
     {
       kind: "decision",
@@ -84,18 +85,18 @@ export function conformityFacts(
       : [
           {
             kind: "posterior" as const,
-            conforming: posterior.probabilityOfConformity,
+            conforming: alone(posterior.probabilityOfConformity),
             bearer: monteCarlo.specificRisk.bearer,
-            risk: posterior.specificRisk,
+            risk: alone(posterior.specificRisk),
           },
         ]),
     {
       kind: "risk",
       alone: posterior !== null,
-      monteCarlo: chanceOf(monteCarlo),
+      monteCarlo: byTrials,
       linear: chanceOf(linear),
       bearer: monteCarlo.specificRisk.bearer,
-      risk: monteCarlo.specificRisk.value,
+      risk: monteCarlo.decision === "accepted" ? complement(byTrials) : byTrials,
     },
     ...(agree ? [] : [{ kind: "methodsDisagree" as const, linear: linear.decision }]),
     ...(prior === null || global === null
@@ -103,9 +104,9 @@ export function conformityFacts(
       : [
           {
             kind: "beforeMeasurement" as const,
-            conforming: prior.probabilityOfConformity,
-            consumer: global.consumer,
-            producer: global.producer,
+            conforming: alone(prior.probabilityOfConformity),
+            consumer: alone(global.consumer),
+            producer: alone(global.producer),
           },
         ]),
   ];
@@ -127,6 +128,11 @@ function guardBandOf(
     side: guardBand > 0 ? "inside" : "outside",
   };
 }
+
+/** A probability of a normal distribution, whose complement is one minus it. */
+const alone = (value: number): Chance => ({ value, rest: 1 - value });
+
+const complement = ({ value, rest, ...least }: Chance): Chance => ({ value: rest, rest: value, ...least });
 
 const chanceOf = ({ probabilityOfConformity, below, above }: AssessmentRecord): Chance => ({
   value: probabilityOfConformity,

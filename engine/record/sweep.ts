@@ -22,6 +22,10 @@ const sweepPointSchema = z.strictObject({
         interval: pair,
       }),
       validated: z.boolean(),
+      /** Whether the trials decide the verdict. Not known of records before 0.3. */
+      firm: z.boolean().exactOptional(),
+      /** Set if neither the budget nor the trials find any uncertainty. */
+      nothingVaries: z.literal(true).exactOptional(),
       coverageFactorNeeded: figure.nullable(),
     }),
   ),

@@ -3,7 +3,6 @@ import type { Group } from "../dependence/group.ts";
 import { tDistributionFunction, tQuantile } from "../numerics/standard-t.ts";
 import { symbolOf, type MeasurandFigures, type RunFigures } from "../record/figures.ts";
 import { effectiveSampleSize } from "../statistics/autocorrelation.ts";
-import type { LeftOutInput } from "../record/record.ts";
 import { recommendedTrials } from "../trials/batch.ts";
 
 /** Facts that a reader needs to interpret the figures. */
@@ -70,10 +69,6 @@ export type RemarkFact =
   /** Trials for which the model is undefined, of all that were drawn. */
   | { readonly kind: "undefinedTrials"; readonly count: number; readonly drawn: number }
   | { readonly kind: "noSource"; readonly symbols: readonly string[] }
-  /** Optional inputs that the study neither states nor gives a reason for. */
-  | { readonly kind: "leftOut"; readonly quantities: readonly { readonly symbol: string; readonly meaning: string }[] }
-  /** An optional input that the study judges negligible, and its reason. */
-  | { readonly kind: "negligible"; readonly symbol: string; readonly meaning: string; readonly because: string }
   /** A fitted curve: how far its points lie from it, and how much can be said of that. */
   | {
       readonly kind: "fitted";
@@ -151,7 +146,6 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
           },
         ]),
     ...(unsourced.length === 0 ? [] : [{ kind: "noSource" as const, symbols: symbols(unsourced) }]),
-    ...leftOutFacts(run.leftOut ?? []),
     ...fittedFacts(run.calibrationCurve ?? null),
     ...(run.model.fixedBits ? [] : [{ kind: "engineBits" as const }]),
     ...measurands.flatMap(({ symbol, unit, monteCarlo: { resolution }, validation }) =>
@@ -256,18 +250,6 @@ function autocorrelated(run: RunFigures, name: string): RemarkFact[] {
   const { count, effective, lagOne, lagOneLimit } = effectiveSampleSize(statement.values);
   if (lagOne <= lagOneLimit) return [];
   return [{ kind: "autocorrelated", symbol: symbolOf(run, name), count, lagOne, effective }];
-}
-
-function leftOutFacts(leftOut: readonly LeftOutInput[]): RemarkFact[] {
-  const silent = leftOut.filter(({ because }) => because === null);
-  return [
-    ...leftOut.flatMap(({ symbol, meaning, because }) =>
-      because === null ? [] : [{ kind: "negligible" as const, symbol, meaning, because }],
-    ),
-    ...(silent.length === 0
-      ? []
-      : [{ kind: "leftOut" as const, quantities: silent.map(({ symbol, meaning }) => ({ symbol, meaning })) }]),
-  ];
 }
 
 const isFinite = (value: number | null): boolean => value !== null && Number.isFinite(value);

@@ -40,6 +40,8 @@ export function sweepRecord({ sweep, coverage }: Study, records: readonly RunRec
                 interval: monteCarlo.intervals[coverage.interval],
               },
               validated: validation.validated,
+              firm: validation.firm,
+              ...(validation.nothingVaries === true ? { nothingVaries: true as const } : {}),
               coverageFactorNeeded: validation.coverageFactorNeeded,
             },
           ]),

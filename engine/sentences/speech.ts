@@ -1,6 +1,6 @@
-import type { Chance } from "../conformity/conformity-facts.ts";
 import type { Rounded } from "../record/figures.ts";
 import { toDecimals } from "../record/rounding.ts";
+import { printedChance, type Chance } from "../record/chance.ts";
 
 /** The notation of figures and lists in one language. */
 export interface Speech {
@@ -14,7 +14,7 @@ export interface Speech {
   percent(share: number): string;
   /** A share in whole per cent. */
   wholePercent(share: number): string;
-  /** A probability in per cent; near 0 and 1 a bound, since rounding must not make it certain. */
+  /** A probability in per cent, as `printedChance` rounds it. */
   chance(chance: Chance): string;
   /** a; a and b; a, b and c. */
   list(parts: readonly string[]): string;
@@ -30,8 +30,6 @@ export interface SpeechCustoms {
 
 const MINUS = "\u2212";
 const RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹";
-/** Probabilities closer than this to 0 or 1 are given as a bound. */
-const NEGLIGIBLE = 0.0005;
 /** More decimal places than this are written by a power of ten. */
 const MOST_DECIMALS = 7;
 
@@ -59,9 +57,10 @@ export function speechOf({ decimalSign, and, lessThan, moreThan }: SpeechCustoms
       return inPercent(shown, shown < 0.0005 || shown >= 0.0995 ? 0 : 1);
     },
     wholePercent: (share) => inPercent(share, 0),
-    chance({ value, rest }) {
-      if (rest < NEGLIGIBLE) return `${moreThan} ${inPercent(1 - NEGLIGIBLE, 2)}`;
-      return value < NEGLIGIBLE ? `${lessThan} ${inPercent(NEGLIGIBLE, 2)}` : inPercent(value, 1);
+    chance(of) {
+      const { percent, decimals, bound } = printedChance(of);
+      const words = bound === null ? "" : `${bound === "below" ? lessThan : moreThan} `;
+      return `${words}${fixed(percent, decimals)} %`;
     },
     list: (parts) => (parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} ${and} ${parts.at(-1)!}`),
   };

@@ -7,7 +7,8 @@ import { recordText } from "../record/seal.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
-import { generatorSummary, summaryOf } from "../../viewer/terminal/summary.ts";
+import { generatorSummary } from "../../viewer/terminal/generator-summary.ts";
+import { summaryOf } from "../../viewer/terminal/summary.ts";
 import { threadedRun } from "./threaded-run.ts";
 
 interface RunFlags {

@@ -366,12 +366,14 @@ function lastEvent({ state, trials }: RunHead, { record, error }: RunBody): RunE
   }
 }
 
-/** The verdict at a glance: of the first measurand that is not validated, or of the first. */
+/** The verdict at a glance: of the first measurand that is not validated, that the trials do not decide, or of the first. */
 function verdictOf(record: RunRecord | null): RunHead["verdict"] {
   if (record === null) return null;
   const all = Object.entries(record.measurands).map(([measurand, { validation }]) => ({
     measurand,
     validated: validation.validated,
+    firm: validation.firm,
+    ...(validation.nothingVaries === true ? { nothingVaries: true as const } : {}),
   }));
-  return all.find(({ validated }) => !validated) ?? all[0] ?? null;
+  return all.find(({ validated, firm }) => !validated && firm) ?? all.find(({ firm }) => !firm) ?? all[0] ?? null;
 }

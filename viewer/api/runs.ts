@@ -13,8 +13,16 @@ export interface RunHead {
   readonly startedAt: string;
   readonly trials: number;
   readonly limit: number;
-  /** Of the first measurand that is not validated, or of the first; `null` if the run did not finish. */
-  readonly verdict: { readonly measurand: string; readonly validated: boolean } | null;
+  /**
+   * Of the first measurand that is not validated, else of the first that the trials do not decide, else of the first;
+   * `null` if the run did not finish. Heads filed before 0.3 do not have `firm`.
+   */
+  readonly verdict: {
+    readonly measurand: string;
+    readonly validated: boolean;
+    readonly firm?: boolean;
+    readonly nothingVaries?: true;
+  } | null;
   /** Id of the listed study it was started from, or `null`. */
   readonly study: string | null;
   /** Version of the study within its series: the listed study, or the studies of its title. From 1. */

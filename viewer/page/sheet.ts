@@ -1,3 +1,5 @@
+import { standingOf, standingText } from "../present/verdict.ts";
+import { en } from "../present/messages/en/index.ts";
 import type { RunRecord } from "../../engine/index.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
@@ -208,7 +210,7 @@ function measurandLine(id: string, { measurands }: RunRecord, shown: string, rea
               "aria-current": name === shown ? "true" : null,
             },
             html("span", {}, described(name)),
-            html("span", { class: "note" }, measurands[name]!.validation.validated ? "= validated" : "≠ not validated"),
+            html("span", { class: "note" }, standingText(standingOf(measurands[name]!.validation), en)),
           ),
         ),
       ),

@@ -1,3 +1,5 @@
+import { standingOf, standingText } from "../present/verdict.ts";
+import { en } from "../present/messages/en/index.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
 import type { RunHead } from "../api/runs.ts";
@@ -180,6 +182,5 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
 
 /** The outcome with the sign that stands for it. */
 function marked(run: RunHead): string {
-  const sign = run.state === "finished" && run.verdict !== null ? (run.verdict.validated ? "= " : "≠ ") : "";
-  return `${sign}${outcome(run)}`;
+  return run.state === "finished" && run.verdict !== null ? standingText(standingOf(run.verdict), en) : outcome(run);
 }

@@ -2,7 +2,9 @@ import { distributionTitle } from "../../engine/distributions/titles.ts";
 import type { ContributionRecord, InputRecord, RunRecord } from "../../engine/index.ts";
 import { estimateEntries } from "./entries.ts";
 import type { Messages } from "./messages/messages.ts";
-import { decimalsFor, english, quotientUnit, type Entry, type Numbers } from "./numbers.ts";
+import { decimalsFor, dividedBy, english, quotientUnit, type Entry, type Numbers } from "./numbers.ts";
+import { labelOf } from "./pictures/label.ts";
+import type { Label } from "./pictures/scene.ts";
 import type { Readable } from "./readable.ts";
 
 /** One input quantity of a linear budget, as every medium prints it. */
@@ -36,6 +38,41 @@ export function budgetRows({ inputs }: Sources, measurand: Readable, numbers: Nu
       share: numbers.percent(line.share),
     };
   });
+}
+
+/** The heads of a budget's columns. */
+export type BudgetHeads = Readonly<
+  Record<
+    | "quantity"
+    | "distribution"
+    | "estimate"
+    | "uncertainty"
+    | "unit"
+    | "evaluation"
+    | "freedom"
+    | "sensitivity"
+    | "sensitivityUnit"
+    | "contribution"
+    | "share",
+    Label
+  >
+>;
+
+export function budgetHeads({ symbol, unit }: Readable, { budget: words, inputs }: Messages): BudgetHeads {
+  const [x, u, c] = [{ symbol: "x_i" }, { symbol: "u" }, { symbol: "c_i" }];
+  return {
+    quantity: words.quantity,
+    distribution: inputs.distribution,
+    estimate: labelOf(words.estimate, { x }),
+    uncertainty: labelOf(words.uncertainty, { u, x }),
+    unit: words.unit,
+    evaluation: words.evaluation,
+    freedom: [{ symbol: "ν_i" }],
+    sensitivity: [c],
+    sensitivityUnit: labelOf(words.sensitivityUnit, { c }),
+    contribution: [...labelOf(words.contribution, { c, u, x }), dividedBy(unit)],
+    share: labelOf(words.share, { u, y: { symbol } }),
+  };
 }
 
 /** The result below the rows: y, u(y) and ν_eff, and u(y) again as the sum of the contributions. */

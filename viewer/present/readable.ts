@@ -10,7 +10,7 @@ import type {
   ValidationRecord,
 } from "../../engine/index.ts";
 import { powerFor } from "./entries.ts";
-import { decimalsFor, unitWithPower } from "./numbers.ts";
+import { decimalsFor, fixed, unitWithPower } from "./numbers.ts";
 import { conversionTo } from "./units.ts";
 
 /** A measurand whose unit may have a power of ten before it, "10⁻⁶ m", and whose figures are in that unit. */
@@ -20,7 +20,10 @@ export interface Readable extends MeasurandRecord {
   readonly exponent: number;
   /** Decimal places of a reported result: two significant digits of U, the most that JCGM 100, 7.2.6 has. */
   readonly reported: number;
-  /** Decimal places of figures that the two methods are compared in: one past that of δ, so that it can be checked. */
+  /**
+   * Decimal places of figures that the two methods are compared in: one past that of δ, so that it can be checked, and more
+   * where an endpoint differs by so nearly δ that the two would read alike.
+   */
   readonly places: number;
   /** Decimal places of contributions: one past that of u(y) with two digits, so that they add up. */
   readonly contributionPlaces: number;
@@ -55,7 +58,7 @@ export function readable(record: MeasurandRecord, unit: string | null = null, li
   const { linear, monteCarlo, validation } = shown;
   const [low, high] = monteCarlo.intervals.symmetric;
   const u = linear.standardUncertainty || (monteCarlo.standardUncertainty ?? (high - low) / 4);
-  const places = Math.max(0, decimalsFor(validation.numericalTolerance || u, 1) + 1);
+  const places = placesApart(validation, Math.max(0, decimalsFor(validation.numericalTolerance || u, 1) + 1));
   return {
     ...shown,
     bareUnit: measurand.unit,
@@ -66,6 +69,20 @@ export function readable(record: MeasurandRecord, unit: string | null = null, li
       linear.standardUncertainty === 0 ? 0 : Math.max(0, decimalsFor(linear.standardUncertainty, 2) + 1),
     settlingPlaces: places + 1,
   };
+}
+
+/** Places that a difference close to δ may take up. */
+const MOST_FURTHER = 4;
+
+/** Decimal places at which every d and δ that differ are printed as different figures. */
+function placesApart({ dLow, dHigh, atDigits }: ValidationRecord, least: number): number {
+  const alike = (places: number): boolean =>
+    atDigits.some(({ numericalTolerance: δ }) =>
+      [dLow, dHigh].some((d) => d !== δ && d !== 0 && fixed(d, places) === fixed(δ, places)),
+    );
+  let places = least;
+  while (places < least + MOST_FURTHER && alike(places)) places += 1;
+  return places === least + MOST_FURTHER ? least : places;
 }
 
 const orNull = <T, R>(value: T | null, change: (value: T) => R): R | null => (value === null ? null : change(value));

@@ -9,9 +9,11 @@ import { english, withUnit, type Numbers } from "./numbers.ts";
 export interface Speech {
   readonly messages: Messages;
   readonly numbers: Numbers;
+  /** A text that a record has in English, in this language; the English one where the language does not have it. */
+  readonly translate: (text: string) => string;
 }
 
-export const ENGLISH: Speech = { messages: en, numbers: english };
+export const ENGLISH: Speech = { messages: en, numbers: english, translate: (text) => text };
 
 /** A figure of a statement as it was stated. */
 export interface StatedFigure {

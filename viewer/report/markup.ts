@@ -57,14 +57,6 @@ export function fill(message: string, parts: Readonly<Record<string, Child>>): M
   };
 }
 
-/** The same as plain text, for an attribute. */
-export const fillText = (message: string, parts: Readonly<Record<string, string>>): string =>
-  message.replace(/\{(\w+)\}/g, (_, name: string) => {
-    if (!Object.hasOwn(parts, name))
-      throw new Error(`nothing is given for {${name}} in the message ${JSON.stringify(message)}`);
-    return parts[name]!;
-  });
-
 /** A string in a style sheet: every character that is not a plain letter or figure by its number, so that none can end it. */
 export const cssString = (text: string): string =>
   `"${[...text.replace(FORBIDDEN, "\ufffd")].map((character) => (/[A-Za-z0-9 ]/.test(character) ? character : `\\${character.codePointAt(0)!.toString(16)} `)).join("")}"`;

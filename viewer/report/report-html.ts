@@ -1,5 +1,6 @@
 import { cssString, html, type Markup } from "./markup.ts";
 import type { Messages } from "../present/messages/messages.ts";
+import { translated } from "../present/messages/phrases.ts";
 import { momentText } from "../present/moment.ts";
 import { symbolsOf } from "../present/equation.ts";
 import { numbersWith } from "../present/numbers.ts";
@@ -35,6 +36,7 @@ export function reportHtml(record: ReportedRecord, { messages, command, digest, 
     messages,
     sentences: speakRecord(record, messages.language),
     numbers: numbersWith(messages.decimalSign, messages.separator),
+    translate: (text) => translated(text, messages.language) ?? text,
     symbols: symbolsOf(record),
     digest,
     command,

@@ -13,6 +13,8 @@ export interface Report {
   /** The record's sentences in the report's language. */
   readonly sentences: SpokenRecord;
   readonly numbers: Numbers;
+  /** A text that the record has in English, in the report's language if it is known there. */
+  readonly translate: (text: string) => string;
   /** Symbols of all quantities, for the model equation. */
   readonly symbols: ReadonlySet<string>;
   /** Digest that tells this record from any other. */

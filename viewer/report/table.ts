@@ -1,5 +1,8 @@
 import { html, type Child, type Markup } from "./markup.ts";
 import type { Messages } from "../present/messages/messages.ts";
+import type { Cell, Row, Table } from "../present/tables/table.ts";
+import { sceneMarkup } from "./draw/scene.ts";
+import { labelMarkup } from "./symbol.ts";
 
 /** A column: its head, and whether its cells are numbers that stand on their decimal sign. */
 export interface Column {
@@ -12,6 +15,8 @@ export interface TableContent {
   readonly columns: readonly Column[];
   /** Cells of `number` columns are texts; a number there that has no decimal sign is lined up as one that ends before it. */
   readonly rows: readonly (readonly Child[])[];
+  /** Rows under a head of their own, below the others. */
+  readonly below?: { readonly head: Child; readonly rows: readonly (readonly Child[])[] };
   /** Rows set apart below the others. */
   readonly total?: readonly (readonly Child[])[];
   readonly name?: string;
@@ -20,9 +25,9 @@ export interface TableContent {
 /** A table whose first column heads its rows, its number columns lined up on the decimal sign. */
 export function tableMarkup(
   { messages, decimalSign }: { readonly messages: Messages; readonly decimalSign: string },
-  { caption, columns, rows, total = [], name = "" }: TableContent,
+  { caption, columns, rows, below, total = [], name = "" }: TableContent,
 ): Markup {
-  const all = [...rows, ...total];
+  const all = [...rows, ...(below?.rows ?? []), ...total];
   const most = columns.map(({ kind }, j) =>
     kind === "number" ? Math.max(0, ...all.map((row) => tailOf(row[j]!, decimalSign))) : 0,
   );
@@ -59,6 +64,16 @@ export function tableMarkup(
       ${rows.map(row)}
     </tbody>
     ${
+      below === undefined
+        ? null
+        : html`<tbody>
+            <tr>
+              <th scope="colgroup" colspan="${columns.length}" class="between">${below.head}</th>
+            </tr>
+            ${below.rows.map(row)}
+          </tbody>`
+    }
+    ${
       total.length === 0
         ? null
         : html`<tbody class="total">
@@ -68,7 +83,37 @@ export function tableMarkup(
   </table>`;
 }
 
-const isNumber = (cell: Child): cell is string => typeof cell === "string" && /^[−<>\s\u00a0]*[\d\u202f]+/.test(cell);
+/** A table of viewer/present as markup of a report. */
+export function presentedTable(
+  { messages, numbers }: { readonly messages: Messages; readonly numbers: { readonly decimalSign: string } },
+  { caption, columns, rows, below, total = [] }: Table,
+  name = "",
+): Markup {
+  const cell = (of: Cell): Child => {
+    if (typeof of === "string") return of;
+    const { text, note, picture } = of;
+    if (note === undefined && picture === undefined) return text;
+    return html`${text}${note === undefined ? null : html` <span class="fine">${note}</span>`}${picture === undefined ? null : sceneMarkup(picture)}`;
+  };
+  const head = ({ head: label, note }: Row): Child =>
+    note === undefined
+      ? labelMarkup(label)
+      : html`${labelMarkup(label)} <span class="fine">${labelMarkup(note)}</span>`;
+  const cells = (of: readonly Row[]): Child[][] => of.map((row) => [head(row), ...row.cells.map(cell)]);
+  return tableMarkup(
+    { messages, decimalSign: numbers.decimalSign },
+    {
+      name,
+      caption: labelMarkup(caption),
+      columns: columns.map(({ head: label, kind }) => ({ head: labelMarkup(label), kind })),
+      rows: cells(rows),
+      ...(below === undefined ? {} : { below: { head: labelMarkup(below.head), rows: cells(below.rows) } }),
+      total: cells(total),
+    },
+  );
+}
+
+const isNumber = (cell: Child): cell is string => typeof cell === "string" && /^[−+<>\s\u00a0]*[\d\u202f]+/.test(cell);
 
 /** Characters from the decimal sign on. */
 function tailOf(cell: Child, decimalSign: string): number {

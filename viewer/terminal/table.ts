@@ -10,30 +10,77 @@ export interface Column {
 /** Columns that a text takes on a terminal: combining marks take none, wide characters two. */
 export const displayWidth = (text: string): number => stringWidth(text);
 
+/** Spaces between two columns. */
+const BETWEEN = "  ";
+
 /**
- * Rows as lines of text. Numbers in a `point` column line up on their decimal sign. Cells hold no escape
- * codes, whose characters take no column.
+ * Rows as lines of text. Numbers in a `point` column line up on their decimal sign. If the table is wider than `width`,
+ * headings and cells of left columns are broken between words, the widest first. Cells hold no escape codes, whose
+ * characters take no column.
  */
-export function tableLines(columns: readonly Column[], rows: readonly (readonly string[])[]): string[] {
+export function tableLines(
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  width = Infinity,
+): string[] {
   const cells = rows.map((row) => [...row]);
   columns.forEach(({ align }, j) => {
     if (align !== "point") return;
-    const tail = (text: string): number => (text.includes(".") ? displayWidth(text) - text.indexOf(".") : 0);
-    const longest = Math.max(0, ...cells.map((row) => tail(row[j]!)));
-    for (const row of cells) row[j] = row[j]! + " ".repeat(longest - tail(row[j]!));
+    const texts = cells.map((row) => row[j]!);
+    const longest = Math.max(0, ...texts.map(tailOf));
+    for (const row of cells) if (isNumber(row[j]!)) row[j] = row[j]! + " ".repeat(longest - tailOf(row[j]!));
   });
-  const widths = columns.map(({ heading }, j) =>
-    Math.max(displayWidth(heading), ...cells.map((row) => displayWidth(row[j]!))),
+  const widths = widthsOf(columns, cells, width);
+  const lines = (row: readonly string[], bottom: boolean): string[] => {
+    const parts = row.map((cell, j) =>
+      displayWidth(cell) <= widths[j]! ? [cell] : wrap(cell, widths[j]!).split("\n"),
+    );
+    const height = Math.max(...parts.map((part) => part.length));
+    return Array.from({ length: height }, (_, i) =>
+      parts
+        .map((part, j) => {
+          const text = part[bottom ? i - height + part.length : i] ?? "";
+          const space = " ".repeat(Math.max(0, widths[j]! - displayWidth(text)));
+          return columns[j]!.align === "left" ? text + space : space + text;
+        })
+        .join(BETWEEN)
+        .trimEnd(),
+    );
+  };
+  return [
+    ...lines(
+      columns.map(({ heading }) => heading),
+      true,
+    ),
+    ...cells.flatMap((row) => lines(row, false)),
+  ];
+}
+
+const isNumber = (text: string): boolean => /^[−+<>\s\u00a0]*\d/.test(text);
+
+/** Characters from the decimal sign on. */
+const tailOf = (text: string): number => {
+  if (!isNumber(text)) return 0;
+  const figure = /^[−+<>\s\u00a0]*[\d\u202f]+(\.\d+)?/.exec(text)![0];
+  return displayWidth(text) - (figure.includes(".") ? figure.indexOf(".") : displayWidth(figure));
+};
+
+/** Widths of the columns: what they need, less what the widest of those that can be broken give up for `most`. */
+function widthsOf(columns: readonly Column[], rows: readonly (readonly string[])[], most: number): number[] {
+  const words = (text: string): number => Math.max(0, ...text.split(" ").map(displayWidth));
+  const widest = (j: number, of: (text: string) => number): number => Math.max(0, ...rows.map((row) => of(row[j]!)));
+  const widths = columns.map(({ heading }, j) => Math.max(displayWidth(heading), widest(j, displayWidth)));
+  const least = columns.map(({ heading, align }, j) =>
+    Math.max(words(heading), widest(j, align === "left" ? words : displayWidth)),
   );
-  const line = (row: readonly string[]): string =>
-    row
-      .map((cell, j) => {
-        const space = " ".repeat(Math.max(0, widths[j]! - displayWidth(cell)));
-        return columns[j]!.align === "left" ? cell + space : space + cell;
-      })
-      .join("  ")
-      .trimEnd();
-  return [line(columns.map(({ heading }) => heading)), ...cells.map(line)];
+  const total = (): number => widths.reduce((sum, one) => sum + one, BETWEEN.length * (columns.length - 1));
+  while (total() > most) {
+    const slack = widths.map((one, j) => one - least[j]!);
+    const j = slack.indexOf(Math.max(...slack));
+    if (slack[j]! <= 0) break;
+    widths[j]! -= 1;
+  }
+  return widths;
 }
 
 /** Breaks a text between words into lines of at most `width` columns, each after the first indented. */

@@ -26,13 +26,13 @@ export const conformity: MessageTable<ConformityFact> = {
   withinScatter: ({ linear }) =>
     `Die Versuche entscheiden das nicht: Das Ergebnis liegt innerhalb ihrer Streuung um eine Annahmegrenze, sodass ein anderer Startwert anders entscheiden kann. Es braucht mehr Versuche; nach dem linearen Budget wird das Stück ${DECISIONS[linear]}.`,
   posterior: ({ conforming, bearer, risk }) =>
-    `Mit dem, was vorher über die Stücke bekannt war, beträgt die Konformitätswahrscheinlichkeit ${share(conforming)} und das ${RISKS[bearer]} dieser Entscheidung ${share(risk)} (JCGM 106, 7.2).`,
+    `Mit dem, was vorher über die Stücke bekannt war, beträgt die Konformitätswahrscheinlichkeit ${chance(conforming)} und das ${RISKS[bearer]} dieser Entscheidung ${chance(risk)} (JCGM 106, 7.2).`,
   risk: ({ alone, monteCarlo, linear, bearer, risk }) =>
-    `${alone ? "Aus der Messung allein beträgt die" : "Die"} Konformitätswahrscheinlichkeit${alone ? "" : " beträgt"} ${chance(monteCarlo)} nach Monte Carlo und ${chance(linear)} nach dem linearen Budget; das ${RISKS[bearer]} dieser Entscheidung beträgt ${share(risk)}.`,
+    `${alone ? "Aus der Messung allein beträgt die" : "Die"} Konformitätswahrscheinlichkeit${alone ? "" : " beträgt"} ${chance(monteCarlo)} nach Monte Carlo und ${chance(linear)} nach dem linearen Budget; das ${RISKS[bearer]} dieser Entscheidung beträgt ${chance(risk)}.`,
   methodsDisagree: ({ linear }) =>
     `Die Verfahren entscheiden verschieden: Nach dem linearen Budget würde das Stück ${DECISIONS[linear]}.`,
   beforeMeasurement: ({ conforming, consumer, producer }) =>
-    `Von allen Stücken sind ${share(conforming)} konform; das nächste Stück wird mit der Wahrscheinlichkeit ${share(consumer)} zu Unrecht angenommen und mit ${share(producer)} zu Unrecht zurückgewiesen.`,
+    `Von allen Stücken sind ${chance(conforming)} konform; das nächste Stück wird mit der Wahrscheinlichkeit ${chance(consumer)} zu Unrecht angenommen und mit ${chance(producer)} zu Unrecht zurückgewiesen.`,
 };
 
 function bandWords({
@@ -64,5 +64,3 @@ function limits({ lower, upper }: Tolerance, unit: string): string {
         : `${stated(lower)} bis ${stated(upper)}`;
   return `${range}${unitAfter(unit)}`;
 }
-
-const share = (value: number): string => chance({ value, rest: 1 - value });

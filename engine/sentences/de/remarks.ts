@@ -43,10 +43,6 @@ export const remarks: MessageTable<RemarkFact> = {
       ? `Die Studie lässt Versuche aus, für die das Modell nicht definiert ist; von ${significant(drawn, 12)} gezogenen war es keiner.`
       : `${significant(count, 12)} von ${significant(drawn, 12)} gezogenen Versuchen, ${significant((100 * count) / drawn, 2)} %, wurden ausgelassen, da das Modell für sie nicht definiert ist. Das Monte-Carlo-Ergebnis gilt für die Eingangsgrößen unter der Bedingung, dass das Modell definiert ist; der Unterschied zum linearen Budget, das dies nicht sieht, wird nicht erklärt.`,
   noSource: ({ symbols }) => `Für ${list(symbols)} ist keine Quelle angegeben.`,
-  leftOut: ({ quantities }) =>
-    `Nicht im Budget und als null angenommen, ohne Begründung in der Studie: ${list(quantities.map(({ symbol, meaning }) => `${symbol} („${meaning}“)`))}.`,
-  negligible: ({ symbol, meaning, because }) =>
-    `Vom Laboratorium als vernachlässigbar beurteilt und als null angenommen: ${symbol} („${meaning}“). Begründung: ${because}`,
   fitted: ({ symbol, unit, points, degreesOfFreedom, residualDeviation, largest, argument }) =>
     (residualDeviation === null
       ? `Die Kurve von ${symbol} hat so viele Parameter wie Punkte (${points}) und geht durch alle; sie zeigt daher nicht, wie gut ihre Form passt.`

@@ -16,12 +16,12 @@ export const conformity: MessageTable<ConformityFact> = {
   withinScatter: ({ linear }) =>
     `The trials do not decide this: the result lies within their scatter of an acceptance limit, so another seed may decide otherwise. More trials are needed; by the linear budget the item is ${linear}.`,
   posterior: ({ conforming, bearer, risk }) =>
-    `With the prior knowledge of the items, the probability of conformity is ${share(conforming)} and the ${bearer}'s risk of this decision is ${share(risk)} (JCGM 106, 7.2).`,
+    `With the prior knowledge of the items, the probability of conformity is ${chance(conforming)} and the ${bearer}'s risk of this decision is ${chance(risk)} (JCGM 106, 7.2).`,
   risk: ({ alone, monteCarlo, linear, bearer, risk }) =>
-    `${alone ? "From the measurement alone, the" : "The"} probability of conformity is ${chance(monteCarlo)} by Monte Carlo and ${chance(linear)} by the linear budget; the ${bearer}'s risk of this decision is ${share(risk)}.`,
+    `${alone ? "From the measurement alone, the" : "The"} probability of conformity is ${chance(monteCarlo)} by Monte Carlo and ${chance(linear)} by the linear budget; the ${bearer}'s risk of this decision is ${chance(risk)}.`,
   methodsDisagree: ({ linear }) => `The methods disagree: by the linear budget the item would be ${linear}.`,
   beforeMeasurement: ({ conforming, consumer, producer }) =>
-    `A share of ${share(conforming)} of all items conforms; the next item is accepted wrongly with probability ${share(consumer)} and rejected wrongly with probability ${share(producer)}.`,
+    `A share of ${chance(conforming)} of all items conforms; the next item is accepted wrongly with probability ${chance(consumer)} and rejected wrongly with probability ${chance(producer)}.`,
 };
 
 function bandWords({
@@ -53,5 +53,3 @@ function limits({ lower, upper }: Tolerance, unit: string): string {
         : `from ${stated(lower)} to ${stated(upper)}`;
   return `${range}${unitAfter(unit)}`;
 }
-
-const share = (value: number): string => chance({ value, rest: 1 - value });

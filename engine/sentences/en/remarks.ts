@@ -43,10 +43,6 @@ export const remarks: MessageTable<RemarkFact> = {
       ? `The study leaves out trials for which the model is undefined; of ${significant(drawn, 12)} drawn there was none.`
       : `${significant(count, 12)} of ${significant(drawn, 12)} trials drawn, ${significant((100 * count) / drawn, 2)} %, were left out since the model is undefined for them. The Monte Carlo result is that of the inputs given that the model is defined; there is no explanation of the difference from the linear budget, which does not see this.`,
   noSource: ({ symbols }) => `No source is stated for ${list(symbols)}.`,
-  leftOut: ({ quantities }) =>
-    `Left out of the budget and taken as zero, with no reason stated: ${list(quantities.map(({ symbol, meaning }) => `${meaning} (${symbol})`))}.`,
-  negligible: ({ symbol, meaning, because }) =>
-    `Judged negligible by the laboratory and taken as zero: ${meaning} (${symbol}). Its reason: ${because}`,
   fitted: ({ symbol, unit, points, degreesOfFreedom, residualDeviation, largest, argument }) =>
     (residualDeviation === null
       ? `The curve of ${symbol} has as many parameters as points (${points}) and passes through all of them, so that it does not show how well its form fits.`

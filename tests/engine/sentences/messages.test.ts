@@ -1,4 +1,5 @@
 // Every fact in every language: the sentence it makes, with the same figures and symbols in each.
+import type { Chance } from "../../../engine/record/chance.ts";
 import { describe, expect, test } from "vitest";
 import { de } from "../../../engine/sentences/de/index.ts";
 import { en } from "../../../engine/sentences/en/index.ts";
@@ -22,6 +23,7 @@ const freedom = {
 } as const;
 const curvature = { cause: "curvature", share: 1, inputs: [], move: kelvin(0.02, 3), effect: "shifts" } as const;
 const compared = { significantDigits: 1, difference: kelvin(0.0021, 4), tolerance: kelvin(0.005, 4) } as const;
+const chance = (value: number): Chance => ({ value, rest: 1 - value });
 const decision = {
   kind: "decision",
   rule: "guarded acceptance",
@@ -312,9 +314,9 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       "Die Versuche entscheiden das nicht: Das Ergebnis liegt innerhalb ihrer Streuung um eine Annahmegrenze, sodass ein anderer Startwert anders entscheiden kann. Es braucht mehr Versuche; nach dem linearen Budget wird das Stück angenommen.",
     ],
     [
-      { kind: "posterior", conforming: 0.975, bearer: "producer", risk: 0.975 },
-      "With the prior knowledge of the items, the probability of conformity is 97.5 % and the producer's risk of this decision is 97.5 % (JCGM 106, 7.2).",
-      "Mit dem, was vorher über die Stücke bekannt war, beträgt die Konformitätswahrscheinlichkeit 97,5 % und das Lieferantenrisiko dieser Entscheidung 97,5 % (JCGM 106, 7.2).",
+      { kind: "posterior", conforming: chance(0.975), bearer: "producer", risk: chance(0.975) },
+      "With the prior knowledge of the items, the probability of conformity is 97.50 % and the producer's risk of this decision is 97.50 % (JCGM 106, 7.2).",
+      "Mit dem, was vorher über die Stücke bekannt war, beträgt die Konformitätswahrscheinlichkeit 97,50 % und das Lieferantenrisiko dieser Entscheidung 97,50 % (JCGM 106, 7.2).",
     ],
     [
       {
@@ -323,10 +325,10 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
         monteCarlo: { value: 0.5, rest: 0.5 },
         linear: { value: 0.501, rest: 0.499 },
         bearer: "producer",
-        risk: 0.5,
+        risk: chance(0.5),
       },
-      "From the measurement alone, the probability of conformity is 50.0 % by Monte Carlo and 50.1 % by the linear budget; the producer's risk of this decision is 50.0 %.",
-      "Aus der Messung allein beträgt die Konformitätswahrscheinlichkeit 50,0 % nach Monte Carlo und 50,1 % nach dem linearen Budget; das Lieferantenrisiko dieser Entscheidung beträgt 50,0 %.",
+      "From the measurement alone, the probability of conformity is 50.00 % by Monte Carlo and 50.10 % by the linear budget; the producer's risk of this decision is 50.00 %.",
+      "Aus der Messung allein beträgt die Konformitätswahrscheinlichkeit 50,00 % nach Monte Carlo und 50,10 % nach dem linearen Budget; das Lieferantenrisiko dieser Entscheidung beträgt 50,00 %.",
     ],
     [
       { kind: "nothingAcceptable" },
@@ -340,10 +342,10 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
         monteCarlo: { value: 0.981, rest: 0.019 },
         linear: { value: 1, rest: 1e-9 },
         bearer: "consumer",
-        risk: 0.019,
+        risk: chance(0.019),
       },
-      "The probability of conformity is 98.1 % by Monte Carlo and more than 99.95 % by the linear budget; the consumer's risk of this decision is 1.9 %.",
-      "Die Konformitätswahrscheinlichkeit beträgt 98,1 % nach Monte Carlo und mehr als 99,95 % nach dem linearen Budget; das Abnehmerrisiko dieser Entscheidung beträgt 1,9 %.",
+      "The probability of conformity is 98.10 % by Monte Carlo and more than 99.9999 % by the linear budget; the consumer's risk of this decision is 1.90 %.",
+      "Die Konformitätswahrscheinlichkeit beträgt 98,10 % nach Monte Carlo und mehr als 99,9999 % nach dem linearen Budget; das Abnehmerrisiko dieser Entscheidung beträgt 1,90 %.",
     ],
     [
       { kind: "methodsDisagree", linear: "rejected" },
@@ -351,9 +353,9 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       "Die Verfahren entscheiden verschieden: Nach dem linearen Budget würde das Stück zurückgewiesen.",
     ],
     [
-      { kind: "beforeMeasurement", conforming: 0.95, consumer: 0.012, producer: 0.031 },
-      "A share of 95.0 % of all items conforms; the next item is accepted wrongly with probability 1.2 % and rejected wrongly with probability 3.1 %.",
-      "Von allen Stücken sind 95,0 % konform; das nächste Stück wird mit der Wahrscheinlichkeit 1,2 % zu Unrecht angenommen und mit 3,1 % zu Unrecht zurückgewiesen.",
+      { kind: "beforeMeasurement", conforming: chance(0.95), consumer: chance(0.012), producer: chance(0.031) },
+      "A share of 95.00 % of all items conforms; the next item is accepted wrongly with probability 1.20 % and rejected wrongly with probability 3.10 %.",
+      "Von allen Stücken sind 95,00 % konform; das nächste Stück wird mit der Wahrscheinlichkeit 1,20 % zu Unrecht angenommen und mit 3,10 % zu Unrecht zurückgewiesen.",
     ],
   ],
   sensitivity: [
@@ -531,22 +533,6 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
       { kind: "fixedFactor", factor: 2, probability: 0.9544997 },
       "The budget uses the fixed factor k = 2; the Monte Carlo interval has the coverage probability that this factor gives for a normal distribution, 95.45 %.",
       "Das Budget verwendet den festen Erweiterungsfaktor k = 2; das Monte-Carlo-Intervall hat die Überdeckungswahrscheinlichkeit, die dieser Faktor für eine Normalverteilung ergibt, 95,45 %.",
-    ],
-    [
-      {
-        kind: "leftOut",
-        quantities: [
-          { symbol: "δR_lead", meaning: "resistance of the leads" },
-          { symbol: "δt_lag", meaning: "lag of the probe" },
-        ],
-      },
-      "Left out of the budget and taken as zero, with no reason stated: resistance of the leads (δR_lead) and lag of the probe (δt_lag).",
-      "Nicht im Budget und als null angenommen, ohne Begründung in der Studie: δR_lead („resistance of the leads“) und δt_lag („lag of the probe“).",
-    ],
-    [
-      { kind: "negligible", symbol: "δR_lead", meaning: "resistance of the leads", because: "Four wires." },
-      "Judged negligible by the laboratory and taken as zero: resistance of the leads (δR_lead). Its reason: Four wires.",
-      "Vom Laboratorium als vernachlässigbar beurteilt und als null angenommen: δR_lead („resistance of the leads“). Begründung: Four wires.",
     ],
     [
       {

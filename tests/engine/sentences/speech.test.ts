@@ -46,13 +46,22 @@ describe("shares", () => {
   });
 
   test.each([
-    { value: 0.5, rest: 0.5, english: "50.0 %", german: "50,0 %" },
-    { value: 0.9994, rest: 0.0006, english: "99.9 %", german: "99,9 %" },
-    { value: 1, rest: 1e-20, english: "more than 99.95 %", german: "mehr als 99,95 %" },
-    { value: 1e-20, rest: 1, english: "less than 0.05 %", german: "weniger als 0,05 %" },
-  ])("a probability of $value never reads as certain", ({ value, rest, english, german }) => {
-    expect(en.chance({ value, rest })).toBe(english);
-    expect(de.chance({ value, rest })).toBe(german);
+    { value: 0.5, rest: 0.5, english: "50.00 %", german: "50,00 %" },
+    // Two small risks are told apart, from each other and from a limit of 0.05 %.
+    { value: 0.000497, rest: 0.999503, english: "0.0497 %", german: "0,0497 %" },
+    { value: 0.000536, rest: 0.999464, english: "0.0536 %", german: "0,0536 %" },
+    { value: 0.001, rest: 0.999, english: "0.10 %", german: "0,10 %" },
+    { value: 0.9994, rest: 0.0006, english: "99.9400 %", german: "99,9400 %" },
+    { value: 1, rest: 1e-20, english: "more than 99.9999 %", german: "mehr als 99,9999 %" },
+    { value: 1e-20, rest: 1, english: "less than 0.0001 %", german: "weniger als 0,0001 %" },
+    // No event in 10⁵ trials: less than 3/n (the rule of three: (1 − 3/n)ⁿ = e⁻³ = 0.05).
+    { value: 0, rest: 1, least: 3e-5, english: "less than 0.003 %", german: "weniger als 0,003 %" },
+    { value: 1, rest: 0, least: 3e-5, english: "more than 99.997 %", german: "mehr als 99,997 %" },
+    // Rounded away from certainty: 3/70 000 is 0.0043 %.
+    { value: 0, rest: 1, least: 3 / 70_000, english: "less than 0.005 %", german: "weniger als 0,005 %" },
+  ])("a probability of $value never reads as certain", ({ english, german, ...chance }) => {
+    expect(en.chance(chance)).toBe(english);
+    expect(de.chance(chance)).toBe(german);
   });
 });
 

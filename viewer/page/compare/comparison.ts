@@ -1,3 +1,5 @@
+import { gravest, standingOf, standingWords } from "../../present/verdict.ts";
+import { en } from "../../present/messages/en/index.ts";
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { writeAddress } from "../address.ts";
 import type { Run } from "../run.ts";
@@ -133,7 +135,7 @@ const runSwatch = (i: number): SVGSVGElement =>
   );
 
 function runHead(run: Run, i: number): HTMLElement {
-  const verdicts = Object.values(run.record?.measurands ?? {}).map(({ validation }) => validation.validated);
+  const standing = gravest(Object.values(run.record?.measurands ?? {}).map(({ validation }) => standingOf(validation)));
   return html(
     "section",
     { class: "one-run", "aria-label": `${LETTERS[i]} run` },
@@ -144,13 +146,13 @@ function runHead(run: Run, i: number): HTMLElement {
       html("a", { href: writeAddress({ kind: "run", id: run.id, measurand: null }), id: `to-run-${i}` }, run.title),
     ),
     run.startedAt === undefined ? null : html("p", { class: "note" }, when(run.startedAt)),
-    verdicts.length === 0
+    standing === null
       ? html("p", { class: "note" }, run.state)
       : html(
           "p",
-          { class: "verdict-small", "data-validated": String(verdicts.every(Boolean)) },
-          verdictMark(verdicts.every(Boolean)),
-          html("span", {}, verdicts.every(Boolean) ? "validated" : "not validated"),
+          { class: "verdict-small", "data-standing": standing },
+          verdictMark(standing),
+          html("span", {}, standingWords(standing, en)),
         ),
   );
 }
@@ -200,7 +202,7 @@ function sentence(pairs: readonly Pair[], unit: string): string {
     moved("linear: estimate y", "The budget's y"),
     moved("linear: standard uncertainty u(y)", "u(y)"),
   ];
-  return `${verdict.standing === "same" ? `Both budgets are ${verdict.first.slice(2)}.` : `The first budget is ${verdict.first.slice(2)}, the second ${verdict.second.slice(2)}.`} ${estimate}, ${spreadWords}.`;
+  return `${verdict.standing === "same" ? `Both budgets: ${verdict.first}.` : `First budget: ${verdict.first}; second: ${verdict.second}.`} ${estimate}, ${spreadWords}.`;
 }
 
 /** What a standing is called aloud, and the sign that shows it. */

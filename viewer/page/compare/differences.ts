@@ -1,3 +1,5 @@
+import { standingOf, standingText } from "../../present/verdict.ts";
+import { en } from "../../present/messages/en/index.ts";
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { decimalsFor, fixed, freedom, plain, probabilityText, significant, whole } from "../../present/numbers.ts";
 import { statementWords } from "../../present/statement.ts";
@@ -76,10 +78,7 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord): Pair[] {
     values: of(({ monteCarlo }) => monteCarlo.intervals[kind][i]),
     errors: of(({ monteCarlo }) => monteCarlo.standardErrors[kind]?.[i] ?? null),
   });
-  const verdicts = [a, b].map(({ validation }) => (validation.validated ? "= validated" : "≠ not validated")) as [
-    string,
-    string,
-  ];
+  const verdicts = [a, b].map(({ validation }) => standingText(standingOf(validation), en)) as [string, string];
   const free = of(({ linear }) => linear.effectiveDegreesOfFreedom).map(freedom) as [string, string];
   return [
     textPair("verdict", ...verdicts),

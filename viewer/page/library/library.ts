@@ -1,3 +1,4 @@
+import { standingOf } from "../../present/verdict.ts";
 import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
 import type { RunHead } from "../../api/runs.ts";
@@ -293,8 +294,8 @@ function verdictCell(run: RunHead): Child {
   if (verdict === null) return html("span", { class: "verdict-none" }, "–");
   return html(
     "span",
-    { class: "verdict-small", "data-validated": String(verdict.validated) },
-    verdictMark(verdict.validated),
+    { class: "verdict-small", "data-standing": standingOf(verdict) },
+    verdictMark(standingOf(verdict)),
     html("span", {}, outcome(run)),
   );
 }

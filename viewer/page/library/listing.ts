@@ -1,4 +1,6 @@
 import type { RunState, RunHead } from "../../api/runs.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { standingOf, standingWords, type Standing } from "../../present/verdict.ts";
 
 /** What runs can be put in order by, and which way that goes first. */
 export const ORDERS = {
@@ -7,12 +9,15 @@ export const ORDERS = {
   verdict: {
     label: "Verdict",
     first: 1,
-    value: ({ verdict }: RunHead) => (verdict === null ? 2 : verdict.validated ? 1 : 0),
+    value: ({ verdict }: RunHead) => (verdict === null ? STANDINGS.length : STANDINGS.indexOf(standingOf(verdict))),
   },
   state: { label: "State", first: 1, value: ({ state }: RunHead) => STATES.indexOf(state) },
 } as const satisfies Record<string, { label: string; first: 1 | -1; value: (run: RunHead) => number | string }>;
 
 export type Order = keyof typeof ORDERS;
+
+/** Standings in the order of a list: what needs attention first. */
+const STANDINGS: readonly Standing[] = ["notValidated", "undecided", "nothingVaries", "validated"];
 
 /** As a reader wants them: what needs attention first. */
 const STATES: readonly RunState[] = ["running", "waiting", "failed", "cancelled", "finished"];
@@ -66,7 +71,7 @@ const compare = (a: number | string, b: number | string): number =>
 
 /** How a run ended, or how it stands. */
 export const outcome = ({ state, verdict }: RunHead): string =>
-  state === "finished" && verdict !== null ? (verdict.validated ? "validated" : "not validated") : state;
+  state === "finished" && verdict !== null ? standingWords(standingOf(verdict), en) : state;
 
 const two = (value: number): string => String(value).padStart(2, "0");
 

@@ -15,7 +15,7 @@ import type { Panel, View } from "./panel.ts";
 /** The linear budget, input by input. */
 export const budget: Panel = {
   id: "budget",
-  title: "Where the uncertainty comes from",
+  title: en.panels.budget,
   appliesTo: () => true,
   render: draw,
 };

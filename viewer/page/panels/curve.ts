@@ -4,7 +4,6 @@ import { curvePicture } from "../draw/curve-picture.ts";
 import type { DrawnPoint } from "../../present/pictures/curve.ts";
 import { html, type Child } from "../draw/node.ts";
 import {
-  decimalsFor,
   exponentOfThousands,
   fixed,
   overUnit,
@@ -16,7 +15,10 @@ import {
   whole,
   withUnit,
 } from "../../present/numbers.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { argumentText, curveRow, curveTable, placesOfCurve } from "../../present/tables/curve.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
+import { wideTable } from "../draw/table.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
@@ -27,8 +29,6 @@ import type { Panel, View } from "./panel.ts";
 
 /** A band this small a part of the curve's rise is seen only as deviation from it. */
 const INVISIBLE = 0.05;
-/** Every how many points stand in the table. */
-const STEP = 5;
 
 const DRAWN = { curve: "curve", deviation: "deviation from it" } as const;
 type Drawn = keyof typeof DRAWN;
@@ -58,7 +58,7 @@ export const curve: Panel = {
       ),
       legend(found, record),
       picture(element, found, drawn, view),
-      table(found),
+      wideTable(curveTable(found, ENGLISH), "curve-table"),
       html(
         "p",
         { class: "note" },
@@ -95,28 +95,13 @@ function unitForDistances(quantity: Quantity, size: number): { readonly factor: 
   };
 }
 
-/** Decimals at which the estimates and ends are told: two significant digits of the smallest uncertainty. */
-function placesOf({ points }: CurveRecord): number {
-  const uncertainties = points
-    .map(({ linear, monteCarlo }) => linear.standardUncertainty || (monteCarlo.standardUncertainty ?? 0))
-    .filter((u) => u > 0);
-  return uncertainties.length === 0 ? 6 : Math.max(0, decimalsFor(Math.min(...uncertainties), 2));
-}
-
-/** An argument without the rounding of its step, at places that all of them share. */
-function argumentText({ points }: CurveRecord): (at: number) => string {
-  const bare = points.map(({ at }) => String(Number(at.toPrecision(10))));
-  const places = Math.max(0, ...bare.map((text) => (text.includes("e") ? 0 : (text.split(".")[1] ?? "").length)));
-  return (at) => (bare.some((text) => text.includes("e")) ? significant(at, 6) : fixed(at, places));
-}
-
 function sentence(found: CurveRecord): Child {
   const { argument, value, points } = found;
   const sorted = points.toSorted((a, b) => a.linear.standardUncertainty - b.linear.standardUncertainty);
   const [least, greatest] = [sorted[0]!, sorted.at(-1)!];
   const { factor, unit } = unitForDistances(value, greatest.linear.standardUncertainty);
   const u = ({ linear }: CurvePoint): string => withUnit(significant(linear.standardUncertainty * factor, 2), unit);
-  const text = argumentText(found);
+  const text = argumentText(found, ENGLISH);
   const at = (point: CurvePoint): string => withUnit(text(point.at), argument.unit);
   return [
     symbolNode(value.symbol),
@@ -201,7 +186,7 @@ function tell(found: CurveRecord, index: number): string {
   const { argument, value, points } = found;
   const point = points[index]!;
   const { at, linear, monteCarlo } = point;
-  const places = placesOf(found);
+  const places = placesOfCurve(found);
   const U = linear.coverageFactor * linear.standardUncertainty;
   const { factor, unit } = unitForDistances(value, U);
   const slope = slopeAt(points, index);
@@ -214,7 +199,7 @@ function tell(found: CurveRecord, index: number): string {
       ? ""
       : `, as much as ${withUnit(significant(along.size * along.factor, 2), along.unit)} in ${symbolText(argument.symbol)}`;
   return (
-    `At ${withUnit(argumentText(found)(at), argument.unit)}: ${symbolText(value.symbol)} = ${withUnit(fixed(linear.estimate, places), value.unit)}, ` +
+    `At ${withUnit(argumentText(found, ENGLISH)(at), argument.unit)}: ${symbolText(value.symbol)} = ${withUnit(fixed(linear.estimate, places), value.unit)}, ` +
     `U = ${withUnit(significant(U * factor, 2), unit)}${beside} (linear, k = ${fixed(linear.coverageFactor, 2)}); ` +
     `Monte Carlo ${rangeWithUnit(fixed(monteCarlo.interval[0], places), fixed(monteCarlo.interval[1], places), value.unit)}`
   );
@@ -226,77 +211,10 @@ function slopeAt(points: readonly CurvePoint[], index: number): number {
   return (b.linear.estimate - a.linear.estimate) / (b.at - a.at);
 }
 
-type Cells = readonly [at: string, estimate: string, u: string, linear: string, uTrials: string, monteCarlo: string];
-
-function cellsOf(found: CurveRecord, { at, linear, monteCarlo }: CurvePoint): Cells {
-  const places = placesOf(found);
-  const range = ([low, high]: readonly [number, number]): string => `${fixed(low, places)} to ${fixed(high, places)}`;
-  const u = (value: number | null): string => (value === null ? "none" : fixed(value, places + 1));
-  return [
-    argumentText(found)(at),
-    fixed(linear.estimate, places),
-    u(linear.standardUncertainty),
-    range(linear.interval),
-    u(monteCarlo.standardUncertainty),
-    range(monteCarlo.interval),
-  ];
-}
-
-/** Some of the arguments, for the sheet on paper too. */
-function table(found: CurveRecord): HTMLElement {
-  const { argument, value, points, probability } = found;
-  const head = (...label: readonly Child[]): HTMLElement => html("th", { scope: "col" }, ...label);
-  const units = overUnit("", value.unit);
-  return html(
-    "div",
-    {
-      class: "wide-table",
-      tabindex: 0,
-      role: "region",
-      "aria-label": "The curve at some arguments",
-      id: "curve-table",
-    },
-    html(
-      "table",
-      { class: "plain" },
-      html("caption", {}, `The curve by both methods, at ${probabilityText(probability)}`),
-      html(
-        "thead",
-        {},
-        html(
-          "tr",
-          {},
-          head(symbolNode(argument.symbol), overUnit("", argument.unit)),
-          head(symbolNode(value.symbol), units),
-          head(swatch("linear"), "linear ", html("var", {}, "u"), units),
-          head(swatch("linear"), "linear interval"),
-          head(swatch("monte-carlo"), "Monte Carlo ", html("var", {}, "u"), units),
-          head(swatch("monte-carlo"), "Monte Carlo interval"),
-        ),
-      ),
-      html(
-        "tbody",
-        {},
-        points
-          .filter((_, i) => i % STEP === 0)
-          .map((point) => cellsOf(found, point))
-          .map(([at, ...rest]) =>
-            html(
-              "tr",
-              {},
-              html("th", { scope: "row" }, at),
-              rest.map((cell) => html("td", {}, cell)),
-            ),
-          ),
-      ),
-    ),
-  );
-}
-
 function numbers(element: HTMLElement, found: CurveRecord): HTMLElement {
   const { argument, value, points, probability } = found;
   const unit = value.unit;
-  const places = placesOf(found);
+  const places = placesOfCurve(found);
   const end = (y: number): string => fixed(y, places);
   return numbersBehind(
     element,
@@ -315,15 +233,16 @@ function numbers(element: HTMLElement, found: CurveRecord): HTMLElement {
     ],
     () =>
       points.map((point) => {
-        const [at, estimate, u, , uTrials] = cellsOf(found, point);
+        const { head, cells } = curveRow(found, point, ENGLISH);
+        const [estimate, u, , uTrials] = cells as readonly [string, string, string, string];
         const { linear, monteCarlo } = point;
         return [
-          at,
+          String(head),
           estimate,
           u,
           end(linear.interval[0]),
           end(linear.interval[1]),
-          monteCarlo.estimate === null ? "none" : end(monteCarlo.estimate),
+          monteCarlo.estimate === null ? en.none : end(monteCarlo.estimate),
           uTrials,
           end(monteCarlo.interval[0]),
           end(monteCarlo.interval[1]),

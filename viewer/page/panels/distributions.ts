@@ -1,3 +1,4 @@
+import { en } from "../../present/messages/en/index.ts";
 import type { Histogram, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import type { ChosenInterval } from "../../api/measurands.ts";
 import { RequestError } from "../api.ts";
@@ -68,7 +69,7 @@ function standingOf(element: HTMLElement): Standing {
 /** The trials beside the budget in three views, and the ends of both intervals. */
 export const distributions: Panel = {
   id: "distributions",
-  title: "What the trials show, and what the budget says",
+  title: en.panels.distributions,
   appliesTo: () => true,
   render(element, record, name, view) {
     const state = standingOf(element);

@@ -5,6 +5,7 @@ import { conformity } from "./conformity.ts";
 import { curve } from "./curve.ts";
 import { distributions } from "./distributions.ts";
 import { figures } from "./figures.ts";
+import { leftOut } from "./left-out.ts";
 import { joint } from "./joint.ts";
 import { provenance } from "./provenance.ts";
 import { remarks } from "./remarks.ts";
@@ -26,6 +27,7 @@ export const panels: readonly Panel[] = [
   sweep,
   curve,
   budget,
+  leftOut,
   sensitivity,
   joint,
   whatIf,

@@ -1,13 +1,15 @@
 import type { JointRecord, PairRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
-import { fixed, overUnit, percent, probabilityText, significant, whole, withUnit } from "../../present/numbers.ts";
+import { fixed, overUnit, probabilityText, whole } from "../../present/numbers.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { covarianceOf, normalPairFactor, pairScene, type Ellipse } from "../../present/pictures/pair.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
 import { en } from "../../present/messages/en/index.ts";
-import { regionRows } from "../../present/tables.ts";
-import { labelNodes, symbolNode } from "../draw/symbol.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { correlationText, factorTable, regionFigures } from "../../present/tables/joint.ts";
+import { tableNode } from "../draw/table.ts";
+import { symbolNode } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import type { Panel, View } from "./panel.ts";
 
@@ -26,19 +28,14 @@ export const joint: Panel = {
         found.monteCarlo === null
           ? noCovariance()
           : correlations(found.monteCarlo.correlation, "monte-carlo", found, record),
-        factors(found, record),
+        tableNode(factorTable(found, record.measurands, ENGLISH), "joint-factors"),
       ),
       ...(found.pairs.length === 0 ? [] : [pairs(found, record, view)]),
     );
   },
 };
 
-const noCovariance = (): HTMLElement =>
-  html(
-    "p",
-    { class: "note" },
-    "The trials have no covariance: an input with so few degrees of freedom has no variance, so neither has what depends on it.",
-  );
+const noCovariance = (): HTMLElement => html("p", { class: "note" }, en.joint.noCovariance);
 
 /** A correlation as shade: the darker, the closer to ±1; the number says which. */
 const shade = (r: number): string =>
@@ -58,7 +55,7 @@ function correlations(
       "caption",
       {},
       swatch(method),
-      `Correlation of the measurands, ${method === "linear" ? "linear (JCGM 102, 6.2)" : "Monte Carlo"}`,
+      `${en.joint.correlationBy}: ${method === "linear" ? en.monteCarlo.linear : en.monteCarlo.monteCarlo}`,
     ),
     html(
       "thead",
@@ -79,40 +76,12 @@ function correlations(
           {},
           html("th", { scope: "row" }, name(i)),
           row.map((r, j) =>
-            html("td", { style: i === j ? null : shade(r), "data-value": String(r) }, fixed(r, i === j ? 0 : 3)),
+            html(
+              "td",
+              { style: i === j ? null : shade(r), "data-value": String(r) },
+              i === j ? "1" : correlationText(r, ENGLISH),
+            ),
           ),
-        ),
-      ),
-    ),
-  );
-}
-
-/** The factors of the coverage regions by both methods. */
-function factors(found: JointRecord, { measurands }: RunRecord): HTMLElement {
-  return html(
-    "table",
-    { class: "plain", id: "joint-factors" },
-    html("caption", {}, en.joint.factors.replace("{p}", probabilityText(found.probability))),
-    html(
-      "thead",
-      {},
-      html(
-        "tr",
-        {},
-        html("th", { scope: "col" }, en.joint.region),
-        html("th", { scope: "col" }, swatch("linear"), en.joint.normal),
-        html("th", { scope: "col" }, swatch("monte-carlo"), en.joint.monteCarlo),
-      ),
-    ),
-    html(
-      "tbody",
-      {},
-      regionRows(found, measurands, en).map(({ head, cells }) =>
-        html(
-          "tr",
-          {},
-          html("th", { scope: "row" }, labelNodes(head)),
-          cells.map((cell) => html("td", {}, cell)),
         ),
       ),
     ),
@@ -171,9 +140,8 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
           covariance: covarianceOf(found.monteCarlo.covariance, i, j),
           factor: pair.ellipseFactor,
         };
-  const { least, area, held, counts } = pair.grid;
-  const areaUnit =
-    a.unit === "1" ? b.unit : b.unit === "1" ? a.unit : a.unit === b.unit ? `${a.unit}²` : `${a.unit}·${b.unit}`;
+  const { least, counts } = pair.grid;
+  const { area, held } = regionFigures(pair, record.measurands, ENGLISH);
   const p = probabilityText(found.probability);
   return html(
     "div",
@@ -221,7 +189,7 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
     html(
       "p",
       { class: "note", id: "pair-region" },
-      `The smallest region for ${p} has ${whole(counts.filter((count) => count >= least && count > 0).length)} cells with at least ${whole(least)} trials each; it holds ${percent(held, 2)} and covers ${withUnit(significant(area, 3), areaUnit)}. Points: ${whole(pair.scatter.length)} of the trials.`,
+      `The smallest region for ${p} has ${whole(counts.filter((count) => count >= least && count > 0).length)} cells with at least ${whole(least)} trials each; it holds ${held} and covers ${area}. Points: ${whole(pair.scatter.length)} of the trials.`,
     ),
   );
 }

@@ -12,7 +12,7 @@ import type { Panel } from "./panel.ts";
 /** Everything needed to draw the same trials again. */
 export const provenance: Panel = {
   id: "provenance",
-  title: "How these figures were made, and how to make them again",
+  title: en.panels.provenance,
   appliesTo: () => true,
   render(element, record, _measurand, { provisional, study }) {
     const { model, generator, trials, engine, environment } = record;

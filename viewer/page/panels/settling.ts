@@ -1,6 +1,8 @@
 import type { Figure, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, whole, withUnit } from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { readable } from "../../present/readable.ts";
 import { sceneNode } from "../draw/scene.ts";
@@ -8,17 +10,12 @@ import { FIGURES, settlingReach, settlingScene } from "../../present/pictures/se
 import { symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
-const NAMES: Readonly<Record<Figure, string>> = {
-  estimate: "Estimate",
-  standardUncertainty: "Standard uncertainty",
-  low: "Lower endpoint",
-  high: "Upper endpoint",
-};
+const NAMES: Readonly<Record<Figure, string>> = en.settling;
 
 /** Whether more trials would still move the figures. */
 export const settling: Panel = {
   id: "settling",
-  title: "Have the Monte Carlo figures settled?",
+  title: en.panels.settling,
   appliesTo: () => true,
   render(element, record, name, { width, reading, provisional }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
@@ -96,7 +93,7 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
     head(withUnit(fixed(end, places), unit)),
     sceneNode(
       settlingScene({
-        trials: `${whole(points.at(-1)!.trials)} trials`,
+        trials: fillText(en.settling.trials, { trials: whole(points.at(-1)!.trials) }),
         name: `${NAMES[figure]} against trials: ends at ${withUnit(fixed(end, places), unit)} with 2 s_z = ${withUnit(fixed(band, places), unit)}; the limit is ${withUnit(fixed(limit, places), unit)}.`,
         figure,
         points,

@@ -1,48 +1,27 @@
-import type { MeasurandRecord, RunRecord, SweepPoint } from "../../../engine/index.ts";
+import type { RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
-import {
-  decimalsFor,
-  fixed,
-  overUnit,
-  plain,
-  probabilityText,
-  rangeWithUnit,
-  withUnit,
-} from "../../present/numbers.ts";
+import { wideTable } from "../draw/table.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { overUnit, plain, probabilityText, withUnit } from "../../present/numbers.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { sweepSentence, sweepTable, sweptResults, type SweptResult } from "../../present/tables/sweep.ts";
 import { swatch } from "../draw/swatch.ts";
 import { sweepPicture, type SweptPoint } from "../draw/sweep-picture.ts";
 import { symbolSpan } from "../draw/symbol.ts";
-import { conversionTo } from "../../present/units.ts";
 import type { Panel } from "./panel.ts";
-
-type Result = SweepPoint["measurands"][string];
-
-interface Row {
-  readonly at: number;
-  readonly result: Result;
-}
 
 /** The result over a range, where the study sweeps one. */
 export const sweep: Panel = {
   id: "sweep",
-  title: "Over the range",
-  appliesTo: ({ sweep: swept }) => swept != null,
+  title: en.sections.sweep,
+  appliesTo: ({ sweep: found }) => found != null,
   render(element, record, name, { reading, width }) {
     const { quantity, unit: along, points } = record.sweep!;
-    const { unit, rows } = converted(record, name, reading.unit ?? null);
+    const swept = sweptResults(record, name, reading.unit ?? null);
+    const { unit, results: rows } = swept;
     const { symbol } = record.measurands[name]!;
-    const failing = rows.filter(({ result }) => !result.validated);
-    const where = failing.map(({ at }) => withUnit(plain(at), along)).join(", ");
     element.replaceChildren(
-      html(
-        "p",
-        {},
-        failing.length === 0
-          ? `The budget is validated at all ${points.length} points.`
-          : failing.length === points.length
-            ? "The budget is validated at none of the points."
-            : `The budget is validated at ${points.length - failing.length} of ${points.length} points; not at ${where}.`,
-      ),
+      html("p", {}, sweepSentence(record, swept, ENGLISH)),
       html(
         "p",
         { class: "key" },
@@ -62,51 +41,18 @@ export const sweep: Panel = {
         axisLabel: overUnit(quantity, along),
       }),
       uncertainties(rows, record, width, unit),
-      table(rows, record, unit),
+      wideTable(sweepTable(record, name, swept, ENGLISH), "sweep-table"),
     );
   },
 };
 
-/** The points in the reader's unit. */
-function converted(
-  { sweep: swept, measurands }: RunRecord,
-  name: string,
-  wanted: string | null,
-): { readonly unit: string; readonly rows: readonly Row[] } {
-  const own: MeasurandRecord = measurands[name]!;
-  const { factor, offset, unit } = (wanted === null ? null : conversionTo(own, wanted)) ?? {
-    factor: 1,
-    offset: 0,
-    unit: own.unit,
-  };
-  const f = (value: number): number => value * factor + offset;
-  const both = ([low, high]: readonly [number, number]): readonly [number, number] => [f(low), f(high)];
-  const rows = swept!.points.map(({ at, measurands: found }): Row => {
-    const { linear, monteCarlo, ...rest } = found[name]!;
-    return {
-      at,
-      result: {
-        ...rest,
-        linear: {
-          ...linear,
-          estimate: f(linear.estimate),
-          standardUncertainty: linear.standardUncertainty * factor,
-          expandedUncertainty: linear.expandedUncertainty * factor,
-          interval: both(linear.interval),
-        },
-        monteCarlo: {
-          estimate: monteCarlo.estimate === null ? null : f(monteCarlo.estimate),
-          standardUncertainty: monteCarlo.standardUncertainty === null ? null : monteCarlo.standardUncertainty * factor,
-          interval: both(monteCarlo.interval),
-        },
-      },
-    };
-  });
-  return { unit, rows };
-}
-
 /** u and the k that is needed, against the swept quantity. */
-function uncertainties(rows: readonly Row[], { sweep: swept }: RunRecord, width: number, unit: string): HTMLElement {
+function uncertainties(
+  rows: readonly SweptResult[],
+  { sweep: swept }: RunRecord,
+  width: number,
+  unit: string,
+): HTMLElement {
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
   const flat = (value: number | null): readonly [number, number | null, number] => [value ?? 0, value, value ?? 0];
   const one = (name: string, title: Child, points: readonly SweptPoint[], from: number): HTMLElement =>
@@ -149,57 +95,5 @@ function uncertainties(rows: readonly Row[], { sweep: swept }: RunRecord, width:
           factors,
           Math.min(1.5, least - 0.5 * (greatest - least)),
         ),
-  );
-}
-
-function table(rows: readonly Row[], record: RunRecord, unit: string): HTMLElement {
-  const { quantity, unit: along } = record.sweep!;
-  const smallest = Math.min(...rows.map(({ result }) => result.linear.expandedUncertainty).filter((u) => u > 0));
-  const places = Math.max(0, decimalsFor(smallest, 2));
-  const text = (value: number | null): string => (value === null ? "none" : fixed(value, places));
-  const range = ([low, high]: readonly [number, number]): string => rangeWithUnit(text(low), text(high), "1");
-  const head = (...label: Parameters<typeof html>[2][]): HTMLElement => html("th", { scope: "col" }, ...label);
-  return html(
-    "div",
-    { class: "wide-table", tabindex: 0, role: "region", "aria-label": "The result at every point", id: "sweep-table" },
-    html(
-      "table",
-      { class: "plain" },
-      html("caption", {}, `Both methods at every point, at ${probabilityText(record.coverage.probability)}`),
-      html(
-        "thead",
-        {},
-        html(
-          "tr",
-          {},
-          head(overUnit(quantity, along)),
-          head(overUnit("estimate", unit)),
-          head(html("var", {}, "u"), overUnit("", unit)),
-          head(html("var", {}, "U"), overUnit("", unit)),
-          head(swatch("linear"), "linear"),
-          head(swatch("monte-carlo"), "Monte Carlo"),
-          head(html("var", {}, "k"), " needed"),
-          head("budget"),
-        ),
-      ),
-      html(
-        "tbody",
-        {},
-        rows.map(({ at, result: { linear, monteCarlo, validated, coverageFactorNeeded: needed } }) =>
-          html(
-            "tr",
-            {},
-            html("th", { scope: "row" }, plain(at)),
-            html("td", {}, text(linear.estimate)),
-            html("td", {}, fixed(linear.standardUncertainty, places + 1)),
-            html("td", {}, text(linear.expandedUncertainty)),
-            html("td", {}, range(linear.interval)),
-            html("td", {}, range(monteCarlo.interval)),
-            html("td", {}, needed === null ? "–" : fixed(needed, 2)),
-            html("td", { class: "words" }, validated ? "= validated" : "≠ not validated"),
-          ),
-        ),
-      ),
-    ),
   );
 }

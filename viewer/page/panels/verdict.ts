@@ -1,3 +1,5 @@
+import { standingOf, standingTitle } from "../../present/verdict.ts";
+import { en } from "../../present/messages/en/index.ts";
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import {
@@ -20,25 +22,24 @@ import type { Panel, View } from "./panel.ts";
 /** The answer in words, and the two results it compares. */
 export const verdict: Panel = {
   id: "verdict",
-  title: "Does the linear budget hold?",
+  title: en.panels.verdict,
   appliesTo: () => true,
   render(element, record, name, view) {
     const { provisional, reading } = view;
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const digits: Digits = reading.digits === "1" ? 1 : 2;
-    const { validated, firm, nothingVaries, sentence } = measurand.validation;
-    const stamp = nothingVaries ? "Nothing varies" : !firm ? "Not decided" : validated ? "Validated" : "Not validated";
+    const standing = standingOf(measurand.validation);
     element.replaceChildren(
       html(
         "div",
-        { class: "verdict", "data-validated": String(validated && firm) },
+        { class: "verdict", "data-standing": standing },
         html(
           "p",
           { class: "stamp" },
-          firm ? verdictMark(validated) : null,
-          html("strong", {}, `${stamp}${provisional ? ", so far" : ""}`),
+          verdictMark(standing),
+          html("strong", {}, `${standingTitle(standing, en)}${provisional ? en.panels.soFar : ""}`),
         ),
-        html("p", { class: "sentence", id: "verdict-sentence" }, sentence),
+        html("p", { class: "sentence", id: "verdict-sentence" }, measurand.validation.sentence),
       ),
       html(
         "div",
@@ -94,7 +95,7 @@ function linearResult(
   const text = (value: number, scale = 1): string =>
     fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const k = fixed(linear.coverageFactor, 2);
-  const stands = validation.validated && validation.firm && !provisional;
+  const stands = standingOf(validation) === "validated" && !provisional;
   return html(
     "div",
     { class: "result", id: "result-linear", "data-stands": String(stands) },
@@ -136,7 +137,7 @@ function monteCarloResult(
   const text = (value: number, scale = 1): string =>
     fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const { estimate, standardUncertainty: u } = monteCarlo;
-  const stands = !validation.validated && validation.firm && !provisional;
+  const stands = standingOf(validation) === "notValidated" && !provisional;
   return html(
     "div",
     { class: "result", id: "result-monte-carlo", "data-stands": String(stands) },

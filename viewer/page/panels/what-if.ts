@@ -1,3 +1,4 @@
+import { en } from "../../present/messages/en/index.ts";
 import type { RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, probabilityText, whole } from "../../present/numbers.ts";
@@ -48,7 +49,7 @@ const standing = new WeakMap<HTMLElement, Standing>();
 /** Change an input and see at once what it does. */
 export const whatIf: Panel = {
   id: "what-if",
-  title: "What if?",
+  title: en.panels.whatIf,
   // A model from a person's own file is known to the server alone.
   appliesTo: ({ study }) => !/\.(ts|mts|js|mjs)$/.test(study.model),
   render(element, record, name, view) {

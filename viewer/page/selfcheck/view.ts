@@ -215,7 +215,7 @@ function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
   return [
     html(
       "div",
-      { class: "verdict", "data-validated": String(good) },
+      { class: "verdict", "data-standing": good ? "validated" : "notValidated" },
       html(
         "p",
         { class: "stamp" },

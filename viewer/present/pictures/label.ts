@@ -28,7 +28,10 @@ function joined(parts: Exclude<Label, string>): Exclude<Label, string> {
  *
  * @throws {Error} a place that nothing is given for: a fault in a message file
  */
-export function labelOf(message: string, parts: Readonly<Record<string, string | { readonly symbol: string }>>): Label {
+export function labelOf(
+  message: string,
+  parts: Readonly<Record<string, string | { readonly symbol: string }>>,
+): Exclude<Label, string> {
   return message
     .split(/(\{\w+\})/)
     .filter((piece) => piece !== "")

@@ -1,16 +1,16 @@
-import type { CurvePoint, CurveRecord } from "../../../engine/index.ts";
+import type { CurveRecord } from "../../../engine/index.ts";
 import { WIDE, sceneMarkup } from "../draw/scene.ts";
 import { curveScene } from "../../present/pictures/curve.ts";
 import { figureMarkup } from "../figure.ts";
-import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
-import { decimalsFor, dividedBy, exponentOfThousands, unitWithPower } from "../../present/numbers.ts";
-import { fromRecord, letter, type Report, type Section } from "../report.ts";
+import { fillText } from "../../present/fill.ts";
+import { fill, html, type Markup } from "../markup.ts";
+import { dividedBy, exponentOfThousands, unitWithPower } from "../../present/numbers.ts";
+import { fromRecord, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
-import { tableMarkup } from "../table.ts";
+import { curveTable } from "../../present/tables/curve.ts";
+import { presentedTable } from "../table.ts";
 
-/** Every how many of the record's arguments stand in the table. */
-const STEP = 5;
 const BEGINS_WITH_ZEROS = 0.1;
 
 /** The calibration curve that the measurands are parameters of (JCGM 100, H.3). */
@@ -30,7 +30,7 @@ export const calibrationCurve: Section = {
           trials: numbers.whole(trials),
         })}
       </p>
-      ${bands(report, curve)}${table(report, curve)}`;
+      ${bands(report, curve)}${presentedTable(report, curveTable(curve, report))}`;
   },
 };
 
@@ -77,41 +77,5 @@ function bands(report: Report, { points, observed, argument, value, probability 
       p: numbers.probability(probability),
       observed: observed.length === 0 ? "" : words.observed,
     }),
-  );
-}
-
-function table({ messages, numbers }: Report, { points, argument, value, probability }: CurveRecord): Markup {
-  const words = messages.calibrationCurve;
-  const sizes = points
-    .flatMap(({ linear, monteCarlo }) => [linear.standardUncertainty, monteCarlo.standardUncertainty ?? 0])
-    .filter((u) => u > 0);
-  const places = sizes.length === 0 ? 6 : Math.max(0, decimalsFor(Math.min(...sizes), 2));
-  const u = (size: number | null): string => (size === null ? messages.none : numbers.fixed(size, places + 1));
-  const interval = ([low, high]: readonly [number, number]): string =>
-    numbers.interval([numbers.fixed(low, places), numbers.fixed(high, places)]);
-  return tableMarkup(
-    { messages, decimalSign: numbers.decimalSign },
-    {
-      caption: fillText(words.caption, { p: numbers.probability(probability) }),
-      columns: [
-        { head: html`${symbolMarkup(argument.symbol)}${dividedBy(argument.unit)}`, kind: "number" },
-        { head: html`${symbolMarkup(value.symbol)}${dividedBy(value.unit)}`, kind: "number" },
-        { head: fill(words.linearUncertainty, { u: letter("u"), unit: dividedBy(value.unit) }), kind: "number" },
-        { head: words.linearInterval, kind: "text" },
-        { head: fill(words.monteCarloUncertainty, { u: letter("u"), unit: dividedBy(value.unit) }), kind: "number" },
-        { head: words.monteCarloInterval, kind: "text" },
-      ],
-      // Without the rounding of the step.
-      rows: points
-        .filter((_, i) => i % STEP === 0)
-        .map(({ at, linear, monteCarlo }: CurvePoint): Child[] => [
-          numbers.plain(Number(at.toPrecision(10))),
-          numbers.fixed(linear.estimate, places),
-          u(linear.standardUncertainty),
-          interval(linear.interval),
-          u(monteCarlo.standardUncertainty),
-          interval(monteCarlo.interval),
-        ]),
-    },
   );
 }

@@ -12,6 +12,7 @@ import { remarks } from "./remarks.ts";
 import { result } from "./result.ts";
 import { secondOrder } from "./second-order.ts";
 import { sensitivity } from "./sensitivity.ts";
+import { sweep } from "./sweep.ts";
 import { settling } from "./settling.ts";
 import { validation } from "./validation.ts";
 
@@ -27,6 +28,7 @@ export const sections: readonly Section[] = [
   settling,
   sensitivity,
   conformity,
+  sweep,
   joint,
   calibrationCurve,
   remarks,

@@ -1,12 +1,14 @@
 import type { InputRecord, Statement } from "../../../engine/index.ts";
 import { sceneMarkup } from "../draw/scene.ts";
 import { inputDensityScene } from "../../present/pictures/input-density.ts";
-import { fillText, html, joinMarkup, fill, type Markup } from "../markup.ts";
+import { fillText } from "../../present/fill.ts";
+import { html, joinMarkup, fill, type Markup } from "../markup.ts";
 import { fromRecord, inputSymbol, letter, type Report, type Section } from "../report.ts";
 import { statedMarkup } from "../statement.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
-import { tableMarkup } from "../table.ts";
+import { leftOutTable } from "../../present/tables/left-out.ts";
+import { presentedTable, tableMarkup } from "../table.ts";
 import { distributionWords } from "../../present/budget.ts";
 import { withUnit } from "../../present/numbers.ts";
 
@@ -43,7 +45,7 @@ export const inputs: Section = {
         rows,
       },
     );
-    return html`${table}${correlations(report)}`;
+    return html`${table}${correlations(report)}${leftOut(report)}`;
   },
 };
 
@@ -67,6 +69,15 @@ function drawnAs(
   return html`<div class="fine">
     ${fillText(messages.inputs.drawn, { value: withUnit(numbers.significant(s, 3), unit) })}
   </div>`;
+}
+
+/** The checklist of what the study takes as zero. */
+function leftOut(report: Report): Markup | null {
+  const table = leftOutTable(report.record, report);
+  return table === null
+    ? null
+    : html`<p>${report.messages.leftOut.intro}</p>
+        ${presentedTable(report, table)}`;
 }
 
 function correlations(report: Report): Markup | null {

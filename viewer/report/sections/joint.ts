@@ -2,13 +2,13 @@ import type { JointRecord, PairRecord } from "../../../engine/index.ts";
 import { HALF, sceneMarkup } from "../draw/scene.ts";
 import { covarianceOf, normalPairFactor, pairScene } from "../../present/pictures/pair.ts";
 import { figureMarkup } from "../figure.ts";
-import { fillText, html, type Child, type Markup } from "../markup.ts";
-import { dividedBy, withUnit } from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
+import { html, type Markup } from "../markup.ts";
+import { dividedBy } from "../../present/numbers.ts";
 import type { Report, Section } from "../report.ts";
-import { correlationRows, regionRows, type Row } from "../../present/tables.ts";
-import { labelMarkup, symbolMarkup } from "../symbol.ts";
+import { correlationTable, factorTable, regionTable } from "../../present/tables/joint.ts";
 import { symbolText } from "../../present/symbol.ts";
-import { tableMarkup } from "../table.ts";
+import { presentedTable } from "../table.ts";
 
 /** Pairs that are drawn. */
 const PICTURED = 4;
@@ -20,77 +20,13 @@ export const joint: Section = {
     const { joint: found } = report.record;
     if (found === null) return null;
     return html`<p>${report.messages.joint.intro}</p>
-      ${correlations(report, found)}${factors(report, found)}${regions(report, found)}${pairs(report, found)}`;
+      ${presentedTable(report, correlationTable(found, report.record.measurands, report))}${factors(report, found)}${found.pairs.length === 0 ? null : presentedTable(report, regionTable(found, report.record.measurands, report))}${pairs(report, found)}`;
   },
 };
 
-const symbolOf = ({ record }: Report, name: string): string => record.measurands[name]!.symbol;
-
-const cellsOf = (rows: readonly Row[]): Child[][] => rows.map(({ head, cells }) => [labelMarkup(head), ...cells]);
-
-function correlations({ messages, numbers, record }: Report, found: JointRecord): Markup {
-  const words = messages.joint;
-  return tableMarkup(
-    { messages, decimalSign: numbers.decimalSign },
-    {
-      caption: words.correlation,
-      columns: [
-        { head: words.pair, kind: "head" },
-        { head: words.linear, kind: "number" },
-        { head: words.monteCarlo, kind: "number" },
-      ],
-      rows: cellsOf(correlationRows(found, record.measurands, messages, numbers)),
-    },
-  );
-}
-
-function factors({ messages, numbers, record }: Report, found: JointRecord): Markup {
-  const words = messages.joint;
-  const rows = cellsOf(regionRows(found, record.measurands, messages, numbers));
-  const table =
-    rows.length === 0
-      ? null
-      : tableMarkup(
-          { messages, decimalSign: numbers.decimalSign },
-          {
-            caption: fillText(words.factors, { p: numbers.probability(found.probability) }),
-            columns: [
-              { head: words.region, kind: "head" },
-              { head: words.normal, kind: "number" },
-              { head: words.monteCarlo, kind: "number" },
-            ],
-            rows,
-          },
-        );
-  return html`${table}${found.ellipsoid === null ? html`<p>${words.singular}</p>` : null}`;
-}
-
-function regions(report: Report, { pairs: each, probability }: JointRecord): Markup | null {
-  const { record, messages, numbers } = report;
-  const words = messages.joint;
-  if (each.length === 0) return null;
-  return tableMarkup(
-    { messages, decimalSign: numbers.decimalSign },
-    {
-      caption: fillText(words.regions, { p: numbers.probability(probability) }),
-      columns: [
-        { head: words.pair, kind: "head" },
-        { head: words.area, kind: "text" },
-        { head: words.held, kind: "number" },
-      ],
-      rows: each.map(({ between: [a, b], grid }) => {
-        const unit = [a, b]
-          .map((name) => record.measurands[name]!.unit)
-          .filter((of) => of !== "1")
-          .join("·");
-        return [
-          html`${symbolMarkup(symbolOf(report, a))}, ${symbolMarkup(symbolOf(report, b))}`,
-          withUnit(numbers.significant(grid.area, 3), unit),
-          numbers.percent(grid.held, 2),
-        ];
-      }),
-    },
-  );
+function factors(report: Report, found: JointRecord): Markup {
+  const table = factorTable(found, report.record.measurands, report);
+  return html`${table.rows.length === 0 ? null : presentedTable(report, table)}${found.ellipsoid === null ? html`<p>${report.messages.joint.singular}</p>` : null}`;
 }
 
 function pairs(report: Report, found: JointRecord): Markup | null {

@@ -3,13 +3,15 @@ import { sceneMarkup, WIDE } from "../draw/scene.ts";
 import { densityScene } from "../../present/pictures/density.ts";
 import { binsWithin } from "../../present/pictures/histogram.ts";
 import type { Label } from "../../present/pictures/scene.ts";
-import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
-import { decimalsFor, dividedBy, overUnit, quotientUnit, withUnit } from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
+import { fill, html, type Markup } from "../markup.ts";
+import { dividedBy, overUnit, quotientUnit, withUnit } from "../../present/numbers.ts";
 import type { Readable } from "../../present/readable.ts";
-import { comparedInterval, eachMeasurand, unitText, type Report, type Section } from "../report.ts";
+import { comparedInterval, eachMeasurand, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
-import { tableMarkup } from "../table.ts";
+import { resultTable } from "../../present/tables/results.ts";
+import { presentedTable } from "../table.ts";
 import { figureMarkup } from "../figure.ts";
 
 /** The Monte Carlo figures beside the linear ones, with their standard errors, and the picture of both. */
@@ -18,72 +20,9 @@ export const monteCarlo: Section = {
   render(report) {
     const { record, messages, numbers } = report;
     return html`<p>${fill(messages.monteCarlo.intro, { trials: numbers.whole(record.trials.count) })}</p>
-      ${eachMeasurand(report, (measurand) => html`${results(report, measurand)}${shape(report, measurand)}${density(report, measurand)}`)}`;
+      ${eachMeasurand(report, (measurand) => html`${presentedTable(report, resultTable(measurand, record, report))}${density(report, measurand)}`)}`;
   },
 };
-
-/** Places that a standard error may have beyond the figure's own. */
-const MORE_PLACES = 3;
-
-function results(report: Report, measurand: Readable): Markup {
-  const { record, messages, numbers } = report;
-  const words = messages.monteCarlo;
-  const { linear, monteCarlo: trials, places, unit } = measurand;
-  const { intervals, standardErrors } = trials;
-  const p = numbers.probability(trials.probability);
-  const at = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, places));
-  const error = (value: number | null | undefined): string =>
-    value === null || value === undefined
-      ? messages.notApplicable
-      : numbers.fixed(value, Math.min(decimalsFor(value, 2), places + MORE_PLACES));
-  const kinds =
-    record.coverage.interval === "symmetric"
-      ? (["symmetric", "shortest"] as const)
-      : (["shortest", "symmetric"] as const);
-  const ends = kinds.flatMap((kind) =>
-    ([0, 1] as const).map((end): Child[] => [
-      fillText(end === 0 ? words.low : words.high, { p, kind: messages.result[kind] }),
-      // The budget's interval is compared with one of the two, and stands beside that.
-      kind === record.coverage.interval ? at(linear.interval[end]) : messages.notApplicable,
-      at(intervals[kind][end]),
-      error(standardErrors[kind]?.[end]),
-    ]),
-  );
-  return tableMarkup(
-    { messages, decimalSign: numbers.decimalSign },
-    {
-      caption: fill(words.caption, { y: symbolMarkup(measurand.symbol), unit: unitText(report, unit) }),
-      columns: [
-        { head: words.figure, kind: "head" },
-        { head: words.linear, kind: "number" },
-        { head: words.monteCarlo, kind: "number" },
-        { head: words.standardError, kind: "number" },
-      ],
-      rows: [
-        [words.estimate, at(linear.estimate), at(trials.estimate), error(standardErrors.estimate)],
-        [
-          words.uncertainty,
-          at(linear.standardUncertainty),
-          at(trials.standardUncertainty),
-          error(standardErrors.standardUncertainty),
-        ],
-        ...ends,
-      ],
-    },
-  );
-}
-
-function shape({ messages, numbers }: Report, { monteCarlo: trials, places, unit }: Readable): Markup {
-  const figure = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, 3));
-  return html`<p>
-    ${fill(messages.monteCarlo.shape, {
-      skewness: figure(trials.skewness),
-      kurtosis: figure(trials.excessKurtosis),
-      least: withUnit(numbers.fixed(trials.least, places), unit),
-      greatest: withUnit(numbers.fixed(trials.greatest, places), unit),
-    })}
-  </p>`;
-}
 
 function density(report: Report, measurand: Readable): Markup {
   const { record, messages, numbers } = report;

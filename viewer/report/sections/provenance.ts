@@ -1,5 +1,6 @@
 import { momentText } from "../../present/moment.ts";
-import { fill, fillText, html, type Child, type Markup } from "../markup.ts";
+import { fillText } from "../../present/fill.ts";
+import { fill, html, type Child, type Markup } from "../markup.ts";
 import { fromRecord, type Report, type Section } from "../report.ts";
 
 /** Where every figure comes from, and the command that makes them again. */

@@ -12,6 +12,8 @@ import {
   type Report,
   type Section,
 } from "../report.ts";
+import { fillText } from "../../present/fill.ts";
+import { standingOf, standingWords, type Standing } from "../../present/verdict.ts";
 import { symbolMarkup } from "../symbol.ts";
 
 /** What the evaluation was for, and its result in a sentence. */
@@ -79,15 +81,12 @@ function stated(report: Report, measurand: Readable, name: string): Markup {
     kSymbol: letter("k"),
     kValue: k,
   });
-  const stamp = validation.nothingVaries
-    ? words.nothingVaries
-    : !validation.firm
-      ? words.notDecided
-      : html`${mark(validation.validated)} ${validation.validated ? words.validated : words.notValidated}`;
+  const standing = standingOf(validation);
+  const stamp = html`${stampMark(standing)}${fillText(words.stamp, { verdict: standingWords(standing, messages) })}`;
   return html`<div class="stated">
     <p class="stamp">${stamp}</p>
     ${
-      validation.validated && validation.firm
+      standing === "validated"
         ? byLinear
         : html`<p>${byTrials}</p>
             <p>${instead}${recommendation === null ? null : html` ${spoken(report, recommendation)}`}</p>`
@@ -96,8 +95,10 @@ function stated(report: Report, measurand: Readable, name: string): Markup {
   </div>`;
 }
 
-/** A tick or a cross, told apart by shape. */
-export const mark = (holds: boolean): Markup =>
-  html`<svg class="verdict-mark" viewBox="0 0 12 12" width="12" height="12" aria-hidden="true">
-    <path d="${holds ? "M1.5 6.5L4.7 9.8L10.5 2.2" : "M2 2L10 10M10 2L2 10"}" />
-  </svg>`;
+/** A tick or a cross, told apart by shape; none where the trials decide nothing. */
+export const stampMark = (standing: Standing): Markup | null =>
+  standing === "validated" || standing === "notValidated"
+    ? html`<svg class="verdict-mark" viewBox="0 0 12 12" width="12" height="12" aria-hidden="true">
+        <path d="${standing === "validated" ? "M1.5 6.5L4.7 9.8L10.5 2.2" : "M2 2L10 10M10 2L2 10"}" />
+      </svg> `
+    : null;

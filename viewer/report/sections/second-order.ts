@@ -1,9 +1,9 @@
 import { fill, html, type Markup } from "../markup.ts";
 import type { Readable } from "../../present/readable.ts";
-import { eachMeasurand, inputSymbol, letter, listed, unitText, type Report, type Section } from "../report.ts";
-import { secondOrderRows } from "../../present/tables.ts";
-import { labelMarkup, symbolMarkup } from "../symbol.ts";
-import { tableMarkup } from "../table.ts";
+import { eachMeasurand, inputSymbol, letter, listed, type Report, type Section } from "../report.ts";
+import { secondOrderTable } from "../../present/tables/second-order.ts";
+import { symbolMarkup } from "../symbol.ts";
+import { presentedTable } from "../table.ts";
 
 /** Terms that are named. */
 const MOST_TERMS = 5;
@@ -26,9 +26,10 @@ export const secondOrder: Section = {
 function withTerms(report: Report, measurand: Readable): Markup {
   const { messages, numbers } = report;
   const words = messages.secondOrder;
-  const { secondOrder: order, unit } = measurand;
+  const { secondOrder: order } = measurand;
   if (order === null) return html`<p>${words.absent}</p>`;
-  if (order.terms.length === 0) return html`<p>${words.none}</p>`;
+  const table = secondOrderTable(measurand, report);
+  if (table === null) return html`<p>${words.none}</p>`;
   const y = symbolMarkup(measurand.symbol);
   const u = letter("u");
   const variance = order.standardUncertainty * order.standardUncertainty;
@@ -43,18 +44,6 @@ function withTerms(report: Report, measurand: Readable): Markup {
       y,
     }),
   );
-  const table = tableMarkup(
-    { messages, decimalSign: numbers.decimalSign },
-    {
-      caption: fill(words.caption, { y, unit: unitText(report, unit) }),
-      columns: [
-        { head: messages.monteCarlo.figure, kind: "head" },
-        { head: words.first, kind: "number" },
-        { head: words.second, kind: "number" },
-      ],
-      rows: secondOrderRows(measurand, messages, numbers).map(({ head, cells }) => [labelMarkup(head), ...cells]),
-    },
-  );
-  return html`${table}
+  return html`${presentedTable(report, table)}
     <p>${fill(words.terms, { u, y, terms: listed(report, terms) })}</p>`;
 }

@@ -1,11 +1,13 @@
 import { HALF, sceneMarkup } from "../draw/scene.ts";
 import { FIGURES, settlingReach, settlingScene } from "../../present/pictures/settling.ts";
 import { figureMarkup } from "../figure.ts";
-import { fill, fillText, html, type Markup } from "../markup.ts";
+import { fillText } from "../../present/fill.ts";
+import { fill, html, type Markup } from "../markup.ts";
 import type { Readable } from "../../present/readable.ts";
 import { eachMeasurand, letter, unitText, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
-import { tableMarkup } from "../table.ts";
+import { settlingTable } from "../../present/tables/settling.ts";
+import { presentedTable } from "../table.ts";
 
 /** Why the trials were enough, or were not. */
 export const settling: Section = {
@@ -18,42 +20,9 @@ export const settling: Section = {
         ${fill(words[stop], { trials: numbers.whole(count) })}
         ${fill(words.rule, { batch: numbers.whole(batch), s: letter("s_z"), delta: letter("δ") })}
       </p>
-      ${eachMeasurand(report, (measurand) => html`${figures(report, measurand)}${pictures(report, measurand)}`)}`;
+      ${eachMeasurand(report, (measurand) => html`${presentedTable(report, settlingTable(measurand, report))}${pictures(report, measurand)}`)}`;
   },
 };
-
-function figures(report: Report, measurand: Readable): Markup {
-  const { messages, numbers } = report;
-  const words = messages.settling;
-  const { settling: found } = measurand.monteCarlo;
-  const last = found.points.at(-1);
-  const places = measurand.settlingPlaces;
-  const at = (value: number | null | undefined): string =>
-    value === null || value === undefined ? messages.none : numbers.fixed(value, places);
-  return tableMarkup(
-    { messages, decimalSign: numbers.decimalSign },
-    {
-      caption: fill(words.caption, { y: symbolMarkup(measurand.symbol), unit: unitText(report, measurand.unit) }),
-      columns: [
-        { head: words.figure, kind: "head" },
-        { head: words.average, kind: "number" },
-        { head: fill(words.doubled, { s: letter("s_z") }), kind: "number" },
-        { head: fill(words.limitHead, { delta: letter("δ") }), kind: "number" },
-        { head: words.verdict, kind: "text" },
-      ],
-      rows: FIGURES.map((figure) => {
-        const doubled = found.doubled[figure];
-        return [
-          words[figure],
-          at(last?.averages[figure]),
-          at(doubled),
-          at(found.limit),
-          doubled === null ? messages.notApplicable : doubled <= found.limit ? words.yes : words.no,
-        ];
-      }),
-    },
-  );
-}
 
 function pictures(report: Report, measurand: Readable): Markup | null {
   const { messages, numbers } = report;

@@ -29,7 +29,7 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     await open("published/thermometer-line");
     // b(30 °C) = −0.1494 °C with u = 0.0041 °C; at 20 °C y₁ = −0.1712 °C with s = 0.0029 °C.
     expect(await it.plainText("#curve-table tbody tr:last-child")).toMatch(
-      /^30\.00 −0\.1494 0\.00414 −0\.1575 to −0\.1413 /,
+      /^30\.00 −0\.1494 0\.00414 \[−0\.1575, −0\.1413\] /,
     );
     expect(await it.plainText("#curve-table tbody tr:first-child")).toMatch(/^20\.00 −0\.1712 0\.00288 /);
     expect(await it.plainText("#curve-sentence")).toMatch(
@@ -92,7 +92,7 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     // PNG's signature (ISO/IEC 15948, 5.2).
     expect([...(await take("#take-curve-png-0")).subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
     expect((await take("#take-curve-csv-0")).toString("utf8")).toContain(
-      "30.00,-0.1494,0.00414,\u22120.1575 to \u22120.1413,",
+      '30.00,-0.1494,0.00414,"[\u22120.1575, \u22120.1413]",',
     );
     await it.page.locator("#curve-numbers-summary").click();
     const lines = (await take("#curve-numbers-csv")).toString("utf8").trim().split("\r\n");

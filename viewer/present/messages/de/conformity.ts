@@ -3,6 +3,9 @@ import type { Messages } from "../messages.ts";
 /** German words: conformity with a requirement. */
 export const conformityWords: Pick<Messages, "conformity"> = {
   conformity: {
+    absent: "Die Studie stellt an diese Messgröße keine Anforderung.",
+    byBoth: "Beide Verfahren: {decision}. ",
+    byEach: "Die Verfahren entscheiden verschieden: {linear} nach dem linearen Budget, {monteCarlo} nach Monte Carlo. ",
     requirement: "Anforderung: {y} {limits}{basis}.",
     atMost: "höchstens {upper}",
     atLeast: "mindestens {lower}",

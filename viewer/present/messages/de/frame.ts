@@ -15,6 +15,8 @@ export const frameWords: Pick<
   | "pageOf"
   | "head"
   | "sections"
+  | "verdicts"
+  | "panels"
 > = {
   language: "de",
   decimalSign: ",",
@@ -46,10 +48,29 @@ export const frameWords: Pick<
     settling: "Anzahl der Versuche und Stabilität der Werte",
     sensitivity: "Empfindlichkeit ohne Annahme eines linearen Modells",
     conformity: "Konformität mit einer festgelegten Anforderung",
+    sweep: "Über den Bereich",
     joint: "Die Messgrößen gemeinsam",
     calibrationCurve: "Die Kalibrierkurve",
     remarks: "Anmerkungen",
     cautions: "Sicher arbeiten",
     provenance: "Herkunft der Werte und Wiederholung der Ermittlung",
+  },
+  verdicts: {
+    validated: "validiert",
+    notValidated: "nicht validiert",
+    undecided: "durch die Versuche nicht entschieden",
+    nothingVaries: "nichts variiert",
+  },
+  panels: {
+    soFar: ", bis jetzt",
+    verdict: "Hält das lineare Budget?",
+    distributions: "Was die Versuche zeigen und was das Budget sagt",
+    conformity: "Ist die Anforderung erfüllt?",
+    budget: "Woher die Unsicherheit kommt",
+    sensitivity: "Was jede Eingangsgröße bewirkt, ohne eine Gerade anzunehmen",
+    whatIf: "Was wäre, wenn?",
+    figures: "Die Werte nebeneinander",
+    settling: "Sind die Monte-Carlo-Werte stabil?",
+    provenance: "Wie diese Werte entstanden sind und wie sie wiederholt werden",
   },
 };

@@ -1,20 +1,21 @@
 import type { Messages } from "../messages.ts";
 
 /** German words: several measurands together, and a calibration curve. */
-export const togetherWords: Pick<Messages, "joint" | "calibrationCurve"> = {
+export const togetherWords: Pick<Messages, "joint" | "calibrationCurve" | "sweep" | "leftOut"> = {
   joint: {
     intro:
       "Die Messgrößen haben Eingangsgrößen gemeinsam, ihre Unsicherheiten sind daher nicht unabhängig (JCGM\u00a0102:2011). Eine Aussage über mehrere von ihnen zugleich braucht ihre Korrelation oder einen Überdeckungsbereich.",
     correlation: "Korrelationskoeffizienten der Messgrößen: lineares Budget und Monte Carlo",
     pair: "Messgrößen",
-    linear: "Linear",
-    monteCarlo: "Monte Carlo",
     factors: "Faktoren der {p}-Überdeckungsbereiche",
     region: "Bereich",
     normal: "Normalverteilung",
     ellipsoid: "Hyperellipsoid, {k} (JCGM\u00a0102:2011, 6.5.2, 7.7.2)",
     rectangle: "Hyperrechteck, {k} (JCGM\u00a0102:2011, 6.5.3, 7.7.3)",
     pairFactor: "Ellipse von {a} und {b} allein",
+    noCovariance:
+      "Die Versuche haben keine Kovarianz: Eine Eingangsgröße mit so wenigen Freiheitsgraden hat keine Varianz, also hat auch keine, was von ihr abhängt.",
+    correlationBy: "Korrelation der Messgrößen",
     singular: "Es ist kein Hyperellipsoid angegeben: die Kovarianzmatrix ist singulär oder existiert nicht.",
     regions:
       "Kleinste Bereiche, die mindestens {p} enthalten, aus den in einem Gitter gezählten Versuchen (JCGM\u00a0102:2011, 7.7.4)",
@@ -36,5 +37,31 @@ export const togetherWords: Pick<Messages, "joint" | "calibrationCurve"> = {
     linearInterval: "Lineares Intervall",
     monteCarloUncertainty: "Monte-Carlo-{u}{unit}",
     monteCarloInterval: "Monte-Carlo-Intervall",
+  },
+  sweep: {
+    intro: "Die Studie wiederholt die Ermittlung über einen Bereich von {quantity}.",
+    all: "Das Budget ist an allen {count} Stellen validiert.",
+    some: "Das Budget ist an {held} von {count} Stellen validiert.",
+    notAt: "Nicht validiert ist es bei {places}.",
+    openAt: "Die Versuche entscheiden es nicht bei {places}.",
+    caption: "Ergebnisse beider Verfahren für {y} an jeder Stelle, bei einer Überdeckung von {p}",
+    linearInterval: "Lineares Intervall",
+    monteCarloInterval: "Monte-Carlo-Intervall",
+    needed: "Nötiges {k}",
+    budget: "Budget",
+    pictureName: "Schätzwert und beide Intervalle von {y} gegen {quantity}",
+    pictureCaption:
+      "{y} über den Bereich: Monte Carlo (grau) und lineares Budget (gestrichelt) mit ihren {p}-Intervallen.",
+  },
+  leftOut: {
+    title: "Weggelassene Eingangsgrößen",
+    intro:
+      "Das Modell hat weitere Eingangsgrößen, die eine Studie weglassen darf. Jede der folgenden wurde als null angenommen, mit dem Grund, den die Studie angibt.",
+    caption: "Prüfliste der als null angenommenen Eingangsgrößen",
+    quantity: "Größe",
+    standing: "Stand",
+    reason: "Grund",
+    negligible: "als vernachlässigbar beurteilt",
+    unexplained: "weggelassen, ohne Angabe eines Grundes",
   },
 };

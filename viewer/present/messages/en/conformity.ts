@@ -1,6 +1,9 @@
 /** English words: conformity with a requirement. `{…}` stands for what is filled in; other languages keep the same places. */
 export const conformityWords = {
   conformity: {
+    absent: "The study states no requirement for this measurand.",
+    byBoth: "Both methods: {decision}. ",
+    byEach: "The methods disagree: {linear} by the linear budget, {monteCarlo} by Monte Carlo. ",
     requirement: "Requirement: {y} {limits}{basis}.",
     atMost: "at most {upper}",
     atLeast: "at least {lower}",

@@ -3,17 +3,23 @@ export const monteCarloWords = {
   monteCarlo: {
     intro:
       "The distributions of the input quantities were propagated through the model with {trials} trials (JCGM\u00a0101:2008, clauses 6 and 7). The standard errors state how far each figure would scatter if the trials were drawn again.",
-    caption: "Results of both methods for {y} in {unit}",
+    caption: "Results of both methods for {y} at {p} coverage; the budget is compared with the {kind} interval",
     figure: "Figure",
     linear: "Linear budget",
     monteCarlo: "Monte Carlo",
     standardError: "Standard error",
-    estimate: "Estimate",
-    uncertainty: "Standard uncertainty",
-    low: "Lower endpoint, {p} interval, {kind}",
-    high: "Upper endpoint, {p} interval, {kind}",
-    shape:
-      "Skewness {skewness}, excess kurtosis {kurtosis} (both 0 for a normal distribution); least trial {least}, greatest {greatest}.",
+    estimate: "Estimate {y}",
+    uncertainty: "Standard uncertainty {u}({y})",
+    half: "Half-length of the interval",
+    low: "Lower endpoint",
+    high: "Upper endpoint",
+    least: "Least trial",
+    greatest: "Greatest trial",
+    withoutUnit: "Without a unit",
+    factor: "Coverage factor {k}: half-length over the linear standard uncertainty",
+    freedom: "Effective degrees of freedom {nu}",
+    skewness: "Skewness",
+    kurtosis: "Excess kurtosis",
     pictureCaption:
       "Density of {y}: trials (grey, solid outline) and the density that the linear budget implies (dashed). Below, both {p} coverage intervals with the differences of their endpoints.",
     outside: " {count} of the trials lie outside the picture.",
@@ -30,7 +36,7 @@ export const monteCarloWords = {
     limit:
       "The run was adaptive and stopped at the most trials the study allows, {trials}, before every figure had settled.",
     rule: "A figure has settled when twice the standard deviation of its average over batches of {batch} trials, 2\u00a0{s}, is at most {delta}/5 (JCGM\u00a0101:2008, 7.9.4 with 8.2).",
-    caption: "Stability of the figures of {y}, in {unit}",
+    caption: "Stability of the figures of {y}",
     figure: "Figure",
     average: "Average",
     doubled: "2\u00a0{s}",
@@ -54,7 +60,8 @@ export const monteCarloWords = {
     linear: "Linear share",
     firstOrder: "First-order index {S}",
     total: "Total index {T}",
-    alone: "{u} alone / {unit}",
+    alone: "{u} alone{unit}",
+    drawnTogether: "drawn together",
     interaction: "acting together only",
     pictureCaption:
       "Bars: the indices with their {confidence} intervals, on a scale of 0 to 1; hollow circle: linear share of {u}²({y}).",
@@ -64,6 +71,9 @@ export const monteCarloWords = {
     conditionalCaption:
       "{y} against the inputs of the largest total index while all inputs vary: mean in equally probable parts of the input (line) and the middle 90 % (grey).",
     conditionalName: "{y} against {x}",
+    absent: "The record holds no sensitivity analysis of this measurand.",
+    meaning:
+      "First order: the share of u² that would go if this input were known. Total: the share that would stay if all others were.",
     estimators:
       "{trials} trials in each of two independent sets of draws. Estimators: first-order {firstOrder}; total {total}; intervals {interval}; contributions {contribution}.",
     oneAtATime: "Standard uncertainty from inputs taken one at a time {alone}, from all together {together}.",

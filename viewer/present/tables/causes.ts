@@ -1,0 +1,75 @@
+import type { Cause, ExplanationRecord, RunRecord } from "../../../engine/index.ts";
+import { overUnit, type Numbers } from "../numbers.ts";
+import { labelOf } from "../pictures/label.ts";
+import type { Move } from "../pictures/moves.ts";
+import type { Label } from "../pictures/scene.ts";
+import type { Readable } from "../readable.ts";
+import type { Speech } from "../statement.ts";
+import { symbolOf } from "../symbol.ts";
+import type { Row, Table } from "./table.ts";
+
+export const CAUSES: readonly Cause[] = ["curvature", "shape", "degreesOfFreedom"];
+
+/** Inputs named beside a cause. */
+const MOST_NAMED = 4;
+
+/** A move with its sign. */
+export function signedText(value: number, places: number, { fixed }: Pick<Numbers, "fixed">): string {
+  const text = fixed(value, places);
+  return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+/** What moves one endpoint, cause by cause, and what is left over. */
+export const movesAt = (
+  { parts, remainder }: ExplanationRecord,
+  end: 0 | 1,
+  { messages: { validation: words } }: Speech,
+): readonly Move[] => [
+  ...CAUSES.map((cause) => ({ label: words[cause], by: parts[cause].shapley[end] })),
+  { label: words.remainder, by: remainder[end] },
+];
+
+/** What each cause moves the endpoints by: its Shapley value, what it would do alone, and its share. */
+export function causesTable(
+  { symbol, unit, places }: Readable,
+  found: ExplanationRecord,
+  { inputs }: Pick<RunRecord, "inputs">,
+  { messages, numbers }: Speech,
+): Table {
+  const words = messages.validation;
+  const none = messages.notApplicable;
+  const pair = ([low, high]: readonly [number, number]): readonly string[] =>
+    [low, high].map((value) => signedText(value, places, numbers));
+  const by = (names: readonly string[]): Label => [
+    `${words.aboveAll} `,
+    ...names
+      .slice(0, MOST_NAMED)
+      .flatMap((name, i) => [...(i === 0 ? [] : [", "]), { symbol: symbolOf(inputs, name) }]),
+  ];
+  return {
+    caption: labelOf(words.causesTable, { y: { symbol }, trials: numbers.whole(found.trials) }),
+    columns: [
+      { head: overUnit(words.cause, unit), kind: "head" },
+      { head: messages.monteCarlo.low, kind: "number" },
+      { head: messages.monteCarlo.high, kind: "number" },
+      { head: words.lowAlone, kind: "number" },
+      { head: words.highAlone, kind: "number" },
+      { head: words.shareOf, kind: "number" },
+    ],
+    rows: [
+      ...CAUSES.map((cause): Row => {
+        const { shapley, alone, share, inputs: names } = found.parts[cause];
+        return {
+          head: words[cause],
+          ...(names.length === 0 ? {} : { note: by(names) }),
+          cells: [...pair(shapley), ...pair(alone), numbers.percent(share, 0)],
+        };
+      }),
+      { head: words.remainder, cells: [...pair(found.remainder), none, none, none] },
+    ],
+    total: [
+      { head: words.difference, cells: [...pair(found.difference), none, none, none] },
+      { head: words.interplay, cells: [...pair(found.interplay), none, none, none] },
+    ],
+  };
+}

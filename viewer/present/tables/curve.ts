@@ -1,0 +1,68 @@
+import type { CurvePoint, CurveRecord } from "../../../engine/index.ts";
+import { decimalsFor, overUnit } from "../numbers.ts";
+import { labelOf } from "../pictures/label.ts";
+import type { Label } from "../pictures/scene.ts";
+import type { Speech } from "../statement.ts";
+import type { Row, Table } from "./table.ts";
+
+/** Every how many of the record's arguments stand in the table. */
+const STEP = 5;
+
+/** Decimal places of values and endpoints: two significant digits of the smallest uncertainty. */
+export function placesOfCurve({ points }: CurveRecord): number {
+  const sizes = points
+    .map(({ linear, monteCarlo }) => linear.standardUncertainty || (monteCarlo.standardUncertainty ?? 0))
+    .filter((u) => u > 0);
+  return sizes.length === 0 ? 6 : Math.max(0, decimalsFor(Math.min(...sizes), 2));
+}
+
+/** An argument without the rounding of its step, at places that all of them share. */
+export function argumentText({ points }: CurveRecord, { numbers }: Speech): (at: number) => string {
+  const bare = points.map(({ at }) => String(Number(at.toPrecision(10))));
+  const places = Math.max(0, ...bare.map((text) => (text.includes("e") ? 0 : (text.split(".")[1] ?? "").length)));
+  const power = bare.some((text) => text.includes("e"));
+  return (at) => (power ? numbers.significant(at, 6) : numbers.fixed(at, places));
+}
+
+/** One argument of a curve: its value, u and interval by each method. */
+export function curveRow(
+  found: CurveRecord,
+  { at, linear, monteCarlo }: CurvePoint,
+  speech: Speech,
+): Row & { readonly cells: readonly string[] } {
+  const { messages, numbers } = speech;
+  const places = placesOfCurve(found);
+  const end = (value: number): string => numbers.fixed(value, places);
+  const u = (size: number | null): string => (size === null ? messages.none : numbers.fixed(size, places + 1));
+  const interval = ([low, high]: readonly [number, number]): string => numbers.interval([end(low), end(high)]);
+  return {
+    head: argumentText(found, speech)(at),
+    cells: [
+      end(linear.estimate),
+      u(linear.standardUncertainty),
+      interval(linear.interval),
+      u(monteCarlo.standardUncertainty),
+      interval(monteCarlo.interval),
+    ],
+  };
+}
+
+/** The curve by both methods at some of its arguments. */
+export function curveTable(found: CurveRecord, speech: Speech): Table {
+  const words = speech.messages.calibrationCurve;
+  const { argument, value, points, probability } = found;
+  const over = (symbol: string, unit: string): Label => [{ symbol }, overUnit("", unit)];
+  const u = { u: { symbol: "u" }, unit: overUnit("", value.unit) };
+  return {
+    caption: labelOf(words.caption, { p: speech.numbers.probability(probability) }),
+    columns: [
+      { head: over(argument.symbol, argument.unit), kind: "head" },
+      { head: over(value.symbol, value.unit), kind: "number" },
+      { head: labelOf(words.linearUncertainty, u), kind: "number", method: "linear" },
+      { head: words.linearInterval, kind: "text", method: "linear" },
+      { head: labelOf(words.monteCarloUncertainty, u), kind: "number", method: "monte-carlo" },
+      { head: words.monteCarloInterval, kind: "text", method: "monte-carlo" },
+    ],
+    rows: points.filter((_, i) => i % STEP === 0).map((point) => curveRow(found, point, speech)),
+  };
+}

@@ -1,0 +1,40 @@
+import { overUnit } from "../numbers.ts";
+import { labelOf } from "../pictures/label.ts";
+import type { Label } from "../pictures/scene.ts";
+import { FIGURES } from "../pictures/settling.ts";
+import type { Readable } from "../readable.ts";
+import type { Speech } from "../statement.ts";
+import type { Row, Table } from "./table.ts";
+
+/** 2·s_z of each figure beside δ/5 (JCGM 101, 7.9.4). */
+export function settlingTable({ symbol, unit, monteCarlo, settlingPlaces }: Readable, speech: Speech): Table {
+  const { messages, numbers } = speech;
+  const words = messages.settling;
+  const { doubled, limit, points } = monteCarlo.settling;
+  const last = points.at(-1);
+  const at = (value: number | null | undefined): string =>
+    value === null || value === undefined ? messages.none : numbers.fixed(value, settlingPlaces);
+  const over = (label: Label): Label => [...(typeof label === "string" ? [label] : label), overUnit("", unit)];
+  return {
+    caption: labelOf(words.caption, { y: { symbol } }),
+    columns: [
+      { head: words.figure, kind: "head" },
+      { head: overUnit(words.average, unit), kind: "number" },
+      { head: over(labelOf(words.doubled, { s: { symbol: "s_z" } })), kind: "number" },
+      { head: over(labelOf(words.limitHead, { delta: { symbol: "δ" } })), kind: "number" },
+      { head: words.verdict, kind: "text" },
+    ],
+    rows: FIGURES.map((figure): Row => {
+      const band = doubled[figure];
+      return {
+        head: words[figure],
+        cells: [
+          at(last?.averages[figure]),
+          at(band),
+          at(limit),
+          band === null ? messages.notApplicable : band <= limit ? words.yes : words.no,
+        ],
+      };
+    }),
+  };
+}

@@ -1,0 +1,47 @@
+import type { Label, Scene } from "../pictures/scene.ts";
+
+/** A cell: a text, or one with what stands smaller beside it. */
+export type Cell =
+  | string
+  | {
+      readonly text: string;
+      /** Its error or interval. */
+      readonly note?: string;
+      /** The same for an eye, where a medium draws. */
+      readonly picture?: Scene;
+      /** The figure itself, for a copy in a spreadsheet. */
+      readonly value?: number;
+    };
+
+/** A column: its head, how its cells stand, and which method it belongs to. */
+export interface Column {
+  readonly head: Label;
+  readonly kind: "head" | "number" | "text";
+  readonly method?: "linear" | "monte-carlo";
+  /** A terminal, which is narrow, leaves it out. */
+  readonly fine?: true;
+}
+
+export interface Row {
+  readonly head: Label;
+  /** A line below the head. */
+  readonly note?: Label;
+  readonly cells: readonly Cell[];
+  /** A terminal leaves it out. */
+  readonly fine?: true;
+  /** Set off from the others: the one that the study asks for. */
+  readonly asked?: true;
+}
+
+/** A table as every medium shows it: what it says is decided here, how it looks in each medium. */
+export interface Table {
+  readonly caption: Label;
+  readonly columns: readonly Column[];
+  readonly rows: readonly Row[];
+  /** Rows set apart below the others, under a head of their own if they have one. */
+  readonly below?: { readonly head: Label; readonly rows: readonly Row[] };
+  /** Sums and what is left over. */
+  readonly total?: readonly Row[];
+}
+
+export const textOfCell = (cell: Cell): string => (typeof cell === "string" ? cell : cell.text);
