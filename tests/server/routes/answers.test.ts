@@ -33,7 +33,14 @@ const head = z.strictObject({
   startedAt: z.iso.datetime(),
   trials: z.int(),
   limit: z.int(),
-  verdict: z.strictObject({ measurand: words, validated: z.boolean() }).nullable(),
+  verdict: z
+    .strictObject({
+      measurand: words,
+      validated: z.boolean(),
+      firm: z.boolean(),
+      nothingVaries: z.literal(true).optional(),
+    })
+    .nullable(),
   study: words.nullable(),
   studyVersion: z.int(),
   note: words.nullable(),
