@@ -38,7 +38,7 @@ const head = z.strictObject({
       measurand: words,
       validated: z.boolean(),
       firm: z.boolean(),
-      nothingVaries: z.literal(true).optional(),
+      nothingVaries: z.literal(true).exactOptional(),
     })
     .nullable(),
   study: words.nullable(),
