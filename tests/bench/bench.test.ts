@@ -2,25 +2,21 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { ALLOWED, compareContestants, compareWithKnown, KNOWN_TRIALS, standardErrorOf } from "./harness/agreement.ts";
+import { afterAll, describe, expect, test } from "vitest";
+import { ALLOWED, compareContestants, KNOWN_TRIALS, standardErrorOf } from "./harness/agreement.ts";
 import { checksumOf, faultsOf, type Answer } from "./harness/answer.ts";
 import { meanOf, nearestRank, quantile, ratiosOf, spreadOf } from "./harness/arithmetic.ts";
 import { openContestant } from "./harness/contestant.ts";
-import { cPeer, numpyPeer, type Peer } from "./harness/contestants.ts";
 import { partNames, readOptions } from "./harness/options.ts";
-import { BINS, openOurs, type Ours } from "./harness/ours.ts";
 import { pictureOf } from "./harness/picture.ts";
 import { withEarlier, type Results } from "./harness/results.ts";
 import { disagreements } from "./harness/rounds.ts";
 import { met, row } from "./harness/row.ts";
 import { tableMarkdown, tableText, withTable } from "./harness/table.ts";
+import { oursAsKnown, root } from "./ours-as-known.ts";
 import { OTHERS } from "./workloads/others.ts";
 
-const root = join(import.meta.dirname, "../..");
-const WORKLOADS = ["W1", "W2", "W3", "W6"] as const;
 const made = mkdtempSync(join(tmpdir(), "trialband-bench-test-"));
-const places = { root, made };
 afterAll(() => rmSync(made, { recursive: true }));
 
 describe("the harness's arithmetic", () => {
@@ -75,88 +71,8 @@ describe("the harness's arithmetic", () => {
   test("a mean", () => expect(meanOf([1, 2, 6])).toBe(3));
 });
 
-const peers: Record<string, Peer> = {
-  "NumPy, one sort": numpyPeer(places, "sort"),
-  "NumPy, tails alone": numpyPeer(places, "partition"),
-  C: cPeer(places),
-};
-
 describe("every contestant computes the same", () => {
-  let ours: Ours;
-  beforeAll(async () => {
-    ours = await openOurs(root, 1);
-  });
-  afterAll(() => ours.close());
-
-  // Known figures are those of NumPy over 1000 runs of as many trials (workloads/figures.py).
-  test.each(WORKLOADS)("%s by ours, within five standard errors of the known figures", async (workload) => {
-    const answer = await ours.run(workload, KNOWN_TRIALS, 3);
-    expect(faultsOf(answer)).toEqual([]);
-    expect(answer.outputs.every(({ histogram }) => histogram.counts.length === BINS)).toBe(true);
-    const compared = compareWithKnown(answer);
-    expect(compared).toHaveLength(answer.outputs.length * 6 + (answer.outputs.length > 1 ? 1 : 0));
-    expect(compared.filter(({ agrees }) => !agrees)).toEqual([]);
-  });
-
-  for (const [title, peer] of Object.entries(peers)) {
-    const missing = "absent" in peer;
-    test.skipIf(missing)(`each workload by ${title}${missing ? ` (${peer.absent})` : ""}`, async () => {
-      if (missing) return;
-      const contestant = await openContestant(peer.command);
-      try {
-        expect(contestant.name).toMatch(/NumPy \d|gcc \d/);
-        for (const workload of WORKLOADS) {
-          const seeds = [1, 2];
-          const theirs: Answer[] = [];
-          const own: Answer[] = [];
-          for (const seed of seeds) {
-            theirs.push(await contestant.ask(workload, KNOWN_TRIALS, seed));
-            own.push(await ours.run(workload, KNOWN_TRIALS, seed));
-          }
-          expect(
-            theirs.flatMap(({ outputs }) => outputs).every(({ histogram }) => histogram.counts.length === BINS),
-          ).toBe(true);
-          expect(theirs.flatMap((answer) => compareWithKnown(answer)).filter(({ agrees }) => !agrees)).toEqual([]);
-          expect(
-            disagreements(
-              new Map([
-                ["ours-1", own],
-                [contestant.id, theirs],
-              ]),
-            ),
-          ).toEqual([]);
-          // Another seed, another sample; the same seed, the same one.
-          expect(theirs[0]!.checksum).not.toBe(theirs[1]!.checksum);
-          expect((await contestant.ask(workload, KNOWN_TRIALS, 1)).checksum).toBe(theirs[0]!.checksum);
-        }
-      } finally {
-        await contestant.close();
-      }
-    });
-  }
-
-  test.skipIf(!existsSync(join(root, "dist/worker.js")))(
-    "the pool's workers load these models, and give the same bits",
-    async () => {
-      const two = await openOurs(root, 2);
-      try {
-        for (const workload of WORKLOADS) {
-          const [a, b] = [await ours.run(workload, KNOWN_TRIALS, 5), await two.run(workload, KNOWN_TRIALS, 5)];
-          expect(b.checksum).toBe(a.checksum);
-          expect(
-            disagreements(
-              new Map([
-                ["ours-1", [a]],
-                ["ours-2", [b]],
-              ]),
-            ),
-          ).toEqual([]);
-        }
-      } finally {
-        await two.close();
-      }
-    },
-  );
+  oursAsKnown(["W1"]);
 
   test("a contestant that fails is told with its own words", async () => {
     const program = {

@@ -111,7 +111,6 @@ describe("a probe's R(t) from four baths", () => {
   test("of many trials takes the first, identical bit for bit", () => {
     expect(curveBand(prepared, 20_000)).toEqual(curve);
     expect(curveBand(prepared, 15_000)!.points[7]!.linear).toEqual(curve.points[7]!.linear);
-    expect(curveBand(prepared, 250_000)!.trials).toBe(100_000);
   });
 });
 

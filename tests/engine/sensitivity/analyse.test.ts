@@ -6,7 +6,6 @@ import { describe, expect, test } from "vitest";
 import * as fc from "fast-check";
 import {
   defineModel,
-  elementary,
   InputError,
   ModelError,
   openTrials,
@@ -23,55 +22,25 @@ import { en } from "../../../engine/sentences/en/index.ts";
 import { say } from "../../../engine/sentences/messages.ts";
 import { modelOf, readExample } from "../../read-example.ts";
 import reference from "../../reference/sensitivity.json" with { type: "json" };
+import {
+  analyse,
+  circle,
+  intervalsCover,
+  ishigamiIndices,
+  ishigamiModel,
+  modelIn,
+  normal,
+  quantity,
+  rectangular,
+} from "./ishigami.ts";
 
 const FIVE = 5;
 const near = (found: IndexRecord | null, wanted: number) =>
   expect(Math.abs(found!.value - wanted)).toBeLessThanOrEqual(FIVE * found!.standardError);
-const quantity = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
-const normal = (estimate: number, standardUncertainty: number) => ({
-  distribution: "normal",
-  estimate,
-  standardUncertainty,
-});
-const rectangular = (lower: number, upper: number) => ({ distribution: "rectangular", lower, upper });
-
-/** A model of inputs x1, x2, … with one measurand y. */
-const modelIn = (count: number, f: (x: readonly number[]) => number): Model =>
-  defineModel({
-    id: "test-function",
-    title: "Test function",
-    measurands: { y: quantity("y") },
-    inputs: Object.fromEntries(Array.from({ length: count }, (_, i) => [`x${i + 1}`, quantity(`x_${i + 1}`)])),
-    evaluate: (x) => f(Object.values(x)),
-  }) as unknown as Model;
-
-const holds = ({ interval: [low, high] }: IndexRecord, wanted: number): number =>
-  low <= wanted && wanted <= high ? 1 : 0;
-
-function analyse(model: Model, statements: readonly object[], trials = 100_000, more: object = {}): SensitivityFigures {
-  const inputs = Object.fromEntries(Object.keys(model.inputs).map((name, i) => [name, statements[i]!]));
-  const study = readStudy({ title: "t", model: model.id, inputs, ...more });
-  return analyseSensitivity(prepare(model, study), { trials })["y"]!;
-}
-
 const sentence = (model: Pick<Model, "inputs">, symbol: string, record: SensitivityFigures): string =>
   say(en.sensitivity, sensitivityFacts(model, symbol, record));
 
 const { ishigami, g } = reference;
-const ishigamiModel = defineModel({
-  id: "ishigami",
-  title: "Ishigami function",
-  measurands: { y: quantity("y") },
-  inputs: { x1: quantity("x_1"), x2: quantity("x_2"), x3: quantity("x_3") },
-  evaluate: ({ x1, x2, x3 }) => {
-    const s = elementary.sin(x2);
-    const square = x3 * x3;
-    return elementary.sin(x1) * (1 + ishigami.b * square * square) + ishigami.a * s * s;
-  },
-}) as unknown as Model;
-const circle = rectangular(-Math.PI, Math.PI);
-const ishigamiIndices = (trials: number, seed: string): SensitivityFigures =>
-  analyse(ishigamiModel, [circle, circle, circle], trials, { seed });
 
 describe("closed forms", () => {
   test.each([
@@ -214,22 +183,8 @@ test("inputs drawn together are one factor: its share has the correlated term in
   expect(Object.keys(record.conditional)).toEqual(["x1", "x2", "x3"]);
 });
 
-test("95 % intervals cover the closed form 95 times in 100: 60 seeds of the Ishigami function", () => {
-  const SEEDS = 60;
-  const covered = { firstOrder: [0, 0, 0], total: [0, 0, 0], interaction: 0 };
-  for (let seed = 0; seed < SEEDS; seed++) {
-    const record = ishigamiIndices(25_000, `coverage ${seed}`);
-    for (const kind of ["firstOrder", "total"] as const) {
-      record.factors.forEach((factor, i) => (covered[kind][i]! += holds(factor[kind]!, ishigami[kind][i]!)));
-    }
-    covered.interaction += holds(record.interaction!, ishigami.total[2]!);
-  }
-  // Binomial(60, 0.95) is below 50 once in 3000; seven counts, so once in 400 in all.
-  for (const count of [...covered.firstOrder, ...covered.total, covered.interaction])
-    expect(count).toBeGreaterThanOrEqual(50);
-  // Intervals that always hold would be too wide: one count is at 60 once in 20, all of them more rarely.
-  expect(Math.min(...covered.firstOrder, ...covered.total)).toBeLessThan(SEEDS);
-});
+// Binomial(20, 0.95) is below 15 once in 3000; seven counts, so once in 400 in all.
+intervalsCover(20, 15);
 
 test("property: first orders add up to at most 1, and no total is less than its first order", () => {
   const coefficient = fc.double({ min: -2, max: 2, noNaN: true });

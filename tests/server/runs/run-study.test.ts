@@ -1,9 +1,10 @@
-// However the work is shared, the record is the same, bit for bit. Needs dist/ (the tests' set-up builds it).
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+// Runs shared among workers. Needs dist/ (the tests' set-up builds it).
+import { afterAll, beforeAll, expect, test } from "vitest";
 import { loadStudyDocument } from "../../../server/shelves/study.ts";
 import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
 import { runStudy } from "../../../server/runs/run-study.ts";
-import { runExample, readExample } from "../../read-example.ts";
+import { readExample } from "../../read-example.ts";
+import { EVERY_SHARING, sameRecord } from "./same-record.ts";
 
 let one: Pool;
 let two: Pool;
@@ -12,33 +13,16 @@ beforeAll(async () => {
 });
 afterAll(() => Promise.all([one.close(), two.close()]));
 
-/** What must repeat, as it is filed: all but the time and place of the run, and what files it. */
-const repeated = (record: object): unknown =>
-  JSON.parse(JSON.stringify({ ...record, environment: undefined, provenance: undefined, seal: undefined }));
-
-describe("one thread, one worker, two workers and a mixture give the same record, bit for bit", () => {
-  test.each([
+sameRecord(
+  [
     ["published/mass-calibration", { trials: 203_000 }],
     ["published/additive-one-dominant", { trials: "adaptive" }],
-    ["harrowfen/steriliser-134", {}],
     ["harrowfen/cold-store-4", { trials: 77_777 }],
-    // More trials than are kept, of measurands together, and no task ends where keeping does.
-    ["published/polar-010", { trials: 2_700_000 }],
-  ])("%s", async (id, changes) => {
-    const alone = repeated(runExample(id, changes));
-    const loaded = await loadStudyDocument({ ...readExample(id), ...changes }, null);
-    for (const options of [
-      {},
-      { pool: async () => one },
-      { pool: async () => two },
-      { pool: async () => two, aloneFirst: 20_000 },
-    ]) {
-      const { record } = await runStudy(loaded, options);
-      // A deep comparison, so that a failure names the figure that differs.
-      expect(repeated(record)).toEqual(alone);
-    }
-  });
-});
+  ],
+  EVERY_SHARING,
+);
+// More trials than are kept, of measurands together, and no task ends where keeping does.
+sameRecord([["published/polar-010", { trials: 2_030_000 }]], ["a mixture"]);
 
 test("a run can be cancelled, and the workers go on to the next", async () => {
   const loaded = await loadStudyDocument({ ...readExample("harrowfen/cold-store-4"), trials: 20_000_000 }, null);
