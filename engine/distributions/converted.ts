@@ -25,6 +25,7 @@ export function convertedDistribution(of: Distribution, { factor, offset }: Conv
     standardDeviation: of.standardDeviation === null ? null : of.standardDeviation * factor,
     support: [of.support[0] * factor + offset, of.support[1] * factor + offset],
     ...(of.discrete === true ? { discrete: true } : {}),
+    ...(of.momentsBelow === undefined ? {} : { momentsBelow: of.momentsBelow }),
     ...(of.normal === true ? { normal: true } : {}),
     ...(of.smoothOver === undefined ? {} : { smoothOver: of.smoothOver * factor }),
     ...(atoms === undefined

@@ -67,12 +67,22 @@ export interface InputKnowledge {
   readonly budget: BudgetLine;
 }
 
+/** What conversions of a statement's unit need to know of its quantity. */
+export interface StatedQuantity {
+  readonly unit: string;
+  /** A difference of temperatures, in °C. */
+  readonly difference?: boolean;
+}
+
 /** A way to state an input quantity: the fields a laboratory gives, and what they mean. */
 export interface DistributionKind<K extends DistributionName = DistributionName, S extends z.ZodType = z.ZodType> {
   readonly kind: K;
   readonly statement: S;
-  /** @throws {InputError} fields that contradict one another, reported under `place` */
-  read(statement: z.output<S>, place: string): InputKnowledge;
+  /**
+   * @param quantity whose unit the statement is in, if it is known: statements inside it may then have other units
+   * @throws {InputError} fields that contradict one another, reported under `place`
+   */
+  read(statement: z.output<S>, place: string, quantity?: StatedQuantity): InputKnowledge;
 }
 
 /** Gives a kind's `read` the type of its own statement. */

@@ -22,10 +22,9 @@ import { trapezoidal } from "./trapezoidal.ts";
 import { triangular } from "./triangular.ts";
 import { truncatedNormal } from "./truncated-normal.ts";
 import type { Immutable } from "../immutable.ts";
-import type { DistributionKind, InputKnowledge } from "./distribution.ts";
+import type { DistributionKind, InputKnowledge, StatedQuantity } from "./distribution.ts";
 import { declaredUnits, type FieldUnits } from "./field-unit.ts";
 import { refuse } from "../errors.ts";
-import type { Quantity } from "../model.ts";
 import { inUnitOf } from "./converted.ts";
 
 /** Every way to state an input quantity: one line per kind. */
@@ -58,10 +57,13 @@ const kinds = [
 function nestedSchema(): z.ZodType<NestedStatement> {
   return statementSchema as unknown as z.ZodType<NestedStatement>;
 }
-function readNested(statement: NestedStatement, place: string): InputKnowledge {
-  const { unit } = statement as { readonly unit?: string };
-  if (unit !== undefined) refuse(`${place}.unit`, unit, "nothing: a component is in the unit of its mixture");
-  return readStatement(statement as unknown as Statement, place);
+function readNested(nested: NestedStatement, place: string, quantity: StatedQuantity | undefined): InputKnowledge {
+  const statement = nested as unknown as Statement;
+  // A component has the unit of its mixture, unless it states another that goes with it.
+  if (quantity !== undefined) return knowledgeOfInput(quantity, statement, place);
+  if (statement.unit !== undefined)
+    refuse(`${place}.unit`, statement.unit, "nothing: the unit of its mixture is not known here");
+  return readStatement(statement, place);
 }
 
 type StatementSchema = (typeof kinds)[number]["statement"];
@@ -88,12 +90,11 @@ export const fieldUnits = ({ distribution }: { readonly distribution?: unknown }
   unitsByKind.get(String(distribution)) ?? {};
 
 /** A statement of a quantity as both methods use it, in the quantity's unit. @throws {InputError} */
-export const knowledgeOfInput = (
-  quantity: Pick<Quantity, "unit" | "difference">,
-  statement: Statement,
-  place: string,
-): InputKnowledge => inUnitOf(quantity, statement.unit, readStatement(statement, place), place);
+export const knowledgeOfInput = (quantity: StatedQuantity, statement: Statement, place: string): InputKnowledge => {
+  const read = readStatement(statement, place, { ...quantity, unit: statement.unit ?? quantity.unit });
+  return inUnitOf(quantity, statement.unit, read, place);
+};
 
 /** A statement as both methods use it, in its own unit. @throws {InputError} */
-export const readStatement = (statement: Statement, place: string): InputKnowledge =>
-  distributionKinds.get(statement.distribution)!.read(statement, place);
+export const readStatement = (statement: Statement, place: string, quantity?: StatedQuantity): InputKnowledge =>
+  distributionKinds.get(statement.distribution)!.read(statement, place, quantity);

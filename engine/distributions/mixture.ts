@@ -12,6 +12,7 @@ import {
   type Distribution,
   type DistributionKind,
   type InputKnowledge,
+  type StatedQuantity,
 } from "./distribution.ts";
 import { monotoneInverse } from "../numerics/monotone-inverse.ts";
 import { ofOne } from "./field-unit.ts";
@@ -154,16 +155,16 @@ const mixtureStatement = (nested: () => z.ZodType<NestedStatement>) =>
  */
 export const mixtureOf = (
   nested: () => z.ZodType<NestedStatement>,
-  read: (statement: NestedStatement, place: string) => InputKnowledge,
+  read: (statement: NestedStatement, place: string, quantity: StatedQuantity | undefined) => InputKnowledge,
 ): DistributionKind<"mixture", ReturnType<typeof mixtureStatement>> =>
   defineDistribution({
     kind: "mixture",
     statement: mixtureStatement(nested),
-    read(stated, place) {
+    read(stated, place, quantity) {
       if (depthOf(stated) > DEEPEST)
         refuse(`${place}.components`, "mixtures within mixtures", `at most ${DEEPEST} within one another`);
       const parts = stated.components.map(
-        ({ statement }, i) => read(statement, `${place}.components.${i}.statement`).distribution,
+        ({ statement }, i) => read(statement, `${place}.components.${i}.statement`, quantity).distribution,
       );
       const kind = parts[0]!.discrete === true;
       const other = parts.findIndex(({ discrete }) => (discrete === true) !== kind);

@@ -13,6 +13,13 @@ import { PairGridCounter } from "./pair-grid.ts";
 
 const MOST_PAIRS = 10;
 const SCATTER = 500;
+/** Sums of squares within these keep their digits, also once they are merged. */
+const LEAST_SQUARES = 1e-290;
+const MOST_SQUARES = 1e290;
+
+/** Whether the sum of squares of values that vary leaves the range of a double. */
+const isBeyond = (squares: number, values: Float64Array): boolean =>
+  !(squares > LEAST_SQUARES && squares < MOST_SQUARES) && values.some((value) => value !== values[0]);
 
 /** Accumulates the joint figures of several measurands from batches, in order. */
 export class JointGathering {
@@ -26,6 +33,7 @@ export class JointGathering {
   readonly #eigenvalue = new RunningFigure();
   readonly #factor = new RunningFigure();
   #singular = false;
+  #beyond = false;
 
   constructor(digits: 1 | 2) {
     this.#digits = digits;
@@ -34,6 +42,7 @@ export class JointGathering {
   /** @param whole whether the batch counts for the stopping rule: a shortened last one does not */
   add(batch: JointBatch, whole: boolean): void {
     this.#coMoments = mergeCoMoments(this.#coMoments, batch.coMoments);
+    this.#beyond ||= batch.columns.some((column, i) => isBeyond(batch.coMoments.products[i]![i]!, column));
     const count = batch.columns[0]!.length;
     if (this.#coMoments.count <= KEPT_TRIALS) {
       this.#batches.push(batch.columns);
@@ -51,6 +60,7 @@ export class JointGathering {
    * tolerances derived from their own values.
    */
   settled(divisor: number): boolean {
+    if (this.#beyond) return true;
     const watched = this.#singular ? [this.#eigenvalue] : [this.#eigenvalue, this.#factor];
     return watched.every(
       (figure) => 2 * figure.standardError <= numericalTolerance(figure.mean, this.#digits) / divisor,
@@ -60,8 +70,10 @@ export class JointGathering {
   /**
    * @param linearCovariance that of the linear budget
    * @param exists whether the distribution has a covariance at all
+   * @returns `null` if the covariances leave the range of a double
    */
-  result(names: readonly string[], probability: number, linearCovariance: Matrix, exists: boolean): JointRecord {
+  result(names: readonly string[], probability: number, linearCovariance: Matrix, exists: boolean): JointRecord | null {
+    if (this.#beyond || !linearCovariance.flat().every(Number.isFinite)) return null;
     const m = names.length;
     const coMoments = this.#coMoments!;
     const covariance = covarianceMatrix(coMoments);

@@ -41,8 +41,8 @@ export function assembleRecord(
   const measurands = Object.fromEntries(
     Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]),
   );
-  // The propagations of an explanation, and a curve's band, are over every trial.
-  const everyTrial = complete && !source.leavesOut;
+  // The propagations of an explanation, and a curve's band, compare models trial by trial: all have to be defined.
+  const everyTrial = complete && gathered.leftOut === 0;
   const explanations = everyTrial ? explain(prepared, measurands, compared) : {};
   const sensitivities = complete && study.sensitivity !== null ? analyseSensitivity(prepared, study.sensitivity) : {};
   const conformityOf = (name: string): ConformityFigures | null => {
@@ -132,15 +132,21 @@ function inputRecord({ model, study, knowledge, source }: Prepared, name: string
   };
 }
 
+/** Of a density that is infinite at a limit, or whose unit is too small for a double, what can be drawn. */
+const drawable = (points: readonly (readonly [number, number])[]): (readonly [number, number])[] =>
+  points.filter(([, density]) => Number.isFinite(density));
+
 /** 41 points of a density between its 0.1 % and 99.9 % quantiles (or its limits, where it has them). */
 function smallCurve(distribution: Distribution): (readonly [number, number])[] {
   const low = Math.max(distribution.support[0], distribution.quantile(0.001));
   const high = Math.min(distribution.support[1], distribution.quantile(0.999));
   if (!(high > low)) return [];
-  return Array.from({ length: 41 }, (_, i) => {
-    const x = low + ((high - low) * i) / 40;
-    return [x, distribution.density(x)] as const;
-  });
+  return drawable(
+    Array.from({ length: 41 }, (_, i) => {
+      const x = low + ((high - low) * i) / 40;
+      return [x, distribution.density(x)] as const;
+    }),
+  );
 }
 
 function measurandRecord(prepared: Prepared, gathered: Accumulation, name: string): MeasurandFigures {
@@ -211,8 +217,10 @@ function budgetCurve({
   effectiveDegreesOfFreedom: ν,
 }: LinearBudget): (readonly [number, number])[] {
   if (u === 0) return [];
-  return Array.from({ length: 121 }, (_, i) => {
-    const z = -4.5 + (9 * i) / 120;
-    return [estimate + u * z, (Number.isFinite(ν) ? tDensity(z, ν) : normalDensity(z)) / u] as const;
-  });
+  return drawable(
+    Array.from({ length: 121 }, (_, i) => {
+      const z = -4.5 + (9 * i) / 120;
+      return [estimate + u * z, (Number.isFinite(ν) ? tDensity(z, ν) : normalDensity(z)) / u] as const;
+    }),
+  );
 }

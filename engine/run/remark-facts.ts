@@ -68,6 +68,8 @@ export type RemarkFact =
     }
   /** Trials for which the model is undefined, of all that were drawn. */
   | { readonly kind: "undefinedTrials"; readonly count: number; readonly drawn: number }
+  /** Covariances that leave the range of a double, so that there are no joint figures. */
+  | { readonly kind: "noJointFigures"; readonly symbols: readonly string[] }
   | { readonly kind: "noSource"; readonly symbols: readonly string[] }
   /** A fitted curve: how far its points lie from it, and how much can be said of that. */
   | {
@@ -145,6 +147,9 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
             drawn: run.trials.count + run.trials.leftOut,
           },
         ]),
+    ...(measurands.length < 2 || run.joint !== null
+      ? []
+      : [{ kind: "noJointFigures" as const, symbols: measurands.map(({ symbol }) => symbol) }]),
     ...(unsourced.length === 0 ? [] : [{ kind: "noSource" as const, symbols: symbols(unsourced) }]),
     ...fittedFacts(run.calibrationCurve ?? null),
     ...(run.model.fixedBits ? [] : [{ kind: "engineBits" as const }]),
@@ -190,7 +195,7 @@ function sharesAbove(run: RunFigures, { symbol, linear }: MeasurandFigures): Rem
   ];
 }
 
-/** Below this a fixed factor misses what it claims by more than a per cent of itself (JCGM 100, G.6.4; EA-4/02, clause 5). */
+/** Below this a fixed factor misses what it claims by more than a per cent of itself (JCGM 100, G.6.4; EA-4/02, clause 5, "Expanded uncertainty of measurement", by its contents page). */
 const ENOUGH = 50;
 
 function fewDegreesOfFreedom({ coverage, study }: RunFigures, { symbol, linear }: MeasurandFigures): RemarkFact[] {

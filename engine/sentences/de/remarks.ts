@@ -41,7 +41,9 @@ export const remarks: MessageTable<RemarkFact> = {
   undefinedTrials: ({ count, drawn }) =>
     count === 0
       ? `Die Studie lässt Versuche aus, für die das Modell nicht definiert ist; von ${significant(drawn, 12)} gezogenen war es keiner.`
-      : `${significant(count, 12)} von ${significant(drawn, 12)} gezogenen Versuchen, ${significant((100 * count) / drawn, 2)} %, wurden ausgelassen, da das Modell für sie nicht definiert ist. Das Monte-Carlo-Ergebnis gilt für die Eingangsgrößen unter der Bedingung, dass das Modell definiert ist; der Unterschied zum linearen Budget, das dies nicht sieht, wird nicht erklärt.`,
+      : `${significant(count, 12)} von ${significant(drawn, 12)} gezogenen Versuchen, ${significant((100 * count) / drawn, 2)} %, wurden ausgelassen, da das Modell für sie nicht definiert ist. Das Monte-Carlo-Ergebnis gilt für die Eingangsgrößen unter der Bedingung, dass das Modell definiert ist. Der Unterschied zum linearen Budget wird nicht erklärt, und es gibt kein Band einer Kurve: Beide vergleichen Modelle Versuch für Versuch, und das lineare Modell ist auch dort definiert, wo dieses es nicht ist.`,
+  noJointFigures: ({ symbols }) =>
+    `Die Kovarianzen von ${list(symbols)} liegen außerhalb des Bereichs von Zahlen doppelter Genauigkeit; daher gibt es keine gemeinsamen Angaben. Geben Sie die Größen in Einheiten an, in denen ihre Werte näher bei 1 liegen.`,
   noSource: ({ symbols }) => `Für ${list(symbols)} ist keine Quelle angegeben.`,
   fitted: ({ symbol, unit, points, degreesOfFreedom, residualDeviation, largest, argument }) =>
     (residualDeviation === null

@@ -41,7 +41,9 @@ export const remarks: MessageTable<RemarkFact> = {
   undefinedTrials: ({ count, drawn }) =>
     count === 0
       ? `The study leaves out trials for which the model is undefined; of ${significant(drawn, 12)} drawn there was none.`
-      : `${significant(count, 12)} of ${significant(drawn, 12)} trials drawn, ${significant((100 * count) / drawn, 2)} %, were left out since the model is undefined for them. The Monte Carlo result is that of the inputs given that the model is defined; there is no explanation of the difference from the linear budget, which does not see this.`,
+      : `${significant(count, 12)} of ${significant(drawn, 12)} trials drawn, ${significant((100 * count) / drawn, 2)} %, were left out since the model is undefined for them. The Monte Carlo result is that of the inputs given that the model is defined. There is no explanation of its difference from the linear budget and no band of a curve: these compare models trial by trial, and the linear model is defined where this one is not.`,
+  noJointFigures: ({ symbols }) =>
+    `The covariances of ${list(symbols)} lie beyond the range of double-precision numbers, so there are no joint figures. State the quantities in units in which their values are nearer 1.`,
   noSource: ({ symbols }) => `No source is stated for ${list(symbols)}.`,
   fitted: ({ symbol, unit, points, degreesOfFreedom, residualDeviation, largest, argument }) =>
     (residualDeviation === null

@@ -180,7 +180,8 @@ const cycleInWords = (cycle: CycleStability | null, window: number): string =>
     ? `if the comparison is read in drift-corrected cycles, the half-span of ${duration(window)} counts again what the correction ` +
       "removes and the scatter of the differences contains: state stability.cycleMinutes"
     : `over ${duration(cycle.length)}, the time of one drift-corrected cycle, half of the worst span is ${millikelvin(cycle.worst.halfRange)}, ` +
-      "and this is the figure stated: slower drift is corrected in every cycle";
+      "and this is the figure stated: slower drift is corrected in every cycle. Steady drift within the cycle, " +
+      `${millikelvin((Math.abs(cycle.worst.slope) * cycle.length) / 2)} of it, cancels too in a symmetric sequence of readings, and is left in`;
 
 function averagingInWords(allan: readonly AllanPoint[], even: boolean): string {
   if (!even) return "the samples are not evenly spaced: no Allan deviation";

@@ -143,16 +143,48 @@ describe("a unit that does not go with the input's is refused", () => {
     expect(stated("mK")).not.toThrow();
   });
 
-  test("at a component of a mixture, which has the mixture's", () => {
-    const mixture = {
-      distribution: "mixture",
-      components: [
-        { weight: 1, statement: normal(0, 1, { unit: "mK" }) },
-        { weight: 1, statement: normal(0, 2) },
-      ],
-    };
+  test("at a component of a mixture", () => {
+    const mixture = mixtureOf(normal(0, 1, { unit: "Ω" }), normal(0, 2));
     expect(problemOf(() => run(normal(72, 1), mixture))!.place).toMatch(/^inputs\.correction\.components\.0.*unit$/);
   });
+});
+
+const mixtureOf = (first: object, second: object, more: object = {}) => ({
+  distribution: "mixture",
+  components: [
+    { weight: 1, statement: first },
+    { weight: 3, statement: second },
+  ],
+  ...more,
+});
+
+describe("components of a mixture", () => {
+  const u = (correction: object): number => run(normal(72, 1e-6), correction).inputs["correction"]!.standardUncertainty;
+  const plain = mixtureOf(normal(0.003, 0.002), mixtureOf(normal(0, 0.001), normal(0.001, 0.004)));
+
+  test.each([
+    ["one in another unit", mixtureOf(normal(3, 2, { unit: "mK" }), mixtureOf(normal(0, 0.001), normal(0.001, 0.004)))],
+    ["the mixture in another unit", mixtureOf(normal(3, 2), mixtureOf(normal(0, 1), normal(1, 4)), { unit: "mK" })],
+    [
+      "a mixture within in another unit, and one of its components in the model's",
+      mixtureOf(normal(0.003, 0.002), mixtureOf(normal(0, 1), normal(0.001, 0.004, { unit: "°C" }), { unit: "mK" })),
+    ],
+    [
+      "every level in a unit of its own",
+      mixtureOf(normal(3e-6, 2e-6, { unit: "kK" }), mixtureOf(normal(0, 1), normal(1000, 4000, { unit: "µK" })), {
+        unit: "mK",
+      }),
+    ],
+  ])("%s", (_, stated) => expect(u(stated) / u(plain)).toBeCloseTo(1, 12));
+});
+
+test("a t in another unit lacks the moments that it lacks in the model's (ν = 3: no fourth)", () => {
+  const t = { distribution: "t", estimate: 0, standardUncertainty: 2, degreesOfFreedom: 3 };
+  const inMillikelvin = run(normal(72, 0.001), { ...t, unit: "mK" });
+  const { standardErrors } = inMillikelvin.measurands["t"]!.monteCarlo;
+  expect(standardErrors.estimate).toBeGreaterThan(0);
+  expect(standardErrors.standardUncertainty).toBeNull();
+  expect(inMillikelvin.remarks.join(" ")).toContain("no fourth moment");
 });
 
 describe("a converted distribution is that of factor·X + offset", () => {

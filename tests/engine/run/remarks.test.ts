@@ -47,6 +47,46 @@ describe("a fixed factor that assumes more degrees of freedom (JCGM 100, G.6.4; 
   });
 });
 
+describe("joint figures of two measurands", () => {
+  const two = defineModel({
+    id: "remarked",
+    title: "remarked",
+    measurands: { y: quantity("Y"), w: quantity("W") },
+    inputs: { x: quantity("X_1", "K"), z: quantity("X_2") },
+    evaluate: ({ x, z }) => ({ y: x + z, w: x - z }),
+  }) as unknown as Model;
+  const at = (scale: number, trials: number | "adaptive" = 10_000): RunRecord =>
+    run(normal(0, scale), normal(0, 2 * scale), { trials, maximumTrials: 100_000 }, two);
+
+  test.each([1e160, -1e160, 1e-163])("at ± %d nothing is NaN: their absence is remarked on", (scale) => {
+    const record = at(Math.abs(scale));
+    expect(record.joint).toBeNull();
+    expect(remark(record, "no joint figures")).toMatch(/^The covariances of Y and W lie beyond/);
+    expect(inGerman(record, "keine gemeinsamen Angaben")).toBe(true);
+    expect(record.measurands["y"]!.monteCarlo.standardUncertainty! / Math.abs(scale)).toBeCloseTo(Math.sqrt(5), 1);
+    // An adaptive run does not wait for what does not exist.
+    expect(at(Math.abs(scale), "adaptive").trials.stop).toBe(at(1, "adaptive").trials.stop);
+  });
+
+  test.each([1e140, 1e-140, 1])("at %d they are there, without a remark", (scale) => {
+    const record = at(scale);
+    // u² = 1 + 4 for both, covariance 1 − 4.
+    expect(record.joint!.monteCarlo!.correlation[0]![1]).toBeCloseTo(-0.6, 1);
+    expect(record.joint!.ellipsoid!.factor).toBeCloseTo(record.joint!.ellipsoid!.normalFactor, 1);
+    expect(remark(record, "joint figures")).toBeUndefined();
+  });
+});
+
+describe("pictures of densities", () => {
+  test("leave out where one is infinite", () => {
+    // An arc sine distribution is infinite at its limits, which its quantiles reach by rounding.
+    const record = run({ distribution: "arcsine", estimate: 1e12, halfWidth: 1, source: "s" }, normal(0, 1));
+    const { curve } = record.inputs["x"]!;
+    expect(curve.length).toBeGreaterThan(30);
+    for (const [, density] of curve) expect(Number.isFinite(density)).toBe(true);
+  });
+});
+
 describe("a kink at the estimate", () => {
   test("is remarked on, and only there", () => {
     const record = run(
@@ -88,12 +128,17 @@ describe("readings that follow one another closely (JCGM 100, 4.2.7)", () => {
     source: "NIST StRD",
   });
 
-  test("are remarked on with their effective number of independent readings", () => {
-    // Mavro: certified lag-1 autocorrelation 0.937989…, n = 50.
-    const record = run(readings("Mavro"), normal(0, 1e-4));
-    expect(remark(record, "follow one another")).toMatch(
-      /^The 50 readings of X_1 follow one another closely: their autocorrelation at lag 1 is 0\.94, so they are worth about \d\.\d independent/,
+  // Certified lag-1 autocorrelations: Mavro 0.937989183438248, n = 50; Michelson 0.535199668621283, n = 100.
+  test.each([
+    ["Mavro", 50, /lag 1 is 0\.94, so they are worth about \d\.\d independent/],
+    ["Michelson", 100, /lag 1 is 0\.54, so they are worth about \d+ independent/],
+  ])("%s: are remarked on with their effective number of independent readings", (name, count, words) => {
+    const record = run(readings(name), normal(0, 1e-4));
+    const found = remark(record, "follow one another")!;
+    expect(found).toMatch(
+      new RegExp(`^The ${count} readings of X_1 follow one another closely: their autocorrelation at`),
     );
+    expect(found).toMatch(words);
     expect(inGerman(record, "folgen eng aufeinander")).toBe(true);
   });
 

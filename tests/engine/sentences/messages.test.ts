@@ -569,8 +569,13 @@ const TOPICS: { readonly [T in keyof Facts]: readonly Row<Facts[T]>[] } = {
     ],
     [
       { kind: "undefinedTrials", count: 232, drawn: 10232 },
-      "232 of 10232 trials drawn, 2.3 %, were left out since the model is undefined for them. The Monte Carlo result is that of the inputs given that the model is defined; there is no explanation of the difference from the linear budget, which does not see this.",
-      "232 von 10232 gezogenen Versuchen, 2,3 %, wurden ausgelassen, da das Modell für sie nicht definiert ist. Das Monte-Carlo-Ergebnis gilt für die Eingangsgrößen unter der Bedingung, dass das Modell definiert ist; der Unterschied zum linearen Budget, das dies nicht sieht, wird nicht erklärt.",
+      "232 of 10232 trials drawn, 2.3 %, were left out since the model is undefined for them. The Monte Carlo result is that of the inputs given that the model is defined. There is no explanation of its difference from the linear budget and no band of a curve: these compare models trial by trial, and the linear model is defined where this one is not.",
+      "232 von 10232 gezogenen Versuchen, 2,3 %, wurden ausgelassen, da das Modell für sie nicht definiert ist. Das Monte-Carlo-Ergebnis gilt für die Eingangsgrößen unter der Bedingung, dass das Modell definiert ist. Der Unterschied zum linearen Budget wird nicht erklärt, und es gibt kein Band einer Kurve: Beide vergleichen Modelle Versuch für Versuch, und das lineare Modell ist auch dort definiert, wo dieses es nicht ist.",
+    ],
+    [
+      { kind: "noJointFigures", symbols: ["a", "b"] },
+      "The covariances of a and b lie beyond the range of double-precision numbers, so there are no joint figures. State the quantities in units in which their values are nearer 1.",
+      "Die Kovarianzen von a und b liegen außerhalb des Bereichs von Zahlen doppelter Genauigkeit; daher gibt es keine gemeinsamen Angaben. Geben Sie die Größen in Einheiten an, in denen ihre Werte näher bei 1 liegen.",
     ],
     [{ kind: "noSource", symbols: ["t_S"] }, "No source is stated for t_S.", "Für t_S ist keine Quelle angegeben."],
     [

@@ -54,6 +54,7 @@ describe("trials for which the model is undefined are left out, where the study 
       new RegExp(`^${leftOut} of ${200_000 + leftOut!} trials drawn, 16 %, were left out`),
     );
     expect(explanation).toBeNull();
+    expect(record.remarks.join(" ")).toContain("There is no explanation of its difference from the linear budget");
   });
 
   test("a model that throws there gives the same bits", () => {
@@ -86,6 +87,9 @@ describe("trials for which the model is undefined are left out, where the study 
     expect(with_!.measurands["y"]!.monteCarlo).toEqual(without!.measurands["y"]!.monteCarlo);
     expect(with_!.trials.leftOut).toBe(0);
     expect(without!.trials).not.toHaveProperty("leftOut");
+    // Nothing was left out, so that nothing keeps the difference from being explained.
+    expect(with_!.measurands["y"]!.explanation).toEqual(without!.measurands["y"]!.explanation);
+    expect(without!.measurands["y"]!.explanation).not.toBeNull();
     expect(with_!.remarks.join(" ")).toContain("of 10000 drawn there was none");
   });
 });

@@ -85,6 +85,8 @@ describe("stability", () => {
     expect(found.halfWidth).toBe(found.cycle!.worst.halfRange);
     expect(found.halfWidth).toBeGreaterThan(0.00075 - (0.006 * 20) / 3600);
     expect(found.halfWidth).toBeLessThanOrEqual(0.00075 + 1e-12);
+    // Drift of 0.5 mK in 5 min makes a half-span of 0.25 mK.
+    expect(found.reasoning.join(" ")).toMatch(/Steady drift within the cycle, 0\.250 mK of it, .* is left in/);
     expect(() => evaluateStability(record, { calibration: 1200, cycle: 15 })).toThrow(
       /stability\.cycleMinutes: got 0\.25/,
     );

@@ -50,6 +50,7 @@ export const quantitiesWords: Pick<Messages, "model" | "inputs" | "fields"> = {
     coverageFactor: "k",
     coverageProbability: "p",
     degreesOfFreedom: "ν",
+    evaluation: "Ermittlung vom Typ",
     values: "Werte",
     readings: "Anzeigen",
     probabilities: "Wahrscheinlichkeiten",

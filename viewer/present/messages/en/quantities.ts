@@ -47,6 +47,7 @@ export const quantitiesWords = {
     coverageFactor: "k",
     coverageProbability: "p",
     degreesOfFreedom: "ν",
+    evaluation: "evaluation of type",
     values: "values",
     readings: "indications",
     probabilities: "probabilities",
