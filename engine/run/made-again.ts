@@ -28,6 +28,7 @@ export function madeAgain(prepared: Prepared, record: RunRecord): MadeAgain {
   const { groups } = prepared.source;
   const sentences = sentencesOfRun(record, { groups, correlations: prepared.correlations });
   return {
+    generator: { seed: prepared.study.seed },
     trials: trialsAgain(prepared, record),
     measurands: Object.fromEntries(
       Object.entries(record.measurands).map(([name, measurand]) => [

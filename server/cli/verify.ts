@@ -4,12 +4,14 @@ import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
 import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
 import { verifyRecord, type Verification } from "../record/verify.ts";
+import { Option } from "commander";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { wrap } from "../../viewer/terminal/table.ts";
 
 interface VerifyFlags {
+  readonly key?: string;
   readonly publicKey?: string;
   readonly signature?: string;
   readonly trustModel?: boolean;
@@ -23,14 +25,15 @@ export const verify: CommandRegistration = (program) => {
     .argument("<record...>", "record files as run --out writes them, or folders of them")
     .summary("run records again and compare every figure")
     .description(
-      "Checks a record's form, bytes, digests and signature, runs its study again and compares every figure bit for bit; if bits may legitimately differ, it compares within standard errors and states why.",
+      "Checks a record's form, bytes, digests and signature, runs its study again and compares every figure bit for bit. If another version made the record, as far as its own word goes, everything is compared all the same: text and verdicts made again, every figure within its standard error found from repetitions. The record's word alone never makes it pass.",
     )
-    .option("--public-key <file>", "the key that must have signed (PEM); then a signature is required")
+    .option("--key <file>", "the public key that must have signed (PEM); then a signature is required")
+    .addOption(new Option("--public-key <file>", "the same as --key").hideHelp())
     .option("--signature <file>", "detached signature; without it, RECORD.sig is used if it exists")
     .option("--trust-model", "run the model that a record carries: it is code of the record's author")
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option("--json", "print the outcomes as JSON")
-    .addHelpText("after", "\nExit codes: 0 every record verified, 1 one or more refused, 2 input that cannot be used.")
+    .addHelpText("after", "\nExit codes: 0 every record repeats to the bit, 1 one or more refused, 2 input that cannot be used, 4 none refused, but another version was at work on one or more: they agree, not proved to the bit.")
     .action(async (places: string[], flags: VerifyFlags) => {
       process.exitCode = await verifyCommand(places, flags);
     });
@@ -39,7 +42,8 @@ export const verify: CommandRegistration = (program) => {
 async function verifyCommand(places: readonly string[], flags: VerifyFlags): Promise<number> {
   const files = (await Promise.all(places.map(filesAt))).flat();
   if (files.length === 0) throw new Fault("no-such-file", `There is no record in ${places.join(", ")}.`);
-  const publicKey = flags.publicKey === undefined ? undefined : await readText(flags.publicKey);
+  const keyFile = flags.key ?? flags.publicKey;
+  const publicKey = keyFile === undefined ? undefined : await readText(keyFile);
   const workers = flags.workers ?? defaultWorkers();
   let pool: Pool | undefined;
   const outcomes: (Verification & { file: string })[] = [];
@@ -49,23 +53,14 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
   try {
     for (const [index, file] of files.entries()) {
       if (process.stderr.isTTY) process.stderr.write(`\r\x1b[2K${bar(index, files.length)} ${file}`);
-      const signature = await signatureFor(file, flags.signature, publicKey !== undefined);
-      const outcome =
-        signature === null
-          ? ({
-              outcome: "refused",
-              reasons: ["A public key was given, and the record has no signature."],
-              notes: [],
-              title: null,
-              figures: 0,
-            } as const)
-          : await verifyRecord(await readBytes(file), file, {
-              ...(signature === undefined ? {} : { signature }),
-              ...(publicKey === undefined ? {} : { publicKey }),
-              trustModel: flags.trustModel ?? false,
-              signal: abort.signal,
-              pool: workers > 1 ? async () => (pool ??= await openPool(workers)) : undefined,
-            });
+      const signature = await signatureFor(file, flags.signature);
+      const outcome = await verifyRecord(await readBytes(file), file, {
+        ...(signature === undefined ? {} : { signature }),
+        ...(publicKey === undefined ? {} : { publicKey }),
+        trustModel: flags.trustModel ?? false,
+        signal: abort.signal,
+        pool: workers > 1 ? async () => (pool ??= await openPool(workers)) : undefined,
+      });
       outcomes.push({ file, ...outcome });
       if (process.stderr.isTTY) process.stderr.write("\r\x1b[2K");
       if (!flags.json) process.stdout.write(outcomeText(file, outcome));
@@ -74,25 +69,33 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
     process.off("SIGINT", interrupt);
     await pool?.close();
   }
-  const refused = outcomes.filter(({ outcome }) => outcome === "refused").length;
+  const count = (kind: Verification["outcome"]): number => outcomes.filter(({ outcome }) => outcome === kind).length;
   if (flags.json) process.stdout.write(`${JSON.stringify(outcomes, null, 2)}\n`);
-  else if (files.length > 1) process.stdout.write(`${files.length - refused} of ${files.length} records verified.\n`);
-  return refused === 0 ? 0 : 1;
+  else if (files.length > 1)
+    process.stdout.write(
+      `${count("bits")} of ${files.length} records repeat to the bit, ${count("agrees")} agree where another version was at work, ${count("refused")} refused.\n`,
+    );
+  if (count("refused") > 0) return 1;
+  return count("agrees") > 0 ? 4 : 0;
 }
 
 const bar = (done: number, all: number): string =>
   `${"█".repeat(Math.round((20 * done) / all)).padEnd(20, "░")} ${done}/${all}`;
 
-function outcomeText(file: string, { outcome, reasons, notes, title, figures }: Verification): string {
+function outcomeText(file: string, { outcome, reasons, notes, title, study, figures }: Verification): string {
   const styles = stylesFor(process.stdout);
   const head = {
     bits: `repeats to the bit: all ${figures} figures`,
-    errors: "agrees within standard errors",
+    agrees: "AGREES, NOT PROVED TO THE BIT: another version was at work",
     refused: "REFUSED",
   }[outcome];
-  const lines = [`${styles.bold(file)}${title === null ? "" : ` (${title})`}: ${head}`, ...reasons, ...notes].map(
-    (line, i) => wrap(i === 0 ? line : `- ${line}`, widthOf(process.stdout), "  "),
-  );
+  const bound = study === null ? [] : [`Digest of the study: ${study}.`];
+  const lines = [
+    `${styles.bold(file)}${title === null ? "" : ` (${title})`}: ${head}`,
+    ...reasons,
+    ...bound,
+    ...notes,
+  ].map((line, i) => wrap(i === 0 ? line : `- ${line}`, widthOf(process.stdout), "  "));
   return `${lines.join("\n")}\n`;
 }
 
@@ -118,11 +121,14 @@ const readBytes = (file: string): Promise<Buffer> =>
     throw new Fault("no-such-file", `There is no file ${file}.`);
   });
 
-/** The signature beside a record: `undefined` if there is none and none is needed, `null` if one is. */
-async function signatureFor(record: string, named: string | undefined, required: boolean): Promise<unknown> {
+/** The signature beside a record, or `undefined`. @throws {Fault} a named one that is not there, or one that is no JSON */
+async function signatureFor(record: string, named: string | undefined): Promise<unknown> {
   const file = named ?? `${record}.sig`;
-  const text = await readFile(file, "utf8").catch(() => null);
-  if (text !== null) return parseJson(text, file);
+  const bytes = await readFile(file).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === "ENOENT") return null;
+    throw new Fault("no-such-file", `${file} cannot be read: ${error.message}`);
+  });
+  if (bytes !== null) return parseJson(bytes, file);
   if (named !== undefined) throw new Fault("no-such-file", `There is no file ${named}.`);
-  return required ? null : undefined;
+  return undefined;
 }

@@ -1,7 +1,15 @@
-import { schemaProblems, show, type Problem, type ReportedRecord, type SealedRecord } from "../../engine/index.ts";
+import {
+  FORMAT,
+  schemaProblems,
+  show,
+  type Problem,
+  type ReportedRecord,
+  type SealedRecord,
+} from "../../engine/index.ts";
 import { migrate, recordSchema, shownRecordSchema } from "../../engine/record/index.ts";
 import { Fault } from "../errors.ts";
 import { parseJson, textOf } from "../intake/json.ts";
+import { leavesOf, showLeaf } from "./leaves.ts";
 import { referenceProblems } from "./references.ts";
 import { digestOf, sealOf } from "./seal.ts";
 
@@ -19,6 +27,8 @@ export interface OpenedRecord {
   readonly sealed: SealedRecord | null;
   /** The format it was written in. */
   readonly from: string;
+  /** Whether the format it was written in could not hold what stands at a place of today's. */
+  readonly lacking: (place: string) => boolean;
   /** Parts whose digests are not those of what stands in the file. Empty for a record without a seal. */
   readonly altered: readonly SealedPart[];
 }
@@ -53,15 +63,39 @@ export function openDocument(document: unknown, name: string): OpenedRecord {
   if (!parsed.success) return refused(name, schemaProblems(parsed.error, migrated.record));
   // What was filed, not what the schema made of it: filling a default would change a digest.
   const record = migrated.record as unknown as ReportedRecord;
-  const problems = referenceProblems(record);
-  if (problems.length > 0) return refused(name, problems);
   const { from } = migrated;
-  if (record.seal === undefined && record.provenance === undefined) return { record, sealed: null, from, altered: [] };
+  const problems = [...referenceProblems(record), ...(from === FORMAT ? [] : foreignParts(document, record, from))];
+  if (problems.length > 0) return refused(name, problems);
+  const lacking = from === FORMAT ? () => false : lackingIn(document, record);
+  if (record.seal === undefined && record.provenance === undefined)
+    return { record, sealed: null, from, lacking, altered: [] };
   const whole = recordSchema.safeParse(record);
   if (!whole.success) return refused(name, schemaProblems(whole.error, record));
   const sealed = record as SealedRecord;
   const seal = sealOf(sealed);
-  return { record, sealed, from, altered: SEALED_PARTS.filter((part) => sealed.seal[part] !== seal[part]) };
+  return { record, sealed, from, lacking, altered: SEALED_PARTS.filter((part) => sealed.seal[part] !== seal[part]) };
+}
+
+/** Parts of a document that its own format never had: it is one of a later format under another name. */
+function foreignParts(document: unknown, record: ReportedRecord, from: string): Problem[] {
+  const kept = leavesOf(record);
+  return [...leavesOf(document)]
+    .filter(([place, leaf]) => place !== "format" && (LATER.test(place) || kept.get(place) !== leaf))
+    .map(([place, leaf]) => ({
+      place,
+      value: showLeaf(leaf),
+      accepted: `nothing: the format ${from} had no such part`,
+    }));
+}
+
+/** Parts that no format but today's has, which a migration carries over as they are. */
+const LATER = /^(seal|provenance|environment)(\.|$)/;
+
+/** Whether a place holds what the migration filled in. */
+function lackingIn(document: unknown, record: ReportedRecord): (place: string) => boolean {
+  const before = leavesOf(document);
+  const filled = [...leavesOf(record).keys()].filter((place) => !before.has(place));
+  return (place) => filled.some((part) => place === part || place.startsWith(`${part}.`));
 }
 
 /** The digest of a record: as it was sealed, or of what stands in it. */

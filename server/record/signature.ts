@@ -1,4 +1,4 @@
-import { createPrivateKey, createPublicKey, generateKeyPairSync, sign, verify } from "node:crypto";
+import { createHash, createPrivateKey, createPublicKey, generateKeyPairSync, sign, verify } from "node:crypto";
 import { Fault } from "../errors.ts";
 
 /** A detached signature: it signs the bytes of the record's file. */
@@ -45,6 +45,12 @@ export function signatureHolds(text: string, document: unknown, publicKey?: stri
   const key = keyFrom(() => createPublicKey(publicKey ?? own), "public");
   return verify(null, Buffer.from(text), key, Buffer.from(signature, "base64"));
 }
+
+/** SHA-256 of a public key (SubjectPublicKeyInfo, DER), by which people compare keys. @throws {Fault} a key that cannot be read */
+export const keyDigest = (publicKey: string): string =>
+  createHash("sha256")
+    .update(keyFrom(() => createPublicKey(publicKey), "public").export({ type: "spki", format: "der" }))
+    .digest("hex");
 
 function keyFrom<K extends { asymmetricKeyType?: string }>(make: () => K, kind: string): K {
   let key: K | undefined;

@@ -1,37 +1,57 @@
-import { FORMAT, VERSION, type ReportedRecord, type RunRecord } from "../../engine/index.ts";
+import { FORMAT, type ReportedRecord } from "../../engine/index.ts";
 import { Fault, reportOf } from "../errors.ts";
 import { placeModule } from "../shelves/bundle.ts";
 import { loadModel, type ModelReference } from "../shelves/model.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
-import { runStudy, type RunOptions } from "../runs/run-study.ts";
-import { buildFacts } from "./build-facts.ts";
-import { deviations, disagreements } from "./compare.ts";
-import { openRecord } from "./open.ts";
-import { digestOf, recordText, resultsOf, type SealedRecord } from "./seal.ts";
-import { signatureHolds } from "./signature.ts";
+import { agreementOf, type Agreement } from "./agreement.ts";
+import { otherMakers, ownWord } from "./claims.ts";
+import { deviations } from "./compare.ts";
+import { openRecord, type OpenedFile } from "./open.ts";
+import { comparedLeaves, evidenceOf, repeatStudy, type Repeat, type RepeatOptions } from "./repeat.ts";
+import { digestOf, recordText, resultsOf } from "./seal.ts";
+import { keyDigest, signatureHolds } from "./signature.ts";
 
 /** The outcome of verifying one record. */
 export interface Verification {
-  /** `bits`: every figure repeated to the bit. `errors`: within standard errors, and `notes` say why not to the bit. */
-  readonly outcome: "bits" | "errors" | "refused";
+  /**
+   * - `bits`: this version made it, and every figure repeats to the bit.
+   * - `agrees`: another version was at work; everything agrees, figures within their standard errors.
+   * - `refused`: anything else.
+   */
+  readonly outcome: "bits" | "agrees" | "refused";
   /** Why it was refused, as sentences. */
   readonly reasons: readonly string[];
   /** What else a reader should know, as sentences. */
   readonly notes: readonly string[];
   readonly title: string | null;
+  /** Digest of the study that was repeated; `null` if the record could not be opened. */
+  readonly study: string | null;
   readonly figures: number;
+  /** How the record was held against repetitions with other draws; `null` if it was not. */
+  readonly agreement: Agreement | null;
 }
 
-export interface VerifyOptions extends Pick<RunOptions, "pool" | "signal" | "onProgress"> {
+export interface VerifyOptions extends RepeatOptions {
   /** A detached signature, and the key that must have made it. */
   readonly signature?: unknown;
   readonly publicKey?: string;
   /** Run the model that the record carries: it is code, and may do anything this process may. */
   readonly trustModel?: boolean;
+  /** Runs studies again, in place of `repeatStudy`: for many records of one study. */
+  readonly repeat?: Repeat;
 }
 
 /** Deviations that are named one by one. */
 const NAMED = 5;
+
+/** A record that is not what it says it is. Never leaves this file. */
+class Refusal extends Error {
+  readonly reasons: readonly string[];
+  constructor(...reasons: readonly string[]) {
+    super(reasons[0]);
+    this.reasons = reasons;
+  }
+}
 
 /** Checks a filed record, runs it again, and compares. Never throws for a bad record: that is an outcome. */
 export async function verifyRecord(
@@ -40,37 +60,60 @@ export async function verifyRecord(
   options: VerifyOptions = {},
 ): Promise<Verification> {
   const notes: string[] = [];
-  let title: string | null = null;
-  const refused = (...reasons: string[]): Verification => ({ outcome: "refused", reasons, notes, title, figures: 0 });
+  let opened: OpenedFile | null = null;
+  const outcome = (kind: Verification["outcome"], rest: Partial<Verification> = {}): Verification => ({
+    outcome: kind,
+    reasons: [],
+    notes,
+    title: opened?.record.study.title ?? null,
+    study: opened === null ? null : digestOf(opened.record.study),
+    figures: opened === null ? 0 : countFigures(opened.record.measurands),
+    agreement: null,
+    ...rest,
+  });
   try {
-    const { record, sealed, from, altered, text } = openRecord(content, name);
-    title = record.study.title;
-    if (options.signature !== undefined && !signatureHolds(text, options.signature, options.publicKey)) {
-      return refused(
-        "The signature is not one of this record by this key: the record, the signature or the key is another.",
-      );
-    }
-    const older = from !== FORMAT;
-    if (!older) {
-      if (sealed === null) return refused(`${name} has no seal, so nothing shows what it was when it was filed.`);
-      if (text !== recordText(record))
-        return refused("The file's bytes are not as Trialband wrote them, though it reads as a record.");
-      if (altered.length > 0) return refused(...altered.map((part) => `${BROKEN[part]}: its digest does not match.`));
-    } else
-      notes.push(`The record is of the older format ${from}, which had no digests: only its figures are compared.`);
-    const reference = await referenceOf(record, options.trustModel ?? false);
-    const { record: repeated } = await runStudy({ study: record.study, reference }, options);
-    // Through its text, as the filed one came: JSON knows no −0.
-    const again = JSON.parse(recordText(repeated)) as SealedRecord;
-    return compare(record, again, older, notes, title);
+    opened = openRecord(content, name);
+    const attested = checkSignature(opened, options, notes);
+    checkSeal(opened, name);
+    notes.push(ownWord(opened.record));
+    return await repeatAndCompare(opened, attested, options, notes, outcome);
   } catch (error) {
+    if (error instanceof Refusal) return outcome("refused", { reasons: error.reasons });
     const report = reportOf(error);
     if (report.code === "cancelled") throw error;
-    return refused(
-      report.message,
-      ...report.problems.map(({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`),
+    const problems = report.problems.map(
+      ({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`,
     );
+    return outcome("refused", { reasons: [report.message, ...problems] });
   }
+}
+
+/** @returns whether a key that the reader gave attests the record */
+function checkSignature({ text }: OpenedFile, { signature, publicKey }: VerifyOptions, notes: string[]): boolean {
+  if (signature === undefined) {
+    if (publicKey !== undefined) throw new Refusal("A key was given, and the record has no signature.");
+    notes.push("There is no signature beside the record: if one was made, it was removed.");
+    return false;
+  }
+  if (!signatureHolds(text, signature, publicKey))
+    throw new Refusal(
+      "The signature is not one of this record by this key: the record, the signature or the key is another.",
+    );
+  const key = `the key with SHA-256 ${keyDigest(publicKey ?? (signature as { publicKey: string }).publicKey)}`;
+  notes.push(
+    publicKey === undefined
+      ? `Signed by ${key}, which the signature itself brings: anyone can replace both. --key FILE states whose key it must be.`
+      : `Signed by ${key}, as --key asks for.`,
+  );
+  return publicKey !== undefined;
+}
+
+function checkSeal({ record, sealed, from, altered, text }: OpenedFile, name: string): void {
+  if (from !== FORMAT) return;
+  if (sealed === null) throw new Refusal(`${name} has no seal, so nothing shows what it was when it was filed.`);
+  if (text !== recordText(record))
+    throw new Refusal("The file's bytes are not as Trialband wrote them, though it reads as a record.");
+  if (altered.length > 0) throw new Refusal(...altered.map((part) => `${BROKEN[part]}: its digest does not match.`));
 }
 
 const BROKEN = {
@@ -78,6 +121,62 @@ const BROKEN = {
   results: "The results are not those the record was sealed with",
   record: "The record was altered after it was sealed",
 } as const;
+
+async function repeatAndCompare(
+  { record: filed, from, lacking }: OpenedFile,
+  attested: boolean,
+  options: VerifyOptions,
+  notes: string[],
+  outcome: (kind: Verification["outcome"], rest?: Partial<Verification>) => Verification,
+): Promise<Verification> {
+  const reference = await referenceOf(filed, options.trustModel ?? false);
+  const repeat = options.repeat ?? repeatStudy;
+  const again = await repeat(filed.study, reference, options);
+  const others = otherMakers(filed, again, from === FORMAT ? null : from);
+  const different = deviations(resultsOf(filed), resultsOf(again));
+  if (others.length === 0) {
+    if (different.length === 0) return outcome("bits");
+    const named = different
+      .slice(0, NAMED)
+      .map(({ place, filed: a, repeated: b }) => `${place} is ${a}, repeated ${b}`);
+    const more = different.length > NAMED ? [`and ${different.length - NAMED} more figures differ`] : [];
+    throw new Refusal("The repetition does not give the record's figures:", ...named, ...more);
+  }
+  notes.push(
+    `Another version was at work by the record's own word: ${others.join("; ")}.`,
+    attested
+      ? "The signature by the given key attests it."
+      : "Nothing attests that word: the record is not signed by a key given with --key.",
+  );
+  if (different.every(({ place }) => /^(engine\.version|format)$/.test(place))) {
+    notes.push("Every figure repeats to the bit all the same.");
+    return outcome("agrees");
+  }
+  const agreement = agreementOf(comparedLeaves(filed), {
+    ...(await evidenceOf(filed, reference, options, repeat)),
+    lacking,
+  });
+  // Words that a key's owner signed are theirs, in whichever version's wording.
+  const worded = agreement.disagreements.filter(({ wording }) => wording && attested);
+  const wrong = agreement.disagreements.filter((found) => !worded.includes(found));
+  const inWords = (list: Agreement["disagreements"]): string[] => [
+    ...list.slice(0, NAMED).map(({ place, filed: found, expected }) => `${place}: got ${found}; expected ${expected}`),
+    ...(list.length > NAMED ? [`and ${list.length - NAMED} more places differ`] : []),
+  ];
+  if (wrong.length > 0)
+    return outcome("refused", {
+      reasons: ["The record does not agree with its repetitions:", ...inWords(wrong)],
+      agreement,
+    });
+  if (worded.length > 0) notes.push("This version words it otherwise:", ...inWords(worded));
+  notes.push(agreementWords(agreement));
+  return outcome("agrees", { agreement });
+}
+
+function agreementWords({ same, madeAgain, scattered, limit }: Agreement): string {
+  const farthest = scattered.reduce((most, { ratio }) => Math.max(most, Math.abs(ratio)), 0);
+  return `${same} places are the same whatever the draws (numbers to 1e-9), ${madeAgain} follow from the record's own figures, and ${scattered.length} figures lie within their standard errors (at most ${farthest.toFixed(1)} of them, limit ${limit.toFixed(1)}).`;
+}
 
 async function referenceOf({ study, provenance }: ReportedRecord, trustModel: boolean): Promise<ModelReference> {
   const source = provenance?.modelSource ?? null;
@@ -94,72 +193,6 @@ async function referenceOf({ study, provenance }: ReportedRecord, trustModel: bo
   const reference: ModelReference = { kind: "module", parameters: study.parameters ?? {}, ...placed };
   await loadModel(reference);
   return reference;
-}
-
-function compare(
-  filed: ReportedRecord,
-  again: SealedRecord,
-  older: boolean,
-  notes: string[],
-  title: string | null,
-): Verification {
-  const figures = countFigures(filed.measurands);
-  const found = older ? olderDeviations(filed, again) : deviations(resultsOf(filed), resultsOf(again));
-  const same = found.length === 0 && (older || digestOf(resultsOf(again)) === filed.seal!.results);
-  if (same) {
-    if (!older && filed.provenance!.engineDigest !== again.provenance.engineDigest)
-      notes.push("Another build of Trialband gave the same bits.");
-    return { outcome: "bits", reasons: [], notes, title, figures };
-  }
-  const excuse = excuseFor(filed, again, older);
-  const list = found.slice(0, NAMED).map(({ place, filed: a, repeated: b }) => `${place} is ${a}, repeated ${b}`);
-  if (found.length > NAMED) list.push(`and ${found.length - NAMED} more figures differ`);
-  if (excuse === null)
-    return {
-      outcome: "refused",
-      reasons: ["The repetition does not give the record's figures:", ...list],
-      notes,
-      title,
-      figures,
-    };
-  const apart = disagreements(filed, again);
-  if (apart.length > 0)
-    return {
-      outcome: "refused",
-      reasons: ["The repetition does not agree within standard errors:", ...apart],
-      notes: [...notes, excuse],
-      title,
-      figures,
-    };
-  return { outcome: "errors", reasons: [], notes: [...notes, excuse], title, figures };
-}
-
-/** Why bits may rightly differ, or `null` where they may not. */
-function excuseFor(filed: ReportedRecord, again: SealedRecord, older: boolean): string | null {
-  if (filed.engine.version !== VERSION) {
-    return `The record was made by Trialband ${filed.engine.version}, this is ${VERSION}: bits may differ, and figures were compared within their standard errors.`;
-  }
-  if (!older && filed.provenance!.engineDigest !== buildFacts.engineDigest) {
-    return "The record was made by another build of the same version: figures were compared within their standard errors.";
-  }
-  if (!filed.model.fixedBits && filed.environment?.runtime !== again.environment?.runtime) {
-    return `The model uses functions whose bits JavaScript engines do not share, and the record was made on ${filed.environment?.runtime ?? "another"}: figures were compared within their standard errors.`;
-  }
-  return older
-    ? "Formats before 2 were written by unreleased builds: figures were compared within their standard errors."
-    : null;
-}
-
-/** Only what the older record has. */
-function olderDeviations(filed: ReportedRecord, again: SealedRecord): ReturnType<typeof deviations> {
-  const figuresOf = ({ measurands }: RunRecord): unknown =>
-    Object.fromEntries(
-      Object.entries(measurands).map(([name, { linear, monteCarlo }]) => [
-        name,
-        { linear: { ...linear, correlatedTerms: [] }, monteCarlo },
-      ]),
-    );
-  return deviations(figuresOf(filed), figuresOf(again));
 }
 
 function countFigures(value: unknown): number {

@@ -31,6 +31,11 @@ export interface RunOptions {
   readonly onProgress?: ((gathered: Accumulation, prepared: Prepared) => void) | undefined;
   /** Trials this thread draws before it asks for the pool: a short run never waits for threads to start. */
   readonly aloneFirst?: number;
+  /**
+   * Trials after which an adaptive run stops, then those of the points of its sweep in order, whether their figures have
+   * settled or not: a repetition that is held against a record has as many.
+   */
+  readonly stopAt?: readonly number[];
 }
 
 export interface FinishedRun {
@@ -68,8 +73,10 @@ export async function runStudy({ study, reference }: LoadedStudy, options: RunOp
     true,
   );
   const records: RunRecord[] = [];
-  for (const point of points) {
-    const run = await drawStudy(model, { study: point, reference }, { ...options, onProgress: undefined }, false);
+  for (const [i, point] of points.entries()) {
+    const { stopAt, ...others } = options;
+    const own = { ...others, ...(stopAt === undefined ? {} : { stopAt: stopAt.slice(i + 1) }), onProgress: undefined };
+    const run = await drawStudy(model, { study: point, reference }, own, false);
     records.push(assembleRecord(run.prepared, run.gathered, false));
     run.release();
   }
@@ -106,7 +113,7 @@ export async function drawStudy(
   explained: boolean,
 ): Promise<DrawnStudy> {
   const prepared = prepare(model, study);
-  const gathered = new Accumulation(prepared);
+  const gathered = new Accumulation(prepared, study.trials === "adaptive" ? options.stopAt?.[0] : undefined);
   const add = (batch: Batch): void => {
     gathered.add(batch);
     options.onProgress?.(gathered, prepared);

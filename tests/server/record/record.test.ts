@@ -207,10 +207,18 @@ describe("an older format", () => {
       before.measurands["error"]!.monteCarlo,
     );
   });
-  test("verifies by its figures, and says that it had no digests", async () => {
-    const { outcome, notes } = await verifyRecord(old, "old.json", { pool: async () => pool });
-    expect(outcome).not.toBe("refused");
-    expect(notes.join(" ")).toContain("had no digests");
+  test("is refused: it is worded otherwise and, signed by a key given, stopped by another rule than today's", async () => {
+    const unsigned = await verifyRecord(old, "old.json", { pool: async () => pool });
+    expect(unsigned).toMatchObject({ outcome: "refused" });
+    expect(unsigned.notes.join(" ")).toContain("had no digests");
+    const { privateKey, publicKey } = makeKeys();
+    const signature = signText(old, privateKey);
+    const signed = await verifyRecord(old, "old.json", { signature, publicKey, pool: async () => pool });
+    expect(signed.agreement!.disagreements.filter(({ wording }) => !wording).map(({ place }) => place)).toEqual([
+      "trials.count",
+      "trials.stop",
+      "measurands.error.monteCarlo.settling.settled",
+    ]);
   });
 });
 
