@@ -33,7 +33,10 @@ export const verify: CommandRegistration = (program) => {
     .option("--trust-model", "run the model that a record carries: it is code of the record's author")
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option("--json", "print the outcomes as JSON")
-    .addHelpText("after", "\nExit codes: 0 every record repeats to the bit, 1 one or more refused, 2 input that cannot be used, 4 none refused, but another version was at work on one or more: they agree, not proved to the bit.")
+    .addHelpText(
+      "after",
+      "\nExit codes: 0 every record repeats to the bit, 1 one or more refused, 2 input that cannot be used, 4 none refused, but another version was at work on one or more: they agree, not proved to the bit.",
+    )
     .action(async (places: string[], flags: VerifyFlags) => {
       process.exitCode = await verifyCommand(places, flags);
     });
