@@ -6,7 +6,7 @@ export { shortestOf, symmetricOf, type SumDistribution } from "./convolution/sum
 export { requirementsOf } from "./study/conformity-statement.ts";
 export { coverageOf } from "./coverage/coverage.ts";
 export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
-export { tQuantile } from "./distributions/standard-t.ts";
+export { tQuantile } from "./numerics/standard-t.ts";
 export { distributionTitle, type DistributionName } from "./distributions/titles.ts";
 export { distributionKinds, fieldUnits, readStatement } from "./distributions/index.ts";
 export * as elementary from "./elementary/index.ts";
