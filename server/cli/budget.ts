@@ -1,7 +1,6 @@
 import { InvalidArgumentError } from "commander";
 import { prepare, readStatement } from "../../engine/index.ts";
 import type { BudgetField, BudgetTableReading } from "../../models/index.ts";
-import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { inFile } from "../intake/in-file.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
@@ -119,7 +118,7 @@ async function budgetCommand(
   const { study: document, ...evaluation } = reading;
   const loaded = await inFile(path, async () => {
     const found = await loadStudyDocument(document, null);
-    prepare(await loadModel(found.reference), found.study);
+    prepare(found.model, found.study);
     return found;
   });
   return conclude(

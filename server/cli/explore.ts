@@ -12,7 +12,6 @@ import {
   type ExploredFigure,
   type ExploredMeasurand,
 } from "../../engine/index.ts";
-import { loadModel } from "../shelves/model.ts";
 import { loadStudyFile } from "../shelves/study.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
@@ -79,8 +78,7 @@ function pointsOption(text: string): number {
 }
 
 async function exploreCommand(file: string, { points, scramblings, seed, json }: ExploreFlags): Promise<void> {
-  const { study, reference } = await loadStudyFile(file, seed === undefined ? {} : { seed });
-  const model = await loadModel(reference);
+  const { study, model } = await loadStudyFile(file, seed === undefined ? {} : { seed });
   const progress = progressLine(process.stderr);
   try {
     const exploration = exploreStudy(model, study, { points, scramblings }, (trials, limit) =>

@@ -7,11 +7,11 @@ import { inFile } from "../intake/in-file.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { summaryOf } from "../../viewer/terminal/summary.ts";
 import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
-import { fileStudy, newStudy, openStudy, type StudyFile } from "../shelves/new-study.ts";
+import { fileStudy, newStudy, openStudy, type NewStudy, type StudyFile } from "../shelves/new-study.ts";
 import { statementPart } from "../../viewer/terminal/statement-lines.ts";
 import { threadedRun } from "./threaded-run.ts";
 
-/** Options for the result of an evaluation, shared by the commands on records. */
+/** Options for the result of an evaluation, shared by the commands on files of a laboratory. */
 export interface OutcomeFlags {
   readonly study?: string;
   readonly out?: string;
@@ -65,7 +65,7 @@ export interface Evaluated {
   /** Input statements by the model's names, with the units they are in. @throws {InputError} nothing that can be stated */
   readonly statements: () => Readonly<Record<string, Statement>>;
   readonly units: Readonly<Record<string, string>>;
-  /** The bath that the record names. */
+  /** The bath that the files name. */
   readonly bath?: Readonly<Record<string, unknown>> | undefined;
 }
 
@@ -86,11 +86,10 @@ export async function conclude(evaluated: Evaluated, flags: OutcomeFlags): Promi
   const units = renamed(evaluated.units, flags.as ?? {});
   if (!flags.json)
     print(statementPart(layout, statements, units, base === null ? null : { inputs: base.inputs, name: base.path }));
-  const remarks = base === null ? [] : bathRemarks(base, evaluated.bath);
+  const made = base === null ? null : await combined(base, statements, evaluated, flags);
+  const remarks = base === null ? [] : [...bathRemarks(base, evaluated.bath), ...droppedRemarks(base, made!.dropped)];
   if (!flags.json) print(listPart(layout, "Remarks", remarks));
-  const shown = { evaluation: evaluated.evaluation, statements, remarks };
-  if (base === null) return file(shown, null, flags, layout);
-  return file(shown, await combined(base, statements, evaluated, flags), flags, layout);
+  return file({ evaluation: evaluated.evaluation, statements, remarks }, made, flags, layout);
 }
 
 /** Files and runs a study, or only shows the evaluation if there is none. @returns the exit code */
@@ -153,6 +152,11 @@ function bathRemarks({ document, path }: StudyFile, bath: Evaluated["bath"]): st
         `The files are of another bath than that of ${path}: ${field} is ${show(bath[field])} here and ${show(stated[field])} there.`,
     );
 }
+
+const droppedRemarks = ({ path, document }: StudyFile, dropped: NewStudy["dropped"]): string[] =>
+  dropped.map(
+    (name) => `${name} is not in the new study: model ${String(document["model"])} of ${path} has no such input.`,
+  );
 
 const validated = ({ measurands }: SealedRecord): boolean =>
   Object.values(measurands).every(({ validation }) => validation.validated && validation.firm);

@@ -92,8 +92,8 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
 }
 
 /** The same study with the generator it does not use. */
-function otherGenerator({ study, reference }: LoadedStudy): LoadedStudy {
-  return { study: { ...study, generator: study.generator === "mt19937" ? "sfc32x4-philox" : "mt19937" }, reference };
+function otherGenerator({ study, ...rest }: LoadedStudy): LoadedStudy {
+  return { study: { ...study, generator: study.generator === "mt19937" ? "sfc32x4-philox" : "mt19937" }, ...rest };
 }
 
 async function write(file: string, text: string): Promise<void> {

@@ -1,5 +1,4 @@
 import { prepare } from "../../engine/index.ts";
-import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
 import { runRequest, type Run, type RunEvent, type RunList, type StartedRun } from "../../viewer/api/runs.ts";
 import { bodyOf } from "./body.ts";
@@ -19,7 +18,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     } as Overrides;
     const loaded = await loadStudyDocument(document, null, overrides);
     // Everything that can be found wrong without drawing a trial is reported now, not by a run that fails.
-    prepare(await loadModel(loaded.reference), loaded.study);
+    prepare(loaded.model, loaded.study);
     const id = await all.start(loaded, typeof study === "string" ? study : null);
     response
       .status(202)

@@ -1,6 +1,5 @@
 import { ModelError, prepare, studiesOfSweep, type Problem } from "../../engine/index.ts";
 import { Fault, reportOf } from "../errors.ts";
-import { loadModel } from "../shelves/model.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { studyCheckRequest, type StudyCheck, type StudyList } from "../../viewer/api/studies.ts";
 import { bodyOf } from "./body.ts";
@@ -25,8 +24,7 @@ export const studies: RouteRegistration = (router, { shelf }) => {
 
 async function problemsOf(document: unknown): Promise<readonly Problem[]> {
   try {
-    const { study, reference } = await loadStudyDocument(document, null);
-    const model = await loadModel(reference);
+    const { study, model } = await loadStudyDocument(document, null);
     prepare(model, study);
     for (const point of studiesOfSweep(study)) prepare(model, point);
     return [];

@@ -18,7 +18,7 @@ import {
 import { Fault } from "../errors.ts";
 import { loadModel, placeOf } from "../shelves/model.ts";
 import { sealRecord, type SealedRecord } from "../record/seal.ts";
-import type { LoadedStudy } from "../shelves/study.ts";
+import type { KeptStudy, LoadedStudy } from "../shelves/study.ts";
 import { giveRooms, takeRoom } from "./pool/rooms.ts";
 import type { Recipe } from "./pool/messages.ts";
 import type { Pool } from "./pool/pool.ts";
@@ -54,15 +54,16 @@ const TASKS_A_WORKER = 16;
 const GRACE = 500;
 
 /**
- * Runs a study. Batches are drawn here or on workers and added in their order, so the record reproduces exactly, bit for bit, either
+ * Runs a study; its model is loaded here if it is not yet. Batches are drawn here or on workers and added in their order, so the record reproduces exactly, bit for bit, either
  * way; only its `environment` shows how it was made.
  *
  * @throws {InputError | ModelError | Fault}
  */
-export async function runStudy({ study, reference }: LoadedStudy, options: RunOptions = {}): Promise<FinishedRun> {
+export async function runStudy(toRun: KeptStudy | LoadedStudy, options: RunOptions = {}): Promise<FinishedRun> {
+  const { study, reference } = toRun;
   const startedAt = new Date();
   const clock = performance.now();
-  const model = await loadModel(reference);
+  const model = "model" in toRun ? toRun.model : await loadModel(reference);
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is reported at once.
   for (const point of points) prepare(model, point);
@@ -108,7 +109,7 @@ export interface DrawnStudy {
  */
 export async function drawStudy(
   model: Model,
-  { study, reference }: LoadedStudy,
+  { study, reference }: KeptStudy,
   options: RunOptions,
   explained: boolean,
 ): Promise<DrawnStudy> {
@@ -171,7 +172,7 @@ async function drawAlone(
 }
 
 async function drawShared(
-  { study, reference }: LoadedStudy,
+  { study, reference }: KeptStudy,
   pool: Pool,
   prepared: Prepared,
   gathered: Accumulation,

@@ -3,7 +3,7 @@ import { LRUCache } from "lru-cache";
 import { assembleRecord, type Accumulation, type Prepared, type RunRecord } from "../../engine/index.ts";
 import type { RunEvent, RunHead, RunState } from "../../viewer/api/runs.ts";
 import { Fault, reportOf } from "../errors.ts";
-import type { LoadedStudy } from "../shelves/study.ts";
+import type { KeptStudy, LoadedStudy } from "../shelves/study.ts";
 import type { Pool } from "./pool/pool.ts";
 import { runStudy, type FinishedRun } from "./run-study.ts";
 import type { RunBody, RunStore } from "./store/run-store.ts";
@@ -29,6 +29,8 @@ const SAMPLES_KEPT = 3;
 const RELEASE_AFTER = 2000;
 /** Runs whose record stays in memory after a request. */
 const BODIES_KEPT = 8;
+/** Runs whose model stays loaded: all that may wait or go on, and some that have ended. */
+const MODELS_KEPT = MOST_WAITING + AT_ONCE + 32;
 const LONGEST_NOTE = 500;
 const STOPPED = "The server was stopped before this run had ended. Run it again: the same seed gives the same trials.";
 const SNAPSHOT_EVERY = 300;
@@ -45,6 +47,8 @@ export class Runs {
   readonly #waiting: Run[] = [];
   readonly #samples = new LRUCache<string, Promise<Held>>({ max: SAMPLES_KEPT, dispose: releaseLater });
   readonly #bodies = new LRUCache<string, RunBody>({ max: BODIES_KEPT });
+  /** Studies of runs that this server accepted, with their models: a run loads its model once. */
+  readonly #loaded = new LRUCache<string, LoadedStudy>({ max: MODELS_KEPT });
   #going = 0;
   /** Runs that are being written, before their place in the queue. */
   #accepting = 0;
@@ -94,7 +98,8 @@ export class Runs {
   async start(loaded: LoadedStudy, study: string | null = null): Promise<string> {
     if (this.#waiting.length + this.#accepting >= MOST_WAITING)
       throw new Fault("busy", `${MOST_WAITING} runs are waiting already; try again when some have ended.`);
-    const { title, model, trials, maximumTrials } = loaded.study;
+    const { study: stated, reference } = loaded;
+    const { title, model, trials, maximumTrials } = stated;
     const run: Run = {
       head: {
         id: randomUUID(),
@@ -111,7 +116,7 @@ export class Runs {
         noteVersion: 0,
         notKept: null,
       },
-      body: { loaded, record: null, error: null },
+      body: { loaded: { study: stated, reference }, record: null, error: null },
       abort: new AbortController(),
       followers: new Set(),
       kept: Promise.resolve(),
@@ -125,6 +130,7 @@ export class Runs {
       this.#accepting -= 1;
     }
     this.#runs.set(run.head.id, run);
+    this.#loaded.set(run.head.id, loaded);
     this.#waiting.push(run);
     this.#next();
     return run.head.id;
@@ -185,6 +191,7 @@ export class Runs {
     });
     this.#bodies.delete(id);
     this.#samples.delete(id);
+    this.#loaded.delete(id);
   }
 
   /** Writes a note beside a run that has ended; an empty one takes it away. @throws {Fault} */
@@ -237,10 +244,15 @@ export class Runs {
     if (run.head.state !== "finished") throw new Fault("not-finished", `Run ${id} is ${run.head.state}, not finished.`);
     const found = this.#samples.get(id);
     if (found !== undefined) return (await found).gathered;
-    const again = this.#body(run).then(({ loaded }) => runStudy(loaded, { pool: this.#pool }));
+    const again = this.#body(run).then(({ loaded }) => runStudy(this.#loadedOf(id, loaded), { pool: this.#pool }));
     this.#samples.set(id, again);
     again.catch(() => this.#samples.delete(id));
     return (await again).gathered;
+  }
+
+  /** The study with its model, if this server has it loaded; else as it was kept. */
+  #loadedOf(id: string, kept: KeptStudy): KeptStudy | LoadedStudy {
+    return this.#loaded.get(id) ?? kept;
   }
 
   #find(id: string): Run {
@@ -292,7 +304,11 @@ export class Runs {
       shown = performance.now();
     };
     try {
-      const finished = await runStudy(loaded, { pool: this.#pool, signal: run.abort.signal, onProgress });
+      const finished = await runStudy(this.#loadedOf(id, loaded), {
+        pool: this.#pool,
+        signal: run.abort.signal,
+        onProgress,
+      });
       this.#samples.set(id, Promise.resolve(finished));
       await this.#end(run, "finished", { record: finished.record });
     } catch (error) {

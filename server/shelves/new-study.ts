@@ -1,9 +1,9 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
-import { everyInput, InputError, prepare, refuse, show, type Statement } from "../../engine/index.ts";
+import { everyInput, InputError, prepare, readStudy, refuse, show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { isModelPath, loadModel, referTo } from "./model.ts";
-import { loadStudyDocument, type LoadedStudy } from "./study.ts";
+import type { LoadedStudy } from "./study.ts";
 import { parseJson } from "../intake/json.ts";
 
 /** A study as it stands in its file. */
@@ -39,6 +39,8 @@ export interface Replacement {
 export interface NewStudy {
   readonly document: Readonly<Record<string, unknown>>;
   readonly loaded: LoadedStudy;
+  /** Statements that were only offered, and that the study's model has no input for: they are not in the study. */
+  readonly dropped: readonly string[];
 }
 
 /**
@@ -56,10 +58,10 @@ export async function newStudy(
   const { model: named, parameters } = document;
   if (typeof named !== "string")
     return refuse("model", named, "the id of a registered model, or a path to a file with a model");
-  const model = await loadModel(await referTo(named, (parameters ?? {}) as Record<string, unknown>, path));
-  const statements = Object.fromEntries(
-    Object.entries(given).filter(([name]) => !OFFERED.has(name) || Object.hasOwn(everyInput(model), name)),
-  );
+  const reference = await referTo(named, (parameters ?? {}) as Record<string, unknown>, path);
+  const model = await loadModel(reference);
+  const dropped = Object.keys(given).filter((name) => OFFERED.has(name) && !Object.hasOwn(everyInput(model), name));
+  const statements = Object.fromEntries(Object.entries(given).filter(([name]) => !dropped.includes(name)));
   const unknown = Object.keys(statements).filter((name) => !Object.hasOwn(everyInput(model), name));
   if (unknown.length > 0) {
     throw new InputError(
@@ -77,9 +79,9 @@ export async function newStudy(
     ...stillNegligible(document, statements),
     inputs: { ...inputs, ...statements },
   };
-  const loaded = await loadStudyDocument(changed, filed);
-  prepare(model, loaded.study);
-  return { document: changed, loaded };
+  const study = readStudy(changed);
+  prepare(model, study);
+  return { document: changed, loaded: { study, reference, model }, dropped };
 }
 
 /** Inputs that an evaluation offers beside the one asked for: a model that has no such input goes without. */

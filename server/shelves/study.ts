@@ -1,14 +1,19 @@
 import { readFile, stat } from "node:fs/promises";
-import { readStudy, show, type Study } from "../../engine/index.ts";
+import { readStudy, show, type Model, type Study } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
 import { bundleModule } from "./bundle.ts";
 import { loadModel, referTo, type ModelReference } from "./model.ts";
 
-/** A study with the model it names found, ready to run on any thread. */
-export interface LoadedStudy {
+/** A study, and where any thread finds its model: what is kept of a study that runs. */
+export interface KeptStudy {
   readonly study: Study;
   readonly reference: ModelReference;
+}
+
+/** A study with the model it names, loaded. */
+export interface LoadedStudy extends KeptStudy {
+  readonly model: Model;
 }
 
 /** What the command line may set in place of the study's own values. */
@@ -34,8 +39,7 @@ export async function loadStudyFile(path: string, overrides: Overrides = {}): Pr
     if (document === undefined) throw new Fault("bad-input", `${path} has no default export made by defineStudy.`);
     const study = readStudy({ ...(document as object), ...overrides });
     const reference = { kind: "module", parameters: study.parameters ?? {}, ...bundle } as const;
-    await loadModel(reference);
-    return { study, reference };
+    return { study, reference, model: await loadModel(reference) };
   }
   const { size } = await stat(path).catch(() => {
     throw new Fault("no-such-file", `There is no file ${path}.`);
@@ -58,6 +62,5 @@ export async function loadStudyDocument(
   const study = readStudy({ ...document, ...overrides });
   const reference = await referTo(study.model, study.parameters ?? {}, from);
   // Found out now, not on a worker: an unknown model or a wrong parameter.
-  await loadModel(reference);
-  return { study, reference };
+  return { study, reference, model: await loadModel(reference) };
 }

@@ -1,11 +1,12 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import type { RunHead } from "../../../viewer/api/runs.ts";
 import type { FaultReport } from "../../errors.ts";
-import type { LoadedStudy } from "../../shelves/study.ts";
+import type { KeptStudy } from "../../shelves/study.ts";
 
 /** The rest of a run: read only when asked for. */
 export interface RunBody {
-  readonly loaded: LoadedStudy;
+  /** Without the model, which is code: `reference` leads to it. */
+  readonly loaded: KeptStudy;
   readonly record: RunRecord | null;
   readonly error: FaultReport | null;
 }

@@ -23,6 +23,7 @@ interface Output {
   >;
   readonly study: StudyDocument;
   readonly record: RunRecord;
+  readonly remarks: readonly string[];
 }
 
 describe("readings", () => {
@@ -216,6 +217,30 @@ describe("certificate", () => {
       if (typeof value === "number") expect((second as Record<string, unknown>)[key], key).toBeCloseTo(value, 12);
     }
     expect([a!.files[0]!.name, b!.files[0]!.name]).toEqual(["reference-HR-02.json", "reference-HR-02.xml"]);
+  });
+
+  test("states which quantity the study's model has no input for", async () => {
+    const constant = { distribution: "constant", value: 0 };
+    const study = write("two-terms.json", {
+      title: "Certificate and drift",
+      model: "additive",
+      parameters: {
+        measurand: { symbol: "C", meaning: "correction", unit: "K" },
+        coefficients: { referenceCertificate: 1, referenceDrift: 1 },
+        terms: { referenceCertificate: { unit: "K" }, referenceDrift: { unit: "K" } },
+      },
+      inputs: { referenceCertificate: constant, referenceDrift: constant },
+      coverage: { factor: 2 },
+      trials: 10_000,
+    });
+    const args = ["certificate", at("reference-HR-02.json"), "--at", "36", "--study", study];
+    const { statements, study: made, remarks } = parsed<Output>(await trialband(...args, "--json"));
+    expect(Object.keys(statements)).toContain("referenceInterpolation");
+    expect(Object.keys(made.inputs)).toEqual(["referenceCertificate", "referenceDrift"]);
+    expect(remarks).toEqual([
+      `referenceInterpolation is not in the new study: model additive of ${study} has no such input.`,
+    ]);
+    expect(words((await trialband(...args)).stdout)).toContain("referenceInterpolation is not in the new study");
   });
 
   test("without --at shows points, history and age; warns when the next is overdue", async () => {
