@@ -1,10 +1,10 @@
 import { cssString, html, type Markup } from "./markup.ts";
 import type { Messages } from "../present/messages/messages.ts";
-import { translated } from "../present/messages/phrases.ts";
+import { translated } from "../present/messages/phrases/index.ts";
 import { momentText } from "../present/moment.ts";
 import { symbolsOf } from "../present/equation.ts";
 import { numbersWith } from "../present/numbers.ts";
-import { speakRecord, type ReportedRecord } from "../../engine/index.ts";
+import { speakRecord, type Language, type ReportedRecord, type Spoken, type SpokenRecord } from "../../engine/index.ts";
 import { fromRecord, type Report } from "./report.ts";
 import { sections } from "./sections/index.ts";
 import { styleSheet } from "./style.ts";
@@ -34,7 +34,7 @@ export function reportHtml(record: ReportedRecord, { messages, command, digest, 
   const report: Report = {
     record,
     messages,
-    sentences: speakRecord(record, messages.language),
+    sentences: inWords(speakRecord(record, messages.language), record, messages.language),
     numbers: numbersWith(messages.decimalSign, messages.separator),
     translate: (text) => translated(text, messages.language) ?? text,
     symbols: symbolsOf(record),
@@ -83,6 +83,26 @@ ${
   </html>`.markup
 }
 `;
+}
+
+/** Sentences with what they quote of a requirement in their own language too. */
+function inWords(sentences: SpokenRecord, { measurands }: ReportedRecord, language: Language): SpokenRecord {
+  const quoting = (name: string, spoken: Spoken | null): Spoken | null => {
+    const basis = measurands[name]!.conformity?.tolerance.basis ?? null;
+    const words = basis === null ? null : translated(basis, language);
+    return spoken === null || basis === null || words === null || spoken.language !== language
+      ? spoken
+      : { ...spoken, text: spoken.text.replace(basis, words) };
+  };
+  return {
+    ...sentences,
+    measurands: Object.fromEntries(
+      Object.entries(sentences.measurands).map(([name, of]) => [
+        name,
+        { ...of, conformity: quoting(name, of.conformity) },
+      ]),
+    ),
+  };
 }
 
 function head(report: Report): Markup {

@@ -1,5 +1,6 @@
 import type { MeasurandRecord, ReportedRecord, Spoken, SpokenRecord } from "../../engine/index.ts";
 import type { Messages } from "../present/messages/messages.ts";
+import { translated } from "../present/messages/phrases/index.ts";
 import { html, joinMarkup, type Child, type Markup } from "./markup.ts";
 import type { Numbers } from "../present/numbers.ts";
 import { readable, type Readable } from "../present/readable.ts";
@@ -49,9 +50,11 @@ export function eachMeasurand(
   )}`;
 }
 
-/** A text of the record that is English whatever the report's language is. */
-export const fromRecord = ({ messages }: Report, text: string): Markup =>
-  messages.language === "en" ? html`${text}` : html`<span lang="en">${text}</span>`;
+/** A text of the record in the report's language; one that has no words there is marked as English. */
+export function fromRecord({ messages }: Report, text: string): Markup {
+  const words = translated(text, messages.language);
+  return words === null ? html`<span lang="en">${text}</span>` : html`${words}`;
+}
 
 /** Sentences in the report's language, or marked as English if the record has them in no other. */
 export function spoken({ messages, record }: Report, sentences: Spoken | null): Markup | null {

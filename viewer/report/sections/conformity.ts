@@ -49,7 +49,10 @@ function written(report: Report, measurand: Readable, found: ConformityRecord, n
             share: numbers.percent(prior.probabilityOfConformity),
           })}
         </p>`;
-  return html`<p>${fill(words.requirement, { y, limits, basis: basis === null ? "" : html` (${basis})` })} ${rule}</p>
+  return html`<p>
+      ${fill(words.requirement, { y, limits, basis: basis === null ? "" : html` (${report.translate(basis)})` })}
+      ${rule}
+    </p>
     ${before}
     <p>${spoken(report, report.sentences.measurands[name]!.conformity)}</p>
     ${presentedTable(report, conformityTable(measurand, found, report))}${figureMarkup(

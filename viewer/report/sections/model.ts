@@ -1,5 +1,6 @@
 import { show } from "../../../engine/index.ts";
 import { equationMarkup } from "../equation.ts";
+import { equationIn } from "../../present/messages/phrases/index.ts";
 import { html } from "../markup.ts";
 import { fromRecord, unitText, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
@@ -27,7 +28,9 @@ export const model: Section = {
       </div>
       <div>
         <dt>${words.equation}</dt>
-        <dd>${record.model.equation === null ? words.noEquation : equationMarkup(record.model.equation, symbols)}</dd>
+        <dd>
+          ${record.model.equation === null ? words.noEquation : equationMarkup(equationIn(record.model.equation, messages.language), symbols)}
+        </dd>
       </div>
       <div>
         <dt>${words.source}</dt>
