@@ -6,7 +6,7 @@ import { build } from "esbuild";
 import puppeteer from "puppeteer-core";
 import { beforeAll, describe, expect, test } from "vitest";
 import { readExample, runExample } from "../read-example.ts";
-import { connect, skipBrowser } from "../viewer/page/chromium.ts";
+import { newPage, skipBrowser } from "../viewer/page/chromium.ts";
 
 const FIREFOX = [process.env["TRIALBAND_FIREFOX"] ?? "", "/usr/bin/firefox-esr", "/usr/bin/firefox"].find(
   (path) => path !== "" && existsSync(path),
@@ -49,10 +49,9 @@ describe.skipIf(skipBrowser)("Chromium", () => {
   test.each(["default-src * 'unsafe-inline' 'unsafe-eval'", "default-src * 'unsafe-inline'"])(
     "under the policy %s",
     async (policy) => {
-      const browser = await connect();
+      const page = await newPage();
       try {
-        const page = await browser.newPage();
-        // Where the policy forbids generated code, the engine's plain loop must give the same bits.
+        // If the policy forbids generated code, the engine's plain loop must return exactly the same figures.
         await page.route("http://127.0.0.1:1/", (route) =>
           route.fulfill({ contentType: "text/html", headers: { "content-security-policy": policy }, body: "<p>bits" }),
         );
@@ -66,7 +65,7 @@ describe.skipIf(skipBrowser)("Chromium", () => {
           expect(found === expected(id, changes), id).toBe(true);
         }
       } finally {
-        await browser.close();
+        await page.close();
       }
     },
   );

@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { chromium, type Browser, type Download } from "playwright-core";
+import { chromium, type Browser, type BrowserContextOptions, type Download, type Page } from "playwright-core";
 import { inject } from "vitest";
 
 /** Where the shared browser answers; `null` without one. */
@@ -8,8 +8,18 @@ const endpoint = inject("browser");
 /** Without a browser these tests are skipped; the set-up has said so, and fails on a machine that is meant to have one. */
 export const skipBrowser = endpoint === null;
 
-/** Connects to the browser that all test files share; what is opened over a connection closes with it. */
-export const connect = (): Promise<Browser> => chromium.connect(endpoint!);
+let connection: Promise<Browser> | undefined;
+
+/**
+ * A page in a window of its own, in the browser that all test files share; a worker keeps its connection for all its files.
+ * On a busy machine a step may take many times as long as on a quiet one: only a test as a whole has a limit that is felt.
+ */
+export async function newPage(options: BrowserContextOptions = {}): Promise<Page> {
+  connection ??= chromium.connect(endpoint!);
+  const page = await (await connection).newPage(options);
+  page.setDefaultTimeout(100_000);
+  return page;
+}
 
 /** The page as the set-up built it. */
 export const BUILT_PAGE = join(import.meta.dirname, "../../../dist/viewer");

@@ -1,18 +1,17 @@
 import { mkdtemp, readFile, rm } from "node:fs/promises";
-import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { serve, type Serving } from "../../../server/serve.ts";
-import { BUILT_PAGE, bytesOf, connect, skipBrowser } from "./chromium.ts";
+import { violationsInBothThemes } from "./axe.ts";
+import { BUILT_PAGE, bytesOf, newPage, skipBrowser } from "./chromium.ts";
 
 const example = (path: string): string => new URL(`../../../examples/${path}`, import.meta.url).pathname;
 const COLD = "Cold-store probe HF-021 at 4 °C";
 
 /** The page as it is built, the server as it is run, and the runs in a folder that a restart finds again. */
 describe.skipIf(skipBrowser)("the library, over the real server", () => {
-  let browser: Browser;
   let folder: string;
   let serving: Serving;
   let page: Page;
@@ -46,16 +45,10 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     ...changes,
   });
 
-  beforeAll(async () => {
-    browser = await connect();
-  });
-  afterAll(async () => {
-    await browser.close();
-  });
   beforeEach(async () => {
     folder = await mkdtemp(join(tmpdir(), "trialband-page-"));
     serving = await start();
-    page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    page = await newPage({ viewport: { width: 1280, height: 900 } });
     complaints = [];
     page.on("pageerror", (error) => complaints.push(String(error)));
   });
@@ -262,6 +255,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(`#pick-${first}`).waitFor();
     await tabTo(`pick-${second}`);
     await page.keyboard.press("Space");
+    await page.getByText("choose one more to set the two side by side").waitFor();
     await tabTo(`pick-${first}`);
     await page.keyboard.press("Space");
     await page.locator("#compare").waitFor();
@@ -289,6 +283,16 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator("#trouble", { hasText: "There is no run gone" }).waitFor();
   });
 
+  test("takes two choices made before the page is drawn again", async () => {
+    const ids = [await finished("published/additive-normal"), await finished("harrowfen/cold-store-4")];
+    await page.goto(serving.url);
+    await page.locator(`#pick-${ids[1]}`).waitFor();
+    await page.evaluate((picked) => {
+      for (const id of picked) document.getElementById(`pick-${id}`)!.click();
+    }, ids);
+    await page.locator("#compare").waitFor();
+  });
+
   test("tells of a run the server did not end, after a restart, and runs it again", async () => {
     const kept = await finished("published/additive-normal");
     await page.goto(serving.url);
@@ -314,7 +318,6 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   });
 
   test("passes the accessibility rules in both themes, and has no sideways scroll at 360 pixels", async () => {
-    const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
     const [first, second] = [await finished("harrowfen/cold-store-4"), await finished("verdicts/another-factor")];
     const views: readonly (readonly [string, () => Promise<void>])[] = [
       ["", async () => page.locator(`#pick-${first}`).check()],
@@ -340,19 +343,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
       await page.goto("about:blank");
       await page.goto(`${serving.url}${hash}`);
       await prepare();
-      await page.evaluate(axe);
-      for (const colorScheme of ["light", "dark"] as const) {
-        await page.emulateMedia({ colorScheme });
-        const violations = await page.evaluate(async () => {
-          const results = await (
-            globalThis as unknown as {
-              axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-            }
-          ).axe.run();
-          return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
-        });
-        expect(violations, `${hash} ${colorScheme}`).toEqual([]);
-      }
+      expect(await violationsInBothThemes(page), hash).toEqual([]);
       await page.setViewportSize({ width: 360, height: 800 });
       expect(await page.evaluate(() => document.documentElement.scrollWidth), hash).toBeLessThanOrEqual(360);
       await page.setViewportSize({ width: 1280, height: 900 });

@@ -1,6 +1,6 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, expect } from "vitest";
-import { BUILT_PAGE, connect } from "./chromium.ts";
+import type { Page } from "playwright-core";
+import { afterEach, beforeEach, expect } from "vitest";
+import { BUILT_PAGE, newPage } from "./chromium.ts";
 import { FixedServer } from "./fixed-server.ts";
 
 /** The page in a window of its own, with the real app over fixed runs behind it; new for every test. */
@@ -31,7 +31,6 @@ function recordAnnouncements(): void {
 
 /** Opens the page anew for each test of the describing block; the page must raise no error. */
 export function pageUnderTest(): PageUnderTest {
-  let browser: Browser;
   let complaints: string[];
   const it = {
     text: (selector) => it.page.locator(selector).innerText(),
@@ -45,18 +44,10 @@ export function pageUnderTest(): PageUnderTest {
     plainText: async (selector) => (await it.text(selector)).replace(/\s+/g, " "),
   } as PageUnderTest;
 
-  beforeAll(async () => {
-    browser = await connect();
-  });
-
-  afterAll(async () => {
-    await browser.close();
-  });
-
   beforeEach(async () => {
     it.server = new FixedServer(BUILT_PAGE);
     it.home = await it.server.listen();
-    it.page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    it.page = await newPage({ viewport: { width: 1280, height: 900 } });
     await it.page.addInitScript(recordAnnouncements);
     complaints = [];
     it.page.on("pageerror", (error) => complaints.push(String(error)));

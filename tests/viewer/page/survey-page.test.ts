@@ -1,21 +1,20 @@
 import { mkdtemp, readdir, readFile, rm } from "node:fs/promises";
-import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
 import { fixed } from "../../../viewer/present/numbers.ts";
-import { BUILT_PAGE, bytesOf, connect, skipBrowser } from "./chromium.ts";
+import { violationsInBothThemes } from "./axe.ts";
+import { BUILT_PAGE, bytesOf, newPage, skipBrowser } from "./chromium.ts";
 
 const example = (path: string): string => new URL(`../../../examples/${path}`, import.meta.url).pathname;
 const PASTEURISER = "Survey of the water bath at 72 °C";
 const PICTURES = ["log", "allan", "zone-1", "swap-differences", "swap-offset-1"];
 
 describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => {
-  let browser: Browser;
   let folder: string;
   let serving: Serving;
   let page: Page;
@@ -43,12 +42,6 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     buffer: Buffer.from(change(await readFile(example(path), "utf8"))),
   });
 
-  beforeAll(async () => {
-    browser = await connect();
-  });
-  afterAll(async () => {
-    await browser.close();
-  });
   beforeEach(async () => {
     folder = await mkdtemp(join(tmpdir(), "trialband-survey-"));
     serving = await serve({
@@ -59,7 +52,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       warn: () => undefined,
       page: BUILT_PAGE,
     });
-    page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    page = await newPage({ viewport: { width: 1280, height: 900 } });
     complaints = [];
     page.on("pageerror", (error) => complaints.push(String(error)));
   });
@@ -344,7 +337,6 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
   });
 
   test("passes the accessibility rules in both themes, has no sideways scroll at 360 pixels, and prints whole", async () => {
-    const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
     for (const hash of ["#surveys", "#survey=pasteuriser-72"]) {
       await page.goto("about:blank");
       await page.goto(`${serving.url}${hash}`);
@@ -352,21 +344,9 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       if (hash !== "#surveys")
         for (const id of ["checks-held-summary", "survey-zone-summary", "take-survey-zone-summary"])
           await page.locator(`#${id}`).click();
-      await page.evaluate(axe);
       for (const width of [1280, 360]) {
         await page.setViewportSize({ width, height: 900 });
-        for (const colorScheme of ["light", "dark"] as const) {
-          await page.emulateMedia({ colorScheme });
-          const violations = await page.evaluate(async () => {
-            const results = await (
-              globalThis as unknown as {
-                axe: { run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-              }
-            ).axe.run();
-            return results.violations.map((violation) => `${violation.id}: ${violation.nodes[0]!.html}`);
-          });
-          expect(violations, `${hash} ${width} ${colorScheme}`).toEqual([]);
-        }
+        expect(await violationsInBothThemes(page), `${hash} ${width}`).toEqual([]);
         expect(await page.evaluate(() => document.documentElement.scrollWidth), hash).toBeLessThanOrEqual(width);
       }
       await page.setViewportSize({ width: 1280, height: 900 });

@@ -1,10 +1,8 @@
 // trialband report as a person types it, and its document in a browser.
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { repeatCommand, reportCommand } from "../../../server/cli/report.ts";
 import { Fault, FAULTS } from "../../../server/errors.ts";
@@ -12,7 +10,8 @@ import { recordText, sealRecord, type SealedRecord } from "../../../server/recor
 import { verifyRecord } from "../../../server/record/verify.ts";
 import { findChromium } from "../../../server/cli/chromium.ts";
 import { openDocument } from "../../../server/record/open.ts";
-import { connect, skipBrowser } from "../page/chromium.ts";
+import { violationsOn } from "../page/axe.ts";
+import { newPage, skipBrowser } from "../page/chromium.ts";
 import { filedExample } from "./report-records.ts";
 
 let folder: string;
@@ -169,12 +168,6 @@ describe("refusing", () => {
 });
 
 describe.skipIf(skipBrowser)("in a browser", () => {
-  let browser: Browser;
-  beforeAll(async () => {
-    browser = await connect();
-  });
-  afterAll(() => browser.close());
-
   test.each([
     ["harrowfen/pasteuriser-72", "en"],
     ["verdicts/curvature", "de"],
@@ -185,7 +178,7 @@ describe.skipIf(skipBrowser)("in a browser", () => {
       const path = file("record.json", recordText(filedExample(id)));
       const out = join(folder, "report.html");
       await reportCommand(path, { out, language });
-      const page = await browser.newPage({ viewport: { width: 1000, height: 1200 } });
+      const page = await newPage({ viewport: { width: 1000, height: 1200 } });
       try {
         const requests: string[] = [];
         const complaints: string[] = [];
@@ -208,14 +201,7 @@ describe.skipIf(skipBrowser)("in a browser", () => {
         }));
         expect(structure).toMatchObject({ quirks: "CSS1Compat", ragged: 0, outside: 0, wide: false });
         expect(structure.headings.startsWith("H1 H2")).toBe(true);
-        await page.addScriptTag({ path: createRequire(import.meta.url).resolve("axe-core/axe.min.js") });
-        const violations = await page.evaluate(async () => {
-          const { axe } = window as unknown as {
-            axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-          };
-          return (await axe.run()).violations.map(({ id: rule, nodes }) => `${rule}: ${nodes[0]!.html.slice(0, 200)}`);
-        });
-        expect(violations).toEqual([]);
+        expect(await violationsOn(page)).toEqual([]);
       } finally {
         await page.close();
       }

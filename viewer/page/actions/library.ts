@@ -7,6 +7,8 @@ export interface LibraryActions {
   readonly refreshLists: () => Promise<void>;
   /** Changes what the list of runs shows and in which order. */
   readonly look: (change: Partial<LibraryView>) => void;
+  /** Adds a run to those chosen or takes it away, whatever the page shows of them yet. */
+  readonly choose: (id: string) => void;
   /** Deletes runs that have ended, for good. */
   readonly remove: (ids: readonly string[]) => Promise<void>;
   readonly annotate: (id: string, note: string) => Promise<void>;
@@ -29,6 +31,10 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
   return {
     refreshLists,
     look,
+    choose: (id) => {
+      const { picked } = get().library;
+      look({ picked: picked.includes(id) ? picked.filter((other) => other !== id) : [...picked, id], deleting: false });
+    },
     remove: async (ids) => {
       set({ busy: true, trouble: null });
       try {

@@ -248,11 +248,9 @@ function heads({ order, direction }: LibraryView, { look }: Actions): HTMLElemen
   );
 }
 
-function row(run: RunHead, { picked }: LibraryView, { look }: Actions): HTMLElement {
+function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLElement {
   const chosen = picked.includes(run.id);
   const { id, title, model, state, verdict, note, trials, startedAt } = run;
-  const choose = (): void =>
-    look({ picked: chosen ? picked.filter((other) => other !== id) : [...picked, id], deleting: false });
   return html(
     "tr",
     { role: "row", "data-chosen": chosen ? "true" : null },
@@ -264,7 +262,7 @@ function row(run: RunHead, { picked }: LibraryView, { look }: Actions): HTMLElem
         id: `pick-${id}`,
         checked: chosen,
         "aria-label": `Choose ${title}, ${when(startedAt)}`,
-        onchange: choose,
+        onchange: () => choose(id),
       }),
     ),
     html("td", { role: "cell", class: "of-verdict" }, verdictCell(run)),
