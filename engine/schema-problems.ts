@@ -10,6 +10,9 @@ type Issue = z.core.$ZodIssue;
  * @throws {InputError} every problem found: place, value and accepted values
  */
 export function readBySchema<S extends z.ZodType>(schema: S, document: unknown, at = ""): z.output<S> {
+  const unusable = unusableTexts(document);
+  if (unusable.length > 0)
+    throw new InputError(unusable.map((problem) => ({ ...problem, place: joined(at, problem.place) })));
   const parsed = schema.safeParse(document);
   if (parsed.success) return parsed.data;
   throw new InputError(schemaProblems(parsed.error, document, at));
@@ -20,6 +23,34 @@ export function schemaProblems(error: z.core.$ZodError, document: unknown, at = 
   return error.issues
     .flatMap((issue) => problemsOf(issue, document))
     .map((problem) => ({ ...problem, place: joined(at, problem.place) }));
+}
+
+/** Half of a pair of UTF-16 code units without the other half. */
+const LONE_SURROGATE = /\p{Surrogate}/u;
+
+/**
+ * Texts and names that a schema lets pass and that are lost later: a name `__proto__`, which assignments and schemas
+ * skip, and half of a surrogate pair, which UTF-8 cannot hold and canonical JSON (RFC 8785, 3.2.2.2) refuses.
+ */
+function unusableTexts(document: unknown): Problem[] {
+  const problems: Problem[] = [];
+  const open: { readonly value: unknown; readonly place: string }[] = [{ value: document, place: "" }];
+  // A list in place of recursion: a document may be nested as deeply as its author likes.
+  for (let next = open.pop(); next !== undefined; next = open.pop()) {
+    const { value, place } = next;
+    if (typeof value === "string" && LONE_SURROGATE.test(value))
+      problems.push({ place, value: show(value), accepted: "a text without half of a surrogate pair" });
+    if (typeof value !== "object" || value === null) continue;
+    for (const [name, item] of Object.entries(value)) {
+      const inner = joined(place, name);
+      if (name === "__proto__")
+        problems.push({ place: inner, value: show(item), accepted: "another name than __proto__" });
+      if (LONE_SURROGATE.test(name))
+        problems.push({ place: inner, value: show(name), accepted: "a name without half of a surrogate pair" });
+      open.push({ value: item, place: inner });
+    }
+  }
+  return problems;
 }
 
 const joined = (...parts: readonly string[]): string => parts.filter((part) => part !== "").join(".");

@@ -94,8 +94,7 @@ function plain(text: string): string {
 
 /** One name, with its prefix. */
 function named(name: string): Unit {
-  const whole = WHOLE[name];
-  if (whole !== undefined) return whole;
+  if (Object.hasOwn(WHOLE, name)) return WHOLE[name]!;
   const direct = row(name, 0);
   if (direct !== null) return direct;
   const [prefix, rest] = [PREFIXES[name[0]!], name.slice(1)];

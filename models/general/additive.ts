@@ -25,7 +25,7 @@ export const additive: ModelFamily = {
   },
   build(parameters): Model {
     for (const name of Object.keys(parameters)) {
-      if (!(name in this.parameters))
+      if (!Object.hasOwn(this.parameters, name))
         refuse(`parameters.${name}`, parameters[name], `one of ${Object.keys(this.parameters).join(", ")}`);
     }
     const coefficients = readCoefficients(parameters["coefficients"]);
@@ -33,11 +33,13 @@ export const additive: ModelFamily = {
     const terms = objectAt("parameters.terms", parameters["terms"] ?? {});
     const unit = textAt("parameters.measurand.unit", measurand["unit"], "1");
     const names = Object.keys(coefficients);
+    const termNamed = (name: string): Quantity =>
+      termOf(name, Object.hasOwn(terms, name) ? terms[name] : undefined, unit);
     for (const name of Object.keys(terms)) {
       if (!names.includes(name))
         refuse(`parameters.terms.${name}`, name, `a name among the coefficients: ${names.join(", ")}`);
     }
-    for (const name of names) requireConverted(name, coefficients[name]!, termOf(name, terms[name], unit).unit, unit);
+    for (const name of names) requireConverted(name, coefficients[name]!, termNamed(name).unit, unit);
     const output = textAt("parameters.measurand.name", measurand["name"], "result");
     const factors = names.map((name) => coefficients[name]!);
     return defineModel({
@@ -53,7 +55,7 @@ export const additive: ModelFamily = {
           ...differenceAt("parameters.measurand.difference", measurand["difference"]),
         },
       },
-      inputs: Object.fromEntries(names.map((name) => [name, termOf(name, terms[name], unit)])),
+      inputs: Object.fromEntries(names.map((name) => [name, termNamed(name)])),
       evaluate: (x) => {
         let sum = 0;
         for (let i = 0; i < names.length; i++) sum += factors[i]! * x[names[i]!]!;

@@ -11,12 +11,12 @@ import { shownRun, shownStudy } from "./shown.ts";
 import type { State } from "./state.ts";
 
 /** Headings of the groups this program ships; another group is called by its own name. */
-const GROUPS: Readonly<Record<string, string>> = {
-  harrowfen: "Harrowfen Calibration Room",
-  published: "Worked examples of the standards",
-  platinum: "Platinum thermometers",
-  verdicts: "One for each verdict",
-};
+const GROUPS: ReadonlyMap<string, string> = new Map([
+  ["harrowfen", "Harrowfen Calibration Room"],
+  ["published", "Worked examples of the standards"],
+  ["platinum", "Platinum thermometers"],
+  ["verdicts", "One for each verdict"],
+]);
 
 /** Runs the shelf has at hand; the library has them all. */
 const LATEST = 4;
@@ -115,7 +115,7 @@ function studyGroups(studies: readonly ListedStudy[], search: string, state: Sta
     html(
       "section",
       {},
-      html("h2", {}, GROUPS[group] ?? `${group.charAt(0).toUpperCase()}${group.slice(1)}`),
+      html("h2", {}, GROUPS.get(group) ?? `${group.charAt(0).toUpperCase()}${group.slice(1)}`),
       html(
         "ul",
         {},

@@ -129,21 +129,21 @@ function celsiusForm(quantity: DsiQuantity | undefined, index: number): number[]
   return refuse(`quantities.${index}`, quantity?.forms[0]?.[0]?.unit, "temperatures in \\degreecelsius or \\kelvin");
 }
 
-const DIFFERENCES: Readonly<Record<string, number>> = {
-  "\\kelvin": 1,
-  "\\degreecelsius": 1,
-  "\\milli\\kelvin": 1e-3,
-  "\\milli\\degreecelsius": 1e-3,
-  "\\micro\\kelvin": 1e-6,
-};
+const DIFFERENCES: ReadonlyMap<string, number> = new Map([
+  ["\\kelvin", 1],
+  ["\\degreecelsius", 1],
+  ["\\milli\\kelvin", 1e-3],
+  ["\\milli\\degreecelsius", 1e-3],
+  ["\\micro\\kelvin", 1e-6],
+]);
 
 function kelvinForm(quantity: DsiQuantity | undefined, index: number) {
-  const form = quantity?.forms.find((reals) => reals.every(({ unit }) => DIFFERENCES[unit] !== undefined));
+  const form = quantity?.forms.find((reals) => reals.every(({ unit }) => DIFFERENCES.has(unit)));
   if (form === undefined)
     return refuse(
       `quantities.${index}`,
       quantity?.forms[0]?.[0]?.unit,
-      `differences in ${Object.keys(DIFFERENCES).join(", ")}`,
+      `differences in ${[...DIFFERENCES.keys()].join(", ")}`,
     );
-  return form.map(({ value, uncertainty, unit }) => ({ value, uncertainty, scale: DIFFERENCES[unit]! }));
+  return form.map(({ value, uncertainty, unit }) => ({ value, uncertainty, scale: DIFFERENCES.get(unit)! }));
 }

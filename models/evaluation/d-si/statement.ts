@@ -1,15 +1,16 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
 import type { DsiReal, DsiUncertainty } from "./quantities.ts";
 
-const SHAPES: Readonly<
-  Record<string, { readonly statement: "rectangular" | "triangular" | "arcsine"; readonly divisor: number }>
-> = {
-  uniform: { statement: "rectangular", divisor: Math.sqrt(3) },
-  rectangular: { statement: "rectangular", divisor: Math.sqrt(3) },
-  triangular: { statement: "triangular", divisor: Math.sqrt(6) },
-  arcsine: { statement: "arcsine", divisor: Math.SQRT2 },
-  "u-shaped": { statement: "arcsine", divisor: Math.SQRT2 },
-};
+const SHAPES: ReadonlyMap<
+  string,
+  { readonly statement: "rectangular" | "triangular" | "arcsine"; readonly divisor: number }
+> = new Map([
+  ["uniform", { statement: "rectangular", divisor: Math.sqrt(3) }],
+  ["rectangular", { statement: "rectangular", divisor: Math.sqrt(3) }],
+  ["triangular", { statement: "triangular", divisor: Math.sqrt(6) }],
+  ["arcsine", { statement: "arcsine", divisor: Math.SQRT2 }],
+  ["u-shaped", { statement: "arcsine", divisor: Math.SQRT2 }],
+] as const);
 
 /**
  * A `si:real` as an input quantity, in its own unit.
@@ -19,7 +20,7 @@ const SHAPES: Readonly<
 export function dsiStatement(real: DsiReal, source: string, place = "si:real"): Statement {
   const { value: estimate, uncertainty } = real;
   if (uncertainty === null) return refuse(place, real.text, "a si:real with a measurement uncertainty");
-  const shape = SHAPES[uncertainty.distribution?.toLowerCase() ?? ""];
+  const shape = SHAPES.get(uncertainty.distribution?.toLowerCase() ?? "");
   if (shape !== undefined)
     return { distribution: shape.statement, estimate, halfWidth: standardOf(uncertainty) * shape.divisor, source };
   if (uncertainty.kind === "expanded") {

@@ -69,22 +69,22 @@ function quickNumber(text: string): number | null {
 /** How a time column counts. */
 export type Clock = { readonly kind: "elapsed"; readonly scale: number } | { readonly kind: "instants" };
 
-const SECONDS: Readonly<Record<string, number>> = {
-  s: 1,
-  sec: 1,
-  second: 1,
-  seconds: 1,
-  ms: 1e-3,
-  min: 60,
-  minute: 60,
-  minutes: 60,
-  h: 3600,
-  hour: 3600,
-  hours: 3600,
-};
+const SECONDS: ReadonlyMap<string, number> = new Map([
+  ["s", 1],
+  ["sec", 1],
+  ["second", 1],
+  ["seconds", 1],
+  ["ms", 1e-3],
+  ["min", 60],
+  ["minute", 60],
+  ["minutes", 60],
+  ["h", 3600],
+  ["hour", 3600],
+  ["hours", 3600],
+]);
 
 /** Seconds in a unit of time, or `null`. */
-export const secondsIn = (unit: string): number | null => SECONDS[unit.trim().toLowerCase()] ?? null;
+export const secondsIn = (unit: string): number | null => SECONDS.get(unit.trim().toLowerCase()) ?? null;
 
 /** Reads time stamps of one column, all of one kind. */
 export class TimeColumn {

@@ -23,6 +23,10 @@ export interface ProbeEvaluation {
   readonly reasoning: readonly string[];
 }
 
+/** What an object states under a name itself: a channel may be called `constructor`. */
+const ownOf = <T>(object: Readonly<Record<string, T>> | undefined, name: string): T | undefined =>
+  object !== undefined && Object.hasOwn(object, name) ? object[name] : undefined;
+
 /**
  * Evaluates every probe of a log of comparison readings.
  *
@@ -39,14 +43,14 @@ export function evaluateReadings(
   const probes = Object.keys(channels).filter((channel) => channel !== reference);
   if (probes.length === 0)
     refuse("channels", Object.keys(channels).join(", "), "at least one probe beside the reference");
-  const unit = (channel: string): number | null => channels[channel]?.nominalResistance ?? null;
+  const unit = (channel: string): number | null => ownOf(channels, channel)?.nominalResistance ?? null;
   return probes.map((probe) => {
     const sequence = comparisonSequence(indications, reference, probe);
     const { cycles } = sequence;
     const typeA = evaluateTypeA(
       cycles.map(({ difference }) => difference),
       {
-        history: description.history?.[probe],
+        history: ownOf(description.history, probe),
         sharedCorrelation: sequence.sharedCorrelation,
         significance: description.significance,
       },

@@ -1,24 +1,24 @@
 import { temperature } from "../../platinum/iec60751.ts";
 
 /** Units a log may be kept in, by the ways people write them. */
-const SPELLINGS: Readonly<Record<string, ThermometerUnit>> = {
-  "°c": "°C",
-  ºc: "°C",
-  "℃": "°C",
-  c: "°C",
-  degc: "°C",
-  celsius: "°C",
-  k: "K",
-  kelvin: "K",
-  mk: "mK",
-  "m°c": "mK",
-  "°f": "°F",
-  f: "°F",
-  degf: "°F",
-  ω: "Ω",
-  ohm: "Ω",
-  ohms: "Ω",
-};
+const SPELLINGS: ReadonlyMap<string, ThermometerUnit> = new Map([
+  ["°c", "°C"],
+  ["ºc", "°C"],
+  ["℃", "°C"],
+  ["c", "°C"],
+  ["degc", "°C"],
+  ["celsius", "°C"],
+  ["k", "K"],
+  ["kelvin", "K"],
+  ["mk", "mK"],
+  ["m°c", "mK"],
+  ["°f", "°F"],
+  ["f", "°F"],
+  ["degf", "°F"],
+  ["ω", "Ω"],
+  ["ohm", "Ω"],
+  ["ohms", "Ω"],
+]);
 
 export type ThermometerUnit = "°C" | "K" | "mK" | "°F" | "Ω";
 
@@ -28,7 +28,7 @@ export const UNITS_ACCEPTED = "°C, K, mK (from a common zero), °F or Ω (with 
 export function readUnit(text: string): ThermometerUnit | null {
   if (text.trim() === "mK") return "mK";
   if (/^mk$/i.test(text.trim())) return null; // MK and Mk are not a thermometer's unit
-  return SPELLINGS[text.trim().toLowerCase().replace("Ω", "ω")] ?? null;
+  return SPELLINGS.get(text.trim().toLowerCase().replace("Ω", "ω")) ?? null;
 }
 
 /**

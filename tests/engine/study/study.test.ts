@@ -134,6 +134,20 @@ describe("the error for a study that cannot be used names the place, the value a
     expect(found!.accepted).toContain(expected.accepted);
   });
 
+  test.each<[string, object, string]>([
+    ["a text", { title: "half \ud83d of a pair" }, "title"],
+    ["the text of an input", { inputs: { a: { ...x, source: "\udf21 first" } } }, "inputs.a.source"],
+    ["a name", { inputs: { "a\ud800": x } }, "inputs.a\ud800"],
+  ])("half of a surrogate pair in %s, which no digest could be made of", (_, change, place) => {
+    expect(problemsOf(change)).toContainEqual(
+      expect.objectContaining({ place, accepted: expect.stringContaining("without half of a surrogate pair") }),
+    );
+  });
+
+  test("a whole pair is a letter like any other", () => {
+    expect(problemsOf({ title: "\ud83c\udf21" })).toEqual([]);
+  });
+
   test("all problems are reported at once", () => {
     expect(
       problemsOf({ title: "", seed: "", inputs: { a: { distribution: "rectangular", estimate: 0, halfWidth: 0 } } }),

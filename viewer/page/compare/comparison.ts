@@ -6,6 +6,7 @@ import type { Run } from "../run.ts";
 import { createCopyLink } from "../copy-link.ts";
 import { densityPicture } from "../draw/density-picture.ts";
 import { html, svg, type Child } from "../draw/node.ts";
+import { own } from "../../present/own.ts";
 import { overUnit } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
 import { verdictMark } from "../draw/swatch.ts";
@@ -75,7 +76,7 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
   }
   const link = createCopyLink();
   const common = Object.keys(first.measurands).filter(
-    (name) => second.measurands[name]?.unit === first.measurands[name]!.unit,
+    (name) => own(second.measurands, name)?.unit === first.measurands[name]!.unit,
   );
   const measurand = common[0] ?? Object.keys(first.measurands)[0]!;
   return [

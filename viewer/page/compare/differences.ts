@@ -2,6 +2,7 @@ import { standingOf, standingText } from "../../present/verdict.ts";
 import { en } from "../../present/messages/en/index.ts";
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { decimalsFor, fixed, freedom, plain, probabilityText, significant, whole } from "../../present/numbers.ts";
+import { own } from "../../present/own.ts";
 import { statementWords } from "../../present/statement.ts";
 
 /** How two figures stand to each other. */
@@ -160,23 +161,23 @@ export interface InputPair {
 export function inputPairs(a: RunRecord, b: RunRecord, measurand: string): InputPair[] {
   const names = [...new Set([...Object.keys(a.inputs), ...Object.keys(b.inputs)])];
   const share = ({ measurands }: RunRecord, name: string): string => {
-    const line = measurands[measurand]?.linear.contributions.find(({ input }) => input === name);
+    const line = own(measurands, measurand)?.linear.contributions.find(({ input }) => input === name);
     return line === undefined ? "" : `${significant(100 * line.share, 2)} %`;
   };
   return names.map((name) => {
-    const stated = [a, b].map(({ study }) => study.inputs[name]) as [unknown, unknown];
-    const sources = [a, b].map(({ inputs }) => inputs[name]?.source ?? null) as [string | null, string | null];
+    const stated = [a, b].map(({ study }) => own(study.inputs, name)) as [unknown, unknown];
+    const sources = [a, b].map(({ inputs }) => own(inputs, name)?.source ?? null) as [string | null, string | null];
     return {
       name,
-      first: a.inputs[name] ?? null,
-      second: b.inputs[name] ?? null,
+      first: own(a.inputs, name) ?? null,
+      second: own(b.inputs, name) ?? null,
       statements: stated.map((one) => (one === undefined ? "" : statementWords(one))) as [string, string],
       sources,
       shares: [share(a, name), share(b, name)],
       // By what the studies state, not by its words: two lists of readings may read alike.
       standing:
         JSON.stringify(sorted(stated[0])) === JSON.stringify(sorted(stated[1])) &&
-        a.inputs[name]?.unit === b.inputs[name]?.unit
+        own(a.inputs, name)?.unit === own(b.inputs, name)?.unit
           ? "same"
           : "differs",
     };

@@ -1,3 +1,4 @@
+import { own } from "../../present/own.ts";
 import type { Kind } from "./fields.ts";
 
 /** What is known of one input, as it stands in the form: texts, whether they can be read or not. */
@@ -112,7 +113,7 @@ export function inputsAsked<Q>(
   }: { readonly inputs: Readonly<Record<string, Q>>; readonly optionalInputs: Readonly<Record<string, Q>> },
   draft: Draft,
 ): Readonly<Record<string, Q>> {
-  const stated = Object.entries(optionalInputs).filter(([name]) => draft.inputs[name] !== undefined);
+  const stated = Object.entries(optionalInputs).filter(([name]) => Object.hasOwn(draft.inputs, name));
   return { ...inputs, ...Object.fromEntries(stated) };
 }
 
@@ -146,7 +147,7 @@ export function documentOf(draft: Draft, names: readonly string[], kinds: readon
   const { inputs, correlations, custom, trials } = draft;
   const text = (name: "laboratory" | "notes"): StudyDocument =>
     filled(draft[name]) ? { [name]: draft[name].trim() } : {};
-  const stated = names.filter((name) => inputs[name] !== undefined && inputs[name].distribution !== "");
+  const stated = names.filter((name) => (own(inputs, name)?.distribution ?? "") !== "");
   const parameters = parametersOf(draft);
   return {
     title: draft.title.trim(),

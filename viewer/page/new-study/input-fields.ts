@@ -11,13 +11,13 @@ import { isShown, type Field, type Kind } from "./fields.ts";
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** How kinds are called in the list; others by their own names. */
-const KINDS: Readonly<Record<string, string>> = {
-  t: "t (Student)",
-  readings: "readings: the indications themselves",
-  constant: "constant: taken as exact",
-  "log-normal": "log-normal",
-};
-const kindWords = (name: string): string => KINDS[name] ?? name.replaceAll("-", " ");
+const KINDS: ReadonlyMap<string, string> = new Map([
+  ["t", "t (Student)"],
+  ["readings", "readings: the indications themselves"],
+  ["constant", "constant: taken as exact"],
+  ["log-normal", "log-normal"],
+]);
+const kindWords = (name: string): string => KINDS.get(name) ?? name.replaceAll("-", " ");
 
 /**
  * What is known of one input: its kind of distribution, the fields of that kind and the source.

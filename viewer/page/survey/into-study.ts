@@ -1,3 +1,4 @@
+import { own } from "../../present/own.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fixed } from "../../present/numbers.ts";
 import type { EvaluatedSurvey } from "../../api/surveys.ts";
@@ -27,7 +28,7 @@ const LABELS: Readonly<Record<string, string>> = {
   bathRadial: "Horizontal difference",
 };
 
-const meaningOf = (name: string): string => QUANTITIES[name]?.meaning ?? name;
+const meaningOf = (name: string): string => own(QUANTITIES, name)?.meaning ?? name;
 
 /** What comes out of a survey for a budget. */
 export function quantityTable({ statements }: EvaluatedSurvey): HTMLElement {
@@ -96,7 +97,7 @@ export function intoStudy(
   };
   remark();
   const selects = names
-    .filter((name) => QUANTITIES[name] !== undefined)
+    .filter((name) => Object.hasOwn(QUANTITIES, name))
     .map((name) => {
       const given = String(survey.statements[name]!.distribution);
       const offered = [...new Set([given, ...QUANTITIES[name]!.distributions])];

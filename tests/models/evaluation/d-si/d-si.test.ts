@@ -50,6 +50,22 @@ describe("D-SI real", () => {
     });
   });
 
+  it.each(["constructor", "toString", "__proto__"])("takes the distribution %s as unknown", async (word) => {
+    const { quantities } = await read(quantity(real(univariate(EXPANDED.replace("normal", word)))));
+    expect(dsiStatement(quantities[0]!.forms[0]![0]!, "c")).toMatchObject({
+      distribution: "normal",
+      coverageFactor: 2,
+    });
+  });
+
+  it.each(["\\constructor", "\\toString"])("finds no difference in the unit %s", async (unit) => {
+    const file = await read(
+      quantity(real(univariate(EXPANDED), "72", "\\degreecelsius"), 'refType="basic_nominalValue"') +
+        quantity(real(univariate(EXPANDED), "0.1", unit), 'refType="basic_measurementError"'),
+    );
+    expect(() => certificateFromDsi(file)).toThrow(/quantities\.1: got .*expected differences in/);
+  });
+
   it("keeps trailing zeros, and entities as the text they stand for", async () => {
     const { quantities } = await read(quantity(real(univariate(EXPANDED), "0.100")));
     expect(quantities[0]!.forms[0]![0]).toMatchObject({ value: 0.1, text: "0.100", decimals: 3, unit: "\\kelvin" });

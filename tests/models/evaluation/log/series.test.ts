@@ -8,6 +8,23 @@ const read = (text: string, asked: SeriesRequest = request) => readSeries(openTa
 const values = async (text: string, asked?: SeriesRequest) =>
   (await read(text, asked)).logs.map((log) => Array.from(log.values));
 
+describe("words that every object answers to", () => {
+  it.each(["constructor", "toString", "__proto__"])("%s is no unit, of time or of a thermometer", async (word) => {
+    await expect(read(`time / ${word},A / °C,B / °C\n0,1,2\n`)).rejects.toThrow(/expected s, min, h or ms/);
+    await expect(read(`time / s,A / ${word},B / °C\n0,1,2\n`)).rejects.toThrow(/expected °C, K, mK/);
+  });
+
+  it("name thermometers", async () => {
+    const { logs } = await read("time / s,constructor / °C,toString / °C\n0,1,2\n1,3,4\n", {
+      thermometers: { constructor: {}, toString: {} },
+    });
+    expect(logs.map(({ thermometer, values: v }) => [thermometer, ...v])).toEqual([
+      ["constructor", 1, 3],
+      ["toString", 2, 4],
+    ]);
+  });
+});
+
 describe("logs", () => {
   it.each([
     ["ISO times", "time,A / °C,B / °C\n2026-03-02T08:00:00,1.5,2\n2026-03-02T08:00:10,1.6,2.1\n"],

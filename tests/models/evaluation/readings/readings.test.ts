@@ -252,6 +252,15 @@ describe("readings as input quantities", () => {
     expect(readStatement(referenceReading, "referenceReading").budget.standardUncertainty).toBe(0);
   });
 
+  it("takes a channel called constructor as any other", () => {
+    const named = (probe: string) =>
+      evaluateReadings(
+        readDocument(readingsSchema, { title: "probe", reference: "R", channels: { R: {}, [probe]: {} }, history: {} }),
+        indications.map((reading) => (reading.channel === "X" ? { ...reading, channel: probe } : reading)),
+      )[0]!.typeA;
+    expect(named("constructor")).toEqual(named("X"));
+  });
+
   it("states t if cycles share a reference", () => {
     const [shared] = evaluateReadings(
       description,
