@@ -136,12 +136,12 @@ async function measureSheet(browser, address) {
   for (const [words, durations] of answers) add(`answer: ${words}`, durations, "ms", 50);
 }
 
-/** From a slider's step to the frame that shows the first sketch of it: what the page itself records. */
+/** From a slider's step to the frame that shows the first preview of it: what the page itself records. */
 async function measureWhatIf(browser, address) {
   const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
   await page.goto(address);
   await page.locator("#try-open").click();
-  await page.locator("#sketch-table").waitFor();
+  await page.locator("#preview-table").waitFor();
   await page.locator("#try-width-bathAxial").focus();
   // The first steps warm the worker's code.
   for (let i = 0; i < TIMES + 2; i += 1) {

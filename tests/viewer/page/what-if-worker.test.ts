@@ -1,13 +1,13 @@
-// The worker that sketches "what if": its figures are the engine's own.
+// The worker that previewes "what if": its figures are the engine's own.
 import { describe, expect, test } from "vitest";
 import { propagate, type RunRecord } from "../../../engine/index.ts";
 import { models } from "../../../models/index.ts";
 import {
   FIRST_TRIALS,
   REFINED_TRIALS,
-  type SketchAnswer,
-  type Sketches,
-  type Sketch,
+  type PreviewAnswer,
+  type Previewes,
+  type Preview,
 } from "../../../viewer/page/what-if/protocol.ts";
 import { readExample } from "../../read-example.ts";
 import { skipBrowser } from "./chromium.ts";
@@ -30,8 +30,8 @@ function engineRun(document: Record<string, unknown>, trials: number): RunRecord
   return propagate(model, { ...document, trials, sweep: null, sensitivity: null, conformity: {} }).measurands;
 }
 
-/** What a sketch keeps of a record's measurands. */
-const kept = (measurands: RunRecord["measurands"] | Sketch): unknown =>
+/** What a preview keeps of a record's measurands. */
+const kept = (measurands: RunRecord["measurands"] | Preview): unknown =>
   Object.entries(measurands).map(([name, { linear, monteCarlo, validation }]) => [
     name,
     [linear.estimate, linear.standardUncertainty, linear.coverageFactor, linear.expandedUncertainty, linear.interval],
@@ -45,26 +45,26 @@ const kept = (measurands: RunRecord["measurands"] | Sketch): unknown =>
     [validation.validated, validation.numericalTolerance, validation.coverageFactorNeeded],
   ]);
 
-describe.skipIf(skipBrowser)("the worker of sketches", () => {
+describe.skipIf(skipBrowser)("the worker of previewes", () => {
   const it = pageUnderTest();
 
   /** Asks a worker of the built page, as the page does, and gathers its answers until it has refined them. */
   async function ask(
     questions: readonly { readonly stated: unknown; readonly changed: unknown }[],
-  ): Promise<SketchAnswer[]> {
+  ): Promise<PreviewAnswer[]> {
     const run = it.server.addFinished("harrowfen/pasteuriser-72");
     await it.page.goto(`${it.home}#run=${run}`);
     await it.page.locator("#try-open").click();
-    await it.page.locator("#sketch-table").waitFor();
+    await it.page.locator("#preview-table").waitFor();
     return it.page.evaluate(
       ([asked, most]) => {
         const address = performance
           .getEntriesByType("resource")
           .find(({ name }) => /\/worker-[^/]*\.js$/.test(name))!.name;
         const worker = new Worker(address, { type: "module" });
-        return new Promise<SketchAnswer[]>((resolve) => {
-          const answers: SketchAnswer[] = [];
-          worker.addEventListener("message", ({ data }: MessageEvent<SketchAnswer>) => {
+        return new Promise<PreviewAnswer[]>((resolve) => {
+          const answers: PreviewAnswer[] = [];
+          worker.addEventListener("message", ({ data }: MessageEvent<PreviewAnswer>) => {
             answers.push(data);
             if (data.id === asked.length && ("message" in data || data.trials === most)) resolve(answers);
           });
@@ -76,10 +76,10 @@ describe.skipIf(skipBrowser)("the worker of sketches", () => {
   }
 
   test.each(CASES)(
-    "%s: both sketches are to the bit what the engine gives for so many trials of the seed",
+    "%s: both previewes are to the bit what the engine gives for so many trials of the seed",
     async (id) => {
       const document = readExample(id);
-      const answers = (await ask([{ stated: document, changed: change(document) }])) as Sketches[];
+      const answers = (await ask([{ stated: document, changed: change(document) }])) as Previewes[];
       expect(answers.map(({ trials }) => trials)).toEqual([FIRST_TRIALS, REFINED_TRIALS]);
       for (const { trials, stated, changed } of answers) {
         expect(kept(stated)).toEqual(kept(engineRun(document, trials)));
@@ -95,7 +95,7 @@ describe.skipIf(skipBrowser)("the worker of sketches", () => {
     );
     expect(answers.filter(({ id }) => id === 4)).toHaveLength(2);
     expect(answers.filter(({ id }) => id === 2 || id === 3)).toEqual([]);
-    expect((answers.at(-1) as Sketches).changed).toBeNull();
+    expect((answers.at(-1) as Previewes).changed).toBeNull();
   });
 
   test("a study that cannot be used is told with its place", async () => {
@@ -111,14 +111,14 @@ describe.skipIf(skipBrowser)("the worker of sketches", () => {
     const run = it.server.addFinished("harrowfen/pasteuriser-72");
     await it.page.goto(`${it.home}#run=${run}`);
     await it.page.locator("#try-open").click();
-    await it.page.locator("#sketch-table").waitFor();
+    await it.page.locator("#preview-table").waitFor();
     const count = (): Promise<number> =>
       it.page.evaluate(() => performance.getEntriesByName("what-if answer", "measure").length);
     await it.page.waitForFunction(() => performance.getEntriesByName("what-if answer", "measure").length === 1);
     await it.page.locator("#try-width-bathAxial").focus();
     await it.page.keyboard.press("ArrowRight");
     await it.page.waitForFunction(() => performance.getEntriesByName("what-if answer", "measure").length === 2);
-    await it.page.locator("#sketch-mark", { hasText: "200 000 trials" }).waitFor();
+    await it.page.locator("#preview-mark", { hasText: "200 000 trials" }).waitFor();
     // Refining is not a first answer.
     expect(await count()).toBe(2);
   });

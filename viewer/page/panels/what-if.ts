@@ -2,19 +2,19 @@ import { en } from "../../present/messages/en/index.ts";
 import type { RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, probabilityText, whole } from "../../present/numbers.ts";
-import { sketchPicture } from "../draw/sketch-picture.ts";
+import { previewPicture } from "../draw/preview-picture.ts";
 import { swatch } from "../draw/swatch.ts";
 import { equationNode, symbolSpan } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { conversionTo } from "../../present/units.ts";
 import {
   FIRST_TRIALS,
-  type SketchAnswer,
-  type SketchedMeasurand,
-  type Sketches,
-  type SketchFailure,
+  type PreviewAnswer,
+  type PreviewedMeasurand,
+  type Previewes,
+  type PreviewFailure,
 } from "../what-if/protocol.ts";
-import { createSketcher } from "../what-if/sketcher.ts";
+import { createPreviewer } from "../what-if/previewer.ts";
 import {
   changedStudy,
   changeText,
@@ -36,14 +36,14 @@ interface Standing {
   readonly record: RunRecord;
   /** The change that was asked for last, as text. */
   asked: string | null;
-  /** The last sketches that came; they stand until those of the next change do. */
-  sketches: Sketches | null;
-  failure: SketchFailure | null;
+  /** The last previewes that came; they stand until those of the next change do. */
+  previewes: Previewes | null;
+  failure: PreviewFailure | null;
   view: View;
   name: string;
 }
 
-const sketcher = createSketcher();
+const previewer = createPreviewer();
 const standing = new WeakMap<HTMLElement, Standing>();
 
 /** Change an input and see at once what it does. */
@@ -63,7 +63,7 @@ export const whatIf: Panel = {
     state.view = view;
     state.name = name;
     state.controls.set(change);
-    sketch(state, change);
+    preview(state, change);
     show(state, change);
   },
 };
@@ -103,13 +103,13 @@ function invitation(element: HTMLElement, { provisional }: View, begin: () => vo
 }
 
 function open(element: HTMLElement, record: RunRecord, name: string, view: View): Standing {
-  const results = html("div", { class: "sketched" });
+  const results = html("div", { class: "previewed" });
   const state: Standing = {
     controls: whatIfControls(record, (change) => state.view.choose({ ...changeText(change) }, true)),
     results,
     record,
     asked: null,
-    sketches: null,
+    previewes: null,
     failure: null,
     view,
     name,
@@ -123,19 +123,19 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
   return state;
 }
 
-/** Asks for the sketches of a change, where they were not asked for yet. */
-function sketch(state: Standing, change: StudyChange): void {
+/** Asks for the previewes of a change, where they were not asked for yet. */
+function preview(state: Standing, change: StudyChange): void {
   const text = JSON.stringify(changeText(change));
   if (state.asked === text) return;
   state.asked = text;
   const start = performance.now();
   let first = true;
-  sketcher.ask(
+  previewer.ask(
     state.record.study,
     isEmpty(change) ? null : changedStudy(state.record, change),
-    (answer: SketchAnswer) => {
+    (answer: PreviewAnswer) => {
       if ("message" in answer) state.failure = answer;
-      else [state.sketches, state.failure] = [answer, null];
+      else [state.previewes, state.failure] = [answer, null];
       show(state, change);
       if (first) requestAnimationFrame(() => performance.measure(MEASURED, { start, end: performance.now() }));
       first = false;
@@ -144,7 +144,7 @@ function sketch(state: Standing, change: StudyChange): void {
 }
 
 function show(state: Standing, change: StudyChange): void {
-  const { results, record, sketches, failure, name, view } = state;
+  const { results, record, previewes, failure, name, view } = state;
   const symbol = (input: string): string => symbolText(record.inputs[input]!.symbol);
   const words = changeWords(record, change, symbol);
   const symbols = new Set(Object.values(record.inputs).map((input) => input.symbol));
@@ -167,17 +167,17 @@ function show(state: Standing, change: StudyChange): void {
     );
     return;
   }
-  if (sketches === null) {
+  if (previewes === null) {
     results.replaceChildren(
       html("p", { class: "note", role: "status" }, "Drawing the preview of the study as stated…"),
     );
     return;
   }
-  const stated = sketches.stated[name]!;
-  const drawn = words.length > 0 && sketches.changed !== null;
-  const changed = drawn ? sketches.changed![name]! : stated;
+  const stated = previewes.stated[name]!;
+  const drawn = words.length > 0 && previewes.changed !== null;
+  const changed = drawn ? previewes.changed![name]! : stated;
   const { interval: kind } = record.coverage;
-  const trials = (of: SketchedMeasurand): Parameters<typeof sketchPicture>[1] => ({
+  const trials = (of: PreviewedMeasurand): Parameters<typeof previewPicture>[1] => ({
     histogram: of.monteCarlo.histogram,
     trials: of.monteCarlo.trials,
     interval: of.monteCarlo.intervals[kind],
@@ -185,20 +185,20 @@ function show(state: Standing, change: StudyChange): void {
   results.replaceChildren(
     html(
       "p",
-      { class: "sketch-mark", id: "sketch-mark", role: "status" },
+      { class: "preview-mark", id: "preview-mark", role: "status" },
       html("strong", {}, "Preview"),
-      `, ${whole(sketches.trials)} trials on the random numbers the full run begins with`,
+      `, ${whole(previewes.trials)} trials on the random numbers the full run begins with`,
       !drawn
         ? words.length === 0
           ? "; nothing is changed yet."
           : "; the change is being drawn…"
-        : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the sketch as stated" : ", unlike in the sketch as stated"}.`,
+        : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the preview as stated" : ", unlike in the preview as stated"}.`,
     ),
     words.length === 0
       ? ""
       : html(
           "ul",
-          { class: "sentences", id: "sketch-changes" },
+          { class: "sentences", id: "preview-changes" },
           changeWords(record, change, (input) => record.inputs[input]!.symbol).map((line) =>
             html("li", {}, equationNode(line, symbols)),
           ),
@@ -209,7 +209,7 @@ function show(state: Standing, change: StudyChange): void {
       html("span", {}, swatch("monte-carlo"), "Monte Carlo, changed"),
       html("span", {}, statedSwatch(), "Monte Carlo, as stated"),
     ),
-    sketchPicture(
+    previewPicture(
       `Density of the preview over that of the study as stated, with both ${probabilityText(record.coverage.probability)} intervals.`,
       trials(stated),
       trials(changed),
@@ -255,11 +255,11 @@ function kept(record: RunRecord, change: StudyChange, words: readonly string[]):
   };
 }
 
-/** The figures of both sketches and of the full run, and what the change makes of them. */
+/** The figures of both previewes and of the full run, and what the change makes of them. */
 function differences(
   { record, name, view }: Standing,
-  stated: SketchedMeasurand,
-  changed: SketchedMeasurand,
+  stated: PreviewedMeasurand,
+  changed: PreviewedMeasurand,
 ): HTMLElement {
   const full = record.measurands[name]!;
   const { interval: kind } = record.coverage;
@@ -276,7 +276,7 @@ function differences(
       2,
     ) + 1,
   );
-  type Of = (from: Pick<SketchedMeasurand, "linear" | "monteCarlo">) => number | null;
+  type Of = (from: Pick<PreviewedMeasurand, "linear" | "monteCarlo">) => number | null;
   const rows: [Child, Of, boolean][] = [
     ["linear estimate", ({ linear }) => linear.estimate, true],
     [["linear ", html("var", {}, "u")], ({ linear }) => linear.standardUncertainty, false],
@@ -297,16 +297,16 @@ function differences(
       : { text: b > a ? `+${difference}` : difference, same: false };
   };
   const needed = (of: {
-    readonly validation: Pick<SketchedMeasurand["validation"], "coverageFactorNeeded">;
+    readonly validation: Pick<PreviewedMeasurand["validation"], "coverageFactorNeeded">;
   }): string => {
     const k = of.validation.coverageFactorNeeded;
     return k === null ? "–" : fixed(k, 2);
   };
-  const verdict = (of: { readonly validation: Pick<SketchedMeasurand["validation"], "validated"> }): string =>
+  const verdict = (of: { readonly validation: Pick<PreviewedMeasurand["validation"], "validated"> }): string =>
     of.validation.validated ? "validated" : "not validated";
   return html(
     "div",
-    { class: "wide-table", tabindex: 0, role: "region", "aria-label": "What the change does", id: "sketch-table" },
+    { class: "wide-table", tabindex: 0, role: "region", "aria-label": "What the change does", id: "preview-table" },
     html(
       "table",
       { class: "plain" },

@@ -6,13 +6,13 @@ import type {
   ValidationRecord,
 } from "../../../engine/index.ts";
 
-/** Trials of a sketch's first answer: enough to see what a change does, few enough to follow a slider. */
+/** Trials of a preview's first answer: enough to see what a change does, few enough to follow a slider. */
 export const FIRST_TRIALS = 20_000;
 /** Trials it is refined to when the reader rests. */
 export const REFINED_TRIALS = 200_000;
 
 /** What the page asks of the worker. A newer question takes the place of an older one, answered or not. */
-export interface SketchQuestion {
+export interface PreviewQuestion {
   readonly id: number;
   /** The study as stated; its number of trials is not looked at. */
   readonly stated: unknown;
@@ -20,8 +20,8 @@ export interface SketchQuestion {
   readonly changed: unknown;
 }
 
-/** One measurand of a sketch: the parts of a record that are compared. */
-export interface SketchedMeasurand extends Pick<MeasurandRecord, "symbol" | "meaning" | "unit"> {
+/** One measurand of a preview: the parts of a record that are compared. */
+export interface PreviewedMeasurand extends Pick<MeasurandRecord, "symbol" | "meaning" | "unit"> {
   readonly linear: Pick<
     LinearRecord,
     "estimate" | "standardUncertainty" | "coverageFactor" | "expandedUncertainty" | "interval"
@@ -33,24 +33,24 @@ export interface SketchedMeasurand extends Pick<MeasurandRecord, "symbol" | "mea
   readonly validation: Pick<ValidationRecord, "validated" | "numericalTolerance" | "coverageFactorNeeded">;
 }
 
-/** The measurands of a sketch by name. */
-export type Sketch = Readonly<Record<string, SketchedMeasurand>>;
+/** The measurands of a preview by name. */
+export type Preview = Readonly<Record<string, PreviewedMeasurand>>;
 
-/** Both sketches of one question, of the same number of trials and on the same random numbers. */
-export interface Sketches {
+/** Both previewes of one question, of the same number of trials and on the same random numbers. */
+export interface Previewes {
   readonly id: number;
   readonly trials: number;
-  readonly stated: Sketch;
+  readonly stated: Preview;
   /** `null` where nothing is changed. */
-  readonly changed: Sketch | null;
+  readonly changed: Preview | null;
 }
 
 /** Why a question has no answer. */
-export interface SketchFailure {
+export interface PreviewFailure {
   readonly id: number;
   readonly message: string;
   readonly problems: readonly Problem[];
 }
 
-/** What the worker answers: the first sketches, and later the refined ones. */
-export type SketchAnswer = Sketches | SketchFailure;
+/** What the worker answers: the first previewes, and later the refined ones. */
+export type PreviewAnswer = Previewes | PreviewFailure;

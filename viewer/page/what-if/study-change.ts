@@ -132,7 +132,7 @@ export function changedStatement(
   }
 }
 
-/** The study with a change made: a document to sketch, or to run in full. */
+/** The study with a change made: a document to preview, or to run in full. */
 export function changedStudy({ study, inputs: records }: RunRecord, change: StudyChange): Study {
   const inputs = Object.fromEntries(
     Object.entries(study.inputs).map(([name, statement]) => {

@@ -9,12 +9,12 @@ import {
   type Model,
 } from "../../../engine/index.ts";
 import { models } from "../../../models/index.ts";
-import { FIRST_TRIALS, REFINED_TRIALS, type Sketch, type SketchAnswer, type SketchQuestion } from "./protocol.ts";
+import { FIRST_TRIALS, REFINED_TRIALS, type Preview, type PreviewAnswer, type PreviewQuestion } from "./protocol.ts";
 
-/** A sketch that is being drawn, batch by batch: the first trials of a study, with which a full run of its seed begins. */
+/** A preview that is being drawn, batch by batch: the first trials of a study, with which a full run of its seed begins. */
 interface Drawing {
-  /** Draws one more batch; the sketch when it was the last, until then `null`. */
-  next(): Sketch | null;
+  /** Draws one more batch; the preview when it was the last, until then `null`. */
+  next(): Preview | null;
 }
 
 function open(document: unknown, trials: number): Drawing {
@@ -25,7 +25,7 @@ function open(document: unknown, trials: number): Drawing {
       {
         place: "model",
         value: study.model,
-        accepted: "a model of the program's own: a model from a file cannot be sketched on a page",
+        accepted: "a model of the program's own: a model from a file cannot be previewed on a page",
       },
     ]);
   }
@@ -36,12 +36,12 @@ function open(document: unknown, trials: number): Drawing {
   return {
     next() {
       gathered.add(draw(gathered.trials, gathered.next));
-      return gathered.next > 0 ? null : sketchOf(assembleRecord(prepared, gathered, false).measurands);
+      return gathered.next > 0 ? null : previewOf(assembleRecord(prepared, gathered, false).measurands);
     },
   };
 }
 
-const sketchOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]): Sketch =>
+const previewOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]): Preview =>
   Object.fromEntries(
     Object.entries(measurands).map(([name, { symbol, meaning, unit, linear, monteCarlo, validation }]) => [
       name,
@@ -72,9 +72,9 @@ const sketchOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]): 
     ]),
   );
 
-/** The study as stated last asked for, as text, and its sketches by their trials: a change alone is then drawn. */
-let known: { readonly text: string; readonly sketches: Map<number, Sketch> } = { text: "", sketches: new Map() };
-let waiting: SketchQuestion | null = null;
+/** The study as stated last asked for, as text, and its previewes by their trials: a change alone is then drawn. */
+let known: { readonly text: string; readonly previewes: Map<number, Preview> } = { text: "", previewes: new Map() };
+let waiting: PreviewQuestion | null = null;
 let working = false;
 
 /** Lets the messages in that have come meanwhile. */
@@ -90,32 +90,32 @@ const turn = (): Promise<void> =>
     port2.postMessage(null);
   });
 
-/** Draws a sketch to its end, or leaves it (`null`) as soon as a newer question waits. */
-async function drawn(document: unknown, trials: number): Promise<Sketch | null> {
+/** Draws a preview to its end, or leaves it (`null`) as soon as a newer question waits. */
+async function drawn(document: unknown, trials: number): Promise<Preview | null> {
   const drawing = open(document, trials);
   for (;;) {
-    const sketch = drawing.next();
-    if (sketch !== null) return sketch;
+    const preview = drawing.next();
+    if (preview !== null) return preview;
     await turn();
     if (waiting !== null) return null;
   }
 }
 
-async function statedSketch(stated: unknown, trials: number): Promise<Sketch | null> {
+async function statedPreview(stated: unknown, trials: number): Promise<Preview | null> {
   const text = JSON.stringify(stated);
-  if (known.text !== text) known = { text, sketches: new Map() };
-  const { sketches } = known;
-  const sketch = sketches.get(trials) ?? (await drawn(stated, trials));
-  if (sketch !== null) sketches.set(trials, sketch);
-  return sketch;
+  if (known.text !== text) known = { text, previewes: new Map() };
+  const { previewes } = known;
+  const preview = previewes.get(trials) ?? (await drawn(stated, trials));
+  if (preview !== null) previewes.set(trials, preview);
+  return preview;
 }
 
-async function work({ id, stated, changed }: SketchQuestion): Promise<void> {
+async function work({ id, stated, changed }: PreviewQuestion): Promise<void> {
   // In a worker this answers the page; the types know only a window here.
-  const answer = postMessage as (message: SketchAnswer) => void;
+  const answer = postMessage as (message: PreviewAnswer) => void;
   try {
     for (const trials of [FIRST_TRIALS, REFINED_TRIALS]) {
-      const before = await statedSketch(stated, trials);
+      const before = await statedPreview(stated, trials);
       const after = before === null || changed === null ? null : await drawn(changed, trials);
       if (before === null || (changed !== null && after === null)) return;
       answer({ id, trials, stated: before, changed: after });
@@ -128,12 +128,12 @@ async function work({ id, stated, changed }: SketchQuestion): Promise<void> {
   }
 }
 
-addEventListener("message", async ({ data }: MessageEvent<SketchQuestion>) => {
+addEventListener("message", async ({ data }: MessageEvent<PreviewQuestion>) => {
   waiting = data;
   if (working) return;
   working = true;
   while (waiting !== null) {
-    const question: SketchQuestion = waiting;
+    const question: PreviewQuestion = waiting;
     waiting = null;
     await work(question);
   }

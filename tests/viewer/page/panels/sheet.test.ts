@@ -121,16 +121,16 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     );
   });
 
-  test("what if: a change is sketched beside the study as stated, and kept as a run of its own", async () => {
+  test("what if: a change is previewed beside the study as stated, and kept as a run of its own", async () => {
     await open("harrowfen/pasteuriser-72");
     await it.page.locator("#try-open").click();
-    await it.page.locator("#sketch-mark").waitFor();
+    await it.page.locator("#preview-mark").waitFor();
     await it.page.locator("#try-width-bathAxial").focus();
     await it.page.keyboard.press("End");
-    await it.page.locator("#sketch-changes", { hasText: "width × 5" }).waitFor();
+    await it.page.locator("#preview-changes", { hasText: "width × 5" }).waitFor();
     await it.page.locator("#keep:enabled").waitFor();
     await it.page.locator("tr.differs", { hasText: "Monte Carlo, lower endpoint" }).waitFor();
-    expect(await it.text("#sketch-mark")).toContain("Preview");
+    expect(await it.text("#preview-mark")).toContain("Preview");
     const posted = it.page.waitForRequest((request) => request.method() === "POST");
     await it.page.locator("#keep").click();
     const { study } = (await posted).postDataJSON() as {
@@ -167,15 +167,15 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     ["published/thermometer-line", "&curve=deviation"],
   ])("every panel of %s passes the accessibility rules in light and dark", async (study, reading) => {
     await open(study, reading);
-    if (reading.includes("tries")) await it.page.locator("#sketch-table").waitFor();
+    if (reading.includes("tries")) await it.page.locator("#preview-table").waitFor();
     await it.page.locator("#take-distributions-summary").click();
     expect(await violationsInBothThemes(it.page)).toEqual([]);
   });
 
-  test("nothing scrolls sideways at 360 pixels with rows open and a sketch drawn", async () => {
+  test("nothing scrolls sideways at 360 pixels with rows open and a preview drawn", async () => {
     await it.page.setViewportSize({ width: 360, height: 800 });
     await open("verdicts/curvature", "&open=reading&tries=reading:stated:2&view=quantiles");
-    await it.page.locator("#sketch-table").waitFor();
+    await it.page.locator("#preview-table").waitFor();
     expect(await it.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   });
 

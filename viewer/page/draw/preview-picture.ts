@@ -3,7 +3,7 @@ import { axisBelow, scaleOver } from "./axis.ts";
 import { densities } from "../../present/pictures/histogram.ts";
 import { svg, type Child } from "./node.ts";
 
-interface Sketched {
+interface Previewed {
   readonly histogram: Histogram;
   readonly trials: number;
   readonly interval: readonly [number, number];
@@ -15,7 +15,7 @@ const BINS = 50;
 /** Trials from which every bin of the record is full enough. */
 const MANY = 100_000;
 
-/** Bins put together where the sketch has too few trials to fill them. */
+/** Bins put together where the preview has too few trials to fill them. */
 function coarse({ counts, width, ...rest }: Histogram, trials: number): Histogram {
   const each = Math.max(1, Math.floor(counts.length / (trials < MANY ? BINS : counts.length)));
   const merged = Array.from({ length: Math.floor(counts.length / each) }, (_, i) =>
@@ -24,11 +24,11 @@ function coarse({ counts, width, ...rest }: Histogram, trials: number): Histogra
   return { ...rest, width: width * each, counts: merged };
 }
 
-/** The density of the sketch, filled, over that of the study as stated, an outline; the interval of each below. */
-export function sketchPicture(
+/** The density of the preview, filled, over that of the study as stated, an outline; the interval of each below. */
+export function previewPicture(
   name: string,
-  stated: Sketched,
-  changed: Sketched,
+  stated: Previewed,
+  changed: Previewed,
   width: number,
   axisLabel: Child,
 ): SVGSVGElement {
@@ -59,7 +59,7 @@ export function sketchPicture(
   const total = base + 92;
   return svg(
     "svg",
-    { class: "sketch", width, height: total, viewBox: `0 0 ${width} ${total}`, role: "img", "aria-label": name },
+    { class: "preview", width, height: total, viewBox: `0 0 ${width} ${total}`, role: "img", "aria-label": name },
     svg("path", { class: "trials-area", d: `${outline(after)}Z` }),
     svg("path", { class: "trials-line", d: outline(after) }),
     svg("path", { class: "stated-line", d: outline(before) }),

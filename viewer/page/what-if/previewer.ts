@@ -1,0 +1,45 @@
+import type { PreviewAnswer, PreviewQuestion } from "./protocol.ts";
+
+/** Asks the worker for previewes. */
+export interface Previewer {
+  /**
+   * Asks for the previewes of a study as stated and with a change, which come twice: of few trials at once, of more when
+   * no newer question has come. What was asked before is answered no more.
+   */
+  ask(stated: unknown, changed: unknown, take: (answer: PreviewAnswer) => void): void;
+}
+
+/** Starts the worker with the first question, and keeps it: its code is warm from then on. */
+export function createPreviewer(): Previewer {
+  let worker: Worker | null = null;
+  let id = 0;
+  let taker: ((answer: PreviewAnswer) => void) | null = null;
+
+  const take = (answer: PreviewAnswer): void => {
+    if (answer.id === id) taker?.(answer);
+  };
+
+  const start = (): Worker => {
+    const made = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+    made.addEventListener("message", ({ data }: MessageEvent<PreviewAnswer>) => take(data));
+    made.addEventListener("error", (event) => {
+      event.preventDefault();
+      take({
+        id,
+        message: `The preview could not be drawn: ${event.message || "its code did not load"}.`,
+        problems: [],
+      });
+    });
+    return made;
+  };
+
+  return {
+    ask(stated, changed, taken) {
+      worker ??= start();
+      id += 1;
+      taker = taken;
+      const question: PreviewQuestion = { id, stated, changed };
+      worker.postMessage(question, []);
+    },
+  };
+}
