@@ -47,6 +47,7 @@ export { numericalTolerance } from "./validation/numerical-tolerance.ts";
 export { conversionBetween, factorBetween, readUnit, unitProduct } from "./units/unit.ts";
 export { VERSION } from "./version.ts";
 
+export type { AccumulationState } from "./run/accumulate.ts";
 export type * from "./record/conformity.ts";
 export type { Linearised, Unavailable } from "./convolution/linearised.ts";
 export type { LinearTerm } from "./convolution/linear-term.ts";

@@ -3,7 +3,7 @@ import { normalQuantile } from "../numerics/standard-normal.ts";
 import type { Matrix } from "../numerics/matrix.ts";
 import { symmetricEigen } from "../numerics/symmetric-eigen.ts";
 import { KEPT_TRIALS } from "../trials/kept-trials.ts";
-import { RunningFigure } from "../trials/running-figure.ts";
+import { RunningFigure, type RunningFigureState } from "../trials/running-figure.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import { correlationMatrix, covarianceMatrix, mergeCoMoments, type CoMoments } from "./co-moments.ts";
 import { greatestDeviations, squaredDistances, valueCovering } from "./coverage-region.ts";
@@ -21,6 +21,16 @@ const MOST_SQUARES = 1e290;
 const isBeyond = (squares: number, values: Float64Array): boolean =>
   !(squares > LEAST_SQUARES && squares < MOST_SQUARES) && values.some((value) => value !== values[0]);
 
+/** The joint figures so far, as plain data. */
+export interface JointState {
+  readonly coMoments: CoMoments | null;
+  /** Columns of the first trials, batch by batch. */
+  readonly batches: readonly (readonly Float64Array[])[];
+  readonly eigenvalue: RunningFigureState;
+  readonly factor: RunningFigureState;
+  readonly singular: boolean;
+}
+
 /** Accumulates the joint figures of several measurands from batches, in order. */
 export class JointGathering {
   readonly #digits: 1 | 2;
@@ -30,13 +40,32 @@ export class JointGathering {
   #kept = 0;
   /** Buffer of one number per trial, reused for each region. */
   #room: Float64Array | null = null;
-  readonly #eigenvalue = new RunningFigure();
-  readonly #factor = new RunningFigure();
+  readonly #eigenvalue: RunningFigure;
+  readonly #factor: RunningFigure;
   #singular = false;
   #beyond = false;
 
-  constructor(digits: 1 | 2) {
+  /** @param from goes on from there */
+  constructor(digits: 1 | 2, from?: JointState) {
     this.#digits = digits;
+    this.#eigenvalue = new RunningFigure(from?.eigenvalue);
+    this.#factor = new RunningFigure(from?.factor);
+    if (from === undefined) return;
+    this.#coMoments = from.coMoments;
+    this.#batches.push(...from.batches);
+    this.#kept = from.batches.reduce((sum, [column]) => sum + column!.length, 0);
+    this.#singular = from.singular;
+  }
+
+  /** The figures as plain data; its arrays are never written again. */
+  get state(): JointState {
+    return {
+      coMoments: this.#coMoments,
+      batches: [...this.#batches],
+      eigenvalue: this.#eigenvalue.state,
+      factor: this.#factor.state,
+      singular: this.#singular,
+    };
   }
 
   /** @param whole whether the batch counts for the stopping rule: a shortened last one does not */

@@ -4,29 +4,21 @@ import {
   symmetricInterval,
   symmetricRanks,
 } from "../coverage/coverage-interval.ts";
-import { JointGathering } from "../joint/joint-gathering.ts";
+import { JointGathering, type JointState } from "../joint/joint-gathering.ts";
 import type { JointRecord } from "../record/joint.ts";
 import { linearCovariance } from "../linear/budget.ts";
 import type { Prepared } from "./prepare.ts";
 import type { MonteCarloRecord } from "../record/record.ts";
 import { histogramOf } from "../statistics/histogram.ts";
-import {
-  excessKurtosis,
-  mergeMoments,
-  NO_MOMENTS,
-  skewness,
-  standardDeviation,
-  type Moments,
-} from "../statistics/moments.ts";
-import { CountedSample } from "../statistics/counted-sample.ts";
-import { finerGrid } from "../statistics/grid.ts";
+import { excessKurtosis, mergeMoments, skewness, standardDeviation, type Moments } from "../statistics/moments.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { sortedSample, type Sample } from "../statistics/sample.ts";
 import { KEPT_TRIALS } from "../trials/kept-trials.ts";
-import type { Batch, MeasurandBatch } from "../trials/batch.ts";
+import type { Batch } from "../trials/batch.ts";
 import type { Figure } from "../record/monte-carlo.ts";
 import { Settling, type ExistingMoments } from "../trials/settling.ts";
 import { tailIndex } from "../statistics/tail-index.ts";
+import { stateOfTally, tallyFrom, withRun, type Tally, type TallyState } from "./tally.ts";
 
 /** JCGM 101, 8.2: for a comparison the Monte Carlo figures are stabilised to δ/5. */
 const VALIDATION_DIVISOR = 5;
@@ -36,29 +28,13 @@ const HEAVIEST_WITH_DEVIATION = 2;
 /** Fewest batches from which the spread of a shortest interval is judged. */
 export const FEWEST_BATCHES = 10;
 
-/** How many bins trials are counted in, where they are not kept, for one that batches are binned by. */
-const FINER = 32;
-
-/** A sample with a batch more in it. */
-function withRun(sample: BinnedSample | CountedSample, part: MeasurandBatch): BinnedSample | CountedSample {
-  if (sample instanceof BinnedSample) {
-    if (sample.count + part.values.length <= KEPT_TRIALS) {
-      sample.add(part);
-      return sample;
-    }
-    const counted = new CountedSample(finerGrid(part.grid, FINER));
-    for (const { values } of sample.runs) counted.add(values);
-    return withRun(counted, part);
-  }
-  sample.add(part.values);
-  return sample;
-}
-
-interface Tally {
-  moments: Moments;
-  /** `null` before the first batch, which brings the grid. */
-  sample: BinnedSample | CountedSample | null;
-  readonly settling: Settling;
+/** Batches gathered so far as plain data, typed arrays among it: what a run goes on from. */
+export interface AccumulationState {
+  readonly trials: number;
+  readonly leftOut: number;
+  readonly settled: boolean;
+  readonly tallies: readonly TallyState[];
+  readonly joint: JointState | null;
 }
 
 /**
@@ -80,8 +56,9 @@ export class Accumulation {
   /**
    * @param stopAt trials after which an adaptive run stops, whether its figures have settled or not: a run that is held
    *   against another one has as many
+   * @param from goes on from the `state` of an accumulation of the same study, to the same end, bit for bit
    */
-  constructor(prepared: Prepared, stopAt?: number) {
+  constructor(prepared: Prepared, stopAt?: number, from?: AccumulationState) {
     this.#prepared = prepared;
     this.#stopAt = stopAt ?? null;
     this.#names = Object.keys(prepared.model.measurands);
@@ -93,12 +70,30 @@ export class Accumulation {
       fourth: distributions.every(({ momentsBelow }) => momentsBelow === undefined || momentsBelow > 4),
     };
     const { study, linear } = prepared;
-    this.#joint = this.#names.length < 2 ? null : new JointGathering(study.significantDigits);
-    this.#tallies = this.#names.map((name) => ({
-      moments: NO_MOMENTS,
-      sample: null,
-      settling: new Settling(study.significantDigits, this.#exists, linear[name]!.standardUncertainty),
-    }));
+    this.#joint =
+      this.#names.length < 2 ? null : new JointGathering(study.significantDigits, from?.joint ?? undefined);
+    this.#tallies = this.#names.map((name, i) =>
+      tallyFrom(
+        (settling) =>
+          new Settling(study.significantDigits, this.#exists, linear[name]!.standardUncertainty, settling),
+        from?.tallies[i],
+      ),
+    );
+    this.#trials = from?.trials ?? 0;
+    this.#leftOut = from?.leftOut ?? 0;
+    this.#settled = from?.settled ?? false;
+  }
+
+  /** All that was gathered; its arrays are never written again, though released memory may be. */
+  get state(): AccumulationState {
+    this.#requireTrials();
+    return {
+      trials: this.#trials,
+      leftOut: this.#leftOut,
+      settled: this.#settled,
+      tallies: this.#tallies.map(stateOfTally),
+      joint: this.#joint?.state ?? null,
+    };
   }
 
   get trials(): number {

@@ -7,6 +7,13 @@ import { shortestOnGrid } from "./shortest-on-grid.ts";
 /** Of so many values in one bin, the place of one is told by its rank among them well enough for a picture. */
 const CROWD = 64;
 
+/** A binned sample as plain data: its runs in order. */
+export interface BinnedState {
+  readonly kind: "binned";
+  readonly grid: Grid;
+  readonly runs: readonly BinnedRun[];
+}
+
 /**
  * A large sample kept whole as binned runs, one a batch of trials. A value of a given rank is found in its bin of
  * the grid; the whole sample is never sorted.
@@ -42,6 +49,11 @@ export class BinnedSample implements Sample {
     this.#count += values.length;
     this.#gathered.clear();
     this.#sorted.clear();
+  }
+
+  /** The sample as plain data; its arrays are never written again. */
+  get state(): BinnedState {
+    return { kind: "binned", grid: this.#grid, runs: this.#runs.map(({ values, starts }) => ({ values, starts })) };
   }
 
   get runs(): readonly BinnedRun[] {

@@ -1,7 +1,7 @@
 import { binOf, type Grid } from "./grid.ts";
 import { shortestOnCells } from "./shortest-on-grid.ts";
 import { upperBound, type Sample } from "./sample.ts";
-import { TailCounts, type Cell } from "./tail-counts.ts";
+import { TailCounts, type Cell, type TailPages } from "./tail-counts.ts";
 
 /** All cells by rising value: those below the grid, the bins of the grid, those above it. */
 interface Counted {
@@ -9,6 +9,18 @@ interface Counted {
   readonly above: readonly Cell[];
   /** How many values lie in cells before each; one more entry than cells. */
   readonly before: Float64Array;
+}
+
+/** A counted sample as plain data. */
+export interface CountedState {
+  readonly kind: "counted";
+  readonly grid: Grid;
+  readonly counts: Float64Array;
+  readonly below: TailPages;
+  readonly above: TailPages;
+  readonly count: number;
+  readonly least: number;
+  readonly greatest: number;
 }
 
 /**
@@ -26,12 +38,31 @@ export class CountedSample implements Sample {
   #least = Infinity;
   #greatest = -Infinity;
 
-  constructor(grid: Grid) {
+  /** @param from goes on from there, on the same grid */
+  constructor(grid: Grid, from?: CountedState) {
     const { bins, low, width } = grid;
     this.#grid = grid;
-    this.#counts = new Float64Array(bins);
-    this.#below = new TailCounts(low, width, -1);
-    this.#above = new TailCounts(low + bins * width, width, 1);
+    this.#counts = from?.counts.slice() ?? new Float64Array(bins);
+    this.#below = new TailCounts(low, width, -1, from?.below);
+    this.#above = new TailCounts(low + bins * width, width, 1, from?.above);
+    if (from === undefined) return;
+    this.#count = from.count;
+    this.#least = from.least;
+    this.#greatest = from.greatest;
+  }
+
+  /** The sample as plain data; its arrays are never written again. */
+  get state(): CountedState {
+    return {
+      kind: "counted",
+      grid: this.#grid,
+      counts: this.#counts.slice(),
+      below: this.#below.pages,
+      above: this.#above.pages,
+      count: this.#count,
+      least: this.#least,
+      greatest: this.#greatest,
+    };
   }
 
   /** Counts values, in any order. */

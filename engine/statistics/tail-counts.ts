@@ -12,6 +12,9 @@ export interface Cell {
   readonly count: number;
 }
 
+/** Counts by the exponent of the distance. */
+export type TailPages = readonly (readonly [page: number, counts: Float64Array])[];
+
 /**
  * Counts of the values beyond one end of a grid, in cells that widen with the distance from it: each is as wide as a bin
  * beside the grid and a 4096th of the distance far out. So a rank far out in a tail is known to some four digits of its
@@ -28,11 +31,18 @@ export class TailCounts {
    * @param end of the grid
    * @param width of its bins; 0 where the grid is one value
    * @param side 1 above the grid, −1 below it
+   * @param pages goes on from these
    */
-  constructor(end: number, width: number, side: 1 | -1) {
+  constructor(end: number, width: number, side: 1 | -1, pages: TailPages = []) {
     this.#end = end;
     this.#width = width;
     this.#side = side;
+    for (const [page, counts] of pages) this.#pages.set(page, counts.slice());
+  }
+
+  /** The counts as plain data. */
+  get pages(): TailPages {
+    return Array.from(this.#pages, ([page, counts]) => [page, counts.slice()] as const);
   }
 
   add(value: number): void {

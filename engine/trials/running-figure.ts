@@ -4,6 +4,14 @@ import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
 const LEAST_STEP = 1e-120;
 const GREATEST_STEP = 1e120;
 
+/** A running figure as plain data. */
+export interface RunningFigureState {
+  readonly batches: number;
+  readonly mean: number;
+  readonly squares: number;
+  readonly scale: number;
+}
+
 /** The average of a figure over batches, and how far it has settled (JCGM 101, 7.9.4). */
 export class RunningFigure {
   #batches = 0;
@@ -12,6 +20,19 @@ export class RunningFigure {
   #squares = 0;
   /** A power of two, 1 but where squares would leave the range of a double. */
   #scale = 1;
+
+  /** @param from goes on from there */
+  constructor(from?: RunningFigureState) {
+    if (from === undefined) return;
+    this.#batches = from.batches;
+    this.#mean = from.mean;
+    this.#squares = from.squares;
+    this.#scale = from.scale;
+  }
+
+  get state(): RunningFigureState {
+    return { batches: this.#batches, mean: this.#mean, squares: this.#squares, scale: this.#scale };
+  }
 
   add(value: number): void {
     this.#batches += 1;

@@ -2,7 +2,7 @@ import { mergeMoments, NO_MOMENTS, standardDeviation, type Moments } from "../st
 import type { Figure, SettlingPoint } from "../record/monte-carlo.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import type { MeasurandBatch } from "./batch.ts";
-import { RunningFigure } from "./running-figure.ts";
+import { RunningFigure, type RunningFigureState } from "./running-figure.ts";
 
 /** The four figures the adaptive procedure watches (JCGM 101, 7.9.4). */
 export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const satisfies readonly Figure[];
@@ -20,6 +20,14 @@ export const FEWEST_TO_SETTLE = 2;
 /** Points of the history once it is thinned; it grows to twice as many and is halved. */
 const HISTORY = 120;
 
+/** How far a measurand has settled, as plain data. */
+export interface SettlingState {
+  readonly moments: Moments;
+  readonly figures: Readonly<Record<Figure, RunningFigureState>>;
+  readonly history: readonly SettlingPoint[];
+  readonly stride: number;
+}
+
 /**
  * Follows one measurand through the batches and decides whether its figures have stabilised: 2·s_z ≤ limit for y, u(y)
  * and both endpoints (JCGM 101, 7.9.4).
@@ -30,18 +38,16 @@ export class Settling {
   readonly #deviation: boolean;
   readonly #linear: number;
   #moments: Moments = NO_MOMENTS;
-  readonly #figures: Readonly<Record<Figure, RunningFigure>> = {
-    estimate: new RunningFigure(),
-    standardUncertainty: new RunningFigure(),
-    low: new RunningFigure(),
-    high: new RunningFigure(),
-  };
+  readonly #figures: Readonly<Record<Figure, RunningFigure>>;
   #history: SettlingPoint[] = [];
   /** Number of batches between points of the history. */
   #stride = 1;
 
-  /** @param linear u(y) of the linear budget, whose δ the verdict is held against (JCGM 101, 8.1) */
-  constructor(digits: 1 | 2, moments: ExistingMoments, linear: number) {
+  /**
+   * @param linear u(y) of the linear budget, whose δ the verdict is held against (JCGM 101, 8.1)
+   * @param from goes on from there
+   */
+  constructor(digits: 1 | 2, moments: ExistingMoments, linear: number, from?: SettlingState) {
     this.#digits = digits;
     this.#deviation = moments.deviation;
     this.#linear = linear;
@@ -50,6 +56,31 @@ export class Settling {
         (figure !== "estimate" || (moments.mean && moments.deviation)) &&
         (figure !== "standardUncertainty" || moments.fourth),
     );
+    this.#figures = {
+      estimate: new RunningFigure(from?.figures.estimate),
+      standardUncertainty: new RunningFigure(from?.figures.standardUncertainty),
+      low: new RunningFigure(from?.figures.low),
+      high: new RunningFigure(from?.figures.high),
+    };
+    if (from === undefined) return;
+    this.#moments = from.moments;
+    this.#history = [...from.history];
+    this.#stride = from.stride;
+  }
+
+  get state(): SettlingState {
+    const { estimate, standardUncertainty, low, high } = this.#figures;
+    return {
+      moments: this.#moments,
+      figures: {
+        estimate: estimate.state,
+        standardUncertainty: standardUncertainty.state,
+        low: low.state,
+        high: high.state,
+      },
+      history: [...this.#history],
+      stride: this.#stride,
+    };
   }
 
   /** Adds one whole batch; batches come in order. */

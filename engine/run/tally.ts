@@ -1,0 +1,59 @@
+import { BinnedSample, type BinnedState } from "../statistics/binned-sample.ts";
+import { CountedSample, type CountedState } from "../statistics/counted-sample.ts";
+import { finerGrid } from "../statistics/grid.ts";
+import { NO_MOMENTS, type Moments } from "../statistics/moments.ts";
+import type { MeasurandBatch } from "../trials/batch.ts";
+import { KEPT_TRIALS } from "../trials/kept-trials.ts";
+import type { Settling, SettlingState } from "../trials/settling.ts";
+
+/** How many bins trials are counted in, where they are not kept, for one that batches are binned by. */
+const FINER = 32;
+
+/** What is gathered of one measurand. */
+export interface Tally {
+  moments: Moments;
+  /** `null` before the first batch, which brings the grid. */
+  sample: BinnedSample | CountedSample | null;
+  readonly settling: Settling;
+}
+
+/** A tally as plain data. What a tally holds as plain data goes into it as it is. */
+export type TallyState = Readonly<Omit<Tally, "sample" | "settling">> & {
+  readonly sample: BinnedState | CountedState | null;
+  readonly settling: SettlingState;
+};
+
+export const stateOfTally = ({ sample, settling, ...plain }: Tally): TallyState => ({
+  ...plain,
+  sample: sample?.state ?? null,
+  settling: settling.state,
+});
+
+/** A tally that goes on from a state, or a new one. */
+export function tallyFrom(settlingFrom: (state?: SettlingState) => Settling, state?: TallyState): Tally {
+  if (state === undefined) return { moments: NO_MOMENTS, sample: null, settling: settlingFrom() };
+  const { sample, settling, ...plain } = state;
+  return { ...plain, sample: sample === null ? null : sampleFrom(sample), settling: settlingFrom(settling) };
+}
+
+function sampleFrom(state: BinnedState | CountedState): BinnedSample | CountedSample {
+  if (state.kind === "counted") return new CountedSample(state.grid, state);
+  const sample = new BinnedSample(state.grid);
+  for (const run of state.runs) sample.add(run);
+  return sample;
+}
+
+/** A sample with a batch more in it. */
+export function withRun(sample: BinnedSample | CountedSample, part: MeasurandBatch): BinnedSample | CountedSample {
+  if (sample instanceof BinnedSample) {
+    if (sample.count + part.values.length <= KEPT_TRIALS) {
+      sample.add(part);
+      return sample;
+    }
+    const counted = new CountedSample(finerGrid(part.grid, FINER));
+    for (const { values } of sample.runs) counted.add(values);
+    return withRun(counted, part);
+  }
+  sample.add(part.values);
+  return sample;
+}
