@@ -59,6 +59,7 @@ const onError: ErrorRequestHandler = (error: unknown, _request, response, next) 
     return;
   }
   const report = reportOf(fromParser(error) ?? error);
+  if (error instanceof Fault && error.retryAfter !== null) response.set("retry-after", String(error.retryAfter));
   response.status(FAULTS[report.code].status).json({ error: report });
 };
 

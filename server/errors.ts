@@ -16,11 +16,14 @@ export const FAULTS = {
   "not-finished": { status: 409, exit: 1 },
   "changed-meanwhile": { status: 412, exit: 1 },
   busy: { status: 503, exit: 1 },
+  "queue-full": { status: 429, exit: 1 },
+  "took-too-long": { status: 409, exit: 1 },
   cancelled: { status: 409, exit: 130 },
   "worker-lost": { status: 500, exit: 1 },
   "cannot-write": { status: 500, exit: 1 },
   "cannot-keep": { status: 507, exit: 1 },
   "store-in-use": { status: 409, exit: 1 },
+  "store-altered": { status: 500, exit: 1 },
   internal: { status: 500, exit: 1 },
 } as const;
 
@@ -37,12 +40,15 @@ export interface FaultReport {
 export class Fault extends Error {
   readonly code: FaultCode;
   readonly problems: readonly Problem[];
+  /** Seconds after which a request that was refused for the moment is worth another try. */
+  readonly retryAfter: number | null;
 
-  constructor(code: FaultCode, message: string, problems: readonly Problem[] = []) {
+  constructor(code: FaultCode, message: string, problems: readonly Problem[] = [], retryAfter: number | null = null) {
     super(message);
     this.name = "Fault";
     this.code = code;
     this.problems = problems;
+    this.retryAfter = retryAfter;
   }
 }
 

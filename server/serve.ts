@@ -6,9 +6,10 @@ import { Fault } from "./errors.ts";
 import { loadStudyDocument } from "./shelves/study.ts";
 import { packageRoot } from "./package-root.ts";
 import { openPool, type Pool } from "./runs/pool/pool.ts";
+import type { RunLimits } from "./runs/limits.ts";
 import { Runs } from "./runs/runs.ts";
-import { fileStore } from "./runs/store/file-store.ts";
-import { memoryStore } from "./runs/store/memory-store.ts";
+import { takeLock } from "./store/lock.ts";
+import { openStore } from "./store/open-store.ts";
 import { studyShelf } from "./shelves/studies.ts";
 
 export interface ServeOptions {
@@ -16,8 +17,9 @@ export interface ServeOptions {
   /** `null`: the usual port, or any free one if that is taken. */
   readonly port: number | null;
   readonly workers: number;
-  /** Folder for what runs leave behind; `null` keeps them in memory only. */
-  readonly data: string | null;
+  /** Folder of the store; `null` keeps runs in memory only. */
+  readonly store: string | null;
+  readonly limits?: Partial<RunLimits>;
   readonly warn: (message: string) => void;
   /** Folder of the built page; without one, that of this installation. */
   readonly page?: string;
@@ -33,25 +35,38 @@ export interface Serving {
 
 export const USUAL_PORT = 8417;
 
-/** Starts the server. @throws {Fault} a port that cannot be had */
+/**
+ * Starts the server.
+ *
+ * @throws {Fault} a port that cannot be had; `store-in-use`; `cannot-keep`: a store that is damaged or cannot be written
+ */
 export async function serve(options: ServeOptions): Promise<Serving> {
   const root = packageRoot();
   // One pool for all runs, started with the first and warm from then on.
   let opening: Promise<Pool> | undefined;
   const pool = (): Promise<Pool> => (opening ??= openPool(options.workers));
-  const store = options.data === null ? memoryStore() : fileStore(join(options.data, "runs"), options.warn);
-  const runs = new Runs(pool, store, options.warn);
-  await runs.restore();
+  const lock = options.store === null ? null : takeLock(options.store);
+  const store = openStore({ folder: options.store, warn: options.warn });
+  const runs = new Runs(pool, store, options.warn, options.limits);
   const shelf = studyShelf(join(root, "examples"));
   const loopback = ["127.0.0.1", "::1", "localhost"].includes(options.host);
   const hosts = loopback ? new Set(["127.0.0.1", "localhost", "::1", "[::1]"]) : null;
   const server = createServer(
     createApp({ runs, shelf, workers: options.workers, page: options.page ?? join(root, "dist/viewer"), hosts }),
   );
-  await listen(server, options);
+  try {
+    await listen(server, options);
+  } catch (error) {
+    store.close();
+    lock?.release();
+    throw error;
+  }
   const { address, port, family } = server.address() as AddressInfo;
+  const url = `http://${family === "IPv6" ? `[${address}]` : address}:${port}/`;
+  lock?.publish(url);
+  runs.restore();
   return {
-    url: `http://${family === "IPv6" ? `[${address}]` : address}:${port}/`,
+    url,
     runs,
     async runListed(id) {
       return runs.start(await loadStudyDocument(await shelf.read(id), null), id);
@@ -62,6 +77,8 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       server.closeAllConnections();
       await closed;
       await (await opening)?.close();
+      store.close();
+      lock?.release();
     },
   };
 }

@@ -233,12 +233,12 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/report": "engine/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/cli":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/record server/runs server/selfcheck server/serve.ts server/shelves viewer/api viewer/present viewer/report viewer/terminal",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/record server/runs server/selfcheck server/serve.ts server/shelves server/store viewer/api viewer/present viewer/report viewer/terminal",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/record": "engine/index.ts engine/record server/errors.ts server/intake server/runs server/shelves",
   "server/routes":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/selfcheck server/shelves viewer/api",
-  "server/runs": "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves viewer/api",
+  "server/runs": "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves viewer/api viewer/present viewer/report",
   "server/shelves": "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts viewer/api",
@@ -385,6 +385,7 @@ describe("no circle of rooms", () => {
 const APART: Readonly<Record<string, string>> = {
   "tests/bench": "the benchmark, which measures the whole",
   "tests/browser": "the same bits in every browser",
+  "tests/campaign": "what a server survives: kills, floods, forgeries",
   "tests/contracts": "one suite that every distribution runs",
   "tests/types": "what must not compile",
 };

@@ -70,12 +70,10 @@ export class Accumulation {
       fourth: distributions.every(({ momentsBelow }) => momentsBelow === undefined || momentsBelow > 4),
     };
     const { study, linear } = prepared;
-    this.#joint =
-      this.#names.length < 2 ? null : new JointGathering(study.significantDigits, from?.joint ?? undefined);
+    this.#joint = this.#names.length < 2 ? null : new JointGathering(study.significantDigits, from?.joint ?? undefined);
     this.#tallies = this.#names.map((name, i) =>
       tallyFrom(
-        (settling) =>
-          new Settling(study.significantDigits, this.#exists, linear[name]!.standardUncertainty, settling),
+        (settling) => new Settling(study.significantDigits, this.#exists, linear[name]!.standardUncertainty, settling),
         from?.tallies[i],
       ),
     );

@@ -1,25 +1,29 @@
 import { resolve } from "node:path";
+import { refused } from "../errors.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
+import { warn, withStoreOption } from "./store-folder.ts";
 
 interface ServeFlags {
   readonly host: string;
   readonly port?: number;
   readonly workers?: number;
-  readonly data: string;
+  readonly store: string;
+  readonly longestRun?: number;
+  readonly checkpointEvery?: string;
   readonly first?: string;
 }
 
 export const serve: CommandRegistration = (program) => {
-  program
-    .command("serve")
+  withStoreOption(program.command("serve"))
     .summary("serve the evidence sheet as a page on this machine")
-    .description("Serves the page and its interface. Runs are kept in the data folder and outlive a restart.")
+    .description("Serves the page and its interface. Runs are kept in the store. One that is going on when the server stops goes on with the next.")
     .option("--host <address>", "address to listen on; the default is reached from this machine only", "127.0.0.1")
     .option("--port <n>", "port; without it 8417, or any free one if that is taken", wholeNumber(0, 65_535))
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
-    .option("--data <folder>", "where runs are kept", process.env["TRIALBAND_DATA"] ?? ".trialband")
+    .option("--longest-run <seconds>", "time a run may go on; without it 12 hours", wholeNumber(1, 31_536_000))
+    .option("--checkpoint-every <seconds>", "time from one checkpoint of a run to the next; without it 5 s")
     .option("--first <study>", "run this listed study at once, e.g. harrowfen/steriliser-134")
     .addHelpText("after", "\nStop it with Ctrl+C.")
     .action(async (flags: ServeFlags) => {
@@ -28,8 +32,12 @@ export const serve: CommandRegistration = (program) => {
         host: flags.host,
         port: flags.port ?? null,
         workers: flags.workers ?? defaultWorkers(),
-        data: resolve(flags.data),
-        warn: (message) => void process.stderr.write(`${message}\n`),
+        store: resolve(flags.store),
+        limits: {
+          ...(flags.longestRun === undefined ? {} : { seconds: flags.longestRun }),
+          ...(flags.checkpointEvery === undefined ? {} : { checkpointEvery: 1000 * seconds(flags.checkpointEvery) }),
+        },
+        warn,
       });
       let url = serving.url;
       if (flags.first !== undefined) {
@@ -56,3 +64,10 @@ export const serve: CommandRegistration = (program) => {
       await serving.close();
     });
 };
+
+function seconds(text: string): number {
+  const value = Number(text);
+  if (!(value >= 0.1 && value <= 3600))
+    throw refused("--checkpoint-every", text, "a number of seconds from 0.1 to 3600");
+  return value;
+}

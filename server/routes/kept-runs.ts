@@ -1,4 +1,5 @@
 import { noteRequest, type RunHead } from "../../viewer/api/runs.ts";
+import { refused } from "../errors.ts";
 import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
@@ -12,9 +13,24 @@ export const keptRuns: RouteRegistration = (router, { runs }) => {
     response.status(204).end();
   });
 
-  router.put("/kept-runs/:id/note", async (request, response) => {
-    const { note } = bodyOf(noteRequest, request.body);
-    await runs.annotate(request.params.id, note);
+  router.post("/kept-runs/:id/undo-removal", async (request, response) => {
+    await runs.bringBack(request.params.id);
     response.json(runs.get(request.params.id) satisfies RunHead);
   });
+
+  router.put("/kept-runs/:id/note", async (request, response) => {
+    const { note } = bodyOf(noteRequest, request.body);
+    await runs.annotate(request.params.id, note, versionIn(request.headers["if-match"]));
+    const head = runs.get(request.params.id);
+    response.set("etag", `"${head.noteVersion}"`).json(head satisfies RunHead);
+  });
 };
+
+/** The version of the note that the writer has seen, `"3"`; `null` without one, or with `*`. RFC 9110, 13.1.1. */
+function versionIn(header: string | undefined): number | null {
+  if (header === undefined || header.trim() === "*") return null;
+  const version = /^\s*"(\d{1,15})"\s*$/.exec(header)?.[1];
+  if (version === undefined)
+    throw refused("If-Match", header, 'the version of the note in quotation marks, such as "3", or *');
+  return Number(version);
+}

@@ -6,7 +6,7 @@ import type { StudyShelf } from "../shelves/studies.ts";
 /** What routes ask of the runs. */
 export interface KeptRuns extends Pick<
   Runs,
-  "start" | "list" | "get" | "read" | "cancel" | "remove" | "annotate" | "follow"
+  "start" | "list" | "get" | "read" | "cancel" | "remove" | "bringBack" | "annotate" | "follow"
 > {
   sample(id: string): Promise<{ sample(measurand: string): Sample }>;
 }

@@ -1,4 +1,3 @@
-import { prepare } from "../../engine/index.ts";
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
 import { runRequest, type Run, type RunEvent, type RunList, type StartedRun } from "../../viewer/api/runs.ts";
 import { bodyOf } from "./body.ts";
@@ -17,9 +16,10 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
       ...(trials === undefined ? {} : { trials }),
     } as Overrides;
     const loaded = await loadStudyDocument(document, null, overrides);
-    // Everything that can be found wrong without drawing a trial is reported now, not by a run that fails.
-    prepare(loaded.model, loaded.study);
-    const id = await all.start(loaded, typeof study === "string" ? study : null);
+    const id = await all.start(loaded, typeof study === "string" ? study : null, {
+      requester: request.ip ?? "",
+      actor: null,
+    });
     response
       .status(202)
       .location(`/api/runs/${id}`)
@@ -27,14 +27,14 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
   });
 
   router.get("/runs/:id", async (request, response) => {
-    const { loaded: _, ...run } = await all.read(request.params.id);
+    const { document: _, ...run } = await all.read(request.params.id);
     response.json(run satisfies Run);
   });
 
   /** The study as it was run, its defaults filled in. */
   router.get("/runs/:id/study", async (request, response) => {
-    const { loaded } = await all.read(request.params.id);
-    response.json(loaded.study);
+    const { document } = await all.read(request.params.id);
+    response.json(document);
   });
 
   router.delete("/runs/:id", (request, response) => {

@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import {
   Accumulation,
+  type AccumulationState,
   assembleRecord,
   batchBytes,
   EXPLANATION_TRIALS,
@@ -23,6 +24,15 @@ import { giveRooms, takeRoom } from "./pool/rooms.ts";
 import type { Recipe } from "./pool/messages.ts";
 import type { Pool } from "./pool/pool.ts";
 
+/** What is gathered of a run: plain data, from which it goes on to the same record, bit for bit. */
+export interface GatheredRun {
+  readonly study: AccumulationState;
+  /** Records of the points of the study's sweep that are done. */
+  readonly points: readonly RunRecord[];
+  /** The point that is being drawn. */
+  readonly point: AccumulationState | null;
+}
+
 export interface RunOptions {
   /** Draws trials on worker threads; without it this thread draws them all. */
   readonly pool?: (() => Promise<Pool>) | undefined;
@@ -36,6 +46,10 @@ export interface RunOptions {
    * settled or not: a repetition that is held against a record has as many.
    */
   readonly stopAt?: readonly number[];
+  /** What an interrupted run of the same study has gathered. */
+  readonly from?: GatheredRun;
+  /** Called after each batch. What it is given is costly to ask, and may be asked until the next batch or the run's end. */
+  readonly onGathered?: (gathered: () => GatheredRun) => void;
 }
 
 export interface FinishedRun {
@@ -67,17 +81,30 @@ export async function runStudy(toRun: KeptStudy | LoadedStudy, options: RunOptio
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is reported at once.
   for (const point of points) prepare(model, point);
+  const { from, onGathered, ...drawing } = options;
   const { prepared, gathered, workers, compared, release } = await drawStudy(
     model,
     { study, reference },
-    options,
+    { ...drawing, from: from?.study, onBatch: (own) => onGathered?.(() => ({ study: own.state, points: [], point: null })) },
     true,
   );
-  const records: RunRecord[] = [];
+  const records: RunRecord[] = [...(from?.points ?? [])];
   for (const [i, point] of points.entries()) {
-    const { stopAt, ...others } = options;
-    const own = { ...others, ...(stopAt === undefined ? {} : { stopAt: stopAt.slice(i + 1) }), onProgress: undefined };
-    const run = await drawStudy(model, { study: point, reference }, own, false);
+    if (i < records.length) continue;
+    const { stopAt, ...others } = drawing;
+    const done = [...records];
+    const run = await drawStudy(
+      model,
+      { study: point, reference },
+      {
+        ...others,
+        ...(stopAt === undefined ? {} : { stopAt: stopAt.slice(i + 1) }),
+        onProgress: undefined,
+        from: (i === from?.points.length ? from.point : null) ?? undefined,
+        onBatch: (own) => onGathered?.(() => ({ study: gathered.state, points: done, point: own.state })),
+      },
+      false,
+    );
     records.push(assembleRecord(run.prepared, run.gathered, false));
     run.release();
   }
@@ -91,6 +118,11 @@ export async function runStudy(toRun: KeptStudy | LoadedStudy, options: RunOptio
     },
   };
   return { record: sealRecord(record, reference.kind === "module" ? reference : null), gathered, release };
+}
+
+export interface DrawOptions extends Omit<RunOptions, "from" | "onGathered"> {
+  readonly from?: AccumulationState | undefined;
+  readonly onBatch?: (gathered: Accumulation) => void;
 }
 
 export interface DrawnStudy {
@@ -110,24 +142,29 @@ export interface DrawnStudy {
 export async function drawStudy(
   model: Model,
   { study, reference }: KeptStudy,
-  options: RunOptions,
+  options: DrawOptions,
   explained: boolean,
 ): Promise<DrawnStudy> {
   const prepared = prepare(model, study);
-  const gathered = new Accumulation(prepared, study.trials === "adaptive" ? options.stopAt?.[0] : undefined);
+  const stopAt = study.trials === "adaptive" ? options.stopAt?.[0] : undefined;
+  const gathered = new Accumulation(prepared, stopAt, options.from);
   const add = (batch: Batch): void => {
     gathered.add(batch);
     options.onProgress?.(gathered, prepared);
+    options.onBatch?.(gathered);
   };
   const alone = options.pool === undefined ? Infinity : (options.aloneFirst ?? 0);
   if (alone > 0) await drawAlone(prepared, gathered, add, alone, options.signal);
-  if (gathered.next === 0)
+  if (gathered.next === 0 && options.from === undefined)
     return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
   const pool = await options.pool!();
   const comparing = explained && !prepared.source.leavesOut ? compareMeanwhile(prepared, options.signal) : undefined;
   // Awaited below; if both fail, the trial that failed is reported.
   comparing?.catch(() => undefined);
-  const held = await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
+  const held =
+    gathered.next === 0
+      ? []
+      : await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
   const compared = await comparing;
   return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, held) };
 }

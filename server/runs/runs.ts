@@ -1,219 +1,177 @@
 import { randomUUID } from "node:crypto";
 import { LRUCache } from "lru-cache";
-import { assembleRecord, type Accumulation, type Prepared, type RunRecord } from "../../engine/index.ts";
-import type { RunEvent, RunHead, RunState } from "../../viewer/api/runs.ts";
-import { Fault, reportOf } from "../errors.ts";
-import type { KeptStudy, LoadedStudy } from "../shelves/study.ts";
+import { assembleRecord, prepare, type Accumulation, type Prepared, type RunRecord, type Study } from "../../engine/index.ts";
+import type { RunEvent, RunHead } from "../../viewer/api/runs.ts";
+import { Fault, reportOf, type FaultReport } from "../errors.ts";
+import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
+import type { Ending, RunBody } from "../store/runs.ts";
+import type { Store } from "../store/store.ts";
+import { openCheckpoints } from "./checkpointing.ts";
+import { FairQueue } from "./fair-queue.ts";
+import { requireRoom, USUAL_LIMITS, type RunLimits } from "./limits.ts";
+import { hasEnded, lastEvent, liveRun, tell, verdictOf, type LiveRun } from "./live-run.ts";
 import type { Pool } from "./pool/pool.ts";
-import { runStudy, type FinishedRun } from "./run-study.ts";
-import type { RunBody, RunStore } from "./store/run-store.ts";
+import { runStudy } from "./run-study.ts";
+import { Samples } from "./samples.ts";
 
-type Held = Pick<FinishedRun, "gathered" | "release">;
-
-/** A run that waits or goes on, or that the store could not keep: held whole. One that is kept is held as its head alone. */
-interface Run {
-  head: RunHead;
-  body: RunBody | null;
-  readonly abort: AbortController;
-  readonly followers: Set<(event: RunEvent) => void>;
-  /** Settles when what was last given to the store is there. */
-  kept: Promise<void>;
+/** In whose name a run is asked for. */
+export interface Asked {
+  /** Whose turn it takes in the queue. */
+  readonly requester: string;
+  /** The user, if the server knows its users: the audit trail names them. */
+  readonly actor: string | null;
 }
 
-/** Runs that may go on at once share the workers; more wait their turn. */
-const AT_ONCE = 2;
-const MOST_WAITING = 100;
-/** Runs whose whole sample is kept in memory; an older one is drawn again on request and reproduces exactly, bit for bit. */
-const SAMPLES_KEPT = 3;
-/** Milliseconds after which the memory of a sample that is no longer kept serves another run. */
-const RELEASE_AFTER = 2000;
+/** A run whole. */
+export type WholeRun = RunHead & {
+  readonly document: Study;
+  readonly record: RunRecord | null;
+  readonly error: FaultReport | null;
+};
+
 /** Runs whose record stays in memory after a request. */
 const BODIES_KEPT = 8;
-/** Runs whose model stays loaded: all that may wait or go on, and some that have ended. */
-const MODELS_KEPT = MOST_WAITING + AT_ONCE + 32;
+/** Runs whose model stays loaded. */
+const MODELS_KEPT = 128;
 const LONGEST_NOTE = 500;
-const STOPPED = "The server was stopped before this run had ended. Run it again: the same seed gives the same trials.";
 const SNAPSHOT_EVERY = 300;
 const PROGRESS_EVERY = 100;
+/** Seconds that a run is taken to last before one has ended. */
+const FIRST_GUESS = 10;
+const LONGEST_RETRY = 600;
 
-const ended = ({ state }: RunHead): boolean => state !== "waiting" && state !== "running";
-
-/** The runs of one server: starts, follows, cancels and remembers them. */
+/** The runs of one server: starts, follows, cancels and finds them. What is kept of them is in the store alone. */
 export class Runs {
   readonly #pool: () => Promise<Pool>;
-  readonly #store: RunStore;
+  readonly #store: Store;
   readonly #warn: (message: string) => void;
-  readonly #runs = new Map<string, Run>();
-  readonly #waiting: Run[] = [];
-  readonly #samples = new LRUCache<string, Promise<Held>>({ max: SAMPLES_KEPT, dispose: releaseLater });
+  readonly #limits: RunLimits;
+  readonly #live = new Map<string, LiveRun>();
+  readonly #queue = new FairQueue<LiveRun>();
+  readonly #samples = new Samples();
   readonly #bodies = new LRUCache<string, RunBody>({ max: BODIES_KEPT });
   /** Studies of runs that this server accepted, with their models: a run loads its model once. */
   readonly #loaded = new LRUCache<string, LoadedStudy>({ max: MODELS_KEPT });
   #going = 0;
-  /** Runs that are being written, before their place in the queue. */
-  #accepting = 0;
   #stopped = false;
+  /** Seconds that runs have lasted lately. */
+  #usual = FIRST_GUESS;
 
-  constructor(pool: () => Promise<Pool>, store: RunStore, warn: (message: string) => void = () => undefined) {
+  constructor(
+    pool: () => Promise<Pool>,
+    store: Store,
+    warn: (message: string) => void = () => undefined,
+    limits: Partial<RunLimits> = {},
+  ) {
     this.#pool = pool;
     this.#store = store;
     this.#warn = warn;
+    this.#limits = { ...USUAL_LIMITS, ...limits };
   }
 
-  /** Takes in the runs the store has kept. One that was going on when the server stopped has failed. */
-  async restore(): Promise<void> {
-    for (const head of await this.#store.heads()) {
-      const run: Run = {
-        head,
-        body: null,
-        abort: new AbortController(),
-        followers: new Set(),
-        kept: Promise.resolve(),
-      };
-      this.#runs.set(head.id, run);
-      if (!ended(head)) await this.#giveUp(run);
+  /** Takes up the runs that an earlier server has left, each from its last checkpoint. */
+  restore(): void {
+    for (const { head, requester } of this.#store.unfinished()) {
+      if (this.#live.has(head.id)) continue;
+      const run = liveRun({ ...head, state: "waiting" });
+      this.#live.set(head.id, run);
+      this.#queue.add(requester, run);
     }
-  }
-
-  /** A run that an earlier server did not bring to its end. */
-  async #giveUp(run: Run): Promise<void> {
-    run.head = { ...run.head, state: "failed" };
-    try {
-      const { loaded } = await this.#body(run);
-      const body: RunBody = { loaded, record: null, error: reportOf(new Fault("worker-lost", STOPPED)) };
-      this.#bodies.delete(run.head.id);
-      if (!(await this.#save(run, run.head, body))) run.body = body;
-    } catch (error) {
-      this.#runs.delete(run.head.id);
-      this.#warn(messageOf(error));
-    }
+    this.#next();
   }
 
   /**
    * Accepts a run. Once this returns, the run is in the store and survives a crash.
    *
    * @param study id of the listed study, if it is one
-   * @throws {Fault} `busy` if too many runs wait, `cannot-keep` if the store cannot take it
+   * @throws {Fault | InputError | ModelError} what can be found wrong without a trial; `too-large`; `queue-full`;
+   *   `cannot-keep` if the store cannot take it
    */
-  async start(loaded: LoadedStudy, study: string | null = null): Promise<string> {
-    if (this.#waiting.length + this.#accepting >= MOST_WAITING)
-      throw new Fault("busy", `${MOST_WAITING} runs are waiting already; try again when some have ended.`);
-    const { study: stated, reference } = loaded;
-    const { title, model, trials, maximumTrials } = stated;
-    const run: Run = {
-      head: {
-        id: randomUUID(),
-        title,
-        model,
-        state: "waiting",
-        startedAt: new Date().toISOString(),
-        trials: 0,
-        limit: trials === "adaptive" ? maximumTrials : trials,
-        verdict: null,
-        study,
-        studyVersion: 1,
-        note: null,
-        noteVersion: 0,
-        notKept: null,
-      },
-      body: { loaded: { study: stated, reference }, record: null, error: null },
-      abort: new AbortController(),
-      followers: new Set(),
-      kept: Promise.resolve(),
-    };
-    this.#accepting += 1;
-    try {
-      await this.#store.save({ head: run.head, body: run.body! });
-    } catch (cause) {
-      throw new Fault("cannot-keep", `The run was not started, for it could not be kept: ${messageOf(cause)}`);
-    } finally {
-      this.#accepting -= 1;
+  async start(loaded: LoadedStudy, study: string | null = null, asked?: Asked): Promise<string> {
+    const prepared = prepare(loaded.model, loaded.study);
+    requireRoom(prepared, this.#limits);
+    const { waiting, atOnce } = this.#limits;
+    if (this.#queue.size >= waiting) {
+      const wait = Math.min(LONGEST_RETRY, Math.max(1, Math.ceil(this.#usual / atOnce)));
+      throw new Fault("queue-full", `${waiting} runs wait already; try again in about ${wait} s.`, [], wait);
     }
-    this.#runs.set(run.head.id, run);
-    this.#loaded.set(run.head.id, loaded);
-    this.#waiting.push(run);
+    const { requester = "", actor = null } = asked ?? {};
+    const id = randomUUID();
+    const head = this.#store.accept({ id, study: loaded.study, listed: study, limit: prepared.limit, requester, actor });
+    const run = liveRun(head);
+    this.#live.set(id, run);
+    this.#loaded.set(id, loaded);
+    this.#queue.add(requester, run);
     this.#next();
-    return run.head.id;
+    return id;
   }
 
   /** Newest first. */
   list(): RunHead[] {
-    return Array.from(this.#runs.values(), ({ head }) => head).toReversed();
+    return this.#store.heads().map((head) => this.#asItIs(head));
   }
 
   /** What a list shows of a run. @throws {Fault} `no-such-run` */
   get(id: string): RunHead {
-    return this.#find(id).head;
+    const head = this.#store.head(id);
+    if (head === null) throw new Fault("no-such-run", `There is no run ${id}.`);
+    return this.#asItIs(head);
   }
 
-  /** A run whole. @throws {Fault} `no-such-run` */
-  async read(id: string): Promise<RunHead & RunBody> {
-    const run = this.#find(id);
-    const body = await this.#body(run);
-    return { ...run.head, ...body };
+  /** A run whole. @throws {Fault} `no-such-run`; `internal` if what is kept was altered */
+  async read(id: string): Promise<WholeRun> {
+    const head = this.get(id);
+    const ending = this.#live.get(id)?.ending;
+    const { study, record, error } = await this.#body(id);
+    return { ...head, document: study, record: ending?.record ?? record, error: ending?.error ?? error };
   }
 
   /** Cancels a run that waits or goes on; one that has ended stays as it is. @throws {Fault} `no-such-run` */
   cancel(id: string): void {
-    const run = this.#find(id);
+    this.get(id);
+    const run = this.#live.get(id);
+    if (run === undefined) return;
     run.abort.abort();
-    const place = this.#waiting.indexOf(run);
-    if (place >= 0) {
-      this.#waiting.splice(place, 1);
-      void this.#end(run, "cancelled", {
-        error: reportOf(new Fault("cancelled", "The run was cancelled before it began.")),
-      });
-    }
+    if (!this.#queue.remove(run)) return;
+    const error = reportOf(new Fault("cancelled", "The run was cancelled before it began."));
+    this.#end(run, { state: "cancelled", trials: run.head.trials, verdict: null, record: null, error });
   }
 
-  /**
-   * Releases every run that waits or goes on, for a server that stops: what is kept of them stays as it is, and the
-   * next server marks them as stopped before their end.
-   */
+  /** Stops what goes on, for a server that stops: each run goes on from where it is with the next server. */
   stop(): void {
+    for (const run of this.#live.values()) run.keepNow();
     this.#stopped = true;
-    this.#waiting.length = 0;
-    for (const { abort } of this.#runs.values()) abort.abort();
+    this.#queue.clear();
+    for (const { abort } of this.#live.values()) abort.abort();
   }
 
-  /** Forgets a run that has ended, its record too. @throws {Fault} `no-such-run`, or `not-finished` if it is still running */
-  async remove(id: string): Promise<void> {
-    const run = this.#find(id);
-    if (!ended(run.head))
-      throw new Fault("not-finished", `Run ${id} is ${run.head.state}: cancel it before it is removed.`);
-    // Behind what was given to the store before, and from now on nobody finds the run to give it more.
-    this.#runs.delete(id);
-    run.kept = run.kept.then(() => this.#store.remove(id));
-    await run.kept.catch((cause: unknown) => {
-      run.kept = Promise.resolve();
-      this.#runs.set(id, run);
-      throw new Fault("cannot-write", `Run ${id} could not be removed: ${messageOf(cause)}`);
-    });
-    this.#bodies.delete(id);
-    this.#samples.delete(id);
+  /** Takes a run that has ended off the list; it can be brought back. @throws {Fault} as `removeRun` */
+  async remove(id: string, actor: string | null = null): Promise<void> {
+    this.#keepAgain(id);
+    this.#store.remove(id, actor);
+    this.#samples.forget(id);
     this.#loaded.delete(id);
   }
 
-  /** Writes a note beside a run that has ended; an empty one takes it away. @throws {Fault} */
-  async annotate(id: string, note: string): Promise<void> {
-    const run = this.#find(id);
+  /** Undoes a removal. @throws {Fault} `no-such-run` */
+  async bringBack(id: string, actor: string | null = null): Promise<void> {
+    this.#store.bringBack(id, actor);
+  }
+
+  /**
+   * Writes a note beside a run that has ended; an empty one takes it away.
+   *
+   * @param expected the version that the writer has seen; `null` writes over any
+   * @throws {Fault} as `writeNote`
+   */
+  async annotate(id: string, note: string, expected: number | null = null, actor: string | null = null): Promise<void> {
     if (note.length > LONGEST_NOTE) {
       throw new Fault("bad-input", "The note cannot be kept.", [
         { place: "note", value: `${note.length} characters`, accepted: `at most ${LONGEST_NOTE} characters` },
       ]);
     }
-    if (!ended(run.head))
-      throw new Fault("not-finished", `Run ${id} is ${run.head.state}: a note can be written once it has ended.`);
-    const body = await this.#body(run);
-    // It may have been removed while its body was read.
-    this.#find(id);
-    const head = { ...run.head, note: note.trim() === "" ? null : note.trim() };
-    run.kept = run.kept.then(() => this.#store.save({ head, body }));
-    await run.kept.catch((cause: unknown) => {
-      run.kept = Promise.resolve();
-      throw new Fault("cannot-write", `The note could not be kept: ${messageOf(cause)}`);
-    });
-    run.head = head;
+    this.#keepAgain(id);
+    this.#store.annotate(id, note.trim() === "" ? null : note.trim(), expected, actor);
   }
 
   /**
@@ -224,58 +182,58 @@ export class Runs {
    * @throws {Fault} `no-such-run`
    */
   follow(id: string, follower: (event: RunEvent) => void): () => void {
-    const run = this.#find(id);
-    follower({ type: "progress", trials: run.head.trials, limit: run.head.limit });
-    if (!ended(run.head)) {
+    const head = this.get(id);
+    follower({ type: "progress", trials: head.trials, limit: head.limit });
+    const run = this.#live.get(id);
+    if (run !== undefined && !hasEnded(head)) {
       run.followers.add(follower);
       return () => run.followers.delete(follower);
     }
     let following = true;
-    void this.#body(run).then(
-      (body) => following && follower(lastEvent(run.head, body)),
-      (error: unknown) => following && follower({ type: "failed", error: reportOf(error) }),
+    void this.read(id).then(
+      (whole) => following && follower(lastEvent(whole)),
+      (error: unknown) => following && follower({ type: "failed", error: reportOf(error), notKept: null }),
     );
     return () => (following = false);
   }
 
   /** The sample of a finished run; drawn again if it is no longer available. @throws {Fault} */
   async sample(id: string): Promise<Accumulation> {
-    const run = this.#find(id);
-    if (run.head.state !== "finished") throw new Fault("not-finished", `Run ${id} is ${run.head.state}, not finished.`);
-    const found = this.#samples.get(id);
-    if (found !== undefined) return (await found).gathered;
-    const again = this.#body(run).then(({ loaded }) => runStudy(this.#loadedOf(id, loaded), { pool: this.#pool }));
-    this.#samples.set(id, again);
-    again.catch(() => this.#samples.delete(id));
-    return (await again).gathered;
-  }
-
-  /** The study with its model, if this server has it loaded; else as it was kept. */
-  #loadedOf(id: string, kept: KeptStudy): KeptStudy | LoadedStudy {
-    return this.#loaded.get(id) ?? kept;
-  }
-
-  #find(id: string): Run {
-    const run = this.#runs.get(id);
-    if (run === undefined) throw new Fault("no-such-run", `There is no run ${id}.`);
-    return run;
-  }
-
-  /** A run's body, from memory if it is there, else from the store. @throws {Fault} */
-  async #body({ head: { id }, body }: Run): Promise<RunBody> {
-    const found = body ?? this.#bodies.get(id);
-    if (found !== undefined) return found;
-    const stored = await this.#store.load(id).catch((cause: unknown) => {
-      throw new Fault("internal", `What is kept of run ${id} cannot be read: ${messageOf(cause)}`);
+    const head = this.get(id);
+    if (head.state !== "finished") throw new Fault("not-finished", `Run ${id} is ${head.state}, not finished.`);
+    return this.#samples.of(id, async () => {
+      return runStudy(await this.#loadedOf(id), { pool: this.#pool });
     });
-    if (stored === null) throw new Fault("no-such-run", `What was kept of run ${id} is no longer there.`);
-    this.#bodies.set(id, stored.body);
-    return stored.body;
+  }
+
+  /** A head of the store with what only this server knows of the run. */
+  #asItIs(head: RunHead): RunHead {
+    const run = this.#live.get(head.id);
+    if (run === undefined) return head;
+    const { state, trials, limit, verdict, notKept } = run.head;
+    return { ...head, state, trials, limit, verdict, notKept };
+  }
+
+  async #body(id: string): Promise<RunBody> {
+    const found = this.#bodies.get(id) ?? this.#store.read(id);
+    if (found === null) throw new Fault("no-such-run", `There is no run ${id}.`);
+    if (hasEnded(this.get(id)) && this.#live.get(id) === undefined) this.#bodies.set(id, found);
+    return found;
+  }
+
+  /** The study with its model; of what the store has, registered models alone: its file cannot name code to run. */
+  async #loadedOf(id: string): Promise<LoadedStudy> {
+    const found = this.#loaded.get(id);
+    if (found !== undefined) return found;
+    const loaded = await loadStudyDocument((await this.#body(id)).study, null);
+    this.#loaded.set(id, loaded);
+    return loaded;
   }
 
   #next(): void {
-    while (this.#going < AT_ONCE && this.#waiting.length > 0) {
-      const run = this.#waiting.shift()!;
+    while (!this.#stopped && this.#going < this.#limits.atOnce) {
+      const run = this.#queue.take();
+      if (run === undefined) return;
       this.#going += 1;
       void this.#carryOut(run).finally(() => {
         this.#going -= 1;
@@ -284,112 +242,110 @@ export class Runs {
     }
   }
 
-  async #carryOut(run: Run): Promise<void> {
-    const { loaded } = run.body!;
+  async #carryOut(run: LiveRun): Promise<void> {
     const { id } = run.head;
+    const started = performance.now();
+    const checkpoints = openCheckpoints(this.#store, id, this.#limits.checkpointEvery, this.#warn);
+    let late = false;
+    const timer = setTimeout(() => {
+      late = true;
+      run.abort.abort();
+    }, this.#limits.seconds * 1000);
     run.head = { ...run.head, state: "running" };
-    let told = 0;
-    let shown = performance.now();
-    const onProgress = (gathered: Accumulation, prepared: Prepared): void => {
-      const { trials } = gathered;
-      const { limit } = prepared;
-      run.head = { ...run.head, trials, limit };
-      const now = performance.now();
-      if (now - told < PROGRESS_EVERY || run.followers.size === 0) return;
-      told = now;
-      tell(run, { type: "progress", trials, limit });
-      if (now - shown < SNAPSHOT_EVERY) return;
-      tell(run, { type: "snapshot", record: assembleRecord(prepared, gathered, false) });
-      // From the end of the work, so that a costly snapshot does not crowd out the trials.
-      shown = performance.now();
-    };
     try {
-      const finished = await runStudy(this.#loadedOf(id, loaded), {
+      this.#store.begin(id);
+      const loaded = await this.#loadedOf(id);
+      const from = checkpoints.resume();
+      const finished = await runStudy(loaded, {
         pool: this.#pool,
         signal: run.abort.signal,
-        onProgress,
+        onProgress: progressTo(run),
+        ...(from === null ? {} : { from }),
+        onGathered: (gathered) => {
+          run.keepNow = () => checkpoints.keep(run.head.trials, gathered());
+          checkpoints.offer(run.head.trials, gathered);
+        },
       });
-      this.#samples.set(id, Promise.resolve(finished));
-      await this.#end(run, "finished", { record: finished.record });
-    } catch (error) {
-      const report = reportOf(error);
-      await this.#end(run, report.code === "cancelled" ? "cancelled" : "failed", { error: report });
+      const { record } = finished;
+      this.#samples.keep(id, finished);
+      this.#usual = (this.#usual + (performance.now() - started) / 1000) / 2;
+      checkpoints.close();
+      this.#end(run, {
+        state: "finished",
+        trials: record.trials.count,
+        verdict: verdictOf(record),
+        record,
+        error: null,
+      });
+    } catch (cause) {
+      checkpoints.close();
+      const error = reportOf(late ? this.#tookTooLong() : cause);
+      const state = error.code === "cancelled" ? "cancelled" : "failed";
+      this.#end(run, { state, trials: run.head.trials, verdict: null, record: null, error });
+    } finally {
+      clearTimeout(timer);
+      run.keepNow = () => undefined;
     }
   }
 
-  async #end(
-    run: Run,
-    state: RunState,
-    { record = null, error = null }: Partial<Pick<RunBody, "record" | "error">>,
-  ): Promise<void> {
+  #tookTooLong(): Fault {
+    const { seconds } = this.#limits;
+    return new Fault(
+      "took-too-long",
+      `The run went on for ${seconds} s, the most that this server gives a run. Ask for fewer trials, or start the server with a longer --longest-run.`,
+    );
+  }
+
+  #end(run: LiveRun, ending: Ending): void {
     if (this.#stopped) return;
-    const body: RunBody = { loaded: run.body!.loaded, record, error };
-    const head: RunHead = {
-      ...run.head,
-      state,
-      trials: record?.trials.count ?? run.head.trials,
-      verdict: verdictOf(record),
-    };
-    // A run counts as ended once it is kept; a full disk must not lose the result a person waits for.
-    const kept = await this.#save(run, head, body);
-    this.#bodies.set(head.id, body);
-    run.head = head;
-    run.body = kept ? null : body;
-    tell(run, lastEvent(head, body));
+    const { state, trials, verdict } = ending;
+    run.ending = ending;
+    run.head = { ...run.head, state, trials, verdict };
+    this.#keep(run);
+    tell(run, lastEvent({ ...run.head, record: ending.record, error: ending.error }));
     run.followers.clear();
   }
 
-  /** Gives a run to the store, behind what was given before. @returns whether it is kept */
-  async #save(run: Run, head: RunHead, body: RunBody): Promise<boolean> {
-    let kept = true;
-    run.kept = run.kept
-      .then(() => this.#store.save({ head, body }))
-      .catch((cause: unknown) => {
-        kept = false;
-        this.#warn(`Run ${head.id} could not be kept: ${messageOf(cause)}`);
-      });
-    await run.kept;
-    return kept;
+  /** Gives the end of a run to the store. What it cannot take stays here, says so, and is tried again. */
+  #keep(run: LiveRun): void {
+    const { id } = run.head;
+    try {
+      if (!this.#store.end(id, run.ending!)) this.#warn(`Run ${id} is no longer in the store, and was not kept.`);
+      this.#live.delete(id);
+    } catch (cause) {
+      const message = cause instanceof Error ? cause.message : String(cause);
+      if (run.head.notKept === null) this.#warn(`Run ${id} could not be kept: ${message}`);
+      run.head = { ...run.head, notKept: message };
+      setTimeout(() => {
+        if (!this.#stopped && this.#live.has(id)) this.#keep(run);
+      }, this.#limits.keepAgainEvery).unref();
+    }
+  }
+
+  /** A run that could not be kept is tried to be kept before something is written beside it. @throws {Fault} `cannot-keep` */
+  #keepAgain(id: string): void {
+    const run = this.#live.get(id);
+    if (run === undefined || run.ending === null) return;
+    this.#keep(run);
+    if (this.#live.has(id)) throw new Fault("cannot-keep", run.head.notKept ?? `Run ${id} could not be kept.`);
   }
 }
 
-/** Later, so that a reader who was given the sample a moment ago can still use it. */
-function releaseLater(sample: Promise<Held>): void {
-  setTimeout(
-    () =>
-      void sample.then(
-        ({ release }) => release(),
-        () => undefined,
-      ),
-    RELEASE_AFTER,
-  ).unref();
-}
-
-const messageOf = (cause: unknown): string => (cause instanceof Error ? cause.message : String(cause));
-
-function tell(run: Run, event: RunEvent): void {
-  for (const follower of run.followers) follower(event);
-}
-
-function lastEvent({ state, trials }: RunHead, { record, error }: RunBody): RunEvent {
-  switch (state) {
-    case "finished":
-      return { type: "finished", record: record! };
-    case "cancelled":
-      return { type: "cancelled", trials };
-    default:
-      return { type: "failed", error: error! };
-  }
-}
-
-/** The verdict at a glance: of the first measurand that is not validated, that the trials do not decide, or of the first. */
-function verdictOf(record: RunRecord | null): RunHead["verdict"] {
-  if (record === null) return null;
-  const all = Object.entries(record.measurands).map(([measurand, { validation }]) => ({
-    measurand,
-    validated: validation.validated,
-    firm: validation.firm,
-    ...(validation.nothingVaries === true ? { nothingVaries: true as const } : {}),
-  }));
-  return all.find(({ validated, firm }) => !validated && firm) ?? all.find(({ firm }) => !firm) ?? all[0] ?? null;
+/** Takes down how far a run is, and tells its followers from time to time. */
+function progressTo(run: LiveRun): (gathered: Accumulation, prepared: Prepared) => void {
+  let told = 0;
+  let shown = performance.now();
+  return (gathered, prepared) => {
+    const { trials } = gathered;
+    const { limit } = prepared;
+    run.head = { ...run.head, trials, limit };
+    const now = performance.now();
+    if (now - told < PROGRESS_EVERY || run.followers.size === 0) return;
+    told = now;
+    tell(run, { type: "progress", trials, limit });
+    if (now - shown < SNAPSHOT_EVERY) return;
+    tell(run, { type: "snapshot", record: assembleRecord(prepared, gathered, false) });
+    // From the end of the work, so that a costly snapshot does not crowd out the trials.
+    shown = performance.now();
+  };
 }

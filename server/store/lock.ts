@@ -1,4 +1,4 @@
-import { readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { Fault } from "../errors.ts";
 import { openDatabase } from "./database.ts";
@@ -20,6 +20,12 @@ const ADDRESS = "server.json";
  * @throws {Fault} `store-in-use`, with the address of the server that has it
  */
 export function takeLock(folder: string): StoreLock {
+  try {
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    throw new Fault("cannot-keep", `The store ${folder} cannot be written: ${message}`);
+  }
   const database = openDatabase(join(folder, LOCK));
   try {
     database.exec("PRAGMA busy_timeout = 0");

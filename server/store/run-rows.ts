@@ -13,13 +13,14 @@ interface HeadRow {
   readonly trials: number;
   readonly most: number;
   readonly verdict: string | null;
+  readonly requester: string;
   readonly note: string | null;
   readonly note_version: number | null;
 }
 
 const COLUMNS = `
   SELECT runs.seq, runs.id, runs.accepted, runs.state, runs.title, runs.model, runs.listed, runs.version, runs.trials,
-    runs.most, runs.verdict, notes.text AS note, notes.version AS note_version
+    runs.most, runs.verdict, runs.requester, notes.text AS note, notes.version AS note_version
   FROM runs LEFT JOIN notes
     ON notes.run = runs.seq AND notes.version = (SELECT MAX(version) FROM notes WHERE run = runs.seq)`;
 
@@ -27,9 +28,18 @@ const COLUMNS = `
 export const headsOf = (database: Database): RunHead[] =>
   database.all<HeadRow>(`${COLUMNS} WHERE runs.removed IS NULL ORDER BY runs.seq DESC`).map(headOf);
 
+/** A run that waits or goes on. */
+export interface UnfinishedRun {
+  readonly head: RunHead;
+  /** Whose turn it takes. */
+  readonly requester: string;
+}
+
 /** The runs that wait or go on, in the order they were accepted. */
-export const unfinishedOf = (database: Database): RunHead[] =>
-  database.all<HeadRow>(`${COLUMNS} WHERE runs.state IN ('waiting', 'running') ORDER BY runs.seq`).map(headOf);
+export const unfinishedOf = (database: Database): UnfinishedRun[] =>
+  database
+    .all<HeadRow>(`${COLUMNS} WHERE runs.state IN ('waiting', 'running') ORDER BY runs.seq`)
+    .map((row) => ({ head: headOf(row), requester: JSON.parse(row.requester) as string }));
 
 /** The head of a run that was not removed, or `null`. */
 export function headById(database: Database, id: string): RunHead | null {

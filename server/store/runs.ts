@@ -17,7 +17,9 @@ export interface AcceptedRun {
   /** Greatest number of trials to come. */
   readonly limit: number;
   /** Whose turn in the queue it takes. */
-  readonly requester: string | null;
+  readonly requester: string;
+  /** The user who asked for it, if the server knows its users. */
+  readonly actor: string | null;
 }
 
 /** How a run ended. */
@@ -40,7 +42,7 @@ export interface RunBody {
 export function acceptRun(database: Database, run: AcceptedRun, at: string): RunHead {
   return insertRun(database, run, at, (digest, version) => ({
     at,
-    actor: run.requester,
+    actor: run.actor,
     action: "run accepted",
     subject: run.id,
     detail: { study: digest, version },
@@ -68,7 +70,7 @@ export function insertRun(
         digest,
         version,
         run.limit,
-        run.requester === null ? null : JSON.stringify(run.requester),
+        JSON.stringify(run.requester),
       ],
     );
     tellAudit(database, told(digest, version));

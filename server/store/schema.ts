@@ -85,7 +85,7 @@ const STEPS: readonly string[] = [
     verdict TEXT,
     record TEXT REFERENCES records (digest),
     error TEXT,
-    requester TEXT,
+    requester TEXT NOT NULL,
     removed TEXT,
     CHECK ((state = 'finished') = (record IS NOT NULL))
   ) STRICT;

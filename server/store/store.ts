@@ -3,6 +3,7 @@ import type { AuditReport } from "./audit-check.ts";
 import type { Backup } from "./backup.ts";
 import type { Checkpoint, Piece } from "./checkpoints.ts";
 import type { Restored } from "./restore.ts";
+import type { UnfinishedRun } from "./run-rows.ts";
 import type { AcceptedRun, Ending, RunBody } from "./runs.ts";
 
 /**
@@ -17,7 +18,7 @@ export interface Store {
   /** The rest of a run; `null` if there is none, or it was removed. @throws {Fault} `internal`: altered on the disk */
   read(id: string): RunBody | null;
   /** Runs that wait or go on, in the order they were accepted. */
-  unfinished(): RunHead[];
+  unfinished(): UnfinishedRun[];
   accept(run: AcceptedRun): RunHead;
   begin(id: string): void;
   /** @returns false if the run has ended already, or a restore took it away */

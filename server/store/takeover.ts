@@ -71,7 +71,7 @@ function takeIn(database: Database, { head, body }: FiledRun, at: string): void 
   const { id, state, trials, limit, verdict, note } = head;
   const { study } = body.loaded;
   const listed = head.study ?? null;
-  insertRun(database, { id, study, listed, limit, requester: null }, head.startedAt, (digest, version) => ({
+  insertRun(database, { id, study, listed, limit, requester: "", actor: null }, head.startedAt, (digest, version) => ({
     at,
     actor: null,
     action: "run taken over",

@@ -169,7 +169,7 @@ async function measureSize() {
 }
 
 const data = await mkdtemp(join(tmpdir(), "trialband-bench-"));
-const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--data", data], {
+const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--store", data], {
   stdio: ["ignore", "pipe", "inherit"],
 });
 const browser = await chromium.launch({

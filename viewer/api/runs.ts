@@ -75,6 +75,9 @@ export type NoteRequest = z.infer<typeof noteRequest>;
 export type RunEvent =
   | { readonly type: "progress"; readonly trials: number; readonly limit: number }
   | { readonly type: "snapshot"; readonly record: RunRecord }
-  | { readonly type: "finished"; readonly record: RunRecord }
-  | { readonly type: "failed"; readonly error: Fault }
-  | { readonly type: "cancelled"; readonly trials: number };
+  | ({ readonly type: "finished"; readonly record: RunRecord } & Kept)
+  | ({ readonly type: "failed"; readonly error: Fault } & Kept)
+  | ({ readonly type: "cancelled"; readonly trials: number } & Kept);
+
+/** Why a run that ended could not be kept, as in its head. */
+type Kept = Pick<RunHead, "notKept">;

@@ -29,7 +29,12 @@ describe("a run that goes on from a state ends with the record of one that was n
     ["a fixed number of trials, cut short in its last batch", "harrowfen/cold-store-4", { trials: 77_777 }, [70_000]],
     ["a shortest interval", "verdicts/curvature", { coverage: { probability: 0.95, interval: "shortest" } }, [60_000]],
     ["several measurands", "published/polar-010", { trials: 100_000 }, [20_000, 50_000]],
-    ["the settling of several measurands", "published/polar-010", { trials: "adaptive", maximumTrials: 150_000 }, [20_000]],
+    [
+      "the settling of several measurands",
+      "published/polar-010",
+      { trials: "adaptive", maximumTrials: 150_000 },
+      [20_000],
+    ],
     [
       "more trials than are kept, before and after keeping ends",
       "published/polar-010",

@@ -4,7 +4,7 @@ import { z } from "zod";
 import { createApp } from "../../../server/app.ts";
 import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
 import { Runs } from "../../../server/runs/runs.ts";
-import { memoryStore } from "../../../server/runs/store/memory-store.ts";
+import { openStore } from "../../../server/store/open-store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 import type { Quantity, RunRecord } from "../../../engine/index.ts";
 import type { About } from "../../../viewer/api/about.ts";
@@ -64,9 +64,9 @@ const SHAPES = {
   event: z.discriminatedUnion("type", [
     z.strictObject({ type: z.literal("progress"), trials: z.int(), limit: z.int() }),
     z.strictObject({ type: z.literal("snapshot"), record }),
-    z.strictObject({ type: z.literal("finished"), record }),
-    z.strictObject({ type: z.literal("failed"), error: fault }),
-    z.strictObject({ type: z.literal("cancelled"), trials: z.int() }),
+    z.strictObject({ type: z.literal("finished"), record, notKept: words.nullable() }),
+    z.strictObject({ type: z.literal("failed"), error: fault, notKept: words.nullable() }),
+    z.strictObject({ type: z.literal("cancelled"), trials: z.int(), notKept: words.nullable() }),
   ]) satisfies z.ZodType<RunEvent>,
   interval: z.strictObject({
     probability: z.number(),
@@ -129,7 +129,7 @@ let id: string;
 
 beforeAll(async () => {
   pool = await openPool(1);
-  const runs = new Runs(async () => pool, memoryStore());
+  const runs = new Runs(async () => pool, openStore({ folder: null }));
   app = createApp({ runs, shelf, workers: 1, page: "/nowhere", hosts: null });
   const started = await request(app).post("/api/runs").send({ study: "published/additive-normal", trials: 20_000 });
   id = SHAPES.started.parse(started.body).id;

@@ -1,5 +1,5 @@
 import request from "supertest";
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -8,8 +8,7 @@ import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
 import type { SealedRecord } from "../../../server/record/seal.ts";
 import { Runs } from "../../../server/runs/runs.ts";
 import type { RunEvent } from "../../../viewer/api/runs.ts";
-import { fileStore } from "../../../server/runs/store/file-store.ts";
-import { memoryStore } from "../../../server/runs/store/memory-store.ts";
+import { openStore } from "../../../server/store/open-store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 import { readExample, runExample } from "../../read-example.ts";
 
@@ -21,7 +20,7 @@ let app: ReturnType<typeof createApp>;
 
 beforeAll(async () => {
   pool = await openPool(2);
-  runs = new Runs(async () => pool, memoryStore());
+  runs = new Runs(async () => pool, openStore({ folder: null }));
   app = createApp({ runs, shelf, workers: 2, page: "/nowhere", hosts: HOSTS });
 });
 afterAll(() => pool.close());
@@ -180,29 +179,18 @@ describe("bad requests tell the place, the value and what is expected", () => {
 test("runs outlive a restart, and their samples are drawn again to the bit", async () => {
   const folder = mkdtempSync(join(tmpdir(), "trialband-test-"));
   try {
-    const warnings: string[] = [];
-    const before = new Runs(
-      async () => pool,
-      fileStore(folder, (text) => warnings.push(text)),
-    );
+    const before = new Runs(async () => pool, openStore({ folder }));
     const { loadStudyDocument } = await import("../../../server/shelves/study.ts");
     const id = await before.start(
       await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 30_000 }, null),
     );
     await ended(id, before);
-    writeFileSync(join(folder, "torn.json"), '{"id": "torn", "star');
-    const after = new Runs(
-      async () => pool,
-      fileStore(folder, (text) => warnings.push(text)),
-    );
-    await after.restore();
+    const after = new Runs(async () => pool, openStore({ folder }));
+    after.restore();
     expect((await after.read(id)).record).toEqual(JSON.parse(JSON.stringify((await before.read(id)).record)));
     expect((await after.sample(id)).sample("y").orderStatistic(123)).toBe(
       (await before.sample(id)).sample("y").orderStatistic(123),
     );
-    expect(warnings).toHaveLength(1);
-    expect(warnings[0]).toContain("torn.json is left out");
-    expect(readdirSync(folder).filter((name) => name.endsWith(".part"))).toEqual([]);
   } finally {
     rmSync(folder, { recursive: true });
   }

@@ -1,8 +1,9 @@
 import request from "supertest";
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { Fault } from "../../../server/errors.ts";
 import { createApp } from "../../../server/app.ts";
 import { loadStudyDocument } from "../../../server/shelves/study.ts";
 import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
@@ -10,8 +11,8 @@ import { spareBytes } from "../../../server/runs/pool/rooms.ts";
 import { recordText } from "../../../server/record/seal.ts";
 import { Runs } from "../../../server/runs/runs.ts";
 import type { RunEvent } from "../../../viewer/api/runs.ts";
-import { fileStore } from "../../../server/runs/store/file-store.ts";
-import type { RunStore, StoredRun } from "../../../server/runs/store/run-store.ts";
+import { openStore } from "../../../server/store/open-store.ts";
+import type { Store } from "../../../server/store/store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 import { trialband } from "../cli/trialband.ts";
 import { readExample } from "../../read-example.ts";
@@ -20,7 +21,7 @@ const shelf = studyShelf(new URL("../../../examples", import.meta.url).pathname)
 let pool: Pool;
 let folder: string;
 let warnings: string[];
-let store: RunStore;
+let store: Store;
 let runs: Runs;
 let app: ReturnType<typeof createApp>;
 
@@ -35,7 +36,7 @@ afterAll(() => pool.close());
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), "trialband-library-"));
   warnings = [];
-  store = fileStore(folder, (text) => warnings.push(text));
+  store = openStore({ folder });
   runs = new Runs(
     async () => pool,
     store,
@@ -58,14 +59,14 @@ async function finished(study = "published/additive-normal"): Promise<string> {
   return body.id;
 }
 
-/** A server that starts on what the first one left. */
-async function restarted(over: RunStore = store): Promise<Runs> {
+/** A server that starts on what the disk holds. */
+function restarted(): Runs {
   const after = new Runs(
     async () => pool,
-    over,
+    openStore({ folder }),
     (text) => warnings.push(text),
   );
-  await after.restore();
+  after.restore();
   return after;
 }
 
@@ -90,12 +91,12 @@ describe("a kept run", () => {
     expect((await request(app).get(`/api/runs/${own}`)).body.study).toBeNull();
   });
 
-  test("is removed for good, here and after a restart", async () => {
+  test("is removed, here and after a restart", async () => {
     const [first, second] = [await finished(), await finished()];
     expect((await request(app).delete(`/api/kept-runs/${first}`)).status).toBe(204);
     expect((await request(app).get(`/api/runs/${first}`)).status).toBe(404);
     expect((await request(app).delete(`/api/kept-runs/${first}`)).status).toBe(404);
-    expect((await restarted()).list().map(({ id }) => id)).toEqual([second]);
+    expect((restarted()).list().map(({ id }) => id)).toEqual([second]);
   });
 
   test("is not removed while it goes on, and DELETE of a run that has ended leaves it", async () => {
@@ -114,7 +115,7 @@ describe("a kept run", () => {
     expect(
       (await request(app).put(`/api/kept-runs/${id}/note`).send({ note: " after the new survey " })).body.note,
     ).toBe("after the new survey");
-    const after = await restarted();
+    const after = restarted();
     expect(after.list()[0]!.note).toBe("after the new survey");
     expect((await after.read(id)).record).toEqual(before.record);
     expect((await request(app).put(`/api/kept-runs/${id}/note`).send({ note: "" })).body.note).toBeNull();
@@ -125,23 +126,95 @@ describe("a kept run", () => {
     expect((await request(app).put(`/api/kept-runs/${id}/note`).send(body)).body.error.problems).toHaveLength(1);
   });
 
-  test("keeps its result at hand where the disk is full, and says so", async () => {
-    let saves = 0;
-    const full: RunStore = {
-      ...store,
-      save: async (run) => (saves++ === 0 ? store.save(run) : Promise.reject(new Error("no space left"))),
+  test("is brought back by undoing its removal, with its note", async () => {
+    const id = await finished();
+    await request(app).put(`/api/kept-runs/${id}/note`).send({ note: "seen" });
+    await request(app).delete(`/api/kept-runs/${id}`);
+    const back = await request(app).post(`/api/kept-runs/${id}/undo-removal`);
+    expect(back.status).toBe(200);
+    expect(back.body).toMatchObject({ id, note: "seen", state: "finished" });
+    expect((await request(app).get(`/api/runs/${id}`)).body.record).not.toBeNull();
+    expect((await request(app).post("/api/kept-runs/none/undo-removal")).status).toBe(404);
+  });
+
+  test("has a note with versions: one written over another unseen is refused", async () => {
+    const id = await finished();
+    const write = (note: string, version: string) =>
+      request(app).put(`/api/kept-runs/${id}/note`).set("if-match", version).send({ note });
+    expect((await write("first", '"0"')).headers["etag"]).toBe('"1"');
+    const late = await write("late", '"0"');
+    expect(late.status).toBe(412);
+    expect(late.body.error).toMatchObject({ code: "changed-meanwhile" });
+    expect((await write("second", '"1"')).body).toMatchObject({ note: "second", noteVersion: 2 });
+    expect((await write("any", "*")).body).toMatchObject({ note: "any", noteVersion: 3 });
+    expect((await write("x", "3")).body.error.problems).toMatchObject([{ place: "If-Match", value: '"3"' }]);
+  });
+
+  test("says which version of its study it is of", async () => {
+    const study = { ...readExample("published/additive-normal"), trials: 20_000 };
+    const version = async (change: object): Promise<number> => {
+      const { body } = await request(app)
+        .post("/api/runs")
+        .send({ study: { ...study, ...change } });
+      await ended(body.id);
+      return (await request(app).get(`/api/runs/${body.id}`)).body.studyVersion;
     };
+    expect([await version({}), await version({ seed: "x" }), await version({ notes: "n" })]).toEqual([1, 1, 2]);
+  });
+});
+
+/** A store that fails as a full disk does, from the moment it is told to. */
+function fillingStore(): { readonly store: Store; full: boolean } {
+  const disk = {
+    full: false,
+    store: {
+      ...store,
+      accept: (run: Parameters<Store["accept"]>[0]) => (fits(), store.accept(run)),
+      end: (...ending: Parameters<Store["end"]>) => (fits(), store.end(...ending)),
+    },
+  };
+  const fits = (): void => {
+    if (disk.full) throw new Fault("cannot-keep", "The store cannot be used: the disk is full.");
+  };
+  return disk;
+}
+
+describe("a disk that is full", () => {
+  test("a run is refused with 507, and none is listed", async () => {
+    const disk = fillingStore();
+    disk.full = true;
+    const over = new Runs(async () => pool, disk.store);
+    const { body, status } = await request(openApp(over))
+      .post("/api/runs")
+      .send({ study: "published/additive-normal" });
+    expect(status).toBe(507);
+    expect(body.error).toMatchObject({ code: "cannot-keep", message: expect.stringContaining("the disk is full") });
+    expect(over.list()).toEqual([]);
+  });
+
+  test("a run that ends then says so in its event, the list and its answer, and is kept once there is room", async () => {
+    const disk = fillingStore();
     const over = new Runs(
       async () => pool,
-      full,
+      disk.store,
       (text) => warnings.push(text),
+      { keepAgainEvery: 20 },
     );
     const id = await over.start(
       await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 20_000 }, null),
     );
-    expect(await ended(id, over)).toMatchObject({ type: "finished" });
-    expect((await over.read(id)).record!.trials.count).toBe(20_000);
-    expect(warnings.some((text) => text.includes("no space left"))).toBe(true);
+    disk.full = true;
+    const notKept = expect.stringContaining("the disk is full");
+    expect(await ended(id, over)).toMatchObject({ type: "finished", notKept });
+    expect(over.list()).toMatchObject([{ id, state: "finished", notKept }]);
+    const whole = await request(openApp(over)).get(`/api/runs/${id}`);
+    expect(whole.body).toMatchObject({ state: "finished", notKept });
+    expect(whole.body.record.trials.count).toBe(20_000);
+    await expect(over.annotate(id, "n")).rejects.toMatchObject({ code: "cannot-keep" });
+    expect(warnings).toHaveLength(1);
+    disk.full = false;
+    await expect.poll(() => over.get(id).notKept).toBeNull();
+    expect((await restarted().read(id)).record).toEqual(whole.body.record);
   });
 });
 
@@ -151,18 +224,10 @@ describe("an accepted run", () => {
       .post("/api/runs")
       .send({ study: "harrowfen/cold-store-4", trials: 20_000_000 });
     expect(status).toBe(202);
-    // Another server on the same folder: what the disk holds at this moment.
-    expect((await fileStore(folder, () => undefined).heads()).map(({ id }) => id)).toEqual([body.id]);
+    // Another connection to the file: what the disk holds at this moment.
+    expect(openStore({ folder }).heads().map(({ id }) => id)).toEqual([body.id]);
     runs.cancel(body.id);
     await ended(body.id);
-  });
-
-  test("is refused if the store cannot take it", async () => {
-    store.save = async () => Promise.reject(new Error("no space left on device"));
-    const { body, status } = await request(app).post("/api/runs").send({ study: "published/additive-normal" });
-    expect(status).toBe(507);
-    expect(body.error).toMatchObject({ code: "cannot-keep", message: expect.stringContaining("no space left") });
-    expect(runs.list()).toEqual([]);
   });
 
   test.each([
@@ -172,11 +237,11 @@ describe("an accepted run", () => {
     const study = { ...readExample("published/additive-normal"), title, trials: 20_000 };
     const { body } = await request(app).post("/api/runs").send({ study });
     await ended(body.id);
-    expect((await restarted()).list().map((head) => head.title)).toEqual([title]);
+    expect(restarted().list().map((head) => head.title)).toEqual([title]);
     expect(warnings).toEqual([]);
   });
 
-  test("is removed for good, also while a note is written to it", async () => {
+  test("is removed, also while a note is written to it", async () => {
     const ids = await Promise.all(Array.from({ length: 20 }, () => finished()));
     await Promise.all(
       ids.flatMap((id) => [
@@ -184,7 +249,7 @@ describe("an accepted run", () => {
         request(app).delete(`/api/kept-runs/${id}`),
       ]),
     );
-    expect((await restarted()).list()).toEqual([]);
+    expect(restarted().list()).toEqual([]);
   });
 
   test("gives its memory back when it is cancelled", async () => {
@@ -201,89 +266,6 @@ describe("an accepted run", () => {
     await ended(body.id);
     // Eight bytes a trial that it kept, and four tasks that were on their way.
     expect(spareBytes() - spare).toBeGreaterThan(8e6);
-  });
-});
-
-describe("what a server was writing when it was stopped", () => {
-  test("is cleared at the next start", async () => {
-    const id = await finished();
-    writeFileSync(join(folder, `.${id}.part`), '{"head":');
-    await restarted();
-    expect(readdirSync(folder)).toEqual([`${id}.json`]);
-  });
-
-  test("files are the owner's alone", async () => {
-    const id = await finished();
-    expect(statSync(join(folder, `${id}.json`)).mode & 0o077).toBe(0);
-  });
-});
-
-describe("a restart", () => {
-  test("tells of a run that the last server did not bring to its end", async () => {
-    const { save } = store;
-    let start: Promise<void> | undefined;
-    store.save = (run) => (start ??= save(run));
-    const id = await runs.start(
-      await loadStudyDocument({ ...readExample("harrowfen/cold-store-4"), trials: 20_000_000 }, null),
-      "harrowfen/cold-store-4",
-    );
-    await new Promise(setImmediate);
-    await start;
-    // The new server starts on what the disk holds now, as after a power cut.
-    const after = await restarted(fileStore(folder, () => undefined));
-    expect(await ended(id, after)).toMatchObject({
-      type: "failed",
-      error: { code: "worker-lost", message: expect.stringContaining("Run it again") },
-    });
-    expect((await after.read(id)).loaded.study.trials).toBe(20_000_000);
-    runs.cancel(id);
-    await ended(id);
-  });
-
-  test("reads heads alone: records that cannot be read do no harm until they are asked for", async () => {
-    const id = await finished();
-    const path = join(folder, `${id}.json`);
-    const text = readFileSync(path, "utf8");
-    // The whole is JSON; its first line is the head.
-    expect(Object.keys(JSON.parse(text) as StoredRun)).toEqual(["head", "body"]);
-    writeFileSync(path, text.slice(0, 2000));
-    const after = await restarted();
-    expect(after.list()).toHaveLength(1);
-    expect(await ended(id, after)).toMatchObject({
-      type: "failed",
-      error: { message: expect.stringContaining("cannot be read") },
-    });
-    await after.remove(id);
-    expect(after.list()).toEqual([]);
-  });
-
-  test("leaves out what is none of its files, and says which", async () => {
-    const id = await finished();
-    writeFileSync(join(folder, "copy.json"), readFileSync(join(folder, `${id}.json`)));
-    writeFileSync(join(folder, "other.json"), '{"a": 1}\n');
-    writeFileSync(join(folder, "empty.json"), "");
-    mkdirSync(join(folder, "folder.json"));
-    expect((await restarted()).list()).toHaveLength(1);
-    expect(warnings.map((text) => /(\w+)\.json is left out/.exec(text)![1]).toSorted()).toEqual([
-      "copy",
-      "empty",
-      "folder",
-      "other",
-    ]);
-  });
-
-  test("reads a head that is longer than one piece of its file, and lists oldest first", async () => {
-    const id = await finished();
-    const stored = (await store.load(id))!;
-    const title = "Ω".repeat(9000);
-    await store.save({
-      ...stored,
-      head: { ...stored.head, id: "older", title, startedAt: "2020-01-01T00:00:00.000Z" },
-    });
-    expect((await store.heads()).map((head) => [head.id, head.title])).toEqual([
-      ["older", title],
-      [id, stored.head.title],
-    ]);
   });
 });
 

@@ -6,7 +6,7 @@ import { createApp } from "../../../server/app.ts";
 import { Runs } from "../../../server/runs/runs.ts";
 import type { CheckGroup } from "../../../server/selfcheck/check.ts";
 import { same } from "../../../server/selfcheck/judge.ts";
-import { memoryStore } from "../../../server/runs/store/memory-store.ts";
+import { openStore } from "../../../server/store/open-store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 
 /** Stands in for the real checks: one at once, one that waits until a test lets it go. */
@@ -35,7 +35,7 @@ vi.mock("../../../server/selfcheck/groups/index.ts", () => {
 
 const noPool = (): Promise<never> => Promise.reject(new Error("not wanted here"));
 const app = createApp({
-  runs: new Runs(noPool, memoryStore()),
+  runs: new Runs(noPool, openStore({ folder: null })),
   shelf: studyShelf("examples"),
   workers: 1,
   page: "dist/viewer",

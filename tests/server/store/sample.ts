@@ -31,7 +31,7 @@ let next = 0;
 export function accepted(store: Store, study: Study = aStudy(), listed: string | null = null): string {
   next += 1;
   const id = `run-${next}`;
-  return store.accept({ id, study, listed, limit: 20_000, requester: null }).id;
+  return store.accept({ id, study, listed, limit: 20_000, requester: "", actor: null }).id;
 }
 
 export const FINISHED: Ending = {

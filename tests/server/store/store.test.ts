@@ -24,7 +24,7 @@ describe("the life of a run", () => {
   test("accepted, running, finished: each state is there after the store was opened again", () => {
     const id = accepted(store);
     expect(reopened().head(id)).toMatchObject({ id, state: "waiting", trials: 0, limit: 20_000, noteVersion: 0 });
-    expect(store.unfinished().map((run) => run.id)).toEqual([id]);
+    expect(store.unfinished().map(({ head }) => head.id)).toEqual([id]);
     store.begin(id);
     expect(reopened().head(id)!.state).toBe("running");
     expect(store.end(id, FINISHED)).toBe(true);

@@ -70,7 +70,7 @@ export class FixedRuns implements KeptRuns {
   read(id: string): ReturnType<KeptRuns["read"]> {
     const run = this.#find(id);
     const record = run.state === "finished" ? run.full : null;
-    return Promise.resolve({ ...headOf(run), loaded: run.loaded!, record, error: run.error });
+    return Promise.resolve({ ...headOf(run), document: run.loaded?.study ?? run.full.study, record, error: run.error });
   }
 
   cancel(id: string): void {
@@ -81,6 +81,10 @@ export class FixedRuns implements KeptRuns {
     this.#find(id);
     this.#runs.delete(id);
     return Promise.resolve();
+  }
+
+  bringBack(): Promise<void> {
+    return Promise.reject(new Fault("cannot-write", "Fixed runs are not brought back."));
   }
 
   annotate(): Promise<void> {
@@ -167,9 +171,9 @@ function headOf(run: FixedRun): RunHead {
 }
 
 function lastEvent(run: FixedRun): RunEvent | null {
-  if (run.state === "finished") return { type: "finished", record: run.full };
-  if (run.state === "failed") return { type: "failed", error: run.error! };
-  return run.state === "cancelled" ? { type: "cancelled", trials: trialsOf(run) } : null;
+  if (run.state === "finished") return { type: "finished", record: run.full, notKept: null };
+  if (run.state === "failed") return { type: "failed", error: run.error!, notKept: null };
+  return run.state === "cancelled" ? { type: "cancelled", trials: trialsOf(run), notKept: null } : null;
 }
 
 function sampleOf({ histogram }: RunRecord["measurands"][string]["monteCarlo"]): Sample {

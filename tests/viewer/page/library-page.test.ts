@@ -17,7 +17,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   let page: Page;
   let complaints: string[];
   const start = (port = 0): Promise<Serving> =>
-    serve({ host: "127.0.0.1", port, workers: 2, data: folder, warn: () => undefined, page: BUILT_PAGE });
+    serve({ host: "127.0.0.1", port, workers: 2, store: folder, warn: () => undefined, page: BUILT_PAGE });
   const plainText = async (selector: string): Promise<string> =>
     (await page.locator(selector).innerText()).replace(/\s+/g, " ").trim();
   const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.id ?? "");

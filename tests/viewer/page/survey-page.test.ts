@@ -48,7 +48,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       host: "127.0.0.1",
       port: 0,
       workers: 1,
-      data: folder,
+      store: folder,
       warn: () => undefined,
       page: BUILT_PAGE,
     });

@@ -81,7 +81,7 @@ export function measureCold({ root }: Places, rounds: number): Row[] {
 /** W4 warm: requests to a server one after the other, each from its sending to the run's last event. */
 export async function measureWarm({ root }: Places): Promise<Row[]> {
   const data = mkdtempSync(join(tmpdir(), "trialband-bench-"));
-  const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--data", data], {
+  const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--store", data], {
     stdio: ["ignore", "pipe", "inherit"],
   });
   try {

@@ -1,0 +1,42 @@
+import { batchBytes, KEPT_TRIALS, type Prepared } from "../../engine/index.ts";
+import { Fault } from "../errors.ts";
+
+/** What a server gives its runs. */
+export interface RunLimits {
+  /** Runs that go on at once and share the workers; more wait their turn. */
+  readonly atOnce: number;
+  /** Runs that wait at most. */
+  readonly waiting: number;
+  /** Seconds that a run may go on, its waiting not counted. */
+  readonly seconds: number;
+  /** Bytes that the trials of a run may take. */
+  readonly bytes: number;
+  /** Milliseconds from one checkpoint of a run to the next. */
+  readonly checkpointEvery: number;
+  /** Milliseconds after which a run that could not be kept is tried to be kept again. */
+  readonly keepAgainEvery: number;
+}
+
+export const USUAL_LIMITS: RunLimits = {
+  atOnce: 2,
+  waiting: 100,
+  seconds: 12 * 3600,
+  bytes: 2 ** 30,
+  checkpointEvery: 5000,
+  keepAgainEvery: 10_000,
+};
+
+/** Bytes that the trials of a run take at most, in the memory of the thread that gathers them. */
+export const bytesOf = ({ model, batch, limit }: Prepared): number =>
+  Math.ceil(Math.min(limit, KEPT_TRIALS) / batch) * batchBytes(Object.keys(model.measurands).length, batch);
+
+/** @throws {Fault} `too-large`: a run whose trials take more memory than a run is given */
+export function requireRoom(prepared: Prepared, { bytes }: RunLimits): void {
+  const needed = bytesOf(prepared);
+  if (needed <= bytes) return;
+  const mega = (size: number): string => `${Math.ceil(size / 1e6)} MB`;
+  throw new Fault(
+    "too-large",
+    `The trials of this run take ${mega(needed)} of memory; expected at most ${mega(bytes)}. Ask for fewer trials or measurands.`,
+  );
+}

@@ -1,0 +1,57 @@
+import type { RunRecord } from "../../engine/index.ts";
+import type { RunEvent, RunHead } from "../../viewer/api/runs.ts";
+import type { FaultReport } from "../errors.ts";
+import type { Ending } from "../store/runs.ts";
+
+/** A run that waits or goes on, or that has ended and could not be kept: all else is in the store alone. */
+export interface LiveRun {
+  head: RunHead;
+  readonly abort: AbortController;
+  readonly followers: Set<(event: RunEvent) => void>;
+  /** Keeps at once what is gathered, for a server that stops. */
+  keepNow: () => void;
+  /** How it ended, while the store could not keep it. */
+  ending: Ending | null;
+}
+
+export const liveRun = (head: RunHead): LiveRun => ({
+  head,
+  abort: new AbortController(),
+  followers: new Set(),
+  keepNow: () => undefined,
+  ending: null,
+});
+
+export function tell({ followers }: LiveRun, event: RunEvent): void {
+  for (const follower of followers) follower(event);
+}
+
+type EndedRun = Pick<RunHead, "state" | "trials" | "notKept"> & {
+  readonly record: RunRecord | null;
+  readonly error: FaultReport | null;
+};
+
+/** What the last reader of a run is told. */
+export function lastEvent({ state, trials, notKept, record, error }: EndedRun): RunEvent {
+  switch (state) {
+    case "finished":
+      return { type: "finished", record: record!, notKept };
+    case "cancelled":
+      return { type: "cancelled", trials, notKept };
+    default:
+      return { type: "failed", error: error!, notKept };
+  }
+}
+
+/** The verdict at a glance: of the first measurand that is not validated, that the trials do not decide, or of the first. */
+export function verdictOf(record: RunRecord): RunHead["verdict"] {
+  const all = Object.entries(record.measurands).map(([measurand, { validation }]) => ({
+    measurand,
+    validated: validation.validated,
+    firm: validation.firm,
+    ...(validation.nothingVaries === true ? { nothingVaries: true as const } : {}),
+  }));
+  return all.find(({ validated, firm }) => !validated && firm) ?? all.find(({ firm }) => !firm) ?? all[0] ?? null;
+}
+
+export const hasEnded = ({ state }: RunHead): boolean => state !== "waiting" && state !== "running";

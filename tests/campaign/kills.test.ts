@@ -1,0 +1,12 @@
+// The short form of the campaign of kills; npm run campaign has the long one.
+import { expect, test } from "vitest";
+import { killCampaign } from "./kills.ts";
+
+test("kills at random moments: every acknowledged run, note and removal is accounted for", async () => {
+  const counts = await killCampaign(6, 1);
+  expect(counts.lost).toEqual([]);
+  expect(counts.runs).toBeGreaterThan(10);
+  expect(counts.notes).toBeGreaterThan(0);
+  expect(counts.removals).toBeGreaterThan(0);
+  expect(counts.interrupted).toBeGreaterThan(0);
+}, 240_000);
