@@ -18,7 +18,9 @@ interface ServeFlags {
 export const serve: CommandRegistration = (program) => {
   withStoreOption(program.command("serve"))
     .summary("serve the evidence sheet as a page on this machine")
-    .description("Serves the page and its interface. Runs are kept in the store. One that is going on when the server stops goes on with the next.")
+    .description(
+      "Serves the page and its interface. Runs are kept in the store. One that is going on when the server stops goes on with the next.",
+    )
     .option("--host <address>", "address to listen on; the default is reached from this machine only", "127.0.0.1")
     .option("--port <n>", "port; without it 8417, or any free one if that is taken", wholeNumber(0, 65_535))
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))

@@ -11,7 +11,8 @@ import { Fault } from "../errors.ts";
 import { parseJson, textOf } from "../intake/json.ts";
 import { leavesOf, showLeaf } from "./leaves.ts";
 import { referenceProblems } from "./references.ts";
-import { digestOf, sealOf } from "./seal.ts";
+import { digestOf } from "../canonical.ts";
+import { sealOf } from "./seal.ts";
 
 /** Problems named at once; a file of another kind has hundreds. */
 const MOST_PROBLEMS = 8;

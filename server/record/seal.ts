@@ -1,11 +1,8 @@
-import { createHash } from "node:crypto";
 import type { Environment, Provenance, RunRecord, Seal, SealedRecord } from "../../engine/index.ts";
+import { digestOf } from "../canonical.ts";
 import { buildFacts } from "./build-facts.ts";
-import { canonicalJson } from "./canonical.ts";
 
 export type { Provenance, Seal, SealedRecord };
-
-export const digestOf = (value: unknown): string => createHash("sha256").update(canonicalJson(value)).digest("hex");
 
 /** What a repetition must give again. */
 export function resultsOf(record: RunRecord & Partial<SealedRecord>): unknown {

@@ -8,7 +8,8 @@ import { otherMakers, ownWord } from "./claims.ts";
 import { deviations } from "./compare.ts";
 import { openRecord, type OpenedFile } from "./open.ts";
 import { comparedLeaves, evidenceOf, repeatStudy, type Repeat, type RepeatOptions } from "./repeat.ts";
-import { digestOf, recordText, resultsOf } from "./seal.ts";
+import { digestOf } from "../canonical.ts";
+import { recordText, resultsOf } from "./seal.ts";
 import { keyDigest, signatureHolds } from "./signature.ts";
 
 /** The outcome of verifying one record. */

@@ -36,12 +36,7 @@ export interface Checkpoints {
  * @param every milliseconds from one checkpoint to the next
  * @param warn called once if checkpoints cannot be written: the run goes on without
  */
-export function openCheckpoints(
-  store: Store,
-  id: string,
-  every: number,
-  warn: (message: string) => void,
-): Checkpoints {
+export function openCheckpoints(store: Store, id: string, every: number, warn: (message: string) => void): Checkpoints {
   const numbers = new WeakMap<object, number>();
   let next = 0;
   /** Numbers of the pieces that the store has. */

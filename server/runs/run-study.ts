@@ -85,7 +85,11 @@ export async function runStudy(toRun: KeptStudy | LoadedStudy, options: RunOptio
   const { prepared, gathered, workers, compared, release } = await drawStudy(
     model,
     { study, reference },
-    { ...drawing, from: from?.study, onBatch: (own) => onGathered?.(() => ({ study: own.state, points: [], point: null })) },
+    {
+      ...drawing,
+      from: from?.study,
+      onBatch: (own) => onGathered?.(() => ({ study: own.state, points: [], point: null })),
+    },
     true,
   );
   const records: RunRecord[] = [...(from?.points ?? [])];
@@ -162,9 +166,7 @@ export async function drawStudy(
   // Awaited below; if both fail, the trial that failed is reported.
   comparing?.catch(() => undefined);
   const held =
-    gathered.next === 0
-      ? []
-      : await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
+    gathered.next === 0 ? [] : await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
   const compared = await comparing;
   return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, held) };
 }

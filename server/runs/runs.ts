@@ -1,6 +1,13 @@
 import { randomUUID } from "node:crypto";
 import { LRUCache } from "lru-cache";
-import { assembleRecord, prepare, type Accumulation, type Prepared, type RunRecord, type Study } from "../../engine/index.ts";
+import {
+  assembleRecord,
+  prepare,
+  type Accumulation,
+  type Prepared,
+  type RunRecord,
+  type Study,
+} from "../../engine/index.ts";
 import type { RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import { Fault, reportOf, type FaultReport } from "../errors.ts";
 import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
@@ -97,7 +104,14 @@ export class Runs {
     }
     const { requester = "", actor = null } = asked ?? {};
     const id = randomUUID();
-    const head = this.#store.accept({ id, study: loaded.study, listed: study, limit: prepared.limit, requester, actor });
+    const head = this.#store.accept({
+      id,
+      study: loaded.study,
+      listed: study,
+      limit: prepared.limit,
+      requester,
+      actor,
+    });
     const run = liveRun(head);
     this.#live.set(id, run);
     this.#loaded.set(id, loaded);

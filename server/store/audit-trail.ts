@@ -1,5 +1,4 @@
-import { createHash } from "node:crypto";
-import { canonicalJson } from "../record/canonical.ts";
+import { digestOf } from "../canonical.ts";
 import type { Database } from "./database.ts";
 
 /** What the audit trail is told of. */
@@ -65,8 +64,7 @@ export function tellAudit(database: Database, told: Told): ChainedEntry {
   });
 }
 
-export const digestOfEntry = (entry: AuditEntry): string =>
-  createHash("sha256").update(canonicalJson(entry)).digest("hex");
+export const digestOfEntry = (entry: AuditEntry): string => digestOf(entry);
 
 interface Row {
   readonly seq: number;

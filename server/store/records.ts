@@ -1,5 +1,5 @@
 import type { SealedRecord } from "../../engine/index.ts";
-import { digestOf } from "../record/seal.ts";
+import { digestOf } from "../canonical.ts";
 import type { Database } from "./database.ts";
 
 /**

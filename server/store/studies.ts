@@ -1,6 +1,6 @@
 import type { Study } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import { digestOf } from "../record/seal.ts";
+import { digestOf } from "../canonical.ts";
 import type { Database } from "./database.ts";
 
 export interface KeptStudy {

@@ -1,6 +1,7 @@
 import { leavesOf, NO_FIELDS, NO_ITEMS } from "../../server/record/leaves.ts";
 import { repeatStudy, type Repeat } from "../../server/record/repeat.ts";
-import { digestOf, recordText, sealOf, type SealedRecord } from "../../server/record/seal.ts";
+import { digestOf } from "../../server/canonical.ts";
+import { recordText, sealOf, type SealedRecord } from "../../server/record/seal.ts";
 import { verifyRecord, type Verification } from "../../server/record/verify.ts";
 
 type Json = Readonly<Record<string, unknown>>;

@@ -3,7 +3,7 @@ import { expect, test } from "vitest";
 import { killCampaign } from "./kills.ts";
 
 test("kills at random moments: every acknowledged run, note and removal is accounted for", async () => {
-  const counts = await killCampaign(6, 1);
+  const counts = await killCampaign(4, 1);
   expect(counts.lost).toEqual([]);
   expect(counts.runs).toBeGreaterThan(10);
   expect(counts.notes).toBeGreaterThan(0);

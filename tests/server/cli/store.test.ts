@@ -19,30 +19,32 @@ function aStore(): string {
 }
 
 describe("audit", () => {
-  test("a sound store: exit 0 and the last digest, which --expect finds again", () => {
+  test("a sound store: exit 0 and the last digest, which --expect finds again", async () => {
     const folder = aStore();
-    const { status, stdout } = trialband("audit", "--store", folder);
+    const { status, stdout } = await trialband("audit", "--store", folder);
     expect(status).toBe(0);
-    expect(stdout).toMatch(/^4 entries, 1 records, 1 studies\. Last digest: [0-9a-f]{64}\nEverything is as the trail says\.\n$/);
+    expect(stdout).toMatch(
+      /^4 entries, 1 records, 1 studies\. Last digest: [0-9a-f]{64}\nEverything is as the trail says\.\n$/,
+    );
     const digest = /digest: (\w+)/.exec(stdout)![1]!;
-    expect(trialband("audit", "--store", folder, "--expect", digest).status).toBe(0);
-    expect(trialband("audit", "--store", folder, "--expect", "0".repeat(64)).status).toBe(1);
+    expect((await trialband("audit", "--store", folder, "--expect", digest)).status).toBe(0);
+    expect((await trialband("audit", "--store", folder, "--expect", "0".repeat(64))).status).toBe(1);
   });
 
-  test("an altered one: exit 1, and what is wrong", () => {
+  test("an altered one: exit 1, and what is wrong", async () => {
     const folder = aStore();
     const database = openDatabase(join(folder, "trialband.db"));
     database.exec("UPDATE runs SET removed = '2026-01-01T00:00:00.000Z'");
     database.close();
-    const { status, stderr } = trialband("audit", "--store", folder);
+    const { status, stderr } = await trialband("audit", "--store", folder);
     expect(status).toBe(1);
     expect(stderr).toMatch(/removed is true; expected false, as the trail says/);
-    expect(JSON.parse(trialband("audit", "--store", folder, "--json").stdout)).toMatchObject({ entries: 4 });
+    expect(JSON.parse((await trialband("audit", "--store", folder, "--json")).stdout)).toMatchObject({ entries: 4 });
   });
 
-  test("no store there: exit 2, and none is made", () => {
+  test("no store there: exit 2, and none is made", async () => {
     const folder = emptyFolder();
-    expect(trialband("audit", "--store", folder)).toMatchObject({
+    expect(await trialband("audit", "--store", folder)).toMatchObject({
       status: 2,
       stderr: expect.stringContaining("There is no store in"),
     });
@@ -50,25 +52,25 @@ describe("audit", () => {
   });
 });
 
-test("backup and restore: a drill", () => {
+test("backup and restore: a drill", async () => {
   const folder = aStore();
   const file = files.path("backup.db");
-  expect(trialband("backup", file, "--store", folder)).toMatchObject({
+  expect(await trialband("backup", file, "--store", folder)).toMatchObject({
     status: 0,
     stdout: expect.stringMatching(/: 1 runs, \d+ bytes/),
   });
-  expect(trialband("backup", file, "--store", folder)).toMatchObject({
+  expect(await trialband("backup", file, "--store", folder)).toMatchObject({
     status: 1,
     stderr: expect.stringContaining("exists already"),
   });
   const another = join(emptyFolder(), "new");
-  expect(trialband("restore", file, "--store", another)).toMatchObject({
+  expect(await trialband("restore", file, "--store", another)).toMatchObject({
     status: 0,
     stdout: expect.stringContaining("Restored 1 runs"),
   });
-  expect(trialband("audit", "--store", another).status).toBe(0);
+  expect((await trialband("audit", "--store", another)).status).toBe(0);
   writeFileSync(files.path("junk.db"), "junk");
-  expect(trialband("restore", files.path("junk.db"), "--store", another)).toMatchObject({
+  expect(await trialband("restore", files.path("junk.db"), "--store", another)).toMatchObject({
     status: 2,
     stderr: expect.stringContaining("no sound backup"),
   });
@@ -82,18 +84,20 @@ describe("while a server uses the store", () => {
       ((await (await fetch(`${server.url}api/runs`)).json()) as unknown[]).length;
     try {
       const file = files.path("running.db");
-      expect(trialband("backup", file, "--store", folder).status).toBe(0);
+      expect((await trialband("backup", file, "--store", folder)).status).toBe(0);
       const store = openStore({ folder });
       finished(store);
       store.close();
       expect(await titles()).toBe(2);
-      const restored = trialband("restore", file, "--store", folder);
+      const restored = await trialband("restore", file, "--store", folder);
       expect(restored).toMatchObject({ status: 0, stdout: expect.stringContaining("What was there is in") });
       expect(await titles()).toBe(1);
-      expect(trialband("audit", "--store", folder).status).toBe(0);
-      expect(trialband("serve", "--store", folder, "--port", "0")).toMatchObject({
+      expect((await trialband("audit", "--store", folder)).status).toBe(0);
+      expect(await trialband("serve", "--store", folder, "--port", "0")).toMatchObject({
         status: 1,
-        stderr: expect.stringContaining(`is in use by another server, at ${server.url} (process ${server.process.pid})`),
+        stderr: expect.stringContaining(
+          `is in use by another server, at ${server.url} (process ${server.process.pid})`,
+        ),
       });
     } finally {
       await server.stop();
@@ -104,10 +108,10 @@ describe("while a server uses the store", () => {
     await (await startServing(folder)).stop();
   });
 
-  test("a store that is damaged is refused at the start", () => {
+  test("a store that is damaged is refused at the start", async () => {
     const folder = emptyFolder();
     writeFileSync(join(folder, "trialband.db"), "junk ".repeat(2000));
-    expect(trialband("serve", "--store", folder, "--port", "0")).toMatchObject({
+    expect(await trialband("serve", "--store", folder, "--port", "0")).toMatchObject({
       status: 1,
       stderr: expect.stringContaining("is not a store of Trialband"),
     });

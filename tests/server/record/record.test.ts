@@ -5,7 +5,7 @@ import * as z from "zod";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { loadStudyDocument, loadStudyFile } from "../../../server/shelves/study.ts";
 import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
-import { canonicalJson } from "../../../server/record/canonical.ts";
+import { canonicalJson } from "../../../server/canonical.ts";
 import { deviations } from "../../../server/record/compare.ts";
 import { migrate, recordSchema } from "../../../engine/record/index.ts";
 import { openDocument } from "../../../server/record/open.ts";

@@ -96,7 +96,11 @@ describe("a kept run", () => {
     expect((await request(app).delete(`/api/kept-runs/${first}`)).status).toBe(204);
     expect((await request(app).get(`/api/runs/${first}`)).status).toBe(404);
     expect((await request(app).delete(`/api/kept-runs/${first}`)).status).toBe(404);
-    expect((restarted()).list().map(({ id }) => id)).toEqual([second]);
+    expect(
+      restarted()
+        .list()
+        .map(({ id }) => id),
+    ).toEqual([second]);
   });
 
   test("is not removed while it goes on, and DELETE of a run that has ended leaves it", async () => {
@@ -225,7 +229,11 @@ describe("an accepted run", () => {
       .send({ study: "harrowfen/cold-store-4", trials: 20_000_000 });
     expect(status).toBe(202);
     // Another connection to the file: what the disk holds at this moment.
-    expect(openStore({ folder }).heads().map(({ id }) => id)).toEqual([body.id]);
+    expect(
+      openStore({ folder })
+        .heads()
+        .map(({ id }) => id),
+    ).toEqual([body.id]);
     runs.cancel(body.id);
     await ended(body.id);
   });
@@ -237,7 +245,11 @@ describe("an accepted run", () => {
     const study = { ...readExample("published/additive-normal"), title, trials: 20_000 };
     const { body } = await request(app).post("/api/runs").send({ study });
     await ended(body.id);
-    expect(restarted().list().map((head) => head.title)).toEqual([title]);
+    expect(
+      restarted()
+        .list()
+        .map((head) => head.title),
+    ).toEqual([title]);
     expect(warnings).toEqual([]);
   });
 

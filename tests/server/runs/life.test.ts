@@ -169,7 +169,10 @@ describe("limits", () => {
     const ids: string[] = [];
     for (const requester of ["much", "much", "much", "late"])
       ids.push(
-        await runs.start(await study("published/additive-normal", { trials: 20_000 }), null, { requester, actor: null }),
+        await runs.start(await study("published/additive-normal", { trials: 20_000 }), null, {
+          requester,
+          actor: null,
+        }),
       );
     const order: string[] = [];
     const after = serverOn(folder, { atOnce: 1 });

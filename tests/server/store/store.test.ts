@@ -1,7 +1,7 @@
 import { statSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { digestOf } from "../../../server/record/seal.ts";
+import { digestOf } from "../../../server/canonical.ts";
 import { openDatabase } from "../../../server/store/database.ts";
 import { openStore } from "../../../server/store/open-store.ts";
 import type { Store } from "../../../server/store/store.ts";

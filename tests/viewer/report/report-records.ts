@@ -1,4 +1,4 @@
-import { canonicalJson } from "../../../server/record/canonical.ts";
+import { canonicalJson } from "../../../server/canonical.ts";
 import { sealRecord, type SealedRecord } from "../../../server/record/seal.ts";
 import { runExample } from "../../read-example.ts";
 

@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import canonicalize from "canonicalize";
 
 /**
@@ -13,3 +14,6 @@ export function canonicalJson(value: unknown): string {
   if (text === undefined) throw new Error(`${typeof value} has no JSON`);
   return text;
 }
+
+/** SHA-256 of a value's canonical JSON, in hexadecimal. @throws {Error} as `canonicalJson` */
+export const digestOf = (value: unknown): string => createHash("sha256").update(canonicalJson(value)).digest("hex");
