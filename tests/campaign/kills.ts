@@ -110,7 +110,8 @@ const openOf = async (url: string): Promise<string[]> =>
 /** Settles once there is one run less that waits or goes on. */
 async function oneMoreEnds(url: string): Promise<void> {
   const { length } = await openOf(url);
-  while (length > 0 && (await openOf(url)).length >= length) await new Promise((resolve) => setTimeout(resolve, 20));
+  if (length === 0) return;
+  while ((await openOf(url)).length >= length) await new Promise((resolve) => setTimeout(resolve, 20));
 }
 
 /** One request; what it changes is noted as open before and as acknowledged after. */
