@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { createApp } from "../../server/app.ts";
 import { openPool, type Pool } from "../../server/runs/pool/pool.ts";
 import { Runs } from "../../server/runs/runs.ts";
-import { memoryStore } from "../../server/runs/store/memory-store.ts";
+import { openStore } from "../../server/store/open-store.ts";
 import { studyShelf } from "../../server/shelves/studies.ts";
 import type { Problem } from "../../engine/index.ts";
 import { scratch, trialband } from "./cli/trialband.ts";
@@ -17,7 +17,7 @@ let app: ReturnType<typeof createApp>;
 
 beforeAll(async () => {
   pool = await openPool(1);
-  const runs = new Runs(async () => pool, memoryStore());
+  const runs = new Runs(async () => pool, openStore({ folder: null }));
   const shelf = studyShelf(new URL("../../examples", import.meta.url).pathname);
   app = createApp({ runs, shelf, workers: 1, page: "/nowhere", hosts: null });
 });
