@@ -1,4 +1,4 @@
-// How figures and lists are written: digits are the same in both languages, the decimal sign is not (ISO 80000-1, 7.3.2).
+// How figures and lists are written: digits are the same in both languages, the decimal sign is not (CGPM, 22nd meeting, 2003, Resolution 10).
 import { describe, expect, test } from "vitest";
 import { speech as de } from "../../../engine/sentences/de/speech.ts";
 import { speech as en } from "../../../engine/sentences/en/speech.ts";

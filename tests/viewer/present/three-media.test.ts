@@ -3,8 +3,19 @@ import pico from "picocolors";
 import { describe, expect, test } from "vitest";
 import { budgetRows } from "../../../viewer/present/budget.ts";
 import { languages } from "../../../viewer/present/messages/index.ts";
-import { fixed, freedom, withUnit } from "../../../viewer/present/numbers.ts";
+import { fixed, freedom, numbersWith, withUnit } from "../../../viewer/present/numbers.ts";
 import { readable } from "../../../viewer/present/readable.ts";
+import { ENGLISH, type Speech } from "../../../viewer/present/statement.ts";
+import { comparisonTable } from "../../../viewer/present/tables/comparison.ts";
+import { conformityTable } from "../../../viewer/present/tables/conformity.ts";
+import { curveTable } from "../../../viewer/present/tables/curve.ts";
+import { correlationTable, factorTable } from "../../../viewer/present/tables/joint.ts";
+import { leftOutTable } from "../../../viewer/present/tables/left-out.ts";
+import { resultTable } from "../../../viewer/present/tables/results.ts";
+import { secondOrderTable } from "../../../viewer/present/tables/second-order.ts";
+import { sensitivityTable } from "../../../viewer/present/tables/sensitivity.ts";
+import { sweepTable, sweptResults } from "../../../viewer/present/tables/sweep.ts";
+import { textOfCell, type Table } from "../../../viewer/present/tables/table.ts";
 import { reportHtml } from "../../../viewer/report/report-html.ts";
 import { summaryOf } from "../../../viewer/terminal/summary.ts";
 import type { RunRecord } from "../../../engine/index.ts";
@@ -13,12 +24,13 @@ import { RECORDS } from "../page/fixed-records.ts";
 import { pageUnderTest } from "../page/page-under-test.ts";
 import { textOf } from "../report/report-records.ts";
 
-/** One with a requirement, one not validated, one with correlated inputs, one of a calibration curve. */
+/** One with a requirement, one not validated, one with correlated inputs, one of a calibration curve, one over a range. */
 const STUDIES = [
   "harrowfen/pasteuriser-72",
   "verdicts/curvature",
   "published/polar-010-correlated",
   "published/thermometer-line",
+  "harrowfen/range",
 ] as const;
 
 const reportOf = (record: RunRecord, language: "en" | "de"): string =>
@@ -54,6 +66,49 @@ function figuresOf(record: RunRecord, name: string): readonly string[] {
   ].map(flat);
 }
 
+const SPEECH: Readonly<Record<"en" | "de", Speech>> = {
+  en: ENGLISH,
+  de: {
+    messages: languages.de,
+    numbers: numbersWith(languages.de.decimalSign, languages.de.separator),
+    translate: (text) => text,
+  },
+};
+
+/** Every table of a record that all three media show. */
+function tablesOf(record: RunRecord, speech: Speech): readonly Table[] {
+  const { joint, calibrationCurve = null, sweep } = record;
+  const own = Object.entries(record.measurands).flatMap(([name, of]) => {
+    const measurand = readable(of);
+    const { conformity, sensitivity } = measurand;
+    const secondOrder = secondOrderTable(measurand, speech);
+    return [
+      resultTable(measurand, record, speech),
+      comparisonTable(measurand, speech),
+      ...(secondOrder === null ? [] : [secondOrder]),
+      ...(conformity === null ? [] : [conformityTable(measurand, conformity, speech)]),
+      ...(sensitivity === null ? [] : [sensitivityTable(measurand, sensitivity, record, speech)]),
+      ...(sweep === null ? [] : [sweepTable(record, name, sweptResults(record, name), speech)]),
+    ];
+  });
+  const leftOut = leftOutTable(record, speech);
+  return [
+    ...own,
+    ...(joint === null
+      ? []
+      : [correlationTable, factorTable].map((tableOf) => tableOf(joint, record.measurands, speech))),
+    ...(calibrationCurve === null ? [] : [curveTable(calibrationCurve, speech)]),
+    ...(leftOut === null ? [] : [leftOut]),
+  ];
+}
+
+/** The cells of a table: all of them, or those that a terminal has room for. */
+const cellsOf = ({ columns, rows, below, total = [] }: Table, narrow = false): readonly string[] =>
+  [...rows, ...(below?.rows ?? []), ...total]
+    .filter(({ fine }) => !(narrow && fine === true))
+    .flatMap(({ cells }) => cells.filter((_, j) => !(narrow && columns[j + 1]!.fine === true)))
+    .map(textOfCell);
+
 describe.each(STUDIES)("%s", (study) => {
   const record = RECORDS[study]!;
 
@@ -64,6 +119,29 @@ describe.each(STUDIES)("%s", (study) => {
       expect(figures.filter((figure) => !terminal.includes(figure))).toEqual([]);
       expect(figures.filter((figure) => !report.includes(figure))).toEqual([]);
     }
+  });
+
+  test("rows of results, comparison, conformity, range, pairs and curve are alike in terminal and report", () => {
+    const terminal = flat(terminalOf(record));
+    for (const table of tablesOf(record, SPEECH.en)) {
+      const cells = cellsOf(table, true).map(flat);
+      expect(cells.length).toBeGreaterThan(0);
+      expect(cells.filter((cell) => !terminal.includes(cell))).toEqual([]);
+    }
+    for (const language of ["en", "de"] as const) {
+      const report = flat(textOf(reportOf(record, language)));
+      const cells = tablesOf(record, SPEECH[language]).flatMap((table) => cellsOf(table).map(flat));
+      expect(cells.filter((cell) => !report.includes(cell))).toEqual([]);
+    }
+  });
+
+  test("every row has the same figures in German, with its own decimal sign", () => {
+    const figures = (language: "en" | "de"): string[] =>
+      tablesOf(record, SPEECH[language])
+        .flatMap((table) => cellsOf(table))
+        .filter((cell) => /^[^\p{L}]*\d/u.test(cell) && !/\p{L}{3}/u.test(cell));
+    expect(figures("en").length).toBeGreaterThan(15);
+    expect(figures("de").map((cell) => inEnglish(cell).replace(";", ","))).toEqual(figures("en"));
   });
 
   test("the German report has the English one's numbers, cell by cell, with its own decimal sign", () => {
@@ -103,6 +181,10 @@ describe.skipIf(skipBrowser)("the page", () => {
     const name = Object.keys(record.measurands)[0]!;
     const text = flat((await it.page.locator("main").textContent())!);
     expect(figuresOf(record, name).filter((figure) => !text.includes(figure))).toEqual([]);
+    const cells = tablesOf({ ...record, measurands: { [name]: record.measurands[name]! } }, SPEECH.en).flatMap(
+      (table) => cellsOf(table).map(flat),
+    );
+    expect(cells.filter((cell) => !text.includes(cell))).toEqual([]);
     const { linear, unit, reported } = readable(record.measurands[name]!);
     expect(text).toContain(flat(withUnit(fixed(linear.expandedUncertainty, reported), unit)));
   });

@@ -24,6 +24,8 @@ export interface Draft {
   /** JSON texts, by parameter. */
   readonly parameters: Readonly<Record<string, string>>;
   readonly inputs: Readonly<Record<string, InputDraft>>;
+  /** Why an optional input is left out, by its name. */
+  readonly negligible: Readonly<Record<string, string>>;
   readonly correlations: readonly CorrelationDraft[];
   readonly custom: "probability" | "factor";
   readonly probability: string;
@@ -45,6 +47,7 @@ export const BLANK: Draft = {
   model: "",
   parameters: {},
   inputs: {},
+  negligible: {},
   correlations: [],
   custom: "probability",
   probability: "0.95",
@@ -105,22 +108,19 @@ function statement({ distribution, fields }: InputDraft, kinds: readonly Kind[])
   };
 }
 
-/** Inputs that the form asks for: those a study must state, and of the optional ones those that this draft has. */
-export function inputsAsked<Q>(
-  {
-    inputs,
-    optionalInputs,
-  }: { readonly inputs: Readonly<Record<string, Q>>; readonly optionalInputs: Readonly<Record<string, Q>> },
-  draft: Draft,
-): Readonly<Record<string, Q>> {
-  const stated = Object.entries(optionalInputs).filter(([name]) => Object.hasOwn(draft.inputs, name));
-  return { ...inputs, ...Object.fromEntries(stated) };
-}
+/** Whether a draft states an input: once a distribution is chosen for it. */
+export const isStated = ({ inputs }: Draft, name: string): boolean => (own(inputs, name)?.distribution ?? "") !== "";
 
 /** The draft with another statement about one input. */
 export const withInput = (draft: Draft, name: string, stated: InputDraft): Draft => ({
   ...draft,
   inputs: { ...draft.inputs, [name]: stated },
+});
+
+/** The draft with another reason for leaving an optional input out. */
+export const withReason = (draft: Draft, name: string, because: string): Draft => ({
+  ...draft,
+  negligible: { ...draft.negligible, [name]: because },
 });
 
 /** The draft with another text for one parameter of its model. */
@@ -147,7 +147,11 @@ export function documentOf(draft: Draft, names: readonly string[], kinds: readon
   const { inputs, correlations, custom, trials } = draft;
   const text = (name: "laboratory" | "notes"): StudyDocument =>
     filled(draft[name]) ? { [name]: draft[name].trim() } : {};
-  const stated = names.filter((name) => (own(inputs, name)?.distribution ?? "") !== "");
+  const stated = names.filter((name) => isStated(draft, name));
+  // A reason stands only for what is left out, and only for an input of this model.
+  const reasons = names
+    .filter((name) => !stated.includes(name) && filled(own(draft.negligible, name)))
+    .map((name) => [name, own(draft.negligible, name)!.trim()] as const);
   const parameters = parametersOf(draft);
   return {
     title: draft.title.trim(),
@@ -156,6 +160,7 @@ export function documentOf(draft: Draft, names: readonly string[], kinds: readon
     model: draft.model,
     ...(Object.keys(parameters).length === 0 ? {} : { parameters }),
     inputs: Object.fromEntries(stated.map((name) => [name, statement(inputs[name]!, kinds)])),
+    ...(reasons.length === 0 ? {} : { negligible: Object.fromEntries(reasons) }),
     ...(correlations.length === 0 ? {} : { correlations: correlations.map(correlation) }),
     coverage: { [custom]: numberOr(draft[custom]), ...(draft.interval === "shortest" ? { interval: "shortest" } : {}) },
     significantDigits: Number(draft.significantDigits),
@@ -197,6 +202,7 @@ export function draftOf(document: StudyDocument): Draft {
     model,
     parameters,
     inputs,
+    negligible,
     correlations,
     coverage,
     significantDigits,
@@ -225,6 +231,9 @@ export function draftOf(document: StudyDocument): Draft {
           },
         ];
       }),
+    ),
+    negligible: Object.fromEntries(
+      Object.entries(objectOr(negligible)).map(([name, because]) => [name, textOf(because)]),
     ),
     correlations: (Array.isArray(correlations) ? (correlations as unknown[]) : []).map((stated) => {
       const { between, coefficient, refersTo, source } = objectOr(stated);

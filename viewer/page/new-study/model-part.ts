@@ -2,11 +2,12 @@ import type { Quantity } from "../../../engine/index.ts";
 import type { ListedModel, ModelDescription } from "../../api/models.ts";
 import { describeModel, RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { equationNode } from "../draw/symbol.ts";
 import { PAUSE } from "./checker.ts";
-import { labelled, textArea, type Spots } from "./controls.ts";
+import { labelled, textArea, textInput, type Spots } from "./controls.ts";
 import { correlationFields } from "./correlation-fields.ts";
-import { inputsAsked, parametersOf, withInput, withParameter, type Draft } from "./draft.ts";
+import { isStated, parametersOf, withInput, withParameter, withReason, type Draft } from "./draft.ts";
 import type { Kind } from "./fields.ts";
 import { inputFields } from "./input-fields.ts";
 
@@ -50,7 +51,8 @@ export function createModelPart(
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   const summaryOf = (id: string): ListedModel | undefined => catalogue().models.find((one) => one.id === id);
-  const quantities = (): Readonly<Record<string, Quantity>> => (model === null ? {} : inputsAsked(model, draft()));
+  const quantities = (): Readonly<Record<string, Quantity>> =>
+    model === null ? {} : { ...model.inputs, ...model.optionalInputs };
   const forgetSpots = (under: string): void => {
     for (const place of spots.keys()) if (place.startsWith(under)) spots.delete(place);
   };
@@ -78,26 +80,67 @@ export function createModelPart(
 
   const drawInputs = (note: string): void => {
     forgetSpots("inputs.");
+    for (const place of spots.keys()) if (place.startsWith("negligible.")) spots.delete(place);
     const all = Object.entries(quantities());
+    const optional = new Set(Object.keys(model?.optionalInputs ?? {}));
+    const fieldsOf = ([name, quantity]: readonly [string, Quantity]): HTMLElement =>
+      inputFields(name, quantity, draft().inputs[name], catalogue().kinds, spots, (stated) =>
+        change(withInput(draft(), name, stated)),
+      );
+    const may = all.filter(([name]) => optional.has(name));
     inputs.replaceChildren(
       ...(note === "" ? [] : [html("p", { class: "note", id: "no-inputs" }, note)]),
-      ...all.map(([name, quantity]) =>
-        inputFields(name, quantity, draft().inputs[name], catalogue().kinds, spots, (stated) =>
-          change(withInput(draft(), name, stated)),
-        ),
-      ),
+      ...all.filter(([name]) => !optional.has(name)).map(fieldsOf),
+      ...(may.length === 0 ? [] : [checklist(may.map((one) => optionalRow(one[0], one[1], fieldsOf(one))))]),
     );
     dependence.replaceChildren(
       all.length < 2
         ? html("p", { class: "note" }, "Two input quantities are needed first.")
         : correlationFields(
-            all.map(([name, { meaning }]) => [name, meaning]),
+            all
+              .filter(([name]) => !optional.has(name) || isStated(draft(), name))
+              .map(([name, { meaning }]) => [name, meaning]),
             draft().correlations,
             spots,
             (correlations) => change({ ...draft(), correlations }),
           ),
     );
     drawAbout();
+  };
+
+  /** An optional input: its statement, or the reason for leaving it out. */
+  const optionalRow = (name: string, { meaning }: Quantity, fields: HTMLElement): HTMLElement => {
+    fields.append(
+      html(
+        "span",
+        { class: "fields" },
+        labelled(
+          {
+            place: `negligible.${name}`,
+            label: en.leftOut.why,
+            name: `${en.leftOut.why}: ${meaning}`,
+            help: en.leftOut.whyHelp,
+            wide: true,
+          },
+          textInput(draft().negligible[name] ?? "", (because) => change(withReason(draft(), name, because))),
+          spots,
+        ),
+      ),
+    );
+    return fields;
+  };
+
+  /** Every optional input of the model, folded away where none is stated or judged yet. */
+  const checklist = (rows: readonly HTMLElement[]): HTMLElement => {
+    const names = Object.keys(model?.optionalInputs ?? {});
+    const touched = names.some((name) => isStated(draft(), name) || (draft().negligible[name] ?? "") !== "");
+    return html(
+      "details",
+      { class: "fold", id: "optional-inputs", open: touched },
+      html("summary", { id: "optional-inputs-summary" }, `${en.leftOut.optional} (${rows.length})`),
+      html("p", { class: "note" }, en.leftOut.optionalHelp),
+      rows,
+    );
   };
 
   const drawAbout = (): void => {

@@ -7,7 +7,6 @@ import {
   BLANK,
   documentOf,
   draftOf,
-  inputsAsked,
   isDraft,
   parametersOf,
   withInput,
@@ -63,7 +62,7 @@ describe("a draft", () => {
     const draft = draftOf(example);
     // Through its text, as the browser keeps it.
     const kept = JSON.parse(JSON.stringify(draft)) as typeof draft;
-    expect(readStudy(documentOf(kept, Object.keys(example.inputs), kinds))).toEqual(
+    expect(readStudy(documentOf(kept, [...Object.keys(example.inputs), ...Object.keys(example["negligible"] ?? {})], kinds))).toEqual(
       readStudy({ ...example, $schema: undefined }),
     );
   });
@@ -105,12 +104,14 @@ describe("a draft", () => {
     expect(documentOf(draft, ["x", "y"], kinds)["inputs"]).toEqual({ x: { distribution: "rectangular", estimate: 1 } });
   });
 
-  test("asks for the optional inputs that the study states, so that none is lost, and for no other", () => {
-    const declared = { inputs: { x: "must" }, optionalInputs: { y: "may", z: "may" } };
-    const draft = draftOf({ inputs: { x: {}, y: { distribution: "constant", value: 0 } } });
-    expect(inputsAsked(declared, draft)).toEqual({ x: "must", y: "may" });
-    expect(documentOf(draft, Object.keys(inputsAsked(declared, draft)), kinds)["inputs"]).toHaveProperty("y");
-    expect(inputsAsked(declared, BLANK)).toEqual({ x: "must" });
+  test("an optional input is stated, or left out with its reason, or left out: a reason beside a statement is dropped", () => {
+    const negligible = { y: "not of this bath", z: " Four wires. ", gone: "another model" };
+    const draft = draftOf({ inputs: { x: {}, y: { distribution: "constant", value: 0 } }, negligible });
+    expect(draft.negligible).toEqual(negligible);
+    const document = documentOf(draft, ["x", "y", "z", "w"], kinds);
+    expect(document["inputs"]).toEqual({ y: { distribution: "constant", value: 0 } });
+    expect(document["negligible"]).toEqual({ z: "Four wires." });
+    expect(documentOf(BLANK, ["x", "y"], kinds)).not.toHaveProperty("negligible");
   });
 
   const filledIn: Draft = {

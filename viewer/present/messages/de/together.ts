@@ -62,6 +62,11 @@ export const togetherWords: Pick<Messages, "joint" | "calibrationCurve" | "sweep
     standing: "Stand",
     reason: "Grund",
     negligible: "als vernachlässigbar beurteilt",
+    optional: "Wahlfreie Eingangsgrößen",
+    optionalHelp:
+      "Jede angeben oder sagen, warum sie wegbleibt. Was beides nicht hat, wird als null angenommen, und das Protokoll sagt es.",
+    why: "Warum sie wegbleibt",
+    whyHelp: "In einem Satz, wenn ihre Verteilung nicht angegeben ist",
     unexplained: "weggelassen, ohne Angabe eines Grundes",
   },
 };

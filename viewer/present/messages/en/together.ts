@@ -58,6 +58,11 @@ export const togetherWords = {
     standing: "Standing",
     reason: "Reason",
     negligible: "judged negligible",
+    optional: "Optional inputs",
+    optionalHelp:
+      "State each of these, or say why it is left out. What has neither is taken as zero, and the record says so.",
+    why: "Why it is left out",
+    whyHelp: "In a sentence, if its distribution is not stated",
     unexplained: "left out, no reason stated",
   },
 } as const;
