@@ -62,9 +62,9 @@ describe("a draft", () => {
     const draft = draftOf(example);
     // Through its text, as the browser keeps it.
     const kept = JSON.parse(JSON.stringify(draft)) as typeof draft;
-    expect(readStudy(documentOf(kept, [...Object.keys(example.inputs), ...Object.keys(example["negligible"] ?? {})], kinds))).toEqual(
-      readStudy({ ...example, $schema: undefined }),
-    );
+    expect(
+      readStudy(documentOf(kept, [...Object.keys(example.inputs), ...Object.keys(example["negligible"] ?? {})], kinds)),
+    ).toEqual(readStudy({ ...example, $schema: undefined }));
   });
 
   const inputs = (text: string): unknown =>
