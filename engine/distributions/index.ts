@@ -21,6 +21,7 @@ import { tabulatedDistribution } from "./tabulated-distribution.ts";
 import { trapezoidal } from "./trapezoidal.ts";
 import { triangular } from "./triangular.ts";
 import { truncatedNormal } from "./truncated-normal.ts";
+import { atAnyScale } from "./any-scale.ts";
 import type { Immutable } from "../immutable.ts";
 import type { DistributionKind, InputKnowledge, StatedQuantity } from "./distribution.ts";
 import { declaredUnits, type FieldUnits } from "./field-unit.ts";
@@ -97,4 +98,6 @@ export const knowledgeOfInput = (quantity: StatedQuantity, statement: Statement,
 
 /** A statement as both methods use it, in its own unit. @throws {InputError} */
 export const readStatement = (statement: Statement, place: string, quantity?: StatedQuantity): InputKnowledge =>
-  distributionKinds.get(statement.distribution)!.read(statement, place, quantity);
+  atAnyScale(statement, fieldUnits, (scaled) =>
+    distributionKinds.get(statement.distribution)!.read(scaled, place, quantity),
+  );

@@ -25,7 +25,8 @@ export function recommend(
   if (leading === "degreesOfFreedom") return moreDegreesOfFreedom(prepared, record, parts.degreesOfFreedom);
   if (leading === "shape" && centred && k !== null)
     return { action: "keep-with-factor", factor: k, inputs: parts.shape.inputs };
-  if (secondOrder?.validated) return { action: "add-second-order", factor: null, inputs: parts.curvature.inputs };
+  if (secondOrder?.validated && parts.curvature.inputs.length > 0)
+    return { action: "add-second-order", factor: null, inputs: parts.curvature.inputs };
   return { action: "report-monte-carlo", factor: null, inputs: parts[leading].inputs };
 }
 

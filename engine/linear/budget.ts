@@ -131,6 +131,18 @@ function combine(
       },
     ]);
   }
+  const terms = crossed.map((part) => part * largest * largest);
+  // A covariance is the square of a unit, which the figures themselves may be far from leaving a double in.
+  const beyond = terms.findIndex((term, i) => !Number.isFinite(term) || (term === 0 && crossed[i] !== 0));
+  if (beyond >= 0) {
+    throw new InputError([
+      {
+        place: `correlations.${beyond}`,
+        value: `a part ${show(terms[beyond])} of u²(${measurand})`,
+        accepted: "quantities in units in which their covariances stay within the range of double-precision numbers",
+      },
+    ]);
+  }
   const ν = effectiveDegreesOfFreedom(independentShares(parts, signed, standardUncertainty, correlations));
   const coverageFactor = coverage.factor(ν);
   const expandedUncertainty = coverageFactor * standardUncertainty;
@@ -151,7 +163,7 @@ function combine(
     correlatedTerms: correlations.map(({ between, coefficient }, i) => ({
       between,
       coefficient,
-      term: crossed[i]! * largest * largest,
+      term: terms[i]!,
       share: share(crossed[i]!),
     })),
     doubtful: parts

@@ -17,6 +17,8 @@ export function derivative(
   // the best of a few starts, since a model may be undefined (or not smooth) far from x.
   const widest = Math.max(scale, Math.abs(x) * 2 ** -6);
   let best = { value: Number.NaN, error: Number.POSITIVE_INFINITY };
+  // From an infinite step no division leads to a finite one.
+  if (!Number.isFinite(widest)) return best;
   for (let step = widest; step >= scale * 2 ** -10 && step > Math.abs(x) * 2 ** -40; step /= 8) {
     const found = ridders(f, x, step);
     if (found.error < best.error) best = found;

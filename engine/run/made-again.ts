@@ -132,7 +132,11 @@ function pointAgain({ study, coverage }: Prepared, { measurands, trials }: Sweep
   return {
     measurands: Object.fromEntries(
       Object.entries(measurands).map(([name, { linear, monteCarlo }]) => {
-        const found = compareIntervals(linear, monteCarlo.interval, monteCarlo.standardUncertainty, context);
+        const { interval, standardUncertainty: u } = monteCarlo;
+        const found = compareIntervals(linear, interval, u, {
+          ...context,
+          varies: interval[0] !== interval[1] || (u ?? 0) > 0,
+        });
         return [name, { validated: found.validated, coverageFactorNeeded: found.coverageFactorNeeded }];
       }),
     ),

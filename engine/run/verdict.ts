@@ -21,6 +21,7 @@ export function verdictOn(
     trials: monteCarlo.trials,
     probability: coverage.probability,
     standardErrors: monteCarlo.standardErrors[coverage.interval],
+    varies: monteCarlo.least !== monteCarlo.greatest,
     lastBit: 2 ** -52 * largestPart(budget, interval),
   });
 }

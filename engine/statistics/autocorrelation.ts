@@ -1,3 +1,4 @@
+import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
 import { compensatedSum, sampleStatistics } from "./sample-statistics.ts";
 
 /**
@@ -5,21 +6,28 @@ import { compensatedSum, sampleStatistics } from "./sample-statistics.ts";
  * its univariate data sets. `0` if all values are equal.
  */
 export function autocorrelation(values: ArrayLike<number>, lag: number): number {
-  const { mean } = sampleStatistics(values);
+  const deviations = deviationsOf(values);
   return lagCoefficient(
-    values,
-    mean,
-    compensatedSum(values, (value) => (value - mean) * (value - mean)),
+    deviations,
+    compensatedSum(deviations, (d) => d * d),
     lag,
   );
 }
 
-function lagCoefficient(values: ArrayLike<number>, mean: number, squares: number, lag: number): number {
+/** Deviations from the mean in a power of two, in which no square leaves the range of a double. */
+function deviationsOf(values: ArrayLike<number>): Float64Array {
+  const { mean } = sampleStatistics(values);
+  const deviations = Float64Array.from(values, (value) => value - mean);
+  const scale = powerOfTwoAbove(deviations.reduce((greatest, d) => Math.max(greatest, Math.abs(d)), 0));
+  return scale === 0 ? deviations : deviations.map((d) => d / scale);
+}
+
+function lagCoefficient(deviations: Float64Array, squares: number, lag: number): number {
   if (squares === 0) return 0;
   let sum = 0;
   let lost = 0;
-  for (let i = 0; i + lag < values.length; i++) {
-    const term = (values[i]! - mean) * (values[i + lag]! - mean);
+  for (let i = 0; i + lag < deviations.length; i++) {
+    const term = deviations[i]! * deviations[i + lag]!;
     const next = sum + term;
     lost += Math.abs(sum) >= Math.abs(term) ? sum - next + term : term - next + sum;
     sum = next;
@@ -52,16 +60,16 @@ const MOST_LAGS = 2000;
  */
 export function effectiveSampleSize(values: ArrayLike<number>): EffectiveSampleSize {
   const count = values.length;
-  const { mean } = sampleStatistics(values);
-  const squares = compensatedSum(values, (value) => (value - mean) * (value - mean));
-  const lagOne = count > 1 ? lagCoefficient(values, mean, squares, 1) : 0;
+  const deviations = deviationsOf(values);
+  const squares = compensatedSum(deviations, (d) => d * d);
+  const lagOne = count > 1 ? lagCoefficient(deviations, squares, 1) : 0;
   const lagOneLimit = 1.96 / Math.sqrt(Math.max(1, count));
   const most = Math.min(MOST_LAGS, Math.floor(count / 4));
   let inflation = 1;
   let squared = 0;
   let lags = 0;
   for (let lag = 1; lag <= most; lag++) {
-    const r = lag === 1 ? lagOne : lagCoefficient(values, mean, squares, lag);
+    const r = lag === 1 ? lagOne : lagCoefficient(deviations, squares, lag);
     if (r <= 1.96 * Math.sqrt((1 + 2 * squared) / count)) break;
     inflation += 2 * (1 - lag / count) * r;
     squared += r * r;

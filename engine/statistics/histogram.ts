@@ -15,7 +15,9 @@ export function histogramOf(sample: Sample, bins: number): Histogram {
     // All values (nearly) equal: one bin holds them.
     const above = sample.count - sample.countUpTo(to);
     const upTo = sample.countUpTo(to);
-    return { low: from, width: Math.abs(from) * Number.EPSILON || Number.MIN_VALUE, counts: [upTo], below: 0, above };
+    // A bin of a width that a picture can divide by.
+    const own = Math.abs(from) * Number.EPSILON;
+    return { low: from, width: own > 1e-300 ? own : Number.EPSILON, counts: [upTo], below: 0, above };
   }
   const counts: number[] = [];
   // The first bin takes its lower edge too.

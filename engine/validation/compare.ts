@@ -23,6 +23,8 @@ export interface Comparing {
   readonly probability: number;
   /** Standard errors of the compared ends; `null` where they are not known. */
   readonly standardErrors: readonly [number, number] | null;
+  /** Whether any two trials differ. */
+  readonly varies: boolean;
   /** What the last bit of a double stands for, at the largest of the result and the parts it is made from. */
   readonly lastBit: number;
 }
@@ -45,7 +47,7 @@ export function compareIntervals(
   const dLow = Math.abs(budget.interval[0] - interval[0]);
   const dHigh = Math.abs(budget.interval[1] - interval[1]);
   const { standardUncertainty: linear } = budget;
-  const varies = uncertainty !== 0 || interval[0] !== interval[1];
+  const { varies } = context;
   const basis = linear > 0 ? linear : (uncertainty ?? 0);
   const at = (significantDigits: 1 | 2) => {
     const tolerance = numericalTolerance(basis, significantDigits);

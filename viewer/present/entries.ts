@@ -42,6 +42,9 @@ export function estimateEntries(
 /** From here on a figure begins with zeros, and a power of ten makes it shorter. */
 const BEGINS_WITH_ZEROS = 0.1;
 
+/** Beyond this a power of ten leaves the range of a double. */
+const MOST_POWER = 300;
+
 /**
  * The power of ten, a multiple of three, to take out of figures of this size that are known to two digits of `spread`; 0
  * where they print well as they are. An estimate near one keeps its many places: only what begins with zeros, or ends
@@ -52,7 +55,7 @@ export function powerFor(size: number, spread: number): number {
   const small = needsPower(spread, 2) && size < BEGINS_WITH_ZEROS;
   const large = exponentOf(size, 2) >= LARGE_EXPONENT && decimalsFor(spread, 2) <= -3;
   if (!(small || large)) return 0;
-  const power = exponentOfThousands(size);
+  const power = Math.max(-MOST_POWER, Math.min(MOST_POWER, exponentOfThousands(size)));
   // Zeros at the end would claim figures that the uncertainty does not leave.
   return decimalsFor(spread, 2) + power < 0 ? power + 3 : power;
 }

@@ -68,6 +68,16 @@ describe("joint figures of two measurands", () => {
     expect(at(Math.abs(scale), "adaptive").trials.stop).toBe(at(1, "adaptive").trials.stop);
   });
 
+  test.each([1e160, 1e-163])(
+    "of correlated inputs at %d: refused, since the budget itself has their covariance",
+    (scale) => {
+      const correlations = [{ between: ["x", "z"], coefficient: 0.5 }];
+      expect(() => run(normal(0, scale), normal(0, scale), { correlations })).toThrow(
+        /correlations\.0: got a part .* of u²\(y\); expected quantities in units/,
+      );
+    },
+  );
+
   test.each([1e140, 1e-140, 1])("at %d they are there, without a remark", (scale) => {
     const record = at(scale);
     // u² = 1 + 4 for both, covariance 1 − 4.
@@ -140,6 +150,15 @@ describe("readings that follow one another closely (JCGM 100, 4.2.7)", () => {
     );
     expect(found).toMatch(words);
     expect(inGerman(record, "folgen eng aufeinander")).toBe(true);
+  });
+
+  test.each([2 ** 900, 2 ** -900])("are judged alike at any scale: %d", (scale) => {
+    const { values } = readings("Mavro");
+    const scaled = { distribution: "readings", values: values.map((value) => (value - 2) * scale), source: "s" };
+    const plain = { ...scaled, values: values.map((value) => value - 2) };
+    const said = [scaled, plain].map((one) => remark(run(one, normal(0, 1e-9)), "follow one another"));
+    expect(said[0]).toBe(said[1]);
+    expect(said[0]).toContain("0.94");
   });
 
   test("not where no positive autocorrelation stands out", () => {

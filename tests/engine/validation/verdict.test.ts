@@ -170,6 +170,14 @@ describe("no uncertainty", () => {
     expect(explanation!.recommendation.sentence).not.toMatch(/Keep the linear budget/);
   });
 
+  test("a result that does not vary, of inputs without a standard deviation, is no different", () => {
+    const still = defineModel({ ...sum, id: "still", evaluate: () => 7 });
+    const { validation, explanation } = of(still as never, { a: t(1, 1), b: rectangular(0, 1) });
+    expect(validation).toMatchObject({ nothingVaries: true, validated: true, firm: true });
+    expect(explanation!.recommendation).toMatchObject({ action: "keep", inputs: [] });
+    expect(explanation!.recommendation.sentence).toMatch(/^There is no uncertainty to report/);
+  });
+
   test("a linear u of 0 beside trials that scatter is never validated", () => {
     const flat = defineModel({
       id: "flat",
