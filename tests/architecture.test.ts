@@ -233,7 +233,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/report": "engine/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/cli":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/record server/runs server/selfcheck server/serve.ts server/shelves server/store viewer/api viewer/present viewer/report viewer/terminal",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/record server/runs server/selfcheck server/serve.ts server/shelves server/store viewer/api viewer/present viewer/report viewer/terminal",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/record":
     "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake server/runs server/shelves",
@@ -243,7 +243,8 @@ const ROOMS: Readonly<Record<string, string>> = {
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves viewer/api viewer/present viewer/report",
-  "server/shelves": "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts viewer/api",
+  "server/shelves":
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts viewer/api",
   "server/store": "engine/index.ts server/canonical.ts server/errors.ts viewer/api",
 };
 

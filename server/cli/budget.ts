@@ -5,9 +5,11 @@ import { loadStudyDocument } from "../shelves/study.ts";
 import { inFile } from "../intake/in-file.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
 import type { CommandRegistration } from "./command.ts";
+import { print } from "./print.ts";
 import { listPart, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
 import { EXIT_CODES, file as conclude, filingOptions, type OutcomeFlags } from "./outcome.ts";
 import { watchFile } from "../intake/watched-file.ts";
+import { harmless } from "../../viewer/terminal/harmless.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 
 interface BudgetFlags extends OutcomeFlags {
@@ -114,7 +116,7 @@ async function budgetCommand(
       },
     }),
   );
-  if (!flags.json) process.stdout.write(`${budgetLines(reading, trace, layout).join("\n")}\n`);
+  if (!flags.json) print(`${budgetLines(harmless(reading), harmless(trace), layout).join("\n")}\n`);
   const { study: document, ...evaluation } = reading;
   const loaded = await inFile(path, async () => {
     const found = await loadStudyDocument(document, null);

@@ -14,9 +14,11 @@ import {
 } from "../../engine/index.ts";
 import { loadStudyFile } from "../shelves/study.ts";
 import type { CommandRegistration } from "./command.ts";
+import { print } from "./print.ts";
 import { wholeNumber } from "./options.ts";
 import { progressLine } from "./progress.ts";
 import { tablePart, type Layout } from "../../viewer/terminal/lines.ts";
+import { harmless } from "../../viewer/terminal/harmless.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { wrap } from "../../viewer/terminal/table.ts";
 
@@ -85,10 +87,9 @@ async function exploreCommand(file: string, { points, scramblings, seed, json }:
       progress.show(trials, limit, false),
     );
     progress.clear();
-    const text = json
-      ? JSON.stringify(exploration, null, 2)
-      : explorationLines(exploration, { styles: stylesFor(process.stdout), width: widthOf(process.stdout) }).join("\n");
-    process.stdout.write(`${text}\n`);
+    const layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
+    if (json) process.stdout.write(`${JSON.stringify(exploration, null, 2)}\n`);
+    else print(`${explorationLines(harmless(exploration), layout).join("\n")}\n`);
   } finally {
     progress.clear();
   }

@@ -2,6 +2,7 @@ import { writeFile } from "node:fs/promises";
 import { Fault } from "../errors.ts";
 import { makeKeys } from "../record/signature.ts";
 import type { CommandRegistration } from "./command.ts";
+import { print } from "./print.ts";
 
 export const keys: CommandRegistration = (program) => {
   program
@@ -13,7 +14,7 @@ export const keys: CommandRegistration = (program) => {
       const { privateKey, publicKey } = makeKeys();
       await writeNew(`${name}.key`, privateKey, 0o600);
       await writeNew(`${name}.pub`, publicKey, 0o644);
-      process.stdout.write(`Wrote ${name}.key (keep it secret) and ${name}.pub\n`);
+      print(`Wrote ${name}.key (keep it secret) and ${name}.pub\n`);
     });
 };
 

@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 import { describeProblem, VERSION } from "../../engine/index.ts";
 import { FAULTS, reportOf } from "../errors.ts";
 import { commands } from "./index.ts";
+import { printAside } from "./print.ts";
 import { stylesFor } from "../../viewer/terminal/style.ts";
 
 /** The command line: parses, runs one command, and turns any error into words and an exit code. */
@@ -29,8 +30,8 @@ export async function main(argv: readonly string[]): Promise<void> {
     }
     const report = reportOf(error);
     const styles = stylesFor(process.stderr);
-    process.stderr.write(`${styles.bold("trialband:")} ${report.message}\n`);
-    for (const problem of report.problems) process.stderr.write(`  ${describeProblem(problem)}\n`);
+    printAside(`${styles.bold("trialband:")} ${report.message}\n`);
+    for (const problem of report.problems) printAside(`  ${describeProblem(problem)}\n`);
     if (report.code === "internal" && process.env["TRIALBAND_DEBUG"] && error instanceof Error)
       process.stderr.write(`${error.stack}\n`);
     process.exitCode = FAULTS[report.code].exit;

@@ -9,6 +9,7 @@ import { summaryOf } from "../../viewer/terminal/summary.ts";
 import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
 import { fileStudy, newStudy, openStudy, type NewStudy, type StudyFile } from "../shelves/new-study.ts";
 import { statementPart } from "../../viewer/terminal/statement-lines.ts";
+import { print as printText } from "./print.ts";
 import { threadedRun } from "./threaded-run.ts";
 
 /** Options for the result of an evaluation, shared by the commands on files of a laboratory. */
@@ -113,7 +114,7 @@ export async function file(
     process.stdout.write(`${JSON.stringify(parts, null, 2)}\n`);
   } else if (record !== null) {
     print(["", layout.styles.dim("─".repeat(Math.min(60, layout.width))), ""]);
-    process.stdout.write(summaryOf(record, flags.out ?? null, layout.styles, layout.width));
+    printText(summaryOf(record, flags.out ?? null, layout.styles, layout.width));
   }
   return flags.expectValidated && record !== null && !validated(record) ? 3 : 0;
 }
@@ -162,5 +163,5 @@ const validated = ({ measurands }: SealedRecord): boolean =>
   Object.values(measurands).every(({ validation }) => validation.validated && validation.firm);
 
 const print = (lines: readonly string[]): void => {
-  if (lines.length > 0) process.stdout.write(`${lines.join("\n")}\n`);
+  if (lines.length > 0) printText(`${lines.join("\n")}\n`);
 };

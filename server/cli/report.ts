@@ -1,8 +1,8 @@
-import { readFile, stat, writeFile } from "node:fs/promises";
 import { basename } from "node:path";
 import { Option } from "commander";
 import type { ReportedRecord } from "../../engine/index.ts";
-import { Fault } from "../errors.ts";
+import { readNamed } from "../intake/named-file.ts";
+import { openOutput, withOutputs } from "../output-file.ts";
 import { findChromium, printToPdf } from "./chromium.ts";
 import { languages, type Language } from "../../viewer/present/messages/index.ts";
 import { alteredFault, openRecord, recordDigest } from "../record/open.ts";
@@ -50,11 +50,7 @@ export const report: CommandRegistration = (program) => {
 
 /** @throws {Fault} a file that is missing, too large, not JSON or no record; no browser; a place that cannot be written to */
 export async function reportCommand(file: string, flags: ReportFlags): Promise<void> {
-  const { size } = await stat(file).catch(() => {
-    throw new Fault("no-such-file", `There is no file ${file}.`);
-  });
-  if (size > LARGEST) throw new Fault("too-large", `${file} has ${size} bytes; expected at most ${LARGEST}.`);
-  const { record, altered } = openRecord(await readFile(file), file);
+  const { record, altered } = openRecord(await readNamed(file, LARGEST), file);
   if (altered.length > 0) throw alteredFault(record, altered, file);
   const options = {
     digest: recordDigest(record),
@@ -64,9 +60,14 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
   // Found before anything is written, so that a missing browser leaves no partial result.
   const chromium = flags.pdf === undefined ? null : findChromium();
   const document = reportHtml(record, { ...options, ...(flags.paper === undefined ? {} : { paper: flags.paper }) });
-  if (flags.out !== undefined) await write(flags.out, document);
-  if (flags.pdf !== undefined)
-    await write(flags.pdf, await printToPdf(reportHtml(record, { ...options, paper: flags.paper ?? "A4" }), chromium!));
+  const html = flags.out === undefined ? null : await openOutput(flags.out, "The report");
+  await withOutputs([html], async () => {
+    const pdf = flags.pdf === undefined ? null : await openOutput(flags.pdf, "The report");
+    await withOutputs([pdf], async () => {
+      await html?.write(document);
+      await pdf?.write(await printToPdf(reportHtml(record, { ...options, paper: flags.paper ?? "A4" }), chromium!));
+    });
+  });
   if (flags.out === undefined && flags.pdf === undefined) process.stdout.write(document);
 }
 
@@ -78,13 +79,4 @@ export const repeatCommand = ({ provenance }: ReportedRecord, file: string): str
 function quoted(word: string): string {
   const safe = word.startsWith("-") ? `./${word}` : word;
   return /^[\w./@:+-]+$/.test(safe) ? safe : `'${safe.replaceAll("'", String.raw`'\''`)}'`;
-}
-
-async function write(file: string, content: string | Uint8Array): Promise<void> {
-  await writeFile(file, content).catch((error: unknown) => {
-    throw new Fault(
-      "cannot-write",
-      `The report cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`,
-    );
-  });
 }

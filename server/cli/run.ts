@@ -1,10 +1,10 @@
-import { writeFile } from "node:fs/promises";
 import { InvalidArgumentError } from "commander";
 import { compareGenerators } from "../../engine/index.ts";
-import { Fault } from "../errors.ts";
+import { openOutput, withOutputs, type OutputFile } from "../output-file.ts";
 import { loadStudyFile, type LoadedStudy, type Overrides } from "../shelves/study.ts";
 import { recordText } from "../record/seal.ts";
 import type { CommandRegistration } from "./command.ts";
+import { print } from "./print.ts";
 import { wholeNumber } from "./options.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { generatorSummary } from "../../viewer/terminal/generator-summary.ts";
@@ -70,6 +70,12 @@ function trialsOption(text: string): number | "adaptive" {
 }
 
 async function runCommand(file: string, flags: RunFlags): Promise<number> {
+  // Before the run, so that a place that cannot be written to does not cost its result.
+  const output = flags.out === undefined ? null : await openOutput(flags.out, "The record");
+  return withOutputs([output], () => runTo(output, file, flags));
+}
+
+async function runTo(output: OutputFile | null, file: string, flags: RunFlags): Promise<number> {
   const overrides: Overrides = {
     ...(flags.seed === undefined ? {} : { seed: flags.seed }),
     ...(flags.trials === undefined ? {} : { trials: flags.trials }),
@@ -78,13 +84,13 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
   const record = await threadedRun(loaded, flags.workers);
   if (flags.secondGenerator) {
     const comparison = compareGenerators(record, await threadedRun(otherGenerator(loaded), flags.workers));
-    process.stdout.write(flags.json ? `${JSON.stringify(comparison, null, 2)}\n` : generatorSummary(comparison));
+    if (flags.json) process.stdout.write(`${JSON.stringify(comparison, null, 2)}\n`);
+    else print(generatorSummary(comparison));
     return comparison.agree ? 0 : 1;
   }
-  if (flags.out !== undefined) await write(flags.out, recordText(record));
+  await output?.write(recordText(record));
   if (flags.json) process.stdout.write(recordText(record));
-  else if (!flags.quiet)
-    process.stdout.write(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
+  else if (!flags.quiet) print(summaryOf(record, file, stylesFor(process.stdout), widthOf(process.stdout)));
   if (!flags.json && !flags.quiet)
     process.stderr.write(`${record.environment!.seconds.toFixed(2)} s, ${record.environment!.workers} worker(s)\n`);
   const validated = Object.values(record.measurands).every(({ validation }) => validation.validated && validation.firm);
@@ -94,13 +100,4 @@ async function runCommand(file: string, flags: RunFlags): Promise<number> {
 /** The same study with the generator it does not use. */
 function otherGenerator({ study, ...rest }: LoadedStudy): LoadedStudy {
   return { study: { ...study, generator: study.generator === "mt19937" ? "sfc32x4-philox" : "mt19937" }, ...rest };
-}
-
-async function write(file: string, text: string): Promise<void> {
-  await writeFile(file, text).catch((error: unknown) => {
-    throw new Fault(
-      "cannot-write",
-      `The record cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`,
-    );
-  });
 }

@@ -1,12 +1,12 @@
-import { writeFile } from "node:fs/promises";
 import { InvalidArgumentError } from "commander";
-import { Fault } from "../errors.ts";
+import { openOutput, type OutputFile } from "../output-file.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
 import type { CheckEvent, CheckLine } from "../../viewer/api/selfcheck.ts";
 import { checkGroups } from "../selfcheck/groups/index.ts";
 import { reportPage, scopeSentence, summaryOf, withUnit } from "../selfcheck/report-page.ts";
 import { selfcheck as carryOut, type SelfcheckReport } from "../selfcheck/selfcheck.ts";
 import type { CommandRegistration } from "./command.ts";
+import { print } from "./print.ts";
 import { wholeNumber } from "./options.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { wrap } from "../../viewer/terminal/table.ts";
@@ -68,19 +68,21 @@ async function selfcheckCommand({
   json = false,
   out = [],
 }: SelfcheckFlags): Promise<number> {
+  const outputs: { readonly file: string; readonly output: OutputFile }[] = [];
   const abort = new AbortController();
   const interrupt = (): void => abort.abort();
   process.once("SIGINT", interrupt);
   const progress = progressOf(process.stderr);
-  if (!json) process.stdout.write(`${wrap(scopeSentence(quick ? "quick" : "full"), widthOf(process.stdout))}\n`);
+  if (!json) print(`${wrap(scopeSentence(quick ? "quick" : "full"), widthOf(process.stdout))}\n`);
   let lines: CheckLine[] = [];
   let title = "";
   const tellGroup = (): void => {
     progress.clear();
-    if (!json && lines.length > 0) process.stdout.write(groupText(title, lines, process.stdout));
+    if (!json && lines.length > 0) print(groupText(title, lines, process.stdout));
     lines = [];
   };
   try {
+    for (const file of out) outputs.push({ file, output: await openOutput(file, "The report") });
     const report = await carryOut(checkGroups, {
       quick,
       workers,
@@ -96,26 +98,19 @@ async function selfcheckCommand({
     });
     tellGroup();
     progress.clear();
-    for (const file of out) await write(file, file.endsWith(".html") ? reportPage(report) : reportText(report));
+    for (const { file, output } of outputs)
+      await output.write(file.endsWith(".html") ? reportPage(report) : reportText(report));
     if (json) process.stdout.write(reportText(report));
-    else process.stdout.write(`\n${endText(report, out)}`);
+    else print(`\n${endText(report, out)}`);
     return report.failed === 0 ? 0 : 1;
   } finally {
+    for (const { output } of outputs) await output.abandon();
     progress.clear();
     process.off("SIGINT", interrupt);
   }
 }
 
 const reportText = (report: SelfcheckReport): string => `${JSON.stringify(report, null, 2)}\n`;
-
-async function write(file: string, text: string): Promise<void> {
-  await writeFile(file, text).catch((error: unknown) => {
-    throw new Fault(
-      "cannot-write",
-      `The report cannot be written to ${file}: ${error instanceof Error ? error.message : String(error)}`,
-    );
-  });
-}
 
 /** Longest texts of the columns that hold what was checked and the two figures; a longer one gets lines of its own. */
 const LONGEST = [62, 30, 30] as const;

@@ -2,6 +2,7 @@ import { resolve } from "node:path";
 import { refused } from "../errors.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
 import type { CommandRegistration } from "./command.ts";
+import { print, printAside } from "./print.ts";
 import { wholeNumber } from "./options.ts";
 import { warn, withStoreOption } from "./store-folder.ts";
 
@@ -49,9 +50,9 @@ export const serve: CommandRegistration = (program) => {
           serving.runs.follow(id, (event) => {
             if (event.type === "finished") {
               const sentences = Object.values(event.record.measurands).map(({ validation }) => validation.sentence);
-              process.stdout.write(`${event.record.study.title}: ${sentences.join(" ")}\n`);
+              print(`${event.record.study.title}: ${sentences.join(" ")}\n`);
             }
-            if (event.type === "failed") process.stderr.write(`${event.error.message}\n`);
+            if (event.type === "failed") printAside(`${event.error.message}\n`);
             if (event.type === "finished" || event.type === "failed" || event.type === "cancelled") done();
           });
         });

@@ -1,8 +1,10 @@
-import { readFile, writeFile } from "node:fs/promises";
-import { Fault } from "../errors.ts";
+import { textOf } from "../intake/json.ts";
+import { readNamed } from "../intake/named-file.ts";
+import { openOutput, withOutputs } from "../output-file.ts";
 import { openRecord } from "../record/open.ts";
 import { signText } from "../record/signature.ts";
 import type { CommandRegistration } from "./command.ts";
+import { print } from "./print.ts";
 
 export const sign: CommandRegistration = (program) => {
   program
@@ -12,14 +14,12 @@ export const sign: CommandRegistration = (program) => {
     .summary("sign a record, in a file beside it")
     .description("Signs the bytes of a record file with an Ed25519 key. The signature is written to RECORD.sig.")
     .action(async (file: string, { key }: { readonly key: string }) => {
-      const bytes = await readFile(file).catch(() => {
-        throw new Fault("no-such-file", `There is no file ${file}.`);
+      const output = await openOutput(`${file}.sig`, "The signature");
+      await withOutputs([output], async () => {
+        const { text } = openRecord(await readNamed(file), file);
+        const privateKey = textOf(await readNamed(key), key);
+        await output.write(`${JSON.stringify(signText(text, privateKey), null, 2)}\n`);
       });
-      const { text } = openRecord(bytes, file);
-      const privateKey = await readFile(key, "utf8").catch(() => {
-        throw new Fault("no-such-file", `There is no file ${key}.`);
-      });
-      await writeFile(`${file}.sig`, `${JSON.stringify(signText(text, privateKey), null, 2)}\n`);
-      process.stdout.write(`Wrote ${file}.sig\n`);
+      print(`Wrote ${file}.sig\n`);
     });
 };

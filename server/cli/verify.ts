@@ -1,13 +1,16 @@
 import { readdir, readFile, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { Fault } from "../errors.ts";
-import { parseJson } from "../intake/json.ts";
+import { parseJson, textOf } from "../intake/json.ts";
+import { readNamed } from "../intake/named-file.ts";
 import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
 import { verifyRecord, type Verification } from "../record/verify.ts";
 import { Option } from "commander";
 import type { CommandRegistration } from "./command.ts";
+import { print } from "./print.ts";
 import { wholeNumber } from "./options.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { harmless, harmlessText } from "../../viewer/terminal/harmless.ts";
 import { wrap } from "../../viewer/terminal/table.ts";
 
 interface VerifyFlags {
@@ -55,7 +58,7 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
   process.once("SIGINT", interrupt);
   try {
     for (const [index, file] of files.entries()) {
-      if (process.stderr.isTTY) process.stderr.write(`\r\x1b[2K${bar(index, files.length)} ${file}`);
+      if (process.stderr.isTTY) process.stderr.write(`\r\x1b[2K${bar(index, files.length)} ${harmlessText(file)}`);
       const signature = await signatureFor(file, flags.signature);
       const outcome = await verifyRecord(await readBytes(file), file, {
         ...(signature === undefined ? {} : { signature }),
@@ -66,7 +69,7 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
       });
       outcomes.push({ file, ...outcome });
       if (process.stderr.isTTY) process.stderr.write("\r\x1b[2K");
-      if (!flags.json) process.stdout.write(outcomeText(file, outcome));
+      if (!flags.json) print(outcomeText(file, outcome));
     }
   } finally {
     process.off("SIGINT", interrupt);
@@ -85,7 +88,9 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
 const bar = (done: number, all: number): string =>
   `${"█".repeat(Math.round((20 * done) / all)).padEnd(20, "░")} ${done}/${all}`;
 
-function outcomeText(file: string, { outcome, reasons, notes, title, study, figures }: Verification): string {
+function outcomeText(name: string, verification: Verification): string {
+  const { outcome, reasons, notes, title, study, figures } = harmless(verification);
+  const file = harmlessText(name);
   const styles = stylesFor(process.stdout);
   const head = {
     bits: `repeats to the bit: all ${figures} figures`,
@@ -111,18 +116,15 @@ async function filesAt(place: string): Promise<string[]> {
   const names = (await readdir(place)).filter((name) => name.endsWith(".json")).toSorted();
   const records = await Promise.all(
     names.map(async (name) =>
-      (await readText(join(place, name))).includes('"trialband-record/') ? [join(place, name)] : [],
+      (await readBytes(join(place, name))).includes('"trialband-record/') ? [join(place, name)] : [],
     ),
   );
   return records.flat();
 }
 
-const readText = async (file: string): Promise<string> => (await readBytes(file)).toString("utf8");
+const readText = async (file: string): Promise<string> => textOf(await readBytes(file), file);
 
-const readBytes = (file: string): Promise<Buffer> =>
-  readFile(file).catch(() => {
-    throw new Fault("no-such-file", `There is no file ${file}.`);
-  });
+const readBytes = (file: string): Promise<Buffer> => readNamed(file);
 
 /** The signature beside a record, or `undefined`. @throws {Fault} a named one that is not there, or one that is no JSON */
 async function signatureFor(record: string, named: string | undefined): Promise<unknown> {

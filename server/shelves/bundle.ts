@@ -1,9 +1,11 @@
 import { createHash } from "node:crypto";
-import { mkdir, readFile, rename, writeFile } from "node:fs/promises";
-import { userInfo, tmpdir } from "node:os";
+import { mkdtempSync, rmSync } from "node:fs";
+import { writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Fault } from "../errors.ts";
+import { readNamed } from "../intake/named-file.ts";
 import { packageRoot } from "../package-root.ts";
 
 /** A user's module made runnable: where it lies, and the digest of exactly what runs. */
@@ -20,9 +22,7 @@ export interface Bundle {
  * @throws {Fault} `no-such-file`, or `model-does-not-load` with the compiler's message
  */
 export async function bundleModule(path: string): Promise<Bundle> {
-  await readFile(path).catch(() => {
-    throw new Fault("no-such-file", `There is no file ${path}.`);
-  });
+  await readNamed(path);
   // Loaded only here: most runs use a registered model and start faster without it.
   const { build } = await import("esbuild");
   const root = packageRoot();
@@ -46,14 +46,24 @@ export async function bundleModule(path: string): Promise<Bundle> {
   return placeModule(result.outputFiles[0]!.text);
 }
 
-/** Writes a module's text where every thread can import it, under its own digest. */
+/** Writes a module's text where every thread of this process can import it, under its own digest. */
 export async function placeModule(text: string): Promise<Bundle> {
   const digest = createHash("sha256").update(text).digest("hex");
-  const folder = join(tmpdir(), `trialband-${userInfo().uid}`);
-  const file = join(folder, `${digest}.mjs`);
-  await mkdir(folder, { recursive: true, mode: 0o700 });
-  const part = `${file}.${process.pid}`;
-  await writeFile(part, text, { mode: 0o600 });
-  await rename(part, file);
+  const file = join(ownFolder(), `${digest}.mjs`);
+  await writeFile(file, text, { mode: 0o600 });
   return { url: pathToFileURL(file).href, digest, source: text };
+}
+
+let folder: string | null = null;
+
+/**
+ * A folder of this process alone, made by mkdtemp with a name that nobody can foresee and for this user only. One of a
+ * known name in the temporary directory could be made beforehand by another user, whose code would then run.
+ */
+function ownFolder(): string {
+  if (folder !== null) return folder;
+  const made = mkdtempSync(join(tmpdir(), "trialband-"));
+  process.once("exit", () => rmSync(made, { recursive: true, force: true }));
+  folder = made;
+  return made;
 }

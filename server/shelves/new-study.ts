@@ -1,10 +1,11 @@
-import { readFile, writeFile } from "node:fs/promises";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import { everyInput, InputError, prepare, readStudy, refuse, show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { isModelPath, loadModel, referTo } from "./model.ts";
 import type { LoadedStudy } from "./study.ts";
 import { parseJson } from "../intake/json.ts";
+import { readNamed } from "../intake/named-file.ts";
+import { openOutput } from "../output-file.ts";
 
 /** A study as it stands in its file. */
 export interface StudyFile {
@@ -15,9 +16,7 @@ export interface StudyFile {
 
 /** Reads the study that evaluated statements go into. @throws {Fault} no such file, or no study */
 export async function openStudy(path: string): Promise<StudyFile> {
-  const bytes = await readFile(path).catch(() => {
-    throw new Fault("no-such-file", `There is no file ${path}.`);
-  });
+  const bytes = await readNamed(path);
   const document = parseJson(bytes, path);
   const { inputs } = (document ?? {}) as Record<string, unknown>;
   if (typeof inputs !== "object" || inputs === null || Array.isArray(inputs)) {
@@ -117,10 +116,10 @@ function rebased(document: Readonly<Record<string, unknown>>, from: string, to: 
 
 /** Files a study. @throws {Fault} `cannot-write`, also where the file exists and `force` is not set */
 export async function fileStudy(file: string, document: unknown, force: boolean): Promise<void> {
-  await writeFile(file, `${JSON.stringify(document, null, 2)}\n`, { flag: force ? "w" : "wx" }).catch(
-    (error: NodeJS.ErrnoException) => {
-      const reason = error.code === "EEXIST" ? "it exists already; --force overwrites it" : error.message;
-      throw new Fault("cannot-write", `The study cannot be written to ${file}: ${reason}.`);
-    },
+  const output = await openOutput(
+    file,
+    "The study",
+    force ? {} : { unless: "it exists already; --force overwrites it." },
   );
+  await output.write(`${JSON.stringify(document, null, 2)}\n`);
 }

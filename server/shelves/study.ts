@@ -1,7 +1,7 @@
-import { readFile, stat } from "node:fs/promises";
 import { readStudy, show, type Model, type Study } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
+import { readNamed } from "../intake/named-file.ts";
 import { bundleModule } from "./bundle.ts";
 import { loadModel, referTo, type ModelReference } from "./model.ts";
 
@@ -41,11 +41,7 @@ export async function loadStudyFile(path: string, overrides: Overrides = {}): Pr
     const reference = { kind: "module", parameters: study.parameters ?? {}, ...bundle } as const;
     return { study, reference, model: await loadModel(reference) };
   }
-  const { size } = await stat(path).catch(() => {
-    throw new Fault("no-such-file", `There is no file ${path}.`);
-  });
-  if (size > LARGEST) throw new Fault("too-large", `${path} has ${size} bytes; expected at most ${LARGEST}.`);
-  return loadStudyDocument(parseJson(await readFile(path), path), path, overrides);
+  return loadStudyDocument(parseJson(await readNamed(path, LARGEST), path), path, overrides);
 }
 
 /** Reads a study from its document. `from` as in `referTo`. */

@@ -2,8 +2,12 @@
 function cellText(text: string): string {
   const words = text.replace(/\s+/g, " ").trim();
   const number = words.replace("\u2212", "-").replace(/(?<=\d) (?=\d{3}(?!\d))/g, "");
-  return /^-?\d+(\.\d+)?$/.test(number) ? number : words;
+  if (/^[-+]?\d+(\.\d+)?(e[-+]?\d+)?$/i.test(number)) return number;
+  return FORMULA.test(words) ? `'${words}` : words;
 }
+
+/** What a spreadsheet would take for a formula and carry out: a text that begins so gets an apostrophe before it. */
+const FORMULA = /^[=+@\-＝＋＠－]/;
 
 const quoted = (cell: string): string => (/[",\n\r]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
 

@@ -19,6 +19,7 @@ import { sensitivityTable } from "../present/tables/sensitivity.ts";
 import { sweepSentence, sweepTable, sweptResults } from "../present/tables/sweep.ts";
 import type { Table } from "../present/tables/table.ts";
 import { standingOf, standingWords } from "../present/verdict.ts";
+import { harmless } from "./harmless.ts";
 import { presentedLines } from "./presented.ts";
 import type { stylesFor } from "./style.ts";
 import { displayWidth, tableLines, wrap, type Column } from "./table.ts";
@@ -32,7 +33,8 @@ type Styles = ReturnType<typeof stylesFor>;
  *
  * @param source the study's file, or `null` where the study was never filed
  */
-export function summaryOf(record: RunRecord, source: string | null, styles: Styles, width: number): string {
+export function summaryOf(given: RunRecord, source: string | null, styles: Styles, width: number): string {
+  const record = harmless(given);
   const { study, model } = record;
   const parts: string[] = [
     styles.bold(study.title),

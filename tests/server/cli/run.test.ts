@@ -148,6 +148,24 @@ describe("bad input ends with words and a code, never a stack", () => {
       1,
       /cannot be written/,
     ],
+    [
+      "a folder for a study",
+      () => ["run", "examples/published"],
+      2,
+      /examples\/published is a folder; expected a file/,
+    ],
+    [
+      "a folder for a record",
+      () => ["verify", "--key", "examples", "package.json"],
+      2,
+      /examples is a folder; expected a file/,
+    ],
+    [
+      "a folder for --out",
+      () => ["run", "examples/published/additive-normal.json", "--trials", "4000", "--out", "examples"],
+      1,
+      /cannot be written to examples: it is a folder/,
+    ],
     ["an unknown command", () => ["bogus"], 2, /unknown command/],
     ["no study", () => ["run"], 2, /missing required argument/],
   ])("%s", async (_, args, code, message) => {
