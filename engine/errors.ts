@@ -48,8 +48,18 @@ export function show(value: unknown): string {
   if (typeof value === "number" || typeof value === "boolean" || value === null) return String(value);
   if (typeof value === "function") return "a function";
   if (typeof value === "bigint") return `${value}n`;
-  const json = JSON.stringify(value) ?? typeof value;
+  const json =
+    jsonOf(value) ?? (Array.isArray(value) ? "a list" : typeof value === "object" ? "an object" : typeof value);
   return json.length > 60 ? `${json.slice(0, 57)}…` : json;
+}
+
+/** `undefined` for what has no JSON: nested beyond the stack, in a circle, or a symbol. */
+function jsonOf(value: unknown): string | undefined {
+  try {
+    return JSON.stringify(value);
+  } catch {
+    return undefined;
+  }
 }
 
 /** Throws an `InputError` with a single problem. */

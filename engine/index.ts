@@ -38,7 +38,7 @@ export { autocorrelation, effectiveSampleSize, type EffectiveSampleSize } from "
 export { compensatedSum, sampleStatistics, type SampleStatistics } from "./statistics/sample-statistics.ts";
 export { ownRoom, type Room } from "./statistics/binned-run.ts";
 export { histogramOf } from "./statistics/histogram.ts";
-export { defineStudy, MAXIMUM_TRIALS, readStudy, studySchema } from "./study/study.ts";
+export { defineStudy, MAXIMUM_INPUTS, MAXIMUM_TRIALS, readStudy, studySchema } from "./study/study.ts";
 export { speakRecord, type Spoken, type SpokenMeasurand, type SpokenRecord } from "./sentences/speak.ts";
 export type { Language } from "./sentences/languages.ts";
 export { studiesOfSweep, sweepRecord } from "./run/sweep.ts";

@@ -2,7 +2,7 @@ import type { Coverage } from "../coverage/coverage.ts";
 import type { Correlation } from "../dependence/dependence.ts";
 import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
-import { evaluateOnce, measurandAt, thrownBy } from "../trials/evaluate-once.ts";
+import { evaluateOnce, measurandAround, thrownBy } from "../trials/evaluate-once.ts";
 import type { Model } from "../model.ts";
 import type { CorrelatedTerm } from "../record/linear.ts";
 import { derivative } from "../numerics/derivative.ts";
@@ -62,10 +62,11 @@ export function linearBudget<I extends string, O extends string>(
   const centre = evaluateOnce(model, estimates);
   const budgets = {} as Record<O, LinearBudget>;
   for (const measurand of Object.keys(model.measurands) as O[]) {
+    const moved = measurandAround(model, estimates, measurand);
     const parts = names.map((input) => ({
       input,
       line: lines[input],
-      ...sensitivity(model, estimates, input, lines[input].standardUncertainty, measurand),
+      ...sensitivity(model, estimates, input, lines[input].standardUncertainty, measurand, moved),
     }));
     budgets[measurand] = combine(centre[measurand], parts, correlations, coverage, measurand);
   }
@@ -78,10 +79,10 @@ function sensitivity<I extends string, O extends string>(
   input: I,
   standardUncertainty: number,
   measurand: O,
+  moved: (input: I, value: number) => number,
 ): { readonly sensitivityCoefficient: number; readonly error: number } {
   const x = estimates[input];
-  const at = (value: number): number =>
-    measurandAt(model, { ...estimates, [input]: value } as Record<I, number>, measurand);
+  const at = (value: number): number => moved(input, value);
   // A constant has a sensitivity coefficient too; any step is suitable.
   const scale = standardUncertainty > 0 ? standardUncertainty : Math.max(Math.abs(x), 1) * 2 ** -12;
   const { value, error } = derivative(at, x, scale);

@@ -19,6 +19,8 @@ export interface SecondOrder {
   readonly terms: readonly SecondOrderTerm[];
 }
 
+/** Most inputs that vary: every pair of them takes a dozen values of the model, twice. */
+const MOST_INPUTS = 100;
 /** Steps in standard uncertainties; the two are combined to remove the error in h² (Richardson). */
 const STEP = 0.25;
 
@@ -27,7 +29,7 @@ const STEP = 0.25;
  * (JCGM 100, 5.1.2, note), and the bias of the estimate. Inputs are taken as independent and near normal, as there.
  *
  * @param firstOrder u(y) of the linear budget, including any correlations
- * @returns `null` where the model is not finite within half a standard uncertainty, has a kink or a step there, or bends
+ * @returns `null` where more than 100 inputs vary, where the model is not finite within half a standard uncertainty, has a kink or a step there, or bends
  *   so sharply that the terms make less than nothing of u²(y)
  */
 export function secondOrder<I extends string, O extends string>(
@@ -37,6 +39,7 @@ export function secondOrder<I extends string, O extends string>(
   firstOrder: number,
 ): SecondOrder | null {
   const names = (Object.keys(model.inputs) as I[]).filter((name) => lines[name].standardUncertainty > 0);
+  if (names.length > MOST_INPUTS) return null;
   const point = Object.fromEntries(
     (Object.keys(model.inputs) as I[]).map((name) => [name, lines[name].estimate]),
   ) as Record<I, number>;

@@ -110,6 +110,12 @@ export function defineStudy<I extends string, O extends string>(
   return { model, study: { ...study, model: model.id } as StudyDocument };
 }
 
+/**
+ * Greatest number of inputs: a budget grows with the square of their number, since each sensitivity coefficient takes
+ * several values of a model of that many inputs.
+ */
+export const MAXIMUM_INPUTS = 1000;
+
 /** Greatest depth of nesting of a study, since checks are recursive. */
 const MAXIMUM_DEPTH = 100;
 
@@ -126,6 +132,10 @@ function isDeeperThan(value: unknown, levels: number): boolean {
 export function readStudy(document: unknown): Study {
   if (isDeeperThan(document, MAXIMUM_DEPTH))
     refuse("", "a document nested more deeply", `a study nested at most ${MAXIMUM_DEPTH} levels deep`);
+  // Before they are read one by one, so that too many cost nothing.
+  const { inputs } = (document ?? {}) as { readonly inputs?: unknown };
+  const count = typeof inputs === "object" && inputs !== null ? Object.keys(inputs).length : 0;
+  if (count > MAXIMUM_INPUTS) refuse("inputs", `${count} inputs`, `at most ${MAXIMUM_INPUTS} inputs`);
   const study = readBySchema(studySchema, document);
   const { coverage } = study;
   if ((coverage.probability === undefined) === (coverage.factor === undefined)) {

@@ -33,6 +33,32 @@ export function measurandAt<I extends string, O extends string>(
   }
 }
 
+/**
+ * One measurand with one input moved off its estimate: only that input is set anew, so that a value costs what the model
+ * costs, however many inputs there are.
+ *
+ * @returns NaN if the model throws, or is undefined there
+ */
+export function measurandAround<I extends string, O extends string>(
+  model: Model<I, O>,
+  estimates: Readonly<Record<I, number>>,
+  measurand: O,
+): (input: I, value: number) => number {
+  const x = trialObjects(model.inputs)() as Record<I, number>;
+  for (const name in x) x[name] = estimates[name];
+  return (input, value) => {
+    x[input] = value;
+    try {
+      const outputs: unknown = model.evaluate(x);
+      return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
+    } catch {
+      return Number.NaN;
+    } finally {
+      x[input] = estimates[input];
+    }
+  };
+}
+
 /** The model's exception at one set of input values, as the end of a message; empty if it throws none. */
 export function thrownBy(model: Model, inputs: Readonly<Record<string, number>>): string {
   try {

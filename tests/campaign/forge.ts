@@ -171,6 +171,7 @@ export async function forge(
   record: SealedRecord,
   pick: (mutation: Mutation, index: number) => boolean,
   repeat: Repeat = remembering(),
+  tell: (tried: number) => void = () => undefined,
 ): Promise<ForgeTally> {
   const original = await verifyRecord(recordText(record), name, { repeat });
   if (original.outcome !== "bits") throw new Error(`${name} itself is refused: ${original.reasons.join(" ")}`);
@@ -184,6 +185,7 @@ export async function forge(
       // The disguise took away what the mutation had changed.
       if (text === unchanged) continue;
       tried += 1;
+      if (tried % 100 === 0) tell(tried);
       const result = await verifyRecord(text, name, { repeat });
       if (result.outcome === "refused") continue;
       if (isShown(place, result, original, text)) shown += 1;

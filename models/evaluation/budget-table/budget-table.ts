@@ -1,4 +1,11 @@
-import { InputError, refuse, type Problem, type Statement, type StudyDocument } from "../../../engine/index.ts";
+import {
+  InputError,
+  MAXIMUM_INPUTS,
+  refuse,
+  type Problem,
+  type Statement,
+  type StudyDocument,
+} from "../../../engine/index.ts";
 import { degreesOfFreedomOf, digits, divisorOf, figureOf, inputName, isBlank, rootSum, textOf } from "./cells.ts";
 import type { Cell, TableRow } from "../table/table.ts";
 import { parseDecimal } from "../text/decimal.ts";
@@ -91,10 +98,14 @@ export function readBudgetTable(rows: readonly TableRow[], options: BudgetTableO
       const term = reader.term(row, label, names);
       names.add(term.input);
       read.push(term);
+      if (read.length > MAXIMUM_INPUTS)
+        refuse(`row ${row.row}`, `more than ${MAXIMUM_INPUTS} terms`, `a budget of at most ${MAXIMUM_INPUTS} terms`);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       problems.push(...error.problems);
     }
+    // A table of another kind has a problem in every row: the first ones say as much as all of them.
+    if (read.length > MAXIMUM_INPUTS || problems.length > MAXIMUM_INPUTS) break;
   }
   if (problems.length > 0) throw new InputError(problems);
   if (read.length === 0) refuse(`row ${headingRow + 1}`, "no rows", "at least one quantity below the headings");
@@ -305,8 +316,9 @@ class RowReader {
     const unused = this.#mapping.filter((column) => column.field === null && column.heading !== "");
     if (unused.length > 0)
       remarks.push(`not used: ${unused.map(({ column, heading }) => `column ${column} (${heading})`).join(", ")}`);
+    const byNumber = new Map(rows.map((row) => [row.row, row]));
     for (const term of terms) {
-      const row = rows.find((candidate) => candidate.row === term.row)!;
+      const row = byNumber.get(term.row)!;
       for (const [field, own, ownUnit] of [
         ["standard", term.standardUncertainty, term.unit],
         ["contribution", Math.abs(term.sensitivity) * term.standardUncertainty, unit],

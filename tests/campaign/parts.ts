@@ -1,0 +1,6 @@
+import { forgeAll } from "./forge-all.ts";
+import { hostileFiles } from "./hostile-files.ts";
+import type { Part } from "./part.ts";
+
+/** Every part of the campaign, in the order in which they run. */
+export const parts: readonly Part[] = [forgeAll, hostileFiles];
