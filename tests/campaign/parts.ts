@@ -1,6 +1,7 @@
 import { forgeAll } from "./forge-all.ts";
 import { hostileFiles } from "./hostile-files.ts";
+import { kills } from "./kills-part.ts";
 import type { Part } from "./part.ts";
 
 /** Every part of the campaign, in the order in which they run. */
-export const parts: readonly Part[] = [forgeAll, hostileFiles];
+export const parts: readonly Part[] = [forgeAll, hostileFiles, kills];
