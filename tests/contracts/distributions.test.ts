@@ -2,7 +2,7 @@ import * as z from "zod";
 import { distributionTitles } from "../../engine/distributions/titles.ts";
 import { describe, expect, test } from "vitest";
 import { distributionKinds, studySchema } from "../../engine/index.ts";
-import { distributionContract, notAsked } from "./distribution.ts";
+import { distributionContract, notAsked, upperTails } from "./distribution.ts";
 import { examples } from "./distribution-examples.ts";
 
 describe("every registered kind", () => {
@@ -32,5 +32,9 @@ describe("every registered kind", () => {
 for (const example of examples) distributionContract(example);
 
 test("the contract leaves out no more than what does not exist", () => {
-  expect(notAsked).toEqual({ upperTail: 25, moments: 2, spreadOfSample: 3 });
+  expect(notAsked).toEqual({ moments: 2, spreadOfSample: 3 });
+  // A kind without long tails needs no upper tail of its own: 1 − F keeps its digits.
+  expect([...upperTails]).toEqual(
+    expect.arrayContaining(["normal", "t", "exponential", "gamma", "log-normal", "truncated-normal"]),
+  );
 });
