@@ -4,7 +4,7 @@ export interface Bracket {
   readonly high: number;
 }
 
-/** Steps after which halving leaves 2⁻²⁰⁰ of a bracket: reached only by roots nearer to 0 than that. */
+/** Steps after which halving leaves 2⁻²⁰⁰ of a bracket: reached only by roots that near to 0. */
 const MOST_STEPS = 200;
 /** Widenings of the first step before the search for a bracket stops: the last is 1.6⁶⁰ ≈ 2·10¹² times the first. */
 const MOST_WIDENINGS = 60;
