@@ -17,6 +17,8 @@ import { KEPT_TRIALS } from "../trials/kept-trials.ts";
 import type { Batch } from "../trials/batch.ts";
 import type { Figure } from "../record/monte-carlo.ts";
 import { Settling, type ExistingMoments } from "../trials/settling.ts";
+import { pairedEstimates, type ExactLinearised, type PairedEstimates } from "../paired/paired-estimates.ts";
+import { addPaired, noPairedSums } from "../paired/paired-sums.ts";
 import { tailIndex } from "../statistics/tail-index.ts";
 import { stateOfTally, tallyFrom, withRun, type Tally, type TallyState } from "./tally.ts";
 
@@ -139,6 +141,11 @@ export class Accumulation {
     batch.measurands.forEach((part, i) => {
       const tally = this.#tallies[i]!;
       tally.moments = mergeMoments(tally.moments, part.moments);
+      if (part.paired !== null)
+        tally.paired = {
+          design: part.paired.design,
+          sums: addPaired(tally.paired?.sums ?? noPairedSums(), part.paired.sums),
+        };
       tally.sample = withRun(tally.sample ?? new BinnedSample(part.grid), part);
       // A last batch cut short by a fixed number of trials counts in the result, not in the spread from batch to batch.
       if (batch.count === this.#prepared.batch) tally.settling.add(part);
@@ -169,6 +176,21 @@ export class Accumulation {
         correlations,
       );
     return this.#joint?.result(this.#names, coverage.probability, covariance(), this.#exists.deviation) ?? null;
+  }
+
+  /**
+   * The figures of a measurand from the trials and those of the linearised model together; `null` where the trials of the
+   * linearised model were not drawn, or where they do not tell.
+   *
+   * @param exact the distribution of the linearised model
+   */
+  paired(measurand: string, exact: ExactLinearised): PairedEstimates | null {
+    const { paired, moments } = this.#tally(measurand);
+    if (paired === null) return null;
+    const { coverage } = this.#prepared;
+    const tail = (1 - coverage.probability) / 2;
+    const plain = { sample: this.sample(measurand), moments };
+    return pairedEstimates(paired.design, paired.sums, exact, plain, tail, this.#exists.fourth);
   }
 
   /** The Monte Carlo result of a measurand from all trials so far. */

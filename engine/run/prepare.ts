@@ -9,6 +9,7 @@ import type { LeftOutInput } from "../record/record.ts";
 import { dependenceOf, type Correlation } from "../dependence/dependence.ts";
 import { generatorOf } from "../random/index.ts";
 import type { Study } from "../study/study.ts";
+import { linearisedModel } from "../paired/linearised-model.ts";
 import { batchTrials, fewestTrials, type TrialSource } from "../trials/batch.ts";
 
 /** A study checked against its model, ready to be propagated. */
@@ -31,6 +32,9 @@ export interface Prepared {
   /** Greatest number of trials of the run. */
   readonly limit: number;
 }
+
+/** Batches that an adaptive run commonly has: windows about its endpoints are as wide as suits so many. */
+const ADAPTIVE_BATCHES = 40;
 
 /**
  * Ties a study to its model: every input known and given, every statement sound, the linear budget computed.
@@ -94,6 +98,12 @@ export function prepare(declared: Model, study: Study): Prepared {
       coverage,
       settling: study.trials === "adaptive",
       leavesOut: study.undefinedTrials === "leave-out",
+      linearised: Object.keys(model.measurands).map((name) =>
+        study.undefinedTrials === "leave-out" || coverage.interval === "shortest"
+          ? null
+          : linearisedModel(linear[name]!, knowledge),
+      ),
+      expected: study.trials === "adaptive" ? ADAPTIVE_BATCHES * batch : study.trials,
     },
     batch,
     limit: study.trials === "adaptive" ? Math.floor(study.maximumTrials / batch) * batch : study.trials,

@@ -1,3 +1,5 @@
+import type { PairedDesign } from "../paired/paired-design.ts";
+import type { PairedSums } from "../paired/paired-sums.ts";
 import { BinnedSample, type BinnedState } from "../statistics/binned-sample.ts";
 import { CountedSample, type CountedState } from "../statistics/counted-sample.ts";
 import { finerGrid } from "../statistics/grid.ts";
@@ -12,6 +14,8 @@ const FINER = 32;
 /** What is gathered of one measurand. */
 export interface Tally {
   moments: Moments;
+  /** What the trials have in common with those of the linearised model; `null` where these are not drawn. */
+  paired: { readonly design: PairedDesign; readonly sums: PairedSums } | null;
   /** `null` before the first batch, which brings the grid. */
   sample: BinnedSample | CountedSample | null;
   readonly settling: Settling;
@@ -31,7 +35,7 @@ export const stateOfTally = ({ sample, settling, ...plain }: Tally): TallyState 
 
 /** A tally that goes on from a state, or a new one. */
 export function tallyFrom(settlingFrom: (state?: SettlingState) => Settling, state?: TallyState): Tally {
-  if (state === undefined) return { moments: NO_MOMENTS, sample: null, settling: settlingFrom() };
+  if (state === undefined) return { moments: NO_MOMENTS, paired: null, sample: null, settling: settlingFrom() };
   const { sample, settling, ...plain } = state;
   return { ...plain, sample: sample === null ? null : sampleFrom(sample), settling: settlingFrom(settling) };
 }

@@ -1,6 +1,6 @@
 import type { BinnedRun } from "./binned-run.ts";
 import { binOf, type Grid } from "./grid.ts";
-import { upperBound, type Sample } from "./sample.ts";
+import { upperBound, type Sample, type Stretch } from "./sample.ts";
 import { select } from "./select.ts";
 import { shortestOnGrid } from "./shortest-on-grid.ts";
 
@@ -124,6 +124,20 @@ export class BinnedSample implements Sample {
 
   shortestSpan(spanned: number): readonly [number, number] {
     return shortestOnGrid(this, this.#grid, this.#before, spanned);
+  }
+
+  within(low: number, high: number): Stretch {
+    const first = binOf(this.#grid, low);
+    const past = binOf(this.#grid, high) + 1;
+    const before = this.#before[first]!;
+    const values = new Float64Array(this.#before[past]! - before);
+    let at = 0;
+    for (const run of this.#runs) {
+      const part = run.values.subarray(run.starts[first]!, run.starts[past]!);
+      values.set(part, at);
+      at += part.length;
+    }
+    return { before, values, counts: null };
   }
 
   /** The values from rank `from` up to rank `to`, sorted: for ranks close together. */

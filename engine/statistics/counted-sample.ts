@@ -1,6 +1,6 @@
 import { binOf, type Grid } from "./grid.ts";
 import { shortestOnCells } from "./shortest-on-grid.ts";
-import { upperBound, type Sample } from "./sample.ts";
+import { upperBound, type Sample, type Stretch } from "./sample.ts";
 import { TailCounts, type Cell, type TailPages } from "./tail-counts.ts";
 
 /** All cells by rising value: those below the grid, the bins of the grid, those above it. */
@@ -147,6 +147,23 @@ export class CountedSample implements Sample {
       before,
       spanned,
     );
+  }
+
+  within(low: number, high: number): Stretch {
+    const { before } = this.#cells();
+    const first = this.#cellAt(low);
+    const past = this.#cellAt(high) + 1;
+    const cells = Array.from({ length: past - first }, (_, i) => first + i).filter(
+      (cell) => before[cell + 1]! > before[cell]!,
+    );
+    return {
+      before: before[first]!,
+      values: Float64Array.from(cells, (cell) => {
+        const { from, to } = this.#edges(cell);
+        return from / 2 + to / 2;
+      }),
+      counts: Float64Array.from(cells, (cell) => before[cell + 1]! - before[cell]!),
+    };
   }
 
   #cellOfRank(rank: number): number {

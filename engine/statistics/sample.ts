@@ -20,6 +20,18 @@ export interface Sample {
    * close. `spanned` is from 1 to `count` − 1.
    */
   shortestSpan(spanned: number): readonly [low: number, high: number];
+  /** The values from `low` to `high`, and perhaps others near by. */
+  within(low: number, high: number): Stretch;
+}
+
+/** Neighbouring values of a sample, in any order. */
+export interface Stretch {
+  /** Number of values below them. */
+  readonly before: number;
+  /** The values themselves, or the middles of the cells that they were counted in. */
+  readonly values: Float64Array;
+  /** How many each stands for; `null` if for one. */
+  readonly counts: Float64Array | null;
 }
 
 /** A sample in one array in rising order. */
@@ -48,6 +60,10 @@ export function sortedSample(values: Float64Array): Sample {
       }
       return [values[best]!, values[best + spanned]!];
     },
+    within(low, high) {
+      const from = lowerBound(values, low);
+      return { before: from, values: values.subarray(from, upperBound(values, high)), counts: null };
+    },
   };
 }
 
@@ -63,6 +79,18 @@ export function upperBound(
   while (low < high) {
     const middle = (low + high) >>> 1;
     if (sorted[middle]! <= x) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** How many values of a sorted array are < x. */
+function lowerBound(sorted: Float64Array, x: number): number {
+  let low = 0;
+  let high = sorted.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (sorted[middle]! < x) low = middle + 1;
     else high = middle;
   }
   return low;

@@ -6,6 +6,9 @@ import { momentsOf, type Moments } from "../statistics/moments.ts";
 import { BATCH_BINS, gridOver, type Grid } from "../statistics/grid.ts";
 import { binnedRun, ownRoom, runBytes, type BinnedRun, type Room } from "../statistics/binned-run.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
+import { linearSumOf, type LinearisedModel } from "../paired/linearised-model.ts";
+import { FEWEST_BEYOND, pairedDesign, type PairedDesign } from "../paired/paired-design.ts";
+import { pairedSums, type PairedSums } from "../paired/paired-sums.ts";
 import { withColumns } from "../random/block-generator.ts";
 import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
@@ -21,6 +24,8 @@ export interface MeasurandBatch extends BinnedRun {
   readonly moments: Moments;
   /** The batch's own interval, of the kind that the study states. */
   readonly interval: Interval;
+  /** What its trials have in common with those of the linearised model, and where that was asked; `null` without one. */
+  readonly paired: { readonly design: PairedDesign; readonly sums: PairedSums } | null;
 }
 
 /** A batch: the trials from `first` on, summarised for each measurand in the model's order. */
@@ -59,6 +64,10 @@ export interface TrialSource extends DrawSource {
   readonly settling: boolean;
   /** Whether trials for which the model is undefined are left out; if not, the first of them ends the run. */
   readonly leavesOut: boolean;
+  /** The linearised model of each measurand; `null` where its trials are not drawn beside. */
+  readonly linearised: readonly (LinearisedModel | null)[];
+  /** Trials that the run is expected to have. */
+  readonly expected: number;
 }
 
 /**
@@ -75,12 +84,23 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
   const evaluate = evaluatorOf(model);
   const leavingOut = source.leavesOut ? openLeavingOut(source, evaluate) : null;
   const draws = openDraws(source);
+  const linearSums = source.linearised.map((linearised) => (linearised === null ? null : linearSumOf(linearised)));
   let grids: readonly Grid[] | null = null;
+  let designs: readonly (PairedDesign | null)[] | null = null;
   let places = new Uint16Array(0);
   let values: readonly Float64Array[] = measurands.map(() => new Float64Array(0));
+  let linearised: readonly Float64Array[] = values;
 
-  /** Writes trials from `first` on, as many as the arrays hold, and returns how many were left out. */
-  const fill = (into: readonly Float64Array[], first: number): number =>
+  /**
+   * Writes trials from `first` on, as many as the arrays hold, and returns how many were left out.
+   *
+   * @param beside takes the values of the linearised models, where there are any
+   */
+  const fill = (
+    into: readonly Float64Array[],
+    first: number,
+    beside: readonly Float64Array[] | null,
+  ): number =>
     withColumns(inputs.length, (columns) => {
       const count = into[0]!.length;
       let leftOut = 0;
@@ -94,6 +114,8 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
         }
         const failed = evaluate(columns, outputs, size);
         if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
+        if (beside === null) continue;
+        linearSums.forEach((sum, m) => sum?.(columns, beside[m]!.subarray(done, done + size), size));
       }
       return leftOut;
     });
@@ -104,22 +126,45 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
       first === 0
         ? drawn.map((array) => array.subarray(0, BLOCK_TRIALS))
         : measurands.map(() => new Float64Array(BLOCK_TRIALS));
-    if (first !== 0) fill(block, 0);
+    if (first !== 0) fill(block, 0, null);
     return block.map((array) => gridOver(array));
+  };
+
+  /** Every thread looks for an endpoint at the same place, where the study's first blocks have it. */
+  const designsOf = (): readonly (PairedDesign | null)[] => {
+    if (linearSums.every((sum) => sum === null)) return linearSums.map(() => null);
+    const tail = (1 - coverage.probability) / 2;
+    const count = BLOCK_TRIALS * Math.ceil(FEWEST_BEYOND / (tail * BLOCK_TRIALS));
+    const [full, beside] = [0, 1].map(() => measurands.map(() => new Float64Array(count))) as [
+      Float64Array[],
+      Float64Array[],
+    ];
+    fill(full, 0, beside);
+    return source.linearised.map((linear, m) =>
+      linear === null ? null : pairedDesign(beside[m]!, full[m]!, linear.unit, tail, source.expected),
+    );
   };
 
   return (first, count) => {
     // Binning copies the values, so one array serves every batch, unless the batch also contains them in order of trial.
     if (measurands.length > 1 || values[0]!.length !== count)
       values = measurands.map(() => arrayIn(measurands.length > 1 ? room : ownRoom, count));
-    const leftOut = fill(values, first);
+    if (linearised[0]!.length !== count) linearised = measurands.map(() => new Float64Array(count));
+    designs ??= designsOf();
+    const leftOut = fill(values, first, linearised);
     grids ??= gridsFrom(values, first);
     if (places.length < count) places = new Uint16Array(count);
     return {
       first,
       count,
       leftOut,
-      measurands: values.map((array, i) => summarise(array, grids![i]!, places, coverage, room)),
+      measurands: values.map((array, i) => {
+        const design = designs![i]!;
+        return {
+          ...summarise(array, grids![i]!, places, coverage, room),
+          paired: design === null ? null : { design, sums: pairedSums(design, linearised[i]!, array) },
+        };
+      }),
       joint: values.length < 2 ? null : jointBatch(values, coverage.probability, settling),
     };
   };
@@ -157,7 +202,7 @@ function summarise(
   places: Uint16Array,
   { probability, interval }: Coverage,
   room: Room,
-): MeasurandBatch {
+): Omit<MeasurandBatch, "paired"> {
   const run = binnedRun(values, grid, places, room);
   const sample = new BinnedSample(grid, run);
   return {

@@ -1,0 +1,59 @@
+import type { LinearBudget } from "../linear/budget.ts";
+import type { InputKnowledge } from "../distributions/distribution.ts";
+
+/**
+ * The linearised model of one measurand about the inputs' means, in units of its linear standard uncertainty:
+ * z = Σ c_i·(x_i − E X_i)/u(y), whose mean is 0.
+ */
+export interface LinearisedModel {
+  /** c_i/u(y) by input, in the model's order. */
+  readonly coefficients: readonly number[];
+  /** E X_i. */
+  readonly means: readonly number[];
+  /** u(y) of the linear budget. */
+  readonly unit: number;
+}
+
+/** @returns `null` if the model has no linear part, or an input no mean or no standard deviation */
+export function linearisedModel(
+  { contributions, standardUncertainty }: LinearBudget,
+  knowledge: Readonly<Record<string, InputKnowledge>>,
+): LinearisedModel | null {
+  if (!(standardUncertainty > 0)) return null;
+  const acting = contributions.filter(({ sensitivityCoefficient }) => sensitivityCoefficient !== 0);
+  const finite = acting.every(({ input }) => {
+    const { mean, standardDeviation } = knowledge[input]!.distribution;
+    return mean !== null && standardDeviation !== null && Number.isFinite(standardDeviation);
+  });
+  if (!finite) return null;
+  const coefficients = contributions.map((row) => row.sensitivityCoefficient / standardUncertainty);
+  if (!coefficients.every(Number.isFinite)) return null;
+  return {
+    coefficients,
+    means: contributions.map(({ input }, i) => (coefficients[i] === 0 ? 0 : knowledge[input]!.distribution.mean!)),
+    unit: standardUncertainty,
+  };
+}
+
+/** Writes the linearised model's value of the first `count` trials of a block. */
+export type LinearSum = (columns: readonly Float64Array[], out: Float64Array, count: number) => void;
+
+/** The sum of one linearised model, added from the first input to the last. */
+export function linearSumOf({ coefficients, means }: LinearisedModel): LinearSum {
+  const terms = coefficients
+    .map((coefficient, input) => ({ input, coefficient, mean: means[input]! }))
+    .filter(({ coefficient }) => coefficient !== 0);
+  return (columns, out, count) => {
+    const [first, ...others] = terms;
+    if (first === undefined) {
+      out.fill(0, 0, count);
+      return;
+    }
+    const column = columns[first.input]!;
+    for (let t = 0; t < count; t++) out[t] = first.coefficient * (column[t]! - first.mean);
+    for (const { input, coefficient, mean } of others) {
+      const next = columns[input]!;
+      for (let t = 0; t < count; t++) out[t] = out[t]! + coefficient * (next[t]! - mean);
+    }
+  };
+}

@@ -1,0 +1,116 @@
+import { centreFor, sumBelow } from "./window.ts";
+
+/**
+ * Where one endpoint is looked for: fixed by the study's first blocks, the same on every thread. Values are those of
+ * z = (linearised value − its mean)/u and v = (model value − `origin`)/u, for the upper endpoint both with a minus, so that
+ * either endpoint is a lower one.
+ */
+export interface EndDesign {
+  readonly sign: 1 | -1;
+  /** Centre of the window of linearised values. */
+  readonly linearised: number;
+  /** Centre of the window of model values that counts as many. */
+  readonly model: number;
+  /** Half-widths of the two windows: in standard errors of the endpoint of either they are the same. */
+  readonly linearisedHalfWidth: number;
+  readonly modelHalfWidth: number;
+  /** The linearised values about the endpoint are counted in cells from here on. */
+  readonly cellsFrom: number;
+  readonly cellWidth: number;
+}
+
+export interface PairedDesign {
+  /** Mean of the first blocks' model values. */
+  readonly origin: number;
+  /** u(y) of the linear budget. */
+  readonly unit: number;
+  readonly ends: readonly [EndDesign, EndDesign];
+}
+
+/** Cells about an endpoint. */
+export const CELLS = 512;
+/** Standard errors of an endpoint, as the first blocks know it, that the cells reach to either side. */
+const REACH = 7;
+/**
+ * Half-width of a window in standard errors that an endpoint has from all trials. Wider ones would leave less scatter where
+ * the two models are nearly alike, and shift the endpoint by more than that where the model bends.
+ */
+const WINDOW = 2;
+/** A window is at least this number of cells wide. */
+const FEWEST_CELLS = 8;
+/** Half-width of the windows by which the first blocks' values are matched. */
+const WIDE = 3;
+/** Fewest trials of the first blocks beyond an endpoint. */
+export const FEWEST_BEYOND = 25;
+
+/**
+ * @param linearised z of the first blocks' trials
+ * @param values the model's values of the same trials
+ * @param tail probability beyond either endpoint
+ * @param trials number of trials that the run is expected to have
+ * @returns `null` if the values about an endpoint are equal, so that it has no standard error
+ */
+export function pairedDesign(
+  linearised: Float64Array,
+  values: Float64Array,
+  unit: number,
+  tail: number,
+  trials: number,
+): PairedDesign | null {
+  const count = values.length;
+  let sum = 0;
+  for (let t = 0; t < count; t++) sum += values[t]! - values[0]!;
+  const origin = values[0]! + sum / count;
+  const scaled = values.map((value) => (value - origin) / unit);
+  if (!scaled.every(Number.isFinite)) return null;
+  const low = endDesign(1, linearised.toSorted(), scaled.toSorted(), tail, trials);
+  const high = endDesign(-1, negated(linearised), negated(scaled), tail, trials);
+  return low === null || high === null ? null : { origin, unit, ends: [low, high] };
+}
+
+const negated = (values: Float64Array): Float64Array => values.map((value) => -value).sort();
+
+function endDesign(
+  sign: 1 | -1,
+  linearised: Float64Array,
+  values: Float64Array,
+  tail: number,
+  trials: number,
+): EndDesign | null {
+  const count = values.length;
+  const rank = Math.max(1, Math.round(tail * count));
+  const error = rankError(linearised, rank);
+  const modelError = rankError(values, rank);
+  if (!(error > 0 && modelError > 0)) return null;
+  const centre = linearised[rank - 1]!;
+  const cellWidth = (2 * REACH * error) / CELLS;
+  const linearisedHalfWidth = Math.max(
+    WINDOW * error * Math.sqrt(Math.min(1, count / trials)),
+    (FEWEST_CELLS / 2) * cellWidth,
+  );
+  // So wide that no single trial of the first blocks shifts the match.
+  const model = centreFor(
+    (at) => sumBelow(values, at, WIDE * modelError),
+    sumBelow(linearised, centre, WIDE * error),
+    values[0]! - WIDE * modelError,
+    values[count - 1]! + WIDE * modelError,
+  );
+  return {
+    sign,
+    linearised: centre,
+    model,
+    linearisedHalfWidth,
+    modelHalfWidth: (linearisedHalfWidth / error) * modelError,
+    cellsFrom: centre - REACH * error,
+    cellWidth,
+  };
+}
+
+/** Standard error of the value of a rank, from those two standard deviations of the rank to either side. */
+function rankError(sorted: Float64Array, rank: number): number {
+  const deviation = Math.sqrt(rank * (1 - rank / sorted.length));
+  const reach = Math.max(1, Math.round(2 * deviation));
+  const from = Math.max(0, rank - 1 - reach);
+  const to = Math.min(sorted.length - 1, rank - 1 + reach);
+  return ((sorted[to]! - sorted[from]!) * deviation) / (to - from);
+}
