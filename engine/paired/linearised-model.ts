@@ -1,3 +1,4 @@
+import { weightedSumOf, type WeightedSum } from "../random/weighted-sum.ts";
 import type { LinearBudget } from "../linear/budget.ts";
 import type { InputKnowledge } from "../distributions/distribution.ts";
 
@@ -35,25 +36,10 @@ export function linearisedModel(
   };
 }
 
-/** Writes the linearised model's value of the first `count` trials of a block. */
-export type LinearSum = (columns: readonly Float64Array[], out: Float64Array, count: number) => void;
-
-/** The sum of one linearised model, added from the first input to the last. */
-export function linearSumOf({ coefficients, means }: LinearisedModel): LinearSum {
-  const terms = coefficients
-    .map((coefficient, input) => ({ input, coefficient, mean: means[input]! }))
-    .filter(({ coefficient }) => coefficient !== 0);
-  return (columns, out, count) => {
-    const [first, ...others] = terms;
-    if (first === undefined) {
-      out.fill(0, 0, count);
-      return;
-    }
-    const column = columns[first.input]!;
-    for (let t = 0; t < count; t++) out[t] = first.coefficient * (column[t]! - first.mean);
-    for (const { input, coefficient, mean } of others) {
-      const next = columns[input]!;
-      for (let t = 0; t < count; t++) out[t] = out[t]! + coefficient * (next[t]! - mean);
-    }
-  };
-}
+/** The sum of one linearised model. */
+export const linearSumOf = ({ coefficients, means }: LinearisedModel): WeightedSum =>
+  weightedSumOf(
+    coefficients
+      .map((coefficient, column) => ({ column, coefficient, mean: means[column]! }))
+      .filter(({ coefficient }) => coefficient !== 0),
+  );

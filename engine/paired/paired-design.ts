@@ -7,11 +7,11 @@ import { centreFor, sumBelow } from "./window.ts";
  */
 export interface EndDesign {
   readonly sign: 1 | -1;
-  /** Centre of the window of linearised values. */
+  /** Centre of the window of linearised values, between two cells. */
   readonly linearised: number;
   /** Centre of the window of model values that counts as many. */
   readonly model: number;
-  /** Half-widths of the two windows: in standard errors of the endpoint of either they are the same. */
+  /** Half-widths of the two windows: the same in standard errors of the endpoint of either; the first in whole cells. */
   readonly linearisedHalfWidth: number;
   readonly modelHalfWidth: number;
   /** The linearised values about the endpoint are counted in cells from here on. */
@@ -28,16 +28,16 @@ export interface PairedDesign {
 }
 
 /** Cells about an endpoint. */
-export const CELLS = 512;
+export const CELLS = 256;
 /** Standard errors of an endpoint, as the first blocks know it, that the cells reach to either side. */
-const REACH = 7;
+const REACH = 6;
 /**
  * Half-width of a window in standard errors that an endpoint has from all trials. Wider ones would leave less scatter where
  * the two models are nearly alike, and shift the endpoint by more than that where the model bends.
  */
 const WINDOW = 2;
-/** A window is at least this number of cells wide. */
-const FEWEST_CELLS = 8;
+/** Multiple of an endpoint's rank that the match lies below. */
+const FAR = 8;
 /** Half-width of the windows by which the first blocks' values are matched. */
 const WIDE = 3;
 /** Fewest trials of the first blocks beyond an endpoint. */
@@ -63,12 +63,14 @@ export function pairedDesign(
   const origin = values[0]! + sum / count;
   const scaled = values.map((value) => (value - origin) / unit);
   if (!scaled.every(Number.isFinite)) return null;
-  const low = endDesign(1, linearised.toSorted(), scaled.toSorted(), tail, trials);
-  const high = endDesign(-1, negated(linearised), negated(scaled), tail, trials);
+  const [z, v] = [linearised.toSorted(), scaled.sort()];
+  const low = endDesign(1, z, v, tail, trials);
+  const high = endDesign(-1, turned(z), turned(v), tail, trials);
   return low === null || high === null ? null : { origin, unit, ends: [low, high] };
 }
 
-const negated = (values: Float64Array): Float64Array => values.map((value) => -value).sort();
+/** Sorted values with a minus, sorted. */
+const turned = (sorted: Float64Array): Float64Array => sorted.map((value) => -value).reverse();
 
 function endDesign(
   sign: 1 | -1,
@@ -84,16 +86,15 @@ function endDesign(
   if (!(error > 0 && modelError > 0)) return null;
   const centre = linearised[rank - 1]!;
   const cellWidth = (2 * REACH * error) / CELLS;
-  const linearisedHalfWidth = Math.max(
-    WINDOW * error * Math.sqrt(Math.min(1, count / trials)),
-    (FEWEST_CELLS / 2) * cellWidth,
-  );
+  // Whole cells, so that what lies in the window is known from them.
+  const wanted = (WINDOW * error * Math.sqrt(Math.min(1, count / trials))) / cellWidth;
+  const linearisedHalfWidth = Math.max(1, Math.round(wanted)) * cellWidth;
   // So wide that no single trial of the first blocks shifts the match.
   const model = centreFor(
     (at) => sumBelow(values, at, WIDE * modelError),
     sumBelow(linearised, centre, WIDE * error),
     values[0]! - WIDE * modelError,
-    values[count - 1]! + WIDE * modelError,
+    values[Math.min(count, FAR * rank) - 1]! + WIDE * modelError,
   );
   return {
     sign,
@@ -101,7 +102,7 @@ function endDesign(
     model,
     linearisedHalfWidth,
     modelHalfWidth: (linearisedHalfWidth / error) * modelError,
-    cellsFrom: centre - REACH * error,
+    cellsFrom: centre - (CELLS / 2) * cellWidth,
     cellWidth,
   };
 }

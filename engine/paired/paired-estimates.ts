@@ -111,7 +111,7 @@ function endpoint(
   sample: Sample,
   tail: number,
 ): Known | null {
-  const { sign, linearisedHalfWidth: halfWidth, modelHalfWidth } = design;
+  const { sign, linearisedHalfWidth: halfWidth, modelHalfWidth, cellsFrom, cellWidth } = design;
   const count = sample.count;
   // As a lower endpoint, in units of u(y) from the linearised mean.
   const quantile = (sign * ((sign === 1 ? exact.quantile(tail) : exact.upperQuantile(tail)) - exact.mean)) / unit;
@@ -119,23 +119,31 @@ function endpoint(
     const d = exact.mean + sign * z * unit;
     return sign === 1 ? exact.distributionFunction(d) : exact.upperTail(d);
   };
-  const found = sumOfParts(design, sums, quantile, halfWidth);
-  const [below, about, within] = [F(quantile - halfWidth), meanOf(F, quantile, halfWidth), F(quantile + halfWidth)];
   // A window on a step of the distribution function says nothing of the step's place.
-  const even = tail - below < 2 * (within - tail) && within - tail < 2 * (tail - below);
+  const [below, above] = [tail - F(quantile - halfWidth), F(quantile + halfWidth) - tail];
   const [a, aa, b, bb, ab, fourth, inside] = sums.parts;
-  if (found === null || !even || inside! < FEWEST_WITHIN) return null;
+  if (!(below < 2 * above && above < 2 * below) || inside! < FEWEST_WITHIN) return null;
   const aVariance = aa! / count - (a! / count) ** 2;
   const bVariance = bb! / count - (b! / count) ** 2;
   const covariance = ab! / count - (a! / count) * (b! / count);
   const β = aVariance > 0 ? covariance / aVariance : 0;
-  const target = about + β * (found / count - about);
-  const half = modelHalfWidth * unit;
-  const centre = centreOfParts(sample, sign, target * count, half);
-  const density = inside! / (count * 2 * DENSITY_WINDOWS * modelHalfWidth);
-  if (centre === null) return null;
+  /** The model value that as many trials lie below as linearised values below a place between two cells. */
+  const modelAt = (cell: number): number | null => {
+    const found = sumOfParts(design, sums, cell);
+    if (found === null) return null;
+    const about = meanOf(F, cellsFrom + cell * cellWidth, halfWidth);
+    return centreOfParts(sample, sign, count * about + β * (found - count * about), modelHalfWidth * unit);
+  };
+  const place = (quantile - cellsFrom) / cellWidth;
+  const cell = Math.floor(place);
+  const [before, after] = [modelAt(cell), modelAt(cell + 1)];
+  if (before === null || after === null) return null;
   const scatter = Math.sqrt(Math.max(0, bVariance - β * covariance) / count);
-  return { value: centre, standardError: ((unit * scatter) / density) * wideningFor(aa! + bb! - 2 * ab!, fourth!) };
+  const density = inside! / (count * 2 * DENSITY_WINDOWS * modelHalfWidth);
+  return {
+    value: before + (place - cell) * (after - before),
+    standardError: ((unit * scatter) / density) * wideningFor(aa! + bb! - 2 * ab!, fourth!),
+  };
 }
 
 /**

@@ -1,3 +1,4 @@
+import { BLOCK_TRIALS } from "../trials/block.ts";
 import { CELLS, type EndDesign, type PairedDesign } from "./paired-design.ts";
 import { partBelow } from "./window.ts";
 
@@ -6,7 +7,7 @@ import { partBelow } from "./window.ts";
  * `EndDesign`.
  */
 export interface PairedSums {
-  readonly count: number;
+  count: number;
   /** Σ z, z², z⁴, z·v, z²·v, z²·v². */
   readonly moments: Float64Array;
   readonly ends: readonly [EndSums, EndSums];
@@ -16,7 +17,7 @@ export interface PairedSums {
 export interface EndSums {
   /** Σ a, a², b, b², a·b, (b − a)⁴, and the number of v within `DENSITY_WINDOWS` windows. */
   readonly parts: Float64Array;
-  /** Number of z below the cells; then of each cell the number of z, and their sum from its lower edge. */
+  /** Number of z below the cells; then of each cell the number of z, and the sum of their distances from its lower edge, in cells. */
   readonly cells: Float64Array;
 }
 
@@ -35,19 +36,22 @@ export const noPairedSums = (): PairedSums => ({
 
 const noEnd = (): EndSums => ({ parts: new Float64Array(PARTS), cells: new Float64Array(CELL_FIELDS) });
 
-/** The sums of a batch. @param linearised z @param values of the model, of the same trials */
-export function pairedSums(
-  { origin, unit, ends }: PairedDesign,
-  linearised: Float64Array,
-  values: Float64Array,
-): PairedSums {
+/** Trials of a block about either endpoint or beyond it. */
+const outer = new Uint16Array(BLOCK_TRIALS);
+
+/** Adds a block of trials. @param linearised z @param values of the model, of the same trials */
+export function addBlock(sums: PairedSums, design: PairedDesign, linearised: Float64Array, values: Float64Array): void {
+  const { origin, unit, ends } = design;
   const count = values.length;
-  const sums = { ...noPairedSums(), count };
-  const [low, high] = ends.map(openEnd) as [OpenEnd, OpenEnd];
-  const [lowZ, lowV] = [low.lastZ, low.lastV];
-  const [highZ, highV] = [-high.lastZ, -high.lastV];
+  // Between these limits nothing counts about an endpoint: one comparison of a square, and not two.
+  const [lowZ, highZ] = [lastZ(ends[0]), -lastZ(ends[1])];
+  const [lowV, highV] = [lastV(ends[0]), -lastV(ends[1])];
+  const [middleZ, middleV] = [(lowZ + highZ) / 2, (lowV + highV) / 2];
+  const inZ = highZ > lowZ ? ((highZ - lowZ) / 2) ** 2 : -1;
+  const inV = highV > lowV ? ((highV - lowV) / 2) ** 2 : -1;
   const scale = 1 / unit;
   let [z1, z2, z4, zv, zzv, zzvv] = [0, 0, 0, 0, 0, 0];
+  let outers = 0;
   for (let t = 0; t < count; t++) {
     const z = linearised[t]!;
     const v = (values[t]! - origin) * scale;
@@ -59,53 +63,75 @@ export function pairedSums(
     zv += z * v;
     zzv += zzTimesV;
     zzvv += zzTimesV * v;
-    if (z < lowZ || v < lowV) addToEnd(low, sums.ends[0], z, v);
-    if (z > highZ || v > highV) addToEnd(high, sums.ends[1], -z, -v);
+    if ((z - middleZ) * (z - middleZ) > inZ || (v - middleV) * (v - middleV) > inV) outer[outers++] = t;
   }
-  sums.moments.set([z1, z2, z4, zv, zzv, zzvv]);
-  return sums;
+  const { moments } = sums;
+  moments[0]! += z1;
+  moments[1]! += z2;
+  moments[2]! += z4;
+  moments[3]! += zv;
+  moments[4]! += zzv;
+  moments[5]! += zzvv;
+  sums.count += count;
+  for (let end = 0; end < 2; end++) addToEnd(sums.ends[end]!, ends[end]!, outers, linearised, values, design);
 }
 
-interface OpenEnd extends EndDesign {
-  /** Above these nothing counts. */
-  readonly lastZ: number;
-  readonly lastV: number;
-}
+/** Above these nothing counts. */
+const lastZ = ({ cellsFrom, cellWidth }: EndDesign): number => cellsFrom + CELLS * cellWidth;
+const lastV = (end: EndDesign): number => end.model + DENSITY_WINDOWS * end.modelHalfWidth;
 
-const openEnd = (design: EndDesign): OpenEnd => ({
-  ...design,
-  lastZ: Math.max(design.cellsFrom + CELLS * design.cellWidth, design.linearised + design.linearisedHalfWidth),
-  lastV: design.model + DENSITY_WINDOWS * design.modelHalfWidth,
-});
-
-function addToEnd(design: OpenEnd, { parts, cells }: EndSums, z: number, v: number): void {
-  const { cellsFrom, cellWidth, modelHalfWidth } = design;
-  const a = partBelow(z, design.linearised, design.linearisedHalfWidth);
-  const b = partBelow(v, design.model, modelHalfWidth);
-  if (Math.abs(v - design.model) < DENSITY_WINDOWS * modelHalfWidth) parts[6]! += 1;
-  parts[0]! += a;
-  parts[1]! += a * a;
-  parts[2]! += b;
-  parts[3]! += b * b;
-  parts[4]! += a * b;
-  parts[5]! += (b - a) * (b - a) * (b - a) * (b - a);
-  const place = (z - cellsFrom) / cellWidth;
-  if (place < 0) cells[0]! += 1;
-  else if (place < CELLS) {
-    const cell = Math.floor(place);
-    cells[1 + 2 * cell]! += 1;
-    cells[2 + 2 * cell]! += z - (cellsFrom + cell * cellWidth);
+function addToEnd(
+  { parts, cells }: EndSums,
+  end: EndDesign,
+  outers: number,
+  linearised: Float64Array,
+  values: Float64Array,
+  { origin, unit }: PairedDesign,
+): void {
+  const { sign, linearised: centreZ, linearisedHalfWidth, model: centreV, modelHalfWidth, cellsFrom, cellWidth } = end;
+  const topZ = centreZ + linearisedHalfWidth;
+  const topV = lastV(end);
+  const bottomV = centreV - DENSITY_WINDOWS * modelHalfWidth;
+  const density = 1 / cellWidth;
+  const scale = sign / unit;
+  let [a1, a2, b1, b2, ab, fourth, inside, below] = [0, 0, 0, 0, 0, 0, 0, 0];
+  for (let i = 0; i < outers; i++) {
+    const t = outer[i]!;
+    const z = sign * linearised[t]!;
+    const v = (values[t]! - origin) * scale;
+    const place = (z - cellsFrom) * density;
+    if (place < CELLS) {
+      if (place < 0) below += 1;
+      else {
+        const cell = place | 0;
+        cells[1 + 2 * cell]! += 1;
+        cells[2 + 2 * cell]! += place - cell;
+      }
+    } else if (v >= topV) continue;
+    if (z >= topZ && v >= topV) continue;
+    const a = partBelow(z, centreZ, linearisedHalfWidth);
+    const b = partBelow(v, centreV, modelHalfWidth);
+    const d = (b - a) * (b - a);
+    a1 += a;
+    a2 += a * a;
+    b1 += b;
+    b2 += b * b;
+    ab += a * b;
+    fourth += d * d;
+    if (v > bottomV && v < topV) inside += 1;
   }
+  cells[0]! += below;
+  [a1, a2, b1, b2, ab, fourth, inside].forEach((sum, k) => (parts[k]! += sum));
 }
 
 /** Adds the sums of a batch to those of the batches before it, in their place. */
-export function addPaired(to: PairedSums, batch: PairedSums): PairedSums {
+export function addPaired(to: PairedSums, batch: PairedSums): void {
   add(to.moments, batch.moments);
   to.ends.forEach(({ parts, cells }, i) => {
     add(parts, batch.ends[i]!.parts);
     add(cells, batch.ends[i]!.cells);
   });
-  return { ...to, count: to.count + batch.count };
+  to.count += batch.count;
 }
 
 function add(to: Float64Array, more: Float64Array): void {
@@ -113,26 +139,19 @@ function add(to: Float64Array, more: Float64Array): void {
 }
 
 /**
- * Σ of the parts of all z below an endpoint elsewhere than the design has it, from the cells. Exact but for the two cells
- * in which the window ends.
+ * Σ of the parts of all z below a window that ends between cells.
  *
+ * @param centre number of cells below the window's centre
  * @returns `null` if the cells do not reach so far
  */
-export function sumOfParts(
-  { cellsFrom, cellWidth }: EndDesign,
-  { cells }: EndSums,
-  centre: number,
-  halfWidth: number,
-): number | null {
-  if (centre - halfWidth < cellsFrom || centre + halfWidth > cellsFrom + CELLS * cellWidth) return null;
+export function sumOfParts({ linearisedHalfWidth, cellWidth }: EndDesign, { cells }: EndSums, centre: number): number | null {
+  const half = Math.round(linearisedHalfWidth / cellWidth);
+  if (!(centre - half >= 0 && centre + half <= CELLS)) return null;
   let sum = cells[0]!;
-  for (let cell = 0; cell < CELLS; cell++) {
+  for (let cell = 0; cell < centre + half; cell++) {
     const n = cells[1 + 2 * cell]!;
-    if (n === 0) continue;
-    const from = cellsFrom + cell * cellWidth;
-    if (from >= centre + halfWidth) break;
-    const mean = from + cells[2 + 2 * cell]! / n;
-    sum += n * partBelow(mean, centre, halfWidth);
+    // Of values from the centre − half to the centre + half, the part falls from 1 to 0.
+    sum += cell < centre - half ? n : ((centre + half - cell) * n - cells[2 + 2 * cell]!) / (2 * half);
   }
   return sum;
 }

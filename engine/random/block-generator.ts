@@ -253,7 +253,7 @@ export function rawWords(seed: string, input: string): (block: number, out: Uint
 
 /** This thread's kernel; `null` if the host supports none. */
 let threadKernel: Kernel | null | undefined;
-const kernelOfThread = (): Kernel | null =>
+export const kernelOfThread = (): Kernel | null =>
   threadKernel === undefined ? (threadKernel = openKernel(edges, BLOCK_TRIALS)) : threadKernel;
 
 const family = (kernel: () => Kernel | null): GeneratorFamily => ({

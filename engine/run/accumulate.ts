@@ -141,11 +141,10 @@ export class Accumulation {
     batch.measurands.forEach((part, i) => {
       const tally = this.#tallies[i]!;
       tally.moments = mergeMoments(tally.moments, part.moments);
-      if (part.paired !== null)
-        tally.paired = {
-          design: part.paired.design,
-          sums: addPaired(tally.paired?.sums ?? noPairedSums(), part.paired.sums),
-        };
+      if (part.paired !== null) {
+        tally.paired ??= { design: part.paired.design, sums: noPairedSums() };
+        addPaired(tally.paired.sums, part.paired.sums);
+      }
       tally.sample = withRun(tally.sample ?? new BinnedSample(part.grid), part);
       // A last batch cut short by a fixed number of trials counts in the result, not in the spread from batch to batch.
       if (batch.count === this.#prepared.batch) tally.settling.add(part);

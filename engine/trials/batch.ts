@@ -8,7 +8,7 @@ import { binnedRun, ownRoom, runBytes, type BinnedRun, type Room } from "../stat
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { linearSumOf, type LinearisedModel } from "../paired/linearised-model.ts";
 import { FEWEST_BEYOND, pairedDesign, type PairedDesign } from "../paired/paired-design.ts";
-import { pairedSums, type PairedSums } from "../paired/paired-sums.ts";
+import { addBlock, noPairedSums, type PairedSums } from "../paired/paired-sums.ts";
 import { withColumns } from "../random/block-generator.ts";
 import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
@@ -70,6 +70,9 @@ export interface TrialSource extends DrawSource {
   readonly expected: number;
 }
 
+/** Takes a block's values of a measurand's linearised model and of the model, and their place in the batch. */
+type BesideBlock = (measurand: number, linearised: Float64Array, full: Float64Array, done: number) => void;
+
 /**
  * Opens a study's trials. The returned function draws any range of them that starts on a block, in any order, on any
  * thread; the values are identical, bit for bit, every time.
@@ -89,20 +92,16 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
   let designs: readonly (PairedDesign | null)[] | null = null;
   let places = new Uint16Array(0);
   let values: readonly Float64Array[] = measurands.map(() => new Float64Array(0));
-  let linearised: readonly Float64Array[] = values;
 
   /**
    * Writes trials from `first` on, as many as the arrays hold, and returns how many were left out.
    *
-   * @param beside takes the values of the linearised models, where there are any
+   * @param beside is given each block's values of the linearised models, if there are any, with those of the model
    */
-  const fill = (
-    into: readonly Float64Array[],
-    first: number,
-    beside: readonly Float64Array[] | null,
-  ): number =>
-    withColumns(inputs.length, (columns) => {
+  const fill = (into: readonly Float64Array[], first: number, beside: BesideBlock | null): number =>
+    withColumns(inputs.length + 1, (columns) => {
       const count = into[0]!.length;
+      const linearised = columns[inputs.length]!;
       let leftOut = 0;
       for (let done = 0; done < count; done += BLOCK_TRIALS) {
         const size = Math.min(BLOCK_TRIALS, count - done);
@@ -115,7 +114,11 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
         const failed = evaluate(columns, outputs, size);
         if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
         if (beside === null) continue;
-        linearSums.forEach((sum, m) => sum?.(columns, beside[m]!.subarray(done, done + size), size));
+        linearSums.forEach((sum, m) => {
+          if (sum === null) return;
+          sum(columns, linearised, size);
+          beside(m, linearised.subarray(0, size), outputs[m]!, done);
+        });
       }
       return leftOut;
     });
@@ -139,7 +142,7 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
       Float64Array[],
       Float64Array[],
     ];
-    fill(full, 0, beside);
+    fill(full, 0, (m, linearised, _, done) => beside[m]!.set(linearised, done));
     return source.linearised.map((linear, m) =>
       linear === null ? null : pairedDesign(beside[m]!, full[m]!, linear.unit, tail, source.expected),
     );
@@ -149,9 +152,11 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
     // Binning copies the values, so one array serves every batch, unless the batch also contains them in order of trial.
     if (measurands.length > 1 || values[0]!.length !== count)
       values = measurands.map(() => arrayIn(measurands.length > 1 ? room : ownRoom, count));
-    if (linearised[0]!.length !== count) linearised = measurands.map(() => new Float64Array(count));
     designs ??= designsOf();
-    const leftOut = fill(values, first, linearised);
+    const sums = designs.map((design) => (design === null ? null : noPairedSums()));
+    const leftOut = fill(values, first, (m, linearised, full) => {
+      if (sums[m] !== null) addBlock(sums[m]!, designs![m]!, linearised, full);
+    });
     grids ??= gridsFrom(values, first);
     if (places.length < count) places = new Uint16Array(count);
     return {
@@ -162,7 +167,7 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
         const design = designs![i]!;
         return {
           ...summarise(array, grids![i]!, places, coverage, room),
-          paired: design === null ? null : { design, sums: pairedSums(design, linearised[i]!, array) },
+          paired: design === null ? null : { design, sums: sums[i]! },
         };
       }),
       joint: values.length < 2 ? null : jointBatch(values, coverage.probability, settling),

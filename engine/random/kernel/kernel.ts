@@ -7,6 +7,8 @@ interface Exports {
   uniforms(out: number, count: number, offset: number, scale: number): void;
   /** @returns the number of draws noted for `finishNormal` */
   normals(out: number, count: number, offset: number, scale: number): number;
+  /** Terms of 24 bytes from `terms` on, those with a mean up to `away`, all up to `last`. Whole eights are written. */
+  weightedSum(out: number, terms: number, away: number, last: number, count: number): void;
 }
 
 /** Present in every host, but declared by none of TypeScript's libraries without a DOM. */
@@ -55,7 +57,7 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
   } catch {
     return null; // the plain path gives identical bits
   }
-  const { memory, open, uniforms, normals } = exports;
+  const { memory, open, uniforms, normals, weightedSum } = exports;
   // Room for the last whole four.
   const stride = 8 * (4 * Math.ceil(length / 4) + 4);
   let views = viewsOf(memory.buffer);
@@ -83,6 +85,7 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
     open,
     uniforms,
     normals,
+    weightedSum,
     scratch: COLUMNS,
     get noteWords() {
       return views.noteWords;

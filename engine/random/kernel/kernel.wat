@@ -179,4 +179,45 @@
           (local.set $note (call $note (local.get $note) (i32x4.extract_lane 2 (local.get $yIn))
             (i32.add (local.get $index) (i32.const 3)) (i32x4.extract_lane 3 (local.get $layer)) (f64x2.extract_lane 1 (local.get $y))))))
       (br_if $fill (i32.lt_u (local.tee $out (i32.add (local.get $out) (i32.const 32))) (local.get $end))))
-    (i32.shr_u (i32.sub (local.get $note) (i32.const 8320)) (i32.const 4))))
+    (i32.shr_u (i32.sub (local.get $note) (i32.const 8320)) (i32.const 4)))
+
+  ;; Writes the sums of columns' numbers, each less its mean and times its coefficient, to $out: of $count trials, made up to
+  ;; a multiple of eight. A term is 24 bytes: address of its column (word), coefficient, mean (doubles, from byte 8 on).
+  ;; Terms from $terms to below $away are those with a mean other than 0; they are added first, then those to below $last.
+  (func (export "weightedSum") (param $out i32) (param $terms i32) (param $away i32) (param $last i32) (param $count i32)
+    (local $end i32) (local $offset i32) (local $term i32) (local $at i32) (local $by v128) (local $mean v128)
+    (local $s v128) (local $t v128) (local $u v128) (local $v v128)
+    (local.set $end (i32.shl (local.get $count) (i32.const 3)))
+    (loop $eights
+      (local.set $s (v128.const f64x2 0 0))
+      (local.set $t (v128.const f64x2 0 0))
+      (local.set $u (v128.const f64x2 0 0))
+      (local.set $v (v128.const f64x2 0 0))
+      (local.set $term (local.get $terms))
+      (block $centred
+        (br_if $centred (i32.ge_u (local.get $term) (local.get $away)))
+        (loop $add
+          (local.set $at (i32.add (i32.load (local.get $term)) (local.get $offset)))
+          (local.set $by (v128.load64_splat offset=8 (local.get $term)))
+          (local.set $mean (v128.load64_splat offset=16 (local.get $term)))
+          (local.set $s (f64x2.add (local.get $s) (f64x2.mul (local.get $by) (f64x2.sub (v128.load align=8 (local.get $at)) (local.get $mean)))))
+          (local.set $t (f64x2.add (local.get $t) (f64x2.mul (local.get $by) (f64x2.sub (v128.load offset=16 align=8 (local.get $at)) (local.get $mean)))))
+          (local.set $u (f64x2.add (local.get $u) (f64x2.mul (local.get $by) (f64x2.sub (v128.load offset=32 align=8 (local.get $at)) (local.get $mean)))))
+          (local.set $v (f64x2.add (local.get $v) (f64x2.mul (local.get $by) (f64x2.sub (v128.load offset=48 align=8 (local.get $at)) (local.get $mean)))))
+          (br_if $add (i32.lt_u (local.tee $term (i32.add (local.get $term) (i32.const 24))) (local.get $away)))))
+      (block $added
+        (br_if $added (i32.ge_u (local.get $term) (local.get $last)))
+        (loop $add
+          (local.set $at (i32.add (i32.load (local.get $term)) (local.get $offset)))
+          (local.set $by (v128.load64_splat offset=8 (local.get $term)))
+          (local.set $s (f64x2.add (local.get $s) (f64x2.mul (local.get $by) (v128.load align=8 (local.get $at)))))
+          (local.set $t (f64x2.add (local.get $t) (f64x2.mul (local.get $by) (v128.load offset=16 align=8 (local.get $at)))))
+          (local.set $u (f64x2.add (local.get $u) (f64x2.mul (local.get $by) (v128.load offset=32 align=8 (local.get $at)))))
+          (local.set $v (f64x2.add (local.get $v) (f64x2.mul (local.get $by) (v128.load offset=48 align=8 (local.get $at)))))
+          (br_if $add (i32.lt_u (local.tee $term (i32.add (local.get $term) (i32.const 24))) (local.get $last)))))
+      (local.set $at (i32.add (local.get $out) (local.get $offset)))
+      (v128.store align=8 (local.get $at) (local.get $s))
+      (v128.store offset=16 align=8 (local.get $at) (local.get $t))
+      (v128.store offset=32 align=8 (local.get $at) (local.get $u))
+      (v128.store offset=48 align=8 (local.get $at) (local.get $v))
+      (br_if $eights (i32.lt_u (local.tee $offset (i32.add (local.get $offset) (i32.const 64))) (local.get $end))))))
