@@ -1,6 +1,7 @@
 import type { ConformityRecord } from "./conformity.ts";
 import type { ExplanationRecord, Recommendation } from "./explanation.ts";
 import type { Quantity } from "../model.ts";
+import type { PairedFigures } from "./paired.ts";
 import type { SensitivityRecord } from "./sensitivity.ts";
 import type { MeasurandRecord, RunRecord, ValidationRecord } from "./record.ts";
 
@@ -14,15 +15,18 @@ export type RecommendationFigures = Omit<Recommendation, "sentence">;
 export type ConformityFigures = Omit<ConformityRecord, "sentence">;
 export type SensitivityFigures = Omit<SensitivityRecord, "sentence" | "reason">;
 
+export type { PairedFigures } from "./paired.ts";
+
 export interface ExplanationFigures extends Omit<ExplanationRecord, "sentence" | "recommendation"> {
   readonly recommendation: RecommendationFigures;
 }
 
 export interface MeasurandFigures extends Omit<
   MeasurandRecord,
-  "validation" | "explanation" | "conformity" | "sensitivity"
+  "validation" | "paired" | "explanation" | "conformity" | "sensitivity"
 > {
   readonly validation: ValidationFigures;
+  readonly paired?: PairedFigures;
   readonly explanation: ExplanationFigures | null;
   readonly conformity: ConformityFigures | null;
   readonly sensitivity: SensitivityFigures | null;

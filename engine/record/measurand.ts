@@ -5,6 +5,7 @@ import type { Immutable } from "../immutable.ts";
 import { linearSchema, secondOrderSchema } from "./linear.ts";
 import { monteCarloSchema } from "./monte-carlo.ts";
 import { quantityFields } from "../quantity.ts";
+import { pairedSchema } from "./paired.ts";
 import { sensitivityRecordSchema } from "./sensitivity.ts";
 import { validationSchema } from "./validation.ts";
 
@@ -13,6 +14,8 @@ export const measurandSchema = z.strictObject({
   linear: linearSchema,
   monteCarlo: monteCarloSchema,
   validation: validationSchema,
+  /** What paired trials say of that verdict. Missing in a snapshot of a run and in records of before 0.4.0. */
+  paired: pairedSchema.exactOptional(),
   /** The budget with its next-order terms; `null` if inputs are correlated or the model bends too sharply for them. */
   secondOrder: secondOrderSchema.nullable(),
   /** Why the two intervals differ; `null` in a snapshot of a run that goes on. */

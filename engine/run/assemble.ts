@@ -9,11 +9,14 @@ import type { Prepared } from "./prepare.ts";
 import { assessConformity } from "../conformity/assess.ts";
 import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
+import { linearisedBudget } from "../convolution/linearised-budget.ts";
+import { pairedFigures } from "../paired/paired-record.ts";
+import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import { curveBand } from "../joint/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import type { SweepRecord } from "../record/sweep.ts";
 import { withSentences } from "../sentences/speak.ts";
-import { secondOrderVerdict, verdictOn } from "./verdict.ts";
+import { pairedDecision, secondOrderVerdict, verdictOn } from "./verdict.ts";
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
@@ -39,7 +42,7 @@ export function assembleRecord(
 ): RunRecord {
   const { model, study, coverage, source, safety } = prepared;
   const measurands = Object.fromEntries(
-    Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name)]),
+    Object.keys(model.measurands).map((name) => [name, measurandRecord(prepared, gathered, name, complete)]),
   );
   // The propagations of an explanation, and a curve's band, compare models trial by trial: all have to be defined.
   const everyTrial = complete && gathered.leftOut === 0;
@@ -149,17 +152,28 @@ function smallCurve(distribution: Distribution): (readonly [number, number])[] {
   );
 }
 
-function measurandRecord(prepared: Prepared, gathered: Accumulation, name: string): MeasurandFigures {
+function measurandRecord(
+  prepared: Prepared,
+  gathered: Accumulation,
+  name: string,
+  complete: boolean,
+): MeasurandFigures {
   const { model, coverage, linear } = prepared;
   const quantity = quantityOf(model.measurands[name]!);
   const monteCarlo = gathered.result(name);
   const budget = linear[name]!;
-  const validation = verdictOn(prepared, budget, monteCarlo);
+  const paired = complete ? pairedOf(prepared, gathered, name) : undefined;
+  const validation = verdictOn(prepared, budget, monteCarlo, paired);
   return {
     ...quantity,
     linear: linearRecord(budget),
     monteCarlo,
     validation,
+    ...(paired === undefined
+      ? {}
+      : {
+          paired: paired.kind === "figures" ? { ...paired, ...pairedDecision(validation, paired, monteCarlo) } : paired,
+        }),
     secondOrder: secondOrderRecord(
       prepared,
       name,
@@ -170,6 +184,26 @@ function measurandRecord(prepared: Prepared, gathered: Accumulation, name: strin
     conformity: null,
     sensitivity: null,
   };
+}
+
+/** The figures of paired trials, or why there are none. */
+function pairedOf(prepared: Prepared, gathered: Accumulation, name: string): ReturnType<typeof pairedFigures> {
+  const { linear, source, correlations, coverage, study } = prepared;
+  const budget = linear[name]!;
+  const none = (because: "shortest" | "leftOut" | "noLinearUncertainty") =>
+    ({ kind: "unavailable", because, inputs: [] }) as const;
+  if (source.leavesOut) return none("leftOut");
+  if (coverage.interval === "shortest") return none("shortest");
+  if (budget.standardUncertainty === 0) return none("noLinearUncertainty");
+  const exact = linearisedBudget(budget, source.groups, correlations, {
+    probability: coverage.probability,
+    tolerance: numericalTolerance(budget.standardUncertainty, study.significantDigits),
+  });
+  return pairedFigures(
+    budget,
+    exact,
+    exact.kind === "unavailable" ? null : gathered.paired(name, exact.distribution),
+  );
 }
 
 function secondOrderRecord(

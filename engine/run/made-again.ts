@@ -9,7 +9,7 @@ import { FEWEST_BATCHES } from "./accumulate.ts";
 import { FEWEST_TO_SETTLE } from "../trials/settling.ts";
 import type { Prepared } from "./prepare.ts";
 import { compareIntervals } from "../validation/compare.ts";
-import { secondOrderVerdict, verdictOn } from "./verdict.ts";
+import { pairedDecision, secondOrderVerdict, verdictOn } from "./verdict.ts";
 
 /** A part of a document, at the same places. */
 type Part<T> = T extends string | number | boolean | null ? T : { readonly [K in keyof T]?: Part<T[K]> };
@@ -60,10 +60,18 @@ function measurandAgain(
   measurand: MeasurandRecord,
   sentences: RunSentences,
 ): Part<MeasurandRecord> {
-  const { linear, monteCarlo, secondOrder } = measurand;
+  const { linear, monteCarlo, secondOrder, paired } = measurand;
   const words = sentences.measurands[name]!;
-  const validation: ValidationRecord = { ...verdictOn(prepared, linear, monteCarlo), ...words.validation };
+  const validation: ValidationRecord = { ...verdictOn(prepared, linear, monteCarlo, paired), ...words.validation };
   return {
+    ...(paired === undefined
+      ? {}
+      : {
+          paired: {
+            ...words.paired!,
+            ...(paired.kind === "figures" ? pairedDecision(validation, paired, monteCarlo) : {}),
+          },
+        }),
     monteCarlo: { settling: { settled: settledAgain(prepared, monteCarlo) } },
     validation,
     ...(secondOrder === null

@@ -1,8 +1,10 @@
 import type { Interval } from "../coverage/coverage-interval.ts";
 import type { LinearBudget } from "../linear/budget.ts";
-import type { ValidationFigures } from "../record/figures.ts";
+import type { PairedKnown } from "../paired/paired-record.ts";
+import type { PairedFigures, ValidationFigures } from "../record/figures.ts";
 import type { LinearRecord, MonteCarloRecord, SecondOrderRecord } from "../record/record.ts";
 import { compareIntervals } from "../validation/compare.ts";
+import { decide, timesNeeded } from "../validation/margins.ts";
 import type { Prepared } from "./prepare.ts";
 
 /** What a verdict needs of a budget: the same from a run as from its record. */
@@ -13,6 +15,7 @@ export function verdictOn(
   { study, coverage }: Pick<Prepared, "study" | "coverage">,
   budget: Budget,
   monteCarlo: MonteCarloRecord,
+  paired?: PairedKnown | PairedFigures,
 ): ValidationFigures {
   const interval = monteCarlo.intervals[coverage.interval];
   return compareIntervals(budget, interval, monteCarlo.standardUncertainty, {
@@ -22,8 +25,23 @@ export function verdictOn(
     probability: coverage.probability,
     standardErrors: monteCarlo.standardErrors[coverage.interval],
     varies: monteCarlo.least !== monteCarlo.greatest,
+    ...(paired?.kind === "figures"
+      ? { paired: { distances: [paired.dLow, paired.dHigh], standardErrors: paired.standardErrors.interval } }
+      : {}),
     lastBit: 2 ** -52 * largestPart(budget, interval),
   });
+}
+
+/** What the paired figures decide, and how many plain trials would. */
+export function pairedDecision(
+  { numericalTolerance: δ }: Pick<ValidationFigures, "numericalTolerance">,
+  { dLow, dHigh, standardErrors }: PairedKnown,
+  { trials, standardErrors: plain }: MonteCarloRecord,
+): Pick<Extract<PairedFigures, { kind: "figures" }>, "decision" | "trialsNeeded"> {
+  const decision = decide([dLow, dHigh], standardErrors.interval, δ);
+  if (decision === "undecided") return { decision, trialsNeeded: null };
+  const needed = trials * timesNeeded([dLow, dHigh], plain.symmetric, δ);
+  return { decision, trialsNeeded: Number(needed.toPrecision(2)) };
 }
 
 /** The largest of the result and of the parts c_i·x_i it is made from: what it is rounded by follows from that. */

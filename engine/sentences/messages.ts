@@ -1,6 +1,7 @@
 import type { ConformityFact } from "../conformity/conformity-facts.ts";
 import type { ExplanationFact } from "../explanation/explanation-facts.ts";
 import type { RecommendationFact } from "../explanation/recommendation-facts.ts";
+import type { PairedFact } from "../paired/paired-facts.ts";
 import type { RemarkFact } from "../run/remark-facts.ts";
 import type { SensitivityFact } from "../sensitivity/sensitivity-facts.ts";
 import type { VerdictFact } from "../validation/verdict-facts.ts";
@@ -17,6 +18,7 @@ export type MessageTable<F extends Fact> = {
 /** The facts of every topic. */
 export interface Facts {
   readonly verdict: VerdictFact;
+  readonly paired: PairedFact;
   readonly explanation: ExplanationFact;
   readonly recommendation: RecommendationFact;
   readonly conformity: ConformityFact;

@@ -3,6 +3,7 @@ import { dependenceOf, type Dependence } from "../dependence/dependence.ts";
 import { knowledgeOfInput } from "../distributions/index.ts";
 import { InputError } from "../errors.ts";
 import { explanationFacts } from "../explanation/explanation-facts.ts";
+import { pairedFacts } from "../paired/paired-facts.ts";
 import { recommendationFacts } from "../explanation/recommendation-facts.ts";
 import { remarkFacts } from "../run/remark-facts.ts";
 import { sensitivityFacts } from "../sensitivity/sensitivity-facts.ts";
@@ -21,6 +22,7 @@ export interface Spoken {
 /** The sentences of one measurand; `null` for parts that its record does not have. */
 export interface SpokenMeasurand {
   readonly verdict: Spoken;
+  readonly paired: Spoken | null;
   readonly explanation: Spoken | null;
   readonly recommendation: Spoken | null;
   readonly conformity: Spoken | null;
@@ -35,6 +37,7 @@ export interface SpokenRecord {
 /** The sentences of one measurand at their places in a record; `null` for parts that it does not have. */
 export interface MeasurandSentences {
   readonly validation: { readonly sentence: string };
+  readonly paired: { readonly sentence: string } | null;
   readonly explanation: { readonly sentence: string; readonly recommendation: { readonly sentence: string } } | null;
   readonly conformity: { readonly sentence: string } | null;
   readonly sensitivity: { readonly sentence: string; readonly reason: string | null } | null;
@@ -58,9 +61,14 @@ export function sentencesOfRun(run: RunFigures, dependence: Dependence): RunSent
 }
 
 function sentencesOfMeasurand(run: RunFigures, figures: MeasurandFigures): MeasurandSentences {
-  const { verdict, explanation, recommendation, conformity, sensitivity } = sentencesOf(languages.en, run, figures);
+  const { verdict, paired, explanation, recommendation, conformity, sensitivity } = sentencesOf(
+    languages.en,
+    run,
+    figures,
+  );
   return {
     validation: { sentence: verdict },
+    paired: paired === null ? null : { sentence: paired },
     explanation: explanation === null ? null : { sentence: explanation, recommendation: { sentence: recommendation! } },
     conformity: conformity === null ? null : { sentence: conformity },
     sensitivity:
@@ -86,10 +94,11 @@ export function withSentences(run: RunFigures, dependence: Dependence): RunRecor
 }
 
 function measurandWithSentences(figures: MeasurandFigures, sentences: MeasurandSentences): MeasurandRecord {
-  const { validation, explanation, conformity, sensitivity } = figures;
+  const { validation, paired, explanation, conformity, sensitivity, ...others } = figures;
   return {
-    ...figures,
+    ...others,
     validation: { ...validation, ...sentences.validation },
+    ...(paired === undefined ? {} : { paired: { ...paired, ...sentences.paired! } }),
     explanation:
       explanation === null
         ? null
@@ -118,9 +127,10 @@ export function speakRecord(record: RunRecord, language: Language): SpokenRecord
 }
 
 function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language: Language): SpokenMeasurand {
-  const { validation, explanation, conformity, sensitivity } = measurand;
+  const { validation, paired, explanation, conformity, sensitivity } = measurand;
   const carried: Sentences = {
     verdict: validation.sentence,
+    paired: paired?.sentence ?? null,
     explanation: explanation?.sentence ?? null,
     recommendation: explanation?.recommendation.sentence ?? null,
     conformity: conformity?.sentence ?? null,
@@ -136,6 +146,7 @@ function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language:
   };
   return {
     verdict: pick("verdict"),
+    paired: pick("paired"),
     explanation: pick("explanation"),
     recommendation: pick("recommendation"),
     conformity: pick("conformity"),
@@ -171,6 +182,7 @@ function dependenceAgain({ inputs, study }: RunRecord): Dependence | null {
 
 interface Sentences {
   readonly verdict: string;
+  readonly paired: string | null;
   readonly explanation: string | null;
   readonly recommendation: string | null;
   readonly conformity: string | null;
@@ -178,9 +190,10 @@ interface Sentences {
 }
 
 function sentencesOf(messages: Messages, run: RunFigures, figures: MeasurandFigures): Sentences {
-  const { explanation, conformity, sensitivity, symbol } = figures;
+  const { paired, explanation, conformity, sensitivity, symbol } = figures;
   return {
     verdict: say(messages.verdict, verdictFacts(run, figures)),
+    paired: paired === undefined ? null : say(messages.paired, pairedFacts(run, figures, paired)),
     explanation: explanation === null ? null : say(messages.explanation, explanationFacts(run, figures, explanation)),
     recommendation:
       explanation === null ? null : say(messages.recommendation, recommendationFacts(run, figures, explanation)),

@@ -10,6 +10,8 @@ export interface Speech {
   fixed(value: number, decimals: number): string;
   /** A number with at most `digits` significant digits, without trailing zeros. */
   significant(value: number, digits: number): string;
+  /** A whole number, in groups of three from five digits on. */
+  whole(value: number): string;
   /** A share in per cent: whole, or with one decimal if small. */
   percent(share: number): string;
   /** A share in whole per cent. */
@@ -49,6 +51,10 @@ export function speechOf({ decimalSign, and, lessThan, moreThan }: SpeechCustoms
   const inPercent = (share: number, decimals: number): string => `${fixed(100 * share, decimals)} %`;
   return {
     fixed,
+    whole: (value) => {
+      const digits = toDecimals(value, 0);
+      return digits.length < 5 ? digits : digits.replace(/\B(?=(\d{3})+$)/gu, "\u202f");
+    },
     figure: ({ value, decimals, unit }) => `${readable(value, decimals)}${unitAfter(unit)}`,
     significant: (value, digits) => typeset(String(Number(value.toPrecision(digits)))),
     percent(share) {

@@ -2,14 +2,9 @@ import type { Doubt } from "../record/validation.ts";
 import type { LinearBudget } from "../linear/budget.ts";
 import type { Interval } from "../coverage/coverage-interval.ts";
 import type { ValidationFigures } from "../record/figures.ts";
+import { decide } from "./margins.ts";
 import { numericalTolerance } from "./numerical-tolerance.ts";
 
-/**
- * Standard errors of an end by which both ends must lie on one side of δ, and one end alone. Two ends with d = δ lie both
- * beyond two of theirs, or one beyond three, in 0.4 % of runs; one of them lies beyond two in 4.5 %.
- */
-const BOTH = 2;
-const ALONE = 3;
 /** Fewest trials beyond either end, without which it hangs on a handful of them. */
 const FEWEST_BEYOND = 50;
 /** Rounding of a double may be this part of δ. */
@@ -25,6 +20,8 @@ export interface Comparing {
   readonly standardErrors: readonly [number, number] | null;
   /** Whether any two trials differ. */
   readonly varies: boolean;
+  /** The distances that paired trials give, and their standard errors, where there are any. */
+  readonly paired?: { readonly distances: Interval; readonly standardErrors: Interval };
   /** What the last bit of a double stands for, at the largest of the result and the parts it is made from. */
   readonly lastBit: number;
 }
@@ -76,16 +73,13 @@ function doubtsAbout(
   distances: Interval,
   δ: number,
   validated: boolean,
-  { standardErrors, trials, probability, lastBit }: Comparing,
+  { standardErrors, paired, trials, probability, lastBit }: Comparing,
 ): Doubt[] {
   const doubts: Doubt[] = [];
-  if (standardErrors === null) doubts.push("scatterUnknown");
-  else {
-    const margins = distances.map((distance, end) => (distance - δ) / standardErrors[end]!);
-    const within = margins.every((margin) => margin < -BOTH);
-    const beyond = margins.every((margin) => margin > BOTH) || margins.some((margin) => margin > ALONE);
-    if (validated ? !within : !beyond) doubts.push("scatter");
-  }
+  const known = paired ?? (standardErrors === null ? null : { distances, standardErrors });
+  if (known === null) doubts.push("scatterUnknown");
+  else if (decide(known.distances, known.standardErrors, δ) !== (validated ? "validated" : "notValidated"))
+    doubts.push("scatter");
   // A hair's slack, as for the size of a batch: 100/(1 − 0.95) is 1999.999… or 2000.000… in binary.
   if ((trials * (1 - probability)) / 2 < FEWEST_BEYOND - 1e-6) doubts.push("fewTrials");
   if (lastBit > ROUNDING * δ) doubts.push("rounding");
