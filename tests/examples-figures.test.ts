@@ -55,6 +55,7 @@ function digests(document: { model: string }): Record<string, string> {
       "linear",
       "monteCarlo",
       "validation",
+      "paired",
       "secondOrder",
       "explanation",
       "conformity",
@@ -65,7 +66,7 @@ function digests(document: { model: string }): Record<string, string> {
   }
   return Object.fromEntries(
     Object.entries(parts)
-      .filter(([, part]) => part !== null)
+      .filter(([, part]) => part !== null && part !== undefined)
       .map(([name, part]) => [
         name,
         createHash("sha256")

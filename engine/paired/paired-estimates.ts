@@ -1,5 +1,6 @@
-import { normalQuantile } from "../distributions/standard-normal.ts";
-import { tQuantile } from "../distributions/standard-t.ts";
+import { normalQuantile } from "../numerics/standard-normal.ts";
+import { tQuantile } from "../numerics/standard-t.ts";
+import { hypot } from "../elementary/index.ts";
 import type { Sample } from "../statistics/sample.ts";
 import type { Moments } from "../statistics/moments.ts";
 import type { EndDesign, PairedDesign } from "./paired-design.ts";
@@ -87,7 +88,7 @@ function momentsOfModel(
   // Squares of deviations: of z from its mean, which is known, and of v from the corrected mean, which lies `off` its own.
   const off = β * zMean;
   const centre = mean - off;
-  const own = (exact.standardDeviation / unit) ** 2;
+  const own = (exact.standardDeviation / unit) * (exact.standardDeviation / unit);
   const squares = z2! / count;
   const squaresVariance = z4! / count - squares * squares;
   const v3 = (plain.m3 / count) * scale * scale * scale;
@@ -123,8 +124,8 @@ function endpoint(
   const [below, above] = [tail - F(quantile - halfWidth), F(quantile + halfWidth) - tail];
   const [a, aa, b, bb, ab, fourth, inside] = sums.parts;
   if (!(below < 2 * above && above < 2 * below) || inside! < FEWEST_WITHIN) return null;
-  const aVariance = aa! / count - (a! / count) ** 2;
-  const bVariance = bb! / count - (b! / count) ** 2;
+  const aVariance = aa! / count - (a! / count) * (a! / count);
+  const bVariance = bb! / count - (b! / count) * (b! / count);
   const covariance = ab! / count - (a! / count) * (b! / count);
   const β = aVariance > 0 ? covariance / aVariance : 0;
   /** The model value that as many trials lie below as linearised values below a place between two cells. */
@@ -136,13 +137,16 @@ function endpoint(
   };
   const place = (quantile - cellsFrom) / cellWidth;
   const cell = Math.floor(place);
+  const half = Math.round(halfWidth / cellWidth);
   const [before, after] = [modelAt(cell), modelAt(cell + 1)];
   if (before === null || after === null) return null;
+  // Over a window the model's bend shows as a sixth of its second difference: an error that no scatter tells of.
+  const bend = ((modelAt(cell - half) ?? before) + (modelAt(cell + half) ?? before) - 2 * before) / 6;
   const scatter = Math.sqrt(Math.max(0, bVariance - β * covariance) / count);
   const density = inside! / (count * 2 * DENSITY_WINDOWS * modelHalfWidth);
   return {
     value: before + (place - cell) * (after - before),
-    standardError: ((unit * scatter) / density) * wideningFor(aa! + bb! - 2 * ab!, fourth!),
+    standardError: hypot(((unit * scatter) / density) * wideningFor(aa! + bb! - 2 * ab!, fourth!), bend),
   };
 }
 

@@ -1,4 +1,4 @@
-import { BLOCK_TRIALS } from "../trials/block.ts";
+import { BLOCK_TRIALS } from "../random/block.ts";
 import { CELLS, type EndDesign, type PairedDesign } from "./paired-design.ts";
 import { partBelow } from "./window.ts";
 
@@ -47,8 +47,8 @@ export function addBlock(sums: PairedSums, design: PairedDesign, linearised: Flo
   const [lowZ, highZ] = [lastZ(ends[0]), -lastZ(ends[1])];
   const [lowV, highV] = [lastV(ends[0]), -lastV(ends[1])];
   const [middleZ, middleV] = [(lowZ + highZ) / 2, (lowV + highV) / 2];
-  const inZ = highZ > lowZ ? ((highZ - lowZ) / 2) ** 2 : -1;
-  const inV = highV > lowV ? ((highV - lowV) / 2) ** 2 : -1;
+  const inZ = highZ > lowZ ? square((highZ - lowZ) / 2) : -1;
+  const inV = highV > lowV ? square((highV - lowV) / 2) : -1;
   const scale = 1 / unit;
   let [z1, z2, z4, zv, zzv, zzvv] = [0, 0, 0, 0, 0, 0];
   let outers = 0;
@@ -75,6 +75,8 @@ export function addBlock(sums: PairedSums, design: PairedDesign, linearised: Flo
   sums.count += count;
   for (let end = 0; end < 2; end++) addToEnd(sums.ends[end]!, ends[end]!, outers, linearised, values, design);
 }
+
+const square = (x: number): number => x * x;
 
 /** Above these nothing counts. */
 const lastZ = ({ cellsFrom, cellWidth }: EndDesign): number => cellsFrom + CELLS * cellWidth;
@@ -144,7 +146,11 @@ function add(to: Float64Array, more: Float64Array): void {
  * @param centre number of cells below the window's centre
  * @returns `null` if the cells do not reach so far
  */
-export function sumOfParts({ linearisedHalfWidth, cellWidth }: EndDesign, { cells }: EndSums, centre: number): number | null {
+export function sumOfParts(
+  { linearisedHalfWidth, cellWidth }: EndDesign,
+  { cells }: EndSums,
+  centre: number,
+): number | null {
   const half = Math.round(linearisedHalfWidth / cellWidth);
   if (!(centre - half >= 0 && centre + half <= CELLS)) return null;
   let sum = cells[0]!;

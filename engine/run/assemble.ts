@@ -16,12 +16,19 @@ import { curveBand } from "../joint/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import type { SweepRecord } from "../record/sweep.ts";
 import { withSentences } from "../sentences/speak.ts";
-import { pairedDecision, secondOrderVerdict, verdictOn } from "./verdict.ts";
+import { lastBitOf, pairedDecision, secondOrderVerdict, verdictOn } from "./verdict.ts";
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
 import type { ConformityFigures, MeasurandFigures, RunFigures } from "../record/figures.ts";
-import type { ContributionRecord, InputRecord, LinearRecord, RunRecord, SecondOrderRecord } from "../record/record.ts";
+import type {
+  ContributionRecord,
+  InputRecord,
+  LinearRecord,
+  MonteCarloRecord,
+  RunRecord,
+  SecondOrderRecord,
+} from "../record/record.ts";
 
 const finite = (value: number | null): number | null => (value !== null && Number.isFinite(value) ? value : null);
 
@@ -162,7 +169,7 @@ function measurandRecord(
   const quantity = quantityOf(model.measurands[name]!);
   const monteCarlo = gathered.result(name);
   const budget = linear[name]!;
-  const paired = complete ? pairedOf(prepared, gathered, name) : undefined;
+  const paired = complete ? pairedOf(prepared, gathered, name, monteCarlo) : undefined;
   const validation = verdictOn(prepared, budget, monteCarlo, paired);
   return {
     ...quantity,
@@ -187,7 +194,12 @@ function measurandRecord(
 }
 
 /** The figures of paired trials, or why there are none. */
-function pairedOf(prepared: Prepared, gathered: Accumulation, name: string): ReturnType<typeof pairedFigures> {
+function pairedOf(
+  prepared: Prepared,
+  gathered: Accumulation,
+  name: string,
+  { intervals }: MonteCarloRecord,
+): ReturnType<typeof pairedFigures> {
   const { linear, source, correlations, coverage, study } = prepared;
   const budget = linear[name]!;
   const none = (because: "shortest" | "leftOut" | "noLinearUncertainty") =>
@@ -203,6 +215,7 @@ function pairedOf(prepared: Prepared, gathered: Accumulation, name: string): Ret
     budget,
     exact,
     exact.kind === "unavailable" ? null : gathered.paired(name, exact.distribution),
+    lastBitOf(budget, intervals.symmetric),
   );
 }
 

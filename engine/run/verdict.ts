@@ -3,6 +3,7 @@ import type { LinearBudget } from "../linear/budget.ts";
 import type { PairedKnown } from "../paired/paired-record.ts";
 import type { PairedFigures, ValidationFigures } from "../record/figures.ts";
 import type { LinearRecord, MonteCarloRecord, SecondOrderRecord } from "../record/record.ts";
+import { fewestTrials } from "../trials/batch.ts";
 import { compareIntervals } from "../validation/compare.ts";
 import { decide, timesNeeded } from "../validation/margins.ts";
 import type { Prepared } from "./prepare.ts";
@@ -28,7 +29,7 @@ export function verdictOn(
     ...(paired?.kind === "figures"
       ? { paired: { distances: [paired.dLow, paired.dHigh], standardErrors: paired.standardErrors.interval } }
       : {}),
-    lastBit: 2 ** -52 * largestPart(budget, interval),
+    lastBit: lastBitOf(budget, interval),
   });
 }
 
@@ -36,16 +37,17 @@ export function verdictOn(
 export function pairedDecision(
   { numericalTolerance: δ }: Pick<ValidationFigures, "numericalTolerance">,
   { dLow, dHigh, standardErrors }: PairedKnown,
-  { trials, standardErrors: plain }: MonteCarloRecord,
+  { trials, probability, standardErrors: plain }: MonteCarloRecord,
 ): Pick<Extract<PairedFigures, { kind: "figures" }>, "decision" | "trialsNeeded"> {
   const decision = decide([dLow, dHigh], standardErrors.interval, δ);
   if (decision === "undecided") return { decision, trialsNeeded: null };
-  const needed = trials * timesNeeded([dLow, dHigh], plain.symmetric, δ);
+  const needed = Math.max(fewestTrials(probability), trials * timesNeeded([dLow, dHigh], plain.symmetric, δ));
   return { decision, trialsNeeded: Number(needed.toPrecision(2)) };
 }
 
-/** The largest of the result and of the parts c_i·x_i it is made from: what it is rounded by follows from that. */
-const largestPart = ({ contributions, estimate }: Budget, [low, high]: Interval): number =>
+/** What the last bit stands for, of the largest of the result and of the parts c_i·x_i it is made from. */
+export const lastBitOf = ({ contributions, estimate }: Budget, [low, high]: Interval): number =>
+  2 ** -52 *
   Math.max(
     Math.abs(estimate),
     Math.abs(low),

@@ -27,5 +27,7 @@ export const paired: MessageTable<PairedFact> = {
   fewAtEndpoint: () => without("um einen Endpunkt zu wenige verschiedene Werte liegen"),
   noStandardDeviation: ({ inputs }) => without(`die Verteilung von ${list(inputs)} keine Standardabweichung hat`),
   copula: ({ inputs }) =>
-    without(`${list(inputs)} durch eine Gauß-Copula voneinander abhängen, für deren Summe keine Verteilung bekannt ist`),
+    without(
+      `${list(inputs)} durch eine Gauß-Copula voneinander abhängen, für deren Summe keine Verteilung bekannt ist`,
+    ),
 };

@@ -6,6 +6,7 @@ import { blockGenerator, plainBlockGenerator, withColumns } from "../../../engin
 import { openKernel } from "../../../engine/random/kernel/kernel.ts";
 import { edges } from "../../../engine/random/ziggurat.ts";
 import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
+import { weightedSumOf } from "../../../engine/random/weighted-sum.ts";
 import { kernelModule } from "../../generator/kernel.ts";
 
 test("this host has the kernel, so that what follows compares two things", () =>
@@ -82,4 +83,27 @@ describe("fills", () => {
       host.WebAssembly = kept;
     }
   });
+});
+
+test("weighted sums: the plain loops' bits, with means and without, for any number of trials", () => {
+  const term = fc.record({
+    column: fc.nat({ max: 5 }),
+    coefficient: fc.double({ min: -1e3, max: 1e3, noNaN: true }),
+    mean: fc.oneof(fc.constant(0), fc.double({ min: -1e6, max: 1e6, noNaN: true })),
+  });
+  const counts = fc.oneof(fc.constant(BLOCK_TRIALS), fc.integer({ min: 1, max: BLOCK_TRIALS }));
+  fc.assert(
+    fc.property(fc.array(term, { maxLength: 9 }), counts, (terms, count) => {
+      withColumns(7, (columns) => {
+        columns.slice(0, 6).forEach((column, i) => blockGenerator.open("1", "x")(i).normals(0, column, BLOCK_TRIALS));
+        const copies = columns.map((column) => column.slice());
+        const plain = new Float64Array(BLOCK_TRIALS);
+        // Columns of other memory are summed by the plain loops.
+        weightedSumOf(terms)(copies, plain, count);
+        weightedSumOf(terms)(columns, columns[6]!, count);
+        expect(columns[6]!.subarray(0, count)).toEqual(plain.subarray(0, count));
+      });
+    }),
+    { seed: 1, numRuns: 100 },
+  );
 });

@@ -10,8 +10,8 @@ import { numbersIn } from "./numbers-in.ts";
 function sentencesOf(record: RunRecord, language: "en" | "de"): readonly Spoken[] {
   const { measurands, remarks } = speakRecord(record, language);
   return [
-    ...Object.values(measurands).flatMap(({ verdict, explanation, recommendation, conformity, sensitivity }) =>
-      [verdict, explanation, recommendation, conformity, sensitivity].filter((spoken) => spoken !== null),
+    ...Object.values(measurands).flatMap(({ verdict, paired, explanation, recommendation, conformity, sensitivity }) =>
+      [verdict, paired, explanation, recommendation, conformity, sensitivity].filter((spoken) => spoken !== null),
     ),
     ...remarks,
   ];
@@ -36,14 +36,16 @@ describe.each(EXAMPLES)("%s", (id) => {
   const german = sentencesOf(filed, "de");
 
   test("English is what the record carries", () => {
-    const carried = Object.values(filed.measurands).flatMap(({ validation, explanation, conformity, sensitivity }) =>
-      [
-        validation.sentence,
-        explanation?.sentence,
-        explanation?.recommendation.sentence,
-        conformity?.sentence,
-        sensitivity?.sentence,
-      ].filter((sentence) => sentence !== undefined),
+    const carried = Object.values(filed.measurands).flatMap(
+      ({ validation, paired, explanation, conformity, sensitivity }) =>
+        [
+          validation.sentence,
+          paired?.sentence,
+          explanation?.sentence,
+          explanation?.recommendation.sentence,
+          conformity?.sentence,
+          sensitivity?.sentence,
+        ].filter((sentence) => sentence !== undefined),
     );
     expect(english.map(({ text }) => text)).toEqual([...carried, ...filed.remarks]);
   });
