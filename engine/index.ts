@@ -71,6 +71,7 @@ export type { GeneratorFamily, Sequence, Substream } from "./random/stream.ts";
 export type { Correlation } from "./dependence/dependence.ts";
 export type { Group } from "./dependence/group.ts";
 export type { Cause, ExplanationRecord, Recommendation } from "./record/explanation.ts";
+export type { PairedRecord } from "./record/paired.ts";
 export type { CurvePoint, CurveRecord, JointRecord, PairGrid, PairRecord } from "./record/joint.ts";
 export type { ExplorationSettings } from "./low-discrepancy/explore.ts";
 export type * from "./low-discrepancy/exploration.ts";

@@ -70,7 +70,7 @@ export function pairedDesign(
 }
 
 /** Sorted values with a minus, sorted. */
-const turned = (sorted: Float64Array): Float64Array => sorted.map((value) => -value).reverse();
+const turned = (sorted: Float64Array): Float64Array => sorted.map((value) => -value).toReversed();
 
 function endDesign(
   sign: 1 | -1,

@@ -5,6 +5,7 @@ import type {
   LinearRecord,
   MeasurandRecord,
   MonteCarloRecord,
+  PairedRecord,
   SecondOrderRecord,
   SensitivityRecord,
   ValidationRecord,
@@ -160,6 +161,23 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     atDigits: record.atDigits.map((at) => ({ ...at, numericalTolerance: d(at.numericalTolerance) })),
   });
 
+  const paired = (record: PairedRecord): PairedRecord =>
+    record.kind === "unavailable"
+      ? record
+      : {
+          ...record,
+          estimate: f(record.estimate),
+          standardUncertainty: orNull(record.standardUncertainty, d),
+          interval: both(record.interval),
+          standardErrors: {
+            estimate: d(record.standardErrors.estimate),
+            standardUncertainty: orNull(record.standardErrors.standardUncertainty, d),
+            interval: [d(record.standardErrors.interval[0]), d(record.standardErrors.interval[1])],
+          },
+          dLow: d(record.dLow),
+          dHigh: d(record.dHigh),
+        };
+
   const secondOrder = (record: SecondOrderRecord): SecondOrderRecord => ({
     ...record,
     bias: d(record.bias),
@@ -254,6 +272,7 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     linear: linear(measurand.linear),
     monteCarlo: monteCarlo(measurand.monteCarlo),
     validation: validation(measurand.validation),
+    ...(measurand.paired === undefined ? {} : { paired: paired(measurand.paired) }),
     secondOrder: orNull(measurand.secondOrder ?? null, secondOrder),
     explanation: orNull(measurand.explanation ?? null, explanation),
     sensitivity: orNull(measurand.sensitivity ?? null, sensitivity),

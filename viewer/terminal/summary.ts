@@ -73,7 +73,7 @@ function measurandLines(record: RunRecord, name: string, measurand: Readable, st
   const freedom = english.freedom(linear.effectiveDegreesOfFreedom);
   const indented = (table: Table): string[] => presentedLines(table, width - INDENT).map((line) => `   ${line}`);
   const sentence = (heading: string, text: string): string[] => ["", styles.bold(heading), wrap(text, width)];
-  const { explanation, conformity, sensitivity } = measurand;
+  const { paired, explanation, conformity, sensitivity } = measurand;
   const secondOrder = secondOrderTable(measurand, ENGLISH);
   return [
     styles.bold(`${symbol}  ${meaning}`) + (name === symbol ? "" : styles.dim(`  (${name})`)),
@@ -88,6 +88,7 @@ function measurandLines(record: RunRecord, name: string, measurand: Readable, st
     "",
     styles.bold(standingWords(standingOf(validation), en).toUpperCase()),
     wrap(validation.sentence, width),
+    ...(paired === undefined || paired.sentence === "" ? [] : sentence(en.validation.pairedHead, paired.sentence)),
     ...(explanation === null
       ? []
       : [

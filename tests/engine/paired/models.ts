@@ -1,10 +1,6 @@
 // Models of two standard normal inputs, from linear to one that has little of its linear part left, with their true figures.
 import { defineModel, findRoot, type Model } from "../../../engine/index.ts";
-import {
-  normalDensity,
-  normalDistributionFunction,
-  normalQuantile,
-} from "../../../engine/numerics/standard-normal.ts";
+import { normalDensity, normalDistributionFunction, normalQuantile } from "../../../engine/numerics/standard-normal.ts";
 import type { ExactLinearised } from "../../../engine/paired/paired-estimates.ts";
 
 export interface KnownModel {

@@ -68,9 +68,16 @@ const WELL_WITHIN = { a: normal(0, 1), b: rectangular(0, 1.2) };
 export function verdictNearItsLimit(seeds: readonly string[]): void {
   test("where d = δ no run decides, and its sentence and advice say so; well within δ all do", () => {
     for (const seed of seeds) {
-      const { validation, explanation } = of(sum, AT_THE_LIMIT, { trials: "adaptive", seed });
+      const { validation, explanation, paired } = of(sum, AT_THE_LIMIT, { trials: "adaptive", seed });
       expect([seed, validation.settled, validation.firm, validation.doubts]).toEqual([seed, true, false, ["scatter"]]);
       expect(validation.sentence).toMatch(/^The trials do not decide whether the linear budget is validated/);
+      // Paired trials say by how much it is not decided: of a linear model d is known to the error of its distribution.
+      if (paired?.kind !== "figures") throw new Error("got no paired figures; expected some");
+      expect([seed, paired.decision]).toEqual([seed, "undecided"]);
+      expect(Math.max(Math.abs(paired.dLow - 0.05), Math.abs(paired.dHigh - 0.05))).toBeLessThan(1e-7);
+      expect(paired.sentence).toMatch(
+        /do not decide; d and δ are not known to differ by more than [\d.]+( × 10⁻\d+)?\.$/,
+      );
       expect(explanation!.recommendation.action).toBe("draw-more");
       expect(explanation!.recommendation.sentence).toMatch(/Draw more trials.*or report the Monte Carlo interval/);
     }

@@ -40,6 +40,9 @@ export const verdict: Panel = {
           html("strong", {}, `${standingTitle(standing, en)}${provisional ? en.panels.soFar : ""}`),
         ),
         html("p", { class: "sentence", id: "verdict-sentence" }, measurand.validation.sentence),
+        measurand.paired === undefined || measurand.paired.sentence === ""
+          ? null
+          : html("p", { class: "paired", id: "paired-sentence" }, measurand.paired.sentence),
       ),
       html(
         "div",

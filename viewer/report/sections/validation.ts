@@ -36,12 +36,20 @@ export const validation: Section = {
 
 function verdict(report: Report, { validation: found }: Readable, name: string): Markup {
   const words = report.messages.validation;
-  const { verdict: stated, explanation, recommendation } = report.sentences.measurands[name]!;
+  const { verdict: stated, paired, explanation, recommendation } = report.sentences.measurands[name]!;
   return html`<dl class="facts words">
     <div>
       <dt>${words.verdictHead}</dt>
       <dd>${stampMark(standingOf(found))}${spoken(report, stated)}</dd>
     </div>
+    ${
+      paired === null || paired.text === ""
+        ? null
+        : html`<div>
+            <dt>${words.pairedHead}</dt>
+            <dd>${spoken(report, paired)}</dd>
+          </div>`
+    }
     ${
       explanation === null
         ? null

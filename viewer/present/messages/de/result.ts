@@ -36,6 +36,7 @@ export const resultWords: Pick<Messages, "result" | "validation"> = {
     studied: "wie in der Studie verlangt",
     rule: "Das Budget ist validiert, wenn kein Endpunkt seines Überdeckungsintervalls vom Monte-Carlo-Endpunkt um mehr als die numerische Toleranz {delta} abweicht: {dLow} = |{y} − {U} − {ylow}| und {dHigh} = |{y} + {U} − {yhigh}| sind beide höchstens {delta}.",
     verdictHead: "Urteil",
+    pairedHead: "Nach gepaarten Versuchen",
     whyHead: "Warum die Verfahren sich unterscheiden",
     followsHead: "Empfehlung",
     endsCaption:

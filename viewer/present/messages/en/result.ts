@@ -34,6 +34,7 @@ export const resultWords = {
     studied: "as the study asks",
     rule: "The budget is validated if neither endpoint of its coverage interval differs from the Monte Carlo endpoint by more than the numerical tolerance {delta}: {dLow} = |{y} − {U} − {ylow}| and {dHigh} = |{y} + {U} − {yhigh}| are both at most {delta}.",
     verdictHead: "Verdict",
+    pairedHead: "By paired trials",
     whyHead: "Why the two methods differ",
     followsHead: "Recommendation",
     endsCaption:
