@@ -208,7 +208,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/linear": "coverage dependence distributions errors.ts model.ts numerics record trials",
   "engine/low-discrepancy": "coverage distributions errors.ts model.ts numerics random run study trials version.ts",
   "engine/numerics": "elementary",
-  "engine/paired": "convolution coverage distributions elementary linear numerics random record statistics",
+  "engine/paired": "distributions elementary numerics random record statistics",
   "engine/random": "elementary numerics",
   "engine/record": "distributions immutable.ts model.ts quantity.ts study",
   "engine/run":

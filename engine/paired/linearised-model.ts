@@ -1,5 +1,4 @@
 import { weightedSumOf, type WeightedSum } from "../random/weighted-sum.ts";
-import type { LinearBudget } from "../linear/budget.ts";
 import type { InputKnowledge } from "../distributions/distribution.ts";
 
 /**
@@ -15,9 +14,15 @@ export interface LinearisedModel {
   readonly unit: number;
 }
 
+/** What is needed of a linear budget. */
+interface Budget {
+  readonly standardUncertainty: number;
+  readonly contributions: readonly { readonly input: string; readonly sensitivityCoefficient: number }[];
+}
+
 /** @returns `null` if the model has no linear part, or an input no mean or no standard deviation */
 export function linearisedModel(
-  { contributions, standardUncertainty }: LinearBudget,
+  { contributions, standardUncertainty }: Budget,
   knowledge: Readonly<Record<string, InputKnowledge>>,
 ): LinearisedModel | null {
   if (!(standardUncertainty > 0)) return null;

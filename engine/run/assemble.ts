@@ -10,7 +10,7 @@ import { assessConformity } from "../conformity/assess.ts";
 import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
 import { linearisedBudget } from "../convolution/linearised-budget.ts";
-import { pairedFigures } from "../paired/paired-record.ts";
+import { pairedFigures } from "./paired-figures.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import { curveBand } from "../joint/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
@@ -204,7 +204,7 @@ function pairedOf(
   const budget = linear[name]!;
   const none = (because: "shortest" | "leftOut" | "noLinearUncertainty") =>
     ({ kind: "unavailable", because, inputs: [] }) as const;
-  if (source.leavesOut) return none("leftOut");
+  if (gathered.leftOut > 0) return none("leftOut");
   if (coverage.interval === "shortest") return none("shortest");
   if (budget.standardUncertainty === 0) return none("noLinearUncertainty");
   const exact = linearisedBudget(budget, source.groups, correlations, {

@@ -99,9 +99,7 @@ export function prepare(declared: Model, study: Study): Prepared {
       settling: study.trials === "adaptive",
       leavesOut: study.undefinedTrials === "leave-out",
       linearised: Object.keys(model.measurands).map((name) =>
-        study.undefinedTrials === "leave-out" || coverage.interval === "shortest"
-          ? null
-          : linearisedModel(linear[name]!, knowledge),
+        coverage.interval === "shortest" ? null : linearisedModel(linear[name]!, knowledge),
       ),
       expected: study.trials === "adaptive" ? ADAPTIVE_BATCHES * batch : study.trials,
     },

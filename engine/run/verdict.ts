@@ -1,6 +1,6 @@
 import type { Interval } from "../coverage/coverage-interval.ts";
 import type { LinearBudget } from "../linear/budget.ts";
-import type { PairedKnown } from "../paired/paired-record.ts";
+import type { PairedKnown } from "./paired-figures.ts";
 import type { PairedFigures, ValidationFigures } from "../record/figures.ts";
 import type { LinearRecord, MonteCarloRecord, SecondOrderRecord } from "../record/record.ts";
 import { fewestTrials } from "../trials/batch.ts";

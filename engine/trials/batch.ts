@@ -109,10 +109,10 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
         const outputs = into.map((array) => array.subarray(done, done + size));
         if (leavingOut !== null) {
           leftOut += leavingOut(columns, outputs, (first + done) / BLOCK_TRIALS, size);
-          continue;
+        } else {
+          const failed = evaluate(columns, outputs, size);
+          if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
         }
-        const failed = evaluate(columns, outputs, size);
-        if (failed >= 0) reportFailure(model, inputs, columns, failed, first + done + failed);
         if (beside === null) continue;
         linearSums.forEach((sum, m) => {
           if (sum === null) return;

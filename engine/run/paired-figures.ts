@@ -3,7 +3,7 @@ import type { Interval } from "../coverage/coverage-interval.ts";
 import { hypot } from "../elementary/index.ts";
 import type { LinearBudget } from "../linear/budget.ts";
 import type { PairedFigures } from "../record/paired.ts";
-import type { PairedEstimates } from "./paired-estimates.ts";
+import type { PairedEstimates } from "../paired/paired-estimates.ts";
 
 /** The paired figures as a record has them, without what they decide. */
 export type PairedKnown = Omit<Extract<PairedFigures, { kind: "figures" }>, "decision" | "trialsNeeded">;
