@@ -196,7 +196,7 @@ describe("who may import whom", () => {
  */
 const ROOMS: Readonly<Record<string, string>> = {
   "engine/conformity": "distributions errors.ts linear model.ts numerics record statistics study tolerance.ts",
-  "engine/convolution": "dependence distributions elementary linear numerics",
+  "engine/convolution": "dependence distributions elementary numerics record",
   "engine/coverage": "elementary numerics statistics study",
   "engine/dependence": "distributions elementary errors.ts numerics random study",
   "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random units",
@@ -212,7 +212,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/random": "elementary numerics",
   "engine/record": "distributions immutable.ts model.ts quantity.ts study",
   "engine/run":
-    "conformity convolution coverage dependence distributions errors.ts explanation joint linear model.ts numerics paired random record sensitivity sentences statistics study trials validation version.ts",
+    "conformity convolution coverage dependence distributions elementary errors.ts explanation joint linear model.ts numerics paired random record sensitivity sentences statistics study trials validation version.ts",
   "engine/sensitivity": "distributions errors.ts numerics random record run statistics study trials",
   "engine/sentences":
     "conformity dependence distributions errors.ts explanation paired record run sensitivity tolerance.ts validation",

@@ -1,8 +1,7 @@
 import type { Correlation } from "../dependence/dependence.ts";
 import type { Group } from "../dependence/group.ts";
-import type { LinearBudget } from "../linear/budget.ts";
 import { linearisedOf, type Linearised, type Unavailable } from "./linearised.ts";
-import { termsOfBudget } from "./terms-of-budget.ts";
+import { termsOfBudget, type TermsBudget } from "./terms-of-budget.ts";
 
 /** Part of δ within which the endpoints must be known. */
 const OF_TOLERANCE = 1 / 1000;
@@ -15,7 +14,7 @@ const OF_TOLERANCE = 1 / 1000;
  * @param probability of the interval
  */
 export function linearisedBudget(
-  { contributions }: LinearBudget,
+  { contributions }: TermsBudget,
   groups: readonly Group[],
   correlations: readonly Correlation[],
   { probability, tolerance }: { readonly probability: number; readonly tolerance: number },

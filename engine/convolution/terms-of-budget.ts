@@ -2,8 +2,21 @@ import type { Correlation } from "../dependence/dependence.ts";
 import type { Group } from "../dependence/group.ts";
 import { normalDistribution } from "../distributions/normal.ts";
 import { tDistribution } from "../distributions/student-t.ts";
-import type { Contribution } from "../linear/budget.ts";
+import type { ContributionRecord } from "../record/linear.ts";
 import type { LinearTerm } from "./linear-term.ts";
+
+/** What a linear budget's row says of a term. */
+export type BudgetRow = Pick<
+  ContributionRecord,
+  "input" | "estimate" | "standardUncertainty" | "sensitivityCoefficient" | "contribution"
+>;
+
+/** A linear budget, as far as its terms go: of a run or of a record. */
+export interface TermsBudget {
+  readonly estimate: number;
+  readonly standardUncertainty: number;
+  readonly contributions: readonly BudgetRow[];
+}
 
 /** The terms of a linear budget, or the inputs whose dependence leaves their sum without a known distribution. */
 export type TermsOfBudget =
@@ -18,7 +31,7 @@ export type TermsOfBudget =
  * @param contributions the budget's rows, by which sensitivity coefficients, estimates and standard uncertainties come
  */
 export function termsOfBudget(
-  contributions: readonly Contribution[],
+  contributions: readonly BudgetRow[],
   groups: readonly Group[],
   correlations: readonly Correlation[],
 ): TermsOfBudget {
