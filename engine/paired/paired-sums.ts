@@ -126,19 +126,19 @@ function addToEnd(
   [a1, a2, b1, b2, ab, fourth, inside].forEach((sum, k) => (parts[k]! += sum));
 }
 
-/** Adds the sums of a batch to those of the batches before it, in their place. */
-export function addPaired(to: PairedSums, batch: PairedSums): void {
-  add(to.moments, batch.moments);
-  to.ends.forEach(({ parts, cells }, i) => {
-    add(parts, batch.ends[i]!.parts);
-    add(cells, batch.ends[i]!.cells);
-  });
-  to.count += batch.count;
-}
+/** The sums of batches and of one more. */
+export const addPaired = (before: PairedSums, batch: PairedSums): PairedSums => ({
+  count: before.count + batch.count,
+  moments: together(before.moments, batch.moments),
+  ends: [endsTogether(before.ends[0], batch.ends[0]), endsTogether(before.ends[1], batch.ends[1])],
+});
 
-function add(to: Float64Array, more: Float64Array): void {
-  for (let i = 0; i < to.length; i++) to[i] = to[i]! + more[i]!;
-}
+const endsTogether = (a: EndSums, b: EndSums): EndSums => ({
+  parts: together(a.parts, b.parts),
+  cells: together(a.cells, b.cells),
+});
+
+const together = (a: Float64Array, b: Float64Array): Float64Array => a.map((sum, i) => sum + b[i]!);
 
 /**
  * Σ of the parts of all z below a window that ends between cells.

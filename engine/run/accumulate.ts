@@ -142,8 +142,8 @@ export class Accumulation {
       const tally = this.#tallies[i]!;
       tally.moments = mergeMoments(tally.moments, part.moments);
       if (part.paired !== null) {
-        tally.paired ??= { design: part.paired.design, sums: noPairedSums() };
-        addPaired(tally.paired.sums, part.paired.sums);
+        const { design, sums } = part.paired;
+        tally.paired = { design, sums: addPaired(tally.paired?.sums ?? noPairedSums(), sums) };
       }
       tally.sample = withRun(tally.sample ?? new BinnedSample(part.grid), part);
       // A last batch cut short by a fixed number of trials counts in the result, not in the spread from batch to batch.
