@@ -132,7 +132,8 @@ const around = (text: string): string | undefined =>
 const gap = (sentence: string): string | undefined =>
   /.{0,40}( (of|and|all|for|from|by|in|to) ?[,;.:]| {2}|\(\)).{0,20}/.exec(sentence.replaceAll("\u00a0", " "))?.[0];
 
-function check(record: RunRecord): void {
+/** Checks the outputs of one run. */
+export function check(record: RunRecord): void {
   expect([...noNumbers(record, "")]).toEqual([]);
   const read = shownRecordSchema.safeParse(record);
   expect(read.success ? [] : schemaProblems(read.error, record)).toEqual([]);
