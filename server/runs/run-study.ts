@@ -260,9 +260,11 @@ async function drawShared(
     if (outer?.aborted) throw cancelled();
     for (let i = 0; i < 2 * pool.workers; i++) ask();
     while (pending.length > 0) {
-      const { answer, room } = pending.shift()!;
+      // It stays among those whose room is given back, until its batches are added.
+      const { answer, room } = pending[0]!;
       const batches = await answer;
       if (outer?.aborted) throw cancelled();
+      pending.shift();
       ask();
       // Kept trials stay where they were written, until the run is released; a task's first batch is kept longest.
       const kept = batches.length > 0 && gathered.keeps(batches[0]!.count);

@@ -1,25 +1,19 @@
 import { randomUUID } from "node:crypto";
 import { LRUCache } from "lru-cache";
-import {
-  assembleRecord,
-  prepare,
-  type Accumulation,
-  type Prepared,
-  type RunRecord,
-  type Study,
-} from "../../engine/index.ts";
+import { prepare, type Accumulation, type RunRecord, type Study } from "../../engine/index.ts";
 import type { RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import { Fault, reportOf, type FaultReport } from "../errors.ts";
 import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
-import type { Ending, RunBody } from "../store/runs.ts";
+import type { Ending } from "../store/runs.ts";
 import type { Store } from "../store/store.ts";
-import { openCheckpoints } from "./checkpointing.ts";
+import { carryOut } from "./carry-out.ts";
 import { FairQueue } from "./fair-queue.ts";
 import { requireRoom, USUAL_LIMITS, type RunLimits } from "./limits.ts";
-import { hasEnded, lastEvent, liveRun, tell, verdictOf, type LiveRun } from "./live-run.ts";
+import { hasEnded, lastEvent, liveRun, tell, type LiveRun } from "./live-run.ts";
 import type { Pool } from "./pool/pool.ts";
 import { runStudy } from "./run-study.ts";
 import { Samples } from "./samples.ts";
+import { inTodaysFormat } from "./todays-format.ts";
 
 /** In whose name a run is asked for. */
 export interface Asked {
@@ -36,13 +30,17 @@ export type WholeRun = RunHead & {
   readonly error: FaultReport | null;
 };
 
+interface ReadBody {
+  readonly study: Study;
+  readonly record: RunRecord | null;
+  readonly error: FaultReport | null;
+}
+
 /** Runs whose record stays in memory after a request. */
 const BODIES_KEPT = 8;
 /** Runs whose model stays loaded. */
 const MODELS_KEPT = 128;
 const LONGEST_NOTE = 500;
-const SNAPSHOT_EVERY = 300;
-const PROGRESS_EVERY = 100;
 /** Seconds that a run is taken to last before one has ended. */
 const FIRST_GUESS = 10;
 const LONGEST_RETRY = 600;
@@ -56,7 +54,7 @@ export class Runs {
   readonly #live = new Map<string, LiveRun>();
   readonly #queue = new FairQueue<LiveRun>();
   readonly #samples = new Samples();
-  readonly #bodies = new LRUCache<string, RunBody>({ max: BODIES_KEPT });
+  readonly #bodies = new LRUCache<string, ReadBody>({ max: BODIES_KEPT });
   /** Studies of runs that this server accepted, with their models: a run loads its model once. */
   readonly #loaded = new LRUCache<string, LoadedStudy>({ max: MODELS_KEPT });
   #going = 0;
@@ -228,11 +226,14 @@ export class Runs {
     return { ...head, state, trials, limit, verdict, notKept };
   }
 
-  async #body(id: string): Promise<RunBody> {
-    const found = this.#bodies.get(id) ?? this.#store.read(id);
+  async #body(id: string): Promise<ReadBody> {
+    const known = this.#bodies.get(id);
+    if (known !== undefined) return known;
+    const found = this.#store.read(id);
     if (found === null) throw new Fault("no-such-run", `There is no run ${id}.`);
-    if (hasEnded(this.get(id)) && this.#live.get(id) === undefined) this.#bodies.set(id, found);
-    return found;
+    const body = { ...found, record: await inTodaysFormat(found.record, id) };
+    if (hasEnded(this.get(id)) && this.#live.get(id) === undefined) this.#bodies.set(id, body);
+    return body;
   }
 
   /** The study with its model; of what the store has, registered models alone: its file cannot name code to run. */
@@ -259,55 +260,18 @@ export class Runs {
   async #carryOut(run: LiveRun): Promise<void> {
     const { id } = run.head;
     const started = performance.now();
-    const checkpoints = openCheckpoints(this.#store, id, this.#limits.checkpointEvery, this.#warn);
-    let late = false;
-    const timer = setTimeout(() => {
-      late = true;
-      run.abort.abort();
-    }, this.#limits.seconds * 1000);
-    run.head = { ...run.head, state: "running" };
-    try {
-      this.#store.begin(id);
-      const loaded = await this.#loadedOf(id);
-      const from = checkpoints.resume();
-      const finished = await runStudy(loaded, {
-        pool: this.#pool,
-        signal: run.abort.signal,
-        onProgress: progressTo(run),
-        ...(from === null ? {} : { from }),
-        onGathered: (gathered) => {
-          run.keepNow = () => checkpoints.keep(run.head.trials, gathered());
-          checkpoints.offer(run.head.trials, gathered);
-        },
-      });
-      const { record } = finished;
+    const { ending, finished } = await carryOut(run, {
+      pool: this.#pool,
+      store: this.#store,
+      limits: this.#limits,
+      warn: this.#warn,
+      load: () => this.#loadedOf(id),
+    });
+    if (finished !== null) {
       this.#samples.keep(id, finished);
       this.#usual = (this.#usual + (performance.now() - started) / 1000) / 2;
-      checkpoints.close();
-      this.#end(run, {
-        state: "finished",
-        trials: record.trials.count,
-        verdict: verdictOf(record),
-        record,
-        error: null,
-      });
-    } catch (cause) {
-      checkpoints.close();
-      const error = reportOf(late ? this.#tookTooLong() : cause);
-      const state = error.code === "cancelled" ? "cancelled" : "failed";
-      this.#end(run, { state, trials: run.head.trials, verdict: null, record: null, error });
-    } finally {
-      clearTimeout(timer);
-      run.keepNow = () => undefined;
     }
-  }
-
-  #tookTooLong(): Fault {
-    const { seconds } = this.#limits;
-    return new Fault(
-      "took-too-long",
-      `The run went on for ${seconds} s, the most that this server gives a run. Ask for fewer trials, or start the server with a longer --longest-run.`,
-    );
+    this.#end(run, ending);
   }
 
   #end(run: LiveRun, ending: Ending): void {
@@ -343,23 +307,4 @@ export class Runs {
     this.#keep(run);
     if (this.#live.has(id)) throw new Fault("cannot-keep", run.head.notKept ?? `Run ${id} could not be kept.`);
   }
-}
-
-/** Takes down how far a run is, and tells its followers from time to time. */
-function progressTo(run: LiveRun): (gathered: Accumulation, prepared: Prepared) => void {
-  let told = 0;
-  let shown = performance.now();
-  return (gathered, prepared) => {
-    const { trials } = gathered;
-    const { limit } = prepared;
-    run.head = { ...run.head, trials, limit };
-    const now = performance.now();
-    if (now - told < PROGRESS_EVERY || run.followers.size === 0) return;
-    told = now;
-    tell(run, { type: "progress", trials, limit });
-    if (now - shown < SNAPSHOT_EVERY) return;
-    tell(run, { type: "snapshot", record: assembleRecord(prepared, gathered, false) });
-    // From the end of the work, so that a costly snapshot does not crowd out the trials.
-    shown = performance.now();
-  };
 }

@@ -26,7 +26,7 @@ export const readStudy = (id: string): Promise<Readonly<Record<string, unknown>>
   ask(`api/studies/${id.split("/").map(encodeURIComponent).join("/")}`);
 export const listRuns = (): Promise<RunList> => ask("api/runs");
 export const readRun = (id: string): Promise<Run> => ask(`api/runs/${encodeURIComponent(id)}`);
-const sent = (method: string, body: unknown): RequestInit => ({
+const sent = (method: string, body: unknown) => ({
   method,
   headers: { "content-type": "application/json" },
   body: JSON.stringify(body),
@@ -36,8 +36,12 @@ const keptRun = (id: string): string => `api/kept-runs/${encodeURIComponent(id)}
 export const readRunStudy = (id: string): Promise<Readonly<Record<string, unknown>>> =>
   ask(`api/runs/${encodeURIComponent(id)}/study`);
 export const removeRun = (id: string): Promise<unknown> => ask(keptRun(id), { method: "DELETE" });
-export const annotateRun = (id: string, note: string): Promise<RunHead> =>
-  ask(`${keptRun(id)}/note`, sent("PUT", { note } satisfies NoteRequest));
+export const bringBackRun = (id: string): Promise<RunHead> => ask(`${keptRun(id)}/undo-removal`, { method: "POST" });
+/** @param seen the version of the note that the reader has before them; one written meanwhile is not written over */
+export const annotateRun = (id: string, note: string, seen: number): Promise<RunHead> => {
+  const { headers, ...request } = sent("PUT", { note } satisfies NoteRequest);
+  return ask(`${keptRun(id)}/note`, { ...request, headers: { ...headers, "if-match": `"${seen}"` } });
+};
 export const checkStudy = (study: unknown): Promise<StudyCheck> =>
   ask("api/studies/check", sent("POST", { study } satisfies StudyCheckRequest));
 export const listModels = (): Promise<ModelList> => ask("api/models");

@@ -23,6 +23,7 @@ export function runStrip(run: Run, cut: boolean, busy: boolean, actions: Actions
           "The connection to the server is lost. Trying again; the figures below are the last that arrived.",
         )
       : null,
+    run.notKept == null ? null : notKept(run.notKept),
     goesOn ? going(run, actions) : ended(run, busy, actions, link),
     goesOn || run.file !== undefined ? null : link.answer,
   );
@@ -45,6 +46,14 @@ function going(run: Run, { cancel }: Actions): Child[] {
     html("button", { type: "button", class: "quiet", id: "cancel", onclick: () => void cancel() }, "Cancel the run"),
   ];
 }
+
+const notKept = (why: string): HTMLElement =>
+  html(
+    "p",
+    { class: "cut", role: "alert", id: "not-kept" },
+    html("strong", {}, "This run is not kept. "),
+    `${why} It is lost when the server stops. The server tries again every few seconds; print the sheet or take the record away meanwhile.`,
+  );
 
 const untilSettled = (share: number | null, limit: number): string =>
   share === null

@@ -174,7 +174,7 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
       html(
         "a",
         { href: writeAddress({ kind: "nothing" }), id: "all-runs" },
-        runs.length === 1 ? "Search, compare, delete" : `All ${whole(runs.length)} runs: search, compare, delete`,
+        runs.length === 1 ? "Search, compare, remove" : `All ${whole(runs.length)} runs: search, compare, remove`,
       ),
     ),
   ];

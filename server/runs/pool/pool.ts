@@ -9,6 +9,11 @@ import type { DrawAnswer, DrawTask } from "./messages.ts";
 /** Workers to use by default: one a core, within limits. */
 export const defaultWorkers = (): number => Math.min(availableParallelism(), 16);
 
+/** Threads that a task is given to, one after the other, before it counts as what ends them. */
+const ATTEMPTS = 3;
+/** Megabytes of objects that a thread may hold, beside its arrays: many times what any study of ours takes. */
+const OBJECTS = 512;
+
 /** Draws batches on worker threads. */
 export interface Pool {
   readonly workers: number;
@@ -32,21 +37,28 @@ export async function openPool(workers: number): Promise<Pool> {
     // The next task lies ready while one is worked on: no thread waits for this one to answer.
     concurrentTasksPerWorker: 2,
     // What a thread makes is short-lived: a small nursery is swept as well as a large one, and three threads have one each.
-    resourceLimits: { maxYoungGenerationSizeMb: 8 },
+    resourceLimits: { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: OBJECTS },
   });
   return {
     workers,
     async draw(task, signal) {
-      let answer: DrawAnswer;
-      try {
-        answer = (await pool.run(task, { signal })) as DrawAnswer;
-      } catch (error) {
-        if (signal.aborted) throw new Fault("cancelled", "The run was cancelled.");
-        const message = error instanceof Error ? error.message : String(error);
-        throw new Fault("worker-lost", `A worker thread ended before its trials were drawn: ${message}`);
+      for (let attempt = 1; ; attempt++) {
+        try {
+          const answer = (await pool.run(task, { signal })) as DrawAnswer;
+          if (answer.ok) return answer.batches;
+          throw faultFrom(answer.report);
+        } catch (error) {
+          if (error instanceof Fault) throw error;
+          if (signal.aborted) throw new Fault("cancelled", "The run was cancelled.");
+          // Another thread has taken the place of the one that ended: it draws the same trials, to the same bits.
+          if (attempt < ATTEMPTS) continue;
+          const message = error instanceof Error ? error.message : String(error);
+          throw new Fault(
+            "worker-lost",
+            `${ATTEMPTS} worker threads ended, one after the other, before these trials were drawn: ${message}`,
+          );
+        }
       }
-      if (answer.ok) return answer.batches;
-      throw faultFrom(answer.report);
     },
     close: () => pool.destroy(),
   };

@@ -1,4 +1,5 @@
-import { annotateRun, listRuns, listStudies, removeRun } from "../api.ts";
+import { annotateRun, bringBackRun, listRuns, listStudies, removeRun } from "../api.ts";
+import type { RunHead } from "../../api/runs.ts";
 import type { LibraryView } from "../library/listing.ts";
 import type { ActionContext } from "./context.ts";
 
@@ -9,9 +10,11 @@ export interface LibraryActions {
   readonly look: (change: Partial<LibraryView>) => void;
   /** Adds a run to those chosen or takes it away, whatever the page shows of them yet. */
   readonly choose: (id: string) => void;
-  /** Deletes runs that have ended, for good. */
+  /** Takes runs that have ended off the list; the last removal can be undone. */
   readonly remove: (ids: readonly string[]) => Promise<void>;
-  readonly annotate: (id: string, note: string) => Promise<void>;
+  readonly undoRemoval: () => Promise<void>;
+  /** Writes a note in place of the one that the reader sees. */
+  readonly annotate: (run: Pick<RunHead, "id" | "noteVersion">, note: string) => Promise<void>;
 }
 
 export function createLibraryActions({ get, set, trouble }: ActionContext): LibraryActions {
@@ -33,27 +36,42 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
     look,
     choose: (id) => {
       const { picked } = get().library;
-      look({ picked: picked.includes(id) ? picked.filter((other) => other !== id) : [...picked, id], deleting: false });
+      look({ picked: picked.includes(id) ? picked.filter((other) => other !== id) : [...picked, id], removed: [] });
     },
     remove: async (ids) => {
       set({ busy: true, trouble: null });
+      const removed: string[] = [];
       try {
-        // One after the other: what could not be deleted is named, and the rest stays.
-        for (const id of ids) await removeRun(id);
+        // One after the other: what could not be removed is named, and the rest stays.
+        for (const id of ids) {
+          await removeRun(id);
+          removed.push(id);
+        }
         set({ busy: false });
-        look({ picked: [], deleting: false });
       } catch (error) {
-        trouble("Not every run was deleted", error);
+        trouble("Not every run was removed", error);
+      }
+      look({ picked: [], removed });
+      await refreshLists();
+    },
+    undoRemoval: async () => {
+      set({ busy: true, trouble: null });
+      try {
+        for (const id of get().library.removed) await bringBackRun(id);
+        set({ busy: false });
+        look({ removed: [] });
+      } catch (error) {
+        trouble("Not every run was brought back", error);
       }
       await refreshLists();
     },
-    annotate: async (id, note) => {
+    annotate: async ({ id, noteVersion }, note) => {
       try {
-        await annotateRun(id, note);
-        await refreshLists();
+        await annotateRun(id, note, noteVersion);
       } catch (error) {
         trouble("The note was not kept", error);
       }
+      await refreshLists();
     },
   };
 }

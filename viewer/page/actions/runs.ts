@@ -47,13 +47,18 @@ export function createRunActions(
       case "snapshot":
         return change({ state: "running", record: event.record, trials: event.record.trials.count });
       case "finished":
-        change({ state: "finished", record: event.record, trials: event.record.trials.count });
+        change({
+          state: "finished",
+          record: event.record,
+          trials: event.record.trials.count,
+          notKept: event.notKept,
+        });
         break;
       case "failed":
-        change({ state: "failed", error: event.error });
+        change({ state: "failed", error: event.error, notKept: event.notKept });
         break;
       case "cancelled":
-        change({ state: "cancelled", trials: event.trials });
+        change({ state: "cancelled", trials: event.trials, notKept: event.notKept });
         break;
     }
     changeShown({ cut: false });

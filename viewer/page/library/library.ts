@@ -8,7 +8,7 @@ import { verdictMark } from "../draw/swatch.ts";
 import type { State } from "../state.ts";
 import { listed, ORDERS, outcome, ROWS, when, type LibraryView, type Order } from "./listing.ts";
 
-/** What the page is, and every run kept: to be searched, put in order, compared and deleted. */
+/** What the page is, and every run kept: to be searched, put in order, compared and removed. */
 export function createLibrary(actions: Actions): { readonly show: (state: State) => HTMLElement } {
   const search = html("input", {
     type: "search",
@@ -30,7 +30,7 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
   const none = html(
     "p",
     { class: "note", id: "no-runs" },
-    "None yet: run a study, and it is kept here until you delete it.",
+    "None yet: run a study, and it is kept here until you remove it.",
   );
   const section = html("section", { class: "panel" }, html("h2", { id: "runs-title" }, "Runs kept here"), none, body);
   const element = html("div", {}, welcome(), section);
@@ -79,42 +79,22 @@ const welcome = (): HTMLElement =>
 /** What can be done with the runs that are chosen. */
 function pickedBar(
   runs: readonly RunHead[],
-  { picked, deleting }: LibraryView,
+  { picked, removed }: LibraryView,
   busy: boolean,
   actions: Actions,
 ): HTMLElement[] {
   const chosen = runs.filter(({ id }) => picked.includes(id));
   if (chosen.length === 0)
     return [
-      html(
-        "p",
-        { class: "note" },
-        "Choose two runs to see them side by side; choose one to write a note beside it or to delete it.",
-      ),
+      removed.length === 0
+        ? html(
+            "p",
+            { class: "note" },
+            "Choose two runs to see them side by side; choose one to write a note beside it or to remove it.",
+          )
+        : undoBar(removed.length, busy, actions),
     ];
   const goingOn = chosen.some(({ state }) => state === "running" || state === "waiting");
-  const many = chosen.length === 1 ? "this run" : `these ${chosen.length} runs`;
-  if (deleting) {
-    return [
-      html(
-        "p",
-        { class: "buttons", role: "group", "aria-label": "Delete for good?" },
-        html("strong", {}, `Delete ${many} for good, with ${chosen.length === 1 ? "its record" : "their records"}?`),
-        html(
-          "button",
-          {
-            type: "button",
-            class: "main",
-            id: "delete-sure",
-            disabled: busy,
-            onclick: () => void actions.remove(picked),
-          },
-          "Delete",
-        ),
-        html("button", { type: "button", class: "quiet", id: "delete-not", onclick: () => leave(actions) }, "Keep"),
-      ),
-    ];
-  }
   const [first, second] = picked;
   return [
     html(
@@ -134,8 +114,14 @@ function pickedBar(
           ),
       html(
         "button",
-        { type: "button", class: "quiet", id: "delete", disabled: busy || goingOn, onclick: () => ask(actions) },
-        goingOn ? "Delete (cancel what goes on first)" : "Delete…",
+        {
+          type: "button",
+          class: "quiet",
+          id: "remove",
+          disabled: busy || goingOn,
+          onclick: () => void remove(picked, actions),
+        },
+        goingOn ? "Remove (cancel what goes on first)" : "Remove",
       ),
       html(
         "button",
@@ -147,22 +133,31 @@ function pickedBar(
   ];
 }
 
-function ask(actions: Actions): void {
-  actions.look({ deleting: true });
-  // The question stands where the button was: the keyboard stays there too.
-  focusSoon("delete-sure");
+async function remove(ids: readonly string[], actions: Actions): Promise<void> {
+  await actions.remove(ids);
+  // The way back stands where the button was: the keyboard stays there too.
+  focusSoon("undo-removal");
 }
 
-function leave(actions: Actions): void {
-  actions.look({ deleting: false });
-  focusSoon("delete");
-}
+/** Says what was removed, with the way back. */
+const undoBar = (count: number, busy: boolean, { undoRemoval }: Actions): HTMLElement =>
+  html(
+    "p",
+    { class: "buttons", role: "status" },
+    html("strong", {}, count === 1 ? "One run was removed." : `${whole(count)} runs were removed.`),
+    html(
+      "button",
+      { type: "button", class: "quiet", id: "undo-removal", disabled: busy, onclick: () => void undoRemoval() },
+      "Undo",
+    ),
+  );
 
 function focusSoon(id: string): void {
   requestAnimationFrame(() => requestAnimationFrame(() => document.getElementById(id)?.focus()));
 }
 
-function noteField({ id, note }: RunHead, { annotate }: Actions): HTMLElement {
+function noteField(run: RunHead, { annotate }: Actions): HTMLElement {
+  const { note } = run;
   const input = html("input", { type: "text", id: "run-note", maxlength: 500, value: note ?? "" });
   return html(
     "form",
@@ -170,7 +165,7 @@ function noteField({ id, note }: RunHead, { annotate }: Actions): HTMLElement {
       class: "note-field",
       onsubmit: (event: SubmitEvent) => {
         event.preventDefault();
-        void annotate(id, input.value);
+        void annotate(run, input.value);
       },
     },
     html("label", { for: "run-note" }, "Note beside it"),
@@ -250,7 +245,7 @@ function heads({ order, direction }: LibraryView, { look }: Actions): HTMLElemen
 
 function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLElement {
   const chosen = picked.includes(run.id);
-  const { id, title, model, state, verdict, note, trials, startedAt } = run;
+  const { id, title, model, state, verdict, note, notKept, trials, startedAt } = run;
   return html(
     "tr",
     { role: "row", "data-chosen": chosen ? "true" : null },
@@ -272,6 +267,7 @@ function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLEl
       html("a", { href: writeAddress({ kind: "run", id, measurand: null }), id: `kept-${id}` }, title),
       html("span", { class: "note" }, html("code", {}, model)),
       note == null ? null : html("span", { class: "remark" }, note),
+      notKept == null ? null : html("span", { class: "remark" }, html("strong", {}, "Not kept. "), notKept),
     ),
     html(
       "td",

@@ -32,8 +32,8 @@ export interface LibraryView {
   readonly picked: readonly string[];
   /** Most rows drawn. */
   readonly most: number;
-  /** The reader has asked to delete what is chosen, and not yet said so twice. */
-  readonly deleting: boolean;
+  /** Ids of the runs removed last, which can be brought back. */
+  readonly removed: readonly string[];
 }
 
 /** Rows drawn at first, and added by each wish for more. */
@@ -45,7 +45,7 @@ export const LIBRARY: LibraryView = {
   direction: -1,
   picked: [],
   most: ROWS,
-  deleting: false,
+  removed: [],
 };
 
 const folded = (text: string): string => text.normalize("NFKD").toLowerCase().replaceAll("−", "-");

@@ -1,0 +1,93 @@
+import { assembleRecord, type Accumulation, type Prepared } from "../../engine/index.ts";
+import { Fault, reportOf } from "../errors.ts";
+import type { LoadedStudy } from "../shelves/study.ts";
+import type { Ending } from "../store/runs.ts";
+import type { Store } from "../store/store.ts";
+import { openCheckpoints } from "./checkpointing.ts";
+import type { RunLimits } from "./limits.ts";
+import { tell, verdictOf, type LiveRun } from "./live-run.ts";
+import type { Pool } from "./pool/pool.ts";
+import { runStudy, type FinishedRun } from "./run-study.ts";
+
+const SNAPSHOT_EVERY = 300;
+const PROGRESS_EVERY = 100;
+
+/** What a run is carried out with. */
+export interface Means {
+  readonly pool: () => Promise<Pool>;
+  readonly store: Store;
+  readonly limits: RunLimits;
+  readonly warn: (message: string) => void;
+  /** The study with its model. */
+  readonly load: () => Promise<LoadedStudy>;
+}
+
+/**
+ * Carries a run out, from its last checkpoint if it has one, within its time, and tells its followers.
+ *
+ * @returns how it ended, and its sample if it finished
+ */
+export async function carryOut(
+  run: LiveRun,
+  { pool, store, limits, warn, load }: Means,
+): Promise<{ readonly ending: Ending; readonly finished: FinishedRun | null }> {
+  const { id } = run.head;
+  const checkpoints = openCheckpoints(store, id, limits.checkpointEvery, warn);
+  let late = false;
+  const timer = setTimeout(() => {
+    late = true;
+    run.abort.abort();
+  }, limits.seconds * 1000);
+  run.head = { ...run.head, state: "running" };
+  try {
+    store.begin(id);
+    const loaded = await load();
+    const from = checkpoints.resume();
+    const finished = await runStudy(loaded, {
+      pool,
+      signal: run.abort.signal,
+      onProgress: progressTo(run),
+      ...(from === null ? {} : { from }),
+      onGathered: (gathered) => {
+        run.keepNow = () => checkpoints.keep(run.head.trials, gathered());
+        checkpoints.offer(run.head.trials, gathered);
+      },
+    });
+    const { record } = finished;
+    const { count } = record.trials;
+    return { ending: { state: "finished", trials: count, verdict: verdictOf(record), record, error: null }, finished };
+  } catch (cause) {
+    const error = reportOf(late ? tookTooLong(limits) : cause);
+    const state = error.code === "cancelled" ? "cancelled" : "failed";
+    return { ending: { state, trials: run.head.trials, verdict: null, record: null, error }, finished: null };
+  } finally {
+    checkpoints.close();
+    clearTimeout(timer);
+    run.keepNow = () => undefined;
+  }
+}
+
+const tookTooLong = ({ seconds }: RunLimits): Fault =>
+  new Fault(
+    "took-too-long",
+    `The run went on for ${seconds} s, the most that this server gives a run. Ask for fewer trials, or start the server with a longer --longest-run.`,
+  );
+
+/** Takes down how far a run is, and tells its followers from time to time. */
+function progressTo(run: LiveRun): (gathered: Accumulation, prepared: Prepared) => void {
+  let told = 0;
+  let shown = performance.now();
+  return (gathered, prepared) => {
+    const { trials } = gathered;
+    const { limit } = prepared;
+    run.head = { ...run.head, trials, limit };
+    const now = performance.now();
+    if (now - told < PROGRESS_EVERY || run.followers.size === 0) return;
+    told = now;
+    tell(run, { type: "progress", trials, limit });
+    if (now - shown < SNAPSHOT_EVERY) return;
+    tell(run, { type: "snapshot", record: assembleRecord(prepared, gathered, false) });
+    // From the end of the work, so that a costly snapshot does not crowd out the trials.
+    shown = performance.now();
+  };
+}
