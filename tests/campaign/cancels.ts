@@ -1,10 +1,12 @@
+import { join } from "node:path";
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import { openPool } from "../../server/runs/pool/pool.ts";
 import { Runs } from "../../server/runs/runs.ts";
 import { loadStudyDocument } from "../../server/shelves/study.ts";
 import { openStore } from "../../server/store/open-store.ts";
-import { readExample } from "../read-example.ts";
+import { packageRoot } from "../../server/package-root.ts";
+import { studyShelf } from "../../server/shelves/studies.ts";
 
 /** Memory of the process once what nobody refers to was collected, in MB. */
 export interface MemoryFigures {
@@ -33,11 +35,15 @@ const BEFORE = 500_000;
  *
  * @returns the memory at ten moments of the campaign
  */
-export async function cancelCampaign(cancels: number): Promise<readonly MemoryFigures[]> {
+export async function cancelCampaign(
+  cancels: number,
+  tell: (figures: MemoryFigures) => void = () => undefined,
+): Promise<readonly MemoryFigures[]> {
   const pool = await openPool(2);
   const store = openStore({ folder: null });
   const runs = new Runs(async () => pool, store);
-  const loaded = await loadStudyDocument({ ...readExample("published/additive-normal"), trials: 50_000_000 }, null);
+  const study = await studyShelf(join(packageRoot(), "examples")).read("published/additive-normal");
+  const loaded = await loadStudyDocument(study, null, { trials: 50_000_000 });
   const found: MemoryFigures[] = [];
   const every = Math.max(1, Math.floor(cancels / 10));
   try {
@@ -49,7 +55,9 @@ export async function cancelCampaign(cancels: number): Promise<readonly MemoryFi
           if (event.type === "cancelled") resolve();
         });
       });
-      if (i % every === 0) found.push(figures(i));
+      if (i % every !== 0) continue;
+      found.push(figures(i));
+      tell(found.at(-1)!);
     }
   } finally {
     runs.stop();

@@ -314,7 +314,9 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     const port = Number(new URL(serving.url).port);
     await serving.close();
     await page.locator(".run-strip", { hasText: "connection to the server is lost" }).waitFor();
-    const [{ trials }] = openStore({ folder }).unfinished().map(({ head }) => head) as [RunHead];
+    const [{ trials }] = openStore({ folder })
+      .unfinished()
+      .map(({ head }) => head) as [RunHead];
     expect(trials).toBeGreaterThan(0);
     serving = await start(port);
     await page.locator(".run-strip", { hasNotText: "is lost", hasText: "trials so far" }).waitFor();
