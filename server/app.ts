@@ -44,7 +44,7 @@ const guard =
   };
 
 /**
- * The worker that previewes in the page, and it alone, may write its model's loop out as code: a worker goes by the policy
+ * The worker that previews in the page, and it alone, may write its model's loop out as code: a worker goes by the policy
  * its own script came with. The page itself stays without.
  */
 function allowGeneratedCode(response: { setHeader(name: string, value: string): unknown }, path: string): void {

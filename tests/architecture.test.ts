@@ -131,8 +131,8 @@ describe("who may import whom", () => {
     ).toEqual([]);
   });
 
-  test("the page takes only types, the names of distributions and the rounding of a probability from the engine; the worker of previewes alone runs it", () => {
-    const previewes = "viewer/page/what-if/worker.ts";
+  test("the page takes only types, the names of distributions and the rounding of a probability from the engine; the worker of previews alone runs it", () => {
+    const previews = "viewer/page/what-if/worker.ts";
     const found = imports
       .get("viewer")!
       .filter(({ file, target }) => /^viewer\/(page|present)\//.test(file) && /^(engine|models)\//.test(target));
@@ -140,7 +140,7 @@ describe("who may import whom", () => {
       found
         .filter(
           ({ file, target, typeOnly }) =>
-            file !== previewes && !PLAIN.has(target) && !(typeOnly && target === "engine/index.ts"),
+            file !== previews && !PLAIN.has(target) && !(typeOnly && target === "engine/index.ts"),
         )
         .map(({ file, target }) => `${file} imports ${target}`),
     ).toEqual([]);

@@ -1,4 +1,4 @@
-// The worker that previewes "what if": its figures are the engine's own.
+// The worker that previews "what if": its figures are the engine's own.
 import { describe, expect, test } from "vitest";
 import { propagate, type RunRecord } from "../../../engine/index.ts";
 import { models } from "../../../models/index.ts";
@@ -6,7 +6,7 @@ import {
   FIRST_TRIALS,
   REFINED_TRIALS,
   type PreviewAnswer,
-  type Previewes,
+  type Previews,
   type Preview,
 } from "../../../viewer/page/what-if/protocol.ts";
 import { readExample } from "../../read-example.ts";
@@ -45,7 +45,7 @@ const kept = (measurands: RunRecord["measurands"] | Preview): unknown =>
     [validation.validated, validation.numericalTolerance, validation.coverageFactorNeeded],
   ]);
 
-describe.skipIf(skipBrowser)("the worker of previewes", () => {
+describe.skipIf(skipBrowser)("the worker of previews", () => {
   const it = pageUnderTest();
 
   /** Asks a worker of the built page, as the page does, and gathers its answers until it has refined them. */
@@ -76,10 +76,10 @@ describe.skipIf(skipBrowser)("the worker of previewes", () => {
   }
 
   test.each(CASES)(
-    "%s: both previewes are to the bit what the engine gives for so many trials of the seed",
+    "%s: both previews are to the bit what the engine gives for so many trials of the seed",
     async (id) => {
       const document = readExample(id);
-      const answers = (await ask([{ stated: document, changed: change(document) }])) as Previewes[];
+      const answers = (await ask([{ stated: document, changed: change(document) }])) as Previews[];
       expect(answers.map(({ trials }) => trials)).toEqual([FIRST_TRIALS, REFINED_TRIALS]);
       for (const { trials, stated, changed } of answers) {
         expect(kept(stated)).toEqual(kept(engineRun(document, trials)));
@@ -95,7 +95,7 @@ describe.skipIf(skipBrowser)("the worker of previewes", () => {
     );
     expect(answers.filter(({ id }) => id === 4)).toHaveLength(2);
     expect(answers.filter(({ id }) => id === 2 || id === 3)).toEqual([]);
-    expect((answers.at(-1) as Previewes).changed).toBeNull();
+    expect((answers.at(-1) as Previews).changed).toBeNull();
   });
 
   test("a study that cannot be used is told with its place", async () => {

@@ -11,7 +11,7 @@ import {
   FIRST_TRIALS,
   type PreviewAnswer,
   type PreviewedMeasurand,
-  type Previewes,
+  type Previews,
   type PreviewFailure,
 } from "../what-if/protocol.ts";
 import { createPreviewer } from "../what-if/previewer.ts";
@@ -36,8 +36,8 @@ interface Standing {
   readonly record: RunRecord;
   /** The change that was asked for last, as text. */
   asked: string | null;
-  /** The last previewes that came; they stand until those of the next change do. */
-  previewes: Previewes | null;
+  /** The last previews that came; they stand until those of the next change do. */
+  previews: Previews | null;
   failure: PreviewFailure | null;
   view: View;
   name: string;
@@ -109,7 +109,7 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
     results,
     record,
     asked: null,
-    previewes: null,
+    previews: null,
     failure: null,
     view,
     name,
@@ -123,7 +123,7 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
   return state;
 }
 
-/** Asks for the previewes of a change, where they were not asked for yet. */
+/** Asks for the previews of a change, where they were not asked for yet. */
 function preview(state: Standing, change: StudyChange): void {
   const text = JSON.stringify(changeText(change));
   if (state.asked === text) return;
@@ -135,7 +135,7 @@ function preview(state: Standing, change: StudyChange): void {
     isEmpty(change) ? null : changedStudy(state.record, change),
     (answer: PreviewAnswer) => {
       if ("message" in answer) state.failure = answer;
-      else [state.previewes, state.failure] = [answer, null];
+      else [state.previews, state.failure] = [answer, null];
       show(state, change);
       if (first) requestAnimationFrame(() => performance.measure(MEASURED, { start, end: performance.now() }));
       first = false;
@@ -144,7 +144,7 @@ function preview(state: Standing, change: StudyChange): void {
 }
 
 function show(state: Standing, change: StudyChange): void {
-  const { results, record, previewes, failure, name, view } = state;
+  const { results, record, previews, failure, name, view } = state;
   const symbol = (input: string): string => symbolText(record.inputs[input]!.symbol);
   const words = changeWords(record, change, symbol);
   const symbols = new Set(Object.values(record.inputs).map((input) => input.symbol));
@@ -167,15 +167,15 @@ function show(state: Standing, change: StudyChange): void {
     );
     return;
   }
-  if (previewes === null) {
+  if (previews === null) {
     results.replaceChildren(
       html("p", { class: "note", role: "status" }, "Drawing the preview of the study as stated…"),
     );
     return;
   }
-  const stated = previewes.stated[name]!;
-  const drawn = words.length > 0 && previewes.changed !== null;
-  const changed = drawn ? previewes.changed![name]! : stated;
+  const stated = previews.stated[name]!;
+  const drawn = words.length > 0 && previews.changed !== null;
+  const changed = drawn ? previews.changed![name]! : stated;
   const { interval: kind } = record.coverage;
   const trials = (of: PreviewedMeasurand): Parameters<typeof previewPicture>[1] => ({
     histogram: of.monteCarlo.histogram,
@@ -187,7 +187,7 @@ function show(state: Standing, change: StudyChange): void {
       "p",
       { class: "preview-mark", id: "preview-mark", role: "status" },
       html("strong", {}, "Preview"),
-      `, ${whole(previewes.trials)} trials on the random numbers the full run begins with`,
+      `, ${whole(previews.trials)} trials on the random numbers the full run begins with`,
       !drawn
         ? words.length === 0
           ? "; nothing is changed yet."
@@ -255,7 +255,7 @@ function kept(record: RunRecord, change: StudyChange, words: readonly string[]):
   };
 }
 
-/** The figures of both previewes and of the full run, and what the change makes of them. */
+/** The figures of both previews and of the full run, and what the change makes of them. */
 function differences(
   { record, name, view }: Standing,
   stated: PreviewedMeasurand,

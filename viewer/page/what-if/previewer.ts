@@ -1,9 +1,9 @@
 import type { PreviewAnswer, PreviewQuestion } from "./protocol.ts";
 
-/** Asks the worker for previewes. */
+/** Asks the worker for previews. */
 export interface Previewer {
   /**
-   * Asks for the previewes of a study as stated and with a change, which come twice: of few trials at once, of more when
+   * Asks for the previews of a study as stated and with a change, which come twice: of few trials at once, of more when
    * no newer question has come. What was asked before is answered no more.
    */
   ask(stated: unknown, changed: unknown, take: (answer: PreviewAnswer) => void): void;

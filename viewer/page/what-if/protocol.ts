@@ -36,8 +36,8 @@ export interface PreviewedMeasurand extends Pick<MeasurandRecord, "symbol" | "me
 /** The measurands of a preview by name. */
 export type Preview = Readonly<Record<string, PreviewedMeasurand>>;
 
-/** Both previewes of one question, of the same number of trials and on the same random numbers. */
-export interface Previewes {
+/** Both previews of one question, of the same number of trials and on the same random numbers. */
+export interface Previews {
   readonly id: number;
   readonly trials: number;
   readonly stated: Preview;
@@ -52,5 +52,5 @@ export interface PreviewFailure {
   readonly problems: readonly Problem[];
 }
 
-/** What the worker answers: the first previewes, and later the refined ones. */
-export type PreviewAnswer = Previewes | PreviewFailure;
+/** What the worker answers: the first previews, and later the refined ones. */
+export type PreviewAnswer = Previews | PreviewFailure;

@@ -72,8 +72,8 @@ const previewOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]):
     ]),
   );
 
-/** The study as stated last asked for, as text, and its previewes by their trials: a change alone is then drawn. */
-let known: { readonly text: string; readonly previewes: Map<number, Preview> } = { text: "", previewes: new Map() };
+/** The study as stated last asked for, as text, and its previews by their trials: a change alone is then drawn. */
+let known: { readonly text: string; readonly previews: Map<number, Preview> } = { text: "", previews: new Map() };
 let waiting: PreviewQuestion | null = null;
 let working = false;
 
@@ -103,10 +103,10 @@ async function drawn(document: unknown, trials: number): Promise<Preview | null>
 
 async function statedPreview(stated: unknown, trials: number): Promise<Preview | null> {
   const text = JSON.stringify(stated);
-  if (known.text !== text) known = { text, previewes: new Map() };
-  const { previewes } = known;
-  const preview = previewes.get(trials) ?? (await drawn(stated, trials));
-  if (preview !== null) previewes.set(trials, preview);
+  if (known.text !== text) known = { text, previews: new Map() };
+  const { previews } = known;
+  const preview = previews.get(trials) ?? (await drawn(stated, trials));
+  if (preview !== null) previews.set(trials, preview);
   return preview;
 }
 
