@@ -102,7 +102,7 @@ export function openComparison(prepared: Prepared, fewest: number): Comparison {
   );
   let trials = fewest;
   const values = new Map(sets.map((set) => [set, measurands.map(() => new Float64Array(trials))]));
-  /** Makes room for twice as many trials, where they are wanted. */
+  /** Makes room for twice as many trials, if they are needed. */
   const grow = (): boolean => {
     if (2 * trials > mostTrials(prepared, fewest) || coverage.interval === "shortest" || movesKnown()) return false;
     trials *= 2;
@@ -114,7 +114,7 @@ export function openComparison(prepared: Prepared, fewest: number): Comparison {
     }
     return true;
   };
-  // Of what nothing is overlooked in, the shape is not asked for.
+  // Only of inputs in which the budget overlooks something: the shape of the others is not shown.
   const moments = inputs.map(() => NO_MOMENTS);
 
   let first = 0;
@@ -185,7 +185,7 @@ export function openComparison(prepared: Prepared, fewest: number): Comparison {
     const run = binnedRun(array, grid, new Uint16Array(trials));
     return shortestInterval(new BinnedSample(grid, run), coverage.probability);
   };
-  /** Whether the move of each end, from nothing let in to everything, is known to a tenth of itself or of δ. */
+  /** Whether the move of each endpoint, from no active cause to all of them, is known to a tenth of itself or of δ. */
   const movesKnown = (): boolean =>
     measurands.every((name, m) => {
       const [none, all] = [values.get(sets[0]!)![m]!, values.get(sets.at(-1)!)![m]!];

@@ -24,8 +24,8 @@ export interface PrintedChance {
 }
 
 /**
- * Per cent at two decimal places; three significant digits of what is left to 0 or 100 % where that is small, so that
- * two small risks can be told apart; a bound where rounding would make the probability certain.
+ * Per cent at two decimal places; three significant digits of what is left to 0 or 100 % if that is small, so that
+ * two small risks can be told apart; a bound if rounding would make the probability certain.
  */
 export function printedChance({ value, rest, least = LEAST }: Chance): PrintedChance {
   const small = 100 * Math.min(value, rest);

@@ -12,7 +12,7 @@ const assessmentSchema = z.strictObject({
   standardUncertainty: figure.nullable(),
   /** U: of the budget, k·u(y); of the Monte Carlo, half the length of the study's coverage interval. */
   expandedUncertainty: figure,
-  /** w = r·U, the wider of the two where they differ; negative for guarded rejection. */
+  /** w = r·U, the wider of the two if they differ; negative for guarded rejection. */
   guardBand: figure,
   /** w at each limit, from the distance to that end of the coverage interval. Records before 0.3 have one for both. */
   guardBands: z.strictObject({ lower: figure, upper: figure }).exactOptional(),

@@ -24,9 +24,8 @@ export interface CountedState {
 }
 
 /**
- * A sample too large to keep: counts on a grid, and in widening cells beyond it, so that its memory does not grow. A
- * value asked for by rank lies in the cell that the rank falls in, without doubt; it is given by its share of the cell,
- * and `resolution` tells how wide that is.
+ * A sample too large to keep: counts on a grid, and in widening cells beyond it, so that its memory does not grow. A value
+ * of a given rank certainly lies in the cell of that rank; it is interpolated in the cell, whose width is the `resolution`.
  */
 export class CountedSample implements Sample {
   readonly #grid: Grid;
@@ -190,7 +189,7 @@ export class CountedSample implements Sample {
     return below.length + binOf(this.#grid, x);
   }
 
-  /** Between what the values of a cell lie: its edges, or the extremes. */
+  /** The values of a cell lie between its edges, or between the extremes of the sample if these are nearer. */
   #edges(cell: number): { from: number; to: number } {
     const { below, above } = this.#cells();
     const { bins, low, width } = this.#grid;

@@ -13,17 +13,17 @@ export interface Moments {
   readonly m2: number;
   readonly m3: number;
   readonly m4: number;
-  /** A power of two: 1, but where fourth powers of the deviations would leave the range of a double. */
+  /** A power of two: 1, unless fourth powers of the deviations would leave the range of a double. */
   readonly scale: number;
 }
 
 export const NO_MOMENTS: Moments = { count: 0, mean: 0, m2: 0, m3: 0, m4: 0, scale: 1 };
 
-/** Between these a sum of fourth powers keeps its digits, also once it is merged with many others. */
+/** Between these a sum of fourth powers keeps its digits, even when it is merged with many others. */
 const LEAST_M4 = 1e-270;
 const GREATEST_M4 = 1e270;
 
-/** Moments of values at hand, at any scale that a double has. */
+/** Moments of an array of values, at any scale that a double has. */
 export function momentsOf(values: ArrayLike<number>): Moments {
   const plain = plainMoments(values);
   if (plain.m4 > LEAST_M4 && plain.m4 < GREATEST_M4) return plain;
@@ -34,7 +34,7 @@ export function momentsOf(values: ArrayLike<number>): Moments {
   return { ...sums, mean: mean * scale, scale };
 }
 
-/** Moments in two passes with the rounding of the mean corrected. */
+/** In two passes: the second corrects the mean for its rounding. The first value as origin keeps the digits of a small spread. */
 function plainMoments(values: ArrayLike<number>): Moments {
   const count = values.length;
   if (count === 0) return NO_MOMENTS;

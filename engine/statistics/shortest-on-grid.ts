@@ -7,12 +7,12 @@ export interface Cells {
   to(cell: number): number;
   /** Whether a cell lies beyond the grid, where cells are not all equally wide. */
   isTail(cell: number): boolean;
-  /** What the edges of a cell may be off by, for a value's cell is found by rounded arithmetic. */
+  /** How far the edges of a cell may be off, since a value's cell is found with rounding errors. */
   readonly slack: number;
 }
 
 type Spanning = Pick<Sample, "count" | "least" | "greatest" | "orderStatistic"> & {
-  /** Values between ranks, where the sample has them all. */
+  /** Values between ranks, if the sample keeps all values. */
   between?(from: number, to: number): Float64Array;
 };
 
@@ -32,11 +32,11 @@ export function shortestOnGrid(
 
 /**
  * The shortest span of a sample counted in cells, as `Sample.shortestSpan` wants it. The cells of two ranks bound how
- * far apart their values are, so that only the few spans whose bound reaches the best need be looked at.
+ * far apart their values are, so that only the few spans whose bound reaches the best are searched.
  *
  * @param before how many values lie in cells before each
- * @param sample gives values `between` ranks where it has them all; where it has not, and values follow straight lines
- *   within cells, the ranks where such a line begins are looked at
+ * @param sample returns the values `between` ranks if it keeps them all; if not, values follow straight lines within cells,
+ *   and only the ranks at which such a line begins can begin the shortest span
  */
 export function shortestOnCells(
   sample: Spanning,
@@ -53,10 +53,10 @@ export function shortestOnCells(
   let top = first;
   for (let b = first; b <= last; b++) {
     if (before[b + 1] === before[b]) {
-      bounds[b - first] = b > first ? bounds[b - first - 1]! : Infinity; // an empty bin parts no stretch
+      bounds[b - first] = b > first ? bounds[b - first - 1]! : Infinity; // an empty bin does not end a stretch of bins to search
       continue;
     }
-    // Bins of the ranks that go with the first and the last rank of this bin.
+    // Bins of the upper ranks that belong to the first and the last lower rank of this bin.
     while (before[top + 1]! < before[b]! + 1 + spanned) top += 1;
     const lowest = top;
     let highest = top;

@@ -40,19 +40,19 @@ export interface Batch {
 }
 
 /**
- * J, the smallest integer ≥ 100/(1 − p) (JCGM 101, 7.9.4): with fewer trials an end of the interval hangs on less than 50
- * of them.
+ * J, the smallest integer ≥ 100/(1 − p) (JCGM 101, 7.9.4): with fewer trials, fewer than 50 of them lie beyond an endpoint.
  */
 export function fewestTrials(probability: number): number {
-  // 100/(1 − 0.95) is 1999.999… or 2000.000… in binary; what p is rounded by keeps a whole J whole.
+  // 100/(1 − 0.95) is 1999.999… or 2000.000… in binary. A slack of the rounding of p keeps an integer J from being
+  // rounded up.
   const exact = 100 / (1 - probability);
   return Math.ceil(exact - 1e-6 - (exact * 2 ** -53) / (1 - probability));
 }
 
-/** Trials that 95 % and the like are known well with: 10⁴/(1 − p) (JCGM 101, 7.2.2), to whole hundreds. */
+/** Trials with which an interval for p is usually known well: 10⁴/(1 − p) (JCGM 101, 7.2.2), as a multiple of J. */
 export const recommendedTrials = (probability: number): number => 100 * fewestTrials(probability);
 
-/** Trials in a batch (JCGM 101, 7.9.4): M = max(J, 10⁴), made up to whole blocks. */
+/** Trials in a batch (JCGM 101, 7.9.4): M = max(J, 10⁴), rounded up to whole blocks. */
 export const batchTrials = (probability: number): number =>
   Math.ceil(Math.max(fewestTrials(probability), 10_000) / BLOCK_TRIALS) * BLOCK_TRIALS;
 

@@ -9,7 +9,7 @@ const MOST_SPARES = 100;
 /**
  * Opens an evaluation that leaves out the trials for which the model is undefined: each is replaced by the next defined
  * trial of a spare block, from streams of its own. What is drawn is then the joint distribution of the inputs given that
- * the model is defined, with the same bits on any thread.
+ * the model is defined, identical, bit for bit, on any thread.
  *
  * @returns a function that evaluates a block and returns how many trials were left out
  * @throws {ModelError} from that function: a model that is undefined nearly everywhere

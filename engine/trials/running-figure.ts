@@ -1,6 +1,6 @@
 import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
 
-/** Steps between these have squares that keep their digits. */
+/** The square of a step between these keeps its digits. */
 const LEAST_STEP = 1e-120;
 const GREATEST_STEP = 1e120;
 
@@ -12,13 +12,13 @@ export interface RunningFigureState {
   readonly scale: number;
 }
 
-/** The average of a figure over batches, and how far it has settled (JCGM 101, 7.9.4). */
+/** The average of a figure over batches, and its standard deviation (JCGM 101, 7.9.4). */
 export class RunningFigure {
   #batches = 0;
   #mean = 0;
-  /** Σ of squares, in units of the square of `scale`. */
+  /** Sum of the squared deviations from the average, in units of the square of `scale`. */
   #squares = 0;
-  /** A power of two, 1 but where squares would leave the range of a double. */
+  /** A power of two: 1, unless squares would leave the range of a double. */
   #scale = 1;
 
   /** @param from goes on from there */
@@ -58,7 +58,7 @@ export class RunningFigure {
       ? Infinity
       : this.#scale * Math.sqrt(this.#squares / (this.#batches * (this.#batches - 1)));
   }
-  /** Spread of the figure from batch to batch. */
+  /** Standard deviation of the figure from batch to batch. */
   get deviation(): number {
     return this.#batches < 2 ? Infinity : this.#scale * Math.sqrt(this.#squares / (this.#batches - 1));
   }

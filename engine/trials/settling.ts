@@ -7,7 +7,7 @@ import { RunningFigure, type RunningFigureState } from "./running-figure.ts";
 /** The four figures the adaptive procedure watches (JCGM 101, 7.9.4). */
 export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const satisfies readonly Figure[];
 
-/** Which moments the distribution of a measurand has, as far as its inputs' distributions tell. */
+/** Which moments the distribution of a measurand has, as far as this follows from its inputs' distributions. */
 export interface ExistingMoments {
   readonly mean: boolean;
   readonly deviation: boolean;
@@ -15,7 +15,7 @@ export interface ExistingMoments {
   readonly fourth: boolean;
 }
 
-/** Fewest batches whose spread tells anything. */
+/** Fewest batches that have a spread. */
 export const FEWEST_TO_SETTLE = 2;
 /** Points of the history once it is thinned; it grows to twice as many and is halved. */
 const HISTORY = 120;
@@ -103,9 +103,9 @@ export class Settling {
   }
 
   /**
-   * δ to the digits the study holds meaningful: the smaller of those of u(y) from all trials so far, which the result is
-   * stated with (JCGM 101, 7.9), and of the linear u(y), which the verdict is held against (8.1). A u(y) that is 0 or
-   * does not exist has none.
+   * δ to the digits that the study regards as meaningful: the smaller of the δ of u(y) from all trials so far, with which
+   * the result is stated (JCGM 101, 7.9), and the δ of the linear u(y), by which the verdict is made (8.1). A u(y) that is
+   * 0 or does not exist has no δ.
    */
   get tolerance(): number {
     const found = this.#deviation ? standardDeviation(this.#moments) : 0;
@@ -113,7 +113,7 @@ export class Settling {
     return tolerances.length === 0 ? 0 : Math.min(...tolerances);
   }
 
-  /** Whether a figure exists, so that it is to settle. */
+  /** Whether a figure exists and so has to stabilise. */
   watches(figure: Figure): boolean {
     return this.#watched.includes(figure);
   }
@@ -123,17 +123,17 @@ export class Settling {
     return this.#figures[figure].standardError;
   }
 
-  /** Spread of a figure from batch to batch. */
+  /** Standard deviation of a figure from batch to batch. */
   batchDeviation(figure: Figure): number {
     return this.#figures[figure].deviation;
   }
 
   /**
-   * Whether every watched figure has settled within δ divided by `divisor` (5 for validation: JCGM 101, 8.2).
+   * Whether every watched figure has stabilised to within δ divided by `divisor` (5 for validation: JCGM 101, 8.2).
    *
-   * @param standardErrors of each figure by the law of its own distribution, which a spread over two or three batches,
-   *   small by chance in one run of twenty, must not undercut; left out where there is none. Asked for only where the
-   *   spread over the batches is small enough.
+   * @param standardErrors of each figure from its own distribution, if it has one. The spread over two or three batches is
+   *   too small by chance in one run of twenty, so that it alone must not end the run. Called only if that spread is
+   *   small enough.
    */
   settled(divisor: number, standardErrors: () => Partial<Record<Figure, number>>): boolean {
     if (this.batches < FEWEST_TO_SETTLE) return false;

@@ -2,7 +2,7 @@ import type { MeasurandFigures, Rounded, RunFigures } from "../record/figures.ts
 import { decimalsFor, toDecimals } from "../record/rounding.ts";
 import type { Doubt } from "../record/validation.ts";
 
-/** The greater of d_low and d_high, and δ, with as many decimals as tell them apart. */
+/** The greater of d_low and d_high, and δ, with as many decimals as they need to read differently. */
 interface Distance {
   readonly significantDigits: 1 | 2;
   readonly difference: Rounded;
@@ -41,10 +41,10 @@ export type VerdictFact =
 
 /** Widths that differ by less are equal. */
 const EQUALLY_WIDE = 0.01;
-/** Most decimals that two figures are told apart by, beyond the usual ones. */
+/** Most decimals beyond the usual ones that are tried to make two figures read differently. */
 const MORE_DECIMALS = 12;
 
-/** The verdict on one measurand's budget, in the order in which it is spoken. */
+/** The verdict on one measurand's budget, in the order of its sentences. */
 export function verdictFacts(
   { coverage }: Pick<RunFigures, "coverage">,
   measurand: MeasurandFigures,
@@ -75,7 +75,7 @@ export function verdictFacts(
   return [
     { kind: "notValidated", ...distance },
     place,
-    // Of an interval that lies elsewhere another factor says nothing.
+    // Another factor does not mend an interval that lies elsewhere.
     ...(place.kind === "tooWide" || place.kind === "tooNarrow"
       ? [{ kind: "factorNeeded" as const, factor: validation.coverageFactorNeeded! }]
       : []),
@@ -97,7 +97,7 @@ function distanceOf({ validation, unit }: MeasurandFigures): Distance {
   return { significantDigits, difference: length(difference), tolerance: length(δ) };
 }
 
-/** How the Monte Carlo interval lies to the linear one, from the moves of both endpoints. */
+/** How the Monte Carlo interval lies beside the linear one, from the moves of both endpoints. */
 function placeOf({ linear, monteCarlo, validation }: MeasurandFigures, kind: "symmetric" | "shortest"): VerdictFact {
   const interval = monteCarlo.intervals[kind];
   const errors = monteCarlo.standardErrors[kind] ?? monteCarlo.standardErrors.symmetric;

@@ -17,7 +17,7 @@ export const productFor = (raised: Expression): FunctionName | null =>
 
 /**
  * A function that evaluates an expression by walking its tree. It needs no text to be run, so it works in a page with
- * a strict content policy; the same operations in the same order as the script of `script.ts`, so the same bits.
+ * a strict content policy; the same operations in the same order as the script of `script.ts`, so that the values are identical, bit for bit.
  */
 export function evaluation(expression: Expression): Evaluation {
   switch (expression.kind) {

@@ -35,7 +35,7 @@ function resistanceOfTemperature(t: number, R0: number, A?: number, B?: number, 
 
 /**
  * The functions that an equation may call, as a model in TypeScript calls them too: those of ISO 80000-2 under its
- * names, and the platinum conversions. The same bits in every JavaScript engine; NaN where a function is not defined.
+ * names, and the platinum conversions. Their values are identical, bit for bit, in every JavaScript engine; NaN where a function is not defined.
  */
 export const algebra = Object.freeze({
   exp: elementary.exp,

@@ -4,7 +4,7 @@ import type { CheckedEquation } from "./equation-model.ts";
 
 /**
  * The text of a TypeScript file with the same model, for `Save as a TypeScript model`: the same operations in the same
- * order, so its runs give the same bits.
+ * order, so that its runs reproduce exactly, bit for bit.
  *
  * @param id in kebab-case, for the new model
  */

@@ -38,7 +38,7 @@ export const verify: CommandRegistration = (program) => {
     .option("--json", "print the outcomes as JSON")
     .addHelpText(
       "after",
-      "\nExit codes: 0 every record repeats to the bit, 1 one or more refused, 2 input that cannot be used, 4 none refused, but another version was at work on one or more: they agree, not proved to the bit.",
+      "\nExit codes: 0 every record reproduces exactly, bit for bit, 1 one or more refused, 2 input that cannot be used, 4 none refused, but another version was at work on one or more: they agree, not proved to the bit.",
     )
     .action(async (places: string[], flags: VerifyFlags) => {
       process.exitCode = await verifyCommand(places, flags);
@@ -79,7 +79,7 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
   if (flags.json) process.stdout.write(`${JSON.stringify(outcomes, null, 2)}\n`);
   else if (files.length > 1)
     process.stdout.write(
-      `${count("bits")} of ${files.length} records repeat to the bit, ${count("agrees")} agree where another version was at work, ${count("refused")} refused.\n`,
+      `${count("bits")} of ${files.length} records reproduce exactly, bit for bit, ${count("agrees")} agree where another version was at work, ${count("refused")} refused.\n`,
     );
   if (count("refused") > 0) return 1;
   return count("agrees") > 0 ? 4 : 0;
@@ -93,7 +93,7 @@ function outcomeText(name: string, verification: Verification): string {
   const file = harmlessText(name);
   const styles = stylesFor(process.stdout);
   const head = {
-    bits: `repeats to the bit: all ${figures} figures`,
+    bits: `reproduces exactly, bit for bit: all ${figures} figures`,
     agrees: "AGREES, NOT PROVED TO THE BIT: another version was at work",
     refused: "REFUSED",
   }[outcome];

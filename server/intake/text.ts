@@ -11,7 +11,7 @@ export interface Decoded {
 const DECIDED_FROM = 4096;
 
 /**
- * Text from bytes, piece by piece: UTF-8, UTF-16 by its byte-order mark, or Windows-1252 where the first piece is not
+ * Text from bytes, piece by piece: UTF-8, UTF-16 by its byte-order mark, or Windows-1252 if the first piece is not
  * UTF-8 (loggers write the degree sign so). A byte-order mark is taken off.
  *
  * @throws {InputError} while reading: bytes that are no text, or a spreadsheet under another name

@@ -16,7 +16,7 @@ export const MOST_SPREADSHEET_BYTES = MOST_PACKED;
 /**
  * Rows of one sheet of an XLSX file. Dates become text such as 2026-03-02T08:15:00.000.
  *
- * @param sheet name of the sheet; needed where the file has several
+ * @param sheet name of the sheet; needed if the file has several
  * @throws {InputError} no spreadsheet, several sheets and none named, or one that would unpack beyond measure
  */
 export async function xlsxRows(bytes: Buffer, name: string, sheet: string | undefined): Promise<readonly TableRow[]> {

@@ -128,7 +128,7 @@ interface Family {
   readonly counts: boolean;
   /** Whether any of them differs between repetitions. */
   readonly scatters: boolean;
-  /** The largest magnitude in a list; 0 where there is no list. */
+  /** The largest magnitude in a list; 0 if there is no list. */
   readonly largest: number;
   /** Texts at places that not every repetition has: names in a list as long as it happens to be. */
   readonly words: ReadonlySet<Leaf | undefined>;

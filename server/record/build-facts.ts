@@ -1,6 +1,6 @@
 /** What the build knew of the sources it was made from. */
 export interface BuildFacts {
-  /** The commit, with `+` where files differed from it; `null` outside a checkout. */
+  /** The commit, with `+` if files differed from it; `null` outside a checkout. */
   readonly commit: string | null;
   /** SHA-256 over the sources of `engine/` and of `models/`: file names and contents, in order. */
   readonly engineDigest: string;

@@ -5,7 +5,7 @@ export interface Deviation {
   readonly repeated: string;
 }
 
-/** Every place at which two documents differ, to the bit. */
+/** Every place at which two documents are not identical, bit for bit. */
 export function deviations(filed: unknown, repeated: unknown, place = ""): Deviation[] {
   if (Object.is(filed, repeated)) return [];
   if (

@@ -35,5 +35,5 @@ export function sealRecord(
   return { ...whole, seal: sealOf(whole) };
 }
 
-/** The bytes of a filed record: verification refuses any others, even where they mean the same. */
+/** The bytes of a filed record: verification refuses any others, even if they mean the same. */
 export const recordText = (record: RunRecord): string => `${JSON.stringify(record, null, 2)}\n`;

@@ -15,7 +15,7 @@ import { keyDigest, signatureHolds } from "./signature.ts";
 /** The outcome of verifying one record. */
 export interface Verification {
   /**
-   * - `bits`: this version made it, and every figure repeats to the bit.
+   * - `bits`: this version made it, and it reproduces exactly, bit for bit.
    * - `agrees`: another version was at work; everything agrees, figures within their standard errors.
    * - `refused`: anything else.
    */
@@ -150,7 +150,7 @@ async function repeatAndCompare(
       : "Nothing attests that word: the record is not signed by a key given with --key.",
   );
   if (different.every(({ place }) => /^(engine\.version|format)$/.test(place))) {
-    notes.push("Every figure repeats to the bit all the same.");
+    notes.push("Every figure is reproduced exactly all the same, bit for bit.");
     return outcome("agrees");
   }
   const agreement = agreementOf(comparedLeaves(filed), {

@@ -4,7 +4,7 @@ import type { ScriptedModel } from "../../models/index.ts";
 
 /**
  * A model whose `evaluate` is compiled from its script, which was made from a checked tree: as fast as one written by
- * hand, and the same bits. Not by an import, whose module would stay in memory as long as the process.
+ * hand, with identical figures, bit for bit. Not by an import, whose module would stay in memory as long as the process.
  */
 export function compiled(model: ScriptedModel): Model {
   const make = runInThisContext(model.script) as (functions: ScriptedModel["functions"]) => Model["evaluate"];

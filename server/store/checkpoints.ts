@@ -10,7 +10,7 @@ export interface Piece {
 /** What an unfinished run resumes from. */
 export interface Checkpoint {
   readonly trials: number;
-  /** What must be alike for the rest to have the same bits: versions of the engine and of the machine's JavaScript. */
+  /** What must be alike for the rest to reproduce exactly, bit for bit: versions of the engine and of the machine's JavaScript. */
   readonly maker: string;
   /** Refers to pieces by their numbers. */
   readonly state: Uint8Array;

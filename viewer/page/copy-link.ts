@@ -10,7 +10,7 @@ export interface CopyLink {
 }
 
 /**
- * The address of a view brings back all of it: the run, the measurand and every choice of the panels. Where the browser
+ * The address of a view brings back all of it: the run, the measurand and every choice of the panels. If the browser
  * refuses the clipboard the address stands ready in a field, to be copied by hand.
  *
  * @param address of the view as it is now

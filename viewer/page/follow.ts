@@ -18,7 +18,7 @@ const LONGEST_WAIT = 5000;
 const goesOn = (run: Run): boolean => run.state === "waiting" || run.state === "running";
 
 /**
- * Follows a run's events until it ends. Where the stream is cut (the server restarts) it asks how the run stands and
+ * Follows a run's events until it ends. If the stream is cut (the server restarts) it asks how the run stands and
  * takes the stream up again, waiting longer after each failure.
  *
  * @returns a function that stops following

@@ -2,7 +2,7 @@ import type { RunRecord } from "../../engine/index.ts";
 
 /**
  * How far an adaptive run has come, from 0 to 1: s_z falls as one over the square root of the trials, so the trials
- * needed follow from the figure that is furthest from its limit. `null` where nothing can be told yet.
+ * needed follow from the figure that is furthest from its limit. `null` if nothing is known yet.
  */
 export function settledShare(record: RunRecord): number | null {
   let share = 1;

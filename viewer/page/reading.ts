@@ -9,7 +9,7 @@ const NAMING = new Set(["run", "study", "measurand"]);
 const NAME = /^[a-z]+$/;
 const LONGEST = 300;
 
-/** The choices in the part of the address after #, where that names a run. */
+/** The choices in the part of the address after #, if that names a run. */
 export function readReading(hash: string): Reading {
   const fields = new URLSearchParams(hash.replace(/^#/, ""));
   if (!fields.has("run")) return {};
@@ -20,7 +20,7 @@ export function readReading(hash: string): Reading {
   );
 }
 
-/** The choices as the end of an address; empty where there are none. */
+/** The choices as the end of an address; empty if there are none. */
 export const writeReading = (reading: Reading): string =>
   Object.entries(reading)
     .map(([name, value]) => `&${name}=${encodeURIComponent(value)}`)

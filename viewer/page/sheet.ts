@@ -154,7 +154,7 @@ const sampleOf = (id: string): View["sample"] => ({
   histogram: (measurand, bins) => readHistogram(id, measurand, bins),
 });
 
-/** The measurand asked for, or the first where none or an unknown one is. */
+/** The measurand chosen, or the first if none is chosen or it is unknown. */
 const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string =>
   asked !== null && Object.hasOwn(measurands, asked) ? asked : Object.keys(measurands)[0]!;
 

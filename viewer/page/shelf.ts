@@ -53,7 +53,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
   let drawn: State | null = null;
 
   const draw = (state: State): void => {
-    // On a narrow page the list is open only where nothing else is shown yet.
+    // On a narrow page the list is open only if nothing else is shown yet.
     if (drawn === null) fold.open = !narrow.matches || state.shown.kind === "nothing";
     drawn = state;
     surveys.toggleAttribute("aria-current", false);

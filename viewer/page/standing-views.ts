@@ -11,7 +11,7 @@ import { createSurveyView } from "./survey/view.ts";
  * The views whose element outlives redraws, because a reader types into them or reads their pictures: the list of runs,
  * the form of a study, two runs side by side, and surveys.
  *
- * @returns draws the one that the state asks for and returns its element; `null` where another view is asked for
+ * @returns draws the one that the state asks for and returns its element; `null` if another view is shown
  */
 export function createStandingViews(actions: Actions): (state: State) => HTMLElement | null {
   const library = createLibrary(actions);

@@ -1,4 +1,4 @@
-/** Text that is HTML (or SVG) already. Everything else is escaped where it is put in. */
+/** Text that is HTML (or SVG) already. Everything else is escaped when it is put in. */
 export interface Markup {
   readonly markup: string;
 }

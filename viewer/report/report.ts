@@ -24,13 +24,13 @@ export interface Report {
   readonly command: string;
 }
 
-/** A part of the report under a heading of its own; `null` where the record has nothing for it. */
+/** A part of the report under a heading of its own; `null` if the record has nothing for it. */
 export interface Section {
   readonly id: keyof Messages["sections"];
   render(report: Report): Markup | null;
 }
 
-/** What a section writes once for each measurand, under the measurand's name where there are several. */
+/** What a section writes once for each measurand, under the measurand's name if there are several. */
 export function eachMeasurand(
   report: Report,
   render: (measurand: Readable, name: string) => Markup | null,

@@ -31,7 +31,7 @@ type Styles = ReturnType<typeof stylesFor>;
 /**
  * The result of a run for a terminal: what was found, the verdict, the budget, and how to repeat it.
  *
- * @param source the study's file, or `null` where the study was never filed
+ * @param source the study's file, or `null` if the study was never filed
  */
 export function summaryOf(given: RunRecord, source: string | null, styles: Styles, width: number): string {
   const record = harmless(given);

@@ -71,7 +71,7 @@ async function verifying(context: CheckContext): Promise<Finding[]> {
   const altered = (change: object): string => recordText({ ...record, measurands: { y: { ...y, ...change } } });
   const u = y.monteCarlo.standardUncertainty!;
   return [
-    same("a record as it is filed", "bits", await outcomeOf(text), "repeats to the bit"),
+    same("a record as it is filed", "bits", await outcomeOf(text), "reproduces exactly, bit for bit"),
     same(
       "the same with one figure moved by its last bit",
       "refused",

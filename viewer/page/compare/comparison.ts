@@ -23,7 +23,7 @@ import {
 } from "./differences.ts";
 import { overlay } from "./overlay.ts";
 
-/** Width the picture is drawn at where the page has none yet, and for print. */
+/** Width at which the picture is drawn if the page has none yet, and for print. */
 const USUAL_WIDTH = 680;
 
 type Runs = readonly [Run, Run];

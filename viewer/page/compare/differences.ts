@@ -17,7 +17,7 @@ export interface Pair {
   readonly label: string;
   readonly first: string;
   readonly second: string;
-  /** Second less first where both are numbers; "" elsewhere. */
+  /** Second less first if both are numbers; "" elsewhere. */
   readonly change: string;
   readonly standing: Standing;
 }
@@ -34,7 +34,7 @@ type Number = number | null;
 interface Figure {
   readonly label: string;
   readonly values: readonly [Number, Number];
-  /** Standard errors of the two, where they come from trials. */
+  /** Standard errors of the two, if they come from trials. */
   readonly errors?: readonly [Number, Number];
 }
 
@@ -149,7 +149,7 @@ export interface InputPair {
   readonly name: string;
   readonly first: InputRecord | null;
   readonly second: InputRecord | null;
-  /** What each study states, in words; "" where it has no such input. */
+  /** What each study states, in words; "" if it has no such input. */
   readonly statements: readonly [string, string];
   readonly sources: readonly [string | null, string | null];
   /** Shares of u²(y), in texts. */

@@ -15,7 +15,7 @@ const BINS = 50;
 /** Trials from which every bin of the record is full enough. */
 const MANY = 100_000;
 
-/** Bins put together where the preview has too few trials to fill them. */
+/** Bins put together if the preview has too few trials to fill them. */
 function coarse({ counts, width, ...rest }: Histogram, trials: number): Histogram {
   const each = Math.max(1, Math.floor(counts.length / (trials < MANY ? BINS : counts.length)));
   const merged = Array.from({ length: Math.floor(counts.length / each) }, (_, i) =>

@@ -3,7 +3,7 @@ import { html } from "./node.ts";
 
 /** A picture that is read step by step. */
 export interface ReadPicture {
-  /** Names it on the page, where another picture is read too: "bin" by default. */
+  /** Names it on the page, if another picture is read too: "bin" by default. */
   readonly id?: string;
   readonly picture: SVGSVGElement;
   readonly width: number;

@@ -91,7 +91,7 @@ function cellNode(cell: Cell, { kind }: Column, missing: string): HTMLElement {
   );
 }
 
-/** The same in a part that scrolls by itself where the page is narrow. */
+/** The same in a part that scrolls by itself if the page is narrow. */
 export const wideTable = (table: Table, id: string): HTMLElement =>
   html(
     "div",

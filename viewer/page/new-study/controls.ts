@@ -1,6 +1,6 @@
 import { html, type Child } from "../draw/node.ts";
 
-/** A place of the study in the form: where a problem of it is told, and what takes the focus. */
+/** A place of the study in the form: where a problem of it is shown, and what takes the focus. */
 export interface Spot {
   readonly place: string;
   /** How the place is called in a list of what is left to do. */

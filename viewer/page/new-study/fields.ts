@@ -7,7 +7,7 @@ export interface Field {
   readonly name: string;
   readonly shape: FieldShape;
   readonly required: boolean;
-  /** The unit its figures have; `null` where it is no figure. */
+  /** The unit its figures have; `null` if it is no figure. */
   readonly unit: FieldUnit | null;
   /** One sentence for people. */
   readonly help: string;

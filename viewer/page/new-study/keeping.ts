@@ -29,7 +29,7 @@ export const keptDraft = (): Draft | null => read(PLACE);
 /** @returns whether the browser keeps it: some keep nothing, or have no room */
 export const keepDraft = (draft: Draft): boolean => write(PLACE, draft);
 
-/** Begins another draft; the one that was there is put aside, where it was worth anything. */
+/** Begins another draft; the one before it is put aside unless it was empty. */
 export function beginDraft(draft: Draft): void {
   const before = keptDraft();
   if (

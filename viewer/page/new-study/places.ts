@@ -2,7 +2,7 @@ import type { Problem } from "../../../engine/index.ts";
 
 /**
  * The field of the form at which a problem is told: the one at its place, or the nearest part of the form that holds
- * it (`inputs.bathAxial` for `inputs.bathAxial.values.3` where no field is nearer); "" for the form as a whole.
+ * it (`inputs.bathAxial` for `inputs.bathAxial.values.3` if no field is nearer); "" for the form as a whole.
  */
 export function nearestPlace(place: string, known: ReadonlySet<string>): string {
   const parts = place.split(".");

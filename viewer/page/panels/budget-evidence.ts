@@ -78,7 +78,7 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
 
 const pair = (term: Child, value: Child): HTMLElement => html("div", {}, html("dt", {}, term), html("dd", {}, value));
 
-/** The raw records behind the figures, where the study names them. */
+/** The raw records behind the figures, if the study names them. */
 function evidence(inputName: string, { evidence: found, unit }: InputRecord): Child {
   if (found == null) return null;
   const { method, files, figures } = found;

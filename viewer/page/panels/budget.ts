@@ -53,7 +53,7 @@ function draw(element: HTMLElement, record: RunRecord, name: string, view: View)
   }
 }
 
-/** "share" or "share-up": a column, and its other direction where that is asked for. */
+/** "share" or "share-up": a column, and its other direction if that is chosen. */
 function orderOf(text: string): { readonly order: Order; readonly direction: 1 | -1 } {
   const [asked, way] = text.split("-");
   const order: Order = isOrder(asked) ? asked : "share";
@@ -121,7 +121,7 @@ interface Opening {
 interface BodyAndFoot {
   readonly body: HTMLElement;
   readonly foot: HTMLElement;
-  /** The elements of each input: its row, and what stands behind it where that is open. */
+  /** The elements of each input: its row, and what stands behind it if that is open. */
   readonly elements: Map<string, readonly HTMLElement[]>;
   readonly make: (input: string, open: boolean) => readonly HTMLElement[];
 }
@@ -314,7 +314,7 @@ function numeral({ digits, unit }: Entry, missing: string, units: string): Child
   );
 }
 
-/** Share that a full bar stands for: all of u²(y), or the largest where correlations make one larger still. */
+/** Share that a full bar stands for: all of u²(y), or the largest if correlations make one larger still. */
 const fullBar = ({ linear }: MeasurandRecord): number => Math.max(1, ...linear.contributions.map(({ share }) => share));
 
 const shareBar = (part: number, label: string): HTMLElement =>

@@ -33,7 +33,7 @@ export const probabilities = (own: number): number[] =>
     ]),
   ].sort((a, b) => a - b);
 
-/** The probability in a reading, or `null` where it has none that can be used. */
+/** The probability in a reading, or `null` if it has none that can be used. */
 export function probabilityIn(text: string | undefined): number | null {
   const p = Number(text ?? Number.NaN);
   return p >= LEAST && p <= GREATEST ? p : null;
@@ -41,7 +41,7 @@ export function probabilityIn(text: string | undefined): number | null {
 
 type Points = readonly (readonly [probability: number, value: number])[];
 
-/** The value at a probability, by straight lines between the recorded points; an end where it lies beyond them. */
+/** The value at a probability, by straight lines between the recorded points; an end if it lies beyond them. */
 function valueAt(points: Points, p: number): number {
   const after = points.findIndex(([probability]) => probability >= p - 1e-12);
   if (after === 0) return points[0]![1];

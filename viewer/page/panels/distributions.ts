@@ -26,7 +26,7 @@ import type { Panel, View } from "./panel.ts";
 import { quantileFigure } from "./quantile-figure.ts";
 import { isZoom, shownRange, type Shown } from "./value-range.ts";
 
-/** Bins on offer where the whole sample can be asked. */
+/** Bins on offer if the server has the whole sample. */
 const BINS = [10, 20, 30, 40, 50, 60, 80, 100, 120, 160, 200, 300, 400];
 /** Time without a move of a slider after which the server is asked. */
 const PAUSE = 150;

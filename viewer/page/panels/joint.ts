@@ -88,7 +88,7 @@ function correlations(
   );
 }
 
-/** The choice of a pair, where there are several, and its picture. */
+/** The choice of a pair, if there are several, and its picture. */
 function pairs(found: JointRecord, record: RunRecord, view: View): HTMLElement {
   const chosen = found.pairs[Number(view.reading.pair ?? 0)] ?? found.pairs[0]!;
   const index = found.pairs.indexOf(chosen);

@@ -14,7 +14,7 @@ export interface View {
   readonly provisional: boolean;
   /** Width to draw at, in CSS pixels. */
   readonly width: number;
-  /** Path of the study for the command line, or `null` where this page does not know one. */
+  /** Path of the study for the command line, or `null` if this page does not have one. */
   readonly study: string | null;
   /** What the reader chose, here or in another panel. */
   readonly reading: Reading;
@@ -24,7 +24,7 @@ export interface View {
    * @param alone only this panel shows them
    */
   choose(change: Readonly<Record<string, string | null>>, alone?: boolean): void;
-  /** `null` where only the record is at hand: a run that goes on, a file. */
+  /** `null` if only the record is at hand: a run that goes on, a file. */
   readonly sample: WholeSample | null;
   /** Starts a full run of a study. */
   keep(study: unknown): void;

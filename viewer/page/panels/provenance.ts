@@ -27,7 +27,7 @@ export const provenance: Panel = {
       ["Seed", html("code", {}, generator.seed)],
       ["Generator", [`${generator.title} `, html("code", {}, generator.id)]],
       [
-        "Same bits",
+        "Exact reproduction",
         model.fixedBits
           ? "on any machine and any JavaScript engine"
           : "on the same version of the JavaScript engine only",

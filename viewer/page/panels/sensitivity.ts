@@ -10,7 +10,7 @@ import { symbolText } from "../../present/symbol.ts";
 import { sensitivityTable } from "../../present/tables/sensitivity.ts";
 import type { Panel } from "./panel.ts";
 
-/** What each input does without the assumption that the model is linear, where the study asks for it. */
+/** What each input does without the assumption that the model is linear, if the study states the analysis. */
 export const sensitivity: Panel = {
   id: "sensitivity",
   title: en.panels.sensitivity,

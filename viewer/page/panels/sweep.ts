@@ -10,7 +10,7 @@ import { sweepPicture, type SweptPoint } from "../draw/sweep-picture.ts";
 import { symbolSpan } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
-/** The result over a range, where the study sweeps one. */
+/** The result over a range, if the study sweeps one. */
 export const sweep: Panel = {
   id: "sweep",
   title: en.sections.sweep,

@@ -13,7 +13,7 @@ export interface Shown {
   readonly zoom: Zoom;
 }
 
-/** What to show, or `null` where all trials are as good as equal. */
+/** What to show, or `null` if all trials are practically equal. */
 export function shownRange(measurand: MeasurandRecord, { coverage }: RunRecord, zoom: Zoom): Shown | null {
   const { linear, monteCarlo } = measurand;
   const interval = monteCarlo.intervals[coverage.interval];

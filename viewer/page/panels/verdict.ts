@@ -58,7 +58,7 @@ export const verdict: Panel = {
 /** Significant digits that the expanded uncertainty keeps. */
 type Digits = 1 | 2;
 
-/** How the result is written: its digits, and its unit where there is a choice. */
+/** How the result is written: its digits, and its unit if there is a choice. */
 function switches(own: MeasurandRecord, digits: Digits, { reading, choose }: View): HTMLElement {
   const units = unitsFor(own);
   const unit = units.find((offer) => offer.unit === reading.unit)?.unit ?? own.unit;

@@ -123,7 +123,7 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
   return state;
 }
 
-/** Asks for the previews of a change, where they were not asked for yet. */
+/** Asks for the previews of a change, unless they were asked for already. */
 function preview(state: Standing, change: StudyChange): void {
   const text = JSON.stringify(changeText(change));
   if (state.asked === text) return;

@@ -14,7 +14,7 @@ const lost = (): RequestError =>
  * cut, and cannot tell why a server refused.
  *
  * @throws {RequestError} the server refuses, or the connection is lost before the end
- * @throws {DOMException} `AbortError` where the reader stopped it
+ * @throws {DOMException} `AbortError` if the reader stopped it
  */
 export async function* selfcheckEvents(quick: boolean, signal: AbortSignal): AsyncGenerator<SelfcheckEvent> {
   const response = await fetch(`api/selfcheck/events?quick=${quick ? 1 : 0}`, { signal }).catch((cause: unknown) => {

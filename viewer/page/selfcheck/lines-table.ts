@@ -1,7 +1,7 @@
 import { html } from "../draw/node.ts";
 import type { CheckLine } from "../../api/selfcheck.ts";
 
-/** A unit after a figure, where it has one; a power of ten is a factor. */
+/** A unit after a figure, if it has one; a power of ten is a factor. */
 const withUnit = (figures: string, unit: string): string =>
   unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`;
 
@@ -14,7 +14,7 @@ const outcome = (passed: boolean): HTMLElement =>
     passed ? "pass" : "FAIL",
   );
 
-/** The row of a line; before it one for its source, where that is another than the row before has. */
+/** The row of a line; before it one for its source, if that differs from the source of the row before. */
 export function rowsOf(
   { what, source, unit, tolerance, passed, shown }: CheckLine,
   before: string | null,

@@ -18,7 +18,7 @@ export interface SurveyPanel {
 }
 
 const note = (...children: readonly Child[]): HTMLElement => html("p", { class: "note" }, ...children);
-/** Two beside each other where both keep a readable width. */
+/** Two beside each other if both keep a readable width. */
 const half = (width: number): number => (width < 660 ? width : Math.floor((width - 32) / 2));
 /** Three digits behind the mark tell 0.03 mK apart. */
 const PLACES = 3;

@@ -3,11 +3,11 @@ import { html, type Child } from "../draw/node.ts";
 /** A column of a survey's table. */
 export interface Column {
   readonly head: string;
-  /** Figures stand flush right; words wrap and take a line of their own where the page is narrow, a single word does not. */
+  /** Figures stand flush right; words wrap and take a line of their own if the page is narrow, a single word does not. */
   readonly kind: "figure" | "word" | "words";
 }
 
-/** A table whose rows become small lists, with the heads as labels, where the page is narrow. */
+/** A table whose rows become small lists, with the heads as labels, if the page is narrow. */
 export const surveyTable = (
   id: string,
   caption: string,

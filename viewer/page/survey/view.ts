@@ -7,7 +7,7 @@ import { intoStudy, quantityTable, type StudyChoice } from "./into-study.ts";
 import { surveyPanels, type SurveyPanel } from "./panels.ts";
 import { remarkPanels, surveyFacts } from "./remarks.ts";
 
-/** Width for print: the text width of A4, which fits Letter too; also where the page has none yet. */
+/** Width for print: the text width of A4, which fits Letter too; also used if the page has no width yet. */
 const PRINT_WIDTH = 680;
 
 const quantities: SurveyPanel = {

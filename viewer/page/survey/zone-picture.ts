@@ -15,7 +15,7 @@ const LETTER = 6.6;
 /** Directions that are drawn to the right and to the left of one picture. */
 export type Sides = readonly [right: string, left: string | null];
 
-/** The horizontal directions that were surveyed, two to a picture; one picture where only depths were. */
+/** The horizontal directions that were surveyed, two to a picture; one picture if only depths were. */
 export function sidesOf({ evaluation: { map } }: EvaluatedSurvey): readonly Sides[] {
   const names = [...new Set(map.points.filter(({ radius }) => radius > 0).map(({ direction }) => direction ?? ""))];
   const sides: Sides[] = [];
@@ -24,8 +24,8 @@ export function sidesOf({ evaluation: { map } }: EvaluatedSurvey): readonly Side
 }
 
 /**
- * Differences from the reference position over depth and radius. A mark is as large as its difference: filled where it is
- * warmer, open where it is colder. The chosen zone is outlined, the smaller ones dotted.
+ * Differences from the reference position over depth and radius. A mark is as large as its difference: filled if it is
+ * warmer, open if it is colder. The chosen zone is outlined, the smaller ones dotted.
  */
 export function zonePicture(
   survey: EvaluatedSurvey,

@@ -16,7 +16,7 @@ export interface PreviewQuestion {
   readonly id: number;
   /** The study as stated; its number of trials is not looked at. */
   readonly stated: unknown;
-  /** The same with a change made, or `null` where nothing is changed. */
+  /** The same with a change made, or `null` if nothing is changed. */
   readonly changed: unknown;
 }
 
@@ -41,7 +41,7 @@ export interface Previews {
   readonly id: number;
   readonly trials: number;
   readonly stated: Preview;
-  /** `null` where nothing is changed. */
+  /** `null` if nothing is changed. */
   readonly changed: Preview | null;
 }
 

@@ -72,7 +72,7 @@ type Statement = Study["inputs"][string];
 type Fields = Readonly<Record<string, unknown>>;
 
 /**
- * A stated input with another width, or `null` where its kind has no single width (a table, a mixture, a bound).
+ * A stated input with another width, or `null` if its kind has no single width (a table, a mixture, a bound).
  * Readings move apart about their mean; limits about their middle.
  */
 export function widened(statement: Fields, factor: number): Fields | null {

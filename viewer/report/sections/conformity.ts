@@ -13,7 +13,7 @@ import { symbolText } from "../../present/symbol.ts";
 import { conformityTable, requirementText, statedLimit } from "../../present/tables/conformity.ts";
 import { presentedTable } from "../table.ts";
 
-/** Whether the measurand conforms (JCGM 106), where the study states a requirement. */
+/** Whether the measurand conforms (JCGM 106), if the study states a requirement. */
 export const conformity: Section = {
   id: "conformity",
   render: (report) =>

@@ -59,7 +59,7 @@ function densityOf({ messages, numbers }: Report, { symbol, unit, curve, standar
   return sceneMarkup(inputDensityScene(curve, standardUncertainty === 0, name));
 }
 
-/** Where the trials are drawn from a distribution wider than the budget's standard uncertainty, a reader must see it. */
+/** A reader must see if the trials are drawn from a distribution wider than the budget's standard uncertainty. */
 function drawnAs(
   { messages, numbers }: Report,
   { standardUncertainty: u, standardDeviation: s, unit }: InputRecord,

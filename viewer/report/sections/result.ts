@@ -95,7 +95,7 @@ function stated(report: Report, measurand: Readable, name: string): Markup {
   </div>`;
 }
 
-/** A tick or a cross, told apart by shape; none where the trials decide nothing. */
+/** A tick or a cross, which differ in shape; none if the trials decide nothing. */
 export const stampMark = (standing: Standing): Markup | null =>
   standing === "validated" || standing === "notValidated"
     ? html`<svg class="verdict-mark" viewBox="0 0 12 12" width="12" height="12" aria-hidden="true">

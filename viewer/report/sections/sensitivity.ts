@@ -15,7 +15,7 @@ import { presentedTable } from "../table.ts";
 /** Inputs whose picture against the measurand is drawn. */
 const PICTURED = 4;
 
-/** Shares of variance without assuming a linear model, where the study asked for them. */
+/** Shares of variance without the assumption of a linear model, if the study states the analysis. */
 export const sensitivity: Section = {
   id: "sensitivity",
   render: (report) =>

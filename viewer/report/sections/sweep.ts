@@ -10,7 +10,7 @@ import { eachMeasurand, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 import { presentedTable } from "../table.ts";
 
-/** The result over a range, where the study sweeps one. */
+/** The result over a range, if the study sweeps one. */
 export const sweep: Section = {
   id: "sweep",
   render(report) {
