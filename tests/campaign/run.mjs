@@ -5,8 +5,8 @@ import { join } from "node:path";
 import { buildSync } from "esbuild";
 
 const root = join(import.meta.dirname, "../..");
-// Beside the sources, so that the installation and its packages are found from there.
-const made = join(root, "tests/campaign/.made");
+// Beside the sources, so that the installation, its packages and its own files are found from there.
+const made = join(root, "tests/campaign/made.mjs");
 const built = spawnSync(process.execPath, [join(root, "build.mjs"), "--if-stale"], { cwd: root, stdio: "inherit" });
 if (built.status !== 0) process.exit(built.status ?? 1);
 try {
@@ -16,7 +16,7 @@ try {
     platform: "node",
     format: "esm",
     target: "node20",
-    outfile: join(made, "main.mjs"),
+    outfile: made,
     define: { CAMPAIGN_ROOT: JSON.stringify(root) },
     external: ["esbuild", "piscina", "libsql", "express", "read-excel-file", "read-excel-file/*"],
     logLevel: "error",
@@ -25,8 +25,8 @@ try {
     },
   });
   process.exitCode =
-    spawnSync(process.execPath, [join(made, "main.mjs"), ...process.argv.slice(2)], { cwd: root, stdio: "inherit" })
+    spawnSync(process.execPath, [made, ...process.argv.slice(2)], { cwd: root, stdio: "inherit" })
       .status ?? 1;
 } finally {
-  rmSync(made, { recursive: true, force: true });
+  rmSync(made, { force: true });
 }
