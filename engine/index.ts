@@ -43,6 +43,7 @@ export { speakRecord, type Spoken, type SpokenMeasurand, type SpokenRecord } fro
 export type { Language } from "./sentences/languages.ts";
 export { studiesOfSweep, sweepRecord } from "./run/sweep.ts";
 export { batchBytes, openTrials } from "./trials/batch.ts";
+export { requirePure } from "./trials/purity.ts";
 export { KEPT_TRIALS } from "./trials/kept-trials.ts";
 export { numericalTolerance } from "./validation/numerical-tolerance.ts";
 export { conversionBetween, factorBetween, readUnit, unitProduct } from "./units/unit.ts";

@@ -9,10 +9,13 @@ import {
   MOST_SCRAMBLINGS,
   toDecimals,
   type Exploration,
+  type ExplorationSettings,
   type ExploredFigure,
   type ExploredMeasurand,
 } from "../../engine/index.ts";
-import { loadStudyFile } from "../shelves/study.ts";
+import { inModelThread, USUAL_MODEL_LIMITS } from "../runs/own-model/host.ts";
+import { bringsOwnModel, loadStudyFile, type Overrides } from "../shelves/study.ts";
+import { withProgress } from "./threaded-run.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print } from "./print.ts";
 import { wholeNumber } from "./options.ts";
@@ -80,10 +83,10 @@ function pointsOption(text: string): number {
 }
 
 async function exploreCommand(file: string, { points, scramblings, seed, json }: ExploreFlags): Promise<void> {
-  const { study, model } = await loadStudyFile(file, seed === undefined ? {} : { seed });
+  const overrides = seed === undefined ? {} : { seed };
   const progress = progressLine(process.stderr);
   try {
-    const exploration = exploreStudy(model, study, { points, scramblings }, (trials, limit) =>
+    const exploration = await explored(file, overrides, { points, scramblings }, (trials, limit) =>
       progress.show(trials, limit, false),
     );
     progress.clear();
@@ -93,6 +96,21 @@ async function exploreCommand(file: string, { points, scramblings, seed, json }:
   } finally {
     progress.clear();
   }
+}
+
+/** In this thread, or with a model of the study's own in one of its own. */
+async function explored(
+  path: string,
+  overrides: Overrides,
+  settings: ExplorationSettings,
+  onProgress: (trials: number, limit: number) => void,
+): Promise<Exploration> {
+  if (await bringsOwnModel(path))
+    return withProgress(USUAL_MODEL_LIMITS, (options) =>
+      inModelThread({ kind: "explore", path, overrides, settings }, options),
+    );
+  const { study, model } = await loadStudyFile(path, overrides);
+  return exploreStudy(model, study, settings, onProgress);
 }
 
 function explorationLines(exploration: Exploration, layout: Layout): string[] {

@@ -1,7 +1,7 @@
 import { InvalidArgumentError } from "commander";
-import { compareGenerators } from "../../engine/index.ts";
+import { compareGenerators, type Study } from "../../engine/index.ts";
 import { openOutput, withOutputs, type OutputFile } from "../output-file.ts";
-import { loadStudyFile, type LoadedStudy, type Overrides } from "../shelves/study.ts";
+import type { Overrides } from "../shelves/study.ts";
 import { recordText } from "../record/seal.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print } from "./print.ts";
@@ -9,9 +9,10 @@ import { wholeNumber } from "./options.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { generatorSummary } from "../../viewer/terminal/generator-summary.ts";
 import { summaryOf } from "../../viewer/terminal/summary.ts";
-import { threadedRun } from "./threaded-run.ts";
+import { limitsOf, withModelLimits, type ModelLimitFlags } from "./model-limits.ts";
+import { runFile } from "./threaded-run.ts";
 
-interface RunFlags {
+interface RunFlags extends ModelLimitFlags {
   readonly seed?: string;
   readonly trials?: number | "adaptive";
   readonly workers?: number;
@@ -23,28 +24,30 @@ interface RunFlags {
 }
 
 export const run: CommandRegistration = (program) => {
-  program
-    .command("run")
-    .argument("<study>", "study file: JSON, or TypeScript that exports defineStudy(…)")
-    .summary("run a study and check whether its linear budget is validated")
-    .description(
-      "Propagates the distributions of a study by Monte Carlo (JCGM 101), compares the linear budget (JCGM 100) with them and reports whether it is validated.",
-    )
-    .option("--seed <text>", "seed in place of the study's")
-    .option("--trials <n|adaptive>", "number of trials, or adaptive: until the figures settle", trialsOption)
-    .option(
-      "--workers <n>",
-      "threads that draw trials; the result is identical, bit for bit, for any number",
-      wholeNumber(1, 64),
-    )
-    .option("--out <file>", "write the record (JSON) to a file")
-    .option("--json", "print the record (JSON) in place of the summary")
-    .option("--quiet", "print nothing but errors")
-    .option(
-      "--second-generator",
-      "run again with an unrelated generator and compare the two (with --json: the comparison is printed)",
-    )
-    .option("--expect-validated", "end with exit code 3 unless every budget is validated")
+  withModelLimits(
+    program
+      .command("run")
+      .argument("<study>", "study file: JSON, or TypeScript that exports defineStudy(…)")
+      .summary("run a study and check whether its linear budget is validated")
+      .description(
+        "Propagates the distributions of a study by Monte Carlo (JCGM 101), compares the linear budget (JCGM 100) with them and reports whether it is validated.",
+      )
+      .option("--seed <text>", "seed in place of the study's")
+      .option("--trials <n|adaptive>", "number of trials, or adaptive: until the figures settle", trialsOption)
+      .option(
+        "--workers <n>",
+        "threads that draw trials; the result is identical, bit for bit, for any number",
+        wholeNumber(1, 64),
+      )
+      .option("--out <file>", "write the record (JSON) to a file")
+      .option("--json", "print the record (JSON) in place of the summary")
+      .option("--quiet", "print nothing but errors")
+      .option(
+        "--second-generator",
+        "run again with an unrelated generator and compare the two (with --json: the comparison is printed)",
+      )
+      .option("--expect-validated", "end with exit code 3 unless every budget is validated"),
+  )
     .addHelpText(
       "after",
       `
@@ -80,10 +83,17 @@ async function runTo(output: OutputFile | null, file: string, flags: RunFlags): 
     ...(flags.seed === undefined ? {} : { seed: flags.seed }),
     ...(flags.trials === undefined ? {} : { trials: flags.trials }),
   };
-  const loaded = await loadStudyFile(file, overrides);
-  const record = await threadedRun(loaded, flags.workers);
+  const record = await runFile(file, overrides, flags.workers, limitsOf(flags));
   if (flags.secondGenerator) {
-    const comparison = compareGenerators(record, await threadedRun(otherGenerator(loaded), flags.workers));
+    const comparison = compareGenerators(
+      record,
+      await runFile(
+        file,
+        { ...overrides, generator: otherThan(record.study.generator) },
+        flags.workers,
+        limitsOf(flags),
+      ),
+    );
     if (flags.json) process.stdout.write(`${JSON.stringify(comparison, null, 2)}\n`);
     else print(generatorSummary(comparison));
     return comparison.agree ? 0 : 1;
@@ -97,7 +107,6 @@ async function runTo(output: OutputFile | null, file: string, flags: RunFlags): 
   return flags.expectValidated && !validated ? 3 : 0;
 }
 
-/** The same study with the generator it does not use. */
-function otherGenerator({ study, ...rest }: LoadedStudy): LoadedStudy {
-  return { study: { ...study, generator: study.generator === "mt19937" ? "sfc32x4-philox" : "mt19937" }, ...rest };
-}
+/** The generator that a study does not use. */
+const otherThan = (generator: Study["generator"]): Study["generator"] =>
+  generator === "mt19937" ? "sfc32x4-philox" : "mt19937";

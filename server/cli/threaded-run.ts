@@ -1,4 +1,5 @@
-import type { LoadedStudy } from "../shelves/study.ts";
+import { bringsOwnModel, loadStudyFile, type LoadedStudy, type Overrides } from "../shelves/study.ts";
+import { inModelThread, type HostOptions, type ModelLimits } from "../runs/own-model/host.ts";
 import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
 import type { SealedRecord } from "../record/seal.ts";
 import { runStudy } from "../runs/run-study.ts";
@@ -6,6 +7,42 @@ import { progressLine } from "./progress.ts";
 
 /** Trials the calling thread draws before it starts others: about what it could draw while they start. */
 const ALONE_FIRST = 2_000_000;
+
+/**
+ * Runs the study of a file; with a model of its own in a thread of its own.
+ *
+ * @throws {Fault}
+ */
+export async function runFile(
+  path: string,
+  overrides: Overrides,
+  asked: number | undefined,
+  limits: ModelLimits,
+): Promise<SealedRecord> {
+  if (!(await bringsOwnModel(path))) return threadedRun(await loadStudyFile(path, overrides), asked);
+  const aloneFirst = asked === undefined ? ALONE_FIRST : 0;
+  return withProgress(limits, (options) =>
+    inModelThread({ kind: "run", path, overrides, workers: asked ?? defaultWorkers(), aloneFirst }, options),
+  );
+}
+
+/** Work in a thread of its own that shows how far it is and stops on an interrupt. */
+export async function withProgress<T>(limits: ModelLimits, work: (options: HostOptions) => Promise<T>): Promise<T> {
+  const progress = progressLine(process.stderr);
+  const abort = new AbortController();
+  const interrupt = (): void => abort.abort();
+  process.once("SIGINT", interrupt);
+  try {
+    return await work({
+      limits,
+      signal: abort.signal,
+      onProgress: ({ trials, limit, adaptive }) => progress.show(trials, limit, adaptive),
+    });
+  } finally {
+    progress.clear();
+    process.off("SIGINT", interrupt);
+  }
+}
 
 /**
  * Runs a study on several threads, shows how far it is, and stops on an interrupt.

@@ -4,16 +4,18 @@ import { Fault } from "../errors.ts";
 import { parseJson, textOf } from "../intake/json.ts";
 import { readNamed } from "../intake/named-file.ts";
 import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
+import { inModelThread } from "../runs/own-model/host.ts";
 import { verifyRecord, type Verification } from "../record/verify.ts";
 import { Option } from "commander";
 import type { CommandRegistration } from "./command.ts";
 import { print } from "./print.ts";
+import { limitsOf, withModelLimits, type ModelLimitFlags } from "./model-limits.ts";
 import { wholeNumber } from "./options.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 import { harmless, harmlessText } from "../../viewer/terminal/harmless.ts";
 import { wrap } from "../../viewer/terminal/table.ts";
 
-interface VerifyFlags {
+interface VerifyFlags extends ModelLimitFlags {
   readonly key?: string;
   readonly publicKey?: string;
   readonly signature?: string;
@@ -23,18 +25,20 @@ interface VerifyFlags {
 }
 
 export const verify: CommandRegistration = (program) => {
-  program
-    .command("verify")
-    .argument("<record...>", "record files as run --out writes them, or folders of them")
-    .summary("run records again and compare every figure")
-    .description(
-      "Checks a record's form, bytes, digests and signature, runs its study again and compares every figure bit for bit. If another version made the record, as far as its own word goes, everything is compared all the same: text and verdicts made again, every figure within its standard error found from repetitions. The record's word alone never makes it pass.",
-    )
-    .option("--key <file>", "the public key that must have signed (PEM); then a signature is required")
-    .addOption(new Option("--public-key <file>", "the same as --key").hideHelp())
-    .option("--signature <file>", "detached signature; without it, RECORD.sig is used if it exists")
-    .option("--trust-model", "run the model that a record carries: it is code of the record's author")
-    .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
+  withModelLimits(
+    program
+      .command("verify")
+      .argument("<record...>", "record files as run --out writes them, or folders of them")
+      .summary("run records again and compare every figure")
+      .description(
+        "Checks a record's form, bytes, digests and signature, runs its study again and compares every figure bit for bit. If another version made the record, as far as its own word goes, everything is compared all the same: text and verdicts made again, every figure within its standard error found from repetitions. The record's word alone never makes it pass.",
+      )
+      .option("--key <file>", "the public key that must have signed (PEM); then a signature is required")
+      .addOption(new Option("--public-key <file>", "the same as --key").hideHelp())
+      .option("--signature <file>", "detached signature; without it, RECORD.sig is used if it exists")
+      .option("--trust-model", "run the model that a record carries: it is code of the record's author")
+      .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64)),
+  )
     .option("--json", "print the outcomes as JSON")
     .addHelpText(
       "after",
@@ -60,13 +64,22 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
     for (const [index, file] of files.entries()) {
       if (process.stderr.isTTY) process.stderr.write(`\r\x1b[2K${bar(index, files.length)} ${harmlessText(file)}`);
       const signature = await signatureFor(file, flags.signature);
-      const outcome = await verifyRecord(await readBytes(file), file, {
+      const content = await readBytes(file);
+      const checks = {
         ...(signature === undefined ? {} : { signature }),
         ...(publicKey === undefined ? {} : { publicKey }),
-        trustModel: flags.trustModel ?? false,
-        signal: abort.signal,
-        pool: workers > 1 ? async () => (pool ??= await openPool(workers)) : undefined,
-      });
+      };
+      const outcome =
+        flags.trustModel && content.includes('"modelSource": "')
+          ? await inModelThread(
+              { kind: "verify", content, name: file, workers, ...checks },
+              { signal: abort.signal, limits: limitsOf(flags) },
+            )
+          : await verifyRecord(content, file, {
+              ...checks,
+              signal: abort.signal,
+              pool: workers > 1 ? async () => (pool ??= await openPool(workers)) : undefined,
+            });
       outcomes.push({ file, ...outcome });
       if (process.stderr.isTTY) process.stderr.write("\r\x1b[2K");
       if (!flags.json) print(outcomeText(file, outcome));

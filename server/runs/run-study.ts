@@ -8,6 +8,7 @@ import {
   openComparison,
   openTrials,
   prepare,
+  requirePure,
   studiesOfSweep,
   sweepRecord,
   type Batch,
@@ -78,6 +79,8 @@ export async function runStudy(toRun: KeptStudy | LoadedStudy, options: RunOptio
   const startedAt = new Date();
   const clock = performance.now();
   const model = "model" in toRun ? toRun.model : await loadModel(reference);
+  // What comes with Trialband is pure; a model of one's own is checked each time.
+  if (reference.kind === "module") requirePure(model, prepare(model, study).source);
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is reported at once.
   for (const point of points) prepare(model, point);

@@ -4,6 +4,7 @@ import { writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { getEnvironmentData } from "node:worker_threads";
 import { Fault } from "../errors.ts";
 import { readNamed } from "../intake/named-file.ts";
 import { packageRoot } from "../package-root.ts";
@@ -49,10 +50,13 @@ export async function bundleModule(path: string): Promise<Bundle> {
 /** Writes a module's text where every thread of this process can import it, under its own digest. */
 export async function placeModule(text: string): Promise<Bundle> {
   const digest = createHash("sha256").update(text).digest("hex");
-  const file = join(ownFolder(), `${digest}.mjs`);
+  const file = join(moduleFolder(), `${digest}.mjs`);
   await writeFile(file, text, { mode: 0o600 });
   return { url: pathToFileURL(file).href, digest, source: text };
 }
+
+/** Under this name a thread is given the folder of the one that started it, which removes it at the end. */
+export const MODULE_FOLDER = "trialband-modules";
 
 let folder: string | null = null;
 
@@ -60,7 +64,9 @@ let folder: string | null = null;
  * A folder of this process alone, made by mkdtemp with a name that nobody can foresee and for this user only. One of a
  * known name in the temporary directory could be made beforehand by another user, whose code would then run.
  */
-function ownFolder(): string {
+export function moduleFolder(): string {
+  const given: unknown = getEnvironmentData(MODULE_FOLDER);
+  if (typeof given === "string") return given;
   if (folder !== null) return folder;
   const made = mkdtempSync(join(tmpdir(), "trialband-"));
   process.once("exit", () => rmSync(made, { recursive: true, force: true }));

@@ -3,7 +3,7 @@ import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
 import { readNamed } from "../intake/named-file.ts";
 import { bundleModule } from "./bundle.ts";
-import { loadModel, referTo, type ModelReference } from "./model.ts";
+import { isModelPath, loadModel, referTo, type ModelReference } from "./model.ts";
 
 /** A study, and where any thread finds its model: what is kept of a study that runs. */
 export interface KeptStudy {
@@ -20,6 +20,7 @@ export interface LoadedStudy extends KeptStudy {
 export interface Overrides {
   readonly seed?: string;
   readonly trials?: number | "adaptive";
+  readonly generator?: Study["generator"];
 }
 
 /** Largest study file that is read. */
@@ -42,6 +43,13 @@ export async function loadStudyFile(path: string, overrides: Overrides = {}): Pr
     return { study, reference, model: await loadModel(reference) };
   }
   return loadStudyDocument(parseJson(await readNamed(path, LARGEST), path), path, overrides);
+}
+
+/** Whether a study's file brings a model of its own, which is code: such a study is loaded in a thread of its own. */
+export async function bringsOwnModel(path: string): Promise<boolean> {
+  if (isModelPath(path)) return true;
+  const { model } = (parseJson(await readNamed(path, LARGEST), path) ?? {}) as { readonly model?: unknown };
+  return typeof model === "string" && isModelPath(model);
 }
 
 /** Reads a study from its document. `from` as in `referTo`. */

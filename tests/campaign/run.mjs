@@ -25,8 +25,7 @@ try {
     },
   });
   process.exitCode =
-    spawnSync(process.execPath, [made, ...process.argv.slice(2)], { cwd: root, stdio: "inherit" })
-      .status ?? 1;
+    spawnSync(process.execPath, [made, ...process.argv.slice(2)], { cwd: root, stdio: "inherit" }).status ?? 1;
 } finally {
   rmSync(made, { force: true });
 }

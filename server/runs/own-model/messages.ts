@@ -1,0 +1,52 @@
+import type { Exploration, ExplorationSettings } from "../../../engine/index.ts";
+import type { FaultReport } from "../../errors.ts";
+import type { SealedRecord } from "../../record/seal.ts";
+import type { Verification } from "../../record/verify.ts";
+import type { Overrides } from "../../shelves/study.ts";
+
+/** What a thread with a model of one's own does. Every message between it and the one that started it is in this file. */
+export type ModelJob =
+  | {
+      readonly kind: "run";
+      /** The study's file. */
+      readonly path: string;
+      readonly overrides: Overrides;
+      readonly workers: number;
+      readonly aloneFirst: number;
+    }
+  | {
+      readonly kind: "explore";
+      readonly path: string;
+      readonly overrides: Overrides;
+      readonly settings: ExplorationSettings;
+    }
+  | {
+      readonly kind: "verify";
+      readonly content: Uint8Array;
+      readonly name: string;
+      readonly signature?: unknown;
+      readonly publicKey?: string;
+      readonly workers: number;
+    };
+
+/** What each job gives. */
+export interface ModelResults {
+  readonly run: SealedRecord;
+  readonly explore: Exploration;
+  readonly verify: Verification;
+}
+
+/** How far a job is. */
+export interface ModelProgress {
+  readonly trials: number;
+  readonly limit: number;
+  readonly adaptive: boolean;
+}
+
+export type FromThread =
+  | { readonly progress: ModelProgress }
+  | { readonly result: ModelResults[keyof ModelResults] }
+  | { readonly report: FaultReport };
+
+/** Asks the thread to stop; one that does not is ended. */
+export const CANCEL = "cancel";

@@ -1,0 +1,67 @@
+import { parentPort, workerData } from "node:worker_threads";
+import { explore, prepare, requirePure } from "../../../engine/index.ts";
+import { reportOf } from "../../errors.ts";
+import { verifyRecord } from "../../record/verify.ts";
+import { loadStudyFile } from "../../shelves/study.ts";
+import { openPool, type Pool } from "../pool/pool.ts";
+import { runStudy } from "../run-study.ts";
+import { CANCEL, type FromThread, type ModelJob, type ModelProgress, type ModelResults } from "./messages.ts";
+
+/** Milliseconds between two messages on how far a run is. */
+const TOLD_EVERY = 80;
+
+const send = (message: FromThread): void => parentPort!.postMessage(message, []);
+const abort = new AbortController();
+parentPort!.on("message", (message) => {
+  if (message === CANCEL) abort.abort();
+});
+
+let pool: Promise<Pool> | undefined;
+const poolOf = (workers: number): (() => Promise<Pool>) | undefined =>
+  workers > 1 ? () => (pool ??= openPool(workers)) : undefined;
+
+let told = 0;
+function tell(progress: ModelProgress): void {
+  const now = performance.now();
+  if (now - told < TOLD_EVERY) return;
+  told = now;
+  send({ progress });
+}
+
+async function carryOut(job: ModelJob): Promise<ModelResults[ModelJob["kind"]]> {
+  switch (job.kind) {
+    case "run": {
+      const { record } = await runStudy(await loadStudyFile(job.path, job.overrides), {
+        pool: poolOf(job.workers),
+        aloneFirst: job.aloneFirst,
+        signal: abort.signal,
+        onProgress: ({ trials }, { limit, study }) => tell({ trials, limit, adaptive: study.trials === "adaptive" }),
+      });
+      return record;
+    }
+    case "explore": {
+      const { study, model } = await loadStudyFile(job.path, job.overrides);
+      requirePure(model, prepare(model, study).source);
+      return explore(model, study, job.settings, (trials, limit) => tell({ trials, limit, adaptive: false }));
+    }
+    case "verify": {
+      const { content, name, signature, publicKey, workers } = job;
+      return verifyRecord(content, name, {
+        ...(signature === undefined ? {} : { signature }),
+        ...(publicKey === undefined ? {} : { publicKey }),
+        trustModel: true,
+        pool: poolOf(workers),
+        signal: abort.signal,
+      });
+    }
+  }
+}
+
+try {
+  send({ result: await carryOut(workerData as ModelJob) });
+} catch (error) {
+  send({ report: reportOf(error) });
+} finally {
+  await (await pool)?.close();
+  parentPort!.close();
+}
