@@ -4,6 +4,9 @@ import { checkGroups } from "../selfcheck/groups/index.ts";
 import { selfcheck as carryOut } from "../selfcheck/selfcheck.ts";
 import type { RouteRegistration } from "./route.ts";
 
+/** Seconds that a quick selfcheck takes. */
+const RETRY_AFTER = 10;
+
 /** Checks of this installation, sent line by line as they are made. */
 export const selfcheck: RouteRegistration = (router, { workers }) => {
   let going = false;
@@ -14,7 +17,8 @@ export const selfcheck: RouteRegistration = (router, { workers }) => {
     if (stray !== undefined) throw refused(stray, rest[stray], "nothing: a selfcheck is asked for with quick alone");
     if (quick !== "0" && quick !== "1") throw refused("quick", quick, "0 or 1");
     // Its checks use every worker: two at once would only take turns.
-    if (going) throw new Fault("busy", "A selfcheck is going on already; try again when it has ended.");
+    if (going)
+      throw new Fault("busy", "A selfcheck is going on already; try again when it has ended.", [], RETRY_AFTER);
     going = true;
     const abort = new AbortController();
     response.on("close", () => abort.abort());

@@ -12,6 +12,8 @@ const TROUBLE: ReadonlyMap<number, string> = new Map([
 ]);
 
 const BUSY = 5;
+/** Seconds that a restore or a backup of another program takes. */
+const RETRY_AFTER = 5;
 const CANNOT_OPEN = 14;
 /** The primary code is the last byte of an extended one. */
 const PRIMARY = 0xff;
@@ -24,7 +26,8 @@ const PRIMARY = 0xff;
 export function storeFault(error: unknown, path: string): unknown {
   const words = TROUBLE.get(codeOf(error));
   if (words === undefined) return error;
-  return new Fault(codeOf(error) === BUSY ? "busy" : "cannot-keep", `The store ${path} cannot be used: ${words}.`);
+  const message = `The store ${path} cannot be used: ${words}.`;
+  return codeOf(error) === BUSY ? new Fault("busy", message, [], RETRY_AFTER) : new Fault("cannot-keep", message);
 }
 
 function codeOf(error: unknown): number {

@@ -1,7 +1,6 @@
 import { spawn, type ChildProcess } from "node:child_process";
 import { join } from "node:path";
-
-const root = join(import.meta.dirname, "../..");
+import { packageRoot } from "../../server/package-root.ts";
 
 /** A server as a person would start it, in a process of its own. Needs dist/. */
 export interface ServingProcess {
@@ -15,6 +14,7 @@ export interface ServingProcess {
 
 /** @throws {Error} with what it printed, if it ends before it listens */
 export function startServing(store: string, ...options: string[]): Promise<ServingProcess> {
+  const root = packageRoot();
   const child = spawn(
     process.execPath,
     ["--expose-gc", join(root, "bin.mjs"), "serve", "--port", "0", "--store", store, "--workers", "2", ...options],

@@ -15,6 +15,7 @@ interface FixedRun {
   batches: number;
   state: RunState;
   error: FaultReport | null;
+  notKept: string | null;
 }
 
 /** Takes the place of the server's runs behind its routes: each ends with a fixed record, and goes on when a test says so. */
@@ -36,8 +37,9 @@ export class FixedRuns implements KeptRuns {
     this.#tell(run, { type: "snapshot", record });
   }
 
-  /** Ends the newest run with its record. */
-  finish(): void {
+  /** Ends the newest run with its record. @param notKept why the store could not keep it */
+  finish(notKept: string | null = null): void {
+    this.#newest().notKept = notKept;
     this.#end(this.#newest(), "finished");
   }
 
@@ -127,6 +129,7 @@ export class FixedRuns implements KeptRuns {
       batches: 0,
       state,
       error: null,
+      notKept: null,
       followers: new Set<never>(),
     };
     this.#runs.set(id, run);
@@ -166,12 +169,12 @@ function headOf(run: FixedRun): RunHead {
     studyVersion: 1,
     note: null,
     noteVersion: 0,
-    notKept: null,
+    notKept: run.notKept,
   };
 }
 
 function lastEvent(run: FixedRun): RunEvent | null {
-  if (run.state === "finished") return { type: "finished", record: run.full, notKept: null };
+  if (run.state === "finished") return { type: "finished", record: run.full, notKept: run.notKept };
   if (run.state === "failed") return { type: "failed", error: run.error!, notKept: null };
   return run.state === "cancelled" ? { type: "cancelled", trials: trialsOf(run), notKept: null } : null;
 }

@@ -141,6 +141,17 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     expect(await it.plainText(".problems")).toBe("inputs.airDensity found -3 accepted a density above 0");
   });
 
+  test("says on the sheet and in the list that a run could not be kept", async () => {
+    await openStudy("published/mass-calibration");
+    await it.page.locator("#run").click();
+    await it.page.locator("#cancel").waitFor();
+    it.server.finish("The disk is full.");
+    await it.page.locator("#not-kept", { hasText: "This run is not kept. The disk is full." }).waitFor();
+    await it.page.locator("#verdict-sentence").waitFor();
+    await it.page.locator("#all-runs").click();
+    await it.page.locator(".listing .remark", { hasText: "Not kept. The disk is full." }).waitFor();
+  });
+
   test("names what is wrong with a file and loses nothing", async () => {
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
