@@ -12,7 +12,7 @@ export { distributionKinds, fieldUnits, readStatement } from "./distributions/in
 export * as elementary from "./elementary/index.ts";
 export { describeProblem, InputError, ModelError, refuse, show } from "./errors.ts";
 export { openComparison, type Compared } from "./explanation/compared-propagations.ts";
-export { EXPLANATION_TRIALS } from "./explanation/explain.ts";
+export { EXPLANATION_TRIALS, needsComparison } from "./explanation/explain.ts";
 export { implicitModel } from "./implicit/implicit-model.ts";
 export { findBracket, findRoot, findRootBySlope } from "./numerics/root.ts";
 export {

@@ -202,7 +202,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random units",
   "engine/elementary": "",
   "engine/explanation":
-    "coverage dependence distributions elementary linear numerics random record run statistics trials validation",
+    "convolution coverage dependence distributions elementary linear numerics random record run statistics trials validation",
   "engine/implicit": "errors.ts model.ts numerics",
   "engine/joint": "coverage errors.ts linear model.ts numerics random record run statistics trials validation",
   "engine/linear": "coverage dependence distributions errors.ts model.ts numerics record trials",

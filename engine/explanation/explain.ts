@@ -1,10 +1,13 @@
+import { termsOfBudget } from "../convolution/terms-of-budget.ts";
 import type { Interval } from "../coverage/coverage-interval.ts";
 import { normalQuantile } from "../numerics/standard-normal.ts";
 import type { Prepared } from "../run/prepare.ts";
 import type { ExplanationFigures, MeasurandFigures } from "../record/figures.ts";
 import { bitOf, comparedPropagations, type Compared } from "./compared-propagations.ts";
 import { CAUSES } from "./causes.ts";
+import { exactMoves } from "./exact-moves.ts";
 import type { Cause, CausePart, EndMoves } from "../record/explanation.ts";
+import { leftOver } from "./left-over.ts";
 import { recommend } from "./recommendation.ts";
 
 /** Fewest trials of each compared propagation. */
@@ -19,6 +22,9 @@ const WORTH_NAMING = 0.02;
  * inputs and few degrees of freedom each move the ends, by Shapley value (L. S. Shapley, 1953: the only sharing out
  * that adds up, treats equals alike and gives nothing to what does nothing), and which inputs make them.
  *
+ * Shape and degrees of freedom come from the exact distribution of the linearised model, curvature from paired trials; where
+ * these are not to be had, all come from compared propagations.
+ *
  * @param compared the compared propagations, if already available
  *
  * The budget's own allowance for few degrees of freedom, a k larger than the normal one, counts against that cause.
@@ -26,12 +32,33 @@ const WORTH_NAMING = 0.02;
 export function explain(
   prepared: Prepared,
   measurands: Readonly<Record<string, MeasurandFigures>>,
-  compared = comparedPropagations(prepared, EXPLANATION_TRIALS),
+  compared?: Compared,
 ): Record<string, ExplanationFigures> {
+  let made = compared;
   return Object.fromEntries(
-    Object.entries(measurands).map(([name, record]) => [name, explainOne(prepared, compared, name, record)]),
+    Object.entries(measurands).map(([name, record]) => {
+      const exact = exactMoves(prepared, name, record);
+      if (exact !== null) {
+        const responsibles = (cause: Cause): string[] => responsible(cause, exact.shapes, record);
+        return [name, explainOne(prepared, record, exact.intervals, record.monteCarlo.trials, responsibles)];
+      }
+      made ??= comparedPropagations(prepared, EXPLANATION_TRIALS);
+      const { intervals, trials } = made;
+      const shapes = edgeworthShapes(made, record);
+      return [
+        name,
+        explainOne(prepared, record, intervals[name]!, trials, (cause) => responsible(cause, shapes, record)),
+      ];
+    }),
   );
 }
+
+/** Whether an explanation of the study takes compared propagations, as far as is known before its trials. */
+export const needsComparison = ({ source, linear, correlations }: Prepared): boolean =>
+  source.linearised.some((linearised) => linearised === null) ||
+  Object.values(linear).some(
+    ({ contributions }) => termsOfBudget(contributions, source.groups, correlations).kind === "copula",
+  );
 
 const minus = (a: Interval, b: Interval): EndMoves => [a[0] - b[0], a[1] - b[1]];
 const plus = (a: EndMoves, b: EndMoves): EndMoves => [a[0] + b[0], a[1] + b[1]];
@@ -39,12 +66,12 @@ const size = ([low, high]: EndMoves): number => Math.max(Math.abs(low), Math.abs
 
 function explainOne(
   prepared: Prepared,
-  compared: Compared,
-  name: string,
   record: MeasurandFigures,
+  intervals: readonly Interval[],
+  trials: number,
+  responsibles: (cause: Cause) => string[],
 ): ExplanationFigures {
   const { coverage } = prepared;
-  const intervals = compared.intervals[name]!;
   const { linear } = record;
   const difference = differenceOf(prepared, record);
   // What the budget's k allows beyond the normal one; the propagations start from the normal.
@@ -76,13 +103,13 @@ function explainOne(
       {
         ...values[cause],
         share: push === 0 ? 0 : (direction * values[cause].shapley[end]) / push,
-        inputs: responsible(cause, compared, record),
+        inputs: responsibles(cause),
       },
     ]),
   ) as Record<Cause, CausePart>;
   const { remainder, resolved, recommendation } = concluded(prepared, record, parts);
   return {
-    trials: compared.trials,
+    trials,
     difference,
     parts,
     interplay: minus(whole, alone),
@@ -96,8 +123,12 @@ function explainOne(
 const sharedOut = (parts: Readonly<Record<Cause, Pick<CausePart, "shapley">>>): EndMoves =>
   CAUSES.reduce<EndMoves>((sum, cause) => plus(sum, parts[cause].shapley), [0, 0]);
 
-const differenceOf = ({ coverage }: Pick<Prepared, "coverage">, { linear, monteCarlo }: MeasurandFigures): EndMoves =>
-  minus(monteCarlo.intervals[coverage.interval], linear.interval);
+/** Of paired trials where there are any, so that the scatter of the plain ones is none of what is explained. */
+const differenceOf = (
+  { coverage }: Pick<Prepared, "coverage">,
+  { linear, monteCarlo, paired }: MeasurandFigures,
+): EndMoves =>
+  minus(paired?.kind === "figures" ? paired.interval : monteCarlo.intervals[coverage.interval], linear.interval);
 
 /** What follows from a measurand's figures and the causes' parts alone, so that it can be made again from a record. */
 export function concluded(
@@ -111,7 +142,8 @@ export function concluded(
     difference,
     remainder,
     resolved:
-      size(remainder) <= Math.max(LEFT_OVER * size(difference), LEFT_OVER * record.validation.numericalTolerance),
+      leftOver(record, remainder) <=
+      Math.max(LEFT_OVER * size(difference), LEFT_OVER * record.validation.numericalTolerance),
     recommendation: recommend(prepared, record, parts),
   };
 }
@@ -132,24 +164,37 @@ function shapley(intervals: readonly Interval[], bit: number): EndMoves {
   ]);
 }
 
-/** The inputs that make a cause, the strongest first, by their theoretical effect on the endpoints. */
-function responsible(cause: Cause, compared: Compared, { linear, secondOrder }: MeasurandFigures): string[] {
-  const weights = new Map<string, number>();
+/** How far each input's shape moves the endpoints, in units of u, by Edgeworth: with κ₃/6 and κ₄/24. */
+function edgeworthShapes({ inputs }: Compared, { linear }: MeasurandFigures): ReadonlyMap<string, number> {
+  const u = linear.standardUncertainty;
+  return new Map(
+    linear.contributions.flatMap(({ input, contribution }, i) => {
+      const { overlooked, skewness, excessKurtosis } = inputs[i]!;
+      if (overlooked !== "shape" || u === 0) return [];
+      const z = contribution / u;
+      return [[input, Math.abs((z * z * z * skewness) / 6 + (z * z * z * z * Math.abs(excessKurtosis)) / 24)]];
+    }),
+  );
+}
+
+/** The inputs that make a cause, the strongest first, by their effect on the endpoints. */
+function responsible(
+  cause: Cause,
+  shapes: ReadonlyMap<string, number>,
+  { linear, secondOrder }: MeasurandFigures,
+): string[] {
+  const weights = new Map<string, number>(cause === "shape" ? shapes : []);
   const add = (input: string, weight: number): void =>
     void weights.set(input, (weights.get(input) ?? 0) + Math.abs(weight));
   const u = linear.standardUncertainty;
   if (cause === "curvature") {
     for (const { between, term } of secondOrder?.terms ?? []) for (const input of new Set(between)) add(input, term);
-  } else {
-    // Finite degrees of freedom make k larger, whether their input is drawn from a t or not.
-    linear.contributions.forEach(({ input, contribution, degreesOfFreedom }, i) => {
-      const { overlooked, skewness, excessKurtosis } = compared.inputs[i]!;
-      if ((cause === "shape" ? overlooked !== cause : degreesOfFreedom === null) || u === 0) return;
+  } else if (cause === "degreesOfFreedom" && u !== 0) {
+    // Finite degrees of freedom make k larger, whether their input is drawn from a t or not. A t's fourth cumulant goes with 1/ν.
+    for (const { input, contribution, degreesOfFreedom } of linear.contributions) {
       const z = contribution / u;
-      // Edgeworth: the endpoints move with the third and fourth cumulants, κ₃/6 and κ₄/24. A t's fourth goes with 1/ν.
-      if (cause === "shape") add(input, (z * z * z * skewness) / 6 + (z * z * z * z * Math.abs(excessKurtosis)) / 24);
-      else add(input, (z * z * z * z) / degreesOfFreedom!);
-    });
+      if (degreesOfFreedom !== null) add(input, (z * z * z * z) / degreesOfFreedom);
+    }
   }
   const total = [...weights.values()].reduce((sum, weight) => sum + weight, 0);
   return [...weights]

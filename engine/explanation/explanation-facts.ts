@@ -3,6 +3,7 @@ import { degreesOfFreedomOf, symbolOf } from "../record/figures.ts";
 import { decimalsFor } from "../record/rounding.ts";
 import type { Statement } from "../distributions/index.ts";
 import { CAUSES } from "./causes.ts";
+import { leftOver } from "./left-over.ts";
 import type { Cause, EndMoves } from "../record/explanation.ts";
 
 /** An input that makes a cause, with what makes it do so: its degrees of freedom, or its distribution and its share of u². */
@@ -63,13 +64,13 @@ export function explanationFacts(
     (cause) => Math.abs(parts[cause].share) >= WORTH_NAMING && greatest(parts[cause].shapley) > NO_CAUSE * δ,
   ).toSorted((a, b) => parts[b].share - parts[a].share);
   const end = Math.abs(moved[1]) > Math.abs(moved[0]) ? 1 : 0;
-  const left = greatest(remainder);
+  const left = leftOver(measurand, remainder);
   const unresolved: ExplanationFact[] =
     resolved === false
       ? [{ kind: "unresolved", remainder: { value: left, decimals: decimalsFor(left, 1), unit } }]
       : [];
   if (named.length === 0) return [{ kind: "noCause" }];
-  const size = Math.max(validation.dLow, validation.dHigh);
+  const size = greatest(moved);
   const difference: Rounded = { value: size, decimals: decimalsFor(δ || validation.dHigh, 1) + 1, unit };
   const causes = named.map((cause): CauseFact => {
     const { share, inputs, shapley } = parts[cause];

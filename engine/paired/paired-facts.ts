@@ -1,6 +1,6 @@
 import type { MeasurandFigures, PairedFigures, Rounded, RunFigures } from "../record/figures.ts";
 import { symbolOf } from "../record/figures.ts";
-import { decimalsFor } from "../record/rounding.ts";
+import { decimalsFor, toDecimals } from "../record/rounding.ts";
 
 /** What paired trials say of the verdict. */
 export type PairedFact =
@@ -20,8 +20,10 @@ export type PairedFact =
   | { readonly kind: "shortest" | "leftOut" | "noLinearUncertainty" | "accuracy" | "fewAtEndpoint" }
   | { readonly kind: "noStandardDeviation" | "copula"; readonly inputs: readonly string[] };
 
-/** Most decimals that a difference has beyond those of δ. */
-const MORE_DECIMALS = 4;
+/** Most decimals that tell a difference from δ, beyond those of δ. */
+const MOST_DECIMALS = 12;
+/** Most decimals that a difference has beyond those of δ, if these tell the two apart. */
+const MORE_DECIMALS = 2;
 
 /** @returns nothing where nothing varies, which the verdict says */
 export function pairedFacts(
@@ -42,7 +44,11 @@ export function pairedFacts(
   const difference = Math.max(dLow, dHigh);
   const error = standardErrors.interval[end];
   const usual = decimalsFor(δ, 1) + 1;
-  const decimals = Math.min(Math.max(usual, decimalsFor(error, 1)), usual + MORE_DECIMALS);
+  let decimals = Math.min(Math.max(usual, decimalsFor(error, 1)), usual + MORE_DECIMALS);
+  // Figures that are known to differ show it.
+  if (decision !== "undecided" && difference !== δ)
+    while (toDecimals(difference, decimals) === toDecimals(δ, decimals) && decimals < usual + MOST_DECIMALS)
+      decimals += 1;
   const length = (value: number): Rounded => ({ value, decimals, unit });
   const digit = (value: number): Rounded => ({ value, decimals: decimalsFor(value, 1), unit });
   return [

@@ -39,16 +39,16 @@ const recommendationSchema = z.strictObject({
 });
 
 export const explanationSchema = z.strictObject({
-  /** Trials of each of the compared propagations, all on the same random numbers. */
+  /** Trials of the run, if it has paired figures; otherwise of each compared propagation, all on the same random numbers. */
   trials: z.int(),
-  /** Monte Carlo endpoints minus linear endpoints. */
+  /** Monte Carlo endpoints minus linear endpoints: those of the paired figures, if there are any. */
   difference: pair,
   parts: z.strictObject({ curvature: causePartSchema, shape: causePartSchema, degreesOfFreedom: causePartSchema }),
   /** What the causes do together beyond what each does alone. Already shared out in the Shapley values. */
   interplay: pair,
-  /** What is left: the scatter of the run and of the compared propagations. */
+  /** What is left: the scatter of the run and of the compared propagations; of paired figures, rounding alone. */
   remainder: pair,
-  /** Whether what is left is within a tenth of the difference or of δ, so that the shares say something. */
+  /** Whether what is left, or two standard errors of the paired endpoints, is within a tenth of the difference or of δ, so that the shares say something. */
   resolved: z.boolean().exactOptional(),
   /** The difference and its causes in a sentence. */
   sentence: z.string(),

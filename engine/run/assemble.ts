@@ -9,9 +9,8 @@ import type { Prepared } from "./prepare.ts";
 import { assessConformity } from "../conformity/assess.ts";
 import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
-import { linearisedBudget } from "../convolution/linearised-budget.ts";
+import { exactLinearised } from "./exact-linearised.ts";
 import { pairedFigures } from "./paired-figures.ts";
-import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import { curveBand } from "../joint/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import type { SweepRecord } from "../record/sweep.ts";
@@ -200,17 +199,14 @@ function pairedOf(
   name: string,
   { intervals }: MonteCarloRecord,
 ): ReturnType<typeof pairedFigures> {
-  const { linear, source, correlations, coverage, study } = prepared;
+  const { linear, coverage } = prepared;
   const budget = linear[name]!;
   const none = (because: "shortest" | "leftOut" | "noLinearUncertainty") =>
     ({ kind: "unavailable", because, inputs: [] }) as const;
   if (gathered.leftOut > 0) return none("leftOut");
   if (coverage.interval === "shortest") return none("shortest");
   if (budget.standardUncertainty === 0) return none("noLinearUncertainty");
-  const exact = linearisedBudget(budget, source.groups, correlations, {
-    probability: coverage.probability,
-    tolerance: numericalTolerance(budget.standardUncertainty, study.significantDigits),
-  });
+  const exact = exactLinearised(prepared, name);
   return pairedFigures(
     budget,
     exact,

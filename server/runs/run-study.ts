@@ -5,6 +5,7 @@ import {
   assembleRecord,
   batchBytes,
   EXPLANATION_TRIALS,
+  needsComparison,
   openComparison,
   openTrials,
   prepare,
@@ -165,7 +166,10 @@ export async function drawStudy(
   if (gathered.next === 0 && options.from === undefined)
     return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
   const pool = await options.pool!();
-  const comparing = explained && !prepared.source.leavesOut ? compareMeanwhile(prepared, options.signal) : undefined;
+  const comparing =
+    explained && !prepared.source.leavesOut && needsComparison(prepared)
+      ? compareMeanwhile(prepared, options.signal)
+      : undefined;
   // Awaited below; if both fail, the trial that failed is reported.
   comparing?.catch(() => undefined);
   const held =

@@ -131,8 +131,9 @@ describe("shares are given only where the trials know them", () => {
   });
 
   test("otherwise the sentence says that they are not resolved, and by how much", () => {
-    // A difference of about 0.8 % of u beside ends that 20 000 trials know to 1.5 %.
-    const { explanation } = of(t(1, 90), normal(0, 1), { trials: 20_000, coverage: { factor: 2 }, seed: "scatter" });
+    // A difference of about 0.8 % of u beside ends that 20 000 trials know to some per cent; a shortest interval is not paired.
+    const coverage = { probability: 0.95, interval: "shortest" };
+    const { explanation } = of(t(1, 90), normal(0, 1), { trials: 20_000, coverage, seed: "scatter" });
     expect(explanation!.resolved).toBe(false);
     const left = Math.max(...explanation!.remainder.map(Math.abs));
     const said = /not resolved: (\S+) is left over as the scatter of the trials/.exec(explanation!.sentence)![1];
