@@ -1,5 +1,10 @@
-import express, { Router, type ErrorRequestHandler, type Express, type RequestHandler } from "express";
-import { Fault, FAULTS, reportOf } from "./errors.ts";
+import express, { Router, type Express, type RequestHandler } from "express";
+import type { Logger } from "pino";
+import { Fault } from "./errors.ts";
+import { jsonBody } from "./http/json-body.ts";
+import { quiet } from "./http/log.ts";
+import { refuse } from "./http/refuse.ts";
+import { logRequests } from "./http/request-log.ts";
 import { routes } from "./routes/index.ts";
 import type { Dependencies } from "./routes/route.ts";
 
@@ -8,22 +13,26 @@ export interface AppOptions extends Dependencies {
   readonly page: string;
   /** Host names this server answers to; any other is refused, so that a foreign page cannot reach it by renaming itself. */
   readonly hosts: ReadonlySet<string> | null;
+  /** Without one, nothing is logged. */
+  readonly log?: Logger;
 }
 
 /** The server as an Express app: testable without a port. */
 export function createApp(options: AppOptions): Express {
   const app = express();
   app.disable("x-powered-by");
+  const log = options.log ?? quiet;
+  app.use(logRequests(log));
   app.use(guard(options.hosts));
-  app.use(express.json({ limit: "16mb", strict: false }));
+  app.use(...jsonBody);
   const api = Router();
   for (const register of routes) register(api, options);
-  api.use((request) => {
-    throw new Fault("no-such-route", `There is nothing at ${request.method} ${request.originalUrl}.`);
-  });
   app.use("/api", api);
   app.use(express.static(options.page, { index: "index.html", maxAge: 0, setHeaders: allowGeneratedCode }));
-  app.use(onError);
+  app.use((request) => {
+    throw new Fault("no-such-route", `There is nothing at ${request.method} ${request.originalUrl}.`);
+  });
+  app.use(refuse(log));
   return app;
 }
 
@@ -37,9 +46,11 @@ const guard =
       "referrer-policy": "no-referrer",
       "cross-origin-resource-policy": "same-origin",
     });
-    if (hosts !== null && !hosts.has(request.hostname.toLowerCase())) {
-      throw new Fault("no-such-route", `This server does not answer to the name ${request.hostname}.`);
-    }
+    // HTTP/1.0 allows a request without Host.
+    const name = (request.hostname as string | undefined)?.toLowerCase();
+    if (name === undefined) throw new Fault("bad-request", "The request has no Host header; expected one.");
+    if (hosts !== null && !hosts.has(name))
+      throw new Fault("other-host", `This server does not answer to the name ${name}.`);
     next();
   };
 
@@ -50,23 +61,4 @@ const guard =
 function allowGeneratedCode(response: { setHeader(name: string, value: string): unknown }, path: string): void {
   if (/[/\\]worker-[^/\\]*\.js$/.test(path))
     response.setHeader("content-security-policy", "default-src 'self'; script-src 'self' 'unsafe-eval'");
-}
-
-// Express knows an error handler by its four parameters.
-const onError: ErrorRequestHandler = (error: unknown, _request, response, next) => {
-  if (response.headersSent) {
-    next(error);
-    return;
-  }
-  const report = reportOf(fromParser(error) ?? error);
-  if (error instanceof Fault && error.retryAfter !== null) response.set("retry-after", String(error.retryAfter));
-  response.status(FAULTS[report.code].status).json({ error: report });
-};
-
-/** Errors of the body parser, in the words of Trialband. */
-function fromParser(error: unknown): Fault | null {
-  const { type, message } = (error ?? {}) as { type?: string; message?: string };
-  if (type === "entity.parse.failed") return new Fault("not-json", `The body is not JSON: ${message}`);
-  if (type === "entity.too.large") return new Fault("too-large", "The body is larger than 16 MB.");
-  return null;
 }

@@ -1,8 +1,10 @@
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import { join } from "node:path";
+import type { Logger } from "pino";
 import { createApp } from "./app.ts";
 import { Fault } from "./errors.ts";
+import { quiet } from "./http/log.ts";
 import { loadStudyDocument } from "./shelves/study.ts";
 import { packageRoot } from "./package-root.ts";
 import { openPool, type Pool } from "./runs/pool/pool.ts";
@@ -21,6 +23,8 @@ export interface ServeOptions {
   readonly store: string | null;
   readonly limits?: Partial<RunLimits>;
   readonly warn: (message: string) => void;
+  /** Without one, nothing is logged. */
+  readonly log?: Logger;
   /** Folder of the built page; without one, that of this installation. */
   readonly page?: string;
 }
@@ -52,7 +56,14 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const loopback = ["127.0.0.1", "::1", "localhost"].includes(options.host);
   const hosts = loopback ? new Set(["127.0.0.1", "localhost", "::1", "[::1]"]) : null;
   const server = createServer(
-    createApp({ runs, shelf, workers: options.workers, page: options.page ?? join(root, "dist/viewer"), hosts }),
+    createApp({
+      runs,
+      shelf,
+      workers: options.workers,
+      page: options.page ?? join(root, "dist/viewer"),
+      hosts,
+      log: options.log ?? quiet,
+    }),
   );
   try {
     await listen(server, options);

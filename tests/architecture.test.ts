@@ -234,7 +234,8 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/report": "engine/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/cli":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/record server/runs server/selfcheck server/serve.ts server/shelves server/store viewer/api viewer/present viewer/report viewer/terminal",
+    "engine/index.ts models/index.ts server/errors.ts server/http server/intake server/output-file.ts server/record server/runs server/selfcheck server/serve.ts server/shelves server/store viewer/api viewer/present viewer/report viewer/terminal",
+  "server/http": "server/errors.ts viewer/api",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/record":
     "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake server/runs server/shelves",

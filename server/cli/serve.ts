@@ -1,6 +1,8 @@
 import { resolve } from "node:path";
+import { Option } from "commander";
 import { refused } from "../errors.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
+import { LOG_LEVELS, type LogLevel } from "../http/levels.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print, printAside } from "./print.ts";
 import { wholeNumber } from "./options.ts";
@@ -14,6 +16,7 @@ interface ServeFlags {
   readonly longestRun?: number;
   readonly checkpointEvery?: string;
   readonly first?: string;
+  readonly log: LogLevel;
 }
 
 export const serve: CommandRegistration = (program) => {
@@ -27,10 +30,15 @@ export const serve: CommandRegistration = (program) => {
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option("--longest-run <seconds>", "time a run may go on; without it 12 hours", wholeNumber(1, 31_536_000))
     .option("--checkpoint-every <seconds>", "time from one checkpoint of a run to the next; without it 5 s")
+    .addOption(
+      new Option("--log <level>", "what is logged to standard error; info has a line for each request")
+        .choices(LOG_LEVELS)
+        .default("warn"),
+    )
     .option("--first <study>", "run this listed study at once, e.g. harrowfen/steriliser-134")
     .addHelpText("after", "\nStop it with Ctrl+C.")
     .action(async (flags: ServeFlags) => {
-      const { serve: start } = await import("../serve.ts");
+      const [{ serve: start }, { openLog }] = await Promise.all([import("../serve.ts"), import("../http/log.ts")]);
       const serving = await start({
         host: flags.host,
         port: flags.port ?? null,
@@ -41,6 +49,7 @@ export const serve: CommandRegistration = (program) => {
           ...(flags.checkpointEvery === undefined ? {} : { checkpointEvery: 1000 * seconds(flags.checkpointEvery) }),
         },
         warn,
+        log: openLog(flags.log),
       });
       let url = serving.url;
       if (flags.first !== undefined) {

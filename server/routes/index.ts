@@ -3,6 +3,7 @@ import { budgetTables } from "./budget-tables.ts";
 import { keptRuns } from "./kept-runs.ts";
 import { measurands } from "./measurands.ts";
 import { models } from "./models.ts";
+import { problems } from "./problems.ts";
 import { records } from "./records.ts";
 import type { RouteRegistration } from "./route.ts";
 import { runs } from "./runs.ts";
@@ -24,4 +25,5 @@ export const routes: readonly RouteRegistration[] = [
   keptRuns,
   measurands,
   selfcheck,
+  problems,
 ];

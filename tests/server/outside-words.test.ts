@@ -149,13 +149,13 @@ describe("a request", () => {
   )("GET %s finds nothing", async (path) => {
     const response = await request(app).get(path);
     expect(response.status).toBe(404);
-    expect(response.body.error.code).not.toBe("internal");
+    expect(response.body.code).not.toBe("internal");
   });
 
   test.each(WORDS)("for the model %s finds nothing", async (word) => {
     const response = await request(app).post(`/api/models/${word}`).send({});
     expect(response.status).toBe(422);
-    expect(response.body.error.code).toBe("no-such-model");
+    expect(response.body.code).toBe("no-such-model");
   });
 
   test.each(WORDS)("with the field %s is refused with its place", async (word) => {
@@ -164,7 +164,7 @@ describe("a request", () => {
       .set("content-type", "application/json")
       .send(`{"study":"harrowfen/cold-store-4","${word}":1}`);
     expect(response.status).toBe(422);
-    expect(response.body.error.problems[0].place).toBe(word);
+    expect(response.body.problems[0].place).toBe(word);
   });
 });
 

@@ -125,11 +125,12 @@ async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
   return body as T;
 }
 
-function faultIn(body: unknown, status: number): Fault {
-  const error = (body as Partial<Refusal> | null)?.error;
+/** The fault in an answer that refuses, whoever gave it: a server between this page and Trialband gives no problem. */
+export function faultIn(body: unknown, status: number): Fault {
+  const { code, detail, problems } = (body ?? {}) as Partial<Refusal>;
   return {
-    code: error?.code ?? `http-${status}`,
-    message: error?.message ?? `The server refused with status ${status} and no reason.`,
-    problems: error?.problems ?? [],
+    code: code ?? `http-${status}`,
+    message: detail ?? `The server refused with status ${status} and no reason.`,
+    problems: problems ?? [],
   };
 }

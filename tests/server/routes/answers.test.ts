@@ -56,7 +56,15 @@ const SHAPES = {
     node: words,
     workers: z.int(),
   }) satisfies z.ZodType<About>,
-  refusal: z.strictObject({ error: fault }) satisfies z.ZodType<Refusal>,
+  refusal: z.strictObject({
+    type: z.templateLiteral(["/api/problems/", words]),
+    title: words,
+    status: z.int(),
+    detail: words,
+    instance: z.templateLiteral(["urn:uuid:", z.uuid()]),
+    code: words,
+    problems: z.array(problem),
+  }) satisfies z.ZodType<Refusal>,
   heads: z.array(head) satisfies z.ZodType<RunHead[]>,
   head: head satisfies z.ZodType<RunHead>,
   run: head.extend({ record: record.nullable(), error: fault.nullable() }) satisfies z.ZodType<Run>,
@@ -237,6 +245,6 @@ describe("what is sent", () => {
     const asked = method === "post" ? request(app).post(url) : request(app).put(url);
     const { body, status } = await asked.send(sent as object);
     expect(status).toBe(422);
-    expect(SHAPES.refusal.parse(body).error).toMatchObject({ code: "bad-input", problems });
+    expect(SHAPES.refusal.parse(body)).toMatchObject({ code: "bad-input", problems });
   });
 });

@@ -58,7 +58,7 @@ describe("lists", () => {
     async (path) => {
       const response = await request(app).get(path);
       expect(response.status).toBe(404);
-      expect(response.body.error.code).toMatch(/^no-such-/);
+      expect(response.body.code).toMatch(/^no-such-/);
     },
   );
 });
@@ -153,13 +153,13 @@ describe("bad requests tell the place, the value and what is expected", () => {
       .post("/api/runs")
       .send(body as object);
     expect(response.status).toBe(status);
-    expect((response.body.error.problems as { place: string }[]).map((problem) => problem.place)).toContain(place);
+    expect((response.body.problems as { place: string }[]).map((problem) => problem.place)).toContain(place);
   });
 
   test("a body that is not JSON", async () => {
     const response = await request(app).post("/api/runs").set("content-type", "application/json").send('{"study": ');
     expect(response.status).toBe(400);
-    expect(response.body.error.code).toBe("not-json");
+    expect(response.body.code).toBe("not-json");
   });
 
   test("bins and p out of range", async () => {
@@ -172,7 +172,7 @@ describe("bad requests tell the place, the value and what is expected", () => {
   });
 
   test("another host's name", async () => {
-    expect((await request(app).get("/api/about").set("host", "elsewhere.example")).status).toBe(404);
+    expect((await request(app).get("/api/about").set("host", "elsewhere.example")).status).toBe(421);
   });
 });
 

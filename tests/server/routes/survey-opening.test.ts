@@ -39,9 +39,7 @@ const open = (files: Files, sizes = Object.values(files).map(({ length }) => len
     .set("content-type", "application/octet-stream")
     .send(Buffer.concat(Object.values(files)));
 const changed = (changes: object): Buffer => Buffer.from(JSON.stringify({ ...described, ...changes }));
-type Told = {
-  error: { code: string; message: string; problems: { place: string; value: string; accepted: string }[] };
-};
+type Told = { code: string; detail: string; problems: { place: string; value: string; accepted: string }[] };
 
 describe("POST /api/surveys", () => {
   test("evaluates a description with its log as the shelf's own is evaluated, and keeps it under its digests", async () => {
@@ -163,17 +161,17 @@ describe("POST /api/surveys", () => {
   ])("names what is wrong: %s", async (_what, files, code, problem) => {
     const { body, status } = await open(files);
     expect(status).toBe(422);
-    const { error } = body as Told;
-    expect(error.code).toBe(code);
-    expect(error.problems).toEqual([problem]);
+    const told = body as Told;
+    expect(told.code).toBe(code);
+    expect(told.problems).toEqual([problem]);
     expect((await request(app).get("/api/surveys")).body).toHaveLength(4);
   });
 
   test("tells a description that is no JSON", async () => {
-    const { error } = (await open({ "a.json": Buffer.from("{,"), "a.csv": log })).body as Told;
-    expect(error).toMatchObject({
+    const { body } = await open({ "a.json": Buffer.from("{,"), "a.csv": log });
+    expect(body as Told).toMatchObject({
       code: "not-json",
-      message: expect.stringContaining("a.json is not JSON (line 1, column 2)"),
+      detail: expect.stringContaining("a.json is not JSON (line 1, column 2)"),
     });
   });
 
@@ -197,15 +195,15 @@ describe("POST /api/surveys", () => {
   ])("refuses %s", async (_what, ask, status, place) => {
     const answer = await ask();
     expect(answer.status).toBe(status);
-    expect((answer.body as Told).error.problems[0]!.place || "the whole request").toBe(place);
+    expect((answer.body as Told).problems[0]!.place || "the whole request").toBe(place);
   });
 
   test("refuses more than is accepted before it is read", async () => {
     const { body, status } = await open({ "a.json": description, "a.csv": log }, [description.length, 20_000_001]);
     expect(status).toBe(413);
-    expect((body as Told).error).toMatchObject({
+    expect(body as Told).toMatchObject({
       code: "too-large",
-      message: expect.stringContaining("a.csv has 20000001 bytes; expected at most 20000000") as string,
+      detail: expect.stringContaining("a.csv has 20000001 bytes; expected at most 20000000") as string,
     });
   });
 
@@ -221,7 +219,7 @@ describe("POST /api/surveys", () => {
     expect((await request(app).get(`/api/surveys/${ids[1]}`)).status).toBe(200);
     const gone = await request(app).get(`/api/surveys/${ids[0]}`);
     expect(gone.status).toBe(404);
-    expect((gone.body as Told).error.message).toContain("open them again");
+    expect((gone.body as Told).detail).toContain("open them again");
   }, 120_000);
 });
 
@@ -312,6 +310,6 @@ describe("a study from a survey", () => {
   ])("refuses %j", async (sent, status, place) => {
     const answer = await request(app).post("/api/surveys/pasteuriser-72/study").send(sent);
     expect(answer.status).toBe(status);
-    expect((answer.body as Told).error.problems[0]?.place ?? "").toBe(place);
+    expect((answer.body as Told).problems[0]?.place ?? "").toBe(place);
   });
 });

@@ -67,7 +67,7 @@ describe("GET /api/surveys/:id", () => {
     async (id) => {
       const { body, status } = await request(app).get(`/api/surveys/${id}`);
       expect(status).toBe(404);
-      expect((body as { error: { code: string } }).error.code).toBe("no-such-file");
+      expect((body as { code: string }).code).toBe("no-such-file");
     },
   );
 });

@@ -105,7 +105,7 @@ describe("a kept run", () => {
 
   test("is not removed while it goes on, and DELETE of a run that has ended leaves it", async () => {
     const { body } = await request(app).post("/api/runs").send({ study: "harrowfen/cold-store-4", trials: 20_000_000 });
-    expect((await request(app).delete(`/api/kept-runs/${body.id}`)).body.error).toMatchObject({ code: "not-finished" });
+    expect((await request(app).delete(`/api/kept-runs/${body.id}`)).body).toMatchObject({ code: "not-finished" });
     await request(app).delete(`/api/runs/${body.id}`);
     await ended(body.id);
     expect((await request(app).delete(`/api/runs/${body.id}`)).status).toBe(204);
@@ -127,7 +127,7 @@ describe("a kept run", () => {
 
   test.each([[{ note: 5 }], [{}], [[]], [{ note: "x".repeat(501) }]])("refuses the note %#", async (body) => {
     const id = await finished();
-    expect((await request(app).put(`/api/kept-runs/${id}/note`).send(body)).body.error.problems).toHaveLength(1);
+    expect((await request(app).put(`/api/kept-runs/${id}/note`).send(body)).body.problems).toHaveLength(1);
   });
 
   test("is brought back by undoing its removal, with its note", async () => {
@@ -148,10 +148,10 @@ describe("a kept run", () => {
     expect((await write("first", '"0"')).headers["etag"]).toBe('"1"');
     const late = await write("late", '"0"');
     expect(late.status).toBe(412);
-    expect(late.body.error).toMatchObject({ code: "changed-meanwhile" });
+    expect(late.body).toMatchObject({ code: "changed-meanwhile" });
     expect((await write("second", '"1"')).body).toMatchObject({ note: "second", noteVersion: 2 });
     expect((await write("any", "*")).body).toMatchObject({ note: "any", noteVersion: 3 });
-    expect((await write("x", "3")).body.error.problems).toMatchObject([{ place: "If-Match", value: '"3"' }]);
+    expect((await write("x", "3")).body.problems).toMatchObject([{ place: "If-Match", value: '"3"' }]);
   });
 
   test("says which version of its study it is of", async () => {
@@ -192,7 +192,7 @@ describe("a disk that is full", () => {
       .post("/api/runs")
       .send({ study: "published/additive-normal" });
     expect(status).toBe(507);
-    expect(body.error).toMatchObject({ code: "cannot-keep", message: expect.stringContaining("the disk is full") });
+    expect(body).toMatchObject({ code: "cannot-keep", detail: expect.stringContaining("the disk is full") });
     expect(over.list()).toEqual([]);
   });
 
@@ -338,12 +338,12 @@ describe("a study that is being written", () => {
     const wrong = await request(app)
       .post("/api/models/additive")
       .send({ parameters: { coefficients: { length: "one" } } });
-    expect(wrong.body.error.problems[0].place).toBe("parameters.coefficients.length");
+    expect(wrong.body.problems[0].place).toBe("parameters.coefficients.length");
     expect((await request(app).post("/api/models/bath-comparison").send({})).body.inputs).toHaveProperty(
       "bathAxial.unit",
       "°C",
     );
-    expect((await request(app).post("/api/models/none").send({})).body.error.code).toBe("no-such-model");
+    expect((await request(app).post("/api/models/none").send({})).body.code).toBe("no-such-model");
     expect((await request(app).get("/api/schema/study")).body).toHaveProperty("properties.inputs");
   });
 });
@@ -390,13 +390,13 @@ describe("a budget table", () => {
   ])("refuses %s", async (_, query, status, place) => {
     const answer = await send(table, query);
     expect(answer.status).toBe(status);
-    expect(answer.body.error.problems[0].place).toBe(place);
+    expect(answer.body.problems[0].place).toBe(place);
   });
 
   test("refuses what is no table, with a place, and what is too large", async () => {
     const wrong = await send(Buffer.from("a;b\n1;2\n"), "name=b.csv");
     expect(wrong.status).toBe(422);
-    expect(wrong.body.error.problems[0].accepted).toContain("headings");
+    expect(wrong.body.problems[0].accepted).toContain("headings");
     const large = await send(Buffer.alloc(5_000_001, "a;b\n"), "name=b.csv");
     expect(large.status).toBe(413);
   });
@@ -417,9 +417,9 @@ describe("a record from a file", () => {
         await request(app)
           .post("/api/records")
           .send({ ...file, measurands: 3 })
-      ).body.error.problems[0].place,
+      ).body.problems[0].place,
     ).toBe("measurands");
-    expect((await request(app).post("/api/records").send({ title: "no record" })).body.error.problems[0].place).toBe(
+    expect((await request(app).post("/api/records").send({ title: "no record" })).body.problems[0].place).toBe(
       "format",
     );
   });

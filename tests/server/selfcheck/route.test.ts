@@ -109,7 +109,7 @@ describe("GET /api/selfcheck/events", () => {
     const first = await open();
     const second = await request(app).get("/api/selfcheck/events?quick=1");
     expect(second.status).toBe(503);
-    expect(second.body.error).toMatchObject({ code: "busy", message: expect.stringContaining("going on already") });
+    expect(second.body).toMatchObject({ code: "busy", detail: expect.stringContaining("going on already") });
     gate.open();
     await first.ended;
     expect(eventsIn(first.text()).at(-1)!.type).toBe("done");
@@ -132,6 +132,6 @@ describe("GET /api/selfcheck/events", () => {
   ])("%s is refused", async (query, place) => {
     const response = await request(app).get(`/api/selfcheck/events?${query}`);
     expect(response.status).toBe(422);
-    expect(response.body.error.problems[0].place).toBe(place);
+    expect(response.body.problems[0].place).toBe(place);
   });
 });

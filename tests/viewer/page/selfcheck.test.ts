@@ -147,9 +147,7 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
   test("tells why the server refuses", async () => {
     await answer({
       status: 503,
-      json: {
-        error: { code: "busy", message: "A selfcheck is going on already; try again when it has ended.", problems: [] },
-      },
+      json: { code: "busy", detail: "A selfcheck is going on already; try again when it has ended.", problems: [] },
     });
     await check();
     expect(await it.text(".selfcheck .trouble")).toContain("going on already");

@@ -1,6 +1,5 @@
-import type { Refusal } from "../../api/fault.ts";
 import type { SelfcheckEvent } from "../../api/selfcheck.ts";
-import { RequestError } from "../api.ts";
+import { faultIn, RequestError } from "../api.ts";
 
 const lost = (): RequestError =>
   new RequestError(0, {
@@ -21,15 +20,8 @@ export async function* selfcheckEvents(quick: boolean, signal: AbortSignal): Asy
     throw signal.aborted ? cause : lost();
   });
   if (!response.ok || response.body === null) {
-    const body = (await response.json().catch(() => null)) as Partial<Refusal> | null;
-    throw new RequestError(
-      response.status,
-      body?.error ?? {
-        code: `http-${response.status}`,
-        message: `The server refused with status ${response.status}.`,
-        problems: [],
-      },
-    );
+    const body: unknown = await response.json().catch(() => null);
+    throw new RequestError(response.status, faultIn(body, response.status));
   }
   const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
   let rest = "";
