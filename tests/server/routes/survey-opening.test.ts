@@ -4,7 +4,8 @@ import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, test } from "vitest";
 import writeXlsx from "write-excel-file/node";
-import { FAULTS, reportOf } from "../../../server/errors.ts";
+import { quiet } from "../../../server/http/log.ts";
+import { refuse } from "../../../server/http/refuse.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { surveys } from "../../../server/routes/surveys.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
@@ -22,10 +23,7 @@ beforeEach(() => {
   app = express();
   app.use(express.json());
   app.use("/api", api);
-  app.use(((error: unknown, _request, response, _next) => {
-    const report = reportOf(error);
-    response.status(FAULTS[report.code].status).json({ error: report });
-  }) as express.ErrorRequestHandler);
+  app.use(refuse(quiet));
 });
 
 type Files = Readonly<Record<string, Buffer>>;

@@ -5,7 +5,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
 import { BATHS } from "../../../examples/survey/baths.ts";
-import { FAULTS, reportOf } from "../../../server/errors.ts";
+import { quiet } from "../../../server/http/log.ts";
+import { refuse } from "../../../server/http/refuse.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { surveyShelf, surveys } from "../../../server/routes/surveys.ts";
 
@@ -14,10 +15,7 @@ const app = express();
 const api = Router();
 surveys(api, {} as never);
 app.use("/api", api);
-app.use(((error: unknown, _request, response, _next) => {
-  const report = reportOf(error);
-  response.status(FAULTS[report.code].status).json({ error: report });
-}) as express.ErrorRequestHandler);
+app.use(refuse(quiet));
 
 describe("GET /api/surveys", () => {
   test("lists the descriptions of surveys, and nothing else that lies there", async () => {
