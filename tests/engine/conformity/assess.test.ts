@@ -132,7 +132,7 @@ describe("assessment", () => {
       12,
     );
     expect(sentence(record)).toMatch(
-      /A share of 95\.00 % of all items conforms; the next item is accepted wrongly with probability \d\.\d % and rejected wrongly with probability \d\.\d %\./,
+      /A share of 95\.00 % of all items conforms; the next item is accepted wrongly with probability \d\.\d+ % and rejected wrongly with probability \d\.\d+ %\./,
     );
     const wide = run(
       normal(0.2, 0.03),
