@@ -45,7 +45,8 @@ const REACH = 2;
 /**
  * Standard error of the order statistic of a given rank, from the spacing of its neighbours: ranks two standard
  * deviations √(M·a·(1 − a)) away on either side, between which the value lies with 95 % probability whatever the
- * distribution (binomial law of ranks; H. A. David, H. N. Nagaraja, Order Statistics, 3rd ed., 2003, 7.1; from memory).
+ * distribution (derived: the number of values below a quantile is binomial, so the two ranks hold the quantile with the probability
+ * that a binomial count lies between them).
  * Ranks one standard deviation away know the spacing too poorly: ends at rank 50 then lie beyond 1.96 standard errors in
  * 8 to 9 % of runs, where 5 % are due. As it is, 1.96 standard errors cover 94 to 95 % with 250 values beyond the end, and
  * 92 to 94 % with 50 (`tests/engine/run/standard-error-coverage.long.test.ts`).

@@ -11,7 +11,7 @@ const FEWEST = 50;
  * a t about ν. Its standard error is α/√k for k values.
  *
  * Source: B. M. Hill, "A simple general approach to inference about the tail of a distribution", Ann. Statist. 3(5),
- * 1975, 1163–1174; from memory.
+ * 1975, 1163–1174 (abstract and citation seen).
  *
  * @returns `Infinity` where there are too few values, or a tail has no distance
  */

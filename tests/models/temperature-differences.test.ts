@@ -12,7 +12,7 @@ const studies = readdirSync(folder, { recursive: true, encoding: "utf8" })
   // A sum is what its study says it is.
   .filter(
     (study): study is { model: string; parameters?: unknown } =>
-      study.model !== "additive" && models.some(({ id }) => id === study.model),
+      study.model !== "additive" && study.model !== "equation" && models.some(({ id }) => id === study.model),
   );
 
 /** Every quantity in °C that the models declare, by model and name; figures at the end of a name stand for any. */

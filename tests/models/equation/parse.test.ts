@@ -13,7 +13,7 @@ const problemOf = (equation: string): { text: string; got: string; expected: str
 
 describe("algebra as mathematics reads it", () => {
   test.each([
-    // The conventions of ISO 80000-2:2019, clause 10 (from memory): products before sums, powers before signs.
+    // Common practice in mathematics: powers before signs and products, products before sums, equal ones from the left.
     ["y = a + b·c", { a: 1, b: 2, c: 3 }, 7],
     ["y = a − b − c", { a: 1, b: 2, c: 3 }, -4],
     ["y = a / b / c", { a: 12, b: 2, c: 3 }, 2],
