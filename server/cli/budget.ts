@@ -5,6 +5,7 @@ import { loadStudyDocument } from "../shelves/study.ts";
 import { inFile } from "../intake/in-file.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
 import type { CommandRegistration } from "./command.ts";
+import { threadedRun } from "./threaded-run.ts";
 import { print } from "./print.ts";
 import { listPart, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
 import { EXIT_CODES, file as conclude, filingOptions, type OutcomeFlags } from "./outcome.ts";
@@ -125,7 +126,7 @@ async function budgetCommand(
   });
   return conclude(
     { evaluation: { file: trace, ...evaluation }, statements: document.inputs },
-    { document, loaded },
+    { document, run: () => threadedRun(loaded) },
     flags,
     layout,
   );

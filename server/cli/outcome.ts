@@ -1,7 +1,8 @@
 import { type Command, InvalidArgumentError } from "commander";
 import { show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import type { LoadedStudy } from "../shelves/study.ts";
+import { inModelThread, USUAL_MODEL_LIMITS } from "../runs/own-model/host.ts";
+import { isModelPath } from "../shelves/model.ts";
 import { recordText, type SealedRecord } from "../record/seal.ts";
 import { inFile } from "../intake/in-file.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
@@ -10,7 +11,7 @@ import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
 import { fileStudy, newStudy, openStudy, type NewStudy, type StudyFile } from "../shelves/new-study.ts";
 import { statementPart } from "../../viewer/terminal/statement-lines.ts";
 import { print as printText } from "./print.ts";
-import { threadedRun } from "./threaded-run.ts";
+import { runFile, threadedRun, withProgress } from "./threaded-run.ts";
 
 /** Options for the result of an evaluation, shared by the commands on files of a laboratory. */
 export interface OutcomeFlags {
@@ -93,10 +94,16 @@ export async function conclude(evaluated: Evaluated, flags: OutcomeFlags): Promi
   return file({ evaluation: evaluated.evaluation, statements, remarks }, made, flags, layout);
 }
 
+/** A study to be filed and run. */
+export interface ToFile {
+  readonly document: unknown;
+  readonly run: () => Promise<SealedRecord>;
+}
+
 /** Files and runs a study, or only shows the evaluation if there is none. @returns the exit code */
 export async function file(
   shown: Readonly<Record<string, unknown>>,
-  study: { readonly document: unknown; readonly loaded: LoadedStudy } | null,
+  study: ToFile | null,
   flags: OutcomeFlags,
   layout: Layout,
 ): Promise<number> {
@@ -104,7 +111,7 @@ export async function file(
     await fileStudy(flags.out, study.document, flags.force ?? false);
     if (!flags.json) print(["", `Wrote ${flags.out}`]);
   }
-  const record = study !== null && flags.run ? await threadedRun(study.loaded) : null;
+  const record = study !== null && flags.run ? await study.run() : null;
   if (flags.json) {
     const parts = {
       ...shown,
@@ -124,7 +131,19 @@ const combined = (
   statements: Readonly<Record<string, Statement>>,
   { bath }: Evaluated,
   { study, out }: OutcomeFlags,
-) => inFile(`${study} with the evaluated inputs`, () => newStudy(base, { statements, bath }, out ?? null));
+): Promise<ToFile & Pick<NewStudy, "dropped">> =>
+  inFile(`${study} with the evaluated inputs`, async () => {
+    const { model } = base.document;
+    const to = out ?? null;
+    if (typeof model === "string" && isModelPath(model)) {
+      const made = await withProgress(USUAL_MODEL_LIMITS, (options) =>
+        inModelThread({ kind: "newStudy", base, replacement: { statements, bath }, to }, options),
+      );
+      return { ...made, run: () => runFile(to ?? base.path, {}, undefined, USUAL_MODEL_LIMITS, made.document) };
+    }
+    const { document, dropped, loaded } = await newStudy(base, { statements, bath }, to);
+    return { document, dropped, run: () => threadedRun(loaded) };
+  });
 
 const renamed = <T>(named: Readonly<Record<string, T>>, names: Readonly<Record<string, string>>): Record<string, T> =>
   Object.fromEntries(Object.entries(named).map(([name, value]) => [names[name] ?? name, value]));

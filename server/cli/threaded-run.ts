@@ -11,6 +11,7 @@ const ALONE_FIRST = 2_000_000;
 /**
  * Runs the study of a file; with a model of its own in a thread of its own.
  *
+ * @param document a study with a model of its own that is not what stands in the file; paths in it lead from there
  * @throws {Fault}
  */
 export async function runFile(
@@ -18,11 +19,13 @@ export async function runFile(
   overrides: Overrides,
   asked: number | undefined,
   limits: ModelLimits,
+  document?: unknown,
 ): Promise<SealedRecord> {
-  if (!(await bringsOwnModel(path))) return threadedRun(await loadStudyFile(path, overrides), asked);
+  if (document === undefined && !(await bringsOwnModel(path)))
+    return threadedRun(await loadStudyFile(path, overrides), asked);
   const aloneFirst = asked === undefined ? ALONE_FIRST : 0;
   return withProgress(limits, (options) =>
-    inModelThread({ kind: "run", path, overrides, workers: asked ?? defaultWorkers(), aloneFirst }, options),
+    inModelThread({ kind: "run", path, document, overrides, workers: asked ?? defaultWorkers(), aloneFirst }, options),
   );
 }
 

@@ -2,6 +2,7 @@ import type { Exploration, ExplorationSettings } from "../../../engine/index.ts"
 import type { FaultReport } from "../../errors.ts";
 import type { SealedRecord } from "../../record/seal.ts";
 import type { Verification } from "../../record/verify.ts";
+import type { NewStudy, Replacement, StudyFile } from "../../shelves/new-study.ts";
 import type { Overrides } from "../../shelves/study.ts";
 
 /** What a thread with a model of one's own does. Every message between it and the one that started it is in this file. */
@@ -10,9 +11,17 @@ export type ModelJob =
       readonly kind: "run";
       /** The study's file. */
       readonly path: string;
+      /** The study, if it is not what stands in that file: paths in it lead from there. */
+      readonly document?: unknown;
       readonly overrides: Overrides;
       readonly workers: number;
       readonly aloneFirst: number;
+    }
+  | {
+      readonly kind: "newStudy";
+      readonly base: StudyFile;
+      readonly replacement: Replacement;
+      readonly to: string | null;
     }
   | {
       readonly kind: "explore";
@@ -32,6 +41,7 @@ export type ModelJob =
 /** What each job gives. */
 export interface ModelResults {
   readonly run: SealedRecord;
+  readonly newStudy: Pick<NewStudy, "document" | "dropped">;
   readonly explore: Exploration;
   readonly verify: Verification;
 }

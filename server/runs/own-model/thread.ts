@@ -2,7 +2,8 @@ import { parentPort, workerData } from "node:worker_threads";
 import { explore, prepare, requirePure } from "../../../engine/index.ts";
 import { reportOf } from "../../errors.ts";
 import { verifyRecord } from "../../record/verify.ts";
-import { loadStudyFile } from "../../shelves/study.ts";
+import { newStudy } from "../../shelves/new-study.ts";
+import { loadStudyDocument, loadStudyFile } from "../../shelves/study.ts";
 import { openPool, type Pool } from "../pool/pool.ts";
 import { runStudy } from "../run-study.ts";
 import { CANCEL, type FromThread, type ModelJob, type ModelProgress, type ModelResults } from "./messages.ts";
@@ -31,13 +32,21 @@ function tell(progress: ModelProgress): void {
 async function carryOut(job: ModelJob): Promise<ModelResults[ModelJob["kind"]]> {
   switch (job.kind) {
     case "run": {
-      const { record } = await runStudy(await loadStudyFile(job.path, job.overrides), {
+      const { path, document, overrides } = job;
+      const loaded = await (document === undefined
+        ? loadStudyFile(path, overrides)
+        : loadStudyDocument(document, path, overrides));
+      const { record } = await runStudy(loaded, {
         pool: poolOf(job.workers),
         aloneFirst: job.aloneFirst,
         signal: abort.signal,
         onProgress: ({ trials }, { limit, study }) => tell({ trials, limit, adaptive: study.trials === "adaptive" }),
       });
       return record;
+    }
+    case "newStudy": {
+      const { document, dropped } = await newStudy(job.base, job.replacement, job.to);
+      return { document, dropped };
     }
     case "explore": {
       const { study, model } = await loadStudyFile(job.path, job.overrides);

@@ -108,6 +108,16 @@ async function trialbandJson(
   return JSON.parse(text) as { seal: { results: string }; provenance: { modelSource: string } };
 }
 
+test("an evaluation goes into a study with a model of its own, which is loaded in a thread too", async () => {
+  const evaluated = (study: string): ReturnType<typeof trialband> =>
+    trialband("immersion", "examples/survey/immersion-134.json", "--study", study, "--as", "immersion=x", "--run");
+  const good = await evaluated(studyWith("evaluated", "({ x }) => x * x"));
+  expect(good.stderr).toBe("");
+  expect(good.stdout).toContain("Own (own)");
+  const bad = await evaluated(studyWith("exits", "({ x }) => x", "(globalThis as any).process.exit(0);"));
+  expect(bad).toMatchObject({ status: 1, stderr: expect.stringMatching(/exit code 0.*process\.exit/) });
+});
+
 test("an interrupt ends a model that never returns", async () => {
   const mark = join(folder, "looping");
   const write = `(globalThis as any).process.getBuiltinModule("node:fs").writeFileSync(${JSON.stringify(mark)}, "")`;
