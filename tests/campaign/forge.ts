@@ -89,9 +89,11 @@ export const DISGUISES: Readonly<Record<string, Change>> = {
     const { seal: _seal, provenance: _provenance, environment: _environment, ...rest } = record;
     const { joint: _joint, sweep: _sweep, ...bare } = rest;
     const strip = (part: unknown, names: readonly string[]): unknown =>
-      Object.fromEntries(Object.entries(part as Json).filter(([name]) => !names.includes(name)));
+      typeof part !== "object" || part === null
+        ? part
+        : Object.fromEntries(Object.entries(part).filter(([name]) => !names.includes(name)));
     const each = (parts: unknown, names: readonly string[]): Json =>
-      Object.fromEntries(Object.entries(parts as Json).map(([name, part]) => [name, strip(part, names)]));
+      Object.fromEntries(Object.entries(parts ?? {}).map(([name, part]) => [name, strip(part, names)]));
     return {
       ...bare,
       format: "trialband-record/1",
