@@ -1,6 +1,8 @@
 // The engine's public interface. Everything else is private to the engine.
 export { Accumulation } from "./run/accumulate.ts";
 export { assessConformity } from "./conformity/assess.ts";
+export { linearisedOf } from "./convolution/linearised.ts";
+export { linearisedRecord } from "./convolution/linearised-record.ts";
 export { linearisedBudget } from "./convolution/linearised-budget.ts";
 export { shortestOf, symmetricOf, type SumDistribution } from "./convolution/sum-distribution.ts";
 export { requirementsOf } from "./study/conformity-statement.ts";
@@ -26,7 +28,7 @@ export {
 export { defineModel, everyInput, isQuantityName } from "./model.ts";
 export { prepare } from "./run/prepare.ts";
 export { propagate } from "./run/propagate.ts";
-export { assembleRecord } from "./run/assemble.ts";
+export { assembleRecord, linearRecord } from "./run/assemble.ts";
 export { madeAgain } from "./run/made-again.ts";
 export { evidenceSchema } from "./distributions/evidence.ts";
 export { readBySchema, schemaProblems } from "./schema-problems.ts";
@@ -73,6 +75,7 @@ export type { Correlation } from "./dependence/dependence.ts";
 export type { Group } from "./dependence/group.ts";
 export type { Cause, ExplanationRecord, Recommendation } from "./record/explanation.ts";
 export type { PairedRecord } from "./record/paired.ts";
+export type { LinearisedRecord } from "./record/linearised.ts";
 export type { CurvePoint, CurveRecord, JointRecord, PairGrid, PairRecord } from "./record/joint.ts";
 export type { ExplorationSettings } from "./low-discrepancy/explore.ts";
 export type * from "./low-discrepancy/exploration.ts";

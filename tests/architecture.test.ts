@@ -215,7 +215,7 @@ const ROOMS: Readonly<Record<string, string>> = {
     "conformity convolution coverage dependence distributions elementary errors.ts explanation joint linear model.ts numerics paired random record sensitivity sentences statistics study trials validation version.ts",
   "engine/sensitivity": "distributions errors.ts numerics random record run statistics study trials",
   "engine/sentences":
-    "conformity dependence distributions errors.ts explanation paired record run sensitivity tolerance.ts validation",
+    "conformity convolution dependence distributions errors.ts explanation paired record run sensitivity tolerance.ts validation",
   "engine/statistics": "elementary numerics record",
   "engine/study": "distributions errors.ts immutable.ts model.ts random schema-problems.ts tolerance.ts",
   "engine/trials": "coverage dependence errors.ts joint model.ts numerics paired random record statistics validation",

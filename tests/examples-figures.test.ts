@@ -53,6 +53,7 @@ function digests(document: { model: string }): Record<string, string> {
   for (const [name, measurand] of Object.entries(record.measurands)) {
     for (const part of [
       "linear",
+      "linearised",
       "monteCarlo",
       "validation",
       "paired",

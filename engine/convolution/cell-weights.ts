@@ -13,12 +13,22 @@ export interface CellWeights {
 const SAMPLED = 6;
 /** A narrower analytic density is sampled at finer points up to this many of these lengths, and cell by cell beyond. */
 const NEAR = 16;
+/** Cells from an end of the support in which a density may be infinite or jump. */
+const AT_ENDS = 8;
 /** Parts of a step. A term whose standard deviation is below this is known by its mean and variance alone. */
 const NARROW = 1 / 64;
 /** The place of mass within a cell matters above this probability. */
 const PLACED = 1e-13;
-/** Nodes of the two-point Gauss–Legendre rule on [0, 1]: exact for cubics. */
-const NODES = [0.21132486540518713, 0.7886751345948129] as const;
+/** Gauss–Legendre on [0, 1], nodes and weights: two points, exact for cubics; three, exact for the fifth degree. */
+const TWO = [
+  [0.21132486540518713, 0.5],
+  [0.7886751345948129, 0.5],
+] as const;
+const THREE = [
+  [0.1127016653792583, 5 / 18],
+  [0.5, 8 / 18],
+  [0.8872983346207417, 5 / 18],
+] as const;
 
 /**
  * A term on a lattice. The probability of each cell goes to its point and the two neighbours, so that its mean and its
@@ -109,9 +119,8 @@ function roughCell({ below, above, support }: Part, k: number, step: number): Mo
   const width = right - left;
   let area = 0;
   let leaning = 0;
-  for (const node of NODES) {
-    const x = left + node * width;
-    const probability = upTo(x) / 2;
+  for (const [x, weight] of nodesOf(left, right, support, step)) {
+    const probability = weight * upTo(x);
     area += probability;
     leaning += probability * (x - centre);
   }
@@ -122,6 +131,29 @@ function roughCell({ below, above, support }: Part, k: number, step: number): Mo
     first: to * mass - relative * area,
     second: to * to * mass - 2 * relative * (leaning / step),
   };
+}
+
+/**
+ * Nodes and weights over a piece of a cell. Near an end of the support the variable is the root of the distance from it, in
+ * which a distribution function that begins like a root (arc sine) or a power is smooth.
+ */
+function nodesOf(
+  left: number,
+  right: number,
+  support: readonly [number, number],
+  step: number,
+): (readonly [number, number])[] {
+  const nearLower = left - support[0] < AT_ENDS * step;
+  const nearUpper = support[1] - right < AT_ENDS * step;
+  if (!nearLower && !nearUpper) return TWO.map(([node, weight]) => [left + node * (right - left), weight]);
+  const lower = nearLower && (!nearUpper || left - support[0] <= support[1] - right);
+  const [end, direction] = lower ? [support[0], 1] : [support[1], -1];
+  const from = Math.sqrt(lower ? left - end : end - right);
+  const to = Math.sqrt(lower ? right - end : end - left);
+  return THREE.map(([node, weight]) => {
+    const root = from + node * (to - from);
+    return [end + direction * root * root, (weight * 2 * root * (to - from)) / (right - left)];
+  });
 }
 
 /** Quadratic interpolation in reverse: weights at three points with the moments of the cell. */

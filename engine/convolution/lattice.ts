@@ -10,6 +10,7 @@ export interface Lattice {
    * is a guard against wrap-around, unless the terms together cannot reach the half-width.
    */
   readonly reach: number;
+  readonly guarded: boolean;
 }
 
 export const latticeOf = (halfWidth: number, cells: number, guarded: boolean): Lattice => ({
@@ -17,4 +18,5 @@ export const latticeOf = (halfWidth: number, cells: number, guarded: boolean): L
   cells,
   step: (2 * halfWidth) / cells,
   reach: guarded ? halfWidth / 2 : halfWidth,
+  guarded,
 });

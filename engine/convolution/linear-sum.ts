@@ -128,7 +128,7 @@ export function sumOfTerms(terms: readonly LinearTerm[]): SumOfTerms {
         distribution: placed(sum),
         lattice,
         cut: found.reduce((total, { cut }) => total + cut[0] + cut[1], 0),
-        guard: guardOf(cells),
+        guard: lattice.guarded ? guardOf(cells) : 0,
       };
     },
   };

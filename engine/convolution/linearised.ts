@@ -46,6 +46,8 @@ const USUAL_CELLS = 2 ** 14;
 const MOST_CELLS = 2 ** 17;
 /** Error of an endpoint that is aimed at, in standard deviations. */
 const AIM = 1e-6;
+/** Least error that is stated, in standard deviations: lattices may agree better than they are right. */
+const LEAST = 1e-8;
 /** Greatest widening of the lattice for heavy tails. */
 const WIDEST = 64;
 /** Rounding of a sum of probabilities. */
@@ -93,48 +95,45 @@ interface Refined {
   readonly error: readonly [number, number];
 }
 
-/** Finer lattices, and wider ones, until two of them agree. */
+/** Finer lattices, and wider ones, until they agree. */
 function refine(sum: SumOfTerms, probability: number, tolerance: number): Refined {
+  const endsOf = ({ distribution }: BuiltSum): Ends => symmetricOf(distribution, probability);
+  const coarser = (fineness: Fineness, times: number): Ends =>
+    endsOf(sum.build(NONE_SWAPPED, { ...fineness, cells: fineness.cells / times }));
   let fineness: Fineness = { cells: FIRST_CELLS, widening: 1 };
   let built = sum.build(NONE_SWAPPED, fineness);
   if (built.lattice === null) return { built, fineness, error: [0, 0] };
-  let coarse = sum.build(NONE_SWAPPED, { ...fineness, cells: fineness.cells / 2 });
   const { standardDeviation } = built.distribution;
+  let ends = [endsOf(built), coarser(fineness, 2), coarser(fineness, 4)] as const;
   for (;;) {
-    const error = errorOf(built, coarse, sum, probability);
-    const worst = Math.max(...error.whole);
+    const tails = tailErrors(built, sum, ends[0]);
+    const floor = LEAST * standardDeviation;
+    const error = [0, 1].map((end) => Math.max(floor, latticeError(ends, end)) + tails[end]!) as [number, number];
+    const worst = Math.max(...error);
     const aim = fineness.cells < USUAL_CELLS ? Math.min(tolerance, AIM * standardDeviation) : tolerance;
-    if (worst <= aim || fineness.cells >= MOST_CELLS) return { built, fineness, error: error.whole };
-    if (error.tails > worst / 2 && fineness.widening < WIDEST) {
-      fineness = { cells: fineness.cells * 2, widening: fineness.widening * 2 };
-      coarse = sum.build(NONE_SWAPPED, { ...fineness, cells: fineness.cells / 2 });
-    } else {
-      fineness = { ...fineness, cells: fineness.cells * 2 };
-      coarse = built;
-    }
+    if (worst <= aim || fineness.cells >= MOST_CELLS) return { built, fineness, error };
+    const wider = Math.max(...tails) > worst / 2 && fineness.widening < WIDEST;
+    fineness = { cells: fineness.cells * 2, widening: fineness.widening * (wider ? 2 : 1) };
     built = sum.build(NONE_SWAPPED, fineness);
+    ends = wider ? [endsOf(built), coarser(fineness, 2), coarser(fineness, 4)] : [endsOf(built), ends[0], ends[1]];
   }
 }
 
-/** Error of the endpoints: what two lattices differ by, and what tails and rounding can do. */
-function errorOf(
-  built: BuiltSum,
-  coarse: BuiltSum,
-  { terms }: SumOfTerms,
-  probability: number,
-): { readonly whole: readonly [number, number]; readonly tails: number } {
-  const { distribution, lattice, cut, guard } = built;
-  const [low, high] = symmetricOf(distribution, probability);
-  const [otherLow, otherHigh] = symmetricOf(coarse.distribution, probability);
+type Ends = readonly [number, number];
+
+/**
+ * The error of an endpoint by lattices of so many cells, half and a quarter of them. It falls at least with the second power
+ * of the step, but not evenly where densities jump: two lattices may agree by chance, three hardly do.
+ */
+const latticeError = ([fine, half, quarter]: readonly [Ends, Ends, Ends], end: number): number =>
+  Math.max(4 * Math.abs(fine[end]! - half[end]!), Math.abs(half[end]! - quarter[end]!));
+
+/** What the tails left out, the guard and rounding can move either endpoint by. */
+function tailErrors({ distribution, lattice, cut, guard }: BuiltSum, { terms }: SumOfTerms, [low, high]: Ends): Ends {
   const { reach } = lattice!;
   // A term beyond the reach moves the sum past an endpoint unless the others bring it back: at most as often as the sum is
   // that far on the other side while that term is below its middle.
   const back = Math.max(distribution.distributionFunction(high - reach), distribution.upperTail(low + reach));
   const probabilityOff = ROUNDING + guard + (cut * cut) / 2 + (cut === 0 ? 0 : cut * Math.min(1, terms.length * back));
-  const atEnd = (end: number): number => probabilityOff / distribution.density(end);
-  const tails = Math.max(atEnd(low), atEnd(high));
-  return {
-    whole: [Math.abs(low - otherLow) + atEnd(low), Math.abs(high - otherHigh) + atEnd(high)],
-    tails,
-  };
+  return [probabilityOff / distribution.density(low), probabilityOff / distribution.density(high)];
 }

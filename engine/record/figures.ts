@@ -1,5 +1,6 @@
 import type { ConformityRecord } from "./conformity.ts";
 import type { ExplanationRecord, Recommendation } from "./explanation.ts";
+import type { LinearisedFigures } from "./linearised.ts";
 import type { Quantity } from "../model.ts";
 import type { PairedFigures } from "./paired.ts";
 import type { SensitivityRecord } from "./sensitivity.ts";
@@ -16,6 +17,7 @@ export type ConformityFigures = Omit<ConformityRecord, "sentence">;
 export type SensitivityFigures = Omit<SensitivityRecord, "sentence" | "reason">;
 
 export type { PairedFigures } from "./paired.ts";
+export type { LinearisedFigures } from "./linearised.ts";
 
 export interface ExplanationFigures extends Omit<ExplanationRecord, "sentence" | "recommendation"> {
   readonly recommendation: RecommendationFigures;
@@ -23,11 +25,12 @@ export interface ExplanationFigures extends Omit<ExplanationRecord, "sentence" |
 
 export interface MeasurandFigures extends Omit<
   MeasurandRecord,
-  "validation" | "paired" | "explanation" | "conformity" | "sensitivity"
+  "validation" | "paired" | "explanation" | "linearised" | "conformity" | "sensitivity"
 > {
   readonly validation: ValidationFigures;
   readonly paired?: PairedFigures;
   readonly explanation: ExplanationFigures | null;
+  readonly linearised?: LinearisedFigures;
   readonly conformity: ConformityFigures | null;
   readonly sensitivity: SensitivityFigures | null;
 }

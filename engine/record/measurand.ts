@@ -3,6 +3,7 @@ import { conformityRecordSchema } from "./conformity.ts";
 import { explanationSchema } from "./explanation.ts";
 import type { Immutable } from "../immutable.ts";
 import { linearSchema, secondOrderSchema } from "./linear.ts";
+import { linearisedSchema } from "./linearised.ts";
 import { monteCarloSchema } from "./monte-carlo.ts";
 import { quantityFields } from "../quantity.ts";
 import { pairedSchema } from "./paired.ts";
@@ -12,6 +13,8 @@ import { validationSchema } from "./validation.ts";
 export const measurandSchema = z.strictObject({
   ...quantityFields,
   linear: linearSchema,
+  /** The linearised model with the stated distributions. Missing in a snapshot of a run and in records of before 0.4.0. */
+  linearised: linearisedSchema.exactOptional(),
   monteCarlo: monteCarloSchema,
   validation: validationSchema,
   /** What paired trials say of that verdict. Missing in a snapshot of a run and in records of before 0.4.0. */

@@ -85,6 +85,7 @@ function measurandAgain(
         }),
     ...explanationAgain(prepared, measurand, words),
     ...conformityAgain(prepared, record, name, words),
+    ...(words.linearised === null ? {} : { linearised: words.linearised }),
     ...(words.sensitivity === null ? {} : { sensitivity: words.sensitivity }),
   };
 }

@@ -1,5 +1,6 @@
 import type { ConformityFact } from "../conformity/conformity-facts.ts";
 import type { ExplanationFact } from "../explanation/explanation-facts.ts";
+import type { LinearisedFact } from "../convolution/linearised-facts.ts";
 import type { RecommendationFact } from "../explanation/recommendation-facts.ts";
 import type { PairedFact } from "../paired/paired-facts.ts";
 import type { RemarkFact } from "../run/remark-facts.ts";
@@ -21,6 +22,7 @@ export interface Facts {
   readonly paired: PairedFact;
   readonly explanation: ExplanationFact;
   readonly recommendation: RecommendationFact;
+  readonly linearised: LinearisedFact;
   readonly conformity: ConformityFact;
   readonly sensitivity: SensitivityFact;
   readonly remarks: RemarkFact;

@@ -1,4 +1,5 @@
 import { conformityFacts } from "../conformity/conformity-facts.ts";
+import { linearisedFacts } from "../convolution/linearised-facts.ts";
 import { dependenceOf, type Dependence } from "../dependence/dependence.ts";
 import { knowledgeOfInput } from "../distributions/index.ts";
 import { InputError } from "../errors.ts";
@@ -25,6 +26,7 @@ export interface SpokenMeasurand {
   readonly paired: Spoken | null;
   readonly explanation: Spoken | null;
   readonly recommendation: Spoken | null;
+  readonly linearised: Spoken | null;
   readonly conformity: Spoken | null;
   readonly sensitivity: Spoken | null;
 }
@@ -39,6 +41,7 @@ export interface MeasurandSentences {
   readonly validation: { readonly sentence: string };
   readonly paired: { readonly sentence: string } | null;
   readonly explanation: { readonly sentence: string; readonly recommendation: { readonly sentence: string } } | null;
+  readonly linearised: { readonly sentence: string } | null;
   readonly conformity: { readonly sentence: string } | null;
   readonly sensitivity: { readonly sentence: string; readonly reason: string | null } | null;
 }
@@ -61,7 +64,7 @@ export function sentencesOfRun(run: RunFigures, dependence: Dependence): RunSent
 }
 
 function sentencesOfMeasurand(run: RunFigures, figures: MeasurandFigures): MeasurandSentences {
-  const { verdict, paired, explanation, recommendation, conformity, sensitivity } = sentencesOf(
+  const { verdict, paired, explanation, recommendation, linearised, conformity, sensitivity } = sentencesOf(
     languages.en,
     run,
     figures,
@@ -70,6 +73,7 @@ function sentencesOfMeasurand(run: RunFigures, figures: MeasurandFigures): Measu
     validation: { sentence: verdict },
     paired: paired === null ? null : { sentence: paired },
     explanation: explanation === null ? null : { sentence: explanation, recommendation: { sentence: recommendation! } },
+    linearised: linearised === null ? null : { sentence: linearised },
     conformity: conformity === null ? null : { sentence: conformity },
     sensitivity:
       sensitivity === null
@@ -94,9 +98,10 @@ export function withSentences(run: RunFigures, dependence: Dependence): RunRecor
 }
 
 function measurandWithSentences(figures: MeasurandFigures, sentences: MeasurandSentences): MeasurandRecord {
-  const { validation, paired, explanation, conformity, sensitivity, ...others } = figures;
+  const { validation, paired, explanation, linearised, conformity, sensitivity, ...others } = figures;
   return {
     ...others,
+    ...(linearised === undefined ? {} : { linearised: { ...linearised, ...sentences.linearised! } }),
     validation: { ...validation, ...sentences.validation },
     ...(paired === undefined ? {} : { paired: { ...paired, ...sentences.paired! } }),
     explanation:
@@ -127,12 +132,13 @@ export function speakRecord(record: RunRecord, language: Language): SpokenRecord
 }
 
 function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language: Language): SpokenMeasurand {
-  const { validation, paired, explanation, conformity, sensitivity } = measurand;
+  const { validation, paired, explanation, linearised, conformity, sensitivity } = measurand;
   const carried: Sentences = {
     verdict: validation.sentence,
     paired: paired?.sentence ?? null,
     explanation: explanation?.sentence ?? null,
     recommendation: explanation?.recommendation.sentence ?? null,
+    linearised: linearised?.sentence ?? null,
     conformity: conformity?.sentence ?? null,
     sensitivity: sensitivity?.sentence ?? null,
   };
@@ -149,6 +155,7 @@ function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language:
     paired: pick("paired"),
     explanation: pick("explanation"),
     recommendation: pick("recommendation"),
+    linearised: pick("linearised"),
     conformity: pick("conformity"),
     sensitivity: pick("sensitivity"),
   };
@@ -185,18 +192,20 @@ interface Sentences {
   readonly paired: string | null;
   readonly explanation: string | null;
   readonly recommendation: string | null;
+  readonly linearised: string | null;
   readonly conformity: string | null;
   readonly sensitivity: string | null;
 }
 
 function sentencesOf(messages: Messages, run: RunFigures, figures: MeasurandFigures): Sentences {
-  const { paired, explanation, conformity, sensitivity, symbol } = figures;
+  const { paired, explanation, linearised, conformity, sensitivity, symbol } = figures;
   return {
     verdict: say(messages.verdict, verdictFacts(run, figures)),
     paired: paired === undefined ? null : say(messages.paired, pairedFacts(run, figures, paired)),
     explanation: explanation === null ? null : say(messages.explanation, explanationFacts(run, figures, explanation)),
     recommendation:
       explanation === null ? null : say(messages.recommendation, recommendationFacts(run, figures, explanation)),
+    linearised: linearised === undefined ? null : say(messages.linearised, linearisedFacts(run, figures, linearised)),
     conformity: conformity === null ? null : say(messages.conformity, conformityFacts(conformity, figures)),
     sensitivity: sensitivity === null ? null : say(messages.sensitivity, sensitivityFacts(run, symbol, sensitivity)),
   };

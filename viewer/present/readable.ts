@@ -2,6 +2,7 @@ import type {
   AssessmentRecord,
   ConformityRecord,
   ExplanationRecord,
+  LinearisedRecord,
   LinearRecord,
   MeasurandRecord,
   MonteCarloRecord,
@@ -125,6 +126,18 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     correlatedTerms: record.correlatedTerms.map((line) => ({ ...line, term: d(d(line.term)) })),
     curve: density(record.curve),
   });
+
+  const linearised = (record: LinearisedRecord): LinearisedRecord =>
+    record.kind === "unavailable"
+      ? record
+      : {
+          ...record,
+          estimate: f(record.estimate),
+          standardUncertainty: d(record.standardUncertainty),
+          intervals: { symmetric: both(record.intervals.symmetric), shortest: both(record.intervals.shortest) },
+          error: apart(record.error),
+          curve: density(record.curve),
+        };
 
   const monteCarlo = (record: MonteCarloRecord): MonteCarloRecord => ({
     ...record,
@@ -270,6 +283,7 @@ function inUnit(measurand: MeasurandRecord, factor: number, unit: string, offset
     ...measurand,
     unit,
     linear: linear(measurand.linear),
+    ...(measurand.linearised === undefined ? {} : { linearised: linearised(measurand.linearised) }),
     monteCarlo: monteCarlo(measurand.monteCarlo),
     validation: validation(measurand.validation),
     ...(measurand.paired === undefined ? {} : { paired: paired(measurand.paired) }),

@@ -14,6 +14,7 @@ import { curveTable } from "../present/tables/curve.ts";
 import { correlationTable, factorTable, regionTable } from "../present/tables/joint.ts";
 import { leftOutTable } from "../present/tables/left-out.ts";
 import { resultTable } from "../present/tables/results.ts";
+import { linearisedTable } from "../present/tables/linearised.ts";
 import { secondOrderTable } from "../present/tables/second-order.ts";
 import { sensitivityTable } from "../present/tables/sensitivity.ts";
 import { sweepSentence, sweepTable, sweptResults } from "../present/tables/sweep.ts";
@@ -73,7 +74,7 @@ function measurandLines(record: RunRecord, name: string, measurand: Readable, st
   const freedom = english.freedom(linear.effectiveDegreesOfFreedom);
   const indented = (table: Table): string[] => presentedLines(table, width - INDENT).map((line) => `   ${line}`);
   const sentence = (heading: string, text: string): string[] => ["", styles.bold(heading), wrap(text, width)];
-  const { paired, explanation, conformity, sensitivity } = measurand;
+  const { paired, explanation, linearised, conformity, sensitivity } = measurand;
   const secondOrder = secondOrderTable(measurand, ENGLISH);
   return [
     styles.bold(`${symbol}  ${meaning}`) + (name === symbol ? "" : styles.dim(`  (${name})`)),
@@ -101,6 +102,14 @@ function measurandLines(record: RunRecord, name: string, measurand: Readable, st
       : [
           ...sentence(en.sections.conformity, conformity.sentence),
           ...indented(conformityTable(measurand, conformity, ENGLISH)),
+        ]),
+    ...(linearised === undefined
+      ? []
+      : [
+          ...sentence(en.sections.linearised, linearised.sentence),
+          ...(linearised.kind === "distribution"
+            ? indented(linearisedTable(measurand, linearised, record, ENGLISH))
+            : []),
         ]),
     "",
     ...budgetLines(record, measurand, width),

@@ -7,6 +7,7 @@ import { jcgm100 } from "./jcgm-100.ts";
 import { jcgm101 } from "./jcgm-101/index.ts";
 import { jcgm102 } from "./jcgm-102.ts";
 import { jcgm106 } from "./jcgm-106.ts";
+import { linearised } from "./linearised.ts";
 import { repeatability } from "./repeatability.ts";
 import { secondGenerator } from "./second-generator.ts";
 import { verdicts } from "./verdicts.ts";
@@ -21,6 +22,7 @@ export const checkGroups: readonly CheckGroup[] = [
   jcgm106,
   verdicts,
   closedForms,
+  linearised,
   generator,
   secondGenerator,
   repeatability,

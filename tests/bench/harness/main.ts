@@ -8,6 +8,7 @@ import { cPeer, numpyPeer, ours, type Peer, type Places } from "./contestants.ts
 import { describeMachine, loadNow } from "./machine.ts";
 import { HELP, readOptions, type Options, type Part } from "./options.ts";
 import { measureCold, measureWarm } from "./parts/adaptive.ts";
+import { measureConvolution } from "./parts/convolution.ts";
 import { countInstructions } from "./parts/instructions.ts";
 import { measureLongRun } from "./parts/long-run.ts";
 import { measureAfterOthers } from "./parts/others.ts";
@@ -85,6 +86,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
   await part("scaling", () =>
     among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds))),
   );
+  await part("convolution", async () => take({ rows: measureConvolution(rounds) }));
   await part("others", async () => take(await measureAfterOthers((id) => ours(places, 1, id), trials, rounds)));
   await part("instructions", async () => {
     const c = cPeer(places, "x86-64-v3");

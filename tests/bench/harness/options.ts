@@ -9,6 +9,7 @@ export const PARTS = {
   W5: "W1 at 10^8 trials (10^9 with --long): throughput and memory",
   W6: "three measurands with their ellipsoid, 10^6 trials",
   scaling: "W1 at 10^7 trials with one worker and with two",
+  convolution: "the linearised model with the stated distributions, 12 and 60 inputs",
   others: "W1 after 20 other models in the same process",
   instructions: "instructions a trial (perf, or valgrind)",
 } as const;

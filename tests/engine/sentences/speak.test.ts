@@ -10,8 +10,11 @@ import { numbersIn } from "./numbers-in.ts";
 function sentencesOf(record: RunRecord, language: "en" | "de"): readonly Spoken[] {
   const { measurands, remarks } = speakRecord(record, language);
   return [
-    ...Object.values(measurands).flatMap(({ verdict, paired, explanation, recommendation, conformity, sensitivity }) =>
-      [verdict, paired, explanation, recommendation, conformity, sensitivity].filter((spoken) => spoken !== null),
+    ...Object.values(measurands).flatMap(
+      ({ verdict, paired, explanation, recommendation, linearised, conformity, sensitivity }) =>
+        [verdict, paired, explanation, recommendation, linearised, conformity, sensitivity].filter(
+          (spoken) => spoken !== null,
+        ),
     ),
     ...remarks,
   ];
@@ -37,12 +40,13 @@ describe.each(EXAMPLES)("%s", (id) => {
 
   test("English is what the record carries", () => {
     const carried = Object.values(filed.measurands).flatMap(
-      ({ validation, paired, explanation, conformity, sensitivity }) =>
+      ({ validation, paired, explanation, linearised, conformity, sensitivity }) =>
         [
           validation.sentence,
           paired?.sentence,
           explanation?.sentence,
           explanation?.recommendation.sentence,
+          linearised?.sentence,
           conformity?.sentence,
           sensitivity?.sentence,
         ].filter((sentence) => sentence !== undefined),

@@ -1,13 +1,13 @@
 import type { Standing } from "../../present/verdict.ts";
 import { svg } from "./node.ts";
 
-/** The sample that stands for a method in keys and headings: dashed outline or filled. */
-export const swatch = (method: "linear" | "monte-carlo"): SVGSVGElement =>
+/** The sample that stands for a method in keys and headings: dashed, a line, or filled. */
+export const swatch = (method: "linear" | "linearised" | "monte-carlo"): SVGSVGElement =>
   svg(
     "svg",
     { class: "swatch", width: 26, height: 12, viewBox: "0 0 26 12", "aria-hidden": "true" },
-    method === "linear"
-      ? svg("path", { class: "linear-line", d: "M0 6H26" })
+    method !== "monte-carlo"
+      ? svg("path", { class: `${method}-line`, d: "M0 6H26" })
       : [
           svg("path", { class: "trials-area", d: "M0 2H26V12H0Z" }),
           svg("path", { class: "trials-line", d: "M0 2H26" }),

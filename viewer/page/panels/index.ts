@@ -7,6 +7,7 @@ import { distributions } from "./distributions.ts";
 import { figures } from "./figures.ts";
 import { leftOut } from "./left-out.ts";
 import { joint } from "./joint.ts";
+import { linearised } from "./linearised.ts";
 import { provenance } from "./provenance.ts";
 import { remarks } from "./remarks.ts";
 import { sensitivity } from "./sensitivity.ts";
@@ -23,6 +24,7 @@ export const panels: readonly Panel[] = [
   verdict,
   distributions,
   why,
+  linearised,
   conformity,
   sweep,
   curve,

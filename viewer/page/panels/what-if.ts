@@ -9,6 +9,7 @@ import { symbolText } from "../../present/symbol.ts";
 import { conversionTo } from "../../present/units.ts";
 import {
   FIRST_TRIALS,
+  type Computed,
   type PreviewAnswer,
   type PreviewedMeasurand,
   type Previews,
@@ -24,6 +25,7 @@ import {
   type StudyChange,
 } from "../what-if/study-change.ts";
 import type { Panel, View } from "./panel.ts";
+import { computedPart } from "./what-if-computed.ts";
 import { whatIfControls, type WhatIfControls } from "./what-if-controls.ts";
 
 /** Name of the page's performance entries: from a change to the frame that shows its first answer. */
@@ -36,6 +38,8 @@ interface Standing {
   readonly record: RunRecord;
   /** The change that was asked for last, as text. */
   asked: string | null;
+  /** What was computed at once for the change that was asked for last. */
+  computed: Computed | null;
   /** The last previews that came; they stand until those of the next change do. */
   previews: Previews | null;
   failure: PreviewFailure | null;
@@ -109,6 +113,7 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
     results,
     record,
     asked: null,
+    computed: null,
     previews: null,
     failure: null,
     view,
@@ -135,6 +140,7 @@ function preview(state: Standing, change: StudyChange): void {
     isEmpty(change) ? null : changedStudy(state.record, change),
     (answer: PreviewAnswer) => {
       if ("message" in answer) state.failure = answer;
+      else if ("computed" in answer) [state.computed, state.failure] = [answer, null];
       else [state.previews, state.failure] = [answer, null];
       show(state, change);
       if (first) requestAnimationFrame(() => performance.measure(MEASURED, { start, end: performance.now() }));
@@ -167,8 +173,10 @@ function show(state: Standing, change: StudyChange): void {
     );
     return;
   }
+  const computed = state.computed === null ? null : computedPart(record, name, view, state.computed, previews);
   if (previews === null) {
     results.replaceChildren(
+      computed ?? "",
       html("p", { class: "note", role: "status" }, "Drawing the preview of the study as stated…"),
     );
     return;
@@ -183,6 +191,7 @@ function show(state: Standing, change: StudyChange): void {
     interval: of.monteCarlo.intervals[kind],
   });
   results.replaceChildren(
+    computed ?? "",
     html(
       "p",
       { class: "preview-mark", id: "preview-mark", role: "status" },

@@ -3,8 +3,8 @@ import type { PreviewAnswer, PreviewQuestion } from "./protocol.ts";
 /** Asks the worker for previews. */
 export interface Previewer {
   /**
-   * Asks for the previews of a study as stated and with a change, which come twice: of few trials at once, of more when
-   * no newer question has come. What was asked before is answered no more.
+   * Asks for a study as stated and with a change: first what is computed without trials, then previews of few trials, and
+   * of more when no newer question has come. What was asked before is answered no more.
    */
   ask(stated: unknown, changed: unknown, take: (answer: PreviewAnswer) => void): void;
 }

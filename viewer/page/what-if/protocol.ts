@@ -1,4 +1,5 @@
 import type {
+  LinearisedFigures,
   LinearRecord,
   MeasurandRecord,
   MonteCarloRecord,
@@ -45,6 +46,25 @@ export interface Previews {
   readonly changed: Preview | null;
 }
 
+/** One measurand without a trial: its budget, and the linearised model with the stated distributions. */
+export interface ComputedMeasurand {
+  readonly linear: Pick<
+    LinearRecord,
+    "estimate" | "standardUncertainty" | "coverageFactor" | "expandedUncertainty" | "interval" | "curve"
+  >;
+  readonly linearised: LinearisedFigures;
+}
+
+/** What is known of both studies before a trial is drawn. */
+export interface Computed {
+  readonly id: number;
+  readonly computed: {
+    readonly stated: Readonly<Record<string, ComputedMeasurand>>;
+    /** `null` where nothing is changed. */
+    readonly changed: Readonly<Record<string, ComputedMeasurand>> | null;
+  };
+}
+
 /** Why a question has no answer. */
 export interface PreviewFailure {
   readonly id: number;
@@ -52,5 +72,5 @@ export interface PreviewFailure {
   readonly problems: readonly Problem[];
 }
 
-/** What the worker answers: the first previews, and later the refined ones. */
-export type PreviewAnswer = Previews | PreviewFailure;
+/** What the worker answers: what is computed at once, then the first previews, and later the refined ones. */
+export type PreviewAnswer = Computed | Previews | PreviewFailure;

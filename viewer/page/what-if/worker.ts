@@ -3,13 +3,24 @@ import {
   Accumulation,
   assembleRecord,
   InputError,
+  linearisedRecord,
+  linearRecord,
+  numericalTolerance,
   openTrials,
   prepare,
   readStudy,
   type Model,
+  type Prepared,
 } from "../../../engine/index.ts";
 import { models } from "../../../models/index.ts";
-import { FIRST_TRIALS, REFINED_TRIALS, type Preview, type PreviewAnswer, type PreviewQuestion } from "./protocol.ts";
+import {
+  FIRST_TRIALS,
+  REFINED_TRIALS,
+  type ComputedMeasurand,
+  type Preview,
+  type PreviewAnswer,
+  type PreviewQuestion,
+} from "./protocol.ts";
 
 /** A preview that is being drawn, batch by batch: the first trials of a study, with which a full run of its seed begins. */
 interface Drawing {
@@ -17,7 +28,7 @@ interface Drawing {
   next(): Preview | null;
 }
 
-function open(document: unknown, trials: number): Drawing {
+function preparedOf(document: unknown, trials: number): Prepared {
   const study = { ...readStudy(document), trials, sweep: null, sensitivity: null, conformity: {} };
   const found = models.find(({ id }) => id === study.model);
   if (found === undefined) {
@@ -30,7 +41,11 @@ function open(document: unknown, trials: number): Drawing {
     ]);
   }
   const model: Model = "build" in found ? found.build(study.parameters ?? {}) : found;
-  const prepared = prepare(model, study);
+  return prepare(model, study);
+}
+
+function open(document: unknown, trials: number): Drawing {
+  const prepared = preparedOf(document, trials);
   const draw = openTrials(prepared.source);
   const gathered = new Accumulation(prepared);
   return {
@@ -72,8 +87,43 @@ const previewOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]):
     ]),
   );
 
-/** The study as stated last asked for, as text, and its previews by their trials: a change alone is then drawn. */
-let known: { readonly text: string; readonly previews: Map<number, Preview> } = { text: "", previews: new Map() };
+/** By convolution, without a trial. */
+function computedOf(document: unknown): Readonly<Record<string, ComputedMeasurand>> {
+  const { linear, source, correlations, coverage, study } = preparedOf(document, FIRST_TRIALS);
+  return Object.fromEntries(
+    Object.entries(linear).map(([name, budget]) => {
+      const { estimate, standardUncertainty, coverageFactor, expandedUncertainty, interval, curve } =
+        linearRecord(budget);
+      const linearised = linearisedRecord(
+        budget,
+        source.groups,
+        correlations,
+        {
+          probability: coverage.probability,
+          tolerance: numericalTolerance(standardUncertainty, study.significantDigits),
+        },
+        false,
+      );
+      return [
+        name,
+        {
+          linear: { estimate, standardUncertainty, coverageFactor, expandedUncertainty, interval, curve },
+          linearised,
+        },
+      ];
+    }),
+  );
+}
+
+/** What is known of the study as stated that was last asked for: a change alone is then computed and drawn. */
+interface Known {
+  readonly text: string;
+  computed: Readonly<Record<string, ComputedMeasurand>> | null;
+  /** Its previews by their trials. */
+  readonly previews: Map<number, Preview>;
+}
+
+let known: Known = { text: "", computed: null, previews: new Map() };
 let waiting: PreviewQuestion | null = null;
 let working = false;
 
@@ -101,10 +151,14 @@ async function drawn(document: unknown, trials: number): Promise<Preview | null>
   }
 }
 
-async function statedPreview(stated: unknown, trials: number): Promise<Preview | null> {
+function knownOf(stated: unknown): Known {
   const text = JSON.stringify(stated);
-  if (known.text !== text) known = { text, previews: new Map() };
-  const { previews } = known;
+  if (known.text !== text) known = { text, computed: null, previews: new Map() };
+  return known;
+}
+
+async function statedPreview(stated: unknown, trials: number): Promise<Preview | null> {
+  const { previews } = knownOf(stated);
   const preview = previews.get(trials) ?? (await drawn(stated, trials));
   if (preview !== null) previews.set(trials, preview);
   return preview;
@@ -114,6 +168,11 @@ async function work({ id, stated, changed }: PreviewQuestion): Promise<void> {
   // In a worker this answers the page; the types know only a window here.
   const answer = postMessage as (message: PreviewAnswer) => void;
   try {
+    const own = knownOf(stated);
+    own.computed ??= computedOf(stated);
+    answer({ id, computed: { stated: own.computed, changed: changed === null ? null : computedOf(changed) } });
+    await turn();
+    if (waiting !== null) return;
     for (const trials of [FIRST_TRIALS, REFINED_TRIALS]) {
       const before = await statedPreview(stated, trials);
       const after = before === null || changed === null ? null : await drawn(changed, trials);

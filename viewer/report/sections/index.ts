@@ -5,6 +5,7 @@ import { cautions } from "./cautions.ts";
 import { conformity } from "./conformity.ts";
 import { inputs } from "./inputs.ts";
 import { joint } from "./joint.ts";
+import { linearised } from "./linearised.ts";
 import { model } from "./model.ts";
 import { monteCarlo } from "./monte-carlo.ts";
 import { provenance } from "./provenance.ts";
@@ -24,6 +25,7 @@ export const sections: readonly Section[] = [
   budget,
   monteCarlo,
   validation,
+  linearised,
   secondOrder,
   settling,
   sensitivity,

@@ -44,6 +44,7 @@ export const frameWords: Pick<
     budget: "Lineares Unsicherheitsbudget",
     monteCarlo: "Fortpflanzung der Verteilungen mit der Monte-Carlo-Methode",
     validation: "Validierung des linearen Budgets",
+    linearised: "Linearisiertes Modell mit den angegebenen Verteilungen",
     secondOrder: "Glieder zweiter Ordnung",
     settling: "Anzahl der Versuche und Stabilität der Werte",
     sensitivity: "Empfindlichkeit ohne Annahme eines linearen Modells",

@@ -27,6 +27,7 @@ export const frameWords = {
     budget: "Linear uncertainty budget",
     monteCarlo: "Propagation of distributions by Monte Carlo",
     validation: "Validation of the linear budget",
+    linearised: "Linearised model with the stated distributions",
     secondOrder: "Second-order terms",
     settling: "Number of trials and stability of the figures",
     sensitivity: "Sensitivity without assuming a linear model",

@@ -1,6 +1,7 @@
 import { budgetWords } from "./budget.ts";
 import { conformityWords } from "./conformity.ts";
 import { frameWords } from "./frame.ts";
+import { linearisedWords } from "./linearised.ts";
 import { monteCarloWords } from "./monte-carlo.ts";
 import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
@@ -13,6 +14,7 @@ export const en = {
   ...resultWords,
   ...quantitiesWords,
   ...budgetWords,
+  ...linearisedWords,
   ...monteCarloWords,
   ...conformityWords,
   ...togetherWords,

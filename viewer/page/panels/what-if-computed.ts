@@ -1,0 +1,103 @@
+import type { LinearisedFigures, RunRecord } from "../../../engine/index.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { decimalsFor, fixed, overUnit } from "../../present/numbers.ts";
+import { conversionTo } from "../../present/units.ts";
+import { html } from "../draw/node.ts";
+import { wideTable } from "../draw/table.ts";
+import { threeDensitiesPicture } from "../draw/three-densities-picture.ts";
+import type { Row } from "../../present/tables/table.ts";
+import type { Computed, ComputedMeasurand, Previews } from "../what-if/protocol.ts";
+import type { View } from "./panel.ts";
+
+/**
+ * What a change does to the linearised model with the stated distributions, known without a trial: a table, and the picture
+ * of the three distributions, in which the trials follow.
+ *
+ * @param previews the last that came; they are drawn where they are of this very change
+ */
+export function computedPart(
+  record: RunRecord,
+  name: string,
+  { reading, width }: View,
+  { id, computed }: Computed,
+  previews: Previews | null,
+): HTMLElement {
+  const full = record.measurands[name]!;
+  const stated = computed.stated[name]!;
+  const changed = computed.changed?.[name] ?? null;
+  const { factor, offset, unit } = (reading.unit === undefined ? null : conversionTo(full, reading.unit)) ?? {
+    factor: 1,
+    offset: 0,
+    unit: full.unit,
+  };
+  const shown = changed ?? stated;
+  const places = Math.max(0, decimalsFor((shown.linear.standardUncertainty || 1) * factor, 2) + 1);
+  const kind = record.coverage.interval;
+  const trials = previews?.id === id ? (previews.changed ?? previews.stated)[name]! : null;
+  const { linearised } = shown;
+  return html(
+    "div",
+    { class: "computed", id: "what-if-computed" },
+    wideTable(
+      {
+        caption: "Computed without trials: the linear budget, and the linearised model with the stated distributions",
+        columns: [
+          { head: overUnit(en.monteCarlo.figure, unit), kind: "head" },
+          { head: "as stated", kind: "number" },
+          { head: "changed", kind: "number" },
+        ],
+        rows: rowsOf([stated, changed], kind, (value) => fixed(value * factor + offset, places)),
+      },
+      "what-if-computed-table",
+    ),
+    linearised.kind === "unavailable" || linearised.curve.length === 0
+      ? ""
+      : threeDensitiesPicture(
+          {
+            symbol: full.symbol,
+            unit: full.unit,
+            places: Math.max(0, decimalsFor(shown.linear.standardUncertainty || 1, 2) + 1),
+            linear: shown.linear,
+            monteCarlo: trials === null ? null : trials.monteCarlo,
+          },
+          linearised,
+          record,
+          width,
+        ),
+  );
+}
+
+type Kind = RunRecord["coverage"]["interval"];
+
+function rowsOf(
+  both: readonly (ComputedMeasurand | null)[],
+  kind: Kind,
+  text: (value: number) => string,
+): readonly Row[] {
+  const row = (head: Row["head"], of: (from: ComputedMeasurand) => string): Row => ({
+    head,
+    cells: both.map((from) => (from === null ? en.notApplicable : of(from))),
+  });
+  const exact =
+    (of: (found: LinearisedFigures & { readonly kind: "distribution" }) => string) =>
+    (from: ComputedMeasurand): string =>
+      from.linearised.kind === "distribution" ? of(from.linearised) : en.none;
+  const factorText = (k: number | null): string => (k === null ? en.none : fixed(k, 3));
+  return [
+    row(`${en.linearised.laneLinear}, ${en.monteCarlo.low.toLowerCase()}`, ({ linear }) => text(linear.interval[0])),
+    row(`${en.linearised.laneLinear}, ${en.monteCarlo.high.toLowerCase()}`, ({ linear }) => text(linear.interval[1])),
+    row(
+      `${en.linearised.lane}, ${en.monteCarlo.low.toLowerCase()}`,
+      exact(({ intervals }) => text(intervals[kind][0])),
+    ),
+    row(
+      `${en.linearised.lane}, ${en.monteCarlo.high.toLowerCase()}`,
+      exact(({ intervals }) => text(intervals[kind][1])),
+    ),
+    row([{ symbol: "k" }, `, ${en.linearised.laneLinear}`], ({ linear }) => factorText(linear.coverageFactor)),
+    row(
+      [{ symbol: "k" }, `, ${en.linearised.lane}`],
+      exact(({ coverageFactor }) => factorText(coverageFactor)),
+    ),
+  ];
+}
