@@ -8,6 +8,7 @@ import type { Model, Quantity } from "../model.ts";
 import type { Prepared } from "./prepare.ts";
 import { assessConformity } from "../conformity/assess.ts";
 import { linearisedRecord } from "../convolution/linearised-record.ts";
+import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
 import { exactLinearised } from "./exact-linearised.ts";
