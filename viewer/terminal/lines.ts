@@ -1,5 +1,9 @@
 import type { Check } from "../../models/index.ts";
+import { en } from "../present/messages/en/index.ts";
 import { english } from "../present/numbers.ts";
+import { labelText } from "../present/pictures/label.ts";
+import type { Table } from "../present/tables/table.ts";
+import { presentedLines } from "./presented.ts";
 import type { stylesFor } from "./style.ts";
 import { tableLines, wrap, type Column } from "./table.ts";
 
@@ -15,9 +19,12 @@ export const milli = (kelvin: number): string => english.fixed(1000 * kelvin, 3)
 /** A number with at most `digits` significant digits, without zeros at its end. */
 export const plain = (value: number, digits = 4): string => english.plain(Number(value.toPrecision(digits)));
 
+/** Spaces before what stands under a heading. */
+const INDENT = 3;
+
 /** A heading over indented lines; nothing if there are no lines. */
 export const part = ({ styles }: Layout, heading: string, lines: readonly string[]): string[] =>
-  lines.length === 0 ? [] : ["", styles.bold(heading), ...lines.map((line) => `   ${line}`)];
+  lines.length === 0 ? [] : ["", styles.bold(heading), ...lines.map((line) => `${" ".repeat(INDENT)}${line}`)];
 
 export const tablePart = (
   layout: Layout,
@@ -36,6 +43,10 @@ export const tablePart = (
         ),
       );
 
+/** A table of viewer/present under its caption; nothing if it has no rows. */
+export const presentedPart = (layout: Layout, table: Table): string[] =>
+  table.rows.length === 0 ? [] : part(layout, labelText(table.caption), presentedLines(table, layout.width - INDENT));
+
 /** The checks, failed ones first. */
 export function checkPart(layout: Layout, checks: readonly Check[]): string[] {
   const { styles, width } = layout;
@@ -48,7 +59,7 @@ export function checkPart(layout: Layout, checks: readonly Check[]): string[] {
       const [first, ...rest] = wrap(`${check}: ${found}`, width - 14).split("\n");
       return [`${mark}  ${first}`, ...rest.map((line) => `         ${line}`)];
     });
-  return part(layout, "Checks", lines);
+  return part(layout, en.survey.checksHead, lines);
 }
 
 export const listPart = (layout: Layout, heading: string, sentences: readonly string[]): string[] =>

@@ -1,4 +1,5 @@
 import { showInstant, type ProbeEvaluation } from "../../models/index.ts";
+import { en } from "../present/messages/en/index.ts";
 import { english } from "../present/numbers.ts";
 import { checkPart, listPart, milli, plain, tablePart, type Layout } from "./lines.ts";
 
@@ -53,6 +54,6 @@ export function probeLines(
       ],
     ),
     ...checkPart(layout, checks),
-    ...listPart(layout, "Reasoning", reasoning),
+    ...listPart(layout, en.survey.reasoning, reasoning),
   ];
 }

@@ -46,7 +46,7 @@ describe.each(BATHS)("$name", (bath: GeneratedBath) => {
       "Over the zone",
       "smaller zone",
       "Checks",
-      "Reasoning",
+      "How it was reasoned",
       "Work safely",
     ]) {
       expect(stdout).toContain(heading);

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readAddress, writeAddress, type Address } from "../../../viewer/page/address.ts";
 import { openFiles } from "../../../viewer/page/open-file.ts";
-import { duration, milli, moment, signed } from "../../../viewer/page/survey/figures.ts";
+import { duration, milli, moment, signed } from "../../../viewer/present/survey-figures.ts";
 
 const example = (name: string): string =>
   readFileSync(new URL(`../../../examples/survey/${name}`, import.meta.url), "utf8");

@@ -7,10 +7,12 @@ import { createCopyLink } from "../copy-link.ts";
 import { densityPicture } from "../draw/density-picture.ts";
 import { html, svg, type Child } from "../draw/node.ts";
 import { own } from "../../present/own.ts";
-import { overUnit } from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { overUnit, withUnit } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
 import { verdictMark } from "../draw/swatch.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import { when } from "../library/listing.ts";
 import {
   correlationPairs,
@@ -20,8 +22,10 @@ import {
   type InputPair,
   type Pair,
   type Standing,
-} from "./differences.ts";
+} from "../../present/differences.ts";
 import { overlay } from "./overlay.ts";
+
+const words = en.compared;
 
 /** Width at which the picture is drawn if the page has none yet, and for print. */
 const USUAL_WIDTH = 680;
@@ -53,12 +57,8 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
     html(
       "header",
       { class: "sheet-head" },
-      html("p", { class: "kind" }, "Two runs side by side"),
-      html(
-        "h1",
-        { id: "sheet-title", tabindex: -1 },
-        a.title === b.title ? a.title : "What differs, and what does not",
-      ),
+      html("p", { class: "kind" }, words.kind),
+      html("h1", { id: "sheet-title", tabindex: -1 }, a.title === b.title ? a.title : words.title),
     ),
     html("div", { class: "both" }, runs.map(runHead)),
   ];
@@ -90,32 +90,17 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
         onchange: ({ target }: Event) =>
           element.classList.toggle("only-differing", (target as HTMLInputElement).checked),
       }),
-      html("label", { for: "only-differing" }, "Leave out what is the same in both"),
+      html("label", { for: "only-differing" }, words.onlyDiffering),
       link.button,
     ),
     link.answer,
     ...(common.length === 0
-      ? [
-          panel(
-            "Results",
-            html(
-              "p",
-              {},
-              "The two runs have no measurand in common: their models give different quantities, or the same in different units. Only what was asked of them is set side by side.",
-            ),
-          ),
-        ]
+      ? [panel(words.results, html("p", {}, words.nothingInCommon))]
       : common.map((name) => resultPanel(first, second, name))),
-    panel("What is known of the inputs", inputTable(inputPairs(first, second, measurand))),
+    panel(words.inputs, inputTable(inputPairs(first, second, measurand, ENGLISH))),
     panel(
-      "What was asked of each",
-      pairTable(
-        [
-          ...settingPairs(first, second),
-          ...correlationPairs(first, second).map((pair) => ({ ...pair, label: `correlation of ${pair.label}` })),
-        ],
-        "asked",
-      ),
+      words.settings,
+      pairTable([...settingPairs(first, second, ENGLISH), ...correlationPairs(first, second, ENGLISH)], "asked"),
     ),
   ];
 }
@@ -123,7 +108,7 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
 const panel = (title: Child, ...children: readonly Child[]): HTMLElement =>
   html("section", { class: "panel" }, html("h2", {}, title), ...children);
 
-const LETTERS = ["First", "Second"] as const;
+const LETTERS = [words.first, words.second] as const;
 
 /** The mark of each run: filled for the first, open for the second. */
 const runSwatch = (i: number): SVGSVGElement =>
@@ -139,7 +124,7 @@ function runHead(run: Run, i: number): HTMLElement {
   const standing = gravest(Object.values(run.record?.measurands ?? {}).map(({ validation }) => standingOf(validation)));
   return html(
     "section",
-    { class: "one-run", "aria-label": `${LETTERS[i]} run` },
+    { class: "one-run", "aria-label": fillText(words.run, { which: LETTERS[i]! }) },
     html("h2", {}, runSwatch(i), LETTERS[i]!),
     html(
       "p",
@@ -163,7 +148,7 @@ function resultPanel(first: RunRecord, second: RunRecord, name: string): HTMLEle
   // One unit for both: that of the wider, so that neither figure outgrows its column.
   const like = spread(record) >= spread(other) ? record : other;
   const [a, b] = [readable(record, null, like), readable(other, null, like)];
-  const pairs = resultPairs(a, b);
+  const pairs = resultPairs(a, b, ENGLISH);
   const place = html("div", { class: "overlay figure" });
   const draw = (): void => {
     const width = place.clientWidth > 0 ? Math.max(240, place.clientWidth) : USUAL_WIDTH;
@@ -178,7 +163,7 @@ function resultPanel(first: RunRecord, second: RunRecord, name: string): HTMLEle
     html(
       "p",
       { class: "key" },
-      LETTERS.map((letter, i) => html("span", {}, runSwatch(i), `${letter} run`)),
+      LETTERS.map((letter, i) => html("span", {}, runSwatch(i), fillText(words.run, { which: letter }))),
     ),
     place,
     pairTable(pairs, name, a.unit),
@@ -190,36 +175,35 @@ const spread = ({ linear, monteCarlo }: MeasurandRecord): number =>
 
 /** What became of the result, in a sentence. */
 function sentence(pairs: readonly Pair[], unit: string): string {
-  const of = (label: string): Pair => pairs.find((pair) => pair.label === label)!;
-  const after = unit === "1" ? "" : `\u00a0${unit}`;
+  const of = (id: string): Pair => pairs.find((pair) => pair.id === id)!;
+  const moved = ({ first, second, standing }: Pair, stays: string, moves: string): string =>
+    standing === "same"
+      ? fillText(stays, { value: withUnit(first, unit) })
+      : fillText(moves, { from: first, to: withUnit(second, unit) });
   const verdict = of("verdict");
-  const moved = (label: string, words: string): string => {
-    const { first, second, standing } = of(label);
-    return standing === "same"
-      ? `${words} is ${first}${after} in both`
-      : `${words} goes from ${first} to ${second}${after}`;
-  };
-  const [estimate, spreadWords] = [
-    moved("linear: estimate y", "The budget's y"),
-    moved("linear: standard uncertainty u(y)", "u(y)"),
-  ];
-  return `${verdict.standing === "same" ? `Both budgets: ${verdict.first}.` : `First budget: ${verdict.first}; second: ${verdict.second}.`} ${estimate}, ${spreadWords}.`;
+  const verdicts =
+    verdict.standing === "same"
+      ? fillText(words.bothBudgets, { verdict: verdict.first })
+      : fillText(words.eachBudget, { first: verdict.first, second: verdict.second });
+  const estimate = moved(of("linear estimate"), words.staysEstimate, words.movesEstimate);
+  const uncertainty = moved(of("linear uncertainty"), words.staysUncertainty, words.movesUncertainty);
+  return `${verdicts} ${estimate}, ${uncertainty}.`;
 }
 
 /** What a standing is called aloud, and the sign that shows it. */
 const STANDINGS: Readonly<Record<Standing, readonly [sign: string, words: string]>> = {
-  same: ["", "same in both"],
-  differs: ["≠", "differs"],
-  scatter: ["≈", "within the scatter of two draws"],
+  same: ["", words.same],
+  differs: ["≠", words.differs],
+  scatter: ["≈", words.scatter],
 };
 
 const standingCell = (standing: Standing): HTMLElement => {
-  const [sign, words] = STANDINGS[standing];
+  const [sign, spoken] = STANDINGS[standing];
   return html(
     "td",
     { class: "of-standing" },
     html("span", { "aria-hidden": "true" }, sign),
-    html("span", { class: "unseen" }, words),
+    html("span", { class: "unseen" }, spoken),
   );
 };
 
@@ -239,14 +223,10 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
           "tr",
           {},
           html("td", {}, ""),
-          html(
-            "th",
-            { scope: "col" },
-            numbers ? (unit === "1" ? "figure" : overUnit("figure", unit)) : "part of the study",
-          ),
-          html("th", { scope: "col" }, runSwatch(0), "First"),
-          html("th", { scope: "col" }, runSwatch(1), "Second"),
-          numbers ? html("th", { scope: "col" }, "second less first") : null,
+          html("th", { scope: "col" }, numbers ? overUnit(words.figure, unit) : words.part),
+          html("th", { scope: "col" }, runSwatch(0), words.first),
+          html("th", { scope: "col" }, runSwatch(1), words.second),
+          numbers ? html("th", { scope: "col" }, words.change) : null,
         ),
       ),
       html(
@@ -257,26 +237,16 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
             "tr",
             { "data-standing": standing },
             standingCell(standing),
-            html("th", { scope: "row" }, label),
-            html("td", { "data-label": "First" }, first),
-            html("td", { "data-label": "Second" }, second),
-            numbers ? html("td", { "data-label": "Change", class: change === "" ? "empty" : "" }, change) : null,
+            html("th", { scope: "row" }, labelNodes(label)),
+            html("td", { "data-label": words.first }, first),
+            html("td", { "data-label": words.second }, second),
+            numbers ? html("td", { "data-label": words.change, class: change === "" ? "empty" : "" }, change) : null,
           ),
         ),
       ),
     ),
-    html(
-      "p",
-      { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") },
-      "Everything here is the same in both.",
-    ),
-    scattered
-      ? html(
-          "p",
-          { class: "note" },
-          "≈ : the two differ by no more than two draws of one study do (twice the standard error of the difference).",
-        )
-      : null,
+    html("p", { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") }, words.allSame),
+    scattered ? html("p", { class: "note" }, words.scatterNote) : null,
   );
 }
 
@@ -294,9 +264,9 @@ function inputTable(pairs: readonly InputPair[]): HTMLElement {
           "tr",
           {},
           html("td", {}, ""),
-          html("th", { scope: "col" }, "input quantity"),
-          html("th", { scope: "col" }, runSwatch(0), "First"),
-          html("th", { scope: "col" }, runSwatch(1), "Second"),
+          html("th", { scope: "col" }, words.quantity),
+          html("th", { scope: "col" }, runSwatch(0), words.first),
+          html("th", { scope: "col" }, runSwatch(1), words.second),
         ),
       ),
       html(
@@ -308,29 +278,25 @@ function inputTable(pairs: readonly InputPair[]): HTMLElement {
             { "data-standing": pair.standing },
             standingCell(pair.standing),
             html("th", { scope: "row" }, quantity((pair.first ?? pair.second)!)),
-            html("td", { "data-label": "First" }, inputCell(pair, 0)),
-            html("td", { "data-label": "Second" }, inputCell(pair, 1)),
+            html("td", { "data-label": words.first }, inputCell(pair, 0)),
+            html("td", { "data-label": words.second }, inputCell(pair, 1)),
           ),
         ),
       ),
     ),
-    html(
-      "p",
-      { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") },
-      "Every input is stated alike in both.",
-    ),
+    html("p", { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") }, words.inputsSame),
   );
 }
 
 const quantity = ({ symbol, meaning, unit }: InputRecord): Child => [
   symbolNode(symbol),
   html("span", { class: "meaning" }, meaning === symbol ? "" : meaning),
-  unit === "1" ? null : html("span", { class: "note" }, `in ${unit}`),
+  unit === "1" ? null : html("span", { class: "note" }, fillText(words.inUnit, { unit })),
 ];
 
 function inputCell(pair: InputPair, i: 0 | 1): Child {
   const input = i === 0 ? pair.first : pair.second;
-  if (input === null) return html("span", { class: "note" }, "no such input");
+  if (input === null) return html("span", { class: "note" }, words.noInput);
   const source = pair.sources[i];
   return html(
     "span",
@@ -340,9 +306,11 @@ function inputCell(pair: InputPair, i: 0 | 1): Child {
       "span",
       {},
       html("span", { class: "stated" }, pair.statements[i]),
-      pair.shares[i] === "" ? null : html("span", { class: "note" }, `${pair.shares[i]} of u²`),
+      pair.shares[i] === ""
+        ? null
+        : html("span", { class: "note" }, fillText(words.shareOf, { share: pair.shares[i] })),
       source === null
-        ? html("span", { class: "source missing" }, "no source stated")
+        ? html("span", { class: "source missing" }, en.inputs.noSource)
         : html("span", { class: "source" }, source),
     ),
   );

@@ -1,4 +1,7 @@
 import { csvText } from "../../present/csv.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { labelText } from "../../present/pictures/label.ts";
+import { textOfCell, type Table } from "../../present/tables/table.ts";
 import { html } from "./node.ts";
 import { saveFile } from "./save.ts";
 
@@ -6,18 +9,12 @@ import { saveFile } from "./save.ts";
  * The numbers behind a picture, folded away: built when a reader opens it. `owner` remembers across redraws that it
  * is open.
  */
-export function numbersBehind(
-  owner: HTMLElement,
-  id: string,
-  caption: string,
-  heads: readonly string[],
-  rows: () => readonly (readonly string[])[],
-): HTMLDetailsElement {
+export function numbersBehind(owner: HTMLElement, id: string, make: () => Table): HTMLDetailsElement {
   const key = `open${id.replace(/-./g, (part) => part[1]!.toUpperCase())}`;
   const details = html(
     "details",
     { class: "numbers-behind", id: `${id}-fold` },
-    html("summary", { id: `${id}-summary` }, "The numbers of this picture"),
+    html("summary", { id: `${id}-summary` }, en.numbersBehind.open),
   );
   const fill = (): void => {
     if (!details.open) {
@@ -26,6 +23,10 @@ export function numbersBehind(
     }
     owner.dataset[key] = "yes";
     if (details.querySelector("table") !== null) return;
+    const table = make();
+    const caption = labelText(table.caption);
+    const heads = table.columns.map(({ head }) => labelText(head));
+    const rows = table.rows.map(({ head, cells }) => [labelText(head), ...cells.map(textOfCell)]);
     details.append(
       html(
         "div",
@@ -46,7 +47,7 @@ export function numbersBehind(
           html(
             "tbody",
             {},
-            rows().map((row) =>
+            rows.map((row) =>
               html(
                 "tr",
                 {},
@@ -65,9 +66,9 @@ export function numbersBehind(
             type: "button",
             class: "quiet small",
             id: `${id}-csv`,
-            onclick: () => saveFile(`${id}.csv`, csvText([heads, ...rows()]), "text/csv;charset=utf-8"),
+            onclick: () => saveFile(`${id}.csv`, csvText([heads, ...rows]), "text/csv;charset=utf-8"),
           },
-          "Save as CSV",
+          en.numbersBehind.save,
         ),
       ),
     );

@@ -1,7 +1,10 @@
-import type { MeasurandRecord } from "../../../engine/index.ts";
-import { html, type Child } from "../draw/node.ts";
-import { overUnit } from "../../present/numbers.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { budgetHeads } from "../../present/budget.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
+import type { Label } from "../../present/pictures/scene.ts";
+import type { Readable } from "../../present/readable.ts";
+import { html } from "../draw/node.ts";
+import { labelNodes } from "../draw/symbol.ts";
 import { ORDERS, type Order } from "./budget-rows.ts";
 
 /** The head of the table; its buttons stay, so that the one just used keeps the focus. */
@@ -11,48 +14,38 @@ export interface BudgetHead {
   mark(order: Order, direction: 1 | -1): void;
 }
 
-export function budgetHead(
-  { symbol, unit }: MeasurandRecord,
-  sortBy: (order: Order, direction: 1 | -1) => void,
-): BudgetHead {
+/** The column of each order: its name in words is what a button says of itself, and a row's label on a narrow page. */
+export const NAMES: Readonly<Record<Order, string>> = { ...en.budgetPanel, symbol: en.budgetPanel.quantity };
+
+export function budgetHead(measurand: Readable, sortBy: (order: Order, direction: 1 | -1) => void): BudgetHead {
   let marked: { readonly order: Order; readonly direction: 1 | -1 } | null = null;
   const arrows = new Map<Order, HTMLElement>();
-  const cell = (name: Order, label: Child, spoken: string): HTMLElement => {
+  const cell = (name: Order, label: Label): HTMLElement => {
     const arrow = html("span", { class: "arrow", "aria-hidden": "true" });
     arrows.set(name, arrow);
     const sort = (): void => sortBy(name, marked?.order === name ? (-marked.direction as 1 | -1) : ORDERS[name].first);
+    const title = fillText(en.budgetPanel.sort, { column: NAMES[name].toLowerCase() });
     return html(
       "th",
       { scope: "col", role: "columnheader", class: `of-${name}` },
       html(
         "button",
-        { type: "button", id: `sort-${name}`, title: `Put in order of ${spoken}`, onclick: sort },
-        html("span", {}, label),
+        { type: "button", id: `sort-${name}`, title, onclick: sort },
+        html("span", {}, labelNodes(label)),
         arrow,
       ),
     );
   };
+  const heads = budgetHeads(measurand, en);
   const cells: Readonly<Record<Order, HTMLElement>> = {
-    symbol: cell("symbol", "Input quantity", "symbol"),
-    distribution: cell("distribution", "Distribution", "distribution"),
-    estimate: cell("estimate", "Estimate", "estimate"),
-    uncertainty: cell(
-      "uncertainty",
-      ["Standard ", html("span", { class: "together" }, "uncertainty ", html("var", {}, "u"))],
-      "standard uncertainty",
-    ),
-    freedom: cell("freedom", [html("var", {}, "ν")], "degrees of freedom"),
-    sensitivity: cell(
-      "sensitivity",
-      ["Sensitivity ", html("span", { class: "together" }, "coefficient ", html("var", {}, "c"))],
-      "sensitivity coefficient",
-    ),
-    contribution: cell(
-      "contribution",
-      ["Contribution ", html("span", { class: "together" }, "to ", symbolNode(symbol), overUnit("", unit))],
-      "contribution",
-    ),
-    share: cell("share", "Share", "share"),
+    symbol: cell("symbol", heads.quantity),
+    distribution: cell("distribution", heads.distribution),
+    estimate: cell("estimate", heads.estimate),
+    uncertainty: cell("uncertainty", heads.uncertainty),
+    freedom: cell("freedom", heads.freedom),
+    sensitivity: cell("sensitivity", heads.sensitivity),
+    contribution: cell("contribution", heads.contribution),
+    share: cell("share", heads.share),
   };
   return {
     row: html("tr", { role: "row" }, Object.values(cells)),

@@ -6,9 +6,10 @@ import { readable, type Readable } from "../../present/readable.ts";
 import { budgetRows, budgetTotal, distributionWords, type BudgetRow } from "../../present/budget.ts";
 import { missingPlaces } from "../../present/entries.ts";
 import { en } from "../../present/messages/en/index.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { labelOf } from "../../present/pictures/label.ts";
+import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import { evidenceOf } from "./budget-evidence.ts";
-import { budgetHead, type BudgetHead } from "./budget-head.ts";
+import { budgetHead, NAMES, type BudgetHead } from "./budget-head.ts";
 import { inOrder, isOrder, ORDERS, type Order } from "./budget-rows.ts";
 import type { Panel, View } from "./panel.ts";
 
@@ -92,7 +93,7 @@ function drawTable(element: HTMLElement, record: RunRecord, name: string, view: 
   element.replaceChildren(
     html(
       "table",
-      { class: "budget", role: "table", "aria-label": "Uncertainty budget", "aria-describedby": "budget-note" },
+      { class: "budget", role: "table", "aria-label": en.budgetPanel.table, "aria-describedby": "budget-note" },
       html("thead", { role: "rowgroup" }, head.row),
       parts.body,
       parts.foot,
@@ -100,11 +101,13 @@ function drawTable(element: HTMLElement, record: RunRecord, name: string, view: 
     html(
       "p",
       { class: "note", id: "budget-note" },
-      "Contribution: sensitivity coefficient times standard uncertainty. Share: its square over ",
-      html("var", {}, "u"),
-      "²(",
-      symbolNode(measurand.symbol),
-      `); a full bar is ${percent(fullBar(measurand), 0)}. Every small picture of a density has a scale of its own. A quantity’s words open what stands behind its row.`,
+      labelNodes(
+        labelOf(en.budgetPanel.note, {
+          u: { symbol: "u" },
+          y: { symbol: measurand.symbol },
+          full: percent(fullBar(measurand), 0),
+        }),
+      ),
     ),
   );
   const drawn: Shown = { ...parts, record, key, rows, head, order: "", open };
@@ -133,7 +136,7 @@ function bodyAndFoot(
   { toggle, evidence }: Opening,
 ): BodyAndFoot {
   const result = resultEntries(measurand);
-  const column = (name: keyof typeof result, label: string): ((i: number) => HTMLElement) => {
+  const column = (name: keyof typeof result): ((i: number) => HTMLElement) => {
     // The result stands on the same decimal signs as the inputs above it.
     const entries = [...rows.map((row) => entryOf(row[name])), result[name]];
     const missing = missingPlaces(entries.map((entry) => entry?.digits ?? ""));
@@ -142,15 +145,15 @@ function bodyAndFoot(
       const entry = entries[i];
       return entry == null
         ? html("td", { role: "cell", class: "number empty" }, "")
-        : html("td", { role: "cell", class: "number", "data-label": label }, numeral(entry, missing[i]!, units));
+        : html("td", { role: "cell", class: "number", "data-label": NAMES[name] }, numeral(entry, missing[i]!, units));
     };
   };
   const columns = [
-    column("estimate", "Estimate"),
-    column("uncertainty", "Standard uncertainty"),
-    column("freedom", "Degrees of freedom"),
-    column("sensitivity", "Sensitivity coefficient"),
-    column("contribution", "Contribution"),
+    column("estimate"),
+    column("uncertainty"),
+    column("freedom"),
+    column("sensitivity"),
+    column("contribution"),
   ];
   const { contributions, correlatedTerms } = measurand.linear;
   const full = fullBar(measurand);
@@ -165,7 +168,7 @@ function bodyAndFoot(
         input.symbol,
         opener(name, input.meaning === input.symbol ? "evidence" : input.meaning, open, toggle),
         input.source === null
-          ? html("span", { class: "source missing" }, "no source stated")
+          ? html("span", { class: "source missing" }, en.inputs.noSource)
           : html("span", { class: "source" }, input.source),
       ),
       html(
@@ -175,7 +178,7 @@ function bodyAndFoot(
         html("span", {}, distributionOf(record, name)),
       ),
       columns.map((cell) => cell(i)),
-      html("td", { role: "cell", class: "of-share", "data-label": "Share" }, shareBar(line.share / full, share)),
+      html("td", { role: "cell", class: "of-share", "data-label": NAMES.share }, shareBar(line.share / full, share)),
     );
     return open
       ? [
@@ -204,7 +207,7 @@ function bodyAndFoot(
         columns.map((cell) => cell(rows.length)),
         html(
           "td",
-          { role: "cell", class: "of-share", "data-label": "Share" },
+          { role: "cell", class: "of-share", "data-label": NAMES.share },
           html("span", { class: "share" }, html("span", { class: "value" }, percent(sum))),
         ),
       ),
@@ -223,17 +226,18 @@ function correlationRow(
     html(
       "th",
       { scope: "row", role: "rowheader", class: "of-symbol", colspan: 7 },
-      "correlation of ",
-      symbolNode(inputs[a]!.symbol),
-      " with ",
-      symbolNode(inputs[b]!.symbol),
-      ", ",
-      html("var", {}, "r"),
-      ` = ${fixed(coefficient, 2)}`,
+      labelNodes(
+        labelOf(en.budgetPanel.correlation, {
+          a: { symbol: inputs[a]!.symbol },
+          b: { symbol: inputs[b]!.symbol },
+          r: { symbol: "r" },
+          value: fixed(coefficient, 2),
+        }),
+      ),
     ),
     html(
       "td",
-      { role: "cell", class: "of-share", "data-label": "Share" },
+      { role: "cell", class: "of-share", "data-label": NAMES.share },
       html("span", { class: "share" }, html("span", { class: "value" }, percent(share))),
     ),
   );

@@ -16,13 +16,15 @@ import {
   withUnit,
 } from "../../present/numbers.ts";
 import { ENGLISH } from "../../present/statement.ts";
-import { argumentText, curveRow, curveTable, placesOfCurve } from "../../present/tables/curve.ts";
+import { fillText } from "../../present/fill.ts";
+import { labelOf } from "../../present/pictures/label.ts";
+import { argumentText, curveNumbers, curveTable, placesOfCurve } from "../../present/tables/curve.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { wideTable } from "../draw/table.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { labelNodes } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { unitsFor } from "../../present/units.ts";
 import type { Panel, View } from "./panel.ts";
@@ -30,8 +32,9 @@ import type { Panel, View } from "./panel.ts";
 /** A band this small a part of the curve's rise is seen only as deviation from it. */
 const INVISIBLE = 0.05;
 
-const DRAWN = { curve: "curve", deviation: "deviation from it" } as const;
-type Drawn = keyof typeof DRAWN;
+const words = en.curvePanel;
+const DRAWN = ["curve", "deviation"] as const;
+type Drawn = (typeof DRAWN)[number];
 
 /** The calibration curve that the measurands are parameters of, with its band (JCGM 100, H.3). */
 export const curve: Panel = {
@@ -50,8 +53,8 @@ export const curve: Panel = {
         { class: "controls" },
         choiceSwitch(
           "drawn",
-          "Drawn",
-          (Object.keys(DRAWN) as Drawn[]).map((value) => ({ value, label: DRAWN[value] })),
+          words.drawn,
+          DRAWN.map((value) => ({ value, label: words[value] })),
           drawn,
           (value) => view.choose({ curve: value === usual ? null : value }, true),
         ),
@@ -62,9 +65,16 @@ export const curve: Panel = {
       html(
         "p",
         { class: "note" },
-        `Each interval holds at its argument by itself; it is no statement about the whole curve at once. Linear: the budget of the curve’s value there, which carries the correlation of the coefficients (JCGM 100, H.3.4). Monte Carlo: every trial’s own curve, ${whole(found.trials)} trials.`,
+        labelNodes(
+          labelOf(en.calibrationCurve.intro, {
+            y: { symbol: found.value.symbol },
+            meaning: found.value.meaning,
+            x: { symbol: found.argument.symbol },
+            trials: whole(found.trials),
+          }),
+        ),
       ),
-      numbers(element, found),
+      numbersBehind(element, "curve-numbers", () => curveNumbers(found, ENGLISH)),
     );
   },
 };
@@ -103,29 +113,34 @@ function sentence(found: CurveRecord): Child {
   const u = ({ linear }: CurvePoint): string => withUnit(significant(linear.standardUncertainty * factor, 2), unit);
   const text = argumentText(found, ENGLISH);
   const at = (point: CurvePoint): string => withUnit(text(point.at), argument.unit);
-  return [
-    symbolNode(value.symbol),
-    ` (${value.meaning}) from `,
-    symbolNode(argument.symbol),
-    ` = ${rangeWithUnit(plain(points[0]!.at), plain(points.at(-1)!.at), argument.unit)}. Its standard uncertainty is least, ${u(least)}, at ${at(least)} and greatest, ${u(greatest)}, at ${at(greatest)}.`,
-  ];
+  return labelNodes(
+    labelOf(words.sentence, {
+      y: { symbol: value.symbol },
+      meaning: value.meaning,
+      x: { symbol: argument.symbol },
+      range: rangeWithUnit(plain(points[0]!.at), plain(points.at(-1)!.at), argument.unit),
+      least: u(least),
+      leastAt: at(least),
+      greatest: u(greatest),
+      greatestAt: at(greatest),
+    }),
+  );
 }
 
 function legend({ observed, probability }: CurveRecord, { coverage }: RunRecord): HTMLElement {
-  const kind = coverage.interval === "shortest" ? ", shortest" : "";
+  const p = probabilityText(probability);
+  const band =
+    coverage.interval === "shortest"
+      ? fillText(words.bandOf, { p, kind: en.result.shortest })
+      : fillText(words.band, { p });
   return html(
     "p",
     { class: "key" },
-    html("span", {}, swatch("monte-carlo"), `Monte Carlo, ${probabilityText(probability)} band${kind}, and mean`),
-    html("span", {}, swatch("linear"), "linear band"),
+    html("span", {}, swatch("monte-carlo"), band),
+    html("span", {}, swatch("linear"), words.linearBand),
     observed.length === 0
       ? null
-      : html(
-          "span",
-          {},
-          html("span", { class: "observed-key", "aria-hidden": "true" }, "○"),
-          "points it was fitted to",
-        ),
+      : html("span", {}, html("span", { class: "observed-key", "aria-hidden": "true" }, "○"), words.observed),
   );
 }
 
@@ -156,10 +171,14 @@ function picture(element: HTMLElement, found: CurveRecord, drawn: Drawn, { width
     bottom,
     mark,
   } = curvePicture({
-    name: `${deviation ? "Bands about the calibration curve" : "The calibration curve with its bands"} from ${from} to ${to}, at ${probabilityText(found.probability)}.`,
+    name: fillText(deviation ? words.deviationName : words.curveName, {
+      from,
+      to,
+      p: probabilityText(found.probability),
+    }),
     titles: [
       [{ symbol: argument.symbol }, overUnit("", argument.unit)],
-      [deviation ? "deviation from the curve, Δ" : "", { symbol: value.symbol }, overUnit("", unit)],
+      [deviation ? words.deviationAxis : "", { symbol: value.symbol }, overUnit("", unit)],
     ],
     points: shown,
     observed: observed.map((point) => [point.at, deviation ? (point.value - point.fitted) * factor : point.value]),
@@ -174,8 +193,8 @@ function picture(element: HTMLElement, found: CurveRecord, drawn: Drawn, { width
     height: bottom + 46,
     part: [x(points[0]!.at - half), x(points.at(-1)!.at + half), top, bottom],
     steps: points.length,
-    label: "Read the calibration curve argument by argument",
-    hint: "Point at the curve, or reach it with Tab and use the arrow keys, to read it.",
+    label: words.read,
+    hint: words.hint,
     tell: (point) => tell(found, point),
     mark,
   });
@@ -194,59 +213,25 @@ function tell(found: CurveRecord, index: number): string {
     argument.unit === value.unit || slope === 0 || U === 0
       ? null
       : { ...unitForDistances(argument, Math.abs(U / slope)), size: Math.abs(U / slope) };
-  const beside =
-    along === null
-      ? ""
-      : `, as much as ${withUnit(significant(along.size * along.factor, 2), along.unit)} in ${symbolText(argument.symbol)}`;
-  return (
-    `At ${withUnit(argumentText(found, ENGLISH)(at), argument.unit)}: ${symbolText(value.symbol)} = ${withUnit(fixed(linear.estimate, places), value.unit)}, ` +
-    `U = ${withUnit(significant(U * factor, 2), unit)}${beside} (linear, k = ${fixed(linear.coverageFactor, 2)}); ` +
-    `Monte Carlo ${rangeWithUnit(fixed(monteCarlo.interval[0], places), fixed(monteCarlo.interval[1], places), value.unit)}`
-  );
+  return fillText(words.point, {
+    at: withUnit(argumentText(found, ENGLISH)(at), argument.unit),
+    y: symbolText(value.symbol),
+    value: withUnit(fixed(linear.estimate, places), value.unit),
+    U: withUnit(significant(U * factor, 2), unit),
+    along:
+      along === null
+        ? ""
+        : fillText(words.along, {
+            size: withUnit(significant(along.size * along.factor, 2), along.unit),
+            x: symbolText(argument.symbol),
+          }),
+    k: fixed(linear.coverageFactor, 2),
+    interval: rangeWithUnit(fixed(monteCarlo.interval[0], places), fixed(monteCarlo.interval[1], places), value.unit),
+  });
 }
 
 /** Slope of the curve at a point, from its neighbours. */
 function slopeAt(points: readonly CurvePoint[], index: number): number {
   const [a, b] = [points[Math.max(0, index - 1)]!, points[Math.min(points.length - 1, index + 1)]!];
   return (b.linear.estimate - a.linear.estimate) / (b.at - a.at);
-}
-
-function numbers(element: HTMLElement, found: CurveRecord): HTMLElement {
-  const { argument, value, points, probability } = found;
-  const unit = value.unit;
-  const places = placesOfCurve(found);
-  const end = (y: number): string => fixed(y, places);
-  return numbersBehind(
-    element,
-    "curve-numbers",
-    `The curve at ${points.length} arguments, at ${probabilityText(probability)}`,
-    [
-      overUnit(symbolText(argument.symbol), argument.unit),
-      overUnit(symbolText(value.symbol), unit),
-      overUnit("linear u", unit),
-      overUnit("linear low", unit),
-      overUnit("linear high", unit),
-      overUnit("Monte Carlo mean", unit),
-      overUnit("Monte Carlo u", unit),
-      overUnit("Monte Carlo low", unit),
-      overUnit("Monte Carlo high", unit),
-    ],
-    () =>
-      points.map((point) => {
-        const { head, cells } = curveRow(found, point, ENGLISH);
-        const [estimate, u, , uTrials] = cells as readonly [string, string, string, string];
-        const { linear, monteCarlo } = point;
-        return [
-          String(head),
-          estimate,
-          u,
-          end(linear.interval[0]),
-          end(linear.interval[1]),
-          monteCarlo.estimate === null ? en.none : end(monteCarlo.estimate),
-          uTrials,
-          end(monteCarlo.interval[0]),
-          end(monteCarlo.interval[1]),
-        ];
-      }),
-  );
 }

@@ -2,18 +2,14 @@ import { en } from "../../present/messages/en/index.ts";
 import type { Histogram, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import type { ChosenInterval } from "../../api/measurands.ts";
 import { RequestError } from "../api.ts";
-import { densities, mergedBins } from "../../present/pictures/histogram.ts";
+import { mergedBins } from "../../present/pictures/histogram.ts";
 import { html } from "../draw/node.ts";
-import {
-  fixed,
-  freedom,
-  overUnit,
-  probabilityText,
-  quotientUnit,
-  significant,
-  whole,
-  withUnit,
-} from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
+import { fixed, freedom, plain, probabilityText, whole, withUnit } from "../../present/numbers.ts";
+import { labelOf } from "../../present/pictures/label.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { binsTable, functionTable } from "../../present/tables/distribution.ts";
+import { labelNodes } from "../draw/symbol.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { readable } from "../../present/readable.ts";
 import { swatch } from "../draw/swatch.ts";
@@ -126,11 +122,7 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
   if (shown === null) {
     const { histogram: only } = measurand.monteCarlo;
     state.drawing.replaceChildren(
-      html(
-        "p",
-        {},
-        `Every trial gave the same value, ${withUnit(String(only.low), measurand.unit)}: there is no spread to draw.`,
-      ),
+      html("p", {}, fillText(en.distributions.constant, { value: withUnit(plain(only.low), measurand.unit) })),
     );
     return;
   }
@@ -151,7 +143,9 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
     other ? atOther(measurand, record, interval) : "",
     pictures[pictured](element, shown, record, width),
     endPictures(readable(own, unit), record, (width - 70) / (shown.to - shown.from), width),
-    pictured === "density" ? binNumbers(element, measurand) : pointNumbers(element, measurand),
+    pictured === "density"
+      ? numbersBehind(element, "bins", () => binsTable(measurand, binPlaces(measurand), ENGLISH))
+      : numbersBehind(element, "points", () => functionTable(measurand, binPlaces(measurand) + 1, ENGLISH)),
   );
 }
 
@@ -197,22 +191,25 @@ async function settle<S extends "interval" | "histogram">(
 function legend({ linear, monteCarlo }: MeasurandRecord, { measurand, zoom }: Shown): HTMLElement {
   const { below, above } = measurand.monteCarlo.histogram;
   const cut = below + above - monteCarlo.histogram.below - monteCarlo.histogram.above;
-  const ν = linear.effectiveDegreesOfFreedom;
-  const shape =
-    linear.curve.length === 0
-      ? "no spread"
-      : ν === null
-        ? "normal"
-        : `t with ν ${freedom(ν).startsWith(">") ? "" : "= "}${freedom(ν)}`;
+  const words = en.distributions;
   return html(
     "p",
     { class: "key" },
-    html("span", {}, swatch("monte-carlo"), `Monte Carlo, ${whole(monteCarlo.trials)} trials`),
-    html("span", {}, swatch("linear"), `linear budget, ${shape}`),
+    html("span", {}, swatch("monte-carlo"), fillText(words.trials, { trials: whole(monteCarlo.trials) })),
+    html("span", {}, swatch("linear"), fillText(words.linear, { shape: shapeText(linear) })),
     cut > 0 && zoom === "whole"
-      ? html("span", { class: "note" }, `${whole(below)} trials lie left and ${whole(above)} right of the picture`)
+      ? html("span", { class: "note" }, fillText(words.outside, { below: whole(below), above: whole(above) }))
       : null,
   );
+}
+
+/** The distribution that the linear budget stands for. */
+function shapeText({ curve, effectiveDegreesOfFreedom: ν }: MeasurandRecord["linear"]): string {
+  const words = en.distributions;
+  if (curve.length === 0) return words.noSpread;
+  if (ν === null) return words.normal;
+  const nu = freedom(ν);
+  return fillText(nu.startsWith(">") ? words.tAbove : words.t, { nu });
 }
 
 /** Both intervals at a probability that is not the study's. */
@@ -222,51 +219,25 @@ function atOther(
   interval: Answer<ChosenInterval> | null,
 ): HTMLElement {
   const { linear, monteCarlo, unit } = measurand;
+  const sentences = en.distributions;
   const from =
-    interval?.value != null
-      ? "from the whole sample"
-      : interval?.failed === true
-        ? "between recorded points, since the server gave none"
-        : "between recorded points";
+    interval?.value != null ? sentences.whole : interval?.failed === true ? sentences.betweenOnly : sentences.between;
   const places = binPlaces(measurand);
   const words = ([low, high]: readonly [number, number]): string =>
-    `${fixed(low, places)} to ${withUnit(fixed(high, places), unit)}`;
+    fillText(sentences.range, { low: fixed(low, places), high: withUnit(fixed(high, places), unit) });
   return html(
     "p",
     { class: "at-other", id: "at-other", role: "status" },
-    `At ${probabilityText(monteCarlo.probability)}, in place of the study’s ${probabilityText(coverage.probability)}: Monte Carlo ${words(monteCarlo.intervals[coverage.interval])} (${from}); linear ${words(linear.interval)} with `,
-    html("var", {}, "k"),
-    ` = ${fixed(linear.coverageFactor, 2)}.`,
-  );
-}
-
-function binNumbers(element: HTMLElement, measurand: MeasurandRecord): HTMLElement {
-  const { unit, monteCarlo } = measurand;
-  const { low, width, counts, below, above } = monteCarlo.histogram;
-  const places = binPlaces(measurand);
-  const heights = densities(monteCarlo.histogram, monteCarlo.trials);
-  return numbersBehind(
-    element,
-    "bins",
-    `Bins of the histogram; ${whole(below)} trials lie below and ${whole(above)} above them`,
-    [overUnit("from", unit), overUnit("to", unit), "trials", overUnit("density", quotientUnit("1", unit))],
-    () =>
-      counts.map((count, i) => [
-        fixed(low + i * width, places),
-        fixed(low + (i + 1) * width, places),
-        whole(count),
-        significant(heights[i]!, 4),
-      ]),
-  );
-}
-
-function pointNumbers(element: HTMLElement, measurand: MeasurandRecord): HTMLElement {
-  const places = binPlaces(measurand) + 1;
-  return numbersBehind(
-    element,
-    "points",
-    "Points of the distribution function of the trials",
-    ["probability", overUnit("value", measurand.unit)],
-    () => measurand.monteCarlo.distributionFunction.map(([p, value]) => [String(p), fixed(value, places)]),
+    labelNodes(
+      labelOf(sentences.other, {
+        p: probabilityText(monteCarlo.probability),
+        own: probabilityText(coverage.probability),
+        trials: words(monteCarlo.intervals[coverage.interval]),
+        from,
+        linear: words(linear.interval),
+        k: { symbol: "k" },
+        factor: fixed(linear.coverageFactor, 2),
+      }),
+    ),
   );
 }

@@ -1,6 +1,7 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { symbolsOf } from "../../present/equation.ts";
 import { en } from "../../present/messages/en/index.ts";
+import { fillText } from "../../present/fill.ts";
 import { momentText } from "../../present/moment.ts";
 import { commandLine, STUDY_FILE } from "../../present/command.ts";
 import { html, type Child } from "../draw/node.ts";
@@ -8,6 +9,9 @@ import { fixed, whole } from "../../present/numbers.ts";
 import { saveButton } from "../draw/save.ts";
 import { equationNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
+
+const words = en.provenance;
+const panelWords = en.provenancePanel;
 
 /** Everything needed to draw the same trials again. */
 export const provenance: Panel = {
@@ -17,28 +21,37 @@ export const provenance: Panel = {
   render(element, record, _measurand, { provisional, study }) {
     const { model, generator, trials, engine, environment } = record;
     const rows: [string, Child][] = [
-      ["Model", [`${model.title} `, html("code", {}, model.id)]],
-      ["Equation", model.equation === null ? "not stated" : equationNode(model.equation, symbolsOf(record))],
-      ["Source of the model", model.source ?? html("span", { class: "source missing" }, "no source stated")],
+      [words.model, [`${model.title} `, html("code", {}, model.id)]],
       [
-        "Trials",
-        `${whole(trials.count)} in batches of ${whole(trials.batch)}; ${provisional ? "the run goes on" : en.provenance[trials.stop]}`,
+        en.model.equation,
+        model.equation === null ? panelWords.notStated : equationNode(model.equation, symbolsOf(record)),
       ],
-      ["Seed", html("code", {}, generator.seed)],
-      ["Generator", [`${generator.title} `, html("code", {}, generator.id)]],
+      [en.model.source, model.source ?? html("span", { class: "source missing" }, en.model.noSource)],
       [
-        "Exact reproduction",
-        model.fixedBits
-          ? "on any machine and any JavaScript engine"
-          : "on the same version of the JavaScript engine only",
+        words.trials,
+        fillText(words.trialsText, {
+          count: whole(trials.count),
+          batch: whole(trials.batch),
+          stop: provisional ? panelWords.goesOn : words[trials.stop],
+        }),
       ],
-      ["Program", `${engine.name} ${engine.version}`],
+      [words.seed, html("code", {}, generator.seed)],
+      [words.generator, [`${generator.title} `, html("code", {}, generator.id)]],
+      [words.bits, model.fixedBits ? words.bitsAny : words.bitsOne],
+      [words.engine, `${engine.name} ${engine.version}`],
     ];
     if (environment !== undefined) {
-      rows.push([
-        "This run",
-        `${momentText(environment.startedAt, "en", true)}; ${fixed(environment.seconds, 1)} s with ${environment.workers} worker${environment.workers === 1 ? "" : "s"}; ${environment.runtime}`,
-      ]);
+      rows.push(
+        [
+          words.started,
+          fillText(words.startedText, {
+            date: momentText(environment.startedAt, "en", true),
+            seconds: fixed(environment.seconds, 1),
+            workers: whole(environment.workers),
+          }),
+        ],
+        [words.runtime, environment.runtime],
+      );
     }
     element.replaceChildren(
       html(
@@ -46,9 +59,7 @@ export const provenance: Panel = {
         { class: "provenance" },
         rows.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
       ),
-      provisional
-        ? html("p", { class: "note" }, "The command that repeats this run stands here when it has finished.")
-        : again(record, study),
+      provisional ? html("p", { class: "note" }, panelWords.later) : again(record, study),
     );
   },
 };
@@ -65,33 +76,29 @@ function again(record: RunRecord, study: string | null): HTMLElement {
       onclick: async () => {
         try {
           await navigator.clipboard.writeText(line);
-          copied.textContent = "copied";
+          copied.textContent = panelWords.copied;
         } catch {
-          copied.textContent = "the browser does not let this page copy: select the line instead";
+          copied.textContent = panelWords.notCopied;
         }
       },
     },
-    "Copy the command",
+    panelWords.copy,
   );
   return html(
     "div",
     { class: "again" },
-    html(
-      "p",
-      {},
-      study === null ? `To make them again, save the study as ${STUDY_FILE} and run beside it:` : "To make them again:",
-    ),
+    html("p", {}, study === null ? fillText(panelWords.withFile, { file: STUDY_FILE }) : panelWords.with),
     html(
       "pre",
-      { class: "command", tabindex: 0, role: "region", "aria-label": "Command line", id: "command-line" },
+      { class: "command", tabindex: 0, role: "region", "aria-label": panelWords.command, id: "command-line" },
       html("code", {}, line),
     ),
     html(
       "p",
       { class: "buttons" },
       copy,
-      saveButton("save-study", "Save the study", STUDY_FILE, record.study),
-      saveButton("save-record", "Save the record", "record.json", record),
+      saveButton("save-study", panelWords.saveStudy, STUDY_FILE, record.study),
+      saveButton("save-record", panelWords.saveRecord, "record.json", record),
       copied,
     ),
   );

@@ -1,16 +1,20 @@
 import type { Figure, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { html, type Child } from "../draw/node.ts";
-import { decimalsFor, fixed, overUnit, whole, withUnit } from "../../present/numbers.ts";
+import { decimalsFor, fixed, whole, withUnit } from "../../present/numbers.ts";
 import { fillText } from "../../present/fill.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { readable } from "../../present/readable.ts";
 import { sceneNode } from "../draw/scene.ts";
+import { labelOf } from "../../present/pictures/label.ts";
 import { FIGURES, settlingReach, settlingScene } from "../../present/pictures/settling.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { settlingCourse } from "../../present/tables/settling.ts";
+import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
-const NAMES: Readonly<Record<Figure, string>> = en.settling;
+const words = en.settlingPanel;
+const SYMBOLS = { s: { symbol: "s_z" }, delta: { symbol: "δ" } } as const;
 
 /** Whether more trials would still move the figures. */
 export const settling: Panel = {
@@ -21,9 +25,7 @@ export const settling: Panel = {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const { points, limit, settled } = measurand.monteCarlo.settling;
     if (points.length < 2) {
-      element.replaceChildren(
-        html("p", {}, "It takes two batches of trials to tell. ", `One batch has ${whole(record.trials.batch)}.`),
-      );
+      element.replaceChildren(html("p", {}, fillText(words.tooFew, { batch: whole(record.trials.batch) })));
       return;
     }
     const columns = width >= 640 ? 4 : width >= 460 ? 2 : 1;
@@ -34,11 +36,13 @@ export const settling: Panel = {
       html(
         "p",
         {},
-        html("strong", {}, settled ? "Yes" : "No"),
-        ": twice the standard deviation of each average, 2",
-        html("var", {}, "s", html("sub", {}, "z")),
-        settled ? ", is at most " : " is not yet at most ",
-        `δ/5 = ${withUnit(fixed(limit, decimalsFor(limit, 2)), measurand.unit)}${settled ? "" : " everywhere"} (JCGM 101, 7.9.4 with 8.2).`,
+        html("strong", {}, settled ? words.yes : words.no),
+        labelNodes(
+          labelOf(settled ? words.all : words.notAll, {
+            ...SYMBOLS,
+            limit: withUnit(fixed(limit, decimalsFor(limit, 2)), measurand.unit),
+          }),
+        ),
       ),
       html("p", { class: "note", id: "stopping-rule" }, stoppingRule(record, provisional)),
       html(
@@ -49,26 +53,28 @@ export const settling: Panel = {
       html(
         "p",
         { class: "note" },
-        `Each picture: the average over the batches so far, ${overUnit("less its last value", measurand.unit)}; band: ± 2`,
-        html("var", {}, "s", html("sub", {}, "z")),
-        "; dotted: ± δ/5. All four have one scale; what lies beyond it at the start is cut off.",
+        labelNodes(
+          labelOf(en.settling.pictureCaption, {
+            ...SYMBOLS,
+            y: { symbol: measurand.symbol },
+            unit: measurand.unit === "1" ? en.model.dimensionless : measurand.unit,
+          }),
+        ),
+        ` ${words.cutOff}`,
       ),
-      settlingNumbers(element, measurand, record, places),
+      numbersBehind(element, "course", () => settlingCourse(measurand, record.trials.batch, ENGLISH)),
     );
   },
 };
 
 /** The rule this run stops by, and what it did. */
 function stoppingRule({ study, trials }: RunRecord, provisional: boolean): string {
-  const batches = `batches of ${whole(trials.batch)} trials`;
-  if (study.trials !== "adaptive") {
-    return `The study fixes the number of trials, ${whole(study.trials)}; these pictures only tell whether that was enough. With “adaptive” the run would draw ${batches} until every figure of every measurand has settled.`;
-  }
-  const rule = `The run draws ${batches} until every figure of every measurand has settled, ${whole(study.maximumTrials)} trials at most.`;
-  if (provisional) return `${rule} It goes on.`;
-  return trials.stop === "settled"
-    ? `${rule} It stopped when they had, after ${whole(trials.count)}.`
-    : `${rule} It stopped at that limit, before they had.`;
+  const batch = whole(trials.batch);
+  if (study.trials !== "adaptive")
+    return `${fillText(en.settling.fixed, { trials: whole(study.trials) })} ${fillText(words.adaptive, { batch })}`;
+  const most = whole(study.maximumTrials);
+  if (provisional) return fillText(words.goesOn, { batch, most });
+  return `${fillText(en.settling[trials.stop], { trials: whole(trials.count) })} ${fillText(words.batches, { batch, most })}`;
 }
 
 function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: number, places: number): HTMLElement {
@@ -76,25 +82,25 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
   const { points, limit, doubled } = measurand.monteCarlo.settling;
   const end = points.at(-1)!.averages[figure];
   const band = doubled[figure];
-  const head = (value: Child): HTMLElement =>
-    html("h3", {}, NAMES[figure], figureSymbol(measurand, figure), html("span", { class: "value" }, "ends at ", value));
+  const head = (value: string): HTMLElement =>
+    html("h3", {}, en.settling[figure], figureSymbol(measurand, figure), html("span", { class: "value" }, value));
   if (end === null || band === null) {
-    return html(
-      "div",
-      { class: "settling-one" },
-      head("none"),
-      html("p", { class: "note" }, "The distribution has none to settle."),
-    );
+    return html("div", { class: "settling-one" }, head(en.none), html("p", { class: "note" }, words.nothing));
   }
   const comparison = `${fixed(band, places)} ${band <= limit ? "≤" : ">"} ${fixed(limit, places)}`;
   return html(
     "div",
     { class: "settling-one", id: `settling-${figure}` },
-    head(withUnit(fixed(end, places), unit)),
+    head(fillText(words.endsAt, { value: withUnit(fixed(end, places), unit) })),
     sceneNode(
       settlingScene({
         trials: fillText(en.settling.trials, { trials: whole(points.at(-1)!.trials) }),
-        name: `${NAMES[figure]} against trials: ends at ${withUnit(fixed(end, places), unit)} with 2 s_z = ${withUnit(fixed(band, places), unit)}; the limit is ${withUnit(fixed(limit, places), unit)}.`,
+        name: fillText(words.pictureName, {
+          figure: en.settling[figure],
+          end: withUnit(fixed(end, places), unit),
+          band: withUnit(fixed(band, places), unit),
+          limit: withUnit(fixed(limit, places), unit),
+        }),
         figure,
         points,
         limit,
@@ -105,10 +111,9 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
     html(
       "p",
       { class: "note number-note" },
-      "2",
-      html("var", {}, "s", html("sub", {}, "z")),
+      labelNodes(labelOf(en.settling.doubled, SYMBOLS)),
       ` = ${comparison}`,
-      html("span", {}, band <= limit ? " settled" : " not settled"),
+      html("span", {}, ` ${band <= limit ? words.settled : words.notSettled}`),
     ),
   );
 }
@@ -117,24 +122,4 @@ function figureSymbol({ symbol }: MeasurandRecord, figure: Figure): Child {
   if (figure === "estimate") return [" ", symbolNode(symbol)];
   if (figure === "standardUncertainty") return [" ", html("var", {}, "u"), "(", symbolNode(symbol), ")"];
   return "";
-}
-
-function settlingNumbers(
-  element: HTMLElement,
-  { unit, monteCarlo }: MeasurandRecord,
-  record: RunRecord,
-  places: number,
-): HTMLElement {
-  const text = (value: number | null): string => (value === null ? "–" : fixed(value, places));
-  return numbersBehind(
-    element,
-    "course",
-    `Averages over the batches of ${whole(record.trials.batch)} trials, and 2 s_z of each`,
-    ["trials", ...FIGURES.flatMap((figure) => [overUnit(NAMES[figure].toLowerCase(), unit), "2 s_z"])],
-    () =>
-      monteCarlo.settling.points.map(({ trials, averages, doubled }) => [
-        whole(trials),
-        ...FIGURES.flatMap((figure) => [text(averages[figure]), text(doubled[figure])]),
-      ]),
-  );
 }

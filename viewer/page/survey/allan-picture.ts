@@ -2,7 +2,7 @@ import { scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { fixed, whole } from "../../present/numbers.ts";
 import type { AllanPoint } from "../../api/surveys.ts";
-import { duration, milli } from "./figures.ts";
+import { duration, milli } from "../../present/survey-figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 
 const TOP = 30;

@@ -2,7 +2,7 @@ import { axisBelow, axisLeft, roomForTicks, scaleOver, type Scale } from "../dra
 import { svg, type Child } from "../draw/node.ts";
 import { fixed, withUnit } from "../../present/numbers.ts";
 import type { EvaluatedSurvey, Outline } from "../../api/surveys.ts";
-import { beginning, milli, moment } from "./figures.ts";
+import { beginning, milli, moment } from "../../present/survey-figures.ts";
 import { pointReader } from "./point-reader.ts";
 
 const HEAD = 18;

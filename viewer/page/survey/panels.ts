@@ -1,13 +1,20 @@
 import { html, type Child } from "../draw/node.ts";
-import { fixed, freedom, plain, whole } from "../../present/numbers.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { fixed, overUnit, plain, whole } from "../../present/numbers.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { allanTable, comparisonsTable, pointsTable, smallerTable, windowsTable } from "../../present/tables/survey.ts";
+import type { Table } from "../../present/tables/table.ts";
+import { tableNode } from "../draw/table.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { allanPicture } from "./allan-picture.ts";
-import type { AllanPoint, AxisEvaluation, EvaluatedSurvey, StabilityWindow } from "../../api/surveys.ts";
-import { duration, inMilli, milli, millimetres, moment } from "./figures.ts";
+import type { AllanPoint, AxisEvaluation, EvaluatedSurvey } from "../../api/surveys.ts";
+import { duration, milli, millimetres } from "../../present/survey-figures.ts";
 import { logPicture } from "./log-picture.ts";
 import { determinationPicture, type Determination } from "./swap-picture.ts";
-import { surveyTable } from "./table.ts";
+import { stackingTable } from "./table.ts";
 import { sidesOf, zonePicture } from "./zone-picture.ts";
+
+const words = en.survey;
 
 /** One section of a survey: drawn into an element of its own, anew at every width. */
 export interface SurveyPanel {
@@ -20,28 +27,13 @@ export interface SurveyPanel {
 const note = (...children: readonly Child[]): HTMLElement => html("p", { class: "note" }, ...children);
 /** Two beside each other if both keep a readable width. */
 const half = (width: number): number => (width < 660 ? width : Math.floor((width - 32) / 2));
-/** Three digits behind the mark tell 0.03 mK apart. */
-const PLACES = 3;
 
 const logs: SurveyPanel = {
   id: "survey-log",
-  title: "The logs, and the worst window",
+  title: words.logs,
   appliesTo: () => true,
   render(element, survey, width) {
     const { stability, stay, outlines } = survey.evaluation;
-    const row = (
-      name: string,
-      { from, samples, halfRange, standardDeviation, slope, fluctuation }: StabilityWindow,
-    ): Child[] => [
-      name,
-      moment(from),
-      whole(samples),
-      inMilli(halfRange, PLACES),
-      inMilli(standardDeviation, PLACES),
-      inMilli(3600 * slope, PLACES),
-      inMilli(fluctuation, PLACES),
-    ];
-    const figure = (head: string) => ({ head, kind: "figure" }) as const;
     return [
       html(
         "p",
@@ -52,39 +44,8 @@ const logs: SurveyPanel = {
       note(
         "Hatched: the worst window, from its lowest to its highest reading. Below each log: where the thermometer stood; between the frames it was moved or settling, and what it read then is left out. A number is that of the step, where the position’s name has no room.",
       ),
-      surveyTable(
-        "survey-windows",
-        `Windows of ${stay.thermometer} at ${stay.position}, in mK`,
-        [
-          { head: "window", kind: "words" },
-          figure("begins"),
-          figure("readings"),
-          figure("half-range"),
-          figure("standard deviation"),
-          figure("drift in 1 h"),
-          figure("s about the drift"),
-        ],
-        [
-          row(`worst ${duration(stability.window)}`, stability.worst),
-          row(`quietest ${duration(stability.window)}`, stability.best),
-          row("all of the stay", stability.whole),
-        ],
-      ),
-      numbersBehind(
-        element,
-        "survey-log",
-        "Lowest and highest reading of each thermometer in equal times, as drawn",
-        ["thermometer", "time / s", "lowest / °C", "highest / °C"],
-        () =>
-          outlines.flatMap(({ thermometer, times, lowest, highest }) =>
-            times.map((time, i) => [
-              thermometer,
-              plain(Number(time.toFixed(3))),
-              fixed(lowest[i]!, 5),
-              fixed(highest[i]!, 5),
-            ]),
-          ),
-      ),
+      stackingTable("survey-windows", windowsTable(survey.evaluation, ENGLISH)),
+      numbersBehind(element, "survey-log", () => outlinesTable(outlines)),
     ];
   },
 };
@@ -94,7 +55,7 @@ const drawable = (points: readonly AllanPoint[]): readonly AllanPoint[] =>
 
 const averaging: SurveyPanel = {
   id: "survey-allan",
-  title: "What averaging buys",
+  title: words.averaging,
   // Readings that do not differ at some averaging time have no place on a scale of ratios.
   appliesTo: ({ evaluation: { stability } }) => drawable(stability.allan).length > 1,
   render(element, { evaluation: { stability, stay } }, width) {
@@ -105,26 +66,14 @@ const averaging: SurveyPanel = {
       note(
         `How much means of ${stay.thermometer} differ from one averaging time to the next. Ringed: the least. Dotted: independent readings, which fall as one over the square root of their number.`,
       ),
-      numbersBehind(
-        element,
-        "survey-allan",
-        "Overlapping Allan deviation",
-        ["averaging time / s", "readings", "deviation / mK", "differences"],
-        () =>
-          stability.allan.map(({ time, averaged, deviation, differences }) => [
-            plain(time),
-            whole(averaged),
-            inMilli(deviation, 4),
-            whole(differences),
-          ]),
-      ),
+      numbersBehind(element, "survey-allan", () => allanTable({ stability }, ENGLISH)),
     ];
   },
 };
 
 const zone: SurveyPanel = {
   id: "survey-zone",
-  title: "The working zone",
+  title: words.zone,
   appliesTo: ({ evaluation: { map } }) => map.points.length > 1,
   render(element, survey, width) {
     const { axial, radial, map } = survey.evaluation;
@@ -138,7 +87,9 @@ const zone: SurveyPanel = {
         "div",
         { class: "zone-row" },
         sides.map((pair, i) => zonePicture(survey, pair, `zone-${i + 1}`, each)),
-        smallerTable(axial, radial),
+        axial === null && radial === null
+          ? null
+          : html("div", {}, tableNode(smallerTable(survey.evaluation, ENGLISH), "survey-smaller")),
       ),
       note(
         `Differences from ${map.reference.position}, in mK: ● warmer, ○ colder, as large as the difference; the crossed square is the reference position. Outlined: the zone chosen; dotted: three quarters, half and a quarter of it.`,
@@ -146,24 +97,7 @@ const zone: SurveyPanel = {
       map.unresolved.length === 0
         ? null
         : html("p", {}, `Not compared with ${map.reference.position}, and not drawn: ${map.unresolved.join(", ")}.`),
-      numbersBehind(
-        element,
-        "survey-zone",
-        `Differences from ${map.reference.position}`,
-        ["position", "depth / mm", "radius / mm", "direction", "difference / mK", "u / mK", "degrees of freedom"],
-        () =>
-          map.points.map(
-            ({ position, depth, radius, direction, difference, standardUncertainty, degreesOfFreedom }) => [
-              position,
-              plain(depth),
-              plain(radius),
-              direction ?? "–",
-              inMilli(difference, PLACES),
-              inMilli(standardUncertainty, PLACES),
-              freedom(degreesOfFreedom),
-            ],
-          ),
-      ),
+      numbersBehind(element, "survey-zone", () => pointsTable(survey.evaluation, ENGLISH)),
     ];
   },
 };
@@ -182,53 +116,9 @@ function zoneWords({ axis, zone: [from, to], limits, quantity }: AxisEvaluation)
   ];
 }
 
-/** The chosen zone and the smaller ones, what is left of each half-width and what is gained. */
-function smallerTable(axial: AxisEvaluation | null, radial: AxisEvaluation | null): HTMLElement | null {
-  const axes = [axial, radial].filter((axis) => axis !== null);
-  if (axes.length === 0) return null;
-  const rows = axes.flatMap(({ axis, zone: [from, to], quantity, smaller }) => {
-    const of = (low: number, high: number): string => `${AXES[axis].places} ${plain(low)} to ${millimetres(high)}`;
-    return [
-      [of(from, to), inMilli(quantity.halfWidth, PLACES), "the zone chosen"],
-      ...smaller.map((part) => [of(part.from, part.to), inMilli(part.halfWidth, PLACES), inMilli(part.gain, PLACES)]),
-    ];
-  });
-  return html(
-    "div",
-    {},
-    html(
-      "table",
-      { class: "plain", id: "survey-smaller" },
-      html("caption", {}, "What a smaller zone would gain, in mK"),
-      html(
-        "thead",
-        {},
-        html(
-          "tr",
-          {},
-          ["zone", "half-width", "gain"].map((head) => html("th", { scope: "col" }, head)),
-        ),
-      ),
-      html(
-        "tbody",
-        {},
-        rows.map(([name, halfWidth, gain], i) =>
-          html(
-            "tr",
-            { class: i % 4 === 0 ? "asked" : null },
-            html("th", { scope: "row" }, name!),
-            html("td", {}, halfWidth!),
-            html("td", {}, gain!),
-          ),
-        ),
-      ),
-    ),
-  );
-}
-
 const swaps: SurveyPanel = {
   id: "survey-swaps",
-  title: "What the swaps gave",
+  title: words.swaps,
   appliesTo: ({ evaluation: { map } }) => map.comparisons.length > 0,
   render(_element, { evaluation: { map } }, width) {
     const pairs = [...new Set([...map.comparisons, ...map.offsets].map(({ pair }) => pair.join(" − ")))];
@@ -255,7 +145,7 @@ const swaps: SurveyPanel = {
         html(
           "div",
           {},
-          html("h3", {}, "The bath’s part"),
+          html("h3", {}, words.bathPart),
           determinationPicture({
             id: "swap-differences",
             name: `Difference from ${map.reference.position} by each comparison, in mK: ${differences.map(({ label, value }) => `${label} ${milli(value)}`).join(", ")}.`,
@@ -279,7 +169,7 @@ const swaps: SurveyPanel = {
           return html(
             "div",
             {},
-            html("h3", {}, "The thermometers’ own offset"),
+            html("h3", {}, words.ownOffset),
             determinationPicture({
               id: `swap-offset-${i + 1}`,
               name: `Offset ${name} by each determination, in mK: ${rows.map(({ label, value }) => `${label} ${milli(value)}`).join(", ")}.`,
@@ -296,28 +186,7 @@ const swaps: SurveyPanel = {
         html("var", {}, "u"),
         ", where that is wider than the mark.",
       ),
-      surveyTable(
-        "survey-comparisons",
-        "Every comparison, in mK",
-        [
-          { head: "position", kind: "words" },
-          { head: "difference", kind: "figure" },
-          { head: "offset of the pair", kind: "figure" },
-          { head: "u of either", kind: "figure" },
-          { head: "ν", kind: "figure" },
-          { head: "found by", kind: "words" },
-        ],
-        map.comparisons.map(
-          ({ position, pair, method, steps, difference, offset, standardUncertainty, degreesOfFreedom }) => [
-            position,
-            inMilli(difference, PLACES),
-            inMilli(offset, PLACES),
-            inMilli(standardUncertainty, PLACES),
-            freedom(degreesOfFreedom),
-            `${method === "swapped" ? "swapping" : "moving one of"} ${pair.join(" and ")}, steps ${steps.map((step) => step + 1).join(" and ")}`,
-          ],
-        ),
-      ),
+      stackingTable("survey-comparisons", comparisonsTable({ map }, ENGLISH)),
     ];
   },
 };
@@ -325,6 +194,23 @@ const swaps: SurveyPanel = {
 /** "both at centre, step 1" in the room of a picture. */
 const shortFrom = (from: string): string =>
   from.replace(/^swap at /, "").replace(/^both at (.*), step (\d+)$/, "both at $1");
+
+/** What the picture of the logs draws. */
+const outlinesTable = (outlines: EvaluatedSurvey["evaluation"]["outlines"]): Table => ({
+  caption: words.outlines,
+  columns: [
+    { head: words.thermometer, kind: "head" },
+    { head: overUnit(words.time, "s"), kind: "number" },
+    { head: overUnit(words.lowest, "°C"), kind: "number" },
+    { head: overUnit(words.highest, "°C"), kind: "number" },
+  ],
+  rows: outlines.flatMap(({ thermometer, times, lowest, highest }) =>
+    times.map((time, i) => ({
+      head: thermometer,
+      cells: [plain(Number(time.toFixed(3))), fixed(lowest[i]!, 5), fixed(highest[i]!, 5)],
+    })),
+  ),
+});
 
 /** Pictures of a survey in the order of the sheet. */
 export const surveyPanels: readonly SurveyPanel[] = [logs, averaging, zone, swaps];

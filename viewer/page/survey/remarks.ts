@@ -1,7 +1,8 @@
+import { en } from "../../present/messages/en/index.ts";
 import { plain } from "../../present/numbers.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { Check, EvaluatedSurvey } from "../../api/surveys.ts";
-import { duration, moment } from "./figures.ts";
+import { duration, moment } from "../../present/survey-figures.ts";
 import type { SurveyPanel } from "./panels.ts";
 
 const sentences = (items: readonly Child[]): HTMLElement =>
@@ -15,7 +16,7 @@ const checked = ({ check, found }: Check): Child => [html("strong", {}, check), 
 /** What does not hold stands open; what holds is folded. */
 const checks: SurveyPanel = {
   id: "survey-checks",
-  title: "Checks and remarks",
+  title: en.survey.checks,
   appliesTo: () => true,
   render(element, { notes, evaluation }) {
     const failed = evaluation.checks.filter(({ passed }) => !passed);
@@ -72,7 +73,7 @@ const checks: SurveyPanel = {
 
 const safety: SurveyPanel = {
   id: "cautions",
-  title: "Work safely",
+  title: en.sections.cautions,
   appliesTo: () => true,
   render(_element, { evaluation }) {
     if (evaluation.safety === null)
@@ -96,7 +97,7 @@ const safety: SurveyPanel = {
 
 const origin: SurveyPanel = {
   id: "survey-origin",
-  title: "Where it comes from",
+  title: en.survey.origin,
   appliesTo: () => true,
   render(_element, { files, arrangement, calibrationMinutes, evaluation }) {
     const fact = (term: string, value: Child): HTMLElement =>
@@ -114,7 +115,7 @@ const origin: SurveyPanel = {
         fact("Arrangement", ARRANGEMENTS[arrangement] ?? arrangement),
         fact("A calibration takes", duration(60 * calibrationMinutes)),
       ),
-      html("h3", {}, "How it was reasoned"),
+      html("h3", {}, en.survey.reasoning),
       sentences(evaluation.reasoning),
     ];
   },

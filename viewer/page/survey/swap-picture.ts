@@ -1,7 +1,7 @@
 import { axisBelow, scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { decimalsFor } from "../../present/numbers.ts";
-import { inMilli } from "./figures.ts";
+import { inMilli } from "../../present/survey-figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 
 /** One determination: a value with its standard uncertainty, K. */

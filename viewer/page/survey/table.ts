@@ -1,4 +1,7 @@
+import { labelText } from "../../present/pictures/label.ts";
+import { textOfCell, type Table } from "../../present/tables/table.ts";
 import { html, type Child } from "../draw/node.ts";
+import { labelNodes } from "../draw/symbol.ts";
 
 /** A column of a survey's table. */
 export interface Column {
@@ -10,7 +13,7 @@ export interface Column {
 /** A table whose rows become small lists, with the heads as labels, if the page is narrow. */
 export const surveyTable = (
   id: string,
-  caption: string,
+  caption: Child,
   columns: readonly Column[],
   rows: readonly (readonly Child[])[],
 ): HTMLElement =>
@@ -42,4 +45,16 @@ export const surveyTable = (
         ),
       ),
     ),
+  );
+
+/** A table of viewer/present whose rows become small lists where the page is narrow. */
+export const stackingTable = (id: string, { caption, columns, rows }: Table): HTMLElement =>
+  surveyTable(
+    id,
+    labelNodes(caption),
+    columns.map(({ head, kind }, i) => ({
+      head: labelText(head),
+      kind: i > 0 && kind === "number" ? "figure" : "words",
+    })),
+    rows.map(({ head, cells }) => [labelNodes(head), ...cells.map(textOfCell)]),
   );

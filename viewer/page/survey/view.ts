@@ -1,4 +1,5 @@
 import { writeAddress } from "../address.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { html, redraw } from "../draw/node.ts";
 import { takeAway } from "../take-away.ts";
 import type { EvaluatedSurvey } from "../../api/surveys.ts";
@@ -12,7 +13,7 @@ const PRINT_WIDTH = 680;
 
 const quantities: SurveyPanel = {
   id: "survey-budget",
-  title: "What comes out for the budget",
+  title: en.survey.budget,
   appliesTo: () => true,
   render: (_element, survey) => [quantityTable(survey)],
 };

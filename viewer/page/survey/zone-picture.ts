@@ -2,7 +2,7 @@ import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { withUnit } from "../../present/numbers.ts";
 import type { EvaluatedSurvey, ZonePoint } from "../../api/surveys.ts";
-import { milli, millimetres, signed } from "./figures.ts";
+import { milli, millimetres, signed } from "../../present/survey-figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 
 const TOP = 34;

@@ -1,9 +1,10 @@
 import type { CurvePoint, CurveRecord } from "../../../engine/index.ts";
+import { fillText } from "../fill.ts";
 import { decimalsFor, overUnit } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Label } from "../pictures/scene.ts";
 import type { Speech } from "../statement.ts";
-import type { Row, Table } from "./table.ts";
+import type { Column, Row, Table } from "./table.ts";
 
 /** Every how many of the record's arguments stand in the table. */
 const STEP = 5;
@@ -64,5 +65,51 @@ export function curveTable(found: CurveRecord, speech: Speech): Table {
       { head: words.monteCarloInterval, kind: "text", method: "monte-carlo" },
     ],
     rows: points.filter((_, i) => i % STEP === 0).map((point) => curveRow(found, point, speech)),
+  };
+}
+
+/** The curve at every argument, each endpoint in a column of its own: what the picture draws. */
+export function curveNumbers(found: CurveRecord, speech: Speech): Table {
+  const { messages, numbers } = speech;
+  const { calibrationCurve: words, curvePanel } = messages;
+  const { argument, value, points, probability } = found;
+  const places = placesOfCurve(found);
+  const end = (y: number): string => numbers.fixed(y, places);
+  const u = { u: { symbol: "u" }, unit: overUnit("", value.unit) };
+  const over = (text: string): Column => ({ head: overUnit(text, value.unit), kind: "number" });
+  return {
+    caption: fillText(curvePanel.numbers, {
+      count: numbers.whole(points.length),
+      p: numbers.probability(probability),
+    }),
+    columns: [
+      { head: [{ symbol: argument.symbol }, overUnit("", argument.unit)], kind: "head" },
+      { head: [{ symbol: value.symbol }, overUnit("", value.unit)], kind: "number" },
+      { head: labelOf(words.linearUncertainty, u), kind: "number" },
+      over(curvePanel.linearLow),
+      over(curvePanel.linearHigh),
+      over(curvePanel.trialsMean),
+      { head: labelOf(words.monteCarloUncertainty, u), kind: "number" },
+      over(curvePanel.trialsLow),
+      over(curvePanel.trialsHigh),
+    ],
+    rows: points.map((point): Row => {
+      const { head, cells } = curveRow(found, point, speech);
+      const [estimate, uncertainty, , uncertaintyOfTrials] = cells as readonly [string, string, string, string];
+      const { linear, monteCarlo } = point;
+      return {
+        head,
+        cells: [
+          estimate,
+          uncertainty,
+          end(linear.interval[0]),
+          end(linear.interval[1]),
+          monteCarlo.estimate === null ? messages.none : end(monteCarlo.estimate),
+          uncertaintyOfTrials,
+          end(monteCarlo.interval[0]),
+          end(monteCarlo.interval[1]),
+        ],
+      };
+    }),
   };
 }

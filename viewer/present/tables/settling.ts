@@ -1,10 +1,11 @@
+import { fillText } from "../fill.ts";
 import { overUnit } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Label } from "../pictures/scene.ts";
 import { FIGURES } from "../pictures/settling.ts";
 import type { Readable } from "../readable.ts";
 import type { Speech } from "../statement.ts";
-import type { Row, Table } from "./table.ts";
+import type { Column, Row, Table } from "./table.ts";
 
 /** 2·s_z of each figure beside δ/5 (JCGM 101, 7.9.4). */
 export function settlingTable({ symbol, unit, monteCarlo, settlingPlaces }: Readable, speech: Speech): Table {
@@ -36,5 +37,31 @@ export function settlingTable({ symbol, unit, monteCarlo, settlingPlaces }: Read
         ],
       };
     }),
+  };
+}
+
+/** The course of each average over the batches, with its 2·s_z: what the pictures draw. */
+export function settlingCourse(
+  { unit, monteCarlo, settlingPlaces }: Readable,
+  batch: number,
+  { messages, numbers }: Speech,
+): Table {
+  const { settling: words, settlingPanel } = messages;
+  const text = (value: number | null): string =>
+    value === null ? messages.notApplicable : numbers.fixed(value, settlingPlaces);
+  const doubled = labelOf(words.doubled, { s: { symbol: "s_z" } });
+  return {
+    caption: fillText(settlingPanel.numbers, { batch: numbers.whole(batch) }),
+    columns: [
+      { head: settlingPanel.trialsHead, kind: "head" },
+      ...FIGURES.flatMap((figure): Column[] => [
+        { head: overUnit(words[figure], unit), kind: "number" },
+        { head: doubled, kind: "number" },
+      ]),
+    ],
+    rows: monteCarlo.settling.points.map(({ trials, averages, doubled: bands }): Row => ({
+      head: numbers.whole(trials),
+      cells: FIGURES.flatMap((figure) => [text(averages[figure]), text(bands[figure])]),
+    })),
   };
 }

@@ -3,9 +3,11 @@ import { conformityWords } from "./conformity.ts";
 import { frameWords } from "./frame.ts";
 import { linearisedWords } from "./linearised.ts";
 import { monteCarloWords } from "./monte-carlo.ts";
+import { panelWords } from "./panels.ts";
 import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
 import { resultWords } from "./result.ts";
+import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
 import type { Messages } from "../messages.ts";
 
@@ -20,4 +22,6 @@ export const de: Messages = {
   ...conformityWords,
   ...togetherWords,
   ...provenanceWords,
+  ...panelWords,
+  ...surveyWords,
 };

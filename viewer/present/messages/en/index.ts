@@ -3,9 +3,11 @@ import { conformityWords } from "./conformity.ts";
 import { frameWords } from "./frame.ts";
 import { linearisedWords } from "./linearised.ts";
 import { monteCarloWords } from "./monte-carlo.ts";
+import { panelWords } from "./panels.ts";
 import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
 import { resultWords } from "./result.ts";
+import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
 
 /** All words of page, report and terminal in English: one file a concern. */
@@ -19,4 +21,6 @@ export const en = {
   ...conformityWords,
   ...togetherWords,
   ...provenanceWords,
+  ...panelWords,
+  ...surveyWords,
 } as const;

@@ -1,4 +1,4 @@
-import { fixed, withUnit } from "../../present/numbers.ts";
+import { fixed, withUnit } from "./numbers.ts";
 
 /** A difference of temperature in mK, to three significant digits: "4.28 mK". */
 export function milli(kelvin: number): string {

@@ -1,6 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { RunRecord } from "../../../engine/index.ts";
-import { correlationPairs, inputPairs, resultPairs, settingPairs } from "../../../viewer/page/compare/differences.ts";
+import { correlationPairs, inputPairs, resultPairs, settingPairs } from "../../../viewer/present/differences.ts";
+import { labelText } from "../../../viewer/present/pictures/label.ts";
+import { languages } from "../../../viewer/present/messages/index.ts";
+import { ENGLISH } from "../../../viewer/present/statement.ts";
 import { runExample } from "../../read-example.ts";
 
 const first = runExample("published/additive-rectangular", { trials: 20_000 });
@@ -8,50 +11,67 @@ const otherSeed = runExample("published/additive-rectangular", { trials: 20_000,
 const normal = runExample("published/additive-normal", { trials: 20_000 });
 const standings = (a: RunRecord, b: RunRecord): Record<string, string> =>
   Object.fromEntries(
-    resultPairs(a.measurands["y"]!, b.measurands["y"]!).map(({ label, standing }) => [label, standing]),
+    resultPairs(a.measurands["y"]!, b.measurands["y"]!, ENGLISH).map(({ id, standing }) => [id, standing]),
   );
 
 describe("two runs beside each other", () => {
   test("the same run does not differ from itself", () => {
     expect(new Set(Object.values(standings(first, first)))).toEqual(new Set(["same"]));
-    expect(new Set(inputPairs(first, first, "y").map(({ standing }) => standing))).toEqual(new Set(["same"]));
+    expect(new Set(inputPairs(first, first, "y", ENGLISH).map(({ standing }) => standing))).toEqual(new Set(["same"]));
   });
 
   test("another seed moves the trials' figures by scatter alone, the budget's not at all", () => {
     const found = standings(first, otherSeed);
-    expect(found["linear: standard uncertainty u(y)"]).toBe("same");
-    expect(found["Monte Carlo: standard uncertainty"]).toBe("scatter");
+    expect(found["linear uncertainty"]).toBe("same");
+    expect(found["trials uncertainty"]).toBe("scatter");
     expect(
-      settingPairs(first, otherSeed)
+      settingPairs(first, otherSeed, ENGLISH)
         .filter(({ standing }) => standing === "differs")
-        .map(({ label }) => label),
+        .map(({ id }) => id),
     ).toEqual(["seed"]);
   });
 
   test("rectangular and normal inputs with one u differ as inputs, not in u (JCGM 101, 9.2.2 and 9.2.3)", () => {
     const found = standings(first, normal);
-    expect(found["linear: standard uncertainty u(y)"]).toBe("same");
-    expect(inputPairs(first, normal, "y").every(({ standing }) => standing === "differs")).toBe(true);
-    expect(inputPairs(first, normal, "y")[0]!.shares).toEqual(["25 %", "25 %"]);
+    expect(found["linear uncertainty"]).toBe("same");
+    expect(inputPairs(first, normal, "y", ENGLISH).every(({ standing }) => standing === "differs")).toBe(true);
+    expect(inputPairs(first, normal, "y", ENGLISH)[0]!.shares).toEqual(["25.0\u00a0%", "25.0\u00a0%"]);
   });
 
   test("a difference smaller than the rounding is still shown", () => {
     const moved = structuredClone(first) as unknown as { measurands: { y: { linear: { estimate: number } } } };
     moved.measurands.y.linear.estimate += 1e-6;
-    const pair = resultPairs(first.measurands["y"]!, (moved as unknown as RunRecord).measurands["y"]!).find(
-      ({ label }) => label === "linear: estimate y",
+    const pair = resultPairs(first.measurands["y"]!, (moved as unknown as RunRecord).measurands["y"]!, ENGLISH).find(
+      ({ id }) => id === "linear estimate",
     )!;
     expect(pair).toMatchObject({ standing: "differs", change: "+0.000001" });
     expect(pair.first).not.toBe(pair.second);
+  });
+
+  test("rows are named as in the other tables, in either language", () => {
+    const y = first.measurands["y"]!;
+    const labels = (language: "en" | "de"): string[] =>
+      resultPairs(y, y, { ...ENGLISH, messages: languages[language] }).map(({ label }) => labelText(label));
+    expect(labels("en").slice(0, 3)).toEqual([
+      "Verdict",
+      "Estimate Y (linear budget)",
+      "Standard uncertainty u(Y) (linear budget)",
+    ]);
+    expect(labels("de").slice(0, 3)).toEqual([
+      "Urteil",
+      "Schätzwert Y (lineares Budget)",
+      "Standardunsicherheit u(Y) (lineares Budget)",
+    ]);
+    expect(new Set(labels("en")).size).toBe(labels("en").length);
   });
 
   test("a statement written in another order of fields is the same", () => {
     const turned = structuredClone(first) as unknown as { study: { inputs: Record<string, object> } };
     for (const [name, statement] of Object.entries(turned.study.inputs))
       turned.study.inputs[name] = Object.fromEntries(Object.entries(statement).toReversed());
-    expect(inputPairs(first, turned as unknown as RunRecord, "y").every(({ standing }) => standing === "same")).toBe(
-      true,
-    );
+    expect(
+      inputPairs(first, turned as unknown as RunRecord, "y", ENGLISH).every(({ standing }) => standing === "same"),
+    ).toBe(true);
   });
 
   test("inputs that only one run has, and correlations, are told", () => {
@@ -59,10 +79,17 @@ describe("two runs beside each other", () => {
       runExample("published/comparison-loss-10", { trials: 10_000 }),
       runExample("published/comparison-loss-10-correlated", { trials: 10_000 }),
     ];
-    expect(correlationPairs(plain, correlated)).toEqual([
-      { label: "imaginary and real", first: "none", second: "0.9", change: "", standing: "differs" },
+    expect(correlationPairs(plain, correlated, ENGLISH)).toEqual([
+      {
+        id: "correlation imaginary and real",
+        label: "Correlation of imaginary and real",
+        first: "none",
+        second: "0.9",
+        change: "",
+        standing: "differs",
+      },
     ]);
-    const pairs = inputPairs(first, plain, "y");
+    const pairs = inputPairs(first, plain, "y", ENGLISH);
     expect(pairs.filter((pair) => pair.first === null).map(({ name }) => name)).toEqual(
       Object.keys(plain.inputs).filter((name) => !Object.hasOwn(first.inputs, name)),
     );
