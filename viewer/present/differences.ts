@@ -1,5 +1,6 @@
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../engine/index.ts";
 import { fillText } from "./fill.ts";
+import type { Messages } from "./messages/messages.ts";
 import { decimalsFor } from "./numbers.ts";
 import { own } from "./own.ts";
 import { labelOf } from "./pictures/label.ts";
@@ -70,6 +71,10 @@ function pairOf({ id, label, values: [a, b], errors }: Figure, places: number, {
   };
 }
 
+/** The name of a figure with the method it is found by: "Estimate y (linear budget)". */
+export const byMethod = (figure: Label, method: string, { compared }: Pick<Messages, "compared">): Label =>
+  labelOf(compared.by, { figure: "{figure}", method }).flatMap((part) => (part === "{figure}" ? figure : [part]));
+
 /** The results of a measurand that both runs have, in one unit. */
 export function resultPairs(a: MeasurandRecord, b: MeasurandRecord, speech: Speech): Pair[] {
   const { messages, numbers } = speech;
@@ -77,13 +82,9 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord, speech: Spee
   const y = { symbol: a.symbol };
   const [u, k] = [{ symbol: "u" }, { symbol: "k" }];
   const of = (read: (measurand: MeasurandRecord) => Number): readonly [Number, Number] => [read(a), read(b)];
-  const by = (method: string, figure: Label): Label =>
-    labelOf(words.by, { figure: "{figure}", method }).flatMap((part) =>
-      typeof part === "string" && part === "{figure}" ? figure : [part],
-    );
   const linear = (id: string, figure: Label, read: (of: MeasurandRecord["linear"]) => Number): Figure => ({
     id: `linear ${id}`,
-    label: by(results.laneLinear, figure),
+    label: byMethod(figure, results.laneLinear, messages),
     values: of((measurand) => read(measurand.linear)),
   });
   const trials = (
@@ -93,7 +94,7 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord, speech: Spee
     error: (of: MeasurandRecord["monteCarlo"]["standardErrors"]) => Number | undefined,
   ): Figure => ({
     id: `trials ${id}`,
-    label: by(results.monteCarlo, figure),
+    label: byMethod(figure, results.monteCarlo, messages),
     values: of(({ monteCarlo }) => read(monteCarlo)),
     errors: of(({ monteCarlo }) => error(monteCarlo.standardErrors) ?? null),
   });
@@ -123,7 +124,11 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord, speech: Spee
       linear("factor", labelOf(words.factor, { k }), (one) => one.coverageFactor),
       2,
     ),
-    textPair("linear freedom", by(results.laneLinear, labelOf(results.freedom, { nu: { symbol: "ν_eff" } })), ...free),
+    textPair(
+      "linear freedom",
+      byMethod(labelOf(results.freedom, { nu: { symbol: "ν_eff" } }), results.laneLinear, messages),
+      ...free,
+    ),
     pair(
       trials(
         "estimate",

@@ -327,7 +327,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     // One decimal below 100, as JCGM 100, G.4.1 gives it; only the look-up of t cuts it to a whole number.
     expect(degreesOfFreedom).toBeLessThan(100);
     expect(rows[1]).toBe(
-      [position, ...figures, degreesOfFreedom!.toFixed(1), '"swapping HS-11 and HS-12, steps 2 and 3"'].join(","),
+      [position, ...figures, degreesOfFreedom!.toFixed(1), "swapping HS-11 and HS-12 (steps 2 and 3)"].join(","),
     );
     await page.locator("#survey-log-summary").click();
     await page.locator("#survey-log-scroll tbody tr").first().waitFor();

@@ -4,13 +4,17 @@ import { declaredUnits } from "../declared-units.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { conditionalScene } from "../../present/pictures/conditional.ts";
 import { html, type Child } from "../draw/node.ts";
-import { overUnit, plain, significant, withUnit } from "../../present/numbers.ts";
+import { overUnit, plain, significant, whole, withUnit } from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
+import { labelOf } from "../../present/pictures/label.ts";
 import { readingsPicture } from "../draw/readings-picture.ts";
-import { symbolNode, symbolSpan } from "../draw/symbol.ts";
+import { labelNodes, symbolSpan } from "../draw/symbol.ts";
 import { distributionWords } from "../../present/budget.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { statedFigures, type Fields, type UnitsOf } from "../../present/statement.ts";
 import { symbolText } from "../../present/symbol.ts";
+
+const words = en.behindRow;
 
 /** What stands behind one row of the budget: what was stated, the evidence for it, and what it does to the result. */
 export function evidenceOf(record: RunRecord, measurandName: string, name: string, width: number): HTMLElement {
@@ -19,13 +23,8 @@ export function evidenceOf(record: RunRecord, measurandName: string, name: strin
   return html(
     "div",
     { class: "evidence" },
-    html("div", {}, html("h3", {}, "What was stated"), stated(record, name, input, each), evidence(name, input)),
-    html(
-      "div",
-      {},
-      html("h3", {}, "What it does to the result"),
-      output(record.measurands[measurandName]!, name, input, each),
-    ),
+    html("div", {}, html("h3", {}, words.stated), stated(record, name, input, each), evidence(name, input)),
+    html("div", {}, html("h3", {}, words.effect), output(record.measurands[measurandName]!, name, input, each)),
   );
 }
 
@@ -40,15 +39,15 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
   const list = html("dl", { class: "stated" });
   const fill = (unitsOf: UnitsOf): void =>
     list.replaceChildren(
-      pair("distribution", distributionWords(String(distribution), input.distribution, en)),
+      pair(words.distribution, distributionWords(String(distribution), input.distribution, en)),
       ...statedFigures(statement, input.unit, unitsOf).map(({ label, kind, text }) =>
         pair(kind === "letter" ? html("var", {}, label) : kind === "word" ? label : html("code", {}, label), text),
       ),
       pair(
-        "source",
-        typeof source === "string" ? source : html("span", { class: "source missing" }, "no source stated"),
+        words.source,
+        typeof source === "string" ? source : html("span", { class: "source missing" }, en.inputs.noSource),
       ),
-      pair("evaluation", `type ${input.evaluation}`),
+      pair(words.evaluation, fillText(words.type, { letter: input.evaluation })),
     );
   fill(() => ({}));
   // Without the server the figures stand as the study has them, without units.
@@ -68,9 +67,17 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
             input.standardUncertainty,
             width,
             symbolSpan(input.symbol, overUnit("", input.unit)),
-            `${values.length} indications from ${plain(Math.min(...values))} to ${withUnit(plain(Math.max(...values)), input.unit)}; the bar is their mean ± u.`,
+            fillText(words.indicationsName, {
+              count: whole(values.length),
+              low: plain(Math.min(...values)),
+              high: withUnit(plain(Math.max(...values)), input.unit),
+            }),
           ),
-          html("figcaption", { class: "note" }, `${values.length} indications; bar: mean ± `, html("var", {}, "u")),
+          html(
+            "figcaption",
+            { class: "note" },
+            labelNodes(labelOf(words.indications, { count: whole(values.length), u: { symbol: "u" } })),
+          ),
         )
       : null,
   ];
@@ -83,7 +90,7 @@ function evidence(inputName: string, { evidence: found, unit }: InputRecord): Ch
   if (found == null) return null;
   const { method, files, figures } = found;
   return [
-    html("h3", {}, "Evidence"),
+    html("h3", {}, words.evidence),
     html("p", {}, method),
     html(
       "dl",
@@ -92,7 +99,7 @@ function evidence(inputName: string, { evidence: found, unit }: InputRecord): Ch
         pair(name, typeof value === "number" ? withUnit(plain(value), own ?? "1") : value),
       ),
       files.map(({ name, sha256 }) =>
-        pair("file", [name, " ", html("code", { title: sha256 }, `SHA-256 ${sha256.slice(0, 12)}…`)]),
+        pair(words.file, [name, " ", html("code", { title: sha256 }, `SHA-256 ${sha256.slice(0, 12)}…`)]),
       ),
     ),
     isOfSurvey(found)
@@ -102,12 +109,12 @@ function evidence(inputName: string, { evidence: found, unit }: InputRecord): Ch
           html(
             "a",
             { href: writeAddress({ kind: "survey", id: digestsOf(found) }), id: `survey-behind-${inputName}` },
-            "The survey it comes from",
+            words.survey,
           ),
         )
       : null,
     figures.length === 0 && files.length === 0
-      ? html("p", { class: "note" }, `No figures beside those stated, in ${unit}.`)
+      ? html("p", { class: "note" }, fillText(words.noFigures, { unit }))
       : null,
   ];
 }
@@ -125,17 +132,17 @@ const digestsOf = ({ files }: Evidence): string => files.map(({ sha256 }) => sha
 function output(measurand: MeasurandRecord, name: string, input: InputRecord, width: number): Child {
   const line = measurand.linear.contributions.find((contribution) => contribution.input === name)!;
   const conditional = measurand.sensitivity?.conditional[name];
-  const slope = [html("var", {}, "c"), ` = ${significant(line.sensitivityCoefficient, 3)}`];
-  if (input.standardUncertainty === 0) return html("p", {}, "It does not vary, so the result does not vary with it.");
+  const slope = { c: { symbol: "c" }, value: significant(line.sensitivityCoefficient, 3) };
+  if (input.standardUncertainty === 0) return html("p", {}, words.constant);
   if (conditional === undefined || conditional.bins.length === 0) {
     return [
-      html("p", {}, "In the budget the result goes with it along a straight line, ", slope, "."),
+      html("p", {}, labelNodes(labelOf(words.straight, slope))),
       html(
         "p",
         { class: "note" },
-        "To see the result against this input as the model has it, let the study ask for it: add ",
-        html("code", {}, '"sensitivity": {}'),
-        " to the study and run it again.",
+        words.howToAsk
+          .split(/(\{field\})/)
+          .map((part) => (part === "{field}" ? html("code", {}, '"sensitivity": {}') : part)),
       ),
     ];
   }
@@ -146,7 +153,7 @@ function output(measurand: MeasurandRecord, name: string, input: InputRecord, wi
     {},
     sceneNode(
       conditionalScene({
-        name: `${symbolText(measurand.symbol)} against ${symbolText(input.symbol)}: mean and 5 % to 95 % band of the trials, with the budget's straight line.`,
+        name: fillText(words.name, { y: symbolText(measurand.symbol), x: symbolText(input.symbol) }),
         picture: conditional,
         line: { input: line.estimate, output: measurand.linear.estimate, slope: line.sensitivityCoefficient },
         width,
@@ -159,10 +166,10 @@ function output(measurand: MeasurandRecord, name: string, input: InputRecord, wi
     html(
       "figcaption",
       { class: "note" },
-      "Band: 5 % to 95 % of the trials; line: their mean; dashed: the budget, ",
-      slope,
-      direction === null || direction === "neither" ? "." : `. The result ${direction} with `,
-      direction === null || direction === "neither" ? null : [symbolNode(input.symbol), "."],
+      labelNodes(labelOf(words.band, slope)),
+      direction === null || direction === "neither"
+        ? null
+        : labelNodes(labelOf(words.direction, { direction, x: { symbol: input.symbol } })),
     ),
   );
 }

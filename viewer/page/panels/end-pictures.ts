@@ -2,8 +2,14 @@ import type { RunRecord } from "../../../engine/index.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { html } from "../draw/node.ts";
 import { fixed, overUnit, probabilityText, withUnit } from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { labelOf } from "../../present/pictures/label.ts";
+import { labelNodes } from "../draw/symbol.ts";
 import { endScene, reachFor } from "../../present/pictures/end.ts";
 import type { Readable } from "../../present/readable.ts";
+
+const words = en.endpointsPanel;
 
 /**
  * Both endpoints of the intervals that the verdict rests on, large, with their differences and δ at one scale.
@@ -23,14 +29,15 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
   const one = (index: 0 | 1): HTMLElement => {
     const name = index === 0 ? "low" : "high";
     const d = index === 0 ? validation.dLow : validation.dHigh;
-    const where = d <= δ ? "within δ" : "beyond δ";
+    const where = d <= δ ? words.within : words.beyond;
+    const endpoint = index === 0 ? en.monteCarlo.low : en.monteCarlo.high;
     return html(
       "div",
       { class: "end-block", id: `end-${name}` },
       html(
         "h4",
         {},
-        index === 0 ? "Lower endpoint" : "Upper endpoint",
+        endpoint,
         ": ",
         html("var", {}, "d", html("sub", {}, name)),
         ` = ${length(d)}, `,
@@ -38,9 +45,14 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
       ),
       sceneNode(
         endScene({
-          linearLabel: "linear endpoint",
-          monteCarloLabel: "Monte Carlo endpoint",
-          name: `${index === 0 ? "Lower" : "Upper"} endpoint: the Monte Carlo endpoint lies ${length(d)} ${differences[index]! < 0 ? "below" : "above"} the linear endpoint, ${where} = ${length(δ)}.`,
+          linearLabel: words.linear,
+          monteCarloLabel: words.monteCarlo,
+          name: fillText(differences[index]! < 0 ? words.below : words.above, {
+            endpoint,
+            distance: length(d),
+            where,
+            tolerance: length(δ),
+          }),
           difference: differences[index]!,
           standardError: errors?.[index] ?? null,
           tolerance: δ,
@@ -48,7 +60,7 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
           width: each,
           differenceLabel: fixed(d, places),
           toleranceLabel: `δ = ${fixed(δ, places)}`,
-          axisLabel: overUnit("distance from the linear endpoint", unit),
+          axisLabel: overUnit(words.distance, unit),
         }),
       ),
     );
@@ -59,13 +71,12 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
     html(
       "h3",
       {},
-      `The endpoints at ${probabilityText(coverage.probability)}, at ${times >= 10 ? times.toFixed(0) : times.toFixed(1)} times the scale above`,
+      fillText(words.title, {
+        p: probabilityText(coverage.probability),
+        times: fixed(times, times >= 10 ? 0 : 1),
+      }),
     ),
-    html(
-      "p",
-      { class: "note" },
-      "Hatched: the linear endpoint ± δ, within which a Monte Carlo endpoint agrees. The short bar at the Monte Carlo endpoint shows ± 2 standard errors. Both pictures have one scale.",
-    ),
+    html("p", { class: "note" }, labelNodes(labelOf(words.note, { delta: { symbol: "δ" } }))),
     html("div", { class: "end-pair" }, one(0), one(1)),
   );
 }

@@ -14,10 +14,14 @@ import {
 } from "../../present/numbers.ts";
 import { placesOfResult, readable } from "../../present/readable.ts";
 import { swatch, verdictMark } from "../draw/swatch.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { labelNodes, symbolNode } from "../draw/symbol.ts";
+import { fillText } from "../../present/fill.ts";
+import { labelOf } from "../../present/pictures/label.ts";
 import { choiceSwitch } from "../draw/switch.ts";
 import { unitsFor } from "../../present/units.ts";
 import type { Panel, View } from "./panel.ts";
+
+const words = en.verdictPanel;
 
 /** The answer in words, and the two results it compares. */
 export const verdict: Panel = {
@@ -64,13 +68,13 @@ function switches(own: MeasurandRecord, digits: Digits, { reading, choose }: Vie
   const unit = units.find((offer) => offer.unit === reading.unit)?.unit ?? own.unit;
   return html(
     "div",
-    { class: "controls", role: "group", "aria-label": "How the result is written" },
+    { class: "controls", role: "group", "aria-label": words.controls },
     choiceSwitch(
       "digits",
-      ["Digits of ", html("var", {}, "U")],
+      labelNodes(labelOf(words.digits, { U: { symbol: "U" } })),
       [
-        { value: "1", label: "one" },
-        { value: "2", label: "two" },
+        { value: "1", label: words.one },
+        { value: "2", label: words.two },
       ],
       String(digits),
       (value) => choose({ digits: value === "2" ? null : value }, true),
@@ -79,7 +83,7 @@ function switches(own: MeasurandRecord, digits: Digits, { reading, choose }: Vie
       ? null
       : choiceSwitch(
           "unit",
-          "Unit",
+          words.unit,
           units.map((offer) => ({ value: offer.unit, label: offer.unit })),
           unit,
           (value) => choose({ unit: value === own.unit ? null : value }),
@@ -102,7 +106,7 @@ function linearResult(
   return html(
     "div",
     { class: "result", id: "result-linear", "data-stands": String(stands) },
-    html("h3", {}, swatch("linear"), "Linear budget", standing(stands ? "may be reported" : null)),
+    html("h3", {}, swatch("linear"), en.monteCarlo.linear, standing(stands ? words.mayStand : null)),
     html(
       "p",
       { class: "result-line" },
@@ -114,13 +118,14 @@ function linearResult(
       ? html(
           "p",
           { class: "beside" },
-          "that is ",
-          plusMinus(text(linear.estimate, 1000), text(linear.expandedUncertainty, 1000), "mK"),
+          fillText(words.thatIs, {
+            value: plusMinus(text(linear.estimate, 1000), text(linear.expandedUncertainty, 1000), "mK"),
+          }),
         )
       : null,
     facts([
       [html("var", {}, "U"), withUnit(text(linear.expandedUncertainty), unit)],
-      [html("var", {}, "k"), `${k}${coverage.custom === "factor" ? " (fixed)" : ""}`],
+      [html("var", {}, "k"), coverage.custom === "factor" ? fillText(words.fixed, { k }) : k],
       [html("var", {}, "p"), probabilityText(coverage.probability)],
       [[html("var", {}, "u"), "(", symbolNode(symbol), ")"], withUnit(twoDigits(linear.standardUncertainty), unit)],
       [symbolNode("ν_eff"), freedom(linear.effectiveDegreesOfFreedom)],
@@ -144,34 +149,37 @@ function monteCarloResult(
   return html(
     "div",
     { class: "result", id: "result-monte-carlo", "data-stands": String(stands) },
-    html("h3", {}, swatch("monte-carlo"), "Monte Carlo", standing(stands ? "to be reported instead" : null)),
+    html("h3", {}, swatch("monte-carlo"), en.monteCarlo.monteCarlo, standing(stands ? words.insteadOf : null)),
     html(
       "p",
       { class: "result-line" },
-      symbolNode(symbol),
-      ` from ${rangeWithUnit(text(interval[0]), text(interval[1]), unit)}`,
+      labelNodes(
+        labelOf(words.fromTo, { y: { symbol }, range: rangeWithUnit(text(interval[0]), text(interval[1]), unit) }),
+      ),
     ),
     inMillikelvin(measurand)
       ? html(
           "p",
           { class: "beside" },
-          `that is from ${text(interval[0], 1000)} to ${withUnit(text(interval[1], 1000), "mK")}`,
+          fillText(words.thatIsFromTo, {
+            range: rangeWithUnit(text(interval[0], 1000), text(interval[1], 1000), "mK"),
+          }),
         )
       : null,
     facts([
       [html("var", {}, "p"), probabilityText(monteCarlo.probability)],
-      ["interval", coverage.interval === "symmetric" ? "probabilistically symmetric" : "shortest"],
-      ["estimate", estimate === null ? "none" : withUnit(text(estimate), unit)],
-      [[html("var", {}, "u"), "(", symbolNode(symbol), ")"], u === null ? "none" : withUnit(twoDigits(u), unit)],
-      ["trials", whole(monteCarlo.trials)],
+      [words.interval, en.result[coverage.interval]],
+      [words.estimate, estimate === null ? en.none : withUnit(text(estimate), unit)],
+      [[html("var", {}, "u"), "(", symbolNode(symbol), ")"], u === null ? en.none : withUnit(twoDigits(u), unit)],
+      [words.trials, whole(monteCarlo.trials)],
     ]),
   );
 }
 
 const twoDigits = (u: number): string => (u === 0 ? "0" : fixed(u, decimalsFor(u, 2)));
 
-const standing = (words: string | null): HTMLElement | null =>
-  words === null ? null : html("span", { class: "standing" }, words);
+const standing = (said: string | null): HTMLElement | null =>
+  said === null ? null : html("span", { class: "standing" }, said);
 
 const facts = (rows: readonly (readonly [Child, string])[]): HTMLElement =>
   html(

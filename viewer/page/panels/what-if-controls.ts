@@ -2,6 +2,8 @@ import type { RunRecord } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
 import { listSlider, type ListSlider } from "../draw/switch.ts";
 import { symbolNode } from "../draw/symbol.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { symbolText } from "../../present/symbol.ts";
 import {
   hasWidth,
@@ -12,6 +14,8 @@ import {
   type Kind,
   type StudyChange,
 } from "../what-if/study-change.ts";
+
+const words = en.whatIfPanel;
 
 /** Coefficients on offer. */
 const COEFFICIENTS = [
@@ -48,7 +52,7 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
     const [a, b] = pair.split(":") as [string, string];
     const slider = listSlider(
       `pair-${a}-${b}`,
-      `${symbol(a)} with ${symbol(b)}`,
+      fillText(words.pair, { a: symbol(a), b: symbol(b) }),
       (r) => `r = ${String(r).replace("-", "\u2212")}`,
       (r) => setPair(pair, r),
     );
@@ -67,8 +71,8 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
       { id, "aria-label": label },
       names.map((name) => html("option", { value: name, selected: name === chosen }, symbol(name))),
     );
-  const first = chooser("pair-first", "First input to correlate", names[0] ?? "");
-  const second = chooser("pair-second", "Second input to correlate", names[1] ?? "");
+  const first = chooser("pair-first", words.first, names[0] ?? "");
+  const second = chooser("pair-second", words.second, names[1] ?? "");
   const add = html(
     "button",
     {
@@ -82,7 +86,7 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
         setPair(`${a}:${b}`, 0.5);
       },
     },
-    "Correlate them",
+    words.correlate,
   );
   const set = (to: StudyChange): void => {
     now = to;
@@ -112,9 +116,9 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
         : html(
             "fieldset",
             { class: "correlating" },
-            html("legend", {}, "Correlations"),
+            html("legend", {}, words.correlations),
             pairs,
-            html("p", { class: "buttons" }, first, html("span", {}, "with"), second, add),
+            html("p", { class: "buttons" }, first, html("span", {}, words.with), second, add),
           ),
     ),
     set,
@@ -139,7 +143,7 @@ function inputRow(
     "select",
     {
       id: `try-kind-${name}`,
-      "aria-label": `Distribution of ${symbolText(symbol)}`,
+      "aria-label": fillText(words.distributionOf, { x: symbolText(symbol) }),
       onchange: () => {
         if (!isKind(select.value)) return;
         change(name, {
@@ -149,12 +153,12 @@ function inputRow(
       },
     },
     (Object.keys(KINDS) as Kind[]).map((kind) =>
-      html("option", { value: kind }, kind === "stated" ? `stated: ${distribution}` : KINDS[kind]),
+      html("option", { value: kind }, kind === "stated" ? fillText(words.asStated, { distribution }) : KINDS[kind]),
     ),
   );
-  const words = (factor: number): string => (factor === 0 ? "exactly known" : `× ${factor}`);
-  const slider = listSlider(`try-width-${name}`, "Width", words, (factor) => change(name, { width: factor }));
-  slider.element.querySelector("input")!.setAttribute("aria-label", `Width of ${symbolText(symbol)}`);
+  const factorText = (factor: number): string => (factor === 0 ? words.exact : `× ${factor}`);
+  const slider = listSlider(`try-width-${name}`, words.width, factorText, (factor) => change(name, { width: factor }));
+  slider.element.querySelector("input")!.setAttribute("aria-label", fillText(words.widthOf, { x: symbolText(symbol) }));
   return {
     name,
     element: html(

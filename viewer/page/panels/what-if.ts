@@ -1,10 +1,15 @@
 import { en } from "../../present/messages/en/index.ts";
 import type { RunRecord } from "../../../engine/index.ts";
-import { html, type Child } from "../draw/node.ts";
+import { html } from "../draw/node.ts";
+import { byMethod } from "../../present/differences.ts";
+import { fillText } from "../../present/fill.ts";
+import { labelOf } from "../../present/pictures/label.ts";
+import type { Label } from "../../present/pictures/scene.ts";
+import { standingOf, standingText, standingWords, type Judged } from "../../present/verdict.ts";
 import { decimalsFor, fixed, overUnit, probabilityText, whole } from "../../present/numbers.ts";
 import { previewPicture } from "../draw/preview-picture.ts";
 import { swatch } from "../draw/swatch.ts";
-import { equationNode, symbolSpan } from "../draw/symbol.ts";
+import { equationNode, labelNodes, symbolSpan } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { conversionTo } from "../../present/units.ts";
 import {
@@ -27,6 +32,8 @@ import {
 import type { Panel, View } from "./panel.ts";
 import { computedPart } from "./what-if-computed.ts";
 import { whatIfControls, type WhatIfControls } from "./what-if-controls.ts";
+
+const words = en.whatIfPanel;
 
 /** Name of the page's performance entries: from a change to the frame that shows its first answer. */
 const MEASURED = "what-if answer";
@@ -74,13 +81,9 @@ export const whatIf: Panel = {
 
 function invitation(element: HTMLElement, { provisional }: View, begin: () => void): HTMLElement[] {
   return [
-    html(
-      "p",
-      {},
-      "Give an input another width, distribution or correlation and see at once what that does to the result and to the verdict.",
-    ),
+    html("p", {}, words.invitation),
     provisional
-      ? html("p", { class: "note" }, "This can be tried when the run has finished.")
+      ? html("p", { class: "note" }, words.later)
       : html(
           "p",
           { class: "buttons" },
@@ -95,13 +98,9 @@ function invitation(element: HTMLElement, { provisional }: View, begin: () => vo
                 element.querySelector<HTMLElement>("select")?.focus();
               },
             },
-            "Try other inputs",
+            words.open,
           ),
-          html(
-            "span",
-            { class: "note" },
-            `A preview of ${whole(FIRST_TRIALS)} trials at once, drawn in this page and then refined`,
-          ),
+          html("span", { class: "note" }, fillText(words.previewOf, { trials: whole(FIRST_TRIALS) })),
         ),
   ];
 }
@@ -120,11 +119,7 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
     name,
   };
   standing.set(element, state);
-  element.replaceChildren(
-    html("p", {}, "Change an input; what it does stands below."),
-    state.controls.element,
-    results,
-  );
+  element.replaceChildren(html("p", {}, words.change), state.controls.element, results);
   return state;
 }
 
@@ -152,37 +147,36 @@ function preview(state: Standing, change: StudyChange): void {
 function show(state: Standing, change: StudyChange): void {
   const { results, record, previews, failure, name, view } = state;
   const symbol = (input: string): string => symbolText(record.inputs[input]!.symbol);
-  const words = changeWords(record, change, symbol);
+  const changes = changeWords(record, change, symbol);
   const symbols = new Set(Object.values(record.inputs).map((input) => input.symbol));
   if (failure !== null) {
     results.replaceChildren(
       html(
         "div",
         { class: "trouble small", role: "alert" },
-        html("p", {}, "This change cannot be previewed."),
+        html("p", {}, words.cannot),
         html(
           "ul",
           {},
           (failure.problems.length === 0
             ? [failure.message]
-            : failure.problems.map(({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`)
+            : failure.problems.map(({ place, value, accepted }) =>
+                fillText(words.problem, { place, value: String(value), accepted }),
+              )
           ).map((line) => html("li", {}, line)),
         ),
       ),
-      takeBack(view, words.length > 0),
+      takeBack(view, changes.length > 0),
     );
     return;
   }
   const computed = state.computed === null ? null : computedPart(record, name, view, state.computed, previews);
   if (previews === null) {
-    results.replaceChildren(
-      computed ?? "",
-      html("p", { class: "note", role: "status" }, "Drawing the preview of the study as stated…"),
-    );
+    results.replaceChildren(computed ?? "", html("p", { class: "note", role: "status" }, words.drawing));
     return;
   }
   const stated = previews.stated[name]!;
-  const drawn = words.length > 0 && previews.changed !== null;
+  const drawn = changes.length > 0 && previews.changed !== null;
   const changed = drawn ? previews.changed![name]! : stated;
   const { interval: kind } = record.coverage;
   const trials = (of: PreviewedMeasurand): Parameters<typeof previewPicture>[1] => ({
@@ -195,15 +189,11 @@ function show(state: Standing, change: StudyChange): void {
     html(
       "p",
       { class: "preview-mark", id: "preview-mark", role: "status" },
-      html("strong", {}, "Preview"),
-      `, ${whole(previews.trials)} trials on the random numbers the full run begins with`,
-      !drawn
-        ? words.length === 0
-          ? "; nothing is changed yet."
-          : "; the change is being drawn…"
-        : `; ${changed.validation.validated ? "the budget would be validated" : "the budget would not be validated"}${changed.validation.validated === stated.validation.validated ? ", as in the preview as stated" : ", unlike in the preview as stated"}.`,
+      html("strong", {}, words.preview),
+      fillText(words.trials, { trials: whole(previews.trials) }),
+      !drawn ? (changes.length === 0 ? words.nothingChanged : words.beingDrawn) : verdictWords(stated, changed),
     ),
-    words.length === 0
+    changes.length === 0
       ? ""
       : html(
           "ul",
@@ -215,11 +205,11 @@ function show(state: Standing, change: StudyChange): void {
     html(
       "p",
       { class: "key" },
-      html("span", {}, swatch("monte-carlo"), "Monte Carlo, changed"),
-      html("span", {}, statedSwatch(), "Monte Carlo, as stated"),
+      html("span", {}, swatch("monte-carlo"), words.changedKey),
+      html("span", {}, statedSwatch(), words.statedKey),
     ),
     previewPicture(
-      `Density of the preview over that of the study as stated, with both ${probabilityText(record.coverage.probability)} intervals.`,
+      fillText(words.picture, { p: probabilityText(record.coverage.probability) }),
       trials(stated),
       trials(changed),
       view.width,
@@ -231,12 +221,21 @@ function show(state: Standing, change: StudyChange): void {
       { class: "buttons" },
       html(
         "button",
-        { type: "button", id: "keep", disabled: !drawn, onclick: () => view.keep(kept(record, change, words)) },
-        "Keep: run this in full",
+        { type: "button", id: "keep", disabled: !drawn, onclick: () => view.keep(kept(record, change, changes)) },
+        words.keep,
       ),
-      takeBack(view, words.length > 0),
+      takeBack(view, changes.length > 0),
     ),
   );
+}
+
+/** The verdict of the changed preview, and that of the study as stated if it is another. */
+function verdictWords(stated: PreviewedMeasurand, changed: PreviewedMeasurand): string {
+  const [before, verdict] = [stated, changed].map(({ validation }) => standingWords(standingOf(validation), en)) as [
+    string,
+    string,
+  ];
+  return before === verdict ? fillText(words.alike, { verdict }) : fillText(words.unlike, { verdict, before });
 }
 
 const statedSwatch = (): HTMLElement => html("span", { class: "stated-swatch", "aria-hidden": "true" });
@@ -251,16 +250,18 @@ const takeBack = ({ choose }: View, something: boolean): HTMLElement =>
       disabled: !something,
       onclick: () => choose({ tries: null, pairs: null }, true),
     },
-    "Take all back",
+    words.takeBack,
   );
 
 /** The changed study as a document of its own, which says what was changed. */
-function kept(record: RunRecord, change: StudyChange, words: readonly string[]): unknown {
+function kept(record: RunRecord, change: StudyChange, changes: readonly string[]): unknown {
   const study = changedStudy(record, change);
   return {
     ...study,
-    title: `${study.title} (changed)`,
-    notes: [study.notes, `Changed: ${words.join("; ")}.`].filter((part) => part !== undefined).join(" "),
+    title: fillText(words.title, { title: study.title }),
+    notes: [study.notes, fillText(words.notes, { changes: changes.join("; ") })]
+      .filter((part) => part !== undefined)
+      .join(" "),
   };
 }
 
@@ -286,18 +287,25 @@ function differences(
     ) + 1,
   );
   type Of = (from: Pick<PreviewedMeasurand, "linear" | "monteCarlo">) => number | null;
-  const rows: [Child, Of, boolean][] = [
-    ["linear estimate", ({ linear }) => linear.estimate, true],
-    [["linear ", html("var", {}, "u")], ({ linear }) => linear.standardUncertainty, false],
-    ["linear, lower endpoint", ({ linear }) => linear.interval[0], true],
-    ["linear, upper endpoint", ({ linear }) => linear.interval[1], true],
-    ["Monte Carlo estimate", ({ monteCarlo }) => monteCarlo.estimate, true],
-    [["Monte Carlo ", html("var", {}, "u")], ({ monteCarlo }) => monteCarlo.standardUncertainty, false],
-    ["Monte Carlo, lower endpoint", ({ monteCarlo }) => monteCarlo.intervals[kind][0], true],
-    ["Monte Carlo, upper endpoint", ({ monteCarlo }) => monteCarlo.intervals[kind][1], true],
+  const compared = en.compared;
+  const y = { symbol: full.symbol };
+  const [estimate, uncertainty] = [
+    labelOf(compared.estimate, { y }),
+    labelOf(compared.uncertainty, { u: { symbol: "u" }, y }),
+  ];
+  const { laneLinear, monteCarlo: byTrials, low, high } = en.monteCarlo;
+  const rows: [Label, Of, boolean][] = [
+    [byMethod(estimate, laneLinear, en), ({ linear }) => linear.estimate, true],
+    [byMethod(uncertainty, laneLinear, en), ({ linear }) => linear.standardUncertainty, false],
+    [byMethod(low, laneLinear, en), ({ linear }) => linear.interval[0], true],
+    [byMethod(high, laneLinear, en), ({ linear }) => linear.interval[1], true],
+    [byMethod(estimate, byTrials, en), ({ monteCarlo }) => monteCarlo.estimate, true],
+    [byMethod(uncertainty, byTrials, en), ({ monteCarlo }) => monteCarlo.standardUncertainty, false],
+    [byMethod(low, byTrials, en), ({ monteCarlo }) => monteCarlo.intervals[kind][0], true],
+    [byMethod(high, byTrials, en), ({ monteCarlo }) => monteCarlo.intervals[kind][1], true],
   ];
   const text = (value: number | null, absolute: boolean): string =>
-    value === null ? "none" : fixed(value * factor + (absolute ? offset : 0), places);
+    value === null ? en.none : fixed(value * factor + (absolute ? offset : 0), places);
   const apart = (a: number | null, b: number | null): { readonly text: string; readonly same: boolean } => {
     if (a === null || b === null) return { text: "–", same: true };
     const difference = fixed((b - a) * factor, places);
@@ -311,29 +319,22 @@ function differences(
     const k = of.validation.coverageFactorNeeded;
     return k === null ? "–" : fixed(k, 2);
   };
-  const verdict = (of: { readonly validation: Pick<PreviewedMeasurand["validation"], "validated"> }): string =>
-    of.validation.validated ? "validated" : "not validated";
+  const verdict = (of: { readonly validation: Judged }): string => standingText(standingOf(of.validation), en);
   return html(
     "div",
-    { class: "wide-table", tabindex: 0, role: "region", "aria-label": "What the change does", id: "preview-table" },
+    { class: "wide-table", tabindex: 0, role: "region", "aria-label": words.table, id: "preview-table" },
     html(
       "table",
       { class: "plain" },
-      html(
-        "caption",
-        {},
-        "What the change does: the difference is between the two previews, which share their random numbers",
-      ),
+      html("caption", {}, words.caption),
       html(
         "thead",
         {},
         html(
           "tr",
           {},
-          html("th", { scope: "col" }, overUnit("figure", unit)),
-          ["full run", "preview as stated", "preview, changed", "difference"].map((head) =>
-            html("th", { scope: "col" }, head),
-          ),
+          html("th", { scope: "col" }, overUnit(words.figure, unit)),
+          [words.full, words.stated, words.changed, words.difference].map((head) => html("th", { scope: "col" }, head)),
         ),
       ),
       html(
@@ -344,7 +345,7 @@ function differences(
           return html(
             "tr",
             { class: difference.same ? null : "differs" },
-            html("th", { scope: "row" }, label),
+            html("th", { scope: "row" }, labelNodes(label)),
             [full, stated, changed].map((from) => html("td", {}, text(of(from), absolute))),
             html("td", {}, difference.text),
           );
@@ -352,14 +353,14 @@ function differences(
         html(
           "tr",
           {},
-          html("th", { scope: "row" }, html("var", {}, "k"), " needed"),
+          html("th", { scope: "row" }, labelNodes(labelOf(words.needed, { k: { symbol: "k" } }))),
           [full, stated, changed].map((from) => html("td", {}, needed(from))),
           html("td", {}, ""),
         ),
         html(
           "tr",
           { class: verdict(stated) === verdict(changed) ? null : "differs" },
-          html("th", { scope: "row" }, "budget"),
+          html("th", { scope: "row" }, words.budget),
           [full, stated, changed].map((from) => html("td", {}, verdict(from))),
           html("td", {}, ""),
         ),

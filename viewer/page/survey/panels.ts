@@ -59,9 +59,9 @@ const averaging: SurveyPanel = {
   // Readings that do not differ at some averaging time have no place on a scale of ratios.
   appliesTo: ({ evaluation: { stability } }) => drawable(stability.allan).length > 1,
   render(element, { evaluation: { stability, stay } }, width) {
-    const words = stability.reasoning.at(-1)!;
+    const sentence = stability.reasoning.at(-1)!;
     return [
-      html("p", {}, `${words[0]!.toUpperCase()}${words.slice(1)}.`),
+      html("p", {}, `${sentence[0]!.toUpperCase()}${sentence.slice(1)}.`),
       allanPicture(drawable(stability.allan), Math.min(width, 520)),
       note(
         `How much means of ${stay.thermometer} differ from one averaging time to the next. Ringed: the least. Dotted: independent readings, which fall as one over the square root of their number.`,

@@ -31,7 +31,10 @@ export interface PreviewedMeasurand extends Pick<MeasurandRecord, "symbol" | "me
     MonteCarloRecord,
     "estimate" | "standardUncertainty" | "intervals" | "histogram" | "trials"
   >;
-  readonly validation: Pick<ValidationRecord, "validated" | "numericalTolerance" | "coverageFactorNeeded">;
+  readonly validation: Pick<
+    ValidationRecord,
+    "validated" | "firm" | "nothingVaries" | "numericalTolerance" | "coverageFactorNeeded"
+  >;
 }
 
 /** The measurands of a preview by name. */

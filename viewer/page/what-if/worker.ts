@@ -80,6 +80,8 @@ const previewOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]):
         },
         validation: {
           validated: validation.validated,
+          firm: validation.firm,
+          ...(validation.nothingVaries === true ? { nothingVaries: true as const } : {}),
           numericalTolerance: validation.numericalTolerance,
           coverageFactorNeeded: validation.coverageFactorNeeded,
         },

@@ -6,6 +6,7 @@ import { monteCarloWords } from "./monte-carlo.ts";
 import { panelWords } from "./panels.ts";
 import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
+import { resultPanelWords } from "./result-panels.ts";
 import { resultWords } from "./result.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
@@ -23,5 +24,6 @@ export const de: Messages = {
   ...togetherWords,
   ...provenanceWords,
   ...panelWords,
+  ...resultPanelWords,
   ...surveyWords,
 };
