@@ -23,8 +23,10 @@ export const plain = (value: number, digits = 4): string => english.plain(Number
 const INDENT = 3;
 
 /** A heading over indented lines; nothing if there are no lines. */
-export const part = ({ styles }: Layout, heading: string, lines: readonly string[]): string[] =>
-  lines.length === 0 ? [] : ["", styles.bold(heading), ...lines.map((line) => `${" ".repeat(INDENT)}${line}`)];
+export const part = ({ styles, width }: Layout, heading: string, lines: readonly string[]): string[] =>
+  lines.length === 0
+    ? []
+    : ["", styles.bold(wrap(heading, width)), ...lines.map((line) => `${" ".repeat(INDENT)}${line}`)];
 
 export const tablePart = (
   layout: Layout,
@@ -40,6 +42,7 @@ export const tablePart = (
         tableLines(
           columns.map(([title, align]) => ({ heading: title, align })),
           rows,
+          layout.width - INDENT,
         ),
       );
 

@@ -38,9 +38,9 @@ export function summaryOf(given: RunRecord, source: string | null, styles: Style
   const record = harmless(given);
   const { study, model } = record;
   const parts: string[] = [
-    styles.bold(study.title),
+    styles.bold(wrap(study.title, width)),
     ...(study.laboratory === undefined ? [] : [study.laboratory]),
-    `${model.title} (${model.id})`,
+    wrap(`${model.title} (${model.id})`, width),
     ...(model.equation === null ? [] : [styles.dim(wrap(model.equation, width, "    "))]),
   ];
   for (const [name, measurand] of Object.entries(record.measurands)) {
@@ -167,6 +167,7 @@ function budgetLines(record: RunRecord, measurand: Readable, width: number): str
         `${share.padStart(7)}${bars ? ` ${"▪".repeat(Math.max(0, Math.round(line.share * BAR)))}` : ""}`,
       ]),
       width - INDENT,
+      !bars,
     );
   // A table that is too wide for its bars loses them before its heads and names are broken.
   const wide = Math.max(...tableWith(true).map(displayWidth)) + INDENT > width;
@@ -184,7 +185,9 @@ function jointLines({ joint, measurands: quantities }: RunRecord, styles: Styles
   const lines = (table: Table): string[] =>
     table.rows.length === 0
       ? []
-      : [`   ${labelText(table.caption)}`, ...presentedLines(table, width - INDENT).map((line) => `   ${line}`)];
+      : [...wrap(labelText(table.caption), width - INDENT).split("\n"), ...presentedLines(table, width - INDENT)].map(
+          (line) => `   ${line}`,
+        );
   return [
     "",
     styles.bold(en.sections.joint),

@@ -10,18 +10,20 @@ export interface Column {
 /** Columns that a text takes on a terminal: combining marks take none, wide characters two. */
 export const displayWidth = (text: string): number => stringWidth(text);
 
-/** Spaces between two columns. */
+/** Spaces between two columns, and those of a table that is too wide with them. */
 const BETWEEN = "  ";
+const CLOSE = " ";
 
 /**
  * Rows as lines of text. Numbers in a `point` column line up on their decimal sign. If the table is wider than `width`,
- * headings and cells of left columns are broken between words, the widest first. Cells hold no escape codes, whose
- * characters take no column.
+ * headings and cells of left columns are broken between words, the widest first; if that is not enough, columns stand
+ * closer, unless `closer` is false. Cells hold no escape codes, whose characters take no column.
  */
 export function tableLines(
   columns: readonly Column[],
   rows: readonly (readonly string[])[],
   width = Infinity,
+  closer = true,
 ): string[] {
   const cells = rows.map((row) => [...row]);
   columns.forEach(({ align }, j) => {
@@ -30,7 +32,9 @@ export function tableLines(
     const longest = Math.max(0, ...texts.map(tailOf));
     for (const row of cells) if (isNumber(row[j]!)) row[j] = row[j]! + " ".repeat(longest - tailOf(row[j]!));
   });
-  const widths = widthsOf(columns, cells, width);
+  const wide = widthsOf(columns, cells, width, BETWEEN);
+  const between = !closer || widthOver(wide, BETWEEN) <= width ? BETWEEN : CLOSE;
+  const widths = between === BETWEEN ? wide : widthsOf(columns, cells, width, CLOSE);
   const lines = (row: readonly string[], bottom: boolean): string[] => {
     const parts = row.map((cell, j) =>
       displayWidth(cell) <= widths[j]! ? [cell] : wrap(cell, widths[j]!).split("\n"),
@@ -43,7 +47,7 @@ export function tableLines(
           const space = " ".repeat(Math.max(0, widths[j]! - displayWidth(text)));
           return columns[j]!.align === "left" ? text + space : space + text;
         })
-        .join(BETWEEN)
+        .join(between)
         .trimEnd(),
     );
   };
@@ -65,16 +69,24 @@ const tailOf = (text: string): number => {
   return displayWidth(text) - (figure.includes(".") ? figure.indexOf(".") : displayWidth(figure));
 };
 
+/** Columns that a table of these takes. */
+const widthOver = (widths: readonly number[], between: string): number =>
+  widths.reduce((sum, one) => sum + one, between.length * (widths.length - 1));
+
 /** Widths of the columns: what they need, less what the widest of those that can be broken give up for `most`. */
-function widthsOf(columns: readonly Column[], rows: readonly (readonly string[])[], most: number): number[] {
+function widthsOf(
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  most: number,
+  between: string,
+): number[] {
   const words = (text: string): number => Math.max(0, ...text.split(" ").map(displayWidth));
   const widest = (j: number, of: (text: string) => number): number => Math.max(0, ...rows.map((row) => of(row[j]!)));
   const widths = columns.map(({ heading }, j) => Math.max(displayWidth(heading), widest(j, displayWidth)));
   const least = columns.map(({ heading, align }, j) =>
     Math.max(words(heading), widest(j, align === "left" ? words : displayWidth)),
   );
-  const total = (): number => widths.reduce((sum, one) => sum + one, BETWEEN.length * (columns.length - 1));
-  while (total() > most) {
+  while (widthOver(widths, between) > most) {
     const slack = widths.map((one, j) => one - least[j]!);
     const j = slack.indexOf(Math.max(...slack));
     if (slack[j]! <= 0) break;

@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import type { RunRecord, StudyDocument } from "../../../engine/index.ts";
 import { BATHS, type GeneratedBath } from "../../../examples/survey/baths.ts";
 import type { SurveyEvaluation } from "../../../models/index.ts";
+import { displayWidth } from "../../../viewer/terminal/table.ts";
 import { readExample } from "../../read-example.ts";
 import { root, scratch, trialband } from "./trialband.ts";
 
@@ -52,6 +53,7 @@ describe.each(BATHS)("$name", (bath: GeneratedBath) => {
       expect(stdout).toContain(heading);
     }
     expect(stdout).not.toMatch(/NOT MET|NaN|undefined|null|\x1b/);
+    expect(stdout.split("\n").filter((line) => displayWidth(line) > 100)).toEqual([]);
     // One digit is asked of three of the four studies, two of the steriliser's, whose vertical difference dominates.
     expect(stdout).toContain(bath.name === "steriliser-134" ? "NOT VALIDATED" : "\nVALIDATED");
     expect(stdout).not.toContain("To repeat: ");

@@ -129,7 +129,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     await it.page.keyboard.press("End");
     await it.page.locator("#preview-changes", { hasText: "width × 5" }).waitFor();
     await it.page.locator("#keep:enabled").waitFor();
-    await it.page.locator("tr.differs", { hasText: "Monte Carlo, lower endpoint" }).waitFor();
+    await it.page.locator("tr.differs", { hasText: "Lower endpoint (Monte Carlo)" }).waitFor();
     expect(await it.text("#preview-mark")).toContain("Preview");
     const posted = it.page.waitForRequest((request) => request.method() === "POST");
     await it.page.locator("#keep").click();

@@ -52,7 +52,7 @@ export const monteCarloWords: Pick<Messages, "monteCarlo" | "settling" | "sensit
     low: "Unterer Endpunkt",
     high: "Oberer Endpunkt",
     pictureCaption:
-      "Mittel jedes Wertes von {y} über die bisherigen Folgen, abzüglich des letzten, gegen die Anzahl der Versuche; graues Band: ± 2\u00a0{s}; gepunktet: ± {delta}/5. Alle haben einen Maßstab, in {unit}.",
+      "Mittel jedes Wertes von {y} über die bisherigen Folgen, abzüglich des letzten, gegen die Anzahl der Versuche; Band: ± 2\u00a0{s}; gepunktet: ± {delta}/5. Alle haben einen Maßstab, in {unit}.",
     pictureName: "{figure}: Verlauf des Mittels über {trials} Versuche",
     trials: "{trials} Versuche",
   },

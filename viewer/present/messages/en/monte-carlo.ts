@@ -49,7 +49,7 @@ export const monteCarloWords = {
     low: "Lower endpoint",
     high: "Upper endpoint",
     pictureCaption:
-      "Average of each figure of {y} over the batches so far less its last value, against the number of trials; grey band: ± 2\u00a0{s}; dotted: ± {delta}/5. All have one scale, in {unit}.",
+      "Average of each figure of {y} over the batches so far less its last value, against the number of trials; band: ± 2\u00a0{s}; dotted: ± {delta}/5. All have one scale, in {unit}.",
     pictureName: "{figure}: course of the average over {trials} trials",
     trials: "{trials} trials",
   },

@@ -1,0 +1,40 @@
+// What a command prints keeps within the terminal: 100 columns, if nothing says how wide it is.
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import pico from "picocolors";
+import { expect, test } from "vitest";
+import { propagate, type Model } from "../../../engine/index.ts";
+import checkWeight from "../../../examples/density/density.ts";
+import { displayWidth } from "../../../viewer/terminal/table.ts";
+import { summaryOf } from "../../../viewer/terminal/summary.ts";
+import { modelOf } from "../../read-example.ts";
+
+const WIDTH = 100;
+/** Few, since figures of few trials have as many digits as those of many. */
+const TRIALS = 10_000;
+const root = join(import.meta.dirname, "../../../examples");
+
+type Document = Record<string, unknown> & { readonly model: string };
+const isStudy = (document: unknown): document is Document =>
+  typeof document === "object" && document !== null && "model" in document && "inputs" in document;
+
+const studies = readdirSync(root, { recursive: true, encoding: "utf8" })
+  .filter((name) => name.endsWith(".json") && !name.endsWith(".schema.json"))
+  .toSorted()
+  .flatMap((name) => {
+    const document = JSON.parse(readFileSync(join(root, name), "utf8")) as unknown;
+    return isStudy(document) ? [{ name, document }] : [];
+  });
+
+test("the examples are found, the widest budget among them", () => {
+  expect(studies.length).toBeGreaterThan(30);
+  expect(studies.map(({ name }) => name)).toContain("platinum/sprt-bath-72.json");
+});
+
+test.each(studies)("$name", ({ document }) => {
+  const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
+  const record = propagate(model, { ...document, trials: TRIALS });
+  const lines = summaryOf(record, null, pico.createColors(false), WIDTH).split("\n");
+  expect(lines.length).toBeGreaterThan(20);
+  expect(lines.filter((line) => displayWidth(line) > WIDTH)).toEqual([]);
+});
