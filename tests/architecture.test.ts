@@ -235,7 +235,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "models/safety": "engine/index.ts",
   "viewer/api": "engine/index.ts models/index.ts",
   "viewer/page": "engine/distributions engine/index.ts models/index.ts viewer/api viewer/present",
-  "viewer/present": "engine/distributions engine/index.ts engine/record",
+  "viewer/present": "engine/distributions engine/index.ts models/index.ts engine/record",
   "viewer/report": "engine/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/cli":
