@@ -17,7 +17,7 @@ export const linearised: Panel = {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const found = measurand.linearised;
     if (found === undefined) {
-      element.replaceChildren(html("p", {}, "The record holds no linearised distribution of this measurand."));
+      element.replaceChildren(html("p", {}, en.linearised.absent));
       return;
     }
     element.replaceChildren(

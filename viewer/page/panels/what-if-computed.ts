@@ -1,4 +1,6 @@
 import type { LinearisedFigures, RunRecord } from "../../../engine/index.ts";
+import { byMethod } from "../../present/differences.ts";
+import { labelOf } from "../../present/pictures/label.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { decimalsFor, fixed, overUnit } from "../../present/numbers.ts";
 import { conversionTo } from "../../present/units.ts";
@@ -40,11 +42,11 @@ export function computedPart(
     { class: "computed", id: "what-if-computed" },
     wideTable(
       {
-        caption: "Computed without trials: the linear budget, and the linearised model with the stated distributions",
+        caption: en.whatIfPanel.computed,
         columns: [
           { head: overUnit(en.monteCarlo.figure, unit), kind: "head" },
-          { head: "as stated", kind: "number" },
-          { head: "changed", kind: "number" },
+          { head: en.whatIfPanel.computedStated, kind: "number" },
+          { head: en.whatIfPanel.computedChanged, kind: "number" },
         ],
         rows: rowsOf([stated, changed], kind, (value) => fixed(value * factor + offset, places)),
       },
@@ -83,20 +85,23 @@ function rowsOf(
     (from: ComputedMeasurand): string =>
       from.linearised.kind === "distribution" ? of(from.linearised) : en.none;
   const factorText = (k: number | null): string => (k === null ? en.none : fixed(k, 3));
+  const { low, high } = en.monteCarlo;
+  const { lane, laneLinear, factor } = en.linearised;
+  const k = labelOf(factor, { k: { symbol: "k" } });
   return [
-    row(`${en.linearised.laneLinear}, ${en.monteCarlo.low.toLowerCase()}`, ({ linear }) => text(linear.interval[0])),
-    row(`${en.linearised.laneLinear}, ${en.monteCarlo.high.toLowerCase()}`, ({ linear }) => text(linear.interval[1])),
+    row(byMethod(low, laneLinear, en), ({ linear }) => text(linear.interval[0])),
+    row(byMethod(high, laneLinear, en), ({ linear }) => text(linear.interval[1])),
     row(
-      `${en.linearised.lane}, ${en.monteCarlo.low.toLowerCase()}`,
+      byMethod(low, lane, en),
       exact(({ intervals }) => text(intervals[kind][0])),
     ),
     row(
-      `${en.linearised.lane}, ${en.monteCarlo.high.toLowerCase()}`,
+      byMethod(high, lane, en),
       exact(({ intervals }) => text(intervals[kind][1])),
     ),
-    row([{ symbol: "k" }, `, ${en.linearised.laneLinear}`], ({ linear }) => factorText(linear.coverageFactor)),
+    row(byMethod(k, laneLinear, en), ({ linear }) => factorText(linear.coverageFactor)),
     row(
-      [{ symbol: "k" }, `, ${en.linearised.lane}`],
+      byMethod(k, lane, en),
       exact(({ coverageFactor }) => factorText(coverageFactor)),
     ),
   ];

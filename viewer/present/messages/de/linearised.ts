@@ -15,6 +15,7 @@ export const linearisedWords: Pick<Messages, "linearised"> = {
       "Dichte von {y} dreimal: {p}-Intervall des linearen Budgets {linear}, des linearisierten Modells mit den angegebenen Verteilungen {linearised}, nach Monte Carlo {monteCarlo} {unit}.",
     lane: "linearisiert, angegebene Verteilungen",
     laneLinear: "lineares Budget",
+    absent: "Das Protokoll enthält keine linearisierte Verteilung dieser Messgröße.",
     laneMonteCarlo: "Monte Carlo",
   },
 };

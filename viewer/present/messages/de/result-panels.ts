@@ -81,6 +81,10 @@ export const resultPanelWords: Pick<Messages, "verdictPanel" | "endpointsPanel" 
     stated: "Vorschau wie angegeben",
     changed: "Vorschau, geändert",
     difference: "Differenz",
+    computed:
+      "Ohne Versuche berechnet: das lineare Budget und das linearisierte Modell mit den angegebenen Verteilungen",
+    computedStated: "Wie angegeben",
+    computedChanged: "Geändert",
     needed: "Nötiges {k}",
     budget: "Lineares Budget",
     correlations: "Korrelationen",

@@ -13,6 +13,7 @@ export const linearisedWords = {
       "Density of {y} three times: {p} interval of the linear budget {linear}, of the linearised model with the stated distributions {linearised}, by Monte Carlo {monteCarlo} {unit}.",
     lane: "linearised, stated distributions",
     laneLinear: "linear budget",
+    absent: "The record holds no linearised distribution of this measurand.",
     laneMonteCarlo: "Monte Carlo",
   },
 } as const;
