@@ -1,8 +1,10 @@
 import express, { Router, type Express, type RequestHandler } from "express";
 import type { Logger } from "pino";
 import { Fault } from "./errors.ts";
+import { protectiveHeaders } from "./http/headers.ts";
 import { jsonBody } from "./http/json-body.ts";
 import { quiet } from "./http/log.ts";
+import { ownSite } from "./http/own-site.ts";
 import { refuse } from "./http/refuse.ts";
 import { logRequests } from "./http/request-log.ts";
 import { routes } from "./routes/index.ts";
@@ -20,10 +22,11 @@ export interface AppOptions extends Dependencies {
 /** The server as an Express app: testable without a port. */
 export function createApp(options: AppOptions): Express {
   const app = express();
-  app.disable("x-powered-by");
   const log = options.log ?? quiet;
   app.use(logRequests(log));
-  app.use(guard(options.hosts));
+  app.use(protectiveHeaders);
+  app.use(answersTo(options.hosts));
+  app.use("/api", ownSite);
   app.use(...jsonBody);
   const api = Router();
   for (const register of routes) register(api, options);
@@ -36,16 +39,10 @@ export function createApp(options: AppOptions): Express {
   return app;
 }
 
-const guard =
+/** Answers to the server's own names alone. */
+const answersTo =
   (hosts: ReadonlySet<string> | null): RequestHandler =>
-  (request, response, next) => {
-    response.set({
-      "content-security-policy":
-        "default-src 'self'; img-src 'self' data: blob:; style-src 'self' 'unsafe-inline'; frame-ancestors 'none'",
-      "x-content-type-options": "nosniff",
-      "referrer-policy": "no-referrer",
-      "cross-origin-resource-policy": "same-origin",
-    });
+  (request, _response, next) => {
     // HTTP/1.0 allows a request without Host.
     const name = (request.hostname as string | undefined)?.toLowerCase();
     if (name === undefined) throw new Fault("bad-request", "The request has no Host header; expected one.");

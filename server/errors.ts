@@ -27,6 +27,7 @@ export const FAULTS = {
   "bad-request": { status: 400, exit: 1, title: "Not a request that can be read" },
   "range-not-satisfiable": { status: 416, exit: 1, title: "No such range of bytes" },
   "unsupported-media-type": { status: 415, exit: 1, title: "A type, character set or encoding that is not read" },
+  "cross-site": { status: 403, exit: 1, title: "Asked by the page of another site" },
   "other-host": { status: 421, exit: 1, title: "Another server is meant" },
   internal: { status: 500, exit: 1, title: "A fault of Trialband" },
 } as const;

@@ -7,11 +7,14 @@ import type { RouteRegistration } from "./route.ts";
 /** Seconds that a quick selfcheck takes. */
 const RETRY_AFTER = 10;
 
-/** Checks of this installation, sent line by line as they are made. */
+/**
+ * Checks of this installation, sent line by line as they are made. By POST, since it takes every worker for a minute: no
+ * GET spends anything.
+ */
 export const selfcheck: RouteRegistration = (router, { workers }) => {
   let going = false;
 
-  router.get("/selfcheck/events", async (request, response) => {
+  router.post("/selfcheck", async (request, response) => {
     const { quick = "0", ...rest } = request.query;
     const stray = Object.keys(rest)[0];
     if (stray !== undefined) throw refused(stray, rest[stray], "nothing: a selfcheck is asked for with quick alone");

@@ -66,7 +66,7 @@ export type CheckEvent =
   | { readonly type: "step"; readonly title: string; readonly done: number; readonly all: number }
   | { readonly type: "line"; readonly line: CheckLine };
 
-/** An event of `GET /api/selfcheck/events?quick=`. The last is done or failed. */
+/** An event of `POST /api/selfcheck?quick=`. The last is done or failed. */
 export type SelfcheckEvent =
   | CheckEvent
   | { readonly type: "done"; readonly report: SelfcheckSummary }

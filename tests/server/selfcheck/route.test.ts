@@ -66,7 +66,7 @@ const eventsIn = (text: string): { type: string }[] =>
 /** Opens the stream; resolves once the first line has come. */
 function open(): Promise<{ readonly text: () => string; readonly leave: () => void; readonly ended: Promise<void> }> {
   return new Promise((resolve, reject) => {
-    const asked = ask({ port, path: "/api/selfcheck/events?quick=1" }, (response) => {
+    const asked = ask({ port, method: "POST", path: "/api/selfcheck?quick=1" }, (response) => {
       let text = "";
       const ended = new Promise<void>((done) => response.on("close", done));
       response
@@ -81,9 +81,9 @@ function open(): Promise<{ readonly text: () => string; readonly leave: () => vo
   });
 }
 
-describe("GET /api/selfcheck/events", () => {
+describe("POST /api/selfcheck", () => {
   test("tells groups, steps and lines as they come, then the summary", async () => {
-    const response = await request(app).get("/api/selfcheck/events?quick=1");
+    const response = await request(app).post("/api/selfcheck?quick=1");
     expect(response.status).toBe(200);
     expect(response.headers["content-type"]).toContain("text/event-stream");
     const events = eventsIn(response.text);
@@ -98,22 +98,28 @@ describe("GET /api/selfcheck/events", () => {
     expect(gate.quick).toEqual([true]);
   });
 
+  test("is not begun by a GET", async () => {
+    expect((await request(app).get("/api/selfcheck?quick=1")).status).toBe(404);
+    expect(gate.quick).toEqual([]);
+  });
+
   test("is full unless it is asked to be quick", async () => {
-    await request(app).get("/api/selfcheck/events");
-    await request(app).get("/api/selfcheck/events?quick=0");
+    await request(app).post("/api/selfcheck");
+    await request(app).post("/api/selfcheck?quick=0");
     expect(gate.quick).toEqual([false, false]);
   });
 
   test("one at a time", async () => {
     hold();
     const first = await open();
-    const second = await request(app).get("/api/selfcheck/events?quick=1");
+    const second = await request(app).post("/api/selfcheck?quick=1");
     expect(second.status).toBe(503);
+    expect(second.headers["retry-after"]).toBe("10");
     expect(second.body).toMatchObject({ code: "busy", detail: expect.stringContaining("going on already") });
     gate.open();
     await first.ended;
     expect(eventsIn(first.text()).at(-1)!.type).toBe("done");
-    expect((await request(app).get("/api/selfcheck/events?quick=1")).status).toBe(200);
+    expect((await request(app).post("/api/selfcheck?quick=1")).status).toBe(200);
   });
 
   test("ends when the reader leaves, and another may begin", async () => {
@@ -122,7 +128,7 @@ describe("GET /api/selfcheck/events", () => {
     leave();
     await ended;
     gate.open();
-    await vi.waitFor(async () => expect((await request(app).get("/api/selfcheck/events?quick=1")).status).toBe(200));
+    await vi.waitFor(async () => expect((await request(app).post("/api/selfcheck?quick=1")).status).toBe(200));
   });
 
   test.each([
@@ -130,7 +136,7 @@ describe("GET /api/selfcheck/events", () => {
     ["quick=1&quick=0", "quick"],
     ["seed=7", "seed"],
   ])("%s is refused", async (query, place) => {
-    const response = await request(app).get(`/api/selfcheck/events?${query}`);
+    const response = await request(app).post(`/api/selfcheck?${query}`);
     expect(response.status).toBe(422);
     expect(response.body.problems[0].place).toBe(place);
   });

@@ -29,7 +29,7 @@ function recordAnnouncements(): void {
   });
 }
 
-/** Opens the page anew for each test of the describing block; the page must raise no error. */
+/** Opens the page anew for each test of the describing block; the page must raise no error and keep to its policy. */
 export function pageUnderTest(): PageUnderTest {
   let complaints: string[];
   const it = {
@@ -51,6 +51,9 @@ export function pageUnderTest(): PageUnderTest {
     await it.page.addInitScript(recordAnnouncements);
     complaints = [];
     it.page.on("pageerror", (error) => complaints.push(String(error)));
+    it.page.on("console", (message) => {
+      if (message.text().includes("Content Security Policy")) complaints.push(message.text());
+    });
   });
 
   afterEach(async () => {

@@ -69,7 +69,7 @@ const stream = (events: readonly SelfcheckEvent[]): { status: number; contentTyp
 describe.skipIf(skipBrowser)("the view that checks this installation", () => {
   const it = pageUnderTest();
   const answer = async (reply: object): Promise<void> => {
-    await it.page.route("**/api/selfcheck/events*", (route) => route.fulfill(reply));
+    await it.page.route("**/api/selfcheck?*", (route) => route.fulfill(reply));
   };
   const go = async (): Promise<void> => {
     await it.page.goto(`${it.home}#selfcheck`);
@@ -98,7 +98,7 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
 
   test("asks for what the reader chose", async () => {
     const asked: string[] = [];
-    await it.page.route("**/api/selfcheck/events*", (route) => {
+    await it.page.route("**/api/selfcheck?*", (route) => {
       asked.push(new URL(route.request().url()).search);
       return route.fulfill(stream(story(0)));
     });
@@ -162,7 +162,7 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
   });
 
   test("can be stopped", async () => {
-    await it.page.route("**/api/selfcheck/events*", () => undefined);
+    await it.page.route("**/api/selfcheck?*", () => undefined);
     await go();
     await it.page.locator("#selfcheck-full").click();
     await it.page.locator("#selfcheck-stop").waitFor();

@@ -16,9 +16,11 @@ const lost = (): RequestError =>
  * @throws {DOMException} `AbortError` if the reader stopped it
  */
 export async function* selfcheckEvents(quick: boolean, signal: AbortSignal): AsyncGenerator<SelfcheckEvent> {
-  const response = await fetch(`api/selfcheck/events?quick=${quick ? 1 : 0}`, { signal }).catch((cause: unknown) => {
-    throw signal.aborted ? cause : lost();
-  });
+  const response = await fetch(`api/selfcheck?quick=${quick ? 1 : 0}`, { method: "POST", signal }).catch(
+    (cause: unknown) => {
+      throw signal.aborted ? cause : lost();
+    },
+  );
   if (!response.ok || response.body === null) {
     const body: unknown = await response.json().catch(() => null);
     throw new RequestError(response.status, faultIn(body, response.status));
