@@ -1,5 +1,5 @@
 import { sortedSample, type Sample } from "../../../engine/statistics/sample.ts";
-import type { RunRecord } from "../../../engine/index.ts";
+import { prepare, type RunRecord } from "../../../engine/index.ts";
 import { Fault, type FaultReport } from "../../../server/errors.ts";
 import type { KeptRuns } from "../../../server/routes/route.ts";
 import type { RunEvent, RunHead, RunState } from "../../../viewer/api/runs.ts";
@@ -54,11 +54,13 @@ export class FixedRuns implements KeptRuns {
     return this.#newest().state;
   }
 
-  start(loaded: LoadedStudy, study: string | null = null): Promise<string> {
+  async start(loaded: LoadedStudy, study: string | null = null): Promise<string> {
+    // What can be found wrong without a trial is refused, as `Runs` refuses it.
+    prepare(loaded.model, loaded.study);
     const id = study ?? Object.keys(RECORDS).find((key) => RECORDS[key]!.study.title === loaded.study.title);
     if (id === undefined || RECORDS[id] === undefined)
-      return Promise.reject(new Fault("internal", `No record is fixed for the study ${loaded.study.title}.`));
-    return Promise.resolve(this.#add(id, loaded, "waiting").id);
+      throw new Fault("internal", `No record is fixed for the study ${loaded.study.title}.`);
+    return this.#add(id, loaded, "waiting").id;
   }
 
   list(): RunHead[] {
