@@ -1,29 +1,21 @@
 import { createHash } from "node:crypto";
-import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { propagate, schemaProblems, type Model } from "../engine/index.ts";
 import { shownRecordSchema } from "../engine/record/index.ts";
 import checkWeight from "../examples/density/density.ts";
-import { modelOf } from "./read-example.ts";
+import { exampleStudies, modelOf } from "./read-example.ts";
 
 /**
  * Every figure of every example's record, to the bit, under the path it stands at. A change that moves code and mends
  * words leaves this file as it is; one that changes figures writes it anew (TRIALBAND_WRITE_FIGURES=1) and raises the
  * version.
  */
-const root = join(import.meta.dirname, "..", "examples");
 const FILED = join(import.meta.dirname, "examples-figures.json");
 const TRIALS = 20_000;
 
-const isStudy = (document: unknown): document is { model: string; inputs: object } =>
-  typeof document === "object" && document !== null && "model" in document && "inputs" in document;
-
-const studies = readdirSync(root, { recursive: true, encoding: "utf8" })
-  .filter((name) => name.endsWith(".json") && !name.endsWith(".schema.json"))
-  .map((name) => ({ name, document: JSON.parse(readFileSync(join(root, name), "utf8")) as unknown }))
-  .filter(({ document }) => isStudy(document))
-  .toSorted((a, b) => (a.name < b.name ? -1 : 1)) as { name: string; document: { model: string } }[];
+const studies = exampleStudies();
 
 /** Numbers below a value, each as its path and its bits. */
 function* figures(value: unknown, path: string): Generator<string> {

@@ -1,6 +1,20 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { propagate, type Model, type RunRecord } from "../engine/index.ts";
 import { models } from "../models/index.ts";
+
+const root = join(import.meta.dirname, "..", "examples");
+
+const isStudy = (document: unknown): document is { model: string; inputs: object } =>
+  typeof document === "object" && document !== null && "model" in document && "inputs" in document;
+
+/** Every study in examples/, by its file's name. */
+export const exampleStudies = (): { name: string; document: { model: string } }[] =>
+  readdirSync(root, { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith(".json") && !name.endsWith(".schema.json"))
+    .map((name) => ({ name, document: JSON.parse(readFileSync(join(root, name), "utf8")) as unknown }))
+    .filter((found): found is { name: string; document: { model: string; inputs: object } } => isStudy(found.document))
+    .toSorted((a, b) => (a.name < b.name ? -1 : 1));
 
 /** A study from examples/, as parsed JSON. */
 export const readExample = (id: string): Record<string, unknown> & { model: string } =>

@@ -3,7 +3,7 @@ import type { Group } from "../dependence/group.ts";
 import type { LinearisedFigures } from "../record/linearised.ts";
 import { coverageFactorOf } from "./coverage-factor.ts";
 import { linearisedBudget } from "./linearised-budget.ts";
-import type { Linearised } from "./linearised.ts";
+import type { Linearised, Unavailable } from "./linearised.ts";
 import type { TermsBudget } from "./terms-of-budget.ts";
 import { shortestOf } from "./sum-distribution.ts";
 
@@ -25,6 +25,16 @@ export function linearisedRecord(
   advice = true,
 ): LinearisedFigures {
   const found = linearisedBudget(budget, groups, correlations, { probability, tolerance });
+  return linearisedFigures(budget, found, probability, advice);
+}
+
+/** The same of a distribution that is known already, or of why it is not to be had. */
+export function linearisedFigures(
+  budget: TermsBudget,
+  found: Linearised | Unavailable,
+  probability: number,
+  advice = true,
+): LinearisedFigures {
   if (found.kind === "unavailable") {
     const { kind, because, inputs } = found;
     return { kind, because, inputs, ...(because === "accuracy" ? { error: found.reached } : {}) };

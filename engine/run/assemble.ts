@@ -7,8 +7,7 @@ import type { Contribution, LinearBudget } from "../linear/budget.ts";
 import type { Model, Quantity } from "../model.ts";
 import type { Prepared } from "./prepare.ts";
 import { assessConformity } from "../conformity/assess.ts";
-import { linearisedRecord } from "../convolution/linearised-record.ts";
-import { numericalTolerance } from "../validation/numerical-tolerance.ts";
+import { linearisedFigures } from "../convolution/linearised-record.ts";
 import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
 import { exactLinearised } from "./exact-linearised.ts";
@@ -21,7 +20,7 @@ import { lastBitOf, pairedDecision, secondOrderVerdict, verdictOn } from "./verd
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";
 import { usesFixedBits } from "../trials/fixed-bits.ts";
-import type { ConformityFigures, LinearisedFigures, MeasurandFigures, RunFigures } from "../record/figures.ts";
+import type { ConformityFigures, MeasurandFigures, RunFigures } from "../record/figures.ts";
 import type {
   ContributionRecord,
   InputRecord,
@@ -93,7 +92,15 @@ export function assembleRecord(
         {
           ...record,
           explanation: explanations[name] ?? null,
-          ...(complete ? { linearised: linearisedOf(prepared, name) } : {}),
+          ...(complete
+            ? {
+                linearised: linearisedFigures(
+                  prepared.linear[name]!,
+                  exactLinearised(prepared, name),
+                  coverage.probability,
+                ),
+              }
+            : {}),
           conformity: conformityOf(name),
           sensitivity: sensitivities[name] ?? null,
         },
@@ -107,12 +114,6 @@ export function assembleRecord(
   };
   return withSentences(figures, { groups: source.groups, correlations: prepared.correlations });
 }
-
-const linearisedOf = ({ linear, source, correlations, coverage, study }: Prepared, name: string): LinearisedFigures =>
-  linearisedRecord(linear[name]!, source.groups, correlations, {
-    probability: coverage.probability,
-    tolerance: numericalTolerance(linear[name]!.standardUncertainty, study.significantDigits),
-  });
 
 /** Whether the model, and the curve that it declares, keep to operations with fixed bits. */
 const keepsFixedBits = (model: Model): boolean =>

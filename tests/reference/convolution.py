@@ -4,7 +4,7 @@ Independent of the engine: probabilities of cells come from distribution functio
 NumPy), cells are put at their middles with nothing kept of their moments, and the plain transform of NumPy does the
 rest. The error of that plain rule goes with the square of the step; what 2**22 and 2**21 cells differ by is in the file.
 
-Run: /usr/bin/python3 tests/reference/convolution.py > tests/reference/convolution.json
+Run: python3 tests/reference/convolution.py > tests/reference/convolution.json
 """
 
 import json
@@ -43,6 +43,45 @@ def arcsine(a):
 def exponential(mean):
     """About its mean."""
     return lambda x: np.where(x > -mean, -np.expm1(-np.maximum(x + mean, 0) / mean), 0.0)
+
+
+def trapezoidal(a, ratio):
+    """The sum of two rectangulars: its density is made of four ramps, so that F is of four half squares."""
+    wide, narrow = a * (1 + ratio) / 2, a * (1 - ratio) / 2
+
+    def half_square(z):
+        return np.maximum(z, 0) ** 2 / 2
+
+    def F(x):
+        z = np.clip(x, -a, a)
+        ends = half_square(z + a) - half_square(z + wide - narrow) - half_square(z - wide + narrow)
+        return ends / (4 * wide * narrow)
+
+    return F
+
+
+def curvilinear_trapezoid(w, d):
+    """A rectangular whose half-width h is itself rectangular, w - d to w + d: F(x) = mean of (1 + x/h)/2 held to [0, 1]."""
+    least, most = w - d, w + d
+
+    def F(x):
+        z = np.clip(np.abs(x), 0, most)
+        covered = np.maximum(z, least)
+        upper = ((covered - least) + ((most - covered) + z * np.log(most / covered)) / 2) / (2 * d)
+        return np.where(x < 0, 1 - upper, upper)
+
+    return F
+
+
+def poisson(step, mean):
+    """Counts times a step, about their mean; a whole mean and a step that is a power of 2 put counts on middles of cells."""
+    assert mean == int(mean) and math.log2(step) == int(math.log2(step))
+    below = np.cumsum([0.0] + [math.exp(k * math.log(mean) - mean - math.lgamma(k + 1)) for k in range(400)])
+
+    def F(x):
+        return below[np.clip(np.floor(x / step + mean).astype(int) + 1, 0, 400)]
+
+    return F
 
 
 def student(scale, nu):
@@ -130,6 +169,11 @@ SUMS = {
     "exponentials with a rectangular": [("exponential", 1), ("exponential", 0.3), ("rectangular", 0.5)],
     "two t of three degrees of freedom": [("t", 1, 3), ("t", 1, 3)],
     "a narrow t in a wide sum": [("t", 0.004, 3), ("rectangular", 1), ("triangular", 1)],
+    "a trapezoid with a normal": [("trapezoidal", 1, 0.4), ("normal", 0.1)],
+    "a curvilinear trapezoid dominates": [("curvilinear-trapezoid", 1, 0.3), ("rectangular", 0.2)],
+    "trapezoids of both kinds with a t": [("trapezoidal", 1, 0.7), ("curvilinear-trapezoid", 0.8, 0.1), ("t", 0.2, 5)],
+    "few counts with a rectangular and a normal": [("poisson", 0.5, 4), ("rectangular", 0.4), ("normal", 0.2)],
+    "many counts with a trapezoid": [("poisson", 0.125, 36), ("trapezoidal", 0.5, 0.5)],
     "sixty inputs": sixty(),
 }
 
@@ -139,25 +183,36 @@ KINDS = {
     "triangular": triangular,
     "arcsine": arcsine,
     "exponential": exponential,
+    "trapezoidal": trapezoidal,
+    "curvilinear-trapezoid": curvilinear_trapezoid,
+    "poisson": poisson,
     "t": student,
 }
 
 PROBABILITIES = [0.025, 0.975, 0.995]
 
 
-def variance(kind, size, nu=None):
-    return {
-        "normal": size**2,
-        "rectangular": size**2 / 3,
-        "triangular": size**2 / 6,
-        "arcsine": size**2 / 2,
-        "exponential": size**2,
-        "t": size**2 * (nu / (nu - 2) if nu else 1),
-    }[kind]
+VARIANCES = {
+    "normal": lambda sd: sd**2,
+    "rectangular": lambda a: a**2 / 3,
+    "triangular": lambda a: a**2 / 6,
+    "arcsine": lambda a: a**2 / 2,
+    "exponential": lambda mean: mean**2,
+    "trapezoidal": lambda a, ratio: a**2 * (1 + ratio**2) / 6,
+    "curvilinear-trapezoid": lambda w, d: w**2 / 3 + d**2 / 9,
+    "poisson": lambda step, mean: step**2 * mean,
+    "t": lambda scale, nu: scale**2 * (nu / (nu - 2)),
+}
+
+
+def variance(kind, *sizes):
+    return VARIANCES[kind](*sizes)
 
 
 def half_width_of(terms):
     u = math.sqrt(sum(variance(*term) for term in terms))
+    if any(term[0] == "poisson" for term in terms):
+        return 64
     heavy = sum(1 for term in terms if term[0] == "t" and term[2] <= 3)
     return u * (400 if heavy > 1 else 60)
 

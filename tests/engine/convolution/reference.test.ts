@@ -7,7 +7,7 @@ import { distributionOf, normal, rectangular, studentT, term } from "./term.ts";
 interface Reference {
   readonly cases: readonly {
     readonly name: string;
-    readonly terms: readonly (readonly [kind: keyof typeof KINDS, size: number, degreesOfFreedom?: number])[];
+    readonly terms: readonly (readonly [kind: keyof typeof KINDS, size: number, second?: number])[];
     readonly standardUncertainty: number;
     readonly quantiles: readonly (readonly [number, number])[];
     readonly twoLatticesDifferBy: number;
@@ -24,11 +24,16 @@ const KINDS = {
   triangular: (halfWidth: number) => term({ distribution: "triangular", estimate: 0, halfWidth }),
   arcsine: (halfWidth: number) => term({ distribution: "arcsine", estimate: 0, halfWidth }),
   exponential: (estimate: number) => term({ distribution: "exponential", estimate }),
+  trapezoidal: (halfWidth: number, topRatio?: number) =>
+    term({ distribution: "trapezoidal", estimate: 0, halfWidth, topRatio: topRatio! }),
+  "curvilinear-trapezoid": (halfWidth: number, limitHalfWidth?: number) =>
+    term({ distribution: "curvilinear-trapezoid", estimate: 0, halfWidth, limitHalfWidth: limitHalfWidth! }),
+  poisson: (step: number, mean?: number) => term({ distribution: "poisson", estimate: mean! }, step),
   t: (size: number, ν?: number) => studentT(size, ν!),
-} satisfies Record<string, (size: number, ν?: number) => LinearTerm>;
+} satisfies Record<string, (size: number, second?: number) => LinearTerm>;
 
 test.each(cases)("$name", ({ terms, standardUncertainty: u, quantiles, twoLatticesDifferBy }) => {
-  const found = distributionOf(terms.map(([kind, size, ν]) => KINDS[kind](size, ν)));
+  const found = distributionOf(terms.map(([kind, size, second]) => KINDS[kind](size, second)));
   expect(found.cells).toBeLessThanOrEqual(2 ** 14);
   for (const [p, x] of quantiles) {
     // 10⁻⁶ u is the goal; the reference itself is known to a part of what its two lattices differ by.
