@@ -1,9 +1,12 @@
 import express, { Router, type Express, type RequestHandler } from "express";
 import type { Logger } from "pino";
+import type { ServerHealth } from "../viewer/api/health.ts";
 import { Fault } from "./errors.ts";
 import { protectiveHeaders } from "./http/headers.ts";
 import { jsonBody } from "./http/json-body.ts";
 import { quiet } from "./http/log.ts";
+import { openMetrics } from "./http/metrics.ts";
+import { observation } from "./http/observation.ts";
 import { ownSite } from "./http/own-site.ts";
 import { refuse } from "./http/refuse.ts";
 import { logRequests } from "./http/request-log.ts";
@@ -17,16 +20,21 @@ export interface AppOptions extends Dependencies {
   readonly hosts: ReadonlySet<string> | null;
   /** Without one, nothing is logged. */
   readonly log?: Logger;
+  /** How the server's parts are, for `/healthz`; without it there is none. */
+  readonly health?: () => Promise<ServerHealth>;
 }
 
 /** The server as an Express app: testable without a port. */
 export function createApp(options: AppOptions): Express {
   const app = express();
   const log = options.log ?? quiet;
+  const metrics = openMetrics();
   app.use(logRequests(log));
+  app.use(metrics.count);
   app.use(protectiveHeaders);
   app.use(answersTo(options.hosts));
-  app.use("/api", ownSite);
+  app.use(["/api", "/healthz", "/metrics"], ownSite);
+  app.use(observation(metrics, options.health ?? null, () => options.runs.list()));
   app.use(...jsonBody);
   const api = Router();
   for (const register of routes) register(api, options);

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import type { Logger } from "pino";
 import { createApp } from "./app.ts";
 import { Fault } from "./errors.ts";
+import { healthOf } from "./health.ts";
 import { quiet } from "./http/log.ts";
 import { loadStudyDocument } from "./shelves/study.ts";
 import { packageRoot } from "./package-root.ts";
@@ -63,6 +64,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       page: options.page ?? join(root, "dist/viewer"),
       hosts,
       log: options.log ?? quiet,
+      health: () => healthOf(store, options.store, opening),
     }),
   );
   try {

@@ -1,11 +1,12 @@
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
 import { runRequest, type Run, type RunEvent, type RunList, type StartedRun } from "../../viewer/api/runs.ts";
 import { bodyOf } from "./body.ts";
+import { answerList } from "./paging.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
-  router.get("/runs", (_request, response) => {
-    response.json(all.list() satisfies RunList);
+  router.get("/runs", (request, response) => {
+    answerList(request, response, all.list() satisfies RunList);
   });
 
   router.post("/runs", async (request, response) => {

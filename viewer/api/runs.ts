@@ -35,7 +35,7 @@ export interface RunHead {
   readonly notKept: string | null;
 }
 
-/** `GET /api/runs`, newest first. */
+/** `GET /api/runs`, newest first; `?limit=&after=` for a part, as the header Link leads on. */
 export type RunList = readonly RunHead[];
 
 /** `GET /api/runs/:id`: a run with its record, if it has one. */
