@@ -1,6 +1,7 @@
+import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
 import type { LinearTerm } from "./linear-term.ts";
 import { NONE_SWAPPED, sumOfTerms, type BuiltSum, type Fineness, type SumOfTerms, type Swapped } from "./linear-sum.ts";
-import { symmetricOf, type SumDistribution } from "./sum-distribution.ts";
+import { inUnit, symmetricOf, type SumDistribution } from "./sum-distribution.ts";
 
 /** Why the distribution of a linearised model is not to be had. */
 export type Unavailable =
@@ -72,22 +73,36 @@ export function linearisedOf(
   if (without.length > 0) {
     return { kind: "unavailable", because: "noStandardDeviation", inputs: without.flatMap(({ inputs }) => inputs) };
   }
-  const sum = sumOfTerms(varying);
-  const found = refine(sum, probability, tolerance);
-  const { built, fineness, error } = found;
+  const unit = unitFor(varying);
+  const sum = sumOfTerms(varying.map((term) => termIn(unit, term)));
+  const { built, fineness, error: relative } = refine(sum, probability, tolerance / unit);
+  const error = [relative[0] * unit, relative[1] * unit] as const;
   const reached = Math.max(...error);
   if (!(reached <= tolerance))
     return { kind: "unavailable", because: "accuracy", inputs: [], reached, wanted: tolerance };
+  const distribution = inUnit(built.distribution, unit);
   return {
     kind: "distribution",
-    distribution: built.distribution,
-    interval: symmetricOf(built.distribution, probability),
+    distribution,
+    interval: symmetricOf(distribution, probability),
     error,
     cells: built.lattice?.cells ?? null,
-    swapped: (places) => sum.build(places, fineness).distribution,
+    swapped: (places) => inUnit(sum.build(places, fineness).distribution, unit),
     terms: varying,
   };
 }
+
+/** Lengths between 2^-200 and 2^200 have squares and densities that a double holds; a sum of others has a unit of its own. */
+const USUAL = 2 ** 200;
+
+/** A power of two, so that no digit changes: 1 for usual lengths. */
+function unitFor(terms: readonly LinearTerm[]): number {
+  const largest = Math.max(...terms.map(({ twin }) => twin));
+  return largest > 1 / USUAL && largest < USUAL ? 1 : powerOfTwoAbove(largest);
+}
+
+const termIn = (unit: number, term: LinearTerm): LinearTerm =>
+  unit === 1 ? term : { ...term, coefficient: term.coefficient / unit, twin: term.twin / unit };
 
 interface Refined {
   readonly built: BuiltSum;

@@ -16,6 +16,21 @@ export interface SumDistribution {
   readonly discrete: boolean;
 }
 
+/** The distribution of a sum that was computed in a unit of this many of the measurand's. */
+export function inUnit(of: SumDistribution, unit: number): SumDistribution {
+  if (unit === 1) return of;
+  return {
+    mean: of.mean * unit,
+    standardDeviation: of.standardDeviation * unit,
+    discrete: of.discrete,
+    density: (d) => of.density(d / unit) / unit,
+    distributionFunction: (d) => of.distributionFunction(d / unit),
+    upperTail: (d) => of.upperTail(d / unit),
+    quantile: (p) => of.quantile(p) * unit,
+    upperQuantile: (q) => of.upperQuantile(q) * unit,
+  };
+}
+
 /** The probabilistically symmetric interval. */
 export function symmetricOf(of: SumDistribution, probability: number): readonly [number, number] {
   const tail = (1 - probability) / 2;
