@@ -5,6 +5,7 @@ import type { Logger } from "pino";
 import { createApp } from "./app.ts";
 import { Fault } from "./errors.ts";
 import { healthOf } from "./health.ts";
+import { hostNames, isLoopback } from "./http/host-names.ts";
 import { quiet } from "./http/log.ts";
 import { loadStudyDocument } from "./shelves/study.ts";
 import { packageRoot } from "./package-root.ts";
@@ -17,6 +18,8 @@ import { studyShelf } from "./shelves/studies.ts";
 
 export interface ServeOptions {
   readonly host: string;
+  /** Names or addresses by which people on other machines reach the server; required where `host` leads beyond this one. */
+  readonly allowedHosts?: readonly string[];
   /** `null`: the usual port, or any free one if that is taken. */
   readonly port: number | null;
   readonly workers: number;
@@ -43,9 +46,15 @@ export const USUAL_PORT = 8417;
 /**
  * Starts the server.
  *
- * @throws {Fault} a port that cannot be had; `store-in-use`; `cannot-keep`: a store that is damaged or cannot be written
+ * @throws {Fault} `bad-input`: no allowed host beyond this machine; a port that cannot be had; `store-in-use`; `cannot-keep`: a store that is damaged or cannot be written
  */
 export async function serve(options: ServeOptions): Promise<Serving> {
+  const { host, allowedHosts = [], warn } = options;
+  const hosts = hostNames(host, allowedHosts);
+  if (!isLoopback(host))
+    warn(
+      `The server listens on ${host} and asks nobody who they are: anyone who reaches it can read, run and remove. Its traffic is not encrypted.`,
+    );
   const root = packageRoot();
   // One pool for all runs, started with the first and warm from then on.
   let opening: Promise<Pool> | undefined;
@@ -54,8 +63,6 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const store = openStore({ folder: options.store, warn: options.warn });
   const runs = new Runs(pool, store, options.warn, options.limits);
   const shelf = studyShelf(join(root, "examples"));
-  const loopback = ["127.0.0.1", "::1", "localhost"].includes(options.host);
-  const hosts = loopback ? new Set(["127.0.0.1", "localhost", "::1", "[::1]"]) : null;
   const server = createServer(
     createApp({
       runs,

@@ -10,6 +10,7 @@ import { warn, withStoreOption } from "./store-folder.ts";
 
 interface ServeFlags {
   readonly host: string;
+  readonly allowHost?: readonly string[];
   readonly port?: number;
   readonly workers?: number;
   readonly store: string;
@@ -26,6 +27,7 @@ export const serve: CommandRegistration = (program) => {
       "Serves the page and its interface. Runs are kept in the store. One that is going on when the server stops goes on with the next.",
     )
     .option("--host <address>", "address to listen on; the default is reached from this machine only", "127.0.0.1")
+    .option("--allow-host <name...>", "names by which people reach it if --host leads beyond this machine")
     .option("--port <n>", "port; without it 8417, or any free one if that is taken", wholeNumber(0, 65_535))
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option("--longest-run <seconds>", "time a run may go on; without it 12 hours", wholeNumber(1, 31_536_000))
@@ -41,6 +43,7 @@ export const serve: CommandRegistration = (program) => {
       const [{ serve: start }, { openLog }] = await Promise.all([import("../serve.ts"), import("../http/log.ts")]);
       const serving = await start({
         host: flags.host,
+        allowedHosts: flags.allowHost ?? [],
         port: flags.port ?? null,
         workers: flags.workers ?? defaultWorkers(),
         store: resolve(flags.store),
