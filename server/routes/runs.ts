@@ -1,5 +1,6 @@
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
 import { runRequest, type Run, type RunEvent, type RunList, type StartedRun } from "../../viewer/api/runs.ts";
+import { refused } from "../errors.ts";
 import { bodyOf } from "./body.ts";
 import { answerList } from "./paging.ts";
 import type { RouteRegistration } from "./route.ts";
@@ -46,6 +47,12 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
   router.get("/runs/:id/events", (request, response) => {
     const { id } = request.params;
     all.get(id);
+    const seen = lastSeen(request.headers["last-event-id"]);
+    // Its reader has the end already: 204 tells a browser to stop asking (WHATWG HTML, 9.2.3).
+    if (seen === ENDED) {
+      response.status(204).end();
+      return;
+    }
     response.writeHead(200, {
       "content-type": "text/event-stream",
       "cache-control": "no-store",
@@ -62,11 +69,30 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     stop = all.follow(id, (event: RunEvent) => {
       // A reader that lags skips snapshots rather than piling them up here.
       if (event.type === "snapshot" && response.writableNeedDrain) return;
-      response.write(`data: ${JSON.stringify(event)}\n\n`);
-      if (event.type === "finished" || event.type === "failed" || event.type === "cancelled") {
+      const at = placeOf(event);
+      if (at !== ENDED && at <= seen) return;
+      response.write(`id: ${at === ENDED ? "end" : at}\ndata: ${JSON.stringify(event)}\n\n`);
+      if (at === ENDED) {
         end();
         response.end();
       }
     });
   });
 };
+
+/** The place of the last event, after every count of trials. */
+const ENDED = Infinity;
+
+/** Where an event stands among those of its run: the trials it tells of. */
+function placeOf(event: RunEvent): number {
+  if (event.type === "progress") return event.trials;
+  return event.type === "snapshot" ? event.record.trials.count : ENDED;
+}
+
+/** The place of the last event that a reader has who takes the stream up again; before any, −1. */
+function lastSeen(header: string | string[] | undefined): number {
+  if (header === undefined) return -1;
+  if (header === "end") return ENDED;
+  if (typeof header === "string" && /^\d{1,15}$/.test(header)) return Number(header);
+  throw refused("Last-Event-ID", header, "the id of an event of this run: a number of trials, or end");
+}

@@ -71,7 +71,10 @@ export const noteRequest = z.object(
 );
 export type NoteRequest = z.infer<typeof noteRequest>;
 
-/** An event of `GET /api/runs/:id/events`. The last is finished, failed or cancelled. */
+/**
+ * An event of `GET /api/runs/:id/events`. The last is finished, failed or cancelled. Its id is the trials it tells of, of the
+ * last one `end`; a reader who sends it as Last-Event-ID gets what is newer.
+ */
 export type RunEvent =
   | { readonly type: "progress"; readonly trials: number; readonly limit: number }
   | { readonly type: "snapshot"; readonly record: RunRecord }

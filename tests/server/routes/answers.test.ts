@@ -166,10 +166,28 @@ describe("what is read", () => {
   test("GET /api/runs/:id/events: progress, then how it ended", async () => {
     const { text } = await request(app).get(`/api/runs/${id}/events`);
     const events = text
-      .split("\n\n")
-      .filter((part) => part.startsWith("data: "))
-      .map((part) => SHAPES.event.parse(JSON.parse(part.slice("data: ".length))));
+      .split("\n")
+      .filter((line) => line.startsWith("data: "))
+      .map((line) => SHAPES.event.parse(JSON.parse(line.slice("data: ".length))));
     expect(events.map(({ type }) => type)).toEqual(["progress", "finished"]);
+  });
+
+  /** WHATWG HTML, 9.2: a stream taken up again carries Last-Event-ID; 204 ends the taking up. */
+  test.each<[string, number, readonly string[]]>([
+    ["0", 200, ["20000", "end"]],
+    ["19999", 200, ["20000", "end"]],
+    ["20000", 200, ["end"]],
+    ["end", 204, []],
+  ])("GET /api/runs/:id/events after %s: what is newer", async (seen, status, ids) => {
+    const answer = await request(app).get(`/api/runs/${id}/events`).set("last-event-id", seen);
+    expect(answer.status).toBe(status);
+    expect(Array.from((answer.text ?? "").matchAll(/^id: (.*)$/gm), ([, found]) => found)).toEqual(ids);
+  });
+
+  test.each(["-1", "1.5", "END", "x"])("GET /api/runs/:id/events after %s is refused", async (seen) => {
+    const { body, status } = await request(app).get(`/api/runs/${id}/events`).set("last-event-id", seen);
+    expect(status).toBe(422);
+    expect(SHAPES.refusal.parse(body).problems[0]!.place).toBe("Last-Event-ID");
   });
 
   test("GET /api/surveys/:id: infinitely many degrees of freedom are null", async () => {

@@ -91,7 +91,7 @@ describe("a run", () => {
     const text = async () => (await request(app).get(`/api/runs/${id}/events`).buffer(true)).text;
     for (const stream of [await text(), await text()]) {
       const events = stream
-        .split("\n\n")
+        .split("\n")
         .filter((part) => part.startsWith("data: "))
         .map((part) => JSON.parse(part.slice(6)) as RunEvent);
       expect(events[0]!.type).toBe("progress");

@@ -133,7 +133,7 @@ async function runToItsEnd(home: string, seed: string): Promise<void> {
   const events = await fetch(`${home}api/runs/${id}/events`);
   const last = (await events.text())
     .trimEnd()
-    .split("\n\n")
+    .split("\n")
     .findLast((part) => part.startsWith("data: "));
   const { type } = JSON.parse(last!.slice("data: ".length)) as { type: string };
   if (type !== "finished") throw new Error(`run ${id} ended as ${type}`);
