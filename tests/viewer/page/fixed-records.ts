@@ -84,6 +84,7 @@ export const RECORDS: Readonly<Record<string, RunRecord>> = {
   "harrowfen/range": readRecord("range"),
   "harrowfen/pasteuriser-72": readRecord("pasteuriser-72"),
   "verdicts/curvature": readRecord("curvature"),
+  "verdicts/another-factor": readRecord("another-factor"),
   "published/polar-010-correlated": readRecord("polar-010-correlated"),
   "published/thermometer-line": readRecord("thermometer-line"),
   "harrowfen/steep-curve": withSteepCurve(readRecord("thermometer-line")),
