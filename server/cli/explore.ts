@@ -195,7 +195,7 @@ function measurandPart({ confidence }: Exploration, measurand: ExploredMeasurand
       ["plain", "point"],
       ["standard error", "point"],
       ["gain", "right"],
-      [`gain, ${100 * confidence} %`, "left"],
+      [`gain, ${100 * confidence} %`, "right"],
     ],
     rows.map(([name, figure]) => [name, ...(figure === null ? ["none", "", "", "none", "", "", ""] : cells(figure))]),
   );

@@ -7,6 +7,7 @@ test("cancelled runs give their memory back", async () => {
   const [, , early] = figures;
   const last = figures.at(-1)!;
   expect(last.cancelled).toBe(30);
-  // Twenty more runs of at least 4 MB each came and went; what is left may differ by what three of them kept.
-  expect(last.heap + last.arrays - (early!.heap + early!.arrays)).toBeLessThan(12);
+  // Twenty more runs of at least 4 MB each came and went; what is left may differ by what a collector has not
+  // taken yet; runs that kept their memory would leave 80 MB.
+  expect(last.heap + last.arrays - (early!.heap + early!.arrays)).toBeLessThan(24);
 }, 120_000);

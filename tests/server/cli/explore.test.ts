@@ -36,7 +36,7 @@ describe("explore", () => {
     expect(lines.slice(5, 7).join(" ")).toMatch(
       /^This is an exploration .*, not a result to report: .* What is reported comes from trialband run\.$/,
     );
-    const head = lines.findIndex((line) => line.startsWith("δm  deviation of the conventional mass"));
+    const head = lines.findIndex((line) => line.startsWith("δm deviation of the conventional mass"));
     expect(lines[head]).toMatch(/, mg$/);
     const table = lines.slice(head + 1, head + 6);
     expect(table[0]!.trim().split(/ {2,}/)).toEqual([
@@ -190,7 +190,7 @@ describe("explore", () => {
     const { stdout } = await trialband("explore", join(root, path));
     // What stands before the interval of the gain, the last column.
     const gains = ["estimate", "u", "y_low", "y_high"].map(
-      (row) => new RegExp(`^ {3}${row} .* ([0-9.]+) {2}[0-9.]+ to [0-9.]+$`, "m").exec(stdout)![1]!,
+      (row) => new RegExp(`^ {3}${row} .* ([0-9.]+) +[0-9.]+ to [0-9.]+$`, "m").exec(stdout)![1]!,
     );
     const dimensions = / in (\d+) dimensions$/m.exec(stdout)![1]!;
     const row = readFileSync(join(root, "examples/README.md"), "utf8")
