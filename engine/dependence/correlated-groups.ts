@@ -47,23 +47,19 @@ function correlate(factor: Matrix, out: readonly Float64Array[], count: number):
   }
 }
 
-export function multivariateNormal(
+/** A group whose values are made, in place, of correlated standard normals alone. */
+function ofNormals(
+  kind: "multivariate normal" | "Gaussian copula",
   members: readonly string[],
   distributions: readonly Distribution[],
   factor: Matrix,
+  place: (out: readonly Float64Array[], count: number) => void,
 ): Group {
   const normals = correlatedNormals(factor);
-  const place = (out: readonly Float64Array[], count: number): void => {
-    for (let i = 0; i < out.length; i++) {
-      const { mean, standardDeviation } = distributions[i]!;
-      const column = out[i]!;
-      for (let t = 0; t < count; t++) column[t] = mean! + standardDeviation! * column[t]!;
-    }
-  };
   return {
     members,
     distributions,
-    kind: "multivariate normal",
+    kind,
     normals,
     sample(from, out, count) {
       normals(from, out, count);
@@ -75,6 +71,21 @@ export function multivariateNormal(
       place(out, count);
     },
   };
+}
+
+export function multivariateNormal(
+  members: readonly string[],
+  distributions: readonly Distribution[],
+  factor: Matrix,
+): Group {
+  const place = (out: readonly Float64Array[], count: number): void => {
+    for (let i = 0; i < out.length; i++) {
+      const { mean, standardDeviation } = distributions[i]!;
+      const column = out[i]!;
+      for (let t = 0; t < count; t++) column[t] = mean! + standardDeviation! * column[t]!;
+    }
+  };
+  return ofNormals("multivariate normal", members, distributions, factor, place);
 }
 
 /** t_ν(location, scale·R·scale): normals and one shared χ² a trial, drawn from the first member's substream. */
@@ -118,7 +129,6 @@ export function multivariateT(
 }
 
 export function copula(members: readonly string[], distributions: readonly Distribution[], factor: Matrix): Group {
-  const normals = correlatedNormals(factor);
   const place = (out: readonly Float64Array[], count: number): void => {
     for (let i = 0; i < out.length; i++) {
       const column = out[i]!;
@@ -128,19 +138,5 @@ export function copula(members: readonly string[], distributions: readonly Distr
       }
     }
   };
-  return {
-    members,
-    distributions,
-    kind: "Gaussian copula",
-    normals,
-    sample(from, out, count) {
-      normals(from, out, count);
-      place(out, count);
-    },
-    dimensions: members.length,
-    fromUniforms(uniforms, out, count) {
-      normalsFromUniforms(factor, uniforms, out, count);
-      place(out, count);
-    },
-  };
+  return ofNormals("Gaussian copula", members, distributions, factor, place);
 }

@@ -1,5 +1,6 @@
 import { productFor } from "./evaluate.ts";
 import type { Equation, Expression } from "./tree.ts";
+import { STRENGTH, textOf } from "./written.ts";
 
 /** How a script writes quantities and functions. */
 export interface Spelling {
@@ -7,68 +8,24 @@ export interface Spelling {
   called(name: string): string;
 }
 
-/** Binding strength of what is written, so that brackets stand only where they are needed. */
-const SUM = 1;
-const PRODUCT = 2;
-const SIGN = 3;
-const ATOM = 4;
-
 /**
  * An expression as JavaScript (and TypeScript) text. It is made from the checked tree alone: numbers, names by way of
  * `spelling`, the five operators and calls; nothing of what was typed is copied.
  */
-export function scriptOf(expression: Expression, spelling: Spelling): string {
-  return written(expression, spelling).text;
-}
-
-interface Written {
-  readonly text: string;
-  readonly strength: number;
-}
-
-const bracketed = ({ text, strength }: Written, least: number): string => (strength < least ? `(${text})` : text);
-
-function written(expression: Expression, spelling: Spelling): Written {
-  const write = (part: Expression): Written => written(part, spelling);
-  switch (expression.kind) {
-    case "number":
-      return expression.value < 0
-        ? { text: String(expression.value), strength: SIGN }
-        : { text: String(expression.value), strength: ATOM };
-    case "quantity":
-      return { text: spelling.quantity(expression.name), strength: ATOM };
-    case "negative":
-      return { text: `-${bracketed(write(expression.of), ATOM)}`, strength: SIGN };
-    case "call": {
-      const operands = expression.operands.map((operand) => write(operand).text).join(", ");
-      return { text: `${spelling.called(expression.name)}(${operands})`, strength: ATOM };
-    }
-    case "operation":
-      return operation(expression, write, spelling);
-  }
-}
-
-function operation(
-  { operator, left, right }: Extract<Expression, { kind: "operation" }>,
-  write: (part: Expression) => Written,
-  spelling: Spelling,
-): Written {
-  if (operator === "^") {
-    const product = productFor(right);
-    const base = write(left).text;
-    const text =
-      product === null
-        ? `${spelling.called("pow")}(${base}, ${write(right).text})`
-        : `${spelling.called(product)}(${base})`;
-    return { text, strength: ATOM };
-  }
-  const strength = operator === "+" || operator === "-" ? SUM : PRODUCT;
-  // The right operand keeps its brackets even where the sign would not need them: a·(b·c) and a + (b + c) round otherwise.
-  return {
-    text: `${bracketed(write(left), strength)} ${operator} ${bracketed(write(right), strength + 1)}`,
-    strength,
-  };
-}
+export const scriptOf = (expression: Expression, { quantity, called }: Spelling): string =>
+  textOf(expression, {
+    number: String,
+    quantity,
+    call: (name, operands) => `${called(name)}(${operands.join(", ")})`,
+    power(base, raised, write) {
+      const product = productFor(raised);
+      const operands = product === null ? [base, raised] : [base];
+      const text = `${called(product ?? "pow")}(${operands.map((part) => write(part, STRENGTH.sum)).join(", ")})`;
+      return { text, strength: STRENGTH.whole };
+    },
+    minus: "-",
+    operators: { "+": " + ", "-": " - ", "*": " * ", "/": " / " },
+  });
 
 /**
  * Text of a JavaScript function that takes the functions of `algebra` and gives the model's `evaluate`: as fast as one
