@@ -26,7 +26,7 @@ export {
   MOST_SCRAMBLINGS,
 } from "./low-discrepancy/explore.ts";
 export { defineModel, everyInput, isQuantityName } from "./model.ts";
-export { prepare } from "./run/prepare.ts";
+export { prepare } from "./prepared/prepare.ts";
 export { propagate } from "./run/propagate.ts";
 export { assembleRecord, linearRecord } from "./run/assemble.ts";
 export { madeAgain } from "./run/made-again.ts";
@@ -46,7 +46,7 @@ export type { Language } from "./sentences/languages.ts";
 export { studiesOfSweep, sweepRecord } from "./run/sweep.ts";
 export { batchBytes, openTrials } from "./trials/batch.ts";
 export { requirePure } from "./trials/purity.ts";
-export { KEPT_TRIALS } from "./trials/kept-trials.ts";
+export { KEPT_TRIALS } from "./statistics/kept-trials.ts";
 export { numericalTolerance } from "./validation/numerical-tolerance.ts";
 export { conversionBetween, factorBetween, readUnit, unitProduct } from "./units/unit.ts";
 export { VERSION } from "./version.ts";
@@ -69,7 +69,7 @@ export type { Bracket } from "./numerics/root.ts";
 export type { Unit } from "./units/unit.ts";
 export type { Contribution, LinearBudget } from "./linear/budget.ts";
 export type { CalibrationCurve, Model, ModelFamily, Outputs, Quantity, Safety } from "./model.ts";
-export type { Prepared } from "./run/prepare.ts";
+export type { Prepared } from "./prepared/prepare.ts";
 export type { GeneratorFamily, Sequence, Substream } from "./random/stream.ts";
 export type { Correlation } from "./dependence/dependence.ts";
 export type { Group } from "./dependence/group.ts";

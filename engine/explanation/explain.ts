@@ -1,7 +1,7 @@
 import { termsOfBudget } from "../convolution/terms-of-budget.ts";
 import type { Interval } from "../coverage/coverage-interval.ts";
 import { normalQuantile } from "../numerics/standard-normal.ts";
-import type { Prepared } from "../run/prepare.ts";
+import type { Prepared } from "../prepared/prepare.ts";
 import type { ExplanationFigures, MeasurandFigures } from "../record/figures.ts";
 import { bitOf, comparedPropagations, type Compared } from "./compared-propagations.ts";
 import { CAUSES } from "./causes.ts";

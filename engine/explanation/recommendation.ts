@@ -1,4 +1,4 @@
-import type { Prepared } from "../run/prepare.ts";
+import type { Prepared } from "../prepared/prepare.ts";
 import type { MeasurandFigures, RecommendationFigures } from "../record/figures.ts";
 import { CAUSES } from "./causes.ts";
 import type { Cause, CausePart } from "../record/explanation.ts";

@@ -2,7 +2,7 @@ import type { Coverage } from "../coverage/coverage.ts";
 import type { Correlation } from "../dependence/dependence.ts";
 import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
-import { evaluateOnce, measurandAround, thrownBy } from "../trials/evaluate-once.ts";
+import { evaluateOnce, measurandAround, thrownBy } from "../evaluator/evaluate-once.ts";
 import type { Model } from "../model.ts";
 import type { CorrelatedTerm } from "../record/linear.ts";
 import { derivative } from "../numerics/derivative.ts";

@@ -1,7 +1,7 @@
 import type { BudgetLine } from "../distributions/distribution.ts";
 import type { Model } from "../model.ts";
 import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
-import { measurandAt } from "../trials/evaluate-once.ts";
+import { measurandAt } from "../evaluator/evaluate-once.ts";
 
 /** What two inputs (or one, with itself) add to u²(y) beyond the first order. */
 export interface SecondOrderTerm {

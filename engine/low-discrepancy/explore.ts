@@ -1,11 +1,11 @@
 import { InputError, refuse } from "../errors.ts";
 import type { Model } from "../model.ts";
-import { prepare, type Prepared } from "../run/prepare.ts";
+import { prepare, type Prepared } from "../prepared/prepare.ts";
 import type { Study } from "../study/study.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
-import { evaluateOnce } from "../trials/evaluate-once.ts";
+import { evaluateOnce } from "../evaluator/evaluate-once.ts";
 import { drawBlock, openDraws, placedGroups } from "../trials/draw.ts";
-import { evaluatorOf } from "../trials/evaluator.ts";
+import { evaluatorOf } from "../evaluator/evaluator.ts";
 import { VERSION } from "../version.ts";
 import type { Exploration, ExploredFigure, ExploredMeasurand } from "./exploration.ts";
 import { comparedFigure, CONFIDENCE, estimators, figuresOf, type SetFigures } from "./repetitions.ts";

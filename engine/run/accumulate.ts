@@ -7,13 +7,13 @@ import {
 import { JointGathering, type JointState } from "../joint/joint-gathering.ts";
 import type { JointRecord } from "../record/joint.ts";
 import { linearCovariance } from "../linear/budget.ts";
-import type { Prepared } from "./prepare.ts";
+import type { Prepared } from "../prepared/prepare.ts";
 import type { MonteCarloRecord } from "../record/record.ts";
 import { histogramOf } from "../statistics/histogram.ts";
 import { excessKurtosis, mergeMoments, skewness, standardDeviation, type Moments } from "../statistics/moments.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { sortedSample, type Sample } from "../statistics/sample.ts";
-import { KEPT_TRIALS } from "../trials/kept-trials.ts";
+import { KEPT_TRIALS } from "../statistics/kept-trials.ts";
 import type { Batch } from "../trials/batch.ts";
 import type { Figure } from "../record/monte-carlo.ts";
 import { Settling, type ExistingMoments } from "../trials/settling.ts";

@@ -5,21 +5,21 @@ import type { Distribution } from "../distributions/distribution.ts";
 import type { Accumulation } from "./accumulate.ts";
 import type { Contribution, LinearBudget } from "../linear/budget.ts";
 import type { Model, Quantity } from "../model.ts";
-import type { Prepared } from "./prepare.ts";
+import type { Prepared } from "../prepared/prepare.ts";
 import { assessConformity } from "../conformity/assess.ts";
 import { linearisedFigures } from "../convolution/linearised-record.ts";
 import type { Compared } from "../explanation/compared-propagations.ts";
 import { explain } from "../explanation/explain.ts";
-import { exactLinearised } from "./exact-linearised.ts";
+import { exactLinearised } from "../prepared/exact-linearised.ts";
 import { pairedFigures } from "./paired-figures.ts";
-import { curveBand } from "../joint/curve-band.ts";
+import { curveBand } from "../curve/curve-band.ts";
 import { secondOrder } from "../linear/second-order.ts";
 import type { SweepRecord } from "../record/sweep.ts";
 import { withSentences } from "../sentences/speak.ts";
 import { lastBitOf, pairedDecision, secondOrderVerdict, verdictOn } from "./verdict.ts";
 import { VERSION } from "../version.ts";
 import { analyseSensitivity } from "../sensitivity/analyse.ts";
-import { usesFixedBits } from "../trials/fixed-bits.ts";
+import { usesFixedBits } from "../evaluator/fixed-bits.ts";
 import type { ConformityFigures, MeasurandFigures, RunFigures } from "../record/figures.ts";
 import type {
   ContributionRecord,

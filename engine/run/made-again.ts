@@ -7,7 +7,7 @@ import type { SweepPoint } from "../record/sweep.ts";
 import { sentencesOfRun, type MeasurandSentences, type RunSentences } from "../sentences/speak.ts";
 import { FEWEST_BATCHES } from "./accumulate.ts";
 import { FEWEST_TO_SETTLE } from "../trials/settling.ts";
-import type { Prepared } from "./prepare.ts";
+import type { Prepared } from "../prepared/prepare.ts";
 import { compareIntervals } from "../validation/compare.ts";
 import { pairedDecision, secondOrderVerdict, verdictOn } from "./verdict.ts";
 

@@ -1,6 +1,6 @@
 import { Accumulation } from "./accumulate.ts";
 import type { Model } from "../model.ts";
-import { prepare } from "./prepare.ts";
+import { prepare } from "../prepared/prepare.ts";
 import { assembleRecord } from "./assemble.ts";
 import type { RunRecord } from "../record/record.ts";
 import { readStudy, type Study } from "../study/study.ts";

@@ -5,7 +5,7 @@ import { CountedSample, type CountedState } from "../statistics/counted-sample.t
 import { finerGrid } from "../statistics/grid.ts";
 import { NO_MOMENTS, type Moments } from "../statistics/moments.ts";
 import type { MeasurandBatch } from "../trials/batch.ts";
-import { KEPT_TRIALS } from "../trials/kept-trials.ts";
+import { KEPT_TRIALS } from "../statistics/kept-trials.ts";
 import type { Settling, SettlingState } from "../trials/settling.ts";
 
 /** How many bins trials are counted in, where they are not kept, for one that batches are binned by. */

@@ -6,7 +6,7 @@ import type { LinearRecord, MonteCarloRecord, SecondOrderRecord } from "../recor
 import { fewestTrials } from "../trials/batch.ts";
 import { compareIntervals } from "../validation/compare.ts";
 import { decide, timesNeeded } from "../validation/margins.ts";
-import type { Prepared } from "./prepare.ts";
+import type { Prepared } from "../prepared/prepare.ts";
 
 /** What a verdict needs of a budget: the same from a run as from its record. */
 type Budget = Pick<LinearBudget, "estimate" | "interval" | "standardUncertainty"> & Pick<LinearRecord, "contributions">;

@@ -1,10 +1,10 @@
 import { ModelError, refuse } from "../errors.ts";
 import type { SensitivityFigures } from "../record/figures.ts";
-import type { Prepared } from "../run/prepare.ts";
+import type { Prepared } from "../prepared/prepare.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws } from "../trials/draw.ts";
-import { evaluateOnce } from "../trials/evaluate-once.ts";
-import { evaluatorOf } from "../trials/evaluator.ts";
+import { evaluateOnce } from "../evaluator/evaluate-once.ts";
+import { evaluatorOf } from "../evaluator/evaluator.ts";
 import { conditionalPicture, orderBy, type InputOrder } from "./conditional-picture.ts";
 import { factorsOf, type Factor } from "./factor.ts";
 import { OneAtATime, still } from "./one-at-a-time.ts";

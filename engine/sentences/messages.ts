@@ -3,7 +3,7 @@ import type { ExplanationFact } from "../explanation/explanation-facts.ts";
 import type { LinearisedFact } from "../convolution/linearised-facts.ts";
 import type { RecommendationFact } from "../explanation/recommendation-facts.ts";
 import type { PairedFact } from "../paired/paired-facts.ts";
-import type { RemarkFact } from "../run/remark-facts.ts";
+import type { RemarkFact } from "../remarks/remark-facts.ts";
 import type { SensitivityFact } from "../sensitivity/sensitivity-facts.ts";
 import type { VerdictFact } from "../validation/verdict-facts.ts";
 

@@ -6,7 +6,7 @@ import { InputError } from "../errors.ts";
 import { explanationFacts } from "../explanation/explanation-facts.ts";
 import { pairedFacts } from "../paired/paired-facts.ts";
 import { recommendationFacts } from "../explanation/recommendation-facts.ts";
-import { remarkFacts } from "../run/remark-facts.ts";
+import { remarkFacts } from "../remarks/remark-facts.ts";
 import { sensitivityFacts } from "../sensitivity/sensitivity-facts.ts";
 import { verdictFacts } from "../validation/verdict-facts.ts";
 import type { MeasurandFigures, RunFigures } from "../record/figures.ts";

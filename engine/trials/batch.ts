@@ -13,8 +13,8 @@ import { withColumns } from "../random/block-generator.ts";
 import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws, type DrawSource } from "./draw.ts";
-import { evaluateOnce } from "./evaluate-once.ts";
-import { evaluatorOf } from "./evaluator.ts";
+import { evaluateOnce } from "../evaluator/evaluate-once.ts";
+import { evaluatorOf } from "../evaluator/evaluator.ts";
 import { openLeavingOut } from "./leave-out.ts";
 
 /** The model values of one measurand from a batch of trials, binned. Plain data, since it moves between threads. */

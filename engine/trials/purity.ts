@@ -2,7 +2,7 @@ import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
 import type { TrialSource } from "./batch.ts";
 import { drawBlock, openDraws } from "./draw.ts";
-import { outputsAt } from "./evaluate-once.ts";
+import { outputsAt } from "../evaluator/evaluate-once.ts";
 
 /** Trials that are evaluated twice. */
 const TRIALS = 256;

@@ -2,7 +2,7 @@ import { mergeMoments, NO_MOMENTS, standardDeviation, type Moments } from "../st
 import type { Figure, SettlingPoint } from "../record/monte-carlo.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import type { MeasurandBatch } from "./batch.ts";
-import { RunningFigure, type RunningFigureState } from "./running-figure.ts";
+import { RunningFigure, type RunningFigureState } from "../statistics/running-figure.ts";
 
 /** The four figures the adaptive procedure watches (JCGM 101, 7.9.4). */
 export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const satisfies readonly Figure[];

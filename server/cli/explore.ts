@@ -13,7 +13,7 @@ import {
   type ExploredFigure,
   type ExploredMeasurand,
 } from "../../engine/index.ts";
-import { inModelThread, USUAL_MODEL_LIMITS } from "../runs/own-model/host.ts";
+import { inModelThread, USUAL_MODEL_LIMITS } from "../own-model/host.ts";
 import { bringsOwnModel, loadStudyFile, type Overrides } from "../shelves/study.ts";
 import { withProgress } from "./threaded-run.ts";
 import type { CommandRegistration } from "./command.ts";

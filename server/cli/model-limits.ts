@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { USUAL_MODEL_LIMITS, type ModelLimits } from "../runs/own-model/host.ts";
+import { USUAL_MODEL_LIMITS, type ModelLimits } from "../own-model/host.ts";
 import { wholeNumber } from "./options.ts";
 
 export interface ModelLimitFlags {

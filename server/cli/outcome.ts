@@ -1,7 +1,7 @@
 import { type Command, InvalidArgumentError } from "commander";
 import { show, type Statement } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
-import { inModelThread, USUAL_MODEL_LIMITS } from "../runs/own-model/host.ts";
+import { inModelThread, USUAL_MODEL_LIMITS } from "../own-model/host.ts";
 import { isModelPath } from "../shelves/model.ts";
 import { recordText, type SealedRecord } from "../record/seal.ts";
 import { inFile } from "../intake/in-file.ts";

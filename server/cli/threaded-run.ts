@@ -1,5 +1,5 @@
 import { bringsOwnModel, loadStudyFile, type LoadedStudy, type Overrides } from "../shelves/study.ts";
-import { inModelThread, type HostOptions, type ModelLimits } from "../runs/own-model/host.ts";
+import { inModelThread, type HostOptions, type ModelLimits } from "../own-model/host.ts";
 import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
 import type { SealedRecord } from "../record/seal.ts";
 import { runStudy } from "../runs/run-study.ts";

@@ -1,8 +1,8 @@
 import { leavesOf, NO_FIELDS, NO_ITEMS } from "../../server/record/leaves.ts";
-import { repeatStudy, type Repeat } from "../../server/record/repeat.ts";
+import { repeatStudy, type Repeat } from "../../server/verify/repeat.ts";
 import { digestOf } from "../../server/canonical.ts";
 import { recordText, sealOf, type SealedRecord } from "../../server/record/seal.ts";
-import { verifyRecord, type Verification } from "../../server/record/verify.ts";
+import { verifyRecord, type Verification } from "../../server/verify/verify.ts";
 
 type Json = Readonly<Record<string, unknown>>;
 type Change = (document: Json) => Json;

@@ -1,4 +1,4 @@
-import type { RemarkFact } from "../../run/remark-facts.ts";
+import type { RemarkFact } from "../../remarks/remark-facts.ts";
 import type { MessageTable } from "../messages.ts";
 import { unitAfter } from "../speech.ts";
 import { speech } from "./speech.ts";

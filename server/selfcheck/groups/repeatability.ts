@@ -1,7 +1,7 @@
 import { openPool } from "../../runs/pool/pool.ts";
 import { loadStudyFile, type LoadedStudy } from "../../shelves/study.ts";
 import { recordText, type SealedRecord } from "../../record/seal.ts";
-import { verifyRecord } from "../../record/verify.ts";
+import { verifyRecord } from "../../verify/verify.ts";
 import { runStudy } from "../../runs/run-study.ts";
 import { join } from "node:path";
 import { packageRoot } from "../../package-root.ts";

@@ -9,7 +9,7 @@ import {
   readStudy,
   type Model,
 } from "../../../engine/index.ts";
-import { usesFixedBits } from "../../../engine/trials/fixed-bits.ts";
+import { usesFixedBits } from "../../../engine/evaluator/fixed-bits.ts";
 import { resistanceRatio, ratioSlope, temperatureOf } from "../../../models/platinum/iec60751.ts";
 import { runWithoutExplanation } from "../../models/platinum/run-without-explanation.ts";
 

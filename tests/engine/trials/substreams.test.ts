@@ -9,7 +9,7 @@ import {
   propagate,
   readStudy,
 } from "../../../engine/index.ts";
-import { genericEvaluator, evaluatorOf } from "../../../engine/trials/evaluator.ts";
+import { genericEvaluator, evaluatorOf } from "../../../engine/evaluator/evaluator.ts";
 import type { Model } from "../../../engine/index.ts";
 
 const quantity = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });

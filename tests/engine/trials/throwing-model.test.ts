@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { defineModel, ModelError, propagate, type Model } from "../../../engine/index.ts";
-import { evaluatorOf, genericEvaluator } from "../../../engine/trials/evaluator.ts";
+import { evaluatorOf, genericEvaluator } from "../../../engine/evaluator/evaluator.ts";
 
 const quantity = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
 const modelThat = (f: (a: number) => number): Model =>

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { repeatCommand, reportCommand } from "../../../server/cli/report.ts";
 import { Fault, FAULTS } from "../../../server/errors.ts";
 import { recordText, sealRecord, type SealedRecord } from "../../../server/record/seal.ts";
-import { verifyRecord } from "../../../server/record/verify.ts";
+import { verifyRecord } from "../../../server/verify/verify.ts";
 import { findChromium } from "../../../server/cli/chromium.ts";
 import { openDocument } from "../../../server/record/open.ts";
 import { violationsOn } from "../page/axe.ts";

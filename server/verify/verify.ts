@@ -6,11 +6,11 @@ import { loadStudyDocument } from "../shelves/study.ts";
 import { agreementOf, type Agreement } from "./agreement.ts";
 import { otherMakers, ownWord } from "./claims.ts";
 import { deviations } from "./compare.ts";
-import { openRecord, type OpenedFile } from "./open.ts";
+import { openRecord, type OpenedFile } from "../record/open.ts";
 import { comparedLeaves, evidenceOf, repeatStudy, type Repeat, type RepeatOptions } from "./repeat.ts";
 import { digestOf } from "../canonical.ts";
-import { recordText, resultsOf } from "./seal.ts";
-import { keyDigest, signatureHolds } from "./signature.ts";
+import { recordText, resultsOf } from "../record/seal.ts";
+import { keyDigest, signatureHolds } from "../record/signature.ts";
 
 /** The outcome of verifying one record. */
 export interface Verification {

@@ -4,7 +4,7 @@ import { loadStudyDocument } from "../../../server/shelves/study.ts";
 import { runStudy } from "../../../server/runs/run-study.ts";
 import { recordText, sealOf, type SealedRecord } from "../../../server/record/seal.ts";
 import { makeKeys, signText } from "../../../server/record/signature.ts";
-import { verifyRecord } from "../../../server/record/verify.ts";
+import { verifyRecord } from "../../../server/verify/verify.ts";
 import { DISGUISES, forge, forged, remembering } from "../../campaign/forge.ts";
 import { readExample } from "../../read-example.ts";
 

@@ -1,11 +1,11 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { explore, prepare, requirePure } from "../../../engine/index.ts";
-import { reportOf } from "../../errors.ts";
-import { verifyRecord } from "../../record/verify.ts";
-import { newStudy } from "../../shelves/new-study.ts";
-import { loadStudyDocument, loadStudyFile } from "../../shelves/study.ts";
-import { openPool, type Pool } from "../pool/pool.ts";
-import { runStudy } from "../run-study.ts";
+import { explore, prepare, requirePure } from "../../engine/index.ts";
+import { reportOf } from "../errors.ts";
+import { verifyRecord } from "../verify/verify.ts";
+import { newStudy } from "../shelves/new-study.ts";
+import { loadStudyDocument, loadStudyFile } from "../shelves/study.ts";
+import { openPool, type Pool } from "../runs/pool/pool.ts";
+import { runStudy } from "../runs/run-study.ts";
 import { CANCEL, type FromThread, type ModelJob, type ModelProgress, type ModelResults } from "./messages.ts";
 
 /** Milliseconds between two messages on how far a run is. */

@@ -1,6 +1,6 @@
 // A calibration curve with its band, against JCGM 100:2008, H.3 and against plain algebra.
 import { describe, expect, test } from "vitest";
-import { curveBand } from "../../../engine/joint/curve-band.ts";
+import { curveBand } from "../../../engine/curve/curve-band.ts";
 import { defineModel, ModelError, prepare, readStudy, propagate, type Model } from "../../../engine/index.ts";
 import { probeFit } from "../../../models/index.ts";
 import { thermometerLine } from "../../../models/published/thermometer-line.ts";

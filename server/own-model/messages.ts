@@ -1,9 +1,9 @@
-import type { Exploration, ExplorationSettings } from "../../../engine/index.ts";
-import type { FaultReport } from "../../errors.ts";
-import type { SealedRecord } from "../../record/seal.ts";
-import type { Verification } from "../../record/verify.ts";
-import type { NewStudy, Replacement, StudyFile } from "../../shelves/new-study.ts";
-import type { Overrides } from "../../shelves/study.ts";
+import type { Exploration, ExplorationSettings } from "../../engine/index.ts";
+import type { FaultReport } from "../errors.ts";
+import type { SealedRecord } from "../record/seal.ts";
+import type { Verification } from "../verify/verify.ts";
+import type { NewStudy, Replacement, StudyFile } from "../shelves/new-study.ts";
+import type { Overrides } from "../shelves/study.ts";
 
 /** What a thread with a model of one's own does. Every message between it and the one that started it is in this file. */
 export type ModelJob =

@@ -1,5 +1,5 @@
 import { tQuantile } from "../../engine/index.ts";
-import { showLeaf, type Leaf, type Leaves } from "./leaves.ts";
+import { showLeaf, type Leaf, type Leaves } from "../record/leaves.ts";
 
 /** A figure that scatters from draw to draw, held against repetitions with other draws. */
 export interface ScatteredFigure {

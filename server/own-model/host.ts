@@ -1,9 +1,9 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { setEnvironmentData, Worker } from "node:worker_threads";
-import { Fault, faultFrom } from "../../errors.ts";
-import { packageRoot } from "../../package-root.ts";
-import { MODULE_FOLDER, moduleFolder } from "../../shelves/bundle.ts";
+import { Fault, faultFrom } from "../errors.ts";
+import { packageRoot } from "../package-root.ts";
+import { MODULE_FOLDER, moduleFolder } from "../shelves/bundle.ts";
 import { CANCEL, type FromThread, type ModelJob, type ModelProgress, type ModelResults } from "./messages.ts";
 
 /** What a model of one's own may take. */

@@ -2,12 +2,12 @@ import { shortestInterval, symmetricInterval } from "../coverage/coverage-interv
 import { ModelError } from "../errors.ts";
 import { linearBudget } from "../linear/budget.ts";
 import type { CalibrationCurve, Model } from "../model.ts";
-import type { Prepared } from "../run/prepare.ts";
+import type { Prepared } from "../prepared/prepare.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
 import { sortedSample } from "../statistics/sample.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws } from "../trials/draw.ts";
-import { evaluatorOf } from "../trials/evaluator.ts";
+import { evaluatorOf } from "../evaluator/evaluator.ts";
 import type { CurvePoint, CurveRecord } from "../record/joint.ts";
 
 /** Number of arguments at which a curve is evaluated, including both ends of its range. */

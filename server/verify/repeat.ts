@@ -1,8 +1,8 @@
 import { madeAgain, prepare, type ReportedRecord, type RunRecord } from "../../engine/index.ts";
 import { runStudy, type RunOptions } from "../runs/run-study.ts";
 import { loadModel, type ModelReference } from "../shelves/model.ts";
-import { leavesOf, type Leaves } from "./leaves.ts";
-import { recordText, resultsOf, type SealedRecord } from "./seal.ts";
+import { leavesOf, type Leaves } from "../record/leaves.ts";
+import { recordText, resultsOf, type SealedRecord } from "../record/seal.ts";
 
 /** How a repetition runs. */
 export type RepeatOptions = Pick<RunOptions, "pool" | "signal" | "onProgress">;
