@@ -1,6 +1,7 @@
 import express, { Router, type Express, type RequestHandler } from "express";
 import type { Logger } from "pino";
 import type { ServerHealth } from "../viewer/api/health.ts";
+import { nameIdentity, OWNER } from "./access/identity.ts";
 import { Fault } from "./errors.ts";
 import { protectiveHeaders } from "./http/headers.ts";
 import { jsonBody } from "./http/json-body.ts";
@@ -10,6 +11,7 @@ import { observation } from "./http/observation.ts";
 import { ownSite } from "./http/own-site.ts";
 import { refuse } from "./http/refuse.ts";
 import { logRequests } from "./http/request-log.ts";
+import { guarded } from "./routes/guarded.ts";
 import { routes } from "./routes/index.ts";
 import type { Dependencies } from "./routes/route.ts";
 
@@ -34,10 +36,15 @@ export function createApp(options: AppOptions): Express {
   app.use(protectiveHeaders);
   app.use(answersTo(options.hosts));
   app.use(["/api", "/healthz", "/metrics"], ownSite);
+  app.use((_request, response, next) => {
+    nameIdentity(response, OWNER);
+    next();
+  });
   app.use(observation(metrics, options.health ?? null, () => options.runs.list()));
   app.use(...jsonBody);
   const api = Router();
-  for (const register of routes) register(api, options);
+  const added = guarded(api);
+  for (const register of routes) register(added, options);
   app.use("/api", api);
   app.use(express.static(options.page, { index: "index.html", maxAge: 0, setHeaders: allowGeneratedCode }));
   app.use((request) => {

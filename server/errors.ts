@@ -27,6 +27,8 @@ export const FAULTS = {
   "bad-request": { status: 400, exit: 1, title: "Not a request that can be read" },
   "range-not-satisfiable": { status: 416, exit: 1, title: "No such range of bytes" },
   "unsupported-media-type": { status: 415, exit: 1, title: "A type, character set or encoding that is not read" },
+  "sign-in-needed": { status: 401, exit: 1, title: "Sign in first" },
+  "not-allowed": { status: 403, exit: 1, title: "Not allowed" },
   "cross-site": { status: 403, exit: 1, title: "Asked by the page of another site" },
   "other-host": { status: 421, exit: 1, title: "Another server is meant" },
   internal: { status: 500, exit: 1, title: "A fault of Trialband" },

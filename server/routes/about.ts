@@ -3,7 +3,7 @@ import type { About } from "../../viewer/api/about.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const about: RouteRegistration = (router, { workers }) => {
-  router.get("/about", (_request, response) => {
+  router.get("/about", "read", (_request, response) => {
     response.json({ name: "trialband", version: VERSION, node: process.version, workers } satisfies About);
   });
 };

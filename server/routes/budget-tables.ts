@@ -31,7 +31,7 @@ const FIELDS = [
  * nothing.
  */
 export const budgetTables: RouteRegistration = (router) => {
-  router.post("/budget-tables", async (request, response) => {
+  router.post("/budget-tables", "read", async (request, response) => {
     const { name, title, sheet, columns } = request.query;
     if (typeof name !== "string" || name === "")
       throw refused("name", name, "the file's name, which ends in .csv or .xlsx");

@@ -9,12 +9,14 @@ import type { RouteRegistration } from "./route.ts";
 import { runs } from "./runs.ts";
 import { schema } from "./schema.ts";
 import { selfcheck } from "./selfcheck.ts";
+import { session } from "./session.ts";
 import { studies } from "./studies.ts";
 import { surveys } from "./surveys.ts";
 
 /** Every group of routes under /api: one line a resource. */
 export const routes: readonly RouteRegistration[] = [
   about,
+  session,
   models,
   schema,
   studies,

@@ -1,4 +1,5 @@
 import { noteRequest, type RunHead } from "../../viewer/api/runs.ts";
+import { identityOf } from "../access/identity.ts";
 import { refused } from "../errors.ts";
 import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
@@ -8,19 +9,20 @@ import type { RouteRegistration } from "./route.ts";
  * moment it ends does not lose its record.
  */
 export const keptRuns: RouteRegistration = (router, { runs }) => {
-  router.delete("/kept-runs/:id", async (request, response) => {
-    await runs.remove(request.params.id);
+  router.delete("/kept-runs/:id", "administer", async (request, response) => {
+    await runs.remove(request.params.id, identityOf(response).name);
     response.status(204).end();
   });
 
-  router.post("/kept-runs/:id/undo-removal", async (request, response) => {
-    await runs.bringBack(request.params.id);
+  router.post("/kept-runs/:id/undo-removal", "administer", async (request, response) => {
+    await runs.bringBack(request.params.id, identityOf(response).name);
     response.json(runs.get(request.params.id) satisfies RunHead);
   });
 
-  router.put("/kept-runs/:id/note", async (request, response) => {
+  router.put("/kept-runs/:id/note", "run", async (request, response) => {
     const { note } = bodyOf(noteRequest, request.body);
-    await runs.annotate(request.params.id, note, versionIn(request.headers["if-match"]));
+    const seen = versionIn(request.headers["if-match"]);
+    await runs.annotate(request.params.id, note, seen, identityOf(response).name);
     const head = runs.get(request.params.id);
     response.set("etag", `"${head.noteVersion}"`).json(head satisfies RunHead);
   });

@@ -14,7 +14,7 @@ const MOST_BINS = 2000;
 
 /** Pictures and intervals of a reader's choice from the whole sample of a finished run. */
 export const measurands: RouteRegistration = (router, dependencies) => {
-  router.get("/runs/:id/measurands/:name/histogram", async (request, response) => {
+  router.get("/runs/:id/measurands/:name/histogram", "read", async (request, response) => {
     const bins = numberFrom(
       request.query["bins"],
       "bins",
@@ -24,7 +24,7 @@ export const measurands: RouteRegistration = (router, dependencies) => {
     response.json(histogramOf(await sampleOf(dependencies, request.params), bins) satisfies Histogram);
   });
 
-  router.get("/runs/:id/measurands/:name/interval", async (request, response) => {
+  router.get("/runs/:id/measurands/:name/interval", "read", async (request, response) => {
     const p = numberFrom(request.query["p"], "p", (n) => n > 0 && n < 1, "a number between 0 and 1, such as 0.95");
     const sample = await sampleOf(dependencies, request.params);
     response.json({

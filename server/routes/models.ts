@@ -6,12 +6,12 @@ import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const models: RouteRegistration = (router) => {
-  router.get("/models", (_request, response) => {
+  router.get("/models", "read", (_request, response) => {
     response.json(catalogued() satisfies ModelList);
   });
 
   /** A family's model for given parameters; any model's own declaration for none. */
-  router.post("/models/:id", async (request, response) => {
+  router.post("/models/:id", "read", async (request, response) => {
     const { parameters } = bodyOf(modelRequest, request.body);
     const model = await loadModel({
       kind: "registered",

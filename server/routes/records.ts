@@ -5,7 +5,7 @@ import type { RouteRegistration } from "./route.ts";
 
 /** A record from a file, to be shown: brought to today's format, with what its seal shows. Nothing is kept. */
 export const records: RouteRegistration = (router) => {
-  router.post("/records", (request, response) => {
+  router.post("/records", "read", (request, response) => {
     const opened = openDocument(request.body, "The file");
     response.json({ record: opened.record, seal: sealWords(opened) } satisfies ShownRecord);
   });

@@ -1,7 +1,9 @@
-import type { Router } from "express";
+import type { RequestHandler } from "express";
+import type { RouteParameters } from "express-serve-static-core";
 import type { Sample } from "../../engine/index.ts";
 import type { Runs } from "../runs/runs.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
+import type { Role } from "../../viewer/api/access.ts";
 
 /** What routes ask of the runs. */
 export interface KeptRuns extends Pick<
@@ -18,5 +20,11 @@ export interface Dependencies {
   readonly workers: number;
 }
 
-/** A group of routes: adds itself to the router of /api. One file a resource, one line in index.ts. */
-export type RouteRegistration = (router: Router, dependencies: Dependencies) => void;
+/** Adds a route, with the role that it needs of who asks: a route that states none does not compile. */
+type Adds = <Path extends string>(path: Path, needs: Role, handler: RequestHandler<RouteParameters<Path>>) => void;
+
+/** Where routes are added. */
+export type Routes = Readonly<Record<"get" | "post" | "put" | "delete", Adds>>;
+
+/** A group of routes: adds itself to those under /api. One file a resource, one line in index.ts. */
+export type RouteRegistration = (router: Routes, dependencies: Dependencies) => void;

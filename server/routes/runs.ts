@@ -1,16 +1,17 @@
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
 import { runRequest, type Run, type RunEvent, type RunList, type StartedRun } from "../../viewer/api/runs.ts";
+import { identityOf } from "../access/identity.ts";
 import { refused } from "../errors.ts";
 import { bodyOf } from "./body.ts";
 import { answerList } from "./paging.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
-  router.get("/runs", (request, response) => {
+  router.get("/runs", "read", (request, response) => {
     answerList(request, response, all.list() satisfies RunList);
   });
 
-  router.post("/runs", async (request, response) => {
+  router.post("/runs", "run", async (request, response) => {
     const { study, seed, trials } = bodyOf(runRequest, request.body);
     const document = typeof study === "string" ? await shelf.read(study) : study;
     const overrides = {
@@ -20,7 +21,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     const loaded = await loadStudyDocument(document, null, overrides);
     const id = await all.start(loaded, typeof study === "string" ? study : null, {
       requester: request.ip ?? "",
-      actor: null,
+      actor: identityOf(response).name,
     });
     response
       .status(202)
@@ -28,23 +29,23 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
       .json({ id } satisfies StartedRun);
   });
 
-  router.get("/runs/:id", async (request, response) => {
+  router.get("/runs/:id", "read", async (request, response) => {
     const { document: _, ...run } = await all.read(request.params.id);
     response.json(run satisfies Run);
   });
 
   /** The study as it was run, its defaults filled in. */
-  router.get("/runs/:id/study", async (request, response) => {
+  router.get("/runs/:id/study", "read", async (request, response) => {
     const { document } = await all.read(request.params.id);
     response.json(document);
   });
 
-  router.delete("/runs/:id", (request, response) => {
+  router.delete("/runs/:id", "run", (request, response) => {
     all.cancel(request.params.id);
     response.status(204).end();
   });
 
-  router.get("/runs/:id/events", (request, response) => {
+  router.get("/runs/:id/events", "read", (request, response) => {
     const { id } = request.params;
     all.get(id);
     const seen = lastSeen(request.headers["last-event-id"]);

@@ -14,7 +14,7 @@ const RETRY_AFTER = 10;
 export const selfcheck: RouteRegistration = (router, { workers }) => {
   let going = false;
 
-  router.post("/selfcheck", async (request, response) => {
+  router.post("/selfcheck", "run", async (request, response) => {
     const { quick = "0", ...rest } = request.query;
     const stray = Object.keys(rest)[0];
     if (stray !== undefined) throw refused(stray, rest[stray], "nothing: a selfcheck is asked for with quick alone");

@@ -6,17 +6,17 @@ import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const studies: RouteRegistration = (router, { shelf }) => {
-  router.get("/studies", async (_request, response) => {
+  router.get("/studies", "read", async (_request, response) => {
     response.json((await shelf.list()) satisfies StudyList);
   });
 
   /** Everything that can be found wrong with a study without drawing a trial; none if it can be run. */
-  router.post("/studies/check", async (request, response) => {
+  router.post("/studies/check", "read", async (request, response) => {
     const { study } = bodyOf(studyCheckRequest, request.body);
     response.json({ problems: await problemsOf(study) } satisfies StudyCheck);
   });
 
-  router.get("/studies/*id", async (request, response) => {
+  router.get("/studies/*id", "read", async (request, response) => {
     const { id } = request.params as unknown as { id: string[] };
     response.json(await shelf.read(id.join("/")));
   });

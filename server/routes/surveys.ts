@@ -29,7 +29,7 @@ export const surveys: RouteRegistration = (router, { shelf: studies }) => {
   const find = async (id: string): Promise<Surveyed> =>
     opened.find(id) ?? shelf.find((isDigestId(id) ? await shelf.named(id) : null) ?? id);
 
-  router.get("/surveys", async (_request, response) => {
+  router.get("/surveys", "read", async (_request, response) => {
     const own = opened.list().map(({ shown: { id, files, remark, evaluation } }): ListedSurvey => ({
       id,
       title: evaluation.title,
@@ -39,16 +39,16 @@ export const surveys: RouteRegistration = (router, { shelf: studies }) => {
     }));
     response.json([...(await shelf.list()), ...own] satisfies SurveyList);
   });
-  router.post("/surveys", async (request, response) => {
+  router.post("/surveys", "run", async (request, response) => {
     response.status(201).json((await opened.open(request)).shown satisfies EvaluatedSurvey);
   });
-  router.get("/surveys/:id", async (request, response) => {
+  router.get("/surveys/:id", "read", async (request, response) => {
     response.json((await find(request.params.id)).shown satisfies EvaluatedSurvey);
   });
-  router.get("/surveys/:id/studies", async (request, response) => {
+  router.get("/surveys/:id/studies", "read", async (request, response) => {
     response.json((await fittingStudies(await find(request.params.id), studies)) satisfies FittingStudies);
   });
-  router.post("/surveys/:id/study", async (request, response) => {
+  router.post("/surveys/:id/study", "read", async (request, response) => {
     response.json((await studyOf(await find(request.params.id), request.body, studies)) satisfies SurveyStudy);
   });
 };

@@ -4,8 +4,10 @@ import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, test } from "vitest";
 import writeXlsx from "write-excel-file/node";
+import { nameIdentity, OWNER } from "../../../server/access/identity.ts";
 import { quiet } from "../../../server/http/log.ts";
 import { refuse } from "../../../server/http/refuse.ts";
+import { guarded } from "../../../server/routes/guarded.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { surveys } from "../../../server/routes/surveys.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
@@ -19,7 +21,11 @@ const digest = (bytes: Buffer): string => createHash("sha256").update(bytes).dig
 let app: express.Express;
 beforeEach(() => {
   const api = Router();
-  surveys(api, { shelf: studyShelf(new URL("../../../examples", import.meta.url).pathname) } as never);
+  api.use((_request, response, next) => {
+    nameIdentity(response, OWNER);
+    next();
+  });
+  surveys(guarded(api), { shelf: studyShelf(new URL("../../../examples", import.meta.url).pathname) } as never);
   app = express();
   app.use(express.json());
   app.use("/api", api);

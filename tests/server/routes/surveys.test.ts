@@ -5,15 +5,21 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
 import { BATHS } from "../../../examples/survey/baths.ts";
+import { nameIdentity, OWNER } from "../../../server/access/identity.ts";
 import { quiet } from "../../../server/http/log.ts";
 import { refuse } from "../../../server/http/refuse.ts";
+import { guarded } from "../../../server/routes/guarded.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { surveyShelf, surveys } from "../../../server/routes/surveys.ts";
 
 const examples = new URL("../../../examples/survey", import.meta.url).pathname;
 const app = express();
 const api = Router();
-surveys(api, {} as never);
+api.use((_request, response, next) => {
+  nameIdentity(response, OWNER);
+  next();
+});
+surveys(guarded(api), {} as never);
 app.use("/api", api);
 app.use(refuse(quiet));
 
