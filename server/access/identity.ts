@@ -11,8 +11,7 @@ export const OWNER: Identity = { name: null, role: "administer", by: "nothing" }
 const identities = new WeakMap<Response, Identity>();
 
 /** States who asks, for the routes that answer. */
-export const nameIdentity = (response: Response, identity: Identity): void =>
-  void identities.set(response, identity);
+export const nameIdentity = (response: Response, identity: Identity): void => void identities.set(response, identity);
 
 /** Who asks. @throws {Fault} `sign-in-needed`: nobody has found out; such a request is refused, never answered */
 export function identityOf(response: Response): Identity {

@@ -10,11 +10,17 @@ const asking = (role: Role): Response => {
 };
 
 describe("a role may do what it says and what those before it may", () => {
-  test.each(ROLES.flatMap((has) => ROLES.map((needs) => [has, needs] as const)))("%s asks for what needs %s", (has, needs) => {
-    const ask = (): void => requireRole(asking(has), needs);
-    if (ROLES.indexOf(has) >= ROLES.indexOf(needs)) expect(ask).not.toThrow();
-    else expect(ask).toThrow(expect.objectContaining({ code: "not-allowed", message: expect.stringContaining(`“${needs}”`) }));
-  });
+  test.each(ROLES.flatMap((has) => ROLES.map((needs) => [has, needs] as const)))(
+    "%s asks for what needs %s",
+    (has, needs) => {
+      const ask = (): void => requireRole(asking(has), needs);
+      if (ROLES.indexOf(has) >= ROLES.indexOf(needs)) expect(ask).not.toThrow();
+      else
+        expect(ask).toThrow(
+          expect.objectContaining({ code: "not-allowed", message: expect.stringContaining(`“${needs}”`) }),
+        );
+    },
+  );
 });
 
 test("a request that nobody has put a name to is refused, not taken for the owner's", () => {
