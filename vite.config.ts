@@ -4,6 +4,8 @@ import { defineConfig } from "vite";
 export default defineConfig({
   root: "viewer/page",
   base: "./",
+  // The worker of previews loads the reader of equations only when a study has one.
+  worker: { format: "es" },
   build: {
     outDir: "../../dist/viewer",
     emptyOutDir: true,

@@ -1,7 +1,9 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { propagate, type Model, type RunRecord } from "../engine/index.ts";
-import { models } from "../models/index.ts";
+import { loadEquationReader, models } from "../models/index.ts";
+
+await loadEquationReader();
 
 const root = join(import.meta.dirname, "..", "examples");
 

@@ -9,9 +9,11 @@ import {
   type Problem,
   type Quantity,
 } from "../../engine/index.ts";
+import { objectAt, statedQuantityAt, type StatedQuantity } from "../stated-quantity.ts";
 import { unitProblems } from "./dimensions.ts";
 import { evaluation } from "./evaluate.ts";
 import { algebra } from "./functions.ts";
+import { loadEquationReader } from "./grammar.ts";
 import { parseEquations } from "./parse.ts";
 import { equationText } from "./plain-text.ts";
 import { evaluateScript } from "./script.ts";
@@ -38,6 +40,7 @@ export const typedEquation: ModelFamily = {
   id: "equation",
   title: "Typed equation",
   parameters: FIELDS,
+  load: loadEquationReader,
   build(parameters): ScriptedModel {
     for (const name of Object.keys(parameters))
       if (!Object.hasOwn(FIELDS, name))
@@ -49,7 +52,7 @@ export const typedEquation: ModelFamily = {
   },
 };
 
-function modelOf(text: string, stated: ReadonlyMap<string, Partial<Quantity>>): ScriptedModel {
+function modelOf(text: string, stated: ReadonlyMap<string, StatedQuantity>): ScriptedModel {
   const checked = checkEquation(text, stated);
   if (!checked.ok) throw new InputError(checked.problems.map((problem) => problemIn(text, problem)));
   const { equations, inputs, measurands } = checked;
@@ -95,7 +98,7 @@ export type CheckedEquation =
  *
  * @param stated quantities by name; in the text each may stand by its name or its symbol
  */
-export function checkEquation(text: string, stated: ReadonlyMap<string, Partial<Quantity>>): CheckedEquation {
+export function checkEquation(text: string, stated: ReadonlyMap<string, StatedQuantity>): CheckedEquation {
   const parsed = parseEquations(text);
   if (!parsed.ok) return parsed;
   const equations = parsed.equations.map((equation) => named(equation, namesIn(stated)));
@@ -141,16 +144,16 @@ export function checkEquation(text: string, stated: ReadonlyMap<string, Partial<
   return { ok: true, equations, inputs, measurands };
 }
 
-const symbolIn = (stated: ReadonlyMap<string, Partial<Quantity>>, name: string): string =>
+const symbolIn = (stated: ReadonlyMap<string, StatedQuantity>, name: string): string =>
   stated.get(name)?.symbol ?? name;
 
-const unknownName = (stated: ReadonlyMap<string, Partial<Quantity>>): string =>
+const unknownName = (stated: ReadonlyMap<string, StatedQuantity>): string =>
   stated.size === 0
     ? "a name of letters, digits and _ that starts with a letter, or a quantity with this symbol"
     : `one of ${[...stated.keys()].map((name) => symbolIn(stated, name)).join(", ")}, or a name of letters, digits and _`;
 
 /** Names by what may stand in the text for them. */
-function namesIn(stated: ReadonlyMap<string, Partial<Quantity>>): ReadonlyMap<string, string> {
+function namesIn(stated: ReadonlyMap<string, StatedQuantity>): ReadonlyMap<string, string> {
   const names = new Map([...stated].map(([name, { symbol }]) => [(symbol ?? name).replace(/[{}]/g, ""), name]));
   for (const name of stated.keys()) if (!names.has(name)) names.set(name, name);
   return names;
@@ -185,39 +188,19 @@ function problemIn(text: string, { place, got, expected }: EquationProblem): Pro
   return { place: "parameters.equation", value: `${got} at ${where}`, accepted: expected };
 }
 
-const QUANTITY_FIELDS = ["symbol", "meaning", "unit", "difference"] as const;
-
-function readQuantities(value: unknown): ReadonlyMap<string, Partial<Quantity>> {
-  const place = "parameters.quantities";
+function readQuantities(value: unknown): ReadonlyMap<string, StatedQuantity> {
   if (value === undefined) return new Map();
-  if (typeof value !== "object" || value === null || Array.isArray(value))
-    return refuse(place, value, "an object with symbol, meaning and unit of each quantity by name");
-  return new Map(Object.entries(value).map(([name, stated]) => [name, readQuantity(`${place}.${name}`, name, stated)]));
-}
-
-function readQuantity(place: string, name: string, value: unknown): Partial<Quantity> {
-  if (!isQuantityName(name))
-    refuse(place, name, "a name of letters, digits and _ that starts with a letter, 64 characters at most");
-  if (typeof value !== "object" || value === null || Array.isArray(value))
-    return refuse(place, value, "an object with symbol, meaning, unit and difference");
-  const fields = new Map(Object.entries(value));
-  for (const field of fields.keys())
-    if (!QUANTITY_FIELDS.some((known) => known === field))
-      refuse(`${place}.${field}`, field, `one of ${QUANTITY_FIELDS.join(", ")}`);
-  const text = (field: "symbol" | "meaning" | "unit"): Partial<Quantity> => {
-    const stated = fields.get(field);
-    if (stated === undefined) return {};
-    if (typeof stated !== "string" || stated === "")
-      return refuse(`${place}.${field}`, stated, "a text that is not empty");
-    return { [field]: stated };
-  };
-  const difference = fields.get("difference");
-  if (difference !== undefined && typeof difference !== "boolean")
-    return refuse(`${place}.difference`, difference, "true for a difference of temperatures, else false");
-  return {
-    ...text("symbol"),
-    ...text("meaning"),
-    ...text("unit"),
-    ...(difference === undefined ? {} : { difference }),
-  };
+  const place = "parameters.quantities";
+  const stated = objectAt(place, value, "an object with symbol, meaning and unit of each quantity by name");
+  return new Map(
+    Object.entries(stated).map(([name, quantity]) => {
+      if (!isQuantityName(name))
+        refuse(
+          `${place}.${name}`,
+          name,
+          "a name of letters, digits and _ that starts with a letter, 64 characters at most",
+        );
+      return [name, statedQuantityAt(`${place}.${name}`, quantity)];
+    }),
+  );
 }

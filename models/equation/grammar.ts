@@ -1,4 +1,4 @@
-import { grammar, type Grammar } from "ohm-js";
+import type { Grammar } from "ohm-js";
 
 /**
  * Plain algebra as it is written in a budget. A sign binds less than a power (−x² is −(x²)), a power is taken from the
@@ -42,7 +42,19 @@ Algebra {
   space := " " | "\t" | " " | " "
 }`;
 
+let library: typeof import("ohm-js") | undefined;
 let made: Grammar | undefined;
 
+/**
+ * Loads the library that reads equations. It takes a quarter of a command's start, so that only a process that meets an
+ * equation loads it.
+ */
+export async function loadEquationReader(): Promise<void> {
+  library ??= await import("ohm-js");
+}
+
 /** The grammar of typed equations, made when it is first needed. */
-export const algebra = (): Grammar => (made ??= grammar(TEXT));
+export function algebra(): Grammar {
+  if (library === undefined) throw new Error("Before the first equation is read, await loadEquationReader().");
+  return (made ??= library.grammar(TEXT));
+}

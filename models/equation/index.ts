@@ -7,5 +7,6 @@ export {
   type CheckedEquation,
   type ScriptedModel,
 } from "./equation-model.ts";
+export { loadEquationReader } from "./grammar.ts";
 export { typescriptModel } from "./typescript.ts";
 export type { Equation, EquationProblem, Expression, Place } from "./tree.ts";

@@ -15,7 +15,7 @@ export type Parsed =
 
 /**
  * Reads equations, one a line (or separated by semicolons), into trees. The text is never run: it can hold the
- * grammar's algebra, the functions of `functions.ts`, and names, and nothing else.
+ * grammar's algebra, the functions of `functions.ts`, and names, and nothing else. `loadEquationReader` comes first.
  */
 export function parseEquations(text: string): Parsed {
   const problem = sizeProblem(text) ?? emptyProblem(text);

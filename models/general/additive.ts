@@ -9,6 +9,7 @@ import {
   type Problem,
   type Quantity,
 } from "../../engine/index.ts";
+import { objectAt, statedQuantityAt, textAt } from "../stated-quantity.ts";
 
 /**
  * Y = Σ cᵢ·Xᵢ: the model of a laboratory whose budget is a table. The study names the terms and their coefficients.
@@ -29,9 +30,11 @@ export const additive: ModelFamily = {
         refuse(`parameters.${name}`, parameters[name], `one of ${Object.keys(this.parameters).join(", ")}`);
     }
     const coefficients = readCoefficients(parameters["coefficients"]);
-    const measurand = objectAt("parameters.measurand", parameters["measurand"] ?? {});
-    const terms = objectAt("parameters.terms", parameters["terms"] ?? {});
-    const unit = textAt("parameters.measurand.unit", measurand["unit"], "1");
+    const stated = parameters["measurand"] ?? {};
+    const measurand = statedQuantityAt("parameters.measurand", stated, ["name"]);
+    const output = textAt("parameters.measurand.name", (stated as { readonly name?: unknown }).name) ?? "result";
+    const terms = objectAt("parameters.terms", parameters["terms"] ?? {}, EACH_INPUT);
+    const unit = measurand.unit ?? "1";
     const names = Object.keys(coefficients);
     const termNamed = (name: string): Quantity =>
       termOf(name, Object.hasOwn(terms, name) ? terms[name] : undefined, unit);
@@ -40,7 +43,6 @@ export const additive: ModelFamily = {
         refuse(`parameters.terms.${name}`, name, `a name among the coefficients: ${names.join(", ")}`);
     }
     for (const name of names) requireConverted(name, coefficients[name]!, termNamed(name).unit, unit);
-    const output = textAt("parameters.measurand.name", measurand["name"], "result");
     const factors = names.map((name) => coefficients[name]!);
     return defineModel({
       id: "additive",
@@ -48,12 +50,7 @@ export const additive: ModelFamily = {
       equation: equationOf(names, factors),
       ...(this.source === undefined ? {} : { source: this.source }),
       measurands: {
-        [output]: {
-          symbol: textAt("parameters.measurand.symbol", measurand["symbol"], "y"),
-          meaning: textAt("parameters.measurand.meaning", measurand["meaning"], "sum of the terms"),
-          unit,
-          ...differenceAt("parameters.measurand.difference", measurand["difference"]),
-        },
+        [output]: { symbol: "y", meaning: "sum of the terms", unit, ...measurand },
       },
       inputs: Object.fromEntries(names.map((name) => [name, termNamed(name)])),
       evaluate: (x) => {
@@ -65,8 +62,10 @@ export const additive: ModelFamily = {
   },
 };
 
+const EACH_INPUT = "an object with a field for each input";
+
 function readCoefficients(value: unknown): Record<string, number> {
-  const object = objectAt("parameters.coefficients", value);
+  const object = objectAt("parameters.coefficients", value, EACH_INPUT);
   const problems: Problem[] = Object.entries(object)
     .filter(([, c]) => typeof c !== "number" || !Number.isFinite(c))
     .map(([name, c]) => ({ place: `parameters.coefficients.${name}`, value: show(c), accepted: "a finite number" }));
@@ -94,32 +93,7 @@ function requireConverted(name: string, coefficient: number, termUnit: string, u
 }
 
 function termOf(name: string, value: unknown, unit: string): Quantity {
-  const place = `parameters.terms.${name}`;
-  const term = objectAt(place, value ?? {});
-  return {
-    symbol: textAt(`${place}.symbol`, term["symbol"], name),
-    meaning: textAt(`${place}.meaning`, term["meaning"], name),
-    unit: textAt(`${place}.unit`, term["unit"], unit),
-    ...differenceAt(`${place}.difference`, term["difference"]),
-  };
-}
-
-function differenceAt(place: string, value: unknown): Pick<Quantity, "difference"> {
-  if (value === undefined) return {};
-  if (typeof value !== "boolean") return refuse(place, value, "true for a difference of temperatures, else false");
-  return { difference: value };
-}
-
-function objectAt(place: string, value: unknown): Record<string, unknown> {
-  if (typeof value !== "object" || value === null || Array.isArray(value))
-    return refuse(place, value, "an object with a field for each input");
-  return value as Record<string, unknown>;
-}
-
-function textAt(place: string, value: unknown, otherwise: string): string {
-  if (value === undefined) return otherwise;
-  if (typeof value !== "string" || value === "") return refuse(place, value, "a text that is not empty");
-  return value;
+  return { symbol: name, meaning: name, unit, ...statedQuantityAt(`parameters.terms.${name}`, value ?? {}) };
 }
 
 function equationOf(names: readonly string[], factors: readonly number[]): string {

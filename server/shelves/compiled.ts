@@ -1,13 +1,25 @@
 import { runInThisContext } from "node:vm";
+import { LRUCache } from "lru-cache";
 import type { Model } from "../../engine/index.ts";
 import type { ScriptedModel } from "../../models/index.ts";
+
+/**
+ * Functions of the equations met last, by their scripts: a study that runs again finds its model's loop compiled and
+ * optimised, as that of a registered model is.
+ */
+const known = new LRUCache<string, Model["evaluate"]>({ max: 100 });
 
 /**
  * A model whose `evaluate` is compiled from its script, which was made from a checked tree: as fast as one written by
  * hand, with identical figures, bit for bit. Not by an import, whose module would stay in memory as long as the process.
  */
 export function compiled(model: ScriptedModel): Model {
-  const make = runInThisContext(model.script) as (functions: ScriptedModel["functions"]) => Model["evaluate"];
-  const { script: _script, functions, ...rest } = model;
-  return Object.freeze({ ...rest, evaluate: make(functions) });
+  const { script, functions, ...rest } = model;
+  let evaluate = known.get(script);
+  if (evaluate === undefined) {
+    const make = runInThisContext(script) as (functions: ScriptedModel["functions"]) => Model["evaluate"];
+    evaluate = make(functions);
+    known.set(script, evaluate);
+  }
+  return Object.freeze({ ...rest, evaluate });
 }

@@ -3,7 +3,6 @@ import { defineModel, type Model, type ModelFamily } from "../../engine/index.ts
 import { isScripted, models } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
 import { bundleModule } from "./bundle.ts";
-import { compiled } from "./compiled.ts";
 
 /** How a worker finds the same model: tasks carry this, never a function. */
 export type ModelPlace =
@@ -49,8 +48,10 @@ export async function referTo(
 export async function loadModel(reference: ModelPlace): Promise<Model> {
   const found = reference.kind === "registered" ? registered(reference.id) : await fromModule(reference.url);
   if ("build" in found) {
+    await found.load?.();
     const model = found.build(reference.parameters);
-    return isScripted(model) ? compiled(model) : model;
+    // Loaded only for a typed equation.
+    return isScripted(model) ? (await import("./compiled.ts")).compiled(model) : model;
   }
   const stray = Object.keys(reference.parameters)[0];
   if (stray !== undefined) {

@@ -13,6 +13,7 @@ import { countInstructions } from "./parts/instructions.ts";
 import { measureLongRun } from "./parts/long-run.ts";
 import { measureAfterOthers } from "./parts/others.ts";
 import { measureScaling } from "./parts/scaling.ts";
+import { measureTyped } from "./parts/typed.ts";
 import { compareOn } from "./parts/workloads.ts";
 import { pictureOf } from "./picture.ts";
 import { digestOfSources, withEarlier, type Results } from "./results.ts";
@@ -83,6 +84,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
       take(found);
     }),
   );
+  await part("typed", async () => take(await measureTyped((id) => ours(places, 1, id), trials, rounds)));
   await part("scaling", () =>
     among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds))),
   );

@@ -8,6 +8,7 @@ export const PARTS = {
   W4: "an adaptive run: cold from the command line, warm through the interface",
   W5: "W1 at 10^8 trials (10^9 with --long): throughput and memory",
   W6: "three measurands with their ellipsoid, 10^6 trials",
+  typed: "W1 with its model as a typed equation",
   scaling: "W1 at 10^7 trials with one worker and with two",
   convolution: "the linearised model with the stated distributions, 12 and 60 inputs",
   others: "W1 after 20 other models in the same process",

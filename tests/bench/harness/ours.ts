@@ -1,3 +1,4 @@
+import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { histogramOf, MAXIMUM_TRIALS, readStudy } from "../../../engine/index.ts";
 import { loadModel } from "../../../server/shelves/model.ts";
@@ -25,8 +26,9 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
   const pool = workers > 1 ? await openPool(workers) : undefined;
   const loaded = new Map<string, LoadedStudy>();
   const load = async (workload: string): Promise<LoadedStudy> => {
-    const found =
-      loaded.get(workload) ?? (await loadStudyFile(join(root, `tests/bench/workloads/${workload.toLowerCase()}.ts`)));
+    const path = join(root, "tests/bench/workloads", workload.toLowerCase());
+    const file = existsSync(`${path}.json`) ? `${path}.json` : `${path}.ts`;
+    const found = loaded.get(workload) ?? (await loadStudyFile(file));
     loaded.set(workload, found);
     return found;
   };

@@ -1,5 +1,7 @@
 import { expect, test } from "vitest";
-import { checkEquation } from "../../../models/index.ts";
+import { checkEquation, loadEquationReader } from "../../../models/index.ts";
+
+await loadEquationReader();
 
 const check = (equation: string, units: Record<string, string>): string => {
   const checked = checkEquation(equation, new Map(Object.entries(units).map(([name, unit]) => [name, { unit }])));

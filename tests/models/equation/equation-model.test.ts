@@ -1,8 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { elementary, propagate, type Model } from "../../../engine/index.ts";
-import { checkEquation, isScripted, typedEquation, typescriptModel } from "../../../models/index.ts";
+import {
+  checkEquation,
+  loadEquationReader,
+  isScripted,
+  typedEquation,
+  typescriptModel,
+} from "../../../models/index.ts";
 import { compiled } from "../../../server/shelves/compiled.ts";
+
+await loadEquationReader();
 
 /** An expression as text, and its value computed beside it by this file. */
 interface Made {

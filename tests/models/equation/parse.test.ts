@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { checkEquation, typedEquation } from "../../../models/index.ts";
+import { checkEquation, loadEquationReader, typedEquation } from "../../../models/index.ts";
+
+await loadEquationReader();
 
 const none = new Map<string, never>();
 const valueOf = (equation: string, x: Record<string, number>): unknown => typedEquation.build({ equation }).evaluate(x);

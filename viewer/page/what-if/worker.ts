@@ -28,7 +28,7 @@ interface Drawing {
   next(): Preview | null;
 }
 
-function preparedOf(document: unknown, trials: number): Prepared {
+async function preparedOf(document: unknown, trials: number): Promise<Prepared> {
   const study = { ...readStudy(document), trials, sweep: null, sensitivity: null, conformity: {} };
   const found = models.find(({ id }) => id === study.model);
   if (found === undefined) {
@@ -40,12 +40,13 @@ function preparedOf(document: unknown, trials: number): Prepared {
       },
     ]);
   }
+  if ("build" in found) await found.load?.();
   const model: Model = "build" in found ? found.build(study.parameters ?? {}) : found;
   return prepare(model, study);
 }
 
-function open(document: unknown, trials: number): Drawing {
-  const prepared = preparedOf(document, trials);
+async function open(document: unknown, trials: number): Promise<Drawing> {
+  const prepared = await preparedOf(document, trials);
   const draw = openTrials(prepared.source);
   const gathered = new Accumulation(prepared);
   return {
@@ -90,8 +91,8 @@ const previewOf = (measurands: ReturnType<typeof assembleRecord>["measurands"]):
   );
 
 /** By convolution, without a trial. */
-function computedOf(document: unknown): Readonly<Record<string, ComputedMeasurand>> {
-  const { linear, source, correlations, coverage, study } = preparedOf(document, FIRST_TRIALS);
+async function computedOf(document: unknown): Promise<Readonly<Record<string, ComputedMeasurand>>> {
+  const { linear, source, correlations, coverage, study } = await preparedOf(document, FIRST_TRIALS);
   return Object.fromEntries(
     Object.entries(linear).map(([name, budget]) => {
       const { estimate, standardUncertainty, coverageFactor, expandedUncertainty, interval, curve } =
@@ -144,7 +145,7 @@ const turn = (): Promise<void> =>
 
 /** Draws a preview to its end, or leaves it (`null`) as soon as a newer question waits. */
 async function drawn(document: unknown, trials: number): Promise<Preview | null> {
-  const drawing = open(document, trials);
+  const drawing = await open(document, trials);
   for (;;) {
     const preview = drawing.next();
     if (preview !== null) return preview;
@@ -171,8 +172,8 @@ async function work({ id, stated, changed }: PreviewQuestion): Promise<void> {
   const answer = postMessage as (message: PreviewAnswer) => void;
   try {
     const own = knownOf(stated);
-    own.computed ??= computedOf(stated);
-    answer({ id, computed: { stated: own.computed, changed: changed === null ? null : computedOf(changed) } });
+    own.computed ??= await computedOf(stated);
+    answer({ id, computed: { stated: own.computed, changed: changed === null ? null : await computedOf(changed) } });
     await turn();
     if (waiting !== null) return;
     for (const trials of [FIRST_TRIALS, REFINED_TRIALS]) {
