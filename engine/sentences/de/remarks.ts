@@ -29,7 +29,7 @@ export const remarks: MessageTable<RemarkFact> = {
   noFourthMoment: ({ symbols }) =>
     `${symbols.length === 1 ? "Die Verteilung" : "Die Verteilungen"} von ${list(symbols)} ${symbols.length === 1 ? "hat" : "haben"} kein viertes Moment (ν ≤ 4); das u(y) der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Es wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.`,
   heavyTail: ({ symbol, index, mean }) =>
-    `Ein Ausläufer von ${symbol} fällt so langsam ab (etwa mit der Potenz ${significant(index, 2)}), dass ${mean ? "u(y)" : "weder der Mittelwert noch u(y)"} stabil wird, wie bei einer Verteilung, die ${mean ? "keines" : "keine"} hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.`,
+    `Ein Ausläufer von ${symbol} fällt so langsam ab (etwa mit der Potenz ${significant(index, 2)}), dass ${mean ? "u(y) nicht" : "weder der Mittelwert noch u(y)"} stabil wird, wie bei einer Verteilung, die ${mean ? "keines" : "keine"} hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.`,
   fewTrials: ({ trials, recommended, probability }) =>
     `${trials} Versuche sind weniger als die ${recommended}, also 10⁴/(1 − p), die für eine Überdeckungswahrscheinlichkeit von ${significant(100 * probability, 6)} % empfohlen sind (JCGM 101, 7.2.2); wie genau die Endpunkte bekannt sind, zeigen ihre Standardabweichungen.`,
   rounding: ({ symbol }) =>

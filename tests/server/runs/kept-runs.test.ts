@@ -1,5 +1,5 @@
 import request from "supertest";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
@@ -8,13 +8,11 @@ import { createApp } from "../../../server/app.ts";
 import { loadStudyDocument } from "../../../server/shelves/study.ts";
 import { openPool, type Pool } from "../../../server/runs/pool/pool.ts";
 import { spareBytes } from "../../../server/runs/pool/rooms.ts";
-import { recordText } from "../../../server/record/seal.ts";
 import { Runs } from "../../../server/runs/runs.ts";
 import type { RunEvent } from "../../../viewer/api/runs.ts";
 import { openStore } from "../../../server/store/open-store.ts";
 import type { Store } from "../../../server/store/store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
-import { trialband } from "../cli/trialband.ts";
 import { readExample } from "../../read-example.ts";
 
 const shelf = studyShelf(new URL("../../../examples", import.meta.url).pathname);
@@ -278,149 +276,5 @@ describe("an accepted run", () => {
     await ended(body.id);
     // Eight bytes a trial that it kept, and four tasks that were on their way.
     expect(spareBytes() - spare).toBeGreaterThan(8e6);
-  });
-});
-
-describe("a study that is being written", () => {
-  const check = async (study: unknown): Promise<{ place: string }[]> =>
-    (await request(app).post("/api/studies/check").send({ study })).body.problems;
-
-  test("has no problems once it can be run", async () => {
-    expect(await check(readExample("harrowfen/cold-store-4"))).toEqual([]);
-  });
-
-  const cold = readExample("harrowfen/cold-store-4");
-  const withInput = (statement: unknown): object => ({
-    ...cold,
-    inputs: { ...(cold["inputs"] as object), bathAxial: statement },
-  });
-  test.each<[string, unknown, string]>([
-    [
-      "a text for a number",
-      withInput({ distribution: "rectangular", estimate: 0, halfWidth: "wide" }),
-      "inputs.bathAxial.halfWidth",
-    ],
-    [
-      "both ways of stating limits",
-      withInput({ distribution: "rectangular", estimate: 0, lower: 1 }),
-      "inputs.bathAxial",
-    ],
-    ["no such distribution", withInput({ distribution: "oblong" }), "inputs.bathAxial.distribution"],
-    ["no such model", { ...cold, model: "other" }, "model"],
-    [
-      "correlation with itself",
-      { ...cold, correlations: [{ between: ["bathAxial", "bathAxial"], coefficient: 0.5 }] },
-      "correlations.0",
-    ],
-    ["no document", null, ""],
-    [
-      "a model that is not finite at the estimates",
-      {
-        ...readExample("harrowfen/steriliser-134"),
-        inputs: {
-          ...(readExample("harrowfen/steriliser-134")["inputs"] as object),
-          probeResistance: { distribution: "normal", estimate: 1e6, standardUncertainty: 1 },
-        },
-      },
-      "inputs",
-    ],
-  ])("%s is told at its place", async (_, study, place) => {
-    const places = (await check(study)).map((problem) => problem.place);
-    expect(places.length).toBeGreaterThan(0);
-    for (const found of places) expect(found.startsWith(place), found).toBe(true);
-  });
-
-  test("learns a family's inputs from its parameters, and what is wrong with them", async () => {
-    const described = await request(app)
-      .post("/api/models/additive")
-      .send({ parameters: { coefficients: { length: 1, thermal: -0.5 } } });
-    expect(Object.keys(described.body.inputs)).toEqual(["length", "thermal"]);
-    const wrong = await request(app)
-      .post("/api/models/additive")
-      .send({ parameters: { coefficients: { length: "one" } } });
-    expect(wrong.body.problems[0].place).toBe("parameters.coefficients.length");
-    expect((await request(app).post("/api/models/bath-comparison").send({})).body.inputs).toHaveProperty(
-      "bathAxial.unit",
-      "°C",
-    );
-    expect((await request(app).post("/api/models/none").send({})).body.code).toBe("no-such-model");
-    expect((await request(app).get("/api/schema/study")).body).toHaveProperty("properties.inputs");
-  });
-});
-
-describe("a budget table", () => {
-  const table = readFileSync(new URL("../../../examples/survey/budget-72.csv", import.meta.url));
-  const send = (body: Buffer, query: string) =>
-    request(app).post(`/api/budget-tables?${query}`).set("content-type", "application/octet-stream").send(body);
-
-  test("is read, not run: its columns, its terms and the study it makes", async () => {
-    const { body, status } = await send(table, "name=budget-72.csv");
-    expect(status, JSON.stringify(body)).toBe(200);
-    expect((body.mapping as { field: string | null }[]).map(({ field }) => field)).toContain("divisor");
-    expect(body.terms).toHaveLength(11);
-    expect(body.study).toMatchObject({ title: "budget-72", model: "additive" });
-    expect((await request(app).post("/api/studies/check").send({ study: body.study })).body.problems).toEqual([]);
-    expect(runs.list()).toEqual([]);
-  });
-
-  test("gives the study that the command gives, each input with its row as evidence", async () => {
-    const { body } = await send(table, "name=budget-72.csv");
-    const command = await trialband("budget", "examples/survey/budget-72.csv", "--json");
-    expect(command.status, command.stderr).toBe(0);
-    expect(body.study).toEqual(JSON.parse(command.stdout).study);
-    expect(Object.values(body.study.inputs)).toHaveLength(11);
-    for (const statement of Object.values(body.study.inputs))
-      expect(statement).toMatchObject({ evidence: { files: [{ name: "budget-72.csv" }] } });
-  });
-
-  test("takes a column for what the reader says it is", async () => {
-    const text = "Quantity;Estimate;Uncertainty;Kind of thing;Teiler\nA;0;6;rectangular;√3\nB;0;1;normal;2\n";
-    const plain = await send(Buffer.from(text), "name=b.csv");
-    const told = await send(Buffer.from(text), "name=b.csv&columns=E:divisor,D:distribution&title=Two%20terms");
-    expect(told.status, JSON.stringify(told.body)).toBe(200);
-    expect(told.body.study.title).toBe("Two terms");
-    expect(told.body.combined).toBeCloseTo(Math.sqrt(12 + 0.25), 12);
-    expect(plain.body.combined).not.toBeCloseTo(told.body.combined, 3);
-  });
-
-  test.each<[string, string, number, string]>([
-    ["no name", "", 422, "name"],
-    ["a column that is none", "name=b.csv&columns=1:divisor", 422, "columns"],
-    ["a field that is none", "name=b.csv&columns=C:colour", 422, "columns"],
-  ])("refuses %s", async (_, query, status, place) => {
-    const answer = await send(table, query);
-    expect(answer.status).toBe(status);
-    expect(answer.body.problems[0].place).toBe(place);
-  });
-
-  test("refuses what is no table, with a place, and what is too large", async () => {
-    const wrong = await send(Buffer.from("a;b\n1;2\n"), "name=b.csv");
-    expect(wrong.status).toBe(422);
-    expect(wrong.body.problems[0].accepted).toContain("headings");
-    const large = await send(Buffer.alloc(5_000_001, "a;b\n"), "name=b.csv");
-    expect(large.status).toBe(413);
-  });
-});
-
-describe("a record from a file", () => {
-  test("is shown with what its seal says", async () => {
-    const record = (await runs.read(await finished())).record!;
-    const file = JSON.parse(recordText(record)) as { measurands: { y: { linear: { estimate: number } } } };
-    expect((await request(app).post("/api/records").send(file)).body).toMatchObject({
-      record: file,
-      seal: expect.stringContaining("as it was written"),
-    });
-    file.measurands.y.linear.estimate += 1;
-    expect((await request(app).post("/api/records").send(file)).body.seal).toContain("altered");
-    expect(
-      (
-        await request(app)
-          .post("/api/records")
-          .send({ ...file, measurands: 3 })
-      ).body.problems[0].place,
-    ).toBe("measurands");
-    expect((await request(app).post("/api/records").send({ title: "no record" })).body.problems[0].place).toBe(
-      "format",
-    );
   });
 });
