@@ -8,14 +8,14 @@ import { CAUSES } from "./causes.ts";
 import { exactMoves } from "./exact-moves.ts";
 import type { Cause, CausePart, EndMoves } from "../record/explanation.ts";
 import { leftOver } from "./left-over.ts";
+import { edgeworthShapes, madeByShapes, madeByTerms, type MadeBy } from "./made-by.ts";
 import { recommend } from "./recommendation.ts";
+import { minus, plus, shapley } from "./shapley.ts";
 
 /** Fewest trials of each compared propagation. */
 export const EXPLANATION_TRIALS = 50_000;
 /** Shares are resolved where no more than this part of the difference, or of δ, is left over. */
 const LEFT_OVER = 0.1;
-/** An input is named where it makes at least this part of a cause. */
-const WORTH_NAMING = 0.02;
 
 /**
  * Why the linear and the Monte Carlo interval of each measurand differ: how far curvature of the model, shape of the
@@ -34,21 +34,18 @@ export function explain(
   measurands: Readonly<Record<string, MeasurandFigures>>,
   compared?: Compared,
 ): Record<string, ExplanationFigures> {
-  let made = compared;
+  let propagations = compared;
   return Object.fromEntries(
     Object.entries(measurands).map(([name, record]) => {
       const exact = exactMoves(prepared, name, record);
       if (exact !== null) {
-        const responsibles = (cause: Cause): string[] => responsible(cause, exact.shapes, record);
-        return [name, explainOne(prepared, record, exact.intervals, record.monteCarlo.trials, responsibles)];
+        const made = madeByTerms(exact.terms, record, allowanceOf(prepared, record));
+        return [name, explainOne(prepared, record, exact.intervals, record.monteCarlo.trials, made)];
       }
-      made ??= comparedPropagations(prepared, EXPLANATION_TRIALS);
-      const { intervals, trials } = made;
-      const shapes = edgeworthShapes(made, record);
-      return [
-        name,
-        explainOne(prepared, record, intervals[name]!, trials, (cause) => responsible(cause, shapes, record)),
-      ];
+      propagations ??= comparedPropagations(prepared, EXPLANATION_TRIALS);
+      const { intervals, trials } = propagations;
+      const made = madeByShapes(edgeworthShapes(propagations, record), record);
+      return [name, explainOne(prepared, record, intervals[name]!, trials, made)];
     }),
   );
 }
@@ -60,8 +57,6 @@ export const needsComparison = ({ source, linear, correlations }: Prepared): boo
     ({ contributions }) => termsOfBudget(contributions, source.groups, correlations).kind === "copula",
   );
 
-const minus = (a: Interval, b: Interval): EndMoves => [a[0] - b[0], a[1] - b[1]];
-const plus = (a: EndMoves, b: EndMoves): EndMoves => [a[0] + b[0], a[1] + b[1]];
 const size = ([low, high]: EndMoves): number => Math.max(Math.abs(low), Math.abs(high));
 
 function explainOne(
@@ -69,14 +64,11 @@ function explainOne(
   record: MeasurandFigures,
   intervals: readonly Interval[],
   trials: number,
-  responsibles: (cause: Cause) => string[],
+  madeBy: (cause: Cause) => MadeBy,
 ): ExplanationFigures {
-  const { coverage } = prepared;
-  const { linear } = record;
   const difference = differenceOf(prepared, record);
-  // What the budget's k allows beyond the normal one; the propagations start from the normal.
-  const allowance =
-    (linear.coverageFactor - normalQuantile((1 + coverage.probability) / 2)) * linear.standardUncertainty;
+  // The propagations start from the normal factor.
+  const allowance = allowanceOf(prepared, record);
   const values = {} as Record<Cause, { shapley: EndMoves; alone: EndMoves }>;
   for (const cause of CAUSES) {
     const own = cause === "degreesOfFreedom" ? ([allowance, -allowance] as const) : ([0, 0] as const);
@@ -103,7 +95,7 @@ function explainOne(
       {
         ...values[cause],
         share: push === 0 ? 0 : (direction * values[cause].shapley[end]) / push,
-        inputs: responsibles(cause),
+        ...madeBy(cause),
       },
     ]),
   ) as Record<Cause, CausePart>;
@@ -148,57 +140,6 @@ export function concluded(
   };
 }
 
-/** The Shapley value of one of three causes: its moves averaged over all orders of letting them in. */
-function shapley(intervals: readonly Interval[], bit: number): EndMoves {
-  const others = CAUSES.map(bitOf).filter((other) => other !== bit);
-  const [a, b] = [others[0]!, others[1]!];
-  const move = (set: number): EndMoves => minus(intervals[set | bit]!, intervals[set]!);
-  const weighted = (moves: readonly (readonly [EndMoves, number])[]): EndMoves =>
-    moves.reduce<EndMoves>((sum, [[low, high], weight]) => [sum[0] + low * weight, sum[1] + high * weight], [0, 0]);
-  // First, last, or in between after either of the other two: 2, 2, 1 and 1 of the 6 orders.
-  return weighted([
-    [move(0), 2 / 6],
-    [move(a), 1 / 6],
-    [move(b), 1 / 6],
-    [move(a | b), 2 / 6],
-  ]);
-}
-
-/** How far each input's shape moves the endpoints, in units of u, by Edgeworth: with κ₃/6 and κ₄/24. */
-function edgeworthShapes({ inputs }: Compared, { linear }: MeasurandFigures): ReadonlyMap<string, number> {
-  const u = linear.standardUncertainty;
-  return new Map(
-    linear.contributions.flatMap(({ input, contribution }, i) => {
-      const { overlooked, skewness, excessKurtosis } = inputs[i]!;
-      if (overlooked !== "shape" || u === 0) return [];
-      const z = contribution / u;
-      return [[input, Math.abs((z * z * z * skewness) / 6 + (z * z * z * z * Math.abs(excessKurtosis)) / 24)]];
-    }),
-  );
-}
-
-/** The inputs that make a cause, the strongest first, by their effect on the endpoints. */
-function responsible(
-  cause: Cause,
-  shapes: ReadonlyMap<string, number>,
-  { linear, secondOrder }: MeasurandFigures,
-): string[] {
-  const weights = new Map<string, number>(cause === "shape" ? shapes : []);
-  const add = (input: string, weight: number): void =>
-    void weights.set(input, (weights.get(input) ?? 0) + Math.abs(weight));
-  const u = linear.standardUncertainty;
-  if (cause === "curvature") {
-    for (const { between, term } of secondOrder?.terms ?? []) for (const input of new Set(between)) add(input, term);
-  } else if (cause === "degreesOfFreedom" && u !== 0) {
-    // Finite degrees of freedom make k larger, whether their input is drawn from a t or not. A t's fourth cumulant goes with 1/ν.
-    for (const { input, contribution, degreesOfFreedom } of linear.contributions) {
-      const z = contribution / u;
-      if (degreesOfFreedom !== null) add(input, (z * z * z * z) / degreesOfFreedom);
-    }
-  }
-  const total = [...weights.values()].reduce((sum, weight) => sum + weight, 0);
-  return [...weights]
-    .filter(([, weight]) => total > 0 && weight >= WORTH_NAMING * total)
-    .sort((a, b) => b[1] - a[1])
-    .map(([input]) => input);
-}
+/** Half of what the budget's interval is longer by its k beyond the normal one, for few degrees of freedom. */
+const allowanceOf = ({ coverage }: Pick<Prepared, "coverage">, { linear }: MeasurandFigures): number =>
+  (linear.coverageFactor - normalQuantile((1 + coverage.probability) / 2)) * linear.standardUncertainty;

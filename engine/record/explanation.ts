@@ -14,6 +14,11 @@ const causePartSchema = z.strictObject({
   share: figure,
   /** The inputs that make it, the strongest first. */
   inputs: names,
+  /**
+   * Parts of `shapley` by input, the greatest first, if they are known without the scatter of trials. Inputs that depend on
+   * one another have one part.
+   */
+  byInput: z.array(z.strictObject({ inputs: names, shapley: pair })).exactOptional(),
 });
 
 const recommendationSchema = z.strictObject({

@@ -64,6 +64,7 @@ table.inputs td:last-child { width: 37mm; overflow-wrap: anywhere; } table.input
 
 table.budget th, table.budget td { padding-left: 1mm; padding-right: 1mm; }
 table.budget { font-size: 8.5pt; }
+.part { padding-left: 4mm; }
 svg.share { vertical-align: middle; } svg.share rect { fill: #777; }
 table.provenance th { width: 44mm; font-weight: bold; } 
 table.signatures { margin-top: 8mm; break-before: avoid; } table.signatures th { width: 30mm; } table.signatures td { vertical-align: bottom; height: 12mm; } table.signatures th { vertical-align: bottom; }

@@ -95,10 +95,12 @@ export function presentedTable(
     if (note === undefined && picture === undefined) return text;
     return html`${text}${note === undefined ? null : html` <span class="fine">${note}</span>`}${picture === undefined ? null : sceneMarkup(picture)}`;
   };
-  const head = ({ head: label, note }: Row): Child =>
-    note === undefined
-      ? labelMarkup(label)
-      : html`${labelMarkup(label)} <span class="fine">${labelMarkup(note)}</span>`;
+  const head = ({ head: label, note, part }: Row): Child =>
+    part === true
+      ? html`<span class="part">${labelMarkup(label)}</span>`
+      : note === undefined
+        ? labelMarkup(label)
+        : html`${labelMarkup(label)} <span class="fine">${labelMarkup(note)}</span>`;
   const cells = (of: readonly Row[]): Child[][] => of.map((row) => [head(row), ...row.cells.map(cell)]);
   return tableMarkup(
     { messages, decimalSign: numbers.decimalSign },

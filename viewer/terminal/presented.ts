@@ -5,8 +5,13 @@ import { tableLines, type Column } from "./table.ts";
 /** A table of viewer/present as lines of at most `width` columns, without its fine rows and columns. */
 export function presentedLines({ columns, rows, below, total = [] }: Table, width: number): string[] {
   const shown = columns.filter(({ fine }) => fine !== true);
-  const cells = ({ head, note, cells: all }: Row): string[] => {
-    const label = note === undefined ? labelText(head) : `${labelText(head)} (${labelText(note)})`;
+  const cells = ({ head, note, part, cells: all }: Row): string[] => {
+    const label =
+      part === true
+        ? `  ${labelText(head)}`
+        : note === undefined
+          ? labelText(head)
+          : `${labelText(head)} (${labelText(note)})`;
     return [label, ...all.map(cellText).filter((_, j) => columns[j + 1]!.fine !== true)];
   };
   const align = (kind: (typeof columns)[number]["kind"], j: number): Column["align"] =>

@@ -27,7 +27,7 @@ export function tableNode(
       these.map((row, i) =>
         html(
           "tr",
-          { class: row.asked === true ? "asked" : null },
+          { class: row.asked === true ? "asked" : row.part === true ? "part" : null },
           html(
             "th",
             { scope: "row" },

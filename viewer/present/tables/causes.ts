@@ -1,4 +1,5 @@
 import type { Cause, ExplanationRecord, RunRecord } from "../../../engine/index.ts";
+import { fillText } from "../fill.ts";
 import { overUnit, type Numbers } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Move } from "../pictures/moves.ts";
@@ -29,25 +30,44 @@ export const movesAt = (
   { label: words.remainder, by: remainder[end] },
 ];
 
+/** Where the Shapley values come from. */
+export const sourceOfCauses = (
+  { parts, trials }: ExplanationRecord,
+  { messages: { validation: words }, numbers }: Speech,
+): string =>
+  fillText(parts.shape.byInput === undefined ? words.causesDrawn : words.causesExact, {
+    trials: numbers.whole(trials),
+  });
+
 /** What each cause moves the endpoints by: its Shapley value, what it would do alone, and its share. */
 export function causesTable(
   { symbol, unit, places }: Readable,
   found: ExplanationRecord,
   { inputs }: Pick<RunRecord, "inputs">,
-  { messages, numbers }: Speech,
+  speech: Speech,
 ): Table {
+  const { messages, numbers } = speech;
   const words = messages.validation;
   const none = messages.notApplicable;
   const pair = ([low, high]: readonly [number, number]): readonly string[] =>
     [low, high].map((value) => signedText(value, places, numbers));
-  const by = (names: readonly string[]): Label => [
-    `${words.aboveAll} `,
-    ...names
-      .slice(0, MOST_NAMED)
-      .flatMap((name, i) => [...(i === 0 ? [] : [", "]), { symbol: symbolOf(inputs, name) }]),
-  ];
+  const listed = (names: readonly string[]): Exclude<Label, string> =>
+    names.flatMap((name, i) => [...(i === 0 ? [] : [", "]), { symbol: symbolOf(inputs, name) }]);
+  const by = (names: readonly string[]): Label => [`${words.aboveAll} `, ...listed(names.slice(0, MOST_NAMED))];
+  /** Its inputs, but those whose part rounds to nothing, if there are several. */
+  const inputsOf = (cause: Cause): readonly Row[] => {
+    const parts = (found.parts[cause].byInput ?? []).map((part) => ({ ...part, texts: pair(part.shapley) }));
+    const counting = parts.filter(({ texts }) => texts.some((text) => /[1-9]/.test(text)));
+    return parts.length < 2
+      ? []
+      : counting.map(({ inputs: names, texts }): Row => ({
+          head: listed(names),
+          cells: [...texts, none, none, none],
+          part: true,
+        }));
+  };
   return {
-    caption: labelOf(words.causesTable, { y: { symbol }, trials: numbers.whole(found.trials) }),
+    caption: labelOf(words.causesTable, { y: { symbol }, source: sourceOfCauses(found, speech) }),
     columns: [
       { head: overUnit(words.cause, unit), kind: "head" },
       { head: messages.monteCarlo.low, kind: "number" },
@@ -57,13 +77,17 @@ export function causesTable(
       { head: words.shareOf, kind: "number" },
     ],
     rows: [
-      ...CAUSES.map((cause): Row => {
+      ...CAUSES.flatMap((cause): readonly Row[] => {
         const { shapley, alone, share, inputs: names } = found.parts[cause];
-        return {
-          head: words[cause],
-          ...(names.length === 0 ? {} : { note: by(names) }),
-          cells: [...pair(shapley), ...pair(alone), numbers.percent(share, 0)],
-        };
+        const parts = inputsOf(cause);
+        return [
+          {
+            head: words[cause],
+            ...(names.length === 0 || parts.length > 0 ? {} : { note: by(names) }),
+            cells: [...pair(shapley), ...pair(alone), numbers.percent(share, 0)],
+          },
+          ...parts,
+        ];
       }),
       { head: words.remainder, cells: [...pair(found.remainder), none, none, none] },
     ],

@@ -29,6 +29,8 @@ export interface Row {
   readonly cells: readonly Cell[];
   /** A terminal leaves it out. */
   readonly fine?: true;
+  /** Part of the row above it that has none: shown below its sum, set in. */
+  readonly part?: true;
   /** Set off from the others: the one that the study asks for. */
   readonly asked?: true;
 }

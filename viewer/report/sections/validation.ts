@@ -8,7 +8,7 @@ import { dividedBy } from "../../present/numbers.ts";
 import type { Readable } from "../../present/readable.ts";
 import { comparedInterval, eachMeasurand, letter, spoken, type Report, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
-import { causesTable, movesAt, signedText } from "../../present/tables/causes.ts";
+import { causesTable, movesAt, signedText, sourceOfCauses } from "../../present/tables/causes.ts";
 import { comparisonTable } from "../../present/tables/comparison.ts";
 import { presentedTable } from "../table.ts";
 import { standingOf } from "../../present/verdict.ts";
@@ -139,5 +139,5 @@ function causes(report: Report, measurand: Readable, name: string): Markup | nul
         )}
       </div>`,
   );
-  return html`${figureMarkup(report, drawn, fill(words.causesCaption, { y, trials: numbers.whole(explanation.trials), delta: letter("δ") }))}${presentedTable(report, causesTable(measurand, explanation, report.record, report))}`;
+  return html`${figureMarkup(report, drawn, fill(words.causesCaption, { y, source: sourceOfCauses(explanation, report), delta: letter("δ") }))}${presentedTable(report, causesTable(measurand, explanation, report.record, report))}`;
 }

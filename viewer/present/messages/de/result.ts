@@ -48,10 +48,11 @@ export const resultWords: Pick<Messages, "result" | "validation"> = {
     linearEnd: "linear",
     monteCarloEnd: "Monte Carlo",
     causesCaption:
-      "Was die Endpunkte des Intervalls von {y} vom linearen Budget zu Monte Carlo verschiebt: jeder Balken ist der Shapley-Wert einer Ursache, aus {trials} Versuchen, und beginnt, wo der Balken darüber endet. Schraffiert: bis {delta} vom linearen Endpunkt (gestrichelt).",
+      "Was die Endpunkte des Intervalls von {y} vom linearen Budget zu Monte Carlo verschiebt: jeder Balken ist der Shapley-Wert einer Ursache, {source}, und beginnt, wo der Balken darüber endet. Schraffiert: bis {delta} vom linearen Endpunkt (gestrichelt).",
     causesName: "Verschiebung der Endpunkte nach Ursachen",
-    causesTable:
-      "Verschiebung der Endpunkte des Intervalls von {y} nach Ursachen: Shapley-Werte aus {trials} Versuchen",
+    causesTable: "Verschiebung der Endpunkte des Intervalls von {y} nach Ursachen: Shapley-Werte, {source}",
+    causesExact: "Form und Freiheitsgrade exakt berechnet, Krümmung aus {trials} gepaarten Versuchen",
+    causesDrawn: "aus {trials} Versuchen",
     cause: "Ursache",
     lowAlone: "Unterer, allein",
     highAlone: "Oberer, allein",

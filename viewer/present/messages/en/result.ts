@@ -46,9 +46,11 @@ export const resultWords = {
     linearEnd: "linear",
     monteCarloEnd: "Monte Carlo",
     causesCaption:
-      "What moves the endpoints of the interval of {y} from the linear budget to Monte Carlo: each bar is the Shapley value of one cause, from {trials} trials, and starts where the bar above it stopped. Hatched: within {delta} of the linear endpoint (dashed).",
+      "What moves the endpoints of the interval of {y} from the linear budget to Monte Carlo: each bar is the Shapley value of one cause, {source}, and starts where the bar above it stopped. Hatched: within {delta} of the linear endpoint (dashed).",
     causesName: "Moves of the endpoints by cause",
-    causesTable: "What each cause moves the endpoints of the interval of {y} by: Shapley values from {trials} trials",
+    causesTable: "What each cause moves the endpoints of the interval of {y} by: Shapley values, {source}",
+    causesExact: "shape and degrees of freedom computed exactly, curvature from {trials} paired trials",
+    causesDrawn: "from {trials} trials",
     cause: "Cause",
     lowAlone: "Lower, by itself",
     highAlone: "Upper, by itself",
