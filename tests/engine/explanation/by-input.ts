@@ -3,7 +3,7 @@ import { assembleRecord, Accumulation, openTrials, prepare, readStudy, type Mode
 import { symmetricOf } from "../../../engine/convolution/sum-distribution.ts";
 import { overlookedIn } from "../../../engine/explanation/twin-columns.ts";
 import { exactMoves, type TermMove } from "../../../engine/explanation/exact-moves.ts";
-import { exactLinearised } from "../../../engine/run/exact-linearised.ts";
+import { exactLinearised } from "../../../engine/prepared/exact-linearised.ts";
 
 type Pair = readonly [number, number];
 
