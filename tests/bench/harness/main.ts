@@ -13,8 +13,11 @@ import { countInstructions } from "./parts/instructions.ts";
 import { measureLongRun } from "./parts/long-run.ts";
 import { measureAfterOthers } from "./parts/others.ts";
 import { measureScaling } from "./parts/scaling.ts";
+import { measurePaired } from "./parts/paired.ts";
 import { measureTyped } from "./parts/typed.ts";
 import { compareOn } from "./parts/workloads.ts";
+import { loadModel } from "../../../server/shelves/model.ts";
+import { loadStudyFile } from "../../../server/shelves/study.ts";
 import { pictureOf } from "./picture.ts";
 import { digestOfSources, withEarlier, type Results } from "./results.ts";
 import type { Row, Timing } from "./row.ts";
@@ -89,6 +92,10 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
     among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds))),
   );
   await part("convolution", async () => take({ rows: measureConvolution(rounds) }));
+  await part("paired", async () => {
+    const { study, reference } = await loadStudyFile(join(places.root, "tests/bench/workloads/w1.ts"));
+    take({ rows: measurePaired(await loadModel(reference), study, rounds) });
+  });
   await part("others", async () => take(await measureAfterOthers((id) => ours(places, 1, id), trials, rounds)));
   await part("instructions", async () => {
     const c = cPeer(places, "x86-64-v3");
