@@ -7,15 +7,17 @@ import { protectiveHeaders } from "./http/headers.ts";
 import { jsonBody } from "./http/json-body.ts";
 import { quiet } from "./http/log.ts";
 import { openMetrics } from "./http/metrics.ts";
-import { observation } from "./http/observation.ts";
 import { ownSite } from "./http/own-site.ts";
 import { refuse } from "./http/refuse.ts";
 import { logRequests } from "./http/request-log.ts";
+import type { Operation } from "./openapi/described.ts";
+import { documentOf, type OpenApiDocument } from "./openapi/document.ts";
 import { guarded } from "./routes/guarded.ts";
 import { routes } from "./routes/index.ts";
+import { observation } from "./routes/observation.ts";
 import type { Dependencies } from "./routes/route.ts";
 
-export interface AppOptions extends Dependencies {
+export interface AppOptions extends Omit<Dependencies, "document"> {
   /** Folder of the built page. */
   readonly page: string;
   /** Host names this server answers to; any other is refused, so that a foreign page cannot reach it by renaming itself. */
@@ -40,11 +42,17 @@ export function createApp(options: AppOptions): Express {
     nameIdentity(response, OWNER);
     next();
   });
-  app.use(observation(metrics, options.health ?? null, () => options.runs.list()));
+  const operations: Operation[] = [];
+  const add = (operation: Operation): void => void operations.push(operation);
+  let document: OpenApiDocument | undefined;
+  const dependencies = { ...options, document: () => (document ??= documentOf(operations)) };
+  const observed = Router();
+  observation(metrics, options.health ?? null)(guarded(observed, "", add), dependencies);
+  app.use(observed);
   app.use(...jsonBody);
   const api = Router();
-  const added = guarded(api);
-  for (const register of routes) register(added, options);
+  const added = guarded(api, "/api", add);
+  for (const register of routes) register(added, dependencies);
   app.use("/api", api);
   app.use(express.static(options.page, { index: "index.html", maxAge: 0, setHeaders: allowGeneratedCode }));
   app.use((request) => {

@@ -70,10 +70,12 @@ function readNested(nested: NestedStatement, place: string, quantity: StatedQuan
 type StatementSchema = (typeof kinds)[number]["statement"];
 
 /** The statement of an input quantity, as a study gives it. */
-export const statementSchema = z.discriminatedUnion(
-  "distribution",
-  kinds.map((kind) => kind.statement) as unknown as readonly [StatementSchema, ...StatementSchema[]],
-);
+export const statementSchema = z
+  .discriminatedUnion(
+    "distribution",
+    kinds.map((kind) => kind.statement) as unknown as readonly [StatementSchema, ...StatementSchema[]],
+  )
+  .meta({ id: "statement" });
 
 /** The form in which a laboratory states its knowledge of an input quantity. */
 export type Statement = Immutable<z.output<StatementSchema>>;

@@ -2,3 +2,4 @@
 // loads, has their types alone.
 export { migrate } from "./migrate.ts";
 export { recordSchema, shownRecordSchema } from "./record.ts";
+export { histogramSchema } from "./monte-carlo.ts";

@@ -18,7 +18,8 @@ const settlingPointSchema = z.strictObject({
   doubled: watchedSchema,
 });
 
-const histogramSchema = z.strictObject({
+/** A histogram, as a record has it and as it is made at a reader's wish. */
+export const histogramSchema = z.strictObject({
   /** Lower edge of the first bin. */
   low: figure,
   width: figure,

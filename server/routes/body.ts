@@ -3,7 +3,7 @@ import type { z } from "zod";
 import { Fault } from "../errors.ts";
 
 /**
- * A request's body, checked. The messages of a schema in `viewer/api` say what is accepted.
+ * A request's body or query, checked. The messages of a schema in `viewer/api` say what is accepted.
  *
  * @throws {Fault} `bad-input`, with every problem
  */

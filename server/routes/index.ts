@@ -1,5 +1,6 @@
 import { about } from "./about.ts";
 import { budgetTables } from "./budget-tables.ts";
+import { describedInterface } from "./interface.ts";
 import { keptRuns } from "./kept-runs.ts";
 import { measurands } from "./measurands.ts";
 import { models } from "./models.ts";
@@ -28,4 +29,5 @@ export const routes: readonly RouteRegistration[] = [
   measurands,
   selfcheck,
   problems,
+  describedInterface,
 ];

@@ -1,6 +1,7 @@
-import { noteRequest, type RunHead } from "../../viewer/api/runs.ts";
+import { noteRequest, runHead, type RunHead } from "../../viewer/api/runs.ts";
 import { identityOf } from "../access/identity.ts";
 import { refused } from "../errors.ts";
+import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
@@ -9,23 +10,67 @@ import type { RouteRegistration } from "./route.ts";
  * moment it ends does not lose its record.
  */
 export const keptRuns: RouteRegistration = (router, { runs }) => {
-  router.delete("/kept-runs/:id", "administer", async (request, response) => {
-    await runs.remove(request.params.id, identityOf(response).name);
-    response.status(204).end();
-  });
+  const path = { id: "Id of the run." };
 
-  router.post("/kept-runs/:id/undo-removal", "administer", async (request, response) => {
-    await runs.bringBack(request.params.id, identityOf(response).name);
-    response.json(runs.get(request.params.id) satisfies RunHead);
-  });
+  router.delete(
+    "/kept-runs/:id",
+    "administer",
+    {
+      id: "removeRun",
+      summary: "Remove a run that has ended",
+      description: "Its record stays in the store, and the removal can be undone.",
+      path,
+      answers: { 204: { description: "It is removed." } },
+      faults: ["no-such-run", "not-finished", "cannot-keep", "busy"],
+    },
+    async (request, response) => {
+      await runs.remove(request.params.id, identityOf(response).name);
+      response.status(204).end();
+    },
+  );
 
-  router.put("/kept-runs/:id/note", "run", async (request, response) => {
-    const { note } = bodyOf(noteRequest, request.body);
-    const seen = versionIn(request.headers["if-match"]);
-    await runs.annotate(request.params.id, note, seen, identityOf(response).name);
-    const head = runs.get(request.params.id);
-    response.set("etag", `"${head.noteVersion}"`).json(head satisfies RunHead);
-  });
+  router.post(
+    "/kept-runs/:id/undo-removal",
+    "administer",
+    {
+      id: "undoRemoval",
+      summary: "Put a removed run back",
+      path,
+      answers: { 200: { description: "The run as the list has it again.", content: json(runHead) } },
+      faults: ["no-such-run", "cannot-keep", "busy"],
+    },
+    async (request, response) => {
+      await runs.bringBack(request.params.id, identityOf(response).name);
+      response.json(runs.get(request.params.id) satisfies RunHead);
+    },
+  );
+
+  router.put(
+    "/kept-runs/:id/note",
+    "run",
+    {
+      id: "writeNote",
+      summary: "Write a note beside a run that has ended",
+      path,
+      reads: { "If-Match": 'Version of the note that the writer has seen, such as "3": 412 if it has another by now.' },
+      body: json(noteRequest),
+      answers: {
+        200: {
+          description: "The run with its note.",
+          content: json(runHead),
+          headers: { ETag: 'Version of the note, such as "4".' },
+        },
+      },
+      faults: ["no-such-run", "not-finished", "changed-meanwhile", "cannot-keep", "busy"],
+    },
+    async (request, response) => {
+      const { note } = bodyOf(noteRequest, request.body);
+      const seen = versionIn(request.headers["if-match"]);
+      await runs.annotate(request.params.id, note, seen, identityOf(response).name);
+      const head = runs.get(request.params.id);
+      response.set("etag", `"${head.noteVersion}"`).json(head satisfies RunHead);
+    },
+  );
 };
 
 /** The version of the note that the writer has seen, `"3"`; `null` without one, or with `*`. RFC 9110, 13.1.1. */

@@ -1,25 +1,55 @@
 import type { Model } from "../../engine/index.ts";
 import { models as catalogued } from "../shelves/catalogue.ts";
 import { loadModel } from "../shelves/model.ts";
-import { modelRequest, type ModelDescription, type ModelList } from "../../viewer/api/models.ts";
+import {
+  modelDescription,
+  modelList,
+  modelRequest,
+  type ModelDescription,
+  type ModelList,
+} from "../../viewer/api/models.ts";
+import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const models: RouteRegistration = (router) => {
-  router.get("/models", "read", (_request, response) => {
-    response.json(catalogued() satisfies ModelList);
-  });
+  router.get(
+    "/models",
+    "read",
+    {
+      id: "listModels",
+      summary: "The registered models",
+      answers: {
+        200: { description: "Each model, with its inputs unless they depend on parameters.", content: json(modelList) },
+      },
+    },
+    (_request, response) => {
+      response.json(catalogued() satisfies ModelList);
+    },
+  );
 
-  /** A family's model for given parameters; any model's own declaration for none. */
-  router.post("/models/:id", "read", async (request, response) => {
-    const { parameters } = bodyOf(modelRequest, request.body);
-    const model = await loadModel({
-      kind: "registered",
-      id: request.params.id,
-      parameters,
-    });
-    response.json(describe(model) satisfies ModelDescription);
-  });
+  router.post(
+    "/models/:id",
+    "read",
+    {
+      id: "describeModel",
+      summary: "What a model asks for and gives",
+      description: "A family's model for given parameters; any model's own declaration for none.",
+      path: { id: "Id of a registered model." },
+      body: json(modelRequest),
+      answers: { 200: { description: "Its inputs and measurands.", content: json(modelDescription) } },
+      faults: ["no-such-model"],
+    },
+    async (request, response) => {
+      const { parameters } = bodyOf(modelRequest, request.body);
+      const model = await loadModel({
+        kind: "registered",
+        id: request.params.id,
+        parameters,
+      });
+      response.json(describe(model) satisfies ModelDescription);
+    },
+  );
 };
 
 function describe(model: Model): ModelDescription {

@@ -1,7 +1,7 @@
 import type { Request, Response } from "express";
+import { listQuery } from "../../viewer/api/paging.ts";
 import { refused } from "../errors.ts";
-
-const MOST = 1000;
+import { bodyOf } from "./body.ts";
 
 /**
  * Answers with a list, or with a part of it: `?limit=50`, and `&after=ID` for those that follow. The header Link leads to
@@ -14,10 +14,7 @@ export function answerList<T extends { readonly id: string }>(
   response: Response,
   list: readonly T[],
 ): void {
-  const { limit: asked, after } = request.query;
-  const limit = asked === undefined ? list.length : Number(asked);
-  if (asked !== undefined && !(typeof asked === "string" && /^\d+$/.test(asked) && limit >= 1 && limit <= MOST))
-    throw refused("limit", asked, `a whole number from 1 to ${MOST}`);
+  const { limit = list.length, after } = bodyOf(listQuery, request.query);
   const start = after === undefined ? 0 : list.findIndex(({ id }) => id === after) + 1;
   if (after !== undefined && start === 0) throw refused("after", after, "the id of one that is on the list");
   const page = list.slice(start, start + limit);

@@ -1,14 +1,27 @@
+import { z } from "zod";
 import { FORMAT } from "../../engine/index.ts";
-import type { ShownRecord } from "../../viewer/api/records.ts";
+import { shownRecord, type ShownRecord } from "../../viewer/api/records.ts";
+import { json } from "../openapi/described.ts";
 import { openDocument, type OpenedRecord } from "../record/open.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /** A record from a file, to be shown: brought to today's format, with what its seal shows. Nothing is kept. */
 export const records: RouteRegistration = (router) => {
-  router.post("/records", "read", (request, response) => {
-    const opened = openDocument(request.body, "The file");
-    response.json({ record: opened.record, seal: sealWords(opened) } satisfies ShownRecord);
-  });
+  router.post(
+    "/records",
+    "read",
+    {
+      id: "openRecord",
+      summary: "A filed record, brought to today's format",
+      description: "With what its seal shows. Nothing is kept.",
+      body: json(z.unknown().meta({ description: "A record of any version of Trialband, as its file has it." })),
+      answers: { 200: { description: "The record, and what its digests say.", content: json(shownRecord) } },
+    },
+    (request, response) => {
+      const opened = openDocument(request.body, "The file");
+      response.json({ record: opened.record, seal: sealWords(opened) } satisfies ShownRecord);
+    },
+  );
 };
 
 function sealWords({ sealed, altered, from }: OpenedRecord): string {

@@ -3,6 +3,8 @@ import type { RouteParameters } from "express-serve-static-core";
 import type { Sample } from "../../engine/index.ts";
 import type { Runs } from "../runs/runs.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
+import type { Described } from "../openapi/described.ts";
+import type { OpenApiDocument } from "../openapi/document.ts";
 import type { Role } from "../../viewer/api/access.ts";
 
 /** What routes ask of the runs. */
@@ -18,10 +20,20 @@ export interface Dependencies {
   readonly runs: KeptRuns;
   readonly shelf: StudyShelf;
   readonly workers: number;
+  /** The interface's document. */
+  readonly document: () => OpenApiDocument;
 }
 
-/** Adds a route, with the role that it needs of who asks: a route that states none does not compile. */
-type Adds = <Path extends string>(path: Path, needs: Role, handler: RequestHandler<RouteParameters<Path>>) => void;
+/**
+ * Adds a route, with the role that it needs of who asks (`null`: none) and what the interface's document says of it: a
+ * route that states none of them does not compile.
+ */
+type Adds = <Path extends string>(
+  path: Path,
+  needs: Role | null,
+  described: Described<NoInfer<Path>>,
+  handler: RequestHandler<RouteParameters<Path>>,
+) => void;
 
 /** Where routes are added. */
 export type Routes = Readonly<Record<"get" | "post" | "put" | "delete", Adds>>;

@@ -1,17 +1,104 @@
 import { loadStudyDocument, type Overrides } from "../shelves/study.ts";
-import { runRequest, type Run, type RunEvent, type RunList, type StartedRun } from "../../viewer/api/runs.ts";
+import { listQuery } from "../../viewer/api/paging.ts";
+import {
+  run as runShown,
+  runEvent,
+  runList,
+  runRequest,
+  startedRun,
+  type Run,
+  type RunEvent,
+  type RunList,
+  type StartedRun,
+} from "../../viewer/api/runs.ts";
+import { studyShown } from "../../viewer/api/study-document.ts";
 import { identityOf } from "../access/identity.ts";
 import { refused } from "../errors.ts";
+import { events, json, type Described } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
 import { answerList } from "./paging.ts";
 import type { RouteRegistration } from "./route.ts";
 
+const path = { id: "Id of the run." };
+
+const LIST = {
+  id: "listRuns",
+  summary: "The runs, newest first",
+  query: listQuery,
+  answers: {
+    200: {
+      description: "Each run in short.",
+      content: json(runList),
+      headers: { Link: "Leads to the next part, if there is one: RFC 8288, relation next." },
+    },
+  },
+} satisfies Described;
+
+const START = {
+  id: "startRun",
+  summary: "Start a run",
+  description:
+    "Of a listed study, or of one in the request. It is kept before it is answered, and goes on after a restart of the server.",
+  body: json(runRequest),
+  answers: {
+    202: {
+      description: "It waits for its turn, or goes on.",
+      content: json(startedRun),
+      headers: { Location: "Address of the run." },
+    },
+  },
+  faults: ["no-such-study", "no-such-model", "model-not-finite", "queue-full", "cannot-keep", "busy"],
+} satisfies Described;
+
+const READ = {
+  id: "getRun",
+  summary: "A run, with its record if it is finished",
+  path,
+  answers: { 200: { description: "The run, its record, and the fault if it failed.", content: json(runShown) } },
+  faults: ["no-such-run"],
+} satisfies Described;
+
+const STUDY = {
+  id: "getStudyOfRun",
+  summary: "The study as it was run",
+  description: "With its defaults filled in.",
+  path,
+  answers: { 200: { description: "The study.", content: json(studyShown()) } },
+  faults: ["no-such-run"],
+} satisfies Described;
+
+const CANCEL = {
+  id: "cancelRun",
+  summary: "Cancel a run",
+  description: "One that has ended stays as it is.",
+  path,
+  answers: { 204: { description: "It is cancelled, or had ended." } },
+  faults: ["no-such-run"],
+} satisfies Described;
+
+const FOLLOW = {
+  id: "followRun",
+  summary: "Follow a run",
+  description:
+    "Each event has an id; a reader that takes the stream up again sends the last it has, and gets what is newer.",
+  path,
+  reads: { "Last-Event-ID": "Id of the last event that the reader has: a number of trials, or end." },
+  answers: {
+    200: {
+      description: "Progress and snapshots as they come; the last event is finished, failed or cancelled.",
+      content: events(runEvent),
+    },
+    204: { description: "The reader has the last event already." },
+  },
+  faults: ["no-such-run", "bad-input"],
+} satisfies Described;
+
 export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
-  router.get("/runs", "read", (request, response) => {
+  router.get("/runs", "read", LIST, (request, response) => {
     answerList(request, response, all.list() satisfies RunList);
   });
 
-  router.post("/runs", "run", async (request, response) => {
+  router.post("/runs", "run", START, async (request, response) => {
     const { study, seed, trials } = bodyOf(runRequest, request.body);
     const document = typeof study === "string" ? await shelf.read(study) : study;
     const overrides = {
@@ -29,23 +116,22 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
       .json({ id } satisfies StartedRun);
   });
 
-  router.get("/runs/:id", "read", async (request, response) => {
+  router.get("/runs/:id", "read", READ, async (request, response) => {
     const { document: _, ...run } = await all.read(request.params.id);
     response.json(run satisfies Run);
   });
 
-  /** The study as it was run, its defaults filled in. */
-  router.get("/runs/:id/study", "read", async (request, response) => {
+  router.get("/runs/:id/study", "read", STUDY, async (request, response) => {
     const { document } = await all.read(request.params.id);
     response.json(document);
   });
 
-  router.delete("/runs/:id", "run", (request, response) => {
+  router.delete("/runs/:id", "run", CANCEL, (request, response) => {
     all.cancel(request.params.id);
     response.status(204).end();
   });
 
-  router.get("/runs/:id/events", "read", (request, response) => {
+  router.get("/runs/:id/events", "read", FOLLOW, (request, response) => {
     const { id } = request.params;
     all.get(id);
     const seen = lastSeen(request.headers["last-event-id"]);

@@ -1,7 +1,9 @@
-import type { SelfcheckEvent } from "../../viewer/api/selfcheck.ts";
-import { Fault, refused, reportOf } from "../errors.ts";
+import { selfcheckEvent, selfcheckQuery, type SelfcheckEvent } from "../../viewer/api/selfcheck.ts";
+import { Fault, reportOf } from "../errors.ts";
 import { checkGroups } from "../selfcheck/groups/index.ts";
 import { selfcheck as carryOut } from "../selfcheck/selfcheck.ts";
+import { bodyOf } from "./body.ts";
+import { events, type Described } from "../openapi/described.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /** Seconds that a quick selfcheck takes. */
@@ -14,11 +16,22 @@ const RETRY_AFTER = 10;
 export const selfcheck: RouteRegistration = (router, { workers }) => {
   let going = false;
 
-  router.post("/selfcheck", "run", async (request, response) => {
-    const { quick = "0", ...rest } = request.query;
-    const stray = Object.keys(rest)[0];
-    if (stray !== undefined) throw refused(stray, rest[stray], "nothing: a selfcheck is asked for with quick alone");
-    if (quick !== "0" && quick !== "1") throw refused("quick", quick, "0 or 1");
+  const described = {
+    id: "selfcheck",
+    summary: "Check this installation against published figures",
+    description: "Takes every worker, for seconds if quick, else for a minute. One goes on at a time.",
+    query: selfcheckQuery,
+    answers: {
+      200: {
+        description: "Each check as it is made; the last event is done or failed.",
+        content: events(selfcheckEvent),
+      },
+    },
+    faults: ["busy"],
+  } satisfies Described;
+
+  router.post("/selfcheck", "run", described, async (request, response) => {
+    const { quick } = bodyOf(selfcheckQuery, request.query);
     // Its checks use every worker: two at once would only take turns.
     if (going)
       throw new Fault("busy", "A selfcheck is going on already; try again when it has ended.", [], RETRY_AFTER);

@@ -1,25 +1,58 @@
 import { ModelError, prepare, studiesOfSweep, type Problem } from "../../engine/index.ts";
 import { Fault, reportOf } from "../errors.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
-import { studyCheckRequest, type StudyCheck, type StudyList } from "../../viewer/api/studies.ts";
+import { studyCheck, studyCheckRequest, studyList, type StudyCheck, type StudyList } from "../../viewer/api/studies.ts";
+import { studyShown } from "../../viewer/api/study-document.ts";
+import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const studies: RouteRegistration = (router, { shelf }) => {
-  router.get("/studies", "read", async (_request, response) => {
-    response.json((await shelf.list()) satisfies StudyList);
-  });
+  router.get(
+    "/studies",
+    "read",
+    {
+      id: "listStudies",
+      summary: "The studies that come with Trialband",
+      answers: { 200: { description: "Each study, to start from.", content: json(studyList) } },
+    },
+    async (_request, response) => {
+      response.json((await shelf.list()) satisfies StudyList);
+    },
+  );
 
-  /** Everything that can be found wrong with a study without drawing a trial; none if it can be run. */
-  router.post("/studies/check", "read", async (request, response) => {
-    const { study } = bodyOf(studyCheckRequest, request.body);
-    response.json({ problems: await problemsOf(study) } satisfies StudyCheck);
-  });
+  router.post(
+    "/studies/check",
+    "read",
+    {
+      id: "checkStudy",
+      summary: "What is wrong with a study",
+      description: "Everything that can be found without drawing a trial; no problem if it can be run.",
+      body: json(studyCheckRequest),
+      answers: { 200: { description: "Every place that cannot be used.", content: json(studyCheck) } },
+      faults: ["no-such-model"],
+    },
+    async (request, response) => {
+      const { study } = bodyOf(studyCheckRequest, request.body);
+      response.json({ problems: await problemsOf(study) } satisfies StudyCheck);
+    },
+  );
 
-  router.get("/studies/*id", "read", async (request, response) => {
-    const { id } = request.params as unknown as { id: string[] };
-    response.json(await shelf.read(id.join("/")));
-  });
+  router.get(
+    "/studies/:group/:name",
+    "read",
+    {
+      id: "getStudy",
+      summary: "A listed study",
+      path: { group: "The first part of its id.", name: "The second part of its id, after the stroke." },
+      answers: { 200: { description: "The study, as its file has it.", content: json(studyShown()) } },
+      faults: ["no-such-study"],
+    },
+    async (request, response) => {
+      const { group, name } = request.params;
+      response.json(await shelf.read(`${group}/${name}`));
+    },
+  );
 };
 
 async function problemsOf(document: unknown): Promise<readonly Problem[]> {

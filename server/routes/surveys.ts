@@ -2,21 +2,74 @@ import { createHash } from "node:crypto";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { join, relative, resolve, sep } from "node:path";
 import { show } from "../../engine/index.ts";
-import type {
-  EvaluatedSurvey,
-  FittingStudies,
-  ListedSurvey,
-  SurveyList,
-  SurveyStudy,
+import {
+  evaluatedSurvey,
+  fittingStudies as fittingList,
+  surveyFilesQuery,
+  surveyList,
+  surveyStudy,
+  surveyStudyRequest,
+  type EvaluatedSurvey,
+  type FittingStudies,
+  type ListedSurvey,
+  type SurveyList,
+  type SurveyStudy,
 } from "../../viewer/api/surveys.ts";
 import { watchFile } from "../intake/watched-file.ts";
 import { Fault } from "../errors.ts";
+import { bytes, json, type Described } from "../openapi/described.ts";
 import { parseJson } from "../intake/json.ts";
 import { packageRoot } from "../package-root.ts";
 import type { RouteRegistration } from "./route.ts";
 import { digestId, evaluateFiles, isDigestId, type Surveyed } from "../shelves/surveys.ts";
 import { fittingStudies, studyOf } from "./survey-study.ts";
 import { LARGEST_DESCRIPTION, LARGEST_LOG, openedSurveys } from "../shelves/survey-uploads.ts";
+
+const ONE = { id: "Id of a listed survey, or the digests of its files." };
+/** Faults of a survey that is evaluated when it is asked for. */
+const FAULTS_OF_ONE = ["no-such-file", "not-json", "too-large", "bad-input"] as const;
+
+const LIST = {
+  id: "listSurveys",
+  summary: "The surveys that come with Trialband, and those that were opened",
+  answers: { 200: { description: "Each survey in short.", content: json(surveyList) } },
+} satisfies Described;
+
+const OPEN = {
+  id: "openSurvey",
+  summary: "Evaluate a survey from its files",
+  description:
+    "Its description and its log: their bytes one after the other, with a name and a size for each in the query. It is kept until the server stops.",
+  query: surveyFilesQuery,
+  body: bytes,
+  answers: { 201: { description: "The survey, evaluated.", content: json(evaluatedSurvey) } },
+} satisfies Described;
+
+const READ = {
+  id: "getSurvey",
+  summary: "A survey, evaluated",
+  description: "Temperatures in °C, differences in K, times in s.",
+  path: ONE,
+  answers: { 200: { description: "The survey, evaluated.", content: json(evaluatedSurvey) } },
+  faults: FAULTS_OF_ONE,
+} satisfies Described;
+
+const STUDIES = {
+  id: "listStudiesForSurvey",
+  summary: "The listed studies that a survey's quantities can go into",
+  path: ONE,
+  answers: { 200: { description: "Those of the survey's own bath first.", content: json(fittingList) } },
+  faults: FAULTS_OF_ONE,
+} satisfies Described;
+
+const STUDY = {
+  id: "makeStudyFromSurvey",
+  summary: "A study with a survey's quantities in place of its own",
+  path: ONE,
+  body: { ...json(surveyStudyRequest), optional: true },
+  answers: { 200: { description: "The study, and what a person should know of it.", content: json(surveyStudy) } },
+  faults: [...FAULTS_OF_ONE, "no-such-study", "no-such-model", "model-not-finite"],
+} satisfies Described;
 
 /** Evaluations kept, the latest asked for. */
 const KEPT = 8;
@@ -29,7 +82,7 @@ export const surveys: RouteRegistration = (router, { shelf: studies }) => {
   const find = async (id: string): Promise<Surveyed> =>
     opened.find(id) ?? shelf.find((isDigestId(id) ? await shelf.named(id) : null) ?? id);
 
-  router.get("/surveys", "read", async (_request, response) => {
+  router.get("/surveys", "read", LIST, async (_request, response) => {
     const own = opened.list().map(({ shown: { id, files, remark, evaluation } }): ListedSurvey => ({
       id,
       title: evaluation.title,
@@ -39,16 +92,16 @@ export const surveys: RouteRegistration = (router, { shelf: studies }) => {
     }));
     response.json([...(await shelf.list()), ...own] satisfies SurveyList);
   });
-  router.post("/surveys", "run", async (request, response) => {
+  router.post("/surveys", "run", OPEN, async (request, response) => {
     response.status(201).json((await opened.open(request)).shown satisfies EvaluatedSurvey);
   });
-  router.get("/surveys/:id", "read", async (request, response) => {
+  router.get("/surveys/:id", "read", READ, async (request, response) => {
     response.json((await find(request.params.id)).shown satisfies EvaluatedSurvey);
   });
-  router.get("/surveys/:id/studies", "read", async (request, response) => {
+  router.get("/surveys/:id/studies", "read", STUDIES, async (request, response) => {
     response.json((await fittingStudies(await find(request.params.id), studies)) satisfies FittingStudies);
   });
-  router.post("/surveys/:id/study", "read", async (request, response) => {
+  router.post("/surveys/:id/study", "read", STUDY, async (request, response) => {
     response.json((await studyOf(await find(request.params.id), request.body, studies)) satisfies SurveyStudy);
   });
 };

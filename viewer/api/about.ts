@@ -1,7 +1,13 @@
+import { z } from "zod";
+import type { Immutable } from "../../engine/index.ts";
+
 /** `GET /api/about` */
-export interface About {
-  readonly name: "trialband";
-  readonly version: string;
-  readonly node: string;
-  readonly workers: number;
-}
+export const about = z
+  .strictObject({
+    name: z.literal("trialband"),
+    version: z.string(),
+    node: z.string().describe("Version of Node.js that the server runs on"),
+    workers: z.int().describe("Threads that draw trials"),
+  })
+  .meta({ id: "About" });
+export type About = Immutable<z.output<typeof about>>;

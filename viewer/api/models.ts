@@ -1,37 +1,49 @@
 import { z } from "zod";
-import type { Quantity } from "../../engine/index.ts";
+import { quantitySchema, type Immutable } from "../../engine/index.ts";
 
-/** A registered model as a list shows it. The inputs of a family are known only once a study states its parameters. */
-export interface ListedModel {
-  readonly id: string;
-  readonly title: string;
-  readonly equation: string | null;
-  readonly source: string | null;
-  readonly cautions: readonly string[];
-  readonly family: boolean;
-  /** One sentence a parameter. */
-  readonly parameters?: Readonly<Record<string, string>>;
-  readonly inputs?: Readonly<Record<string, Quantity>>;
-  readonly optionalInputs?: Readonly<Record<string, Quantity>>;
-  readonly measurands?: Readonly<Record<string, Quantity>>;
-}
+const quantities = z.record(z.string(), quantitySchema);
+const equation = z.string().nullable().describe("The model equation in words and symbols, if it is stated");
+const cautions = z.array(z.string()).describe("What may hurt a person who makes such a measurement");
+
+/** A registered model as a list shows it. */
+export const listedModel = z
+  .strictObject({
+    id: z.string(),
+    title: z.string(),
+    equation,
+    source: z.string().nullable().describe("Where the model comes from"),
+    cautions,
+    family: z.boolean().describe("Whether its inputs are known only once a study states its parameters"),
+    parameters: z.record(z.string(), z.string()).exactOptional().describe("One sentence a parameter"),
+    inputs: quantities.exactOptional(),
+    optionalInputs: quantities.exactOptional(),
+    measurands: quantities.exactOptional(),
+  })
+  .meta({ id: "ListedModel" });
+export type ListedModel = Immutable<z.output<typeof listedModel>>;
 
 /** `GET /api/models` */
-export type ModelList = readonly ListedModel[];
+export const modelList = z.array(listedModel);
+export type ModelList = Immutable<z.output<typeof modelList>>;
 
 /** `POST /api/models/:id` */
-export const modelRequest = z.object(
-  { parameters: z.record(z.string(), z.unknown(), "an object with a field for each parameter").default({}) },
-  "a JSON object with parameters",
-);
+export const modelRequest = z
+  .object(
+    { parameters: z.record(z.string(), z.unknown(), "an object with a field for each parameter").default({}) },
+    "a JSON object with parameters",
+  )
+  .meta({ id: "ModelRequest" });
 export type ModelRequest = z.input<typeof modelRequest>;
 
 /** What a model asks for and gives, once its parameters are known. */
-export interface ModelDescription {
-  readonly id: string;
-  readonly equation: string | null;
-  readonly cautions: readonly string[];
-  readonly inputs: Readonly<Record<string, Quantity>>;
-  readonly optionalInputs: Readonly<Record<string, Quantity>>;
-  readonly measurands: Readonly<Record<string, Quantity>>;
-}
+export const modelDescription = z
+  .strictObject({
+    id: z.string(),
+    equation,
+    cautions,
+    inputs: quantities,
+    optionalInputs: quantities.describe("Inputs that a study may leave out; they count as zero"),
+    measurands: quantities,
+  })
+  .meta({ id: "ModelDescription" });
+export type ModelDescription = Immutable<z.output<typeof modelDescription>>;

@@ -1,8 +1,9 @@
-import type { RunRecord } from "../../engine/index.ts";
+import { z } from "zod";
+import type { Immutable } from "../../engine/index.ts";
+import { shownRecordSchema } from "../../engine/record/index.ts";
 
 /** `POST /api/records`: a filed record in today's format. */
-export interface ShownRecord {
-  readonly record: RunRecord;
-  /** What its digests say, as a sentence. */
-  readonly seal: string;
-}
+export const shownRecord = z
+  .strictObject({ record: shownRecordSchema, seal: z.string().describe("What its digests say, as a sentence") })
+  .meta({ id: "ShownRecord" });
+export type ShownRecord = Immutable<z.output<typeof shownRecord>>;

@@ -1,73 +1,100 @@
-import type { Fault } from "./fault.ts";
+import { z } from "zod";
+import type { Immutable } from "../../engine/index.ts";
+import { fault } from "./fault.ts";
 
+const value = z.union([z.number(), z.string(), z.array(z.number())]);
 /** A figure: a number, several of one row of a table, or words (a verdict, digits, a digest). */
-export type Value = number | string | readonly number[];
+export type Value = Immutable<z.output<typeof value>>;
 
+const tolerance = z.strictObject({
+  limit: z
+    .number()
+    .nullable()
+    .describe(
+      "Greatest difference of any one number; null if the two must be the same, or lie within what the basis says",
+    ),
+  basis: z
+    .string()
+    .describe("The source of the limit: half a printed digit, five standard errors, equal to the last bit"),
+});
 /** How far an obtained figure may lie from the published one, and the reason. */
-export interface Tolerance {
-  /** Greatest difference of any one number; `null` if the two must be the same, or lie within what `basis` says. */
-  readonly limit: number | null;
-  /** The source of the limit: half a printed digit, five standard errors, equal to the last bit. */
-  readonly basis: string;
-}
+export type Tolerance = Immutable<z.output<typeof tolerance>>;
 
+const findingFields = {
+  what: z.string(),
+  source: z
+    .string()
+    .nullable()
+    .describe("Document, edition, clause or table; or common practice; null for the check's own source"),
+  published: value,
+  obtained: value,
+  unit: z.string(),
+  tolerance,
+  passed: z.boolean(),
+  shown: z
+    .strictObject({ published: z.string(), obtained: z.string(), tolerance: z.string() })
+    .describe("The figures as they are set, with the digits that matter, and the limit without its basis"),
+};
+const finding = z.strictObject(findingFields);
 /** What a check found: one line of the report, before it is put in its group. */
-export interface Finding {
-  readonly what: string;
-  /** Document, edition, clause or table; or `common practice`; `null` for the check's own source. */
-  readonly source: string | null;
-  readonly published: Value;
-  readonly obtained: Value;
-  readonly unit: string;
-  readonly tolerance: Tolerance;
-  readonly passed: boolean;
-  /** The figures as they are set, with the digits that matter, and the limit without its basis. */
-  readonly shown: { readonly published: string; readonly obtained: string; readonly tolerance: string };
-}
+export type Finding = Immutable<z.output<typeof finding>>;
 
+const checkLine = z.strictObject({ ...findingFields, group: z.string(), source: z.string() }).meta({ id: "CheckLine" });
 /** A line of the report. */
-export interface CheckLine extends Finding {
-  readonly group: string;
-  readonly source: string;
-}
+export type CheckLine = Immutable<z.output<typeof checkLine>>;
 
+const installationFacts = z.strictObject({
+  version: z.string(),
+  folder: z.string().describe("Folder of the installation"),
+  commit: z
+    .string()
+    .nullable()
+    .describe("Commit the build was made from; null outside a checkout, + if files differed from it"),
+  engineDigest: z.string().describe("SHA-256 of the sources of the engine"),
+  modelsDigest: z.string().describe("SHA-256 of the sources of the models"),
+  runtime: z.string(),
+  system: z.string(),
+  processor: z.string(),
+  workers: z.int(),
+});
 /** What was checked, and on what. */
-export interface InstallationFacts {
-  readonly version: string;
-  /** Folder of the installation. */
-  readonly folder: string;
-  /** Commit the build was made from; `null` outside a checkout, `+` if files differed from it. */
-  readonly commit: string | null;
-  /** SHA-256 of the sources of the engine and of the models. */
-  readonly engineDigest: string;
-  readonly modelsDigest: string;
-  readonly runtime: string;
-  readonly system: string;
-  readonly processor: string;
-  readonly workers: number;
-}
+export type InstallationFacts = Immutable<z.output<typeof installationFacts>>;
 
+const selfcheckSummary = z
+  .strictObject({
+    format: z.literal("trialband-selfcheck/1"),
+    startedAt: z.iso.datetime(),
+    seconds: z.number(),
+    scope: z.enum(["quick", "full"]),
+    seed: z.string().nullable().describe("The seed asked for in place of the studies' own"),
+    installation: installationFacts,
+    passed: z.int(),
+    failed: z.int(),
+  })
+  .meta({ id: "SelfcheckSummary" });
 /** How a selfcheck ended. */
-export interface SelfcheckSummary {
-  readonly format: "trialband-selfcheck/1";
-  readonly startedAt: string;
-  readonly seconds: number;
-  readonly scope: "quick" | "full";
-  /** The seed asked for in place of the studies' own. */
-  readonly seed: string | null;
-  readonly installation: InstallationFacts;
-  readonly passed: number;
-  readonly failed: number;
-}
+export type SelfcheckSummary = Immutable<z.output<typeof selfcheckSummary>>;
 
+const checkEvents = [
+  z.strictObject({ type: z.literal("group"), id: z.string(), title: z.string() }),
+  z.strictObject({ type: z.literal("step"), title: z.string(), done: z.int(), all: z.int() }),
+  z.strictObject({ type: z.literal("line"), line: checkLine }),
+] as const;
 /** What happens while the checks are made. */
-export type CheckEvent =
-  | { readonly type: "group"; readonly id: string; readonly title: string }
-  | { readonly type: "step"; readonly title: string; readonly done: number; readonly all: number }
-  | { readonly type: "line"; readonly line: CheckLine };
+export type CheckEvent = Immutable<z.output<(typeof checkEvents)[number]>>;
 
 /** An event of `POST /api/selfcheck?quick=`. The last is done or failed. */
-export type SelfcheckEvent =
-  | CheckEvent
-  | { readonly type: "done"; readonly report: SelfcheckSummary }
-  | { readonly type: "failed"; readonly error: Fault };
+export const selfcheckEvent = z
+  .discriminatedUnion("type", [
+    ...checkEvents,
+    z.strictObject({ type: z.literal("done"), report: selfcheckSummary }),
+    z.strictObject({ type: z.literal("failed"), error: fault }),
+  ])
+  .meta({ id: "SelfcheckEvent" });
+export type SelfcheckEvent = Immutable<z.output<typeof selfcheckEvent>>;
+
+/** The query of `POST /api/selfcheck`. */
+export const selfcheckQuery = z.strictObject(
+  { quick: z.enum(["0", "1"], "0 or 1").default("0").describe("1: in seconds, with fewer trials") },
+  "nothing: a selfcheck is asked for with quick alone",
+);

@@ -1,24 +1,31 @@
 import { z } from "zod";
-import type { Problem } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/index.ts";
+import { problem } from "./fault.ts";
+import { studySent } from "./study-document.ts";
 
 /** A study to start from, as a list shows it. */
-export interface ListedStudy {
-  readonly id: string;
-  readonly group: string;
-  readonly title: string;
-  readonly model: string;
-  readonly laboratory: string | null;
-  readonly notes: string | null;
-}
+export const listedStudy = z
+  .strictObject({
+    id: z.string(),
+    group: z.string(),
+    title: z.string(),
+    model: z.string(),
+    laboratory: z.string().nullable(),
+    notes: z.string().nullable(),
+  })
+  .meta({ id: "ListedStudy" });
+export type ListedStudy = Immutable<z.output<typeof listedStudy>>;
 
 /** `GET /api/studies` */
-export type StudyList = readonly ListedStudy[];
+export const studyList = z.array(listedStudy);
+export type StudyList = Immutable<z.output<typeof studyList>>;
 
 /** `POST /api/studies/check` */
-export const studyCheckRequest = z.object({ study: z.unknown() }, "a JSON object with a study");
-export type StudyCheckRequest = z.infer<typeof studyCheckRequest>;
+export const studyCheckRequest = z
+  .object({ study: studySent }, "a JSON object with a study")
+  .meta({ id: "StudyCheckRequest" });
+export type StudyCheckRequest = z.input<typeof studyCheckRequest>;
 
 /** Everything that can be found wrong with a study without drawing a trial; no problem if it can be run. */
-export interface StudyCheck {
-  readonly problems: readonly Problem[];
-}
+export const studyCheck = z.strictObject({ problems: z.array(problem) }).meta({ id: "StudyCheck" });
+export type StudyCheck = Immutable<z.output<typeof studyCheck>>;

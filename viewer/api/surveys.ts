@@ -1,42 +1,53 @@
 import { z } from "zod";
-import type { Evidence } from "../../engine/index.ts";
-import type { SurveyDescription, SurveyEvaluation } from "../../models/index.ts";
-import type { Sent } from "./sent.ts";
+import { evidenceSchema, type Immutable } from "../../engine/index.ts";
+import { statementShown, studyOrId, studyShown } from "./study-document.ts";
+import { surveyEvaluation } from "./survey-evaluation.ts";
+
+const opened = "Its files were opened on the page; the server keeps them until it stops";
 
 /** A survey as a list shows it. */
-export interface ListedSurvey {
-  readonly id: string;
-  readonly title: string;
-  readonly notes: string | null;
-  readonly log: string;
-  /** Its files were opened on the page; the server keeps them until it stops. */
-  readonly opened?: true;
-}
+export const listedSurvey = z
+  .strictObject({
+    id: z.string(),
+    title: z.string(),
+    notes: z.string().nullable(),
+    log: z.string(),
+    opened: z.literal(true).exactOptional().describe(opened),
+  })
+  .meta({ id: "ListedSurvey" });
+export type ListedSurvey = Immutable<z.output<typeof listedSurvey>>;
 
 /** `GET /api/surveys` */
-export type SurveyList = readonly ListedSurvey[];
+export const surveyList = z.array(listedSurvey);
+export type SurveyList = Immutable<z.output<typeof surveyList>>;
 
 /** `GET /api/surveys/:id` and `POST /api/surveys`. Temperatures in °C, differences in K, times in s. */
-export interface EvaluatedSurvey {
-  readonly id: string;
-  /** Description and log, with their digests. */
-  readonly files: Evidence["files"];
-  /** The files were opened on the page; the server keeps them until it stops. */
-  readonly opened: boolean;
-  readonly positions: SurveyDescription["positions"];
-  readonly reference: string;
-  readonly calibrationMinutes: number;
-  readonly arrangement: SurveyDescription["arrangement"];
-  /** What the person wrote beside the survey. */
-  readonly remark: string | null;
-  /** What was noticed while the log was read. */
-  readonly notes: readonly string[];
-  /** Lowest and highest reading in the worst window of stability, °C. */
-  readonly worst: readonly [number, number];
-  readonly evaluation: Sent<SurveyEvaluation>;
-  /** Statements of a study, by input. */
-  readonly statements: Readonly<Record<string, Readonly<Record<string, unknown>>>>;
-}
+export const evaluatedSurvey = z
+  .strictObject({
+    id: z.string(),
+    files: evidenceSchema.shape.files.describe("Description and log, with their digests"),
+    opened: z.boolean().describe(opened),
+    positions: z.record(
+      z.string(),
+      z.strictObject({
+        depth: z.number().describe("mm below the surface"),
+        radius: z.number().describe("mm from the axis of the zone"),
+        direction: z.string().optional(),
+      }),
+    ),
+    reference: z.string().describe("The position all differences are taken from"),
+    calibrationMinutes: z.number(),
+    arrangement: z.enum(["reference-fixed", "midpoint", "anywhere"]),
+    remark: z.string().nullable().describe("What the person wrote beside the survey"),
+    notes: z.array(z.string()).describe("What was noticed while the log was read"),
+    worst: z
+      .tuple([z.number(), z.number()])
+      .describe("Lowest and highest reading in the worst window of stability, °C"),
+    evaluation: surveyEvaluation,
+    statements: z.record(z.string(), statementShown()).describe("Statements of a study, by input"),
+  })
+  .meta({ id: "EvaluatedSurvey" });
+export type EvaluatedSurvey = Immutable<z.output<typeof evaluatedSurvey>>;
 
 /** Parts of an evaluation as the page gets them. */
 type Evaluation = EvaluatedSurvey["evaluation"];
@@ -47,34 +58,45 @@ export type AxisEvaluation = NonNullable<Evaluation["axial"]>;
 export type Outline = Evaluation["outlines"][number];
 export type Check = Evaluation["checks"][number];
 
+/** The query of `POST /api/surveys`: a name and a size for each file, in the order of their bytes. */
+export const surveyFilesQuery = z.object({
+  name: z.array(z.string()).describe("Name of each file"),
+  size: z.array(z.int()).describe("Size of each file in bytes"),
+});
+
 /** A study that the survey's quantities can go into. */
-export interface FittingStudy {
-  readonly id: string;
-  readonly title: string;
-  /** Same fluid and set temperature as the survey's bath. */
-  readonly sameBath: boolean;
-}
+export const fittingStudy = z
+  .strictObject({
+    id: z.string(),
+    title: z.string(),
+    sameBath: z.boolean().describe("Same fluid and set temperature as the survey's bath"),
+  })
+  .meta({ id: "FittingStudy" });
+export type FittingStudy = Immutable<z.output<typeof fittingStudy>>;
 
 /** `GET /api/surveys/:id/studies`, those of the survey's own bath first. */
-export type FittingStudies = readonly FittingStudy[];
+export const fittingStudies = z.array(fittingStudy);
+export type FittingStudies = Immutable<z.output<typeof fittingStudies>>;
 
 /**
  * `POST /api/surveys/:id/study`: the id of a listed study or a study document, by default the listed study of the same
  * bath; distributions by quantity, in place of what the evaluation gives.
  */
-export const surveyStudyRequest = z.object(
-  {
-    study: z.unknown().optional(),
-    distributions: z
-      .record(z.string(), z.unknown(), "an object with a distribution for some of the quantities")
-      .default({}),
-  },
-  "a JSON object with a study and distributions, or an empty one",
-);
+export const surveyStudyRequest = z
+  .object(
+    {
+      study: studyOrId.optional(),
+      distributions: z
+        .record(z.string(), z.unknown(), "an object with a distribution for some of the quantities")
+        .default({}),
+    },
+    "a JSON object with a study and distributions, or an empty one",
+  )
+  .meta({ id: "SurveyStudyRequest" });
 export type SurveyStudyRequest = z.input<typeof surveyStudyRequest>;
 
 /** The study with the survey's quantities in place of its own, and what a person should know of it. */
-export interface SurveyStudy {
-  readonly study: Readonly<Record<string, unknown>>;
-  readonly remarks: readonly string[];
-}
+export const surveyStudy = z
+  .strictObject({ study: studyShown(), remarks: z.array(z.string()) })
+  .meta({ id: "SurveyStudy" });
+export type SurveyStudy = Immutable<z.output<typeof surveyStudy>>;

@@ -25,7 +25,10 @@ beforeEach(() => {
     nameIdentity(response, OWNER);
     next();
   });
-  surveys(guarded(api), { shelf: studyShelf(new URL("../../../examples", import.meta.url).pathname) } as never);
+  surveys(
+    guarded(api, "/api", () => undefined),
+    { shelf: studyShelf(new URL("../../../examples", import.meta.url).pathname) } as never,
+  );
   app = express();
   app.use(express.json());
   app.use("/api", api);

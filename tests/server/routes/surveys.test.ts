@@ -19,7 +19,10 @@ api.use((_request, response, next) => {
   nameIdentity(response, OWNER);
   next();
 });
-surveys(guarded(api), {} as never);
+surveys(
+  guarded(api, "/api", () => undefined),
+  {} as never,
+);
 app.use("/api", api);
 app.use(refuse(quiet));
 
