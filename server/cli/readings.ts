@@ -14,7 +14,6 @@ import {
   type OpenedCertificate,
 } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
-import { beside } from "../intake/document.ts";
 import { inFile } from "../intake/in-file.ts";
 import { readIndications, readJson } from "../intake/index.ts";
 import { driftOption } from "./certificate.ts";
@@ -27,6 +26,7 @@ import { withEvidence } from "../intake/with-evidence.ts";
 import { probeLines } from "../../viewer/terminal/readings-lines.ts";
 import { readingLine } from "./reading-line.ts";
 import { watchFile } from "../intake/watched-file.ts";
+import { watchLog } from "../intake/watched-log.ts";
 
 interface ReadingsFlags extends OutcomeFlags {
   readonly certificate?: string;
@@ -77,11 +77,11 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
       const description = readDocument(readingsSchema, await readJson(described.source));
       if (description.log === undefined)
         return refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
-      const logged = await watchFile(beside(file, description.log.file), line.onRead);
-      const { indications, series } = await readIndications(description, logged.source);
+      const logged = await watchLog(file, description.log, line.onRead);
+      const { indications, series } = await readIndications(description, logged.open);
       const probes = evaluateReadings(description, indications);
       const chosen = choose(probes, flags.probe);
-      const files = [described.trace(), logged.trace()];
+      const files = [described.trace(), ...logged.traces()];
       const reference = await referenceOf(chosen ?? probes[0]!, flags);
       return {
         name: file,

@@ -1,7 +1,6 @@
 import { Option } from "commander";
 import { refuse } from "../../engine/index.ts";
 import { evaluateSurvey, readDocument, surveySchema, type SurveyChoice } from "../../models/index.ts";
-import { beside } from "../intake/document.ts";
 import { inFile } from "../intake/in-file.ts";
 import { readJson, readSurveyLog } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
@@ -10,6 +9,7 @@ import { readingLine } from "./reading-line.ts";
 import { citedStatements } from "../intake/survey-evidence.ts";
 import { surveyLines } from "../../viewer/terminal/survey-lines.ts";
 import { watchFile } from "../intake/watched-file.ts";
+import { watchLog } from "../intake/watched-log.ts";
 
 interface SurveyFlags extends OutcomeFlags {
   readonly axial?: NonNullable<SurveyChoice["bathAxial"]>;
@@ -69,10 +69,10 @@ async function evaluated(file: string, { axial, radial, stability }: SurveyFlags
       const { log } = description;
       if (log === undefined)
         return refuse("log.file", undefined, "the CSV or XLSX file of the log, beside the description");
-      const logged = await watchFile(beside(file, log.file), line.onRead);
-      const series = await readSurveyLog(description, logged.source);
+      const logged = await watchLog(file, log, line.onRead);
+      const series = await readSurveyLog(description, logged.open);
       const evaluation = evaluateSurvey(description, series.logs);
-      const files = [described.trace(), logged.trace()];
+      const files = [described.trace(), ...logged.traces()];
       const choice: SurveyChoice = {
         ...(axial === undefined ? {} : { bathAxial: axial }),
         ...(radial === undefined ? {} : { bathRadial: radial }),

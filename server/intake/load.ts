@@ -2,6 +2,7 @@ import { refuse } from "../../engine/index.ts";
 import {
   allRows,
   certificateSchema,
+  fileRequests,
   immersionSchema,
   readBudgetTable,
   readDocument,
@@ -11,16 +12,18 @@ import {
   type BudgetTableOptions,
   type BudgetTableReading,
   type Certificate,
+  type FileRequest,
   type ImmersionDescription,
   type Indication,
   type ReadingsDescription,
   type Series,
+  type SeriesRequest,
   type SurveyDescription,
   type ThermometerLog,
 } from "../../models/index.ts";
 import { beside, readJson } from "./document.ts";
 import { nameOf, type FileSource } from "./source.ts";
-import { openTable } from "./table.ts";
+import { openLog, openTable } from "./table.ts";
 
 /** A survey with its logs, ready for `evaluateSurvey(description, logs)`. */
 export interface LoadedSurvey {
@@ -33,9 +36,10 @@ export interface LoadedSurvey {
  * Reads the log of a survey: only what lies within the steps is kept, so that memory follows what is evaluated and not
  * how long the logger ran.
  *
+ * @param open opens a file of the log by the name the description gives it; `undefined` if it names none
  * @throws {InputError}
  */
-export async function readSurveyLog(description: SurveyDescription, source: FileSource): Promise<Series> {
+export async function readSurveyLog(description: SurveyDescription, open: OpenLogFile): Promise<Series> {
   const { log, thermometers, steps, stability } = description;
   const wanted = [
     ...steps,
@@ -43,7 +47,29 @@ export async function readSurveyLog(description: SurveyDescription, source: File
       ? [{ from: stability.from, to: stability.to }]
       : []),
   ];
-  return readSeries(openTable(source, log?.sheet), { time: log?.time, thermometers, keep: merged(wanted) });
+  return readLogFiles(fileRequests(log, thermometers), open, { keep: merged(wanted) });
+}
+
+/** Opens a file of a log by its name. */
+export type OpenLogFile = (file: string | undefined) => FileSource | Promise<FileSource>;
+
+/** Reads the files of a log one after the other. @throws {InputError} */
+export async function readLogFiles(
+  files: readonly FileRequest[],
+  open: OpenLogFile,
+  more: Pick<SeriesRequest, "keep" | "oneAtATime"> = {},
+): Promise<Series> {
+  const parts: Series[] = [];
+  for (const { file, sheet, request } of files)
+    parts.push(await readSeries(openLog(await open(file), sheet), { ...request, ...more }));
+  if (parts.length === 1) return parts[0]!;
+  return {
+    logs: parts.flatMap(({ logs }) => logs),
+    rows: parts.reduce((sum, { rows }) => sum + rows, 0),
+    readings: parts.reduce((sum, { readings }) => sum + readings, 0),
+    units: Object.assign({}, ...parts.map(({ units }) => units)) as Series["units"],
+    notes: parts.flatMap(({ notes }, i) => notes.map((note) => `${files[i]!.file}: ${note}`)),
+  };
 }
 
 function merged(ranges: readonly { readonly from: number; readonly to: number }[]): { from: number; to: number }[] {
@@ -62,7 +88,7 @@ export async function loadSurvey(path: string): Promise<LoadedSurvey> {
   const description = readDocument(surveySchema, await readJson(path));
   if (description.log === undefined)
     refuse("log.file", undefined, "the CSV or XLSX file of the log, beside the description");
-  const series = await readSurveyLog(description, beside(path, description.log!.file));
+  const series = await readSurveyLog(description, (file) => beside(path, file!));
   return { description, logs: series.logs, series };
 }
 
@@ -76,12 +102,10 @@ export interface LoadedReadings {
 /** Reads a log of comparison readings, in order of time. @throws {InputError} */
 export async function readIndications(
   description: ReadingsDescription,
-  source: FileSource,
+  open: OpenLogFile,
 ): Promise<{ readonly indications: readonly Indication[]; readonly series: Series }> {
-  const series = await readSeries(openTable(source, description.log?.sheet), {
-    thermometers: description.channels,
-    oneAtATime: true,
-  });
+  const files = fileRequests(description.log, description.channels, "channels");
+  const series = await readLogFiles(files, open, { oneAtATime: true });
   const indications = series.logs
     .flatMap(({ thermometer, times, values }) =>
       Array.from(times, (time, i) => ({ time, channel: thermometer, value: values[i]! })),
@@ -95,7 +119,7 @@ export async function loadReadings(path: string): Promise<LoadedReadings> {
   const description = readDocument(readingsSchema, await readJson(path));
   if (description.log === undefined)
     refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
-  return { description, ...(await readIndications(description, beside(path, description.log!.file))) };
+  return { description, ...(await readIndications(description, (file) => beside(path, file!))) };
 }
 
 /** Reads a certificate description. @throws {InputError} */

@@ -57,7 +57,9 @@ function decoderFor(first: Uint8Array, name: string, notes: string[]): TextDecod
   }
   if (first[0] === 0xff && first[1] === 0xfe) return new TextDecoder("utf-16le", { fatal: true });
   if (first[0] === 0xfe && first[1] === 0xff) return new TextDecoder("utf-16be", { fatal: true });
-  if (first.includes(0)) refuse(name, "bytes of value 0", "text, not a binary file");
+  // A logger that lost its power leaves a file that ends in them.
+  if (first.subarray(0, first.findLastIndex((byte) => byte !== 0) + 1).includes(0))
+    refuse(name, "bytes of value 0", "text, not a binary file");
   try {
     new TextDecoder("utf-8", { fatal: true }).decode(first, { stream: true });
     return new TextDecoder("utf-8", { fatal: true });

@@ -135,11 +135,13 @@ export function surveyShelf(folder: string): SurveyShelf {
   };
 
   const find = async (id: string): Promise<Surveyed> => {
-    const { path, log } = await pathsOf(folder, id);
-    const stamp = `${await stampOf(path)} ${await stampOf(log)}`;
+    const { path, logs } = await pathsOf(folder, id);
+    const stamp = (await Promise.all([path, ...logs.values()].map(stampOf))).join(" ");
     let found = kept.get(id);
     if (found?.stamp !== stamp) {
-      const surveyed = watchFile(path).then((described) => evaluateFiles(id, described, () => watchFile(log)));
+      const surveyed = watchFile(path).then((described) =>
+        evaluateFiles(id, described, (file) => watchFile(logs.get(file!)!)),
+      );
       found = { stamp, surveyed };
       // What failed is tried again the next time.
       surveyed.catch(() => kept.get(id)?.surveyed === surveyed && kept.delete(id));
@@ -173,7 +175,9 @@ export function surveyShelf(folder: string): SurveyShelf {
         if (paths === null) continue;
         const files = [
           { name: id, sha256: await digestOf(paths.path) },
-          { name: id, sha256: await digestOf(paths.log) },
+          ...(await Promise.all(
+            [...paths.logs.values()].map(async (log) => ({ name: id, sha256: await digestOf(log) })),
+          )),
         ];
         if (digestId(files) === wanted) return id;
       }
@@ -182,8 +186,14 @@ export function surveyShelf(folder: string): SurveyShelf {
   };
 }
 
+interface ShelfSurvey {
+  readonly title: string;
+  readonly notes?: string;
+  readonly log: { readonly file: string; readonly more?: readonly { readonly file: string }[] };
+}
+
 /** A survey's JSON has steps and a log; certificates and readings lie beside it. */
-function isSurvey(document: unknown): document is { title: string; notes?: string; log: { file: string } } {
+function isSurvey(document: unknown): document is ShelfSurvey {
   const { title, steps, positions, log } = (document ?? {}) as Record<string, unknown>;
   return (
     typeof title === "string" &&
@@ -194,7 +204,10 @@ function isSurvey(document: unknown): document is { title: string; notes?: strin
 }
 
 /** @throws {Fault} no such survey, or one too large to be evaluated for a page */
-async function pathsOf(folder: string, id: string): Promise<{ readonly path: string; readonly log: string }> {
+async function pathsOf(
+  folder: string,
+  id: string,
+): Promise<{ readonly path: string; readonly logs: ReadonlyMap<string, string> }> {
   const missing = new Fault(
     "no-such-file",
     isDigestId(id)
@@ -206,12 +219,16 @@ async function pathsOf(folder: string, id: string): Promise<{ readonly path: str
   await within(path, LARGEST_DESCRIPTION, missing);
   const document = parseJson(await readFile(path), `${id}.json`);
   if (!isSurvey(document)) throw missing;
-  const log = resolve(folder, document.log.file);
-  const way = relative(folder, log);
-  if (way === "" || way.startsWith("..") || way.startsWith(sep))
-    throw new Fault("no-such-file", `The log of survey ${show(id)} does not lie beside it.`);
-  await within(log, LARGEST_LOG, new Fault("no-such-file", `The log of survey ${show(id)} is missing.`));
-  return { path, log };
+  const logs = new Map<string, string>();
+  for (const { file } of [document.log, ...(document.log.more ?? [])]) {
+    const log = resolve(folder, file);
+    const way = relative(folder, log);
+    if (way === "" || way.startsWith("..") || way.startsWith(sep))
+      throw new Fault("no-such-file", `The log of survey ${show(id)} does not lie beside it.`);
+    await within(log, LARGEST_LOG, new Fault("no-such-file", `The log of survey ${show(id)} is missing.`));
+    logs.set(file, log);
+  }
+  return { path, logs };
 }
 
 async function within(path: string, most: number, missing: Fault): Promise<void> {

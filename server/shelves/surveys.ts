@@ -11,6 +11,7 @@ import {
 import type { EvaluatedSurvey } from "../../viewer/api/surveys.ts";
 import { citedStatements } from "../intake/survey-evidence.ts";
 import type { WatchedFile } from "../intake/watched-file.ts";
+import { watchedLog } from "../intake/watched-log.ts";
 import { inFile } from "../intake/in-file.ts";
 import { readJson, readSurveyLog } from "../intake/index.ts";
 
@@ -26,7 +27,7 @@ export interface Surveyed {
 export const digestId = (files: Evidence["files"]): string =>
   files.map(({ sha256 }) => sha256.slice(0, DIGITS)).join("-");
 const DIGITS = 16;
-export const isDigestId = (id: string): boolean => /^[0-9a-f]{16}-[0-9a-f]{16}$/.test(id);
+export const isDigestId = (id: string): boolean => /^[0-9a-f]{16}(-[0-9a-f]{16})+$/.test(id);
 
 /** Bytes in memory as a file that is read once. */
 export function watchBytes(name: string, bytes: Uint8Array): WatchedFile {
@@ -43,7 +44,7 @@ export function watchBytes(name: string, bytes: Uint8Array): WatchedFile {
  * Evaluates a survey.
  *
  * @param id `null` for files that a person opened: their digests then name the survey
- * @param logOf opens the log that the description names; `undefined` if it names none
+ * @param logOf opens a file of the log that the description names; `undefined` if it names none
  * @throws {Fault} `bad-input`, with file, row, column and value
  */
 export async function evaluateFiles(
@@ -55,10 +56,10 @@ export async function evaluateFiles(
   return inFile(name, async () => {
     const document = await readJson(described.source);
     const description = readDocument(surveySchema, document);
-    const logged = await logOf(description.log?.file);
-    const { logs, notes } = await readSurveyLog(description, logged.source);
+    const logged = watchedLog(logOf);
+    const { logs, notes } = await readSurveyLog(description, logged.open);
     const evaluation = evaluateSurvey(description, logs);
-    const files = [described.trace(), logged.trace()];
+    const files = [described.trace(), ...logged.traces()];
     const statements = (choice: SurveyChoice): Readonly<Record<string, Statement>> =>
       citedStatements(evaluation, description, files, choice);
     const { positions, reference, calibrationMinutes, arrangement } = description;

@@ -2,14 +2,24 @@ import { refuse, show } from "../../../engine/index.ts";
 import type { Cell, TableRow } from "../table/table.ts";
 import { readUnit, splitHeading, UNITS_ACCEPTED, type ThermometerUnit } from "../text/units.ts";
 import { secondsIn } from "./figures.ts";
+import { checkResistance, type ResistanceThermometer } from "./resistance.ts";
 
 /** What is asked of a log. */
 export interface ColumnRequest {
-  /** Heading of the time column, where it is not plain. */
+  /** Heading of the time column, or its letter, where it is not plain. */
   readonly time?: string | undefined;
-  readonly thermometers: Readonly<
-    Record<string, { readonly unit?: string | undefined; readonly nominalResistance?: number | undefined }>
-  >;
+  /** Heading or letter of a column with the time of day, beside a column of dates, where it is not plain. */
+  readonly timeOfDay?: string | undefined;
+  /** Unit of elapsed time, where the heading does not show it. */
+  readonly timeUnit?: string | undefined;
+  readonly thermometers: Readonly<Record<string, ThermometerRequest>>;
+}
+
+/** What is asked of a thermometer of a log. */
+export interface ThermometerRequest extends ResistanceThermometer {
+  /** Heading of its column, or the column's letter; without one, its name. */
+  readonly column?: string | undefined;
+  readonly unit?: string | undefined;
 }
 
 /** Where things stand in a log: a column for each thermometer, or one for all with their names beside. */
@@ -41,10 +51,19 @@ export interface LogColumns {
       };
 }
 
-const TIME = /^(time|date ?time|date and time|date\/time|time ?stamp|timestamp|zeit|elapsed|elapsed time|t)$/i;
-const DATE = /^(date|datum|day)$/i;
+const TIME =
+  /^(time|date ?time|date and time|date\/time|time ?stamp|timestamp|scan time|zeit|uhrzeit|zeitstempel|datum\/(?:uhr)?zeit|datum und (?:uhr)?zeit|heure|date et heure|hora|fecha y hora|ora|data e ora|elapsed|elapsed time|t)$/i;
+const DATE = /^(date|datum|day|tag|jour|fecha|data)$/i;
+/** Behind the word for time: a zone or the way the time is written, no unit of elapsed time. */
+const NO_UNIT =
+  /^(utc|gmt|local|lokal|[a-z]{2,4}t$|time$|zeit$|uhrzeit$|h{1,2}:m|d{1,2}[./-]|y{2,4}[./-]|m{1,2}[./-]|hms|iso)/i;
 const CHANNEL = /^(channel|thermometer|sensor|probe|instrument|name)$/i;
 const VALUE = /^(value|reading|indication|temperature|resistance)$/i;
+
+/** Whether a heading, without its unit, is a word for time; one that tells thermometers apart; one for their readings. */
+export const isTimeHeading = (name: string): boolean => TIME.test(name) || DATE.test(name);
+export const isChannelHeading = (name: string): boolean => CHANNEL.test(name);
+export const isValueHeading = (name: string): boolean => VALUE.test(name);
 
 const textOf = (cell: Cell | undefined): string => (cell === null || cell === undefined ? "" : String(cell).trim());
 
@@ -60,11 +79,14 @@ export function logColumns(heading: TableRow, request: ColumnRequest, file: stri
   const find = (pattern: RegExp): number => parts.findIndex(({ name }) => pattern.test(name));
 
   const asked = request.time;
-  let time =
-    asked === undefined ? find(TIME) : headings.findIndex((text, i) => text === asked || parts[i]!.name === asked);
+  let time = asked === undefined ? find(TIME) : columnAt(asked, headings, parts);
   let timeOfDay: number | null = null;
   const date = asked === undefined ? find(DATE) : -1;
   if (date >= 0) [time, timeOfDay] = [date, time < 0 ? null : time];
+  if (request.timeOfDay !== undefined) {
+    timeOfDay = columnAt(request.timeOfDay, headings, parts);
+    if (timeOfDay < 0) refuse(place, list, `the heading ${show(request.timeOfDay)}, log.timeOfDay of the description`);
+  }
   if (time < 0)
     refuse(
       place,
@@ -73,7 +95,8 @@ export function logColumns(heading: TableRow, request: ColumnRequest, file: stri
         ? "a heading such as time, timestamp or date; or log.time in the description"
         : `the heading ${show(asked)}`,
     );
-  const timeUnit = parts[time]!.unit;
+  const written = parts[time]!.unit;
+  const timeUnit = request.timeUnit ?? (written !== null && NO_UNIT.test(written) ? null : written);
   const timeScale =
     timeUnit === null
       ? 1
@@ -99,15 +122,23 @@ export function logColumns(heading: TableRow, request: ColumnRequest, file: stri
     };
   }
   const columns = names.map((thermometer) => {
-    const matches = parts.flatMap(({ name }, i) => (name === thermometer || headings[i] === thermometer ? [i] : []));
+    const wanted = request.thermometers[thermometer]!.column ?? thermometer;
+    const matches = parts.flatMap(({ name }, i) => (name === wanted || headings[i] === wanted ? [i] : []));
     const loose =
       matches.length > 0
         ? matches
-        : parts.flatMap(({ name }, i) => (name.toLowerCase() === thermometer.toLowerCase() ? [i] : []));
-    if (loose.length === 0)
-      refuse(place, list, `a column ${show(thermometer)}, with its unit: ${show(`${thermometer} / °C`)}`);
-    if (loose.length > 1) refuse(place, list, `one column ${show(thermometer)}, not ${loose.length}`);
-    const index = loose[0]!;
+        : parts.flatMap(({ name }, i) => (name.toLowerCase() === wanted.toLowerCase() ? [i] : []));
+    // A letter names a column only if it is asked for as a column: a thermometer may be called B.
+    const lettered = wanted === thermometer ? -1 : columnAt(wanted, headings, parts);
+    if (loose.length === 0 && lettered < 0)
+      refuse(place, list, `a column ${show(wanted)}, with its unit: ${show(`${wanted} / °C`)}`);
+    if (loose.length > 1)
+      refuse(
+        place,
+        list,
+        `one column ${show(wanted)}, not ${loose.length}: state its letter, ${loose.map(letterOf).join(" or ")}`,
+      );
+    const index = loose[0] ?? lettered;
     const unit = unitOf(
       request,
       thermometer,
@@ -119,6 +150,18 @@ export function logColumns(heading: TableRow, request: ColumnRequest, file: stri
   });
   return { ...base, layout: { kind: "wide", columns } };
 }
+
+/** A column by its heading, whole or without its unit, else by its letter; −1 if there is none. */
+function columnAt(asked: string, headings: readonly string[], parts: readonly { readonly name: string }[]): number {
+  const named = headings.findIndex((text, i) => text === asked || parts[i]!.name === asked);
+  if (named >= 0 || !/^[A-Z]{1,2}$/.test(asked)) return named;
+  const index = Array.from(asked).reduce((number, letter) => 26 * number + letter.codePointAt(0)! - 64, 0) - 1;
+  return index < headings.length ? index : -1;
+}
+
+/** Letter of a column as spreadsheets have it: 0 is A, 26 is AA. */
+export const letterOf = (index: number): string =>
+  index < 26 ? String.fromCodePoint(65 + index) : letterOf(Math.floor(index / 26) - 1) + letterOf(index % 26);
 
 /** The unit of a thermometer from the description and the heading, which must not contradict one another. */
 function unitOf(
@@ -157,8 +200,6 @@ export function checkUnits(
     );
   }
   for (const name of names) {
-    if (units[name] === "Ω" && request.thermometers[name]!.nominalResistance === undefined) {
-      refuse(`${name}.nominalResistance`, undefined, `R₀ in Ω of ${name}, which is logged as a resistance`);
-    }
+    if (units[name] === "Ω") checkResistance(name, request.thermometers[name]!);
   }
 }

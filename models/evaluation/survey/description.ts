@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { bathSchema } from "../../safety/fluids.ts";
+import { logSchema, loggedThermometerSchema } from "../log/description.ts";
 import { instantSchema } from "../text/document.ts";
 
 const positionSchema = z.strictObject({
@@ -20,22 +21,10 @@ export const surveySchema = z.strictObject({
   title: z.string().min(1),
   notes: z.string().optional(),
   bath: bathSchema.optional(),
-  log: z
-    .strictObject({
-      file: z.string().min(1).describe("CSV or XLSX file beside the description"),
-      sheet: z.string().optional().describe("Sheet of an XLSX file that has several"),
-      time: z.string().optional().describe("Heading of the time column, if the heading does not show it"),
-    })
-    .optional(),
+  log: logSchema.optional(),
   thermometers: z
-    .record(
-      z.string(),
-      z.strictObject({
-        unit: z.string().optional().describe("°C, K, mK, °F or Ω; else as the heading says"),
-        nominalResistance: z.number().gt(0).optional().describe("R₀ in Ω of a thermometer logged as a resistance"),
-      }),
-    )
-    .describe("The survey thermometers, by their heading in the log"),
+    .record(z.string(), loggedThermometerSchema)
+    .describe("The survey thermometers, by their heading in the log, or by a name if they state their column"),
   positions: z.record(z.string(), positionSchema).describe("Every position, by name"),
   reference: z.string().describe("The position all differences are taken from"),
   steps: z.array(stepSchema).min(1),

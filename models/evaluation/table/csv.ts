@@ -26,8 +26,10 @@ export class CsvParser {
   /** Quotes seen in the row so far. */
   #quotes = 0;
 
-  constructor(name: string) {
+  /** @param separator if it is known already; otherwise the first row tells it */
+  constructor(name: string, separator = "") {
     this.#name = name;
+    this.#separator = separator;
   }
 
   get separator(): string {

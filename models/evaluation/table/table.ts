@@ -5,6 +5,8 @@ export type Cell = string | number | boolean | null;
 export interface TableRow {
   readonly row: number;
   readonly cells: readonly Cell[];
+  /** The file ends within this row: no line end follows it. */
+  readonly unfinished?: true;
 }
 
 /** A table that is read once, from top to bottom, in pieces. */

@@ -24,10 +24,11 @@ export function parseInstant(text: string): Instant | null {
   const hour = Number(parts[4] ?? 0);
   const minute = Number(parts[5] ?? 0);
   const second = Number(parts[6] ?? 0) + Number((parts[7] ?? "0").replace(",", "."));
-  if (month < 1 || month > 12 || day < 1 || day > daysInMonth(year, month)) return null;
+  const midnight = secondsOfCivil(year, month, day);
+  if (midnight === null) return null;
   if (hour > 23 || minute > 59 || second >= 61) return null;
   const zone = iso?.[8];
-  const seconds = daysSince1970(year, month, day) * 86400 + hour * 3600 + minute * 60 + second - zoneSeconds(zone);
+  const seconds = midnight + hour * 3600 + minute * 60 + second - zoneSeconds(zone);
   return { seconds, zoned: zone !== undefined };
 }
 
@@ -47,12 +48,17 @@ export function formatInstant(seconds: number): string {
 export const showInstant = (seconds: number): string =>
   seconds >= 86400 * 365 ? formatInstant(seconds) : `${Number(seconds.toFixed(3))} s`;
 
-const zoneSeconds = (zone: string | undefined): number => {
+/** Seconds a zone such as Z, +01:00 or -0530 is ahead of UTC. */
+export const zoneSeconds = (zone: string | undefined): number => {
   if (zone === undefined || /^z$/i.test(zone)) return 0;
   const digits = zone.slice(1).replace(":", "");
   const size = Number(digits.slice(0, 2)) * 3600 + Number(digits.slice(2)) * 60;
   return zone.startsWith("-") ? -size : size;
 };
+
+/** Seconds from 1970-01-01T00:00 to the midnight a day begins with, or `null` if there is no such day. */
+export const secondsOfCivil = (year: number, month: number, day: number): number | null =>
+  month < 1 || month > 12 || day < 1 || day > daysInMonth(year, month) ? null : daysSince1970(year, month, day) * 86400;
 
 const isLeap = (year: number): boolean => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
 

@@ -106,8 +106,8 @@ describe("logs that cannot be used are refused with row, column and value", () =
   it.each([
     [
       "text in a numeric cell",
-      `${head}0,1,2\n10,over,2\n`,
-      /log\.csv, row 3, column A \/ °C: got "over"; expected a number/,
+      `${head}0,1,2\n10,warm,2\n`,
+      /log\.csv, row 3, column A \/ °C: got "warm"; expected a number/,
     ],
     ["a hexadecimal number", `${head}0,0x10,2\n`, /row 2, column A \/ °C: got "0x10"/],
     ["a number without end", `${head}0,1e999,2\n`, /row 2, column A/],
