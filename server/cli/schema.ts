@@ -1,11 +1,6 @@
 import { Option } from "commander";
-import {
-  evidenceSchemaText,
-  EVIDENCE_SCHEMAS,
-  recordSchemaText,
-  schemaText,
-  type EvidenceKind,
-} from "../record/json-schema.ts";
+import { EVIDENCE_SCHEMAS, evidenceSchemaText, type EvidenceKind } from "../intake/evidence-schemas.ts";
+import { recordSchemaText, schemaText } from "../record/json-schema.ts";
 import type { CommandRegistration } from "./command.ts";
 
 type Flags = Readonly<Partial<Record<"record" | EvidenceKind, boolean>>>;

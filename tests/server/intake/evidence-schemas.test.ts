@@ -1,7 +1,7 @@
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { EVIDENCE_SCHEMAS, evidenceSchemaText, type EvidenceKind } from "../../../server/record/json-schema.ts";
+import { EVIDENCE_SCHEMAS, evidenceSchemaText, type EvidenceKind } from "../../../server/intake/evidence-schemas.ts";
 import { trialband } from "../cli/trialband.ts";
 
 const example = (name: string): string => readFileSync(new URL(`../../../examples/${name}`, import.meta.url), "utf8");

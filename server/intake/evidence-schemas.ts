@@ -1,0 +1,23 @@
+import * as z from "zod";
+import { certificateSchema, immersionSchema, readingsSchema, surveySchema } from "../../models/index.ts";
+
+/** What a laboratory may describe beside a study, by the option of `trialband schema` that prints its schema. */
+export const EVIDENCE_SCHEMAS = {
+  survey: surveySchema,
+  readings: readingsSchema,
+  immersion: immersionSchema,
+  certificate: certificateSchema,
+} as const;
+
+export type EvidenceKind = keyof typeof EVIDENCE_SCHEMAS;
+
+const EVIDENCE_TITLES: Readonly<Record<EvidenceKind, string>> = {
+  survey: "Trialband survey of a bath",
+  readings: "Trialband comparison readings",
+  immersion: "Trialband immersion check",
+  certificate: "Trialband certificate of a reference",
+};
+
+/** The JSON Schema of a survey, of comparison readings, of an immersion check or of a certificate. */
+export const evidenceSchemaText = (kind: EvidenceKind): string =>
+  `${JSON.stringify({ title: EVIDENCE_TITLES[kind], ...z.toJSONSchema(EVIDENCE_SCHEMAS[kind], { io: "input" }) }, null, 2)}\n`;
