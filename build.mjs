@@ -90,6 +90,7 @@ const command = {
   entryPoints: {
     cli: "server/cli/main.ts",
     worker: "server/runs/pool/worker.ts",
+    check: "server/checks/thread.ts",
     "own-model": "server/own-model/thread.ts",
     schema: "server/record/json-schema.ts",
   },

@@ -2,6 +2,7 @@ import express, { Router, type Express, type RequestHandler } from "express";
 import type { Logger } from "pino";
 import type { ServerHealth } from "../viewer/api/health.ts";
 import { nameIdentity, OWNER } from "./access/identity.ts";
+import { openChecker } from "./checks/checker.ts";
 import { Fault } from "./errors.ts";
 import { protectiveHeaders } from "./http/headers.ts";
 import { jsonBody } from "./http/json-body.ts";
@@ -17,11 +18,13 @@ import { routes } from "./routes/index.ts";
 import { observation } from "./routes/observation.ts";
 import type { Dependencies } from "./routes/route.ts";
 
-export interface AppOptions extends Omit<Dependencies, "document"> {
+export interface AppOptions extends Omit<Dependencies, "document" | "checker"> {
   /** Folder of the built page. */
   readonly page: string;
   /** Host names this server answers to; any other is refused, so that a foreign page cannot reach it by renaming itself. */
   readonly hosts: ReadonlySet<string> | null;
+  /** Checks studies; without one, the app opens its own, whose thread ends by itself. */
+  readonly checker?: Dependencies["checker"];
   /** Without one, nothing is logged. */
   readonly log?: Logger;
   /** How the server's parts are, for `/healthz`; without it there is none. */
@@ -45,7 +48,11 @@ export function createApp(options: AppOptions): Express {
   const operations: Operation[] = [];
   const add = (operation: Operation): void => void operations.push(operation);
   let document: OpenApiDocument | undefined;
-  const dependencies = { ...options, document: () => (document ??= documentOf(operations)) };
+  const dependencies = {
+    ...options,
+    checker: options.checker ?? openChecker(),
+    document: () => (document ??= documentOf(operations)),
+  };
   const observed = Router();
   observation(metrics, options.health ?? null)(guarded(observed, "", add), dependencies);
   app.use(observed);

@@ -3,6 +3,7 @@ import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import type { Logger } from "pino";
 import { createApp } from "./app.ts";
+import { openChecker } from "./checks/checker.ts";
 import { Fault } from "./errors.ts";
 import { healthOf } from "./health.ts";
 import { hostNames, isLoopback } from "./http/host-names.ts";
@@ -63,10 +64,12 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const store = openStore({ folder: options.store, warn: options.warn });
   const runs = new Runs(pool, store, options.warn, options.limits);
   const shelf = studyShelf(join(root, "examples"));
+  const checker = openChecker();
   const server = createServer(
     createApp({
       runs,
       shelf,
+      checker,
       workers: options.workers,
       page: options.page ?? join(root, "dist/viewer"),
       hosts,
@@ -96,7 +99,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       const closed = new Promise<void>((resolve) => server.close(() => resolve()));
       server.closeAllConnections();
       await closed;
-      await (await opening)?.close();
+      await Promise.all([opening?.then((opened) => opened.close()), checker.close()]);
       store.close();
       lock?.release();
     },

@@ -189,6 +189,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/report": "engine/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/access": "server/errors.ts viewer/api",
+  "server/checks": "engine/index.ts server/errors.ts server/package-root.ts server/shelves",
   "server/cli":
     "engine/index.ts models/index.ts server/errors.ts server/http server/intake server/output-file.ts server/own-model server/record server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
   "server/http": "server/errors.ts viewer/api",
@@ -198,7 +199,7 @@ const ROOMS: Readonly<Record<string, string>> = {
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/runs server/shelves server/verify",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/routes":
-    "engine/index.ts engine/record models/index.ts server/access server/errors.ts server/http server/intake server/openapi server/package-root.ts server/record server/runs server/selfcheck server/shelves viewer/api",
+    "engine/index.ts engine/record models/index.ts server/access server/checks server/errors.ts server/http server/intake server/openapi server/package-root.ts server/record server/runs server/selfcheck server/shelves viewer/api",
   "server/runs":
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":

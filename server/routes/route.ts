@@ -1,6 +1,7 @@
 import type { RequestHandler } from "express";
 import type { RouteParameters } from "express-serve-static-core";
 import type { Sample } from "../../engine/index.ts";
+import type { Checker } from "../checks/checker.ts";
 import type { Runs } from "../runs/runs.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
 import type { Described } from "../openapi/described.ts";
@@ -20,6 +21,7 @@ export interface Dependencies {
   readonly runs: KeptRuns;
   readonly shelf: StudyShelf;
   readonly workers: number;
+  readonly checker: Pick<Checker, "check">;
   /** The interface's document. */
   readonly document: () => OpenApiDocument;
 }

@@ -1,13 +1,10 @@
-import { ModelError, prepare, studiesOfSweep, type Problem } from "../../engine/index.ts";
-import { Fault, reportOf } from "../errors.ts";
-import { loadStudyDocument } from "../shelves/study.ts";
 import { studyCheck, studyCheckRequest, studyList, type StudyCheck, type StudyList } from "../../viewer/api/studies.ts";
 import { studyShown } from "../../viewer/api/study-document.ts";
 import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
-export const studies: RouteRegistration = (router, { shelf }) => {
+export const studies: RouteRegistration = (router, { shelf, checker }) => {
   router.get(
     "/studies",
     "read",
@@ -27,14 +24,17 @@ export const studies: RouteRegistration = (router, { shelf }) => {
     {
       id: "checkStudy",
       summary: "What is wrong with a study",
-      description: "Everything that can be found without drawing a trial; no problem if it can be run.",
+      description:
+        "Everything that can be found without drawing a trial; no problem if it can be run. A check ends after half a minute.",
       body: json(studyCheckRequest),
       answers: { 200: { description: "Every place that cannot be used.", content: json(studyCheck) } },
-      faults: ["no-such-model"],
+      faults: ["no-such-model", "busy", "worker-lost"],
     },
     async (request, response) => {
       const { study } = bodyOf(studyCheckRequest, request.body);
-      response.json({ problems: await problemsOf(study) } satisfies StudyCheck);
+      const left = new AbortController();
+      response.on("close", () => left.abort());
+      response.json({ problems: await checker.check(study, left.signal) } satisfies StudyCheck);
     },
   );
 
@@ -54,19 +54,3 @@ export const studies: RouteRegistration = (router, { shelf }) => {
     },
   );
 };
-
-async function problemsOf(document: unknown): Promise<readonly Problem[]> {
-  try {
-    const { study, model } = await loadStudyDocument(document, null);
-    prepare(model, study);
-    for (const point of studiesOfSweep(study)) prepare(model, point);
-    return [];
-  } catch (error) {
-    // A model that is not finite at the estimates is the fault of no single field.
-    if (error instanceof ModelError)
-      return [{ place: "inputs", value: error.message, accepted: "estimates at which the model has a finite value" }];
-    const { code, message, problems } = reportOf(error);
-    if (problems.length === 0) throw new Fault(code, message);
-    return problems;
-  }
-}
