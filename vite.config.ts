@@ -11,5 +11,6 @@ export default defineConfig({
     emptyOutDir: true,
     target: "es2022",
     modulePreload: { polyfill: false },
+    rolldownOptions: { input: ["viewer/page/index.html", "viewer/page/sign-in.html"] },
   },
 });

@@ -1,9 +1,10 @@
 import express, { Router, type Express, type RequestHandler } from "express";
 import type { Logger } from "pino";
 import type { ServerHealth } from "../viewer/api/health.ts";
-import { nameIdentity, OWNER } from "./access/identity.ts";
+import { OPEN, type Access } from "./access/access.ts";
 import { openChecker } from "./checks/checker.ts";
 import { Fault } from "./errors.ts";
+import { guard, liveAnswers } from "./http/guard.ts";
 import { protectiveHeaders } from "./http/headers.ts";
 import { jsonBody } from "./http/json-body.ts";
 import { quiet } from "./http/log.ts";
@@ -11,6 +12,7 @@ import { openMetrics } from "./http/metrics.ts";
 import { ownSite } from "./http/own-site.ts";
 import { refuse } from "./http/refuse.ts";
 import { logRequests } from "./http/request-log.ts";
+import { signIn, signOut, type SignInLimits } from "./http/sign-in.ts";
 import type { Operation } from "./openapi/described.ts";
 import { documentOf, type OpenApiDocument } from "./openapi/document.ts";
 import { guarded } from "./routes/guarded.ts";
@@ -18,13 +20,22 @@ import { routes } from "./routes/index.ts";
 import { observation } from "./routes/observation.ts";
 import type { Dependencies } from "./routes/route.ts";
 
-export interface AppOptions extends Omit<Dependencies, "document" | "checker"> {
+export interface AppOptions extends Omit<Dependencies, "document" | "checker" | "signOut"> {
   /** Folder of the built page. */
   readonly page: string;
   /** Host names this server answers to; any other is refused, so that a foreign page cannot reach it by renaming itself. */
   readonly hosts: ReadonlySet<string> | null;
   /** Checks studies; without one, the app opens its own, whose thread ends by itself. */
   readonly checker?: Dependencies["checker"];
+  /** Who may ask; without it anyone, which is for a server of one machine alone. */
+  readonly access?: Access;
+  /** The origin by which people reach it through a proxy. */
+  readonly publicOrigin?: string | null;
+  /** Addresses of proxies whose word on who asks is taken. */
+  readonly proxies?: readonly string[];
+  /** Whether the server itself speaks TLS. */
+  readonly tls?: boolean;
+  readonly signInLimits?: SignInLimits;
   /** Without one, nothing is logged. */
   readonly log?: Logger;
   /** How the server's parts are, for `/healthz`; without it there is none. */
@@ -35,23 +46,25 @@ export interface AppOptions extends Omit<Dependencies, "document" | "checker"> {
 export function createApp(options: AppOptions): Express {
   const app = express();
   const log = options.log ?? quiet;
+  const { access = OPEN, publicOrigin = null, proxies = [], tls = false } = options;
   const metrics = openMetrics();
+  const live = liveAnswers();
+  app.set("trust proxy", proxies.length === 0 ? false : [...proxies]);
   app.use(logRequests(log));
   app.use(metrics.count);
-  app.use(protectiveHeaders);
+  app.use(protectiveHeaders(tls));
   app.use(answersTo(options.hosts));
-  app.use(["/api", "/healthz", "/metrics"], ownSite);
-  app.use((_request, response, next) => {
-    nameIdentity(response, OWNER);
-    next();
-  });
+  app.use(["/api", "/healthz", "/metrics"], ownSite(publicOrigin));
+  app.use(signIn(access, options.page, publicOrigin, options.signInLimits));
+  app.use(guard(access, live));
   const operations: Operation[] = [];
   const add = (operation: Operation): void => void operations.push(operation);
   let document: OpenApiDocument | undefined;
   const dependencies = {
     ...options,
     checker: options.checker ?? openChecker(),
-    document: () => (document ??= documentOf(operations)),
+    document: () => (document ??= documentOf(operations, access.secure)),
+    signOut: signOut(access, live),
   };
   const observed = Router();
   observation(metrics, options.health ?? null)(guarded(observed, "", add), dependencies);
@@ -73,8 +86,8 @@ export function createApp(options: AppOptions): Express {
 const answersTo =
   (hosts: ReadonlySet<string> | null): RequestHandler =>
   (request, _response, next) => {
-    // HTTP/1.0 allows a request without Host.
-    const name = (request.hostname as string | undefined)?.toLowerCase();
+    // HTTP/1.0 allows a request without Host. What a proxy forwards of it is not taken: anyone can write that header.
+    const name = request.headers.host?.replace(/:\d*$/, "").toLowerCase();
     if (name === undefined) throw new Fault("bad-request", "The request has no Host header; expected one.");
     if (hosts !== null && !hosts.has(name))
       throw new Fault("other-host", `This server does not answer to the name ${name}.`);

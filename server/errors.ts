@@ -10,6 +10,7 @@ export const FAULTS = {
   "no-such-study": { status: 404, exit: 2, title: "No such study" },
   "no-such-run": { status: 404, exit: 2, title: "No such run" },
   "no-such-measurand": { status: 404, exit: 2, title: "No such measurand" },
+  "no-such-user": { status: 404, exit: 2, title: "No such user" },
   "no-such-route": { status: 404, exit: 2, title: "Nothing at this address" },
   "model-does-not-load": { status: 422, exit: 2, title: "The model does not load" },
   "model-not-finite": { status: 422, exit: 1, title: "The model has no finite value" },

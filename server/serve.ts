@@ -1,13 +1,19 @@
 import { createServer, type Server } from "node:http";
+import { createServer as createTlsServer, type Server as TlsServer } from "node:https";
 import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import type { Logger } from "pino";
+import type { Role } from "../viewer/api/access.ts";
+import { OPEN, openAccess } from "./access/access.ts";
+import { currentUsers } from "./access/users-file.ts";
 import { createApp } from "./app.ts";
 import { openChecker } from "./checks/checker.ts";
-import { Fault } from "./errors.ts";
+import { describeProblem } from "../engine/index.ts";
+import { Fault, reportOf } from "./errors.ts";
 import { healthOf } from "./health.ts";
-import { hostNames, isLoopback } from "./http/host-names.ts";
 import { quiet } from "./http/log.ts";
+import { reachOf, type ReachOptions } from "./http/reach.ts";
+import { readTls } from "./http/tls.ts";
 import { loadStudyDocument } from "./shelves/study.ts";
 import { packageRoot } from "./package-root.ts";
 import { openPool, type Pool } from "./runs/pool/pool.ts";
@@ -17,10 +23,13 @@ import { takeLock } from "./store/lock.ts";
 import { openStore } from "./store/open-store.ts";
 import { studyShelf } from "./shelves/studies.ts";
 
-export interface ServeOptions {
-  readonly host: string;
-  /** Names or addresses by which people on other machines reach the server; required where `host` leads beyond this one. */
-  readonly allowedHosts?: readonly string[];
+export interface ServeOptions extends Omit<ReachOptions, "asks"> {
+  /** A file of users, who then sign in. */
+  readonly users?: string;
+  /** The token of programs. */
+  readonly token?: { readonly text: string; readonly role: Role };
+  /** Addresses of proxies whose word on who asks is taken. */
+  readonly proxies?: readonly string[];
   /** `null`: the usual port, or any free one if that is taken. */
   readonly port: number | null;
   readonly workers: number;
@@ -36,6 +45,8 @@ export interface ServeOptions {
 
 export interface Serving {
   readonly url: string;
+  /** Reads the certificate and its key again; what cannot be used is warned of, and the old one stays. */
+  renewCertificate(): void;
   readonly runs: Runs;
   /** Starts a run of a study on the shelf. */
   runListed(id: string): Promise<string>;
@@ -47,15 +58,21 @@ export const USUAL_PORT = 8417;
 /**
  * Starts the server.
  *
- * @throws {Fault} `bad-input`: no allowed host beyond this machine; a port that cannot be had; `store-in-use`; `cannot-keep`: a store that is damaged or cannot be written
+ * @throws {Fault} `bad-input`: what reaching beyond this machine needs is missing, or a file for it cannot be used; a port that cannot be had; `store-in-use`; `cannot-keep`: a store that is damaged or cannot be written
  */
 export async function serve(options: ServeOptions): Promise<Serving> {
-  const { host, allowedHosts = [], warn } = options;
-  const hosts = hostNames(host, allowedHosts);
-  if (!isLoopback(host))
-    warn(
-      `The server listens on ${host} and asks nobody who they are: anyone who reaches it can read, run and remove. Its traffic is not encrypted.`,
-    );
+  const { users, token, tls, proxies = [], warn } = options;
+  const reach = reachOf({ ...options, asks: users !== undefined || token !== undefined });
+  const secrets = tls === undefined ? null : readTls(tls, reach.statedNames, warn);
+  const access =
+    users === undefined && token === undefined
+      ? OPEN
+      : openAccess({
+          users: users === undefined ? null : currentUsers(users, warn),
+          token: token ?? null,
+          secure: reach.secure,
+        });
+  if (reach.warning !== null) warn(reach.warning);
   const root = packageRoot();
   // One pool for all runs, started with the first and warm from then on.
   let opening: Promise<Pool> | undefined;
@@ -65,18 +82,21 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const runs = new Runs(pool, store, options.warn, options.limits);
   const shelf = studyShelf(join(root, "examples"));
   const checker = openChecker();
-  const server = createServer(
-    createApp({
-      runs,
-      shelf,
-      checker,
-      workers: options.workers,
-      page: options.page ?? join(root, "dist/viewer"),
-      hosts,
-      log: options.log ?? quiet,
-      health: () => healthOf(store, options.store, opening),
-    }),
-  );
+  const app = createApp({
+    runs,
+    shelf,
+    checker,
+    workers: options.workers,
+    page: options.page ?? join(root, "dist/viewer"),
+    hosts: reach.hosts,
+    access,
+    publicOrigin: reach.publicOrigin,
+    proxies,
+    tls: secrets !== null,
+    log: options.log ?? quiet,
+    health: () => healthOf(store, options.store, opening),
+  });
+  const server = secrets === null ? createServer(app) : createTlsServer(secrets, app);
   try {
     await listen(server, options);
   } catch (error) {
@@ -85,12 +105,20 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     throw error;
   }
   const { address, port, family } = server.address() as AddressInfo;
-  const url = `http://${family === "IPv6" ? `[${address}]` : address}:${port}/`;
+  const url = `${secrets === null ? "http" : "https"}://${family === "IPv6" ? `[${address}]` : address}:${port}/`;
   lock?.publish(url);
   runs.restore();
   return {
     url,
     runs,
+    renewCertificate() {
+      if (tls === undefined) return;
+      try {
+        (server as TlsServer).setSecureContext(readTls(tls, reach.statedNames, warn));
+      } catch (error) {
+        warn(`The old certificate stays in use: ${inWords(error)}`);
+      }
+    },
     async runListed(id) {
       return runs.start(await loadStudyDocument(await shelf.read(id), null), id);
     },
@@ -106,7 +134,13 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   };
 }
 
-async function listen(server: Server, { host, port }: ServeOptions): Promise<void> {
+/** A fault with the place and the value it names, in one line. */
+function inWords(error: unknown): string {
+  const { message, problems } = reportOf(error);
+  return [message, ...problems.map(describeProblem)].join(" ");
+}
+
+async function listen(server: Server | TlsServer, { host, port }: ServeOptions): Promise<void> {
   const attempt = (wanted: number): Promise<void> =>
     new Promise((resolve, reject) => {
       server.once("error", reject);

@@ -188,11 +188,11 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/present": "engine/distributions engine/index.ts engine/record models/index.ts",
   "viewer/report": "engine/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
-  "server/access": "server/errors.ts viewer/api",
+  "server/access": "server/errors.ts server/intake viewer/api",
   "server/checks": "engine/index.ts server/errors.ts server/package-root.ts server/shelves",
   "server/cli":
     "engine/index.ts models/index.ts server/errors.ts server/http server/intake server/output-file.ts server/own-model server/record server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
-  "server/http": "server/errors.ts viewer/api",
+  "server/http": "server/access server/errors.ts viewer/api",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api",
   "server/own-model":

@@ -1,8 +1,7 @@
-import { writeFile } from "node:fs/promises";
-import { Fault } from "../errors.ts";
 import { makeKeys } from "../record/signature.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print } from "./print.ts";
+import { writeNew } from "./write-new.ts";
 
 export const keys: CommandRegistration = (program) => {
   program
@@ -17,14 +16,3 @@ export const keys: CommandRegistration = (program) => {
       print(`Wrote ${name}.key (keep it secret) and ${name}.pub\n`);
     });
 };
-
-async function writeNew(file: string, text: string, mode: number): Promise<void> {
-  await writeFile(file, text, { mode, flag: "wx" }).catch((error: NodeJS.ErrnoException) => {
-    throw new Fault(
-      "cannot-write",
-      error.code === "EEXIST"
-        ? `${file} exists already and was not changed.`
-        : `${file} cannot be written: ${error.message}`,
-    );
-  });
-}

@@ -1,5 +1,7 @@
 import { resolve } from "node:path";
+import { isIP } from "node:net";
 import { Option } from "commander";
+import { ROLES, type Role } from "../../viewer/api/access.ts";
 import { refused } from "../errors.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
 import { LOG_LEVELS, type LogLevel } from "../http/levels.ts";
@@ -11,6 +13,14 @@ import { warn, withStoreOption } from "./store-folder.ts";
 interface ServeFlags {
   readonly host: string;
   readonly allowHost?: readonly string[];
+  readonly users?: string;
+  readonly tokenFile?: string;
+  readonly tokenRole: Role;
+  readonly certificate?: string;
+  readonly key?: string;
+  readonly publicOrigin?: string;
+  readonly proxyAddress?: readonly string[];
+  readonly unencrypted?: boolean;
   readonly port?: number;
   readonly workers?: number;
   readonly store: string;
@@ -28,6 +38,14 @@ export const serve: CommandRegistration = (program) => {
     )
     .option("--host <address>", "address to listen on; the default is reached from this machine only", "127.0.0.1")
     .option("--allow-host <name...>", "names by which people reach it if --host leads beyond this machine")
+    .option("--users <file>", "file of the people who may sign in, as trialband users keeps it")
+    .option("--token-file <file>", "file with the token by which programs ask; TRIALBAND_TOKEN in its place")
+    .addOption(new Option("--token-role <role>", "what the token allows").choices(ROLES).default("run"))
+    .option("--certificate <file>", "certificate in PEM, with those that lead to its issuer: traffic is encrypted then")
+    .option("--key <file>", "its private key in PEM")
+    .option("--public-origin <origin>", "how people reach it through a proxy, such as https://trialband.example")
+    .option("--proxy-address <address...>", "addresses of the proxy, whose word on who asks is taken")
+    .option("--unencrypted", "let traffic go over the network without encryption; whoever reads it can sign in too")
     .option("--port <n>", "port; without it 8417, or any free one if that is taken", wholeNumber(0, 65_535))
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option("--longest-run <seconds>", "time a run may go on; without it 12 hours", wholeNumber(1, 31_536_000))
@@ -38,12 +56,19 @@ export const serve: CommandRegistration = (program) => {
         .default("warn"),
     )
     .option("--first <study>", "run this listed study at once, e.g. harrowfen/steriliser-134")
-    .addHelpText("after", "\nStop it with Ctrl+C.")
+    .addHelpText(
+      "after",
+      `
+Beyond this machine (--host, --public-origin) it asks who people are: --users, a token, or both.
+A role may read (read), run and note too (run), remove and put back too (administer).
+The certificate is read again on SIGHUP. Stop it with Ctrl+C.`,
+    )
     .action(async (flags: ServeFlags) => {
       const [{ serve: start }, { openLog }] = await Promise.all([import("../serve.ts"), import("../http/log.ts")]);
       const serving = await start({
         host: flags.host,
         allowedHosts: flags.allowHost ?? [],
+        ...(await protection(flags)),
         port: flags.port ?? null,
         workers: flags.workers ?? defaultWorkers(),
         store: resolve(flags.store),
@@ -71,14 +96,42 @@ export const serve: CommandRegistration = (program) => {
         await ended;
       }
       process.stdout.write(`Trialband serves its page at ${url}\n`);
+      const renew = (): void => serving.renewCertificate();
+      if (flags.certificate !== undefined) process.on("SIGHUP", renew);
       await new Promise<void>((stopped) => {
         const stop = (): void => stopped();
         process.once("SIGINT", stop);
         process.once("SIGTERM", stop);
       });
+      process.off("SIGHUP", renew);
       await serving.close();
     });
 };
+
+/** Who may ask, and how what is sent is encrypted. @throws {Fault} `bad-input`: one of two files that go together is missing */
+async function protection(flags: ServeFlags) {
+  const { users, tokenFile, tokenRole, certificate, key, publicOrigin, proxyAddress, unencrypted } = flags;
+  const { readToken } = await import("../access/token.ts");
+  const token = readToken(tokenFile);
+  if ((certificate === undefined) !== (key === undefined))
+    throw refused(
+      certificate === undefined ? "--certificate" : "--key",
+      undefined,
+      "both --certificate FILE and --key FILE, or neither",
+    );
+  for (const address of proxyAddress ?? [])
+    if (isIP(address) === 0) throw refused("--proxy-address", address, "an address such as 192.0.2.7 or 2001:db8::7");
+  return {
+    ...(users === undefined ? {} : { users }),
+    ...(token === null ? {} : { token: { text: token, role: tokenRole } }),
+    ...(certificate === undefined || key === undefined ? {} : { tls: { certificate, key } }),
+    ...(publicOrigin === undefined ? {} : { publicOrigin, proxies: proxyAddress ?? LOCAL }),
+    ...(unencrypted === undefined ? {} : { unencrypted }),
+  };
+}
+
+/** A proxy on the same machine. */
+const LOCAL = ["127.0.0.1", "::1"];
 
 function seconds(text: string): number {
   const value = Number(text);

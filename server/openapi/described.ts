@@ -43,8 +43,8 @@ export interface Operation {
   readonly method: "get" | "post" | "put" | "delete";
   /** From the root of the server, with a colon before each parameter. */
   readonly path: string;
-  /** The role it needs of who asks; `null`: none. */
-  readonly needs: Role | null;
+  /** The role it needs of who asks. */
+  readonly needs: Role;
   readonly described: Described;
 }
 

@@ -88,11 +88,10 @@ function describe(operation: Operation): object {
   return {
     operationId: id,
     summary,
-    description: [description, needs === null ? "Needs no role." : `Needs the role “${needs}”.`]
+    description: [description, `Needs the role “${needs}”.`]
       .filter((part) => part !== undefined)
       .join(" "),
     tags: [tagOf(path)],
-    ...(needs === null ? { security: [] } : {}),
     parameters: [
       ...Object.entries(described.path ?? {}).map(([name, about]) => parameter("path", name, about as string, true)),
       ...Object.entries(conditions).map(([name, about]) => parameter("header", name, about, false)),

@@ -7,7 +7,7 @@ const CODES = Object.keys(FAULTS) as FaultCode[];
 
 /** Faults that any request can meet, whatever it asks for. */
 const ANY: readonly FaultCode[] = ["bad-request", "other-host", "cross-site", "internal"];
-/** Those of a request that needs a role. */
+/** Those of a request whose sender may not ask, or not for this. */
 const WITH_ROLE: readonly FaultCode[] = ["sign-in-needed", "not-allowed"];
 /** Those of a request that may have a body. */
 const WITH_BODY: readonly FaultCode[] = ["not-json", "too-large", "unsupported-media-type", "bad-input"];
@@ -30,10 +30,10 @@ export const refusals = (): readonly (readonly [name: string, refusal: z.ZodType
   });
 
 /** Every fault a route can answer with, by status. */
-export function faultsOf({ method, needs, described }: Operation): ReadonlyMap<number, readonly FaultCode[]> {
+export function faultsOf({ method, described }: Operation): ReadonlyMap<number, readonly FaultCode[]> {
   const codes = new Set<FaultCode>([
     ...ANY,
-    ...(needs === null ? [] : WITH_ROLE),
+    ...WITH_ROLE,
     ...(method === "get" ? [] : WITH_BODY),
     ...(described.query === undefined ? [] : (["bad-input"] as const)),
     ...(described.faults ?? []),

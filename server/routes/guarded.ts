@@ -13,7 +13,7 @@ export function guarded(router: Router, under: string, added: (operation: Operat
   return collected(under, (operation, path, handler) => {
     const { method, needs } = operation;
     const guard: RequestHandler = (_request, response, next) => {
-      if (needs !== null) requireRole(response, needs);
+      requireRole(response, needs);
       next();
     };
     router[method](path, guard, handler);

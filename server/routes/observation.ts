@@ -12,7 +12,7 @@ export const observation =
     if (health !== null)
       router.get(
         "/healthz",
-        null,
+        "read",
         {
           id: "getHealth",
           summary: "Whether the server is well",
@@ -31,7 +31,7 @@ export const observation =
       );
     router.get(
       "/metrics",
-      null,
+      "read",
       {
         id: "getMetrics",
         summary: "The figures of the server",

@@ -1,4 +1,4 @@
-import type { RequestHandler } from "express";
+import type { Request, RequestHandler, Response } from "express";
 import type { RouteParameters } from "express-serve-static-core";
 import type { Sample } from "../../engine/index.ts";
 import type { Checker } from "../checks/checker.ts";
@@ -24,15 +24,17 @@ export interface Dependencies {
   readonly checker: Pick<Checker, "check">;
   /** The interface's document. */
   readonly document: () => OpenApiDocument;
+  /** Ends the session of who asks. */
+  readonly signOut: (request: Request, response: Response) => void;
 }
 
 /**
- * Adds a route, with the role that it needs of who asks (`null`: none) and what the interface's document says of it: a
+ * Adds a route, with the role that it needs of who asks and what the interface's document says of it: a
  * route that states none of them does not compile.
  */
 type Adds = <Path extends string>(
   path: Path,
-  needs: Role | null,
+  needs: Role,
   described: Described<NoInfer<Path>>,
   handler: RequestHandler<RouteParameters<Path>>,
 ) => void;

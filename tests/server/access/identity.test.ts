@@ -4,7 +4,7 @@ import { identityOf, nameIdentity, requireRole } from "../../../server/access/id
 import { ROLES, type Role } from "../../../viewer/api/access.ts";
 
 const asking = (role: Role): Response => {
-  const response = {} as Response;
+  const response = { set: () => undefined } as unknown as Response;
   nameIdentity(response, { name: "anna", role, by: "sign-in" });
   return response;
 };

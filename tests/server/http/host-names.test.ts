@@ -2,11 +2,12 @@ import { request as ask } from "node:http";
 import { describe, expect, test } from "vitest";
 import { hostNames } from "../../../server/http/host-names.ts";
 import { serve } from "../../../server/serve.ts";
+import { TOKEN } from "../access/people.ts";
 
 const options = { port: 0, workers: 1, store: null };
-const statusFor = (url: string, host: string): Promise<number> =>
+const statusFor = (url: string, host: string, more: Record<string, string> = {}): Promise<number> =>
   new Promise((resolve, reject) => {
-    ask(`http://127.0.0.1:${new URL(url).port}/api/about`, { headers: { host } }, (response) => {
+    ask(`http://127.0.0.1:${new URL(url).port}/api/about`, { headers: { host, ...more } }, (response) => {
       response.resume();
       resolve(response.statusCode!);
     })
@@ -43,20 +44,27 @@ describe("the names a server answers to", () => {
     });
   });
 
-  test("are the only ones answered, and a person is warned that the server asks nobody who they are", async () => {
+  test("are the only ones answered, and a person is warned that nothing is encrypted", async () => {
     const warned: string[] = [];
-    const warn = (message: string): void => void warned.push(message);
-    const serving = await serve({ ...options, host: "0.0.0.0", allowedHosts: ["bench-3.example"], warn });
+    const serving = await serve({
+      ...options,
+      host: "0.0.0.0",
+      allowedHosts: ["bench-3.example"],
+      token: { text: TOKEN, role: "read" },
+      unencrypted: true,
+      warn: (message) => void warned.push(message),
+    });
     try {
-      expect(warned).toEqual([expect.stringContaining("anyone who reaches it can read, run and remove")]);
+      expect(warned).toEqual([expect.stringContaining("anyone who can read the network reads passwords")]);
       for (const [host, status] of [
-        ["bench-3.example", 200],
-        ["BENCH-3.example:8417", 200],
-        ["localhost", 200],
+        ["bench-3.example", 401],
+        ["BENCH-3.example:8417", 401],
+        ["localhost", 401],
         ["elsewhere.example", 421],
         ["bench-3.example.elsewhere.example", 421],
       ] as const)
         expect(await statusFor(serving.url, host), host).toBe(status);
+      expect(await statusFor(serving.url, "elsewhere.example", { "x-forwarded-host": "localhost" })).toBe(421);
     } finally {
       await serving.close();
     }

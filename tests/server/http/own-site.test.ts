@@ -7,13 +7,14 @@ import { studyShelf } from "../../../server/shelves/studies.ts";
 import { openStore } from "../../../server/store/open-store.ts";
 
 const root = join(import.meta.dirname, "../../..");
-const app = createApp({
+const OPTIONS = {
   runs: new Runs(() => Promise.reject(new Error("not wanted here")), openStore({ folder: null })),
   shelf: studyShelf(join(root, "examples")),
   workers: 1,
   page: join(root, "viewer/page"),
   hosts: null,
-});
+};
+const app = createApp(OPTIONS);
 
 /** Headers as W3C Fetch Metadata Request Headers (2.3) and RFC 6454 (7) have browsers send them. */
 describe("what another site's page has a browser ask for is refused", () => {
@@ -71,6 +72,19 @@ describe("what another site's page has a browser ask for is refused", () => {
     asked.write("{}");
     expect((await asked).status).toBe(415);
   });
+});
+
+/** A proxy ends TLS: the server sees http, the browser https. */
+test.each([
+  ["https://a.example", 404],
+  ["HTTPS://A.example", 404],
+  ["http://a.example", 403],
+  ["https://a.example:8443", 403],
+  ["http://127.0.0.1:8417", 403],
+])("behind a proxy, the stated origin is the own one, whatever the proxy writes: %s", async (origin, status) => {
+  const proxied = createApp({ ...OPTIONS, publicOrigin: "https://a.example", proxies: ["127.0.0.1"] });
+  const headers = { host: "127.0.0.1:8417", origin, "x-forwarded-proto": "http", "x-forwarded-host": "b.example" };
+  expect((await request(proxied).delete("/api/runs/none").set(headers)).status).toBe(status);
 });
 
 /** CSP Level 3: directives 6.1 (fetch), 6.3.1 base-uri, 6.4.1 form-action, 6.4.2 frame-ancestors. */
