@@ -75,7 +75,17 @@ const options = {
   legalComments: "none",
   logLevel: "warning",
   // These find files of their own beside themselves, or are only sometimes needed.
-  external: ["esbuild", "libsql", "pino", "piscina", "express", "express-rate-limit", "helmet", "read-excel-file", "read-excel-file/*"],
+  external: [
+    "esbuild",
+    "libsql",
+    "pino",
+    "piscina",
+    "express",
+    "express-rate-limit",
+    "helmet",
+    "read-excel-file",
+    "read-excel-file/*",
+  ],
   // Bundled CommonJS packages (seedrandom, commander) still call require.
   banner: {
     js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',

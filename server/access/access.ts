@@ -90,7 +90,10 @@ export function openAccess({ users, token, secure, sessions = openSessions() }: 
       if (authorization !== undefined) {
         const given = /^Bearer +(\S+)$/i.exec(authorization)?.[1];
         if (given === undefined || !isToken(given))
-          throw new Fault("sign-in-needed", "The request carries no token of this server: Authorization: Bearer TOKEN.");
+          throw new Fault(
+            "sign-in-needed",
+            "The request carries no token of this server: Authorization: Bearer TOKEN.",
+          );
         return { identity: byToken, stands: () => true };
       }
       const id = valueOf(cookie, cookies);
@@ -130,7 +133,8 @@ function oneAfterTheOther(): <T>(work: () => Promise<T>) => Promise<T> {
   let last: Promise<unknown> = Promise.resolve();
   let waiting = 0;
   return async (work) => {
-    if (waiting >= MOST_WAITING) throw new Fault("busy", "Many people sign in at once; try again in a moment.", [], RETRY_AFTER);
+    if (waiting >= MOST_WAITING)
+      throw new Fault("busy", "Many people sign in at once; try again in a moment.", [], RETRY_AFTER);
     waiting += 1;
     const mine = last.then(work);
     last = mine.catch(() => undefined);

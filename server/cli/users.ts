@@ -91,7 +91,8 @@ export const users: CommandRegistration = (program) => {
     .action(({ users: file, json }: UsersFlags & { readonly json?: boolean }) => {
       const all = readUsers(resolve(file)).map(({ name, role }) => ({ name, role }));
       if (json === true) process.stdout.write(`${JSON.stringify(all, null, 2)}\n`);
-      else print(all.length === 0 ? "No users.\n" : all.map(({ name, role }) => `${role.padEnd(11)}${name}\n`).join(""));
+      else
+        print(all.length === 0 ? "No users.\n" : all.map(({ name, role }) => `${role.padEnd(11)}${name}\n`).join(""));
     });
 };
 

@@ -49,7 +49,11 @@ export function reachOf(options: ReachOptions): Reach {
       `a file of users (--users FILE), a token (--token-file FILE), or both, since ${beyond}; trialband users and trialband token make them`,
     );
   if (tls !== undefined && origin?.protocol === "http:")
-    throw refused("--public-origin", options.publicOrigin, "an origin that begins with https, since a certificate is given");
+    throw refused(
+      "--public-origin",
+      options.publicOrigin,
+      "an origin that begins with https, since a certificate is given",
+    );
   const plain = (elsewhere && tls === undefined) || origin?.protocol === "http:";
   if (plain && !unencrypted)
     throw refused(
@@ -71,6 +75,7 @@ export function reachOf(options: ReachOptions): Reach {
 /** @throws {Fault} `bad-input` */
 function originOf(text: string): URL {
   const accepted = "a scheme, a name and perhaps a port, such as https://trialband.example";
-  if (!/^https?:\/\/[^/?#@\s]+\/?$/i.test(text) || !URL.canParse(text)) throw refused("--public-origin", text, accepted);
+  if (!/^https?:\/\/[^/?#@\s]+\/?$/i.test(text) || !URL.canParse(text))
+    throw refused("--public-origin", text, accepted);
   return new URL(text);
 }

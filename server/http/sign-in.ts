@@ -79,10 +79,7 @@ export function signIn(
         show(response, 401, name, WRONG[access.signInBy]);
         return;
       }
-      response
-        .cookie(access.cookie, id, cookieOptions(access))
-        .set("cache-control", "no-store")
-        .redirect(303, "/");
+      response.cookie(access.cookie, id, cookieOptions(access)).set("cache-control", "no-store").redirect(303, "/");
     },
   );
   return router;
@@ -152,7 +149,9 @@ function filled(page: string, by: Access["signInBy"], name: string, message: str
   return page
     .replaceAll(new RegExp(`<!-- by ${other} -->[\\s\\S]*?<!-- end -->`, "g"), "")
     .replaceAll(/<!-- (by \w+|end) -->/g, "")
-    .replace("<!-- message -->", () => (message === "" ? "" : `<p class="wrong" role="alert" id="wrong">${escaped(message)}</p>`))
+    .replace("<!-- message -->", () =>
+      message === "" ? "" : `<p class="wrong" role="alert" id="wrong">${escaped(message)}</p>`,
+    )
     .replace('value=""', () => `value="${escaped(name)}"`);
 }
 

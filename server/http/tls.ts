@@ -34,16 +34,21 @@ export function readTls(
 ): TlsSecrets {
   const [cert, secret] = [read(certificate, "certificate"), read(key, "key")];
   const found = parsed(certificate, "--certificate", "a certificate in PEM", () => new X509Certificate(cert));
-  const own: KeyObject = parsed(key, "--key", "a private key in PEM, without a passphrase", () => createPrivateKey(secret));
+  const own: KeyObject = parsed(key, "--key", "a private key in PEM, without a passphrase", () =>
+    createPrivateKey(secret),
+  );
   if (!found.checkPrivateKey(own))
     throw refusal("--key", key, `the key of the certificate ${certificate}; this is another one's`);
   const [from, to] = [Date.parse(found.validFrom), Date.parse(found.validTo)];
   if (to <= now) warn(`The certificate ${certificate} ended on ${day(to)}: browsers will refuse it.`);
-  else if (from > now) warn(`The certificate ${certificate} begins on ${day(from)}: browsers will refuse it until then.`);
+  else if (from > now)
+    warn(`The certificate ${certificate} begins on ${day(from)}: browsers will refuse it until then.`);
   else if (to - now < SOON * DAY) warn(`The certificate ${certificate} ends on ${day(to)}.`);
   const missing = [...names].filter((name) => !covers(found, name));
   if (missing.length > 0)
-    warn(`The certificate ${certificate} does not name ${missing.join(", ")}: browsers that ask for it will refuse it.`);
+    warn(
+      `The certificate ${certificate} does not name ${missing.join(", ")}: browsers that ask for it will refuse it.`,
+    );
   if ((statSync(key).mode & 0o007) !== 0 && process.getuid !== undefined)
     warn(`Every user of this machine can read the key ${key}. Set its rights by chmod 600 ${key}`);
   return { cert, key: secret, minVersion: "TLSv1.2" };

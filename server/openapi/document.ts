@@ -88,9 +88,7 @@ function describe(operation: Operation): object {
   return {
     operationId: id,
     summary,
-    description: [description, `Needs the role “${needs}”.`]
-      .filter((part) => part !== undefined)
-      .join(" "),
+    description: [description, `Needs the role “${needs}”.`].filter((part) => part !== undefined).join(" "),
     tags: [tagOf(path)],
     parameters: [
       ...Object.entries(described.path ?? {}).map(([name, about]) => parameter("path", name, about as string, true)),

@@ -23,7 +23,13 @@ export const PEOPLE = { rosa: "read", egon: "run", ada: "administer" } as const 
 export const nameOf = (role: Role): string => Object.keys(PEOPLE)[ROLES.indexOf(role)]!;
 
 /** Gives someone a password, whether the file has them or not. */
-export async function setUser(file: string, name: string, role: Role, password = PASSWORD, cost = CHEAP): Promise<void> {
+export async function setUser(
+  file: string,
+  name: string,
+  role: Role,
+  password = PASSWORD,
+  cost = CHEAP,
+): Promise<void> {
   const hashed = await hashPassword(password, cost);
   changeUsers(file, (all) => [...all.filter((user) => user.name !== name), { name, role, password: hashed }]);
 }
@@ -95,7 +101,11 @@ export const cookieIn = ({ headers }: request.Response): string =>
   String((headers["set-cookie"] as unknown as string[] | undefined)?.[0] ?? "").split(";")[0]!;
 
 /** A folder of its own for files with secrets. */
-export function secretFolder(): { readonly path: (name: string) => string; write(name: string, text: string, mode?: number): string; drop(): void } {
+export function secretFolder(): {
+  readonly path: (name: string) => string;
+  write(name: string, text: string, mode?: number): string;
+  drop(): void;
+} {
   const folder = mkdtempSync(join(tmpdir(), "trialband-access-"));
   return {
     path: (name) => join(folder, name),

@@ -39,7 +39,10 @@ describe("a file of users", () => {
     ["the token's name", { format: "trialband-users/1", users: [{ ...user, name: "Token" }] }, "users.0.name"],
     [
       "parameters that take all memory",
-      { format: "trialband-users/1", users: [{ ...user, password: { ...user.password, scrypt: { N: 2 ** 30, r: 8, p: 1 } } }] },
+      {
+        format: "trialband-users/1",
+        users: [{ ...user, password: { ...user.password, scrypt: { N: 2 ** 30, r: 8, p: 1 } } }],
+      },
       "users.0.password.scrypt",
     ],
     [
@@ -85,9 +88,12 @@ describe("names", () => {
   test.each(["ada", "Ada Lörrach", "a", "x.y_z@lab-3", "李", "e\u0301a"])("%s is one", (name) => {
     expect(requireName(` ${name} `)).toBe(name.normalize("NFC"));
   });
-  test.each(["", " ", "-a", "a.", "a\nb", "a\0", "<b>", "token", "TOKEN", "x".repeat(65), "a\u202eb"])("%j is none", (name) => {
-    expect(() => requireName(name)).toThrow(expect.objectContaining({ code: "bad-input" }));
-  });
+  test.each(["", " ", "-a", "a.", "a\nb", "a\0", "<b>", "token", "TOKEN", "x".repeat(65), "a\u202eb"])(
+    "%j is none",
+    (name) => {
+      expect(() => requireName(name)).toThrow(expect.objectContaining({ code: "bad-input" }));
+    },
+  );
 });
 
 describe("passwords", () => {

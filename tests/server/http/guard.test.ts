@@ -64,7 +64,9 @@ test.each(declared)("$method $path needs the role $needs", async (route) => {
     if (allows(role, needs)) continue;
     expect(answer.status).toBe(403);
     // RFC 6750, 3.1.
-    expect(answer.headers["www-authenticate"]).toBe(`Bearer realm="Trialband", error="insufficient_scope", scope="${needs}"`);
+    expect(answer.headers["www-authenticate"]).toBe(
+      `Bearer realm="Trialband", error="insufficient_scope", scope="${needs}"`,
+    );
     expect((answer.body as { detail: string }).detail).toContain(`${nameOf(role)} has the role “${role}”`);
   }
 });
@@ -98,7 +100,9 @@ describe("nothing is answered to a stranger, however the address is written", ()
       "/metrics",
       "/HEALTHZ",
       "/api/problems/internal",
-    ].flatMap((path) => ["GET", "HEAD", "OPTIONS", "POST", "TRACE", "PROPFIND"].map((method) => [method, path] as const)),
+    ].flatMap((path) =>
+      ["GET", "HEAD", "OPTIONS", "POST", "TRACE", "PROPFIND"].map((method) => [method, path] as const),
+    ),
   )("%s %s", async (method, path) => {
     const status = await statusOf(method, path);
     expect(status).toBe(401);
@@ -144,7 +148,9 @@ describe("a program's token", () => {
   test("names it, with the role stated for it", async () => {
     const { body } = await request(it.app).get("/api/session").set("authorization", `Bearer ${TOKEN}`);
     expect(body).toEqual({ name: "token", role: "run", by: "token" });
-    expect((await request(it.app).delete("/api/kept-runs/none").set("authorization", `bearer ${TOKEN}`)).status).toBe(403);
+    expect((await request(it.app).delete("/api/kept-runs/none").set("authorization", `bearer ${TOKEN}`)).status).toBe(
+      403,
+    );
     expect((await request(it.app).get("/healthz").set("authorization", `Bearer ${TOKEN}`)).status).toBe(200);
   });
 

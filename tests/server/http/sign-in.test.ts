@@ -12,7 +12,8 @@ beforeAll(async () => {
   it = await guardedApp();
 });
 
-const sessionOf = (app: Guarded["app"], cookie: string): request.Test => request(app).get("/api/session").set("cookie", cookie);
+const sessionOf = (app: Guarded["app"], cookie: string): request.Test =>
+  request(app).get("/api/session").set("cookie", cookie);
 
 describe("a person signs in", () => {
   test("with name and password, is led to the page, and is known from then on", async () => {
@@ -22,7 +23,11 @@ describe("a person signs in", () => {
     expect(answer.headers["set-cookie"]).toEqual([
       expect.stringMatching(/^trialband-session=[\w-]{43}; Path=\/; HttpOnly; SameSite=Strict$/),
     ]);
-    expect((await sessionOf(it.app, cookieIn(answer))).body).toEqual({ name: "ada", role: "administer", by: "sign-in" });
+    expect((await sessionOf(it.app, cookieIn(answer))).body).toEqual({
+      name: "ada",
+      role: "administer",
+      by: "sign-in",
+    });
     // The page of the sign-in leads on who has signed in.
     expect((await request(it.app).get("/sign-in").set("cookie", cookieIn(answer))).headers["location"]).toBe("/");
   });
@@ -135,7 +140,9 @@ describe("a session", () => {
     const cookie = await it.cookieOf("read");
     const answer = await request(it.app).delete("/api/session").set("cookie", cookie);
     expect(answer.status).toBe(204);
-    expect(answer.headers["set-cookie"]).toEqual([expect.stringContaining("trialband-session=; Path=/; Expires=Thu, 01 Jan 1970")]);
+    expect(answer.headers["set-cookie"]).toEqual([
+      expect.stringContaining("trialband-session=; Path=/; Expires=Thu, 01 Jan 1970"),
+    ]);
     expect((await sessionOf(it.app, cookie)).status).toBe(401);
   });
 

@@ -46,14 +46,28 @@ describe("a certificate and its key", () => {
 
   test("a key that every user of the machine can read is warned of", () => {
     chmodSync(own("bench.key", "open.key"), 0o644);
-    expect(said({ ...bench, key: folder.path("open.key") })).toEqual([expect.stringContaining("Every user of this machine can read")]);
+    expect(said({ ...bench, key: folder.path("open.key") })).toEqual([
+      expect.stringContaining("Every user of this machine can read"),
+    ]);
   });
 
   test.each<[string, { certificate?: string; key?: string }, object]>([
-    ["another certificate's key", { key: at("other.key") }, { problems: [expect.objectContaining({ place: "--key" })] }],
-    ["a key behind a passphrase", { key: at("locked.key") }, { problems: [expect.objectContaining({ place: "--key" })] }],
+    [
+      "another certificate's key",
+      { key: at("other.key") },
+      { problems: [expect.objectContaining({ place: "--key" })] },
+    ],
+    [
+      "a key behind a passphrase",
+      { key: at("locked.key") },
+      { problems: [expect.objectContaining({ place: "--key" })] },
+    ],
     ["a certificate as the key", { key: at("bench.crt") }, { problems: [expect.objectContaining({ place: "--key" })] }],
-    ["a key as the certificate", { certificate: at("bench.key") }, { problems: [expect.objectContaining({ place: "--certificate" })] }],
+    [
+      "a key as the certificate",
+      { certificate: at("bench.key") },
+      { problems: [expect.objectContaining({ place: "--certificate" })] },
+    ],
     ["no file", { key: at("none.key") }, { code: "no-such-file" }],
   ])("%s is refused, without a byte of a key", (_, files, found) => {
     let error: unknown;
