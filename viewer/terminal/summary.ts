@@ -1,9 +1,10 @@
 import type { RunRecord } from "../../engine/index.ts";
 import { budgetHeads, budgetRows, distributionWords } from "../present/budget.ts";
+import { resultToReport } from "../present/certificate-statement.ts";
 import { commandLine } from "../present/command.ts";
 import { missingPlaces } from "../present/entries.ts";
 import { en } from "../present/messages/en/index.ts";
-import { afterNumber, english, withUnit, type Entry } from "../present/numbers.ts";
+import { afterNumber, english, plusMinus, type Entry } from "../present/numbers.ts";
 import { labelText } from "../present/pictures/label.ts";
 import { readable, type Readable } from "../present/readable.ts";
 import { ENGLISH } from "../present/statement.ts";
@@ -19,6 +20,8 @@ import { secondOrderTable } from "../present/tables/second-order.ts";
 import { sensitivityTable } from "../present/tables/sensitivity.ts";
 import { sweepSentence, sweepTable, sweptResults } from "../present/tables/sweep.ts";
 import type { Table } from "../present/tables/table.ts";
+import { fillText } from "../present/fill.ts";
+import { toReport } from "../present/to-report.ts";
 import { standingOf, standingWords } from "../present/verdict.ts";
 import { harmless } from "./harmless.ts";
 import { presentedLines } from "./presented.ts";
@@ -67,21 +70,51 @@ export function summaryOf(given: RunRecord, source: string | null, styles: Style
   return `${parts.join("\n")}\n`;
 }
 
-function measurandLines(record: RunRecord, name: string, measurand: Readable, styles: Styles, width: number): string[] {
-  const { linear, validation, symbol, meaning, unit, reported } = measurand;
-  const { coverage } = record;
-  const result = (value: number): string => withUnit(fixed(value, reported), unit);
+/** The result that is to be reported, with its k and coverage probability. */
+function headline(measurand: Readable, { coverage }: RunRecord): string {
+  const words = en.toReport;
+  const { symbol, linear } = measurand;
+  const found = toReport(measurand);
+  const result = resultToReport(measurand, { coverage }, ENGLISH);
+  const p = english.probability(coverage.probability);
+  if (found.kind === "open" || result === null) return fillText(words.headlineOpen, { y: symbol });
+  if (found.kind === "monteCarlo") return fillText(words.headlineInterval, { y: symbol, range: result, p });
+  const k = fixed(found.coverageFactor, 2);
   const freedom = english.freedom(linear.effectiveDegreesOfFreedom);
+  return fillText(words.headline, {
+    y: symbol,
+    result,
+    p,
+    k: found.fitted
+      ? fillText(words.fromDistribution, { k })
+      : `k = ${k}, ν_eff${freedom.startsWith(">") ? ` ${freedom}` : ` = ${freedom}`}`,
+  });
+}
+
+/** What the linear budget would state, if that is not what is to be reported. */
+function besideHeadline(measurand: Readable): string[] {
+  const { symbol, linear, unit, reported, validation } = measurand;
+  const found = toReport(measurand);
+  if (found.kind === "linear" && !found.fitted) return [];
+  return [
+    fillText(standingOf(validation) === "undecided" ? en.result.unclear : en.result.instead, {
+      result: `${symbol} = ${plusMinus(fixed(linear.estimate, reported), fixed(linear.expandedUncertainty, reported), unit)}`,
+      kSymbol: "k",
+      kValue: fixed(linear.coverageFactor, 2),
+    }),
+  ];
+}
+
+function measurandLines(record: RunRecord, name: string, measurand: Readable, styles: Styles, width: number): string[] {
+  const { validation, symbol, meaning } = measurand;
   const indented = (table: Table): string[] => presentedLines(table, width - INDENT).map((line) => `   ${line}`);
   const sentence = (heading: string, text: string): string[] => ["", styles.bold(heading), wrap(text, width)];
   const { paired, explanation, linearised, conformity, sensitivity } = measurand;
   const secondOrder = secondOrderTable(measurand, ENGLISH);
   return [
     styles.bold(`${symbol}  ${meaning}`) + (name === symbol ? "" : styles.dim(`  (${name})`)),
-    wrap(
-      `   ${symbol} = ${result(linear.estimate)},  U = ${result(linear.expandedUncertainty)}  (k = ${fixed(linear.coverageFactor, 2)}, ν_eff${freedom.startsWith(">") ? ` ${freedom}` : ` = ${freedom}`}, p = ${english.probability(coverage.probability)})`,
-      width,
-    ),
+    wrap(`   ${headline(measurand, record)}`, width),
+    ...besideHeadline(measurand).map((text) => styles.dim(wrap(`   ${text}`, width))),
     "",
     ...indented(resultTable(measurand, record, ENGLISH)),
     "",

@@ -12,7 +12,10 @@ import {
   whole,
   withUnit,
 } from "../../present/numbers.ts";
-import { placesOfResult, readable } from "../../present/readable.ts";
+import { certificateStatement } from "../../present/certificate-statement.ts";
+import { placesOfResult, readable, type Readable } from "../../present/readable.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { toReport } from "../../present/to-report.ts";
 import { swatch, verdictMark } from "../draw/swatch.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import { fillText } from "../../present/fill.ts";
@@ -54,6 +57,7 @@ export const verdict: Panel = {
         linearResult(measurand, record, provisional, digits),
         monteCarloResult(measurand, record, provisional, digits),
       ),
+      ...(provisional ? [] : [onCertificate(measurand, record, digits)]),
       switches(record.measurands[name]!, digits, view),
     );
   },
@@ -97,16 +101,23 @@ function linearResult(
   provisional: boolean,
   digits: Digits,
 ): HTMLElement {
-  const { symbol, unit, linear, validation } = measurand;
+  const { symbol, unit, linear } = measurand;
   const places = placesOfResult(measurand, digits);
   const text = (value: number, scale = 1): string =>
     fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const k = fixed(linear.coverageFactor, 2);
-  const stands = standingOf(validation) === "validated" && !provisional;
+  const found = toReport(measurand);
+  const stands = found.kind === "linear" && !provisional;
   return html(
     "div",
     { class: "result", id: "result-linear", "data-stands": String(stands) },
-    html("h3", {}, swatch("linear"), en.monteCarlo.linear, standing(stands ? words.mayStand : null)),
+    html(
+      "h3",
+      {},
+      swatch("linear"),
+      en.monteCarlo.linear,
+      standing(stands ? (found.fitted ? en.toReport.withFactor : en.toReport.mayStand) : null),
+    ),
     html(
       "p",
       { class: "result-line" },
@@ -145,11 +156,18 @@ function monteCarloResult(
   const text = (value: number, scale = 1): string =>
     fixed(value * scale, scale === 1 ? places : Math.max(0, places - 3));
   const { estimate, standardUncertainty: u } = monteCarlo;
-  const stands = standingOf(validation) === "notValidated" && !provisional;
+  const stands = toReport(measurand).kind === "monteCarlo" && !provisional;
+  const undecided = standingOf(validation) === "undecided";
   return html(
     "div",
     { class: "result", id: "result-monte-carlo", "data-stands": String(stands) },
-    html("h3", {}, swatch("monte-carlo"), en.monteCarlo.monteCarlo, standing(stands ? words.insteadOf : null)),
+    html(
+      "h3",
+      {},
+      swatch("monte-carlo"),
+      en.monteCarlo.monteCarlo,
+      standing(stands ? (undecided ? en.toReport.eitherWay : en.toReport.interval) : null),
+    ),
     html(
       "p",
       { class: "result-line" },
@@ -173,6 +191,18 @@ function monteCarloResult(
       [[html("var", {}, "u"), "(", symbolNode(symbol), ")"], u === null ? en.none : withUnit(twoDigits(u), unit)],
       [words.trials, whole(monteCarlo.trials)],
     ]),
+  );
+}
+
+/** What a certificate states of this result. */
+function onCertificate(measurand: Readable, record: RunRecord, digits: Digits): HTMLElement {
+  const found = toReport(measurand);
+  return html(
+    "p",
+    { class: "on-certificate", id: "on-certificate" },
+    html("strong", {}, `${en.toReport.head}: `),
+    labelNodes(certificateStatement(measurand, record, ENGLISH, digits)),
+    found.kind === "linear" && found.fitted ? ` ${en.toReport.precedent}` : null,
   );
 }
 

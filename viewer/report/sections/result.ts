@@ -12,9 +12,11 @@ import {
   type Report,
   type Section,
 } from "../report.ts";
+import { certificateStatement } from "../../present/certificate-statement.ts";
 import { fillText } from "../../present/fill.ts";
+import { toReport } from "../../present/to-report.ts";
 import { standingOf, standingWords, type Standing } from "../../present/verdict.ts";
-import { symbolMarkup } from "../symbol.ts";
+import { labelMarkup, symbolMarkup } from "../symbol.ts";
 
 /** What the evaluation was for, and its result in a sentence. */
 export const result: Section = {
@@ -82,14 +84,24 @@ function stated(report: Report, measurand: Readable, name: string): Markup {
     kValue: k,
   });
   const standing = standingOf(validation);
+  const found = toReport(measurand);
+  const recommended = recommendation === null ? null : html` ${spoken(report, recommendation)}`;
+  const fitted = html`<p>
+    <b>${messages.toReport.head}.</b> ${labelMarkup(certificateStatement(measurand, record, report))}
+    ${messages.toReport.precedent}
+  </p>`;
   const stamp = html`${stampMark(standing)}${fillText(words.stamp, { verdict: standingWords(standing, messages) })}`;
   return html`<div class="stated">
     <p class="stamp">${stamp}</p>
     ${
       standing === "validated"
         ? byLinear
-        : html`<p>${byTrials}</p>
-            <p>${instead}${recommendation === null ? null : html` ${spoken(report, recommendation)}`}</p>`
+        : found.kind === "linear"
+          ? html`${fitted}
+              <p>${instead}${recommended}</p>
+              <p>${byTrials}</p>`
+          : html`<p>${byTrials}</p>
+              <p>${instead}${recommended}</p>`
     }
     ${conformity === null ? null : html`<p>${spoken(report, conformity)}</p>`}
   </div>`;

@@ -8,8 +8,6 @@ export const resultPanelWords: Pick<Messages, "verdictPanel" | "endpointsPanel" 
     one: "eine",
     two: "zwei",
     unit: "Einheit",
-    mayStand: "darf angegeben werden",
-    insteadOf: "stattdessen anzugeben",
     thatIs: "das sind {value}",
     fromTo: "{y} von {range}",
     thatIsFromTo: "das sind {range}",

@@ -1,7 +1,7 @@
 import type { Messages } from "../messages.ts";
 
 /** German words: the result and the comparison of both methods. */
-export const resultWords: Pick<Messages, "result" | "validation"> = {
+export const resultWords: Pick<Messages, "result" | "toReport" | "validation"> = {
   result: {
     purpose:
       "Messgröße: {quantities}. Ihre Unsicherheit wurde nach zwei Verfahren ermittelt, aus demselben Modell und denselben Kenntnissen über die Eingangsgrößen: nach dem linearen Budget des GUM (JCGM\u00a0100:2008) und durch Fortpflanzung der Verteilungen mit einer Monte-Carlo-Methode (JCGM\u00a0101:2008). Dieser Bericht sagt, ob das zweite Verfahren das erste validiert (JCGM\u00a0101:2008, Abschnitt\u00a08).",
@@ -28,6 +28,29 @@ export const resultWords: Pick<Messages, "result" | "validation"> = {
     symmetric: "wahrscheinlichkeitssymmetrisch",
     shortest: "kürzestes",
     notes: "Bemerkungen der Studie",
+  },
+  toReport: {
+    head: "Auf dem Kalibrierschein",
+    linear:
+      "{y} = {result}. Die Zahl nach ± ist die erweiterte Messunsicherheit {U} = {k} {u}({y}) mit dem Erweiterungsfaktor {k} = {kValue}; die Überdeckungswahrscheinlichkeit beträgt ungefähr {p}.",
+    linearWithFreedom:
+      "{y} = {result}. Die Zahl nach ± ist die erweiterte Messunsicherheit {U} = {k} {u}({y}) mit dem Erweiterungsfaktor {k} = {kValue} aus der t-Verteilung mit {nu} effektiven Freiheitsgraden; die Überdeckungswahrscheinlichkeit beträgt ungefähr {p}.",
+    fitted:
+      "{y} = {result}. Die Zahl nach ± ist die erweiterte Messunsicherheit {U} = {k} {u}({y}). Ihr Erweiterungsfaktor {k} = {kValue} folgt aus der Verteilung des Ergebnisses, ermittelt durch Fortpflanzung der Verteilungen (JCGM 101:2008), für eine Überdeckungswahrscheinlichkeit von {p}.",
+    precedent:
+      "EA-4/02 gibt in den Beispielen S9 und S10 aus demselben Grund Ergebnisse mit einem anderen Faktor als 2 an.",
+    monteCarlo:
+      "{y} liegt mit einer Überdeckungswahrscheinlichkeit von {p} im Intervall von {range}, ermittelt durch Fortpflanzung der Verteilungen (JCGM 101:2008){about}.",
+    about: "; der Schätzwert ist {estimate}, die Standardunsicherheit {u}",
+    open: "Noch kein Ergebnis: zuerst tun, was empfohlen ist.",
+    mayStand: "anzugeben",
+    withFactor: "mit einem anderen k anzugeben",
+    interval: "anzugeben",
+    eitherWay: "darf angegeben werden, was weitere Versuche auch zeigen",
+    headline: "{y} = {result}  ({k}, p = {p})",
+    headlineInterval: "{y} von {range}  (p = {p}, Monte Carlo)",
+    headlineOpen: "{y}: noch kein Ergebnis anzugeben",
+    fromDistribution: "k = {k} aus der Verteilung des Ergebnisses",
   },
   validation: {
     caption: "Vergleich der Überdeckungsintervalle von {y} (JCGM\u00a0101:2008, 8.1)",

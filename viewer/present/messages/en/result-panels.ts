@@ -6,8 +6,6 @@ export const resultPanelWords = {
     one: "one",
     two: "two",
     unit: "Unit",
-    mayStand: "may be reported",
-    insteadOf: "to be reported instead",
     thatIs: "that is {value}",
     fromTo: "{y} from {range}",
     thatIsFromTo: "that is from {range}",

@@ -27,6 +27,28 @@ export const resultWords = {
     shortest: "shortest",
     notes: "Notes of the study",
   },
+  toReport: {
+    head: "On the certificate",
+    linear:
+      "{y} = {result}. The number after ± is the expanded uncertainty {U} = {k} {u}({y}) with the coverage factor {k} = {kValue}; the coverage probability is approximately {p}.",
+    linearWithFreedom:
+      "{y} = {result}. The number after ± is the expanded uncertainty {U} = {k} {u}({y}) with the coverage factor {k} = {kValue} from the t distribution at {nu} effective degrees of freedom; the coverage probability is approximately {p}.",
+    fitted:
+      "{y} = {result}. The number after ± is the expanded uncertainty {U} = {k} {u}({y}). Its coverage factor {k} = {kValue} follows from the distribution of the result, determined by propagation of distributions (JCGM 101:2008), for a coverage probability of {p}.",
+    precedent: "EA-4/02 states results with a factor other than 2 for the same reason in its examples S9 and S10.",
+    monteCarlo:
+      "{y} lies in the interval from {range} with a coverage probability of {p}, determined by propagation of distributions (JCGM 101:2008){about}.",
+    about: "; the estimate is {estimate}, the standard uncertainty {u}",
+    open: "No result yet: do what is recommended first.",
+    mayStand: "to be reported",
+    withFactor: "to be reported with another k",
+    interval: "to be reported",
+    eitherWay: "may be reported, whatever further trials show",
+    headline: "{y} = {result}  ({k}, p = {p})",
+    headlineInterval: "{y} from {range}  (p = {p}, Monte Carlo)",
+    headlineOpen: "{y}: no result to report yet",
+    fromDistribution: "k = {k} from the result's distribution",
+  },
   validation: {
     caption: "Comparison of the coverage intervals of {y} (JCGM\u00a0101:2008, 8.1)",
     digits: "Significant digits of {u}({y})",
