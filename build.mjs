@@ -124,6 +124,8 @@ await writeFile("dist/study.schema.json", schemaText());
 if (!process.argv.includes("--no-page")) {
   const vite = await import("vite");
   await vite.build({ configFile: "vite.config.ts", logLevel: "warn" });
+  // The style of the page at /api, which the server writes: under a name that it knows.
+  await build({ entryPoints: ["viewer/page/interface.css"], bundle: true, minify: true, outdir: "dist/viewer" });
   await writeFile(STAMP, "");
 }
 

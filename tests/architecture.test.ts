@@ -191,10 +191,10 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/access": "server/errors.ts server/intake viewer/api",
   "server/checks": "engine/index.ts server/errors.ts server/package-root.ts server/shelves",
   "server/cli":
-    "engine/index.ts models/index.ts server/access server/errors.ts server/http server/intake server/output-file.ts server/own-model server/record server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
+    "engine/index.ts models/index.ts server/access server/errors.ts server/http server/intake server/openapi server/output-file.ts server/own-model server/record server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
   "server/http": "server/access server/errors.ts viewer/api",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
-  "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api",
+  "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api viewer/report",
   "server/own-model":
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/runs server/shelves server/verify",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",

@@ -3,7 +3,7 @@ import { EVIDENCE_SCHEMAS, evidenceSchemaText, type EvidenceKind } from "../inta
 import { recordSchemaText, schemaText } from "../record/json-schema.ts";
 import type { CommandRegistration } from "./command.ts";
 
-type Flags = Readonly<Partial<Record<"record" | EvidenceKind, boolean>>>;
+type Flags = Readonly<Partial<Record<"record" | "api" | EvidenceKind, boolean>>>;
 
 const KINDS = Object.keys(EVIDENCE_SCHEMAS) as EvidenceKind[];
 const OPTIONS: readonly (readonly [keyof Flags, string])[] = [
@@ -12,20 +12,30 @@ const OPTIONS: readonly (readonly [keyof Flags, string])[] = [
   ["readings", "of the description of comparison readings"],
   ["immersion", "of an immersion check"],
   ["certificate", "of a reference's certificate"],
+  ["api", "the OpenAPI document of the interface of trialband serve"],
 ];
 
 export const schema: CommandRegistration = (program) => {
   const command = program
     .command("schema")
-    .summary("print the JSON Schema of a study, a record, a survey, readings, an immersion check or a certificate")
+    .summary("print the JSON Schema of a study, a record or evidence, or the OpenAPI document of the interface")
     .description(
-      "Prints the JSON Schema (draft 2020-12) that a study file follows, or with one of the options a record or the description of evidence. An editor that knows it completes and checks as one types.",
+      "Prints the JSON Schema (draft 2020-12) that a study file follows, or with one of the options a record or the description of evidence. An editor that knows it completes and checks as one types. With --api, the document that a client of the server is made from.",
     );
   for (const [name, words] of OPTIONS)
     command.addOption(
       new Option(`--${name}`, words).conflicts(OPTIONS.map(([other]) => other).filter((other) => other !== name)),
     );
-  command.action((flags: Flags) => {
+  command.action(async (flags: Flags) => {
+    if (flags.api === true) {
+      // Every route and what they stand on: a schema waits for none of it.
+      const [{ everyOperation }, { documentOf }] = await Promise.all([
+        import("../routes/operations.ts"),
+        import("../openapi/document.ts"),
+      ]);
+      process.stdout.write(`${JSON.stringify(documentOf(everyOperation()), null, 2)}\n`);
+      return;
+    }
     const kind = KINDS.find((name) => flags[name] === true);
     process.stdout.write(
       kind !== undefined ? evidenceSchemaText(kind) : flags.record === true ? recordSchemaText() : schemaText(),

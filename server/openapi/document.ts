@@ -11,7 +11,7 @@ export type OpenApiDocument = oas31.OpenAPIObject;
 const DESCRIPTION = [
   "Trialband propagates the distributions of a study by Monte Carlo (JCGM 101), sets the result beside the linear budget and says whether that budget is validated, and why.",
   "A run is started with POST /api/runs. It goes on in the server; GET /api/runs/{id}/events follows it, GET /api/runs/{id} has its record once it is finished.",
-  "A request that is refused is answered with problem details (RFC 9457): `problems` has every place that cannot be used, what stands there and what is accepted. 429 and 503 say in Retry-After when another try is worth while.",
+  "A request that is refused is answered with problem details (RFC 9457), whose problems have every place that cannot be used, what stands there and what is accepted. 429 and 503 say in Retry-After when another try is worth while.",
 ].join("\n\n");
 
 /** Headers of answers, and what each is. */
@@ -71,14 +71,12 @@ const withoutTheObvious: ZodOpenApiOverride = ({ jsonSchema }) => {
   if (jsonSchema.maximum === Number.MAX_SAFE_INTEGER) delete jsonSchema.maximum;
 };
 
-/** What a path is about, for the document's headings: its first part after `/api`. */
-export function tagOf(path: string): string {
-  const part = path
-    .replace(/^\/api\//, "/")
-    .split("/")[1]!
-    .replaceAll("-", " ");
-  return part === "" ? "Server" : part[0]!.toUpperCase() + part.slice(1);
+/** What a path is about, for the document's headings: the resource below `/api`, else the server itself. */
+function tagOf(path: string): string {
+  const part = path.split("/")[2]?.replaceAll("-", " ");
+  return part === undefined || OF_THE_SERVER.has(part) ? "Server" : part[0]!.toUpperCase() + part.slice(1);
 }
+const OF_THE_SERVER: ReadonlySet<string> = new Set(["about", "openapi.json", "schema", "problems"]);
 
 function describe(operation: Operation): object {
   const { method, path, needs, described } = operation;

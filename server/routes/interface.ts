@@ -1,9 +1,11 @@
 import { z } from "zod";
 import { json } from "../openapi/described.ts";
+import { interfacePage } from "../openapi/page.ts";
 import type { RouteRegistration } from "./route.ts";
 
-/** The interface described, for programs. */
+/** The interface described: for programs as an OpenAPI document, for people as a page made from it. */
 export const describedInterface: RouteRegistration = (router, { document }) => {
+  let page: string | undefined;
   router.get(
     "/openapi.json",
     "read",
@@ -19,6 +21,21 @@ export const describedInterface: RouteRegistration = (router, { document }) => {
     },
     (_request, response) => {
       response.set("cache-control", "no-cache").json(document());
+    },
+  );
+
+  router.get(
+    "/",
+    "read",
+    {
+      id: "getInterfacePage",
+      summary: "This interface as a page for people",
+      answers: { 200: { description: "The page.", content: { type: "text/html", schema: "text" } } },
+    },
+    (request, response) => {
+      // Its links lead from /api.
+      if (request.originalUrl.split("?")[0]!.endsWith("/")) response.redirect(308, request.baseUrl);
+      else response.set("cache-control", "no-cache").type("html").send((page ??= interfacePage(document())));
     },
   );
 };
