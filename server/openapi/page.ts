@@ -60,8 +60,8 @@ export function interfacePage(document: OpenApiDocument): string {
       <h1>The interface of ${title} ${version}</h1>
       ${description.split("\n\n").map((text) => html`<p>${text}</p>`)}
       <p>
-        Every answer has the header <code>X-Request-Id</code>: the id of the request, as in the server's log. Answers with
-        an <code>ETag</code> are not sent again while nothing changed.
+        Every answer has the header <code>X-Request-Id</code>: the id of the request, as in the server's log. Answers
+        with an <code>ETag</code> are not sent again while nothing changed.
       </p>
       <p>Programs read it as an <a href="api/openapi.json">OpenAPI document</a>, version 3.1.</p>
     </header>
@@ -99,8 +99,8 @@ export function interfacePage(document: OpenApiDocument): string {
       <section aria-labelledby="faults">
         <h2 id="faults">Faults</h2>
         <p>
-          A refusal has the code of its fault, its status and title, and in detail what went wrong this time. Any route can
-          answer with ${joinMarkup(always.map(faultLink), ", ")}; these are not repeated above.
+          A refusal has the code of its fault, its status and title, and in detail what went wrong this time. Any route
+          can answer with ${joinMarkup(always.map(faultLink), ", ")}; these are not repeated above.
         </p>
         ${table(
           "Every fault of the interface and of the command line",
@@ -214,8 +214,10 @@ const faultLink = (code: string): Markup => html`<a href="#fault-${code}">${code
 /** The faults that an answer may be of; none for one that is no refusal. */
 function codesOf({ content }: Answer): readonly FaultCode[] {
   const { $ref, oneOf = [] } = content?.["application/problem+json"]?.schema ?? {};
-  const names = [$ref, ...oneOf.map((one) => one.$ref)].flatMap((ref) => (ref === undefined ? [] : [schemaName(ref)]));
-  return (Object.keys(FAULTS) as FaultCode[]).filter((code) => names.includes(nameOf(code)));
+  const names = new Set(
+    [$ref, ...oneOf.map((one) => one.$ref)].flatMap((ref) => (ref === undefined ? [] : [schemaName(ref)])),
+  );
+  return (Object.keys(FAULTS) as FaultCode[]).filter((code) => names.has(nameOf(code)));
 }
 
 function signingIn(document: OpenApiDocument): Markup {

@@ -35,7 +35,11 @@ export const describedInterface: RouteRegistration = (router, { document }) => {
     (request, response) => {
       // Its links lead from /api.
       if (request.originalUrl.split("?")[0]!.endsWith("/")) response.redirect(308, request.baseUrl);
-      else response.set("cache-control", "no-cache").type("html").send((page ??= interfacePage(document())));
+      else
+        response
+          .set("cache-control", "no-cache")
+          .type("html")
+          .send((page ??= interfacePage(document())));
     },
   );
 };

@@ -11,6 +11,7 @@ import { everyOperation } from "../../../server/routes/operations.ts";
 import { Runs } from "../../../server/runs/runs.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 import { openStore } from "../../../server/store/open-store.ts";
+import { trialband } from "../cli/trialband.ts";
 
 let app: Express;
 let served: OpenApiDocument;
@@ -66,6 +67,12 @@ describe("the document", () => {
 
   test("is the same without a server", () => {
     expect(JSON.parse(JSON.stringify(documentOf(everyOperation())))).toEqual(served);
+  });
+
+  test("is what the command prints", async () => {
+    const { stdout, status } = await trialband("schema", "--api");
+    expect(status).toBe(0);
+    expect(JSON.parse(stdout)).toEqual(served);
   });
 
   /** The meta-schema of OpenAPI 3.1 as published by the OpenAPI Initiative, with its dialect of JSON Schema. */

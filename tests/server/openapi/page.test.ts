@@ -1,5 +1,7 @@
+import { readFileSync } from "node:fs";
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
+import { join } from "node:path";
 import type { Page } from "playwright-core";
 import request from "supertest";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -49,6 +51,10 @@ describe("the page of the interface", () => {
     const links = new Set(Array.from(text.matchAll(/href="#([^"]+)"/g), ([, id]) => id!));
     expect(links.size).toBeGreaterThan(80);
     expect([...links].filter((link) => !places.includes(link))).toEqual([]);
+  });
+
+  test("is led to from the page of studies", () => {
+    expect(readFileSync(join(BUILT_PAGE, "index.html"), "utf8")).toContain('<a href="./api">');
   });
 
   test("needs no script and no style within it", () => {
