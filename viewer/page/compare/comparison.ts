@@ -26,6 +26,7 @@ import {
 import { overlay } from "./overlay.ts";
 
 const words = en.compared;
+const said = en.comparedRuns;
 
 /** Width at which the picture is drawn if the page has none yet, and for print. */
 const USUAL_WIDTH = 680;
@@ -70,7 +71,10 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
       html(
         "p",
         {},
-        `${without.length === 2 ? "Neither run has" : `“${without[0]!.title}” does not have`} a result to compare: ${without.some(({ state }) => state === "running" || state === "waiting") ? "it goes on. Come back when it has finished." : "it did not finish. Run it again from its sheet, then choose the two anew."}`,
+        fillText(without.length === 2 ? said.neither : said.without, {
+          title: without[0]!.title,
+          why: without.some(({ state }) => state === "running" || state === "waiting") ? said.goesOn : said.unfinished,
+        }),
       ),
     ];
   }
@@ -215,7 +219,7 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
     {},
     html(
       "table",
-      { class: `pairs${numbers ? "" : " words"}`, "aria-label": `Both runs: ${name}` },
+      { class: `pairs${numbers ? "" : " words"}`, "aria-label": fillText(said.bothRuns, { name }) },
       html(
         "thead",
         {},
@@ -256,7 +260,7 @@ function inputTable(pairs: readonly InputPair[]): HTMLElement {
     {},
     html(
       "table",
-      { class: "pairs inputs", "aria-label": "Inputs of both runs" },
+      { class: "pairs inputs", "aria-label": said.inputsOfBoth },
       html(
         "thead",
         {},

@@ -3,7 +3,9 @@ import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { DENSITY_TICKS } from "../../present/pictures/density.ts";
 import { densities, middleOf } from "../../present/pictures/histogram.ts";
 import { svg } from "../draw/node.ts";
-import { overUnit } from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { overUnit, quotientUnit } from "../../present/numbers.ts";
 import { symbolSpan } from "../draw/symbol.ts";
 
 const TOP = 26;
@@ -57,13 +59,9 @@ export function overlay(
       height: total,
       viewBox: `0 0 ${width} ${total}`,
       role: "img",
-      "aria-label": `Densities of ${a.meaning} in both runs, laid over each other, and the interval of each.`,
+      "aria-label": fillText(en.comparedRuns.pictureName, { y: a.meaning }),
     },
-    svg(
-      "text",
-      { class: "axis-title", x: 0, y: 12 },
-      overUnit("probability density", a.unit === "1" ? "1" : `1/${a.unit}`),
-    ),
+    svg("text", { class: "axis-title", x: 0, y: 12 }, overUnit(en.monteCarlo.density, quotientUnit("1", a.unit))),
     axisLeft(y, left, width - 10, DENSITY_TICKS),
     svg("path", { class: "trials-area", d: `${outline(0)}Z` }),
     svg("path", { class: "trials-line", d: outline(0) }),

@@ -79,10 +79,6 @@ export function threeDensitiesPicture(
         height: PLOT,
       }),
     ),
-    html(
-      "p",
-      { class: "note" },
-      "Where the line leaves the dashes, shapes and degrees of freedom are at work; where the filled outline leaves the line, the model bends.",
-    ),
+    html("p", { class: "note" }, en.threeDensities.note),
   );
 }

@@ -6,6 +6,7 @@ import { lanesMark, type Lane } from "../../present/pictures/lanes.ts";
 import { markNode, sceneNode } from "../draw/scene.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { html, svg } from "../draw/node.ts";
+import { fillText } from "../../present/fill.ts";
 import {
   decimalsFor,
   fixed,
@@ -21,6 +22,8 @@ import {
 import { readingLayer } from "../draw/reading-layer.ts";
 import { symbolSpan } from "../draw/symbol.ts";
 import type { Shown } from "./value-range.ts";
+
+const said = en.distributionFigures;
 
 /** Place of the head of the vertical axis, and of the top of the plot. */
 export const HEAD = 12;
@@ -47,17 +50,18 @@ function lanes(measurand: MeasurandRecord, { coverage }: RunRecord): readonly [L
   const { linear, monteCarlo } = measurand;
   const words = intervalWords(measurand);
   const interval = monteCarlo.intervals[coverage.interval];
-  const kind = coverage.interval === "symmetric" ? "" : ", shortest";
   return [
     {
       method: "linear",
-      label: `linear  ${words(linear.interval)}`,
+      label: fillText(said.laneLinear, { interval: words(linear.interval) }),
       interval: linear.interval,
       estimate: linear.estimate,
     },
     {
       method: "monte-carlo",
-      label: `Monte Carlo${kind}  ${words(interval)}`,
+      label: fillText(coverage.interval === "symmetric" ? said.laneMonteCarlo : said.laneShortest, {
+        interval: words(interval),
+      }),
       interval,
       estimate: monteCarlo.estimate,
     },
@@ -85,11 +89,15 @@ export function densityFigure(
 ): HTMLElement {
   const { unit, linear, monteCarlo } = measurand;
   const { histogram, trials } = monteCarlo;
-  if (histogram.counts.length === 0)
-    return html("p", { class: "readout" }, "No bin lies wholly in this part: choose more bins.");
+  if (histogram.counts.length === 0) return html("p", { class: "readout" }, said.noBin);
   const words = intervalWords(measurand);
   const { scene, x, y, top, bottom } = densityScene({
-    name: `Histogram of ${whole(trials)} trials with the density of the linear budget. Linear interval ${words(linear.interval)}; Monte Carlo interval ${words(monteCarlo.intervals[record.coverage.interval])}; coverage probability ${probabilityText(monteCarlo.probability)}.`,
+    name: fillText(said.densityName, {
+      trials: whole(trials),
+      linear: words(linear.interval),
+      monteCarlo: words(monteCarlo.intervals[record.coverage.interval]),
+      p: probabilityText(monteCarlo.probability),
+    }),
     titles: [
       [{ symbol: measurand.symbol }, overUnit("", unit)],
       overUnit(en.monteCarlo.density, quotientUnit("1", unit)),
@@ -114,8 +122,8 @@ export function densityFigure(
     height: scene.height,
     part: [edge(0), edge(heights.length), top, bottom],
     steps: heights.length,
-    label: "Read the histogram bin by bin",
-    hint: "Point at a bar, or reach the picture with Tab and use the arrow keys, to read it.",
+    label: said.readDensity,
+    hint: en.reading.hint,
     tell: (bin) => tellBin(measurand, bin),
     mark(bin) {
       if (bin === null) marker.removeAttribute("d");
@@ -134,8 +142,15 @@ function tellBin(measurand: MeasurandRecord, bin: number): string {
   const density = count / (monteCarlo.trials * width);
   const per = quotientUnit("1", unit);
   const budget = curveAt(linear.curve, from + width / 2);
-  const beside = budget === null ? "" : `; budget ${withUnit(significant(budget, 3), per)}`;
-  return `${rangeWithUnit(fixed(from, places), fixed(from + width, places), unit)}: ${whole(count)} trials, ${percent(count / monteCarlo.trials, 2)}; density ${withUnit(significant(density, 3), per)}${beside}`;
+  const text = fillText(said.bin, {
+    range: rangeWithUnit(fixed(from, places), fixed(from + width, places), unit),
+    count: whole(count),
+    share: percent(count / monteCarlo.trials, 2),
+    density: withUnit(significant(density, 3), per),
+  });
+  return budget === null
+    ? text
+    : `${text}${fillText(said.binBudget, { density: withUnit(significant(budget, 3), per) })}`;
 }
 
 /** The budget's curve at a value, between its points by straight lines; `null` past its ends. */

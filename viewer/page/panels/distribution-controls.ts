@@ -1,8 +1,11 @@
+import { en } from "../../present/messages/en/index.ts";
 import { html } from "../draw/node.ts";
 import { probabilityText, whole } from "../../present/numbers.ts";
 import { choiceSwitch, listSlider } from "../draw/switch.ts";
 import type { View } from "./panel.ts";
 import type { Zoom } from "./value-range.ts";
+
+const said = en.distributionFigures;
 
 /** Which picture of the two distributions is drawn. */
 export type Pictured = "density" | "distribution" | "quantiles";
@@ -31,43 +34,38 @@ export function distributionControls(): DistributionControls {
   let view: View | null = null;
   const choose = (change: Readonly<Record<string, string | null>>): void => view?.choose(change, true);
   const switches = html("div", { class: "switches" });
-  const probability = listSlider("probability", "Coverage", probabilityText, (p) => choose({ p: String(p) }));
-  const bins = listSlider("bins", "Bins", whole, (count) => choose({ bins: String(count) }));
+  const probability = listSlider("probability", said.coverage, probabilityText, (p) => choose({ p: String(p) }));
+  const bins = listSlider("bins", said.binCount, whole, (count) => choose({ bins: String(count) }));
   const back = html(
     "button",
     { type: "button", class: "quiet small", id: "own-values", onclick: () => choose({ p: null, bins: null }) },
-    "Back to the study’s own",
+    said.back,
   );
   const sliders = html("div", { class: "sliders" }, probability.element, bins.element, back);
   return {
-    element: html(
-      "div",
-      { class: "controls", role: "group", "aria-label": "How the picture is drawn" },
-      switches,
-      sliders,
-    ),
+    element: html("div", { class: "controls", role: "group", "aria-label": said.controls }, switches, sliders),
     set(choice, now) {
       view = now;
       const active = document.activeElement?.id ?? "";
       switches.replaceChildren(
         choiceSwitch(
           "pictured",
-          "Picture",
+          said.picture,
           [
-            { value: "density", label: "density" },
-            { value: "distribution", label: "distribution function" },
-            { value: "quantiles", label: "Q–Q plot" },
+            { value: "density", label: said.density },
+            { value: "distribution", label: said.distribution },
+            { value: "quantiles", label: said.quantiles },
           ],
           choice.pictured,
           (value) => choose({ view: value === "density" ? null : value }),
         ),
         choiceSwitch(
           "zoom",
-          "Part",
+          said.part,
           [
-            { value: "low", label: "lower endpoint" },
-            { value: "whole", label: "whole" },
-            { value: "high", label: "upper endpoint" },
+            { value: "low", label: said.lower },
+            { value: "whole", label: said.whole },
+            { value: "high", label: said.upper },
           ],
           choice.zoom,
           (value) => choose({ zoom: value === "whole" ? null : value }),

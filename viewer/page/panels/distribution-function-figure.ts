@@ -4,10 +4,14 @@ import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { distributionOfBudget } from "../../present/budget-distribution.ts";
 import { LANE } from "../../present/pictures/lanes.ts";
 import { svg } from "../draw/node.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { fixed, percent, whole, withUnit } from "../../present/numbers.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { binPlaces, HEAD, intervalWords, lanesOf, plotHeight, quantityTitle, TOP } from "./density-figure.ts";
 import type { Shown } from "./value-range.ts";
+
+const said = en.distributionFigures;
 
 /** Steps a reader goes along the picture, and points of the budget's line. */
 const STEPS = 100;
@@ -64,9 +68,13 @@ export function distributionFunctionFigure(
       height: total,
       viewBox: `0 0 ${width} ${total}`,
       role: "img",
-      "aria-label": `Distribution function of ${whole(monteCarlo.trials)} trials with that of the linear budget. Linear interval ${words(linear.interval)}; Monte Carlo interval ${words(monteCarlo.intervals[record.coverage.interval])}.`,
+      "aria-label": fillText(said.distributionName, {
+        trials: whole(monteCarlo.trials),
+        linear: words(linear.interval),
+        monteCarlo: words(monteCarlo.intervals[record.coverage.interval]),
+      }),
     },
-    svg("text", { class: "axis-title", x: 0, y: HEAD }, "probability of at most this value"),
+    svg("text", { class: "axis-title", x: 0, y: HEAD }, said.distributionAxis),
     axisLeft(y, x.range()[0]!, x.range()[1]!, TICKS),
     svg("path", { class: "trials-area", d: filled(course) ?? "" }),
     svg("path", { class: "trials-line", d: edge(course) ?? "" }),
@@ -84,11 +92,15 @@ export function distributionFunctionFigure(
     height: total,
     part: [x.range()[0]!, x.range()[1]!, TOP, bottom],
     steps: STEPS,
-    label: "Read the distribution function step by step",
-    hint: "Point at the picture, or reach it with Tab and use the arrow keys, to read it.",
+    label: said.readDistribution,
+    hint: en.reading.hint,
     tell(step) {
       const value = valueAt(step);
-      return `at most ${withUnit(fixed(value, places), unit)}: ${percent(byTrials(value), 2)} of the trials; budget ${percent(byBudget(value), 2)}`;
+      return fillText(said.atMost, {
+        value: withUnit(fixed(value, places), unit),
+        trials: percent(byTrials(value), 2),
+        budget: percent(byBudget(value), 2),
+      });
     },
     mark(step) {
       if (step === null) cursor.removeAttribute("d");

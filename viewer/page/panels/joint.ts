@@ -9,9 +9,13 @@ import { en } from "../../present/messages/en/index.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { correlationText, factorTable, regionFigures } from "../../present/tables/joint.ts";
 import { tableNode } from "../draw/table.ts";
-import { symbolNode } from "../draw/symbol.ts";
+import { labelNodes, symbolNode } from "../draw/symbol.ts";
+import { fillText } from "../../present/fill.ts";
+import { labelOf } from "../../present/pictures/label.ts";
 import { symbolText } from "../../present/symbol.ts";
 import type { Panel, View } from "./panel.ts";
+
+const said = en.jointPanel;
 
 /** What several measurands have in common (JCGM 102). */
 export const joint: Panel = {
@@ -92,11 +96,13 @@ function correlations(
 function pairs(found: JointRecord, record: RunRecord, view: View): HTMLElement {
   const chosen = found.pairs[Number(view.reading.pair ?? 0)] ?? found.pairs[0]!;
   const index = found.pairs.indexOf(chosen);
-  const label = ({ between }: PairRecord): Child => [
-    symbolNode(record.measurands[between[0]]!.symbol),
-    " and ",
-    symbolNode(record.measurands[between[1]]!.symbol),
-  ];
+  const label = ({ between: [a, b] }: PairRecord): Child =>
+    labelNodes(
+      labelOf(said.between, {
+        a: { symbol: record.measurands[a]!.symbol },
+        b: { symbol: record.measurands[b]!.symbol },
+      }),
+    );
   return html(
     "div",
     { class: "pairs" },
@@ -107,7 +113,7 @@ function pairs(found: JointRecord, record: RunRecord, view: View): HTMLElement {
           { class: "controls" },
           choiceSwitch(
             "pair",
-            "Pair",
+            said.pair,
             found.pairs.map((pair, i) => ({ value: String(i), label: label(pair) })),
             String(index),
             (value) => view.choose({ pair: value === "0" ? null : value }, true),
@@ -143,6 +149,7 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
   const { least, counts } = pair.grid;
   const { area, held } = regionFigures(pair, record.measurands, ENGLISH);
   const p = probabilityText(found.probability);
+  const k = { symbol: "k_p" };
   return html(
     "div",
     { class: "figure-plain" },
@@ -156,26 +163,21 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
         html(
           "span",
           { class: "words" },
-          "smallest region and ellipse of the trials",
-          pair.ellipseFactor === null ? null : [", ", symbolNode("k_p"), ` = ${fixed(pair.ellipseFactor, 2)}`],
+          pair.ellipseFactor === null
+            ? said.trials
+            : labelNodes(labelOf(said.trialsFactor, { k, factor: fixed(pair.ellipseFactor, 2) })),
         ),
       ),
       html(
         "span",
         {},
         swatch("linear"),
-        html(
-          "span",
-          { class: "words" },
-          "ellipse of the linear budget, ",
-          symbolNode("k_p"),
-          ` = ${fixed(normalFactor, 2)}`,
-        ),
+        html("span", { class: "words" }, labelNodes(labelOf(said.linear, { k, factor: fixed(normalFactor, 2) }))),
       ),
     ),
     sceneNode(
       pairScene({
-        name: `${symbolText(a.symbol)} and ${symbolText(b.symbol)} together: smallest region of the trials with both coverage ellipses at ${p}.`,
+        name: fillText(said.pictureName, { a: symbolText(a.symbol), b: symbolText(b.symbol), p }),
         pair,
         linear,
         monteCarlo,
@@ -189,7 +191,14 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
     html(
       "p",
       { class: "note", id: "pair-region" },
-      `The smallest region for ${p} has ${whole(counts.filter((count) => count >= least && count > 0).length)} cells with at least ${whole(least)} trials each; it holds ${held} and covers ${area}. Points: ${whole(pair.scatter.length)} of the trials.`,
+      fillText(said.region, {
+        p,
+        cells: whole(counts.filter((count) => count >= least && count > 0).length),
+        least: whole(least),
+        held,
+        area,
+        points: whole(pair.scatter.length),
+      }),
     ),
   );
 }

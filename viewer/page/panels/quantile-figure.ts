@@ -5,9 +5,14 @@ import { distributionOfBudget } from "../../present/budget-distribution.ts";
 import { html, svg } from "../draw/node.ts";
 import { decimalsFor, fixed, overUnit, percent, withUnit } from "../../present/numbers.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
-import { symbolSpan } from "../draw/symbol.ts";
+import { labelNode } from "../draw/scene.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { labelOf } from "../../present/pictures/label.ts";
 import { HEAD, plotHeight, TOP } from "./density-figure.ts";
 import type { Shown } from "./value-range.ts";
+
+const said = en.distributionFigures;
 
 const STEPS = 80;
 const TICKS = 5;
@@ -37,8 +42,7 @@ export function quantileFigure(
       trials,
     }))
     .filter((pair) => pair.budget >= from && pair.budget <= to);
-  if (pairs.length < 2)
-    return html("p", { class: "readout" }, "The record holds too few points of the distribution function here.");
+  if (pairs.length < 2) return html("p", { class: "readout" }, said.tooFewPoints);
   const ends = [from, to, ...pairs.map(({ trials }) => trials)];
   const bottom = TOP + plotHeight(width) + 40;
   const y = scaleOver([Math.min(...ends), Math.max(...ends)], [bottom, TOP]);
@@ -61,14 +65,12 @@ export function quantileFigure(
       height: total,
       viewBox: `0 0 ${width} ${total}`,
       role: "img",
-      "aria-label":
-        "Quantiles of the trials against those of the linear budget. Points on the dashed line: both methods agree.",
+      "aria-label": said.quantilesName,
     },
     svg(
       "text",
       { class: "axis-title", x: 0, y: HEAD },
-      "Monte Carlo quantile of ",
-      symbolSpan(symbol, overUnit("", unit)),
+      labelNode([...labelOf(said.trialsQuantile, { y: { symbol } }), overUnit("", unit)]),
     ),
     axisLeft(y, x.range()[0]!, x.range()[1]!, TICKS),
     svg("path", { class: "linear-line", d: `M${x(from)} ${y(from)}L${x(to)} ${y(to)}` }),
@@ -84,8 +86,7 @@ export function quantileFigure(
     svg(
       "text",
       { class: "axis-title", x: (x.range()[0]! + x.range()[1]!) / 2, y: bottom + 36, "text-anchor": "middle" },
-      "quantile of the budget’s distribution of ",
-      symbolSpan(symbol, overUnit("", unit)),
+      labelNode([...labelOf(said.budgetQuantile, { y: { symbol } }), overUnit("", unit)]),
     ),
   );
   const places = Math.max(0, decimalsFor(linear.standardUncertainty, 2) + 1);
@@ -99,12 +100,17 @@ export function quantileFigure(
     height: total,
     part: [x.range()[0]!, x.range()[1]!, TOP, bottom],
     steps: STEPS,
-    label: "Read the quantiles step by step",
-    hint: "Rings: the median and both endpoints of the interval. Point at the picture, or use Tab and the arrow keys, to read it.",
+    label: said.readQuantiles,
+    hint: fillText(said.rings, { hint: en.reading.hint }),
     tell(step) {
       const { probability, budget: claimed, trials } = nearest(step);
       const text = (value: number): string => fixed(value, places);
-      return `${percent(probability, 2)} lie below ${withUnit(text(trials), unit)}; the budget claims ${withUnit(text(claimed), unit)}: ${withUnit(text(trials - claimed), unit)} apart`;
+      return fillText(said.quantile, {
+        p: percent(probability, 2),
+        trials: withUnit(text(trials), unit),
+        budget: withUnit(text(claimed), unit),
+        difference: withUnit(text(trials - claimed), unit),
+      });
     },
     mark(step) {
       const pair = step === null ? null : nearest(step);

@@ -8,7 +8,12 @@ import { sweepSentence, sweepTable, sweptResults, type SweptResult } from "../..
 import { swatch } from "../draw/swatch.ts";
 import { sweepPicture, type SweptPoint } from "../draw/sweep-picture.ts";
 import { symbolSpan } from "../draw/symbol.ts";
+import { labelNode } from "../draw/scene.ts";
+import { fillText } from "../../present/fill.ts";
+import { labelOf } from "../../present/pictures/label.ts";
 import type { Panel } from "./panel.ts";
+
+const said = en.sweepPanel;
 
 /** The result over a range, if the study sweeps one. */
 export const sweep: Panel = {
@@ -25,11 +30,20 @@ export const sweep: Panel = {
       html(
         "p",
         { class: "key" },
-        html("span", {}, swatch("monte-carlo"), `Monte Carlo, ${probabilityText(record.coverage.probability)} band`),
-        html("span", {}, swatch("linear"), "linear interval"),
+        html(
+          "span",
+          {},
+          swatch("monte-carlo"),
+          fillText(said.band, { p: probabilityText(record.coverage.probability) }),
+        ),
+        html("span", {}, swatch("linear"), said.linear),
       ),
       sweepPicture({
-        name: `Estimate and both intervals against ${quantity}, from ${withUnit(plain(points[0]!.at), along)} to ${withUnit(plain(points.at(-1)!.at), along)}.`,
+        name: fillText(said.pictureName, {
+          quantity,
+          from: withUnit(plain(points[0]!.at), along),
+          to: withUnit(plain(points.at(-1)!.at), along),
+        }),
         title: symbolSpan(symbol, overUnit("", unit)),
         points: rows.map(({ at, result: { linear, monteCarlo } }): SweptPoint => ({
           at,
@@ -78,8 +92,8 @@ function uncertainties(
     "div",
     { class: "end-pair" },
     one(
-      `Standard uncertainty by both methods against ${swept!.quantity}.`,
-      ["standard uncertainty ", symbolSpan("u", overUnit("", unit))],
+      fillText(said.uncertaintyName, { quantity: swept!.quantity }),
+      labelNode([...labelOf(said.uncertainty, { u: { symbol: "u" } }), overUnit("", unit)]),
       rows.map(({ at, result: { linear, monteCarlo } }) => ({
         at,
         linear: flat(linear.standardUncertainty),
@@ -90,8 +104,8 @@ function uncertainties(
     factors.length < 2
       ? null
       : one(
-          `Coverage factor of the budget, and the one the Monte Carlo interval would need, against ${swept!.quantity}.`,
-          ["coverage factor ", symbolSpan("k", ": the budget’s, and the one needed")],
+          fillText(said.factorName, { quantity: swept!.quantity }),
+          labelNode(labelOf(said.factor, { k: { symbol: "k" } })),
           factors,
           Math.min(1.5, least - 0.5 * (greatest - least)),
         ),

@@ -21,7 +21,7 @@ export const why: Panel = {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const { explanation } = measurand;
     if (explanation === null) {
-      element.replaceChildren(html("p", {}, "The record holds no explanation of this measurand."));
+      element.replaceChildren(html("p", {}, en.explanationPanel.absent));
       return;
     }
     const { recommendation, sentence } = explanation;
@@ -68,18 +68,14 @@ function walks(measurand: Readable, explanation: ExplanationRecord, width: numbe
           range,
           width: each,
           text,
-          axisLabel: overUnit("distance from the linear endpoint", unit),
+          axisLabel: overUnit(en.endpointsPanel.distance, unit),
         }),
       ),
     );
   return html(
     "div",
     { class: "ends" },
-    html(
-      "p",
-      { class: "note" },
-      "Each bar starts where the one above it stopped, from the linear endpoint (dashed, ± δ hatched) to the Monte Carlo endpoint. Both pictures have one scale.",
-    ),
+    html("p", { class: "note" }, en.explanationPanel.walks),
     html("div", { class: "end-pair" }, one(0), one(1)),
   );
 }

@@ -1,5 +1,6 @@
 import { budgetWords } from "./budget.ts";
 import { conformityWords } from "./conformity.ts";
+import { figureWords } from "./figures.ts";
 import { frameWords } from "./frame.ts";
 import { linearisedWords } from "./linearised.ts";
 import { monteCarloWords } from "./monte-carlo.ts";
@@ -26,4 +27,5 @@ export const de: Messages = {
   ...panelWords,
   ...resultPanelWords,
   ...surveyWords,
+  ...figureWords,
 };

@@ -1,5 +1,6 @@
 import { budgetWords } from "./budget.ts";
 import { conformityWords } from "./conformity.ts";
+import { figureWords } from "./figures.ts";
 import { frameWords } from "./frame.ts";
 import { linearisedWords } from "./linearised.ts";
 import { monteCarloWords } from "./monte-carlo.ts";
@@ -25,4 +26,5 @@ export const en = {
   ...panelWords,
   ...resultPanelWords,
   ...surveyWords,
+  ...figureWords,
 } as const;
