@@ -4,8 +4,8 @@ import { Fault } from "../errors.ts";
 import { inFile } from "../intake/in-file.ts";
 import type { CommandRegistration } from "./command.ts";
 import { certificateStatements, openCertificate, today, type CertificateRequest } from "../intake/certificate-at.ts";
-import { certificateAtLines, certificateLines } from "../../viewer/terminal/certificate-lines.ts";
-import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
+import { certificateAtLines, certificateLines, validityLines } from "../../viewer/terminal/certificate-lines.ts";
+import type { Layout } from "../../viewer/terminal/lines.ts";
 import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
 import { watchFile } from "../intake/watched-file.ts";
 
@@ -102,12 +102,7 @@ async function evaluated(
       },
       lines: (layout: Layout) => [
         ...certificateLines(opened, layout),
-        ...(evaluation !== null
-          ? certificateAtLines(evaluation, layout)
-          : listPart(layout, `On ${on}`, [
-              `${validity.days} days since the calibration${validity.due === null ? "" : `; the next is due on ${validity.due}`}`,
-              ...(validity.warning === null ? [] : [`Warning: ${validity.warning}.`]),
-            ])),
+        ...(evaluation !== null ? certificateAtLines(evaluation, layout) : validityLines(validity, layout)),
       ],
       statements: () => (evaluation === null ? {} : certificateStatements(opened.certificate, evaluation, opened.file)),
       units: { referenceCertificate: "°C", referenceDrift: "°C", referenceInterpolation: "°C" },

@@ -1,76 +1,50 @@
-import type { Certificate, CertificateEvaluation, OpenedCertificate } from "../../models/index.ts";
-import { listPart, milli, plain, tablePart, type Layout } from "./lines.ts";
+import type { CertificateEvaluation, OpenedCertificate } from "../../models/index.ts";
+import { fillText } from "../present/fill.ts";
+import { en } from "../present/messages/en/index.ts";
+import { withUnit } from "../present/numbers.ts";
+import { ENGLISH } from "../present/statement.ts";
+import { certificateHistory, certificatePoints } from "../present/tables/certificate.ts";
+import { listPart, plain, presentedPart, type Layout } from "./lines.ts";
+
+const words = en.certificate;
 
 /** A certificate as it was read: its points and its history. */
 export function certificateLines({ certificate, reasoning, file }: OpenedCertificate, layout: Layout): string[] {
-  const { thermometer, certificate: number, laboratory, calibrated, points } = certificate;
+  const { thermometer, certificate: number, laboratory, calibrated: date } = certificate;
   return [
     layout.styles.bold(
-      `Certificate${number === undefined ? "" : ` ${number}`} of ${thermometer}, calibrated ${calibrated}`,
+      number === undefined
+        ? fillText(words.title, { thermometer, date })
+        : fillText(words.titleNumber, { number, thermometer, date }),
     ),
     ...(laboratory === undefined ? [] : [laboratory]),
     layout.styles.dim(`${file.name}  SHA-256 ${file.sha256}`),
-    ...listPart(layout, "Read as", reasoning),
-    ...tablePart(
-      layout,
-      "Points, mK",
-      [
-        ["temperature, °C", "point"],
-        ["correction", "point"],
-        ["u or U", "point"],
-        ["stated", "left"],
-        ["ν", "right"],
-      ],
-      points
-        .toSorted((a, b) => a.temperature - b.temperature)
-        .map((point) => [
-          plain(point.temperature, 6),
-          milli(point.correction),
-          milli(point.standardUncertainty ?? point.expandedUncertainty!),
-          point.standardUncertainty !== undefined
-            ? "u"
-            : point.coverageFactor === undefined
-              ? `U, p = ${plain(100 * point.coverageProbability!)} %`
-              : `U, k = ${plain(point.coverageFactor)}`,
-          plain(point.effectiveDegreesOfFreedom ?? Infinity),
-        ]),
-    ),
-    ...historyPart(certificate, layout),
+    ...listPart(layout, words.readAs, reasoning),
+    ...presentedPart(layout, certificatePoints(certificate, ENGLISH)),
+    ...presentedPart(layout, certificateHistory(certificate, ENGLISH)),
   ];
-}
-
-function historyPart({ history = [], calibrated, points }: Certificate, layout: Layout): string[] {
-  if (history.length === 0) return [];
-  const all = [...history, { calibrated, points }].toSorted((a, b) => (a.calibrated < b.calibrated ? -1 : 1));
-  const temperatures = [...new Set(all.flatMap((one) => one.points.map(({ temperature }) => temperature)))].toSorted(
-    (a, b) => a - b,
-  );
-  return tablePart(
-    layout,
-    "Corrections over time, mK",
-    [["calibrated", "left"], ...temperatures.map((temperature) => [`${plain(temperature, 6)} °C`, "point"] as const)],
-    all.map((one) => [
-      one.calibrated,
-      ...temperatures.map((temperature) => {
-        const found = one.points.find((point) => point.temperature === temperature);
-        return found === undefined ? "" : milli(found.correction);
-      }),
-    ]),
-  );
 }
 
 /** A certificate at a temperature: correction, drift, age. */
-export function certificateAtLines(
+export const certificateAtLines = (
   { value, drift, noDrift, validity }: CertificateEvaluation,
   layout: Layout,
-): string[] {
-  const { on, days, due, warning } = validity;
-  return [
-    ...listPart(layout, `At ${plain(value.temperature, 9)} °C on ${on}`, [
+): string[] =>
+  listPart(
+    layout,
+    fillText(words.at, { temperature: withUnit(plain(value.temperature, 9), "°C"), date: validity.on }),
+    [
       ...value.reasoning,
-      ...(drift?.reasoning ?? [`drift not evaluated: ${noDrift}`]),
-      `${days} days since the calibration${due === null ? "" : `; the next is due on ${due}`}`,
-      ...(warning === null ? [] : [`Warning: ${warning}.`]),
-    ]),
-  ];
-}
+      ...(drift?.reasoning ?? [fillText(words.noDrift, { reason: String(noDrift) })]),
+      ...validityTexts(validity),
+    ],
+  );
+
+/** How old a certificate is on a day. */
+export const validityLines = (validity: CertificateEvaluation["validity"], layout: Layout): string[] =>
+  listPart(layout, fillText(words.on, { date: validity.on }), validityTexts(validity));
+
+const validityTexts = ({ days, due, warning }: CertificateEvaluation["validity"]): string[] => [
+  due === null ? fillText(words.age, { days: plain(days, 9) }) : fillText(words.ageDue, { days: plain(days, 9), due }),
+  ...(warning === null ? [] : [fillText(en.warning, { warning })]),
+];

@@ -1,5 +1,10 @@
 import { distributionKinds, distributionTitle, InputError, readStatement, type Statement } from "../../engine/index.ts";
+import { fillText } from "../present/fill.ts";
+import { en } from "../present/messages/en/index.ts";
 import { milli, plain, tablePart, type Layout } from "./lines.ts";
+
+const words = en.statements;
+const u = fillText(words.uncertainty, { u: "u" });
 
 /** A statement as a row shows it. */
 interface Row {
@@ -65,7 +70,7 @@ export function statementPart(
       ...(stated === null
         ? []
         : [
-            before === null ? "nothing" : before.distribution,
+            before === null ? words.nothing : before.distribution,
             spread(before?.halfWidth ?? null),
             spread(before?.standardUncertainty ?? null),
             change,
@@ -73,23 +78,22 @@ export function statementPart(
     ];
   });
   const columns = [
-    ["input", "left"],
-    ["distribution", "left"],
-    ["estimate", "left"],
-    ["half-width", "point"],
-    ["u", "point"],
-    ["in", "left"],
+    [words.input, "left"],
+    [words.distribution, "left"],
+    [words.estimate, "left"],
+    [words.halfWidth, "point"],
+    [u, "point"],
+    [words.unit, "left"],
     ...(stated === null
       ? []
       : ([
-          ["now stated", "left"],
-          ["half-width", "point"],
-          ["u", "point"],
-          ["wider by", "point"],
+          [words.now, "left"],
+          [words.halfWidth, "point"],
+          [u, "point"],
+          [words.change, "point"],
         ] as const)),
   ] as const;
-  const heading =
-    stated === null ? "As input quantities" : `As input quantities, beside what ${stated.name} states now`;
+  const heading = stated === null ? words.caption : fillText(words.captionBeside, { study: stated.name });
   return tablePart(layout, heading, columns, rows);
 }
 

@@ -227,7 +227,7 @@ describe("certificate", () => {
   test("without --at shows points, history and age; warns when the next is overdue", async () => {
     const { stdout } = await trialband("certificate", at("reference-HR-02.json"), "--on", "2026-09-20");
     expect(words(stdout)).toContain("the calibration of HR-02 was due on 2026-09-15, 5 days before 2026-09-20");
-    expect(stdout).toContain("Corrections over time, mK");
+    expect(stdout).toContain("Corrections over time, in mK");
     expect(stdout).not.toContain("As input quantities");
     expect(words((await trialband("certificate", at("reference-HR-02.xml"), "--on", "2026-09-20")).stdout)).toContain(
       "the correction is its negative",

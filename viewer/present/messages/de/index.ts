@@ -2,6 +2,7 @@ import { budgetWords } from "./budget.ts";
 import { conformityWords } from "./conformity.ts";
 import { figureWords } from "./figures.ts";
 import { frameWords } from "./frame.ts";
+import { laboratoryWords } from "./laboratory.ts";
 import { linearisedWords } from "./linearised.ts";
 import { monteCarloWords } from "./monte-carlo.ts";
 import { panelWords } from "./panels.ts";
@@ -28,4 +29,5 @@ export const de: Messages = {
   ...resultPanelWords,
   ...surveyWords,
   ...figureWords,
+  ...laboratoryWords,
 };
