@@ -1,4 +1,6 @@
+import { fillText } from "./fill.ts";
 import { fixed, withUnit } from "./numbers.ts";
+import type { Speech } from "./statement.ts";
 
 /** A difference of temperature in mK, to three significant digits: "4.28 mK". */
 export function milli(kelvin: number): string {
@@ -30,8 +32,8 @@ export function moment(seconds: number): string {
 }
 
 /** What the time axis counts from. */
-export const beginning = (seconds: number): string =>
-  seconds < DATES ? "since the log began" : `since ${moment(seconds).slice(0, 16)}`;
+export const beginning = (seconds: number, { messages: { surveyPanels: words } }: Pick<Speech, "messages">): string =>
+  seconds < DATES ? words.sinceBeginning : fillText(words.since, { moment: moment(seconds).slice(0, 16) });
 
 /** A length in mm as it was stated. */
 export const millimetres = (value: number): string => withUnit(String(Number(value.toPrecision(6))), "mm");

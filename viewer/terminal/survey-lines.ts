@@ -1,7 +1,7 @@
 import type { SurveyEvaluation } from "../../models/index.ts";
 import { en } from "../present/messages/en/index.ts";
 import { ENGLISH } from "../present/statement.ts";
-import { duration, moment } from "../present/survey-figures.ts";
+import { cautionTexts, samplingText } from "../present/survey-sentences.ts";
 import {
   allanTable,
   offsetsTable,
@@ -11,7 +11,7 @@ import {
   zonesTable,
 } from "../present/tables/survey.ts";
 import { wrap } from "./table.ts";
-import { checkPart, listPart, part, presentedPart, type Layout } from "./lines.ts";
+import { checkPart, listPart, presentedPart, type Layout } from "./lines.ts";
 
 /** A survey's evaluation for a terminal. */
 export function surveyLines(
@@ -22,10 +22,7 @@ export function surveyLines(
 ): string[] {
   const { title, samplings, checks, reasoning } = evaluation;
   const { styles, width } = layout;
-  const logged = Object.entries(samplings).map(
-    ([name, { samples, interval, from, to }]) =>
-      `${name}: ${samples} readings, one every ${duration(interval)}, ${moment(from)} to ${moment(to)}`,
-  );
+  const logged = Object.entries(samplings).map(([name, sampling]) => `${name}: ${samplingText(sampling, ENGLISH)}`);
   return [
     styles.bold(title),
     ...files.map(({ name, sha256 }) => styles.dim(`${name}  SHA-256 ${sha256}`)),
@@ -35,17 +32,12 @@ export function surveyLines(
     ),
     ...checkPart(layout, checks),
     ...listPart(layout, en.survey.reasoning, reasoning),
-    ...safetyPart(evaluation, layout),
+    ...listPart(
+      layout,
+      en.sections.cautions,
+      cautionTexts(evaluation.safety, ENGLISH, true).map(({ head, text }) =>
+        head === null ? text : `${head} ${text}`,
+      ),
+    ),
   ];
-}
-
-function safetyPart({ safety }: SurveyEvaluation, layout: Layout): string[] {
-  if (safety === null)
-    return part(layout, en.sections.cautions, ["The description names no bath: nothing could be judged."]);
-  const { warnings, unknown, cautions } = safety;
-  return listPart(layout, en.sections.cautions, [
-    ...warnings.map(({ place, warning, because }) => `Warning (${place}): ${warning}; ${because}.`),
-    ...(unknown.length === 0 ? [] : [`Not judged: ${unknown.join("; ")}.`]),
-    ...cautions,
-  ]);
 }

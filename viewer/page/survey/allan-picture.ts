@@ -1,9 +1,13 @@
 import { scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { fixed, whole } from "../../present/numbers.ts";
 import type { AllanPoint } from "../../api/surveys.ts";
 import { duration, milli } from "../../present/survey-figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
+
+const words = en.surveyPanels;
 
 const TOP = 30;
 const PLOT = 170;
@@ -35,9 +39,13 @@ export function allanPicture(points: readonly AllanPoint[], width: number): HTML
       height: HEIGHT,
       viewBox: `0 0 ${width} ${HEIGHT}`,
       role: "img",
-      "aria-label": `Allan deviation against averaging time: ${milli(first.deviation)} from reading to reading, least at ${duration(least.time)} with ${milli(least.deviation)}.`,
+      "aria-label": fillText(words.allanName, {
+        first: milli(first.deviation),
+        time: duration(least.time),
+        least: milli(least.deviation),
+      }),
     },
-    svg("text", { class: "axis-title", x: 0, y: 12 }, "Allan deviation / mK"),
+    svg("text", { class: "axis-title", x: 0, y: 12 }, words.allanAxis),
     decades(low, high).map((value): Child => {
       const at = Math.round(y(Math.log10(value))) + 0.5;
       return at < TOP || at > BOTTOM
@@ -62,11 +70,7 @@ export function allanPicture(points: readonly AllanPoint[], width: number): HTML
       svg("path", { d: `M${LEFT} ${BOTTOM + 0.5}H${width - 6}` }),
       timeTicks(points, places, width),
     ),
-    svg(
-      "text",
-      { class: "axis-title", x: (LEFT + width) / 2, y: HEIGHT - 6, "text-anchor": "middle" },
-      "averaging time",
-    ),
+    svg("text", { class: "axis-title", x: (LEFT + width) / 2, y: HEIGHT - 6, "text-anchor": "middle" }, words.timeAxis),
   );
   return pointReader({
     id: "allan",
@@ -74,11 +78,16 @@ export function allanPicture(points: readonly AllanPoint[], width: number): HTML
     width,
     height: HEIGHT,
     points: places,
-    label: "Read the Allan deviation time by time",
-    hint: "Point at the picture, or use the arrow keys, to read it.",
+    label: words.readAllan,
+    hint: en.reading.hint,
     tell(i) {
       const { time, averaged, deviation, differences } = points[i]!;
-      return `means over ${duration(time)} (${whole(averaged)} ${averaged === 1 ? "reading" : "readings"}) differ by ${milli(deviation)}, from ${whole(differences)} differences`;
+      return fillText(averaged === 1 ? words.allanReading : words.allanPoint, {
+        time: duration(time),
+        count: whole(averaged),
+        deviation: milli(deviation),
+        differences: whole(differences),
+      });
     },
     mark: (i) => readRing(ring, i === null ? undefined : places[i]),
   });

@@ -1,9 +1,14 @@
 import { axisBelow, axisLeft, roomForTicks, scaleOver, type Scale } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { ENGLISH } from "../../present/statement.ts";
 import { fixed, withUnit } from "../../present/numbers.ts";
 import type { EvaluatedSurvey, Outline } from "../../api/surveys.ts";
 import { beginning, milli, moment } from "../../present/survey-figures.ts";
 import { pointReader } from "./point-reader.ts";
+
+const words = en.surveyPanels;
 
 const HEAD = 18;
 const PLOT = 120;
@@ -49,7 +54,13 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
       height,
       viewBox: `0 0 ${width} ${height}`,
       role: "img",
-      "aria-label": `Logs of ${outlines.map(({ thermometer }) => thermometer).join(" and ")} over time. The worst window of ${stay.thermometer} runs from ${moment(worst.from)} to ${moment(worst.to)} with a half-range of ${milli(worst.halfRange)}.`,
+      "aria-label": fillText(words.logName, {
+        thermometers: outlines.map(({ thermometer }) => thermometer).join(en.and),
+        thermometer: stay.thermometer,
+        from: moment(worst.from),
+        to: moment(worst.to),
+        halfRange: milli(worst.halfRange),
+      }),
     },
     lanes.map(({ outline }, i): Child => {
       const y = ys[i]!;
@@ -72,7 +83,7 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
     svg(
       "text",
       { class: "axis-title", x: (left + right) / 2, y: height - 4, "text-anchor": "middle" },
-      `${long ? "hours" : "minutes"} ${beginning(start)}`,
+      fillText(long ? words.hours : words.minutes, { since: beginning(start, ENGLISH) }),
     ),
   );
   const times = Array.from({ length: MOMENTS }, (_, i) => start + ((i + 0.5) * (end - start)) / MOMENTS);
@@ -82,15 +93,15 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
     width,
     height,
     points: times.map((time) => ({ x: at(time), y: height / 2 })),
-    label: "Read the logs moment by moment",
-    hint: "Point at the picture, or reach it with Tab and use the arrow keys, to read it.",
+    label: words.readLogs,
+    hint: en.reading.hint,
     tell(i) {
       const time = times[i]!;
       const readings = outlines.map(
         (outline) =>
           `${outline.thermometer} ${readingAt(outline, time, (end - start) / MOMENTS)}${positions(outline.thermometer, time)}`,
       );
-      const inside = time >= worst.from && time <= worst.to ? "; in the worst window" : "";
+      const inside = time >= worst.from && time <= worst.to ? words.inWorst : "";
       return `${moment(time)}: ${readings.join("; ")}${inside}`;
     },
     mark(i) {
@@ -151,10 +162,10 @@ function windowLabel(
   right: number,
 ): SVGElement {
   const { from, to, halfRange } = stability.worst;
-  const words = `worst window: ± ${milli(halfRange)}`;
+  const text = fillText(words.worstWindow, { halfRange: milli(halfRange) });
   const middle = (y(low) + y(high)) / 2;
   const beside = at(to) + 8 <= right ? at(to) + 8 : at(from) - 8;
-  const room = (LETTER * words.length) / 2;
+  const room = (LETTER * text.length) / 2;
   const centre = Math.min(right - room, Math.max(left + 60 + room, (at(from) + at(to)) / 2));
   const top = y.range()[1]!;
   return svg(
@@ -165,14 +176,14 @@ function windowLabel(
       class: "distance",
       d: `M${beside} ${middle}V${y(high)}M${beside - 4} ${middle}h8M${beside - 4} ${y(high)}h8`,
     }),
-    svg("text", { class: "strong", x: centre, y: top - 6, "text-anchor": "middle" }, words),
+    svg("text", { class: "strong", x: centre, y: top - 6, "text-anchor": "middle" }, text),
   );
 }
 
 /** Where the thermometer stood; the number of the step where the word has no room. */
 function positionStrip(position: string, step: number, from: number, to: number, top: number): SVGElement {
   const number = String(step + 1);
-  const text = [position, number].find((words) => LETTER * words.length <= to - from);
+  const text = [position, number].find((one) => LETTER * one.length <= to - from);
   return svg(
     "g",
     { class: "position" },
@@ -185,13 +196,15 @@ const positionsOf =
   ({ evaluation: { steps } }: EvaluatedSurvey) =>
   (thermometer: string, time: number): string => {
     const position = steps.find(({ from, to }) => time >= from && time <= to)?.at[thermometer];
-    return position === undefined ? " (moved or settling)" : ` at ${position}`;
+    return position === undefined ? words.moving : fillText(words.standingAt, { position });
   };
 
 /** Lowest to highest reading about a moment. */
 function readingAt({ times, lowest, highest }: Outline, time: number, width: number): string {
   const near = times.flatMap((candidate, i) => (Math.abs(candidate - time) <= width / 2 ? [i] : []));
-  if (near.length === 0) return "no reading";
+  if (near.length === 0) return words.noReading;
   const [low, high] = [Math.min(...near.map((i) => lowest[i]!)), Math.max(...near.map((i) => highest[i]!))];
-  return low === high ? withUnit(fixed(low, 4), "°C") : `${fixed(low, 4)} to ${withUnit(fixed(high, 4), "°C")}`;
+  return low === high
+    ? withUnit(fixed(low, 4), "°C")
+    : fillText(en.distributions.range, { low: fixed(low, 4), high: withUnit(fixed(high, 4), "°C") });
 }

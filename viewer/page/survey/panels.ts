@@ -2,19 +2,30 @@ import { html, type Child } from "../draw/node.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { fixed, overUnit, plain, whole } from "../../present/numbers.ts";
 import { ENGLISH } from "../../present/statement.ts";
-import { allanTable, comparisonsTable, pointsTable, smallerTable, windowsTable } from "../../present/tables/survey.ts";
+import { fillText } from "../../present/fill.ts";
+import { labelOf } from "../../present/pictures/label.ts";
+import { labelNodes } from "../draw/symbol.ts";
+import {
+  allanTable,
+  comparisonsTable,
+  pointsTable,
+  smallerTable,
+  windowsTable,
+  zoneText,
+} from "../../present/tables/survey.ts";
 import type { Table } from "../../present/tables/table.ts";
 import { tableNode } from "../draw/table.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { allanPicture } from "./allan-picture.ts";
 import type { AllanPoint, AxisEvaluation, EvaluatedSurvey } from "../../api/surveys.ts";
-import { duration, milli, millimetres } from "../../present/survey-figures.ts";
+import { duration, milli } from "../../present/survey-figures.ts";
 import { logPicture } from "./log-picture.ts";
 import { determinationPicture, type Determination } from "./swap-picture.ts";
 import { stackingTable } from "./table.ts";
 import { sidesOf, zonePicture } from "./zone-picture.ts";
 
 const words = en.survey;
+const said = en.surveyPanels;
 
 /** One section of a survey: drawn into an element of its own, anew at every width. */
 export interface SurveyPanel {
@@ -38,12 +49,17 @@ const logs: SurveyPanel = {
       html(
         "p",
         {},
-        `${stay.thermometer} stayed at ${stay.position} for ${duration(stay.to - stay.from)}. Of ${whole(stability.windows)} windows of ${duration(stability.window)}, the worst has a half-range of ${milli(stability.worst.halfRange)}: that is the stability of the bath.`,
+        fillText(said.stayed, {
+          thermometer: stay.thermometer,
+          position: stay.position,
+          time: duration(stay.to - stay.from),
+          count: whole(stability.windows),
+          window: duration(stability.window),
+          halfRange: milli(stability.worst.halfRange),
+        }),
       ),
       logPicture(survey, width),
-      note(
-        "Hatched: the worst window, from its lowest to its highest reading. Below each log: where the thermometer stood; between the frames it was moved or settling, and what it read then is left out. A number is that of the step, where the position’s name has no room.",
-      ),
+      note(said.logsNote),
       stackingTable("survey-windows", windowsTable(survey.evaluation, ENGLISH)),
       numbersBehind(element, "survey-log", () => outlinesTable(outlines)),
     ];
@@ -63,9 +79,7 @@ const averaging: SurveyPanel = {
     return [
       html("p", {}, `${sentence[0]!.toUpperCase()}${sentence.slice(1)}.`),
       allanPicture(drawable(stability.allan), Math.min(width, 520)),
-      note(
-        `How much means of ${stay.thermometer} differ from one averaging time to the next. Ringed: the least. Dotted: independent readings, which fall as one over the square root of their number.`,
-      ),
+      note(fillText(said.averagingNote, { thermometer: stay.thermometer })),
       numbersBehind(element, "survey-allan", () => allanTable({ stability }, ENGLISH)),
     ];
   },
@@ -91,28 +105,32 @@ const zone: SurveyPanel = {
           ? null
           : html("div", {}, tableNode(smallerTable(survey.evaluation, ENGLISH), "survey-smaller")),
       ),
-      note(
-        `Differences from ${map.reference.position}, in mK: ● warmer, ○ colder, as large as the difference; the crossed square is the reference position. Outlined: the zone chosen; dotted: three quarters, half and a quarter of it.`,
-      ),
+      note(fillText(said.zoneNote, { reference: map.reference.position })),
       map.unresolved.length === 0
         ? null
-        : html("p", {}, `Not compared with ${map.reference.position}, and not drawn: ${map.unresolved.join(", ")}.`),
+        : html(
+            "p",
+            {},
+            fillText(said.unresolved, {
+              reference: map.reference.position,
+              positions: map.unresolved.join(", "),
+            }),
+          ),
       numbersBehind(element, "survey-zone", () => pointsTable(survey.evaluation, ENGLISH)),
     ];
   },
 };
 
-const AXES = {
-  axial: { name: "Vertical", places: "depths" },
-  radial: { name: "Horizontal", places: "radii" },
-} as const;
-
-function zoneWords({ axis, zone: [from, to], limits, quantity }: AxisEvaluation): Child[] {
-  const { name, places } = AXES[axis];
-  const about = quantity.estimate === 0 ? "" : ` about ${milli(quantity.estimate)}`;
+function zoneWords({ axis, zone: chosen, limits, quantity }: AxisEvaluation): Child[] {
+  const head = quantity.estimate === 0 ? said[axis] : { axial: said.axialAbout, radial: said.radialAbout }[axis];
   return [
-    html("strong", {}, `${name}: ± ${milli(quantity.halfWidth)}${about}`),
-    ` over ${places} of ${millimetres(from)} to ${millimetres(to)} (${milli(limits.lowest)} to ${milli(limits.highest)}); ${quantity.because}.`,
+    html("strong", {}, fillText(head, { halfWidth: milli(quantity.halfWidth), estimate: milli(quantity.estimate) })),
+    fillText(said.over, {
+      zone: zoneText(axis, chosen, en),
+      lowest: milli(limits.lowest),
+      highest: milli(limits.highest),
+      because: quantity.because,
+    }),
   ];
 }
 
@@ -123,22 +141,25 @@ const swaps: SurveyPanel = {
   render(_element, { evaluation: { map } }, width) {
     const pairs = [...new Set([...map.comparisons, ...map.offsets].map(({ pair }) => pair.join(" − ")))];
     const several = pairs.length > 1;
+    const reference = map.reference.position;
     const differences = map.comparisons.map(
       ({ position, pair, method, difference, standardUncertainty }): Determination => ({
         label: several ? `${position}, ${pair.join(", ")}` : position,
         value: difference,
         standardUncertainty,
         swapped: method === "swapped",
-        words: `${position} less ${map.reference.position}: ${milli(difference)}, u = ${milli(standardUncertainty)}, by ${method === "swapped" ? "swapping" : "moving one of"} ${pair.join(" and ")}`,
+        words: fillText(method === "swapped" ? said.swapped : said.moved, {
+          position,
+          reference,
+          difference: milli(difference),
+          u: milli(standardUncertainty),
+          pair: pair.join(en.and),
+        }),
       }),
     );
     const each = half(width);
     return [
-      html(
-        "p",
-        {},
-        `Swapping a pair turns the sign of its own offset: half the difference of the two placements is the bath’s, half their sum the thermometers’. The offset must come out the same wherever it is found.`,
-      ),
+      html("p", {}, said.swapsIntro),
       html(
         "div",
         { class: "end-pair" },
@@ -148,8 +169,8 @@ const swaps: SurveyPanel = {
           html("h3", {}, words.bathPart),
           determinationPicture({
             id: "swap-differences",
-            name: `Difference from ${map.reference.position} by each comparison, in mK: ${differences.map(({ label, value }) => `${label} ${milli(value)}`).join(", ")}.`,
-            title: `difference from ${map.reference.position} / mK`,
+            name: fillText(said.comparisonsName, { reference, list: listed(differences) }),
+            title: fillText(said.comparisonsAxis, { reference }),
             rows: differences,
             line: { at: 0, word: map.reference.position },
             width: each,
@@ -164,7 +185,12 @@ const swaps: SurveyPanel = {
             value: offset,
             standardUncertainty,
             swapped: from.startsWith("swap"),
-            words: `${from}: ${name} is ${milli(offset)}, u = ${milli(standardUncertainty)}`,
+            words: fillText(said.offset, {
+              from,
+              pair: name,
+              offset: milli(offset),
+              u: milli(standardUncertainty),
+            }),
           }));
           return html(
             "div",
@@ -172,24 +198,23 @@ const swaps: SurveyPanel = {
             html("h3", {}, words.ownOffset),
             determinationPicture({
               id: `swap-offset-${i + 1}`,
-              name: `Offset ${name} by each determination, in mK: ${rows.map(({ label, value }) => `${label} ${milli(value)}`).join(", ")}.`,
+              name: fillText(said.offsetsName, { pair: name, list: listed(rows) }),
               title: `${name} / mK`,
               rows,
-              line: { at: mean, word: "mean" },
+              line: { at: mean, word: said.mean },
               width: each,
             }),
           );
         }),
       ),
-      note(
-        "● by swapping, □ by moving one or with both in one place; bar: ± 2",
-        html("var", {}, "u"),
-        ", where that is wider than the mark.",
-      ),
+      note(labelNodes(labelOf(said.marks, { u: { symbol: "u" } }))),
       stackingTable("survey-comparisons", comparisonsTable({ map }, ENGLISH)),
     ];
   },
 };
+
+const listed = (rows: readonly Determination[]): string =>
+  rows.map(({ label, value }) => `${label} ${milli(value)}`).join(", ");
 
 /** "both at centre, step 1" in the room of a picture. */
 const shortFrom = (from: string): string =>

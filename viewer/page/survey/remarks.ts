@@ -1,9 +1,14 @@
 import { en } from "../../present/messages/en/index.ts";
-import { plain } from "../../present/numbers.ts";
+import { fillText } from "../../present/fill.ts";
+import { whole } from "../../present/numbers.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { cautionTexts, samplingText } from "../../present/survey-sentences.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { Check, EvaluatedSurvey } from "../../api/surveys.ts";
-import { duration, moment } from "../../present/survey-figures.ts";
+import { duration } from "../../present/survey-figures.ts";
 import type { SurveyPanel } from "./panels.ts";
+
+const words = en.surveyPanels;
 
 const sentences = (items: readonly Child[]): HTMLElement =>
   html(
@@ -20,6 +25,7 @@ const checks: SurveyPanel = {
   appliesTo: () => true,
   render(element, { notes, evaluation }) {
     const failed = evaluation.checks.filter(({ passed }) => !passed);
+    const count = whole(evaluation.checks.length);
     const held = evaluation.checks.filter(({ passed }) => passed);
     const details = html(
       "details",
@@ -27,7 +33,7 @@ const checks: SurveyPanel = {
       html(
         "summary",
         { id: "checks-held-summary" },
-        held.length === 1 ? "The check that holds" : `The ${held.length} checks that hold`,
+        held.length === 1 ? words.oneHolds : fillText(words.othersHold, { count: whole(held.length) }),
       ),
       html(
         "ul",
@@ -45,12 +51,14 @@ const checks: SurveyPanel = {
     details.addEventListener("toggle", () => (element.dataset.held = details.open ? "open" : ""));
     return [
       failed.length === 0
-        ? html("p", { id: "checks-failed" }, `Every one of the ${evaluation.checks.length} checks of the survey holds.`)
+        ? html("p", { id: "checks-failed" }, fillText(words.allHold, { count }))
         : [
             html(
               "p",
               { id: "checks-failed" },
-              `${failed.length} of the ${evaluation.checks.length} checks of the survey ${failed.length === 1 ? "does" : "do"} not hold:`,
+              failed.length === 1
+                ? fillText(words.oneFails, { count })
+                : fillText(words.someFail, { failed: whole(failed.length), count }),
             ),
             html(
               "ul",
@@ -60,7 +68,7 @@ const checks: SurveyPanel = {
                   "li",
                   {},
                   html("span", { class: "sign", "aria-hidden": "true" }, "✗"),
-                  html("span", {}, html("span", { class: "unseen" }, "does not hold: "), ...[checked(one)].flat()),
+                  html("span", {}, html("span", { class: "unseen" }, words.fails), ...[checked(one)].flat()),
                 ),
               ),
             ),
@@ -76,22 +84,9 @@ const safety: SurveyPanel = {
   title: en.sections.cautions,
   appliesTo: () => true,
   render(_element, { evaluation }) {
-    if (evaluation.safety === null)
-      return [
-        html(
-          "p",
-          {},
-          "The description does not say which bath this is: nothing could be judged. The fluid’s safety data sheet, local codes and qualified persons decide.",
-        ),
-      ];
-    const { warnings, unknown, cautions } = evaluation.safety;
-    return [
-      sentences([
-        ...warnings.map(({ warning, because }) => [html("strong", {}, "Warning: "), `${warning}; ${because}.`]),
-        ...(unknown.length === 0 ? [] : [`Not judged: ${unknown.join("; ")}.`]),
-        ...cautions,
-      ]),
-    ];
+    const found = cautionTexts(evaluation.safety, ENGLISH, false);
+    if (evaluation.safety === null) return found.map(({ text }) => html("p", {}, text));
+    return [sentences(found.map(({ head, text }) => (head === null ? text : [html("strong", {}, `${head} `), text])))];
   },
 };
 
@@ -107,13 +102,11 @@ const origin: SurveyPanel = {
         "dl",
         { class: "provenance" },
         files.map(({ name, sha256 }, i) =>
-          fact(i === 0 ? "Description" : "Log", [name, " ", html("code", {}, `SHA-256 ${sha256}`)]),
+          fact(i === 0 ? words.description : words.log, [name, " ", html("code", {}, `SHA-256 ${sha256}`)]),
         ),
-        Object.entries(evaluation.samplings).map(([name, { samples, interval, from, to }]) =>
-          fact(name, `${plain(samples)} readings, one every ${duration(interval)}, ${moment(from)} to ${moment(to)}`),
-        ),
-        fact("Arrangement", ARRANGEMENTS[arrangement] ?? arrangement),
-        fact("A calibration takes", duration(60 * calibrationMinutes)),
+        Object.entries(evaluation.samplings).map(([name, sampling]) => fact(name, samplingText(sampling, ENGLISH))),
+        fact(words.arrangement, ARRANGEMENTS[arrangement] ?? arrangement),
+        fact(words.calibrationTakes, duration(60 * calibrationMinutes)),
       ),
       html("h3", {}, en.survey.reasoning),
       sentences(evaluation.reasoning),
@@ -122,13 +115,18 @@ const origin: SurveyPanel = {
 };
 
 const ARRANGEMENTS: Readonly<Record<string, string>> = {
-  "reference-fixed": "the reference stands at the reference position, a probe anywhere in the zone",
-  midpoint: "corrected to the middle of the zone’s differences",
-  anywhere: "either thermometer may stand anywhere in the zone",
+  "reference-fixed": words.fixed,
+  midpoint: words.midpoint,
+  anywhere: words.anywhere,
 };
 
 export const remarkPanels: readonly SurveyPanel[] = [checks, safety, origin];
 
 /** What a survey is, in a line below its title. */
 export const surveyFacts = ({ evaluation: { samplings, stay }, files }: EvaluatedSurvey): string =>
-  `Log ${files[1]?.name ?? ""} of ${Object.keys(samplings).join(" and ")}; stability from ${stay.thermometer} at ${stay.position}.`;
+  fillText(words.facts, {
+    file: files[1]?.name ?? "",
+    thermometers: Object.keys(samplings).join(en.and),
+    thermometer: stay.thermometer,
+    position: stay.position,
+  });

@@ -1,9 +1,13 @@
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
 import { withUnit } from "../../present/numbers.ts";
 import type { EvaluatedSurvey, ZonePoint } from "../../api/surveys.ts";
 import { milli, millimetres, signed } from "../../present/survey-figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
+
+const words = en.surveyPanels;
 
 const TOP = 34;
 const TICKS = 5;
@@ -69,9 +73,15 @@ export function zonePicture(
       height: total,
       viewBox: `0 0 ${width} ${total}`,
       role: "img",
-      "aria-label": `Differences from ${map.reference.position} over depth and radius${leftName === null ? "" : `, ${leftName} to ${rightName}`}: from ${signed(Math.min(...points.map(({ difference }) => difference)))} to ${signed(Math.max(...points.map(({ difference }) => difference)))}.`,
+      "aria-label": fillText(leftName === null ? words.zoneName : words.zoneNameSides, {
+        reference: map.reference.position,
+        left: leftName ?? "",
+        right: rightName,
+        lowest: signed(Math.min(...points.map(({ difference }) => difference))),
+        highest: signed(Math.max(...points.map(({ difference }) => difference))),
+      }),
     },
-    svg("text", { class: "axis-title", x: 0, y: 12 }, "depth / mm"),
+    svg("text", { class: "axis-title", x: 0, y: 12 }, words.depthAxis),
     leftName === null || leftName === ""
       ? null
       : svg("text", { class: "axis-title", x: left, y: TOP - 8 }, `← ${leftName}`),
@@ -92,7 +102,7 @@ export function zonePicture(
     svg(
       "text",
       { class: "axis-title", x: (left + width) / 2, y: total - 6, "text-anchor": "middle" },
-      `radius / mm${leftName === null || leftName === "" ? "" : `, ${leftName} as negative`}`,
+      leftName === null || leftName === "" ? words.radiusAxis : fillText(words.radiusAxisSides, { left: leftName }),
     ),
   );
   return pointReader({
@@ -101,14 +111,18 @@ export function zonePicture(
     width,
     height: total,
     points: places,
-    label: `Read the positions one by one${leftName === null ? "" : `, ${leftName} to ${rightName}`}`,
-    hint: "Point at the picture, or use the arrow keys, to read it.",
+    label: leftName === null ? words.readZone : fillText(words.readZoneSides, { left: leftName, right: rightName }),
+    hint: en.reading.hint,
     tell(i) {
       const { position, depth, radius, direction, difference, standardUncertainty } = points[i]!;
-      const where = `${position}, depth ${millimetres(depth)}, radius ${millimetres(radius)}${direction === null ? "" : ` ${direction}`}`;
+      const where = fillText(words.place, {
+        position,
+        depth: millimetres(depth),
+        radius: `${millimetres(radius)}${direction === null ? "" : ` ${direction}`}`,
+      });
       return position === map.reference.position
-        ? `${where}: the reference position, all differences are from it`
-        : `${where}: ${signed(difference)}, u = ${milli(standardUncertainty)}`;
+        ? fillText(words.isReference, { place: where })
+        : fillText(words.isDifference, { place: where, difference: signed(difference), u: milli(standardUncertainty) });
     },
     mark: (i) => readRing(ring, i === null ? undefined : places[i]),
   });

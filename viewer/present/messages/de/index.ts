@@ -10,6 +10,7 @@ import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
 import { resultPanelWords } from "./result-panels.ts";
 import { resultWords } from "./result.ts";
+import { surveyPanelWords } from "./survey-panels.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
 import type { Messages } from "../messages.ts";
@@ -28,6 +29,7 @@ export const de: Messages = {
   ...panelWords,
   ...resultPanelWords,
   ...surveyWords,
+  ...surveyPanelWords,
   ...figureWords,
   ...laboratoryWords,
 };

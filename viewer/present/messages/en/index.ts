@@ -10,6 +10,7 @@ import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
 import { resultPanelWords } from "./result-panels.ts";
 import { resultWords } from "./result.ts";
+import { surveyPanelWords } from "./survey-panels.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
 
@@ -27,6 +28,7 @@ export const en = {
   ...panelWords,
   ...resultPanelWords,
   ...surveyWords,
+  ...surveyPanelWords,
   ...figureWords,
   ...laboratoryWords,
 } as const;

@@ -3,7 +3,7 @@ export const surveyWords = {
   survey: {
     budget: "What comes out for the budget",
     logs: "The logs, and the worst window",
-    averaging: "What averaging buys",
+    averaging: "What averaging gains",
     zone: "The working zone",
     swaps: "What the swaps gave",
     checks: "Checks and remarks",
