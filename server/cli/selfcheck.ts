@@ -3,7 +3,8 @@ import { openOutput, type OutputFile } from "../output-file.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
 import type { CheckEvent, CheckLine } from "../../viewer/api/selfcheck.ts";
 import { checkGroups } from "../selfcheck/groups/index.ts";
-import { reportPage, scopeSentence, summaryOf, withUnit } from "../selfcheck/report-page.ts";
+import { reportPage } from "../selfcheck/report-page.ts";
+import { checkTally, scopeSentence, withCheckUnit } from "../../viewer/present/selfcheck.ts";
 import { selfcheck as carryOut, type SelfcheckReport } from "../selfcheck/selfcheck.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print } from "./print.ts";
@@ -123,7 +124,7 @@ function groupText(title: string, lines: readonly CheckLine[], stream: NodeJS.Wr
   const notes = [...new Set(lines.map(noteOf))];
   const rows = lines.map((line) => {
     const { what, unit, passed, shown } = line;
-    const cells = [what, withUnit(shown.published, unit), withUnit(shown.obtained, unit)];
+    const cells = [what, withCheckUnit(shown.published, unit), withCheckUnit(shown.obtained, unit)];
     return {
       passed,
       cells,
@@ -163,7 +164,7 @@ function endText(report: SelfcheckReport, files: readonly string[]): string {
   return [
     ...groups.map(({ title, lines }) => {
       const bad = lines.filter(({ passed }) => !passed).length;
-      return `  ${bad === 0 ? "✓" : "✗"} ${title}: ${summaryOf({ passed: lines.length - bad, failed: bad })}`;
+      return `  ${bad === 0 ? "✓" : "✗"} ${title}: ${checkTally({ passed: lines.length - bad, failed: bad })}`;
     }),
     ...(failed.length === 0
       ? []
@@ -173,7 +174,7 @@ function endText(report: SelfcheckReport, files: readonly string[]): string {
           ...failed.map(({ what, shown }) => `  ✗ ${what}: published ${shown.published}, obtained ${shown.obtained}`),
         ]),
     "",
-    styles.bold(`${failed.length === 0 ? "✓" : "✗"} ${summaryOf(report)}`),
+    styles.bold(`${failed.length === 0 ? "✓" : "✗"} ${checkTally(report)}`),
     `Trialband ${installation.version}, commit ${installation.commit ?? "none"}, ${installation.runtime}, ${installation.system}`,
     `${startedAt}, ${seconds.toFixed(1)} s, ${installation.workers} worker(s)`,
     ...files.map((file) => `Wrote ${file}`),

@@ -8,6 +8,7 @@ import {
   type SurveyDescription,
   type SurveyEvaluation,
 } from "../../models/index.ts";
+import { SURVEY_EVIDENCE } from "../../viewer/present/survey-evidence.ts";
 import { withEvidence } from "./with-evidence.ts";
 
 /** The statements of a survey, each with the files, the window or zone, and the figures it rests on. @throws {InputError} */
@@ -40,7 +41,7 @@ function stabilityEvidence(
     figures: [
       { name: "window", value: window, unit: "s" },
       { name: "calibration takes", value: 60 * calibrationMinutes, unit: "s" },
-      { name: "worst window from", value: showInstant(worst.from) },
+      { name: SURVEY_EVIDENCE.worstFrom, value: showInstant(worst.from) },
       { name: "worst window to", value: showInstant(worst.to) },
       { name: "readings in it", value: worst.samples },
       { name: "sampling interval", value: sampling.interval, unit: "s" },
@@ -72,7 +73,7 @@ function axisEvidence(
       { name: "lowest difference", value: found.limits.lowest, unit: "K" },
       { name: "highest difference", value: found.limits.highest, unit: "K" },
       { name: "half-width", value: found.quantity.halfWidth, unit: "K" },
-      { name: "largest standard uncertainty of a difference", value: found.limits.noise, unit: "K" },
+      { name: SURVEY_EVIDENCE.largestUncertainty, value: found.limits.noise, unit: "K" },
       { name: "comparisons", value: used.length },
     ],
   };

@@ -1,60 +1,30 @@
 import { html, type Markup } from "../../viewer/report/markup.ts";
+import { fillText } from "../../viewer/present/fill.ts";
+import { en } from "../../viewer/present/messages/en/index.ts";
+import {
+  checkMoment,
+  checkTally,
+  installationFacts,
+  outcomeSentence,
+  selfcheckCommand,
+  withCheckUnit,
+} from "../../viewer/present/selfcheck.ts";
 import type { CheckLine } from "../../viewer/api/selfcheck.ts";
 import type { GroupReport, SelfcheckReport } from "./selfcheck.ts";
 
-/** The outcome in a sentence, the same wherever it is shown. */
-export const summaryOf = ({ passed, failed }: Pick<SelfcheckReport, "passed" | "failed">): string =>
-  `${passed} passed, ${failed} failed`;
-
-/** What a quick selfcheck leaves out, in words. */
-export const scopeSentence = (scope: SelfcheckReport["scope"]): string =>
-  scope === "quick"
-    ? "Quick: 200 000 trials a study in place of a million, every fifth or tenth point of the long tables, no adaptive runs. Run it without --quick for the whole."
-    : "Full: every study with at least a million trials, every point of the tables.";
-
-/** The command that repeats a selfcheck. */
-export const commandOf = ({ scope, seed }: Pick<SelfcheckReport, "scope" | "seed">): string =>
-  `npx trialband selfcheck${scope === "quick" ? " --quick" : ""}${seed === null ? "" : ` --seed '${seed.replaceAll("'", "'\\''")}'`}`;
-
-/** "2026-03-02 09:30 UTC". */
-export const momentOf = (text: string): string => `${text.slice(0, 16).replace("T", " ")} UTC`;
-
-/** A unit after a figure, if it has one. */
-export const withUnit = (figures: string, unit: string): string =>
-  unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`;
+const words = en.selfcheck;
 
 /** The whole report as one file: no script, nothing fetched. */
 export function reportPage(report: SelfcheckReport): string {
   const { installation, groups, failed } = report;
-  const facts: readonly (readonly [string, string])[] = [
-    ["Date", momentOf(report.startedAt)],
-    ["Trialband", `${installation.version}, ${installation.folder}`],
-    ["Commit", installation.commit ?? "none: the build was not made from a checkout"],
-    ["Sources of the engine", `SHA-256 ${installation.engineDigest}`],
-    ["Sources of the models", `SHA-256 ${installation.modelsDigest}`],
-    ["JavaScript", installation.runtime],
-    ["System", installation.system],
-    ["Processor", installation.processor],
-    ["Scope", scopeSentence(report.scope)],
-    [
-      "Random numbers",
-      report.seed === null
-        ? "the seeds that the studies state: this report repeats to the digit"
-        : `seed ${report.seed}`,
-    ],
-    [
-      "Time taken",
-      `${report.seconds.toFixed(1)} s with ${installation.workers} worker${installation.workers === 1 ? "" : "s"}`,
-    ],
-    ["To repeat", commandOf(report)],
-  ];
+  const facts = [...installationFacts(report), [words.repeat, selfcheckCommand(report)] as const];
   const page = html`<!doctype html>
     <html lang="en-GB">
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="color-scheme" content="light dark" />
-        <title>Selfcheck of Trialband ${installation.version}, ${momentOf(report.startedAt)}</title>
+        <title>Selfcheck of Trialband ${installation.version}, ${checkMoment(report.startedAt)}</title>
         <style>
           ${STYLE}
         </style>
@@ -65,15 +35,9 @@ export function reportPage(report: SelfcheckReport): string {
             <p class="note">Report for the quality file (ISO/IEC 17025:2017, 7.11.2: validation of software)</p>
             <h1>Selfcheck of Trialband ${installation.version}</h1>
             <p class="outcome" data-failed="${String(failed > 0)}">
-              <span aria-hidden="true">${failed > 0 ? "✗" : "✓"}</span> <strong>${summaryOf(report)}</strong>
+              <span aria-hidden="true">${failed > 0 ? "✗" : "✓"}</span> <strong>${checkTally(report)}</strong>
             </p>
-            <p>
-              ${
-                failed > 0
-                  ? "This installation does not give every figure that it should. Do not use its results until each failed line is explained."
-                  : "This installation gives every published and independently known figure below within its tolerance."
-              }
-            </p>
+            <p>${outcomeSentence(report)}</p>
             <dl>
               ${facts.map(
                 ([term, value]) =>
@@ -88,10 +52,10 @@ export function reportPage(report: SelfcheckReport): string {
             failed === 0
               ? null
               : html`<section>
-                  <h2>What failed</h2>
+                  <h2>${words.whatFailed}</h2>
                   ${tableOf(
                     groups.flatMap(({ lines }) => lines.filter(({ passed }) => !passed)),
-                    "Failed lines",
+                    words.failedLines,
                   )}
                 </section>`
           }
@@ -152,11 +116,11 @@ function tableOf(lines: readonly CheckLine[], caption: string): Markup {
     </caption>
     <thead>
       <tr>
-        <th scope="col">Outcome</th>
-        <th scope="col">What</th>
-        <th scope="col">Published</th>
-        <th scope="col">Obtained</th>
-        <th scope="col">Tolerance</th>
+        <th scope="col">${words.outcome}</th>
+        <th scope="col">${words.what}</th>
+        <th scope="col">${words.published}</th>
+        <th scope="col">${words.obtained}</th>
+        <th scope="col">${words.tolerance}</th>
       </tr>
     </thead>
     <tbody>
@@ -166,7 +130,7 @@ function tableOf(lines: readonly CheckLine[], caption: string): Markup {
               lines[i - 1]?.source === line.source
                 ? null
                 : html`<tr class="source">
-                    <th scope="rowgroup" colspan="5">Source: ${line.source}</th>
+                    <th scope="rowgroup" colspan="5">${fillText(words.source, { source: line.source })}</th>
                   </tr>`
             }
             <tr data-passed="${String(line.passed)}">
@@ -174,8 +138,8 @@ function tableOf(lines: readonly CheckLine[], caption: string): Markup {
                 <span aria-hidden="true">${line.passed ? "✓" : "✗"}</span> ${line.passed ? "pass" : "FAIL"}
               </td>
               <th scope="row">${line.what}</th>
-              <td>${withUnit(line.shown.published, line.unit)}</td>
-              <td>${withUnit(line.shown.obtained, line.unit)}</td>
+              <td>${withCheckUnit(line.shown.published, line.unit)}</td>
+              <td>${withCheckUnit(line.shown.obtained, line.unit)}</td>
               <td>${line.shown.tolerance} <span class="basis">${line.tolerance.basis}</span></td>
             </tr>`,
       )}

@@ -1,4 +1,4 @@
-// Headings, captions and heads of tables are said in viewer/present/messages, once for page, report and terminal.
+// Headings, heads of tables and sentences stand in viewer/present/messages, once for page, report and terminal.
 import { readdirSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import ts from "typescript";
@@ -27,12 +27,6 @@ const FUNCTIONS = new Map<string, readonly number[]>([
 const EXCEPTIONS: Readonly<Record<string, string>> = {
   "viewer/page/survey/into-study.ts": "the form that puts a survey into a study",
   "viewer/page/survey/list.ts": "the shelf of surveys",
-  "viewer/page/survey/panels.ts": "the axis of a picture that the page alone draws",
-  "viewer/page/survey/remarks.ts": "where a survey's files come from",
-  "viewer/terminal/certificate-lines.ts": "certificates are shown by the command line alone",
-  "viewer/terminal/generator-summary.ts": "two generators are compared by the command line alone",
-  "viewer/terminal/lines.ts": "the mark of a check",
-  "viewer/terminal/readings-lines.ts": "readings are shown by the command line alone",
 };
 
 /** A word in any language; a symbol or a unit by itself is none. */
@@ -90,6 +84,38 @@ function literalHeadings(file: string, text: string): string[] {
   return found;
 }
 
+/** Attributes and calls whose texts nobody reads. */
+const SILENT = new Set(["class", "style", "d", "viewBox", "role", "id", "text-anchor", "xmlns", "href", "transform"]);
+
+/** Texts of two words or more outside headings: sentences, hints, names of pictures, titles of axes. */
+function literalProse(file: string, text: string): string[] {
+  const found: string[] = [];
+  const isProse = (words: string): boolean => (words.match(/(?<![-\w.])\p{L}{2,}(?![-\w.(/])/gu) ?? []).length >= 2;
+  const visit = (node: ts.Node): void => {
+    if (ts.isImportDeclaration(node) || ts.isExportDeclaration(node) || ts.isThrowStatement(node)) return;
+    if (ts.isPropertyAssignment(node) && SILENT.has(node.name.getText().replaceAll('"', ""))) return;
+    // Markup has its words between its tags; what is filled in is judged by itself.
+    if (ts.isTaggedTemplateExpression(node)) {
+      const { template } = node;
+      const spans = ts.isTemplateExpression(template) ? template.templateSpans : [];
+      const markup = ts.isTemplateExpression(template)
+        ? [template.head.text, ...spans.map(({ literal }) => literal.text)].join("…")
+        : template.text;
+      found.push(...markup.split(/<[^>]*>/).filter(isProse));
+      for (const { expression } of spans) visit(expression);
+      return;
+    }
+    if (ts.isStringLiteralLike(node) && isProse(node.text)) found.push(node.text);
+    if (ts.isTemplateExpression(node)) {
+      const words = [node.head.text, ...node.templateSpans.map(({ literal }) => literal.text)].join("…");
+      if (isProse(words)) found.push(words);
+    }
+    ts.forEachChild(node, visit);
+  };
+  visit(ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true));
+  return found;
+}
+
 const filesOf = (room: string): string[] =>
   readdirSync(join(root, room), { recursive: true, encoding: "utf8" })
     .filter((name) => name.endsWith(".ts"))
@@ -127,4 +153,34 @@ test("page, report and terminal take their headings from the messages", () => {
   expect(found.filter(({ file }) => !Object.hasOwn(EXCEPTIONS, file))).toEqual([]);
   // An exception that nothing needs is taken off the list.
   expect(Object.keys(EXCEPTIONS).filter((of) => !found.some(({ file }) => file === of))).toEqual([]);
+});
+
+/** Files that state sentences themselves, and why. */
+const WITH_PROSE: Readonly<Record<string, string>> = {
+  "viewer/page/compare/comparison.ts": "the ids of two rows",
+  "viewer/page/panels/joint.ts": "the style of a cell",
+  "viewer/page/survey/into-study.ts": "the form that puts a survey into a study",
+  "viewer/page/survey/list.ts": "the shelf of surveys",
+  "viewer/page/survey/panels.ts": "a pattern that shortens what an evaluation says",
+  "viewer/page/survey/view.ts": "the head of a survey's page",
+  "viewer/report/report-html.ts": "the outermost markup",
+  "viewer/report/style.ts": "the style sheet",
+  "viewer/report/sections/provenance.ts": "the command that checks an installation",
+};
+
+test.each([
+  ['html("p", {}, "No bin lies wholly in this part.")', "No bin lies wholly in this part."],
+  ['svg("text", { class: "axis title" }, `averaging time of ${name}`)', "averaging time of …"],
+  ['html`<p class="fine">The ${count} trials lie outside.</p>`', "The … trials lie outside."],
+])("literal prose is found: %s", (source, words) => {
+  expect(literalProse("source.ts", source)).toEqual([words]);
+});
+
+test("page, report and terminal take their sentences from the messages", () => {
+  const files = ROOMS.flatMap(filesOf);
+  const found = files.flatMap((file) =>
+    literalProse(file, readFileSync(join(root, file), "utf8")).map((text) => ({ file, text })),
+  );
+  expect(found.filter(({ file }) => !Object.hasOwn(WITH_PROSE, file))).toEqual([]);
+  expect(Object.keys(WITH_PROSE).filter((of) => !found.some(({ file }) => file === of))).toEqual([]);
 });

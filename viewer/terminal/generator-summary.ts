@@ -1,19 +1,22 @@
 import type { GeneratorComparison } from "../../engine/index.ts";
+import { fillText } from "../present/fill.ts";
+import { en } from "../present/messages/en/index.ts";
 import { decimalsFor, english } from "../present/numbers.ts";
 import { tableLines } from "./table.ts";
 
 const { fixed } = english;
+const words = en.generators;
 
 /** Two runs with unrelated generators beside one another. */
 export function generatorSummary({ first, second, figures, limit, agree }: GeneratorComparison): string {
   const table = tableLines(
     [
-      { heading: "measurand", align: "left" },
-      { heading: "figure", align: "left" },
-      { heading: "first", align: "right" },
-      { heading: "second", align: "right" },
-      { heading: "standard error", align: "right" },
-      { heading: "difference in standard errors", align: "right" },
+      { heading: words.measurand, align: "left" },
+      { heading: words.figure, align: "left" },
+      { heading: words.first, align: "right" },
+      { heading: words.second, align: "right" },
+      { heading: words.standardError, align: "right" },
+      { heading: words.ratio, align: "right" },
     ],
     figures.map((row) => {
       const decimals = decimalsFor(row.standardError, 2);
@@ -27,8 +30,7 @@ export function generatorSummary({ first, second, figures, limit, agree }: Gener
       ];
     }),
   );
-  const verdict = agree
-    ? `The two agree: no difference exceeds ${fixed(limit, 2)} standard errors, which chance does once in a thousand such comparisons.`
-    : `The two differ by more than ${fixed(limit, 2)} standard errors, which chance does once in a thousand such comparisons. Repeat with another seed; if they differ again, do not use the result.`;
-  return `First:  ${first}\nSecond: ${second}\n\n${table.join("\n")}\n\n${verdict}\n`;
+  const verdict = fillText(agree ? words.agree : words.differ, { limit: fixed(limit, 2) });
+  const generators = [fillText(words.firstIs, { generator: first }), fillText(words.secondIs, { generator: second })];
+  return [...generators, "", ...table, "", verdict, ""].join("\n");
 }

@@ -19,6 +19,8 @@ export const milli = (kelvin: number): string => english.fixed(1000 * kelvin, 3)
 /** A number with at most `digits` significant digits, without zeros at its end. */
 export const plain = (value: number, digits = 4): string => english.plain(Number(value.toPrecision(digits)));
 
+const words = en.terminal;
+
 /** Spaces before what stands under a heading. */
 const INDENT = 3;
 
@@ -58,7 +60,7 @@ export function checkPart(layout: Layout, checks: readonly Check[]): string[] {
     .filter(({ check, found }, i) => checks.findIndex((other) => other.check === check && other.found === found) === i)
     .toSorted((a, b) => Number(a.passed) - Number(b.passed))
     .flatMap(({ check, passed, found }) => {
-      const mark = passed ? "met    " : styles.bold("NOT MET");
+      const mark = passed ? words.met.padEnd(words.notMet.length) : styles.bold(words.notMet);
       const [first, ...rest] = wrap(`${check}: ${found}`, width - 14).split("\n");
       return [`${mark}  ${first}`, ...rest.map((line) => `         ${line}`)];
     });

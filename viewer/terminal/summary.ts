@@ -3,6 +3,7 @@ import { budgetHeads, budgetRows, distributionWords } from "../present/budget.ts
 import { resultToReport } from "../present/certificate-statement.ts";
 import { commandLine } from "../present/command.ts";
 import { missingPlaces } from "../present/entries.ts";
+import { fillText } from "../present/fill.ts";
 import { en } from "../present/messages/en/index.ts";
 import { afterNumber, english, plusMinus, type Entry } from "../present/numbers.ts";
 import { labelText } from "../present/pictures/label.ts";
@@ -62,10 +63,16 @@ export function summaryOf(given: RunRecord, source: string | null, styles: Style
   parts.push(
     "",
     wrap(
-      `${english.whole(record.trials.count)} trials (${en.provenance[record.trials.stop]}), seed ${JSON.stringify(study.seed)}, generator ${record.generator.id}, trialband ${record.engine.version}`,
+      fillText(en.terminal.run, {
+        trials: english.whole(record.trials.count),
+        stop: en.provenance[record.trials.stop],
+        seed: JSON.stringify(study.seed),
+        generator: record.generator.id,
+        version: record.engine.version,
+      }),
       width,
     ),
-    ...(source === null ? [] : [`To repeat: ${commandLine(record, source)}`]),
+    ...(source === null ? [] : [fillText(en.terminal.repeat, { command: commandLine(record, source) })]),
   );
   return `${parts.join("\n")}\n`;
 }

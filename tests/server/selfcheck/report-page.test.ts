@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { CheckLine } from "../../../viewer/api/selfcheck.ts";
-import { commandOf, reportPage } from "../../../server/selfcheck/report-page.ts";
+import { reportPage } from "../../../server/selfcheck/report-page.ts";
+import { selfcheckCommand } from "../../../viewer/present/selfcheck.ts";
 import type { SelfcheckReport } from "../../../server/selfcheck/selfcheck.ts";
 
 const line = (changes: Partial<CheckLine> = {}): CheckLine => ({
@@ -113,7 +114,9 @@ describe("the report for the quality file", () => {
   });
 
   test("the command to repeat quotes a seed for a shell", () => {
-    expect(commandOf({ scope: "full", seed: null })).toBe("npx trialband selfcheck");
-    expect(commandOf({ scope: "quick", seed: "it's" })).toBe("npx trialband selfcheck --quick --seed 'it'\\''s'");
+    expect(selfcheckCommand({ scope: "full", seed: null })).toBe("npx trialband selfcheck");
+    expect(selfcheckCommand({ scope: "quick", seed: "it's" })).toBe(
+      "npx trialband selfcheck --quick --seed 'it'\\''s'",
+    );
   });
 });

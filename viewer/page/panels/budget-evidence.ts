@@ -12,6 +12,7 @@ import { labelNodes, symbolSpan } from "../draw/symbol.ts";
 import { distributionWords } from "../../present/budget.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { statedFigures, type Fields, type UnitsOf } from "../../present/statement.ts";
+import { SURVEY_EVIDENCE } from "../../present/survey-evidence.ts";
 import { symbolText } from "../../present/symbol.ts";
 
 const words = en.behindRow;
@@ -119,8 +120,7 @@ function evidence(inputName: string, { evidence: found, unit }: InputRecord): Ch
   ];
 }
 
-/** Figures that the evaluation of a survey, and no other, gives as evidence. */
-const OF_SURVEY = new Set(["worst window from", "largest standard uncertainty of a difference"]);
+const OF_SURVEY: ReadonlySet<string> = new Set(Object.values(SURVEY_EVIDENCE));
 
 /** Whether a survey's description and log stand behind an input. */
 const isOfSurvey = ({ files, figures }: Evidence): boolean =>

@@ -1,9 +1,10 @@
+import { fillText } from "../../present/fill.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { withCheckUnit } from "../../present/selfcheck.ts";
 import { html } from "../draw/node.ts";
 import type { CheckLine } from "../../api/selfcheck.ts";
 
-/** A unit after a figure, if it has one; a power of ten is a factor. */
-const withUnit = (figures: string, unit: string): string =>
-  unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`;
+const words = en.selfcheck;
 
 /** Pass or fail: a mark and a word, so that neither colour nor a font's glyphs are needed. */
 const outcome = (passed: boolean): HTMLElement =>
@@ -25,8 +26,8 @@ export function rowsOf(
     { class: passed ? null : "failed", role: "row" },
     outcome(passed),
     html("th", { scope: "row", role: "rowheader" }, what),
-    cell("published", withUnit(shown.published, unit)),
-    cell("obtained", withUnit(shown.obtained, unit)),
+    cell("published", withCheckUnit(shown.published, unit)),
+    cell("obtained", withCheckUnit(shown.obtained, unit)),
     html(
       "td",
       { "data-label": "tolerance", role: "cell" },
@@ -39,7 +40,7 @@ export function rowsOf(
     html(
       "tr",
       { class: "of-source", role: "row" },
-      html("th", { colspan: 5, scope: "colgroup", role: "columnheader" }, `Source: ${source}`),
+      html("th", { colspan: 5, scope: "colgroup", role: "columnheader" }, fillText(words.source, { source })),
     ),
     row,
   ];
@@ -50,7 +51,7 @@ export const linesTable = (
   caption: string,
 ): { readonly table: HTMLTableElement; readonly body: HTMLTableSectionElement } => {
   const body = html("tbody", { role: "rowgroup" });
-  const heads = ["Outcome", "What", "Published", "Obtained", "Tolerance"];
+  const heads = [words.outcome, words.what, words.published, words.obtained, words.tolerance];
   return {
     body,
     table: html(

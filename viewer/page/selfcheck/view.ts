@@ -1,6 +1,8 @@
 import { RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
-import type { CheckLine, InstallationFacts, SelfcheckSummary } from "../../api/selfcheck.ts";
+import { en } from "../../present/messages/en/index.ts";
+import { checkTally, installationFacts, outcomeSentence, selfcheckCommand } from "../../present/selfcheck.ts";
+import type { CheckLine, SelfcheckSummary } from "../../api/selfcheck.ts";
 import { selfcheckEvents } from "./events.ts";
 import { linesTable, rowsOf } from "./lines-table.ts";
 
@@ -13,19 +15,6 @@ interface Group {
   passed: number;
   failed: number;
 }
-
-/** Terms of the installation's facts, in their order. */
-const FACTS = [
-  ["version", "Trialband"],
-  ["folder", "Folder"],
-  ["commit", "Commit"],
-  ["engineDigest", "Sources of the engine, SHA-256"],
-  ["modelsDigest", "Sources of the models, SHA-256"],
-  ["runtime", "JavaScript"],
-  ["system", "System"],
-  ["processor", "Processor"],
-  ["workers", "Workers"],
-] as const satisfies readonly (readonly [keyof InstallationFacts, string])[];
 
 /** The view that checks this installation: two buttons, how far it is, and every line as it comes. */
 export function createSelfcheckView(): HTMLElement {
@@ -77,10 +66,15 @@ export function createSelfcheckView(): HTMLElement {
     group.tally.textContent = tallyOf(group);
     if (line.passed) return;
     if (failed === null) {
-      const { table, body } = linesTable("Failed lines");
+      const { table, body } = linesTable(en.selfcheck.failedLines);
       failed = { body, source: null };
       failures.append(
-        html("section", { class: "panel", "aria-label": "What failed" }, html("h2", {}, "What failed"), table),
+        html(
+          "section",
+          { class: "panel", "aria-label": en.selfcheck.whatFailed },
+          html("h2", {}, en.selfcheck.whatFailed),
+          table,
+        ),
       );
     }
     failed.body.append(...rowsOf(line, failed.source));
@@ -101,13 +95,9 @@ export function createSelfcheckView(): HTMLElement {
         { class: "note" },
         "Opened, each group shows its lines; printed, the page shows them all. The same as a file for the quality records:",
       ),
-      html(
-        "pre",
-        { class: "command" },
-        html("code", {}, `npx trialband selfcheck${report.scope === "quick" ? " --quick" : ""} --out selfcheck.html`),
-      ),
+      html("pre", { class: "command" }, html("code", {}, `${selfcheckCommand(report)} --out selfcheck.html`)),
     );
-    spoken.textContent = `The check has ended: ${report.passed} passed, ${report.failed} failed.`;
+    spoken.textContent = `The check has ended: ${checkTally(report)}.`;
   };
 
   const trouble = (message: string): void => {
@@ -201,17 +191,10 @@ export function createSelfcheckView(): HTMLElement {
 }
 
 const tallyOf = ({ passed, failed }: Pick<Group, "passed" | "failed">): string =>
-  `${failed === 0 ? "✓" : "✗"} ${passed} passed, ${failed} failed`;
+  `${failed === 0 ? "✓" : "✗"} ${checkTally({ passed, failed })}`;
 
 function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
   const good = report.failed === 0;
-  const facts: readonly (readonly [string, string])[] = [
-    [
-      "Date",
-      `${report.startedAt.slice(0, 16).replace("T", " ")} UTC, ${report.seconds.toFixed(1)} s, ${report.scope === "quick" ? "quickly: 200 000 trials a study, fewer points" : "in full"}`,
-    ],
-    ...FACTS.map(([name, term]) => [term, String(report.installation[name] ?? "none")] as const),
-  ];
   return [
     html(
       "div",
@@ -220,20 +203,14 @@ function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
         "p",
         { class: "stamp" },
         html("span", { "aria-hidden": "true" }, good ? "✓" : "✗"),
-        html("strong", {}, `${report.passed} passed, ${report.failed} failed`),
+        html("strong", {}, checkTally(report)),
       ),
-      html(
-        "p",
-        { class: "sentence" },
-        good
-          ? "This installation gives every published and independently known figure within its tolerance."
-          : "This installation does not give every figure that it should. Do not use its results until each failed line is explained.",
-      ),
+      html("p", { class: "sentence" }, outcomeSentence(report)),
     ),
     html(
       "dl",
       { class: "provenance" },
-      facts.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
+      installationFacts(report).map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
     ),
   ];
 }

@@ -10,6 +10,7 @@ import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
 import { resultPanelWords } from "./result-panels.ts";
 import { resultWords } from "./result.ts";
+import { selfcheckWords } from "./selfcheck.ts";
 import { surveyPanelWords } from "./survey-panels.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
@@ -29,6 +30,7 @@ export const de: Messages = {
   ...panelWords,
   ...resultPanelWords,
   ...surveyWords,
+  ...selfcheckWords,
   ...surveyPanelWords,
   ...figureWords,
   ...laboratoryWords,

@@ -1,7 +1,10 @@
 import type { Messages } from "../messages.ts";
 
-/** German words: a reference's certificate, the readings of a comparison, and the input quantities they give. */
-export const laboratoryWords: Pick<Messages, "certificate" | "readings" | "statements" | "warning"> = {
+/** German words: a reference's certificate, the readings of a comparison, the input quantities they give, and what a terminal alone shows. */
+export const laboratoryWords: Pick<
+  Messages,
+  "certificate" | "readings" | "statements" | "generators" | "terminal" | "warning"
+> = {
   certificate: {
     title: "Kalibrierschein von {thermometer}, kalibriert {date}",
     titleNumber: "Kalibrierschein {number} von {thermometer}, kalibriert {date}",
@@ -54,6 +57,26 @@ export const laboratoryWords: Pick<Messages, "certificate" | "readings" | "state
     now: "Jetzt angegeben",
     change: "Breiter um",
     nothing: "nichts",
+  },
+  generators: {
+    measurand: "Messgröße",
+    figure: "Wert",
+    first: "Erster",
+    second: "Zweiter",
+    standardError: "Standardfehler",
+    ratio: "Differenz in Standardfehlern",
+    firstIs: "Erster:  {generator}",
+    secondIs: "Zweiter: {generator}",
+    agree:
+      "Die beiden stimmen überein: keine Differenz übersteigt {limit} Standardfehler, was der Zufall einmal in tausend solchen Vergleichen tut.",
+    differ:
+      "Die beiden unterscheiden sich um mehr als {limit} Standardfehler, was der Zufall einmal in tausend solchen Vergleichen tut. Bitte mit einem anderen Startwert wiederholen; unterscheiden sie sich wieder, ist das Ergebnis nicht zu verwenden.",
+  },
+  terminal: {
+    met: "erfüllt",
+    notMet: "NICHT ERFÜLLT",
+    run: "{trials} Versuche ({stop}), Startwert {seed}, Generator {generator}, trialband {version}",
+    repeat: "Zum Wiederholen: {command}",
   },
   warning: "Warnung: {warning}.",
 };

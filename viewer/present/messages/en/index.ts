@@ -10,6 +10,7 @@ import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
 import { resultPanelWords } from "./result-panels.ts";
 import { resultWords } from "./result.ts";
+import { selfcheckWords } from "./selfcheck.ts";
 import { surveyPanelWords } from "./survey-panels.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
@@ -28,6 +29,7 @@ export const en = {
   ...panelWords,
   ...resultPanelWords,
   ...surveyWords,
+  ...selfcheckWords,
   ...surveyPanelWords,
   ...figureWords,
   ...laboratoryWords,

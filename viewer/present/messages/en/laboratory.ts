@@ -1,4 +1,4 @@
-/** English words: a reference's certificate, the readings of a comparison, and the input quantities they give. `{…}` stands for what is filled in; other languages keep the same places. */
+/** English words: a reference's certificate, the readings of a comparison, the input quantities they give, and what a terminal alone shows. `{…}` stands for what is filled in; other languages keep the same places. */
 export const laboratoryWords = {
   certificate: {
     title: "Certificate of {thermometer}, calibrated {date}",
@@ -52,6 +52,26 @@ export const laboratoryWords = {
     now: "Now stated",
     change: "Wider by",
     nothing: "nothing",
+  },
+  generators: {
+    measurand: "Measurand",
+    figure: "Figure",
+    first: "First",
+    second: "Second",
+    standardError: "Standard error",
+    ratio: "Difference in standard errors",
+    firstIs: "First:  {generator}",
+    secondIs: "Second: {generator}",
+    agree:
+      "The two agree: no difference exceeds {limit} standard errors, which chance does once in a thousand such comparisons.",
+    differ:
+      "The two differ by more than {limit} standard errors, which chance does once in a thousand such comparisons. Repeat with another seed; if they differ again, do not use the result.",
+  },
+  terminal: {
+    met: "met",
+    notMet: "NOT MET",
+    run: "{trials} trials ({stop}), seed {seed}, generator {generator}, trialband {version}",
+    repeat: "To repeat: {command}",
   },
   warning: "Warning: {warning}.",
 } as const;

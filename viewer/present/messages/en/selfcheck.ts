@@ -1,0 +1,38 @@
+/** English words: the check of an installation, in page, report and terminal. `{…}` stands for what is filled in; other languages keep the same places. */
+export const selfcheckWords = {
+  selfcheck: {
+    tally: "{passed} passed, {failed} failed",
+    quick:
+      "Quick: 200 000 trials a study in place of a million, every fifth or tenth point of the long tables, no adaptive runs. Run it without --quick for the whole.",
+    full: "Full: every study with at least a million trials, every point of the tables.",
+    holds: "This installation gives every published and independently known figure within its tolerance.",
+    fails:
+      "This installation does not give every figure that it should. Do not use its results until each failed line is explained.",
+    date: "Date",
+    folder: "Folder",
+    program: "Trialband",
+    commit: "Commit",
+    noCommit: "none: the build was not made from a checkout",
+    engine: "Sources of the engine",
+    models: "Sources of the models",
+    runtime: "JavaScript",
+    system: "System",
+    processor: "Processor",
+    scope: "Scope",
+    draws: "Random numbers",
+    ownSeeds: "the seeds that the studies state: this report repeats to the digit",
+    seed: "seed {seed}",
+    time: "Time taken",
+    timeWith: "{seconds} s with {workers} workers",
+    timeAlone: "{seconds} s with 1 worker",
+    repeat: "To repeat",
+    whatFailed: "What failed",
+    failedLines: "Failed lines",
+    outcome: "Outcome",
+    what: "What",
+    published: "Published",
+    obtained: "Obtained",
+    tolerance: "Tolerance",
+    source: "Source: {source}",
+  },
+} as const;
