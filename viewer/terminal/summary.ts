@@ -21,7 +21,6 @@ import { secondOrderTable } from "../present/tables/second-order.ts";
 import { sensitivityTable } from "../present/tables/sensitivity.ts";
 import { sweepSentence, sweepTable, sweptResults } from "../present/tables/sweep.ts";
 import type { Table } from "../present/tables/table.ts";
-import { fillText } from "../present/fill.ts";
 import { toReport } from "../present/to-report.ts";
 import { standingOf, standingWords } from "../present/verdict.ts";
 import { harmless } from "./harmless.ts";
