@@ -14,6 +14,7 @@ export const FAULTS = {
   "no-such-route": { status: 404, exit: 2, title: "Nothing at this address" },
   "model-does-not-load": { status: 422, exit: 2, title: "The model does not load" },
   "model-not-finite": { status: 422, exit: 1, title: "The model has no finite value" },
+  "key-used": { status: 422, exit: 1, title: "The key came with another request" },
   "not-finished": { status: 409, exit: 1, title: "The run is not finished" },
   "changed-meanwhile": { status: 412, exit: 1, title: "Changed meanwhile" },
   busy: { status: 503, exit: 1, title: "Busy" },

@@ -199,7 +199,7 @@ const ROOMS: Readonly<Record<string, string>> = {
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/runs server/shelves server/verify",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/routes":
-    "engine/index.ts engine/record models/index.ts server/access server/checks server/errors.ts server/http server/intake server/openapi server/package-root.ts server/record server/runs server/selfcheck server/shelves viewer/api",
+    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/errors.ts server/http server/intake server/openapi server/package-root.ts server/record server/runs server/selfcheck server/shelves viewer/api",
   "server/runs":
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":

@@ -12,6 +12,8 @@ import {
   type StartedRun,
 } from "../../viewer/api/runs.ts";
 import { studyShown } from "../../viewer/api/study-document.ts";
+import { digestOf } from "../canonical.ts";
+import type { Asked } from "../runs/runs.ts";
 import { identityOf } from "../access/identity.ts";
 import { refused } from "../errors.ts";
 import { events, json, type Described } from "../openapi/described.ts";
@@ -39,6 +41,10 @@ const START = {
   summary: "Start a run",
   description:
     "Of a listed study, or of one in the request. It is kept before it is answered, and goes on after a restart of the server.",
+  reads: {
+    "Idempotency-Key":
+      "A name for this request, such as a UUID in quotation marks. The same request sent again with it within 14 days, after a lost answer or a restart, is answered alike and starts no second run; with another body it is refused.",
+  },
   body: json(runRequest),
   answers: {
     202: {
@@ -47,7 +53,7 @@ const START = {
       headers: { Location: "Address of the run." },
     },
   },
-  faults: ["no-such-study", "no-such-model", "model-not-finite", "queue-full", "cannot-keep", "busy"],
+  faults: ["no-such-study", "no-such-model", "model-not-finite", "key-used", "queue-full", "cannot-keep", "busy"],
 } satisfies Described;
 
 const READ = {
@@ -100,20 +106,27 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
 
   router.post("/runs", "run", START, async (request, response) => {
     const { study, seed, trials } = bodyOf(runRequest, request.body);
+    const asked = {
+      requester: request.ip ?? "",
+      actor: identityOf(response).name,
+      ...keyOf(request.headers["idempotency-key"], request.body),
+    };
+    const answer = (id: string): void =>
+      void response
+        .status(202)
+        .location(`/api/runs/${id}`)
+        .json({ id } satisfies StartedRun);
+    // Before anything that could be refused by now: what was accepted stays accepted.
+    const before = all.startedBy(asked);
+    if (before !== null) return answer(before);
     const document = typeof study === "string" ? await shelf.read(study) : study;
     const overrides = {
       ...(seed === undefined ? {} : { seed }),
       ...(trials === undefined ? {} : { trials }),
     } as Overrides;
     const loaded = await loadStudyDocument(document, null, overrides);
-    const id = await all.start(loaded, typeof study === "string" ? study : null, {
-      requester: request.ip ?? "",
-      actor: identityOf(response).name,
-    });
-    response
-      .status(202)
-      .location(`/api/runs/${id}`)
-      .json({ id } satisfies StartedRun);
+    // While the study was loaded, the same request may have come a second time.
+    answer(all.startedBy(asked) ?? (await all.start(loaded, typeof study === "string" ? study : null, asked)));
   });
 
   router.get("/runs/:id", "read", READ, async (request, response) => {
@@ -166,6 +179,24 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     });
   });
 };
+
+/**
+ * The key of a request, with what it is a name for: draft-ietf-httpapi-idempotency-key-header, 2.1, a string in quotation
+ * marks (RFC 8941, 3.3.3), which many programs leave out.
+ *
+ * @throws {Fault} `bad-input`
+ */
+function keyOf(header: string | string[] | undefined, body: unknown): Pick<Asked, "key"> {
+  if (header === undefined) return {};
+  const key = typeof header === "string" ? /^\s*(?:"([!#-[\]-~]{1,128})"|([!#-+\--:<-~]{1,128}))\s*$/.exec(header) : null;
+  if (key === null)
+    throw refused("Idempotency-Key", header, 'one name of 1 to 128 characters, such as a UUID, in quotation marks');
+  try {
+    return { key: { key: key[1] ?? key[2]!, request: digestOf(body) } };
+  } catch {
+    throw refused("", "half a surrogate pair", "text of whole Unicode characters");
+  }
+}
 
 /** The place of the last event, after every count of trials. */
 const ENDED = Infinity;

@@ -5,6 +5,7 @@ import type { RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import { Fault, reportOf, type FaultReport } from "../errors.ts";
 import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
 import type { Ending } from "../store/runs.ts";
+import type { StartKey } from "../store/start-keys.ts";
 import type { Store } from "../store/store.ts";
 import { carryOut } from "./carry-out.ts";
 import { FairQueue } from "./fair-queue.ts";
@@ -21,6 +22,8 @@ export interface Asked {
   readonly requester: string;
   /** The user, if the server knows its users: the audit trail names them. */
   readonly actor: string | null;
+  /** By which the same request, sent again, is known: it starts no second run. */
+  readonly key?: StartKey;
 }
 
 /** A run whole. */
@@ -86,6 +89,15 @@ export class Runs {
   }
 
   /**
+   * The run that a request has started before, as its key shows, whatever became of the run; `null` if it is new.
+   *
+   * @throws {Fault} `key-used`: the key came with another request
+   */
+  startedBy({ actor, key }: Asked): string | null {
+    return key === undefined ? null : this.#store.startedBy(actor, key);
+  }
+
+  /**
    * Accepts a run. Once this returns, the run is in the store and survives a crash.
    *
    * @param study id of the listed study, if it is one
@@ -100,7 +112,7 @@ export class Runs {
       const wait = Math.min(LONGEST_RETRY, Math.max(1, Math.ceil(this.#usual / atOnce)));
       throw new Fault("queue-full", `${waiting} runs wait already; try again in about ${wait} s.`, [], wait);
     }
-    const { requester = "", actor = null } = asked ?? {};
+    const { requester = "", actor = null, key } = asked ?? {};
     const id = randomUUID();
     const head = this.#store.accept({
       id,
@@ -109,6 +121,7 @@ export class Runs {
       limit: prepared.limit,
       requester,
       actor,
+      ...(key === undefined ? {} : { key }),
     });
     const run = liveRun(head);
     this.#live.set(id, run);

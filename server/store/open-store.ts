@@ -13,6 +13,7 @@ import { headById, headsOf, unfinishedOf } from "./run-rows.ts";
 import { acceptRun, beginRun, endRun, readRun } from "./runs.ts";
 import { migrate } from "./schema.ts";
 import { checkStore } from "./start-check.ts";
+import { startedBy } from "./start-keys.ts";
 import type { Store } from "./store.ts";
 import { takeOver } from "./takeover.ts";
 
@@ -51,6 +52,7 @@ export function openStore({ folder, warn = () => undefined, now = () => new Date
     read: (id) => readRun(database, id),
     unfinished: () => unfinishedOf(database),
     accept: (run) => acceptRun(database, run, at()),
+    startedBy: (actor, key) => startedBy(database, actor, key, at()),
     begin: (id) => beginRun(database, id),
     end: (id, ending) => endRun(database, id, ending, at()),
     annotate: (id, text, expected, actor = null) => writeNote(database, id, text, expected, at(), actor),

@@ -6,6 +6,7 @@ import { dropCheckpoint } from "./checkpoints.ts";
 import type { Database } from "./database.ts";
 import { keepRecord, readRecord } from "./records.ts";
 import { asKey, headById } from "./run-rows.ts";
+import { keepKey, type StartKey } from "./start-keys.ts";
 import { keepStudy, readStudyOf } from "./studies.ts";
 
 /** A run that was accepted. */
@@ -20,6 +21,8 @@ export interface AcceptedRun {
   readonly requester: string;
   /** The user who asked for it, if the server knows its users. */
   readonly actor: string | null;
+  /** By which the same request, sent again, is known. */
+  readonly key?: StartKey;
 }
 
 /** How a run ended. */
@@ -38,15 +41,18 @@ export interface RunBody {
   readonly error: FaultReport | null;
 }
 
-/** Writes a run that waits for its turn. */
+/** Writes a run that waits for its turn, with the key by which the same request is known: both or neither. */
 export function acceptRun(database: Database, run: AcceptedRun, at: string): RunHead {
-  return insertRun(database, run, at, (digest, version) => ({
-    at,
-    actor: run.actor,
-    action: "run accepted",
-    subject: run.id,
-    detail: { study: digest, version },
-  }));
+  return database.transaction(() => {
+    if (run.key !== undefined) keepKey(database, run.actor, run.key, run.id, at);
+    return insertRun(database, run, at, (digest, version) => ({
+      at,
+      actor: run.actor,
+      action: "run accepted",
+      subject: run.id,
+      detail: { study: digest, version },
+    }));
+  });
 }
 
 /** Writes a run that waits, with the entry of the audit trail that says where it came from. */

@@ -35,6 +35,7 @@ export const TABLES = [
   "notes",
   "checkpoints",
   "checkpoint_pieces",
+  "start_keys",
   "audit",
 ] as const;
 
@@ -124,6 +125,18 @@ const STEPS: readonly string[] = [
     digest TEXT NOT NULL UNIQUE
   ) STRICT;
   ${lockTables()}
+  `,
+  `
+  -- The key a program gave when it had a run started, so that asking again after a lost answer starts no second one.
+  CREATE TABLE start_keys (
+    actor TEXT NOT NULL,
+    key TEXT NOT NULL,
+    request TEXT NOT NULL,
+    run TEXT NOT NULL,
+    at TEXT NOT NULL,
+    PRIMARY KEY (actor, key)
+  ) STRICT;
+  CREATE INDEX start_keys_at ON start_keys (at);
   `,
 ];
 

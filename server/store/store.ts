@@ -4,6 +4,7 @@ import type { Backup } from "./backup.ts";
 import type { Checkpoint, Piece } from "./checkpoints.ts";
 import type { Restored } from "./restore.ts";
 import type { UnfinishedRun } from "./run-rows.ts";
+import type { StartKey } from "./start-keys.ts";
 import type { AcceptedRun, Ending, RunBody } from "./runs.ts";
 
 /**
@@ -20,6 +21,8 @@ export interface Store {
   /** Runs that wait or go on, in the order they were accepted. */
   unfinished(): UnfinishedRun[];
   accept(run: AcceptedRun): RunHead;
+  /** As `startedBy`. */
+  startedBy(actor: string | null, key: StartKey): string | null;
   begin(id: string): void;
   /** @returns false if the run has ended already, or a restore took it away */
   end(id: string, ending: Ending): boolean;

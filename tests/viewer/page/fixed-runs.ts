@@ -54,6 +54,10 @@ export class FixedRuns implements KeptRuns {
     return this.#newest().state;
   }
 
+  startedBy(): null {
+    return null;
+  }
+
   async start(loaded: LoadedStudy, study: string | null = null): Promise<string> {
     // What can be found wrong without a trial is refused, as `Runs` refuses it.
     prepare(loaded.model, loaded.study);
