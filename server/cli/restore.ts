@@ -13,12 +13,15 @@ export const restore: CommandRegistration = (program) => {
     .action((file: string, { store: folder }: { readonly store: string }) => {
       const store = openStore({ folder: resolve(folder), warn });
       try {
-        const { runs, before } = store.restore(resolve(file));
+        const { runs, unfinished, before } = store.restore(resolve(file));
         process.stdout.write(
-          `Restored ${runs} runs from ${file}.${before === null ? "" : ` What was there is in ${before}.`}\n`,
+          `Restored ${runs} runs from ${file}.${before === null ? "" : ` What was there is in ${before}.`}\n${unfinished === 0 ? "" : goOn(unfinished)}`,
         );
       } finally {
         store.close();
       }
     });
 };
+
+const goOn = (unfinished: number): string =>
+  `${unfinished === 1 ? "1 of them had not ended: it goes on" : `${unfinished} of them had not ended: they go on`} when a server starts with this store. Restart one that uses it now.\n`;

@@ -1,4 +1,4 @@
-import { noteRequest, runHead, type RunHead } from "../../viewer/api/runs.ts";
+import { noteRequest, removedRunList, runHead, type RemovedRun, type RunHead } from "../../viewer/api/runs.ts";
 import { identityOf } from "../access/identity.ts";
 import { refused } from "../errors.ts";
 import { json } from "../openapi/described.ts";
@@ -26,6 +26,19 @@ export const keptRuns: RouteRegistration = (router, { runs }) => {
     async (request, response) => {
       await runs.remove(request.params.id, identityOf(response).name);
       response.status(204).end();
+    },
+  );
+
+  router.get(
+    "/removed-runs",
+    "read",
+    {
+      id: "listRemovedRuns",
+      summary: "The runs that were removed, the last first",
+      answers: { 200: { description: "Each run in short: it can be put back.", content: json(removedRunList) } },
+    },
+    (_request, response) => {
+      response.set("cache-control", "no-cache").json(runs.removed() satisfies RemovedRun[]);
     },
   );
 

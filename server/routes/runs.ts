@@ -140,7 +140,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
   });
 
   router.delete("/runs/:id", "run", CANCEL, (request, response) => {
-    all.cancel(request.params.id);
+    all.cancel(request.params.id, identityOf(response).name);
     response.status(204).end();
   });
 

@@ -12,6 +12,8 @@ export interface LiveRun {
   keepNow: () => void;
   /** How it ended, while the store could not keep it. */
   ending: Ending | null;
+  /** The user who cancelled it. */
+  cancelledBy: string | null;
 }
 
 export const liveRun = (head: RunHead): LiveRun => ({
@@ -20,6 +22,7 @@ export const liveRun = (head: RunHead): LiveRun => ({
   followers: new Set(),
   keepNow: () => undefined,
   ending: null,
+  cancelledBy: null,
 });
 
 export function tell({ followers }: LiveRun, event: RunEvent): void {

@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { LRUCache } from "lru-cache";
 import { prepare, type Accumulation, type RunRecord, type Study } from "../../engine/index.ts";
-import type { RunEvent, RunHead } from "../../viewer/api/runs.ts";
+import type { RemovedRun, RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import { Fault, reportOf, type FaultReport } from "../errors.ts";
 import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
 import type { Ending } from "../store/runs.ts";
@@ -136,6 +136,11 @@ export class Runs {
     return this.#store.heads().map((head) => this.#asItIs(head));
   }
 
+  /** Runs that were taken off the list, the last first. */
+  removed(): RemovedRun[] {
+    return this.#store.removed();
+  }
+
   /** What a list shows of a run. @throws {Fault} `no-such-run` */
   get(id: string): RunHead {
     const head = this.#store.head(id);
@@ -152,10 +157,11 @@ export class Runs {
   }
 
   /** Cancels a run that waits or goes on; one that has ended stays as it is. @throws {Fault} `no-such-run` */
-  cancel(id: string): void {
+  cancel(id: string, actor: string | null = null): void {
     this.get(id);
     const run = this.#live.get(id);
     if (run === undefined) return;
+    run.cancelledBy = actor;
     run.abort.abort();
     if (!this.#queue.remove(run)) return;
     const error = reportOf(new Fault("cancelled", "The run was cancelled before it began."));
@@ -301,7 +307,7 @@ export class Runs {
   #keep(run: LiveRun): void {
     const { id } = run.head;
     try {
-      if (!this.#store.end(id, run.ending!)) this.#warn(`Run ${id} is no longer in the store, and was not kept.`);
+      if (!this.#store.end(id, run.ending!, run.ending!.state === "cancelled" ? run.cancelledBy : null)) this.#warn(`Run ${id} is no longer in the store, and was not kept.`);
       this.#live.delete(id);
     } catch (cause) {
       const message = cause instanceof Error ? cause.message : String(cause);

@@ -92,3 +92,9 @@ export function readAudit(database: Database, from = 1, most = 1000): ChainedEnt
       digest,
     }));
 }
+
+/** The last entries, in order. */
+export function lastEntries(database: Database, most: number): ChainedEntry[] {
+  const last = database.get<{ seq: number }>("SELECT COALESCE(MAX(seq), 0) AS seq FROM audit")!.seq;
+  return readAudit(database, Math.max(1, last - most + 1), most);
+}

@@ -2,6 +2,7 @@ import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node
 import { join } from "node:path";
 import { Fault } from "../errors.ts";
 import { openDatabase } from "./database.ts";
+import { parseKept } from "./kept-json.ts";
 
 /** The right to run a server on a store. */
 export interface StoreLock {
@@ -54,17 +55,22 @@ export function takeLock(folder: string): StoreLock {
 
 function inUse(folder: string): string {
   const words = `The store ${folder} is in use by another server`;
-  const holder = holderOf(folder);
-  return holder === null
-    ? `${words}, which is starting. Wait for it, or name another store with --store.`
-    : `${words}, at ${holder.address} (process ${holder.process}). Use that one, stop it, or name another store with --store.`;
+  const another = "or name another store with --store.";
+  const file = join(folder, ADDRESS);
+  try {
+    const { address, process: holder } = holderIn(readFileSync(file), file);
+    return `${words}, at ${address} (process ${holder}). Use that one, stop it, ${another}`;
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOENT")
+      return `${words}, which is starting. Wait for it, ${another}`;
+    return `${words}. Where it listens cannot be read: ${error instanceof Error ? error.message : String(error)}. Stop it, ${another}`;
+  }
 }
 
-/** The server that has the store, by its own word; `null` before it listens. */
-function holderOf(folder: string): { readonly address: string; readonly process: number } | null {
-  try {
-    return JSON.parse(readFileSync(join(folder, ADDRESS), "utf8")) as { address: string; process: number };
-  } catch {
-    return null;
-  }
+/** The server that has the store, by its own word. @throws {Error} that names the file */
+function holderIn(content: Uint8Array, file: string): { readonly address: string; readonly process: number } {
+  const { address, process: holder } = (parseKept(content, file) ?? {}) as Record<string, unknown>;
+  if (typeof address !== "string" || typeof holder !== "number")
+    throw new Error(`${file} holds no address and process`);
+  return { address, process: holder };
 }

@@ -2,14 +2,14 @@ import { chmodSync, closeSync, existsSync, mkdirSync, openSync } from "node:fs";
 import { join } from "node:path";
 import { Fault } from "../errors.ts";
 import { checkAudit } from "./audit-check.ts";
-import { tellAudit } from "./audit-trail.ts";
+import { lastEntries, tellAudit } from "./audit-trail.ts";
 import { writeBackup } from "./backup.ts";
 import { dropCheckpoint, readCheckpoint, writeCheckpoint, writePieces } from "./checkpoints.ts";
 import { openDatabase, type Database } from "./database.ts";
 import { writeNote } from "./notes.ts";
 import { bringBackRun, removeRun } from "./removal.ts";
 import { restoreBackup } from "./restore.ts";
-import { headById, headsOf, unfinishedOf } from "./run-rows.ts";
+import { headById, headsOf, removedOf, unfinishedOf } from "./run-rows.ts";
 import { acceptRun, beginRun, endRun, readRun } from "./runs.ts";
 import { migrate } from "./schema.ts";
 import { checkStore } from "./start-check.ts";
@@ -54,7 +54,7 @@ export function openStore({ folder, warn = () => undefined, now = () => new Date
     accept: (run) => acceptRun(database, run, at()),
     startedBy: (actor, key) => startedBy(database, actor, key, at()),
     begin: (id) => beginRun(database, id),
-    end: (id, ending) => endRun(database, id, ending, at()),
+    end: (id, ending, actor = null) => endRun(database, id, ending, at(), actor),
     annotate: (id, text, expected, actor = null) => writeNote(database, id, text, expected, at(), actor),
     remove: (id, actor = null) => removeRun(database, id, at(), actor),
     bringBack: (id, actor = null) => bringBackRun(database, id, at(), actor),
@@ -62,6 +62,8 @@ export function openStore({ folder, warn = () => undefined, now = () => new Date
     writeCheckpoint: (id, checkpoint, dropped) => writeCheckpoint(database, id, checkpoint, dropped),
     readCheckpoint: (id) => readCheckpoint(database, id),
     dropCheckpoint: (id) => dropCheckpoint(database, id),
+    removed: () => removedOf(database),
+    trail: (most) => lastEntries(database, most),
     audit: (expected = null) => checkAudit(database, expected),
     backup: (file) => writeBackup(database, file, at()),
     restore: (file) => restoreBackup(database, folder ?? ".", file, at()),

@@ -1,6 +1,7 @@
 import type { SealedRecord } from "../../engine/index.ts";
 import { digestOf } from "../canonical.ts";
 import type { Database } from "./database.ts";
+import { parseKept } from "./kept-json.ts";
 
 /**
  * Keeps a record under the SHA-256 of its canonical JSON (RFC 8785), once. The bytes keep the order of its fields, which
@@ -21,7 +22,7 @@ export function keepRecord(database: Database, record: SealedRecord): string {
 export function readRecord(database: Database, digest: string): SealedRecord {
   const row = database.get<{ bytes: Uint8Array }>("SELECT bytes FROM records WHERE digest = ?", [digest]);
   if (row === undefined) throw new Error(`the record ${digest} is missing`);
-  const record = JSON.parse(Buffer.from(row.bytes).toString("utf8")) as SealedRecord;
+  const record = parseKept(new Uint8Array(row.bytes), `the record ${digest}`) as SealedRecord;
   if (digestOf(record) !== digest) throw new Error(`the record ${digest} was altered`);
   return record;
 }

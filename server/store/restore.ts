@@ -9,6 +9,8 @@ import { lockTables, migrate, TABLES, unlockTables } from "./schema.ts";
 
 export interface Restored {
   readonly runs: number;
+  /** Of these, those that had not ended: a server goes on with them when it starts. */
+  readonly unfinished: number;
   /** File with the store as it was before, or `null` if it had nothing. */
   readonly before: string | null;
 }
@@ -38,8 +40,9 @@ export function restoreBackup(
     } finally {
       database.exec("DETACH backup");
     }
-    const runs = database.get<{ n: number }>("SELECT COUNT(*) AS n FROM runs WHERE removed IS NULL")!.n;
-    return { runs, before };
+    const count = (which: string): number =>
+      database.get<{ n: number }>(`SELECT COUNT(*) AS n FROM runs WHERE ${which}`)!.n;
+    return { runs: count("removed IS NULL"), unfinished: count("state IN ('waiting', 'running')"), before };
   } finally {
     for (const end of ["", "-wal", "-shm", "-journal"]) rmSync(`${copy}${end}`, { force: true });
   }

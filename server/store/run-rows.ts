@@ -1,4 +1,4 @@
-import type { RunHead, RunState } from "../../viewer/api/runs.ts";
+import type { RemovedRun, RunHead, RunState } from "../../viewer/api/runs.ts";
 import type { Database } from "./database.ts";
 
 interface HeadRow {
@@ -27,6 +27,23 @@ const COLUMNS = `
 /** The heads of the runs that were not removed, newest first. */
 export const headsOf = (database: Database): RunHead[] =>
   database.all<HeadRow>(`${COLUMNS} WHERE runs.removed IS NULL ORDER BY runs.seq DESC`).map(headOf);
+
+/** The runs that were removed, the last first, with who removed them. */
+export function removedOf(database: Database): RemovedRun[] {
+  // Of the columns beside the greatest, SQLite gives those of its row.
+  const by = new Map(
+    database
+      .all<{ subject: string; actor: string | null }>(
+        "SELECT subject, actor, MAX(seq) FROM audit WHERE action = 'run removed' GROUP BY subject",
+      )
+      .map(({ subject, actor }) => [subject, actor === null ? null : (JSON.parse(actor) as string)] as const),
+  );
+  return database
+    .all<HeadRow & { readonly removed: string }>(
+      `${COLUMNS.replace("SELECT", "SELECT runs.removed,")} WHERE runs.removed IS NOT NULL ORDER BY runs.removed DESC, runs.seq DESC`,
+    )
+    .map((row) => ({ ...headOf(row), removedAt: row.removed, removedBy: by.get(row.id) ?? null }));
+}
 
 /** A run that waits or goes on. */
 export interface UnfinishedRun {

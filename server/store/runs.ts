@@ -91,9 +91,16 @@ export const beginRun = (database: Database, id: string): void =>
 /**
  * Writes how a run ended, with its record, and forgets its checkpoint.
  *
+ * @param actor the user who cancelled it
  * @returns false if it has ended already, or is not there any more: a restore took it away
  */
-export function endRun(database: Database, id: string, ending: Ending, at: string): boolean {
+export function endRun(
+  database: Database,
+  id: string,
+  ending: Ending,
+  at: string,
+  actor: string | null = null,
+): boolean {
   return database.transaction(() => {
     const record = ending.record === null ? null : keepRecord(database, ending.record);
     const changed = database.run(
@@ -112,7 +119,7 @@ export function endRun(database: Database, id: string, ending: Ending, at: strin
     dropCheckpoint(database, id);
     tellAudit(database, {
       at,
-      actor: null,
+      actor,
       action: "run ended",
       subject: id,
       detail: { state: ending.state, record },

@@ -1,5 +1,6 @@
-import type { RunHead } from "../../viewer/api/runs.ts";
+import type { RemovedRun, RunHead } from "../../viewer/api/runs.ts";
 import type { AuditReport } from "./audit-check.ts";
+import type { ChainedEntry } from "./audit-trail.ts";
 import type { Backup } from "./backup.ts";
 import type { Checkpoint, Piece } from "./checkpoints.ts";
 import type { Restored } from "./restore.ts";
@@ -25,7 +26,7 @@ export interface Store {
   startedBy(actor: string | null, key: StartKey): string | null;
   begin(id: string): void;
   /** @returns false if the run has ended already, or a restore took it away */
-  end(id: string, ending: Ending): boolean;
+  end(id: string, ending: Ending, actor?: string | null): boolean;
   /** As `writeNote`. */
   annotate(id: string, text: string | null, expected: number | null, actor?: string | null): number;
   /** As `removeRun`. */
@@ -36,6 +37,10 @@ export interface Store {
   writeCheckpoint(id: string, checkpoint: Checkpoint, dropped: readonly number[]): void;
   readCheckpoint(id: string): (Checkpoint & { readonly pieces: ReadonlyMap<number, Uint8Array> }) | null;
   dropCheckpoint(id: string): void;
+  /** The runs that were removed, the last first. */
+  removed(): RemovedRun[];
+  /** The last entries of the audit trail, in order. */
+  trail(most: number): ChainedEntry[];
   /** As `checkAudit`. */
   audit(expected?: string | null): AuditReport;
   /** As `writeBackup`. */

@@ -2,6 +2,7 @@ import type { Study } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { digestOf } from "../canonical.ts";
 import type { Database } from "./database.ts";
+import { parseKept } from "./kept-json.ts";
 
 export interface KeptStudy {
   readonly digest: string;
@@ -51,7 +52,7 @@ function versionOf(database: Database, study: Study, listed: string | null, at: 
 export function readStudyOf(database: Database, digest: string): Study {
   const row = database.get<{ document: string }>("SELECT document FROM studies WHERE digest = ?", [digest]);
   if (row === undefined) throw new Error(`the study ${digest} is missing`);
-  const study = JSON.parse(row.document) as Study;
+  const study = parseKept(row.document, `the study ${digest}`) as Study;
   if (digestOf(study) !== digest) throw new Error(`the study ${digest} was altered`);
   return study;
 }

@@ -4,6 +4,7 @@ import type { SealedRecord, Study } from "../../engine/index.ts";
 import type { RunHead } from "../../viewer/api/runs.ts";
 import type { FaultReport } from "../errors.ts";
 import type { Database } from "./database.ts";
+import { parseKept } from "./kept-json.ts";
 import { writeNote } from "./notes.ts";
 import { endRun, insertRun } from "./runs.ts";
 
@@ -56,7 +57,7 @@ export function takeOver(database: Database, folder: string, at: string): TakenO
 }
 
 function readFiled(path: string, name: string): FiledRun {
-  const run = JSON.parse(readFileSync(path, "utf8")) as Partial<FiledRun> | null;
+  const run = parseKept(readFileSync(path), name) as Partial<FiledRun> | null;
   const { id, startedAt, state } = run?.head ?? {};
   const study: Partial<Study> | undefined = run?.body?.loaded?.study;
   if (typeof id !== "string" || typeof startedAt !== "string" || typeof study?.title !== "string")

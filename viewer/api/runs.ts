@@ -48,6 +48,17 @@ export type RunHead = Immutable<z.output<typeof runHead>>;
 export const runList = z.array(runHead);
 export type RunList = Immutable<z.output<typeof runList>>;
 
+/** `GET /api/removed-runs`, the last removed first: each can be put back. */
+export const removedRun = z
+  .strictObject({
+    ...headFields,
+    removedAt: z.iso.datetime(),
+    removedBy: z.string().nullable().describe("Who removed it, if the server knew its users"),
+  })
+  .meta({ id: "RemovedRun" });
+export type RemovedRun = Immutable<z.output<typeof removedRun>>;
+export const removedRunList = z.array(removedRun);
+
 /** `GET /api/runs/:id`: a run with its record, if it has one. */
 export const run = z
   .strictObject({ ...headFields, record: shownRecordSchema.nullable(), error: fault.nullable() })

@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { openDatabase } from "../../../server/store/database.ts";
 import { openStore } from "../../../server/store/open-store.ts";
 import { startServing } from "../../campaign/serving.ts";
-import { emptyFolder, finished } from "../store/sample.ts";
+import { accepted, emptyFolder, finished } from "../store/sample.ts";
 import { scratch, trialband } from "./trialband.ts";
 
 const files = scratch();
@@ -42,6 +42,28 @@ describe("audit", () => {
     expect(JSON.parse((await trialband("audit", "--store", folder, "--json")).stdout)).toMatchObject({ entries: 4 });
   });
 
+  test("who did what is printed, the last entries or all, and no name steers the terminal", async () => {
+    const folder = emptyFolder();
+    const store = openStore({ folder, now: () => new Date("2026-03-02T08:00:00.000Z") });
+    const id = finished(store);
+    store.annotate(id, "seen", 0, "Ada Lörrach");
+    store.remove(id, "e\u001b[31mgon");
+    store.bringBack(id, "token");
+    store.close();
+    const { stdout } = await trialband("audit", "--store", folder, "--entries", "4");
+    const lines = stdout.split("\n");
+    expect(lines[0]).toBe(`     3  2026-03-02T08:00:00.000Z  –                 run ended         ${id}`);
+    expect(lines[1]).toBe(`     4  2026-03-02T08:00:00.000Z  Ada Lörrach       note written      ${id}`);
+    expect(lines[2]).toMatch(/ {5}5 .*gon .*run removed /);
+    expect(lines[2]).not.toContain("\u001b");
+    expect(lines[3]).toMatch(/ {5}6 .* token {11} {2}run brought back/);
+    expect(lines[4]).toMatch(/^6 entries, /);
+    const json = JSON.parse((await trialband("audit", "--store", folder, "--entries", "99", "--json")).stdout) as {
+      trail: { actor: string | null }[];
+    };
+    expect(json.trail.map(({ actor }) => actor)).toEqual([null, null, null, "Ada Lörrach", "e\u001b[31mgon", "token"]);
+  });
+
   test("no store there: exit 2, and none is made", async () => {
     const folder = emptyFolder();
     expect(await trialband("audit", "--store", folder)).toMatchObject({
@@ -69,6 +91,17 @@ test("backup and restore: a drill", async () => {
     stdout: expect.stringContaining("Restored 1 runs"),
   });
   expect((await trialband("audit", "--store", another)).status).toBe(0);
+  const going = emptyFolder();
+  const store = openStore({ folder: going });
+  accepted(store);
+  accepted(store);
+  store.close();
+  const half = files.path("half.db");
+  await trialband("backup", half, "--store", going);
+  const { stdout } = await trialband("restore", half, "--store", join(emptyFolder(), "new"));
+  expect(stdout).toContain(
+    "2 of them had not ended: they go on when a server starts with this store. Restart one that uses it now.",
+  );
   writeFileSync(files.path("junk.db"), "junk");
   expect(await trialband("restore", files.path("junk.db"), "--store", another)).toMatchObject({
     status: 2,

@@ -26,7 +26,7 @@ describe("drill", () => {
 
     const another = emptyFolder();
     const restored = openStore({ folder: another });
-    expect(restored.restore(file)).toEqual({ runs: 1, before: null });
+    expect(restored.restore(file)).toEqual({ runs: 1, unfinished: 0, before: null });
     expect(restored.heads()).toEqual(heads);
     expect(restored.read(kept)!.record).toEqual(aRecord());
     expect(restored.audit().problems).toEqual([]);

@@ -19,6 +19,14 @@ test("a second server is refused with the first one's address", () => {
       message: expect.stringContaining(`at http://127.0.0.1:8417/ (process ${process.pid})`),
     }),
   );
+  for (const [content, words] of [
+    ['{"address":', "is not JSON (line 1, column 12)"],
+    ["null", "holds no address and process"],
+    ['{"address":1}', "holds no address and process"],
+  ] as const) {
+    writeFileSync(join(folder, "server.json"), content);
+    expect(() => takeLock(folder)).toThrow(`Where it listens cannot be read: ${join(folder, "server.json")} ${words}`);
+  }
   first.release();
   const second = takeLock(folder);
   second.release();

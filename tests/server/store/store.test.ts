@@ -177,6 +177,22 @@ describe("removal", () => {
     expect(store.audit().problems).toEqual([]);
   });
 
+  test("what is removed is listed, the last first, with who removed it", () => {
+    const [first, second, third] = [finished(store), finished(store), finished(store)];
+    store.remove(second, "ada");
+    store.remove(first, "rosa");
+    store.bringBack(first, "rosa");
+    store.remove(third);
+    store.remove(first, "egon");
+    expect(store.removed().map(({ id, removedBy }) => [id, removedBy])).toEqual([
+      [first, "egon"],
+      [third, null],
+      [second, "ada"],
+    ]);
+    expect(store.removed()[0]).toMatchObject({ state: "finished", removedAt: expect.stringMatching(/^\d{4}-/) });
+    expect(store.heads()).toEqual([]);
+  });
+
   test("is refused while a run waits or goes on", () => {
     const id = accepted(store);
     expect(() => store.remove(id)).toThrow(/cancel it before/);

@@ -2,7 +2,7 @@ import { sortedSample, type Sample } from "../../../engine/statistics/sample.ts"
 import { prepare, type RunRecord } from "../../../engine/index.ts";
 import { Fault, type FaultReport } from "../../../server/errors.ts";
 import type { KeptRuns } from "../../../server/routes/route.ts";
-import type { RunEvent, RunHead, RunState } from "../../../viewer/api/runs.ts";
+import type { RemovedRun, RunEvent, RunHead, RunState } from "../../../viewer/api/runs.ts";
 import type { LoadedStudy } from "../../../server/shelves/study.ts";
 import { partOf, RECORDS } from "./fixed-records.ts";
 
@@ -21,6 +21,7 @@ interface FixedRun {
 /** Takes the place of the server's runs behind its routes: each ends with a fixed record, and goes on when a test says so. */
 export class FixedRuns implements KeptRuns {
   readonly #runs = new Map<string, FixedRun>();
+  readonly #removed = new Map<string, FixedRun>();
 
   /** A run that has already finished; returns its id. */
   addFinished(study: string): string {
@@ -86,13 +87,23 @@ export class FixedRuns implements KeptRuns {
   }
 
   remove(id: string): Promise<void> {
-    this.#find(id);
+    this.#removed.set(id, this.#find(id));
     this.#runs.delete(id);
     return Promise.resolve();
   }
 
-  bringBack(): Promise<void> {
-    return Promise.reject(new Fault("cannot-write", "Fixed runs are not brought back."));
+  removed(): RemovedRun[] {
+    return [...this.#removed.values()]
+      .map((run) => ({ ...headOf(run), removedAt: "2026-03-02T10:00:00.000Z", removedBy: null }))
+      .toReversed();
+  }
+
+  bringBack(id: string): Promise<void> {
+    const run = this.#removed.get(id);
+    if (run === undefined) return Promise.reject(new Fault("no-such-run", `There is no run ${id}.`));
+    this.#removed.delete(id);
+    this.#runs.set(id, run);
+    return Promise.resolve();
   }
 
   annotate(): Promise<void> {
