@@ -32,7 +32,8 @@ export const audit: CommandRegistration = (program) => {
         last === undefined ? [] : store.trail(last),
       ]);
       const { entries, records, studies, problems } = report;
-      if (json === true) process.stdout.write(`${JSON.stringify(last === undefined ? report : { ...report, trail: told }, null, 2)}\n`);
+      if (json === true)
+        process.stdout.write(`${JSON.stringify(last === undefined ? report : { ...report, trail: told }, null, 2)}\n`);
       else {
         print(told.map(line).join(""));
         process.stdout.write(
@@ -49,4 +50,5 @@ export const audit: CommandRegistration = (program) => {
 
 /** An entry as a person reads it. Who asked stands there if the server knew its users; what it did by itself has a dash. */
 const line = ({ seq, at, actor, action, subject }: ChainedEntry): string =>
-  `${String(seq).padStart(6)}  ${at}  ${harmless(actor ?? "–").padEnd(16)}  ${action.padEnd(16)}  ${subject ?? ""}`.trimEnd() + "\n";
+  `${String(seq).padStart(6)}  ${at}  ${harmless(actor ?? "–").padEnd(16)}  ${action.padEnd(16)}  ${subject ?? ""}`.trimEnd() +
+  "\n";

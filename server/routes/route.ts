@@ -11,7 +11,17 @@ import type { Role } from "../../viewer/api/access.ts";
 /** What routes ask of the runs. */
 export interface KeptRuns extends Pick<
   Runs,
-  "startedBy" | "start" | "list" | "removed" | "get" | "read" | "cancel" | "remove" | "bringBack" | "annotate" | "follow"
+  | "startedBy"
+  | "start"
+  | "list"
+  | "removed"
+  | "get"
+  | "read"
+  | "cancel"
+  | "remove"
+  | "bringBack"
+  | "annotate"
+  | "follow"
 > {
   sample(id: string): Promise<{ sample(measurand: string): Sample }>;
 }

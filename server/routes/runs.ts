@@ -188,9 +188,10 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
  */
 function keyOf(header: string | string[] | undefined, body: unknown): Pick<Asked, "key"> {
   if (header === undefined) return {};
-  const key = typeof header === "string" ? /^\s*(?:"([!#-[\]-~]{1,128})"|([!#-+\--:<-~]{1,128}))\s*$/.exec(header) : null;
+  const key =
+    typeof header === "string" ? /^\s*(?:"([!#-[\]-~]{1,128})"|([!#-+\--:<-~]{1,128}))\s*$/.exec(header) : null;
   if (key === null)
-    throw refused("Idempotency-Key", header, 'one name of 1 to 128 characters, such as a UUID, in quotation marks');
+    throw refused("Idempotency-Key", header, "one name of 1 to 128 characters, such as a UUID, in quotation marks");
   try {
     return { key: { key: key[1] ?? key[2]!, request: digestOf(body) } };
   } catch {

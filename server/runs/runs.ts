@@ -307,7 +307,8 @@ export class Runs {
   #keep(run: LiveRun): void {
     const { id } = run.head;
     try {
-      if (!this.#store.end(id, run.ending!, run.ending!.state === "cancelled" ? run.cancelledBy : null)) this.#warn(`Run ${id} is no longer in the store, and was not kept.`);
+      if (!this.#store.end(id, run.ending!, run.ending!.state === "cancelled" ? run.cancelledBy : null))
+        this.#warn(`Run ${id} is no longer in the store, and was not kept.`);
       this.#live.delete(id);
     } catch (cause) {
       const message = cause instanceof Error ? cause.message : String(cause);

@@ -19,7 +19,12 @@ const ownerOf = (actor: string | null): string => JSON.stringify(actor);
  *
  * @throws {Fault} `key-used`: the first request was another
  */
-export function startedBy(database: Database, actor: string | null, { key, request }: StartKey, at: string): string | null {
+export function startedBy(
+  database: Database,
+  actor: string | null,
+  { key, request }: StartKey,
+  at: string,
+): string | null {
   const found = database.get<{ request: string; run: string }>(
     "SELECT request, run FROM start_keys WHERE actor = ? AND key = ? AND at > ?",
     [ownerOf(actor), key, oldest(at)],

@@ -9,10 +9,16 @@ test("the audit trail says who started, cancelled, noted, removed and put back",
   const folder = emptyFolder();
   const store = openStore({ folder });
   const kept = finished(store);
-  const runs = new Runs(() => new Promise(() => undefined), store, () => undefined, { atOnce: 1 });
+  const runs = new Runs(
+    () => new Promise(() => undefined),
+    store,
+    () => undefined,
+    { atOnce: 1 },
+  );
   const { app, cookieOf } = await guardedApp({ runs });
   const [ada, egon] = [await cookieOf("administer"), await cookieOf("run")];
-  const start = (): request.Test => request(app).post("/api/runs").send({ study: "published/additive-normal", trials: 10_000 });
+  const start = (): request.Test =>
+    request(app).post("/api/runs").send({ study: "published/additive-normal", trials: 10_000 });
   // The first takes the only place, so that the second waits and is cancelled at once.
   const going = (await start().set("cookie", egon)).body as { id: string };
   const waits = (await start().set("authorization", `Bearer ${TOKEN}`)).body as { id: string };

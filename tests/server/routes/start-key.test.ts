@@ -87,15 +87,18 @@ describe("a run is started once for a key", () => {
     expect(idOf(await start("a"))).not.toBe(id);
   });
 
-  test.each(['""', "a, b", '"a", "b"', '"a\\"b"', "a;b=1", "é", `"${"x".repeat(129)}"`, "a b"])("the key %j is refused", async (key) => {
-    const answer = await request(app)
-      .post("/api/runs")
-      .set("idempotency-key", Buffer.from(key).toString("latin1"))
-      .send(BODY);
-    expect(answer.status).toBe(422);
-    expect((answer.body as { problems: object[] }).problems).toMatchObject([{ place: "Idempotency-Key" }]);
-    expect(runs.list()).toHaveLength(0);
-  });
+  test.each(['""', "a, b", '"a", "b"', '"a\\"b"', "a;b=1", "é", `"${"x".repeat(129)}"`, "a b"])(
+    "the key %j is refused",
+    async (key) => {
+      const answer = await request(app)
+        .post("/api/runs")
+        .set("idempotency-key", Buffer.from(key).toString("latin1"))
+        .send(BODY);
+      expect(answer.status).toBe(422);
+      expect((answer.body as { problems: object[] }).problems).toMatchObject([{ place: "Idempotency-Key" }]);
+      expect(runs.list()).toHaveLength(0);
+    },
+  );
 });
 
 test("a key belongs to who sent it", async () => {

@@ -55,7 +55,9 @@ describe("a folder of version 0.3", () => {
     const store = openStore({ folder, warn: (message) => said.push(message) });
     expect(store.heads()).toHaveLength(4);
     expect(said.filter((message) => message.includes("left out"))).toHaveLength(4);
-    expect(said).toContainEqual(expect.stringMatching(/cut\.json is left out: cut\.json is not JSON \(line 2, column \d+\)/));
+    expect(said).toContainEqual(
+      expect.stringMatching(/cut\.json is left out: cut\.json is not JSON \(line 2, column \d+\)/),
+    );
     store.close();
   });
 });
