@@ -42,15 +42,26 @@ export const typedEquation: ModelFamily = {
   parameters: FIELDS,
   load: loadEquationReader,
   build(parameters): ScriptedModel {
-    for (const name of Object.keys(parameters))
-      if (!Object.hasOwn(FIELDS, name))
-        refuse(`parameters.${name}`, parameters[name], `one of ${Object.keys(FIELDS).join(", ")}`);
-    const text = parameters["equation"];
-    if (typeof text !== "string") return refuse("parameters.equation", text, "the equation as a text");
-    const stated = readQuantities(parameters["quantities"]);
+    const { text, stated } = readParameters(parameters);
     return modelOf(text, stated);
   },
 };
+
+/** What a study states for its equation: the text, and quantities by name. */
+export interface EquationParameters {
+  readonly text: string;
+  readonly stated: ReadonlyMap<string, StatedQuantity>;
+}
+
+/** @throws {InputError} naming the parameter that cannot be used */
+export function readParameters(parameters: Readonly<Record<string, unknown>>): EquationParameters {
+  for (const name of Object.keys(parameters))
+    if (!Object.hasOwn(FIELDS, name))
+      refuse(`parameters.${name}`, parameters[name], `one of ${Object.keys(FIELDS).join(", ")}`);
+  const text = parameters["equation"];
+  if (typeof text !== "string") return refuse("parameters.equation", text, "the equation as a text");
+  return { text, stated: readQuantities(parameters["quantities"]) };
+}
 
 function modelOf(text: string, stated: ReadonlyMap<string, StatedQuantity>): ScriptedModel {
   const checked = checkEquation(text, stated);

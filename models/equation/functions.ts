@@ -77,23 +77,34 @@ export interface EquationFunction {
   readonly operands: readonly number[];
   /** How it is written, for messages and lists. */
   readonly usage: string;
+  /** What it gives, for lists. */
+  readonly meaning: string;
   readonly units: UnitRule;
 }
 
-const one = (name: FunctionName, units: UnitRule = "of a number"): EquationFunction => ({
+const one = (name: FunctionName, meaning: string, units: UnitRule = "of a number"): EquationFunction => ({
   name,
   operands: [1],
   usage: `${name}(x)`,
+  meaning,
   units,
 });
-const two = (name: FunctionName): EquationFunction => ({
+const two = (name: FunctionName, meaning: string): EquationFunction => ({
   name,
   operands: [2],
   usage: `${name}(a, b)`,
+  meaning,
   units: "keeps the unit",
 });
-const platinum = (name: FunctionName, argument: string, range: string, units: UnitRule): EquationFunction => ({
+const platinum = (
+  name: FunctionName,
+  argument: string,
+  range: string,
+  meaning: string,
+  units: UnitRule,
+): EquationFunction => ({
   name,
+  meaning,
   operands: [2, 4, 5],
   usage: `${name}(${argument}, R_0) by IEC 60751, or with the thermometer's own coefficients ${name}(${argument}, R_0, A, B) ${range}, ${name}(${argument}, R_0, A, B, C)`,
   units,
@@ -102,31 +113,43 @@ const platinum = (name: FunctionName, argument: string, range: string, units: Un
 /** Every function by name, in the order in which lists show them. */
 export const equationFunctions: ReadonlyMap<string, EquationFunction> = new Map(
   [
-    platinum("t", "R", "from 0 °C up", "temperature of a resistance"),
-    platinum("R", "t", "from 0 °C up", "resistance of a temperature"),
+    platinum(
+      "t",
+      "R",
+      "from 0 °C up",
+      "temperature in °C of a platinum thermometer from its resistance R and its resistance R_0 at 0 °C",
+      "temperature of a resistance",
+    ),
+    platinum(
+      "R",
+      "t",
+      "from 0 °C up",
+      "resistance of a platinum thermometer at t in °C, from its resistance R_0 at 0 °C",
+      "resistance of a temperature",
+    ),
     {
-      ...one("t_90", "temperature of a ratio"),
-      usage: "t_90(W_r), the temperature in °C of a reference ratio of the ITS-90",
+      ...one("t_90", "temperature in °C of a reference ratio of the ITS-90", "temperature of a ratio"),
+      usage: "t_90(W_r)",
     },
-    { ...one("W_r", "ratio of a temperature"), usage: "W_r(t), the reference ratio of the ITS-90 at t in °C" },
-    one("exp"),
-    one("ln"),
-    one("lg"),
-    one("sqrt", "square root"),
-    one("cbrt", "cube root"),
-    one("abs", "keeps the unit"),
-    one("sgn", "sign"),
-    two("min"),
-    two("max"),
-    one("sin"),
-    one("cos"),
-    one("tan"),
-    one("arcsin"),
-    one("arccos"),
-    one("arctan"),
-    one("sinh"),
-    one("cosh"),
-    one("tanh"),
+    { ...one("W_r", "reference ratio of the ITS-90 at t in °C", "ratio of a temperature"), usage: "W_r(t)" },
+    one("exp", "exponential, e to the power x"),
+    one("ln", "natural logarithm"),
+    one("lg", "decimal logarithm"),
+    one("sqrt", "square root; also √x", "square root"),
+    one("cbrt", "cube root", "cube root"),
+    one("abs", "absolute value; also |x|", "keeps the unit"),
+    one("sgn", "sign: −1, 0 or 1", "sign"),
+    two("min", "the smaller of the two"),
+    two("max", "the greater of the two"),
+    one("sin", "sine, x in radians"),
+    one("cos", "cosine, x in radians"),
+    one("tan", "tangent, x in radians"),
+    one("arcsin", "inverse sine, in radians"),
+    one("arccos", "inverse cosine, in radians"),
+    one("arctan", "inverse tangent, in radians"),
+    one("sinh", "hyperbolic sine"),
+    one("cosh", "hyperbolic cosine"),
+    one("tanh", "hyperbolic tangent"),
   ].map((entry) => [entry.name, entry]),
 );
 

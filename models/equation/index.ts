@@ -8,5 +8,5 @@ export {
   type ScriptedModel,
 } from "./equation-model.ts";
 export { loadEquationReader } from "./grammar.ts";
-export { typescriptModel } from "./typescript.ts";
+export { readTypedEquation, typedEquationOf, type EquationReading, type ReadEquation } from "./reading.ts";
 export type { Equation, EquationProblem, Expression, Place } from "./tree.ts";

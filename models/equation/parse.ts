@@ -3,7 +3,7 @@ import { equationFunctions, otherNames } from "./functions.ts";
 import { algebra } from "./grammar.ts";
 import { partsOf, type Equation, type EquationProblem, type Expression, type Operator, type Place } from "./tree.ts";
 
-/** Longest text that is read, and most brackets, powers and signs within one another: far beyond any measurement model. */
+/** Longest text that is read, and most brackets and powers within one another: far beyond any measurement model. */
 export const LONGEST = 4000;
 export const DEEPEST = 50;
 /** Most operators of one text: each makes the tree one level deeper. */
@@ -38,6 +38,8 @@ function sizeProblem(text: string): EquationProblem | null {
     return { place: { from: 0, to: text.length }, got: `${text.length} characters`, expected: `at most ${LONGEST}` };
   let open = 0;
   let signs = 0;
+  let bars = 0;
+  let before = "";
   let powers = 0;
   let operators = 0;
   for (let i = 0; i < text.length; i++) {
@@ -45,7 +47,10 @@ function sizeProblem(text: string): EquationProblem | null {
     if (character.trim() === "") continue;
     open += character === "(" ? 1 : character === ")" ? -1 : 0;
     powers += character === "^" ? 1 : 0;
-    signs = "-−–+√".includes(character) ? signs + 1 : 0;
+    // A sign or a root before an operand: it may stand within the one before it, whatever lies between them.
+    if ("-−–+√".includes(character) && !OPERAND_ENDS.test(before)) signs += 1;
+    bars += character === "|" ? 1 : 0;
+    before = character;
     operators += OPERATORS.has(character) ? 1 : 0;
     if (operators > MOST_OPERATORS)
       return {
@@ -53,15 +58,18 @@ function sizeProblem(text: string): EquationProblem | null {
         got: `more than ${MOST_OPERATORS} operators`,
         expected: "fewer terms; a sum of many terms can be imported as a table",
       };
-    if (open > DEEPEST || powers > DEEPEST || signs > DEEPEST)
+    if (open > DEEPEST || powers > DEEPEST || signs > 2 * DEEPEST || bars > 2 * DEEPEST)
       return {
         place: { from: i, to: i + 1 },
-        got: `more than ${DEEPEST} brackets, powers or signs within one another`,
+        got: `more than ${DEEPEST} brackets or powers, or ${2 * DEEPEST} signs or bars`,
         expected: "several equations, one a line, with a quantity for each part",
       };
   }
   return null;
 }
+
+/** The last character of a quantity, a number or a bracket; a bar may open or close, and is taken to open. */
+const OPERAND_ENDS = /[\p{L}\p{Nd}_′)}⁰¹²³⁴⁵⁶⁷⁸⁹]/u;
 
 /** What stands at the place where no reading goes on. */
 function failureAt(text: string, at: number): EquationProblem {

@@ -1,8 +1,12 @@
 import type { Equation } from "./tree.ts";
 import { STRENGTH, textOf, type Notation } from "./written.ts";
 
-/** An equation in plain text as print has it (· and −, brackets only where needed), with the symbols of the quantities. */
-export function equationText(equations: readonly Equation[], symbolOf: (name: string) => string): string {
+/** Equations in plain text, one after the other, as a record has them. */
+export const equationText = (equations: readonly Equation[], symbolOf: (name: string) => string): string =>
+  equationTexts(equations, symbolOf).join("; ");
+
+/** Each equation in plain text as print has it (· and −, brackets only where needed), with the quantities' symbols. */
+export function equationTexts(equations: readonly Equation[], symbolOf: (name: string) => string): readonly string[] {
   const notation: Notation = {
     number: (value) => (value === Math.PI ? "π" : String(value).replace("-", "−")),
     quantity: symbolOf,
@@ -14,5 +18,5 @@ export function equationText(equations: readonly Equation[], symbolOf: (name: st
     minus: "−",
     operators: { "+": " + ", "-": " − ", "*": "·", "/": " / " },
   };
-  return equations.map(({ name, expression }) => `${symbolOf(name)} = ${textOf(expression, notation)}`).join("; ");
+  return equations.map(({ name, expression }) => `${symbolOf(name)} = ${textOf(expression, notation)}`);
 }

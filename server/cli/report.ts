@@ -1,6 +1,7 @@
 import { basename } from "node:path";
 import { Option } from "commander";
 import type { ReportedRecord } from "../../engine/index.ts";
+import { typedEquationOf } from "../../models/index.ts";
 import { readNamed } from "../intake/named-file.ts";
 import { openOutput, withOutputs } from "../output-file.ts";
 import { findChromium, printToPdf } from "./chromium.ts";
@@ -56,6 +57,7 @@ export async function reportCommand(file: string, flags: ReportFlags): Promise<v
     digest: recordDigest(record),
     messages: languages[flags.language],
     command: repeatCommand(record, basename(file)),
+    typed: await typedEquationOf(record.study),
   };
   // Found before anything is written, so that a missing browser leaves no partial result.
   const chromium = flags.pdf === undefined ? null : findChromium();

@@ -1,5 +1,6 @@
 import { about } from "./about.ts";
 import { budgetTables } from "./budget-tables.ts";
+import { equations } from "./equations.ts";
 import { describedInterface } from "./interface.ts";
 import { keptRuns } from "./kept-runs.ts";
 import { measurands } from "./measurands.ts";
@@ -19,6 +20,7 @@ export const routes: readonly RouteRegistration[] = [
   about,
   session,
   models,
+  equations,
   schema,
   studies,
   surveys,

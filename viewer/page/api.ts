@@ -1,5 +1,6 @@
 import type { Histogram } from "../../engine/index.ts";
 import type { TableReading } from "../api/budget-tables.ts";
+import type { EquationAnswer, EquationRequest, FunctionList } from "../api/equations.ts";
 import type { Fault, Refusal } from "../api/fault.ts";
 import type { ChosenInterval } from "../api/measurands.ts";
 import type { ModelDescription, ModelList, ModelRequest } from "../api/models.ts";
@@ -50,6 +51,9 @@ export const describeModel = (
   parameters: NonNullable<ModelRequest["parameters"]>,
 ): Promise<ModelDescription> =>
   ask(`api/models/${encodeURIComponent(id)}`, sent("POST", { parameters } satisfies ModelRequest));
+export const checkEquation = (equation: EquationRequest): Promise<EquationAnswer> =>
+  ask("api/equations", sent("POST", equation));
+export const listEquationFunctions = (): Promise<FunctionList> => ask("api/equations/functions");
 export const readSchema = (): Promise<unknown> => ask("api/schema/study");
 export const readRecord = (record: unknown): Promise<ShownRecord> => ask("api/records", sent("POST", record));
 export const readTable = (

@@ -5,6 +5,7 @@ import { momentText } from "../present/moment.ts";
 import { symbolsOf } from "../present/equation.ts";
 import { numbersWith } from "../present/numbers.ts";
 import { speakRecord, type Language, type ReportedRecord, type Spoken, type SpokenRecord } from "../../engine/index.ts";
+import type { ReadEquation } from "../../models/index.ts";
 import { fromRecord, type Report } from "./report.ts";
 import { sections } from "./sections/index.ts";
 import { styleSheet } from "./style.ts";
@@ -17,6 +18,8 @@ export interface ReportOptions {
   readonly command: string;
   /** Digest of the record without its seal. */
   readonly digest: string;
+  /** The equation that the study states as text, if it does: it is set as mathematics. */
+  readonly typed?: ReadEquation | null;
   /** Paper that a print is laid out for; without it the printer's. */
   readonly paper?: Paper;
 }
@@ -30,7 +33,10 @@ const HEAD_LENGTH = 78;
  *
  * @param record a record that `readRecord` has taken, or one fresh from a run
  */
-export function reportHtml(record: ReportedRecord, { messages, command, digest, paper }: ReportOptions): string {
+export function reportHtml(
+  record: ReportedRecord,
+  { messages, command, digest, paper, typed = null }: ReportOptions,
+): string {
   const report: Report = {
     record,
     messages,
@@ -38,6 +44,7 @@ export function reportHtml(record: ReportedRecord, { messages, command, digest, 
     numbers: numbersWith(messages.decimalSign, messages.separator),
     translate: (text) => translated(text, messages.language) ?? text,
     symbols: symbolsOf(record),
+    typed,
     digest,
     command,
   };

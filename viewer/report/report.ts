@@ -1,4 +1,5 @@
 import type { MeasurandRecord, ReportedRecord, Spoken, SpokenRecord } from "../../engine/index.ts";
+import type { ReadEquation } from "../../models/index.ts";
 import type { Messages } from "../present/messages/messages.ts";
 import { translated } from "../present/messages/phrases/index.ts";
 import { html, joinMarkup, type Child, type Markup } from "./markup.ts";
@@ -18,6 +19,8 @@ export interface Report {
   readonly translate: (text: string) => string;
   /** Symbols of all quantities, for the model equation. */
   readonly symbols: ReadonlySet<string>;
+  /** The equation that the study states as text, or `null`. */
+  readonly typed: ReadEquation | null;
   /** Digest that tells this record from any other. */
   readonly digest: string;
   /** The command that repeats the evaluation. */

@@ -35,6 +35,8 @@ code { font-family: var(--code); font-size: 85%; }
 dl.facts > div { display: grid; grid-template-columns: 44mm 1fr; column-gap: 4mm; padding: 0.6mm 0; break-inside: avoid; }
 dl.facts dt { font-weight: bold; } dl.facts dd { margin: 0; min-width: 0; overflow-wrap: anywhere; }
 dl.words > div { grid-template-columns: 30mm 1fr; }
+.mathematics math { font-family: inherit; text-align: left; width: max-content; margin: 0.5mm 0; }
+.mathematics :is(msqrt, mroot) > * { font-family: inherit; } .mathematics :is(msqrt, mroot) { font-family: math; }
 .equation { line-height: 1.75; } .equation > div { padding-left: 6mm; text-indent: -6mm; }
 .stated { border: 0.75pt solid #000; padding: 3mm 4mm 1mm; margin: 0 0 4mm; break-inside: avoid; }
 .stated p { margin: 0 0 2mm; } .stamp { font-weight: bold; }

@@ -1,13 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { elementary, propagate, type Model } from "../../../engine/index.ts";
-import {
-  checkEquation,
-  loadEquationReader,
-  isScripted,
-  typedEquation,
-  typescriptModel,
-} from "../../../models/index.ts";
+import { elementary, propagate } from "../../../engine/index.ts";
+import { isScripted, loadEquationReader, readTypedEquation, typedEquation } from "../../../models/index.ts";
 import { compiled } from "../../../server/shelves/compiled.ts";
 
 await loadEquationReader();
@@ -168,11 +162,17 @@ describe("the model", () => {
     expect(() => typedEquation.build(wrong)).toThrow(message);
   });
 
-  test("is saved as a TypeScript file that names its functions", () => {
-    const checked = checkEquation(parameters.equation, new Map(Object.entries(quantities)));
-    if (!checked.ok) throw new Error("read above");
-    const text = typescriptModel(checked, typedEquation.build(parameters) as Model, "probe-error", "Error of a probe");
-    expect(text).toContain(`algebra.t(x.probe + x.readout, x.nominal) - x.bath`);
-    expect(text).toContain(`id: "probe-error"`);
+  test("is saved as a TypeScript file that names its functions", async () => {
+    const { read } = await readTypedEquation(parameters, "Error of a probe, 72 °C");
+    expect(read!.typescript.file).toBe("error-of-a-probe-72-c.ts");
+    expect(read!.typescript.text).toContain(`algebra.t(x.probe + x.readout, x.nominal) - x.bath`);
+    expect(read!.typescript.text).toContain(`id: "error-of-a-probe-72-c"`);
+  });
+
+  test("says of which quantities no unit is stated", async () => {
+    const some = await readTypedEquation({ ...parameters, quantities: { ...quantities, bath: { symbol: "t_S" } } }, "");
+    expect(some.read!.withoutUnit).toEqual(["t_S"]);
+    expect((await readTypedEquation(parameters, "")).read!.withoutUnit).toEqual([]);
+    expect((await readTypedEquation({ ...parameters, equation: "e = t(" }, "")).read).toBeNull();
   });
 });

@@ -1,6 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { checkEquation, loadEquationReader, typedEquation } from "../../../models/index.ts";
+import { isQuantityName } from "../../../engine/index.ts";
+import {
+  checkEquation,
+  equationFunctions,
+  isScripted,
+  loadEquationReader,
+  typedEquation,
+  type Expression,
+} from "../../../models/index.ts";
 
 await loadEquationReader();
 
@@ -136,5 +144,99 @@ describe("malicious text", () => {
       }),
       { numRuns: 500 },
     );
+  });
+});
+
+describe("text that means harm", () => {
+  const WORDS = [
+    "constructor",
+    "__proto__",
+    "prototype",
+    "toString",
+    "process",
+    "globalThis",
+    "require",
+    "eval",
+    "Function",
+    "this",
+  ];
+
+  test("whatever is read calls functions of the list alone and reads quantities alone", () => {
+    const part = fc.oneof(
+      fc.constantFrom(...WORDS, "a", "b", "1", "exp", "t", "x", "'s'", "`s`"),
+      fc.constantFrom(
+        "(",
+        ")",
+        ".",
+        "[",
+        "]",
+        ",",
+        "+",
+        "−",
+        "·",
+        "/",
+        "^",
+        "=",
+        ";",
+        "=>",
+        "?.",
+        "${",
+        "}",
+        "|",
+        "\\u0061",
+        "//",
+      ),
+    );
+    fc.assert(
+      fc.property(fc.array(part, { maxLength: 25 }), (parts) => {
+        const checked = checkEquation(`y = a + ${parts.join("")}`, none);
+        if (!checked.ok) return;
+        const walk = (expression: Expression): void => {
+          if (expression.kind === "call") {
+            expect(equationFunctions.has(expression.name)).toBe(true);
+            expression.operands.forEach(walk);
+          } else if (expression.kind === "operation") [expression.left, expression.right].forEach(walk);
+          else if (expression.kind === "negative") walk(expression.of);
+          else if (expression.kind === "quantity") expect(isQuantityName(expression.name)).toBe(true);
+          else expect(Number.isFinite(expression.value)).toBe(true);
+        };
+        checked.equations.forEach(({ expression }) => walk(expression));
+      }),
+      { numRuns: 1000, seed: 16 },
+    );
+  });
+
+  test("its script holds names of quantities as text, functions of the list and nothing that was typed", () => {
+    for (const word of WORDS) {
+      const model = typedEquation.build({
+        equation: `y = q·2 + exp(q)`,
+        quantities: { q: { symbol: word, meaning: "'; x" } },
+      });
+      expect(isScripted(model) && model.script).toBe(
+        '((algebra) => { "use strict"; const f_exp = algebra["exp"]; return (x) => { const q0 = x["q"] * 2 + f_exp(x["q"]); return q0; }; })',
+      );
+    }
+  });
+
+  test.each([
+    ["brackets and calls by turns", "y = a", (n: number) => "+exp(a".repeat(n)],
+    ["open roots", "y = ", (n: number) => "√(".repeat(n)],
+    ["absolute values", "y = ", (n: number) => "|a+".repeat(n)],
+    ["roots of roots", "y = ", (n: number) => "√√|".repeat(n)],
+    ["powers with many signs", "y = a", (n: number) => `^${"-".repeat(11)}a`.repeat(n)],
+    ["everything by turns", "y = a", (n: number) => "^-(|a+√max(a,".repeat(n)],
+    ["lines", "y = a", (n: number) => "\nb = c".repeat(n)],
+    ["subscripts", "y = ", (n: number) => "a_{".repeat(n)],
+    ["signs between powers", "y = a", (n: number) => "^-".repeat(n)],
+    ["commas", "y = max(", (n: number) => "a,".repeat(n)],
+    ["figures", "y = a·", (n: number) => "1".repeat(n)],
+  ])("%s up to the longest text end soon", (_what, head, tail) => {
+    for (const n of [10, 24, 40, 49, 100, 500, 1300]) {
+      const text = `${head}${tail(n)}`.slice(0, 4000);
+      const clock = performance.now();
+      checkEquation(text, none);
+      // Milliseconds when nothing else runs; a reading that goes back over the text again and again would take minutes.
+      expect(performance.now() - clock, `${n}`).toBeLessThan(5000);
+    }
   });
 });

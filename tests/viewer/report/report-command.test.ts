@@ -47,6 +47,16 @@ describe("writing", () => {
     expect(document).toContain("npx trialband verify record.json");
   });
 
+  test("a typed equation is set as mathematics, with its text for those who cannot see it", async () => {
+    const path = file("typed.json", recordText(filedExample("equation/transmitter-72")));
+    const out = join(folder, "typed.html");
+    await reportCommand(path, { out, language: "de" });
+    const document = readFileSync(out, "utf8");
+    expect(document.match(/<math /g)).toHaveLength(2);
+    expect(document).toContain('alttext="e = t_X − (t_S + δt_cal + δt_ax)"');
+    expect(document).toContain("<mfrac>");
+  });
+
   test("the command printed verifies the record: all figures come again to the bit", async () => {
     // The command is `trialband verify`, which is this function behind a file.
     const { outcome, reasons } = await verifyRecord(recordText(record()), "record.json");

@@ -5,7 +5,8 @@ import { html } from "../draw/node.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { equationNode } from "../draw/symbol.ts";
 import { PAUSE } from "./checker.ts";
-import { labelled, textArea, textInput, type Spots } from "./controls.ts";
+import { createEquationField, type EquationField, type StatedQuantities } from "../equation/field.ts";
+import { idOf, labelled, textArea, textInput, type Spots } from "./controls.ts";
 import { correlationFields } from "./correlation-fields.ts";
 import { isStated, parametersOf, withInput, withParameter, withReason, type Draft } from "./draft.ts";
 import type { Kind } from "./fields.ts";
@@ -48,6 +49,7 @@ export function createModelPart(
   const inputs = html("div", {});
   const dependence = html("div", {});
   let model: ModelDescription | null = null;
+  let equation: EquationField | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   const summaryOf = (id: string): ListedModel | undefined => catalogue().models.find((one) => one.id === id);
@@ -150,7 +152,10 @@ export function createModelPart(
     const source = summaryOf(draft().model)?.source ?? null;
     const cautions = model?.cautions ?? [];
     about.replaceChildren(
-      ...(model?.equation == null ? [] : [html("p", {}, equationNode(model.equation, symbols))]),
+      // The field of a typed equation shows it as mathematics.
+      ...(model?.equation == null || model.id === "equation"
+        ? []
+        : [html("p", {}, equationNode(model.equation, symbols))]),
       ...(source === null ? [] : [html("p", { class: "note" }, `Source of the model: ${source}`)]),
       ...(cautions.length === 0
         ? []
@@ -168,23 +173,53 @@ export function createModelPart(
     forgetSpots("parameters.");
     parameters.replaceChildren(
       ...Object.entries(summaryOf(draft().model)?.parameters ?? {}).map(([name, help]) =>
-        labelled(
-          {
-            place: `parameters.${name}`,
-            label: html("code", {}, name),
-            name: `parameter ${name}`,
-            help: `${help}. Written as JSON`,
-            wide: true,
-          },
-          textArea(draft().parameters[name] ?? "", 2, (text) => {
-            change(withParameter(draft(), name, text));
-            clearTimeout(timer);
-            timer = setTimeout(() => void describe(), PAUSE);
-          }),
-          spots,
-        ),
+        draft().model === "equation" && name === "equation"
+          ? equationPart()
+          : labelled(
+              {
+                place: `parameters.${name}`,
+                label: html("code", {}, name),
+                name: `parameter ${name}`,
+                help: `${help}. Written as JSON`,
+                wide: true,
+              },
+              textArea(draft().parameters[name] ?? "", 2, (text) => {
+                change(withParameter(draft(), name, text));
+                clearTimeout(timer);
+                timer = setTimeout(() => {
+                  void equation?.check();
+                  void describe();
+                }, PAUSE);
+              }),
+              spots,
+            ),
       ),
     );
+  };
+
+  /** The field of a typed equation; it says itself what is wrong with the text. */
+  const equationPart = (): HTMLElement => {
+    const stated = parametersOf(draft())["equation"];
+    equation = createEquationField({
+      id: idOf("parameters.equation"),
+      text: typeof stated === "string" ? stated : "",
+      quantities: () => {
+        const { quantities: all } = parametersOf(draft());
+        return typeof all === "object" && all !== null && !Array.isArray(all) ? (all as StatedQuantities) : {};
+      },
+      title: () => draft().title,
+      change: (text) => change(withParameter(draft(), "equation", JSON.stringify(text))),
+      checked: () => void describe(),
+    });
+    equation.control.dataset.place = "parameters.equation";
+    equation.control.dataset.checked = "itself";
+    spots.set("parameters.equation", {
+      place: "parameters.equation",
+      name: "Equation",
+      control: equation.control,
+      message: html("span", {}),
+    });
+    return equation.element;
   };
 
   return {

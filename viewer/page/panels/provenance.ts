@@ -1,5 +1,4 @@
 import type { RunRecord } from "../../../engine/index.ts";
-import { symbolsOf } from "../../present/equation.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { fillText } from "../../present/fill.ts";
 import { momentText } from "../../present/moment.ts";
@@ -7,7 +6,7 @@ import { commandLine, STUDY_FILE } from "../../present/command.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fixed, whole } from "../../present/numbers.ts";
 import { saveButton } from "../draw/save.ts";
-import { equationNode } from "../draw/symbol.ts";
+import { recordEquation } from "../equation/typed-equation.ts";
 import type { Panel } from "./panel.ts";
 
 const words = en.provenance;
@@ -22,10 +21,7 @@ export const provenance: Panel = {
     const { model, generator, trials, engine, environment } = record;
     const rows: [string, Child][] = [
       [words.model, [`${model.title} `, html("code", {}, model.id)]],
-      [
-        en.model.equation,
-        model.equation === null ? panelWords.notStated : equationNode(model.equation, symbolsOf(record)),
-      ],
+      [en.model.equation, model.equation === null ? panelWords.notStated : recordEquation(record)],
       [en.model.source, model.source ?? html("span", { class: "source missing" }, en.model.noSource)],
       [
         words.trials,

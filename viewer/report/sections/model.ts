@@ -2,6 +2,7 @@ import { show } from "../../../engine/index.ts";
 import { equationMarkup } from "../equation.ts";
 import { equationIn } from "../../present/messages/phrases/index.ts";
 import { html } from "../markup.ts";
+import { mathematicsMarkup } from "../mathematics.ts";
 import { fromRecord, unitText, type Section } from "../report.ts";
 import { symbolMarkup } from "../symbol.ts";
 
@@ -9,7 +10,7 @@ import { symbolMarkup } from "../symbol.ts";
 export const model: Section = {
   id: "model",
   render(report) {
-    const { record, messages, symbols } = report;
+    const { record, messages, symbols, typed } = report;
     const words = messages.model;
     const measurands = Object.values(record.measurands);
     const { parameters } = record.study;
@@ -29,7 +30,13 @@ export const model: Section = {
       <div>
         <dt>${words.equation}</dt>
         <dd>
-          ${record.model.equation === null ? words.noEquation : equationMarkup(equationIn(record.model.equation, messages.language), symbols)}
+          ${
+            typed !== null
+              ? mathematicsMarkup(typed, messages.decimalSign)
+              : record.model.equation === null
+                ? words.noEquation
+                : equationMarkup(equationIn(record.model.equation, messages.language), symbols)
+          }
         </dd>
       </div>
       <div>
