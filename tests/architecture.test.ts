@@ -186,7 +186,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/api": "engine/index.ts engine/record models/index.ts",
   "viewer/page": "engine/distributions engine/index.ts models/index.ts viewer/api viewer/present",
   "viewer/present": "engine/distributions engine/index.ts engine/record models/index.ts",
-  "viewer/report": "engine/index.ts viewer/present",
+  "viewer/report": "engine/index.ts models/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/access": "server/errors.ts server/intake viewer/api",
   "server/checks": "engine/index.ts server/errors.ts server/package-root.ts server/shelves",
