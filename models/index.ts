@@ -59,3 +59,4 @@ export * from "./evaluation/log/index.ts";
 export * from "./evaluation/readings/index.ts";
 export * from "./evaluation/survey/index.ts";
 export * from "./evaluation/table/index.ts";
+export * from "./evaluation/templates/index.ts";

@@ -13,6 +13,7 @@ import { ownSite } from "./http/own-site.ts";
 import { refuse } from "./http/refuse.ts";
 import { logRequests } from "./http/request-log.ts";
 import { signIn, signOut, type SignInLimits } from "./http/sign-in.ts";
+import { openStore } from "./store/open-store.ts";
 import type { Operation } from "./openapi/described.ts";
 import { documentOf, type OpenApiDocument } from "./openapi/document.ts";
 import { guarded } from "./routes/guarded.ts";
@@ -20,11 +21,13 @@ import { routes } from "./routes/index.ts";
 import { observation } from "./routes/observation.ts";
 import type { Dependencies } from "./routes/route.ts";
 
-export interface AppOptions extends Omit<Dependencies, "document" | "checker" | "signOut"> {
+export interface AppOptions extends Omit<Dependencies, "document" | "checker" | "signOut" | "desk"> {
   /** Folder of the built page. */
   readonly page: string;
   /** Host names this server answers to; any other is refused, so that a foreign page cannot reach it by renaming itself. */
   readonly hosts: ReadonlySet<string> | null;
+  /** Own studies, drafts and defaults; without it, one in memory. */
+  readonly desk?: Dependencies["desk"];
   /** Checks studies; without one, the app opens its own, whose thread ends by itself. */
   readonly checker?: Dependencies["checker"];
   /** Who may ask; without it anyone, which is for a server of one machine alone. */
@@ -63,6 +66,7 @@ export function createApp(options: AppOptions): Express {
   const dependencies = {
     ...options,
     checker: options.checker ?? openChecker(),
+    desk: options.desk ?? openStore({ folder: null }).desk,
     document: () => (document ??= documentOf(operations, access.secure)),
     signOut: signOut(access, live),
   };

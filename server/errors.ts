@@ -8,6 +8,7 @@ export const FAULTS = {
   "no-such-file": { status: 404, exit: 2, title: "No such file" },
   "no-such-model": { status: 422, exit: 2, title: "No such model" },
   "no-such-study": { status: 404, exit: 2, title: "No such study" },
+  "no-such-draft": { status: 404, exit: 2, title: "No such draft" },
   "no-such-run": { status: 404, exit: 2, title: "No such run" },
   "no-such-measurand": { status: 404, exit: 2, title: "No such measurand" },
   "no-such-user": { status: 404, exit: 2, title: "No such user" },

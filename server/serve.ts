@@ -85,6 +85,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const app = createApp({
     runs,
     shelf,
+    desk: store.desk,
     checker,
     workers: options.workers,
     page: options.page ?? join(root, "dist/viewer"),

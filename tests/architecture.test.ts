@@ -199,13 +199,13 @@ const ROOMS: Readonly<Record<string, string>> = {
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/runs server/shelves server/verify",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/routes":
-    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/errors.ts server/http server/intake server/openapi server/package-root.ts server/record server/runs server/selfcheck server/shelves viewer/api",
+    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/errors.ts server/http server/intake server/openapi server/package-root.ts server/record server/runs server/selfcheck server/shelves server/store viewer/api",
   "server/runs":
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves server/verify viewer/api viewer/present viewer/report",
   "server/shelves":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts viewer/api",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts viewer/api viewer/present",
   "server/store": "engine/index.ts server/canonical.ts server/errors.ts server/intake viewer/api",
   "server/verify": "engine/index.ts server/canonical.ts server/errors.ts server/record server/runs server/shelves",
 };

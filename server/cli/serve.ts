@@ -79,10 +79,10 @@ The certificate is read again on SIGHUP. Stop it with Ctrl+C.`,
         warn,
         log: openLog(flags.log),
       });
-      let url = serving.url;
+      let sheet = "";
       if (flags.first !== undefined) {
         const id = await serving.runListed(flags.first);
-        url += `#run=${id}`;
+        sheet = `The sheet of that run: ${serving.url}#run=${id}\n`;
         const ended = new Promise<void>((done) => {
           serving.runs.follow(id, (event) => {
             if (event.type === "finished") {
@@ -95,7 +95,7 @@ The certificate is read again on SIGHUP. Stop it with Ctrl+C.`,
         });
         await ended;
       }
-      process.stdout.write(`Trialband serves its page at ${url}\n`);
+      process.stdout.write(`${sheet}Trialband serves its page at ${serving.url}\n`);
       const renew = (): void => serving.renewCertificate();
       if (flags.certificate !== undefined) process.on("SIGHUP", renew);
       await new Promise<void>((stopped) => {

@@ -3,8 +3,11 @@ import { budgetTables } from "./budget-tables.ts";
 import { equations } from "./equations.ts";
 import { describedInterface } from "./interface.ts";
 import { keptRuns } from "./kept-runs.ts";
+import { drafts } from "./drafts.ts";
+import { laboratory } from "./laboratory.ts";
 import { measurands } from "./measurands.ts";
 import { models } from "./models.ts";
+import { ownStudies } from "./own-studies.ts";
 import { problems } from "./problems.ts";
 import { records } from "./records.ts";
 import type { RouteRegistration } from "./route.ts";
@@ -14,6 +17,7 @@ import { selfcheck } from "./selfcheck.ts";
 import { session } from "./session.ts";
 import { studies } from "./studies.ts";
 import { surveys } from "./surveys.ts";
+import { templates } from "./templates.ts";
 
 /** Every group of routes under /api: one line a resource. */
 export const routes: readonly RouteRegistration[] = [
@@ -25,9 +29,13 @@ export const routes: readonly RouteRegistration[] = [
   studies,
   surveys,
   budgetTables,
+  templates,
   records,
   runs,
   keptRuns,
+  ownStudies,
+  drafts,
+  laboratory,
   measurands,
   selfcheck,
   problems,

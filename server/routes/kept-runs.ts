@@ -1,8 +1,8 @@
 import { noteRequest, removedRunList, runHead, type RemovedRun, type RunHead } from "../../viewer/api/runs.ts";
 import { identityOf } from "../access/identity.ts";
-import { refused } from "../errors.ts";
 import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
+import { versionSeen } from "./if-match.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /**
@@ -78,19 +78,10 @@ export const keptRuns: RouteRegistration = (router, { runs }) => {
     },
     async (request, response) => {
       const { note } = bodyOf(noteRequest, request.body);
-      const seen = versionIn(request.headers["if-match"]);
+      const seen = versionSeen(request.headers["if-match"]);
       await runs.annotate(request.params.id, note, seen, identityOf(response).name);
       const head = runs.get(request.params.id);
       response.set("etag", `"${head.noteVersion}"`).json(head satisfies RunHead);
     },
   );
 };
-
-/** The version of the note that the writer has seen, `"3"`; `null` without one, or with `*`. RFC 9110, 13.1.1. */
-function versionIn(header: string | undefined): number | null {
-  if (header === undefined || header.trim() === "*") return null;
-  const version = /^\s*"(\d{1,15})"\s*$/.exec(header)?.[1];
-  if (version === undefined)
-    throw refused("If-Match", header, 'the version of the note in quotation marks, such as "3", or *');
-  return Number(version);
-}

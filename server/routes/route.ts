@@ -3,6 +3,7 @@ import type { RouteParameters } from "express-serve-static-core";
 import type { Sample } from "../../engine/index.ts";
 import type { Checker } from "../checks/checker.ts";
 import type { Runs } from "../runs/runs.ts";
+import type { Desk } from "../store/desk.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
 import type { Described } from "../openapi/described.ts";
 import type { OpenApiDocument } from "../openapi/document.ts";
@@ -30,6 +31,7 @@ export interface KeptRuns extends Pick<
 export interface Dependencies {
   readonly runs: KeptRuns;
   readonly shelf: StudyShelf;
+  readonly desk: Desk;
   readonly workers: number;
   readonly checker: Pick<Checker, "check">;
   /** The interface's document. */

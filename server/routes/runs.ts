@@ -105,11 +105,12 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
   });
 
   router.post("/runs", "run", START, async (request, response) => {
-    const { study, seed, trials } = bodyOf(runRequest, request.body);
+    const { study, own, seed, trials } = bodyOf(runRequest, request.body);
     const asked = {
       requester: request.ip ?? "",
       actor: identityOf(response).name,
       ...keyOf(request.headers["idempotency-key"], request.body),
+      ...(own === undefined ? {} : { own }),
     };
     const answer = (id: string): void =>
       void response

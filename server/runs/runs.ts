@@ -24,6 +24,8 @@ export interface Asked {
   readonly actor: string | null;
   /** By which the same request, sent again, is known: it starts no second run. */
   readonly key?: StartKey;
+  /** Which study of the laboratory's own it is a version of, as `AcceptedRun` has it. */
+  readonly own?: string;
 }
 
 /** A run whole. */
@@ -112,7 +114,7 @@ export class Runs {
       const wait = Math.min(LONGEST_RETRY, Math.max(1, Math.ceil(this.#usual / atOnce)));
       throw new Fault("queue-full", `${waiting} runs wait already; try again in about ${wait} s.`, [], wait);
     }
-    const { requester = "", actor = null, key } = asked ?? {};
+    const { requester = "", actor = null, key, own } = asked ?? {};
     const id = randomUUID();
     const head = this.#store.accept({
       id,
@@ -122,6 +124,7 @@ export class Runs {
       requester,
       actor,
       ...(key === undefined ? {} : { key }),
+      ...(own === undefined ? {} : { own }),
     });
     const run = liveRun(head);
     this.#live.set(id, run);

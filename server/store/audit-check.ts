@@ -1,5 +1,7 @@
+import { createHash } from "node:crypto";
 import { digestOfEntry, readAudit, START, type ChainedEntry } from "./audit-trail.ts";
 import type { Database } from "./database.ts";
+import { namingDigest } from "./own-studies.ts";
 import { readRecord } from "./records.ts";
 import { readStudyOf } from "./studies.ts";
 
@@ -80,9 +82,14 @@ interface ToldRun {
 /** What the trail says of the runs, to be held against the tables. */
 class ToldRuns {
   readonly #runs = new Map<string, ToldRun>();
+  /** Digest of the name and the tags, by own study. */
+  readonly #named = new Map<string, unknown>();
+  #defaults: unknown = null;
 
   take({ action, subject, detail }: ChainedEntry): void {
+    if (action === "laboratory set") this.#defaults = detail["defaults"];
     if (subject === null) return;
+    if (action === "study named") this.#named.set(subject, detail["named"]);
     if (action === "run accepted" || action === "run taken over") {
       this.#runs.set(subject, { study: detail["study"], state: null, record: null, removed: false, notes: 0 });
       return;
@@ -130,6 +137,20 @@ class ToldRuns {
       differ("the number of notes", row.notes, run.notes);
     }
     for (const id of this.#runs.keys()) if (!there.has(id)) problems.push(`run ${id} is missing`);
+    return [...problems, ...this.#ofTheLaboratory(database)];
+  }
+
+  /** Names and defaults that are not those that the trail has last. */
+  #ofTheLaboratory(database: Database): string[] {
+    const named = database.all<{ id: string; name: string; tags: string }>(
+      "SELECT id, name, tags FROM own_studies WHERE revision > 0",
+    );
+    const problems = named
+      .filter(({ id, name, tags }) => this.#named.get(id) !== namingDigest(name, tags))
+      .map(({ id }) => `study ${id}: its name and tags are not those that the trail has last`);
+    const last = database.get<{ defaults: string }>("SELECT defaults FROM laboratory ORDER BY version DESC LIMIT 1");
+    const digest = last === undefined ? null : createHash("sha256").update(last.defaults).digest("hex");
+    if (digest !== this.#defaults) problems.push("the laboratory's defaults are not those that the trail has last");
     return problems;
   }
 }

@@ -10,6 +10,8 @@ export type Action =
   | "run removed"
   | "run brought back"
   | "note written"
+  | "study named"
+  | "laboratory set"
   | "backup made"
   | "backup restored";
 
@@ -20,7 +22,7 @@ export interface AuditEntry {
   /** Who asked, if the server knows its users. */
   readonly actor: string | null;
   readonly action: string;
-  /** Id of the run, if the entry is about one. */
+  /** Id of the run or of the own study, if the entry is about one. */
   readonly subject: string | null;
   readonly detail: Readonly<Record<string, unknown>>;
   /** Digest of the entry before; of the first, `START`. */

@@ -6,6 +6,7 @@ import { lastEntries, tellAudit } from "./audit-trail.ts";
 import { writeBackup } from "./backup.ts";
 import { dropCheckpoint, readCheckpoint, writeCheckpoint, writePieces } from "./checkpoints.ts";
 import { openDatabase, type Database } from "./database.ts";
+import { openDesk } from "./desk.ts";
 import { writeNote } from "./notes.ts";
 import { bringBackRun, removeRun } from "./removal.ts";
 import { restoreBackup } from "./restore.ts";
@@ -64,6 +65,7 @@ export function openStore({ folder, warn = () => undefined, now = () => new Date
     dropCheckpoint: (id) => dropCheckpoint(database, id),
     removed: () => removedOf(database),
     trail: (most) => lastEntries(database, most),
+    desk: openDesk(database, at),
     audit: (expected = null) => checkAudit(database, expected),
     backup: (file) => writeBackup(database, file, at()),
     restore: (file) => restoreBackup(database, folder ?? ".", file, at()),

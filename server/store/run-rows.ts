@@ -10,6 +10,7 @@ interface HeadRow {
   readonly model: string;
   readonly listed: string | null;
   readonly version: number;
+  readonly own: string | null;
   readonly trials: number;
   readonly most: number;
   readonly verdict: string | null;
@@ -19,7 +20,7 @@ interface HeadRow {
 }
 
 const COLUMNS = `
-  SELECT runs.seq, runs.id, runs.accepted, runs.state, runs.title, runs.model, runs.listed, runs.version, runs.trials,
+  SELECT runs.seq, runs.id, runs.accepted, runs.state, runs.title, runs.model, runs.listed, runs.version, runs.own, runs.trials,
     runs.most, runs.verdict, runs.requester, notes.text AS note, notes.version AS note_version
   FROM runs LEFT JOIN notes
     ON notes.run = runs.seq AND notes.version = (SELECT MAX(version) FROM notes WHERE run = runs.seq)`;
@@ -78,6 +79,7 @@ const headOf = (row: HeadRow): RunHead => ({
   verdict: row.verdict === null ? null : (JSON.parse(row.verdict) as RunHead["verdict"]),
   study: row.listed === null ? null : (JSON.parse(row.listed) as string),
   studyVersion: row.version,
+  own: row.own,
   note: row.note === null ? null : (JSON.parse(row.note) as string),
   noteVersion: row.note_version ?? 0,
   notKept: null,

@@ -7,6 +7,7 @@ import type { Database } from "./database.ts";
 import { keepRecord, readRecord } from "./records.ts";
 import { asKey, headById } from "./run-rows.ts";
 import { keepKey, type StartKey } from "./start-keys.ts";
+import { ownStudyFor } from "./own-studies.ts";
 import { keepStudy, readStudyOf } from "./studies.ts";
 
 /** A run that was accepted. */
@@ -15,6 +16,11 @@ export interface AcceptedRun {
   readonly study: Study;
   /** Id of the listed study it was started from, or `null`. */
   readonly listed: string | null;
+  /**
+   * Otherwise the study of the laboratory's own that it is a version of, or `new` for one that begins with it; without
+   * it, the one that last had a run of this title.
+   */
+  readonly own?: string;
   /** Greatest number of trials to come. */
   readonly limit: number;
   /** Whose turn in the queue it takes. */
@@ -63,10 +69,12 @@ export function insertRun(
   told: (study: string, version: number) => Told,
 ): RunHead {
   return database.transaction(() => {
-    const { digest, version } = keepStudy(database, run.study, run.listed, accepted);
+    const own = run.listed === null ? ownStudyFor(database, run.study.title, run.own ?? null, accepted) : null;
+    const series = own === null ? { listed: run.listed! } : { own };
+    const { digest, version } = keepStudy(database, run.study, series, accepted);
     database.run(
-      `INSERT INTO runs (id, accepted, state, title, model, listed, study, version, trials, most, requester)
-       VALUES (?, ?, 'waiting', ?, ?, ?, ?, ?, 0, ?, ?)`,
+      `INSERT INTO runs (id, accepted, state, title, model, listed, study, version, trials, most, requester, own)
+       VALUES (?, ?, 'waiting', ?, ?, ?, ?, ?, 0, ?, ?, ?)`,
       [
         run.id,
         accepted,
@@ -77,6 +85,7 @@ export function insertRun(
         version,
         run.limit,
         JSON.stringify(run.requester),
+        own,
       ],
     );
     tellAudit(database, told(digest, version));

@@ -11,14 +11,13 @@ export const UNCHANGEABLE: Readonly<Record<string, string>> = {
   records: "a record is never changed",
   studies: "a study is never changed",
   notes: "a note is never changed: a new version is written",
+  laboratory: "the defaults of the laboratory are never changed: a new version is written",
   audit: "the audit trail is only added to",
 };
 
-/** The triggers of every table that only grows. */
-export const lockTables = (): string =>
-  Object.entries(UNCHANGEABLE)
-    .map(([table, why]) => unchangeable(table, why))
-    .join("\n");
+/** The triggers of tables that only grow: of all, or of those that a step makes. */
+export const lockTables = (tables: readonly string[] = Object.keys(UNCHANGEABLE)): string =>
+  tables.map((table) => unchangeable(table, UNCHANGEABLE[table]!)).join("\n");
 
 export const unlockTables = (): string =>
   Object.keys(UNCHANGEABLE)
@@ -31,8 +30,11 @@ export const TABLES = [
   "studies",
   "study_versions",
   "records",
+  "own_studies",
   "runs",
   "notes",
+  "drafts",
+  "laboratory",
   "checkpoints",
   "checkpoint_pieces",
   "start_keys",
@@ -124,7 +126,7 @@ const STEPS: readonly string[] = [
     previous TEXT NOT NULL,
     digest TEXT NOT NULL UNIQUE
   ) STRICT;
-  ${lockTables()}
+  ${lockTables(["records", "studies", "notes", "audit"])}
   `,
   `
   -- The key a program gave when it had a run started, so that asking again after a lost answer starts no second one.
@@ -137,6 +139,46 @@ const STEPS: readonly string[] = [
     PRIMARY KEY (actor, key)
   ) STRICT;
   CREATE INDEX start_keys_at ON start_keys (at);
+  `,
+  `
+  -- A study of the laboratory's own, under the name it is found by. Its versions are those of its runs.
+  CREATE TABLE own_studies (
+    id TEXT PRIMARY KEY,
+    name TEXT NOT NULL,
+    tags TEXT NOT NULL,
+    -- Rises when a person names or tags it; until then its name follows its title.
+    revision INTEGER NOT NULL,
+    made TEXT NOT NULL
+  ) STRICT;
+  ALTER TABLE runs ADD COLUMN own TEXT REFERENCES own_studies (id);
+  CREATE INDEX runs_own ON runs (own) WHERE own IS NOT NULL;
+
+  -- Up to now the studies of one title were one series: each becomes a study of its own, with the versions it had.
+  INSERT INTO own_studies
+    SELECT lower(hex(randomblob(16))), title, '[]', 0, MIN(accepted) FROM runs WHERE listed IS NULL GROUP BY title;
+  UPDATE runs SET own = (SELECT id FROM own_studies WHERE name = runs.title) WHERE listed IS NULL;
+  UPDATE study_versions
+    SET series = (SELECT '{"own":"' || id || '"}' FROM own_studies WHERE '{"title":' || name || '}' = series)
+    WHERE series IN (SELECT '{"title":' || name || '}' FROM own_studies);
+
+  -- Forms that are being filled in; the page alone knows what is in one.
+  CREATE TABLE drafts (
+    id TEXT PRIMARY KEY,
+    title TEXT NOT NULL,
+    own TEXT REFERENCES own_studies (id),
+    form TEXT NOT NULL,
+    revision INTEGER NOT NULL,
+    made TEXT NOT NULL,
+    changed TEXT NOT NULL,
+    discarded TEXT
+  ) STRICT;
+
+  CREATE TABLE laboratory (
+    version INTEGER PRIMARY KEY,
+    defaults TEXT NOT NULL,
+    at TEXT NOT NULL
+  ) STRICT;
+  ${lockTables(["laboratory"])}
   `,
 ];
 

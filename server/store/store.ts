@@ -3,6 +3,7 @@ import type { AuditReport } from "./audit-check.ts";
 import type { ChainedEntry } from "./audit-trail.ts";
 import type { Backup } from "./backup.ts";
 import type { Checkpoint, Piece } from "./checkpoints.ts";
+import type { Desk } from "./desk.ts";
 import type { Restored } from "./restore.ts";
 import type { UnfinishedRun } from "./run-rows.ts";
 import type { StartKey } from "./start-keys.ts";
@@ -41,6 +42,8 @@ export interface Store {
   removed(): RemovedRun[];
   /** The last entries of the audit trail, in order. */
   trail(most: number): ChainedEntry[];
+  /** What the laboratory has beside its runs. */
+  readonly desk: Desk;
   /** As `checkAudit`. */
   audit(expected?: string | null): AuditReport;
   /** As `writeBackup`. */

@@ -6,16 +6,19 @@ import { parseKept } from "./kept-json.ts";
 
 export interface KeptStudy {
   readonly digest: string;
-  /** Of its series: a listed study, or the studies of one title. From 1. */
+  /** Of its series: a listed study, or a study of the laboratory's own. From 1. */
   readonly version: number;
 }
 
+/** What a study is a version of. */
+export type Series = { readonly listed: string } | { readonly own: string };
+
 /** Keeps a study as it is run, once, and finds its version; a content that is new to the series is its next version. */
-export function keepStudy(database: Database, study: Study, listed: string | null, at: string): KeptStudy {
+export function keepStudy(database: Database, study: Study, series: Series, at: string): KeptStudy {
   return database.transaction(() => {
     const digest = digestToKeep(study);
     database.run("INSERT INTO studies VALUES (?, ?) ON CONFLICT DO NOTHING", [digest, JSON.stringify(study)]);
-    return { digest, version: versionOf(database, study, listed, at) };
+    return { digest, version: versionOf(database, study, JSON.stringify(series), at) };
   });
 }
 
@@ -30,10 +33,9 @@ function digestToKeep(study: Study): string {
   }
 }
 
-function versionOf(database: Database, study: Study, listed: string | null, at: string): number {
+function versionOf(database: Database, study: Study, series: string, at: string): number {
   // Seed and trials say how a study is run, not what is known.
   const { seed: _seed, trials: _trials, maximumTrials: _most, ...known } = study;
-  const series = JSON.stringify(listed === null ? { title: study.title } : { listed });
   const content = digestOf(known);
   const found = database.get<{ version: number }>(
     "SELECT version FROM study_versions WHERE series = ? AND content = ?",

@@ -36,7 +36,8 @@ const headFields = {
   study: z.string().nullable().describe("Id of the listed study it was started from, or null"),
   studyVersion: z
     .int()
-    .describe("Version of the study within its series: the listed study, or the studies of its title. From 1"),
+    .describe("Version of the study within its series: the listed study, or the study of the laboratory's own. From 1"),
+  own: z.string().nullable().describe("Id of the study of the laboratory's own that it is a run of, or null"),
   note: z.string().nullable().describe("What a person wrote beside the run, or null"),
   noteVersion: z.int().describe("Version of the note; 0 if none was ever written"),
   notKept,
@@ -70,6 +71,12 @@ export const runRequest = z
   .strictObject(
     {
       study: studyOrId.refine((study): boolean => study !== undefined, "the id of a listed study, or a study document"),
+      own: z
+        .string("the id of a study of one's own, or new")
+        .optional()
+        .describe(
+          "Which study of the laboratory's own a study in the request is a version of, or new for one that begins with it; without it, the one that last had a run of this title",
+        ),
       seed: z
         .unknown()
         .meta({ override: { type: "string" } })
@@ -82,7 +89,7 @@ export const runRequest = z
     {
       error: ({ code }) =>
         code === "unrecognized_keys"
-          ? "nothing: a run is asked for with study, seed and trials"
+          ? "nothing: a run is asked for with study, own, seed and trials"
           : "a JSON object with a study, sent as application/json",
     },
   )

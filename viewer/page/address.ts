@@ -7,11 +7,16 @@ export type Address =
   | { readonly kind: "new" }
   /** The list of surveys. */
   | { readonly kind: "surveys" }
+  /** The list of runs. */
+  | { readonly kind: "runs" }
+  /** Help and the words used; a word of the glossary, or `null` for its beginning. */
+  | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "survey"; readonly id: string }
   | { readonly kind: "comparison"; readonly id: string; readonly with: string };
 
 /**
- * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys` or `#new`; anything else names nothing.
+ * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
+ * `#runs`, `#help`, `#help=WORD` or `#new`; anything else names nothing.
  */
 export function readAddress(hash: string): Address {
   const fields = new URLSearchParams(hash.replace(/^#/, ""));
@@ -25,12 +30,15 @@ export function readAddress(hash: string): Address {
   const survey = given("survey");
   if (survey !== null) return { kind: "survey", id: survey };
   if (fields.has("surveys")) return { kind: "surveys" };
+  if (fields.has("runs")) return { kind: "runs" };
+  if (fields.has("help")) return { kind: "help", word: given("help") };
   return fields.has("new") ? { kind: "new" } : { kind: "nothing" };
 }
 
 export function writeAddress(address: Address): string {
   if (address.kind === "nothing") return "#";
-  if (address.kind === "new" || address.kind === "surveys") return `#${address.kind}`;
+  if (address.kind === "new" || address.kind === "surveys" || address.kind === "runs") return `#${address.kind}`;
+  if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
   const id = encodeURIComponent(address.id).replaceAll("%2F", "/");
   if (address.kind === "study" || address.kind === "survey") return `#${address.kind}=${id}`;
   if (address.kind === "comparison") return `#compare=${id}&with=${encodeURIComponent(address.with)}`;

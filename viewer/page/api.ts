@@ -7,6 +7,7 @@ import type { ModelDescription, ModelList, ModelRequest } from "../api/models.ts
 import type { ShownRecord } from "../api/records.ts";
 import type { NoteRequest, Run, RunHead, RunList, RunRequest, StartedRun } from "../api/runs.ts";
 import type { StudyCheck, StudyCheckRequest, StudyList } from "../api/studies.ts";
+import type { TemplateList } from "../api/templates.ts";
 import type { EvaluatedSurvey, FittingStudies, SurveyList, SurveyStudy, SurveyStudyRequest } from "../api/surveys.ts";
 
 /** The server answered with an error (`status` as in HTTP), or did not answer at all (`status` 0). */
@@ -74,6 +75,9 @@ export const readTable = (
     body: file,
   });
 };
+export const listTemplates = (): Promise<TemplateList> => ask("api/templates");
+/** Where a template is downloaded from. */
+export const templateAt = (file: string): string => `api/templates/${encodeURIComponent(file)}`;
 const surveyAt = (id: string): string => `api/surveys/${encodeURIComponent(id)}`;
 export const listSurveys = (): Promise<SurveyList> => ask("api/surveys");
 export const readSurvey = (id: string): Promise<EvaluatedSurvey> => ask(surveyAt(id));

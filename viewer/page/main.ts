@@ -1,6 +1,7 @@
 import { createActions } from "./actions/index.ts";
 import { announcement } from "./announce.ts";
 import { readReading } from "./reading.ts";
+import { mountHelp } from "./help/mount.ts";
 import { mountSelfcheck } from "./selfcheck/mount.ts";
 import { createSheet } from "./sheet.ts";
 import { createShelf } from "./shelf.ts";
@@ -38,12 +39,15 @@ function draw(now: State, before: State): void {
   const title = titleOf(now.shown);
   document.title = title === null ? "Trialband" : `${title} · Trialband`;
   drawSheet(now, before);
-  if (arrived && now.shown.kind !== "nothing") {
+  if (arrived) {
     foldShelf();
+    // A word that was asked for comes into view; everything else begins at its top.
+    const goal = document.querySelector<HTMLElement>("#sheet [data-arrive]");
     // On a page just loaded, the first Tab goes to the skip link, as everywhere.
-    if (!loading) element("sheet-title").focus({ preventScroll: true });
+    if (!loading) (goal ?? element("sheet-title")).focus({ preventScroll: true });
     loading = false;
-    scrollTo({ top: 0 });
+    if (goal === null) scrollTo({ top: 0 });
+    else goal.scrollIntoView({ block: "center" });
   }
   if (now.trouble !== null && now.trouble !== before.trouble) element("trouble").scrollIntoView({ block: "nearest" });
 }
@@ -76,6 +80,7 @@ narrow.addEventListener("change", () => {
 
 store.listen(draw);
 mountTheme(element("theme"));
+mountHelp(element("theme"));
 mountSelfcheck(element("sheet"), element("theme"));
 element("skip").addEventListener("click", (event) => {
   event.preventDefault();

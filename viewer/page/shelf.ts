@@ -53,8 +53,8 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
   let drawn: State | null = null;
 
   const draw = (state: State): void => {
-    // On a narrow page the list is open only if nothing else is shown yet.
-    if (drawn === null) fold.open = !narrow.matches || state.shown.kind === "nothing";
+    // On a narrow page the list is folded: the first screen has the ways to begin.
+    if (drawn === null) fold.open = !narrow.matches;
     drawn = state;
     surveys.toggleAttribute("aria-current", false);
     if (state.shown.kind === "surveys" || state.shown.kind === "survey") surveys.setAttribute("aria-current", "page");
@@ -173,7 +173,7 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
       { class: "all-runs" },
       html(
         "a",
-        { href: writeAddress({ kind: "nothing" }), id: "all-runs" },
+        { href: writeAddress({ kind: "runs" }), id: "all-runs" },
         runs.length === 1 ? "Search, compare, remove" : `All ${whole(runs.length)} runs: search, compare, remove`,
       ),
     ),

@@ -35,8 +35,10 @@ export interface ShownRun {
 
 /** What is on the sheet: one thing at a time. */
 export type Shown =
-  /** Nothing was asked for: the sheet lists the runs. */
+  /** Nothing was asked for: the sheet says how to start. */
   | { readonly kind: "nothing" }
+  | { readonly kind: "runs" }
+  | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "study"; readonly study: ChosenStudy }
   | ShownRun
   /** The draft that the form was opened with; the form itself keeps what is typed since. */
@@ -46,6 +48,7 @@ export type Shown =
   | { readonly kind: "survey"; readonly shown: ShownSurvey };
 
 export const NOTHING: Shown = { kind: "nothing" };
+export const RUNS: Shown = { kind: "runs" };
 
 /** The run on the sheet, or `null` if something else is there. */
 export const shownRun = (shown: Shown): Run | null => (shown.kind === "run" ? shown.run : null);
@@ -58,14 +61,18 @@ export function isSameThing(a: Shown, b: Shown): boolean {
   if (a === b) return true;
   if (a.kind === "run" && b.kind === "run") return a.run.id === b.run.id;
   if (a.kind === "study" && b.kind === "study") return a.study.id === b.study.id && a.study.file === b.study.file;
-  return a.kind === "nothing" && b.kind === "nothing";
+  return (a.kind === "nothing" || a.kind === "runs") && a.kind === b.kind;
 }
 
-/** The title of what is on the sheet, or `null` for the list of runs. */
+/** The title of what is on the sheet, or `null` for the first screen. */
 export function titleOf(shown: Shown): string | null {
   switch (shown.kind) {
     case "nothing":
       return null;
+    case "runs":
+      return "Runs kept here";
+    case "help":
+      return "Help and glossary";
     case "study":
       return String(shown.study.document.title ?? "Study");
     case "run":

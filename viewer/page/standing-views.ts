@@ -1,15 +1,17 @@
 import type { Actions } from "./actions/index.ts";
 import { createComparison } from "./compare/comparison.ts";
 import { createLibrary } from "./library/library.ts";
+import { createHelp } from "./help/view.ts";
 import { createForm } from "./new-study/form.ts";
+import { createStart } from "./start/view.ts";
 import type { State } from "./state.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import { surveyList } from "./survey/list.ts";
 import { createSurveyView } from "./survey/view.ts";
 
 /**
- * The views whose element outlives redraws, because a reader types into them or reads their pictures: the list of runs,
- * the form of a study, two runs side by side, and surveys.
+ * The views whose element outlives redraws, because a reader types into them or reads their pictures: the first screen, the list of
+ * runs, help, the form of a study, two runs side by side, and surveys.
  *
  * @returns draws the one that the state asks for and returns its element; `null` if another view is shown
  */
@@ -17,6 +19,8 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
   const library = createLibrary(actions);
   const form = createForm(actions);
   const comparison = createComparison();
+  const help = createHelp();
+  const start = createStart(actions);
   const survey = createSurveyView((id, choice, run) => void actions.studyFrom(id, choice, run));
   let listed: { readonly surveys: readonly ListedSurvey[]; readonly element: HTMLElement } | null = null;
   return (state) => {
@@ -34,8 +38,12 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
       case "surveys":
         if (listed?.surveys !== shown.surveys) listed = { surveys: shown.surveys, element: surveyList(shown.surveys) };
         return listed.element;
+      case "help":
+        return help.show(shown.word);
+      case "runs":
+        return library.show(state);
       case "nothing":
-        return state.busy && state.runs === null ? null : library.show(state);
+        return start.show(state);
     }
   };
 }

@@ -108,8 +108,8 @@ describe("what is sent", () => {
       "runs",
       { study: "a/b", colour: 1, size: "x" },
       [
-        { place: "colour", value: "1", accepted: "nothing: a run is asked for with study, seed and trials" },
-        { place: "size", value: '"x"', accepted: "nothing: a run is asked for with study, seed and trials" },
+        { place: "colour", value: "1", accepted: "nothing: a run is asked for with study, own, seed and trials" },
+        { place: "size", value: '"x"', accepted: "nothing: a run is asked for with study, own, seed and trials" },
       ],
     ],
     [

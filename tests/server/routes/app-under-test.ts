@@ -11,8 +11,9 @@ import { openStore } from "../../../server/store/open-store.ts";
 /** The whole application in memory, with the examples on its shelf and an empty store that goes when the file is done. */
 export function appUnderTest(): { readonly app: ReturnType<typeof createApp>; readonly runs: Runs } {
   const folder = mkdtempSync(join(tmpdir(), "trialband-routes-"));
-  const runs = new Runs(() => openPool(1), openStore({ folder }));
+  const store = openStore({ folder });
+  const runs = new Runs(() => openPool(1), store);
   const shelf = studyShelf(new URL("../../../examples", import.meta.url).pathname);
   afterAll(() => rmSync(folder, { recursive: true }));
-  return { runs, app: createApp({ runs, shelf, workers: 1, page: "/nowhere", hosts: null }) };
+  return { runs, app: createApp({ runs, shelf, desk: store.desk, workers: 1, page: "/nowhere", hosts: null }) };
 }

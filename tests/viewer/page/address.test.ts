@@ -7,6 +7,9 @@ test.each<[string, Address]>([
   ["#run=a%20b&measurand=error", { kind: "run", id: "a b", measurand: "error" }],
   ["#compare=r7&with=a%2Fb", { kind: "comparison", id: "r7", with: "a/b" }],
   ["#new", { kind: "new" }],
+  ["#runs", { kind: "runs" }],
+  ["#help", { kind: "help", word: null }],
+  ["#help=coverage-interval", { kind: "help", word: "coverage-interval" }],
   ["#", { kind: "nothing" }],
 ])("%s", (hash, address) => {
   expect(readAddress(hash)).toEqual(address);

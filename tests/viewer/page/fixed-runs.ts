@@ -184,6 +184,7 @@ function headOf(run: FixedRun): RunHead {
     verdict: state === "finished" ? { measurand, validated: validation.validated } : null,
     study,
     studyVersion: 1,
+    own: null,
     note: null,
     noteVersion: 0,
     notKept: run.notKept,

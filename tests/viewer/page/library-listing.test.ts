@@ -14,6 +14,7 @@ const run = (id: string, over: Partial<RunHead>): RunHead => ({
   verdict: { measurand: "e", validated: true },
   study: null,
   studyVersion: 1,
+  own: null,
   note: null,
   noteVersion: 0,
   notKept: null,

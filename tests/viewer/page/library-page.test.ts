@@ -62,8 +62,16 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   });
 
   test("runs a study, lists it with its verdict, finds it, notes it, removes it and brings it back", async () => {
-    await page.goto(serving.url);
+    await page.goto(`${serving.url}#runs`);
     await page.locator("#no-runs").waitFor();
+    // The example is one click away, whether it was run before or not.
+    await page.locator("#home").click();
+    await page.locator("button#start-example").click();
+    await page.locator("#print").waitFor();
+    await page.locator("#home").click();
+    await page.locator("a#start-example", { hasText: "not validated" }).click();
+    await page.locator("#verdict-sentence").waitFor();
+    await serving.runs.remove(serving.runs.list()[0]!.id);
     await page.locator("#find-study").fill("hf-021 4");
     await page.locator("#shelf").getByRole("link", { name: COLD, exact: true }).click();
     await page.locator("#run").click();
@@ -75,7 +83,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
 
     await finished("published/mass-calibration");
     await page.goto("about:blank");
-    await page.goto(serving.url);
+    await page.goto(`${serving.url}#runs`);
     await page.locator("#find-run").fill("vaccine");
     await page.getByText("No run has all of these words").waitFor();
     await page.locator("#find-run").fill("hf-021");
@@ -258,7 +266,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
       ...cold,
       inputs: { ...cold.inputs, bathAxial: { distribution: "rectangular", estimate: 0, halfWidth: 0.02 } },
     });
-    await page.goto(serving.url);
+    await page.goto(`${serving.url}#runs`);
     await page.locator(`#pick-${first}`).waitFor();
     await tabTo(`pick-${second}`);
     await page.keyboard.press("Space");
@@ -292,7 +300,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
 
   test("takes two choices made before the page is drawn again", async () => {
     const ids = [await finished("published/additive-normal"), await finished("harrowfen/cold-store-4")];
-    await page.goto(serving.url);
+    await page.goto(`${serving.url}#runs`);
     await page.locator(`#pick-${ids[1]}`).waitFor();
     await page.evaluate((picked) => {
       for (const id of picked) document.getElementById(`pick-${id}`)!.click();
@@ -331,7 +339,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
   test("passes the accessibility rules in both themes, and has no sideways scroll at 360 pixels", async () => {
     const [first, second] = [await finished("harrowfen/cold-store-4"), await finished("verdicts/another-factor")];
     const views: readonly (readonly [string, () => Promise<void>])[] = [
-      ["", async () => page.locator(`#pick-${first}`).check()],
+      ["#runs", async () => page.locator(`#pick-${first}`).check()],
       [`#compare=${first}&with=${second}`, async () => page.locator(".overlay svg").waitFor()],
       [
         "#study=harrowfen/cold-store-4",

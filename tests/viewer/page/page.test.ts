@@ -17,7 +17,12 @@ describe.skipIf(skipBrowser)("working with the page", () => {
 
   test("says what it is and what to do before anything is chosen", async () => {
     await it.page.goto(it.home);
-    expect((await it.text(".empty p")).match(/\.(?=\s|$)/g)).toHaveLength(3);
+    expect((await it.text(".empty p")).match(/\.(?=\s|$)/g)).toHaveLength(2);
+    expect(await it.page.locator(".starts strong").allInnerTexts()).toEqual([
+      "Import a budget table",
+      "Fill in a budget",
+      "Evaluate a bath survey",
+    ]);
     await it.page.getByRole("link", { name: cold.study.title, exact: true }).waitFor();
   });
 

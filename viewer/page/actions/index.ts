@@ -18,7 +18,7 @@ export function createActions(store: Store): Actions {
   const context = createContext(store);
   const library = createLibraryActions(context);
   const { showRun, ...runs } = createRunActions(context, library.refreshLists);
-  const navigation = createNavigation(context, showRun);
+  const navigation = createNavigation(context, showRun, library.refreshLists);
   return {
     ...navigation,
     ...runs,

@@ -2,7 +2,7 @@ import { readAddress, type Address } from "../address.ts";
 import { listFittingStudies, listSurveys, readRun, readStudy, readSurvey } from "../api.ts";
 import { BLANK } from "../new-study/draft.ts";
 import { keptDraft } from "../new-study/keeping.ts";
-import { NOTHING, type Shown } from "../shown.ts";
+import { NOTHING, RUNS, type Shown } from "../shown.ts";
 import type { ActionContext } from "./context.ts";
 import type { ShowRun } from "./runs.ts";
 
@@ -11,12 +11,21 @@ export interface NavigationActions {
   readonly goToAddress: () => Promise<void>;
 }
 
-export function createNavigation({ get, set, ask, show, trouble }: ActionContext, showRun: ShowRun): NavigationActions {
+export function createNavigation(
+  { get, set, ask, show, trouble }: ActionContext,
+  showRun: ShowRun,
+  refreshLists: () => Promise<void>,
+): NavigationActions {
   return {
     goToAddress: async () => {
       const address = readAddress(location.hash);
       const current = ask();
-      if (address.kind === "nothing") return show(NOTHING);
+      if (address.kind === "nothing" || address.kind === "runs") {
+        // Runs may have ended since the list was read.
+        if (get().runs !== null) void refreshLists();
+        return show(address.kind === "runs" ? RUNS : NOTHING);
+      }
+      if (address.kind === "help") return show(address);
       if (address.kind === "new") return show({ kind: "draft", start: keptDraft() ?? BLANK });
       const { shown } = get();
       if (address.kind === "run" && shown.kind === "run" && shown.run.id === address.id)
@@ -34,7 +43,7 @@ export function createNavigation({ get, set, ask, show, trouble }: ActionContext
   };
 }
 
-type Readable = Exclude<Address, { readonly kind: "nothing" | "new" }>;
+type Readable = Exclude<Address, { readonly kind: "nothing" | "runs" | "help" | "new" }>;
 
 /** Asks the server for what an address names. */
 async function read(address: Readable): Promise<Shown> {

@@ -8,7 +8,7 @@ import { verdictMark } from "../draw/swatch.ts";
 import type { State } from "../state.ts";
 import { listed, ORDERS, outcome, ROWS, when, type LibraryView, type Order } from "./listing.ts";
 
-/** What the page is, and every run kept: to be searched, put in order, compared and removed. */
+/** Every run kept: to be searched, put in order, compared and removed. */
 export function createLibrary(actions: Actions): { readonly show: (state: State) => HTMLElement } {
   const search = html("input", {
     type: "search",
@@ -32,8 +32,15 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
     { class: "note", id: "no-runs" },
     "None yet: run a study, and it is kept here until you remove it.",
   );
-  const section = html("section", { class: "panel" }, html("h2", { id: "runs-title" }, "Runs kept here"), none, body);
-  const element = html("div", {}, welcome(), section);
+  const reading = html("p", { class: "note" }, "Reading the list of runs…");
+  const section = html("div", {}, none, body);
+  const element = html(
+    "div",
+    {},
+    html("header", { class: "sheet-head" }, html("h1", { id: "sheet-title", tabindex: -1 }, "Runs kept here")),
+    reading,
+    section,
+  );
   let drawn: State | null = null;
 
   return {
@@ -43,6 +50,7 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
         return element;
       drawn = state;
       section.hidden = runs === null;
+      reading.hidden = runs !== null;
       if (runs === null) return element;
       none.hidden = runs.length > 0;
       body.hidden = runs.length === 0;
@@ -59,22 +67,6 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
     },
   };
 }
-
-const welcome = (): HTMLElement =>
-  html(
-    "section",
-    { class: "empty" },
-    html("h1", { id: "sheet-title", tabindex: -1 }, "Does your uncertainty budget hold?"),
-    html(
-      "p",
-      {},
-      "This page sets the linear uncertainty budget of a measurement beside a Monte Carlo propagation of the same input quantities, and says whether the budget is validated and why. ",
-      "Choose a study from the list, open a study or a budget table of your own, write a new study, or begin with ",
-      html("a", { href: writeAddress({ kind: "surveys" }), id: "to-surveys" }, "the survey of a bath"),
-      ". ",
-      "Then run it: the sheet fills while the trials are drawn, and can be printed when they are done.",
-    ),
-  );
 
 /** What can be done with the runs that are chosen. */
 function pickedBar(

@@ -9,7 +9,7 @@ const TITLE = "Selfcheck · Trialband";
  * the sheet steps aside; a check that goes on stays while the reader looks elsewhere on the page.
  */
 export function mountSelfcheck(sheet: HTMLElement, beside: HTMLElement): void {
-  const link = html("a", { class: "to-selfcheck", id: "to-selfcheck", href: ADDRESS }, "Check this installation");
+  const link = html("a", { class: "masthead-link", id: "to-selfcheck", href: ADDRESS }, "Check this installation");
   beside.before(link);
   let view: HTMLElement | null = null;
   const titled = document.querySelector("title")!;

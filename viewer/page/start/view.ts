@@ -1,0 +1,106 @@
+import type { Actions } from "../actions/index.ts";
+import { writeAddress } from "../address.ts";
+import { html, redraw } from "../draw/node.ts";
+import type { State } from "../state.ts";
+import { createExample } from "./example.ts";
+import { createTemplates } from "./templates.ts";
+
+/** The first screen: three ways to begin, each with its templates, and a result to look at. */
+export function createStart(actions: Actions): { readonly show: (state: State) => HTMLElement } {
+  const templatesOf = createTemplates();
+  const example = createExample(actions);
+  const runs = html("p", { class: "to-runs" });
+  const element = html(
+    "div",
+    { class: "start" },
+    html(
+      "header",
+      { class: "empty" },
+      html("h1", { id: "sheet-title", tabindex: -1 }, "Does your uncertainty budget hold?"),
+      html(
+        "p",
+        {},
+        "This page sets the linear uncertainty budget of a measurement beside a Monte Carlo propagation of the same input quantities, and says whether the budget is validated and why. Begin with what you have.",
+      ),
+    ),
+    html(
+      "ul",
+      { class: "starts", "aria-label": "Ways to begin" },
+      html("li", {}, fileStart(actions), templatesOf("budget")),
+      html(
+        "li",
+        {},
+        linkStart("start-new", writeAddress({ kind: "new" }), "Fill in a budget", [
+          "Type each input quantity with its value, its uncertainty and how it is known. What you write is kept as a draft.",
+        ]),
+      ),
+      html(
+        "li",
+        {},
+        linkStart("start-survey", writeAddress({ kind: "surveys" }), "Evaluate a bath survey", [
+          "The log of thermometers moved about in a bath becomes its stability and its temperature differences, as input quantities.",
+        ]),
+        html("div", {}, templatesOf("survey"), templatesOf("readings")),
+      ),
+    ),
+    example.element,
+    runs,
+  );
+  let drawn: State["runs"] | undefined;
+  return {
+    show: (state) => {
+      example.show(state);
+      if (drawn !== state.runs) {
+        drawn = state.runs;
+        redraw(runs, () => runs.replaceChildren(...runsLink(state.runs?.length ?? 0)));
+      }
+      return element;
+    },
+  };
+}
+
+const runsLink = (count: number): HTMLElement[] =>
+  count === 0
+    ? []
+    : [
+        html(
+          "a",
+          { href: writeAddress({ kind: "runs" }), id: "start-runs" },
+          count === 1 ? "The run kept here" : `All ${count} runs kept here`,
+        ),
+      ];
+
+const words = (title: string, text: readonly string[]): HTMLElement[] => [
+  html("strong", {}, title),
+  ...text.map((line) => html("span", {}, line)),
+];
+
+const linkStart = (id: string, href: string, title: string, text: readonly string[]): HTMLElement =>
+  html("a", { class: "start-card", id, href }, words(title, text));
+
+/** The start that takes a file: the whole card is its label. */
+function fileStart({ open }: Actions): HTMLElement {
+  const input = html("input", {
+    type: "file",
+    id: "start-file",
+    multiple: true,
+    accept: ".csv,.xlsx,.json,text/csv,application/json",
+    onchange: () => {
+      const files = [...(input.files ?? [])];
+      // Emptied, so that the same file can be chosen again once it is mended.
+      if (files.length > 0) void open(files).then(() => (input.value = ""));
+    },
+  });
+  return html(
+    "span",
+    { class: "start-file" },
+    input,
+    html(
+      "label",
+      { class: "start-card", for: "start-file" },
+      words("Import a budget table", [
+        "Choose the table that you keep, CSV or XLSX, or drop it anywhere on this page. You see how each row was read before anything is run.",
+      ]),
+    ),
+  );
+}
