@@ -18,8 +18,17 @@ function strays(folder: Folder, allowed: (to: Import) => boolean): string[] {
     .map(({ file, target }) => `${file} imports ${target}`);
 }
 
-/** The names of distributions, and how a probability is rounded: what a page shows without the code that draws. */
-const PLAIN = new Set(["engine/distributions/titles.ts", "engine/record/chance.ts"]);
+/**
+ * What a page needs without the code that draws: the names of distributions, how a probability is rounded, and how people
+ * write numbers, units and the names of quantities.
+ */
+const PLAIN = new Set([
+  "engine/distributions/titles.ts",
+  "engine/record/chance.ts",
+  "models/evaluation/text/decimal.ts",
+  "models/evaluation/text/quantity-name.ts",
+  "models/evaluation/text/unit-name.ts",
+]);
 
 describe("who may import whom", () => {
   test("the files are found", () => {
@@ -69,7 +78,7 @@ describe("who may import whom", () => {
     ).toEqual([]);
   });
 
-  test("the page takes only types, the names of distributions and the rounding of a probability from the engine; the worker of previews alone runs it", () => {
+  test("the page takes only types, the names of distributions, the rounding of a probability and the reading of typed text from below; the worker of previews alone runs it", () => {
     const previews = "viewer/page/what-if/worker.ts";
     const found = imports
       .get("viewer")!
@@ -184,7 +193,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "models/published": "engine/index.ts",
   "models/safety": "engine/index.ts",
   "viewer/api": "engine/index.ts engine/record models/index.ts",
-  "viewer/page": "engine/distributions engine/index.ts models/index.ts viewer/api viewer/present",
+  "viewer/page": "engine/distributions engine/index.ts models/evaluation models/index.ts viewer/api viewer/present",
   "viewer/present": "engine/distributions engine/index.ts engine/record models/index.ts",
   "viewer/report": "engine/index.ts models/index.ts viewer/present",
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",

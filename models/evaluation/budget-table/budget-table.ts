@@ -6,13 +6,15 @@ import {
   type Statement,
   type StudyDocument,
 } from "../../../engine/index.ts";
-import { degreesOfFreedomOf, digits, divisorOf, figureOf, inputName, isBlank, rootSum, textOf } from "./cells.ts";
+import { degreesOfFreedomOf, digits, divisorOf, figureOf, isBlank, rootSum, textOf } from "./cells.ts";
 import type { Cell, TableRow } from "../table/table.ts";
 import { parseDecimal } from "../text/decimal.ts";
+import { inputName } from "../text/quantity-name.ts";
+import { unitName } from "../text/unit-name.ts";
 import { mapHeadings, type BudgetField, type ColumnMapping } from "./headings.ts";
 import { howStated, rowStatement } from "./row-statement.ts";
 import { agreesAsPrinted, coefficientIn, unitAbove, type StatedCoefficient } from "./coefficient.ts";
-import { otherZero, unitFactor, unitName } from "./unit-scale.ts";
+import { otherZero, unitFactor } from "./unit-scale.ts";
 
 /** One term of the table as it was understood. */
 export interface BudgetTerm {

@@ -1,11 +1,5 @@
 import { conversionBetween, factorBetween, readUnit } from "../../../engine/index.ts";
-
-/** A unit as it is printed: the ways of typing °C and Ω come out as one. */
-export function unitName(unit: string): string {
-  const text = unit.trim();
-  if (/^(deg ?c|º ?c|° ?c|℃|celsius)$/i.test(text)) return "°C";
-  return text.replace(/^([nuµmkM]?)(ohms?|Ω)$/i, "$1Ω");
-}
+import { unitName } from "../text/unit-name.ts";
 
 /** Whether two units count temperatures from different zeros, as K and °C do. */
 export const otherZero = (from: string, to: string): boolean => (conversionBetween(from, to, false)?.offset ?? 0) !== 0;

@@ -114,69 +114,6 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(".remark", { hasText: "of another reader" }).waitFor();
   });
 
-  test("writes a new study by the keyboard alone, keeps it over a reload, tells what is wrong at its field, and runs it", async () => {
-    await page.goto(serving.url);
-    await page.locator("#shelf-fold").waitFor();
-    await tabTo("write-study");
-    await page.keyboard.press("Enter");
-    await tabTo("in-title");
-    await page.keyboard.type("Two terms of a plunger");
-    await tabTo("in-model");
-    await page.keyboard.type("Sum of terms");
-    await tabTo("in-parameters-coefficients");
-    await page.keyboard.type('{"length": 1, "thermal": -0.5}');
-    await page.locator("#in-inputs-length-distribution").waitFor();
-    await tabTo("in-inputs-length-distribution");
-    await page.keyboard.type("rect");
-    await tabTo("in-inputs-length-estimate");
-    await page.keyboard.type("0");
-    await page.keyboard.press("Tab");
-    await page.keyboard.type("0,02");
-    await tabTo("in-inputs-length-source");
-    await page.keyboard.type("drawing");
-    await page
-      .locator("#in-inputs-length-halfWidth-problem", { hasText: 'got "0,02"; expected a finite number' })
-      .waitFor();
-    expect(await page.locator("#in-inputs-length-halfWidth").getAttribute("aria-invalid")).toBe("true");
-
-    await page.reload();
-    await page.locator("#in-inputs-length-halfWidth").waitFor();
-    expect(await page.locator("#in-inputs-length-halfWidth").inputValue()).toBe("0,02");
-    await tabTo("in-inputs-length-halfWidth");
-    await page.keyboard.press("Control+A");
-    await page.keyboard.type("0.02");
-    // Asked to run too early, the form goes to what is missing.
-    await page.keyboard.press("Control+Enter");
-    await page.locator("#in-inputs-thermal-problem", { hasText: "needed" }).waitFor();
-    expect(await focused()).toBe("in-inputs-thermal-distribution");
-    await page.keyboard.type("normal");
-    await tabTo("in-inputs-thermal-estimate");
-    await page.keyboard.type("0");
-    await page.keyboard.press("Tab");
-    await page.keyboard.type("0.01");
-    await tabTo("in-trials-custom");
-    await page.keyboard.type("a num");
-    await tabTo("in-trials");
-    await page.keyboard.press("Control+A");
-    await page.keyboard.type("20000");
-    await page.locator("#ready").waitFor();
-    await page.keyboard.press("Control+Enter");
-    await page.locator("#print").waitFor();
-    expect(await page.locator("h1").innerText()).toBe("Two terms of a plunger");
-    const { record } = await serving.runs.read(serving.runs.list()[0]!.id);
-    // √(0.02²/3 + (0.5·0.01)²), JCGM 100, 5.1.2.
-    expect(record!.measurands["result"]!.linear.standardUncertainty).toBeCloseTo(
-      Math.sqrt(0.02 ** 2 / 3 + 0.005 ** 2),
-      12,
-    );
-    expect(record!.study.inputs["length"]).toEqual({
-      distribution: "rectangular",
-      estimate: 0,
-      halfWidth: 0.02,
-      source: "drawing",
-    });
-  });
-
   test("starts a study from another, puts the one before aside, brings it back, and saves it as a file", async () => {
     await page.goto(`${serving.url}#new`);
     await page.locator("#in-title").fill("Half written");

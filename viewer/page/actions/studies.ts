@@ -1,5 +1,6 @@
 import { readTable } from "../api.ts";
-import { draftOf, isDraft, type Draft, type StudyDocument } from "../new-study/draft.ts";
+import { isDraft, type Draft, type StudyDocument } from "../new-study/draft.ts";
+import { draftOf } from "../new-study/from-study.ts";
 import { beginDraft } from "../new-study/keeping.ts";
 import { shownStudy } from "../shown.ts";
 import type { ActionContext } from "./context.ts";

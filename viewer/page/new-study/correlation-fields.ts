@@ -11,7 +11,7 @@ export function correlationFields(
   names: readonly (readonly [string, string])[],
   before: readonly CorrelationDraft[],
   spots: Spots,
-  change: (all: readonly CorrelationDraft[]) => void,
+  change: (all: readonly CorrelationDraft[], where: string) => void,
 ): HTMLElement {
   let all = before;
   const rows = html("div", {});
@@ -22,8 +22,8 @@ export function correlationFields(
       class: "quiet",
       id: "add-correlation",
       onclick: () => {
-        all = [...all, { between: ["", ""], coefficient: "", refersTo: "values", source: "" }];
-        change(all);
+        all = [...all, { between: ["", ""], coefficient: "", refersTo: "values", series: "", source: "" }];
+        change(all, "");
         draw();
         rows.querySelector<HTMLElement>(".input-row:last-child select")?.focus();
       },
@@ -36,10 +36,10 @@ export function correlationFields(
   };
   const set = (i: number, part: Partial<CorrelationDraft>): void => {
     all = all.map((one, at) => (at === i ? { ...one, ...part } : one));
-    change(all);
+    change(all, `correlations.${i}.${Object.keys(part).join()}`);
   };
   const row = (i: number): HTMLElement => {
-    const { between, coefficient, refersTo, source } = all[i]!;
+    const { between, coefficient, refersTo, series, source } = all[i]!;
     const place = `correlations.${i}`;
     const options: (readonly [string, string])[] = [["", "choose…"], ...names];
     const message = html("p", { class: "field-problem" });
@@ -76,7 +76,7 @@ export function correlationFields(
           "coefficient",
           "Coefficient",
           numberInput(coefficient, (text) => set(i, { coefficient: text })),
-          "From −1 to 1; or readings: the one that simultaneous indications of both show",
+          "From −1 to 1; or the word readings: as simultaneous indications of both show it",
         ),
         field(
           "refersTo",
@@ -89,6 +89,20 @@ export function correlationFields(
             ],
             (chosen) => set(i, { refersTo: chosen }),
           ),
+        ),
+        field(
+          "series",
+          "If both are t",
+          choice(
+            series,
+            [
+              ["", "simultaneous readings"],
+              ["simultaneous", "simultaneous readings, stated"],
+              ["separate", "separate series"],
+            ],
+            (chosen) => set(i, { series: chosen }),
+          ),
+          "Of equal ν: whether they share their scatter",
         ),
         field(
           "source",
@@ -104,7 +118,7 @@ export function correlationFields(
             "aria-label": `Remove correlation ${i + 1}`,
             onclick: () => {
               all = all.filter((_, at) => at !== i);
-              change(all);
+              change(all, "");
               draw();
               add.focus();
             },

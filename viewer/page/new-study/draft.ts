@@ -1,18 +1,55 @@
 import { own } from "../../present/own.ts";
-import type { Kind } from "./fields.ts";
-
-/** What is known of one input, as it stands in the form: texts, whether they can be read or not. */
-export interface InputDraft {
-  readonly distribution: string;
-  /** By field; fields of other kinds stay, so that nothing is lost on the way from one kind to the next. */
-  readonly fields: Readonly<Record<string, string>>;
-}
+import { BLANK_ROW, type OfTemperature, type Row } from "./row.ts";
 
 export interface CorrelationDraft {
+  /** Keys of two rows. */
   readonly between: readonly [string, string];
   readonly coefficient: string;
   readonly refersTo: "values" | "ranks";
+  /** Simultaneous readings or separate series (JCGM 102, 5.3.2); "" where nothing is stated. */
+  readonly series: "" | "simultaneous" | "separate";
   readonly source: string;
+}
+
+/** A result of a model whose quantities the study declares. */
+export interface ResultDraft {
+  /** Its name in the study, or a key of the form alone. */
+  readonly key: string;
+  readonly symbol: string;
+  readonly meaning: string;
+  readonly unit: string;
+  readonly ofTemperature: OfTemperature;
+}
+
+/** What is known of an input at one point of a range, in place of its row. */
+export type ChangeDraft = Pick<Row, "how" | "fields" | "rest"> & { readonly key: string };
+
+/** A point of a range. */
+export interface PointDraft {
+  readonly at: string;
+  readonly changes: readonly ChangeDraft[];
+}
+
+export interface SweepDraft {
+  readonly quantity: string;
+  readonly unit: string;
+  readonly points: readonly PointDraft[];
+}
+
+/** What conformity of one measurand is judged by (JCGM 106). */
+export interface ConformityDraft {
+  /** The measurand's name; "" for the only result. */
+  readonly measurand: string;
+  readonly lower: string;
+  readonly upper: string;
+  readonly basis: string;
+  /** r of the guard band w = r·U. */
+  readonly guard: string;
+  readonly priorMean: string;
+  readonly priorDeviation: string;
+  readonly priorSource: string;
+  /** A specification in place of limits, with its parameters: kept as it was. */
+  readonly specification: Readonly<Record<string, unknown>>;
 }
 
 /** A study as it is being written. */
@@ -21,11 +58,13 @@ export interface Draft {
   readonly laboratory: string;
   readonly notes: string;
   readonly model: string;
-  /** JSON texts, by parameter. */
+  /** Texts by parameter of a model that has any, other than those that the table and the equation make up. */
   readonly parameters: Readonly<Record<string, string>>;
-  readonly inputs: Readonly<Record<string, InputDraft>>;
-  /** Why an optional input is left out, by its name. */
-  readonly negligible: Readonly<Record<string, string>>;
+  /** The text of a typed equation. */
+  readonly equation: string;
+  readonly rows: readonly Row[];
+  /** Results that the study declares: those of a sum of terms or of an equation. */
+  readonly results: readonly ResultDraft[];
   readonly correlations: readonly CorrelationDraft[];
   readonly custom: "probability" | "factor";
   readonly probability: string;
@@ -35,19 +74,30 @@ export interface Draft {
   readonly trials: "adaptive" | "count";
   readonly count: string;
   readonly maximumTrials: string;
+  readonly undefinedTrials: "" | "refuse" | "leave-out";
+  readonly generator: string;
   readonly seed: string;
+  readonly conformity: readonly ConformityDraft[];
+  /** Trials of a sensitivity analysis without linearisation; `null` if none is asked for, "" for the usual number. */
+  readonly sensitivity: string | null;
+  readonly sweep: SweepDraft | null;
+  /** What is known of the bath, by field. */
+  readonly bath: Readonly<Record<string, string>>;
   /** What the form has no field for, kept as it was. */
   readonly rest: Readonly<Record<string, unknown>>;
 }
+
+const BLANK_RESULT: ResultDraft = { key: "result-1", symbol: "y", meaning: "", unit: "", ofTemperature: "" };
 
 export const BLANK: Draft = {
   title: "",
   laboratory: "",
   notes: "",
-  model: "",
+  model: "additive",
   parameters: {},
-  inputs: {},
-  negligible: {},
+  equation: "",
+  rows: [BLANK_ROW],
+  results: [BLANK_RESULT],
   correlations: [],
   custom: "probability",
   probability: "0.95",
@@ -57,7 +107,13 @@ export const BLANK: Draft = {
   trials: "adaptive",
   count: "1000000",
   maximumTrials: "",
+  undefinedTrials: "",
+  generator: "",
   seed: "1",
+  conformity: [],
+  sensitivity: null,
+  sweep: null,
+  bath: {},
   rest: {},
 };
 
@@ -65,62 +121,21 @@ export type StudyDocument = Readonly<Record<string, unknown>>;
 
 export const isDraft = (study: StudyDocument | Draft): study is Draft => "custom" in study && "rest" in study;
 
-/** A number as written, with either minus sign; what is none stays a text, for the check to name. */
-function numberOr(text: string): number | string {
-  const plain = text
-    .trim()
-    .replace(/^−/, "-")
-    .replaceAll(/[\u202f\u00a0 ]/g, "");
-  const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
-  return Number.isFinite(value) ? value : text.trim();
-}
+/** Models whose quantities the study itself declares, in the table. */
+export type Declared = "additive" | "equation";
+export const declaredBy = ({ model }: Pick<Draft, "model">): Declared | null =>
+  model === "additive" || model === "equation" ? model : null;
 
-function jsonOr(text: string): unknown {
-  try {
-    return JSON.parse(text) as unknown;
-  } catch {
-    return text.trim();
-  }
-}
+/** The row of a key, an empty one if there is none. */
+export const rowOf = ({ rows }: Pick<Draft, "rows">, key: string): Row =>
+  rows.find((row) => row.key === key) ?? { ...BLANK_ROW, key, sensitivity: "" };
 
-const READ: Readonly<Record<Kind["fields"][number]["shape"], (text: string) => unknown>> = {
-  number: numberOr,
-  numbers: (text) =>
-    text
-      .trim()
-      .split(/[\s;]+/)
-      .map(numberOr),
-  text: (text) => text.trim(),
-  json: jsonOr,
-};
-
-const filled = (text: string | undefined): text is string => text !== undefined && text.trim() !== "";
-
-function statement({ distribution, fields }: InputDraft, kinds: readonly Kind[]): StudyDocument {
-  const kind = kinds.find(({ name }) => name === distribution);
-  const given = (kind?.fields ?? [])
-    .filter(({ name }) => filled(fields[name]))
-    .map(({ name, shape }) => [name, READ[shape](fields[name]!)] as const);
-  return {
-    distribution,
-    ...Object.fromEntries(given),
-    ...(filled(fields["source"]) ? { source: fields["source"].trim() } : {}),
-  };
-}
-
-/** Whether a draft states an input: once a distribution is chosen for it. */
-export const isStated = ({ inputs }: Draft, name: string): boolean => (own(inputs, name)?.distribution ?? "") !== "";
-
-/** The draft with another statement about one input. */
-export const withInput = (draft: Draft, name: string, stated: InputDraft): Draft => ({
+/** The draft with another row in place of the one with its key, or after the others if none has it. */
+export const withRow = (draft: Draft, row: Row): Draft => ({
   ...draft,
-  inputs: { ...draft.inputs, [name]: stated },
-});
-
-/** The draft with another reason for leaving an optional input out. */
-export const withReason = (draft: Draft, name: string, because: string): Draft => ({
-  ...draft,
-  negligible: { ...draft.negligible, [name]: because },
+  rows: draft.rows.some(({ key }) => key === row.key)
+    ? draft.rows.map((one) => (one.key === row.key ? row : one))
+    : [...draft.rows, row],
 });
 
 /** The draft with another text for one parameter of its model. */
@@ -129,136 +144,40 @@ export const withParameter = (draft: Draft, name: string, text: string): Draft =
   parameters: { ...draft.parameters, [name]: text },
 });
 
-/** The parameters that are filled in; what cannot be read as JSON stays a text, for the check to name. */
-export const parametersOf = ({ parameters }: Draft): Readonly<Record<string, unknown>> =>
-  Object.fromEntries(
-    Object.entries(parameters)
-      .filter(([, value]) => filled(value))
-      .map(([name, value]) => [name, jsonOr(value)]),
-  );
-
-/**
- * The study a draft stands for. What cannot be read as a number goes along as it was written: one check, the server's,
- * then tells every problem with its place.
- *
- * @param names inputs of the model, in its order
- */
-export function documentOf(draft: Draft, names: readonly string[], kinds: readonly Kind[]): StudyDocument {
-  const { inputs, correlations, custom, trials } = draft;
-  const text = (name: "laboratory" | "notes"): StudyDocument =>
-    filled(draft[name]) ? { [name]: draft[name].trim() } : {};
-  const stated = names.filter((name) => isStated(draft, name));
-  // A reason stands only for what is left out, and only for an input of this model.
-  const reasons = names
-    .filter((name) => !stated.includes(name) && filled(own(draft.negligible, name)))
-    .map((name) => [name, own(draft.negligible, name)!.trim()] as const);
-  const parameters = parametersOf(draft);
-  return {
-    title: draft.title.trim(),
-    ...text("laboratory"),
-    ...text("notes"),
-    model: draft.model,
-    ...(Object.keys(parameters).length === 0 ? {} : { parameters }),
-    inputs: Object.fromEntries(stated.map((name) => [name, statement(inputs[name]!, kinds)])),
-    ...(reasons.length === 0 ? {} : { negligible: Object.fromEntries(reasons) }),
-    ...(correlations.length === 0 ? {} : { correlations: correlations.map(correlation) }),
-    coverage: { [custom]: numberOr(draft[custom]), ...(draft.interval === "shortest" ? { interval: "shortest" } : {}) },
-    significantDigits: Number(draft.significantDigits),
-    trials: trials === "adaptive" ? "adaptive" : numberOr(draft.count),
-    ...(trials === "adaptive" && filled(draft.maximumTrials) ? { maximumTrials: numberOr(draft.maximumTrials) } : {}),
-    seed: draft.seed,
-    ...draft.rest,
-  };
-}
-
-const correlation = ({ between, coefficient, refersTo, source }: CorrelationDraft): StudyDocument => ({
-  between,
-  coefficient: numberOr(coefficient),
-  ...(refersTo === "ranks" ? { refersTo } : {}),
-  ...(filled(source) ? { source: source.trim() } : {}),
+/** The draft without a row, and without what names it. */
+export const withoutRow = (draft: Draft, key: string): Draft => ({
+  ...draft,
+  rows: draft.rows.filter((row) => row.key !== key),
+  correlations: draft.correlations.filter(({ between }) => !between.includes(key)),
+  sweep:
+    draft.sweep === null
+      ? null
+      : {
+          ...draft.sweep,
+          points: draft.sweep.points.map((point) => ({
+            ...point,
+            changes: point.changes.filter((change) => change.key !== key),
+          })),
+        },
 });
 
-const textOf = (value: unknown): string =>
-  value === undefined || value === null
-    ? ""
-    : typeof value === "string" || typeof value === "number"
-      ? String(value)
-      : Array.isArray(value) && value.every((item) => typeof item === "number")
-        ? value.join(" ")
-        : JSON.stringify(value);
-
-const objectOr = (value: unknown): Readonly<Record<string, unknown>> =>
-  typeof value === "object" && value !== null && !Array.isArray(value)
-    ? (value as Readonly<Record<string, unknown>>)
-    : {};
-
-/** The draft that a study at hand would have been written as. */
-export function draftOf(document: StudyDocument): Draft {
-  const {
-    $schema: _schema,
-    title,
-    laboratory,
-    notes,
-    model,
-    parameters,
-    inputs,
-    negligible,
-    correlations,
-    coverage,
-    significantDigits,
-    trials,
-    maximumTrials,
-    seed,
-    ...rest
-  } = document;
-  const { probability, factor, interval } = objectOr(coverage);
-  return {
-    title: textOf(title),
-    laboratory: textOf(laboratory),
-    notes: textOf(notes),
-    model: textOf(model),
-    parameters: Object.fromEntries(
-      Object.entries(objectOr(parameters)).map(([name, value]) => [name, JSON.stringify(value)]),
-    ),
-    inputs: Object.fromEntries(
-      Object.entries(objectOr(inputs)).map(([name, stated]) => {
-        const { distribution, ...fields } = objectOr(stated);
-        return [
-          name,
-          {
-            distribution: textOf(distribution),
-            fields: Object.fromEntries(Object.entries(fields).map(([field, value]) => [field, textOf(value)])),
-          },
-        ];
-      }),
-    ),
-    negligible: Object.fromEntries(
-      Object.entries(objectOr(negligible)).map(([name, because]) => [name, textOf(because)]),
-    ),
-    correlations: (Array.isArray(correlations) ? (correlations as unknown[]) : []).map((stated) => {
-      const { between, coefficient, refersTo, source } = objectOr(stated);
-      const [a, b] = Array.isArray(between) ? (between as unknown[]) : [];
-      return {
-        between: [textOf(a), textOf(b)],
-        coefficient: textOf(coefficient),
-        refersTo: refersTo === "ranks" ? "ranks" : "values",
-        source: textOf(source),
-      };
-    }),
-    custom: factor === undefined ? "probability" : "factor",
-    probability: probability === undefined ? BLANK.probability : textOf(probability),
-    factor: factor === undefined ? BLANK.factor : textOf(factor),
-    interval: interval === "shortest" ? "shortest" : "symmetric",
-    significantDigits: significantDigits === 1 ? "1" : "2",
-    trials: trials === "adaptive" ? "adaptive" : "count",
-    count: trials === "adaptive" || trials === undefined ? BLANK.count : textOf(trials),
-    maximumTrials: textOf(maximumTrials),
-    seed: seed === undefined ? BLANK.seed : textOf(seed),
-    // Nothing is not worth carrying along.
-    rest: Object.fromEntries(
-      Object.entries(rest).filter(
-        ([, value]) => value !== null && !(typeof value === "object" && Object.keys(value as object).length === 0),
-      ),
-    ),
+/**
+ * A draft that a browser kept, perhaps by an earlier version of this page: what it did not know takes its usual value, and
+ * inputs that were kept by name become rows. `null` if it is none.
+ */
+export function keptAsDraft(kept: unknown): Draft | null {
+  if (typeof kept !== "object" || kept === null || Array.isArray(kept)) return null;
+  const { inputs, negligible, ...known } = kept as Partial<Draft> & {
+    readonly inputs?: Readonly<Record<string, { distribution: string; fields: Readonly<Record<string, string>> }>>;
+    readonly negligible?: Readonly<Record<string, string>>;
   };
+  if (inputs === undefined) return { ...BLANK, ...known };
+  const rows = Object.entries(inputs).map(([key, { distribution, fields }]): Row => ({
+    ...BLANK_ROW,
+    key,
+    how: distribution,
+    fields,
+    because: own(negligible ?? {}, key) ?? "",
+  }));
+  return { ...BLANK, ...known, rows };
 }

@@ -1,43 +1,102 @@
 import type { Actions } from "../actions/index.ts";
 import { checkStudy, listModels, readSchema, RequestError } from "../api.ts";
-import { html, type Child } from "../draw/node.ts";
+import { html, redraw, type Child } from "../draw/node.ts";
 import { saveFile } from "../draw/save.ts";
-import { createChecker } from "./checker.ts";
-import { choice, labelled, textArea, textInput, type Spots } from "./controls.ts";
-import { BLANK, documentOf, type Draft, type StudyDocument } from "./draft.ts";
+import { createBudgetTable } from "./budget-table.ts";
+import { createChecker, type Checked } from "./checker.ts";
+import { choice, labelled, textInput, type Spots } from "./controls.ts";
+import { BLANK, type Draft, type StudyDocument } from "./draft.ts";
 import { kindsOf } from "./fields.ts";
+import { findingsOf } from "./findings.ts";
+import { createHistory, type History } from "./history.ts";
 import { draftPutAside, forgetPutAside, keepDraft } from "./keeping.ts";
-import { createModelPart, type Catalogue } from "./model-part.ts";
+import { createModelPart, withModel, type Catalogue } from "./model-part.ts";
 import { createProblemReport } from "./problem-report.ts";
-import { settingsFields } from "./settings-fields.ts";
+import { createRequestParts } from "./request-parts.ts";
+import { KEYS } from "./table-keys.ts";
+import { documentOf } from "./to-study.ts";
 
-/** A study written in a form that is made from the model's own declaration, checked by the server as one types. */
+/** A study written as a table of its inputs and a few questions, checked by the server as one types. */
 export function createForm(actions: Actions): { readonly show: (start: Draft, busy: boolean) => HTMLElement } {
   const element = html("div", { class: "new-study" });
   const spots: Spots = new Map();
   let started: Draft | null = null;
-  let draft: Draft = BLANK;
+  let history: History<Draft> = createHistory(BLANK);
   let catalogue: Catalogue = { models: [], kinds: [] };
   let kept = true;
+  /** What the server says of the draft as it is; `null` while it has not answered. */
+  let answer: Checked | null = null;
+  const draft = (): Draft => history.now();
+  const said = html("p", { class: "entry-said", role: "status" });
+  const tell = (words: string): void => void (said.textContent = words);
 
+  const find = (): void => report.show(findingsOf(draft(), model.shape(), catalogue.kinds, answer));
   /** Takes a change: the browser keeps it, and the server checks it. */
-  const take = (next: Draft): void => {
-    draft = next;
-    kept = keepDraft(draft);
+  const took = (): void => {
+    kept = keepDraft(draft());
+    answer = null;
+    find();
+    drawSteps();
+    parts.say();
     checker.soon();
   };
-  const change = (part: Partial<Draft>): void => take({ ...draft, ...part });
+  const take = (next: Draft, where: string): void => {
+    history.push(next, where);
+    took();
+  };
+  const change = (part: Partial<Draft>, where: string): void => take({ ...draft(), ...part }, where);
 
-  const study = (): StudyDocument => documentOf(draft, model.names(), catalogue.kinds);
+  const study = (): StudyDocument => documentOf(draft(), model.names(), catalogue.kinds);
   const report = createProblemReport(spots, () => kept);
-  const checker = createChecker(study, checkStudy, report.show);
+  const checker = createChecker(study, checkStudy, (found) => {
+    answer = found;
+    find();
+  });
   const model = createModelPart(
     spots,
     () => catalogue,
-    () => draft,
+    draft,
     take,
-    () => void checker.now(),
+    () => {
+      redraw(table.element, table.draw);
+      parts.draw();
+      find();
+      void checker.now();
+    },
   );
+  const host = {
+    spots,
+    draft,
+    shape: model.shape,
+    kinds: () => catalogue.kinds,
+    change: take,
+    tell,
+    drawn: () => report.redraw(),
+  };
+  const table = createBudgetTable(host);
+  const parts = createRequestParts({ ...host, change: take });
+
+  const undo = html(
+    "button",
+    { type: "button", class: "quiet small", id: "undo", title: "Ctrl+Z", onclick: () => step(history.undo) },
+    "Undo",
+  );
+  const redo = html(
+    "button",
+    { type: "button", class: "quiet small", id: "redo", title: "Ctrl+Y", onclick: () => step(history.redo) },
+    "Redo",
+  );
+  const drawSteps = (): void => {
+    undo.disabled = !history.canUndo();
+    redo.disabled = !history.canRedo();
+  };
+  const step = (go: () => Draft | null): void => {
+    const before = draft();
+    if (go() === null) return;
+    tell(go === history.undo ? "Undone." : "Done again.");
+    redraw(element, () => build(before.model !== draft().model));
+    took();
+  };
 
   const run = html(
     "button",
@@ -51,28 +110,42 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     "Run this study",
   );
   const attempt = async (): Promise<void> => {
-    const { problems } = await checker.now();
-    if (problems === null) report.element.scrollIntoView({ block: "center" });
-    else if (problems.length === 0) await actions.runStudy(study());
+    await checker.now();
+    const { lacks, checked } = findingsOf(draft(), model.shape(), catalogue.kinds, answer);
+    if (typeof checked === "object") report.element.scrollIntoView({ block: "center" });
+    else if (lacks.length === 0 && checked === "yes") await actions.runStudy(study());
     else report.showAll();
   };
 
-  const build = (): void => {
+  /** @param asksModel whether the server is asked about the model once more */
+  const build = (asksModel: boolean): void => {
     spots.clear();
-    report.clear();
     const before = draftPutAside();
     element.replaceChildren(
-      html(
-        "header",
-        { class: "sheet-head" },
-        html("p", { class: "kind" }, "Study being written"),
-        html("h1", { id: "sheet-title", tabindex: -1 }, "A new study"),
-      ),
+      html("header", { class: "sheet-head" }, title()),
       ...(before === null ? [] : [putAside(before)]),
-      panel("What is measured", headFields(), model.about, model.parameters),
-      panel("What is known of the input quantities", model.inputs),
-      panel("Which of them depend on one another", model.dependence),
-      panel("How it is propagated", settingsFields(draft, spots, change), untouchedParts(Object.keys(draft.rest))),
+      html(
+        "section",
+        { class: "panel head-part", "aria-label": "What is measured" },
+        headFields(),
+        model.about,
+        model.parameters,
+      ),
+      html(
+        "section",
+        { class: "panel table-part", "aria-labelledby": "table-title" },
+        html(
+          "div",
+          { class: "table-head" },
+          html("h2", { id: "table-title" }, "Budget"),
+          html("p", { class: "buttons" }, undo, redo),
+          keyHelp(),
+        ),
+        model.note,
+        table.element,
+        said,
+      ),
+      html("section", { class: "panel request-part", "aria-label": "What else is asked" }, parts.element),
       html(
         "section",
         { class: "panel finish", "aria-label": "Run or save" },
@@ -80,53 +153,45 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
         html("p", { class: "buttons" }, run, saving(), blank()),
       ),
     );
-    model.open();
+    drawSteps();
+    if (asksModel) model.open();
+    else model.redraw();
+    table.draw();
+    parts.draw();
+    report.redraw();
   };
 
   const headFields = (): HTMLElement =>
     html(
       "div",
-      { class: "fields" },
+      { class: "fields head-fields" },
       labelled(
-        {
-          place: "title",
-          label: "Title",
-          name: "title",
-          help: "What was measured, for the head of the sheet",
-          wide: true,
-        },
-        textInput(draft.title, (title) => change({ title })),
+        { place: "title", label: "Title", name: "title" },
+        textInput(draft().title, (text) => change({ title: text }, "title"), { placeholder: "what was measured" }),
         spots,
       ),
+      labelled({ place: "model", label: "Model", name: "model" }, chooseModel(), spots),
       labelled(
         { place: "laboratory", label: "Laboratory", name: "laboratory" },
-        textInput(draft.laboratory, (laboratory) => change({ laboratory })),
-        spots,
-      ),
-      labelled(
-        { place: "model", label: "Model", name: "model" },
-        choice(
-          draft.model,
-          [["", "choose…"], ...catalogue.models.map(({ id, title }) => [id, title] as const)],
-          (id) => {
-            change({ model: id });
-            model.choose();
-          },
-        ),
-        spots,
-      ),
-      labelled(
-        {
-          place: "notes",
-          label: "Notes",
-          name: "notes",
-          help: "Anything a reader of the sheet should know",
-          wide: true,
-        },
-        textArea(draft.notes, 2, (notes) => change({ notes })),
+        textInput(draft().laboratory, (laboratory) => change({ laboratory }, "laboratory")),
         spots,
       ),
     );
+
+  const chooseModel = (): HTMLSelectElement => {
+    const listed = catalogue.models.map(({ id, title: words }) => [id, words] as const);
+    const id = draft().model;
+    const known = id === "" || listed.some(([one]) => one === id);
+    return choice(
+      id,
+      [["", "choose…"], ...(known ? [] : [[id, "A model that this server does not have"] as const]), ...listed],
+      (chosen) => {
+        take(withModel(draft(), model.shape(), chosen), "");
+        model.open();
+        table.draw();
+      },
+    );
+  };
 
   const saving = (): HTMLElement =>
     html(
@@ -171,10 +236,17 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
 
   element.addEventListener("focusout", ({ target }) => {
     const { place } = (target as HTMLElement).dataset;
+    history.settle();
     if (place !== undefined) report.touch(place);
   });
   element.addEventListener("keydown", (event) => {
-    if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) void attempt();
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const key = event.key.toLowerCase();
+    if (key === "enter") void attempt();
+    else if (key === "z" || key === "y") {
+      event.preventDefault();
+      step(key === "y" || event.shiftKey ? history.redo : history.undo);
+    }
   });
 
   /** Asks for the models and the fields of a statement, once. */
@@ -183,7 +255,7 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     try {
       const [models, schema] = await Promise.all([listModels(), readSchema()]);
       catalogue = { models, kinds: kindsOf(schema) };
-      build();
+      build(true);
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
       element.replaceChildren(
@@ -202,9 +274,12 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     show: (start, busy) => {
       if (start !== started) {
         started = start;
-        draft = start;
+        history = createHistory(start);
+        answer = null;
+        report.clear();
+        tell("");
         if (catalogue.models.length === 0) void begin();
-        else build();
+        else build(true);
       }
       run.disabled = busy;
       return element;
@@ -214,17 +289,14 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
 
 const title = (): HTMLElement => html("h1", { id: "sheet-title", tabindex: -1 }, "A new study");
 
-const panel = (heading: string, ...children: readonly Child[]): HTMLElement =>
-  html("section", { class: "panel" }, html("h2", {}, heading), ...children);
-
-/** Names what the study states and the form has no field for. */
-const untouchedParts = (names: readonly string[]): HTMLElement | null =>
-  names.length === 0
-    ? null
-    : html(
-        "p",
-        { class: "note" },
-        "This form has no fields for these parts of the study, and leaves them as they are: ",
-        html("code", {}, names.join(", ")),
-        ".",
-      );
+const keyHelp = (): HTMLElement =>
+  html(
+    "details",
+    { class: "keys" },
+    html("summary", { id: "keys" }, "Keys of the table"),
+    html(
+      "dl",
+      {},
+      KEYS.map(([keys, does]): Child => html("div", {}, html("dt", {}, html("kbd", {}, keys)), html("dd", {}, does))),
+    ),
+  );

@@ -1,13 +1,11 @@
-import { BLANK, type Draft } from "./draft.ts";
+import { BLANK, keptAsDraft, type Draft } from "./draft.ts";
 
 const PLACE = "trialband-draft";
 const PUT_ASIDE = "trialband-draft-put-aside";
 
 function read(place: string): Draft | null {
   try {
-    const draft: unknown = JSON.parse(localStorage.getItem(place) ?? "null");
-    // Kept by an earlier version of this page: what it did not know takes its usual value.
-    return typeof draft === "object" && draft !== null ? { ...BLANK, ...draft } : null;
+    return keptAsDraft(JSON.parse(localStorage.getItem(place) ?? "null"));
   } catch {
     return null;
   }

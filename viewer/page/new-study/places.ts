@@ -1,4 +1,8 @@
 import type { Problem } from "../../../engine/index.ts";
+import { words } from "../../present/field-words.ts";
+import type { Draft } from "./draft.ts";
+import type { Lack } from "./lacks.ts";
+import { namesOf } from "./to-study.ts";
 
 /**
  * The field of the form at which a problem is told: the one at its place, or the nearest part of the form that holds
@@ -13,24 +17,67 @@ export function nearestPlace(place: string, known: ReadonlySet<string>): string 
   return "";
 }
 
-/** Problems by the field at which each is told. */
-export function byPlace(problems: readonly Problem[], known: ReadonlySet<string>): Map<string, Problem[]> {
-  const found = new Map<string, Problem[]>();
-  for (const problem of problems) {
-    const place = nearestPlace(problem.place, known);
-    found.set(place, [...(found.get(place) ?? []), problem]);
+/** What is told, by the field at which each stands. */
+export function byPlace(told: readonly Lack[], known: ReadonlySet<string>): Map<string, Lack[]> {
+  const found = new Map<string, Lack[]>();
+  for (const lack of told) {
+    const place = nearestPlace(lack.place, known);
+    found.set(place, [...(found.get(place) ?? []), lack]);
   }
   return found;
 }
 
-/** A problem in words, shown at its field, so that the place is not repeated. */
-export const problemWords = ({ place, value, accepted }: Problem, at: string): string => {
-  const within = place.startsWith(`${at}.`) ? `${place.slice(at.length + 1)}: ` : "";
-  return value === "nothing" || value === "undefined"
-    ? `${within}needed: ${accepted}`
-    : `${within}got ${value}; expected ${accepted}`;
-};
-
 /** Whether the problems at a place are shown: the reader has been there, or at a field within which it lies. */
 export const isTold = (place: string, touched: ReadonlySet<string>): boolean =>
   touched.has(place) || [...touched].some((one) => place.startsWith(`${one}.`));
+
+/** Where a problem that the server found stands in the form. */
+export function placeInForm(place: string, draft: Draft): string {
+  const keys = new Map([...namesOf(draft)].map(([key, name]) => [name, key]));
+  const parts = place.split(".");
+  const [first, second, third, ...rest] = parts as [string, string?, string?, ...string[]];
+  const key = (name: string | undefined): string => keys.get(name ?? "") ?? name ?? "";
+  const field = (name: string | undefined): string[] =>
+    name === undefined ? [] : [name === "difference" ? "ofTemperature" : name];
+  const isResult = (name: string | undefined): boolean => draft.results.some((result) => result.key === key(name));
+  if (first === "inputs") return second === undefined ? "rows" : ["inputs", key(second), ...parts.slice(2)].join(".");
+  if (first === "negligible") return `inputs.${key(second)}.because`;
+  if (first !== "parameters") return place;
+  switch (second) {
+    case "coefficients":
+      return third === undefined ? "rows" : `inputs.${key(third)}.sensitivity`;
+    case "terms":
+      return third === undefined ? "rows" : ["inputs", key(third), ...field(rest[0])].join(".");
+    case "measurand":
+      return [`results.${draft.results[0]?.key ?? ""}`, ...field(third)].join(".");
+    case "quantities":
+      return third === undefined
+        ? "rows"
+        : [isResult(third) ? "results" : "inputs", key(third), ...field(rest[0])].join(".");
+    default:
+      return place;
+  }
+}
+
+/** A problem in words, shown at its field, so that the place is not repeated; items of lists are counted from 1. */
+export function problemWords(
+  { place, value, accepted }: Problem,
+  at: string,
+  quantities: ReadonlyMap<string, string>,
+): string {
+  const beyond = place.startsWith(`${at}.`) ? place.slice(at.length + 1).split(".") : [];
+  const within = beyond.map((part) =>
+    /^\d+$/.test(part) ? String(Number(part) + 1) : (quantities.get(part) ?? words(part)),
+  );
+  const head = within.length === 0 ? "" : `${within.join(" ")}: `;
+  return value === "nothing" || value === "undefined"
+    ? `${head}Needed: ${plainWords(accepted, quantities)}`
+    : `${head}This has ${plainWords(value, quantities)}. Accepted is ${plainWords(accepted, quantities)}`;
+}
+
+/** A text of the server without the names of fields and inputs. @param quantities what a reader knows a name by */
+export const plainWords = (text: string, quantities: ReadonlyMap<string, string>): string =>
+  text.replaceAll(
+    /\b[A-Za-z][A-Za-z0-9_]*\b/g,
+    (word) => quantities.get(word) ?? (/[a-z][A-Z]/.test(word) ? words(word) : word),
+  );

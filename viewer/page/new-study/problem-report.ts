@@ -1,97 +1,141 @@
-import type { Problem } from "../../../engine/index.ts";
-import { html, type Child } from "../draw/node.ts";
-import { problemList } from "../trouble.ts";
-import type { Checked } from "./checker.ts";
+import { html, redraw, type Child } from "../draw/node.ts";
 import type { Spot, Spots } from "./controls.ts";
-import { byPlace, isTold, problemWords } from "./places.ts";
+import type { Lack } from "./lacks.ts";
+import { byPlace, isTold } from "./places.ts";
 
-/** Problems listed by name beneath the form. */
-const LISTED = 6;
+/** Fields that the line at the end names; the others are one click away. */
+const LISTED = 4;
 
-/** What is still wrong: at each field once the reader has been there, and in a list beneath the form. */
+/** What is known of a draft's faults. */
+export interface Findings {
+  readonly lacks: readonly Lack[];
+  /** Whether the server has looked at the draft as it is now; "" while it has not, else why it could not. */
+  readonly checked: "yes" | "waiting" | { readonly failure: string };
+}
+
+/** What is still wrong: at each field once the reader has been there, and counted at the end of the form, with a link to each. */
 export interface ProblemReport {
   readonly element: HTMLElement;
-  readonly show: (answer: Checked) => void;
+  readonly show: (findings: Findings) => void;
   /** The reader has been at a place: its problems are shown there from now on. */
   readonly touch: (place: string) => void;
   /** A run was asked for: every problem is shown at its field, and the first one gets the focus. */
   readonly showAll: () => void;
   /** Another study is written: nothing was touched yet. */
   readonly clear: () => void;
+  /** The fields were drawn anew. */
+  readonly redraw: () => void;
 }
 
 /** @param isKept whether this browser keeps what is written */
 export function createProblemReport(spots: Spots, isKept: () => boolean): ProblemReport {
   const element = html("div", { class: "left-to-do", id: "left-to-do" });
-  let problems: readonly Problem[] = [];
+  let findings: Findings = { lacks: [], checked: "waiting" };
   let touched = new Set<string>();
   let attempted = false;
 
-  const draw = (): void => {
-    const found = byPlace(problems, new Set(spots.keys()));
+  /** Says at its field what is wrong there. */
+  const mark = (): void => {
+    const found = byPlace(findings.lacks, new Set(spots.keys()));
     for (const spot of new Set(spots.values())) {
-      // The field of an equation says itself what is wrong with its text.
-      if (spot.control.dataset.checked === "itself") continue;
       spot.message.textContent = "";
       spot.control.removeAttribute("aria-invalid");
     }
     for (const [place, here] of found) {
       const spot = spots.get(place);
-      if (spot === undefined || spot.control.dataset.checked === "itself" || !(attempted || isTold(place, touched)))
-        continue;
-      spot.message.textContent = here.map((problem) => problemWords(problem, place)).join("; ");
+      if (spot === undefined || !(attempted || isTold(place, touched))) continue;
+      spot.message.textContent = [...new Set(here.map(({ words }) => words))].join(" ");
       spot.control.setAttribute("aria-invalid", "true");
     }
-    element.replaceChildren(...leftToDo(found));
+  };
+  const draw = (): void => {
+    mark();
+    redraw(element, () => element.replaceChildren(...leftToDo(byPlace(findings.lacks, new Set(spots.keys())))));
   };
 
-  const leftToDo = (found: ReadonlyMap<string, readonly Problem[]>): HTMLElement[] => {
+  const leftToDo = (found: ReadonlyMap<string, readonly Lack[]>): HTMLElement[] => {
     const keeping = html(
-      "p",
+      "span",
       { class: "note" },
       isKept()
-        ? "What you write is kept in this browser until you begin another."
+        ? "Kept in this browser as you write."
         : "This browser keeps nothing: save the study as a file before you leave the page.",
     );
-    if (problems.length === 0) return [html("p", { id: "ready" }, html("strong", {}, "Ready to run.")), keeping];
+    const { lacks, checked } = findings;
+    if (typeof checked === "object")
+      return [html("p", { class: "cut" }, `The study cannot be checked. ${checked.failure} `, keeping)];
+    if (lacks.length === 0)
+      return [
+        checked === "yes"
+          ? html("p", { id: "ready" }, html("strong", {}, "Ready to run."), " ", keeping)
+          : html("p", { id: "checking" }, html("strong", {}, "Checking…"), " ", keeping),
+      ];
     const named = [...found].flatMap(([place]) => spots.get(place) ?? []);
     const elsewhere = found.get("") ?? [];
+    const rest = named.slice(LISTED);
     return [
       html(
         "p",
-        {},
+        { id: "to-do" },
         html(
           "strong",
           {},
-          `${problems.length} ${problems.length === 1 ? "thing is" : "things are"} still to be stated or mended`,
+          `${lacks.length} ${lacks.length === 1 ? "thing is" : "things are"} still to be stated or mended`,
         ),
-        named.length > 0 ? ": " : ".",
-        listOf(named),
+        named.length > 0 ? ": " : ". ",
+        links(named.slice(0, LISTED)),
+        named.length > 0 && rest.length === 0 ? ". " : " ",
+        keeping,
       ),
-      ...(elsewhere.length > 0 ? [problemList(elsewhere)] : []),
-      keeping,
+      ...(rest.length === 0
+        ? []
+        : [
+            html(
+              "details",
+              { class: "more-to-do" },
+              html("summary", { id: "more-to-do" }, `and ${rest.length} more fields`),
+              html("p", {}, links(rest)),
+            ),
+          ]),
+      ...(elsewhere.length === 0
+        ? []
+        : [
+            html(
+              "ul",
+              { class: "sentences" },
+              elsewhere.map(({ words }) => html("li", {}, words)),
+            ),
+          ]),
     ];
   };
 
-  const listOf = (named: readonly Spot[]): Child => [
-    named
-      .slice(0, LISTED)
-      .map((spot, i): Child => [
-        i === 0 ? "" : ", ",
-        html(
-          "button",
-          { type: "button", class: "inline", id: `to-${spot.place.replaceAll(".", "-")}`, onclick: () => goTo(spot) },
-          spot.name,
-        ),
-      ]),
-    named.length > LISTED ? ` and ${named.length - LISTED} more.` : named.length > 0 ? "." : null,
-  ];
+  const links = (named: readonly Spot[]): Child =>
+    named.map((spot, i): Child => [
+      i === 0 ? "" : ", ",
+      html(
+        "button",
+        {
+          type: "button",
+          class: "inline",
+          id: `to-${spot.place.replaceAll(".", "-")}`,
+          onclick: () => goTo(spot.place),
+        },
+        spot.name,
+      ),
+    ]);
 
   const touch = (place: string): void => {
     touched.add(place);
-    draw();
+    // The links stay what they are: the reader may be on the way to one of them.
+    mark();
   };
-  const goTo = ({ place, control }: Spot): void => {
+  const goTo = (place: string): void => {
+    // The fields may have been drawn anew since the link was.
+    const control = spots.get(place)?.control;
+    if (control === undefined) return;
+    // What is folded away takes no focus.
+    for (let fold = control.closest("details"); fold !== null; fold = fold.parentElement?.closest("details") ?? null)
+      fold.open = true;
     touch(place);
     control.focus();
     control.scrollIntoView({ block: "center" });
@@ -100,20 +144,17 @@ export function createProblemReport(spots: Spots, isKept: () => boolean): Proble
   return {
     element,
     touch,
-    show: ({ problems: found, failure }) => {
-      if (found === null) {
-        element.replaceChildren(html("p", { class: "cut" }, `The study cannot be checked. ${failure}`));
-        return;
-      }
-      problems = found;
+    redraw: draw,
+    show: (now) => {
+      findings = now;
       draw();
     },
     showAll: () => {
       attempted = true;
       draw();
-      const [first] = byPlace(problems, new Set(spots.keys())).keys();
-      const spot = spots.get(first ?? "");
-      if (spot !== undefined) goTo(spot);
+      const places = byPlace(findings.lacks, new Set(spots.keys())).keys();
+      const first = [...places].map((place) => spots.get(place)).find((spot) => spot !== undefined);
+      if (first !== undefined) goTo(first.place);
       else element.scrollIntoView({ block: "center" });
     },
     clear: () => {

@@ -2,6 +2,15 @@ import { html } from "../draw/node.ts";
 import { choice, idOf, labelled, numberInput, textInput, type Spots } from "./controls.ts";
 import type { Draft } from "./draft.ts";
 
+/** What the run is asked for, in one line. */
+export const settingsWords = ({ custom, probability, factor, trials, count, significantDigits, seed }: Draft): string =>
+  [
+    custom === "probability" ? `p = ${probability}` : `k = ${factor}`,
+    `${significantDigits} ${significantDigits === "1" ? "digit" : "digits"} of u`,
+    trials === "adaptive" ? "as many trials as the figures need" : `${count} trials`,
+    `seed ${seed}`,
+  ].join(" · ");
+
 /** Coverage, digits, trials and seed. @param change told of what changed */
 export function settingsFields(draft: Draft, spots: Spots, change: (part: Partial<Draft>) => void): HTMLElement {
   const { custom, trials } = draft;
@@ -125,6 +134,31 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
     ),
     plain("trials-custom", "Trials", chooseTrials, "Settled to δ/5 (JCGM 101, 7.9), or a number"),
     count,
+    plain(
+      "undefinedTrials",
+      "If the model has no value for some trials",
+      choice(
+        draft.undefinedTrials,
+        [
+          ["", "end the run"],
+          ["leave-out", "leave those trials out, and count them"],
+        ],
+        (undefinedTrials) => change({ undefinedTrials }),
+      ),
+      "Left out, the result is that of the inputs for which the model is defined",
+    ),
+    plain(
+      "generator",
+      "Random numbers",
+      choice(
+        draft.generator,
+        [
+          ["", "the usual generator"],
+          ["mt19937", "a second generator, to compare with"],
+        ],
+        (generator) => change({ generator }),
+      ),
+    ),
     labelled(
       { place: "seed", label: "Seed", name: "seed", help: "A run with the same seed reproduces exactly, bit for bit" },
       textInput(draft.seed, (seed) => change({ seed }), { spellcheck: "false" }),

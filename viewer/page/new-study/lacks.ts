@@ -1,0 +1,155 @@
+import { COLUMNS } from "./columns.ts";
+import { declaredBy, type Draft } from "./draft.ts";
+import type { Kind } from "./fields.ts";
+import { HOW_CELLS, howOf, type How, type HowCell } from "./hows.ts";
+import { furtherFields, isEmptyRow, type Row } from "./row.ts";
+import { asksTemperature, shownRows, type TableShape } from "./table-shape.ts";
+import { isFilled, partsOf, readNumber } from "./typed.ts";
+import { words } from "../../present/field-words.ts";
+
+/** Something that is missing or cannot be used, at its place of the form, in a sentence that says what to do. */
+export interface Lack {
+  readonly place: string;
+  readonly words: string;
+}
+
+/** Fields of which 0 and less mean nothing. */
+const POSITIVE: ReadonlySet<string> = new Set([
+  "halfWidth",
+  "standardUncertainty",
+  "expandedUncertainty",
+  "coverageFactor",
+  "degreesOfFreedom",
+  "limitHalfWidth",
+  "scale",
+  "shape",
+]);
+
+const NOT_A_NUMBER = (text: string): string => `“${text.trim()}” is not a number. Type one such as 0.004 or 0,004.`;
+
+/** Everything that the form itself finds missing or unreadable, without asking the server; the rows in their order. */
+export function lacksOf(draft: Draft, shape: TableShape, kinds: readonly Kind[]): readonly Lack[] {
+  const rows = shownRows(draft, shape);
+  const counted = shape.declared === null ? rows : rows.filter((row) => !isEmptyRow(row));
+  return [
+    ...(isFilled(draft.title) ? [] : [{ place: "title", words: "Type what was measured, in a few words." }]),
+    ...(draft.model === "" ? [{ place: "model", words: "Choose a model." }] : []),
+    ...(shape.declared !== null && counted.length === 0
+      ? [{ place: "rows", words: "Type at least one input quantity, or paste the rows of a spreadsheet." }]
+      : []),
+    ...counted.flatMap((row) => lacksOfRow(draft, row, counted, shape, kinds)),
+    ...(declaredBy(draft) === null
+      ? []
+      : draft.results.flatMap((result) => lacksOfUnit(`results.${result.key}`, result, result.unit.trim() === "°C"))),
+  ];
+}
+
+interface Declaration {
+  readonly unit: string;
+  readonly ofTemperature: string;
+}
+
+const lacksOfUnit = (place: string, { unit, ofTemperature }: Declaration, asks: boolean): Lack[] => [
+  ...(isFilled(unit) ? [] : [{ place: `${place}.unit`, words: "Type the unit; 1 for a number without a unit." }]),
+  ...(asks && ofTemperature === ""
+    ? [
+        {
+          place: `${place}.ofTemperature`,
+          words: "Choose whether it is a difference of temperatures or a temperature.",
+        },
+      ]
+    : []),
+];
+
+function lacksOfRow(draft: Draft, row: Row, rows: readonly Row[], shape: TableShape, kinds: readonly Kind[]): Lack[] {
+  const place = `inputs.${row.key}`;
+  const lacks: Lack[] = [];
+  const add = (field: string, told: string): void => void lacks.push({ place: `${place}.${field}`, words: told });
+  if (shape.declared !== null) {
+    const symbol = row.symbol.trim();
+    if (symbol === "" && !isFilled(row.meaning)) add("symbol", "Type a symbol, or the quantity in words.");
+    const twin = symbol === "" ? -1 : rows.findIndex((one) => one.symbol.trim() === symbol);
+    if (twin >= 0 && rows[twin] !== row)
+      add("symbol", `Row ${twin + 1} has the symbol ${symbol} too. Type another one.`);
+  }
+  if (row.how === "") {
+    if (shape.optional.has(row.key)) return lacks;
+    add("how", "Choose how the value is known.");
+  }
+  if (shape.declared !== null) lacks.push(...lacksOfUnit(place, row, asksTemperature(draft, row)));
+  if (shape.declared === "additive") {
+    if (!isFilled(row.sensitivity))
+      add("sensitivity", "Type the sensitivity coefficient: 1 if the quantity counts as it is.");
+    else if (readNumber(row.sensitivity) === null) add("sensitivity", NOT_A_NUMBER(row.sensitivity));
+  }
+  const how = howOf(row.how);
+  if (how === undefined) {
+    // Figures that wait for the way in which they are known.
+    for (const column of COLUMNS)
+      if (HOW_CELLS.some((name) => name === column.name) && column.name !== "first") {
+        const text = column.get(row);
+        if (isFilled(text) && readNumber(text) === null) add(`held-${column.name}`, NOT_A_NUMBER(text));
+      }
+    return lacks;
+  }
+  lacks.push(...lacksOfFigures(place, row, how, kinds));
+  return lacks;
+}
+
+/** What the figures of a row lack: those of its cells, and those of the row below. */
+export function lacksOfFigures(
+  place: string,
+  { fields }: Pick<Row, "fields">,
+  how: How,
+  kinds: readonly Kind[],
+): Lack[] {
+  const lacks: Lack[] = [];
+  const shapes = new Map(
+    kinds
+      .filter(({ name }) => name === how.kind || name === how.withNu)
+      .flatMap((kind) => kind.fields.map((field) => [field.name, field.shape] as const)),
+  );
+  const add = (field: string, told: string): void => void lacks.push({ place: `${place}.${field}`, words: told });
+  const further = furtherFields(how, kinds);
+  const required = new Set(
+    kinds
+      .find(({ name }) => name === how.kind)
+      ?.fields.filter((field) => field.required)
+      .map(({ name }) => name),
+  );
+  const cells = HOW_CELLS.flatMap((name) => how[name] ?? []);
+  const others = further.map(({ name }): HowCell => ({
+    field: name,
+    short: "",
+    words: words(name),
+    ...(required.has(name) ? {} : { optional: true as const }),
+  }));
+  for (const cell of [...cells, ...others]) {
+    const text = fields[cell.field] ?? "";
+    if (!isFilled(text)) {
+      if (cell.optional !== true) add(cell.field, `Type the ${cell.words}.`);
+      continue;
+    }
+    if (shapes.get(cell.field) === "numbers") {
+      const parts = partsOf(text);
+      const wrong = parts.findIndex((part) => readNumber(part) === null);
+      if (wrong >= 0)
+        add(
+          cell.field,
+          `Number ${wrong + 1} of the ${cell.words}, “${parts[wrong]}”, cannot be read. Type numbers with semicolons or spaces between them.`,
+        );
+      else if (how.kind === "readings" && parts.length < 2 && !isFilled(fields["pooledStandardDeviation"]))
+        add(cell.field, "Type at least two indications, or give a pooled standard deviation under “more”.");
+    } else if (shapes.get(cell.field) === "number") {
+      const number = readNumber(text);
+      if (number === null) add(cell.field, NOT_A_NUMBER(text));
+      else if (POSITIVE.has(cell.field) && !(number > 0))
+        add(cell.field, `Type a number greater than 0 as the ${cell.words}.`);
+    }
+  }
+  const [from, to] = [readNumber(fields["lower"] ?? ""), readNumber(fields["upper"] ?? "")];
+  const limits = how.first?.field === "lower" && how.second?.field === "upper";
+  if (limits && from !== null && to !== null && !(from < to))
+    add("upper", `Type an upper limit greater than the lower one (${fields["lower"]!.trim()}).`);
+  return lacks;
+}

@@ -1,0 +1,156 @@
+import { html } from "../draw/node.ts";
+import { symbolNode } from "../draw/symbol.ts";
+import type { TableHost } from "./table-host.ts";
+import { cellId } from "./table-cells.ts";
+import type { ResultDraft } from "./draft.ts";
+import { newKey } from "./row.ts";
+
+/** The rows of the results: of a sum one to type, of an equation several, of any other model as it has them. */
+export function resultRows(host: TableHost, width: number, redraw: () => void): HTMLElement[] {
+  const { declared, measurands } = host.shape();
+  const title = (count: number): HTMLElement =>
+    html(
+      "tr",
+      { class: "of-results" },
+      html("th", { colspan: width, scope: "colgroup" }, count === 1 ? "Result" : "Results"),
+    );
+  if (declared === null)
+    return Object.entries(measurands).length === 0
+      ? []
+      : [
+          title(Object.keys(measurands).length),
+          ...Object.values(measurands).map(({ symbol, meaning, unit }) =>
+            html(
+              "tr",
+              { class: "line of-result" },
+              html("th", { scope: "row", class: "c-symbol" }, symbolNode(symbol)),
+              html("td", { colspan: 2, class: "c-meaning" }, meaning),
+              html("td", { class: "c-unit" }, unit),
+              html("td", { colspan: width - 4 }),
+            ),
+          ),
+        ];
+  const { results } = host.draft();
+  return [
+    title(results.length),
+    ...results.flatMap((result, i) => resultRow(host, result, i, width, redraw)),
+    ...(declared === "equation"
+      ? [
+          html(
+            "tr",
+            {},
+            html(
+              "td",
+              { colspan: width },
+              html(
+                "button",
+                {
+                  type: "button",
+                  class: "quiet small",
+                  id: "add-result",
+                  onclick: () => {
+                    const key = newKey(results).replace("row", "result");
+                    host.change(
+                      {
+                        ...host.draft(),
+                        results: [...results, { key, symbol: "", meaning: "", unit: "", ofTemperature: "" }],
+                      },
+                      "",
+                    );
+                    redraw();
+                    document.getElementById(cellId(key, "symbol"))?.focus();
+                  },
+                },
+                "Add a result",
+              ),
+            ),
+          ),
+        ]
+      : []),
+  ];
+}
+
+function resultRow(host: TableHost, result: ResultDraft, i: number, width: number, redraw: () => void): HTMLElement[] {
+  const place = `results.${result.key}`;
+  const problems = html("td", { colspan: width });
+  const which = host.draft().results.length === 1 ? "of the result" : `of result ${i + 1}`;
+  const set = (part: Partial<ResultDraft>, where: string): void => {
+    const { results } = host.draft();
+    host.change(
+      { ...host.draft(), results: results.map((one) => (one.key === result.key ? { ...one, ...part } : one)) },
+      where,
+    );
+  };
+  const field = <C extends HTMLInputElement | HTMLSelectElement>(
+    name: keyof ResultDraft,
+    words: string,
+    control: C,
+  ): C => {
+    const id = cellId(result.key, name);
+    const message = html("span", { class: "field-problem", id: `${id}-problem` });
+    problems.append(message);
+    control.id = id;
+    control.dataset["place"] = `${place}.${name}`;
+    control.setAttribute("aria-label", `${words} ${which}`);
+    control.setAttribute("aria-describedby", message.id);
+    control.value = result[name];
+    control.addEventListener(control instanceof HTMLSelectElement ? "change" : "input", () => {
+      set({ [name]: control.value }, id);
+      if (name === "unit") refresh();
+    });
+    host.spots.set(`${place}.${name}`, { place: `${place}.${name}`, name: `${words} ${which}`, control, message });
+    return control;
+  };
+  const input = (): HTMLInputElement => html("input", { type: "text", autocomplete: "off", spellcheck: "false" });
+  const ofTemperature = field(
+    "ofTemperature",
+    "difference or temperature",
+    html(
+      "select",
+      {},
+      html("option", { value: "" }, "choose…"),
+      html("option", { value: "difference" }, "difference"),
+      html("option", { value: "temperature" }, "temperature"),
+    ),
+  );
+  const unit = field("unit", "unit", input());
+  const refresh = (): void => {
+    ofTemperature.disabled = unit.value.trim() !== "°C";
+  };
+  refresh();
+  const meaning = field("meaning", "name", input());
+  meaning.placeholder = "what is measured, such as error of the probe";
+  return [
+    html(
+      "tr",
+      { class: "line of-result" },
+      html("td", { class: "c-symbol", "data-title": "Symbol" }, field("symbol", "symbol", input())),
+      html("td", { class: "c-meaning", colspan: 2, "data-title": "Quantity" }, meaning),
+      html("td", { class: "c-unit", "data-title": "Unit" }, unit),
+      html("td", { class: "c-ofTemperature", "data-title": "°C of a" }, ofTemperature),
+      html(
+        "td",
+        { colspan: width - 5 },
+        host.draft().results.length > 1
+          ? html(
+              "button",
+              {
+                type: "button",
+                class: "quiet small",
+                "aria-label": `Remove result ${i + 1}`,
+                onclick: () => {
+                  host.change(
+                    { ...host.draft(), results: host.draft().results.filter(({ key }) => key !== result.key) },
+                    "",
+                  );
+                  redraw();
+                },
+              },
+              "Remove",
+            )
+          : null,
+      ),
+    ),
+    html("tr", { class: "problems" }, problems),
+  ];
+}

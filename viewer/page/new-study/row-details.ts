@@ -1,0 +1,169 @@
+import { unitOfFigure } from "../../present/field-units.ts";
+import { words } from "../../present/field-words.ts";
+import { html, type Child } from "../draw/node.ts";
+import type { TableHost } from "./table-host.ts";
+import { choice, labelled, numberInput, textArea, textInput } from "./controls.ts";
+import type { Field } from "./fields.ts";
+import { howOf } from "./hows.ts";
+import { mixtureFields } from "./mixture-fields.ts";
+import { furtherFields, type Row } from "./row.ts";
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+export interface RowActions {
+  readonly move: ((by: -1 | 1) => void) | null;
+  readonly insert: (() => void) | null;
+  readonly remove: (() => void) | null;
+}
+
+/** The row that opens below: fields without a column, the source in full, the evidence, and what can be done with the row. */
+export function rowDetails(
+  row: Row,
+  line: number,
+  host: TableHost,
+  change: (row: Row) => void,
+  actions: RowActions,
+): HTMLElement {
+  let now = row;
+  const place = `inputs.${row.key}`;
+  const set = (name: string, text: string): void => {
+    now = { ...now, fields: { ...now.fields, [name]: text } };
+    change(now);
+  };
+  const how = howOf(row.how);
+  const further = how === undefined ? [] : furtherFields(how, host.kinds());
+  const fieldOf = (field: Field): HTMLElement =>
+    field.name === "components"
+      ? mixtureFields(now.fields["components"] ?? "", place, host, (text) => set("components", text))
+      : labelled(
+          {
+            place: `${place}.${field.name}`,
+            label: capital(words(field.name)),
+            name: `${words(field.name)} of row ${line}`,
+            unit: unitText(unitOfFigure(field.unit, row.unit)),
+            help: field.help,
+          },
+          control(field, now.fields[field.name] ?? "", (text) => set(field.name, text)),
+          host.spots,
+        );
+  const button = (label: string, act: (() => void) | null): Child =>
+    act === null ? null : html("button", { type: "button", class: "quiet small", onclick: act }, label);
+  return html(
+    "div",
+    { class: "row-details", role: "group", "aria-label": `More about row ${line}` },
+    html(
+      "div",
+      { class: "fields" },
+      listsOf(now, host).map((cell) => inFull(now, line, cell, (text) => set(cell.field, text))),
+      further.map(fieldOf),
+      inFull(now, line, SOURCE, (text) => set("source", text)),
+    ),
+    evidenceOf(row),
+    html(
+      "p",
+      { class: "buttons" },
+      button("Move up", actions.move === null ? null : () => actions.move!(-1)),
+      button("Move down", actions.move === null ? null : () => actions.move!(1)),
+      button("Insert a row below", actions.insert),
+      button("Remove this row", actions.remove),
+    ),
+  );
+}
+
+const unitText = (unit: string): string => (unit === "1" ? "" : unit);
+
+/** A cell of the table that shows the beginning of its text alone. */
+interface LongCell {
+  readonly column: string;
+  readonly field: string;
+  readonly label: string;
+  readonly help: string;
+}
+
+const SOURCE: LongCell = {
+  column: "source",
+  field: "source",
+  label: "Source or note in full",
+  help: "Document and clause, certificate and date, or where the figures come from",
+};
+
+/** The cells of a row that take a list. */
+const listsOf = ({ how }: Row, host: TableHost): LongCell[] => {
+  const known = howOf(how);
+  const lists = host
+    .kinds()
+    .find(({ name }) => name === known?.kind)
+    ?.fields.filter(({ shape }) => shape === "numbers");
+  return (["first", "second"] as const).flatMap((column): LongCell[] => {
+    const cell = known?.[column];
+    return cell === undefined || lists?.every(({ name }) => name !== cell.field) !== false
+      ? []
+      : [
+          {
+            column,
+            field: cell.field,
+            label: `${capital(cell.words)} in full`,
+            help: "With semicolons, spaces or lines between them",
+          },
+        ];
+  });
+};
+
+/** A text in full that a cell of the table shows the beginning of; both have the same text. */
+function inFull(
+  row: Row,
+  line: number,
+  { column, field, label, help }: LongCell,
+  change: (text: string) => void,
+): HTMLElement {
+  const id = `full-${column}-${row.key}`;
+  const area = textArea(row.fields[field] ?? "", 2, (text) => {
+    change(text);
+    const cell = document.getElementById(`cell-${row.key}-${column}`) as HTMLInputElement | null;
+    if (cell !== null) cell.value = text;
+  });
+  area.id = id;
+  return html(
+    "p",
+    { class: "field wide" },
+    html("label", { for: id }, label, html("span", { class: "unseen" }, ` of row ${line}`)),
+    area,
+    html("span", { class: "note" }, help),
+  );
+}
+
+function control(
+  field: Field,
+  text: string,
+  change: (text: string) => void,
+): HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement {
+  if (field.name === "evaluation")
+    return choice(
+      text as "" | "A" | "B",
+      [
+        ["", "not stated"],
+        ["A", "A: by statistics of observations"],
+        ["B", "B: by other means"],
+      ],
+      change,
+    );
+  return field.shape === "numbers" || field.shape === "json"
+    ? textArea(text, 2, change)
+    : field.shape === "number"
+      ? numberInput(text, change)
+      : textInput(text, change);
+}
+
+/** The raw data that the figures of a row were evaluated from, which the study carries along. */
+function evidenceOf({ rest }: Row): Child {
+  const evidence = rest["evidence"] as
+    | { readonly method?: unknown; readonly files?: readonly { readonly name?: unknown }[] }
+    | undefined;
+  if (evidence === undefined) return null;
+  const files = (evidence.files ?? []).map(({ name }) => String(name));
+  return html(
+    "p",
+    { class: "note" },
+    `Evaluated from ${files.length === 0 ? "raw data" : files.join(", ")}: ${String(evidence.method ?? "")}. This evidence stays with the row.`,
+  );
+}
