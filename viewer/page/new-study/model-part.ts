@@ -126,6 +126,7 @@ export function createModelPart(
               "details",
               { class: "fold", id: "about-model" },
               html("summary", { id: "about-model-summary" }, "The model’s equation and source"),
+              html("p", {}, summary?.title ?? ""),
               equation === null ? null : html("p", {}, equationNode(equation, symbols)),
               source === null ? null : html("p", { class: "note" }, `Source of the model: ${source}`),
             ),

@@ -117,27 +117,29 @@ export function sweepFields(
           spots,
         ),
       ),
-      html(
-        "table",
-        { class: "entry points" },
-        html("caption", { class: "unseen" }, `Inputs that differ at point ${i + 1}`),
-        html(
-          "thead",
-          {},
-          html(
-            "tr",
-            {},
-            ["Input", "How it is known", "Value", "Figure", "With", "ν", "Source", ""].map((head) =>
-              html("th", { scope: "col" }, head === "" ? html("span", { class: "unseen" }, "Remove") : head),
+      changes.length === 0
+        ? html("p", { class: "note" }, "Every input is here as it is in the table above.")
+        : html(
+            "table",
+            { class: "entry points" },
+            html("caption", { class: "unseen" }, `Inputs that differ at point ${i + 1}`),
+            html(
+              "thead",
+              {},
+              html(
+                "tr",
+                {},
+                ["Input", "How it is known", "Value", "Figure", "With", "ν", "Source", ""].map((head) =>
+                  html("th", { scope: "col" }, head === "" ? html("span", { class: "unseen" }, "Remove") : head),
+                ),
+              ),
+            ),
+            html(
+              "tbody",
+              {},
+              changes.map((one, j) => changeOf(one, i, j)),
             ),
           ),
-        ),
-        html(
-          "tbody",
-          {},
-          changes.map((one, j) => changeOf(one, i, j)),
-        ),
-      ),
       html(
         "p",
         { class: "buttons" },
