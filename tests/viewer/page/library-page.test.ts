@@ -282,9 +282,14 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
         "#study=harrowfen/cold-store-4",
         async () => {
           await page.locator("#write-from").click();
-          await page.locator("#in-inputs-bathAxial-halfWidth").fill("wide");
+          await page.locator("#cell-bathAxial-first").fill("wide");
+          await page.locator("#open-bathAxial").click();
+          for (const part of ["cautions", "correlations", "conformity", "sweep", "settings"])
+            await page.locator(`#${part}-summary`).click();
           await page.locator("#add-correlation").click();
-          await page.locator("#in-inputs-bathAxial-halfWidth-problem", { hasText: "wide" }).waitFor();
+          await page.locator("#add-sweep").click();
+          await page.locator("#add-change-0").click();
+          await page.locator("#cell-bathAxial-first-problem", { hasText: "wide" }).waitFor();
         },
       ],
       [

@@ -1,11 +1,13 @@
+import { words } from "../../present/field-words.ts";
 import { html } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { columnOf, type Column, type ColumnName } from "./columns.ts";
 import { withoutRow } from "./draft.ts";
+import { howOf } from "./hows.ts";
 import { resultRows } from "./result-rows.ts";
 import { rowDetails } from "./row-details.ts";
 import { withFilled, withMoved, withNewRow } from "./row-list.ts";
-import { isEmptyRow, type Row } from "./row.ts";
+import { furtherFields, isEmptyRow, isNewKey, type Row } from "./row.ts";
 import { columnsFor, copiedText, withPasted, type Pasted } from "./spreadsheet.ts";
 import { askedOf, cellControl, cellId, isHowCell, type CellControl } from "./table-cells.ts";
 import type { TableHost } from "./table-host.ts";
@@ -76,8 +78,8 @@ export function createBudgetTable(host: TableHost): BudgetTable {
       field = place;
       control.disabled = asked === null;
       control.dataset["place"] = place;
-      const words = leaving ? "why it is left out" : (asked?.words ?? column.words);
-      control.setAttribute("aria-label", `${words}, ${whose}`);
+      const name = leaving ? "why it is left out" : (asked?.words ?? column.words);
+      control.setAttribute("aria-label", `${name}, ${whose}`);
       const value = leaving ? now.because : column.get(now);
       if (control.value !== value) control.value = value;
       // A way that this list does not have keeps its name.
@@ -85,8 +87,8 @@ export function createBudgetTable(host: TableHost): BudgetTable {
         control.append(html("option", { value, selected: true }, value));
       }
       if (control instanceof HTMLInputElement)
-        control.placeholder = leaving ? "why it is left out" : (asked?.short ?? "");
-      if (asked !== null) spots.set(place, { place, name: `${words}, ${whose}`, control, message });
+        control.placeholder = leaving ? "why it is left out" : (asked?.short ?? "") || takenAs(column, now);
+      if (asked !== null) spots.set(place, { place, name: `${name}, ${whose}`, control, message });
     };
     const typed = (): void => {
       const before = rowAt(row.key);
@@ -113,7 +115,12 @@ export function createBudgetTable(host: TableHost): BudgetTable {
 
   const refreshers = new Map<string, (row: Row) => void>();
   const refreshRow = (key: string): void => {
-    refreshers.get(key)?.(rowAt(key));
+    const row = rowAt(key);
+    refreshers.get(key)?.(row);
+    // What must be filled in and has no column is not to be looked for.
+    const how = howOf(row.how);
+    if (how !== undefined && !opened.has(key) && furtherFields(how, host.kinds()).some(({ required }) => required))
+      return toggle(key);
     if (opened.has(key)) drawDetails(key);
   };
   const detailsOf = (key: string): HTMLElement =>
@@ -295,8 +302,8 @@ export function createBudgetTable(host: TableHost): BudgetTable {
     }
   };
 
-  const button = (id: string, words: string, act: () => void, keys = ""): HTMLElement =>
-    html("button", { type: "button", class: "quiet small", id, title: keys === "" ? null : keys, onclick: act }, words);
+  const button = (id: string, label: string, act: () => void, keys = ""): HTMLElement =>
+    html("button", { type: "button", class: "quiet small", id, title: keys === "" ? null : keys, onclick: act }, label);
   const current = (): string => (at !== null && indexOf(at.key) >= 0 ? at.key : rows().at(-1)!.key);
   const drawTools = (): void => {
     const declared = host.shape().declared !== null;
@@ -360,14 +367,18 @@ export function createBudgetTable(host: TableHost): BudgetTable {
   return { element: html("div", { class: "entry-part" }, html("div", { class: "entry-scroll" }, table), tools), draw };
 }
 
+/** What stands for a text that a study at hand leaves out. */
+const takenAs = ({ name }: Column, { key, symbol }: Row): string =>
+  isNewKey(key) ? "" : name === "meaning" && symbol === "" ? words(key) : name === "unit" ? "as the result" : "";
+
 const isList = (row: Row, column: ColumnName): boolean => {
   const asked = isHowCell(column) ? askedOf(columnOf(column), row, false) : null;
   return asked !== null && ["values", "probabilities", "densities"].includes(asked.field);
 };
 
 function pastedWords({ count, unknown, lost, unread }: Pasted): string {
-  const part = (list: readonly string[], words: string): string =>
-    list.length === 0 ? "" : ` ${words}: ${[...new Set(list)].map((one) => `“${one}”`).join(", ")}.`;
+  const part = (list: readonly string[], what: string): string =>
+    list.length === 0 ? "" : ` ${what}: ${[...new Set(list)].map((one) => `“${one}”`).join(", ")}.`;
   return (
     `${count} ${count === 1 ? "row" : "rows"} pasted. Undo takes them back.` +
     part(unknown, "Columns left out, since no column of the table has such a heading") +

@@ -5,6 +5,7 @@ import type { Kind } from "./fields.ts";
 import { lacksOf, type Lack } from "./lacks.ts";
 import { placeInForm, problemWords } from "./places.ts";
 import type { Findings } from "./problem-report.ts";
+import { lacksOfRequests } from "./request-lacks.ts";
 import { shownRows, type TableShape } from "./table-shape.ts";
 import { namesOf } from "./to-study.ts";
 
@@ -14,7 +15,7 @@ import { namesOf } from "./to-study.ts";
  * @param answer of the server about the draft as it is now; `null` before it has come
  */
 export function findingsOf(draft: Draft, shape: TableShape, kinds: readonly Kind[], answer: Checked | null): Findings {
-  const own = lacksOf(draft, shape, kinds);
+  const own = [...lacksOf(draft, shape, kinds), ...lacksOfRequests(draft, kinds)];
   if (answer === null) return { lacks: own, checked: "waiting" };
   if (answer.problems === null) return { lacks: own, checked: { failure: answer.failure } };
   const known = wordsFor(draft, shape);

@@ -2,7 +2,7 @@ import { COLUMNS } from "./columns.ts";
 import { declaredBy, type Draft } from "./draft.ts";
 import type { Kind } from "./fields.ts";
 import { HOW_CELLS, howOf, type How, type HowCell } from "./hows.ts";
-import { furtherFields, isEmptyRow, type Row } from "./row.ts";
+import { furtherFields, isEmptyRow, isNewKey, type Row } from "./row.ts";
 import { asksTemperature, shownRows, type TableShape } from "./table-shape.ts";
 import { isFilled, partsOf, readNumber } from "./typed.ts";
 import { words } from "../../present/field-words.ts";
@@ -25,7 +25,8 @@ const POSITIVE: ReadonlySet<string> = new Set([
   "shape",
 ]);
 
-const NOT_A_NUMBER = (text: string): string => `“${text.trim()}” is not a number. Type one such as 0.004 or 0,004.`;
+export const notANumber = (text: string): string =>
+  `“${text.trim()}” is not a number. Type one such as 0.004 or 0,004.`;
 
 /** Everything that the form itself finds missing or unreadable, without asking the server; the rows in their order. */
 export function lacksOf(draft: Draft, shape: TableShape, kinds: readonly Kind[]): readonly Lack[] {
@@ -38,7 +39,8 @@ export function lacksOf(draft: Draft, shape: TableShape, kinds: readonly Kind[])
       ? [{ place: "rows", words: "Type at least one input quantity, or paste the rows of a spreadsheet." }]
       : []),
     ...counted.flatMap((row) => lacksOfRow(draft, row, counted, shape, kinds)),
-    ...(declaredBy(draft) === null
+    // A study at hand states as much as it states: the engine takes what it says, and dimension one where it says nothing.
+    ...(declaredBy(draft) === null || (counted.length > 0 && counted.every(({ key }) => !isNewKey(key)))
       ? []
       : draft.results.flatMap((result) => lacksOfUnit(`results.${result.key}`, result, result.unit.trim() === "°C"))),
   ];
@@ -67,7 +69,8 @@ function lacksOfRow(draft: Draft, row: Row, rows: readonly Row[], shape: TableSh
   const add = (field: string, told: string): void => void lacks.push({ place: `${place}.${field}`, words: told });
   if (shape.declared !== null) {
     const symbol = row.symbol.trim();
-    if (symbol === "" && !isFilled(row.meaning)) add("symbol", "Type a symbol, or the quantity in words.");
+    if (symbol === "" && !isFilled(row.meaning) && isNewKey(row.key))
+      add("symbol", "Type a symbol, or the quantity in words.");
     const twin = symbol === "" ? -1 : rows.findIndex((one) => one.symbol.trim() === symbol);
     if (twin >= 0 && rows[twin] !== row)
       add("symbol", `Row ${twin + 1} has the symbol ${symbol} too. Type another one.`);
@@ -76,11 +79,12 @@ function lacksOfRow(draft: Draft, row: Row, rows: readonly Row[], shape: TableSh
     if (shape.optional.has(row.key)) return lacks;
     add("how", "Choose how the value is known.");
   }
-  if (shape.declared !== null) lacks.push(...lacksOfUnit(place, row, asksTemperature(draft, row)));
+  if (shape.declared !== null && (isNewKey(row.key) || row.unit.trim() === "K"))
+    lacks.push(...lacksOfUnit(place, row, asksTemperature(draft, row)));
   if (shape.declared === "additive") {
     if (!isFilled(row.sensitivity))
       add("sensitivity", "Type the sensitivity coefficient: 1 if the quantity counts as it is.");
-    else if (readNumber(row.sensitivity) === null) add("sensitivity", NOT_A_NUMBER(row.sensitivity));
+    else if (readNumber(row.sensitivity) === null) add("sensitivity", notANumber(row.sensitivity));
   }
   const how = howOf(row.how);
   if (how === undefined) {
@@ -88,7 +92,7 @@ function lacksOfRow(draft: Draft, row: Row, rows: readonly Row[], shape: TableSh
     for (const column of COLUMNS)
       if (HOW_CELLS.some((name) => name === column.name) && column.name !== "first") {
         const text = column.get(row);
-        if (isFilled(text) && readNumber(text) === null) add(`held-${column.name}`, NOT_A_NUMBER(text));
+        if (isFilled(text) && readNumber(text) === null) add(`held-${column.name}`, notANumber(text));
       }
     return lacks;
   }
@@ -142,7 +146,7 @@ export function lacksOfFigures(
         add(cell.field, "Type at least two indications, or give a pooled standard deviation under “more”.");
     } else if (shapes.get(cell.field) === "number") {
       const number = readNumber(text);
-      if (number === null) add(cell.field, NOT_A_NUMBER(text));
+      if (number === null) add(cell.field, notANumber(text));
       else if (POSITIVE.has(cell.field) && !(number > 0))
         add(cell.field, `Type a number greater than 0 as the ${cell.words}.`);
     }

@@ -42,6 +42,9 @@ export function placeInForm(place: string, draft: Draft): string {
   const isResult = (name: string | undefined): boolean => draft.results.some((result) => result.key === key(name));
   if (first === "inputs") return second === undefined ? "rows" : ["inputs", key(second), ...parts.slice(2)].join(".");
   if (first === "negligible") return `inputs.${key(second)}.because`;
+  // A point of the range names the inputs that differ there.
+  if (first === "sweep" && rest[0] !== undefined && parts[3] === "inputs")
+    return [...parts.slice(0, 4), key(parts[4]), ...parts.slice(5)].join(".");
   if (first !== "parameters") return place;
   switch (second) {
     case "coefficients":
@@ -72,7 +75,7 @@ export function problemWords(
   const head = within.length === 0 ? "" : `${within.join(" ")}: `;
   return value === "nothing" || value === "undefined"
     ? `${head}Needed: ${plainWords(accepted, quantities)}`
-    : `${head}This has ${plainWords(value, quantities)}. Accepted is ${plainWords(accepted, quantities)}`;
+    : `${head}This has ${/^[{[]/.test(value) ? "something else" : plainWords(value, quantities)}. Accepted is ${plainWords(accepted, quantities)}`;
 }
 
 /** A text of the server without the names of fields and inputs. @param quantities what a reader knows a name by */

@@ -1,0 +1,70 @@
+import type { Draft } from "./draft.ts";
+import type { Kind } from "./fields.ts";
+import { howOf } from "./hows.ts";
+import { lacksOfFigures, notANumber, type Lack } from "./lacks.ts";
+import { isFilled, readNumber } from "./typed.ts";
+
+/** What the questions beyond the table lack, as far as the form sees it by itself. */
+export function lacksOfRequests(draft: Draft, kinds: readonly Kind[]): readonly Lack[] {
+  const lacks: Lack[] = [];
+  const add = (place: string, words: string): void => void lacks.push({ place, words });
+  /** A figure that may be left empty. */
+  const figure = (place: string, text: string | undefined): void => {
+    if (isFilled(text) && readNumber(text) === null) add(place, notANumber(text));
+  };
+  const needed = (place: string, text: string, words: string): void => {
+    if (isFilled(text)) figure(place, text);
+    else add(place, words);
+  };
+
+  for (const [i, { between, coefficient }] of draft.correlations.entries()) {
+    const place = `correlations.${i}`;
+    if (between[0] === "") add(`${place}.between.0`, "Choose the first of the two inputs.");
+    if (between[1] === "") add(`${place}.between.1`, "Choose the second of the two inputs.");
+    else if (between[0] === between[1]) add(`${place}.between.1`, "Choose another input than the first.");
+    if (!isFilled(coefficient)) add(`${place}.coefficient`, "Type the coefficient, from −1 to 1.");
+    else if (coefficient.trim() !== "readings") {
+      const number = readNumber(coefficient);
+      if (number === null || Math.abs(number) > 1)
+        add(`${place}.coefficient`, "Type a number from −1 to 1, or the word readings.");
+    }
+  }
+
+  for (const { measurand, lower, upper, guard, priorMean, priorDeviation } of draft.conformity) {
+    const place = `conformity.${measurand === "" ? "result" : measurand}`;
+    figure(`${place}.tolerance.lower`, lower);
+    figure(`${place}.tolerance.upper`, upper);
+    figure(`${place}.guardBandMultiplier`, guard);
+    const [from, to] = [readNumber(lower), readNumber(upper)];
+    if (from !== null && to !== null && !(from < to))
+      add(`${place}.tolerance.upper`, `Type a value greater than the least permissible one (${lower.trim()}).`);
+    if (isFilled(priorMean) || isFilled(priorDeviation)) {
+      needed(`${place}.prior.mean`, priorMean, "Type the mean of the items too.");
+      needed(`${place}.prior.standardDeviation`, priorDeviation, "Type the standard deviation of the items too.");
+    }
+  }
+
+  if (draft.sweep !== null) {
+    if (!isFilled(draft.sweep.quantity)) add("sweep.quantity", "Type what changes over the range.");
+    if (!isFilled(draft.sweep.unit)) add("sweep.unit", "Type its unit.");
+    for (const [i, { at, changes }] of draft.sweep.points.entries()) {
+      needed(`sweep.points.${i}.at`, at, `Type where point ${i + 1} lies.`);
+      for (const { key, how, fields } of changes) {
+        const known = howOf(how);
+        if (known !== undefined)
+          lacks.push(...lacksOfFigures(`sweep.points.${i}.inputs.${key}`, { fields }, known, kinds));
+      }
+    }
+  }
+
+  figure("sensitivity.trials", draft.sensitivity ?? "");
+  for (const [name, text] of Object.entries(draft.bath))
+    if (!["fluid", "name", "usableRange"].includes(name)) figure(`bath.${name}`, text);
+  if (draft.custom === "probability")
+    needed("coverage.probability", draft.probability, "Type the coverage probability, such as 0.95.");
+  else needed("coverage.factor", draft.factor, "Type the coverage factor, such as 2.");
+  if (draft.trials === "count") needed("trials", draft.count, "Type the number of trials.");
+  else figure("maximumTrials", draft.maximumTrials);
+  if (!isFilled(draft.seed)) add("seed", "Type a seed: any word or number.");
+  return lacks;
+}
