@@ -213,7 +213,7 @@ export function createBudgetTable(host: TableHost): BudgetTable {
       ...(may.length === 0 ? [] : [furtherHead(may.length)]),
       ...(furtherShown ? may.flatMap((row) => lineOf(row, all.indexOf(row))) : []),
     );
-    foot.replaceChildren(...resultRows(host, columns().length + 1, draw));
+    foot.replaceChildren(...resultRows(host, columns().length + 1));
     for (const key of opened) drawDetails(key);
     drawTools();
     host.drawn();

@@ -41,8 +41,10 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     checker.soon();
   };
   const take = (next: Draft, where: string): void => {
+    const before = draft();
     history.push(next, where);
     took();
+    if (next.rows !== before.rows || next.results !== before.results) model.tableChanged();
   };
   const change = (part: Partial<Draft>, where: string): void => take({ ...draft(), ...part }, where);
 
@@ -63,6 +65,7 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
       find();
       void checker.now();
     },
+    () => table.draw(),
   );
   const host = {
     spots,
@@ -243,6 +246,8 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
     const key = event.key.toLowerCase();
     if (key === "enter") void attempt();
+    // A text of several lines is taken back by the browser, which knows its words.
+    else if (event.target instanceof HTMLTextAreaElement) return;
     else if (key === "z" || key === "y") {
       event.preventDefault();
       step(key === "y" || event.shiftKey ? history.redo : history.undo);

@@ -4,6 +4,7 @@ import { html } from "../draw/node.ts";
 import { equationNode } from "../draw/symbol.ts";
 import { PAUSE } from "./checker.ts";
 import type { Spots } from "./controls.ts";
+import type { EquationField } from "../equation/field.ts";
 import { BLANK, declaredBy, withParameter, type Draft } from "./draft.ts";
 import { equationPart } from "./equation-part.ts";
 import type { Kind } from "./fields.ts";
@@ -30,6 +31,8 @@ export interface ModelPart {
   readonly names: () => readonly string[];
   /** Draws the parts anew for the draft's model, and asks the server about it. */
   readonly open: () => void;
+  /** Quantities of the table were changed, which an equation is checked against. */
+  readonly tableChanged: () => void;
   /** Draws the parts anew from the draft; its model is the same. */
   readonly redraw: () => void;
 }
@@ -38,6 +41,7 @@ export interface ModelPart {
  * @param draft as it is at the time of asking
  * @param change takes the draft with a change made in these parts
  * @param described the inputs of the model are known, or known to be unknown
+ * @param rowsChanged the table has other rows now
  */
 export function createModelPart(
   spots: Spots,
@@ -45,11 +49,13 @@ export function createModelPart(
   draft: () => Draft,
   change: (draft: Draft, where: string) => void,
   described: () => void,
+  rowsChanged: () => void,
 ): ModelPart {
   const about = html("div", { class: "about-model" });
   const parameters = html("div", { class: "fields" });
   const note = html("p", { class: "note", id: "no-inputs" });
   let model: ModelDescription | null = null;
+  let equation: EquationField | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
   const summaryOf = (id: string): ListedModel | undefined => catalogue().models.find((one) => one.id === id);
 
@@ -93,7 +99,7 @@ export function createModelPart(
   const drawAbout = (): void => {
     const summary = summaryOf(draft().model);
     const cautions = model?.cautions ?? summary?.cautions ?? [];
-    const equation = model?.equation ?? null;
+    const stated = model?.equation ?? null;
     const source = summary?.source ?? null;
     const symbols = new Set([
       ...shownRows(draft(), shape()).map(({ symbol }) => symbol),
@@ -119,7 +125,7 @@ export function createModelPart(
               ),
             ),
           ]),
-      ...(equation === null && (source === null || declaredBy(draft()) !== null)
+      ...(stated === null && (source === null || declaredBy(draft()) !== null)
         ? []
         : [
             html(
@@ -127,20 +133,27 @@ export function createModelPart(
               { class: "fold", id: "about-model" },
               html("summary", { id: "about-model-summary" }, "The model’s equation and source"),
               html("p", {}, summary?.title ?? ""),
-              equation === null ? null : html("p", {}, equationNode(equation, symbols)),
+              stated === null ? null : html("p", {}, equationNode(stated, symbols)),
               source === null ? null : html("p", { class: "note" }, `Source of the model: ${source}`),
             ),
           ]),
     );
   };
 
+  const openEquation = (): EquationField => {
+    equation = equationPart(draft, spots, change, rowsChanged);
+    void equation.check();
+    return equation;
+  };
+
   const drawParameters = (): void => {
+    equation = null;
     for (const place of spots.keys()) if (place.startsWith("parameters.")) spots.delete(place);
     const id = draft().model;
     const asked = declaredBy(draft()) === null ? (summaryOf(id)?.parameters ?? {}) : {};
     parameters.replaceChildren(
       ...(declaredBy(draft()) === "equation"
-        ? [equationPart(draft(), spots, (equation) => change({ ...draft(), equation }, "equation"))]
+        ? [openEquation().element]
         : parameterFields(id, asked, draft().parameters, spots, (name, text) => {
             change(withParameter(draft(), name, text), `parameters.${name}`);
             clearTimeout(timer);
@@ -158,6 +171,11 @@ export function createModelPart(
     open: () => {
       drawParameters();
       void describe();
+    },
+    tableChanged: () => {
+      if (equation === null) return;
+      clearTimeout(timer);
+      timer = setTimeout(() => void equation?.check(), PAUSE);
     },
     redraw: () => {
       drawParameters();

@@ -38,12 +38,15 @@ export function createProblemReport(spots: Spots, isKept: () => boolean): Proble
   const mark = (): void => {
     const found = byPlace(findings.lacks, new Set(spots.keys()));
     for (const spot of new Set(spots.values())) {
+      // The field of an equation says itself what is wrong with its text.
+      if (spot.control.dataset["checked"] === "itself") continue;
       spot.message.textContent = "";
       spot.control.removeAttribute("aria-invalid");
     }
     for (const [place, here] of found) {
       const spot = spots.get(place);
-      if (spot === undefined || !(attempted || isTold(place, touched))) continue;
+      if (spot === undefined || spot.control.dataset["checked"] === "itself") continue;
+      if (!(attempted || isTold(place, touched))) continue;
       spot.message.textContent = [...new Set(here.map(({ words }) => words))].join(" ");
       spot.control.setAttribute("aria-invalid", "true");
     }

@@ -3,10 +3,9 @@ import { symbolNode } from "../draw/symbol.ts";
 import type { TableHost } from "./table-host.ts";
 import { cellId } from "./table-cells.ts";
 import type { ResultDraft } from "./draft.ts";
-import { newKey } from "./row.ts";
 
 /** The rows of the results: of a sum one to type, of an equation several, of any other model as it has them. */
-export function resultRows(host: TableHost, width: number, redraw: () => void): HTMLElement[] {
+export function resultRows(host: TableHost, width: number): HTMLElement[] {
   const { declared, measurands } = host.shape();
   const title = (count: number): HTMLElement =>
     html(
@@ -31,46 +30,10 @@ export function resultRows(host: TableHost, width: number, redraw: () => void): 
           ),
         ];
   const { results } = host.draft();
-  return [
-    title(results.length),
-    ...results.flatMap((result, i) => resultRow(host, result, i, width, redraw)),
-    ...(declared === "equation"
-      ? [
-          html(
-            "tr",
-            {},
-            html(
-              "td",
-              { colspan: width },
-              html(
-                "button",
-                {
-                  type: "button",
-                  class: "quiet small",
-                  id: "add-result",
-                  onclick: () => {
-                    const key = newKey(results).replace("row", "result");
-                    host.change(
-                      {
-                        ...host.draft(),
-                        results: [...results, { key, symbol: "", meaning: "", unit: "", ofTemperature: "" }],
-                      },
-                      "",
-                    );
-                    redraw();
-                    document.getElementById(cellId(key, "symbol"))?.focus();
-                  },
-                },
-                "Add a result",
-              ),
-            ),
-          ),
-        ]
-      : []),
-  ];
+  return [title(results.length), ...results.flatMap((result, i) => resultRow(host, result, i, width))];
 }
 
-function resultRow(host: TableHost, result: ResultDraft, i: number, width: number, redraw: () => void): HTMLElement[] {
+function resultRow(host: TableHost, result: ResultDraft, i: number, width: number): HTMLElement[] {
   const place = `results.${result.key}`;
   const problems = html("td", { colspan: width });
   const which = host.draft().results.length === 1 ? "of the result" : `of result ${i + 1}`;
@@ -128,28 +91,7 @@ function resultRow(host: TableHost, result: ResultDraft, i: number, width: numbe
       html("td", { class: "c-meaning", colspan: 2, "data-title": "Quantity" }, meaning),
       html("td", { class: "c-unit", "data-title": "Unit" }, unit),
       html("td", { class: "c-ofTemperature", "data-title": "°C of a" }, ofTemperature),
-      html(
-        "td",
-        { colspan: width - 5 },
-        host.draft().results.length > 1
-          ? html(
-              "button",
-              {
-                type: "button",
-                class: "quiet small",
-                "aria-label": `Remove result ${i + 1}`,
-                onclick: () => {
-                  host.change(
-                    { ...host.draft(), results: host.draft().results.filter(({ key }) => key !== result.key) },
-                    "",
-                  );
-                  redraw();
-                },
-              },
-              "Remove",
-            )
-          : null,
-      ),
+      html("td", { colspan: width - 5 }),
     ),
     html("tr", { class: "problems" }, problems),
   ];

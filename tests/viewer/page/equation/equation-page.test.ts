@@ -119,20 +119,24 @@ describe.skipIf(skipBrowser)("a typed equation in the page", () => {
     await page.keyboard.press("Control+A");
     await page.keyboard.type("e = t(R_X + d_R, R_0) - (t_S + d_ax)");
     await page.keyboard.press("Escape");
-    await page.locator("#in-inputs-d_ax-distribution").waitFor();
-    const figure = async (name: string, kind: string, ...figures: string[]): Promise<void> => {
-      await tabTo(`in-inputs-${name}-distribution`);
+    // The equation's inputs have rows in the table.
+    await page.locator("#cell-d_ax-how").waitFor();
+    const figure = async (name: string, kind: string, value: string, width = ""): Promise<void> => {
+      await tabTo(`cell-${name}-value`);
+      await page.keyboard.type(value);
+      await tabTo(`cell-${name}-how`);
       await page.keyboard.type(kind);
-      for (const text of figures) {
-        await page.keyboard.press("Tab");
-        await page.keyboard.type(text);
-      }
+      if (width === "") return;
+      await page.keyboard.press("Tab");
+      await page.keyboard.type(width);
     };
-    await figure("R_X", "normal", "127.7", "0.002");
+    await figure("R_X", "standard", "127.7", "0.002");
     await figure("d_R", "rect", "0", "0.003");
-    await figure("R_0", "constant", "100");
-    await figure("t_S", "normal", "71.8", "0.004");
+    await figure("R_0", "exact", "100");
+    await figure("t_S", "standard", "71.8", "0.004");
     await figure("d_ax", "rect", "0", "0.01");
+    await tabTo("settings-summary");
+    await page.keyboard.press("Enter");
     await tabTo("in-trials-custom");
     await page.keyboard.type("a num");
     await tabTo("in-trials");
