@@ -340,7 +340,7 @@ describe("no circle of rooms", () => {
 /** Folders of tests that have no room of their own in the source, each with the reason. */
 const APART: Readonly<Record<string, string>> = {
   "tests/bench": "the benchmark, which measures the whole",
-  "tests/browser": "the same bits in every browser",
+  "tests/browser": "the same figures, bit for bit, in every browser",
   "tests/campaign": "what a server survives: kills, floods, forgeries",
   "tests/contracts": "one suite that every distribution runs",
   "tests/types": "what must not compile",

@@ -8,7 +8,7 @@ import checkWeight from "../examples/density/density.ts";
 import { exampleStudies, modelOf } from "./read-example.ts";
 
 /**
- * Every figure of every example's record, to the bit, under the path it stands at. A change that moves code and mends
+ * Every figure of every example's record, bit for bit, under the path it stands at. A change that moves code and mends
  * words leaves this file as it is; one that changes figures writes it anew (TRIALBAND_WRITE_FIGURES=1) and raises the
  * version.
  */
@@ -73,7 +73,7 @@ function digests(document: { model: string }): Record<string, string> {
 const write = process.env["TRIALBAND_WRITE_FIGURES"] === "1";
 const filed = write ? {} : (JSON.parse(readFileSync(FILED, "utf8")) as Record<string, Record<string, string>>);
 
-describe("every figure of every example, to the bit", () => {
+describe("every figure of every example, bit for bit", () => {
   test("no example is missing from the file", () => {
     if (!write) expect(Object.keys(filed)).toEqual(studies.map(({ name }) => name));
   });

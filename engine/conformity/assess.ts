@@ -110,7 +110,7 @@ function assess({ tolerance, guardBandMultiplier, prior }: Requirement, found: F
   const acceptance = acceptanceInterval(tolerance, guardBands);
   const accepted = accepts(acceptance, estimate);
   const { lower, upper } = tolerance;
-  // Of the limits there are, the wider band.
+  // The wider band of the limits that exist.
   const bands = [...(lower === null ? [] : [guardBands.lower]), ...(upper === null ? [] : [guardBands.upper])];
   return {
     estimate,

@@ -137,7 +137,7 @@ function refine(sum: SumOfTerms, probability: number, tolerance: number): Refine
 type Ends = readonly [number, number];
 
 /**
- * The error of an endpoint by lattices of so many cells, half and a quarter of them. It falls at least with the second power
+ * The error of an endpoint, from lattices of this many cells, of half and of a quarter of them. It falls at least with the second power
  * of the step, but not evenly where densities jump: two lattices may agree by chance, three hardly do.
  */
 const latticeError = ([fine, half, quarter]: readonly [Ends, Ends, Ends], end: number): number =>

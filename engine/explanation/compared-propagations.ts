@@ -54,7 +54,7 @@ export function comparedPropagations(prepared: Prepared, fewest: number): Compar
   return comparison.result();
 }
 
-/** Most trials of each propagation. More than the run has cannot tell more of its intervals. */
+/** Most trials of each propagation. More than the run has cannot show more of its intervals. */
 const MOST_TRIALS = 400_000;
 /** A move is known well enough within this part of itself, or of δ. */
 const WELL_KNOWN = 0.1;

@@ -88,11 +88,11 @@ export function explanationFacts(
   if (named.length > 1 && Math.max(...pulls) > 2 * size && pulled > 4 * size)
     return [{ kind: "cancelling", difference, causes }, ...unresolved];
   const takingBack = causes.filter(({ share }) => share < 0);
-  const told: ExplanationFact =
+  const main: ExplanationFact =
     takingBack.length === 0
       ? { kind: "causes", difference, causes }
       : { kind: "opposed", difference, pushing: causes.filter(({ share }) => share > 0), takingBack };
-  return [told, ...mechanism(measurand, named[0]!, parts[named[0]!].shapley), ...unresolved];
+  return [main, ...mechanism(measurand, named[0]!, parts[named[0]!].shapley), ...unresolved];
 }
 
 const greatest = ([low, high]: EndMoves): number => Math.max(Math.abs(low), Math.abs(high));

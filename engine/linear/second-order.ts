@@ -95,7 +95,7 @@ export function secondOrder<I extends string, O extends string>(
     standardUncertainty: standardUncertainty * scale,
     terms: terms
       .filter(({ term }) => Math.abs(term) > 1e-6 * variance)
-      // A variance beyond the range of a double cannot be told.
+      // A variance beyond the range of a double cannot be stated.
       .map(({ between, term }) => ({ between, term: term * scale * scale }))
       .filter(({ term }) => Number.isFinite(term))
       .sort((a, b) => Math.abs(b.term) - Math.abs(a.term)),

@@ -26,7 +26,7 @@ export interface Known {
   readonly standardError: number;
 }
 
-/** What trials and their linearised values together tell of the full model. */
+/** What trials and their linearised values together show of the full model. */
 export interface PairedEstimates {
   readonly estimate: Known;
   /** `null` where the fourth moment, on which its standard error rests, is not to be had. */
@@ -120,7 +120,7 @@ function endpoint(
     const d = exact.mean + sign * z * unit;
     return sign === 1 ? exact.distributionFunction(d) : exact.upperTail(d);
   };
-  // A window on a step of the distribution function says nothing of the step's place.
+  // A window on a step of the distribution function does not show the step's place.
   const [below, above] = [tail - F(quantile - halfWidth), F(quantile + halfWidth) - tail];
   const [a, aa, b, bb, ab, fourth, inside] = sums.parts;
   if (!(below < 2 * above && above < 2 * below) || inside! < FEWEST_WITHIN) return null;
@@ -140,7 +140,7 @@ function endpoint(
   const half = Math.round(halfWidth / cellWidth);
   const [before, after] = [modelAt(cell), modelAt(cell + 1)];
   if (before === null || after === null) return null;
-  // Over a window the model's bend shows as a sixth of its second difference: an error that no scatter tells of.
+  // Over a window the model's bend shows as a sixth of its second difference: an error that no scatter shows.
   const bend = ((modelAt(cell - half) ?? before) + (modelAt(cell + half) ?? before) - 2 * before) / 6;
   const scatter = Math.sqrt(Math.max(0, bVariance - β * covariance) / count);
   const density = inside! / (count * 2 * DENSITY_WINDOWS * modelHalfWidth);

@@ -20,9 +20,9 @@ export type PairedFact =
   | { readonly kind: "shortest" | "leftOut" | "noLinearUncertainty" | "accuracy" | "fewAtEndpoint" }
   | { readonly kind: "noStandardDeviation" | "copula"; readonly inputs: readonly string[] };
 
-/** Most decimals that tell a difference from δ, beyond those of δ. */
+/** Most decimals that show a difference from δ, beyond those of δ. */
 const MOST_DECIMALS = 12;
-/** Most decimals that a difference has beyond those of δ, if these tell the two apart. */
+/** Most decimals that a difference has beyond those of δ, if these show that the two differ. */
 const MORE_DECIMALS = 2;
 
 /** @returns nothing where nothing varies, which the verdict says */

@@ -33,7 +33,7 @@ export interface Prepared {
   readonly limit: number;
 }
 
-/** Batches that an adaptive run commonly has: windows about its endpoints are as wide as suits so many. */
+/** Batches that an adaptive run commonly has: windows about its endpoints are as wide as suits this number. */
 const ADAPTIVE_BATCHES = 40;
 
 /**

@@ -2,7 +2,7 @@
 export interface Chance {
   readonly value: number;
   readonly rest: number;
-  /** The smallest probability that can be told from 0: what lies below is given as a bound. */
+  /** The smallest probability that differs from 0 for certain: what lies below is given as a bound. */
   readonly least?: number;
 }
 
@@ -10,7 +10,7 @@ export interface Chance {
 const LEAST = 1e-6;
 
 /**
- * The smallest probability that so many trials can tell from 0: if none of n trials shows an event, its probability is
+ * The smallest probability that this many trials can distinguish from 0: if none of n trials shows an event, its probability is
  * below 3/n with a confidence of 95 %, since (1 − 3/n)ⁿ is about 0.05.
  */
 export const leastOfTrials = (trials: number): number => Math.max(LEAST, 3 / trials);
@@ -25,7 +25,7 @@ export interface PrintedChance {
 
 /**
  * Per cent at two decimal places; three significant digits of what is left to 0 or 100 % if that is small, so that
- * two small risks can be told apart; a bound if rounding would make the probability certain.
+ * two small risks can be distinguished; a bound if rounding would make the probability certain.
  */
 export function printedChance({ value, rest, least = LEAST }: Chance): PrintedChance {
   const small = 100 * Math.min(value, rest);
@@ -42,6 +42,6 @@ export function printedChance({ value, rest, least = LEAST }: Chance): PrintedCh
   return { percent: value < rest ? 100 * value : 100 - 100 * rest, decimals, bound: null };
 }
 
-/** Decimal places that show so many significant digits. */
+/** Decimal places that show this many significant digits. */
 const decimalsOf = (value: number, digits: number): number =>
   Math.max(0, digits - 1 - Number(value.toExponential(digits - 1).split("e")[1]));

@@ -44,7 +44,7 @@ export type RemarkFact =
       readonly symbol: string;
       readonly factor: number;
       readonly degreesOfFreedom: number;
-      /** What the factor covers of a t distribution with so many, and the factor that covers what it claims. */
+      /** What the factor covers of a t distribution with these, and the factor that covers what it claims. */
       readonly covered: number;
       readonly needed: number;
     }
@@ -71,7 +71,7 @@ export type RemarkFact =
   /** Covariances that leave the range of a double, so that there are no joint figures. */
   | { readonly kind: "noJointFigures"; readonly symbols: readonly string[] }
   | { readonly kind: "noSource"; readonly symbols: readonly string[] }
-  /** A fitted curve: how far its points lie from it, and how much can be said of that. */
+  /** A fitted curve: how far its points lie from it, and how much the points show of that. */
   | {
       readonly kind: "fitted";
       readonly symbol: string;
@@ -169,7 +169,7 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
   ];
 }
 
-/** A tail that falls off with this power, or one that its estimate cannot tell from it, has no mean. */
+/** A tail that falls off with this power, or one that its estimate cannot distinguish from it, has no mean. */
 const HEAVIEST_WITH_MEAN = 1.1;
 
 const heavyTail = ({ symbol, monteCarlo: { tailIndex } }: MeasurandFigures): RemarkFact[] =>

@@ -151,7 +151,7 @@ function inputRecord({ model, study, knowledge, source }: Prepared, name: string
   };
 }
 
-/** Of a density that is infinite at a limit, or whose unit is too small for a double, what can be drawn. */
+/** What can be drawn of a density that is infinite at a limit, or whose unit is too small for a double. */
 const drawable = (points: readonly (readonly [number, number])[]): (readonly [number, number])[] =>
   points.filter(([, density]) => Number.isFinite(density));
 

@@ -4,7 +4,7 @@ import { upperBound, type Sample, type Stretch } from "./sample.ts";
 import { select } from "./select.ts";
 import { shortestOnGrid } from "./shortest-on-grid.ts";
 
-/** Of so many values in one bin, the place of one is told by its rank among them well enough for a picture. */
+/** With this many values in one bin, the rank of a value among them gives its place well enough for a picture. */
 const CROWD = 64;
 
 /** A binned sample as plain data: its runs in order. */

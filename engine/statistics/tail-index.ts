@@ -1,7 +1,7 @@
 import { ln } from "../elementary/index.ts";
 import type { Sample } from "./sample.ts";
 
-/** Most values of a tail that are looked at, and fewest that tell anything. */
+/** Most values of a tail that are used, and fewest that give an estimate. */
 const MOST = 2000;
 const FEWEST = 50;
 

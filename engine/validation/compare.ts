@@ -80,7 +80,7 @@ function doubtsAbout(
   if (known === null) doubts.push("scatterUnknown");
   else if (decide(known.distances, known.standardErrors, δ) !== (validated ? "validated" : "notValidated"))
     doubts.push("scatter");
-  // A hair's slack, as for the size of a batch: 100/(1 − 0.95) is 1999.999… or 2000.000… in binary.
+  // A little slack, as for the size of a batch: 100/(1 − 0.95) is 1999.999… or 2000.000… in binary.
   if ((trials * (1 - probability)) / 2 < FEWEST_BEYOND - 1e-6) doubts.push("fewTrials");
   if (lastBit > ROUNDING * δ) doubts.push("rounding");
   return doubts;

@@ -27,15 +27,15 @@ export const audit: CommandRegistration = (program) => {
       "\nNote the last digest elsewhere: with --expect it proves later that no entry up to it was taken away.",
     )
     .action(({ store: folder, expect, entries: last, json }: AuditFlags) => {
-      const [report, told] = withStore(folder, (store) => [
+      const [report, shown] = withStore(folder, (store) => [
         store.audit(expect ?? null),
         last === undefined ? [] : store.trail(last),
       ]);
       const { entries, records, studies, problems } = report;
       if (json === true)
-        process.stdout.write(`${JSON.stringify(last === undefined ? report : { ...report, trail: told }, null, 2)}\n`);
+        process.stdout.write(`${JSON.stringify(last === undefined ? report : { ...report, trail: shown }, null, 2)}\n`);
       else {
-        print(told.map(line).join(""));
+        print(shown.map(line).join(""));
         process.stdout.write(
           `${entries} entries, ${records} records, ${studies} studies. Last digest: ${report.last}\n${problems.length === 0 ? "Everything is as the trail says.\n" : ""}`,
         );

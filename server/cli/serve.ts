@@ -45,7 +45,7 @@ export const serve: CommandRegistration = (program) => {
     .option("--key <file>", "its private key in PEM")
     .option("--public-origin <origin>", "how people reach it through a proxy, such as https://trialband.example")
     .option("--proxy-address <address...>", "addresses of the proxy, whose word on who asks is taken")
-    .option("--unencrypted", "let traffic go over the network without encryption; whoever reads it can sign in too")
+    .option("--unencrypted", "let traffic go over the network without encryption; anyone who reads it can sign in too")
     .option("--port <n>", "port; without it 8417, or any free one if that is taken", wholeNumber(0, 65_535))
     .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
     .option("--longest-run <seconds>", "time a run may go on; without it 12 hours", wholeNumber(1, 31_536_000))

@@ -8,7 +8,7 @@ import type { Store } from "../store/store.ts";
 export const withStoreOption = (command: Command): Command =>
   command.option("--store <folder>", "folder of the store", process.env["TRIALBAND_STORE"] ?? ".trialband");
 
-/** Says what a person should know of, beside the output. */
+/** Prints what a person should know, beside the output. */
 export const warn = (message: string): void => void process.stderr.write(`${message}\n`);
 
 /** Uses a store that is there, also while a server uses it. @throws {Fault} `no-such-file` */

@@ -107,7 +107,7 @@ function outcomeText(name: string, verification: Verification): string {
   const styles = stylesFor(process.stdout);
   const head = {
     bits: `reproduces exactly, bit for bit: all ${figures} figures`,
-    agrees: "AGREES, NOT PROVED TO THE BIT: another version was at work",
+    agrees: "AGREES, NOT PROVED BIT FOR BIT: another version was at work",
     refused: "REFUSED",
   }[outcome];
   const bound = study === null ? [] : [`Digest of the study: ${study}.`];

@@ -59,7 +59,7 @@ export function reachOf(options: ReachOptions): Reach {
     throw refused(
       "--certificate",
       undefined,
-      `a certificate and its key (--certificate FILE --key FILE), since ${beyond}; or --unencrypted if whoever can read the network may read passwords too`,
+      `a certificate and its key (--certificate FILE --key FILE), since ${beyond}; or --unencrypted if anyone who can read the network may read passwords too`,
     );
   return {
     hosts,

@@ -6,7 +6,7 @@ import type { Evidence } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import type { FileSource } from "./index.ts";
 
-/** Told as a file is read: its name, bytes read, bytes in all. */
+/** What is reported as a file is read: its name, bytes read, bytes in all. */
 export type OnRead = (name: string, read: number, size: number) => void;
 
 /** A file that is read once, and whose digest is then known without reading it again. */

@@ -23,7 +23,7 @@ export interface HostOptions {
 
 /** Milliseconds a thread has to come back after the request to stop; a model that loops never does. */
 const GRACE = 500;
-/** Milliseconds between two looks at the memory: typed arrays lie outside the heap that a thread's own limit is about. */
+/** Milliseconds between two readings of the memory: typed arrays lie outside the heap that a thread's own limit is about. */
 const LOOK_EVERY = 100;
 
 /**

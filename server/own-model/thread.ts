@@ -9,7 +9,7 @@ import { runStudy } from "../runs/run-study.ts";
 import { CANCEL, type FromThread, type ModelJob, type ModelProgress, type ModelResults } from "./messages.ts";
 
 /** Milliseconds between two messages on how far a run is. */
-const TOLD_EVERY = 80;
+const REPORT_EVERY = 80;
 
 const send = (message: FromThread): void => parentPort!.postMessage(message, []);
 const abort = new AbortController();
@@ -21,11 +21,11 @@ let pool: Promise<Pool> | undefined;
 const poolOf = (workers: number): (() => Promise<Pool>) | undefined =>
   workers > 1 ? () => (pool ??= openPool(workers)) : undefined;
 
-let told = 0;
+let reported = 0;
 function tell(progress: ModelProgress): void {
   const now = performance.now();
-  if (now - told < TOLD_EVERY) return;
-  told = now;
+  if (now - reported < REPORT_EVERY) return;
+  reported = now;
   send({ progress });
 }
 

@@ -57,7 +57,7 @@ function keyFrom<K extends { asymmetricKeyType?: string }>(make: () => K, kind: 
   try {
     key = make();
   } catch {
-    // told below
+    // reported below
   }
   if (key?.asymmetricKeyType === "ed25519") return key;
   throw new Fault("bad-input", `The ${kind} key is not an Ed25519 key in PEM form, as trialband keys writes.`);

@@ -23,7 +23,7 @@ export interface Means {
 }
 
 /**
- * Carries a run out, from its last checkpoint if it has one, within its time, and tells its followers.
+ * Carries a run out, from its last checkpoint if it has one, within its time, and informs its followers.
  *
  * @returns how it ended, and its sample if it finished
  */
@@ -73,17 +73,17 @@ const tookTooLong = ({ seconds }: RunLimits): Fault =>
     `The run went on for ${seconds} s, the most that this server gives a run. Ask for fewer trials, or start the server with a longer --longest-run.`,
   );
 
-/** Takes down how far a run is, and tells its followers from time to time. */
+/** Notes how far a run is, and informs its followers from time to time. */
 function progressTo(run: LiveRun): (gathered: Accumulation, prepared: Prepared) => void {
-  let told = 0;
+  let informed = 0;
   let shown = performance.now();
   return (gathered, prepared) => {
     const { trials } = gathered;
     const { limit } = prepared;
     run.head = { ...run.head, trials, limit };
     const now = performance.now();
-    if (now - told < PROGRESS_EVERY || run.followers.size === 0) return;
-    told = now;
+    if (now - informed < PROGRESS_EVERY || run.followers.size === 0) return;
+    informed = now;
     tell(run, { type: "progress", trials, limit });
     if (now - shown < SNAPSHOT_EVERY) return;
     tell(run, { type: "snapshot", record: assembleRecord(prepared, gathered, false) });

@@ -18,7 +18,7 @@ const MAKER = [
 
 /** Keeps what a run has gathered, at intervals, so that it goes on after the server has stopped. */
 export interface Checkpoints {
-  /** What an earlier server has kept of the run; `null` if there is nothing that leads to the same bits. */
+  /** What an earlier server has kept of the run; `null` if nothing is kept from which the figures reproduce exactly. */
   resume(): GatheredRun | null;
   /** Called after each batch: keeps what is gathered if it is time to. */
   offer(trials: number, gathered: () => GatheredRun): void;

@@ -34,7 +34,7 @@ type EndedRun = Pick<RunHead, "state" | "trials" | "notKept"> & {
   readonly error: FaultReport | null;
 };
 
-/** What the last reader of a run is told. */
+/** The event that a run's readers get last. */
 export function lastEvent({ state, trials, notKept, record, error }: EndedRun): RunEvent {
   switch (state) {
     case "finished":

@@ -240,7 +240,7 @@ export class Runs {
     });
   }
 
-  /** A head of the store with what only this server knows of the run. */
+  /** A head of the store with what only this server has of the run. */
   #asItIs(head: RunHead): RunHead {
     const run = this.#live.get(head.id);
     if (run === undefined) return head;

@@ -1,7 +1,7 @@
 import { digestOf } from "../canonical.ts";
 import type { Database } from "./database.ts";
 
-/** What the audit trail is told of. */
+/** What the audit trail records. */
 export type Action =
   | "store made"
   | "run taken over"

@@ -21,7 +21,7 @@ export function writeBackup(database: Database, file: string, at: string, actor:
   if (existsSync(place)) throw new Fault("cannot-write", `${place} exists already and was not changed.`);
   const part = `${place}.part`;
   try {
-    // The copy shall have the entry that tells of it.
+    // The copy has the entry that records it.
     tellAudit(database, { at, actor, action: "backup made", subject: null, detail: { file: place } });
     rmSync(part, { force: true });
     // An empty file is filled, and keeps its rights: its owner's alone.

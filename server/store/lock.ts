@@ -6,7 +6,7 @@ import { parseKept } from "./kept-json.ts";
 
 /** The right to run a server on a store. */
 export interface StoreLock {
-  /** Leaves the server's address for whoever comes second. */
+  /** Leaves the server's address for the one that comes second. */
   publish(address: string): void;
   release(): void;
 }

@@ -21,7 +21,7 @@ import { takeOver } from "./takeover.ts";
 export interface StoreOptions {
   /** Folder of the store; `null` keeps it in memory. */
   readonly folder: string | null;
-  /** Called for each thing that a person should know of: what was taken over, and what could not be. */
+  /** Called for each thing that a person should know: what was taken over, and what could not be. */
   readonly warn?: (message: string) => void;
   /** Another clock, for tests. */
   readonly now?: () => Date;

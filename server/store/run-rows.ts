@@ -31,7 +31,7 @@ export const headsOf = (database: Database): RunHead[] =>
 
 /** The runs that were removed, the last first, with who removed them. */
 export function removedOf(database: Database): RemovedRun[] {
-  // Of the columns beside the greatest, SQLite gives those of its row.
+  // SQLite gives the columns beside the greatest from its row.
   const by = new Map(
     database
       .all<{ subject: string; actor: string | null }>(

@@ -72,7 +72,7 @@ const STEPS: readonly string[] = [
     bytes BLOB NOT NULL
   ) STRICT;
 
-  -- In the order they were accepted, whatever the clock said.
+  -- In the order they were accepted, whatever the clock showed.
   CREATE TABLE runs (
     seq INTEGER PRIMARY KEY AUTOINCREMENT,
     id TEXT NOT NULL UNIQUE,

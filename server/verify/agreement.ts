@@ -173,6 +173,6 @@ function scatteredFigure(place: string, filed: number, again: readonly number[],
   };
 }
 
-/** The ratio that CHANCE exceeds among so many figures, whose spread is known from so many repetitions. */
+/** The ratio that CHANCE exceeds among this many figures, whose spread is known from this many repetitions. */
 const limitFor = (figures: number, repetitions: number): number =>
   -tQuantile(CHANCE / (2 * Math.max(1, figures)), Math.max(1, repetitions - 1));

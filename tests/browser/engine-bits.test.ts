@@ -1,4 +1,4 @@
-// The same study in Node, in Chromium and in Firefox: the same record to the bit, with and without generated code.
+// The same study in Node, in Chromium and in Firefox: the same record, bit for bit, with and without generated code.
 import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";

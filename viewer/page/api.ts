@@ -133,7 +133,7 @@ async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
   return body as T;
 }
 
-/** The fault in an answer that refuses, whoever gave it: a server between this page and Trialband gives no problem. */
+/** The fault in an answer that refuses, given by any server: one between this page and Trialband gives no problem. */
 export function faultIn(body: unknown, status: number): Fault {
   const { code, detail, problems } = (body ?? {}) as Partial<Refusal>;
   return {

@@ -86,9 +86,9 @@ element("skip").addEventListener("click", (event) => {
   event.preventDefault();
   element("sheet").focus();
 });
-/** Takes both what the address names and how it is looked at. */
+/** Takes both what the address names and how it is shown. */
 function follow(): void {
-  // What was looked at before must not overwrite the address it was left for.
+  // What was shown before must not overwrite the address it was left for.
   clearTimeout(addressing);
   store.set({ reading: readReading(location.hash) });
   void actions.goToAddress();

@@ -26,7 +26,7 @@ export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
   const [description] = descriptions;
   if (description === undefined) {
     if (files.length === 1) return openFile(first!);
-    // A description that is no JSON is told as such, not as missing.
+    // A description that is no JSON is reported as such, not as missing.
     const broken = files.filter(({ name }) => /\.json$/i.test(name));
     const opened = broken.length === 1 ? await openFile(broken[0]!) : null;
     if (opened?.kind === "refused") return opened;

@@ -1,5 +1,5 @@
 /**
- * How the reader looks at a sheet: the choices of its panels, by name. They stand in the address behind the run, so that
+ * How a sheet is shown: the choices of its panels, by name. They stand in the address behind the run, so that
  * a link brings back the same view. Each panel reads its own choices and takes a value it does not know for none.
  */
 export type Reading = Readonly<Record<string, string>>;

@@ -24,7 +24,7 @@ const PRINT_WIDTH = 680;
 /**
  * The sheet: what is chosen, how the run stands, and the panels. Panels keep their element from one draw to the next.
  *
- * @param remember keeps how the reader looks at the sheet, with the address that brings it back
+ * @param remember keeps how the sheet is shown, with the address that brings it back
  */
 export function createSheet(
   root: HTMLElement,

@@ -56,7 +56,7 @@ export const shownRun = (shown: Shown): Run | null => (shown.kind === "run" ? sh
 /** The study on the sheet, or `null` if something else is there. */
 export const shownStudy = (shown: Shown): ChosenStudy | null => (shown.kind === "study" ? shown.study : null);
 
-/** Whether the reader still looks at the same thing, although its contents may have changed. */
+/** Whether the same thing is still shown, although its contents may have changed. */
 export function isSameThing(a: Shown, b: Shown): boolean {
   if (a === b) return true;
   if (a.kind === "run" && b.kind === "run") return a.run.id === b.run.id;

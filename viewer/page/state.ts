@@ -19,7 +19,7 @@ export interface State {
   readonly runs: readonly RunHead[] | null;
   readonly shown: Shown;
   readonly library: LibraryView;
-  /** How the reader looks at the sheet; it stands in the address. */
+  /** How the sheet is shown; it stands in the address. */
   readonly reading: Reading;
   /** A request of the reader is under way. */
   readonly busy: boolean;

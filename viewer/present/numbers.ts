@@ -13,10 +13,10 @@ export const MOST_PLACES = 6;
 /** From this power of ten on, figures that would end in zeros have a power taken out too. */
 export const LARGE_EXPONENT = 6;
 
-/** Degrees of freedom past which their number says nothing: a t distribution is then a normal one. */
+/** Degrees of freedom past which their number changes nothing: a t distribution is then a normal one. */
 const MANY_DEGREES = 100_000;
 
-/** Degrees of freedom from which a decimal says nothing: t changes by less than 0.01 % from one whole number to the next. */
+/** Degrees of freedom from which a decimal changes nothing: t changes by less than 0.01 % from one whole number to the next. */
 const WHOLE_DEGREES = 100;
 
 /** A number ready for a column: the digits, which stand under each other, and the unit, with any power of ten before it. */
@@ -131,7 +131,7 @@ export const exponentOf = (value: number, digits: number): number =>
       .split("e")[1],
   );
 
-/** Whether a number with so many digits would have too many places, or zeros at its end. */
+/** Whether a number with this many digits would have too many places, or zeros at its end. */
 export const needsPower = (value: number, digits: number): boolean =>
   value !== 0 && (decimalsFor(value, digits) > MOST_PLACES || exponentOf(value, digits) >= LARGE_EXPONENT);
 

@@ -29,7 +29,7 @@ export interface Readable extends MeasurandRecord {
   readonly places: number;
   /** Decimal places of contributions: one past that of u(y) with two digits, so that they add up. */
   readonly contributionPlaces: number;
-  /** Decimal places of 2·s_z beside δ/5: one more than the comparison, so that the two are told apart. */
+  /** Decimal places of 2·s_z beside δ/5: one more than the comparison, so that the two can be compared. */
   readonly settlingPlaces: number;
 }
 
@@ -37,7 +37,7 @@ export interface Readable extends MeasurandRecord {
 const spreadOf = ({ linear, monteCarlo: { intervals } }: MeasurandRecord): number =>
   linear.expandedUncertainty || (intervals.symmetric[1] - intervals.symmetric[0]) / 2;
 
-/** Decimal places of a result with so many significant digits of U. */
+/** Decimal places of a result with this many significant digits of U. */
 export const placesOfResult = (measurand: MeasurandRecord, digits: 1 | 2): number =>
   decimalsFor(spreadOf(measurand), digits);
 

@@ -36,7 +36,7 @@ const LETTERS: ReadonlySet<string> = new Set([
   "degreesOfFreedom",
 ]);
 
-/** A list longer than this is told by its number, mean and standard deviation. */
+/** A longer list is given by its number, mean and standard deviation. */
 const MOST_LISTED = 40;
 
 /** Fields that say what the statement is and where it comes from; they stand in places of their own. */
@@ -117,12 +117,12 @@ function listText(values: readonly number[], unit: string, { messages, numbers }
   const deviation = Math.sqrt(
     values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (values.length - 1),
   );
-  const told: Readonly<Record<string, string>> = {
+  const parts: Readonly<Record<string, string>> = {
     count: numbers.whole(values.length),
     mean: withUnit(numbers.fixed(mean, decimals + 1), unit),
     deviation: withUnit(numbers.significant(deviation, 2), unit),
   };
-  return `${numbers.list(values.slice(0, 6).map(text))} ${messages.inputs.more.replace(/\{(\w+)\}/g, (_, name: string) => told[name]!)}`;
+  return `${numbers.list(values.slice(0, 6).map(text))} ${messages.inputs.more.replace(/\{(\w+)\}/g, (_, name: string) => parts[name]!)}`;
 }
 
 /**

@@ -25,7 +25,7 @@ type Judged = Pick<NonNullable<SurveyEvaluation["safety"]>, "unknown" | "caution
 };
 
 /**
- * What a survey's bath demands of those who work at it, warnings first; a bath that is not named is said to be.
+ * What a survey's bath demands of those who work at it, warnings first; a bath without a name gives a sentence that states this.
  *
  * @param placed whether a warning names the field of the description that it is about
  */

@@ -21,7 +21,7 @@ const GRAVEST: readonly Standing[] = ["notValidated", "undecided", "nothingVarie
 export const gravest = (standings: readonly Standing[]): Standing | null =>
   GRAVEST.find((standing) => standings.includes(standing)) ?? null;
 
-/** A sign beside the words, so that they are told apart at a glance and in print. */
+/** A sign beside the words, so that they differ at a glance and in print. */
 const SIGNS: Readonly<Record<Standing, string>> = {
   validated: "=",
   notValidated: "≠",

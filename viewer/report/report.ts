@@ -21,7 +21,7 @@ export interface Report {
   readonly symbols: ReadonlySet<string>;
   /** The equation that the study states as text, or `null`. */
   readonly typed: ReadEquation | null;
-  /** Digest that tells this record from any other. */
+  /** Digest by which this record differs from any other. */
   readonly digest: string;
   /** The command that repeats the evaluation. */
   readonly command: string;

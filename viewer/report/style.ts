@@ -8,7 +8,7 @@ export interface SheetTexts {
   readonly paper: "A4" | "Letter" | null;
 }
 
-/** The report's style sheet: black on white, told apart by line and grey alone; heads and numbers of pages in print. */
+/** The report's style sheet: black on white, with line and grey alone to distinguish; heads and numbers of pages in print. */
 export const styleSheet = ({ head, laboratory, foot, page, pageOf, paper }: SheetTexts): string => `
 :root { --text: "Charter", "Bitstream Charter", "Iowan Old Style", "P052", "Palatino Linotype", "Palatino", "Book Antiqua", "DejaVu Serif", serif;
   --code: "Liberation Mono", "Consolas", "Menlo", "DejaVu Sans Mono", monospace; }

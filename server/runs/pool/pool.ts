@@ -11,7 +11,7 @@ export const defaultWorkers = (): number => Math.min(availableParallelism(), 16)
 
 /** Threads that a task is given to, one after the other, before it counts as what ends them. */
 const ATTEMPTS = 3;
-/** Megabytes of objects that a thread may hold, beside its arrays: many times what any study of ours takes. */
+/** Megabytes of objects that a thread may hold, beside its arrays: many times what any example takes. */
 const OBJECTS = 512;
 
 /** Draws batches on worker threads. */
@@ -50,7 +50,7 @@ export async function openPool(workers: number): Promise<Pool> {
         } catch (error) {
           if (error instanceof Fault) throw error;
           if (signal.aborted) throw new Fault("cancelled", "The run was cancelled.");
-          // Another thread has taken the place of the one that ended: it draws the same trials, to the same bits.
+          // Another thread has taken the place of the one that ended: it draws the same trials, bit for bit.
           if (attempt < ATTEMPTS) continue;
           const message = error instanceof Error ? error.message : String(error);
           throw new Fault(

@@ -170,7 +170,7 @@ async function main(): Promise<void> {
   const several = new Set(results.timings.map(({ contestant }) => contestant)).size > 1;
   if (several)
     say(
-      `Every contestant's figures agree within ${ALLOWED} standard errors; ours have the same bits with one worker and with two.`,
+      `Every contestant's figures agree within ${ALLOWED} standard errors; ours are equal bit for bit with one worker and with two.`,
     );
   if (options.page) measurePage(places);
 }

@@ -60,7 +60,7 @@ export function disagreements(answers: Answers): string[] {
 }
 
 function disagreementsOf(a: string, first: readonly Answer[], b: string, second: readonly Answer[]): string[] {
-  // The same seed gives ours the same bits for any number of workers, and so the same checksum.
+  // The same seed gives ours the same figures, bit for bit, for any number of workers, and so the same checksum.
   if (a.startsWith("ours") && b.startsWith("ours")) {
     return first.flatMap(({ workload, seed, checksum }, i) =>
       checksum === second[i]!.checksum

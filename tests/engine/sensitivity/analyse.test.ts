@@ -323,7 +323,7 @@ describe("what does not exist is null, with a reason", () => {
     expect(record).toMatchObject({ standardUncertainty: 0, standardUncertaintyOneAtATime: 0, interaction: null });
   });
 
-  test("a record is plain JSON and repeats to the bit", () => {
+  test("a record is plain JSON and reproduces exactly", () => {
     const one = ishigamiIndices(25_000, "again");
     expect(JSON.parse(JSON.stringify(one))).toEqual(one);
     expect(ishigamiIndices(25_000, "again")).toEqual(one);

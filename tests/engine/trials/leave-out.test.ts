@@ -57,7 +57,7 @@ describe("trials for which the model is undefined are left out, where the study 
     expect(record.remarks.join(" ")).toContain("There is no explanation of its difference from the linear budget");
   });
 
-  test("a model that throws there gives the same bits", () => {
+  test("a model that throws there reproduces exactly", () => {
     const throwing = modelThat((x) => {
       if (x > 1) throw new RangeError("beyond 1");
       return x;
@@ -67,7 +67,7 @@ describe("trials for which the model is undefined are left out, where the study 
     expect(again.trials).toEqual(record.trials);
   });
 
-  test("batches drawn in any order, by any thread, have the same bits", () => {
+  test("batches drawn in any order, by any thread, reproduce exactly", () => {
     const prepared = prepare(upToOne, readStudy({ ...leaving, trials: 40_000 }));
     const [one, other] = [openTrials(prepared.source), openTrials(prepared.source)];
     const ordered = [0, 10_000, 20_000, 30_000].map((first) => one(first, 10_000));

@@ -65,7 +65,7 @@ describe("substreams", () => {
     expect(one.measurands[0]!.values).not.toEqual(two.measurands[0]!.values);
   });
 
-  test("a whole run repeats to the bit", () => {
+  test("a whole run reproduces exactly", () => {
     const document = { title: "t", model: "pair", trials: 33_333, inputs: { first: normal, second: limits } };
     expect(JSON.stringify(propagate(pair, document))).toBe(JSON.stringify(propagate(pair, document)));
   });

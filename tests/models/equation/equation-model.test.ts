@@ -63,7 +63,7 @@ const { expression } = fc.letrec<{ expression: Made; leaf: Made }>((tie) => ({
   ),
 }));
 
-describe("one equation, three ways, the same bits", () => {
+describe("one equation, three ways, equal bit for bit", () => {
   test("the tree, the script and the TypeScript file give what plain JavaScript gives", () => {
     fc.assert(
       fc.property(expression, fc.tuple(fc.double(), fc.double(), fc.double()), (made, values) => {

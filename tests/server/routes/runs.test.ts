@@ -176,7 +176,7 @@ describe("bad requests tell the place, the value and what is expected", () => {
   });
 });
 
-test("runs outlive a restart, and their samples are drawn again to the bit", async () => {
+test("runs outlive a restart, and their samples are drawn again, bit for bit", async () => {
   const folder = mkdtempSync(join(tmpdir(), "trialband-test-"));
   try {
     const before = new Runs(async () => pool, openStore({ folder }));

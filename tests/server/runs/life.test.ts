@@ -73,7 +73,7 @@ const resultsIn = async (runs: Runs, id: string): Promise<unknown> => {
   return JSON.parse(JSON.stringify(resultsOf(record!)));
 };
 
-describe("a run that was going on when the server ended goes on from its last checkpoint, to the same bits", () => {
+describe("a run that was going on when the server ended goes on from its last checkpoint and reproduces exactly", () => {
   test.each([
     ["one measurand, all trials kept", "harrowfen/cold-store-4", { trials: 1_500_000 }, 100_000],
     ["one measurand, more trials than are kept", "harrowfen/cold-store-4", { trials: 4_000_000 }, 2_100_000],

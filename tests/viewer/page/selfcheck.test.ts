@@ -32,7 +32,7 @@ const story = (failed: number): SelfcheckEvent[] => [
   { type: "step", title: "verifying", done: 1, all: 2 },
   line("b", "a record <b>as it is filed</b>", failed === 0, {
     unit: "",
-    tolerance: { limit: null, basis: "repeats to the bit" },
+    tolerance: { limit: null, basis: "reproduces exactly, bit for bit" },
   }),
   { type: "step", title: "", done: 2, all: 2 },
   {

@@ -78,7 +78,7 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
   }
 
   test.each(CASES)(
-    "%s: both previews are to the bit what the engine gives for so many trials of the seed",
+    "%s: both previews are, bit for bit, what the engine gives for as many trials of the seed",
     async (id) => {
       const document = readExample(id);
       const [computed, ...others] = await ask([{ stated: document, changed: change(document) }]);

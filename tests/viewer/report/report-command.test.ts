@@ -57,7 +57,7 @@ describe("writing", () => {
     expect(document).toContain("<mfrac>");
   });
 
-  test("the command printed verifies the record: all figures come again to the bit", async () => {
+  test("the command printed verifies the record: all figures reproduce exactly", async () => {
     // The command is `trialband verify`, which is this function behind a file.
     const { outcome, reasons } = await verifyRecord(recordText(record()), "record.json");
     expect(reasons).toEqual([]);

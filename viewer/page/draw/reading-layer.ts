@@ -18,7 +18,7 @@ export interface ReadPicture {
   mark(step: number | null): void;
 }
 
-/** The picture with a line of words above it that tells what the pointer or the arrow keys are at; `owner` remembers the step. */
+/** The picture with a line of words above it that states what the pointer or the arrow keys are at; `owner` remembers the step. */
 export function readingLayer(owner: HTMLElement, read: ReadPicture): HTMLElement {
   const [left, right, top, bottom] = read.part;
   const readout = html("p", { class: "readout", id: `${read.id ?? "bin"}-readout` }, read.hint);

@@ -22,7 +22,7 @@ const SHAPES: Readonly<Record<Standing, string>> = {
   nothingVaries: "M11 20H29",
 };
 
-/** The mark of a verdict, told by its shape. */
+/** The mark of a verdict, which differs in shape. */
 export const verdictMark = (standing: Standing): SVGSVGElement =>
   svg(
     "svg",

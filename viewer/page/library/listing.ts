@@ -22,7 +22,7 @@ const STANDINGS: readonly Standing[] = ["notValidated", "undecided", "nothingVar
 /** As a reader wants them: what needs attention first. */
 const STATES: readonly RunState[] = ["running", "waiting", "failed", "cancelled", "finished"];
 
-/** How the reader looks at the list of runs. */
+/** How the list of runs is shown. */
 export interface LibraryView {
   readonly search: string;
   readonly order: Order;

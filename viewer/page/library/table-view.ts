@@ -21,7 +21,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   source: "the source",
 };
 
-/** How a budget table was understood: to be looked at, and mended, before anything is run. */
+/** How a budget table was understood: to be checked, and corrected, before anything is run. */
 export function tableView({ reading, columns }: ReadTable, { readTableAs }: Actions): HTMLElement[] {
   const { mapping, headingRow, terms, combined, remarks } = reading;
   const unit = String(

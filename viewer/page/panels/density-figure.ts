@@ -31,7 +31,7 @@ export const TOP = HEAD + 18;
 
 export const plotHeight = (width: number): number => Math.round(Math.min(330, Math.max(200, 0.32 * width)));
 
-/** Decimals that tell bins apart. */
+/** Decimals at which neighbouring bins differ. */
 export const binPlaces = ({ monteCarlo }: MeasurandRecord): number =>
   Math.max(0, decimalsFor(monteCarlo.histogram.width, 2));
 

@@ -181,7 +181,7 @@ async function settle<S extends "interval" | "histogram">(
     answer.value = value;
   } catch (error) {
     if (!(error instanceof RequestError)) throw error;
-    // The record's own points stand in; what could not be had is said beside them.
+    // The record's own points stand in; a line beside them states what is missing.
     if (answer.key !== key) return;
     answer.failed = true;
   }

@@ -208,8 +208,8 @@ function onCertificate(measurand: Readable, record: RunRecord, digits: Digits): 
 
 const twoDigits = (u: number): string => (u === 0 ? "0" : fixed(u, decimalsFor(u, 2)));
 
-const standing = (said: string | null): HTMLElement | null =>
-  said === null ? null : html("span", { class: "standing" }, said);
+const standing = (text: string | null): HTMLElement | null =>
+  text === null ? null : html("span", { class: "standing" }, text);
 
 const facts = (rows: readonly (readonly [Child, string])[]): HTMLElement =>
   html(

@@ -176,7 +176,7 @@ export function createSelfcheckView(): HTMLElement {
       html(
         "p",
         { class: "notes" },
-        "The published worked examples, tables, closed forms and tests of the random numbers are computed here and now. Each line tells its source, the figure published, the one obtained and how far they may lie apart. ",
+        "The published worked examples, tables, closed forms and tests of the random numbers are computed here and now. Each line states its source, the figure published, the one obtained and how far they may differ. ",
         "Quickly takes seconds, with fewer trials and fewer points of the long tables; in full a minute or two.",
       ),
     ),

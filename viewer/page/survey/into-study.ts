@@ -58,7 +58,7 @@ export function quantityTable({ statements }: EvaluatedSurvey): HTMLElement {
   );
 }
 
-/** Chooses the study whose quantities are replaced, and makes it: to be run at once or looked at first. */
+/** Chooses the study whose quantities are replaced, and makes it: to be run at once or shown first. */
 export function intoStudy(
   { survey, studies }: ShownSurvey,
   make: (choice: StudyChoice, run: boolean) => void,
@@ -151,7 +151,7 @@ export function intoStudy(
       html(
         "button",
         { type: "button", class: "quiet", id: "survey-study", onclick: () => decide(false) },
-        "Look at the study first",
+        "Show the study first",
       ),
     ),
   );

@@ -23,7 +23,7 @@ export const surveyList = (surveys: readonly ListedSurvey[]): HTMLElement =>
       { class: "panel" },
       html("h2", { id: "surveys-title" }, "Surveys at hand"),
       surveys.length === 0
-        ? html("p", { id: "no-surveys" }, "None yet. Open one of your own, as told below.")
+        ? html("p", { id: "no-surveys" }, "None yet. Open one of your own, as described below.")
         : html(
             "ul",
             { class: "surveys", id: "surveys" },

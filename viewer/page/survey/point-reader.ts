@@ -19,7 +19,7 @@ export interface ReadPoints {
 const FAR = 10;
 
 /**
- * The picture with a line of words above it that tells what the pointer is next to, or what the arrow keys are at. To
+ * The picture with a line of words above it that states what the pointer is next to, or what the arrow keys are at. To
  * assistive technology it is a slider whose value is the mark in words.
  */
 export function pointReader({ id, picture, width, height, points, label, hint, tell, mark }: ReadPoints): HTMLElement {

@@ -38,7 +38,7 @@ export function determinationPicture({ id, name, title, rows, line, width }: Det
   const figures = 62;
   const x = scaleOver([1000 * (least - margin), 1000 * (most + margin)], [left, width - figures]);
   const at = (kelvin: number): number => x(1000 * kelvin);
-  // As many places as tell the determinations apart.
+  // As many places as the determinations differ in.
   const places = Math.max(
     0,
     decimalsFor(1000 * Math.min(...rows.map(({ standardUncertainty }) => standardUncertainty)), 1),

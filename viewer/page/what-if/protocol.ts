@@ -15,7 +15,7 @@ export const REFINED_TRIALS = 200_000;
 /** What the page asks of the worker. A newer question takes the place of an older one, answered or not. */
 export interface PreviewQuestion {
   readonly id: number;
-  /** The study as stated; its number of trials is not looked at. */
+  /** The study as stated; its number of trials is not used. */
   readonly stated: unknown;
   /** The same with a change made, or `null` if nothing is changed. */
   readonly changed: unknown;

@@ -6,7 +6,7 @@ export const densities = ({ counts, width }: Histogram, trials: number): number[
   counts.map((count) => count / (trials * width));
 
 /**
- * The bins within one length of an interval either side of it, where there are so many further out that they would
+ * The bins within one length of an interval either side of it, if there are enough further out that they would
  * take three quarters of the picture; what is left out counts as below or above.
  */
 export function middleOf(histogram: Histogram, [from, to]: readonly [number, number]): Histogram {

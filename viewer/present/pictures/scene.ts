@@ -1,7 +1,7 @@
 /** A text of a picture: words, and symbols that print sets in italics with their subscripts lowered. */
 export type Label = string | readonly (string | { readonly symbol: string })[];
 
-/** A mark of a picture. Its class tells what it stands for; each medium has a look for it. */
+/** A mark of a picture. Its class states what it stands for; each medium has a look for it. */
 export type Mark =
   | { readonly mark: "path"; readonly class: string; readonly d: string }
   | { readonly mark: "circle"; readonly class: string; readonly x: number; readonly y: number; readonly r: number }

@@ -38,7 +38,7 @@ export function conformityTable(measurand: Readable, found: ConformityRecord, sp
     head,
     cells: [text(found.linear), text(found.monteCarlo)],
   });
-  // A tail that no trial reached is known only to lie below what so many trials can tell.
+  // A tail that no trial reached is known only to lie below what this many trials can show.
   const chance = (of: AssessmentRecord, value: number, rest: number): string =>
     chanceText(
       of === found.monteCarlo ? { value, rest, least: leastOfTrials(monteCarlo.trials) } : { value, rest },

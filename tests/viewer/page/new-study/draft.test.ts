@@ -245,7 +245,7 @@ describe("a draft", () => {
     expect(isDraft(documentOf(filledIn, ["x"], kinds))).toBe(false);
   });
 
-  test("carries any finite number to the bit", () => {
+  test("carries any finite number, bit for bit", () => {
     fc.assert(
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
         const draft = draftOf({ model: "m", inputs: { x: { distribution: "constant", value } } });
