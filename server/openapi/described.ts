@@ -18,6 +18,8 @@ export interface Answer {
   readonly content?: Content;
   /** Headers beside those that every answer has, and what each is. */
   readonly headers?: Readonly<Record<string, string>>;
+  /** Headers that it has at times. */
+  readonly mayHave?: Readonly<Record<string, string>>;
 }
 
 /** What the interface's document says of a route: it stands where the route is added. */

@@ -56,7 +56,10 @@ export function documentOf(operations: readonly Operation[], secure = false): Op
         ),
       },
       headers: Object.fromEntries(
-        Object.entries(HEADERS).map(([name, description]) => [name, { description, schema: { type: "string" } }]),
+        Object.entries(HEADERS).map(([name, description]) => [
+          name,
+          { description, required: true, schema: { type: "string" } },
+        ]),
       ),
       securitySchemes: securitySchemes(secure),
       responses: {},
@@ -113,7 +116,7 @@ const parameter = (place: "path" | "header", name: string, description: string, 
 const headersOf = (names: readonly string[]): object =>
   Object.fromEntries(names.map((name) => [name, { $ref: `#/components/headers/${name}` }]));
 
-function answered({ description, content, headers = {} }: Answer, cached: boolean): object {
+function answered({ description, content, headers = {}, mayHave = {} }: Answer, cached: boolean): object {
   return {
     description,
     headers: {
@@ -121,13 +124,17 @@ function answered({ description, content, headers = {} }: Answer, cached: boolea
         "X-Request-Id",
         ...(cached && content !== undefined && content.event === undefined ? ["ETag"] : []),
       ]),
-      ...Object.fromEntries(
-        Object.entries(headers).map(([name, about]) => [name, { description: about, schema: { type: "string" } }]),
-      ),
+      ...ownHeaders(headers, true),
+      ...ownHeaders(mayHave, false),
     },
     ...(content === undefined ? {} : { content: contentOf(content) }),
   };
 }
+
+const ownHeaders = (headers: Readonly<Record<string, string>>, required: boolean): object =>
+  Object.fromEntries(
+    Object.entries(headers).map(([name, description]) => [name, { description, required, schema: { type: "string" } }]),
+  );
 
 /** In OpenAPI 3.1 a stream is text; what the data of an event is stands beside it, in an extension. */
 function contentOf({ type, schema, event }: Content): object {

@@ -31,7 +31,7 @@ const LIST = {
     200: {
       description: "Each run in short.",
       content: json(runList),
-      headers: { Link: "Leads to the next part, if there is one: RFC 8288, relation next." },
+      mayHave: { Link: "Leads to the next part, if there is one: RFC 8288, relation next." },
     },
   },
 } satisfies Described;

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import type { SealedRecord } from "../../engine/index.ts";
 import type { Run, RunHead } from "../../viewer/api/runs.ts";
 import { openStore } from "../../server/store/open-store.ts";
+import { numbers } from "./chance.ts";
 import { startServing, type ServingProcess } from "./serving.ts";
 
 /** What was done and found. */
@@ -30,17 +31,6 @@ interface Known {
   readonly openNotes: Set<string>;
   /** Whether a removal, or its undoing, was not acknowledged. */
   unsure: boolean;
-}
-
-/** Numbers from 0 to 1, the same for the same seed (mulberry32, a common public-domain generator). */
-function numbers(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let x = Math.imul(state ^ (state >>> 15), 1 | state);
-    x = (x + Math.imul(x ^ (x >>> 7), 61 | x)) ^ x;
-    return ((x ^ (x >>> 14)) >>> 0) / 2 ** 32;
-  };
 }
 
 const STUDY = "verdicts/another-factor";

@@ -1,0 +1,46 @@
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { packageRoot } from "../../server/package-root.ts";
+import type { Part } from "./part.ts";
+import { requestCampaign } from "./requests.ts";
+import { startServing } from "./serving.ts";
+
+/** Files for routes that take one, before anything is changed in them. */
+export const requestFiles = (): readonly Uint8Array[] =>
+  ["survey/budget-72.csv", "survey/pasteuriser-72.json"].map((name) =>
+    readFileSync(join(packageRoot(), "examples", name)),
+  );
+
+/** Requests that the document of the interface allows, almost allows and does not allow: each is answered as it says. */
+export const requests: Part = {
+  option: "requests",
+  help: "send N requests made from the interface's document and hold each answer against it",
+  usual: 20_000,
+  async run(count, tell) {
+    const store = mkdtempSync(join(tmpdir(), "trialband-requests-"));
+    const seed = Number(process.env["TRIALBAND_SEED"] ?? Date.now() % 2 ** 31);
+    process.stdout.write(`--requests: seed ${seed} (TRIALBAND_SEED=${seed} sends the same)\n`);
+    const serving = await startServing(store);
+    try {
+      const { answers, failures, ...counts } = await requestCampaign(serving.url, count, seed, requestFiles(), tell);
+      return {
+        counts: {
+          requests: counts.requests,
+          ...Object.fromEntries(
+            Object.entries(answers)
+              .toSorted()
+              .map(([kind, n]) => [`answered ${kind}`, n]),
+          ),
+          "operations that succeeded": counts.succeeded,
+          "operations in all": counts.operations,
+          "ms at most": counts.slowestMs,
+        },
+        failures,
+      };
+    } finally {
+      await serving.stop();
+      rmSync(store, { recursive: true, force: true });
+    }
+  },
+};

@@ -1,0 +1,132 @@
+// A real answer of every route, of each status that is no refusal, held against the document.
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { documentOf } from "../../../server/openapi/document.ts";
+import { everyOperation } from "../../../server/routes/operations.ts";
+import { serve, type Serving } from "../../../server/serve.ts";
+import { judgeBy, type Came } from "./conforms.ts";
+
+const operations = everyOperation();
+const judge = judgeBy(documentOf(operations));
+const example = (path: string): Buffer => readFileSync(new URL(`../../../examples/${path}`, import.meta.url));
+const study: unknown = JSON.parse(example("published/additive-normal.json").toString("utf8"));
+const json = (body: unknown): RequestInit => ({
+  body: JSON.stringify(body),
+  headers: { "content-type": "application/json" },
+});
+const bytes = (body: Buffer): RequestInit => ({
+  body: new Uint8Array(body),
+  headers: { "content-type": "application/octet-stream" },
+});
+
+const folder = mkdtempSync(join(tmpdir(), "trialband-answers-"));
+let serving: Serving;
+let id: string;
+let record: unknown;
+beforeAll(async () => {
+  serving = await serve({ host: "127.0.0.1", port: 0, workers: 1, store: folder, warn: () => undefined });
+  id = await serving.runListed("published/additive-normal");
+  await new Promise<void>((resolve) => void serving.runs.follow(id, ({ type }) => type === "finished" && resolve()));
+  record = (await serving.runs.read(id)).record;
+});
+afterAll(async () => {
+  await serving.close();
+  rmSync(folder, { recursive: true });
+});
+
+const description = example("survey/pasteuriser-72.json");
+const log = example("survey/pasteuriser-72.csv");
+const BUDGET = "quantity,estimate,unit,standard uncertainty,distribution\nlength,1,K,0.1,normal\n";
+
+/** What is asked to get an answer, by the name of the operation: path below the server, and the rest of the request. */
+const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: RequestInit, status?: number]>> = {
+  getHealth: () => ["healthz"],
+  getMetrics: () => ["metrics"],
+  getAbout: () => ["api/about"],
+  getSession: () => ["api/session"],
+  listModels: () => ["api/models"],
+  describeModel: () => ["api/models/bath-comparison", json({})],
+  getStudySchema: () => ["api/schema/study"],
+  listStudies: () => ["api/studies"],
+  checkStudy: () => ["api/studies/check", json({ study })],
+  getStudy: () => ["api/studies/published/additive-normal"],
+  listSurveys: () => ["api/surveys"],
+  openSurvey: () => [
+    `api/surveys?name=pasteuriser-72.json&size=${description.length}&name=pasteuriser-72.csv&size=${log.length}`,
+    bytes(Buffer.concat([description, log])),
+    201,
+  ],
+  getSurvey: () => ["api/surveys/pasteuriser-72"],
+  listStudiesForSurvey: () => ["api/surveys/pasteuriser-72/studies"],
+  makeStudyFromSurvey: () => ["api/surveys/pasteuriser-72/study"],
+  readBudgetTable: () => ["api/budget-tables?name=b.csv", bytes(Buffer.from(BUDGET))],
+  openRecord: () => ["api/records", json(record)],
+  listRuns: () => ["api/runs?limit=1"],
+  startRun: () => ["api/runs", json({ study, trials: 20_000 }), 202],
+  getRun: () => [`api/runs/${id}`],
+  getStudyOfRun: () => [`api/runs/${id}/study`],
+  cancelRun: () => [`api/runs/${id}`, {}, 204],
+  followRun: () => [`api/runs/${id}/events`],
+  writeNote: () => [`api/kept-runs/${id}/note`, json({ note: "kept" })],
+  getHistogram: () => [`api/runs/${id}/measurands/y/histogram?bins=20`],
+  getInterval: () => [`api/runs/${id}/measurands/y/interval?p=0.9`],
+  selfcheck: () => ["api/selfcheck?quick=1"],
+  getProblem: () => ["api/problems/bad-input"],
+  getDocument: () => ["api/openapi.json"],
+  getInterfacePage: () => ["api"],
+  // Last: they take the run away.
+  removeRun: () => [`api/kept-runs/${id}`, {}, 204],
+  undoRemoval: () => [`api/kept-runs/${id}/undo-removal`],
+  signOut: () => ["api/session", {}, 204],
+};
+
+async function ask(operationId: string, path: string, asked: RequestInit = {}): Promise<Came> {
+  const { method, path: template } = operations.find(({ described }) => described.id === operationId)!;
+  const stop = new AbortController();
+  const answer = await fetch(new URL(path, serving.url), { method, signal: stop.signal, ...asked });
+  let text = "";
+  const decoder = new TextDecoder();
+  try {
+    for await (const chunk of answer.body ?? []) {
+      text += decoder.decode(chunk as Uint8Array, { stream: true });
+      // A selfcheck goes on for long: its first lines say enough.
+      if (operationId === "selfcheck" && text.split("\n\n").length > 4) stop.abort();
+    }
+  } catch (error) {
+    if (!stop.signal.aborted) throw error;
+  }
+  return { method, path: template.replaceAll(/:(\w+)/g, "{$1}"), status: answer.status, headers: answer.headers, text };
+}
+
+test("every route is asked here", () => {
+  expect(Object.keys(ASKED).toSorted()).toEqual(operations.map(({ described }) => described.id).toSorted());
+});
+
+test.each(Object.keys(ASKED))("the answer of %s is as the document says", async (operationId) => {
+  const [path, asked, status = 200] = ASKED[operationId]!();
+  const came = await ask(operationId, path, asked);
+  expect(came.status, came.text.slice(0, 300)).toBe(status);
+  expect(judge(came)).toEqual([]);
+});
+
+test.each<[string, string, RequestInit, number]>([
+  ["a list that has not changed", "listModels", {}, 304],
+  ["a stream whose reader has its end", "followRun", { headers: { "last-event-id": "end" } }, 204],
+])("%s", async (_what, operationId, asked, status) => {
+  const [path] = ASKED[operationId]!();
+  const etag = (await fetch(new URL(path, serving.url), { method: "HEAD" })).headers.get("etag");
+  // Without a word on caching, fetch asks for no cached answer.
+  const headers = etag === null ? {} : { "if-none-match": etag, "cache-control": "max-age=0" };
+  const came = await ask(operationId, path, { ...asked, headers: { ...headers, ...asked.headers } as HeadersInit });
+  expect(came.status).toBe(status);
+  expect(judge(came)).toEqual([]);
+});
+
+test("an answer that is not as the document says is found out", async () => {
+  const came = await ask("getAbout", "api/about");
+  expect(judge({ ...came, text: came.text.replace('"workers":1', '"workers":"1"') })).toHaveLength(1);
+  expect(judge({ ...came, status: 418 })).toHaveLength(1);
+  expect(judge({ ...came, headers: new Headers({ "content-type": "application/json" }) })).toHaveLength(2);
+});
