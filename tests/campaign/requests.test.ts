@@ -11,11 +11,11 @@ beforeAll(async () => {
 afterAll(() => serving.close());
 
 test("requests made from the document are answered as it says", async () => {
-  const { requests, answers, failures, succeeded } = await requestCampaign(serving.url, 400, 11, requestFiles());
+  const { requests, answers, failures, succeeded } = await requestCampaign(serving.url, 300, 11, requestFiles());
   expect(failures).toEqual([]);
-  expect(requests).toBe(400);
+  expect(requests).toBe(300);
   // They are neither all right nor all wrong.
-  expect(answers["2xx"]).toBeGreaterThan(80);
-  expect(answers["4xx"]).toBeGreaterThan(80);
+  expect(answers["2xx"]).toBeGreaterThan(60);
+  expect(answers["4xx"]).toBeGreaterThan(60);
   expect(succeeded).toBeGreaterThan(20);
 });
