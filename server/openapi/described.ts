@@ -15,7 +15,8 @@ export interface Content {
 /** An answer of a status. */
 export interface Answer {
   readonly description: string;
-  readonly content?: Content;
+  /** Several where it depends on what is asked for. */
+  readonly content?: Content | readonly Content[];
   /** Headers beside those that every answer has, and what each is. */
   readonly headers?: Readonly<Record<string, string>>;
   /** Headers that it has at times. */
@@ -56,3 +57,5 @@ export const json = (schema: z.ZodType): Content => ({ type: "application/json",
 export const events = (event: z.ZodType): Content => ({ type: "text/event-stream", schema: "text", event });
 
 export const bytes: Content = { type: "application/octet-stream", schema: "bytes" };
+
+export const contentsOf = ({ content = [] }: Answer): readonly Content[] => [content].flat();

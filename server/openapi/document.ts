@@ -3,7 +3,7 @@ import { studySchema, VERSION } from "../../engine/index.ts";
 import { shownRecordSchema } from "../../engine/record/index.ts";
 import { securitySchemes } from "../access/schemes.ts";
 import { FAULTS, type FaultCode } from "../errors.ts";
-import type { Answer, Content, Operation } from "./described.ts";
+import { contentsOf, type Answer, type Content, type Operation } from "./described.ts";
 import { faultsOf, nameOf, refusals } from "./faults.ts";
 
 export type OpenApiDocument = oas31.OpenAPIObject;
@@ -52,7 +52,7 @@ export function documentOf(operations: readonly Operation[], secure = false): Op
         Record: shownRecordSchema,
         ...Object.fromEntries(refusals()),
         ...Object.fromEntries(
-          operations.flatMap(({ described: { answers } }) => Object.values(answers).flatMap(eventOf)),
+          operations.flatMap(({ described: { answers } }) => Object.values(answers).flatMap(eventsOf)),
         ),
       },
       headers: Object.fromEntries(
@@ -84,7 +84,9 @@ const OF_THE_SERVER: ReadonlySet<string> = new Set(["about", "openapi.json", "sc
 function describe(operation: Operation): object {
   const { method, path, needs, described } = operation;
   const { id, summary, description, query, reads = {}, body, answers } = described;
-  const cached = method === "get" && Object.values(answers).some(({ content }) => content?.type === "application/json");
+  const cached =
+    method === "get" &&
+    Object.values(answers).some((answer) => contentsOf(answer).some(({ type }) => type === "application/json"));
   const conditions = cached ? { ...reads, "If-None-Match": "The ETag of what the reader has." } : reads;
   return {
     operationId: id,
@@ -96,7 +98,7 @@ function describe(operation: Operation): object {
       ...Object.entries(conditions).map(([name, about]) => parameter("header", name, about, false)),
     ],
     ...(query === undefined ? {} : { requestParams: { query } }),
-    ...(body === undefined ? {} : { requestBody: { required: body.optional !== true, content: contentOf(body) } }),
+    ...(body === undefined ? {} : { requestBody: { required: body.optional !== true, content: contentOf([body]) } }),
     responses: {
       ...Object.fromEntries(Object.entries(answers).map(([status, answer]) => [status, answered(answer, cached)])),
       ...(cached ? { 304: { description: "Nothing changed.", headers: headersOf(["X-Request-Id", "ETag"]) } } : {}),
@@ -116,18 +118,17 @@ const parameter = (place: "path" | "header", name: string, description: string, 
 const headersOf = (names: readonly string[]): object =>
   Object.fromEntries(names.map((name) => [name, { $ref: `#/components/headers/${name}` }]));
 
-function answered({ description, content, headers = {}, mayHave = {} }: Answer, cached: boolean): object {
+function answered(answer: Answer, cached: boolean): object {
+  const { description, headers = {}, mayHave = {} } = answer;
+  const contents = contentsOf(answer);
   return {
     description,
     headers: {
-      ...headersOf([
-        "X-Request-Id",
-        ...(cached && content !== undefined && content.event === undefined ? ["ETag"] : []),
-      ]),
+      ...headersOf(["X-Request-Id", ...(cached && contents.some(({ event }) => event === undefined) ? ["ETag"] : [])]),
       ...ownHeaders(headers, true),
       ...ownHeaders(mayHave, false),
     },
-    ...(content === undefined ? {} : { content: contentOf(content) }),
+    ...(contents.length === 0 ? {} : { content: contentOf(contents) }),
   };
 }
 
@@ -137,20 +138,24 @@ const ownHeaders = (headers: Readonly<Record<string, string>>, required: boolean
   );
 
 /** In OpenAPI 3.1 a stream is text; what the data of an event is stands beside it, in an extension. */
-function contentOf({ type, schema, event }: Content): object {
-  const shape = schema === "text" ? { type: "string" } : schema === "bytes" ? {} : schema;
-  return {
-    [type]: {
-      schema: shape,
-      ...(event === undefined ? {} : { "x-event": { $ref: `#/components/schemas/${nameOfEvent(event)}` } }),
-    },
-  };
+function contentOf(contents: readonly Content[]): object {
+  return Object.fromEntries(
+    contents.map(({ type, schema, event }) => [
+      type,
+      {
+        schema: schema === "text" ? { type: "string" } : schema === "bytes" ? {} : schema,
+        ...(event === undefined ? {} : { "x-event": { $ref: `#/components/schemas/${nameOfEvent(event)}` } }),
+      },
+    ]),
+  );
 }
 
 type Event = NonNullable<Content["event"]>;
 const nameOfEvent = (event: Event): string => String(event.meta()?.id);
-const eventOf = ({ content }: Answer): [string, Event][] =>
-  content?.event === undefined ? [] : [[nameOfEvent(content.event), content.event]];
+const eventsOf = (answer: Answer): [string, Event][] =>
+  contentsOf(answer).flatMap(({ event }): [string, Event][] =>
+    event === undefined ? [] : [[nameOfEvent(event), event]],
+  );
 
 /** A refusal is of one of the faults that its status stands for. */
 function refusedWith(status: number, codes: readonly FaultCode[]): object {

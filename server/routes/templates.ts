@@ -1,8 +1,8 @@
 import { templates as all } from "../../models/index.ts";
 import { templateList, type TemplateList } from "../../viewer/api/templates.ts";
 import { Fault } from "../errors.ts";
-import { bytes, json } from "../openapi/described.ts";
-import { filesOf, writeTemplate } from "../shelves/templates.ts";
+import { json } from "../openapi/described.ts";
+import { filesOf, TEMPLATE_TYPES, writeTemplate } from "../shelves/templates.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /** Files to fill in, which come back as they are: a budget table, a survey, readings of a comparison. */
@@ -34,7 +34,12 @@ export const templates: RouteRegistration = (router) => {
       summary: "A file to fill in",
       description: "It is complete as it stands: sent back unchanged it is read without a question.",
       path: { file: "Its name, as the list of templates has it." },
-      answers: { 200: { description: "The file: CSV, XLSX or JSON by its name.", content: bytes } },
+      answers: {
+        200: {
+          description: "The file: CSV, XLSX or JSON by its name.",
+          content: TEMPLATE_TYPES.map((type) => ({ type, schema: "bytes" })),
+        },
+      },
       faults: ["no-such-file"],
     },
     async (request, response) => {

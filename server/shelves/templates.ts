@@ -7,6 +7,8 @@ const TYPES = {
   xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
   json: "application/json",
 } as const;
+/** The media types of templates, without what follows them. */
+export const TEMPLATE_TYPES: readonly string[] = Object.values(TYPES).map((type) => type.split(";")[0]!);
 type Ending = keyof typeof TYPES;
 
 /** A template as a file. */

@@ -42,7 +42,7 @@ export function openDatabase(path: string): Database {
   const database: Database = {
     run: (sql, values = []) => guarded(path, () => prepared(sql).run(checked(values)).changes),
     get: <Row>(sql: string, values: readonly Value[] = []) =>
-      guarded(path, () => prepared(sql).get(checked(values)) as Row | undefined),
+      guarded(path, () => columnsOf(prepared(sql).get(checked(values)) as Row | undefined)),
     all: <Row>(sql: string, values: readonly Value[] = []) =>
       guarded(path, () => prepared(sql).all(checked(values)) as Row[]),
     exec: (sql) => guarded(path, () => void connection.exec(sql)),
@@ -69,6 +69,13 @@ export function openDatabase(path: string): Database {
   };
   database.exec(`PRAGMA busy_timeout = ${PATIENCE}`);
   return database;
+}
+
+/** A row without what the library adds to a single one beside its columns: how long the statement took. */
+function columnsOf<Row>(row: Row | undefined): Row | undefined {
+  if (row === undefined) return undefined;
+  const { _metadata, ...columns } = row as Row & { readonly _metadata?: unknown };
+  return columns as Row;
 }
 
 /** As one array: the library reads a single value that is an object, or null, as named values. */

@@ -156,7 +156,11 @@ async function knownTo(url: string): Promise<Known> {
 
 /** Values of a parameter that exist, if any are known. */
 const existing = ({ path }: Asked, name: string, { ids }: Known): readonly string[] =>
-  name === "id" ? (ids[path.split("/")[2]!.replace("kept-runs", "runs")] ?? []) : (ids[name] ?? []);
+  path === "/api/budget-tables" && name === "name"
+    ? ["budget.csv", "budget.xlsx"]
+    : name === "id"
+      ? (ids[path.split("/")[2]!.replace("kept-runs", "runs")] ?? [])
+      : (ids[name] ?? []);
 
 interface Request {
   readonly path: string;
@@ -179,7 +183,7 @@ function requestOf(
     const text = textOf(parameter, asked, schemas, chance, known);
     if (parameter.in === "path") path = path.replace(`{${parameter.name}}`, encoded(text, chance));
     else if (parameter.required !== true && chance.often(0.4)) continue;
-    else if (parameter.in === "query") for (const one of [text].flat()) query.append(parameter.name, one);
+    else if (parameter.in === "query") query.append(parameter.name, text);
     else if (/^[\x20-\x7e]{1,200}$/.test(text)) headers[parameter.name] = text;
   }
   if (chance.often(0.05)) query.append(chance.pick(HOSTILE_TEXTS), "1");

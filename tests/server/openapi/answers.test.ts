@@ -25,11 +25,23 @@ const folder = mkdtempSync(join(tmpdir(), "trialband-answers-"));
 let serving: Serving;
 let id: string;
 let record: unknown;
+let own: string;
+let template: string;
 beforeAll(async () => {
   serving = await serve({ host: "127.0.0.1", port: 0, workers: 1, store: folder, warn: () => undefined });
   id = await serving.runListed("published/additive-normal");
   await new Promise<void>((resolve) => void serving.runs.follow(id, ({ type }) => type === "finished" && resolve()));
   record = (await serving.runs.read(id)).record;
+  const start = { method: "POST", ...json({ study, trials: 20_000 }) };
+  const started = (await (await fetch(new URL("api/runs", serving.url), start)).json()) as { id: string };
+  await new Promise<void>((done) => void serving.runs.follow(started.id, ({ type }) => type === "finished" && done()));
+  const read = async (path: string): Promise<unknown> => (await fetch(new URL(path, serving.url))).json();
+  [{ id: own }] = (await read("api/own-studies")) as [{ id: string }];
+  [
+    {
+      files: [template],
+    },
+  ] = (await read("api/templates")) as [{ files: [string] }];
 });
 afterAll(async () => {
   await serving.close();
@@ -38,6 +50,16 @@ afterAll(async () => {
 
 const description = example("survey/pasteuriser-72.json");
 const log = example("survey/pasteuriser-72.csv");
+const DRAFT = "api/drafts/d-12345678";
+const DEFAULTS = {
+  name: "Harrowfen",
+  coverage: "factor",
+  probability: 0.95,
+  factor: 2,
+  digits: 2,
+  language: "en",
+  seed: "same",
+};
 const BUDGET = "quantity,estimate,unit,standard uncertainty,distribution\nlength,1,K,0.1,normal\n";
 
 /** What is asked to get an answer, by the name of the operation: path below the server, and the rest of the request. */
@@ -48,6 +70,17 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   getSession: () => ["api/session"],
   listModels: () => ["api/models"],
   describeModel: () => ["api/models/bath-comparison", json({})],
+  readEquation: () => ["api/equations", json({ equation: "y = 2*a + sin(b)" })],
+  listFunctions: () => ["api/equations/functions"],
+  listTemplates: () => ["api/templates"],
+  getTemplate: () => [`api/templates/${template}`],
+  getLaboratory: () => ["api/laboratory"],
+  setLaboratory: () => ["api/laboratory", json(DEFAULTS)],
+  listDrafts: () => ["api/drafts"],
+  writeDraft: () => [DRAFT, json({ title: "A draft", own: null, form: { title: "A draft" } })],
+  getDraft: () => [DRAFT],
+  discardDraft: () => [DRAFT, {}, 204],
+  undoDiscarding: () => [`${DRAFT}/undo-discarding`],
   getStudySchema: () => ["api/schema/study"],
   listStudies: () => ["api/studies"],
   checkStudy: () => ["api/studies/check", json({ study })],
@@ -77,13 +110,16 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   getDocument: () => ["api/openapi.json"],
   getInterfacePage: () => ["api"],
   // Last: they take the run away.
+  listOwnStudies: () => ["api/own-studies"],
+  nameOwnStudy: () => [`api/own-studies/${own}/name`, json({ name: "Sum of four", tags: ["sum"] })],
   removeRun: () => [`api/kept-runs/${id}`, {}, 204],
+  listRemovedRuns: () => ["api/removed-runs"],
   undoRemoval: () => [`api/kept-runs/${id}/undo-removal`],
   signOut: () => ["api/session", {}, 204],
 };
 
 async function ask(operationId: string, path: string, asked: RequestInit = {}): Promise<Came> {
-  const { method, path: template } = operations.find(({ described }) => described.id === operationId)!;
+  const { method, path: at } = operations.find(({ described }) => described.id === operationId)!;
   const stop = new AbortController();
   const answer = await fetch(new URL(path, serving.url), { method, signal: stop.signal, ...asked });
   let text = "";
@@ -97,7 +133,7 @@ async function ask(operationId: string, path: string, asked: RequestInit = {}): 
   } catch (error) {
     if (!stop.signal.aborted) throw error;
   }
-  return { method, path: template.replaceAll(/:(\w+)/g, "{$1}"), status: answer.status, headers: answer.headers, text };
+  return { method, path: at.replaceAll(/:(\w+)/g, "{$1}"), status: answer.status, headers: answer.headers, text };
 }
 
 test("every route is asked here", () => {
