@@ -4,6 +4,7 @@ import type { Piscina } from "piscina";
 import type { Problem } from "../../engine/index.ts";
 import { Fault, faultFrom, refused } from "../errors.ts";
 import { packageRoot } from "../package-root.ts";
+import type { Explored } from "./exploration-of.ts";
 import type { CheckAnswer, CheckTask } from "./messages.ts";
 
 /** Checks studies in a thread of their own: one of many inputs takes seconds, in which the server goes on to answer. */
@@ -16,6 +17,12 @@ export interface Checker {
    *   is the fault of no field
    */
   check(document: unknown, signal: AbortSignal): Promise<readonly Problem[]>;
+  /**
+   * A quick look at a study: few evaluations at low-discrepancy points, or what is wrong with it.
+   *
+   * @throws {Fault} as `check`; a model that fails
+   */
+  explore(document: unknown, points: number, signal: AbortSignal): Promise<Explored>;
   close(): Promise<void>;
 }
 
@@ -35,14 +42,14 @@ export function openChecker(seconds = MOST_SECONDS): Checker {
   let opening: Promise<Piscina> | undefined;
   let waiting = 0;
   let turn: Promise<unknown> = Promise.resolve();
-  const checkNow = async (document: unknown, signal: AbortSignal): Promise<readonly Problem[]> => {
+  const doNow = async (task: CheckTask, signal: AbortSignal): Promise<Explored> => {
     const pool = await (opening ??= openThread());
     const limit = AbortSignal.timeout(1000 * seconds);
     try {
-      const answer = (await pool.run(JSON.stringify({ study: document }) satisfies CheckTask, {
+      const answer = (await pool.run(task, {
         signal: AbortSignal.any([signal, limit]),
       })) as CheckAnswer;
-      if (answer.ok) return answer.problems;
+      if (answer.ok) return { problems: answer.problems, explored: answer.explored };
       throw faultFrom(answer.report);
     } catch (error) {
       if (error instanceof Fault) throw error;
@@ -59,18 +66,20 @@ export function openChecker(seconds = MOST_SECONDS): Checker {
       );
     }
   };
+  const inTurn = async (task: CheckTask, signal: AbortSignal): Promise<Explored> => {
+    if (waiting > MOST_WAITING)
+      throw new Fault("busy", `${MOST_WAITING} checks wait already; try again in a moment.`, [], RETRY_AFTER);
+    waiting += 1;
+    const found = turn.then(() => {
+      if (signal.aborted) throw new Fault("cancelled", "The check was cancelled.");
+      return doNow(task, signal);
+    });
+    turn = found.catch(() => undefined).finally(() => (waiting -= 1));
+    return found;
+  };
   return {
-    async check(document, signal) {
-      if (waiting > MOST_WAITING)
-        throw new Fault("busy", `${MOST_WAITING} checks wait already; try again in a moment.`, [], RETRY_AFTER);
-      waiting += 1;
-      const found = turn.then(() => {
-        if (signal.aborted) throw new Fault("cancelled", "The check was cancelled.");
-        return checkNow(document, signal);
-      });
-      turn = found.catch(() => undefined).finally(() => (waiting -= 1));
-      return found;
-    },
+    check: async (study, signal) => (await inTurn(JSON.stringify({ study }), signal)).problems,
+    explore: (study, points, signal) => inTurn(JSON.stringify({ study, points }), signal),
     async close() {
       await (await opening)?.destroy();
     },

@@ -1,6 +1,7 @@
 import { about } from "./about.ts";
 import { budgetTables } from "./budget-tables.ts";
 import { equations } from "./equations.ts";
+import { explorations } from "./explorations.ts";
 import { describedInterface } from "./interface.ts";
 import { keptRuns } from "./kept-runs.ts";
 import { drafts } from "./drafts.ts";
@@ -27,6 +28,7 @@ export const routes: readonly RouteRegistration[] = [
   equations,
   schema,
   studies,
+  explorations,
   surveys,
   budgetTables,
   templates,

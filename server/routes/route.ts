@@ -33,7 +33,7 @@ export interface Dependencies {
   readonly shelf: StudyShelf;
   readonly desk: Desk;
   readonly workers: number;
-  readonly checker: Pick<Checker, "check">;
+  readonly checker: Pick<Checker, "check" | "explore">;
   /** The interface's document. */
   readonly document: () => OpenApiDocument;
   /** Ends the session of who asks. */

@@ -1,6 +1,7 @@
 import type { Histogram } from "../../engine/index.ts";
 import type { TableReading } from "../api/budget-tables.ts";
 import type { EquationAnswer, EquationRequest, FunctionList } from "../api/equations.ts";
+import type { ExplorationAnswer, ExplorationRequest } from "../api/explorations.ts";
 import type { Fault, Refusal } from "../api/fault.ts";
 import type { ChosenInterval } from "../api/measurands.ts";
 import type { ModelDescription, ModelList, ModelRequest } from "../api/models.ts";
@@ -46,6 +47,11 @@ export const annotateRun = (id: string, note: string, seen: number): Promise<Run
 };
 export const checkStudy = (study: unknown): Promise<StudyCheck> =>
   ask("api/studies/check", sent("POST", { study } satisfies StudyCheckRequest));
+/** A quick look at a study, which keeps nothing. */
+export const exploreStudy = (
+  study: unknown,
+  points: NonNullable<ExplorationRequest["points"]>,
+): Promise<ExplorationAnswer> => ask("api/explorations", sent("POST", { study, points } satisfies ExplorationRequest));
 export const listModels = (): Promise<ModelList> => ask("api/models");
 export const describeModel = (
   id: string,

@@ -2,7 +2,7 @@ import { words } from "../../present/field-words.ts";
 import { html } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { columnOf, type Column, type ColumnName } from "./columns.ts";
-import { withoutRow } from "./draft.ts";
+import { withoutRow, type Draft } from "./draft.ts";
 import { howOf } from "./hows.ts";
 import { resultRows } from "./result-rows.ts";
 import { rowDetails } from "./row-details.ts";
@@ -87,7 +87,9 @@ export function createBudgetTable(host: TableHost): BudgetTable {
         control.append(html("option", { value, selected: true }, value));
       }
       if (control instanceof HTMLInputElement)
-        control.placeholder = leaving ? "why it is left out" : (asked?.short ?? "") || takenAs(column, now);
+        control.placeholder = leaving
+          ? "why it is left out"
+          : (asked?.short ?? "") || takenAs(column, now, host.draft());
       if (asked !== null) spots.set(place, { place, name: `${name}, ${whose}`, control, message });
     };
     const typed = (): void => {
@@ -368,8 +370,14 @@ export function createBudgetTable(host: TableHost): BudgetTable {
 }
 
 /** What stands for a text that a study at hand leaves out. */
-const takenAs = ({ name }: Column, { key, symbol }: Row): string =>
-  isNewKey(key) ? "" : name === "meaning" && symbol === "" ? words(key) : name === "unit" ? "as the result" : "";
+const takenAs = ({ name }: Column, { key, symbol }: Row, { results }: Draft): string =>
+  isNewKey(key)
+    ? ""
+    : name === "meaning" && symbol === ""
+      ? words(key)
+      : name === "unit"
+        ? results[0]?.unit || "1"
+        : "";
 
 const isList = (row: Row, column: ColumnName): boolean => {
   const asked = isHowCell(column) ? askedOf(columnOf(column), row, false) : null;

@@ -12,6 +12,7 @@ import { createHistory, type History } from "./history.ts";
 import { draftPutAside, forgetPutAside, keepDraft } from "./keeping.ts";
 import { createModelPart, withModel, type Catalogue } from "./model-part.ts";
 import { createProblemReport } from "./problem-report.ts";
+import { createQuickLook } from "./quick-look.ts";
 import { createRequestParts } from "./request-parts.ts";
 import { KEYS } from "./table-keys.ts";
 import { documentOf } from "./to-study.ts";
@@ -35,6 +36,7 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
   const took = (): void => {
     kept = keepDraft(draft());
     answer = null;
+    look.forget();
     find();
     drawSteps();
     parts.say();
@@ -112,13 +114,19 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     },
     "Run this study",
   );
-  const attempt = async (): Promise<void> => {
+  /** Whether something is still wrong; it is then shown. */
+  const isWanting = async (): Promise<boolean> => {
     await checker.now();
     const { lacks, checked } = findingsOf(draft(), model.shape(), catalogue.kinds, answer);
     if (typeof checked === "object") report.element.scrollIntoView({ block: "center" });
-    else if (lacks.length === 0 && checked === "yes") await actions.runStudy(study());
+    else if (lacks.length === 0 && checked === "yes") return false;
     else report.showAll();
+    return true;
   };
+  const attempt = async (): Promise<void> => {
+    if (!(await isWanting())) await actions.runStudy(study());
+  };
+  const look = createQuickLook(study, isWanting);
 
   /** @param asksModel whether the server is asked about the model once more */
   const build = (asksModel: boolean): void => {
@@ -148,7 +156,7 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
         table.element,
         said,
       ),
-      html("section", { class: "panel request-part", "aria-label": "What else is asked" }, parts.element),
+      html("section", { class: "panel request-part", "aria-label": "What else is asked" }, parts.element, look.element),
       html(
         "section",
         { class: "panel finish", "aria-label": "Run or save" },

@@ -194,7 +194,12 @@ describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alo
     await page.locator("#cell-bathAxial-unit").fill("mK");
     await page.locator("#cell-bathAxial-first").fill("5");
     await page.locator("#ready").waitFor();
+    await page.locator("#quick-look-summary").click();
+    await page.locator("#look").click();
+    await page.locator("#quick-look td", { hasText: "±" }).first().waitFor();
+    expect(await page.locator("#quick-look tbody tr").count()).toBe(1);
     expect(await violationsInBothThemes(page)).toEqual([]);
+    await page.locator("#cell-bathAxial-first").focus();
     await it.press("Control+Enter");
     await page.locator("#print").waitFor();
     const record = await it.record();
