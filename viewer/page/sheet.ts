@@ -80,6 +80,7 @@ export function createSheet(
           choose: (change, alone = false) => choose(change, alone ? panel : null),
           sample: run.state === "finished" && run.file === undefined ? sampleOf(run.id) : null,
           keep: (study) => void actions.runStudy(study),
+          edit: (study) => actions.write(study),
         };
         try {
           panel.render(body, record, name, view);

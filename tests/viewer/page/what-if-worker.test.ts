@@ -51,7 +51,7 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
 
   /** Asks a worker of the built page, as the page does, and gathers its answers until it has refined them. */
   async function ask(
-    questions: readonly { readonly stated: unknown; readonly changed: unknown }[],
+    questions: readonly { readonly stated: unknown; readonly changed: unknown; readonly others?: readonly unknown[] }[],
   ): Promise<PreviewAnswer[]> {
     const run = it.server.addFinished("harrowfen/pasteuriser-72");
     await it.page.goto(`${it.home}#run=${run}`);
@@ -70,7 +70,7 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
             if (data.id === asked.length && ("message" in data || ("trials" in data && data.trials === most)))
               resolve(answers);
           });
-          asked.forEach((question, i) => worker.postMessage({ id: i + 1, ...question }, []));
+          asked.forEach((question, i) => worker.postMessage({ id: i + 1, others: [], ...question }, []));
         });
       },
       [questions, REFINED_TRIALS] as const,
@@ -81,13 +81,18 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
     "%s: both previews are, bit for bit, what the engine gives for as many trials of the seed",
     async (id) => {
       const document = readExample(id);
-      const [computed, ...others] = await ask([{ stated: document, changed: change(document) }]);
+      const [computed, ...others] = await ask([
+        { stated: document, changed: change(document), others: [change(document), { ...document, inputs: {} }] },
+      ]);
       const answers = others as Previews[];
       // What is computed without trials comes first, and is what a record of the engine has.
-      const { stated: own, changed: other } = (computed as Computed).computed;
+      const { stated: own, changed: other, others: keptOnes } = (computed as Computed).computed;
+      // A kept change that cannot be computed leaves the others.
+      expect(keptOnes[1]).toBeNull();
       for (const [found, run] of [
         [own, engineRun(document, FIRST_TRIALS)],
         [other!, engineRun(change(document), FIRST_TRIALS)],
+        [keptOnes[0]!, engineRun(change(document), FIRST_TRIALS)],
       ] as const) {
         for (const [name, { linear, linearised }] of Object.entries(found)) {
           expect(linear.interval).toEqual(run[name]!.linear.interval);

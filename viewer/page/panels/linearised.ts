@@ -1,6 +1,7 @@
 import { en } from "../../present/messages/en/index.ts";
 import { readable } from "../../present/readable.ts";
 import { ENGLISH } from "../../present/statement.ts";
+import { lettersOfLinearised } from "../../present/sentence-symbols.ts";
 import { linearisedTable } from "../../present/tables/linearised.ts";
 import { html } from "../draw/node.ts";
 import { threeDensitiesPicture } from "../draw/three-densities-picture.ts";
@@ -21,7 +22,11 @@ export const linearised: Panel = {
       return;
     }
     element.replaceChildren(
-      html("p", { class: "sentence", id: "linearised-sentence" }, sentenceNodes(found.sentence, record)),
+      html(
+        "p",
+        { class: "sentence", id: "linearised-sentence" },
+        sentenceNodes(found.sentence, record, lettersOfLinearised(measurand.symbol)),
+      ),
       found.kind === "unavailable" || found.curve.length === 0
         ? ""
         : threeDensitiesPicture(measurand, found, record, width),

@@ -28,6 +28,8 @@ export interface View {
   readonly sample: WholeSample | null;
   /** Starts a full run of a study. */
   keep(study: unknown): void;
+  /** Opens the form on a study. */
+  edit(study: Readonly<Record<string, unknown>>): void;
 }
 
 /**

@@ -7,7 +7,7 @@ import { conversionTo } from "../../present/units.ts";
 import { html } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import { threeDensitiesPicture } from "../draw/three-densities-picture.ts";
-import type { Row } from "../../present/tables/table.ts";
+import type { Column, Row } from "../../present/tables/table.ts";
 import type { Computed, ComputedMeasurand, Previews } from "../what-if/protocol.ts";
 import type { View } from "./panel.ts";
 
@@ -15,6 +15,7 @@ import type { View } from "./panel.ts";
  * What a change does to the linearised model with the stated distributions, known without a trial: a table, and the picture
  * of the three distributions, in which the trials follow.
  *
+ * @param names those of the kept changes, which stand beside it in the table
  * @param previews the last that came; they are drawn where they are of this very change
  */
 export function computedPart(
@@ -22,6 +23,7 @@ export function computedPart(
   name: string,
   { reading, width }: View,
   { id, computed }: Computed,
+  names: readonly string[],
   previews: Previews | null,
 ): HTMLElement {
   const full = record.measurands[name]!;
@@ -47,8 +49,12 @@ export function computedPart(
           { head: overUnit(en.monteCarlo.figure, unit), kind: "head" },
           { head: en.whatIfPanel.computedStated, kind: "number" },
           { head: en.whatIfPanel.computedChanged, kind: "number" },
+          // An answer of before one was kept or removed has another number of them.
+          ...computed.others.map((_, i): Column => ({ head: names[i] ?? "", kind: "number" })),
         ],
-        rows: rowsOf([stated, changed], kind, (value) => fixed(value * factor + offset, places)),
+        rows: rowsOf([stated, changed, ...computed.others.map((other) => other?.[name] ?? null)], kind, (value) =>
+          fixed(value * factor + offset, places),
+        ),
       },
       "what-if-computed-table",
     ),
@@ -72,13 +78,13 @@ export function computedPart(
 type Kind = RunRecord["coverage"]["interval"];
 
 function rowsOf(
-  both: readonly (ComputedMeasurand | null)[],
+  all: readonly (ComputedMeasurand | null)[],
   kind: Kind,
   text: (value: number) => string,
 ): readonly Row[] {
   const row = (head: Row["head"], of: (from: ComputedMeasurand) => string): Row => ({
     head,
-    cells: both.map((from) => (from === null ? en.notApplicable : of(from))),
+    cells: all.map((from) => (from === null ? en.notApplicable : of(from))),
   });
   const exact =
     (of: (found: LinearisedFigures & { readonly kind: "distribution" }) => string) =>

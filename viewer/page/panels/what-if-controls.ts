@@ -1,27 +1,16 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
-import { listSlider, type ListSlider } from "../draw/switch.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { fillText } from "../../present/fill.ts";
 import { en } from "../../present/messages/en/index.ts";
 import { symbolText } from "../../present/symbol.ts";
-import {
-  hasWidth,
-  isKind,
-  KINDS,
-  WIDTHS,
-  type InputChange,
-  type Kind,
-  type StudyChange,
-} from "../what-if/study-change.ts";
+import { kindWords } from "../what-if/change-words.ts";
+import { hasWidth, isKind, KINDS, type InputChange, type StudyChange } from "../what-if/study-change.ts";
+import { coefficientField, type CoefficientField } from "../what-if/coefficient-field.ts";
+import { widthField } from "../what-if/width-field.ts";
 
 const words = en.whatIfPanel;
 
-/** Coefficients on offer. */
-const COEFFICIENTS = [
-  -0.99, -0.95, -0.9, -0.8, -0.7, -0.6, -0.5, -0.4, -0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9,
-  0.95, 0.99,
-];
 const UNCHANGED: InputChange = { kind: "stated", width: 1 };
 
 export interface WhatIfControls {
@@ -42,23 +31,20 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
   };
   const rows = names.map((name) => inputRow(record, name, change));
   const pairs = html("div", { class: "pair-rows" });
-  const sliders = new Map<string, ListSlider>();
+  const fields = new Map<string, CoefficientField>();
   const setPair = (pair: string, r: number): void => {
     now = { ...now, correlations: { ...now.correlations, [pair]: r } };
     choose(now);
   };
   const symbol = (name: string): string => symbolText(record.inputs[name]!.symbol);
-  const pairRow = (pair: string): ListSlider => {
+  const pairRow = (pair: string): CoefficientField => {
     const [a, b] = pair.split(":") as [string, string];
-    const slider = listSlider(
-      `pair-${a}-${b}`,
-      fillText(words.pair, { a: symbol(a), b: symbol(b) }),
-      (r) => `r = ${String(r).replace("-", "\u2212")}`,
-      (r) => setPair(pair, r),
+    const field = coefficientField(`pair-${a}-${b}`, fillText(words.pair, { a: symbol(a), b: symbol(b) }), (r) =>
+      setPair(pair, r),
     );
-    sliders.set(pair, slider);
-    pairs.append(slider.element);
-    return slider;
+    fields.set(pair, field);
+    pairs.append(field.element);
+    return field;
   };
   const stated = record.study.correlations.flatMap(({ between, coefficient }) =>
     typeof coefficient === "number" ? [[between.join(":"), coefficient] as const] : [],
@@ -81,8 +67,8 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
       id: "pair-add",
       onclick: () => {
         const [a, b] = [first.value, second.value];
-        if (a === b || sliders.has(`${a}:${b}`) || sliders.has(`${b}:${a}`)) return;
-        pairRow(`${a}:${b}`).set(COEFFICIENTS, 0.5);
+        if (a === b || fields.has(`${a}:${b}`) || fields.has(`${b}:${a}`)) return;
+        pairRow(`${a}:${b}`);
         setPair(`${a}:${b}`, 0.5);
       },
     },
@@ -91,21 +77,16 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
   const set = (to: StudyChange): void => {
     now = to;
     for (const row of rows) row.set(to.inputs[row.name] ?? UNCHANGED);
-    for (const pair of Object.keys(to.correlations)) if (!sliders.has(pair)) pairRow(pair);
-    for (const [pair, slider] of sliders) {
-      const own = stated.find(([key]) => key === pair)?.[1] ?? 0;
-      const r = to.correlations[pair] ?? own;
-      slider.set(
-        [...new Set([...COEFFICIENTS, own])].sort((a, b) => a - b),
-        r,
-      );
-    }
+    for (const pair of Object.keys(to.correlations)) if (!fields.has(pair)) pairRow(pair);
+    for (const [pair, field] of fields)
+      field.set(to.correlations[pair] ?? stated.find(([key]) => key === pair)?.[1] ?? 0);
   };
   set(now);
   return {
     element: html(
       "div",
       { class: "tries" },
+      html("p", { class: "note" }, words.widthHelp),
       html(
         "div",
         { class: "try-rows" },
@@ -132,13 +113,13 @@ interface InputRow {
 }
 
 function inputRow(
-  { inputs, study }: RunRecord,
+  record: RunRecord,
   name: string,
   change: (name: string, part: Partial<InputChange>) => void,
 ): InputRow {
-  const { symbol, meaning, distribution } = inputs[name]!;
-  const fixedKind = !hasWidth(study.inputs[name]!);
-  let width: number = 1;
+  const { symbol, meaning, distribution } = record.inputs[name]!;
+  const fixedKind = !hasWidth(record.study.inputs[name]!);
+  let width = 1;
   const select = html(
     "select",
     {
@@ -152,13 +133,15 @@ function inputRow(
         });
       },
     },
-    (Object.keys(KINDS) as Kind[]).map((kind) =>
-      html("option", { value: kind }, kind === "stated" ? fillText(words.asStated, { distribution }) : KINDS[kind]),
+    KINDS.map((kind) =>
+      html(
+        "option",
+        { value: kind },
+        kind === "stated" ? fillText(words.asStated, { distribution }) : kindWords(kind, en),
+      ),
     ),
   );
-  const factorText = (factor: number): string => (factor === 0 ? words.exact : `× ${factor}`);
-  const slider = listSlider(`try-width-${name}`, words.width, factorText, (factor) => change(name, { width: factor }));
-  slider.element.querySelector("input")!.setAttribute("aria-label", fillText(words.widthOf, { x: symbolText(symbol) }));
+  const field = widthField(record, name, (factor) => change(name, { width: factor }));
   return {
     name,
     element: html(
@@ -166,12 +149,12 @@ function inputRow(
       { class: "try-row", "data-input": name },
       html("p", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, meaning === symbol ? "" : meaning)),
       select,
-      slider.element,
+      field.element,
     ),
     set(to) {
       width = to.width;
       select.value = to.kind;
-      slider.set(to.kind === "stated" && fixedKind ? [0, 1] : WIDTHS, to.width);
+      field.set(to);
     },
   };
 }

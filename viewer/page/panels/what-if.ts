@@ -9,7 +9,7 @@ import { standingOf, standingText, standingWords, type Judged } from "../../pres
 import { decimalsFor, fixed, overUnit, probabilityText, whole } from "../../present/numbers.ts";
 import { previewPicture } from "../draw/preview-picture.ts";
 import { swatch } from "../draw/swatch.ts";
-import { equationNode, labelNodes, symbolSpan } from "../draw/symbol.ts";
+import { labelNodes, symbolSpan } from "../draw/symbol.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { conversionTo } from "../../present/units.ts";
 import {
@@ -21,15 +21,11 @@ import {
   type PreviewFailure,
 } from "../what-if/protocol.ts";
 import { createPreviewer } from "../what-if/previewer.ts";
-import {
-  changedStudy,
-  changeText,
-  changeWords,
-  isEmpty,
-  readChange,
-  type StudyChange,
-} from "../what-if/study-change.ts";
+import { keptAlternatives } from "../what-if/alternatives.ts";
+import { changeLabels } from "../what-if/change-words.ts";
+import { changedStudy, changeText, isEmpty, readChange, type StudyChange } from "../what-if/study-change.ts";
 import type { Panel, View } from "./panel.ts";
+import { createAlternatives, type Alternatives } from "./what-if-alternatives.ts";
 import { computedPart } from "./what-if-computed.ts";
 import { whatIfControls, type WhatIfControls } from "./what-if-controls.ts";
 
@@ -41,6 +37,7 @@ const MEASURED = "what-if answer";
 /** What stands in the panel's element from one draw to the next. */
 interface Standing {
   readonly controls: WhatIfControls;
+  readonly alternatives: Alternatives;
   readonly results: HTMLElement;
   readonly record: RunRecord;
   /** The change that was asked for last, as text. */
@@ -74,6 +71,7 @@ export const whatIf: Panel = {
     state.view = view;
     state.name = name;
     state.controls.set(change);
+    state.alternatives.set(change);
     preview(state, change);
     show(state, change);
   },
@@ -107,8 +105,16 @@ function invitation(element: HTMLElement, { provisional }: View, begin: () => vo
 
 function open(element: HTMLElement, record: RunRecord, name: string, view: View): Standing {
   const results = html("div", { class: "previewed" });
+  const choose = (change: StudyChange): void => state.view.choose({ ...changeText(change) }, true);
   const state: Standing = {
-    controls: whatIfControls(record, (change) => state.view.choose({ ...changeText(change) }, true)),
+    controls: whatIfControls(record, choose),
+    alternatives: createAlternatives(
+      record,
+      keptAlternatives(record),
+      choose,
+      (change, named) => state.view.edit(kept(record, change, named)),
+      () => preview(state, readChange(state.view.reading.tries, state.view.reading.pairs, record)),
+    ),
     results,
     record,
     asked: null,
@@ -119,13 +125,14 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
     name,
   };
   standing.set(element, state);
-  element.replaceChildren(html("p", {}, words.change), state.controls.element, results);
+  element.replaceChildren(html("p", {}, words.change), state.controls.element, state.alternatives.element, results);
   return state;
 }
 
 /** Asks for the previews of a change, unless they were asked for already. */
 function preview(state: Standing, change: StudyChange): void {
-  const text = JSON.stringify(changeText(change));
+  const others = state.alternatives.all();
+  const text = JSON.stringify([changeText(change), others]);
   if (state.asked === text) return;
   state.asked = text;
   const start = performance.now();
@@ -133,6 +140,7 @@ function preview(state: Standing, change: StudyChange): void {
   previewer.ask(
     state.record.study,
     isEmpty(change) ? null : changedStudy(state.record, change),
+    others.map((other) => changedStudy(state.record, other.change)),
     (answer: PreviewAnswer) => {
       if ("message" in answer) state.failure = answer;
       else if ("computed" in answer) [state.computed, state.failure] = [answer, null];
@@ -146,9 +154,7 @@ function preview(state: Standing, change: StudyChange): void {
 
 function show(state: Standing, change: StudyChange): void {
   const { results, record, previews, failure, name, view } = state;
-  const symbol = (input: string): string => symbolText(record.inputs[input]!.symbol);
-  const changes = changeWords(record, change, symbol);
-  const symbols = new Set(Object.values(record.inputs).map((input) => input.symbol));
+  const changes = changeLabels(record, change, en);
   if (failure !== null) {
     results.replaceChildren(
       html(
@@ -170,7 +176,17 @@ function show(state: Standing, change: StudyChange): void {
     );
     return;
   }
-  const computed = state.computed === null ? null : computedPart(record, name, view, state.computed, previews);
+  const computed =
+    state.computed === null
+      ? null
+      : computedPart(
+          record,
+          name,
+          view,
+          state.computed,
+          state.alternatives.all().map((one) => one.name),
+          previews,
+        );
   if (previews === null) {
     results.replaceChildren(computed ?? "", html("p", { class: "note", role: "status" }, words.drawing));
     return;
@@ -198,9 +214,7 @@ function show(state: Standing, change: StudyChange): void {
       : html(
           "ul",
           { class: "sentences", id: "preview-changes" },
-          changeWords(record, change, (input) => record.inputs[input]!.symbol).map((line) =>
-            html("li", {}, equationNode(line, symbols)),
-          ),
+          changes.map((line) => html("li", {}, labelNodes(line))),
         ),
     html(
       "p",
@@ -221,7 +235,7 @@ function show(state: Standing, change: StudyChange): void {
       { class: "buttons" },
       html(
         "button",
-        { type: "button", id: "keep", disabled: !drawn, onclick: () => view.keep(kept(record, change, changes)) },
+        { type: "button", id: "keep", disabled: !drawn, onclick: () => view.keep(kept(record, change, "")) },
         words.keep,
       ),
       takeBack(view, changes.length > 0),
@@ -253,12 +267,22 @@ const takeBack = ({ choose }: View, something: boolean): HTMLElement =>
     words.takeBack,
   );
 
-/** The changed study as a document of its own, which says what was changed. */
-function kept(record: RunRecord, change: StudyChange, changes: readonly string[]): unknown {
+/**
+ * The changed study as a document of its own, which says what was changed.
+ *
+ * @param named what the change was named, or ""
+ */
+function kept(record: RunRecord, change: StudyChange, named: string): Readonly<Record<string, unknown>> {
   const study = changedStudy(record, change);
+  const changes = changeLabels(record, change, en).map((line) =>
+    line.map((part) => (typeof part === "string" ? part : symbolText(part.symbol))).join(""),
+  );
   return {
     ...study,
-    title: fillText(words.title, { title: study.title }),
+    title:
+      named === ""
+        ? fillText(words.title, { title: study.title })
+        : fillText(words.titleNamed, { title: study.title, name: named }),
     notes: [study.notes, fillText(words.notes, { changes: changes.join("; ") })]
       .filter((part) => part !== undefined)
       .join(" "),

@@ -6,7 +6,7 @@ export interface Previewer {
    * Asks for a study as stated and with a change: first what is computed without trials, then previews of few trials, and
    * of more when no newer question has come. What was asked before is answered no more.
    */
-  ask(stated: unknown, changed: unknown, take: (answer: PreviewAnswer) => void): void;
+  ask(stated: unknown, changed: unknown, others: readonly unknown[], take: (answer: PreviewAnswer) => void): void;
 }
 
 /** Starts the worker with the first question, and keeps it: its code is warm from then on. */
@@ -34,11 +34,11 @@ export function createPreviewer(): Previewer {
   };
 
   return {
-    ask(stated, changed, taken) {
+    ask(stated, changed, others, taken) {
       worker ??= start();
       id += 1;
       taker = taken;
-      const question: PreviewQuestion = { id, stated, changed };
+      const question: PreviewQuestion = { id, stated, changed, others };
       worker.postMessage(question, []);
     },
   };

@@ -19,6 +19,8 @@ export interface PreviewQuestion {
   readonly stated: unknown;
   /** The same with a change made, or `null` if nothing is changed. */
   readonly changed: unknown;
+  /** Studies with changes that were kept, to stand beside it: they are computed, not drawn. */
+  readonly others: readonly unknown[];
 }
 
 /** One measurand of a preview: the parts of a record that are compared. */
@@ -65,6 +67,8 @@ export interface Computed {
     readonly stated: Readonly<Record<string, ComputedMeasurand>>;
     /** `null` where nothing is changed. */
     readonly changed: Readonly<Record<string, ComputedMeasurand>> | null;
+    /** In the order of the question; `null` for one that cannot be computed. */
+    readonly others: readonly (Readonly<Record<string, ComputedMeasurand>> | null)[];
   };
 }
 

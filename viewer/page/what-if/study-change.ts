@@ -1,27 +1,20 @@
-import { distributionTitle } from "../../../engine/distributions/titles.ts";
 import type { InputRecord, RunRecord, Study } from "../../../engine/index.ts";
 
 /** Distributions a reader may put in place of the stated one, each with the input's estimate and standard uncertainty. */
-export const KINDS = {
-  stated: "as stated",
-  normal: distributionTitle("normal", "en"),
-  rectangular: distributionTitle("rectangular", "en"),
-  triangular: distributionTitle("triangular", "en"),
-  arcsine: distributionTitle("arcsine", "en"),
-  t: "t with ν = 5",
-} as const;
-export type Kind = keyof typeof KINDS;
-export const isKind = (name: string | undefined): name is Kind => name !== undefined && Object.hasOwn(KINDS, name);
+export const KINDS = ["stated", "normal", "rectangular", "triangular", "arcsine", "t"] as const;
+export type Kind = (typeof KINDS)[number];
+export const isKind = (name: string | undefined): name is Kind => KINDS.some((kind) => kind === name);
 
-/** Factors of the width on offer; 0 makes the input exactly known. */
-export const WIDTHS = [0, 0.1, 0.25, 0.5, 0.75, 0.9, 1, 1.1, 1.25, 1.5, 2, 3, 5] as const;
+/** Greatest factor of a width. */
+export const MOST_WIDTH = 1000;
 
 /** Half-width over standard deviation (JCGM 101, 6.4.2.4, 6.4.5.4, 6.4.6.4). */
-const HALF_WIDTHS = { rectangular: Math.sqrt(3), triangular: Math.sqrt(6), arcsine: Math.SQRT2 } as const;
+export const HALF_WIDTHS = { rectangular: Math.sqrt(3), triangular: Math.sqrt(6), arcsine: Math.SQRT2 } as const;
 
 /** What the reader changes of one input. */
 export interface InputChange {
   readonly kind: Kind;
+  /** Factor of the stated width, 0 for an input that is exactly known. */
   readonly width: number;
 }
 
@@ -40,24 +33,33 @@ export const changeText = ({
   inputs,
   correlations,
 }: StudyChange): { readonly tries: string | null; readonly pairs: string | null } => ({
-  tries: textOrNull(Object.entries(inputs).map(([name, { kind, width }]) => `${name}:${kind}:${width}`)),
+  tries: textOrNull(
+    Object.entries(inputs).map(([name, { kind, width }]) => `${name}:${kind}:${Number(width.toPrecision(10))}`),
+  ),
   pairs: textOrNull(Object.entries(correlations).map(([pair, r]) => `${pair}:${r}`)),
 });
 const textOrNull = (parts: readonly string[]): string | null => (parts.length === 0 ? null : parts.join(" "));
 
 /** Reads a change back; what does not name inputs of the record, or goes beyond what is on offer, is left out. */
-export function readChange(tries: string | undefined, pairs: string | undefined, { inputs }: RunRecord): StudyChange {
+export function readChange(
+  tries: string | undefined,
+  pairs: string | undefined,
+  { inputs, study }: RunRecord,
+): StudyChange {
   const known = (name: string | undefined): name is string => name !== undefined && Object.hasOwn(inputs, name);
   const changes: Record<string, InputChange> = {};
   for (const part of (tries ?? "").split(" ")) {
-    const [name, kind, width] = part.split(":");
+    const [name, kind, text] = part.split(":");
+    const width = text === undefined || text === "" ? Number.NaN : Number(text);
     if (
       known(name) &&
       isKind(kind) &&
-      (WIDTHS as readonly number[]).includes(Number(width)) &&
-      !(kind === "stated" && Number(width) === 1)
+      width >= 0 &&
+      width <= MOST_WIDTH &&
+      !(kind === "stated" && width === 1) &&
+      (kind !== "stated" || width === 0 || hasWidth(study.inputs[name]!))
     )
-      changes[name] = { kind, width: Number(width) };
+      changes[name] = { kind, width };
   }
   const correlations: Record<string, number> = {};
   for (const part of (pairs ?? "").split(" ")) {
@@ -156,24 +158,4 @@ export function changedStudy({ study, inputs: records }: RunRecord, change: Stud
   // An input that is exactly known has nothing to be correlated with.
   const correlations = [...stated, ...made].filter(({ between }) => !between.some(constant));
   return { ...study, inputs, correlations };
-}
-
-/** What was changed, a line each, in words. */
-export function changeWords(
-  { inputs: records, study }: RunRecord,
-  { inputs, correlations }: StudyChange,
-  symbol: (name: string) => string,
-): string[] {
-  return [
-    ...Object.entries(inputs).map(([name, { kind, width }]) => {
-      if (width === 0) return `${symbol(name)}: taken as exactly known`;
-      const shape = kind === "stated" ? [] : [`${records[name]!.distribution} → ${KINDS[kind]}`];
-      return `${symbol(name)}: ${[...shape, ...(width === 1 ? [] : [`width × ${width}`])].join(", ")}`;
-    }),
-    ...Object.entries(correlations).map(([pair, r]) => {
-      const [a, b] = pair.split(":") as [string, string];
-      const before = study.correlations.find(({ between }) => between.includes(a) && between.includes(b));
-      return `correlation of ${symbol(a)} with ${symbol(b)}: ${before === undefined ? 0 : before.coefficient} → ${r}`;
-    }),
-  ];
 }

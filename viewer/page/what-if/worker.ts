@@ -118,6 +118,22 @@ async function computedOf(document: unknown): Promise<Readonly<Record<string, Co
   );
 }
 
+/** What was computed of kept changes, by their text: they stay as they are while another change is tried. */
+const computedOthers = new Map<string, Promise<Readonly<Record<string, ComputedMeasurand>> | null>>();
+
+function computedOther(document: unknown): Promise<Readonly<Record<string, ComputedMeasurand>> | null> {
+  const text = JSON.stringify(document);
+  const found =
+    computedOthers.get(text) ??
+    computedOf(document).catch((error: unknown) => {
+      if (error instanceof InputError) return null;
+      throw error;
+    });
+  if (computedOthers.size > 50) computedOthers.clear();
+  computedOthers.set(text, found);
+  return found;
+}
+
 /** What is known of the study as stated that was last asked for: a change alone is then computed and drawn. */
 interface Known {
   readonly text: string;
@@ -167,13 +183,20 @@ async function statedPreview(stated: unknown, trials: number): Promise<Preview |
   return preview;
 }
 
-async function work({ id, stated, changed }: PreviewQuestion): Promise<void> {
+async function work({ id, stated, changed, others }: PreviewQuestion): Promise<void> {
   // In a worker this answers the page; the types know only a window here.
   const answer = postMessage as (message: PreviewAnswer) => void;
   try {
     const own = knownOf(stated);
     own.computed ??= await computedOf(stated);
-    answer({ id, computed: { stated: own.computed, changed: changed === null ? null : await computedOf(changed) } });
+    answer({
+      id,
+      computed: {
+        stated: own.computed,
+        changed: changed === null ? null : await computedOf(changed),
+        others: await Promise.all(others.map(computedOther)),
+      },
+    });
     await turn();
     if (waiting !== null) return;
     for (const trials of [FIRST_TRIALS, REFINED_TRIALS]) {
