@@ -14,6 +14,7 @@ import { unitProblems } from "./dimensions.ts";
 import { evaluation } from "./evaluate.ts";
 import { algebra } from "./functions.ts";
 import { loadEquationReader } from "./grammar.ts";
+import { latinName } from "./latin-name.ts";
 import { parseEquations } from "./parse.ts";
 import { equationText } from "./plain-text.ts";
 import { evaluateScript } from "./script.ts";
@@ -66,12 +67,18 @@ export function readParameters(parameters: Readonly<Record<string, unknown>>): E
 function modelOf(text: string, stated: ReadonlyMap<string, StatedQuantity>): ScriptedModel {
   const checked = checkEquation(text, stated);
   if (!checked.ok) throw new InputError(checked.problems.map((problem) => problemIn(text, problem)));
-  const { equations, inputs, measurands } = checked;
-  const describedAs = (name: string): Quantity => ({ symbol: name, meaning: name, unit: "1", ...stated.get(name) });
+  const { equations, inputs, measurands, symbols } = checked;
+  const symbolOf = (name: string): string => symbols.get(name) ?? name;
+  const describedAs = (name: string): Quantity => ({
+    symbol: symbolOf(name),
+    meaning: symbolOf(name),
+    unit: "1",
+    ...stated.get(name),
+  });
   const model = defineModel({
     id: "equation",
     title: "Typed equation",
-    equation: equationText(equations, (name) => describedAs(name).symbol),
+    equation: equationText(equations, symbolOf),
     source: "stated in the study",
     measurands: Object.fromEntries(measurands.map((name) => [name, describedAs(name)])),
     inputs: Object.fromEntries(inputs.map((name) => [name, describedAs(name)])),
@@ -100,6 +107,8 @@ export type CheckedEquation =
       /** Names of the inputs, in the order in which the text has them, and of the results. */
       readonly inputs: readonly string[];
       readonly measurands: readonly string[];
+      /** Symbols of all quantities by name: as they are stated, else as they stand in the text. */
+      readonly symbols: ReadonlyMap<string, string>;
     }
   | { readonly ok: false; readonly problems: readonly EquationProblem[] };
 
@@ -107,12 +116,15 @@ export type CheckedEquation =
  * Reads and checks the text of an equation: its algebra, its names against the quantities that are stated, the order
  * of its lines, and its units. All problems are told, each with its place in the text.
  *
- * @param stated quantities by name; in the text each may stand by its name or its symbol
+ * @param stated quantities by name; in the text each may stand by its name or its symbol. A symbol that is not stated gets a
+ *   name in Latin letters if it has others
  */
 export function checkEquation(text: string, stated: ReadonlyMap<string, StatedQuantity>): CheckedEquation {
   const parsed = parseEquations(text);
   if (!parsed.ok) return parsed;
-  const equations = parsed.equations.map((equation) => named(equation, namesIn(stated)));
+  const { names, symbols } = namesIn(parsed.equations, stated);
+  const symbolOf = (name: string): string => symbols.get(name) ?? name;
+  const equations = parsed.equations.map((equation) => named(equation, names));
   const problems: EquationProblem[] = [];
   const defined = new Map<string, Place>();
   const used = new Map<string, Place>();
@@ -122,13 +134,17 @@ export function checkEquation(text: string, stated: ReadonlyMap<string, StatedQu
       if (every.has(read) && !defined.has(read))
         problems.push({
           place,
-          got: `${read} before the line that defines it`,
+          got: `${symbolOf(read)} before the line that defines it`,
           expected: "a quantity of an earlier line",
         });
       if (!used.has(read)) used.set(read, place);
     }
     if (defined.has(name))
-      problems.push({ place: namePlace, got: `${name} a second time`, expected: "one line for each quantity" });
+      problems.push({
+        place: namePlace,
+        got: `${symbolOf(name)} a second time`,
+        expected: "one line for each quantity",
+      });
     defined.set(name, namePlace);
   }
   for (const [name, place] of [...defined, ...used])
@@ -138,7 +154,7 @@ export function checkEquation(text: string, stated: ReadonlyMap<string, StatedQu
   for (const name of unread)
     problems.push({
       place: { from: text.length, to: text.length },
-      got: `no ${symbolIn(stated, name)} in the equation`,
+      got: `no ${symbolOf(name)} in the equation`,
       expected: "every stated quantity",
     });
   if (inputs.length === 0 && problems.length === 0)
@@ -152,7 +168,7 @@ export function checkEquation(text: string, stated: ReadonlyMap<string, StatedQu
   const all = unique.length > 0 ? unique : unitProblems(equations, units);
   if (all.length > 0) return { ok: false, problems: all };
   const measurands = [...every].filter((name) => !used.has(name));
-  return { ok: true, equations, inputs, measurands };
+  return { ok: true, equations, inputs, measurands, symbols };
 }
 
 const symbolIn = (stated: ReadonlyMap<string, StatedQuantity>, name: string): string =>
@@ -163,11 +179,29 @@ const unknownName = (stated: ReadonlyMap<string, StatedQuantity>): string =>
     ? "a name of letters, digits and _ that starts with a letter, or a quantity with this symbol"
     : `one of ${[...stated.keys()].map((name) => symbolIn(stated, name)).join(", ")}, or a name of letters, digits and _`;
 
-/** Names by what may stand in the text for them. */
-function namesIn(stated: ReadonlyMap<string, StatedQuantity>): ReadonlyMap<string, string> {
-  const names = new Map([...stated].map(([name, { symbol }]) => [(symbol ?? name).replace(/[{}]/g, ""), name]));
+interface Names {
+  /** Names by what may stand in the text for them. */
+  readonly names: ReadonlyMap<string, string>;
+  /** Symbols by name. */
+  readonly symbols: ReadonlyMap<string, string>;
+}
+
+/** Names of all quantities: those that are stated, and one in Latin letters for each other symbol that needs it. */
+function namesIn(equations: readonly Equation[], stated: ReadonlyMap<string, StatedQuantity>): Names {
+  const symbols = new Map([...stated].map(([name, { symbol }]) => [name, symbol ?? name]));
+  const names = new Map([...symbols].map(([name, symbol]) => [symbol.replace(/[{}]/g, ""), name]));
   for (const name of stated.keys()) if (!names.has(name)) names.set(name, name);
-  return names;
+  const written = new Set(equations.flatMap(({ name, expression }) => [name, ...quantitiesOf(expression).keys()]));
+  const taken = new Set([...names.values(), ...written]);
+  for (const symbol of written) {
+    if (names.has(symbol) || isQuantityName(symbol)) continue;
+    const name = latinName(symbol, taken);
+    if (name === null) continue;
+    names.set(symbol, name);
+    symbols.set(name, symbol);
+    taken.add(name);
+  }
+  return { names, symbols };
 }
 
 /** The equation with every symbol replaced by the quantity's name. */

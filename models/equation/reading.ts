@@ -43,9 +43,9 @@ export async function readTypedEquation(
   const { text, stated } = readParameters(parameters);
   const checked = checkEquation(text, stated);
   if (!checked.ok) return { problems: checked.problems, read: null };
-  const { equations, inputs, measurands } = checked;
+  const { equations, inputs, measurands, symbols } = checked;
   const model = typedEquation.build(parameters);
-  const symbolOf = (name: string): string => stated.get(name)?.symbol ?? name;
+  const symbolOf = (name: string): string => symbols.get(name) ?? name;
   return {
     problems: [],
     read: {
