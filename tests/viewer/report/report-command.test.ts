@@ -55,6 +55,8 @@ describe("writing", () => {
     expect(document.match(/<math /g)).toHaveLength(2);
     expect(document).toContain('alttext="e = t_X − (t_S + δt_cal + δt_ax)"');
     expect(document).toContain("<mfrac>");
+    // No text for programs beside it.
+    expect(document).not.toContain("quantities");
   });
 
   test("the command printed verifies the record: all figures reproduce exactly", async () => {

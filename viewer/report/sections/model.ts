@@ -14,7 +14,8 @@ export const model: Section = {
     const words = messages.model;
     const measurands = Object.values(record.measurands);
     const { parameters } = record.study;
-    const entries = Object.entries(parameters ?? {});
+    // A typed equation and its quantities stand in this report already.
+    const entries = typed === null ? Object.entries(parameters ?? {}) : [];
     return html`<dl class="facts">
       <div>
         <dt>${measurands.length === 1 ? words.measurand : words.measurands}</dt>
