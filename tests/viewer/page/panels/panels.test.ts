@@ -15,6 +15,7 @@ const viewOf = (changes: Partial<View> = {}): View => ({
   choose: () => undefined,
   sample: null,
   keep: () => undefined,
+  edit: () => undefined,
   ...changes,
 });
 
