@@ -47,7 +47,11 @@ export const additive: ModelFamily = {
     return defineModel({
       id: "additive",
       title: this.title,
-      equation: equationOf(names, factors),
+      equation: equationOf(
+        textAt("parameters.measurand.symbol", measurand["symbol"]) ?? "y",
+        names.map((name) => termNamed(name).symbol),
+        factors,
+      ),
       ...(this.source === undefined ? {} : { source: this.source }),
       measurands: {
         [output]: { symbol: "y", meaning: "sum of the terms", unit, ...measurand },
@@ -96,11 +100,11 @@ function termOf(name: string, value: unknown, unit: string): Quantity {
   return { symbol: name, meaning: name, unit, ...statedQuantityAt(`parameters.terms.${name}`, value ?? {}) };
 }
 
-function equationOf(names: readonly string[], factors: readonly number[]): string {
-  const terms = names.map((name, i) => {
+function equationOf(result: string, symbols: readonly string[], factors: readonly number[]): string {
+  const terms = symbols.map((symbol, i) => {
     const factor = Math.abs(factors[i]!) === 1 ? "" : `${Math.abs(factors[i]!)}·`;
     const sign = factors[i]! < 0 ? "−" : i === 0 ? "" : "+";
-    return i === 0 ? `${sign}${factor}${name}` : `${sign} ${factor}${name}`;
+    return i === 0 ? `${sign}${factor}${symbol}` : `${sign} ${factor}${symbol}`;
   });
-  return `y = ${terms.join(" ")}`;
+  return `${result} = ${terms.join(" ")}`;
 }

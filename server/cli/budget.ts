@@ -1,6 +1,18 @@
 import { InvalidArgumentError } from "commander";
 import { prepare, readStatement } from "../../engine/index.ts";
-import type { BudgetField, BudgetTableReading } from "../../models/index.ts";
+import {
+  complete,
+  problemsOf,
+  readDocument,
+  statedMappingSchema,
+  type BudgetField,
+  type BudgetTableReading,
+  type MappingQuestion,
+  type StatedMapping,
+} from "../../models/index.ts";
+import { Fault } from "../errors.ts";
+import { openOutput } from "../output-file.ts";
+import { readJson } from "../intake/index.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { inFile } from "../intake/in-file.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
@@ -10,12 +22,15 @@ import { print } from "./print.ts";
 import { listPart, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
 import { EXIT_CODES, file as conclude, filingOptions, type OutcomeFlags } from "./outcome.ts";
 import { watchFile } from "../intake/watched-file.ts";
+import { joinMappings } from "../../viewer/present/join-mappings.ts";
 import { harmless } from "../../viewer/terminal/harmless.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
 
 interface BudgetFlags extends OutcomeFlags {
   readonly sheet?: string;
   readonly columns?: Readonly<Record<string, BudgetField>>;
+  readonly mapping?: string;
+  readonly writeMapping?: string;
   readonly title?: string;
   readonly unit?: string;
   readonly symbol?: string;
@@ -33,12 +48,16 @@ const FIELDS: Readonly<Record<BudgetField, string>> = {
   unit: "unit of the row",
   stated: "uncertainty as stated, before division",
   standard: "standard uncertainty",
+  lower: "lower limit",
+  upper: "upper limit",
   howStated: "how the uncertainty was stated",
   distribution: "distribution",
+  type: "evaluation of type A or B",
   divisor: "divisor",
   sensitivity: "sensitivity coefficient",
   degreesOfFreedom: "degrees of freedom",
   contribution: "contribution, compared and not used",
+  share: "share of the variance, not used",
   source: "source",
 };
 
@@ -48,7 +67,7 @@ export const budget: CommandRegistration = (program) => {
     .argument("<file>", "a budget kept as a table: CSV or XLSX")
     .summary("turn a budget that exists as a table into a study, with nothing retyped")
     .description(
-      "Reads an uncertainty budget kept as a table, shows how every column and row was understood, and makes a study of the model additive from it. Headings are matched leniently; nothing runs before the mapping has been shown.",
+      "Reads an uncertainty budget kept as a table, shows how every column and row was understood, and makes a study of the model additive from it. Headings, distributions and sums are known in English, German, French, Spanish and Italian. What the table leaves open is asked and never guessed: answer with --mapping, a file that --write-mapping writes to begin with. Nothing runs before the mapping has been shown.",
     )
     .option("--sheet <name>", "sheet of a spreadsheet that has several")
     .option(
@@ -56,7 +75,12 @@ export const budget: CommandRegistration = (program) => {
       `content of columns whose headings are not understood: ${Object.keys(FIELDS).join(", ")}`,
       columnsOption,
     )
-    .option("--title <text>", "title of the study; default: the name of the file")
+    .option(
+      "--mapping <file>",
+      "JSON file that states what columns, rows and signs are; what it leaves open is proposed",
+    )
+    .option("--write-mapping <file>", "write the mapping that was used or is proposed, to be mended and given back")
+    .option("--title <text>", "title of the study; default: the title above the table, or the name of the file")
     .option("--symbol <text>", "symbol of the result")
     .option("--meaning <text>", "what the result is, in words")
     .option("--unit <unit>", "unit of the result; default: that of the terms with coefficient 1")
@@ -70,7 +94,9 @@ ${EXIT_CODES}
 Examples:
   trialband budget examples/survey/budget-72.csv
   trialband budget examples/survey/budget-72.csv --out budget-72.json --run
-  trialband budget my-budget.xlsx --sheet 2026 --columns D=stated,F=divisor --coverage k=2`,
+  trialband budget my-budget.xlsx --sheet 2026 --columns D=stated,F=divisor --coverage k=2
+  trialband budget my-budget.xlsx --write-mapping mapping.json
+  trialband budget my-budget.xlsx --mapping mapping.json --run`,
     )
     .action(async (path: string, flags: BudgetFlags) => {
       process.exitCode = await budgetCommand(path, flags);
@@ -100,14 +126,17 @@ function coverageOption(text: string): Coverage {
 
 async function budgetCommand(
   path: string,
-  { sheet, columns, title, symbol, meaning, unit, coverage, ...flags }: BudgetFlags,
+  { sheet, columns, mapping, writeMapping, title, symbol, meaning, unit, coverage, ...flags }: BudgetFlags,
 ): Promise<number> {
   const layout: Layout = { styles: stylesFor(process.stdout), width: widthOf(process.stdout) };
   const watched = await watchFile(path);
+  const stated = joinMappings(mapping === undefined ? {} : await mappingIn(mapping), {
+    ...(sheet === undefined ? {} : { sheet }),
+    ...(columns === undefined ? {} : { columns: mapObject(columns, (field) => ({ field })) }),
+  });
   const { reading, file: trace } = await inFile(path, () =>
     loadBudgetStudy(watched, {
-      ...(sheet === undefined ? {} : { sheet }),
-      ...(columns === undefined ? {} : { columns }),
+      mapping: stated,
       ...(title === undefined ? {} : { title }),
       ...(coverage === undefined ? {} : { coverage }),
       measurand: {
@@ -117,8 +146,15 @@ async function budgetCommand(
       },
     }),
   );
+  if (writeMapping !== undefined) {
+    const output = await openOutput(writeMapping, "The mapping");
+    await output.write(`${JSON.stringify(reading.mapping, null, 2)}\n`);
+  }
   if (!flags.json) print(`${budgetLines(harmless(reading), harmless(trace), layout).join("\n")}\n`);
-  const { study: document, ...evaluation } = reading;
+  // Cells that cannot be used and questions end here; what was asked has been shown in full above.
+  if (reading.questions.length > 0 && !flags.json)
+    throw new Fault("bad-input", openWords(path, reading), problemsOf(reading));
+  const { study: document, ...evaluation } = await inFile(path, () => complete(reading));
   const loaded = await inFile(path, async () => {
     const found = await loadStudyDocument(document, null);
     prepare(found.model, found.study);
@@ -132,35 +168,60 @@ async function budgetCommand(
   );
 }
 
+const openWords = (path: string, { questions }: BudgetTableReading): string =>
+  `${path} leaves ${questions.length === 1 ? "one question" : `${questions.length} questions`} open; answer in a mapping: trialband budget ${path} --write-mapping mapping.json, then --mapping mapping.json.`;
+
+const mapObject = <V, W>(object: Readonly<Record<string, V>>, change: (value: V) => W): Record<string, W> =>
+  Object.fromEntries(Object.entries(object).map(([key, value]) => [key, change(value)]));
+
+async function mappingIn(path: string): Promise<StatedMapping> {
+  return inFile(path, async () => readDocument(statedMappingSchema, await readJson(path)));
+}
+
+/** A question, its answers, and what each would state in a mapping. */
+const questionLines = ({ question, because, answers }: MappingQuestion): string[] => [
+  `${question} ${because}`,
+  ...answers.map(({ answer, states }) => `   ${answer}: ${JSON.stringify(states)}`),
+];
+
 function budgetLines(
-  { mapping, headingRow, terms, summary, combined, remarks, study }: BudgetTableReading,
+  {
+    columns,
+    mapping,
+    headingRow,
+    terms,
+    summary,
+    unit,
+    combined,
+    remarks,
+    title,
+    study,
+    questions,
+  }: BudgetTableReading,
   file: { name: string; sha256: string },
   layout: Layout,
 ): string[] {
-  const { measurand } = (study.parameters ?? {}) as { measurand?: { unit?: string } };
   return [
-    layout.styles.bold(study.title),
+    layout.styles.bold(study?.title ?? title ?? file.name),
     layout.styles.dim(`${file.name}  SHA-256 ${file.sha256}`),
     ...tablePart(
       layout,
-      `What the columns were taken for (headings in row ${headingRow})`,
+      `What the columns were taken for${headingRow === null ? "" : ` (headings in row ${headingRow}${mapping.sheet === null ? "" : ` of the sheet ${mapping.sheet}`})`}`,
       [
         ["column", "left"],
         ["heading", "left"],
         ["field", "left"],
         ["taken as", "left"],
       ],
-      mapping.map(({ column, heading, field, unit, implies }) => [
+      columns.map(({ column, heading, field, unit: own, implies }) => [
         column,
         heading,
         field ?? "not used",
         field === null
           ? ""
-          : [
-              FIELDS[field],
-              ...(unit === null ? [] : [`in ${unit}`]),
-              ...(implies === null ? [] : [`(${implies})`]),
-            ].join(" "),
+          : [FIELDS[field], ...(own === null ? [] : [`in ${own}`]), ...(implies === null ? [] : [`(${implies})`])].join(
+              " ",
+            ),
       ]),
     ),
     ...tablePart(
@@ -177,14 +238,14 @@ function budgetLines(
         ["c", "point"],
         ["ν", "right"],
       ],
-      terms.map(({ row, quantity, input, statement, standardUncertainty, unit, sensitivity }) => [
+      terms.map(({ row, quantity, input, statement, standardUncertainty, unit: own, sensitivity }) => [
         String(row),
         quantity,
         input,
         statement.distribution,
         plain(readStatement(statement, "").budget.estimate, 9),
         plain(standardUncertainty),
-        unit,
+        own,
         plain(sensitivity),
         plain(readStatement(statement, "").budget.degreesOfFreedom),
       ]),
@@ -207,10 +268,11 @@ function budgetLines(
       summary.map(({ row, label, figures }) => [
         String(row),
         label,
-        figures.map(({ value, unit }) => `${plain(value)}${unit === null ? "" : ` ${unit}`}`).join(", "),
+        figures.map((figure) => `${plain(figure.value)}${figure.unit === null ? "" : ` ${figure.unit}`}`).join(", "),
       ]),
     ),
-    ...part(layout, "Together", [`the terms combine to u = ${plain(combined)} ${measurand?.unit ?? ""}`.trimEnd()]),
+    ...part(layout, "Together", [`the inputs combine to u = ${plain(combined)} ${unit}`.trimEnd()]),
     ...listPart(layout, "Remarks", remarks),
+    ...questions.flatMap((question) => part(layout, "Open question", questionLines(question))),
   ];
 }

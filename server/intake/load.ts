@@ -1,14 +1,14 @@
-import { refuse } from "../../engine/index.ts";
+import { refuse, show } from "../../engine/index.ts";
 import {
-  allRows,
   certificateSchema,
   fileRequests,
   immersionSchema,
-  readBudgetTable,
   readDocument,
   readingsSchema,
+  readMapped,
   readSeries,
   surveySchema,
+  type BudgetSheet,
   type BudgetTableOptions,
   type BudgetTableReading,
   type Certificate,
@@ -18,12 +18,14 @@ import {
   type ReadingsDescription,
   type Series,
   type SeriesRequest,
+  type StatedMapping,
   type SurveyDescription,
   type ThermometerLog,
 } from "../../models/index.ts";
 import { beside, readJson } from "./document.ts";
+import { openSheets } from "./sheets.ts";
 import { nameOf, type FileSource } from "./source.ts";
-import { openLog, openTable } from "./table.ts";
+import { openLog } from "./table.ts";
 
 /** A survey with its logs, ready for `evaluateSurvey(description, logs)`. */
 export interface LoadedSurvey {
@@ -130,12 +132,30 @@ export const loadCertificate = async (source: FileSource): Promise<Certificate> 
 export const loadImmersion = async (source: FileSource): Promise<ImmersionDescription> =>
   readDocument(immersionSchema, await readJson(source));
 
-/** Reads a budget kept as a table. @throws {InputError} every cell that cannot be used, with file, row and column */
-export async function loadBudgetTable(
-  source: FileSource,
-  options: Partial<BudgetTableOptions> & { readonly sheet?: string } = {},
-): Promise<BudgetTableReading> {
-  const { sheet, ...rest } = options;
-  const rows = await allRows(openTable(source, sheet));
-  return readBudgetTable(rows, { ...rest, title: options.title ?? nameOf(source).replace(/\.[^.]+$/, "") });
+/** How a budget's table is read: what the reader has stated of its layout and of the study. */
+export interface BudgetOptions extends Partial<BudgetTableOptions> {
+  readonly mapping?: StatedMapping;
+}
+
+/** A budget kept as a table, as far as it is understood, with the sheets it stands in. */
+export interface LoadedBudget {
+  readonly reading: BudgetTableReading;
+  readonly sheets: readonly BudgetSheet[];
+}
+
+/** Reads a budget kept as a table. @throws {InputError} a file that holds no table, or no sheet of the name stated */
+export async function loadBudgetTable(source: FileSource, options: BudgetOptions = {}): Promise<LoadedBudget> {
+  const { mapping = {}, ...rest } = options;
+  const { sheets, notes } = await openSheets(source);
+  const { sheet } = mapping;
+  if (sheet !== undefined && sheet !== null && sheets.every(({ name }) => name !== sheet))
+    refuse(
+      `${nameOf(source)}, sheet`,
+      sheet,
+      sheets[0]!.name === null
+        ? "none: the file is one table"
+        : `one of ${sheets.map(({ name }) => show(name)).join(", ")}`,
+    );
+  const reading = readMapped(sheets, mapping, { ...rest, otherwise: nameOf(source).replace(/\.[^.]+$/, "") });
+  return { reading: { ...reading, remarks: [...notes, ...reading.remarks] }, sheets };
 }

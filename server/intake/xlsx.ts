@@ -20,9 +20,8 @@ export const MOST_SPREADSHEET_BYTES = MOST_PACKED;
  * @throws {InputError} no spreadsheet, several sheets and none named, or one that would unpack beyond measure
  */
 export async function xlsxRows(bytes: Buffer, name: string, sheet: string | undefined): Promise<readonly TableRow[]> {
-  checkBounds(bytes, name);
-  const sheets = await open(bytes, name);
-  const names = sheets.map(({ sheet: title }) => title);
+  const { sheets } = await xlsxSheets(bytes, name);
+  const names = sheets.map(({ name: title }) => title);
   if (sheet === undefined && sheets.length > 1) {
     refuse(
       `${name}, sheet`,
@@ -30,9 +29,27 @@ export async function xlsxRows(bytes: Buffer, name: string, sheet: string | unde
       "the name of one of them, as log.sheet of the description or an option",
     );
   }
-  const chosen = sheet === undefined ? sheets[0] : sheets.find(({ sheet: title }) => title === sheet);
-  if (chosen === undefined) return refuse(`${name}, sheet`, sheet, `one of ${names.map(show).join(", ")}`);
-  return chosen.data.map((cells, i) => ({ row: i + 1, cells: cells.map(plainCell) }));
+  const chosen = sheet === undefined ? sheets[0] : sheets.find(({ name: title }) => title === sheet);
+  return chosen === undefined ? refuse(`${name}, sheet`, sheet, `one of ${names.map(show).join(", ")}`) : chosen.rows;
+}
+
+/** A workbook's sheets, and how many of its formulas have no value that was computed when it was saved. */
+export interface Workbook {
+  readonly sheets: readonly { readonly name: string; readonly rows: readonly TableRow[] }[];
+  readonly withoutValue: number;
+}
+
+/** All sheets of an XLSX file. @throws {InputError} no spreadsheet, or one that would unpack beyond measure */
+export async function xlsxSheets(bytes: Buffer, name: string): Promise<Workbook> {
+  const withoutValue = checkBounds(bytes, name);
+  const sheets = await open(bytes, name);
+  return {
+    sheets: sheets.map(({ sheet, data }) => ({
+      name: sheet,
+      rows: data.map((cells, i) => ({ row: i + 1, cells: cells.map(plainCell) })),
+    })),
+    withoutValue,
+  };
 }
 
 async function open(bytes: Buffer, name: string) {
@@ -59,8 +76,9 @@ function plainCell(cell: unknown): Cell {
  * Refuses a file that would unpack, or whose sheets would fill, beyond measure. Sizes are those found by unpacking within
  * a bound, never those that the file states of itself (APPNOTE 6.3.9, 4.3.7, 4.3.12, 4.3.16; ECMA-376-1, 18.3.1.4).
  */
-function checkBounds(bytes: Buffer, name: string): void {
+function checkBounds(bytes: Buffer, name: string): number {
   let left = MOST_UNPACKED;
+  let withoutValue = 0;
   const entries = entriesOf(bytes);
   if (entries === null) return refuse(name, "no packed spreadsheet", "an XLSX file that is whole");
   for (const entry of entries) {
@@ -71,8 +89,25 @@ function checkBounds(bytes: Buffer, name: string): void {
       return refuse(`${name}, ${entry.path}`, "damaged data", "an XLSX file that is whole");
     left -= content.length;
     // A sheet may lie at any path: what makes it one is its data.
-    if (content.includes("sheetData")) checkSheet(content.toString("latin1"), name);
+    if (!content.includes("sheetData")) continue;
+    const xml = content.toString("latin1");
+    checkSheet(xml, name);
+    withoutValue += formulasWithoutValue(xml);
   }
+  return withoutValue;
+}
+
+/** Cells with a formula and no value: written by a program that computes nothing (ECMA-376-1, 18.3.1.40 and 18.3.1.96). */
+function formulasWithoutValue(xml: string): number {
+  let without = 0;
+  let pending = false;
+  for (const [, tag] of xml.matchAll(/<(?:\w+:)?(c|f|v|is)(?=[\s/>])/g)) {
+    if (tag === "c") {
+      if (pending) without++;
+      pending = false;
+    } else pending = tag === "f";
+  }
+  return without + (pending ? 1 : 0);
 }
 
 function checkSheet(xml: string, name: string): void {

@@ -5,6 +5,8 @@ export type Address =
   | { readonly kind: "run"; readonly id: string; readonly measurand: string | null }
   /** The study that is being written in this browser. */
   | { readonly kind: "new" }
+  /** A budget table on its way to a study. */
+  | { readonly kind: "import" }
   /** The list of surveys. */
   | { readonly kind: "surveys" }
   /** The list of runs. */
@@ -16,7 +18,7 @@ export type Address =
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#runs`, `#help`, `#help=WORD` or `#new`; anything else names nothing.
+ * `#import`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names nothing.
  */
 export function readAddress(hash: string): Address {
   const fields = new URLSearchParams(hash.replace(/^#/, ""));
@@ -32,12 +34,14 @@ export function readAddress(hash: string): Address {
   if (fields.has("surveys")) return { kind: "surveys" };
   if (fields.has("runs")) return { kind: "runs" };
   if (fields.has("help")) return { kind: "help", word: given("help") };
+  if (fields.has("import")) return { kind: "import" };
   return fields.has("new") ? { kind: "new" } : { kind: "nothing" };
 }
 
 export function writeAddress(address: Address): string {
   if (address.kind === "nothing") return "#";
-  if (address.kind === "new" || address.kind === "surveys" || address.kind === "runs") return `#${address.kind}`;
+  if (address.kind === "new" || address.kind === "import" || address.kind === "surveys" || address.kind === "runs")
+    return `#${address.kind}`;
   if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
   const id = encodeURIComponent(address.id).replaceAll("%2F", "/");
   if (address.kind === "study" || address.kind === "survey") return `#${address.kind}=${id}`;

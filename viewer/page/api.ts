@@ -1,5 +1,5 @@
 import type { Histogram } from "../../engine/index.ts";
-import type { TableReading } from "../api/budget-tables.ts";
+import type { StatedMapping, TableReading } from "../api/budget-tables.ts";
 import type { EquationAnswer, EquationRequest, FunctionList } from "../api/equations.ts";
 import type { ExplorationAnswer, ExplorationRequest } from "../api/explorations.ts";
 import type { Fault, Refusal } from "../api/fault.ts";
@@ -63,22 +63,18 @@ export const checkEquation = (equation: EquationRequest): Promise<EquationAnswer
 export const listEquationFunctions = (): Promise<FunctionList> => ask("api/equations/functions");
 export const readSchema = (): Promise<unknown> => ask("api/schema/study");
 export const readRecord = (record: unknown): Promise<ShownRecord> => ask("api/records", sent("POST", record));
+/** Has a budget table read by what the reader has stated of it: its statements and its bytes, one after the other. */
 export const readTable = (
   file: File,
-  columns: Readonly<Record<string, string>>,
-  title: string,
+  stated: StatedMapping,
+  describing: Readonly<Record<"title" | "symbol" | "meaning" | "unit", string>>,
 ): Promise<TableReading> => {
-  const query = new URLSearchParams({
-    name: file.name,
-    title,
-    columns: Object.entries(columns)
-      .map((pair) => pair.join(":"))
-      .join(","),
-  });
+  const mapping = new Blob([JSON.stringify(stated)]);
+  const query = new URLSearchParams({ name: file.name, mapping: String(mapping.size), ...describing });
   return ask(`api/budget-tables?${query.toString()}`, {
     method: "POST",
     headers: { "content-type": "application/octet-stream" },
-    body: file,
+    body: new Blob([mapping, file]),
   });
 };
 export const listTemplates = (): Promise<TemplateList> => ask("api/templates");

@@ -1,4 +1,5 @@
 import type { Problem } from "../../engine/index.ts";
+import { otherFile } from "../present/file-kind.ts";
 import { jsonBreak, placeInText } from "../present/json-place.ts";
 
 /** A file for what it is taken for, or what is wrong with it. */
@@ -15,7 +16,7 @@ const MOST_BYTES = 5_000_000;
 const MOST_RECORD_BYTES = 16_000_000;
 /** The log of a long survey; the server takes no more. */
 const MOST_LOG_BYTES = 20_000_000;
-const ACCEPTED = "a study or a record as JSON text, or a budget table that ends in .csv or .xlsx";
+const ACCEPTED = "a study or a record as JSON text, or a budget as a table (CSV, XLSX or pasted cells)";
 
 /** Reads what the reader chose or dropped: one file, or a survey's description together with its log. */
 export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
@@ -97,12 +98,20 @@ function parsed(text: string): Readonly<Record<string, unknown>> {
 
 /** Reads a file the reader chose or dropped. */
 async function openFile(file: File): Promise<OpenedFile> {
-  const table = /\.(csv|xlsx|tsv|txt)$/i.test(file.name);
-  const most = table ? MOST_BYTES : MOST_RECORD_BYTES;
+  const start = await beginningOf(file);
+  const other = otherFile(start, file.name);
+  if (other !== null)
+    return refused([{ place: file.name, value: other.is, accepted: `${ACCEPTED}: ${other.instead}` }]);
+  const document = /\.json$/i.test(file.name) || /^(?:\u00ef\u00bb\u00bf)?\s*[{[]\s*["{\]}]/.test(start);
+  const most = document ? MOST_RECORD_BYTES : MOST_BYTES;
   if (file.size > most)
     return refused([{ place: file.name, value: `${file.size} bytes`, accepted: `a file of at most ${most} bytes` }]);
-  return table ? { kind: "table", problems: null } : readStudyText(await file.text(), file.name);
+  return document ? readStudyText(await file.text(), file.name) : { kind: "table", problems: null };
 }
+
+/** First bytes of a file, each as one letter. */
+const beginningOf = async (file: File): Promise<string> =>
+  String.fromCodePoint(...new Uint8Array(await file.slice(0, 4096).arrayBuffer()));
 
 /**
  * Takes the text of a study or a record apart. What it says is for the server to judge; here it only has to be JSON with

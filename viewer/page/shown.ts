@@ -1,4 +1,3 @@
-import type { TableReading } from "../api/budget-tables.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./new-study/draft.ts";
@@ -11,16 +10,6 @@ export interface ChosenStudy {
   /** Name of the file, or `null`. */
   readonly file: string | null;
   readonly document: Readonly<Record<string, unknown>>;
-  /** How a budget table was understood, if the study was made from one. */
-  readonly table: ReadTable | null;
-}
-
-/** A budget table, and what the reader stated about its columns. */
-export interface ReadTable {
-  readonly file: File;
-  readonly reading: TableReading;
-  /** Fields given by the reader, by column. */
-  readonly columns: Readonly<Record<string, string>>;
 }
 
 /** A run on the sheet. */
@@ -43,6 +32,8 @@ export type Shown =
   | ShownRun
   /** The draft that the form was opened with; the form itself keeps what is typed since. */
   | { readonly kind: "draft"; readonly start: Draft }
+  /** A budget table on its way to a study: another file, or `null` for the one that was there. */
+  | { readonly kind: "import"; readonly file: File | null }
   | { readonly kind: "comparison"; readonly runs: readonly [Run, Run] }
   | { readonly kind: "surveys"; readonly surveys: readonly ListedSurvey[] }
   | { readonly kind: "survey"; readonly shown: ShownSurvey };
@@ -61,7 +52,7 @@ export function isSameThing(a: Shown, b: Shown): boolean {
   if (a === b) return true;
   if (a.kind === "run" && b.kind === "run") return a.run.id === b.run.id;
   if (a.kind === "study" && b.kind === "study") return a.study.id === b.study.id && a.study.file === b.study.file;
-  return (a.kind === "nothing" || a.kind === "runs") && a.kind === b.kind;
+  return (a.kind === "nothing" || a.kind === "runs" || a.kind === "import") && a.kind === b.kind;
 }
 
 /** The title of what is on the sheet, or `null` for the first screen. */
@@ -79,6 +70,8 @@ export function titleOf(shown: Shown): string | null {
       return shown.run.title;
     case "draft":
       return "A new study";
+    case "import":
+      return "Import a budget table";
     case "comparison":
       return "Two runs side by side";
     case "surveys":

@@ -2,6 +2,7 @@ import type { Actions } from "./actions/index.ts";
 import { createComparison } from "./compare/comparison.ts";
 import { createLibrary } from "./library/library.ts";
 import { createHelp } from "./help/view.ts";
+import { createImport } from "./import/view.ts";
 import { createForm } from "./new-study/form.ts";
 import { createStart } from "./start/view.ts";
 import type { State } from "./state.ts";
@@ -18,6 +19,7 @@ import { createSurveyView } from "./survey/view.ts";
 export function createStandingViews(actions: Actions): (state: State) => HTMLElement | null {
   const library = createLibrary(actions);
   const form = createForm(actions);
+  const imports = createImport(actions);
   const comparison = createComparison();
   const help = createHelp();
   const start = createStart(actions);
@@ -31,6 +33,8 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
         return null;
       case "draft":
         return form.show(shown.start, state.busy);
+      case "import":
+        return imports.show(shown.file);
       case "comparison":
         return comparison.show(shown.runs);
       case "survey":

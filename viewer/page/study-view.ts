@@ -4,13 +4,12 @@ import { plain, probabilityText, whole } from "../present/numbers.ts";
 import { saveButton } from "./draw/save.ts";
 import { words } from "../present/field-words.ts";
 import { statementWords } from "../present/statement.ts";
-import { tableView } from "./library/table-view.ts";
 import type { ChosenStudy } from "./shown.ts";
 
 const textOr = (value: unknown, other: string): string => (typeof value === "string" && value !== "" ? value : other);
 
 /** A study before it is run: what will be propagated, and the button that does it. */
-export function studyView({ document, file, table }: ChosenStudy, busy: boolean, actions: Actions): HTMLElement[] {
+export function studyView({ document, file }: ChosenStudy, busy: boolean, actions: Actions): HTMLElement[] {
   const inputs = Object.entries((document.inputs ?? {}) as Record<string, unknown>);
   const notes = textOr(document.notes, "");
   const laboratory = textOr(document.laboratory, "");
@@ -18,15 +17,7 @@ export function studyView({ document, file, table }: ChosenStudy, busy: boolean,
     html(
       "header",
       { class: "sheet-head" },
-      html(
-        "p",
-        { class: "kind" },
-        file === null
-          ? "Study, not yet run"
-          : table === null
-            ? `Study from the file ${file}, not yet run`
-            : `Study made from the budget table ${file}, not yet run`,
-      ),
+      html("p", { class: "kind" }, file === null ? "Study, not yet run" : `Study from the file ${file}, not yet run`),
       html("h1", { id: "sheet-title", tabindex: -1 }, textOr(document.title, "A study without a title")),
       laboratory === "" ? null : html("p", { class: "laboratory" }, laboratory),
       notes === "" ? null : html("p", { class: "notes" }, notes),
@@ -54,7 +45,6 @@ export function studyView({ document, file, table }: ChosenStudy, busy: boolean,
       ),
       saveButton("save-chosen", "Save as a file", "study.json", document),
     ),
-    ...(table === null ? [] : tableView(table, actions)),
     html(
       "section",
       { class: "panel" },
@@ -65,8 +55,7 @@ export function studyView({ document, file, table }: ChosenStudy, busy: boolean,
         facts(document).map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
       ),
     ),
-    // A table has shown its terms already.
-    ...(table === null ? [knownSection(inputs)] : []),
+    knownSection(inputs),
   ];
 }
 

@@ -1,5 +1,5 @@
 import { factorBetween, readUnit, refuse, unitProduct } from "../../../engine/index.ts";
-import { agrees, digits } from "./cells.ts";
+import { agrees, agreesAsPrinted, digits } from "./cells.ts";
 import { unitFactor } from "./unit-scale.ts";
 
 /** A sensitivity coefficient as a row states it. */
@@ -25,9 +25,10 @@ export interface Coefficient {
 /**
  * A coefficient in units of the measurand per unit of the term, so that 0.6 mΩ with 2.6 K/Ω are 1.56 mK.
  *
- * @throws {InputError} units that do not make the measurand's, and a coefficient that can be read in two ways
+ * @returns `null` for a coefficient that can be read in two ways
+ * @throws {InputError} units that do not make the measurand's
  */
-export function coefficientIn(measurandUnit: string, stated: StatedCoefficient): Coefficient {
+export function coefficientIn(measurandUnit: string, stated: StatedCoefficient): Coefficient | null {
   const { value, unit, termUnit, place } = stated;
   if (unit !== null) return { value: value * factorOf(measurandUnit, unit, stated), assumed: [] };
   if (measurandUnit === "" || termUnit === "") return { value, assumed: [] };
@@ -40,7 +41,8 @@ export function coefficientIn(measurandUnit: string, stated: StatedCoefficient):
     return { value, assumed: [`sensitivity coefficient taken in ${measurandUnit}/${termUnit}`] };
   }
   if (Math.abs(value) === 1) return { value: value * factor, assumed: [] };
-  return { value: value * commensurableFactor(measurandUnit, factor, stated), assumed: [] };
+  const converting = commensurableFactor(measurandUnit, factor, stated);
+  return converting === null ? null : { value: value * converting, assumed: [] };
 }
 
 function factorOf(measurandUnit: string, unit: string, { value, termUnit, place }: StatedCoefficient): number {
@@ -64,8 +66,8 @@ function factorOf(measurandUnit: string, unit: string, { value, termUnit, place 
 function commensurableFactor(
   measurandUnit: string,
   factor: number,
-  { value, termUnit, standardUncertainty, contribution, place }: StatedCoefficient,
-): number {
+  { value, standardUncertainty, contribution }: StatedCoefficient,
+): number | null {
   if (contribution !== null) {
     const toMeasurand = unitFactor(contribution.unit ?? measurandUnit, measurandUnit);
     const printed = Math.abs(contribution.value) * (toMeasurand ?? Number.NaN);
@@ -73,16 +75,8 @@ function commensurableFactor(
     if (agreesAsPrinted(printed, own * factor)) return factor;
     if (agreesAsPrinted(printed, own)) return 1;
   }
-  if (agrees(Math.abs(value), factor)) return 1;
-  return refuse(
-    place,
-    digits(value),
-    `the coefficient with its unit, such as ${digits(value)} ${measurandUnit}/${measurandUnit} or ${digits(value)} ${measurandUnit}/${termUnit}, for a term in ${termUnit} of a measurand in ${measurandUnit}`,
-  );
+  return agrees(Math.abs(value), factor) ? 1 : null;
 }
-
-/** Two printed digits leave up to 5 % open. */
-export const agreesAsPrinted = (printed: number, own: number): boolean => Math.abs(printed - own) <= 0.05 * own;
 
 /** The unit above the line of a coefficient's unit such as `K/Ω`, or `null`. */
 export const unitAbove = (unit: string | null): string | null => {

@@ -13,3 +13,19 @@ export function unitFactor(from: string, to: string): number | null {
   const [a, b] = [readUnit(from), readUnit(to)];
   return a === null || b === null ? null : factorBetween(a, b);
 }
+
+/** Base quantities, and counts of what a display or a scale shows, which every laboratory names in its own way. */
+const BASES = new Set(["m", "g", "s", "A", "K", "mol", "cd"]);
+const COUNTS = /^(digits?|div|divs|counts?|lsb|skt|ppm|ppb|%|‰|rad|°|dB|1)$/i;
+
+/** True for a unit and not for any word: the reader of units takes an unknown word for another unit. */
+export function isKnownUnit(text: string): boolean {
+  const name = unitName(text);
+  if (COUNTS.test(name) || name === "°C") return true;
+  const unit = readUnit(name);
+  // K/K and the like have no dimension left.
+  const parts = name.split(/[·*/]/);
+  if (unit !== null && unit.powers.size === 0 && parts.length > 1) return parts.every(isKnownUnit);
+  // K/div and the like: what is not known must stand below or beside what is.
+  return unit !== null && [...unit.powers.keys()].some((base) => BASES.has(base));
+}

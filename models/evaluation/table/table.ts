@@ -24,3 +24,13 @@ export async function allRows(table: Table): Promise<readonly TableRow[]> {
   for await (const piece of table.pieces) rows.push(...piece);
   return rows;
 }
+
+/** Column letters: A…Z, AA… */
+export function columnLetter(index: number): string {
+  const last = String.fromCodePoint(65 + (index % 26));
+  return index < 26 ? last : columnLetter(Math.floor(index / 26) - 1) + last;
+}
+
+/** Index of a column by its letters: A is 0, Z is 25, AA is 26. */
+export const columnIndex = (letters: string): number =>
+  Array.from(letters).reduce((number, letter) => 26 * number + letter.codePointAt(0)! - 64, 0) - 1;

@@ -1,7 +1,7 @@
 // A shipped budget table from its file to its verdict.
 import { expect, test } from "vitest";
 import { propagate, type Model } from "../../../engine/index.ts";
-import { additive } from "../../../models/index.ts";
+import { additive, complete } from "../../../models/index.ts";
 import { loadBudgetStudy } from "../../../server/intake/budget-study.ts";
 import { watchFile } from "../../../server/intake/watched-file.ts";
 
@@ -9,7 +9,7 @@ const table = new URL("../../../examples/survey/budget-72.csv", import.meta.url)
 
 test("budget-72.csv: where the interval lies is told from the signs of both ends", async () => {
   const { reading } = await loadBudgetStudy(await watchFile(table), {});
-  const { study } = reading;
+  const { study } = complete(reading);
   const record = propagate(additive.build(study.parameters!) as Model, { ...study, trials: 500_000 });
   const { linear, monteCarlo, validation, explanation } = record.measurands["result"]!;
   const [low, high] = monteCarlo.intervals.symmetric;
@@ -21,5 +21,5 @@ test("budget-72.csv: where the interval lies is told from the signs of both ends
   expect(validation.sentence).not.toMatch(/equally wide|lies (higher|lower)|lies further/);
   // ν_eff and k by JCGM 100, G.4: k is that of a normal but for the two inputs with few degrees of freedom.
   expect(linear.coverageFactor).toBeCloseTo(1.96, 2);
-  expect(explanation!.sentence).toMatch(/few degrees of freedom, above all repeatability \(ν = 9\)/);
+  expect(explanation!.sentence).toMatch(/few degrees of freedom, above all x_10 \(ν = 9\)/);
 });

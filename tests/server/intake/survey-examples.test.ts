@@ -9,6 +9,7 @@ import {
   additive,
   bathComparison,
   comparisonStatements,
+  complete,
   evaluateImmersion,
   evaluateReadings,
   evaluateSurvey,
@@ -123,9 +124,9 @@ describe("the other records", () => {
   });
 
   it("budget at 72 °C becomes a study with nothing retyped", async () => {
-    const reading = await loadBudgetTable(join(folder, "budget-72.csv"));
+    const reading = complete((await loadBudgetTable(join(folder, "budget-72.csv"))).reading);
     expect(reading.terms).toHaveLength(11);
-    expect(reading.mapping.every(({ field }) => field !== null)).toBe(true);
+    expect(reading.columns.every(({ field }) => field !== null)).toBe(true);
     const model = additive.build(reading.study.parameters!);
     const budget = Object.values(prepare(model, readStudy(reading.study)).linear)[0]!;
     // √(4² + (4² + 3² + 5² + 4² + 4² + 3² + 3² + 5²)/3 + 2² + 0.6²) mK, by hand.

@@ -111,8 +111,8 @@ describe("XLSX", () => {
         ["b", 2, 4],
       ],
     ]);
-    const reading = await loadBudgetTable(fileOf("budget.xlsx", bytes, 1000));
+    const { reading } = await loadBudgetTable(fileOf("budget.xlsx", bytes, 1000));
     expect(reading.combined).toBe(5);
-    expect(reading).toMatchObject({ headingRow: 2, study: { title: "budget", model: "additive" } });
+    expect(reading).toMatchObject({ headingRow: 2, study: { title: "Budget", model: "additive" } });
   });
 });

@@ -50,9 +50,9 @@ describe("a template comes back unchanged", () => {
       .set("content-type", "application/octet-stream")
       .send(await fetched(file));
     expect(read.status).toBe(200);
-    const { terms, mapping, combined, study } = read.body as TableReading;
+    const { terms, columns, combined, study } = read.body as TableReading;
     expect(terms.flatMap(({ assumed }) => assumed)).toEqual([]);
-    expect(mapping.filter(({ field }) => field === null)).toEqual([]);
+    expect(columns.filter(({ field }) => field === null)).toEqual([]);
     // √(5² + 3²/3 + 0.5²/3 + 2² + 1.5²) mK: JCGM 100, 5.1.2 with a/√3 of 4.3.7.
     expect(combined).toBeCloseTo(Math.sqrt(25 + 3 + 0.25 / 3 + 4 + 2.25), 6);
     const check = await request(app).post("/api/studies/check").send({ study });

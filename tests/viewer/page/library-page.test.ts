@@ -137,14 +137,8 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
       mimeType: "image/png",
       buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 13, 10]),
     });
-    await page.locator("#trouble", { hasText: "not JSON from line 1" }).waitFor();
-    expect(await page.locator(".problems").innerText()).toContain("a budget table that ends in .csv or .xlsx");
-    await page.setInputFiles("#study-file", {
-      name: "log.csv",
-      mimeType: "text/csv",
-      buffer: Buffer.from("time;T1\n10:00;4.01\n"),
-    });
-    await page.locator("#trouble", { hasText: "a row of headings" }).waitFor();
+    await page.locator("#trouble", { hasText: "a picture" }).waitFor();
+    expect(await page.locator(".problems").innerText()).toContain("a budget as a table (CSV, XLSX or pasted cells)");
     await page.setInputFiles("#study-file", {
       name: "r.json",
       mimeType: "",
@@ -152,22 +146,32 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     });
     await page.locator("#trouble .place", { hasText: "study" }).waitFor();
     expect(await page.locator("h1").innerText()).toBe(COLD);
+    // A table is shown whatever it holds, with where it would fit.
+    await page.setInputFiles("#study-file", {
+      name: "log.csv",
+      mimeType: "text/csv",
+      buffer: Buffer.from("time;T1\n10:00:00;4.01\n10:00:10;4.02\n10:00:20;4.01\n10:00:30;4.02\n"),
+    });
+    await page.locator(".import-question", { hasText: "looks like a log" }).waitFor();
   });
 
   test("reads a budget table, shows what each column was taken for, and runs it", async () => {
     await page.goto(serving.url);
     await page.setInputFiles("#study-file", example("survey/budget-72.csv"));
-    await page.locator(".columns").waitFor();
-    expect(await page.locator(".terms li").count()).toBe(11);
-    expect(await plainText(".columns li:nth-child(6)")).toContain("Column F Divisor");
+    await page.locator("#import-result").waitFor();
+    expect(await page.locator(".import-preview tbody tr").count()).toBe(11);
+    expect(await page.locator("#import-column-F").inputValue()).toBe("divisor");
     expect(serving.runs.list()).toEqual([]);
-    await page.locator("#column-I").selectOption("howStated");
-    await page.locator("#trouble", { hasText: "cannot be read that way" }).waitFor();
-    expect(await page.locator("#column-I").inputValue()).toBe("");
-    await page.locator("#column-I").selectOption("contribution");
-    await expect.poll(() => page.locator(".terms .missing").count()).toBe(0);
-    await page.locator("#run").click();
+    // What cannot be is said at its cells, and undone.
+    await page.locator("#import-column-I").selectOption("howStated");
+    await page.locator("#import-complaints-title").waitFor();
+    expect(await page.locator("#import-run").isDisabled()).toBe(true);
+    await page.locator("#import-undo").click();
+    await page.locator("#import-status", { hasText: "Nothing is left open" }).waitFor();
+    await page.locator("#import-title").fill("Probe HF-034");
+    await page.locator("#import-run").click();
     await page.locator("#verdict-sentence").waitFor();
+    expect(await page.locator("h1").innerText()).toBe("Probe HF-034");
     // The table's own last row says 7.88 mK.
     expect(await plainText("#result-linear .facts")).toContain("= 0.0079 °C");
   });
@@ -296,7 +300,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
         "#study=published/end-gauge",
         async () => {
           await page.setInputFiles("#study-file", example("survey/budget-72.csv"));
-          await page.locator(".columns").waitFor();
+          await page.locator("#import-result").waitFor();
         },
       ],
     ];

@@ -19,7 +19,7 @@ const run = (id: string, change: Partial<Run> = {}): Run => ({
 const sheet = (shown: Run, cut = false): Shown => ({ kind: "run", run: shown, measurand: null, cut });
 const study = (id: string | null, file: string | null = null): Shown => ({
   kind: "study",
-  study: { id, file, document: { title: "Bath" }, table: null },
+  study: { id, file, document: { title: "Bath" } },
 });
 const draft = (): Shown => ({ kind: "draft", start: { ...BLANK } });
 

@@ -1,5 +1,5 @@
 import { writeAddress } from "../address.ts";
-import { readRecord, readTable, sendSurvey } from "../api.ts";
+import { readRecord, sendSurvey } from "../api.ts";
 import type { Run } from "../run.ts";
 import { openFiles } from "../open-file.ts";
 import type { Shown } from "../shown.ts";
@@ -12,7 +12,7 @@ export interface FileActions {
 }
 
 export function createFileActions(
-  { set, showWithoutAddress, trouble }: ActionContext,
+  { set, show, showWithoutAddress, trouble }: ActionContext,
   goToAddress: () => Promise<void>,
 ): FileActions {
   const openSurvey = async (files: Parameters<typeof sendSurvey>[0]): Promise<void> => {
@@ -41,19 +41,15 @@ export function createFileActions(
           case "study":
             return showWithoutAddress({
               kind: "study",
-              study: { id: null, file: file.name, document: opened.document, table: null },
+              study: { id: null, file: file.name, document: opened.document },
             });
           case "survey":
             return await openSurvey(opened.files);
           case "record":
             return showWithoutAddress(await recordFromFile(file, opened.document));
-          case "table": {
-            const reading = await readTable(file, {}, "");
-            return showWithoutAddress({
-              kind: "study",
-              study: { id: null, file: file.name, document: reading.study, table: { file, reading, columns: {} } },
-            });
-          }
+          case "table":
+            history.pushState(null, "", writeAddress({ kind: "import" }));
+            return show({ kind: "import", file });
         }
       } catch (error) {
         trouble(title, error);

@@ -26,6 +26,7 @@ export function createNavigation(
         return show(address.kind === "runs" ? RUNS : NOTHING);
       }
       if (address.kind === "help") return show(address);
+      if (address.kind === "import") return show({ kind: "import", file: null });
       if (address.kind === "new") return show({ kind: "draft", start: keptDraft() ?? BLANK });
       const { shown } = get();
       if (address.kind === "run" && shown.kind === "run" && shown.run.id === address.id)
@@ -43,7 +44,7 @@ export function createNavigation(
   };
 }
 
-type Readable = Exclude<Address, { readonly kind: "nothing" | "runs" | "help" | "new" }>;
+type Readable = Exclude<Address, { readonly kind: "nothing" | "runs" | "help" | "import" | "new" }>;
 
 /** Asks the server for what an address names. */
 async function read(address: Readable): Promise<Shown> {
@@ -61,7 +62,7 @@ async function read(address: Readable): Promise<Shown> {
     case "study":
       return {
         kind: "study",
-        study: { id: address.id, file: null, document: await readStudy(address.id), table: null },
+        study: { id: address.id, file: null, document: await readStudy(address.id) },
       };
   }
 }

@@ -20,7 +20,7 @@ export function createSurveyActions(
         const made = await studyFromSurvey(survey, study, distributions);
         set({ busy: false });
         if (run) await start(made.study);
-        else showWithoutAddress({ kind: "study", study: { id: null, file: null, document: made.study, table: null } });
+        else showWithoutAddress({ kind: "study", study: { id: null, file: null, document: made.study } });
       } catch (error) {
         trouble("The study was not made", error);
       }

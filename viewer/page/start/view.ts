@@ -26,7 +26,13 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
     html(
       "ul",
       { class: "starts", "aria-label": "Ways to begin" },
-      html("li", {}, fileStart(actions), templatesOf("budget")),
+      html(
+        "li",
+        {},
+        fileStart(actions),
+        html("p", {}, html("a", { href: writeAddress({ kind: "import" }), id: "start-paste" }, "Or paste its cells")),
+        templatesOf("budget"),
+      ),
       html(
         "li",
         {},

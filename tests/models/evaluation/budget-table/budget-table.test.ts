@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { prepare, readStudy } from "../../../../engine/index.ts";
-import { additive, readBudgetTable, type BudgetTableReading, type Cell } from "../../../../models/index.ts";
+import { additive, readBudgetTable, type CompleteReading, type Cell } from "../../../../models/index.ts";
 import figures from "../../../reference/bath.json" with { type: "json" };
 
 const table = (...rows: Cell[][]) => rows.map((cells, i) => ({ row: i + 1, cells }));
-const read = (...rows: Cell[][]): BudgetTableReading => readBudgetTable(table(...rows), { title: "table" });
-const budgetOf = ({ study }: BudgetTableReading) => {
+const read = (...rows: Cell[][]): CompleteReading => readBudgetTable(table(...rows), { title: "table" });
+const budgetOf = ({ study }: CompleteReading) => {
   const model = additive.build(study.parameters!);
   return Object.values(prepare(model, readStudy(study)).linear)[0]!;
 };
@@ -38,7 +38,7 @@ describe("EA-4/02 M, S11: temperature block calibrator at 180 °C", () => {
     // The printed standard uncertainties are rounded to 1 mK; their root sum of squares is within 1 mK of the published 164 mK.
     expect(Math.abs(budgetOf(reading).standardUncertainty * 1000 - stated.u_mK)).toBeLessThan(1);
     expect(reading.remarks).toEqual([
-      "taken for sums, not for terms: row 10 (t_X), row 11 (Combined standard uncertainty)",
+      "taken for sums, not for inputs: row 10 (t_X), row 11 (Combined standard uncertainty)",
     ]);
   });
 
@@ -80,8 +80,8 @@ describe("headings", () => {
     [["Component", "Value", "Std. uncertainty", "PDF", "Sensitivity"]],
     [["source of uncertainty", "estimate", "standard-uncertainty", "prob. distribution", "c"]],
   ])("%j are all understood", (headings) => {
-    const { mapping } = read(headings, ["a", 1, 0.1, "normal", 1]);
-    expect(mapping.map(({ field }) => field)).toEqual([
+    const { columns } = read(headings, ["a", 1, 0.1, "normal", 1]);
+    expect(columns.map(({ field }) => field)).toEqual([
       "quantity",
       "estimate",
       "standard",
@@ -104,7 +104,7 @@ describe("headings", () => {
   });
 
   it("may be assigned by column letter", () => {
-    const options = { title: "t", columns: { B: "stated", C: "divisor" } as const };
+    const options = { title: "t", mapping: { columns: { B: { field: "stated" }, C: { field: "divisor" } } } } as const;
     const reading = readBudgetTable(table(["Quantity", "Einfluss", "Teiler"], ["drift", 4, 2]), options);
     expect(reading.terms[0]!.statement).toMatchObject({
       distribution: "normal",
@@ -114,7 +114,9 @@ describe("headings", () => {
   });
 
   it("are asked for if there are none", () => {
-    expect(() => read(["a", 1, 2], ["b", 3, 4])).toThrow(/row 1: got "a \| 1 \| 2"; expected a row of headings/);
+    expect(() => read(["a", 1, 2], ["b", 3, 4])).toThrow(
+      /No row names a quantity.*Which row heads the columns of the budget\?.*There are no headings/,
+    );
   });
 });
 
@@ -212,16 +214,22 @@ describe("rows", () => {
       cells: [1, 0.1, "half-width", "rectangular", 2, 1, ""],
       message: /row 2, column F \(Divisor\): got 2; expected 1\.732/,
     },
-    { cells: [1, 0.1, "half-width", "normal", "", 1, ""], message: /column E.*a distribution with limits/ },
-    { cells: [1, 0.1, "expanded", "normal", "", 1, ""], message: /column F \(Divisor\).*coverage factor k/ },
+    {
+      cells: [1, 0.1, "half-width", "normal", "", 1, ""],
+      message: /What are the figures of row 2 \(q\) in column C \(Uncertainty\)\? Standard uncertainties; Expanded/,
+    },
+    {
+      cells: [1, 0.1, "expanded", "normal", "", 1, ""],
+      message: /With which coverage factor.*column C \(Uncertainty\) multiplied\? k = 2;/,
+    },
     { cells: [1, 0.1, "standard", "normal", "", 1, -3], message: /column H \(Degrees of freedom\): got "-3"/ },
     {
       cells: ["1,5", "0.2", "standard", "normal", "", 1, ""],
-      message: /one decimal mark throughout: row 2, column B \(Estimate\) has the other/,
+      message: /“1,5” in row 2 has a comma, “0\.2” in row 2 a point.*Which is the decimal sign/,
     },
     {
       cells: ["1.5 °C", "0.2 Ω", "standard", "normal", "", 1, ""],
-      message: /row 2, column C \(Uncertainty\): got "0\.2 Ω in Ω"; expected a figure in °C/,
+      message: /row 2, column C \(Uncertainty\): got "0\.2 Ω"; expected a figure in °C/,
     },
   ] as { cells: Cell[]; message: RegExp }[])("refuses $cells", ({ cells, message }) => {
     expect(() => statement(...cells)).toThrow(message);
@@ -237,7 +245,7 @@ describe("rows", () => {
     const reading = read(
       headings,
       ...["Drift of the standard", "δt_ax", "δt_ax", "1st reading", "constructor", "Überhitzung"].map(
-        (name) => [name, 0, 1, "", "", "", 1, ""] as Cell[],
+        (name) => [name, 0, 1, "standard", "", "", 1, ""] as Cell[],
       ),
     );
     expect(reading.terms.map(({ input }) => input)).toEqual([
@@ -262,8 +270,9 @@ describe("rows", () => {
     expect(reading.terms).toHaveLength(2);
     expect(reading.summary.map(({ label }) => label)).toEqual(["Combined uncertainty", "U"]);
     expect(reading.remarks).toEqual([
-      "taken for sums, not for terms: row 4 (Combined uncertainty), row 5 (U)",
-      "row 4 (Combined uncertainty) says 6; the rows above combine to 5",
+      "taken for sums, not for inputs: row 4 (Combined uncertainty), row 5 (U)",
+      "row 4 (Combined uncertainty) says 6; the inputs combine to 5",
+      "row 5 (U) says 12; with k = 2 the inputs give 10",
     ]);
   });
 
@@ -272,16 +281,16 @@ describe("rows", () => {
     { terms: ["3,0", "4,0"], sum: "5,00", says: null },
     { terms: ["3,0", "4,0"], sum: "7,88", says: "7.88" },
     { terms: ["3,0", "4,0"], sum: "1,234", says: "1.234" },
-    { terms: ["3,0", "4,0"], sum: "−7,88", says: "-7.88" },
+    { terms: ["3,0", "4,0"], sum: "−7,88", says: "7.88" },
     { terms: ["3,0", "4,0"], sum: "1.234", says: null },
-    { terms: ["3,0", "4,0"], sum: "1.234,5", says: null },
+    { terms: ["3,0", "4,0"], sum: "1.234,5", says: "1235" },
     { terms: ["3.0", "4.0"], sum: "7.88", says: "7.88" },
     { terms: ["3.0", "4.0"], sum: "1,234", says: null },
-    { terms: ["3.0", "4.0"], sum: "1,234.5", says: null },
+    { terms: ["3.0", "4.0"], sum: "1,234.5", says: "1235" },
     { terms: [3, 4], sum: "7,88", says: "7.88" },
     { terms: [3, 4], sum: "1,234", says: null },
     { terms: [3, 4], sum: "1.234", says: "1.234" },
-    { terms: [3, 4], sum: "1 234,5", says: null },
+    { terms: [3, 4], sum: "1 234,5", says: "1235" },
   ] as { terms: Cell[]; sum: string; says: string | null }[])(
     "reads the sum $sum below $terms as $says",
     ({ terms, sum, says }) => {
@@ -297,7 +306,7 @@ describe("rows", () => {
       ]);
       expect(reading.combined).toBe(5);
       expect(reading.remarks.slice(1)).toEqual(
-        says === null ? [] : [`row 4 (Combined uncertainty) says ${says}; the rows above combine to 5`],
+        says === null ? [] : [`row 4 (Combined uncertainty) says ${says}; the inputs combine to 5`],
       );
     },
   );
@@ -376,7 +385,7 @@ describe("units of sensitivity coefficients", () => {
     const half = (contribution: Cell) => read(heading, plain, ["Drift", 0, "mK", 6, "normal", 0.5, contribution]);
     expect(half(3).terms[1]!.sensitivity).toBeCloseTo(0.0005, 15);
     expect(half(3000).terms[1]!.sensitivity).toBe(0.5);
-    expect(() => half("")).toThrow(/row 3, unit: got "0\.5"; expected the coefficient with its unit/);
+    expect(() => half("")).toThrow(/sensitivity coefficient 0\.5 of row 3 \(Drift\)\? 0\.5 °C\/°C; 0\.5 °C\/mK/);
     // What is itself the conversion needs no telling.
     const converted = read(heading, plain, ["Drift", 0, "mK", 6, "normal", 0.001, ""]);
     expect(converted.terms[1]!.sensitivity).toBe(0.001);

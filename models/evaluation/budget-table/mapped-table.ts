@@ -1,0 +1,208 @@
+import { refuse } from "../../../engine/index.ts";
+import { columnIndex, type Cell, type TableRow } from "../table/table.ts";
+import { figureOf, isBlank, textOf } from "./cells.ts";
+import { FIGURE_FIELDS, type BudgetField, type Stated } from "./fields.ts";
+import type { Figure } from "./figures.ts";
+import type { BudgetMapping } from "./mapping.ts";
+import { unitFactor } from "./unit-scale.ts";
+import { unitName } from "../text/unit-name.ts";
+
+/** A column of the table as the mapping has it. */
+export interface MappedColumn {
+  readonly letter: string;
+  readonly index: number;
+  readonly heading: string;
+  readonly field: BudgetField;
+  readonly unit: string | null;
+  readonly stated: Stated | null;
+  readonly factor: number | null;
+}
+
+/** Where a problem stands. */
+export interface CellAddress {
+  readonly row: number;
+  /** `null` for the row as a whole. */
+  readonly column: string | null;
+}
+
+/** A table seen through its mapping: cells by what they hold, in the order of the sheet. */
+export class MappedTable {
+  readonly columns: readonly MappedColumn[];
+  readonly #mapping: BudgetMapping;
+  /** By index of a figure's column: that of the units beside it, where several columns have units. */
+  readonly #unitsBeside: ReadonlyMap<number, MappedColumn>;
+  readonly #rowUnit: MappedColumn | null;
+  readonly #addresses = new Map<string, CellAddress>();
+
+  constructor(mapping: BudgetMapping, headings: readonly string[]) {
+    this.#mapping = mapping;
+    this.columns = Object.entries(mapping.columns)
+      .flatMap(([letter, { field, unit, stated, factor }]): MappedColumn[] => {
+        const index = columnIndex(letter);
+        return field === null
+          ? []
+          : [
+              {
+                letter,
+                index,
+                heading: headings[index] ?? "",
+                field,
+                unit: unit == null || unit === "" ? null : unitName(unit),
+                stated: stated ?? null,
+                factor: factor ?? null,
+              },
+            ];
+      })
+      .toSorted((a, b) => a.index - b.index);
+    const units = this.columnsOf("unit");
+    this.#rowUnit =
+      units.length === 1 ? units[0]! : (units.find((unit) => this.#figuresBefore(unit).length === 0) ?? null);
+    this.#unitsBeside = new Map(
+      units.length < 2
+        ? []
+        : units.flatMap((unit) => this.#figuresBefore(unit).map((figure) => [figure.index, unit] as const)),
+    );
+  }
+
+  /** Columns of figures between this column of units and the one before it. */
+  #figuresBefore(unit: MappedColumn): readonly MappedColumn[] {
+    const before = this.columns.filter(({ index }) => index < unit.index);
+    const last = before.findLastIndex(({ field }) => field === "unit");
+    const figures = before.slice(last + 1).filter(({ field }) => FIGURE_FIELDS.has(field));
+    // A coefficient's unit is its own.
+    return figures.at(-1)?.field === "sensitivity" ? figures.slice(-1) : figures;
+  }
+
+  get decimal(): BudgetMapping["decimal"] {
+    return this.#mapping.decimal;
+  }
+
+  columnsOf(field: BudgetField): readonly MappedColumn[] {
+    return this.columns.filter((column) => column.field === field);
+  }
+
+  /** The column of a field; of several, the one that is filled in in this row. */
+  column(row: TableRow, field: BudgetField): MappedColumn | null {
+    const columns = this.columnsOf(field);
+    return columns.find(({ index }) => !isBlank(row.cells[index])) ?? columns[0] ?? null;
+  }
+
+  cell(row: TableRow, field: BudgetField): Cell | undefined {
+    const column = this.column(row, field);
+    return column === null ? undefined : row.cells[column.index];
+  }
+
+  text(row: TableRow, field: BudgetField): string {
+    return textOf(this.cell(row, field));
+  }
+
+  has(row: TableRow, field: BudgetField): boolean {
+    return !isBlank(this.cell(row, field));
+  }
+
+  place(row: TableRow, field: BudgetField): string {
+    const column = this.column(row, field);
+    const place = column === null ? `row ${row.row}, ${PLACES[field] ?? field}` : placeOf(row.row, column);
+    this.#addresses.set(place, { row: row.row, column: column?.letter ?? null });
+    return place;
+  }
+
+  /** The cell that a place handed out by `place` names. */
+  addressOf(place: string): CellAddress | null {
+    const row = /^row (\d+)/.exec(place)?.[1];
+    return this.#addresses.get(place) ?? (row === undefined ? null : { row: Number(row), column: null });
+  }
+
+  /** The unit written for the row as a whole, or empty. */
+  rowUnit(row: TableRow): string {
+    return this.#rowUnit === null ? "" : unitOfCell(row.cells[this.#rowUnit.index]);
+  }
+
+  /** The unit that a figure has by its cell, the cell of units beside it, or its column; `null` for none. */
+  ownUnit(row: TableRow, column: MappedColumn, figure: Figure | null): string | null {
+    const beside = this.#unitsBeside.get(column.index);
+    const written = beside === undefined ? "" : unitOfCell(row.cells[beside.index]);
+    return figure?.unit ?? (written === "" ? column.unit : written);
+  }
+
+  /** A figure as it is written. @throws {InputError} */
+  written(row: TableRow, column: MappedColumn): Figure {
+    return figureOf(row.cells[column.index], this.#placeIn(row, column), this.decimal);
+  }
+
+  #placeIn(row: TableRow, column: MappedColumn): string {
+    const place = placeOf(row.row, column);
+    this.#addresses.set(place, { row: row.row, column: column.letter });
+    return place;
+  }
+
+  /** A figure in `unit`, converted from the unit of its own cell or column. @throws {InputError} */
+  figure(row: TableRow, column: MappedColumn, unit: string): number {
+    const place = this.#placeIn(row, column);
+    const figure = this.written(row, column);
+    const own = this.ownUnit(row, column, figure) ?? unit;
+    const factor = own === unit || unit === "" ? 1 : unitFactor(own, unit);
+    if (factor !== null) return figure.value * factor;
+    const text = textOf(row.cells[column.index]);
+    return refuse(place, `${text}${figure.unit === null ? ` ${own}` : ""}`, expectedUnit(own, unit));
+  }
+}
+
+const expectedUnit = (own: string, unit: string): string =>
+  ["%", "‰", "ppm"].includes(own)
+    ? `a figure in ${unit}: a relative figure must be multiplied by what it refers to, which the table does not state`
+    : `a figure in ${unit}, or in a multiple of it`;
+
+const placeOf = (row: number, { letter, heading }: MappedColumn): string =>
+  `row ${row}, column ${letter}${heading === "" ? "" : ` (${heading})`}`;
+
+/** A cell of units: brackets and "in" are no part of it. */
+const unitOfCell = (cell: Cell | undefined): string =>
+  isBlank(cell) ? "" : unitName(textOf(cell).replace(/^[([](.*)[)\]]$/, "$1"));
+
+/** Words for a field that the table has no column of. */
+const PLACES: Readonly<Partial<Record<BudgetField, string>>> = {
+  stated: "uncertainty",
+  standard: "standard uncertainty",
+  howStated: "how the uncertainty is stated",
+  degreesOfFreedom: "degrees of freedom",
+  sensitivity: "sensitivity coefficient",
+};
+
+/** Texts of the rows that head the columns, joined downwards; a merged cell counts for the columns it spans. */
+export function headingTexts(rows: readonly TableRow[], headings: readonly number[]): string[] {
+  const heads = headings.flatMap((number) => rows.find(({ row }) => row === number) ?? []);
+  const width = Math.max(0, ...heads.map(({ cells }) => cells.length));
+  const last = heads.at(-1);
+  return Array.from({ length: width }, (_, i) => {
+    const parts = heads.map((head) => {
+      const own = textOf(head.cells[i]);
+      // A merged cell has its text in its first column; the others below it are headed by it too.
+      return own !== "" || head === last || textOf(last?.cells[i]) === "" ? own : textOf(spanning(head, i));
+    });
+    return parts.filter((part, n) => part !== "" && part !== parts[n - 1]).join(" ");
+  });
+}
+
+const spanning = ({ cells }: TableRow, i: number): Cell | undefined =>
+  cells.slice(0, i).findLast((cell) => textOf(cell) !== "");
+
+/** Rows as the reader corrected them: cells read otherwise than they are written. */
+export function corrected(rows: readonly TableRow[], cells: BudgetMapping["cells"]): readonly TableRow[] {
+  if (Object.keys(cells).length === 0) return rows;
+  const byRow = new Map<number, [number, string][]>();
+  for (const [address, text] of Object.entries(cells)) {
+    const [, letters, row] = /^([A-Z]+)(\d+)$/.exec(address)!;
+    byRow.set(Number(row), [...(byRow.get(Number(row)) ?? []), [columnIndex(letters!), text]]);
+  }
+  return rows.map((row) => {
+    const changes = byRow.get(row.row);
+    if (changes === undefined) return row;
+    const written = [...row.cells];
+    for (const [index, text] of changes) {
+      while (written.length <= index) written.push(null);
+      written[index] = text;
+    }
+    return { ...row, cells: written };
+  });
+}

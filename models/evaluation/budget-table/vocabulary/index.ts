@@ -1,0 +1,125 @@
+// What budgets call their columns, distributions and rows, in the languages they are kept in.
+import { SHAPES, STATED, type BudgetField, type Shape, type Stated } from "../fields.ts";
+import { de } from "./de.ts";
+import { en } from "./en.ts";
+import { es } from "./es.ts";
+import { fr } from "./fr.ts";
+import { it } from "./it.ts";
+import type { Language } from "./language.ts";
+
+/** One line a language. */
+const LANGUAGES: readonly Language[] = [en, de, fr, es, it];
+
+/** A shorter word is found only if it stands alone: it would turn up inside others. */
+const LEAST_WITHIN = 5;
+
+/** Letters and digits in words, without case, accents and marks. */
+export const wordsOf = (text: string): string =>
+  text
+    .toLowerCase()
+    .replaceAll("ß", "ss")
+    .replaceAll("ν", " nu ")
+    .replace(/±|\+\s*\/\s*-/g, " plusminus ")
+    // Compatibility forms turn subscripts such as ᵢ into plain letters, and part accents from letters.
+    .normalize("NFKD")
+    .replace(/\p{M}/gu, "")
+    .replace(/[^a-z0-9]+/g, " ")
+    .trim();
+
+/** The same without the spaces: "half-width", "half width" and "Halfwidth" are one. */
+export const plain = (text: string): string => wordsOf(text).replaceAll(" ", "");
+
+/** What a word stands for; the language that comes first decides where two have the same word. */
+function lookup<K extends string>(
+  lists: (language: Language) => Readonly<Partial<Record<K, readonly string[]>>>,
+): readonly (readonly [word: string, meaning: K])[] {
+  const found = new Map<string, K>();
+  for (const language of LANGUAGES)
+    for (const [meaning, list] of Object.entries(lists(language)) as [K, readonly string[]][])
+      for (const word of list) if (!found.has(plain(word))) found.set(plain(word), meaning);
+  return [...found].toSorted(([a], [b]) => b.length - a.length);
+}
+
+const HEADINGS = lookup<BudgetField>(({ headings }) => headings);
+const STATED_WORDS = lookup<Stated>(({ stated }) => stated);
+const SHAPE_WORDS = lookup<Shape>(({ shapes }) => shapes);
+
+/** The meaning of a text that is one of the words, or of the longest word within it. */
+function meaningOf<K>(text: string, words: readonly (readonly [string, K])[]): K | null {
+  const own = plain(text);
+  if (own === "") return null;
+  const exact = words.find(([word]) => word === own);
+  if (exact !== undefined) return exact[1];
+  return words.find(([word]) => word.length >= LEAST_WITHIN && own.includes(word))?.[1] ?? null;
+}
+
+/** The field that a heading in words names, or `null`. */
+export const fieldIn = (heading: string): BudgetField | null => meaningOf(heading, HEADINGS);
+
+/** How a heading or a cell states an uncertainty, or `null`. */
+export const statedIn = (text: string): Stated | null => meaningOf(text, STATED_WORDS);
+
+/** Whether figures under this heading multiply in place of dividing, if they are less than 1. */
+export const namesMultiplier = (heading: string): boolean =>
+  LANGUAGES.some(({ multiplier }) => multiplier.some((word) => plain(heading).startsWith(plain(word))));
+
+/** The distribution that a cell names, or `null`. What stands in brackets is tried after what stands before them. */
+export function shapeIn(text: string): Shape | null {
+  const bare = text
+    .replace(/\([^)]*\)/g, " ")
+    .replace(/[,;]?\s*k\s*=\s*[\d.,]+/gi, " ")
+    .replace(/^\s*(type\s+)?[AB]\s*[:,;/–-]\s*/i, "");
+  const within = [...text.matchAll(/\(([^)]*)\)/g)].map(([, inner]) => inner!);
+  for (const candidate of [bare, ...within]) {
+    const shape = shapeWord(candidate) ?? shortened(candidate);
+    if (shape !== null) return shape;
+  }
+  return null;
+}
+
+/** A distribution's word as a whole, or where a word begins: a log-normal distribution is another one. */
+function shapeWord(text: string): Shape | null {
+  const words = wordsOf(text).split(" ");
+  if (words.some((word) => word.startsWith("log"))) return null;
+  const own = words.join("");
+  const exact = SHAPE_WORDS.find(([word]) => word === own);
+  if (exact !== undefined) return exact[1];
+  const tails = words.map((_, i) => words.slice(i).join(""));
+  return (
+    SHAPE_WORDS.find(([word]) => word.length >= LEAST_WITHIN && tails.some((tail) => tail.startsWith(word)))?.[1] ??
+    null
+  );
+}
+
+/** An abbreviation with a point, such as `rechteckf.` or `triang.`: the beginning of one distribution's word. */
+function shortened(text: string): Shape | null {
+  const own = plain(text);
+  if (own.length < 3) return null;
+  const found = SHAPES.filter((shape) =>
+    SHAPE_WORDS.some(([word, meaning]) => meaning === shape && word.startsWith(own)),
+  );
+  return found.length === 1 ? found[0]! : null;
+}
+
+export type SumWord = keyof Language["rows"];
+
+const ROW_WORDS: readonly (readonly [string, SumWord])[] = LANGUAGES.flatMap(({ rows }) =>
+  (Object.entries(rows) as [SumWord, readonly string[]][]).flatMap(([kind, list]) =>
+    list.map((word) => [wordsOf(word), kind] as const),
+  ),
+).toSorted(([a], [b]) => b.length - a.length);
+
+/** What a row that sums up begins with, or `null`. */
+export function sumWordIn(label: string): SumWord | null {
+  const own = wordsOf(label);
+  return ROW_WORDS.find(([word]) => own === word || own.startsWith(`${word} `))?.[1] ?? null;
+}
+
+const INFINITE = new Set(LANGUAGES.flatMap(({ infinite }) => infinite.map(plain)));
+
+/** Whether a cell says that degrees of freedom are without limit. */
+export const saysInfinite = (text: string): boolean =>
+  /[∞]/.test(text) || INFINITE.has(plain(text)) || text.trim() === "oo";
+
+/** The ways of stating an uncertainty, for messages. */
+export const STATED_ACCEPTED = `${STATED.slice(0, -1).join(", ")} or ${STATED.at(-1)!}`;

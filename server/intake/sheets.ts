@@ -1,0 +1,71 @@
+import { refuse } from "../../engine/index.ts";
+import { writtenRows, type BudgetSheet } from "../../models/index.ts";
+import { isWorkbook, otherFile } from "../../viewer/present/file-kind.ts";
+import { bytesOf, nameOf, type FileSource } from "./source.ts";
+import { decode } from "./text.ts";
+import { xlsxSheets } from "./xlsx.ts";
+
+/** A budget has some dozens of rows; pictures in a workbook may weigh more than they do. */
+const MOST_BYTES = 20_000_000;
+const MOST_ROWS = 20_000;
+const MOST_COLUMNS = 300;
+/** Bytes that the kind of a file is told from. */
+const BEGINNING = 4096;
+
+/** A file's sheets as they stand, with what was noticed on the way. */
+export interface OpenedSheets {
+  readonly sheets: readonly BudgetSheet[];
+  readonly notes: readonly string[];
+}
+
+/**
+ * All tables of a small file: the sheets of a workbook, or a text as one.
+ *
+ * @throws {InputError} a file of another kind, which the message names with its place; one too large for a budget
+ */
+export async function openSheets(source: FileSource): Promise<OpenedSheets> {
+  const name = nameOf(source);
+  const bytes = await bytesOf(source, MOST_BYTES);
+  const start = bytes.toString("latin1", 0, BEGINNING);
+  const other = otherFile(start, name);
+  if (other !== null)
+    return refuse(name, other.is, `a budget as a table (CSV, XLSX or pasted cells): ${other.instead}`);
+  const opened = isWorkbook(start) || /\.xlsx$/i.test(name) ? await workbook(bytes, name) : await text(bytes, name);
+  const filled = opened.sheets.filter(({ rows }) => rows.length > 0);
+  for (const { name: sheet, rows } of filled) checkSize(rows, sheet ?? name);
+  if (filled.length === 0) return refuse(name, "nothing", "a table with a row of headings and a row for each input");
+  return { ...opened, sheets: filled };
+}
+
+async function workbook(bytes: Buffer, name: string): Promise<OpenedSheets> {
+  const { sheets, withoutValue } = await xlsxSheets(bytes, name);
+  const notes =
+    withoutValue === 0
+      ? []
+      : [
+          `${withoutValue === 1 ? "one cell has" : `${withoutValue} cells have`} a formula without its value, and count as empty: open the file in a spreadsheet program and save it`,
+        ];
+  return { sheets, notes };
+}
+
+async function text(bytes: Buffer, name: string): Promise<OpenedSheets> {
+  const { text: pieces, notes } = decode(one(bytes), name);
+  let whole = "";
+  for await (const piece of pieces) whole += piece;
+  return { sheets: [{ name: null, rows: writtenRows(whole, name) }], notes };
+}
+
+async function* one(bytes: Buffer): AsyncGenerator<Uint8Array> {
+  yield bytes;
+}
+
+function checkSize(rows: BudgetSheet["rows"], name: string): void {
+  if (rows.length > MOST_ROWS)
+    refuse(
+      name,
+      `${rows.length} rows`,
+      `at most ${MOST_ROWS} rows: a log of readings belongs to a survey or to a comparison`,
+    );
+  const wide = rows.find(({ cells }) => cells.length > MOST_COLUMNS);
+  if (wide !== undefined) refuse(`${name}, row ${wide.row}`, `${wide.cells.length} columns`, `at most ${MOST_COLUMNS}`);
+}

@@ -1,0 +1,82 @@
+import type { TableReading } from "../../api/budget-tables.ts";
+import { html, type Child } from "../draw/node.ts";
+import { choice, textInput } from "../new-study/controls.ts";
+import type { Describing } from "./describing.ts";
+import type { Session, SessionActions } from "./session.ts";
+
+const field = (id: string, label: Child, control: HTMLInputElement | HTMLSelectElement, help = ""): HTMLElement => {
+  control.id = id;
+  if (help !== "") control.setAttribute("aria-describedby", `${id}-help`);
+  return html(
+    "p",
+    { class: "field" },
+    html("label", { for: id }, label),
+    control,
+    help === "" ? null : html("span", { class: "note", id: `${id}-help` }, help),
+  );
+};
+
+/** What holds of the table as a whole: its sheet, its signs, and the unit of figures that have none. */
+export function tablePart(reading: TableReading, { state }: SessionActions): HTMLElement {
+  const { mapping, sheets } = reading;
+  const hasDivisors = Object.values(mapping.columns).some(({ field: kind }) => kind === "divisor");
+  const unit = textInput(mapping.unit, () => {});
+  unit.addEventListener("change", () => state({ unit: unit.value.trim() }));
+  return html(
+    "div",
+    { class: "fields" },
+    sheets.length < 2
+      ? null
+      : field(
+          "import-sheet",
+          "Sheet",
+          choice(
+            mapping.sheet ?? sheets[0]!,
+            sheets.map((name) => [name, name] as const),
+            // Columns and rows of one sheet say nothing of another.
+            (sheet) => state({ sheet }),
+          ),
+        ),
+    field(
+      "import-decimal",
+      "Decimal sign",
+      choice(
+        mapping.decimal,
+        [
+          [".", "Point: 1.5"],
+          [",", "Comma: 1,5"],
+        ],
+        (decimal) => state({ decimal }),
+      ),
+    ),
+    hasDivisors
+      ? field(
+          "import-divisors",
+          "Uncertainties are",
+          choice(
+            mapping.divisors,
+            [
+              ["divide", "divided by the divisors"],
+              ["multiply", "multiplied with the factors"],
+            ],
+            (divisors) => state({ divisors }),
+          ),
+        )
+      : null,
+    field("import-unit", "Unit of figures that have none", unit),
+  );
+}
+
+/** Title of the study, and what its result is: what a table seldom says. */
+export function describingPart({ describing, reading }: Session, { describe }: SessionActions): HTMLElement {
+  const input = (name: keyof Describing, placeholder: string): HTMLInputElement =>
+    textInput(describing[name], (value) => describe({ [name]: value }), { placeholder });
+  return html(
+    "div",
+    { class: "fields" },
+    field("import-title", "Title of the study", input("title", reading?.study?.title ?? reading?.title ?? "")),
+    field("import-meaning", "What the result is", input("meaning", "sum of the inputs")),
+    field("import-symbol", "Symbol of the result", input("symbol", "y")),
+    field("import-result-unit", "Unit of the result", input("unit", reading?.unit ?? "")),
+  );
+}
