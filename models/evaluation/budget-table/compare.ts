@@ -29,41 +29,48 @@ interface Together {
   readonly estimate: number;
 }
 
+const MOST_SUMS = 100;
+const isSum = (mapping: BudgetMapping, { row }: TableRow): boolean =>
+  ["total", "result", "expanded"].includes(mapping.rows[row]?.is ?? "");
+
 /** Reads the rows that sum up. Figures that are no numbers are passed over: nothing is computed from them. */
 export function readSums(table: MappedTable, rows: readonly TableRow[], mapping: BudgetMapping): BudgetSummaryRow[] {
   const stated = rows.flatMap((row) => (mapping.rows[row.row]?.is === "left-out" ? (factorRow(table, row) ?? []) : []));
-  return rows.flatMap((row): BudgetSummaryRow[] => {
-    const is = mapping.rows[row.row]?.is;
-    if (is !== "total" && is !== "result" && is !== "expanded") return [];
-    const label = textOf(row.cells.find((cell) => textOf(cell) !== ""));
-    const estimateColumn = table.has(row, "estimate") ? table.column(row, "estimate") : null;
-    const figures = row.cells.flatMap((cell, index) => {
-      const column = table.columns.find((one) => one.index === index) ?? null;
-      if (index === estimateColumn?.index && hasUncertainty(table, row)) return [];
-      if (column !== null && !FIGURE_FIELDS.has(column.field)) return [];
-      const figure = typeof cell === "number" ? { value: cell, unit: null } : readFigure(textOf(cell), table.decimal);
-      if (figure === null || isBlank(cell)) return [];
+  return rows
+    .filter((row) => isSum(mapping, row))
+    .slice(0, MOST_SUMS)
+    .flatMap((row): BudgetSummaryRow[] => {
+      const is = mapping.rows[row.row]?.is;
+      if (is !== "total" && is !== "result" && is !== "expanded") return [];
+      const label = textOf(row.cells.find((cell) => textOf(cell) !== ""));
+      const estimateColumn = table.has(row, "estimate") ? table.column(row, "estimate") : null;
+      const figures = row.cells.flatMap((cell, index) => {
+        const column = table.columns.find((one) => one.index === index) ?? null;
+        if (index === estimateColumn?.index && hasUncertainty(table, row)) return [];
+        if (column !== null && !FIGURE_FIELDS.has(column.field)) return [];
+        const figure = typeof cell === "number" ? { value: cell, unit: null } : readFigure(textOf(cell), table.decimal);
+        if (figure === null || isBlank(cell)) return [];
+        return [
+          {
+            value: figure.value,
+            unit: column === null ? figure.unit : table.ownUnit(row, column, { ...figure, factor: null }),
+          },
+        ];
+      });
+      const text = row.cells.map(textOf).join(" ");
+      const k = /\bk\s*=\s*(\d+(?:[.,]\d+)?)/i.exec(text)?.[1]?.replace(",", ".");
+      const own = table.has(row, "divisor") ? readFigure(table.text(row, "divisor"), table.decimal)?.value : undefined;
       return [
         {
-          value: figure.value,
-          unit: column === null ? figure.unit : table.ownUnit(row, column, { ...figure, factor: null }),
+          row: row.row,
+          is,
+          label,
+          figures,
+          estimate: estimateColumn === null || figures.length === 0 ? null : estimateIn(table, row),
+          factor: k === undefined ? (own ?? stated[0] ?? null) : Number(k),
         },
       ];
     });
-    const text = row.cells.map(textOf).join(" ");
-    const k = /\bk\s*=\s*(\d+(?:[.,]\d+)?)/i.exec(text)?.[1]?.replace(",", ".");
-    const own = table.has(row, "divisor") ? readFigure(table.text(row, "divisor"), table.decimal)?.value : undefined;
-    return [
-      {
-        row: row.row,
-        is,
-        label,
-        figures,
-        estimate: estimateColumn === null || figures.length === 0 ? null : estimateIn(table, row),
-        factor: k === undefined ? (own ?? stated[0] ?? null) : Number(k),
-      },
-    ];
-  });
 }
 
 const hasUncertainty = (table: MappedTable, row: TableRow): boolean =>

@@ -18,11 +18,20 @@ export interface FoundHeadings {
 const FIRST_ROWS = 400;
 const MOST_HEADING_ROWS = 3;
 
+/** How many more cells of a file are looked at for headings: no file takes long, whatever it holds. */
+export interface HeadingCells {
+  cells: number;
+}
+
+export const headingCells = (): HeadingCells => ({ cells: 12_000 });
+
 /** All rows of headings in a sheet, from the top. */
-export function findHeadings(rows: readonly TableRow[]): readonly FoundHeadings[] {
+export function findHeadings(rows: readonly TableRow[], left: HeadingCells = headingCells()): readonly FoundHeadings[] {
   const found: FoundHeadings[] = [];
   const first = rows.filter(({ cells }) => cells.some((cell) => textOf(cell) !== "")).slice(0, FIRST_ROWS);
   for (let i = 0; i < first.length; i++) {
+    left.cells -= first[i]!.cells.length;
+    if (left.cells < 0) break;
     const best = bestAt(first, i);
     if (best === null) continue;
     const { count, fields } = best;

@@ -1,6 +1,6 @@
 import type { TableRow } from "../table/table.ts";
 import { classifyRows } from "./classify-rows.ts";
-import { findHeadings, isRowOfText, isRowOfUnits, type FoundHeadings } from "./find-headings.ts";
+import { findHeadings, headingCells, isRowOfText, isRowOfUnits, type FoundHeadings } from "./find-headings.ts";
 import { mapHeadings, shapeOf, type HeadedColumn } from "./headings.ts";
 import { corrected, headingTexts, MappedTable } from "./mapped-table.ts";
 import type { BudgetMapping, MappingQuestion, RowMeaning, StatedMapping } from "./mapping.ts";
@@ -31,10 +31,14 @@ export interface MappingProposal {
   readonly columns: readonly HeadedColumn[];
 }
 
+/** A table in which every row is in doubt is asked about a part at a time. */
+const MOST_ROW_QUESTIONS = 20;
+
 /** Proposes how a sheet is laid out, and asks what it leaves open. Pure: the same table, the same mapping. */
 export function proposeMapping(sheets: readonly BudgetSheet[], stated: StatedMapping = {}): MappingProposal {
   const questions: MappingQuestion[] = [];
-  const found = sheets.map(({ rows }) => findHeadings(rows));
+  const left = headingCells();
+  const found = sheets.map(({ rows }) => findHeadings(rows, left));
   const sheet = chooseSheet(sheets, found, stated, questions);
   const rows = corrected(sheet.rows, stated.cells ?? {});
   const tables = stated.cells === undefined ? found[sheets.indexOf(sheet)]! : findHeadings(rows);
@@ -79,11 +83,12 @@ export function proposeMapping(sheets: readonly BudgetSheet[], stated: StatedMap
   if (!questions.some(({ id }) => id === "headings" || id === "sheet"))
     questions.push(...missingUncertainty(table, below.own, headings), ...rivalUncertainties(table, terms, settled));
   const kinds: Record<string, RowMeaning> = {};
+  let asked = 0;
   for (const { row } of below.others) kinds[row] = { is: "left-out" };
   for (const guess of guesses) {
     const own = stated.rows?.[guess.row];
     kinds[guess.row] = { is: guess.is };
-    if (own?.is === undefined && guess.unsure) questions.push(rowQuestion(guess));
+    if (own?.is === undefined && guess.unsure && (asked += 1) <= MOST_ROW_QUESTIONS) questions.push(rowQuestion(guess));
   }
   for (const [row, meaning] of Object.entries(stated.rows ?? {}))
     if (kinds[row] !== undefined) kinds[row] = { ...kinds[row], ...meaning };

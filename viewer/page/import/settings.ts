@@ -17,7 +17,7 @@ const field = (id: string, label: Child, control: HTMLInputElement | HTMLSelectE
 };
 
 /** What holds of the table as a whole: its sheet, its signs, and the unit of figures that have none. */
-export function tablePart(reading: TableReading, { state }: SessionActions): HTMLElement {
+export function tablePart(reading: TableReading, { state, replace }: SessionActions): HTMLElement {
   const { mapping, sheets } = reading;
   const hasDivisors = Object.values(mapping.columns).some(({ field: kind }) => kind === "divisor");
   const unit = textInput(mapping.unit, () => {});
@@ -34,7 +34,7 @@ export function tablePart(reading: TableReading, { state }: SessionActions): HTM
             mapping.sheet ?? sheets[0]!,
             sheets.map((name) => [name, name] as const),
             // Columns and rows of one sheet say nothing of another.
-            (sheet) => state({ sheet }),
+            (sheet) => replace({ sheet }),
           ),
         ),
     field(
