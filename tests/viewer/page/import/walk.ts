@@ -65,6 +65,12 @@ export async function chooseByKeyboard(page: Page, path: string): Promise<void> 
 export async function walk({ page, serving }: ImportBench, { file, answers }: KeptBudget): Promise<void> {
   await page.goto("about:blank");
   await page.goto(`${serving().url}#import`);
+  // Nothing of an import before it: a page loaded anew takes that up again.
+  await page.evaluate(() => {
+    sessionStorage.clear();
+    localStorage.clear();
+  });
+  await page.reload();
   await page.locator("#import-file").waitFor();
   await chooseByKeyboard(page, join(BUDGETS, file));
   for (const [question, answer] of answers) {
