@@ -186,7 +186,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/units": "",
   "engine/validation": "coverage linear numerics record",
   "models/bath": "engine/index.ts models/platinum models/safety",
-  "models/equation": "engine/index.ts models/platinum models/stated-quantity.ts",
+  "models/equation": "engine/index.ts models/evaluation models/platinum models/stated-quantity.ts",
   "models/evaluation": "engine/index.ts models/platinum models/safety",
   "models/general": "engine/index.ts models/stated-quantity.ts",
   "models/platinum": "engine/index.ts models/safety",

@@ -9,12 +9,12 @@ import {
   type Problem,
   type Quantity,
 } from "../../engine/index.ts";
+import { inputName } from "../evaluation/text/quantity-name.ts";
 import { objectAt, statedQuantityAt, type StatedQuantity } from "../stated-quantity.ts";
 import { unitProblems } from "./dimensions.ts";
 import { evaluation } from "./evaluate.ts";
 import { algebra } from "./functions.ts";
 import { loadEquationReader } from "./grammar.ts";
-import { latinName } from "./latin-name.ts";
 import { parseEquations } from "./parse.ts";
 import { equationText } from "./plain-text.ts";
 import { evaluateScript } from "./script.ts";
@@ -194,9 +194,9 @@ function namesIn(equations: readonly Equation[], stated: ReadonlyMap<string, Sta
   const written = new Set(equations.flatMap(({ name, expression }) => [name, ...quantitiesOf(expression).keys()]));
   const taken = new Set([...names.values(), ...written]);
   for (const symbol of written) {
-    if (names.has(symbol) || isQuantityName(symbol)) continue;
-    const name = latinName(symbol, taken);
-    if (name === null) continue;
+    // What has Latin letters and is no name all the same is refused below.
+    if (names.has(symbol) || !/\P{ASCII}/u.test(symbol)) continue;
+    const name = inputName(symbol, symbols.size + 1, taken);
     names.set(symbol, name);
     symbols.set(name, symbol);
     taken.add(name);

@@ -9,7 +9,8 @@ export interface ReadNames {
   readonly measurands: Readonly<Record<string, Quantity>>;
 }
 
-const isPlainName = (symbol: string): boolean => /^[A-Za-z][A-Za-z0-9_]*$/.test(symbol.trim());
+/** A symbol that an equation may have as it stands, without a row that states it. */
+const isPlainName = (symbol: string): boolean => /^\p{L}[\p{L}\p{Nd}_′]*$/u.test(symbol.trim());
 
 /** A row that came with the equation, and of which nothing else is known: it goes with the equation too. */
 const isLooseRow = (row: Row): boolean =>
@@ -34,9 +35,9 @@ export function statedQuantities(draft: Draft): Readonly<Record<string, object>>
 export function withEquationRows(draft: Draft, { inputs, measurands }: ReadNames): Draft {
   const names = namesOf(draft);
   const named = new Set(draft.rows.filter((row) => !isEmptyRow(row)).map(({ key }) => names.get(key)!));
-  const added = Object.keys(inputs)
-    .filter((name) => !named.has(name))
-    .map((name): Row => ({ ...BLANK_ROW, key: name, symbol: name, sensitivity: "" }));
+  const added = Object.entries(inputs)
+    .filter(([name]) => !named.has(name))
+    .map(([name, { symbol }]): Row => ({ ...BLANK_ROW, key: name, symbol, sensitivity: "" }));
   // An empty row is there to be typed into, until rows come by themselves.
   const kept = draft.rows.filter((row) =>
     isEmptyRow(row) ? added.length === 0 : !isLooseRow(row) || Object.hasOwn(inputs, names.get(row.key)!),
@@ -45,9 +46,9 @@ export function withEquationRows(draft: Draft, { inputs, measurands }: ReadNames
     (result) => !isLooseResult(result) || Object.hasOwn(measurands, names.get(result.key)!),
   );
   const known = new Set(results.map(({ key }) => names.get(key)!));
-  const more = Object.keys(measurands)
-    .filter((name) => !known.has(name))
-    .map((name): ResultDraft => ({ key: name, symbol: name, meaning: "", unit: "", ofTemperature: "" }));
+  const more = Object.entries(measurands)
+    .filter(([name]) => !known.has(name))
+    .map(([name, { symbol }]): ResultDraft => ({ key: name, symbol, meaning: "", unit: "", ofTemperature: "" }));
   const same =
     added.length + more.length === 0 && kept.length === draft.rows.length && results.length === draft.results.length;
   return same ? draft : { ...draft, rows: [...kept, ...added], results: [...results, ...more] };

@@ -24,6 +24,14 @@ describe("the rows of an equation", () => {
     expect(keys(withEquationRows(stated, { inputs: of("a"), measurands: of("e") }))).toEqual([["a", "b"], ["e"]]);
   });
 
+  test("with Greek letters have the symbol that was typed, and go with it too", () => {
+    const inputs = { delta_t: { symbol: "δt", meaning: "δt", unit: "1" } };
+    const first = withEquationRows(blank, { inputs, measurands: of("e") });
+    expect(first.rows.map(({ key, symbol }) => [key, symbol])).toEqual([["delta_t", "δt"]]);
+    expect(statedQuantities(first)).toEqual({});
+    expect(keys(withEquationRows(first, { inputs: of("a"), measurands: of("e") }))).toEqual([["a"], ["e"]]);
+  });
+
   test("that a reader began in the table stay, also an empty one", () => {
     const draft = { ...blank, rows: [{ ...BLANK_ROW, symbol: "δt_ax" }] };
     const next = withEquationRows(draft, { inputs: of("a", "delta_t_ax"), measurands: of("e") });
