@@ -1,4 +1,5 @@
 import { own } from "../../present/own.ts";
+import { howOfStatement } from "./hows.ts";
 import { BLANK_ROW, type OfTemperature, type Row } from "./row.ts";
 
 export interface CorrelationDraft {
@@ -172,12 +173,31 @@ export function keptAsDraft(kept: unknown): Draft | null {
     readonly negligible?: Readonly<Record<string, string>>;
   };
   if (inputs === undefined) return { ...BLANK, ...known };
-  const rows = Object.entries(inputs).map(([key, { distribution, fields }]): Row => ({
-    ...BLANK_ROW,
-    key,
-    how: distribution,
-    fields,
-    because: own(negligible ?? {}, key) ?? "",
-  }));
+  // Parameters were JSON texts then.
+  const parameter = (name: string): Readonly<Record<string, unknown>> => {
+    try {
+      return (JSON.parse(known.parameters?.[name] ?? "{}") ?? {}) as Readonly<Record<string, unknown>>;
+    } catch {
+      return {};
+    }
+  };
+  const [coefficients, terms] = [parameter("coefficients"), parameter("terms")];
+  const textIn = (value: unknown): string =>
+    typeof value === "string" || typeof value === "number" ? String(value) : "";
+  const rows = [...new Set([...Object.keys(coefficients), ...Object.keys(inputs)])].map((key): Row => {
+    const { symbol, meaning, unit } = (own(terms, key) ?? {}) as Readonly<Record<string, unknown>>;
+    return {
+      ...BLANK_ROW,
+      key,
+      symbol: textIn(symbol),
+      meaning: textIn(meaning),
+      unit: textIn(unit),
+      how: howOfStatement(own(inputs, key)?.distribution ?? "", own(inputs, key)?.fields ?? {}),
+      fields: own(inputs, key)?.fields ?? {},
+      // One that cannot be read is asked for again.
+      sensitivity: textIn(own(coefficients, key)),
+      because: own(negligible ?? {}, key) ?? "",
+    };
+  });
   return { ...BLANK, ...known, rows };
 }

@@ -52,10 +52,19 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
 
   const study = (): StudyDocument => documentOf(draft(), model.names(), catalogue.kinds);
   const report = createProblemReport(spots, () => kept);
-  const checker = createChecker(study, checkStudy, (found) => {
-    answer = found;
-    find();
-  });
+  /** Which draft was asked about last: an answer about an older one says nothing of this. */
+  let asked: Draft | null = null;
+  const checker = createChecker(
+    study,
+    (written) => {
+      asked = draft();
+      return checkStudy(written);
+    },
+    (found) => {
+      answer = asked === draft() ? found : null;
+      find();
+    },
+  );
   const model = createModelPart(
     spots,
     () => catalogue,

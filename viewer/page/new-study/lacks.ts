@@ -125,7 +125,7 @@ export function lacksOfFigures(
   const others = further.map(({ name }): HowCell => ({
     field: name,
     short: "",
-    words: words(name),
+    words: name === "components" ? "parts of the mixture" : words(name),
     ...(required.has(name) ? {} : { optional: true as const }),
   }));
   for (const cell of [...cells, ...others]) {

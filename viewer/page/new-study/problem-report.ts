@@ -27,6 +27,16 @@ export interface ProblemReport {
   readonly redraw: () => void;
 }
 
+/** A figure that some would read otherwise is said as it is read: "1,000" is 1, with a decimal comma. */
+function remarkOn(control: HTMLElement): string {
+  if (!(control instanceof HTMLInputElement) || !control.matches(".figure, [data-column]")) return "";
+  const text = control.value.trim();
+  if (!FIGURES.has(control.dataset["column"] ?? "value") || !/^[+\-−]?[1-9]\d{0,2},\d{3}$/.test(text)) return "";
+  return `“${text}” is read as ${text.replace(",", ".")}: the comma is a decimal comma.`;
+}
+/** Columns that take one figure; a field outside the table has none. */
+const FIGURES: ReadonlySet<string> = new Set(["value", "first", "second", "nu", "sensitivity"]);
+
 /** @param isKept whether this browser keeps what is written */
 export function createProblemReport(spots: Spots, isKept: () => boolean): ProblemReport {
   const element = html("div", { class: "left-to-do", id: "left-to-do" });
@@ -43,6 +53,9 @@ export function createProblemReport(spots: Spots, isKept: () => boolean): Proble
       spot.message.textContent = "";
       spot.control.removeAttribute("aria-invalid");
     }
+    for (const { place, control, message } of spots.values())
+      if (control.dataset["checked"] !== "itself" && (attempted || isTold(place, touched)))
+        message.textContent = remarkOn(control);
     for (const [place, here] of found) {
       const spot = spots.get(place);
       if (spot === undefined || spot.control.dataset["checked"] === "itself") continue;

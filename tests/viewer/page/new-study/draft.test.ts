@@ -236,6 +236,15 @@ describe("a draft", () => {
       negligible: { y: "small" },
     })!;
     expect(draft).toMatchObject({ title: "Old", seed: "1", rows: [{ key: "x", how: "rectangular" }] });
+    const sum = keptAsDraft({
+      model: "additive",
+      parameters: { coefficients: '{"a": -0.5, "b": 2}', terms: '{"a": {"symbol": "δt", "unit": "K"}}' },
+      inputs: { a: { distribution: "normal", fields: { estimate: "1", expandedUncertainty: "1" } } },
+    })!;
+    expect(sum.rows.map(({ key, symbol, unit, sensitivity, how }) => [key, symbol, unit, sensitivity, how])).toEqual([
+      ["a", "δt", "K", "-0.5", "certificate"],
+      ["b", "", "", "2", ""],
+    ]);
     expect(keptAsDraft([])).toBe(null);
     expect(keptAsDraft("text")).toBe(null);
   });

@@ -74,7 +74,7 @@ describe("what the form finds missing by itself", () => {
       { how: "rectangular-limits", fields: { lower: "2", upper: "1" } },
       "upper: Type an upper limit greater than the lower one (2).",
     ],
-    ["a mixture without parts", { how: "mixture", fields: {} }, "components: Type the components."],
+    ["a mixture without parts", { how: "mixture", fields: {} }, "components: Type the parts of the mixture."],
   ])("is told of %s", (_, row, words) => {
     expect(told(sum(row))).toEqual([`inputs.row-1.${words}`]);
   });

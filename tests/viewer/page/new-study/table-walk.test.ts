@@ -159,6 +159,14 @@ describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alo
     await it.press("Control+Y");
     expect(await page.locator("#cell-row-1-first").inputValue()).toBe("0,02");
 
+    // A comma is never one of thousands, and the form says so where it might be taken for one.
+    await it.press("Control+A");
+    await it.type("1,000");
+    await it.press("Tab");
+    await page.locator("#cell-row-1-first-problem", { hasText: "“1,000” is read as 1.000" }).waitFor();
+    expect(await page.locator("#cell-row-1-first").getAttribute("aria-invalid")).toBe(null);
+    await page.locator("#cell-row-1-first").focus();
+
     await it.press("Enter");
     expect(await it.focused()).toBe("cell-row-2-symbol");
     expect(await page.locator("#cell-row-2-unit").inputValue()).toBe("K");
