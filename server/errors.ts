@@ -62,6 +62,11 @@ export class Fault extends Error {
   }
 }
 
+const CANCELLED = "The run was cancelled.";
+
+/** A run that somebody ended. */
+export const cancelled = (): Fault => new Fault("cancelled", CANCELLED);
+
 /** Any error as a report; what is not one of Trialband becomes `internal`. */
 export function reportOf(error: unknown): FaultReport {
   if (error instanceof Fault) return { code: error.code, message: error.message, problems: error.problems };
@@ -75,7 +80,7 @@ export function reportOf(error: unknown): FaultReport {
   }
   if (error instanceof ModelError) return { code: "model-not-finite", message: error.message, problems: [] };
   if (error instanceof Error && error.name === "AbortError")
-    return { code: "cancelled", message: "The run was cancelled.", problems: [] };
+    return { code: "cancelled", message: CANCELLED, problems: [] };
   return { code: "internal", message: error instanceof Error ? error.message : String(error), problems: [] };
 }
 

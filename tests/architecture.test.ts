@@ -55,6 +55,8 @@ describe("who may import whom", () => {
       target === "engine/index.ts" ||
       // The schemas of a record, which only a command that opens one loads.
       target === "engine/record/index.ts" ||
+      // The version, which the command line prints without the rest of the engine.
+      target === "engine/version.ts" ||
       target === "models/index.ts" ||
       /^viewer\/(present|report|terminal|api)\//.test(target);
     expect(strays("server", below)).toEqual([]);
@@ -116,6 +118,18 @@ describe("who may import whom", () => {
           file.startsWith("viewer/api/") && /^(engine|models)\//.test(target) && !typeOnly,
       );
     expect(new Set(found.map(({ target }) => target))).toEqual(new Set(["engine/index.ts", "engine/record/index.ts"]));
+  });
+
+  test("what prints the version loads nothing but the version and the list of commands", () => {
+    const loaded = new Set<string>();
+    const open = ["server/cli/main.ts"];
+    for (let file = open.pop(); file !== undefined; file = open.pop()) {
+      if (loaded.has(file)) continue;
+      loaded.add(file);
+      const found = importsOf(file).filter(({ ours, typeOnly, later }) => ours && !typeOnly && !later);
+      open.push(...found.map(({ target }) => target));
+    }
+    expect([...loaded].toSorted()).toEqual(["engine/version.ts", "server/cli/index.ts", "server/cli/main.ts"]);
   });
 
   test("examples import only the public surface", () => {
@@ -200,7 +214,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/access": "server/errors.ts server/intake viewer/api",
   "server/checks": "engine/index.ts server/errors.ts server/package-root.ts server/shelves",
   "server/cli":
-    "engine/index.ts models/index.ts server/access server/errors.ts server/http server/intake server/openapi server/output-file.ts server/own-model server/record server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
+    "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/http server/intake server/openapi server/output-file.ts server/own-model server/record server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
   "server/http": "server/access server/errors.ts viewer/api",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api viewer/report",

@@ -11,6 +11,8 @@ export interface Import {
   readonly target: string;
   readonly ours: boolean;
   readonly typeOnly: boolean;
+  /** Loaded when the code comes to it: `import(…)`. */
+  readonly later: boolean;
 }
 
 export function filesOf(folder: string): string[] {
@@ -63,6 +65,6 @@ export function importsOf(file: string): Import[] {
     if (specifier === undefined || !ts.isStringLiteralLike(specifier)) return [];
     const ours = specifier.text.startsWith(".");
     const target = ours ? relative(root, resolve(root, dirname(file), specifier.text)) : specifier.text;
-    return [{ file, target, ours, typeOnly }];
+    return [{ file, target, ours, typeOnly, later: ts.isCallExpression(node) }];
   });
 }

@@ -1,9 +1,7 @@
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import type { Piscina } from "piscina";
 import type { Problem } from "../../engine/index.ts";
 import { Fault, faultFrom, refused } from "../errors.ts";
-import { packageRoot } from "../package-root.ts";
+import { builtFile } from "../package-root.ts";
 import type { Explored } from "./exploration-of.ts";
 import type { CheckAnswer, CheckTask } from "./messages.ts";
 
@@ -87,8 +85,7 @@ export function openChecker(seconds = MOST_SECONDS): Checker {
 }
 
 async function openThread(): Promise<Piscina> {
-  const filename = join(packageRoot(), "dist/check.js");
-  if (!existsSync(filename)) throw new Fault("internal", "Trialband is not built: run npm run build.");
+  const filename = builtFile("check.js");
   const { Piscina: PiscinaClass } = await import("piscina");
   return new PiscinaClass({
     filename,

@@ -1,8 +1,6 @@
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import { setEnvironmentData, Worker } from "node:worker_threads";
-import { Fault, faultFrom } from "../errors.ts";
-import { packageRoot } from "../package-root.ts";
+import { cancelled, Fault, faultFrom } from "../errors.ts";
+import { builtFile } from "../package-root.ts";
 import { MODULE_FOLDER, moduleFolder } from "../shelves/bundle.ts";
 import { CANCEL, type FromThread, type ModelJob, type ModelProgress, type ModelResults } from "./messages.ts";
 
@@ -36,8 +34,7 @@ export async function inModelThread<K extends ModelJob["kind"]>(
   job: Extract<ModelJob, { readonly kind: K }>,
   { signal, limits = USUAL_MODEL_LIMITS, onProgress }: HostOptions,
 ): Promise<ModelResults[K]> {
-  const filename = join(packageRoot(), "dist/own-model.js");
-  if (!existsSync(filename)) throw new Fault("internal", "Trialband is not built: run npm run build.");
+  const filename = builtFile("own-model.js");
   setEnvironmentData(MODULE_FOLDER, moduleFolder());
   const worker = new Worker(filename, {
     workerData: job,
@@ -50,7 +47,7 @@ export async function inModelThread<K extends ModelJob["kind"]>(
       const end = (message: string): void => reject(new Fault("worker-lost", message));
       const cancel = (): void => {
         worker.postMessage(CANCEL, []);
-        timers.push(setTimeout(() => reject(new Fault("cancelled", "The run was cancelled.")), GRACE));
+        timers.push(setTimeout(() => reject(cancelled()), GRACE));
       };
       signal.addEventListener("abort", cancel, { once: true });
       if (signal.aborted) cancel();

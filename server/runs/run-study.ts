@@ -18,7 +18,7 @@ import {
   type Prepared,
   type RunRecord,
 } from "../../engine/index.ts";
-import { Fault } from "../errors.ts";
+import { cancelled } from "../errors.ts";
 import { loadModel, placeOf } from "../shelves/model.ts";
 import { sealRecord, type SealedRecord } from "../record/seal.ts";
 import type { KeptStudy, LoadedStudy } from "../shelves/study.ts";
@@ -195,8 +195,6 @@ function releaseOnce(gathered: Accumulation, held: readonly SharedArrayBuffer[])
   gathered.release();
   giveRooms(held);
 }
-
-const cancelled = (): Fault => new Fault("cancelled", "The run was cancelled.");
 
 async function drawAlone(
   prepared: Prepared,

@@ -32,7 +32,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     oninput: () => draw(drawn!),
   });
   const latest = html("div", {});
-  const surveys = html("a", { href: writeAddress({ kind: "surveys" }), id: "surveys-link" }, "Surveys of baths");
+  const surveys = html("a", { href: writeAddress({ kind: "surveys" }), id: "surveys-link" }, en.surveyPanels.all);
   const narrow = matchMedia("(max-width: 60rem)");
   const fold = html(
     "details",

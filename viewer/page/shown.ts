@@ -1,3 +1,4 @@
+import { en } from "../present/messages/en/index.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./new-study/draft.ts";
@@ -73,9 +74,9 @@ export function titleOf(shown: Shown): string | null {
     case "import":
       return "Import a budget table";
     case "comparison":
-      return "Two runs side by side";
+      return en.compared.kind;
     case "surveys":
-      return "Surveys of baths";
+      return en.surveyPanels.all;
     case "survey":
       return shown.shown.survey.evaluation.title;
   }

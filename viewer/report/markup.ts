@@ -1,3 +1,4 @@
+import { filled } from "../present/fill.ts";
 /** Text that is HTML (or SVG) already. Everything else is escaped when it is put in. */
 export interface Markup {
   readonly markup: string;
@@ -42,20 +43,9 @@ export const joinMarkup = (children: readonly Child[], separator: Child): Markup
  *
  * @throws {Error} a place that nothing is given for: a fault in a message file
  */
-export function fill(message: string, parts: Readonly<Record<string, Child>>): Markup {
-  return {
-    markup: message
-      .split(/(\{\w+\})/)
-      .map((piece) => {
-        const name = /^\{(\w+)\}$/.exec(piece)?.[1];
-        if (name === undefined) return escaped(piece);
-        if (!Object.hasOwn(parts, name))
-          throw new Error(`nothing is given for {${name}} in the message ${JSON.stringify(message)}`);
-        return rendered(parts[name]!);
-      })
-      .join(""),
-  };
-}
+export const fill = (message: string, parts: Readonly<Record<string, Child>>): Markup => ({
+  markup: filled(message, parts).map(rendered).join(""),
+});
 
 /** A string in a style sheet: every character that is not a plain letter or figure by its number, so that none can end it. */
 export const cssString = (text: string): string =>

@@ -1,9 +1,7 @@
 import { availableParallelism } from "node:os";
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import type { Piscina } from "piscina";
-import { faultFrom, Fault } from "../../errors.ts";
-import { packageRoot } from "../../package-root.ts";
+import { cancelled, faultFrom, Fault } from "../../errors.ts";
+import { builtFile } from "../../package-root.ts";
 import type { DrawAnswer, DrawTask } from "./messages.ts";
 
 /** Workers to use by default: one a core, within limits. */
@@ -24,8 +22,7 @@ export interface Pool {
 
 /** Starts a pool; its threads stay warm until it is closed. */
 export async function openPool(workers: number): Promise<Pool> {
-  const filename = join(packageRoot(), "dist/worker.js");
-  if (!existsSync(filename)) throw new Fault("internal", "Trialband is not built: run npm run build.");
+  const filename = builtFile("worker.js");
   // Loaded only if workers are needed: a short run does without.
   const { Piscina: PiscinaClass } = await import("piscina");
   const pool: Piscina = new PiscinaClass({
@@ -49,7 +46,7 @@ export async function openPool(workers: number): Promise<Pool> {
           throw faultFrom(answer.report);
         } catch (error) {
           if (error instanceof Fault) throw error;
-          if (signal.aborted) throw new Fault("cancelled", "The run was cancelled.");
+          if (signal.aborted) throw cancelled();
           // Another thread has taken the place of the one that ended: it draws the same trials, bit for bit.
           if (attempt < ATTEMPTS) continue;
           const message = error instanceof Error ? error.message : String(error);

@@ -1,3 +1,4 @@
+import { filled } from "../fill.ts";
 import type { Label } from "./scene.ts";
 
 /** A run of a label: words, or a symbol with the words that follow it, which return from its subscript to the line. */
@@ -28,22 +29,10 @@ function joined(parts: Exclude<Label, string>): Exclude<Label, string> {
  *
  * @throws {Error} a place that nothing is given for: a fault in a message file
  */
-export function labelOf(
+export const labelOf = (
   message: string,
   parts: Readonly<Record<string, string | { readonly symbol: string }>>,
-): Exclude<Label, string> {
-  return message
-    .split(/(\{\w+\})/)
-    .filter((piece) => piece !== "")
-    .map((piece) => {
-      const name = /^\{(\w+)\}$/.exec(piece)?.[1];
-      if (name === undefined) return piece;
-      const part = parts[name];
-      if (part === undefined)
-        throw new Error(`nothing is given for {${name}} in the message ${JSON.stringify(message)}`);
-      return part;
-    });
-}
+): Exclude<Label, string> => filled(message, parts);
 
 /** A label as plain text. */
 export const labelText = (label: Label): string =>

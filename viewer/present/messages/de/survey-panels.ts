@@ -3,6 +3,7 @@ import type { Messages } from "../messages.ts";
 /** German words: what a survey's pictures and sections say, in page and terminal. */
 export const surveyPanelWords: Pick<Messages, "surveyPanels"> = {
   surveyPanels: {
+    all: "Vermessungen von Bädern",
     stayed:
       "{thermometer} stand {time} bei {position}. Von {count} Fenstern zu {window} hat das schlechteste eine halbe Spanne von {halfRange}: das ist die Stabilität des Bades.",
     logsNote:

@@ -1,6 +1,7 @@
 /** English words: what a survey's pictures and sections say, in page and terminal. `{…}` stands for what is filled in; other languages keep the same places. */
 export const surveyPanelWords = {
   surveyPanels: {
+    all: "Surveys of baths",
     stayed:
       "{thermometer} stayed at {position} for {time}. Of {count} windows of {window}, the worst has a half-range of {halfRange}: that is the stability of the bath.",
     logsNote:
