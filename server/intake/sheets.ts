@@ -7,7 +7,8 @@ import { xlsxSheets } from "./xlsx.ts";
 
 /** A budget has some dozens of rows; pictures in a workbook may weigh more than they do. */
 const MOST_BYTES = 20_000_000;
-const MOST_ROWS = 20_000;
+/** Rows of a sheet that are read: one that holds more holds readings, and no budget below them. */
+const MOST_ROWS = 2000;
 const MOST_COLUMNS = 300;
 /** Bytes that the kind of a file is told from. */
 const BEGINNING = 4096;
@@ -32,9 +33,19 @@ export async function openSheets(source: FileSource): Promise<OpenedSheets> {
     return refuse(name, other.is, `a budget as a table (CSV, XLSX or pasted cells): ${other.instead}`);
   const opened = isWorkbook(start) || /\.xlsx$/i.test(name) ? await workbook(bytes, name) : await text(bytes, name);
   const filled = opened.sheets.filter(({ rows }) => rows.length > 0);
-  for (const { name: sheet, rows } of filled) checkSize(rows, sheet ?? name);
+  for (const { name: sheet, rows } of filled) checkWidth(rows, sheet ?? name);
   if (filled.length === 0) return refuse(name, "nothing", "a table with a row of headings and a row for each input");
-  return { ...opened, sheets: filled };
+  const cut = filled.filter(({ rows }) => rows.length > MOST_ROWS);
+  return {
+    sheets: filled.map((sheet) => ({ ...sheet, rows: sheet.rows.slice(0, MOST_ROWS) })),
+    notes: [
+      ...opened.notes,
+      ...cut.map(
+        ({ name: sheet, rows }) =>
+          `of the ${rows.length} rows of ${sheet ?? name} the first ${MOST_ROWS} were read: a log of readings belongs to a survey or to a comparison`,
+      ),
+    ],
+  };
 }
 
 async function workbook(bytes: Buffer, name: string): Promise<OpenedSheets> {
@@ -59,13 +70,7 @@ async function* one(bytes: Buffer): AsyncGenerator<Uint8Array> {
   yield bytes;
 }
 
-function checkSize(rows: BudgetSheet["rows"], name: string): void {
-  if (rows.length > MOST_ROWS)
-    refuse(
-      name,
-      `${rows.length} rows`,
-      `at most ${MOST_ROWS} rows: a log of readings belongs to a survey or to a comparison`,
-    );
+function checkWidth(rows: BudgetSheet["rows"], name: string): void {
   const wide = rows.find(({ cells }) => cells.length > MOST_COLUMNS);
   if (wide !== undefined) refuse(`${name}, row ${wide.row}`, `${wide.cells.length} columns`, `at most ${MOST_COLUMNS}`);
 }

@@ -23,14 +23,14 @@ export interface HeadingCells {
   cells: number;
 }
 
-export const headingCells = (): HeadingCells => ({ cells: 12_000 });
+export const headingCells = (): HeadingCells => ({ cells: 5000 });
 
 /** All rows of headings in a sheet, from the top. */
 export function findHeadings(rows: readonly TableRow[], left: HeadingCells = headingCells()): readonly FoundHeadings[] {
   const found: FoundHeadings[] = [];
   const first = rows.filter(({ cells }) => cells.some((cell) => textOf(cell) !== "")).slice(0, FIRST_ROWS);
   for (let i = 0; i < first.length; i++) {
-    left.cells -= first[i]!.cells.length;
+    if (isRowOfText(first[i]!)) left.cells -= first[i]!.cells.length;
     if (left.cells < 0) break;
     const best = bestAt(first, i);
     if (best === null) continue;

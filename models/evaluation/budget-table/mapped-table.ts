@@ -25,10 +25,13 @@ export interface CellAddress {
   readonly column: string | null;
 }
 
+const NONE: readonly MappedColumn[] = [];
+
 /** A table seen through its mapping: cells by what they hold, in the order of the sheet. */
 export class MappedTable {
   readonly columns: readonly MappedColumn[];
   readonly #mapping: BudgetMapping;
+  readonly #byField = new Map<BudgetField, readonly MappedColumn[]>();
   /** By index of a figure's column: that of the units beside it, where several columns have units. */
   readonly #unitsBeside: ReadonlyMap<number, MappedColumn>;
   readonly #rowUnit: MappedColumn | null;
@@ -54,6 +57,8 @@ export class MappedTable {
             ];
       })
       .toSorted((a, b) => a.index - b.index);
+    for (const column of this.columns)
+      this.#byField.set(column.field, [...(this.#byField.get(column.field) ?? NONE), column]);
     const units = this.columnsOf("unit");
     this.#rowUnit =
       units.length === 1 ? units[0]! : (units.find((unit) => this.#figuresBefore(unit).length === 0) ?? null);
@@ -78,7 +83,7 @@ export class MappedTable {
   }
 
   columnsOf(field: BudgetField): readonly MappedColumn[] {
-    return this.columns.filter((column) => column.field === field);
+    return this.#byField.get(field) ?? NONE;
   }
 
   /** The column of a field; of several, the one that is filled in in this row. */

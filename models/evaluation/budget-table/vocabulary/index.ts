@@ -32,12 +32,30 @@ export const plain = (text: string): string => wordsOf(text).replaceAll(" ", "")
 /** What a word stands for; the language that comes first decides where two have the same word. */
 function lookup<K extends string>(
   lists: (language: Language) => Readonly<Partial<Record<K, readonly string[]>>>,
-): readonly (readonly [word: string, meaning: K])[] {
+): Words<K> {
   const found = new Map<string, K>();
   for (const language of LANGUAGES)
     for (const [meaning, list] of Object.entries(lists(language)) as [K, readonly string[]][])
       for (const word of list) if (!found.has(plain(word))) found.set(plain(word), meaning);
-  return [...found].toSorted(([a], [b]) => b.length - a.length);
+  return indexed([...found].toSorted(([a], [b]) => b.length - a.length));
+}
+
+/** Words with what they stand for, the longest first, and found by how they begin. */
+interface Words<K> {
+  readonly all: readonly (readonly [word: string, meaning: K])[];
+  readonly exact: ReadonlyMap<string, K>;
+  /** Places in `all` of the words that may stand within others, by their first letters. */
+  readonly within: ReadonlyMap<string, readonly number[]>;
+}
+
+function indexed<K>(all: Words<K>["all"]): Words<K> {
+  const within = new Map<string, number[]>();
+  for (const [rank, [word]] of all.entries()) {
+    if (word.length < LEAST_WITHIN) continue;
+    const start = word.slice(0, LEAST_WITHIN);
+    within.set(start, [...(within.get(start) ?? []), rank]);
+  }
+  return { all, exact: new Map(all), within };
 }
 
 const HEADINGS = lookup<BudgetField>(({ headings }) => headings);
@@ -45,12 +63,15 @@ const STATED_WORDS = lookup<Stated>(({ stated }) => stated);
 const SHAPE_WORDS = lookup<Shape>(({ shapes }) => shapes);
 
 /** The meaning of a text that is one of the words, or of the longest word within it. */
-function meaningOf<K>(text: string, words: readonly (readonly [string, K])[]): K | null {
+function meaningOf<K>(text: string, { all, exact, within }: Words<K>): K | null {
   const own = plain(text);
-  if (own === "") return null;
-  const exact = words.find(([word]) => word === own);
-  if (exact !== undefined) return exact[1];
-  return words.find(([word]) => word.length >= LEAST_WITHIN && own.includes(word))?.[1] ?? null;
+  const known = exact.get(own);
+  if (known !== undefined) return known;
+  let best = Infinity;
+  for (let at = 0; at + LEAST_WITHIN <= own.length; at++)
+    for (const rank of within.get(own.slice(at, at + LEAST_WITHIN)) ?? [])
+      if (rank < best && own.startsWith(all[rank]![0], at)) best = rank;
+  return best === Infinity ? null : all[best]![1];
 }
 
 /** The field that a heading in words names, or `null`. */
@@ -82,11 +103,11 @@ function shapeWord(text: string): Shape | null {
   const words = wordsOf(text).split(" ");
   if (words.some((word) => word.startsWith("log"))) return null;
   const own = words.join("");
-  const exact = SHAPE_WORDS.find(([word]) => word === own);
-  if (exact !== undefined) return exact[1];
+  const exact = SHAPE_WORDS.exact.get(own);
+  if (exact !== undefined) return exact;
   const tails = words.map((_, i) => words.slice(i).join(""));
   return (
-    SHAPE_WORDS.find(([word]) => word.length >= LEAST_WITHIN && tails.some((tail) => tail.startsWith(word)))?.[1] ??
+    SHAPE_WORDS.all.find(([word]) => word.length >= LEAST_WITHIN && tails.some((tail) => tail.startsWith(word)))?.[1] ??
     null
   );
 }
@@ -96,7 +117,7 @@ function shortened(text: string): Shape | null {
   const own = plain(text);
   if (own.length < 3) return null;
   const found = SHAPES.filter((shape) =>
-    SHAPE_WORDS.some(([word, meaning]) => meaning === shape && word.startsWith(own)),
+    SHAPE_WORDS.all.some(([word, meaning]) => meaning === shape && word.startsWith(own)),
   );
   return found.length === 1 ? found[0]! : null;
 }
