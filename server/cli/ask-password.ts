@@ -15,39 +15,38 @@ export interface Terminal {
  * @throws {Fault} `bad-input`: two that differ, or none; `cancelled`: Ctrl+C
  */
 export async function askPassword(name: string, terminal: Terminal = usual()): Promise<string> {
-  const { input } = terminal;
-  if (input.isTTY !== true) return firstLine(input);
-  const first = await hidden(`Password of ${name}: `, terminal);
-  const second = await hidden("The same again: ", terminal);
+  if (terminal.input.isTTY !== true) return firstLine(terminal.input);
+  const [first, second] = await hidden([`Password of ${name}: `, "The same again: "], terminal);
   if (first !== second) throw passwordRefused("two that differ", "the same password twice");
-  return first;
+  return first!;
 }
 
 const usual = (): Terminal => ({ input: process.stdin, output: process.stderr });
 
-/** Asks and reads a line; what is typed goes nowhere. */
-function hidden(question: string, { input, output }: Terminal): Promise<string> {
+/** Asks one question after the other and reads a line for each; what is typed goes nowhere. */
+function hidden(questions: readonly string[], { input, output }: Terminal): Promise<string[]> {
   return new Promise((resolve, reject) => {
     const nowhere = new Writable({ write: (_chunk, _encoding, done) => done() });
+    // One for all questions: what was typed or pasted ahead is not lost between two.
     const lines = createInterface({ input, output: nowhere, terminal: true });
-    let answered = false;
-    output.write(question);
-    const end = (): void => {
-      answered = true;
+    const answers: string[] = [];
+    const end = (settle: () => void): void => {
+      settle();
       lines.close();
-      output.write("\n");
     };
-    lines.once("line", (line) => {
-      end();
-      resolve(line);
+    output.write(questions[0]!);
+    lines.on("line", (line) => {
+      output.write("\n");
+      answers.push(line);
+      if (answers.length < questions.length) output.write(questions[answers.length]!);
+      else end(() => resolve(answers));
     });
     lines.once("SIGINT", () => {
-      end();
-      reject(new Fault("cancelled", "Nothing was changed."));
+      output.write("\n");
+      end(() => reject(new Fault("cancelled", "Nothing was changed.")));
     });
-    lines.once("close", () => {
-      if (!answered) reject(passwordRefused("the end of the input", "a password"));
-    });
+    // Settles nothing if an answer came before.
+    lines.once("close", () => reject(passwordRefused("the end of the input", "a password")));
   });
 }
 

@@ -1,4 +1,5 @@
 import type { Histogram } from "../../engine/index.ts";
+import type { Session } from "../api/access.ts";
 import type { StatedMapping, TableReading } from "../api/budget-tables.ts";
 import type { EquationAnswer, EquationRequest, FunctionList } from "../api/equations.ts";
 import type { ExplorationAnswer, ExplorationRequest } from "../api/explorations.ts";
@@ -6,7 +7,7 @@ import type { Fault, Refusal } from "../api/fault.ts";
 import type { ChosenInterval } from "../api/measurands.ts";
 import type { ModelDescription, ModelList, ModelRequest } from "../api/models.ts";
 import type { ShownRecord } from "../api/records.ts";
-import type { NoteRequest, Run, RunHead, RunList, RunRequest, StartedRun } from "../api/runs.ts";
+import type { NoteRequest, RemovedRun, Run, RunHead, RunList, RunRequest, StartedRun } from "../api/runs.ts";
 import type { StudyCheck, StudyCheckRequest, StudyList } from "../api/studies.ts";
 import type { TemplateList } from "../api/templates.ts";
 import type { EvaluatedSurvey, FittingStudies, SurveyList, SurveyStudy, SurveyStudyRequest } from "../api/surveys.ts";
@@ -27,6 +28,11 @@ export class RequestError extends Error {
 export const listStudies = (): Promise<StudyList> => ask("api/studies");
 export const readStudy = (id: string): Promise<Readonly<Record<string, unknown>>> =>
   ask(`api/studies/${id.split("/").map(encodeURIComponent).join("/")}`);
+/** Heard on the window when the server asks the reader to sign in again. */
+export const SIGNED_OUT = "trialband-signed-out";
+export const readSession = (): Promise<Session> => ask("api/session");
+export const signOut = (): Promise<unknown> => ask("api/session", { method: "DELETE" });
+export const listRemovedRuns = (): Promise<readonly RemovedRun[]> => ask("api/removed-runs");
 export const listRuns = (): Promise<RunList> => ask("api/runs");
 export const readRun = (id: string): Promise<Run> => ask(`api/runs/${encodeURIComponent(id)}`);
 const sent = (method: string, body: unknown) => ({
@@ -131,6 +137,7 @@ async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
   }
   if (response.status === 204) return undefined as T;
   const body: unknown = await response.json().catch(() => null);
+  if (response.status === 401) dispatchEvent(new Event(SIGNED_OUT));
   if (!response.ok) throw new RequestError(response.status, faultIn(body, response.status));
   return body as T;
 }

@@ -6,6 +6,7 @@ import { mountSelfcheck } from "./selfcheck/mount.ts";
 import { createSheet } from "./sheet.ts";
 import { createShelf } from "./shelf.ts";
 import { isSameThing, shownRun, titleOf } from "./shown.ts";
+import { mountSignedIn } from "./signed-in.ts";
 import { createStore, type State } from "./state.ts";
 import { mountTheme } from "./theme.ts";
 
@@ -81,6 +82,7 @@ narrow.addEventListener("change", () => {
 store.listen(draw);
 mountTheme(element("theme"));
 mountHelp(element("theme"));
+mountSignedIn(element("signed-in"), element("signed-out"));
 mountSelfcheck(element("sheet"), element("theme"));
 element("skip").addEventListener("click", (event) => {
   event.preventDefault();

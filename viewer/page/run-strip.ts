@@ -43,7 +43,11 @@ function going(run: Run, { cancel }: Actions): Child[] {
           : ` of ${whole(run.limit)}`,
     ),
     html("progress", { "aria-label": "Progress of the run", max: 1, value: run.state === "waiting" ? null : share }),
-    html("button", { type: "button", class: "quiet", id: "cancel", onclick: () => void cancel() }, "Cancel the run"),
+    html(
+      "button",
+      { type: "button", class: "quiet", id: "cancel", "data-needs": "run", onclick: () => void cancel() },
+      "Cancel the run",
+    ),
   ];
 }
 
@@ -66,7 +70,14 @@ function ended(run: Run, busy: boolean, { runAgain }: Actions, link: CopyLink): 
     { class: "buttons" },
     html(
       "button",
-      { type: "button", class: "quiet", id: "run-again", disabled: busy, onclick: () => void runAgain() },
+      {
+        type: "button",
+        class: "quiet",
+        id: "run-again",
+        "data-needs": "run",
+        disabled: busy,
+        onclick: () => void runAgain(),
+      },
       "Run it again",
     ),
     run.record === null || run.state !== "finished"

@@ -2,6 +2,7 @@ import { en } from "../present/messages/en/index.ts";
 import type { Actions } from "./actions/index.ts";
 import { html, type Child } from "./draw/node.ts";
 import { plain, probabilityText, whole } from "../present/numbers.ts";
+import { lacking } from "./permission.ts";
 import { saveButton } from "./draw/save.ts";
 import { words } from "../present/field-words.ts";
 import { statementWords } from "../present/statement.ts";
@@ -32,13 +33,21 @@ export function studyView({ document, file }: ChosenStudy, busy: boolean, action
           type: "button",
           class: "main",
           id: "run",
+          "data-needs": "run",
           disabled: busy,
           "aria-keyshortcuts": "Control+Enter",
           onclick: () => void actions.runChosen(),
         },
         busy ? "Starting…" : "Run this study",
       ),
-      html("span", { class: "note shortcut" }, "or press ", html("kbd", {}, "Ctrl"), " ", html("kbd", {}, "Enter")),
+      html(
+        "span",
+        { class: "note shortcut", "data-needs": "run" },
+        "or press ",
+        html("kbd", {}, "Ctrl"),
+        " ",
+        html("kbd", {}, "Enter"),
+      ),
       html(
         "button",
         { type: "button", class: "quiet", id: "write-from", onclick: () => actions.write(document) },
@@ -46,6 +55,7 @@ export function studyView({ document, file }: ChosenStudy, busy: boolean, action
       ),
       saveButton("save-chosen", "Save as a file", "study.json", document),
     ),
+    lacking("run"),
     html(
       "section",
       { class: "panel" },

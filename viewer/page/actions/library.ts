@@ -13,6 +13,8 @@ export interface LibraryActions {
   /** Takes runs that have ended off the list; the last removal can be undone. */
   readonly remove: (ids: readonly string[]) => Promise<void>;
   readonly undoRemoval: () => Promise<void>;
+  /** Puts one of the removed runs back on the list. @returns whether it is there */
+  readonly putBack: (id: string) => Promise<boolean>;
   /** Writes a note in place of the one that the reader sees. */
   readonly annotate: (run: Pick<RunHead, "id" | "noteVersion">, note: string) => Promise<void>;
 }
@@ -64,6 +66,17 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
         trouble("Not every run was brought back", error);
       }
       await refreshLists();
+    },
+    putBack: async (id) => {
+      try {
+        await bringBackRun(id);
+      } catch (error) {
+        trouble("The run was not put back", error);
+        return false;
+      }
+      look({ removed: get().library.removed.filter((other) => other !== id) });
+      await refreshLists();
+      return true;
     },
     annotate: async ({ id, noteVersion }, note) => {
       try {

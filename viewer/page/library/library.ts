@@ -3,9 +3,11 @@ import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
 import type { RunHead } from "../../api/runs.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
+import { lacking } from "../permission.ts";
 import { whole } from "../../present/numbers.ts";
 import { verdictMark } from "../draw/swatch.ts";
 import type { State } from "../state.ts";
+import { createRemovedRuns } from "./removed.ts";
 import { listed, ORDERS, outcome, ROWS, when, type LibraryView, type Order } from "./listing.ts";
 
 /** Every run kept: to be searched, put in order, compared and removed. */
@@ -32,8 +34,9 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
     { class: "note", id: "no-runs" },
     "None yet: run a study, and it is kept here until you remove it.",
   );
+  const removed = createRemovedRuns(actions);
   const reading = html("p", { class: "note" }, "Reading the list of runs…");
-  const section = html("div", {}, none, body);
+  const section = html("div", {}, none, body, removed.element);
   const element = html(
     "div",
     {},
@@ -48,6 +51,7 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
       const { runs, library } = state;
       if (drawn !== null && drawn.runs === runs && drawn.library === library && drawn.busy === state.busy)
         return element;
+      if (drawn?.runs !== runs) removed.refresh();
       drawn = state;
       section.hidden = runs === null;
       reading.hidden = runs !== null;
@@ -110,6 +114,7 @@ function pickedBar(
           type: "button",
           class: "quiet",
           id: "remove",
+          "data-needs": "administer",
           disabled: busy || goingOn,
           onclick: () => void remove(picked, actions),
         },
@@ -121,6 +126,7 @@ function pickedBar(
         "Choose none",
       ),
     ),
+    lacking("administer"),
     ...(chosen.length === 1 && !goingOn ? [noteField(chosen[0]!, actions)] : []),
   ];
 }
@@ -155,6 +161,7 @@ function noteField(run: RunHead, { annotate }: Actions): HTMLElement {
     "form",
     {
       class: "note-field",
+      "data-needs": "run",
       onsubmit: (event: SubmitEvent) => {
         event.preventDefault();
         void annotate(run, input.value);

@@ -1,3 +1,4 @@
+import { lacking } from "../permission.ts";
 import type { Actions } from "../actions/index.ts";
 import { checkStudy, listModels, readSchema, RequestError } from "../api.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
@@ -118,6 +119,7 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
       type: "button",
       class: "main",
       id: "run-draft",
+      "data-needs": "run",
       "aria-keyshortcuts": "Control+Enter",
       onclick: () => void attempt(),
     },
@@ -171,6 +173,7 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
         { class: "panel finish", "aria-label": "Run or save" },
         report.element,
         html("p", { class: "buttons" }, run, saving(), blank()),
+        lacking("run"),
       ),
     );
     drawSteps();

@@ -235,7 +235,13 @@ function show(state: Standing, change: StudyChange): void {
       { class: "buttons" },
       html(
         "button",
-        { type: "button", id: "keep", disabled: !drawn, onclick: () => view.keep(kept(record, change, "")) },
+        {
+          type: "button",
+          id: "keep",
+          "data-needs": "run",
+          disabled: !drawn,
+          onclick: () => view.keep(kept(record, change, "")),
+        },
         words.keep,
       ),
       takeBack(view, changes.length > 0),

@@ -1,3 +1,4 @@
+import { lacking } from "../permission.ts";
 import { RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
 import { en } from "../../present/messages/en/index.ts";
@@ -20,12 +21,12 @@ interface Group {
 export function createSelfcheckView(): HTMLElement {
   const quick = html(
     "button",
-    { type: "button", class: "main", id: "selfcheck-quick", onclick: () => void run(true) },
+    { type: "button", class: "main", id: "selfcheck-quick", "data-needs": "run", onclick: () => void run(true) },
     "Check quickly",
   );
   const full = html(
     "button",
-    { type: "button", id: "selfcheck-full", onclick: () => void run(false) },
+    { type: "button", id: "selfcheck-full", "data-needs": "run", onclick: () => void run(false) },
     "Check in full",
   );
   const stop = html(
@@ -181,6 +182,7 @@ export function createSelfcheckView(): HTMLElement {
       ),
     ),
     html("p", { class: "buttons" }, quick, full, stop),
+    lacking("run"),
     strip,
     spoken,
     outcome,

@@ -39,6 +39,7 @@ function contents(runs: State["runs"], busy: boolean, { runStudy }: Actions): HT
           class: "start-card",
           id: "start-example",
           disabled: busy,
+          "data-needs": "run",
           onclick: () => void runStudy(EXAMPLE),
         },
         html("strong", {}, "Run the example"),

@@ -145,7 +145,7 @@ export function intoStudy(
       { class: "buttons" },
       html(
         "button",
-        { type: "button", class: "main", id: "survey-run", onclick: () => decide(true) },
+        { type: "button", class: "main", id: "survey-run", "data-needs": "run", onclick: () => decide(true) },
         "Make the study and run it",
       ),
       html(

@@ -1,0 +1,66 @@
+import type { Session } from "../api/access.ts";
+import { readSession, RequestError, signOut, SIGNED_OUT } from "./api.ts";
+import { html } from "./draw/node.ts";
+
+const MAY: Readonly<Record<Session["role"], string>> = {
+  read: "may read",
+  run: "may read and run",
+  administer: "may read, run and remove",
+};
+
+/**
+ * Shows who is signed in with the way out, and has the page offer what they may do. On a server that asks nobody who they
+ * are there is nothing to show.
+ */
+export function mountSignedIn(place: HTMLElement, notice: HTMLElement): void {
+  const show = ({ name, role, by }: Session): void => {
+    document.documentElement.dataset.role = role;
+    notice.hidden = true;
+    place.hidden = by !== "sign-in";
+    if (by !== "sign-in") return;
+    place.replaceChildren(
+      html("span", {}, "Signed in as ", html("strong", {}, name ?? ""), `, ${MAY[role]}`),
+      html("button", { type: "button", class: "quiet", id: "sign-out", onclick: () => void leave() }, "Sign out"),
+    );
+  };
+  const leave = async (): Promise<void> => {
+    try {
+      await signOut();
+    } catch (error) {
+      if (!(error instanceof RequestError)) throw error;
+      // Without a session there is nothing left to end; without the server nothing can be said to have ended.
+      if (error.status !== 401) return say(`You are still signed in: ${error.fault.message}`, false);
+    }
+    location.assign("sign-in");
+  };
+  const say = (words: string, way: boolean): void => {
+    notice.replaceChildren(
+      html("strong", {}, words),
+      ...(way
+        ? [
+            " ",
+            html("a", { href: "sign-in", target: "_blank", id: "sign-in-again" }, "Sign in again in another tab"),
+            ", then go on here.",
+          ]
+        : []),
+    );
+    notice.hidden = false;
+  };
+  const ask = async (): Promise<void> => {
+    try {
+      show(await readSession());
+    } catch (error) {
+      // A server that does not answer says so where its lists would stand.
+      if (!(error instanceof RequestError)) throw error;
+    }
+  };
+  addEventListener(SIGNED_OUT, () => {
+    place.hidden = true;
+    say("You are signed out; what you typed is still here.", true);
+  });
+  // Back from the tab where they signed in again, perhaps as another.
+  addEventListener("focus", () => {
+    if (!notice.hidden) void ask();
+  });
+  void ask();
+}
