@@ -1,3 +1,4 @@
+import { lacking } from "../permission.ts";
 import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
 import { html, redraw } from "../draw/node.ts";
@@ -45,6 +46,7 @@ function contents(runs: State["runs"], busy: boolean, { runStudy }: Actions): HT
         html("strong", {}, "Run the example"),
         html("span", {}, "The error of a probe in the oil bath of a steriliser at 134 °C, with invented figures."),
       ),
+      lacking("run"),
     ];
   const standing = run.verdict === null ? null : standingOf(run.verdict);
   return [
