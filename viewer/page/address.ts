@@ -9,6 +9,12 @@ export type Address =
   | { readonly kind: "import" }
   /** The list of surveys. */
   | { readonly kind: "surveys" }
+  /** A draft that the server keeps. */
+  | { readonly kind: "draft"; readonly id: string }
+  /** The laboratory's own studies and drafts, or one of those studies. */
+  | { readonly kind: "own"; readonly id: string | null }
+  /** What every new study begins with. */
+  | { readonly kind: "laboratory" }
   /** The list of runs. */
   | { readonly kind: "runs" }
   /** Help and the words used; a word of the glossary, or `null` for its beginning. */
@@ -18,7 +24,8 @@ export type Address =
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#import`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names nothing.
+ * `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
+ * nothing.
  */
 export function readAddress(hash: string): Address {
   const fields = new URLSearchParams(hash.replace(/^#/, ""));
@@ -31,6 +38,10 @@ export function readAddress(hash: string): Address {
   if (study !== null) return { kind: "study", id: study };
   const survey = given("survey");
   if (survey !== null) return { kind: "survey", id: survey };
+  const draft = given("draft");
+  if (draft !== null) return { kind: "draft", id: draft };
+  if (fields.has("own")) return { kind: "own", id: given("own") };
+  if (fields.has("laboratory")) return { kind: "laboratory" };
   if (fields.has("surveys")) return { kind: "surveys" };
   if (fields.has("runs")) return { kind: "runs" };
   if (fields.has("help")) return { kind: "help", word: given("help") };
@@ -40,11 +51,17 @@ export function readAddress(hash: string): Address {
 
 export function writeAddress(address: Address): string {
   if (address.kind === "nothing") return "#";
-  if (address.kind === "new" || address.kind === "import" || address.kind === "surveys" || address.kind === "runs")
-    return `#${address.kind}`;
+  if (isPlain(address)) return `#${address.kind}`;
+  if (address.kind === "own" && address.id === null) return "#own";
   if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
-  const id = encodeURIComponent(address.id).replaceAll("%2F", "/");
-  if (address.kind === "study" || address.kind === "survey") return `#${address.kind}=${id}`;
+  const id = encodeURIComponent(address.id ?? "").replaceAll("%2F", "/");
+  if (address.kind === "study" || address.kind === "survey" || address.kind === "draft" || address.kind === "own") return `#${address.kind}=${id}`;
   if (address.kind === "comparison") return `#compare=${id}&with=${encodeURIComponent(address.with)}`;
   return `#run=${id}${address.measurand === null ? "" : `&measurand=${encodeURIComponent(address.measurand)}`}`;
 }
+
+const PLAIN = ["new", "import", "surveys", "runs", "laboratory"] as const;
+type Plain = Extract<Address, { readonly kind: (typeof PLAIN)[number] }>;
+
+/** Whether an address is its kind and nothing more. */
+const isPlain = (address: Address): address is Plain => PLAIN.some((kind) => kind === address.kind);

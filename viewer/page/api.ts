@@ -4,8 +4,11 @@ import type { StatedMapping, TableReading } from "../api/budget-tables.ts";
 import type { EquationAnswer, EquationRequest, FunctionList } from "../api/equations.ts";
 import type { ExplorationAnswer, ExplorationRequest } from "../api/explorations.ts";
 import type { Fault, Refusal } from "../api/fault.ts";
+import type { Draft, DraftHead, DraftList, DraftSent } from "../api/drafts.ts";
+import type { Laboratory, LaboratoryDefaults } from "../api/laboratory.ts";
 import type { ChosenInterval } from "../api/measurands.ts";
 import type { ModelDescription, ModelList, ModelRequest } from "../api/models.ts";
+import type { NamingRequest, OwnStudy, OwnStudyList } from "../api/own-studies.ts";
 import type { ShownRecord } from "../api/records.ts";
 import type { NoteRequest, RemovedRun, Run, RunHead, RunList, RunRequest, StartedRun } from "../api/runs.ts";
 import type { StudyCheck, StudyCheckRequest, StudyList } from "../api/studies.ts";
@@ -111,8 +114,28 @@ export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => 
     body: new Blob([...files]),
   });
 };
-export const startRun = (study: unknown): Promise<StartedRun> =>
-  ask("api/runs", sent("POST", { study } satisfies RunRequest));
+/** @param own the own study that it is a version of, or `new` for one that begins with it */
+export const startRun = (study: unknown, own?: string): Promise<StartedRun> =>
+  ask("api/runs", sent("POST", { study, ...(own === undefined ? {} : { own }) } satisfies RunRequest));
+export const listOwnStudies = (): Promise<OwnStudyList> => ask("api/own-studies");
+/** A change of what has versions; one that was made meanwhile is not written over. @param seen `null` writes over any */
+const changed = (body: unknown, seen: number | null): RequestInit => {
+  const { headers, ...request } = sent("PUT", body);
+  return { ...request, headers: { ...headers, "if-match": seen === null ? "*" : `"${seen}"` } };
+};
+export const nameOwnStudy = (id: string, naming: NamingRequest, seen: number): Promise<OwnStudy> =>
+  ask(`api/own-studies/${encodeURIComponent(id)}/name`, changed(naming, seen));
+const draftAt = (id: string): string => `api/drafts/${encodeURIComponent(id)}`;
+export const listDrafts = (): Promise<DraftList> => ask("api/drafts");
+export const readDraft = (id: string): Promise<Draft> => ask(draftAt(id));
+export const writeDraft = (id: string, draft: DraftSent, seen: number | null): Promise<DraftHead> =>
+  ask(draftAt(id), changed(draft, seen));
+export const discardDraft = (id: string): Promise<unknown> => ask(draftAt(id), { method: "DELETE" });
+export const undoDiscarding = (id: string): Promise<DraftHead> =>
+  ask(`${draftAt(id)}/undo-discarding`, { method: "POST" });
+export const readLaboratory = (): Promise<Laboratory> => ask("api/laboratory");
+export const setLaboratory = (defaults: LaboratoryDefaults, seen: number): Promise<Laboratory> =>
+  ask("api/laboratory", changed(defaults, seen));
 export const cancelRun = (id: string): Promise<unknown> =>
   ask(`api/runs/${encodeURIComponent(id)}`, { method: "DELETE" });
 const measurandOf = (id: string, measurand: string): string =>

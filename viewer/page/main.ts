@@ -1,6 +1,7 @@
 import { createActions } from "./actions/index.ts";
 import { announcement } from "./announce.ts";
 import { readReading } from "./reading.ts";
+import { sendUnsent } from "./drafts/kept.ts";
 import { mountHelp } from "./help/mount.ts";
 import { mountSelfcheck } from "./selfcheck/mount.ts";
 import { createSheet } from "./sheet.ts";
@@ -131,6 +132,7 @@ addEventListener("drop", (event) => {
   void actions.open(files);
 });
 
+sendUnsent();
 void actions.refreshLists();
 follow();
 shelf.draw(store.get());

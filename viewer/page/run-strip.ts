@@ -64,7 +64,7 @@ const untilSettled = (share: number | null, limit: number): string =>
     ? `, until the figures settle (${whole(limit)} at most)`
     : `, about ${Math.round(100 * share)} % of what the figures need to settle (${whole(limit)} at most)`;
 
-function ended(run: Run, busy: boolean, { runAgain }: Actions, link: CopyLink): Child[] {
+function ended(run: Run, busy: boolean, { runAgain, editStudy }: Actions, link: CopyLink): Child[] {
   const buttons = html(
     "p",
     { class: "buttons" },
@@ -79,6 +79,11 @@ function ended(run: Run, busy: boolean, { runAgain }: Actions, link: CopyLink): 
         onclick: () => void runAgain(),
       },
       "Run it again",
+    ),
+    html(
+      "button",
+      { type: "button", class: "quiet", id: "edit-study", disabled: busy, onclick: () => void editStudy(run) },
+      "Edit this study",
     ),
     run.record === null || run.state !== "finished"
       ? null

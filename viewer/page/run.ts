@@ -4,7 +4,7 @@ import type { Run as KeptRun } from "../api/runs.ts";
 export interface Run
   extends
     Pick<KeptRun, "id" | "title" | "state" | "trials" | "limit" | "record" | "error">,
-    Partial<Pick<KeptRun, "study" | "startedAt" | "notKept">> {
+    Partial<Pick<KeptRun, "study" | "studyVersion" | "own" | "startedAt" | "notKept">> {
   /** A record that came from a file: the server has no such run. */
   readonly file?: { readonly name: string; /** What its digests say, as a sentence. */ readonly seal: string };
 }

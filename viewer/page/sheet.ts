@@ -175,7 +175,7 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
       html(
         "p",
         { class: "kind" },
-        run.file === undefined ? "Evidence sheet" : `Record from the file ${run.file.name}, not a run kept here`,
+        run.file === undefined ? kindOfRun(run) : `Record from the file ${run.file.name}, not a run kept here`,
       ),
       html("h1", { id: "sheet-title", tabindex: -1 }, run.title),
       study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
@@ -185,6 +185,15 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
     ),
   ];
 }
+
+/** What it is, with the way to the study that it is a version of. */
+const kindOfRun = ({ own, studyVersion }: Run): Child =>
+  own == null
+    ? "Evidence sheet"
+    : [
+        "Evidence sheet, ",
+        html("a", { href: writeAddress({ kind: "own", id: own }), id: "own-of-run" }, `version ${studyVersion} of its study`),
+      ];
 
 function measurandLine(id: string, { measurands }: RunRecord, shown: string, reading: Reading): HTMLElement {
   const described = (name: string): Child => {

@@ -44,6 +44,11 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
       { class: "to-new" },
       html("a", { href: writeAddress({ kind: "new" }), id: "write-study" }, "Write a new study"),
     ),
+    html(
+      "p",
+      { class: "to-new" },
+      html("a", { href: writeAddress({ kind: "own", id: null }), id: "own-link" }, "Studies of your own, drafts"),
+    ),
     html("p", { class: "to-new" }, surveys),
     latest,
     html("p", { class: "find" }, html("label", { for: "find-study" }, "Find a study"), find),

@@ -28,6 +28,8 @@ export type Shown =
   /** Nothing was asked for: the sheet says how to start. */
   | { readonly kind: "nothing" }
   | { readonly kind: "runs" }
+  | { readonly kind: "own"; readonly id: string | null }
+  | { readonly kind: "laboratory" }
   | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "study"; readonly study: ChosenStudy }
   | ShownRun
@@ -40,7 +42,6 @@ export type Shown =
   | { readonly kind: "survey"; readonly shown: ShownSurvey };
 
 export const NOTHING: Shown = { kind: "nothing" };
-export const RUNS: Shown = { kind: "runs" };
 
 /** The run on the sheet, or `null` if something else is there. */
 export const shownRun = (shown: Shown): Run | null => (shown.kind === "run" ? shown.run : null);
@@ -53,7 +54,8 @@ export function isSameThing(a: Shown, b: Shown): boolean {
   if (a === b) return true;
   if (a.kind === "run" && b.kind === "run") return a.run.id === b.run.id;
   if (a.kind === "study" && b.kind === "study") return a.study.id === b.study.id && a.study.file === b.study.file;
-  return (a.kind === "nothing" || a.kind === "runs" || a.kind === "import") && a.kind === b.kind;
+  if (a.kind === "own" && b.kind === "own") return a.id === b.id;
+  return ALONE.has(a.kind) && a.kind === b.kind;
 }
 
 /** The title of what is on the sheet, or `null` for the first screen. */
@@ -63,6 +65,10 @@ export function titleOf(shown: Shown): string | null {
       return null;
     case "runs":
       return "Runs kept here";
+    case "own":
+      return shown.id === null ? "Studies of your own" : "A study of your own";
+    case "laboratory":
+      return "What new studies begin with";
     case "help":
       return "Help and glossary";
     case "study":

@@ -5,6 +5,9 @@ import { createHelp } from "./help/view.ts";
 import { createImport } from "./import/view.ts";
 import { createForm } from "./new-study/form.ts";
 import { createStart } from "./start/view.ts";
+import { createLaboratory } from "./own-studies/laboratory.ts";
+import { createOwnStudies } from "./own-studies/list.ts";
+import { createOwnStudy } from "./own-studies/one.ts";
 import type { State } from "./state.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import { surveyList } from "./survey/list.ts";
@@ -23,6 +26,9 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
   const comparison = createComparison();
   const help = createHelp();
   const start = createStart(actions);
+  const ownStudies = createOwnStudies(actions);
+  const ownStudy = createOwnStudy(actions);
+  const laboratory = createLaboratory(actions);
   const survey = createSurveyView((id, choice, run) => void actions.studyFrom(id, choice, run));
   let listed: { readonly surveys: readonly ListedSurvey[]; readonly element: HTMLElement } | null = null;
   return (state) => {
@@ -32,9 +38,13 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
       case "study":
         return null;
       case "draft":
+<<<<<<< HEAD
         return form.show(shown.start, state.busy);
       case "import":
         return imports.show(shown.file);
+=======
+        return form.show(shown.start, state);
+>>>>>>> 7a40f3c (Studies of one's own are listed, named, tagged and edited, and drafts are kept on the server: no study could be found again, and a second draft put the first aside)
       case "comparison":
         return comparison.show(shown.runs);
       case "survey":
@@ -44,6 +54,10 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
         return listed.element;
       case "help":
         return help.show(shown.word);
+      case "own":
+        return shown.id === null ? ownStudies.show(state) : ownStudy.show(state, shown.id);
+      case "laboratory":
+        return laboratory.show(state);
       case "runs":
         return library.show(state);
       case "nothing":

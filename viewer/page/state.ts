@@ -1,3 +1,6 @@
+import type { DraftHead } from "../api/drafts.ts";
+import type { Laboratory } from "../api/laboratory.ts";
+import type { OwnStudy } from "../api/own-studies.ts";
 import type { RunHead } from "../api/runs.ts";
 import type { ListedStudy } from "../api/studies.ts";
 import { LIBRARY, type LibraryView } from "./library/listing.ts";
@@ -17,6 +20,12 @@ export interface State {
   /** `null` until the server has answered. */
   readonly studies: readonly ListedStudy[] | null;
   readonly runs: readonly RunHead[] | null;
+  /** The laboratory's own studies, drafts and defaults. */
+  readonly own: readonly OwnStudy[] | null;
+  readonly drafts: readonly DraftHead[] | null;
+  readonly laboratory: Laboratory | null;
+  /** The draft that was discarded last, which can be taken up again. */
+  readonly discarded: DraftHead | null;
   readonly shown: Shown;
   readonly library: LibraryView;
   /** How the sheet is shown; it stands in the address. */
@@ -29,6 +38,10 @@ export interface State {
 const EMPTY: State = {
   studies: null,
   runs: null,
+  own: null,
+  drafts: null,
+  laboratory: null,
+  discarded: null,
   shown: NOTHING,
   library: LIBRARY,
   reading: {},

@@ -114,18 +114,18 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(".remark", { hasText: "of another reader" }).waitFor();
   });
 
-  test("starts a study from another, puts the one before aside, brings it back, and saves it as a file", async () => {
+  test("starts a study from another, saves it as a file, and finds the one before among the drafts", async () => {
     await page.goto(`${serving.url}#new`);
     await page.locator("#in-title").fill("Half written");
     await page.goto(`${serving.url}#study=harrowfen/cold-store-4`);
     await page.locator("#write-from").click();
-    await page.locator(".put-aside", { hasText: "Half written" }).waitFor();
     await page.locator("#ready").waitFor();
     const [download] = await Promise.all([page.waitForEvent("download"), page.locator("#save-draft").click()]);
     const saved = JSON.parse((await bytesOf(download)).toString("utf8")) as { inputs: object };
     const original = JSON.parse(await readFile(example("harrowfen/cold-store-4.json"), "utf8")) as { inputs: object };
     expect(saved.inputs).toEqual(original.inputs);
-    await page.locator("#bring-back").click();
+    await page.locator("#all-drafts").click();
+    await page.locator("#drafts").getByRole("link", { name: "Half written" }).click();
     await expect.poll(() => page.locator("#in-title").inputValue()).toBe("Half written");
   });
 

@@ -52,6 +52,10 @@ describe("announcements", () => {
   const state = (shown: Shown, trouble: string | null = null): State => ({
     studies: [],
     runs: [],
+    own: [],
+    drafts: [],
+    laboratory: null,
+    discarded: null,
     shown,
     library: LIBRARY,
     reading: {},

@@ -3,13 +3,14 @@ import { createContext } from "./context.ts";
 import { createFileActions, type FileActions } from "./files.ts";
 import { createLibraryActions, type LibraryActions } from "./library.ts";
 import { createNavigation, type NavigationActions } from "./navigation.ts";
+import { createOwnStudyActions, type OwnStudyActions } from "./own-studies.ts";
 import { createRunActions, type RunActions } from "./runs.ts";
 import { createStudyActions, type StudyActions } from "./studies.ts";
 import { createSurveyActions, type SurveyActions } from "./surveys.ts";
 
 /** What a reader can do. */
 export interface Actions
-  extends NavigationActions, RunActions, LibraryActions, FileActions, StudyActions, SurveyActions {
+  extends NavigationActions, RunActions, LibraryActions, FileActions, StudyActions, SurveyActions, OwnStudyActions {
   /** Dismisses the message about what went wrong. */
   readonly dismiss: () => void;
 }
@@ -25,6 +26,7 @@ export function createActions(store: Store): Actions {
     ...library,
     ...createFileActions(context, navigation.goToAddress),
     ...createStudyActions(context),
+    ...createOwnStudyActions(context, library.refreshLists),
     ...createSurveyActions(context, runs.runStudy),
     dismiss: () => context.set({ trouble: null }),
   };

@@ -1,4 +1,4 @@
-import { annotateRun, bringBackRun, listRuns, listStudies, removeRun } from "../api.ts";
+import { annotateRun, bringBackRun, listDrafts, listOwnStudies, listRuns, listStudies, readLaboratory, removeRun } from "../api.ts";
 import type { RunHead } from "../../api/runs.ts";
 import type { LibraryView } from "../library/listing.ts";
 import type { ActionContext } from "./context.ts";
@@ -24,9 +24,15 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
 
   const refreshLists = async (): Promise<void> => {
     try {
-      const [studies, runs] = await Promise.all([listStudies(), listRuns()]);
+      const [studies, runs, own, drafts, laboratory] = await Promise.all([
+        listStudies(),
+        listRuns(),
+        listOwnStudies(),
+        listDrafts(),
+        readLaboratory(),
+      ]);
       const known = new Set(runs.map(({ id }) => id));
-      set({ studies, runs });
+      set({ studies, runs, own, drafts, laboratory });
       look({ picked: get().library.picked.filter((id) => known.has(id)) });
     } catch (error) {
       trouble("The lists of studies and runs cannot be read", error);

@@ -1,8 +1,8 @@
 import { readAddress, type Address } from "../address.ts";
-import { listFittingStudies, listSurveys, readRun, readStudy, readSurvey } from "../api.ts";
-import { BLANK } from "../new-study/draft.ts";
-import { keptDraft } from "../new-study/keeping.ts";
-import { NOTHING, RUNS, type Shown } from "../shown.ts";
+import { listFittingStudies, listSurveys, readDraft, readRun, readStudy, readSurvey } from "../api.ts";
+import { beginDraft, goOnWith, keptDraft } from "../drafts/kept.ts";
+import { freshDraft } from "../drafts/fresh.ts";
+import type { Shown } from "../shown.ts";
 import type { ActionContext } from "./context.ts";
 import type { ShowRun } from "./runs.ts";
 
@@ -20,14 +20,22 @@ export function createNavigation(
     goToAddress: async () => {
       const address = readAddress(location.hash);
       const current = ask();
-      if (address.kind === "nothing" || address.kind === "runs") {
+      if (isListed(address)) {
         // Runs may have ended since the list was read.
         if (get().runs !== null) void refreshLists();
-        return show(address.kind === "runs" ? RUNS : NOTHING);
+        return show(address);
       }
       if (address.kind === "help") return show(address);
       if (address.kind === "import") return show({ kind: "import", file: null });
-      if (address.kind === "new") return show({ kind: "draft", start: keptDraft() ?? BLANK });
+      if (address.kind === "new") {
+        // What the laboratory's studies begin with is known once the lists were read.
+        if (get().laboratory === null) await refreshLists();
+        if (current()) show({ kind: "draft", start: beginDraft(freshDraft(get().laboratory), null).form });
+        return;
+      }
+      const kept = keptDraft();
+      // What is written here may be newer than what the server has.
+      if (address.kind === "draft" && kept?.id === address.id) return show({ kind: "draft", start: kept.form });
       const { shown } = get();
       if (address.kind === "run" && shown.kind === "run" && shown.run.id === address.id)
         return set({ shown: { ...shown, measurand: address.measurand } });
@@ -44,7 +52,12 @@ export function createNavigation(
   };
 }
 
-type Readable = Exclude<Address, { readonly kind: "nothing" | "runs" | "help" | "import" | "new" }>;
+/** Views that the lists fill: nothing more is asked for them. */
+const LISTED = ["nothing", "runs", "own", "laboratory"] as const;
+type Listed = Extract<Address, { readonly kind: (typeof LISTED)[number] }>;
+const isListed = (address: Address): address is Listed => LISTED.some((kind) => kind === address.kind);
+
+type Readable = Exclude<Address, { readonly kind: "nothing" | "runs" | "own" | "laboratory" | "help" | "import" | "new" }>;
 
 /** Asks the server for what an address names. */
 async function read(address: Readable): Promise<Shown> {
@@ -53,6 +66,8 @@ async function read(address: Readable): Promise<Shown> {
       return { kind: "run", run: await readRun(address.id), measurand: address.measurand, cut: false };
     case "comparison":
       return { kind: "comparison", runs: await Promise.all([readRun(address.id), readRun(address.with)]) };
+    case "draft":
+      return { kind: "draft", start: goOnWith(await readDraft(address.id)).form };
     case "surveys":
       return { kind: "surveys", surveys: await listSurveys() };
     case "survey": {

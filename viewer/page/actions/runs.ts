@@ -85,11 +85,11 @@ export function createRunActions(
     whenLeft(stop);
   };
 
-  const start = async (study: unknown): Promise<void> => {
+  const start = async (study: unknown, own: string | null = null): Promise<void> => {
     if (get().busy) return;
     set({ busy: true, trouble: null });
     try {
-      const { id } = await startRun(study);
+      const { id } = await startRun(study, own ?? undefined);
       set({ busy: false });
       location.hash = writeAddress({ kind: "run", id, measurand: null });
       void refreshLists();
@@ -100,7 +100,7 @@ export function createRunActions(
 
   return {
     showRun,
-    runStudy: start,
+    runStudy: (study) => start(study),
     runChosen: async () => {
       const study = shownStudy(get().shown);
       if (study !== null) await start(study.id ?? study.document);
@@ -109,7 +109,7 @@ export function createRunActions(
       const run = shownRun(get().shown);
       if (run === null || goesOn(run)) return;
       try {
-        await start(run.record?.study ?? (await readRunStudy(run.id)));
+        await start(run.record?.study ?? (await readRunStudy(run.id)), run.own);
       } catch (error) {
         trouble("The study was not run", error);
       }

@@ -65,7 +65,7 @@ export const guide = (): HTMLElement[] => [
     html("h2", {}, "Keys"),
     html(
       "dl",
-      { class: "keys" },
+      { class: "help-keys" },
       KEYS.map(([keys, what]) =>
         html(
           "div",

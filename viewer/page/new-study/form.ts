@@ -1,8 +1,11 @@
 import { lacking } from "../permission.ts";
 import type { Actions } from "../actions/index.ts";
 import { checkStudy, listModels, readSchema, RequestError } from "../api.ts";
+import { keepDraft } from "../drafts/kept.ts";
+import { createDraftLine } from "../drafts/line.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import { saveFile } from "../draw/save.ts";
+import type { State } from "../state.ts";
 import { createBudgetTable } from "./budget-table.ts";
 import { createChecker, type Checked } from "./checker.ts";
 import { choice, labelled, textInput, type Spots } from "./controls.ts";
@@ -10,7 +13,6 @@ import { BLANK, type Draft, type StudyDocument } from "./draft.ts";
 import { kindsOf } from "./fields.ts";
 import { findingsOf } from "./findings.ts";
 import { createHistory, type History } from "./history.ts";
-import { draftPutAside, forgetPutAside, keepDraft } from "./keeping.ts";
 import { createModelPart, withModel, type Catalogue } from "./model-part.ts";
 import { createProblemReport } from "./problem-report.ts";
 import { createQuickLook } from "./quick-look.ts";
@@ -19,13 +21,14 @@ import { KEYS } from "./table-keys.ts";
 import { documentOf } from "./to-study.ts";
 
 /** A study written as a table of its inputs and a few questions, checked by the server as one types. */
-export function createForm(actions: Actions): { readonly show: (start: Draft, busy: boolean) => HTMLElement } {
+export function createForm(actions: Actions): { readonly show: (start: Draft, state: Pick<State, "busy" | "own">) => HTMLElement } {
   const element = html("div", { class: "new-study" });
   const spots: Spots = new Map();
   let started: Draft | null = null;
   let history: History<Draft> = createHistory(BLANK);
   let catalogue: Catalogue = { models: [], kinds: [] };
   let kept = true;
+  const line = createDraftLine();
   /** What the server says of the draft as it is; `null` while it has not answered. */
   let answer: Checked | null = null;
   const draft = (): Draft => history.now();
@@ -33,7 +36,7 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
   const tell = (words: string): void => void (said.textContent = words);
 
   const find = (): void => report.show(findingsOf(draft(), model.shape(), catalogue.kinds, answer));
-  /** Takes a change: the browser keeps it, and the server checks it. */
+  /** Takes a change: it is kept as a draft, and the server checks it. */
   const took = (): void => {
     kept = keepDraft(draft());
     answer = null;
@@ -135,17 +138,16 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
     return true;
   };
   const attempt = async (): Promise<void> => {
-    if (!(await isWanting())) await actions.runStudy(study());
+    if (!(await isWanting())) await actions.runDraft(study());
   };
   const look = createQuickLook(study, isWanting);
 
   /** @param asksModel whether the server is asked about the model once more */
   const build = (asksModel: boolean): void => {
     spots.clear();
-    const before = draftPutAside();
     element.replaceChildren(
       html("header", { class: "sheet-head" }, title()),
-      ...(before === null ? [] : [putAside(before)]),
+      line.element,
       html(
         "section",
         { class: "panel head-part", "aria-label": "What is measured" },
@@ -233,30 +235,6 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
       { type: "button", class: "quiet", id: "blank", onclick: () => actions.write(BLANK) },
       "Clear the form",
     );
-  const putAside = (before: Draft): HTMLElement =>
-    html(
-      "p",
-      { class: "put-aside buttons" },
-      html(
-        "span",
-        {},
-        "The study written before, ",
-        html("em", {}, before.title === "" ? "without a title" : before.title),
-        ", was put aside.",
-      ),
-      html(
-        "button",
-        { type: "button", class: "quiet", id: "bring-back", onclick: () => actions.write(before) },
-        "Bring it back",
-      ),
-      html("button", { type: "button", class: "quiet", id: "forget", onclick: forget }, "Forget it"),
-    );
-  const forget = (): void => {
-    forgetPutAside();
-    element.querySelector(".put-aside")?.remove();
-    document.getElementById("sheet-title")?.focus();
-  };
-
   element.addEventListener("focusout", ({ target }) => {
     const { place } = (target as HTMLElement).dataset;
     history.settle();
@@ -296,7 +274,8 @@ export function createForm(actions: Actions): { readonly show: (start: Draft, bu
   };
 
   return {
-    show: (start, busy) => {
+    show: (start, { busy, own }) => {
+      line.show(own);
       if (start !== started) {
         started = start;
         history = createHistory(start);

@@ -74,7 +74,7 @@ export function createProblemReport(spots: Spots, isKept: () => boolean): Proble
       "span",
       { class: "note" },
       isKept()
-        ? "Kept in this browser as you write."
+        ? "Kept as a draft as you write."
         : "This browser keeps nothing: save the study as a file before you leave the page.",
     );
     const { lacks, checked } = findings;

@@ -1,5 +1,7 @@
 import type { Actions } from "../actions/index.ts";
+import { whole } from "../../present/numbers.ts";
 import { writeAddress } from "../address.ts";
+import { draftItems, undoBar } from "../drafts/list.ts";
 import { html, redraw } from "../draw/node.ts";
 import type { State } from "../state.ts";
 import { createExample } from "./example.ts";
@@ -9,7 +11,7 @@ import { createTemplates } from "./templates.ts";
 export function createStart(actions: Actions): { readonly show: (state: State) => HTMLElement } {
   const templatesOf = createTemplates();
   const example = createExample(actions);
-  const runs = html("p", { class: "to-runs" });
+  const here = html("div", { class: "start-here" });
   const element = html(
     "div",
     { class: "start" },
@@ -50,31 +52,56 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
       ),
     ),
     example.element,
-    runs,
+    here,
   );
-  let drawn: State["runs"] | undefined;
+  let drawn: Here | null = null;
   return {
     show: (state) => {
       example.show(state);
-      if (drawn !== state.runs) {
-        drawn = state.runs;
-        redraw(runs, () => runs.replaceChildren(...runsLink(state.runs?.length ?? 0)));
+      if (drawn?.runs !== state.runs || drawn.drafts !== state.drafts || drawn.own !== state.own || drawn.discarded !== state.discarded) {
+        drawn = state;
+        redraw(here, () => here.replaceChildren(...whatIsHere(state, actions)));
       }
       return element;
     },
   };
 }
 
-const runsLink = (count: number): HTMLElement[] =>
-  count === 0
-    ? []
-    : [
-        html(
+type Here = Pick<State, "runs" | "drafts" | "own" | "discarded">;
+
+/** Drafts to go on with at once; the rest is one click away. */
+const DRAFTS = 3;
+
+/** What was begun and run here before. */
+function whatIsHere({ runs, drafts, own, discarded }: Here, actions: Actions): HTMLElement[] {
+  const links = [
+    own !== null && own.length + (drafts?.length ?? 0) > 0
+      ? html("a", { href: writeAddress({ kind: "own", id: null }), id: "start-own" }, "Your studies and drafts")
+      : null,
+    runs !== null && runs.length > 0
+      ? html(
           "a",
           { href: writeAddress({ kind: "runs" }), id: "start-runs" },
-          count === 1 ? "The run kept here" : `All ${count} runs kept here`,
-        ),
-      ];
+          runs.length === 1 ? "The run kept here" : `All ${whole(runs.length)} runs kept here`,
+        )
+      : null,
+    html("a", { href: writeAddress({ kind: "laboratory" }), id: "start-laboratory" }, "What new studies begin with"),
+  ];
+  return [
+    ...undoBar(discarded, actions),
+    ...(drafts === null || drafts.length === 0
+      ? []
+      : [
+          html(
+            "section",
+            { "aria-labelledby": "go-on-title" },
+            html("h2", { id: "go-on-title" }, "Go on with a draft"),
+            draftItems(drafts.slice(0, DRAFTS), actions),
+          ),
+        ]),
+    html("p", { class: "buttons to-runs" }, links),
+  ];
+}
 
 const words = (title: string, text: readonly string[]): HTMLElement[] => [
   html("strong", {}, title),
