@@ -220,6 +220,8 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.keyboard.press("Enter");
     await page.locator(".overlay svg").waitFor();
     expect(new URL(page.url()).hash).toBe(`#compare=${second}&with=${first}`);
+    // The older run stands first, whichever was chosen first.
+    expect(await page.locator("#to-run-0").getAttribute("href")).toBe(`#run=${first}`);
     expect(await focused()).toBe("sheet-title");
     await page.reload();
     await page.locator(".overlay svg").waitFor();

@@ -65,7 +65,7 @@ async function read(address: Readable): Promise<Shown> {
     case "run":
       return { kind: "run", run: await readRun(address.id), measurand: address.measurand, cut: false };
     case "comparison":
-      return { kind: "comparison", runs: await Promise.all([readRun(address.id), readRun(address.with)]) };
+      return { kind: "comparison", runs: olderFirst(await Promise.all([readRun(address.id), readRun(address.with)])) };
     case "draft":
       return { kind: "draft", start: goOnWith(await readDraft(address.id)).form };
     case "surveys":
@@ -81,6 +81,10 @@ async function read(address: Readable): Promise<Shown> {
       };
   }
 }
+
+/** Whatever was chosen first: a comparison says what became of the older run. */
+const olderFirst = <T extends { readonly startedAt: string }>([a, b]: readonly [T, T]): readonly [T, T] =>
+  a.startedAt <= b.startedAt ? [a, b] : [b, a];
 
 function notShown(address: Readable): string {
   switch (address.kind) {

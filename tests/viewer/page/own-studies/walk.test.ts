@@ -133,7 +133,7 @@ describe.skipIf(skipBrowser)("studies of one's own, over the real server", () =>
     await restart();
     await page.goto(`${serving.url}#own`);
     await page.locator("#own-found", { hasText: "2 in all" }).waitFor();
-    await type("find-own", "BATH 3");
+    await type("find-own", "CUSTOM");
     await page.locator("#own-found", { hasText: "1 of 2 found" }).waitFor();
     expect(await page.locator("#own-list .tag").allInnerTexts()).toEqual(["bath 3", "customers"]);
   });
