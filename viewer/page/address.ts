@@ -55,7 +55,8 @@ export function writeAddress(address: Address): string {
   if (address.kind === "own" && address.id === null) return "#own";
   if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
   const id = encodeURIComponent(address.id ?? "").replaceAll("%2F", "/");
-  if (address.kind === "study" || address.kind === "survey" || address.kind === "draft" || address.kind === "own") return `#${address.kind}=${id}`;
+  if (address.kind === "study" || address.kind === "survey" || address.kind === "draft" || address.kind === "own")
+    return `#${address.kind}=${id}`;
   if (address.kind === "comparison") return `#compare=${id}&with=${encodeURIComponent(address.with)}`;
   return `#run=${id}${address.measurand === null ? "" : `&measurand=${encodeURIComponent(address.measurand)}`}`;
 }

@@ -192,7 +192,11 @@ const kindOfRun = ({ own, studyVersion }: Run): Child =>
     ? "Evidence sheet"
     : [
         "Evidence sheet, ",
-        html("a", { href: writeAddress({ kind: "own", id: own }), id: "own-of-run" }, `version ${studyVersion} of its study`),
+        html(
+          "a",
+          { href: writeAddress({ kind: "own", id: own }), id: "own-of-run" },
+          `version ${studyVersion} of its study`,
+        ),
       ];
 
 function measurandLine(id: string, { measurands }: RunRecord, shown: string, reading: Reading): HTMLElement {

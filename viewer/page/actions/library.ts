@@ -1,4 +1,13 @@
-import { annotateRun, bringBackRun, listDrafts, listOwnStudies, listRuns, listStudies, readLaboratory, removeRun } from "../api.ts";
+import {
+  annotateRun,
+  bringBackRun,
+  listDrafts,
+  listOwnStudies,
+  listRuns,
+  listStudies,
+  readLaboratory,
+  removeRun,
+} from "../api.ts";
 import type { RunHead } from "../../api/runs.ts";
 import type { LibraryView } from "../library/listing.ts";
 import type { ActionContext } from "./context.ts";

@@ -55,9 +55,7 @@ function asKept(value: unknown): Kept | null {
     return alone === null ? null : { id: newId(), own: null, copy: false, revision: 0, form: alone };
   }
   const draft = keptAsDraft(form);
-  return draft === null
-    ? null
-    : { id, own: own ?? null, copy: copy === true, revision: revision ?? 0, form: draft };
+  return draft === null ? null : { id, own: own ?? null, copy: copy === true, revision: revision ?? 0, form: draft };
 }
 
 const stored = read(CURRENT);

@@ -21,7 +21,9 @@ import { KEYS } from "./table-keys.ts";
 import { documentOf } from "./to-study.ts";
 
 /** A study written as a table of its inputs and a few questions, checked by the server as one types. */
-export function createForm(actions: Actions): { readonly show: (start: Draft, state: Pick<State, "busy" | "own">) => HTMLElement } {
+export function createForm(actions: Actions): {
+  readonly show: (start: Draft, state: Pick<State, "busy" | "own">) => HTMLElement;
+} {
   const element = html("div", { class: "new-study" });
   const spots: Spots = new Map();
   let started: Draft | null = null;

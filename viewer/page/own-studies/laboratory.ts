@@ -41,11 +41,7 @@ export function createLaboratory(actions: Actions): { readonly show: (state: Sta
   };
 }
 
-const choose = <T extends string>(
-  id: string,
-  now: T,
-  options: Readonly<Record<T, string>>,
-): HTMLSelectElement =>
+const choose = <T extends string>(id: string, now: T, options: Readonly<Record<T, string>>): HTMLSelectElement =>
   html(
     "select",
     { id },

@@ -56,7 +56,9 @@ export function createOwnStudies(actions: Actions): { readonly show: (state: Sta
     }
     const rows = foundStudies(own, runs, search.value);
     found.textContent =
-      search.value.trim() === "" ? `${whole(own.length)} in all` : `${whole(rows.length)} of ${whole(own.length)} found`;
+      search.value.trim() === ""
+        ? `${whole(own.length)} in all`
+        : `${whole(rows.length)} of ${whole(own.length)} found`;
     redraw(studies, () => studies.replaceChildren(studyItems(rows, own, runs)));
   };
 
@@ -114,6 +116,12 @@ function studyItem({ id, name, tags, versions, runs: count, last }: OwnStudy, ru
       `${versions === 1 ? "1 version" : `${versions} versions`}, ${count === 1 ? "1 run" : `${whole(count)} runs`}, last `,
       html("time", { datetime: last }, when(last)),
     ),
-    tags.length === 0 ? null : html("span", { class: "tags" }, tags.map((tag) => html("span", { class: "tag" }, tag))),
+    tags.length === 0
+      ? null
+      : html(
+          "span",
+          { class: "tags" },
+          tags.map((tag) => html("span", { class: "tag" }, tag)),
+        ),
   ];
 }

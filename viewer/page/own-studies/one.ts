@@ -108,7 +108,11 @@ function namingForm(study: OwnStudy, { nameStudy }: Actions, told: () => void): 
     problem,
     name,
     html("label", { for: "own-tags" }, "Tags"),
-    html("p", { class: "note", id: "own-tags-help" }, "Words to find it by, with commas between them: bath 3, customers"),
+    html(
+      "p",
+      { class: "note", id: "own-tags-help" },
+      "Words to find it by, with commas between them: bath 3, customers",
+    ),
     tags,
     html("p", { class: "buttons" }, html("button", { type: "submit", class: "quiet", id: "keep-name" }, "Keep"), said),
   );

@@ -58,7 +58,12 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
   return {
     show: (state) => {
       example.show(state);
-      if (drawn?.runs !== state.runs || drawn.drafts !== state.drafts || drawn.own !== state.own || drawn.discarded !== state.discarded) {
+      if (
+        drawn?.runs !== state.runs ||
+        drawn.drafts !== state.drafts ||
+        drawn.own !== state.own ||
+        drawn.discarded !== state.discarded
+      ) {
         drawn = state;
         redraw(here, () => here.replaceChildren(...whatIsHere(state, actions)));
       }
