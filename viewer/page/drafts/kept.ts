@@ -188,7 +188,10 @@ function sent(one: Kept, head: DraftHead): void {
 function refused(one: Kept, { status }: RequestError): void {
   if (status === 412 || status === 404) {
     // Somebody else has written it, or its study is not there: this one goes on as a draft of its own.
-    const now = { ...unsent.get(one.id)!, id: newId(), revision: 0, ...(status === 404 ? { own: null } : {}) };
+    const mine = unsent.get(one.id);
+    // Its study was run meanwhile: there is nothing left to keep.
+    if (mine === undefined) return;
+    const now = { ...mine, id: newId(), revision: 0, ...(status === 404 ? { own: null } : {}) };
     unsent.delete(one.id);
     unsent.set(now.id, now);
     if (current?.id === one.id) {

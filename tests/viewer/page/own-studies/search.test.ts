@@ -38,7 +38,7 @@ test.each([
   ["BATH line", ["a"]],
   ["-40", ["b"]],
   ["old reference", ["a"]],
-  ["bath 4", []],
+  ["bath 9", []],
 ])("%j finds %j", (search, found) => {
   expect(foundStudies(STUDIES, RUNS, search).map(({ id }) => id)).toEqual(found);
 });
