@@ -49,6 +49,9 @@ export const shownRun = (shown: Shown): Run | null => (shown.kind === "run" ? sh
 /** The study on the sheet, or `null` if something else is there. */
 export const shownStudy = (shown: Shown): ChosenStudy | null => (shown.kind === "study" ? shown.study : null);
 
+/** Kinds of which there is one thing each. */
+const ALONE: ReadonlySet<Shown["kind"]> = new Set(["nothing", "runs", "import", "laboratory"]);
+
 /** Whether the same thing is still shown, although its contents may have changed. */
 export function isSameThing(a: Shown, b: Shown): boolean {
   if (a === b) return true;

@@ -38,13 +38,9 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
       case "study":
         return null;
       case "draft":
-<<<<<<< HEAD
-        return form.show(shown.start, state.busy);
+        return form.show(shown.start, state);
       case "import":
         return imports.show(shown.file);
-=======
-        return form.show(shown.start, state);
->>>>>>> 7a40f3c (Studies of one's own are listed, named, tagged and edited, and drafts are kept on the server: no study could be found again, and a second draft put the first aside)
       case "comparison":
         return comparison.show(shown.runs);
       case "survey":

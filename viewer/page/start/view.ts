@@ -32,8 +32,12 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
         "li",
         {},
         fileStart(actions),
-        html("p", {}, html("a", { href: writeAddress({ kind: "import" }), id: "start-paste" }, "Or paste its cells")),
-        templatesOf("budget"),
+        html(
+          "div",
+          {},
+          html("p", {}, html("a", { href: writeAddress({ kind: "import" }), id: "start-paste" }, "Or paste its cells")),
+          templatesOf("budget"),
+        ),
       ),
       html(
         "li",
