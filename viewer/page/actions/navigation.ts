@@ -57,7 +57,10 @@ const LISTED = ["nothing", "runs", "own", "laboratory"] as const;
 type Listed = Extract<Address, { readonly kind: (typeof LISTED)[number] }>;
 const isListed = (address: Address): address is Listed => LISTED.some((kind) => kind === address.kind);
 
-type Readable = Exclude<Address, { readonly kind: "nothing" | "runs" | "own" | "laboratory" | "help" | "import" | "new" }>;
+type Readable = Exclude<
+  Address,
+  { readonly kind: "nothing" | "runs" | "own" | "laboratory" | "help" | "import" | "new" }
+>;
 
 /** Asks the server for what an address names. */
 async function read(address: Readable): Promise<Shown> {
