@@ -3,6 +3,7 @@ import {
   Accumulation,
   assembleRecord,
   InputError,
+  ModelError,
   linearisedRecord,
   linearRecord,
   numericalTolerance,
@@ -126,7 +127,8 @@ function computedOther(document: unknown): Promise<Readonly<Record<string, Compu
   const found =
     computedOthers.get(text) ??
     computedOf(document).catch((error: unknown) => {
-      if (error instanceof InputError) return null;
+      // A kept change that cannot be computed leaves the one that is tried.
+      if (error instanceof InputError || error instanceof ModelError) return null;
       throw error;
     });
   if (computedOthers.size > 50) computedOthers.clear();
