@@ -3,14 +3,19 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { packageRoot } from "../../server/package-root.ts";
 import type { Part } from "./part.ts";
-import { requestCampaign } from "./requests.ts";
+import { requestCampaign, type SentFile } from "./requests.ts";
 import { startServing } from "./serving.ts";
 
 /** Files for routes that take one, before anything is changed in them. */
-export const requestFiles = (): readonly Uint8Array[] =>
-  ["survey/budget-72.csv", "survey/pasteuriser-72.json"].map((name) =>
-    readFileSync(join(packageRoot(), "examples", name)),
-  );
+export const requestFiles = (): readonly SentFile[] =>
+  [
+    ["budget.csv", "budget-72.csv"],
+    ["survey.json", "pasteuriser-72.json"],
+    ["pasteuriser-72.csv", "pasteuriser-72.csv"],
+  ].map(([name, file]) => ({
+    name: name!,
+    bytes: readFileSync(join(packageRoot(), "examples/survey", file!)),
+  }));
 
 /** Requests that the document of the interface allows, almost allows and does not allow: each is answered as it says. */
 export const requests: Part = {

@@ -30,11 +30,19 @@ interface Asked {
   readonly body: readonly [type: string, schema: Schema] | null;
 }
 
+/** A file for a route that takes one. */
+export interface SentFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
 /** Milliseconds that an answer may take, on a machine that does other things too. */
 const LONGEST = 30_000;
 /** Milliseconds that a stream of events is read. */
 const STREAM = 200;
 const AT_ONCE = 4;
+/** A description of a survey and the log that it names. */
+const SURVEY: ReadonlySet<string> = new Set(["survey.json", "pasteuriser-72.csv"]);
 const METHODS = ["get", "post", "put", "delete"] as const;
 
 /**
@@ -47,7 +55,7 @@ export async function requestCampaign(
   url: string,
   count: number,
   seed: number,
-  files: readonly Uint8Array[],
+  files: readonly SentFile[],
   tell: (line: string) => void = () => undefined,
 ): Promise<RequestCounts> {
   const document = (await (await fetch(new URL("api/openapi.json", url))).json()) as OpenApiDocument;
@@ -131,6 +139,7 @@ async function knownTo(url: string): Promise<Known> {
   const read = async (path: string): Promise<unknown> => (await fetch(new URL(path, url))).json();
   const listed = (await read("api/studies")) as readonly { readonly id: string }[];
   const models = (await read("api/models")) as readonly { readonly id: string }[];
+  const templates = (await read("api/templates")) as readonly { readonly files: readonly string[] }[];
   const surveys = (await read("api/surveys")) as readonly { readonly id: string }[];
   const chosen = listed.filter(({ id }) => /published|verdicts/.test(id)).slice(0, 6);
   const studies = await Promise.all(chosen.map(({ id }) => read(`api/studies/${id}`)));
@@ -141,15 +150,19 @@ async function knownTo(url: string): Promise<Known> {
     models: models.map(({ id }) => id),
     surveys: surveys.map(({ id }) => id),
     runs: [],
+    drafts: ["draft-0001", "draft-0002"],
+    file: templates.flatMap(({ files }) => files),
   };
   return {
     ids,
     studies,
     learn({ method, path }, text) {
-      if (method !== "post" || path !== "/api/runs") return;
-      const runs = ids["runs"]!;
-      runs.push((JSON.parse(text) as { id: string }).id);
-      if (runs.length > 40) runs.shift();
+      const kind = path.split("/")[2]!;
+      if (method === "post" && path === "/api/runs") ids["runs"]!.push((JSON.parse(text) as { id: string }).id);
+      // What a list has may be asked for by its id.
+      if (method !== "get" || path !== `/api/${kind}` || !text.startsWith("[")) return;
+      const found = (JSON.parse(text) as readonly { readonly id?: string }[]).flatMap(({ id }) => id ?? []);
+      if (found.length > 0) ids[kind] = found.slice(0, 40);
     },
   };
 }
@@ -174,7 +187,7 @@ function requestOf(
   schemas: Readonly<Record<string, Schema>>,
   chance: Chance,
   known: Known,
-  files: readonly Uint8Array[],
+  files: readonly SentFile[],
 ): Request {
   let path = asked.path.slice(1);
   const query = new URLSearchParams();
@@ -187,7 +200,17 @@ function requestOf(
     else if (/^[\x20-\x7e]{1,200}$/.test(text)) headers[parameter.name] = text;
   }
   if (chance.often(0.05)) query.append(chance.pick(HOSTILE_TEXTS), "1");
-  const { body, type } = bodyOf(asked, schemas, chance, known, files);
+  let { body, type } = bodyOf(asked, schemas, chance, known, files);
+  if (asked.method === "post" && asked.path === "/api/surveys" && chance.often(0.5)) {
+    // Files one after the other, with a name and a size for each: no schema of a query says that they go together.
+    for (const name of ["name", "size"]) query.delete(name);
+    const sent = files.filter(({ name }) => SURVEY.has(name));
+    for (const { name, bytes } of sent) {
+      query.append("name", name);
+      query.append("size", String(bytes.length));
+    }
+    body = Buffer.concat(sent.map(({ bytes }) => bytes));
+  }
   if (type !== null) headers["content-type"] = type;
   const asText = typeof body === "string" ? body.slice(0, 300) : body === undefined ? "" : `${body.length} bytes`;
   const searched = query.size === 0 ? "" : `?${query.toString()}`;
@@ -235,7 +258,7 @@ function bodyOf(
   schemas: Readonly<Record<string, Schema>>,
   chance: Chance,
   { studies }: Known,
-  files: readonly Uint8Array[],
+  files: readonly SentFile[],
 ): { readonly body: string | Uint8Array | undefined; readonly type: string | null } {
   if (method === "get") return { body: undefined, type: null };
   if (body === null)
@@ -256,8 +279,8 @@ function bodyOf(
   return { body: text, type };
 }
 
-function fileOf(chance: Chance, files: readonly Uint8Array[]): Uint8Array {
-  const bytes = Uint8Array.from(chance.pick(files));
+function fileOf(chance: Chance, files: readonly SentFile[]): Uint8Array {
+  const bytes = Uint8Array.from(chance.pick(files).bytes);
   for (let i = chance.below(4); i > 0 && bytes.length > 0; i--) bytes[chance.below(bytes.length)] = chance.below(256);
   return chance.often(0.2) ? bytes.slice(0, chance.below(bytes.length + 1)) : bytes;
 }
