@@ -28,7 +28,16 @@ export const requests: Part = {
     process.stdout.write(`--requests: seed ${seed} (TRIALBAND_SEED=${seed} sends the same)\n`);
     const serving = await startServing(store);
     try {
-      const { answers, failures, ...counts } = await requestCampaign(serving.url, count, seed, requestFiles(), tell);
+      const {
+        answers,
+        failures: found,
+        ...counts
+      } = await requestCampaign(serving.url, count, seed, requestFiles(), tell);
+      const { exitCode, signalCode } = serving.process;
+      const failures =
+        exitCode === null && signalCode === null
+          ? found
+          : [`the server ended by itself (${signalCode ?? exitCode}): ${serving.said()}`, ...found];
       return {
         counts: {
           requests: counts.requests,

@@ -6,6 +6,8 @@ import { packageRoot } from "../../server/package-root.ts";
 export interface ServingProcess {
   readonly url: string;
   readonly process: ChildProcess;
+  /** What it has printed, the last of it. */
+  said(): string;
   /** Ends it in one moment, as a power cut would. */
   kill(): Promise<void>;
   /** Asks it to stop, and waits until it has. */
@@ -28,10 +30,10 @@ export function startServing(store: string, ...options: string[]): Promise<Servi
   return new Promise((resolve, reject) => {
     let text = "";
     const read = (chunk: Buffer): void => {
-      text += chunk.toString("utf8");
+      text = (text + chunk.toString("utf8")).slice(-10_000);
       const url = /serves its page at (\S+)/.exec(text)?.[1];
       if (url !== undefined)
-        resolve({ url, process: child, kill: () => ended("SIGKILL"), stop: () => ended("SIGTERM") });
+        resolve({ url, process: child, said: () => text, kill: () => ended("SIGKILL"), stop: () => ended("SIGTERM") });
     };
     child.stdout.on("data", read);
     child.stderr.on("data", read);

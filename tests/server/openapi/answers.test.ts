@@ -62,7 +62,7 @@ const DEFAULTS = {
 };
 const BUDGET = "quantity,estimate,unit,standard uncertainty,distribution\nlength,1,K,0.1,normal\n";
 
-/** What is asked to get an answer, by the name of the operation: path below the server, and the rest of the request. */
+/** A new route gets a line here. What is asked to get an answer, by the name of the operation: path below the server, and the rest of the request. */
 const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: RequestInit, status?: number]>> = {
   getHealth: () => ["healthz"],
   getMetrics: () => ["metrics"],
@@ -81,6 +81,7 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   getDraft: () => [DRAFT],
   discardDraft: () => [DRAFT, {}, 204],
   undoDiscarding: () => [`${DRAFT}/undo-discarding`],
+  exploreStudy: () => ["api/explorations", json({ study, points: 256 })],
   getStudySchema: () => ["api/schema/study"],
   listStudies: () => ["api/studies"],
   checkStudy: () => ["api/studies/check", json({ study })],
