@@ -148,7 +148,7 @@ const budgetReading = z.strictObject({
     }),
   ),
   questions: z.array(question).describe("What the table leaves open: nothing is guessed"),
-  study: studyShown<StudyDocument | null>().describe("null while anything is left open or cannot be used"),
+  study: studyShown<StudyDocument>().nullable().describe("null while anything is left open or cannot be used"),
 }) satisfies z.ZodType<BudgetTableReading>;
 
 /** `POST /api/budget-tables`: a budget table as far as it was understood, the study it makes, and the sheet it stands in. */
