@@ -118,6 +118,13 @@ const library = {
 await rm("dist", { recursive: true, force: true });
 await build(command);
 await build(library);
+// What the threads of a pool load. The pool requires it, and a thread that is ended while it requires a module of the
+// standard kind takes the whole process along (Node.js 20); one that is ended while it imports one does not.
+for (const name of ["worker", "check"])
+  await writeFile(
+    `dist/${name}.cjs`,
+    `let loaded;\nmodule.exports = async (task) => (await (loaded ??= import("./${name}.js"))).default(task);\n`,
+  );
 const { schemaText } = await import("./dist/schema.js");
 await writeFile("dist/study.schema.json", schemaText());
 

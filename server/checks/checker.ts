@@ -85,7 +85,7 @@ export function openChecker(seconds = MOST_SECONDS): Checker {
 }
 
 async function openThread(): Promise<Piscina> {
-  const filename = builtFile("check.js");
+  const filename = builtFile("check.cjs");
   const { Piscina: PiscinaClass } = await import("piscina");
   return new PiscinaClass({
     filename,

@@ -22,7 +22,7 @@ export interface Pool {
 
 /** Starts a pool; its threads stay warm until it is closed. */
 export async function openPool(workers: number): Promise<Pool> {
-  const filename = builtFile("worker.js");
+  const filename = builtFile("worker.cjs");
   // Loaded only if workers are needed: a short run does without.
   const { Piscina: PiscinaClass } = await import("piscina");
   const pool: Piscina = new PiscinaClass({
