@@ -34,7 +34,9 @@ const READ = {
 export const budgetTables: RouteRegistration = (router) => {
   router.post("/budget-tables", "read", READ, async (request, response) => {
     const { name } = request.query;
-    if (typeof name !== "string" || name === "") throw refused("name", name, "the file's name");
+    // Evidence of a study names it: a longer one would make a study that cannot be run.
+    if (typeof name !== "string" || name === "" || name.length > 200)
+      throw refused("name", name, "the file's name, of at most 200 characters");
     if (request.is("application/json"))
       throw refused("", "application/json", "the bytes of a CSV or XLSX file, sent as application/octet-stream");
     const text = (field: string): Record<string, string> => {

@@ -85,3 +85,10 @@ describe("a budget table", () => {
     expect(large.status).toBe(413);
   });
 });
+
+test("a file whose name no study could cite is refused", async () => {
+  const asked = request(app).post(`/api/budget-tables?name=${"a".repeat(501)}.csv`);
+  const { body, status } = await asked.set("content-type", "application/octet-stream").send("a,b\n");
+  expect(status).toBe(422);
+  expect(body.problems).toMatchObject([{ place: "name" }]);
+});
