@@ -82,7 +82,6 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   getDraft: () => [DRAFT],
   discardDraft: () => [DRAFT, {}, 204],
   undoDiscarding: () => [`${DRAFT}/undo-discarding`],
-  exploreStudy: () => ["api/explorations", json({ study, points: 256 })],
   getStudySchema: () => ["api/schema/study"],
   listStudies: () => ["api/studies"],
   checkStudy: () => ["api/studies/check", json({ study })],
