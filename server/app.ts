@@ -19,9 +19,12 @@ import { documentOf, type OpenApiDocument } from "./openapi/document.ts";
 import { guarded } from "./routes/guarded.ts";
 import { routes } from "./routes/index.ts";
 import { observation } from "./routes/observation.ts";
+import type { EvidenceStore } from "./store/evidence.ts";
 import type { Dependencies } from "./routes/route.ts";
 
-export interface AppOptions extends Omit<Dependencies, "document" | "checker" | "signOut" | "desk"> {
+export interface AppOptions extends Omit<Dependencies, "document" | "evidence" | "checker" | "signOut" | "desk"> {
+  /** Where evidence of one's own is kept; without one, in memory. */
+  readonly evidence?: EvidenceStore;
   /** Folder of the built page. */
   readonly page: string;
   /** Host names this server answers to; any other is refused, so that a foreign page cannot reach it by renaming itself. */
@@ -65,6 +68,7 @@ export function createApp(options: AppOptions): Express {
   let document: OpenApiDocument | undefined;
   const dependencies = {
     ...options,
+    evidence: options.evidence ?? openStore({ folder: null }).evidence,
     checker: options.checker ?? openChecker(),
     desk: options.desk ?? openStore({ folder: null }).desk,
     document: () => (document ??= documentOf(operations, access.secure)),

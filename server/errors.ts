@@ -9,6 +9,7 @@ export const FAULTS = {
   "no-such-model": { status: 422, exit: 2, title: "No such model" },
   "no-such-study": { status: 404, exit: 2, title: "No such study" },
   "no-such-draft": { status: 404, exit: 2, title: "No such draft" },
+  "no-such-evidence": { status: 404, exit: 2, title: "No such survey of one's own" },
   "no-such-run": { status: 404, exit: 2, title: "No such run" },
   "no-such-measurand": { status: 404, exit: 2, title: "No such measurand" },
   "no-such-user": { status: 404, exit: 2, title: "No such user" },

@@ -87,6 +87,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     shelf,
     desk: store.desk,
     checker,
+    evidence: store.evidence,
     workers: options.workers,
     page: options.page ?? join(root, "dist/viewer"),
     hosts: reach.hosts,

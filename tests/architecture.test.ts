@@ -228,7 +228,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves server/verify viewer/api viewer/present viewer/report",
   "server/shelves":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts viewer/api viewer/present",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts server/store viewer/api viewer/present",
   "server/store": "engine/index.ts server/canonical.ts server/errors.ts server/intake viewer/api",
   "server/verify": "engine/index.ts server/canonical.ts server/errors.ts server/record server/runs server/shelves",
 };

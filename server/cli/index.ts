@@ -8,6 +8,7 @@ export const commands: Readonly<Record<string, () => Promise<CommandRegistration
   run: async () => (await import("./run.ts")).run,
   explore: async () => (await import("./explore.ts")).explore,
   survey: async () => (await import("./survey.ts")).survey,
+  watch: async () => (await import("./watch.ts")).watch,
   readings: async () => (await import("./readings.ts")).readings,
   immersion: async () => (await import("./immersion.ts")).immersion,
   certificate: async () => (await import("./certificate.ts")).certificate,

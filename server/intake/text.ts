@@ -51,7 +51,8 @@ function decoded(decoder: TextDecoder, part: Uint8Array | undefined, name: strin
   }
 }
 
-function decoderFor(first: Uint8Array, name: string, notes: string[]): TextDecoder {
+/** The decoder that the first bytes of a text ask for. @throws {InputError} */
+export function decoderFor(first: Uint8Array, name: string, notes: string[]): TextDecoder {
   if (first[0] === 0x50 && first[1] === 0x4b && first[2] === 3 && first[3] === 4) {
     refuse(name, "a spreadsheet or another packed file", "text, or a name that ends in .xlsx");
   }

@@ -3,6 +3,7 @@ import { budgetTables } from "./budget-tables.ts";
 import { equations } from "./equations.ts";
 import { explorations } from "./explorations.ts";
 import { describedInterface } from "./interface.ts";
+import { evidence } from "./evidence.ts";
 import { keptRuns } from "./kept-runs.ts";
 import { drafts } from "./drafts.ts";
 import { laboratory } from "./laboratory.ts";
@@ -30,6 +31,7 @@ export const routes: readonly RouteRegistration[] = [
   studies,
   explorations,
   surveys,
+  evidence,
   budgetTables,
   templates,
   records,

@@ -4,6 +4,7 @@ import type { Sample } from "../../engine/index.ts";
 import type { Checker } from "../checks/checker.ts";
 import type { Runs } from "../runs/runs.ts";
 import type { Desk } from "../store/desk.ts";
+import type { EvidenceStore } from "../store/evidence.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
 import type { Described } from "../openapi/described.ts";
 import type { OpenApiDocument } from "../openapi/document.ts";
@@ -34,6 +35,7 @@ export interface Dependencies {
   readonly desk: Desk;
   readonly workers: number;
   readonly checker: Pick<Checker, "check" | "explore">;
+  readonly evidence: EvidenceStore;
   /** The interface's document. */
   readonly document: () => OpenApiDocument;
   /** Ends the session of who asks. */

@@ -4,7 +4,8 @@ import { newStudy } from "../shelves/new-study.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { inFile } from "../intake/in-file.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
-import { refused } from "../errors.ts";
+import type { Dependencies } from "./route.ts";
+import { Fault, refused } from "../errors.ts";
 import { surveyStudyRequest, type FittingStudy, type SurveyStudy } from "../../viewer/api/surveys.ts";
 import { bodyOf } from "./body.ts";
 import type { Surveyed } from "../shelves/surveys.ts";
@@ -15,8 +16,30 @@ const CHOICES: Readonly<Record<string, readonly string[]>> = {
   bathRadial: ["rectangular", "triangular", "arcsine"],
 };
 
+/** Studies by their ids, whoever has them. */
+export type Studies = Pick<StudyShelf, "read"> & {
+  list(): Promise<readonly { readonly id: string; readonly title: string }[]>;
+};
+
+const OWN = "own:";
+
+/** The studies of a shelf, and before them those of the laboratory's own, as `own:ID`: each as its latest run has it. */
+export const withOwn = (studies: StudyShelf, { runs, desk }: Pick<Dependencies, "runs" | "desk">): Studies => ({
+  list: async () => [
+    ...desk.ownStudies().map(({ id, name }) => ({ id: OWN + id, title: name })),
+    ...(await studies.list()),
+  ],
+  async read(id) {
+    if (!id.startsWith(OWN)) return studies.read(id);
+    const own = id.slice(OWN.length);
+    const latest = runs.list().find((run) => run.own === own);
+    if (latest === undefined) throw new Fault("no-such-study", `There is no study ${JSON.stringify(id)}.`);
+    return (await runs.read(latest.id)).document;
+  },
+});
+
 /** Studies that have every input the survey gives; those of its own bath first. */
-export async function fittingStudies({ shown, bath }: Surveyed, studies: StudyShelf): Promise<FittingStudy[]> {
+export async function fittingStudies({ shown, bath }: Surveyed, studies: Studies): Promise<FittingStudy[]> {
   const names = Object.keys(shown.statements);
   const fitting: FittingStudy[] = [];
   for (const { id, title } of await studies.list()) {
@@ -39,7 +62,7 @@ interface Document {
  *   bath; distributions by quantity, in place of what the evaluation gives
  * @throws {Fault | InputError} a study that cannot take them
  */
-export async function studyOf(surveyed: Surveyed, body: unknown, studies: StudyShelf): Promise<SurveyStudy> {
+export async function studyOf(surveyed: Surveyed, body: unknown, studies: Studies): Promise<SurveyStudy> {
   const { study, distributions } = bodyOf(surveyStudyRequest, body ?? {});
   const id =
     study === undefined ? (await fittingStudies(surveyed, studies)).find(({ sameBath }) => sameBath)?.id : study;

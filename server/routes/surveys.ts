@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { join, relative, resolve, sep } from "node:path";
+import { LRUCache } from "lru-cache";
 import { show } from "../../engine/index.ts";
 import {
   evaluatedSurvey,
@@ -22,7 +23,8 @@ import { parseJson } from "../intake/json.ts";
 import { packageRoot } from "../package-root.ts";
 import type { RouteRegistration } from "./route.ts";
 import { digestId, evaluateFiles, isDigestId, type Surveyed } from "../shelves/surveys.ts";
-import { fittingStudies, studyOf } from "./survey-study.ts";
+import { evaluateSaved } from "../shelves/own-evidence.ts";
+import { fittingStudies, studyOf, withOwn } from "./survey-study.ts";
 import { LARGEST_DESCRIPTION, LARGEST_LOG, openedSurveys } from "../shelves/survey-uploads.ts";
 
 const ONE = { id: "Id of a listed survey, or the digests of its files." };
@@ -75,12 +77,21 @@ const STUDY = {
 const KEPT = 8;
 
 /** Surveys available and those a person opens: their evaluations, and the studies that come of them. */
-export const surveys: RouteRegistration = (router, { shelf: studies }) => {
+export const surveys: RouteRegistration = (router, { shelf: studies, runs, desk, evidence }) => {
   const shelf = surveyShelf(join(packageRoot(), "examples", "survey"));
   const opened = openedSurveys();
   /** By its id, or by the digests of its files wherever these are. */
   const find = async (id: string): Promise<Surveyed> =>
-    opened.find(id) ?? shelf.find((isDigestId(id) ? await shelf.named(id) : null) ?? id);
+    opened.find(id) ?? (await saved(id)) ?? shelf.find((isDigestId(id) ? await shelf.named(id) : null) ?? id);
+  /** Evaluated once: a version that was saved never changes. */
+  const evaluated = new LRUCache<string, Surveyed>({ max: KEPT });
+  const saved = async (id: string): Promise<Surveyed | null> => {
+    const known = isDigestId(id) ? evaluated.get(id) : null;
+    if (known !== undefined) return known;
+    const surveyed = await evaluateSaved(id, evidence);
+    if (surveyed !== null) evaluated.set(id, surveyed);
+    return surveyed;
+  };
 
   router.get("/surveys", "read", LIST, async (_request, response) => {
     const own = opened.list().map(({ shown: { id, files, remark, evaluation } }): ListedSurvey => ({
@@ -90,7 +101,15 @@ export const surveys: RouteRegistration = (router, { shelf: studies }) => {
       log: files[1]!.name,
       opened: true,
     }));
-    response.json([...(await shelf.list()), ...own] satisfies SurveyList);
+    const kept = evidence
+      .list()
+      .filter(({ kind }) => kind === "survey")
+      .map(({ id, title }): ListedSurvey => {
+        const { versions, files } = evidence.read(id);
+        const log = files.map(({ name }) => name).join(", ");
+        return { id: versions[0]?.digests ?? "", title, notes: null, log, draft: id };
+      });
+    response.json([...kept, ...(await shelf.list()), ...own] satisfies SurveyList);
   });
   router.post("/surveys", "run", OPEN, async (request, response) => {
     response.status(201).json((await opened.open(request)).shown satisfies EvaluatedSurvey);
@@ -99,10 +118,18 @@ export const surveys: RouteRegistration = (router, { shelf: studies }) => {
     response.json((await find(request.params.id)).shown satisfies EvaluatedSurvey);
   });
   router.get("/surveys/:id/studies", "read", STUDIES, async (request, response) => {
-    response.json((await fittingStudies(await find(request.params.id), studies)) satisfies FittingStudies);
+    response.json(
+      (await fittingStudies(await find(request.params.id), withOwn(studies, { runs, desk }))) satisfies FittingStudies,
+    );
   });
   router.post("/surveys/:id/study", "read", STUDY, async (request, response) => {
-    response.json((await studyOf(await find(request.params.id), request.body, studies)) satisfies SurveyStudy);
+    response.json(
+      (await studyOf(
+        await find(request.params.id),
+        request.body,
+        withOwn(studies, { runs, desk }),
+      )) satisfies SurveyStudy,
+    );
   });
 };
 

@@ -107,7 +107,7 @@ async function filesOf(request: Request): Promise<readonly OpenedFile[]> {
 }
 
 /** @throws {Fault} more or fewer bytes than were announced */
-async function bytesOf(chunks: AsyncIterable<Uint8Array>, announced: number): Promise<Buffer> {
+export async function bytesOf(chunks: AsyncIterable<Uint8Array>, announced: number): Promise<Buffer> {
   const parts: Uint8Array[] = [];
   let read = 0;
   for await (const chunk of chunks) {

@@ -70,6 +70,7 @@ export async function evaluateFiles(
         id: id ?? digestId(files),
         files,
         opened: id === null,
+        own: null,
         positions,
         reference,
         calibrationMinutes,

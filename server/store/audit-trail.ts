@@ -12,6 +12,9 @@ export type Action =
   | "note written"
   | "study named"
   | "laboratory set"
+  | "evidence saved"
+  | "evidence removed"
+  | "evidence brought back"
   | "backup made"
   | "backup restored";
 

@@ -7,6 +7,7 @@ import { writeBackup } from "./backup.ts";
 import { dropCheckpoint, readCheckpoint, writeCheckpoint, writePieces } from "./checkpoints.ts";
 import { openDatabase, type Database } from "./database.ts";
 import { openDesk } from "./desk.ts";
+import { evidenceStore } from "./evidence.ts";
 import { writeNote } from "./notes.ts";
 import { bringBackRun, removeRun } from "./removal.ts";
 import { restoreBackup } from "./restore.ts";
@@ -68,6 +69,7 @@ export function openStore({ folder, warn = () => undefined, now = () => new Date
     desk: openDesk(database, at),
     audit: (expected = null) => checkAudit(database, expected),
     backup: (file) => writeBackup(database, file, at()),
+    evidence: evidenceStore(database, at),
     restore: (file) => restoreBackup(database, folder ?? ".", file, at()),
     close() {
       try {

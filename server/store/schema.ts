@@ -1,5 +1,6 @@
 import { Fault } from "../errors.ts";
 import type { Database } from "./database.ts";
+import { EVIDENCE_SCHEMA, EVIDENCE_TABLES } from "./evidence.ts";
 
 /** What is written once stays: the database itself refuses to change it. */
 const unchangeable = (table: string, why: string): string => `
@@ -38,6 +39,7 @@ export const TABLES = [
   "checkpoints",
   "checkpoint_pieces",
   "start_keys",
+  ...EVIDENCE_TABLES,
   "audit",
 ] as const;
 
@@ -180,6 +182,7 @@ const STEPS: readonly string[] = [
   ) STRICT;
   ${lockTables(["laboratory"])}
   `,
+  EVIDENCE_SCHEMA,
 ];
 
 export const SCHEMA_VERSION = STEPS.length;

@@ -2,6 +2,7 @@ import type { RemovedRun, RunHead } from "../../viewer/api/runs.ts";
 import type { AuditReport } from "./audit-check.ts";
 import type { ChainedEntry } from "./audit-trail.ts";
 import type { Backup } from "./backup.ts";
+import type { EvidenceStore } from "./evidence.ts";
 import type { Checkpoint, Piece } from "./checkpoints.ts";
 import type { Desk } from "./desk.ts";
 import type { Restored } from "./restore.ts";
@@ -50,5 +51,7 @@ export interface Store {
   backup(file: string): Backup;
   /** As `restoreBackup`. */
   restore(file: string): Restored;
+  /** Surveys of one's own. */
+  readonly evidence: EvidenceStore;
   close(): void;
 }

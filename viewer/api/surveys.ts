@@ -13,6 +13,10 @@ export const listedSurvey = z
     notes: z.string().nullable(),
     log: z.string(),
     opened: z.literal(true).exactOptional().describe(opened),
+    draft: z
+      .string()
+      .exactOptional()
+      .describe("It was set up here and is kept: the id of its draft. Its own id names the version evaluated last"),
   })
   .meta({ id: "ListedSurvey" });
 export type ListedSurvey = Immutable<z.output<typeof listedSurvey>>;
@@ -27,6 +31,7 @@ export const evaluatedSurvey = z
     id: z.string(),
     files: evidenceSchema.shape.files.describe("Description and log, with their digests"),
     opened: z.boolean().describe(opened),
+    own: z.string().nullable().describe("Id of the survey of one's own that it was evaluated from; null for others"),
     positions: z.record(
       z.string(),
       z.strictObject({

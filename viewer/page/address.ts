@@ -20,11 +20,13 @@ export type Address =
   /** Help and the words used; a word of the glossary, or `null` for its beginning. */
   | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "survey"; readonly id: string }
+  /** A survey of one's own being set up; `null` for a new one. */
+  | { readonly kind: "survey-setup"; readonly id: string | null }
   | { readonly kind: "comparison"; readonly id: string; readonly with: string };
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
+ * `#survey-setup`, `#survey-setup=ID`, `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
  * nothing.
  */
 export function readAddress(hash: string): Address {
@@ -42,6 +44,7 @@ export function readAddress(hash: string): Address {
   if (draft !== null) return { kind: "draft", id: draft };
   if (fields.has("own")) return { kind: "own", id: given("own") };
   if (fields.has("laboratory")) return { kind: "laboratory" };
+  if (fields.has("survey-setup")) return { kind: "survey-setup", id: given("survey-setup") };
   if (fields.has("surveys")) return { kind: "surveys" };
   if (fields.has("runs")) return { kind: "runs" };
   if (fields.has("help")) return { kind: "help", word: given("help") };
@@ -54,6 +57,8 @@ export function writeAddress(address: Address): string {
   if (isPlain(address)) return `#${address.kind}`;
   if (address.kind === "own" && address.id === null) return "#own";
   if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
+  if (address.kind === "survey-setup")
+    return address.id === null ? "#survey-setup" : `#survey-setup=${encodeURIComponent(address.id)}`;
   const id = encodeURIComponent(address.id ?? "").replaceAll("%2F", "/");
   if (address.kind === "study" || address.kind === "survey" || address.kind === "draft" || address.kind === "own")
     return `#${address.kind}=${id}`;

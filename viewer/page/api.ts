@@ -1,3 +1,14 @@
+import type {
+  ChangedEvidence,
+  EvidenceList,
+  KeptFile,
+  LogLookRequest,
+  LogLooks,
+  LogSeries,
+  LogSeriesRequest,
+  NewEvidence,
+  OwnEvidence,
+} from "../api/evidence.ts";
 import type { Histogram } from "../../engine/index.ts";
 import type { Session } from "../api/access.ts";
 import type { StatedMapping, TableReading } from "../api/budget-tables.ts";
@@ -89,6 +100,26 @@ export const readTable = (
 export const listTemplates = (): Promise<TemplateList> => ask("api/templates");
 /** Where a template is downloaded from. */
 export const templateAt = (file: string): string => `api/templates/${encodeURIComponent(file)}`;
+const evidenceAt = (id: string): string => `api/evidence/${encodeURIComponent(id)}`;
+export const listEvidence = (): Promise<EvidenceList> => ask("api/evidence");
+export const readEvidence = (id: string): Promise<OwnEvidence> => ask(evidenceAt(id));
+export const createEvidence = (evidence: NewEvidence): Promise<OwnEvidence> =>
+  ask("api/evidence", sent("POST", evidence));
+export const changeEvidence = (id: string, change: ChangedEvidence): Promise<OwnEvidence> =>
+  ask(evidenceAt(id), sent("PUT", change));
+export const removeEvidence = (id: string): Promise<unknown> => ask(evidenceAt(id), { method: "DELETE" });
+export const undoEvidenceRemoval = (id: string): Promise<OwnEvidence> =>
+  ask(`${evidenceAt(id)}/undo-removal`, { method: "POST" });
+/** Keeps a file of a log on the server. */
+export const keepFile = (file: File): Promise<KeptFile> =>
+  ask(`api/evidence-files?${new URLSearchParams({ name: file.name }).toString()}`, {
+    method: "POST",
+    headers: { "content-type": "application/octet-stream" },
+    body: file,
+  });
+export const lookAtLogs = (request: LogLookRequest): Promise<LogLooks> => ask("api/log-looks", sent("POST", request));
+export const readLogSeries = (request: LogSeriesRequest): Promise<LogSeries> =>
+  ask("api/log-series", sent("POST", request));
 const surveyAt = (id: string): string => `api/surveys/${encodeURIComponent(id)}`;
 export const listSurveys = (): Promise<SurveyList> => ask("api/surveys");
 export const readSurvey = (id: string): Promise<EvaluatedSurvey> => ask(surveyAt(id));

@@ -2,6 +2,8 @@ import { en } from "../present/messages/en/index.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./new-study/draft.ts";
+import type { SetUpView, ShownSetUp } from "./survey-setup/view.ts";
+import type { createSurveyView } from "./survey/view.ts";
 import type { ShownSurvey } from "./survey/evaluated.ts";
 
 /** A study before it is run: one of the server's, or a file the reader opened. */
@@ -39,7 +41,10 @@ export type Shown =
   | { readonly kind: "import"; readonly file: File | null }
   | { readonly kind: "comparison"; readonly runs: readonly [Run, Run] }
   | { readonly kind: "surveys"; readonly surveys: readonly ListedSurvey[] }
-  | { readonly kind: "survey"; readonly shown: ShownSurvey };
+  /** Its code is loaded when it is first asked for. */
+  | { readonly kind: "survey"; readonly create: typeof createSurveyView; readonly shown: ShownSurvey }
+  /** Its code is loaded when it is first asked for. */
+  | { readonly kind: "survey-setup"; readonly view: SetUpView; readonly shown: ShownSetUp };
 
 export const NOTHING: Shown = { kind: "nothing" };
 
@@ -86,6 +91,8 @@ export function titleOf(shown: Shown): string | null {
       return en.compared.kind;
     case "surveys":
       return en.surveyPanels.all;
+    case "survey-setup":
+      return "Set up a survey";
     case "survey":
       return shown.shown.survey.evaluation.title;
   }

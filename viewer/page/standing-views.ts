@@ -11,7 +11,7 @@ import { createOwnStudy } from "./own-studies/one.ts";
 import type { State } from "./state.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import { surveyList } from "./survey/list.ts";
-import { createSurveyView } from "./survey/view.ts";
+import type { createSurveyView } from "./survey/view.ts";
 
 /**
  * The views whose element outlives redraws, because a reader types into them or reads their pictures: the first screen, the list of
@@ -29,7 +29,7 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
   const ownStudies = createOwnStudies(actions);
   const ownStudy = createOwnStudy(actions);
   const laboratory = createLaboratory(actions);
-  const survey = createSurveyView((id, choice, run) => void actions.studyFrom(id, choice, run));
+  let survey: ReturnType<typeof createSurveyView> | null = null;
   let listed: { readonly surveys: readonly ListedSurvey[]; readonly element: HTMLElement } | null = null;
   return (state) => {
     const { shown } = state;
@@ -44,7 +44,10 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
       case "comparison":
         return comparison.show(shown.runs);
       case "survey":
+        survey ??= shown.create((id, choice, run) => void actions.studyFrom(id, choice, run));
         return survey.show(shown.shown, state.busy);
+      case "survey-setup":
+        return shown.view.show(shown.shown);
       case "surveys":
         if (listed?.surveys !== shown.surveys) listed = { surveys: shown.surveys, element: surveyList(shown.surveys) };
         return listed.element;

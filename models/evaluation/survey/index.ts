@@ -2,6 +2,7 @@
 export { allanDeviations, overlappingAllanDeviation } from "./allan-deviation.ts";
 export { surveySchema } from "./description.ts";
 export { evaluateSurvey, surveyStatements } from "./evaluate.ts";
+export { StabilityFollower } from "./following.ts";
 export { outlineOf } from "./outline.ts";
 export { evaluateStability, SHORTEST_WINDOW } from "./stability.ts";
 export { movedDifference, swapDifference } from "./swap.ts";
@@ -10,6 +11,7 @@ export { synchronousDifference } from "./synchronous-difference.ts";
 export type { AllanPoint } from "./allan-deviation.ts";
 export type { SurveyDescription, SurveyDocument } from "./description.ts";
 export type { AxisEvaluation, SmallerZone, SurveyChoice, SurveyEvaluation, SurveyQuantity } from "./evaluate.ts";
+export type { CriterionState, Followed, FollowedWindow, FollowOptions } from "./following.ts";
 export type { Outline } from "./outline.ts";
 export type { StabilityEvaluation, StabilityOptions, StabilityWindow } from "./stability.ts";
 export type { LimitsDistribution } from "./statement.ts";

@@ -27,6 +27,8 @@ let id: string;
 let record: unknown;
 let own: string;
 let template: string;
+let file: { readonly name: string; readonly sha256: string };
+let survey: string;
 beforeAll(async () => {
   serving = await serve({ host: "127.0.0.1", port: 0, workers: 1, store: folder, warn: () => undefined });
   id = await serving.runListed("published/additive-normal");
@@ -36,6 +38,12 @@ beforeAll(async () => {
   const started = (await (await fetch(new URL("api/runs", serving.url), start)).json()) as { id: string };
   await new Promise<void>((done) => void serving.runs.follow(started.id, ({ type }) => type === "finished" && done()));
   const read = async (path: string): Promise<unknown> => (await fetch(new URL(path, serving.url))).json();
+  const send = async (path: string, request: RequestInit): Promise<unknown> =>
+    (await fetch(new URL(path, serving.url), { method: "POST", ...request })).json();
+  const { name, sha256 } = (await send(KEPT_FILE, bytes(log))) as typeof file;
+  file = { name, sha256 };
+  const kept = json({ kind: "survey", document: JSON.parse(description.toString("utf8")), files: [file] });
+  ({ id: survey } = (await send("api/evidence", kept)) as { id: string });
   [{ id: own }] = (await read("api/own-studies")) as [{ id: string }];
   [
     {
@@ -50,6 +58,7 @@ afterAll(async () => {
 
 const description = example("survey/pasteuriser-72.json");
 const log = example("survey/pasteuriser-72.csv");
+const KEPT_FILE = "api/evidence-files?name=pasteuriser-72.csv";
 const DRAFT = "api/drafts/d-12345678";
 const DEFAULTS = {
   name: "Harrowfen",
@@ -95,6 +104,23 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   getSurvey: () => ["api/surveys/pasteuriser-72"],
   listStudiesForSurvey: () => ["api/surveys/pasteuriser-72/studies"],
   makeStudyFromSurvey: () => ["api/surveys/pasteuriser-72/study"],
+  listEvidence: () => ["api/evidence"],
+  makeEvidence: () => ["api/evidence", json({ kind: "survey", document: {}, files: [] }), 201],
+  getEvidence: () => [`api/evidence/${survey}`],
+  changeEvidence: () => [
+    `api/evidence/${survey}`,
+    json({ document: JSON.parse(description.toString("utf8")) as unknown, files: [file], seen: 1, save: true }),
+  ],
+  getEvidenceDescription: () => [`api/evidence/${survey}/description`],
+  keepEvidenceFile: () => [KEPT_FILE, bytes(log), 201],
+  getEvidenceFile: () => [`api/evidence-files/${file.sha256}`],
+  lookAtLogs: () => ["api/log-looks", json({ files: [file] })],
+  readLogSeries: () => [
+    "api/log-series",
+    json({ document: JSON.parse(description.toString("utf8")) as unknown, files: [file] }),
+  ],
+  removeEvidence: () => [`api/evidence/${survey}`, {}, 204],
+  bringBackEvidence: () => [`api/evidence/${survey}/undo-removal`],
   readBudgetTable: () => ["api/budget-tables?name=b.csv", bytes(Buffer.from(BUDGET))],
   openRecord: () => ["api/records", json(record)],
   listRuns: () => ["api/runs?limit=1"],

@@ -10,6 +10,7 @@ import { refuse } from "../../../server/http/refuse.ts";
 import { guarded } from "../../../server/routes/guarded.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { surveys } from "../../../server/routes/surveys.ts";
+import { openStore } from "../../../server/store/open-store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 
 const example = (path: string): Buffer => readFileSync(new URL(`../../../examples/${path}`, import.meta.url));
@@ -27,7 +28,11 @@ beforeEach(() => {
   });
   surveys(
     guarded(api, "/api", () => undefined),
-    { shelf: studyShelf(new URL("../../../examples", import.meta.url).pathname) } as never,
+    {
+      shelf: studyShelf(new URL("../../../examples", import.meta.url).pathname),
+      evidence: openStore({ folder: null }).evidence,
+      desk: { ownStudies: () => [] },
+    } as never,
   );
   app = express();
   app.use(express.json());

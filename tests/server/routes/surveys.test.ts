@@ -10,6 +10,7 @@ import { quiet } from "../../../server/http/log.ts";
 import { refuse } from "../../../server/http/refuse.ts";
 import { guarded } from "../../../server/routes/guarded.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
+import { openStore } from "../../../server/store/open-store.ts";
 import { surveyShelf, surveys } from "../../../server/routes/surveys.ts";
 
 const examples = new URL("../../../examples/survey", import.meta.url).pathname;
@@ -21,7 +22,7 @@ api.use((_request, response, next) => {
 });
 surveys(
   guarded(api, "/api", () => undefined),
-  {} as never,
+  { evidence: openStore({ folder: null }).evidence } as never,
 );
 app.use("/api", api);
 app.use(refuse(quiet));

@@ -14,6 +14,8 @@ test.each<[string, Address]>([
   ["#surveys", { kind: "surveys" }],
   ["#survey=pasteuriser-72", { kind: "survey", id: "pasteuriser-72" }],
   ["#survey=a%20b", { kind: "survey", id: "a b" }],
+  ["#survey-setup", { kind: "survey-setup", id: null }],
+  ["#survey-setup=7f", { kind: "survey-setup", id: "7f" }],
 ])("%s", (hash, address) => {
   expect(readAddress(hash)).toEqual(address);
   expect(writeAddress(address)).toBe(hash);

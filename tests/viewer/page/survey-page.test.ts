@@ -216,7 +216,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     await page.route("**/api/surveys", (route) => route.fulfill({ json: [] }));
     await page.goto(`${serving.url}#surveys`);
     await page.locator("#no-surveys").waitFor();
-    expect(await plainText("#own-survey")).toContain("Choose both files together with Open a file");
+    expect(await plainText("#own-survey")).toContain("opened together with its log by Open a file");
     await page.route("**/api/surveys/*/studies", (route) => route.fulfill({ json: [] }));
     await open("#survey=cold-store-4");
     expect(await plainText("#survey-no-study")).toContain("npx trialband survey");

@@ -12,7 +12,7 @@ export interface FileActions {
 }
 
 export function createFileActions(
-  { set, show, showWithoutAddress, trouble }: ActionContext,
+  { get, set, show, showWithoutAddress, trouble }: ActionContext,
   goToAddress: () => Promise<void>,
 ): FileActions {
   const openSurvey = async (files: Parameters<typeof sendSurvey>[0]): Promise<void> => {
@@ -29,6 +29,10 @@ export function createFileActions(
     open: async (files) => {
       const file = files[0];
       if (file === undefined) return;
+      const { shown } = get();
+      // A survey being set up takes logs; a description comes with its own log, as everywhere.
+      if (shown.kind === "survey-setup" && files.every(({ name }) => !/\.json$/i.test(name)))
+        return shown.view.take(files);
       const opened = await openFiles(files);
       const title =
         files.length === 1 ? `“${file.name}” was not opened` : `These ${files.length} files were not opened`;

@@ -1,5 +1,5 @@
 import { readAddress, type Address } from "../address.ts";
-import { listFittingStudies, listSurveys, readDraft, readRun, readStudy, readSurvey } from "../api.ts";
+import { listFittingStudies, listSurveys, readDraft, readEvidence, readRun, readStudy, readSurvey } from "../api.ts";
 import { beginDraft, goOnWith, keptDraft } from "../drafts/kept.ts";
 import { freshDraft } from "../drafts/fresh.ts";
 import type { Shown } from "../shown.ts";
@@ -73,9 +73,15 @@ async function read(address: Readable): Promise<Shown> {
       return { kind: "draft", start: goOnWith(await readDraft(address.id)).form };
     case "surveys":
       return { kind: "surveys", surveys: await listSurveys() };
+    case "survey-setup": {
+      const { setUpView } = await import("../survey-setup/view.ts");
+      const own = address.id === null ? null : await readEvidence(address.id);
+      return { kind: "survey-setup", view: setUpView(), shown: { own } };
+    }
     case "survey": {
       const [survey, studies] = await Promise.all([readSurvey(address.id), listFittingStudies(address.id)]);
-      return { kind: "survey", shown: { survey, studies } };
+      const { createSurveyView } = await import("../survey/view.ts");
+      return { kind: "survey", create: createSurveyView, shown: { survey, studies } };
     }
     case "study":
       return {
@@ -93,6 +99,8 @@ function notShown(address: Readable): string {
   switch (address.kind) {
     case "surveys":
       return "The surveys cannot be listed";
+    case "survey-setup":
+      return "The survey cannot be set up";
     case "comparison":
       return "The comparison cannot be shown";
     default:

@@ -96,6 +96,14 @@ const headOf = (survey: EvaluatedSurvey): HTMLElement =>
       { class: "notes" },
       surveyFacts(survey),
       " ",
+      survey.own === null
+        ? null
+        : html(
+            "a",
+            { href: writeAddress({ kind: "survey-setup", id: survey.own }), id: "to-setup" },
+            "Change this survey, or evaluate another log with it",
+          ),
+      survey.own === null ? null : " · ",
       html("a", { href: writeAddress({ kind: "surveys" }), id: "to-surveys" }, "All surveys"),
     ),
   );

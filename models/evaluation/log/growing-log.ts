@@ -1,0 +1,233 @@
+import { InputError } from "../../../engine/index.ts";
+import { CsvParser } from "../table/csv.ts";
+import type { TableRow } from "../table/table.ts";
+import { readUnit, type ThermometerUnit } from "../text/units.ts";
+import { duration } from "../check.ts";
+import { FigureColumn, secondsIn } from "./figures.ts";
+import { cellText, HEAD_ROWS, isBlank } from "./heading.ts";
+import { proposeLog, type LogProposal, type ProposedThermometer } from "./proposal.ts";
+import type { LogSettings } from "./request.ts";
+import { toCelsius, type ResistanceThermometer } from "./resistance.ts";
+import { separatorOf } from "./rows.ts";
+import { TimeColumn } from "./time-column.ts";
+
+/** One reading as it is written. */
+export interface Reading {
+  readonly thermometer: string;
+  /** s */
+  readonly time: number;
+  /** °C */
+  readonly value: number;
+}
+
+/** What a person states of a log that grows, beside what it shows. */
+export interface GrowingLogOptions extends Pick<LogSettings, "dates" | "day" | "noReading"> {
+  /** Thermometers to follow, by heading or letter; default: all. */
+  readonly columns?: readonly string[] | undefined;
+  /** Unit of readings whose heading has none. */
+  readonly unit?: string | undefined;
+  readonly timeUnit?: string | undefined;
+  readonly resistance?: ResistanceThermometer | undefined;
+}
+
+interface Channel {
+  readonly thermometer: string;
+  readonly index: number;
+  readonly figures: FigureColumn;
+  readonly unit: ThermometerUnit;
+  readonly convert: (value: number) => number;
+}
+
+/** Data rows that must be there before the columns are told. */
+const ENOUGH = 2;
+
+/**
+ * A log that grows, text by text: only lines that have ended are read, so that one the logger is still writing waits. A row
+ * that cannot be used is counted and told, and the next one is read: whoever watches a bath wants the readings that there are.
+ */
+export class GrowingLog {
+  readonly #name: string;
+  readonly #options: GrowingLogOptions;
+  #rest = "";
+  #head = "";
+  #parser: CsvParser | null = null;
+  #spaced = false;
+  #row = 0;
+  #channels: readonly Channel[] = [];
+  #time: TimeColumn | null = null;
+  #timeColumn = 0;
+  #timeOfDay = -1;
+  #last = -Infinity;
+  #interval = 1;
+  #offset = 0;
+  #headings: readonly string[] = [];
+  readonly #notes: string[] = [];
+  #leftOut = 0;
+  #lastLeftOut: string | null = null;
+
+  constructor(name: string, options: GrowingLogOptions = {}) {
+    this.#name = name;
+    this.#options = options;
+  }
+
+  /** What was noticed: once each. */
+  get notes(): readonly string[] {
+    return this.#notes;
+  }
+
+  /** Rows that could not be used, with the reason of the latest. */
+  get leftOut(): { readonly rows: number; readonly latest: string | null } {
+    return { rows: this.#leftOut, latest: this.#lastLeftOut };
+  }
+
+  get thermometers(): readonly string[] {
+    return this.#channels.map(({ thermometer }) => thermometer);
+  }
+
+  /**
+   * Readings of the lines that this text ends.
+   *
+   * @throws {InputError} once the columns can be told: none that is asked for, or a unit or an order of dates to be stated
+   */
+  push(text: string): readonly Reading[] {
+    this.#rest += text.replaceAll("\0", "");
+    const end = this.#rest.lastIndexOf("\n") + 1;
+    if (end === 0) return [];
+    const whole = this.#rest.slice(0, end);
+    this.#rest = this.#rest.slice(end);
+    if (this.#time !== null) return this.#rows(whole).flatMap((row) => this.#take(row));
+    this.#head += whole;
+    return this.#open();
+  }
+
+  #open(): readonly Reading[] {
+    const separator = separatorOf(this.#head);
+    this.#spaced = separator === " ";
+    this.#parser = this.#spaced ? null : new CsvParser(this.#name, separator);
+    this.#row = 0;
+    const rows = this.#rows(this.#head);
+    const proposal = proposeLog(rows);
+    if (proposal.time === null || proposal.rows < ENOUGH || proposal.thermometers.length === 0) {
+      if (rows.length > HEAD_ROWS)
+        throw new InputError([
+          { place: this.#name, value: `${rows.length} rows`, accepted: "rows with a time and readings" },
+        ]);
+      return [];
+    }
+    this.#settle(proposal);
+    this.#head = "";
+    return rows.filter(({ row }) => row >= proposal.firstRow).flatMap((row) => this.#take(row));
+  }
+
+  #settle(proposal: LogProposal): void {
+    const { columns, ambiguous, clock } = proposal;
+    const {
+      dates = proposal.dates,
+      day = 0,
+      timeUnit = proposal.timeUnit,
+      columns: asked,
+      unit: stated,
+      resistance,
+    } = this.#options;
+    const fail = (place: string, value: string, accepted: string): never => {
+      throw new InputError([{ place, value, accepted }]);
+    };
+    if (ambiguous !== null && dates === null)
+      fail(
+        `${this.#name}, column ${proposal.time}`,
+        ambiguous,
+        "--dates day-first or --dates month-first: the date may be two",
+      );
+    const indexOf = (name: string | null): number =>
+      columns.findIndex(
+        ({ letter, heading }) =>
+          letter === name || heading === name || heading.startsWith(`${name} `) || plain(heading) === name,
+      );
+    this.#timeColumn = columns.findIndex(({ kind }) => kind === "time");
+    this.#timeOfDay = columns.findIndex(({ kind }) => kind === "time of day");
+    const found: readonly ProposedThermometer[] =
+      asked === undefined
+        ? proposal.thermometers
+        : asked.map((name) => {
+            const index = indexOf(name);
+            if (index < 0)
+              fail("--thermometer", name, `one of ${proposal.thermometers.map((one) => one.name).join(", ")}`);
+            return { name, column: columns[index]!.letter, unit: columns[index]!.unit };
+          });
+    this.#channels = found.map(({ name, column, unit }) => {
+      if (column === null)
+        fail(
+          this.#name,
+          "a column of names",
+          "a column for each thermometer: a log with one reading a row is for trialband survey",
+        );
+      const known = unit ?? (stated === undefined ? null : readUnit(stated));
+      if (known === null)
+        return fail(`${this.#name}, column ${name}`, stated ?? "no unit", "--unit °C, K, mK, °F or Ω");
+      if (known === "Ω" && resistance?.nominalResistance === undefined)
+        fail(`${this.#name}, column ${name}`, "Ω", "--r0 with R₀ in Ω of thermometers that are logged as resistances");
+      return {
+        thermometer: name,
+        index: indexOf(column),
+        figures: new FigureColumn(this.#options.noReading),
+        unit: known,
+        convert: toCelsius(known, resistance ?? {}),
+      };
+    });
+    this.#headings = columns.map(({ heading }) => heading);
+    const scale = timeUnit === null || timeUnit === undefined ? 1 : (secondsIn(timeUnit) ?? 1);
+    if (clock === "elapsed" && timeUnit === null) this.#notes.push("elapsed time has no unit: read as seconds");
+    this.#time = new TimeColumn({ scale, order: dates, day });
+  }
+
+  #rows(text: string): readonly TableRow[] {
+    if (!this.#spaced) return this.#parser!.push(text);
+    return text
+      .split(/\r?\n/)
+      .slice(0, -1)
+      .flatMap((line) => {
+        this.#row++;
+        return line.trim() === "" ? [] : [{ row: this.#row, cells: line.trim().split(/ +/) }];
+      });
+  }
+
+  #take({ row, cells }: TableRow): readonly Reading[] {
+    if (isBlank(cells) || plain(this.#headings[this.#timeColumn]!) === plain(cellText(cells[this.#timeColumn])))
+      return [];
+    try {
+      const stamp =
+        this.#timeOfDay < 0
+          ? cells[this.#timeColumn]
+          : `${cellText(cells[this.#timeColumn])} ${cellText(cells[this.#timeOfDay])}`;
+      const place = (): string => `row ${row}`;
+      const written = this.#time!.read(stamp, row, place) + this.#offset;
+      const time = this.#straight(written, row);
+      return this.#channels.flatMap(({ thermometer, index, figures, unit, convert }) => {
+        const value = figures.read(cells[index], unit, row, () => `row ${row}, ${thermometer}`);
+        return value === null ? [] : [{ thermometer, time, value: convert(value) }];
+      });
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      this.#leftOut++;
+      const [problem] = error.problems;
+      this.#lastLeftOut = `${problem!.place}: ${problem!.value}`;
+      return [];
+    }
+  }
+
+  /** A clock that was set back goes on from where it was: times before the step are taken as right. */
+  #straight(written: number, row: number): number {
+    let time = written;
+    if (time <= this.#last) {
+      const back = this.#last - time;
+      const shift = back + this.#interval;
+      this.#offset += shift;
+      time += shift;
+      this.#notes.push(`the clock went back by ${duration(back)} at row ${row}: what follows joins what was before`);
+    } else if (this.#last > -Infinity) this.#interval = time - this.#last;
+    this.#last = time;
+    return time;
+  }
+}
+
+const plain = (heading: string): string => heading.replace(/\s*[/([].*$/, "").trim();

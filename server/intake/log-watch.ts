@@ -1,0 +1,83 @@
+import {
+  GrowingLog,
+  StabilityFollower,
+  type Followed,
+  type FollowOptions,
+  type GrowingLogOptions,
+} from "../../models/index.ts";
+import { nameOf } from "./source.ts";
+import { GrowingFile } from "./growing-file.ts";
+
+/** How each thermometer of a log that grows stands. */
+export interface WatchedState {
+  readonly name: string;
+  /** Whether the file is there. */
+  readonly there: boolean;
+  readonly thermometers: readonly { readonly thermometer: string; readonly state: Followed }[];
+  readonly notes: readonly string[];
+  readonly leftOut: { readonly rows: number; readonly latest: string | null };
+}
+
+/** A log followed as its file grows. */
+export class LogWatch {
+  readonly #path: string;
+  readonly #options: GrowingLogOptions;
+  readonly #follow: FollowOptions;
+  readonly #file: GrowingFile;
+  readonly #notes: string[] = [];
+  #log: GrowingLog;
+  #followers = new Map<string, StabilityFollower>();
+  #there = false;
+
+  constructor(path: string, options: GrowingLogOptions, follow: FollowOptions) {
+    this.#path = path;
+    this.#options = options;
+    this.#follow = follow;
+    this.#file = new GrowingFile(path);
+    this.#log = new GrowingLog(nameOf(path), options);
+  }
+
+  /**
+   * Reads what was added.
+   *
+   * @param onReading told of each reading, in order
+   * @returns whether anything changed
+   * @throws {InputError} a log that cannot be followed without something being stated
+   */
+  look(onReading?: (thermometer: string, time: number, value: number) => void): {
+    readonly changed: boolean;
+    readonly restarted: boolean;
+  } {
+    let changed = false;
+    let begunAnew = false;
+    for (;;) {
+      const { text, restarted, there } = this.#file.look();
+      if (there !== this.#there) changed = true;
+      this.#there = there;
+      if (restarted) {
+        this.#log = new GrowingLog(nameOf(this.#path), this.#options);
+        this.#followers = new Map();
+        this.#notes.push("the file was cut or replaced: followed from its new beginning");
+        changed = begunAnew = true;
+      }
+      if (text === "") return { changed, restarted: begunAnew };
+      for (const { thermometer, time, value } of this.#log.push(text)) {
+        changed = true;
+        let follower = this.#followers.get(thermometer);
+        if (follower === undefined) this.#followers.set(thermometer, (follower = new StabilityFollower(this.#follow)));
+        follower.take(time, value);
+        onReading?.(thermometer, time, value);
+      }
+    }
+  }
+
+  state(): WatchedState {
+    return {
+      name: nameOf(this.#path),
+      there: this.#there,
+      thermometers: [...this.#followers].map(([thermometer, follower]) => ({ thermometer, state: follower.state()! })),
+      notes: [...new Set([...this.#file.notes, ...this.#notes, ...this.#log.notes])],
+      leftOut: this.#log.leftOut,
+    };
+  }
+}

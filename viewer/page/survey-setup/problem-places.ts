@@ -1,0 +1,140 @@
+import type { SetUp } from "./draft.ts";
+
+/** What the form calls a place of the description, and the control that has it; `null` if it has none. */
+export function controlOf(place: string, draft: SetUp): { readonly id: string; readonly name: string } | null {
+  const parts = place.replace(/^.*\.json, /, "").split(".");
+  const [first, second, third, fourth] = parts;
+  const simple = (id: string, name: string) => ({ id: `setup-${id}`, name });
+  switch (first) {
+    case "title":
+      return simple("title", "Name of the survey");
+    case "bath":
+      return second === undefined ? simple("fluid", "The bath") : simple(second, BATH[second] ?? "The bath");
+    case "zone":
+      return second === "radius"
+        ? simple("zoneRadius", "Zone to radius")
+        : simple(third === "1" ? "zoneTo" : "zoneFrom", "Zone, depths");
+    case "calibrationMinutes":
+    case "settlingMinutes":
+    case "maximumGapSeconds":
+    case "arrangement":
+      return simple(first, OTHERS[first]!);
+    case "stability":
+      return second === "cycleMinutes"
+        ? simple("cycleMinutes", "One drift-corrected cycle")
+        : simple("windowMinutes", "Window of stability");
+    case "reference":
+      return draft.positions.length === 0
+        ? simple("positions", "Positions")
+        : simple("reference", "Reference position");
+    case "positions": {
+      const k = draft.positions.findIndex(({ name }) => name === positionIn(parts));
+      return k < 0
+        ? simple("positions", "Positions")
+        : simple(
+            `position-${k}-${parts.at(-1)}`,
+            `Position ${draft.positions[k]!.name}, ${FIELDS[parts.at(-1)!] ?? ""}`,
+          );
+    }
+    case "thermometers": {
+      const name = draft.thermometers.map((one) => one.name).find((one) => place.includes(`thermometers.${one}`));
+      const k = draft.thermometers.findIndex((one) => one.name === name);
+      if (k < 0) return simple("thermometers", "Thermometers");
+      const last = parts.at(-1)!;
+      const field =
+        last === "unit"
+          ? "unit"
+          : last === "nominalResistance"
+            ? "r0"
+            : /^[ABC]$/.test(last)
+              ? last.toLowerCase()
+              : "name";
+      return simple(`thermometer-${k}-${field}`, `Thermometer ${name}`);
+    }
+    case "steps": {
+      const k = Number(second);
+      if (!Number.isInteger(k) || draft.steps[k] === undefined) return simple("steps", "Steps");
+      if (third === "from" || third === "to")
+        return simple(`step-${k}-${third}`, `Step ${k + 1}, ${third === "from" ? "beginning" : "end"}`);
+      const n = draft.thermometers.findIndex(({ name }) => name === parts.slice(3).join(".") || name === fourth);
+      return simple(n < 0 ? `step-${k}-from` : `step-${k}-at-${n}`, `Step ${k + 1}`);
+    }
+    case "log":
+      return logField(second === "more" ? Number(third) + 1 : 0, second === "more" ? fourth : second);
+    default: {
+      // Thermometers are named as they stand: "HS-11.nominalResistance".
+      const k = draft.thermometers.findIndex(({ name }) => place === `${name}.nominalResistance`);
+      if (k >= 0) return simple(`thermometer-${k}-r0`, `R₀ of ${draft.thermometers[k]!.name}`);
+      const i = draft.logs.findIndex(({ file }) => place.startsWith(file));
+      return i < 0 ? null : { id: logAsks(place, i), name: place };
+    }
+  }
+}
+
+const BATH: Readonly<Record<string, string>> = {
+  fluid: "Fluid",
+  setTemperature: "Set temperature",
+  flashPoint: "Flash point",
+  overTemperatureCutOut: "Over-temperature cut-out",
+};
+const OTHERS: Readonly<Record<string, string>> = {
+  calibrationMinutes: "One calibration takes",
+  settlingMinutes: "Settling after a move",
+  maximumGapSeconds: "Longest silence of the log",
+  arrangement: "Where the thermometers stand in use",
+};
+const FIELDS: Readonly<Record<string, string>> = {
+  depth: "depth",
+  radius: "distance from the axis",
+  direction: "direction",
+};
+
+const positionIn = (parts: readonly string[]): string => parts.slice(1, -1).join(".") || (parts[1] ?? "");
+
+const logField = (i: number, name: string | undefined): { readonly id: string; readonly name: string } =>
+  name === undefined || name === "file"
+    ? { id: "setup-files", name: "Files of the log" }
+    : { id: `setup-file-${i}-${name}`, name: "The log" };
+
+/** A row of the log that cannot be read is told at the files. */
+const logAsks = (_place: string, _i: number): string => "setup-files";
+
+/** What a message of the server says, without the field's name in the file. */
+export const inWords = (accepted: string): string =>
+  accepted
+    .replace(
+      "day-first or month-first as log.dates of the description",
+      "the order of day and month, stated above the preview",
+    )
+    .replace(
+      /\(was the clock set back\? Then clock: before or after of the log states which times are right\)/,
+      "(if the clock was set back, choose which times are right)",
+    )
+    .replace(", or sameTime: spread of the log", ", or spread those rows")
+    .replace(/; or log\.time in the description/, "; or choose the column that is the time");
+
+/** What is still to be stated, in the words of the form: each with the control that takes it. */
+export function stillMissing(draft: SetUp): readonly { readonly id: string; readonly name: string }[] {
+  const missing: { id: string; name: string }[] = [];
+  const want = (present: boolean, id: string, name: string): void => {
+    if (!present) missing.push({ id, name });
+  };
+  want(draft.title.trim() !== "", "setup-title", "the name of the survey");
+  want(draft.logs.length > 0, "setup-files", "the log");
+  if (draft.logs.length > 0)
+    want(draft.thermometers.length > 0, "setup-file-0-column-1", "a column that is a thermometer");
+  draft.thermometers.forEach((one, k) => {
+    if (one.unit === "Ω") want(one.r0.trim() !== "", `setup-thermometer-${k}-r0`, `R₀ of ${one.name}`);
+  });
+  want(draft.positions.length > 0, "setup-position-add", "the positions");
+  draft.positions.forEach((place, k) =>
+    want(place.depth.trim() !== "", `setup-position-${k}-depth`, `the depth of ${place.name}`),
+  );
+  want(draft.steps.length > 0, "setup-step-add", "the steps");
+  draft.steps.forEach((step, k) => {
+    want(step.from.trim() !== "", `setup-step-${k}-from`, `the beginning of step ${k + 1}`);
+    want(step.to.trim() !== "", `setup-step-${k}-to`, `the end of step ${k + 1}`);
+  });
+  want(draft.calibrationMinutes.trim() !== "", "setup-calibrationMinutes", "how long one calibration takes");
+  return missing;
+}
