@@ -3,6 +3,7 @@ import type { ListedSurvey } from "../api/surveys.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./new-study/draft.ts";
 import type { SetUpView, ShownSetUp } from "./survey-setup/view.ts";
+import type { surveyList } from "./survey/list.ts";
 import type { createSurveyView } from "./survey/view.ts";
 import type { ShownSurvey } from "./survey/evaluated.ts";
 
@@ -40,7 +41,7 @@ export type Shown =
   /** A budget table on its way to a study: another file, or `null` for the one that was there. */
   | { readonly kind: "import"; readonly file: File | null }
   | { readonly kind: "comparison"; readonly runs: readonly [Run, Run] }
-  | { readonly kind: "surveys"; readonly surveys: readonly ListedSurvey[] }
+  | { readonly kind: "surveys"; readonly draw: typeof surveyList; readonly surveys: readonly ListedSurvey[] }
   /** Its code is loaded when it is first asked for. */
   | { readonly kind: "survey"; readonly create: typeof createSurveyView; readonly shown: ShownSurvey }
   /** Its code is loaded when it is first asked for. */

@@ -10,7 +10,6 @@ import { createOwnStudies } from "./own-studies/list.ts";
 import { createOwnStudy } from "./own-studies/one.ts";
 import type { State } from "./state.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
-import { surveyList } from "./survey/list.ts";
 import type { createSurveyView } from "./survey/view.ts";
 
 /**
@@ -49,7 +48,7 @@ export function createStandingViews(actions: Actions): (state: State) => HTMLEle
       case "survey-setup":
         return shown.view.show(shown.shown);
       case "surveys":
-        if (listed?.surveys !== shown.surveys) listed = { surveys: shown.surveys, element: surveyList(shown.surveys) };
+        if (listed?.surveys !== shown.surveys) listed = { surveys: shown.surveys, element: shown.draw(shown.surveys) };
         return listed.element;
       case "help":
         return help.show(shown.word);

@@ -72,7 +72,11 @@ async function read(address: Readable): Promise<Shown> {
     case "draft":
       return { kind: "draft", start: goOnWith(await readDraft(address.id)).form };
     case "surveys":
-      return { kind: "surveys", surveys: await listSurveys() };
+      return {
+        kind: "surveys",
+        draw: (await import("../survey/list.ts")).surveyList,
+        surveys: await listSurveys(),
+      };
     case "survey-setup": {
       const { setUpView } = await import("../survey-setup/view.ts");
       const own = address.id === null ? null : await readEvidence(address.id);
