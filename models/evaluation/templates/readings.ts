@@ -1,8 +1,9 @@
-import { formatInstant } from "../text/instant.ts";
+import { formatInstant, secondsOfCivil } from "../text/instant.ts";
 import type { Template } from "./template.ts";
 
 const LOG = "comparison-readings";
-const START = Date.UTC(2026, 0, 12, 10) / 1000;
+/** 2026-01-12, 10 o'clock. */
+const START = secondsOfCivil(2026, 1, 12)! + 10 * 3600;
 const CYCLES = 6;
 /** Seconds from one reading to the next. */
 const INTERVAL = 20;

@@ -1,9 +1,10 @@
 import type { SurveyDocument } from "../survey/index.ts";
-import { formatInstant } from "../text/instant.ts";
+import { formatInstant, secondsOfCivil } from "../text/instant.ts";
 import type { Template } from "./template.ts";
 
 const LOG = "survey-log";
-const START = Date.UTC(2026, 0, 12, 8) / 1000;
+/** 2026-01-12, 8 o'clock. */
+const START = secondsOfCivil(2026, 1, 12)! + 8 * 3600;
 /** Seconds from one line of the log to the next. */
 const INTERVAL = 20;
 /** Where S-1 and S-2 stand, and for how many minutes: each position with the pair swapped. */

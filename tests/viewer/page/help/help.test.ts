@@ -10,11 +10,18 @@ describe.skipIf(skipBrowser)("help and glossary", () => {
 
   test("is one click or one key away from every view, and leads back to it", async () => {
     const run = it.server.addFinished("harrowfen/cold-store-4");
-    for (const hash of ["", "#runs", "#new", "#surveys", "#study=harrowfen/cold-store-4", `#run=${run}`]) {
+    const study = "Cold-store probe HF-021 at 4 °C";
+    for (const [hash, title] of [
+      ["", "Does your uncertainty budget hold?"],
+      ["#runs", "Runs kept here"],
+      ["#new", "A new study"],
+      ["#surveys", "Surveys of baths"],
+      ["#study=harrowfen/cold-store-4", study],
+      [`#run=${run}`, study],
+    ] as const) {
       await it.page.goto("about:blank");
       await it.page.goto(`${it.home}${hash}`);
-      await it.page.locator("#sheet-title").waitFor();
-      const title = await it.text("#sheet-title");
+      await expect.poll(() => it.text("#sheet-title"), { message: hash }).toBe(title);
       await it.page.locator("body").press("?");
       await it.page.locator("#glossary").waitFor();
       expect(await it.text("#sheet-title")).toBe("Help and glossary");
