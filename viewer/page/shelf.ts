@@ -167,7 +167,11 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
               "aria-current": shownRun(shown)?.id === one.id ? "page" : null,
             },
             html("span", {}, one.title),
-            html("span", { class: "note" }, `${marked(one)}, ${whole(one.trials)} trials`),
+            html(
+              "span",
+              { class: "note" },
+              one.trials === 0 ? marked(one) : `${marked(one)}, ${whole(one.trials)} trials`,
+            ),
             html("span", { class: "note" }, when(one.startedAt)),
           ),
         ),

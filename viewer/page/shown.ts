@@ -77,7 +77,7 @@ export function titleOf(shown: Shown): string | null {
     case "own":
       return shown.id === null ? "Studies of your own" : "A study of your own";
     case "laboratory":
-      return "What new studies begin with";
+      return "Defaults of the laboratory";
     case "help":
       return "Help and glossary";
     case "study":

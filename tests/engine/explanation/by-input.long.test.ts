@@ -18,11 +18,12 @@ const cases = exampleStudies().flatMap(({ name, document }) => {
   );
 });
 
-test.each(cases)("$id $measurand, $cause: within 1 % of the greatest part", ({ measurand, cause, document }) => {
+test.each(cases)("$id $measurand, $cause: within 3 % of the greatest part", ({ measurand, cause, document }) => {
   const { found, byDefinition, standardUncertainty } = byInput(modelOf(document) as Model, document, measurand, cause);
   if (byDefinition.length < 2) return;
-  // The endpoints themselves are computed to 10⁻⁶ u.
-  const latitude = Math.max(0.01 * largestOf(byDefinition), 2e-6 * standardUncertainty);
+  // What three and more inputs do together is shared out by size: 2.4 % where three rectangular terms make most of u. The
+  // endpoints themselves are computed to 10⁻⁶ u.
+  const latitude = Math.max(0.03 * largestOf(byDefinition), 2e-6 * standardUncertainty);
   found.forEach(({ move }, i) => {
     for (const end of [0, 1] as const) expect(Math.abs(move[end] - byDefinition[i]![end])).toBeLessThan(latitude);
   });

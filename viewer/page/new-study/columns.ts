@@ -103,7 +103,7 @@ export const COLUMNS: readonly Column[] = [
   },
   {
     name: "ofTemperature",
-    title: "°C of a",
+    title: "Kind of °C",
     words: "whether it is a difference of temperatures or a temperature",
     get: (row) => row.ofTemperature,
     set: (row, typed) => ({ ...row, ofTemperature: typed as OfTemperature }),

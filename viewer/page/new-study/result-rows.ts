@@ -90,7 +90,7 @@ function resultRow(host: TableHost, result: ResultDraft, i: number, width: numbe
       html("td", { class: "c-symbol", "data-title": "Symbol" }, field("symbol", "symbol", input())),
       html("td", { class: "c-meaning", colspan: 2, "data-title": "Quantity" }, meaning),
       html("td", { class: "c-unit", "data-title": "Unit" }, unit),
-      html("td", { class: "c-ofTemperature", "data-title": "°C of a" }, ofTemperature),
+      html("td", { class: "c-ofTemperature", "data-title": "Kind of °C" }, ofTemperature),
       html("td", { colspan: width - 5 }),
     ),
     html("tr", { class: "problems" }, problems),

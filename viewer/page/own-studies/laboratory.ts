@@ -13,11 +13,11 @@ export function createLaboratory(actions: Actions): { readonly show: (state: Sta
     html(
       "header",
       { class: "sheet-head" },
-      html("h1", { id: "sheet-title", tabindex: -1 }, "What new studies begin with"),
+      html("h1", { id: "sheet-title", tabindex: -1 }, "Defaults of the laboratory"),
       html(
         "p",
         { class: "notes" },
-        "Kept on the server for every browser of the laboratory. Studies that exist stay as they are, and each new one can be changed.",
+        "What new studies begin with, kept on the server for every browser of the laboratory. Studies that exist stay as they are, and each new one can be changed.",
       ),
     ),
     body,

@@ -34,7 +34,7 @@ export function createOwnStudies(actions: Actions): { readonly show: (state: Sta
         "p",
         { class: "notes" },
         "Every study that was run here, with its versions and runs, and every draft that was not run yet. ",
-        html("a", { href: writeAddress({ kind: "laboratory" }), id: "to-laboratory" }, "What new studies begin with"),
+        html("a", { href: writeAddress({ kind: "laboratory" }), id: "to-laboratory" }, "Defaults of the laboratory"),
       ),
     ),
     html("section", { class: "panel" }, html("h2", {}, "Drafts"), undo, drafts),

@@ -35,7 +35,11 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
         html(
           "div",
           {},
-          html("p", {}, html("a", { href: writeAddress({ kind: "import" }), id: "start-paste" }, "Or paste its cells")),
+          html(
+            "p",
+            { class: "templates" },
+            html("a", { href: writeAddress({ kind: "import" }), id: "start-paste" }, "Or paste its cells"),
+          ),
           templatesOf("budget"),
         ),
       ),
@@ -94,7 +98,7 @@ function whatIsHere({ runs, drafts, own, discarded }: Here, actions: Actions): H
           runs.length === 1 ? "The run kept here" : `All ${whole(runs.length)} runs kept here`,
         )
       : null,
-    html("a", { href: writeAddress({ kind: "laboratory" }), id: "start-laboratory" }, "What new studies begin with"),
+    html("a", { href: writeAddress({ kind: "laboratory" }), id: "start-laboratory" }, "Defaults of the laboratory"),
   ];
   return [
     ...undoBar(discarded, actions),
