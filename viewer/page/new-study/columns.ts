@@ -156,7 +156,7 @@ const HEADINGS: readonly (readonly [RegExp, ColumnName])[] = [
   ],
   [/^(value|estimate|best estimate|wert|schätzwert|estimate x_?i)$/, "value"],
   [/^(unit|units|einheit)$/, "unit"],
-  [/^(°c of a|difference or temperature)$/, "ofTemperature"],
+  [/^(kind of °c|difference or temperature)$/, "ofTemperature"],
   [
     /^(how it is known|how known|how stated|distribution|probability distribution|type of distribution|verteilung|verteilungsform)$/,
     "how",
