@@ -6,7 +6,7 @@ import { LogWatch } from "../intake/log-watch.ts";
 import { stylesFor } from "../../viewer/terminal/style.ts";
 import { watchLines, watchView, type Asked } from "../../viewer/terminal/watch-lines.ts";
 import type { CommandRegistration } from "./command.ts";
-import { print } from "./print.ts";
+import { print, printAside } from "./print.ts";
 
 interface WatchFlags {
   readonly criterion?: number;
@@ -22,6 +22,7 @@ interface WatchFlags {
   readonly json?: boolean;
 }
 
+const INTERRUPTED = 130;
 /** Widest line of the live view. */
 const WIDEST = 100;
 
@@ -53,7 +54,7 @@ export const watch: CommandRegistration = (program) => {
     )
     .option("--unit <unit>", "unit of readings whose heading has none: °C, K, mK, °F or Ω")
     .option("--r0 <ohm>", "R₀ in Ω of thermometers that are logged as resistances (IEC 60751)", positive)
-    .option("--every <duration>", "how often the file is looked at", seconds, 1)
+    .addOption(new Option("--every <duration>", "how often the file is looked at").argParser(seconds).default(1, "1s"))
     .option("--once", "say how the bath stands now, and end")
     .option("--until-met", "end once every thermometer followed meets the criterion")
     .option("--json", "one JSON object a line")
@@ -62,8 +63,8 @@ export const watch: CommandRegistration = (program) => {
       `
 On a terminal one view is kept up to date; into a pipe a line a thermometer is written whenever readings were added.
 
-Exit codes: 0 ended by Ctrl+C, or with --once or --until-met the criterion is met or none was stated; 2 input that cannot
-be used; 3 with --once: the criterion is not met yet, or there is no whole window yet.
+Exit codes: 0 with --once or --until-met: the criterion is met, or with --once none was stated; 2 input that cannot be
+used; 3 with --once: the criterion is not met yet, or there are no readings yet; 130 ended by Ctrl+C.
 
 Examples:
   trialband watch logger.csv --criterion 5mK --time 45min
@@ -91,6 +92,7 @@ async function follow(path: string, flags: WatchFlags): Promise<number> {
   const watched = new LogWatch(path, options, { window, criterion });
   const live = process.stdout.isTTY && flags.json !== true && flags.once !== true;
   const view = liveView();
+  const aside = eachOnce();
   let stopped = false;
   let wake = (): void => undefined;
   const stop = (): void => {
@@ -109,14 +111,18 @@ async function follow(path: string, flags: WatchFlags): Promise<number> {
         else if (live) view.show(watchView(state, asked, { styles: stylesFor(process.stdout), width: width() }));
         else if (flags.once === true)
           print(`${watchView(state, asked, { styles: stylesFor(process.stdout), width: width() }).join("\n")}\n`);
-        else for (const line of watchLines(state)) print(`${line}\n`);
+        else {
+          for (const line of watchLines(state)) print(`${line}\n`);
+          aside([...(state.there ? [] : [`${path} is not there: waiting for it.`]), ...state.notes]);
+        }
       }
       const { thermometers } = state;
       const met =
         thermometers.length > 0 &&
         thermometers.every(({ state: { criterion: found, latest } }) => (found === null ? latest.whole : found.met));
       if (flags.once === true) return met || (criterion === null && thermometers.length > 0) ? 0 : 3;
-      if (stopped || (flags.untilMet === true && met)) return 0;
+      if (flags.untilMet === true && met) return 0;
+      if (stopped) return INTERRUPTED;
       await new Promise<void>((resolve) => {
         const timer = setTimeout(resolve, 1000 * flags.every);
         wake = () => {
@@ -124,7 +130,7 @@ async function follow(path: string, flags: WatchFlags): Promise<number> {
           resolve();
         };
       });
-      if (stopped) return 0;
+      if (stopped) return INTERRUPTED;
     }
   } finally {
     process.off("SIGINT", stop);
@@ -144,6 +150,15 @@ function liveView(): { show(lines: readonly string[]): void } {
       print(`${whole.join("\n")}\n`);
       height = whole.length;
     },
+  };
+}
+
+/** Says beside the lines of a pipe what was not said the time before. */
+function eachOnce(): (lines: readonly string[]) => void {
+  let before: readonly string[] = [];
+  return (lines) => {
+    for (const line of lines) if (!before.includes(line)) printAside(`${line}\n`);
+    before = lines;
   };
 }
 

@@ -1,4 +1,6 @@
-import { closeSync, fstatSync, openSync, readSync } from "node:fs";
+import { closeSync, constants, fstatSync, openSync, readSync } from "node:fs";
+import { Fault } from "../errors.ts";
+import { nameOf } from "./source.ts";
 import { decoderFor } from "./text.ts";
 
 /** What a file that another program writes to has become since it was last looked at. */
@@ -11,6 +13,8 @@ export interface Growth {
   readonly there: boolean;
 }
 
+/** For reading alone; a pipe by that name is not waited for. */
+const READ = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
 /** Bytes read at once: a long log is taken in pieces, so that whoever follows it can be asked to stop in between. */
 const PIECE = 1 << 22;
 
@@ -31,17 +35,22 @@ export class GrowingFile {
     this.#path = path;
   }
 
-  /** @throws {InputError} what is no text */
+  /**
+   * @throws {InputError} what is no text
+   * @throws {Fault} `no-such-file` for what is no file, or may not be read
+   */
   look(): Growth {
     let descriptor: number;
     try {
-      descriptor = openSync(this.#path, "r");
+      descriptor = openSync(this.#path, READ);
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code === "ENOENT") return { text: "", restarted: false, there: false };
-      throw error;
+      throw new Fault("no-such-file", `${this.#path} cannot be read: ${(error as Error).message}.`);
     }
     try {
-      const { size, ino, dev } = fstatSync(descriptor);
+      const found = fstatSync(descriptor);
+      if (!found.isFile()) throw new Fault("no-such-file", `${this.#path} is not a file.`);
+      const { size, ino, dev } = found;
       const identity = `${dev}/${ino}`;
       const restarted = this.#identity !== "" && (identity !== this.#identity || size < this.#offset);
       if (restarted) {
@@ -64,7 +73,7 @@ export class GrowingFile {
     this.#first = Buffer.concat([this.#first, bytes]);
     // The headings, where the first degree sign stands, show the encoding: not before a line has ended.
     if (!this.#first.includes(10)) return "";
-    this.#decoder = decoderFor(this.#first, this.#path, this.notes);
+    this.#decoder = decoderFor(this.#first, nameOf(this.#path), this.notes);
     return this.#decoder.decode(this.#first, { stream: true });
   }
 }

@@ -27,7 +27,8 @@ export class LogWatch {
   readonly #notes: string[] = [];
   #log: GrowingLog;
   #followers = new Map<string, StabilityFollower>();
-  #there = false;
+  /** `null` until it was looked for. */
+  #there: boolean | null = null;
 
   constructor(path: string, options: GrowingLogOptions, follow: FollowOptions) {
     this.#path = path;
@@ -74,7 +75,7 @@ export class LogWatch {
   state(): WatchedState {
     return {
       name: nameOf(this.#path),
-      there: this.#there,
+      there: this.#there === true,
       thermometers: [...this.#followers].map(([thermometer, follower]) => ({ thermometer, state: follower.state()! })),
       notes: [...new Set([...this.#file.notes, ...this.#notes, ...this.#log.notes])],
       leftOut: this.#log.leftOut,

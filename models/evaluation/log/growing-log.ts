@@ -1,7 +1,7 @@
 import { InputError } from "../../../engine/index.ts";
 import { CsvParser } from "../table/csv.ts";
 import type { TableRow } from "../table/table.ts";
-import { readUnit, type ThermometerUnit } from "../text/units.ts";
+import { readUnit, splitHeading, type ThermometerUnit } from "../text/units.ts";
 import { duration } from "../check.ts";
 import { FigureColumn, secondsIn } from "./figures.ts";
 import { cellText, HEAD_ROWS, isBlank } from "./heading.ts";
@@ -60,6 +60,8 @@ export class GrowingLog {
   #last = -Infinity;
   #interval = 1;
   #offset = 0;
+  #held: (readonly Reading[])[] = [];
+  #sameTime = false;
   #headings: readonly string[] = [];
   readonly #notes: string[] = [];
   #leftOut = 0;
@@ -138,21 +140,24 @@ export class GrowingLog {
         ambiguous,
         "--dates day-first or --dates month-first: the date may be two",
       );
-    const indexOf = (name: string | null): number =>
-      columns.findIndex(
-        ({ letter, heading }) =>
-          letter === name || heading === name || heading.startsWith(`${name} `) || plain(heading) === name,
-      );
+    // A heading goes before a letter: thermometers are called A and B, and the time stands in column A.
+    const placesOf = (name: string): readonly number[] => {
+      const headed = columns.flatMap(({ heading }, i) => (heading === name || plain(heading) === name ? [i] : []));
+      return headed.length > 0 ? headed : columns.flatMap(({ letter }, i) => (letter === name ? [i] : []));
+    };
     this.#timeColumn = columns.findIndex(({ kind }) => kind === "time");
     this.#timeOfDay = columns.findIndex(({ kind }) => kind === "time of day");
     const found: readonly ProposedThermometer[] =
       asked === undefined
         ? proposal.thermometers
         : asked.map((name) => {
-            const index = indexOf(name);
-            if (index < 0)
+            const places = placesOf(name).filter((i) => columns[i]!.kind === "figures" || columns[i]!.kind === "empty");
+            const { letter, unit } = columns[places[0] ?? 0]!;
+            if (places.length === 0)
               fail("--thermometer", name, `one of ${proposal.thermometers.map((one) => one.name).join(", ")}`);
-            return { name, column: columns[index]!.letter, unit: columns[index]!.unit };
+            if (places.length > 1)
+              fail("--thermometer", name, `a letter, ${places.map((i) => columns[i]!.letter).join(" or ")}`);
+            return { name, column: letter, unit };
           });
     this.#channels = found.map(({ name, column, unit }) => {
       if (column === null)
@@ -166,9 +171,13 @@ export class GrowingLog {
         return fail(`${this.#name}, column ${name}`, stated ?? "no unit", "--unit °C, K, mK, °F or Ω");
       if (known === "Ω" && resistance?.nominalResistance === undefined)
         fail(`${this.#name}, column ${name}`, "Ω", "--r0 with R₀ in Ω of thermometers that are logged as resistances");
+      const index = asked === undefined ? placesOf(column!)[0]! : columns.findIndex(({ letter }) => letter === column);
       return {
-        thermometer: name,
-        index: indexOf(column),
+        // Of two with one heading each has its letter behind it.
+        thermometer: found.some((other) => other.name === name && other.column !== column)
+          ? `${name} (${column})`
+          : name,
+        index,
         figures: new FigureColumn(this.#options.noReading),
         unit: known,
         convert: toCelsius(known, resistance ?? {}),
@@ -194,6 +203,7 @@ export class GrowingLog {
   #take({ row, cells }: TableRow): readonly Reading[] {
     if (isBlank(cells) || plain(this.#headings[this.#timeColumn]!) === plain(cellText(cells[this.#timeColumn])))
       return [];
+    let released: readonly Reading[] = [];
     try {
       const stamp =
         this.#timeOfDay < 0
@@ -201,24 +211,42 @@ export class GrowingLog {
           : `${cellText(cells[this.#timeColumn])} ${cellText(cells[this.#timeOfDay])}`;
       const place = (): string => `row ${row}`;
       const written = this.#time!.read(stamp, row, place) + this.#offset;
-      const time = this.#straight(written, row);
-      return this.#channels.flatMap(({ thermometer, index, figures, unit, convert }) => {
+      const again = written === this.#last;
+      const before = this.#last;
+      const time = again ? written : this.#straight(written, row);
+      if (!again) released = this.#release(before, time);
+      const readings = this.#channels.flatMap(({ thermometer, index, figures, unit, convert }) => {
         const value = figures.read(cells[index], unit, row, () => `row ${row}, ${thermometer}`);
         return value === null ? [] : [{ thermometer, time, value: convert(value) }];
       });
+      if (!again) return [...released, ...readings];
+      if (!this.#sameTime) this.#notes.push(`several rows have one time, first row ${row}: spread up to the next time`);
+      this.#sameTime = true;
+      this.#held.push(readings);
+      return [];
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       this.#leftOut++;
       const [problem] = error.problems;
       this.#lastLeftOut = `${problem!.place}: ${problem!.value}`;
-      return [];
+      return released;
     }
+  }
+
+  /** Rows that had the time of the row before them, spread evenly up to the next time. */
+  #release(before: number, time: number): readonly Reading[] {
+    const step = (time - before) / (this.#held.length + 1);
+    const spread = this.#held.flatMap((row, i) =>
+      row.map((reading) => ({ ...reading, time: before + (i + 1) * step })),
+    );
+    this.#held = [];
+    return spread;
   }
 
   /** A clock that was set back goes on from where it was: times before the step are taken as right. */
   #straight(written: number, row: number): number {
     let time = written;
-    if (time <= this.#last) {
+    if (time < this.#last) {
       const back = this.#last - time;
       const shift = back + this.#interval;
       this.#offset += shift;
@@ -230,4 +258,4 @@ export class GrowingLog {
   }
 }
 
-const plain = (heading: string): string => heading.replace(/\s*[/([].*$/, "").trim();
+const plain = (heading: string): string => splitHeading(heading).name;

@@ -285,7 +285,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     await told([description, { ...description, name: "b.json" }, log], "2 descriptions of surveys");
     await told([log, { ...log, name: "b.csv" }], "2 files at once");
     await told([{ ...description, buffer: Buffer.from('{"steps": [,]}') }, log], "not JSON from line 1, column 12");
-    await told({ name: "photo.png", mimeType: "image/png", buffer: Buffer.from([0x89, 0x50]) }, "not JSON");
+    await told({ name: "photo.png", mimeType: "image/png", buffer: Buffer.from("\u0089PNG", "latin1") }, "a picture");
     await page.goto(`${serving.url}#survey=none`);
     await page.locator("#trouble", { hasText: 'There is no survey "none".' }).waitFor();
     expect(await page.locator("h1").innerText()).toBe(PASTEURISER);
