@@ -103,7 +103,8 @@ async function follow(path: string, flags: WatchFlags): Promise<number> {
   process.once("SIGTERM", stop);
   try {
     for (let first = true; ; first = false) {
-      const { changed } = await inFile(path, () => watched.look());
+      const changed = await inFile(path, () => lookToTheEnd(watched, () => stopped));
+      if (stopped) return INTERRUPTED;
       const state = watched.state();
       if (first && flags.once === true && !state.there) throw new Fault("no-such-file", `There is no file ${path}.`);
       if (changed || (first && (live || flags.once === true))) {
@@ -122,7 +123,6 @@ async function follow(path: string, flags: WatchFlags): Promise<number> {
         thermometers.every(({ state: { criterion: found, latest } }) => (found === null ? latest.whole : found.met));
       if (flags.once === true) return met || (criterion === null && thermometers.length > 0) ? 0 : 3;
       if (flags.untilMet === true && met) return 0;
-      if (stopped) return INTERRUPTED;
       await new Promise<void>((resolve) => {
         const timer = setTimeout(resolve, 1000 * flags.every);
         wake = () => {
@@ -135,6 +135,18 @@ async function follow(path: string, flags: WatchFlags): Promise<number> {
   } finally {
     process.off("SIGINT", stop);
     process.off("SIGTERM", stop);
+  }
+}
+
+/** Reads a long log in pieces, between which an interrupt is heard; whether anything changed. */
+async function lookToTheEnd(watched: LogWatch, stopped: () => boolean): Promise<boolean> {
+  let changed = false;
+  for (;;) {
+    const looked = watched.look();
+    changed ||= looked.changed;
+    if (!looked.more) return changed;
+    await new Promise((resolve) => setImmediate(resolve));
+    if (stopped()) return changed;
   }
 }
 

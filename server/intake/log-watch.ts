@@ -39,37 +39,33 @@ export class LogWatch {
   }
 
   /**
-   * Reads what was added.
+   * Reads what was added, or a piece of it.
    *
    * @param onReading told of each reading, in order
-   * @returns whether anything changed
+   * @returns whether anything changed, whether the file was cut or replaced, and whether there may be more to read at once
    * @throws {InputError} a log that cannot be followed without something being stated
    */
   look(onReading?: (thermometer: string, time: number, value: number) => void): {
     readonly changed: boolean;
     readonly restarted: boolean;
+    readonly more: boolean;
   } {
-    let changed = false;
-    let begunAnew = false;
-    for (;;) {
-      const { text, restarted, there } = this.#file.look();
-      if (there !== this.#there) changed = true;
-      this.#there = there;
-      if (restarted) {
-        this.#log = new GrowingLog(nameOf(this.#path), this.#options);
-        this.#followers = new Map();
-        this.#notes.push("the file was cut or replaced: followed from its new beginning");
-        changed = begunAnew = true;
-      }
-      if (text === "") return { changed, restarted: begunAnew };
-      for (const { thermometer, time, value } of this.#log.push(text)) {
-        changed = true;
-        let follower = this.#followers.get(thermometer);
-        if (follower === undefined) this.#followers.set(thermometer, (follower = new StabilityFollower(this.#follow)));
-        follower.take(time, value);
-        onReading?.(thermometer, time, value);
-      }
+    const { text, restarted, there } = this.#file.look();
+    let changed = there !== this.#there || restarted;
+    this.#there = there;
+    if (restarted) {
+      this.#log = new GrowingLog(nameOf(this.#path), this.#options);
+      this.#followers = new Map();
+      this.#notes.push("the file was cut or replaced: followed from its new beginning");
     }
+    for (const { thermometer, time, value } of this.#log.push(text)) {
+      changed = true;
+      let follower = this.#followers.get(thermometer);
+      if (follower === undefined) this.#followers.set(thermometer, (follower = new StabilityFollower(this.#follow)));
+      follower.take(time, value);
+      onReading?.(thermometer, time, value);
+    }
+    return { changed, restarted, more: text !== "" };
   }
 
   state(): WatchedState {

@@ -50,8 +50,7 @@ export class GrowingLog {
   readonly #options: GrowingLogOptions;
   #rest = "";
   #head = "";
-  #parser: CsvParser | null = null;
-  #spaced = false;
+  #separator = "";
   #row = 0;
   #channels: readonly Channel[] = [];
   #time: TimeColumn | null = null;
@@ -97,17 +96,17 @@ export class GrowingLog {
     if (end === 0) return [];
     const whole = this.#rest.slice(0, end);
     this.#rest = this.#rest.slice(end);
-    if (this.#time !== null) return this.#rows(whole).flatMap((row) => this.#take(row));
+    if (this.#time !== null) return this.#lines(whole).flatMap((row) => this.#take(row));
     this.#head += whole;
     return this.#open();
   }
 
   #open(): readonly Reading[] {
-    const separator = separatorOf(this.#head);
-    this.#spaced = separator === " ";
-    this.#parser = this.#spaced ? null : new CsvParser(this.#name, separator);
+    this.#separator = separatorOf(this.#head);
     this.#row = 0;
-    const rows = this.#rows(this.#head);
+    const rows =
+      this.#separator === " " ? this.#lines(this.#head) : new CsvParser(this.#name, this.#separator).push(this.#head);
+    this.#row = this.#head.split("\n").length - 1;
     const proposal = proposeLog(rows);
     if (proposal.time === null || proposal.rows < ENOUGH || proposal.thermometers.length === 0) {
       if (rows.length > HEAD_ROWS)
@@ -189,14 +188,24 @@ export class GrowingLog {
     this.#time = new TimeColumn({ scale, order: dates, day });
   }
 
-  #rows(text: string): readonly TableRow[] {
-    if (!this.#spaced) return this.#parser!.push(text);
+  /** Rows of lines that have ended, each on its own: a stray quote costs its line alone. */
+  #lines(text: string): readonly TableRow[] {
     return text
       .split(/\r?\n/)
       .slice(0, -1)
-      .flatMap((line) => {
-        this.#row++;
-        return line.trim() === "" ? [] : [{ row: this.#row, cells: line.trim().split(/ +/) }];
+      .flatMap((line): readonly TableRow[] => {
+        const row = ++this.#row;
+        if (line.trim() === "") return [];
+        if (this.#separator === " ") return [{ row, cells: line.trim().split(/ +/) }];
+        if (!line.includes('"')) return [{ row, cells: line.split(this.#separator) }];
+        try {
+          const parser = new CsvParser(this.#name, this.#separator);
+          return [...parser.push(`${line}\n`), ...parser.end()].map(({ cells }) => ({ row, cells }));
+        } catch (error) {
+          if (!(error instanceof InputError)) throw error;
+          this.#leaveOut(`row ${row}: a quote that is not closed or stands within a cell`);
+          return [];
+        }
       });
   }
 
@@ -226,11 +235,15 @@ export class GrowingLog {
       return [];
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      this.#leftOut++;
       const [problem] = error.problems;
-      this.#lastLeftOut = `${problem!.place}: ${problem!.value}`;
+      this.#leaveOut(`${problem!.place}: ${problem!.value}`);
       return released;
     }
+  }
+
+  #leaveOut(reason: string): void {
+    this.#leftOut++;
+    this.#lastLeftOut = reason;
   }
 
   /** Rows that had the time of the row before them, spread evenly up to the next time. */

@@ -20,7 +20,8 @@ describe("a log that grows", () => {
   test("is followed line by line: one that is half-written waits, and a pause is a gap", () => {
     const path = files.write("grows.csv", HEAD + rows(0, 20));
     const watch = followed(path);
-    expect(watch.look()).toEqual({ changed: true, restarted: false });
+    expect(watch.look()).toEqual({ changed: true, restarted: false, more: true });
+    expect(watch.look()).toEqual({ changed: false, restarted: false, more: false });
     expect(stateOf(watch)).toMatchObject({
       samples: 20,
       criterion: { met: false, since: null, remaining: 1800 - 60 - 19 * 60 },
@@ -41,7 +42,7 @@ describe("a log that grows", () => {
     const watch = followed(path);
     watch.look();
     writeFileSync(path, HEAD + rows(0, 3));
-    expect(watch.look()).toEqual({ changed: true, restarted: true });
+    expect(watch.look()).toMatchObject({ changed: true, restarted: true });
     expect(stateOf(watch).samples).toBe(3);
     renameSync(path, files.path("cut.1.csv"));
     watch.look();
@@ -65,6 +66,19 @@ describe("a log that grows", () => {
     expect(watch.state().leftOut).toEqual({ rows: 1, latest: expect.stringContaining("row 7") as string });
     expect(watch.state().notes.join()).toContain("the clock went back by 2 min at row 10");
     expect(stateOf(watch).samples).toBe(6);
+  });
+
+  test("loses no more than the line of a stray quote", () => {
+    const path = files.write("quotes.csv", HEAD + rows(0, 4));
+    const watch = followed(path);
+    watch.look();
+    appendFileSync(path, row(4, '"4,0"') + row(5, '"4,0') + row(6, '4,"0') + rows(7, 9));
+    watch.look();
+    expect(stateOf(watch).samples).toBe(7);
+    expect(watch.state().leftOut).toEqual({
+      rows: 2,
+      latest: "row 9: a quote that is not closed or stands within a cell",
+    });
   });
 
   test("spreads rows of one time up to the next one, as a survey does: its clock does not run ahead", () => {
@@ -222,6 +236,16 @@ describe("trialband watch", () => {
     await once(child.stdout, "data");
     child.kill("SIGINT");
     expect(await ended).toEqual([130, null]);
+  });
+
+  test("hears Ctrl+C while it reads a long log", async () => {
+    // More than the 4 MiB that are read at once.
+    const path = files.write("long.csv", HEAD + rows(0, 4) + "\n".repeat(4_300_000));
+    const before = process.listenerCount("SIGINT");
+    const finished = trialband("watch", path, "--once");
+    await expect.poll(() => process.listenerCount("SIGINT"), { interval: 0 }).toBeGreaterThan(before);
+    interrupt();
+    expect(await finished).toEqual({ status: 130, stdout: "", stderr: "" });
   });
 
   test.each<[string, string, string[], RegExp]>([
