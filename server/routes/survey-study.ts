@@ -24,19 +24,24 @@ export type Studies = Pick<StudyShelf, "read"> & {
 const OWN = "own:";
 
 /** The studies of a shelf, and before them those of the laboratory's own, as `own:ID`: each as its latest run has it. */
-export const withOwn = (studies: StudyShelf, { runs, desk }: Pick<Dependencies, "runs" | "desk">): Studies => ({
-  list: async () => [
-    ...desk.ownStudies().map(({ id, name }) => ({ id: OWN + id, title: name })),
-    ...(await studies.list()),
-  ],
-  async read(id) {
-    if (!id.startsWith(OWN)) return studies.read(id);
-    const own = id.slice(OWN.length);
-    const latest = runs.list().find((run) => run.own === own);
-    if (latest === undefined) throw new Fault("no-such-study", `There is no study ${JSON.stringify(id)}.`);
-    return (await runs.read(latest.id)).document;
-  },
-});
+export function withOwn(studies: StudyShelf, { runs, desk }: Pick<Dependencies, "runs" | "desk">): Studies {
+  const latestOf = (own: string): { readonly id: string } | undefined => runs.list().find((run) => run.own === own);
+  return {
+    list: async () => [
+      // One whose runs were all removed has no document left to read.
+      ...desk
+        .ownStudies()
+        .flatMap(({ id, name }) => (latestOf(id) === undefined ? [] : [{ id: OWN + id, title: name }])),
+      ...(await studies.list()),
+    ],
+    async read(id) {
+      if (!id.startsWith(OWN)) return studies.read(id);
+      const latest = latestOf(id.slice(OWN.length));
+      if (latest === undefined) throw new Fault("no-such-study", `There is no study ${JSON.stringify(id)}.`);
+      return (await runs.read(latest.id)).document;
+    },
+  };
+}
 
 /** Studies that have every input the survey gives; those of its own bath first. */
 export async function fittingStudies({ shown, bath }: Surveyed, studies: Studies): Promise<FittingStudy[]> {

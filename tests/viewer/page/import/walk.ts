@@ -57,8 +57,14 @@ export async function tabTo(page: Page, id: string): Promise<void> {
 /** Chooses a file as a person without a mouse does. */
 export async function chooseByKeyboard(page: Page, path: string): Promise<void> {
   await tabTo(page, "import-file");
-  const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.keyboard.press("Enter")]);
-  await chooser.setFiles(path);
+  // Headless Chromium drops one such key in some, in a page that was loaded anew; a person presses it again.
+  for (let tries = 0; ; tries += 1) {
+    const chooser = page.waitForEvent("filechooser", { timeout: 3000 }).catch(() => null);
+    await page.keyboard.press("Enter");
+    const opened = await chooser;
+    if (opened !== null) return opened.setFiles(path);
+    if (tries === 5) throw new Error("got no file chooser for six presses of Enter; expected one");
+  }
 }
 
 /** Imports a kept budget by the keyboard alone, answers what is asked, and runs it. */
