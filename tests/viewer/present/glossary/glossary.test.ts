@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { glossary } from "../../../../viewer/present/glossary/index.ts";
 import { glossaryPieces } from "../../../../viewer/present/glossary/symbols.ts";
 
-// Clauses of definitions. JCGM 101:2008, clause 3, as its terms are numbered in a public transcription; JCGM 200:2012,
+// Clauses of definitions. JCGM 101:2008, clause 3, as its terms are numbered in a public copy of its text; JCGM 200:2012,
 // clause 2, from memory.
 test.each([
   ["coverage-interval", "coverage interval", ["JCGM 101:2008, 3.12", "JCGM 200:2012, 2.36"]],
