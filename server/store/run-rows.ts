@@ -32,18 +32,27 @@ export const headsOf = (database: Database): RunHead[] =>
 /** The runs that were removed, the last first, with who removed them. */
 export function removedOf(database: Database): RemovedRun[] {
   // SQLite gives the columns beside the greatest from its row.
-  const by = new Map(
+  const removals = new Map(
     database
-      .all<{ subject: string; actor: string | null }>(
-        "SELECT subject, actor, MAX(seq) FROM audit WHERE action = 'run removed' GROUP BY subject",
+      .all<{ subject: string; actor: string | null; last: number }>(
+        "SELECT subject, actor, MAX(seq) AS last FROM audit WHERE action = 'run removed' GROUP BY subject",
       )
-      .map(({ subject, actor }) => [subject, actor === null ? null : (JSON.parse(actor) as string)] as const),
+      .map((row) => [row.subject, row] as const),
   );
-  return database
-    .all<HeadRow & { readonly removed: string }>(
-      `${COLUMNS.replace("SELECT", "SELECT runs.removed,")} WHERE runs.removed IS NOT NULL ORDER BY runs.removed DESC, runs.seq DESC`,
-    )
-    .map((row) => ({ ...headOf(row), removedAt: row.removed, removedBy: by.get(row.id) ?? null }));
+  const removalOf = (id: string): { by: string | null; last: number } => {
+    const found = removals.get(id);
+    return { by: found?.actor == null ? null : (JSON.parse(found.actor) as string), last: found?.last ?? 0 };
+  };
+  return (
+    database
+      .all<HeadRow & { readonly removed: string }>(
+        `${COLUMNS.replace("SELECT", "SELECT runs.removed,")} WHERE runs.removed IS NOT NULL ORDER BY runs.seq DESC`,
+      )
+      .map((row) => ({ row, ...removalOf(row.id) }))
+      // By the audit trail and not by the time, of which several removals may share a millisecond.
+      .toSorted((a, b) => b.last - a.last)
+      .map(({ row, by }) => ({ ...headOf(row), removedAt: row.removed, removedBy: by }))
+  );
 }
 
 /** A run that waits or goes on. */

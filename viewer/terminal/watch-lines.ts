@@ -1,8 +1,12 @@
 import { showInstant, type Followed } from "../../models/index.ts";
+import { fillText } from "../present/fill.ts";
+import { en } from "../present/messages/en/index.ts";
 import { english, withUnit } from "../present/numbers.ts";
 import { duration } from "../present/survey-figures.ts";
 import { milli, type Layout } from "./lines.ts";
 import { tableLines, wrap } from "./table.ts";
+
+const words = en.watch;
 
 /** What is watched, for people. */
 export interface Watched {
@@ -29,10 +33,13 @@ const drift = (state: Followed): string =>
 
 /** Whether the criterion is met, since when, and what is still wanting, in words. */
 export function standing({ criterion, latest }: Followed): string {
-  if (criterion === null) return latest.whole ? "" : "no whole window yet";
-  const within = `within ±${milli(criterion.limit)} mK since ${showInstant(criterion.steadyFrom)}`;
-  if (criterion.met) return `met since ${showInstant(criterion.since!)}`;
-  return `not met: ${within}; must hold another ${duration(criterion.remaining)}`;
+  if (criterion === null) return latest.whole ? "" : words.noWindow;
+  const within = fillText(words.within, {
+    limit: milli(criterion.limit),
+    since: showInstant(criterion.steadyFrom),
+  });
+  if (criterion.met) return fillText(words.met, { since: showInstant(criterion.since!) });
+  return fillText(words.notMet, { within, time: duration(criterion.remaining) });
 }
 
 /** The live view: one block that is written over, within the width of the terminal. */
@@ -41,28 +48,33 @@ export function watchView(watched: Watched, asked: Asked, layout: Layout): strin
   const first = watched.thermometers[0]?.state;
   const head = [
     styles.bold(watched.name),
-    ...(watched.there ? [] : ["The file is not there: waiting for it."]),
+    ...(watched.there ? [] : [words.absent]),
     ...(first === undefined
-      ? ["Waiting for readings."]
+      ? [words.waiting]
       : [
-          `${first.samples} readings from ${showInstant(first.from)} to ${showInstant(first.to)}` +
-            (first.interval === null ? "" : `, one every ${duration(first.interval)}`) +
-            (first.gaps === 0 ? "" : `, ${first.gaps} gaps`),
+          fillText(words.readings, {
+            count: String(first.samples),
+            from: showInstant(first.from),
+            to: showInstant(first.to),
+          }) +
+            (first.interval === null ? "" : fillText(words.interval, { time: duration(first.interval) })) +
+            (first.gaps === 0 ? "" : fillText(words.gaps, { count: String(first.gaps) })),
         ]),
-    `Window ${duration(asked.window)}${asked.calibration === null ? "" : `, calibration ${duration(asked.calibration)}`}` +
-      (asked.criterion === null ? "" : `, criterion ±${milli(asked.criterion)} mK`),
+    fillText(words.window, { time: duration(asked.window) }) +
+      (asked.calibration === null ? "" : fillText(words.calibration, { time: duration(asked.calibration) })) +
+      (asked.criterion === null ? "" : fillText(words.criterion, { limit: milli(asked.criterion) })),
   ].map((line) => wrap(line, width));
   const table =
     first === undefined
       ? []
       : tableLines(
           [
-            { heading: "thermometer", align: "left" },
-            { heading: "now, °C", align: "point" },
-            { heading: "drift, mK/h", align: "point" },
-            { heading: "latest window, ±mK", align: "point" },
-            { heading: "worst window, ±mK", align: "point" },
-            { heading: "worst from", align: "left" },
+            { heading: words.thermometer, align: "left" },
+            { heading: words.now, align: "point" },
+            { heading: words.drift, align: "point" },
+            { heading: words.latest, align: "point" },
+            { heading: words.worst, align: "point" },
+            { heading: words.worstFrom, align: "left" },
           ],
           watched.thermometers.map(({ thermometer, state }) => [
             thermometer,
@@ -83,8 +95,18 @@ export function watchView(watched: Watched, asked: Asked, layout: Layout): strin
     ...watched.notes.slice(-3).map((note) => styles.dim(wrap(note, width))),
     ...(watched.leftOut.rows === 0
       ? []
-      : [wrap(`${watched.leftOut.rows} rows left out; the latest: ${watched.leftOut.latest ?? ""}`, width)]),
+      : [
+          wrap(
+            fillText(words.leftOut, { count: String(watched.leftOut.rows), latest: watched.leftOut.latest ?? "" }),
+            width,
+          ),
+        ]),
   ];
+}
+
+function latestWindow({ latest }: Followed): string {
+  const window = fillText(words.windowOf, { value: milli(latest.halfRange) });
+  return latest.whole ? window : fillText(words.notWhole, { window });
 }
 
 /** One plain line for each thermometer, for a pipe. */
@@ -94,11 +116,11 @@ export const watchLines = ({ thermometers }: Watched): string[] =>
       showInstant(state.to),
       thermometer,
       withUnit(english.fixed(state.value, 4), "°C"),
-      `drift ${drift(state)} mK/h`,
-      `window ±${milli(state.latest.halfRange)} mK${state.latest.whole ? "" : " (not whole)"}`,
+      fillText(words.driftOf, { value: drift(state) }),
+      latestWindow(state),
       state.worst === null
-        ? "no worst window yet"
-        : `worst ±${milli(state.worst.halfRange)} mK from ${showInstant(state.worst.from)}`,
+        ? words.noWorst
+        : fillText(words.worstOf, { value: milli(state.worst.halfRange), from: showInstant(state.worst.from) }),
       ...(state.criterion === null ? [] : [standing(state)]),
     ].join("  "),
   );

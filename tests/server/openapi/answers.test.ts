@@ -79,6 +79,7 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   getSession: () => ["api/session"],
   listModels: () => ["api/models"],
   describeModel: () => ["api/models/bath-comparison", json({})],
+  exploreStudy: () => ["api/explorations", json({ study })],
   readEquation: () => ["api/equations", json({ equation: "y = 2*a + sin(b)" })],
   listFunctions: () => ["api/equations/functions"],
   listTemplates: () => ["api/templates"],

@@ -1,5 +1,12 @@
 import { join } from "node:path";
-import { chromium, type Browser, type BrowserContextOptions, type Download, type Page } from "playwright-core";
+import {
+  chromium,
+  type Browser,
+  type BrowserContextOptions,
+  type Download,
+  type FileChooser,
+  type Page,
+} from "playwright-core";
 import { inject } from "vitest";
 
 /** Where the shared browser answers; `null` without one. */
@@ -29,4 +36,18 @@ export async function bytesOf(download: Download): Promise<Buffer> {
   const parts: Buffer[] = [];
   for await (const part of await download.createReadStream()) parts.push(part as Buffer);
   return Buffer.concat(parts);
+}
+
+/**
+ * Opens the chooser of the file field that has the focus, by the keyboard. Headless Chromium drops one such key in some, in a
+ * page that was loaded anew; a person presses it again.
+ */
+export async function fileChooserByEnter(page: Page): Promise<FileChooser> {
+  for (let tries = 0; tries < 6; tries += 1) {
+    const chooser = page.waitForEvent("filechooser", { timeout: 3000 }).catch(() => null);
+    await page.keyboard.press("Enter");
+    const opened = await chooser;
+    if (opened !== null) return opened;
+  }
+  throw new Error("got no file chooser for six presses of Enter; expected one");
 }

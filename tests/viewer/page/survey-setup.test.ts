@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { serve, type Serving } from "../../../server/serve.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { violationsInBothThemes } from "./axe.ts";
-import { BUILT_PAGE, newPage, skipBrowser } from "./chromium.ts";
+import { fileChooserByEnter, BUILT_PAGE, newPage, skipBrowser } from "./chromium.ts";
 
 const example = (path: string): Promise<string> =>
   readFile(new URL(`../../../examples/${path}`, import.meta.url), "utf8");
@@ -60,8 +60,7 @@ describe.skipIf(skipBrowser)("a survey set up in the page, over the real server"
     await page.keyboard.type(text);
   };
   const chooseFile = async (name: string, text: string): Promise<void> => {
-    const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.keyboard.press("Enter")]);
-    await chooser.setFiles({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
+    await (await fileChooserByEnter(page)).setFiles({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
   };
   const keptAs = (words: string): Promise<void> => page.locator("#setup-kept", { hasText: words }).waitFor();
   const looked = async (name: string): Promise<void> => {

@@ -7,7 +7,7 @@ import { expect } from "vitest";
 import { serve, type Serving } from "../../../../server/serve.ts";
 import { significant } from "../../../../viewer/present/numbers.ts";
 import { BUDGETS, type KeptBudget } from "../../../server/intake/ten-budgets.ts";
-import { BUILT_PAGE, newPage } from "../chromium.ts";
+import { BUILT_PAGE, fileChooserByEnter, newPage } from "../chromium.ts";
 
 const figures = JSON.parse(
   readFileSync(join(import.meta.dirname, "../../../reference/budgets.json"), "utf8"),
@@ -57,14 +57,7 @@ export async function tabTo(page: Page, id: string): Promise<void> {
 /** Chooses a file as a person without a mouse does. */
 export async function chooseByKeyboard(page: Page, path: string): Promise<void> {
   await tabTo(page, "import-file");
-  // Headless Chromium drops one such key in some, in a page that was loaded anew; a person presses it again.
-  for (let tries = 0; ; tries += 1) {
-    const chooser = page.waitForEvent("filechooser", { timeout: 3000 }).catch(() => null);
-    await page.keyboard.press("Enter");
-    const opened = await chooser;
-    if (opened !== null) return opened.setFiles(path);
-    if (tries === 5) throw new Error("got no file chooser for six presses of Enter; expected one");
-  }
+  await (await fileChooserByEnter(page)).setFiles(path);
 }
 
 /** Imports a kept budget by the keyboard alone, answers what is asked, and runs it. */

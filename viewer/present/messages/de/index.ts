@@ -14,6 +14,7 @@ import { selfcheckWords } from "./selfcheck.ts";
 import { surveyPanelWords } from "./survey-panels.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
+import { watchWords } from "./watch.ts";
 import type { Messages } from "../messages.ts";
 
 /** All words of page, report and terminal in German: one file a concern. */
@@ -34,4 +35,5 @@ export const de: Messages = {
   ...surveyPanelWords,
   ...figureWords,
   ...laboratoryWords,
+  ...watchWords,
 };

@@ -14,6 +14,7 @@ import { selfcheckWords } from "./selfcheck.ts";
 import { surveyPanelWords } from "./survey-panels.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
+import { watchWords } from "./watch.ts";
 
 /** All words of page, report and terminal in English: one file a concern. */
 export const en = {
@@ -33,4 +34,5 @@ export const en = {
   ...surveyPanelWords,
   ...figureWords,
   ...laboratoryWords,
+  ...watchWords,
 } as const;
