@@ -98,7 +98,8 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
   });
 
   test.each(["A4", "Letter"] as const)("prints on %s, in light colours whatever the screen has", async (format) => {
-    await it.page.emulateMedia({ colorScheme: "dark" });
+    // As a person has it before printing: another test may have left the page in print.
+    await it.page.emulateMedia({ media: "screen", colorScheme: "dark" });
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#panel-provenance").waitFor();
