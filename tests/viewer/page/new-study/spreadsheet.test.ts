@@ -2,7 +2,7 @@ import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readStudy } from "../../../../engine/index.ts";
 import { BATH_FLUIDS } from "../../../../models/safety/fluids.ts";
-import { FLUIDS } from "../../../../viewer/page/new-study/bath-fields.ts";
+import { FLUIDS } from "../../../../viewer/present/fluids.ts";
 import { columnFromHeading, columnOf } from "../../../../viewer/page/new-study/columns.ts";
 import { BLANK, type Draft } from "../../../../viewer/page/new-study/draft.ts";
 import { draftOf } from "../../../../viewer/page/new-study/from-study.ts";
