@@ -1,5 +1,5 @@
 import { standingOf, standingText } from "../present/verdict.ts";
-import { en } from "../present/messages/en/index.ts";
+import { messages } from "./language.ts";
 import type { RunRecord } from "../../engine/index.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
@@ -13,7 +13,8 @@ import { changed, writeReading, type Reading } from "./reading.ts";
 import { runStrip } from "./run-strip.ts";
 import { isSameThing, shownRun } from "./shown.ts";
 import type { State } from "./state.ts";
-import { createStandingViews } from "./standing-views.ts";
+import { createRooms } from "./rooms.ts";
+import { createStart } from "./start/view.ts";
 import { studyView } from "./study-view.ts";
 import { takeAway } from "./take-away.ts";
 import { troubleBox } from "./trouble.ts";
@@ -36,7 +37,8 @@ export function createSheet(
   const strip = html("div", { class: "strip" });
   const sections = html("div", { class: "panels" });
   root.append(notice, head, strip, sections);
-  const standingView = createStandingViews(actions);
+  const start = createStart(actions);
+  const room = createRooms(actions);
   const link = createCopyLink();
   let drawn: State | null = null;
   let bodies = new Map<string, HTMLElement>();
@@ -122,7 +124,7 @@ export function createSheet(
     if (earlier?.run.id !== now?.run.id || earlier?.measurand !== now?.measurand || before?.reading !== state.reading)
       link.forget();
     notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
-    const standing = standingView(state);
+    const standing = shown.kind === "nothing" ? start.show(state) : room(state);
     if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state, actions)));
     else if (head.firstElementChild !== standing) head.replaceChildren(standing);
     if (earlier?.run !== now?.run || earlier?.cut !== now?.cut || before?.busy !== state.busy) {
@@ -224,7 +226,7 @@ function measurandLine(id: string, { measurands }: RunRecord, shown: string, rea
               "aria-current": name === shown ? "true" : null,
             },
             html("span", {}, described(name)),
-            html("span", { class: "note" }, standingText(standingOf(measurands[name]!.validation), en)),
+            html("span", { class: "note" }, standingText(standingOf(measurands[name]!.validation), messages)),
           ),
         ),
       ),

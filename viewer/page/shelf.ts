@@ -1,5 +1,5 @@
 import { standingOf, standingText } from "../present/verdict.ts";
-import { en } from "../present/messages/en/index.ts";
+import { messages } from "./language.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
 import type { RunHead } from "../api/runs.ts";
@@ -32,7 +32,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     oninput: () => draw(drawn!),
   });
   const latest = html("div", {});
-  const surveys = html("a", { href: writeAddress({ kind: "surveys" }), id: "surveys-link" }, en.surveyPanels.all);
+  const surveys = html("a", { href: writeAddress({ kind: "surveys" }), id: "surveys-link" }, messages.surveyPanels.all);
   const narrow = matchMedia("(max-width: 60rem)");
   const fold = html(
     "details",
@@ -191,5 +191,7 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
 
 /** The outcome with the sign that stands for it. */
 function marked(run: RunHead): string {
-  return run.state === "finished" && run.verdict !== null ? standingText(standingOf(run.verdict), en) : outcome(run);
+  return run.state === "finished" && run.verdict !== null
+    ? standingText(standingOf(run.verdict), messages)
+    : outcome(run);
 }

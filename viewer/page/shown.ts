@@ -1,10 +1,8 @@
-import { en } from "../present/messages/en/index.ts";
+import { messages } from "./language.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./new-study/draft.ts";
-import type { SetUpView, ShownSetUp } from "./survey-setup/view.ts";
-import type { surveyList } from "./survey/list.ts";
-import type { createSurveyView } from "./survey/view.ts";
+import type { ShownSetUp } from "./survey-setup/view.ts";
 import type { ShownSurvey } from "./survey/evaluated.ts";
 
 /** A study before it is run: one of the server's, or a file the reader opened. */
@@ -41,11 +39,9 @@ export type Shown =
   /** A budget table on its way to a study: another file, or `null` for the one that was there. */
   | { readonly kind: "import"; readonly file: File | null }
   | { readonly kind: "comparison"; readonly runs: readonly [Run, Run] }
-  | { readonly kind: "surveys"; readonly draw: typeof surveyList; readonly surveys: readonly ListedSurvey[] }
-  /** Its code is loaded when it is first asked for. */
-  | { readonly kind: "survey"; readonly create: typeof createSurveyView; readonly shown: ShownSurvey }
-  /** Its code is loaded when it is first asked for. */
-  | { readonly kind: "survey-setup"; readonly view: SetUpView; readonly shown: ShownSetUp };
+  | { readonly kind: "surveys"; readonly surveys: readonly ListedSurvey[] }
+  | { readonly kind: "survey"; readonly shown: ShownSurvey }
+  | { readonly kind: "survey-setup"; readonly shown: ShownSetUp };
 
 export const NOTHING: Shown = { kind: "nothing" };
 
@@ -89,9 +85,9 @@ export function titleOf(shown: Shown): string | null {
     case "import":
       return "Import a budget table";
     case "comparison":
-      return en.compared.kind;
+      return messages.compared.kind;
     case "surveys":
-      return en.surveyPanels.all;
+      return messages.surveyPanels.all;
     case "survey-setup":
       return "Set up a survey";
     case "survey":

@@ -1,4 +1,4 @@
-import { en } from "../present/messages/en/index.ts";
+import { messages } from "./language.ts";
 import type { Actions } from "./actions/index.ts";
 import { html, type Child } from "./draw/node.ts";
 import { plain, probabilityText, whole } from "../present/numbers.ts";
@@ -110,6 +110,10 @@ function knownInput(name: string, statement: unknown): HTMLElement {
     {},
     html("strong", {}, words(name)),
     html("span", {}, statementWords(statement)),
-    html("span", { class: source === undefined ? "source missing" : "source" }, textOr(source, en.inputs.noSource)),
+    html(
+      "span",
+      { class: source === undefined ? "source missing" : "source" },
+      textOr(source, messages.inputs.noSource),
+    ),
   );
 }

@@ -1,6 +1,13 @@
 import { RequestError } from "../api.ts";
+import { words } from "../language.ts";
 import type { Shown } from "../shown.ts";
-import type { State, Store } from "../state.ts";
+import type { State, Store, Trouble } from "../state.ts";
+
+/** The code of a view, which is loaded when it is first asked for. */
+export interface RoomLoader {
+  readonly isLoaded: (kind: Shown["kind"]) => boolean;
+  readonly loadRoom: (kind: Shown["kind"]) => Promise<void>;
+}
 
 /** What every action stands on: the state, and what is on the sheet. */
 export interface ActionContext {
@@ -20,7 +27,9 @@ export interface ActionContext {
 
 const NOBODY = (): void => {};
 
-export function createContext(store: Store): ActionContext {
+const NOT_LOADED: Trouble = { title: words.rooms.notLoaded, message: words.rooms.loadAgain, problems: [] };
+
+export function createContext(store: Store, { isLoaded, loadRoom }: RoomLoader): ActionContext {
   let stop = NOBODY;
   let asked = 0;
 
@@ -29,10 +38,26 @@ export function createContext(store: Store): ActionContext {
     return () => mine === asked;
   };
 
-  const show = (shown: Shown): void => {
+  let last: Shown | null = null;
+
+  const put = (shown: Shown): void => {
     stop();
     stop = NOBODY;
     store.set({ shown, busy: false, trouble: null });
+  };
+
+  const show = (shown: Shown): void => {
+    last = shown;
+    if (isLoaded(shown.kind)) return put(shown);
+    store.set({ busy: true });
+    loadRoom(shown.kind).then(
+      () => {
+        if (last === shown) put(shown);
+      },
+      () => {
+        if (last === shown) store.set({ busy: false, trouble: NOT_LOADED });
+      },
+    );
   };
 
   return {

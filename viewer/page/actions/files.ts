@@ -32,7 +32,7 @@ export function createFileActions(
       const { shown } = get();
       // A survey being set up takes logs; a description comes with its own log, as everywhere.
       if (shown.kind === "survey-setup" && files.every(({ name }) => !/\.json$/i.test(name)))
-        return shown.view.take(files);
+        return (await import("../survey-setup/view.ts")).setUpView().take(files);
       const opened = await openFiles(files);
       const title =
         files.length === 1 ? `“${file.name}” was not opened` : `These ${files.length} files were not opened`;

@@ -1,5 +1,5 @@
 import type { Store } from "../state.ts";
-import { createContext } from "./context.ts";
+import { createContext, type RoomLoader } from "./context.ts";
 import { createFileActions, type FileActions } from "./files.ts";
 import { createLibraryActions, type LibraryActions } from "./library.ts";
 import { createNavigation, type NavigationActions } from "./navigation.ts";
@@ -15,8 +15,8 @@ export interface Actions
   readonly dismiss: () => void;
 }
 
-export function createActions(store: Store): Actions {
-  const context = createContext(store);
+export function createActions(store: Store, loader: RoomLoader): Actions {
+  const context = createContext(store, loader);
   const library = createLibraryActions(context);
   const { showRun, ...runs } = createRunActions(context, library.refreshLists);
   const navigation = createNavigation(context, showRun, library.refreshLists);

@@ -72,20 +72,12 @@ async function read(address: Readable): Promise<Shown> {
     case "draft":
       return { kind: "draft", start: goOnWith(await readDraft(address.id)).form };
     case "surveys":
-      return {
-        kind: "surveys",
-        draw: (await import("../survey/list.ts")).surveyList,
-        surveys: await listSurveys(),
-      };
-    case "survey-setup": {
-      const { setUpView } = await import("../survey-setup/view.ts");
-      const own = address.id === null ? null : await readEvidence(address.id);
-      return { kind: "survey-setup", view: setUpView(), shown: { own } };
-    }
+      return { kind: "surveys", surveys: await listSurveys() };
+    case "survey-setup":
+      return { kind: "survey-setup", shown: { own: address.id === null ? null : await readEvidence(address.id) } };
     case "survey": {
       const [survey, studies] = await Promise.all([readSurvey(address.id), listFittingStudies(address.id)]);
-      const { createSurveyView } = await import("../survey/view.ts");
-      return { kind: "survey", create: createSurveyView, shown: { survey, studies } };
+      return { kind: "survey", shown: { survey, studies } };
     }
     case "study":
       return {

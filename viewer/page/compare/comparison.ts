@@ -1,5 +1,5 @@
 import { gravest, standingOf, standingWords } from "../../present/verdict.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { writeAddress } from "../address.ts";
 import type { Run } from "../run.ts";
@@ -25,8 +25,8 @@ import {
 } from "../../present/differences.ts";
 import { overlay } from "./overlay.ts";
 
-const words = en.compared;
-const said = en.comparedRuns;
+const words = messages.compared;
+const said = messages.comparedRuns;
 
 /** Width at which the picture is drawn if the page has none yet, and for print. */
 const USUAL_WIDTH = 680;
@@ -142,7 +142,7 @@ function runHead(run: Run, i: number): HTMLElement {
           "p",
           { class: "verdict-small", "data-standing": standing },
           verdictMark(standing),
-          html("span", {}, standingWords(standing, en)),
+          html("span", {}, standingWords(standing, messages)),
         ),
   );
 }
@@ -314,7 +314,7 @@ function inputCell(pair: InputPair, i: 0 | 1): Child {
         ? null
         : html("span", { class: "note" }, fillText(words.shareOf, { share: pair.shares[i] })),
       source === null
-        ? html("span", { class: "source missing" }, en.inputs.noSource)
+        ? html("span", { class: "source missing" }, messages.inputs.noSource)
         : html("span", { class: "source" }, source),
     ),
   );

@@ -4,7 +4,7 @@ import { DENSITY_TICKS } from "../../present/pictures/density.ts";
 import { densities, middleOf } from "../../present/pictures/histogram.ts";
 import { svg } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { overUnit, quotientUnit } from "../../present/numbers.ts";
 import { symbolSpan } from "../draw/symbol.ts";
 
@@ -59,9 +59,9 @@ export function overlay(
       height: total,
       viewBox: `0 0 ${width} ${total}`,
       role: "img",
-      "aria-label": fillText(en.comparedRuns.pictureName, { y: a.meaning }),
+      "aria-label": fillText(messages.comparedRuns.pictureName, { y: a.meaning }),
     },
-    svg("text", { class: "axis-title", x: 0, y: 12 }, overUnit(en.monteCarlo.density, quotientUnit("1", a.unit))),
+    svg("text", { class: "axis-title", x: 0, y: 12 }, overUnit(messages.monteCarlo.density, quotientUnit("1", a.unit))),
     axisLeft(y, left, width - 10, DENSITY_TICKS),
     svg("path", { class: "trials-area", d: `${outline(0)}Z` }),
     svg("path", { class: "trials-line", d: outline(0) }),

@@ -1,5 +1,5 @@
 import { csvText } from "../../present/csv.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { labelText } from "../../present/pictures/label.ts";
 import { textOfCell, type Table } from "../../present/tables/table.ts";
 import { html } from "./node.ts";
@@ -14,7 +14,7 @@ export function numbersBehind(owner: HTMLElement, id: string, make: () => Table)
   const details = html(
     "details",
     { class: "numbers-behind", id: `${id}-fold` },
-    html("summary", { id: `${id}-summary` }, en.numbersBehind.open),
+    html("summary", { id: `${id}-summary` }, messages.numbersBehind.open),
   );
   const fill = (): void => {
     if (!details.open) {
@@ -68,7 +68,7 @@ export function numbersBehind(owner: HTMLElement, id: string, make: () => Table)
             id: `${id}-csv`,
             onclick: () => saveFile(`${id}.csv`, csvText([heads, ...rows]), "text/csv;charset=utf-8"),
           },
-          en.numbersBehind.save,
+          messages.numbersBehind.save,
         ),
       ),
     );

@@ -1,6 +1,6 @@
 import type { LinearRecord, MeasurandRecord, MonteCarloRecord, RunRecord } from "../../../engine/index.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { english, fixed, overUnit, probabilityText, quotientUnit } from "../../present/numbers.ts";
 import { threeDensitiesScene } from "../../present/pictures/three-densities.ts";
 import { symbolText } from "../../present/symbol.ts";
@@ -26,7 +26,7 @@ export function threeDensitiesPicture(
   { coverage }: Pick<RunRecord, "coverage">,
   width: number,
 ): HTMLElement {
-  const words = en.linearised;
+  const words = messages.linearised;
   const { symbol, unit, linear, monteCarlo, places } = measurand;
   const kind = coverage.interval;
   const ends = ([low, high]: readonly [number, number]): string =>
@@ -36,7 +36,7 @@ export function threeDensitiesPicture(
     p: probabilityText(coverage.probability),
     linear: ends(linear.interval),
     linearised: ends(found.intervals[kind]),
-    monteCarlo: monteCarlo === null ? en.none : ends(monteCarlo.intervals[kind]),
+    monteCarlo: monteCarlo === null ? messages.none : ends(monteCarlo.intervals[kind]),
     unit,
   };
   return html(
@@ -52,7 +52,7 @@ export function threeDensitiesPicture(
     sceneNode(
       threeDensitiesScene({
         name: fillText(words.pictureName, filled),
-        titles: [[{ symbol }, overUnit("", unit)], overUnit(en.monteCarlo.density, quotientUnit("1", unit))],
+        titles: [[{ symbol }, overUnit("", unit)], overUnit(messages.monteCarlo.density, quotientUnit("1", unit))],
         linear: {
           label: `${words.laneLinear}  ${ends(linear.interval)}`,
           interval: linear.interval,
@@ -79,6 +79,6 @@ export function threeDensitiesPicture(
         height: PLOT,
       }),
     ),
-    html("p", { class: "note" }, en.threeDensities.note),
+    html("p", { class: "note" }, messages.threeDensities.note),
   );
 }

@@ -1,5 +1,5 @@
 import type { RunState, RunHead } from "../../api/runs.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { standingOf, standingWords, type Standing } from "../../present/verdict.ts";
 
 /** What runs can be put in order by, and which way that goes first. */
@@ -71,7 +71,7 @@ const compare = (a: number | string, b: number | string): number =>
 
 /** How a run ended, or how it stands. */
 export const outcome = ({ state, verdict }: RunHead): string =>
-  state === "finished" && verdict !== null ? standingWords(standingOf(verdict), en) : state;
+  state === "finished" && verdict !== null ? standingWords(standingOf(verdict), messages) : state;
 
 const two = (value: number): string => String(value).padStart(2, "0");
 

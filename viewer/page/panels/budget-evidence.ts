@@ -10,12 +10,12 @@ import { labelOf } from "../../present/pictures/label.ts";
 import { readingsPicture } from "../draw/readings-picture.ts";
 import { labelNodes, symbolSpan } from "../draw/symbol.ts";
 import { distributionWords } from "../../present/budget.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { statedFigures, type Fields, type UnitsOf } from "../../present/statement.ts";
 import { SURVEY_EVIDENCE } from "../../present/survey-evidence.ts";
 import { symbolText } from "../../present/symbol.ts";
 
-const words = en.behindRow;
+const words = messages.behindRow;
 
 /** What stands behind one row of the budget: what was stated, the evidence for it, and what it does to the result. */
 export function evidenceOf(record: RunRecord, measurandName: string, name: string, width: number): HTMLElement {
@@ -40,13 +40,13 @@ function stated({ study }: RunRecord, name: string, input: InputRecord, width: n
   const list = html("dl", { class: "stated" });
   const fill = (unitsOf: UnitsOf): void =>
     list.replaceChildren(
-      pair(words.distribution, distributionWords(String(distribution), input.distribution, en)),
+      pair(words.distribution, distributionWords(String(distribution), input.distribution, messages)),
       ...statedFigures(statement, input.unit, unitsOf).map(({ label, kind, text }) =>
         pair(kind === "letter" ? html("var", {}, label) : kind === "word" ? label : html("code", {}, label), text),
       ),
       pair(
         words.source,
-        typeof source === "string" ? source : html("span", { class: "source missing" }, en.inputs.noSource),
+        typeof source === "string" ? source : html("span", { class: "source missing" }, messages.inputs.noSource),
       ),
       pair(words.evaluation, fillText(words.type, { letter: input.evaluation })),
     );

@@ -1,6 +1,6 @@
 import { budgetHeads } from "../../present/budget.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import type { Label } from "../../present/pictures/scene.ts";
 import type { Readable } from "../../present/readable.ts";
 import { html } from "../draw/node.ts";
@@ -15,7 +15,10 @@ export interface BudgetHead {
 }
 
 /** The column of each order: its name in words is what a button says of itself, and a row's label on a narrow page. */
-export const NAMES: Readonly<Record<Order, string>> = { ...en.budgetPanel, symbol: en.budgetPanel.quantity };
+export const NAMES: Readonly<Record<Order, string>> = {
+  ...messages.budgetPanel,
+  symbol: messages.budgetPanel.quantity,
+};
 
 export function budgetHead(measurand: Readable, sortBy: (order: Order, direction: 1 | -1) => void): BudgetHead {
   let marked: { readonly order: Order; readonly direction: 1 | -1 } | null = null;
@@ -24,7 +27,7 @@ export function budgetHead(measurand: Readable, sortBy: (order: Order, direction
     const arrow = html("span", { class: "arrow", "aria-hidden": "true" });
     arrows.set(name, arrow);
     const sort = (): void => sortBy(name, marked?.order === name ? (-marked.direction as 1 | -1) : ORDERS[name].first);
-    const title = fillText(en.budgetPanel.sort, { column: NAMES[name].toLowerCase() });
+    const title = fillText(messages.budgetPanel.sort, { column: NAMES[name].toLowerCase() });
     return html(
       "th",
       { scope: "col", role: "columnheader", class: `of-${name}` },
@@ -36,7 +39,7 @@ export function budgetHead(measurand: Readable, sortBy: (order: Order, direction
       ),
     );
   };
-  const heads = budgetHeads(measurand, en);
+  const heads = budgetHeads(measurand, messages);
   const cells: Readonly<Record<Order, HTMLElement>> = {
     symbol: cell("symbol", heads.quantity),
     distribution: cell("distribution", heads.distribution),

@@ -5,7 +5,7 @@ import { afterNumber, fixed, percent, type Entry } from "../../present/numbers.t
 import { readable, type Readable } from "../../present/readable.ts";
 import { budgetRows, budgetTotal, distributionWords, type BudgetRow } from "../../present/budget.ts";
 import { missingPlaces } from "../../present/entries.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import { evidenceOf } from "./budget-evidence.ts";
@@ -16,7 +16,7 @@ import type { Panel, View } from "./panel.ts";
 /** The linear budget, input by input. */
 export const budget: Panel = {
   id: "budget",
-  title: en.panels.budget,
+  title: messages.panels.budget,
   appliesTo: () => true,
   render: draw,
 };
@@ -93,7 +93,7 @@ function drawTable(element: HTMLElement, record: RunRecord, name: string, view: 
   element.replaceChildren(
     html(
       "table",
-      { class: "budget", role: "table", "aria-label": en.budgetPanel.table, "aria-describedby": "budget-note" },
+      { class: "budget", role: "table", "aria-label": messages.budgetPanel.table, "aria-describedby": "budget-note" },
       html("thead", { role: "rowgroup" }, head.row),
       parts.body,
       parts.foot,
@@ -102,7 +102,7 @@ function drawTable(element: HTMLElement, record: RunRecord, name: string, view: 
       "p",
       { class: "note", id: "budget-note" },
       labelNodes(
-        labelOf(en.budgetPanel.note, {
+        labelOf(messages.budgetPanel.note, {
           u: { symbol: "u" },
           y: { symbol: measurand.symbol },
           full: percent(fullBar(measurand), 0),
@@ -168,7 +168,7 @@ function bodyAndFoot(
         input.symbol,
         opener(name, input.meaning === input.symbol ? "evidence" : input.meaning, open, toggle),
         input.source === null
-          ? html("span", { class: "source missing" }, en.inputs.noSource)
+          ? html("span", { class: "source missing" }, messages.inputs.noSource)
           : html("span", { class: "source" }, input.source),
       ),
       html(
@@ -227,7 +227,7 @@ function correlationRow(
       "th",
       { scope: "row", role: "rowheader", class: "of-symbol", colspan: 7 },
       labelNodes(
-        labelOf(en.budgetPanel.correlation, {
+        labelOf(messages.budgetPanel.correlation, {
           a: { symbol: inputs[a]!.symbol },
           b: { symbol: inputs[b]!.symbol },
           r: { symbol: "r" },
@@ -244,7 +244,7 @@ function correlationRow(
 }
 
 const distributionOf = ({ study, inputs }: RunRecord, name: string): string =>
-  distributionWords(study.inputs[name]!.distribution, inputs[name]!.distribution, en);
+  distributionWords(study.inputs[name]!.distribution, inputs[name]!.distribution, messages);
 
 /** The result as the last row; it has no sensitivity coefficient. */
 function resultEntries(

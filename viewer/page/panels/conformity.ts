@@ -10,24 +10,24 @@ import { readable } from "../../present/readable.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { conformityTable } from "../../present/tables/conformity.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { sentenceNodes } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
 /** Whether the measurand conforms to its tolerance, by both methods (JCGM 106). */
 export const conformity: Panel = {
   id: "conformity",
-  title: en.panels.conformity,
+  title: messages.panels.conformity,
   appliesTo: ({ measurands }) => Object.values(measurands).some(({ conformity: found }) => found != null),
   render(element, record, name, { reading, width }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const found = measurand.conformity;
     if (found === null) {
-      element.replaceChildren(html("p", {}, en.conformity.absent));
+      element.replaceChildren(html("p", {}, messages.conformity.absent));
       return;
     }
     const { linear, monteCarlo, agree, sentence, tolerance, rule } = found;
-    const words = en.conformity;
+    const words = messages.conformity;
     element.replaceChildren(
       html("p", { class: "sentence", id: "conformity-sentence" }, sentenceNodes(sentence, record)),
       html(
@@ -64,21 +64,21 @@ function picture(
     { class: "figure-plain" },
     sceneNode(
       limitsScene({
-        name: fillText(en.conformity.pictureName, { y: symbolText(symbol) }),
+        name: fillText(messages.conformity.pictureName, { y: symbolText(symbol) }),
         tolerance,
-        limitLabels: [en.conformity.lowerLimit, en.conformity.upperLimit],
+        limitLabels: [messages.conformity.lowerLimit, messages.conformity.upperLimit],
         shape: heights.map((height, i) => [histogram.low + (i + 0.5) * histogram.width, most > 0 ? height / most : 0]),
         lanes: [
           {
             method: "linear",
-            label: en.conformity.laneLinear,
+            label: messages.conformity.laneLinear,
             acceptance: linear.acceptance,
             estimate: linear.estimate,
             interval: measurand.linear.interval,
           },
           {
             method: "monte-carlo",
-            label: en.conformity.laneMonteCarlo,
+            label: messages.conformity.laneMonteCarlo,
             acceptance: monteCarlo.acceptance,
             estimate: monteCarlo.estimate,
             interval,
@@ -88,6 +88,6 @@ function picture(
         axisLabel: [{ symbol }, overUnit("", unit)],
       }),
     ),
-    html("p", { class: "note" }, en.conformity.key),
+    html("p", { class: "note" }, messages.conformity.key),
   );
 }

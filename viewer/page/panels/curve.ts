@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import type { CurvePoint, CurveRecord, Quantity, RunRecord } from "../../../engine/index.ts";
 import { curvePicture } from "../draw/curve-picture.ts";
 import type { DrawnPoint } from "../../present/pictures/curve.ts";
@@ -32,14 +32,14 @@ import type { Panel, View } from "./panel.ts";
 /** A band this small a part of the curve's rise is seen only as deviation from it. */
 const INVISIBLE = 0.05;
 
-const words = en.curvePanel;
+const words = messages.curvePanel;
 const DRAWN = ["curve", "deviation"] as const;
 type Drawn = (typeof DRAWN)[number];
 
 /** The calibration curve that the measurands are parameters of, with its band (JCGM 100, H.3). */
 export const curve: Panel = {
   id: "curve",
-  title: en.sections.calibrationCurve,
+  title: messages.sections.calibrationCurve,
   appliesTo: ({ calibrationCurve }) => calibrationCurve != null,
   render(element, record, _name, view) {
     const found = record.calibrationCurve!;
@@ -66,7 +66,7 @@ export const curve: Panel = {
         "p",
         { class: "note" },
         labelNodes(
-          labelOf(en.calibrationCurve.intro, {
+          labelOf(messages.calibrationCurve.intro, {
             y: { symbol: found.value.symbol },
             meaning: found.value.meaning,
             x: { symbol: found.argument.symbol },
@@ -131,7 +131,7 @@ function legend({ observed, probability }: CurveRecord, { coverage }: RunRecord)
   const p = probabilityText(probability);
   const band =
     coverage.interval === "shortest"
-      ? fillText(words.bandOf, { p, kind: en.result.shortest })
+      ? fillText(words.bandOf, { p, kind: messages.result.shortest })
       : fillText(words.band, { p });
   return html(
     "p",

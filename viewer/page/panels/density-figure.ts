@@ -4,7 +4,7 @@ import { densityScene } from "../../present/pictures/density.ts";
 import { densities } from "../../present/pictures/histogram.ts";
 import { lanesMark, type Lane } from "../../present/pictures/lanes.ts";
 import { markNode, sceneNode } from "../draw/scene.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { html, svg } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
 import {
@@ -23,7 +23,7 @@ import { readingLayer } from "../draw/reading-layer.ts";
 import { symbolSpan } from "../draw/symbol.ts";
 import type { Shown } from "./value-range.ts";
 
-const said = en.distributionFigures;
+const said = messages.distributionFigures;
 
 /** Place of the head of the vertical axis, and of the top of the plot. */
 export const HEAD = 12;
@@ -100,7 +100,7 @@ export function densityFigure(
     }),
     titles: [
       [{ symbol: measurand.symbol }, overUnit("", unit)],
-      overUnit(en.monteCarlo.density, quotientUnit("1", unit)),
+      overUnit(messages.monteCarlo.density, quotientUnit("1", unit)),
     ],
     histogram,
     trials,
@@ -123,7 +123,7 @@ export function densityFigure(
     part: [edge(0), edge(heights.length), top, bottom],
     steps: heights.length,
     label: said.readDensity,
-    hint: en.reading.hint,
+    hint: messages.reading.hint,
     tell: (bin) => tellBin(measurand, bin),
     mark(bin) {
       if (bin === null) marker.removeAttribute("d");

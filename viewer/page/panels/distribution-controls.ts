@@ -1,11 +1,11 @@
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { html } from "../draw/node.ts";
 import { probabilityText, whole } from "../../present/numbers.ts";
 import { choiceSwitch, listSlider } from "../draw/switch.ts";
 import type { View } from "./panel.ts";
 import type { Zoom } from "./value-range.ts";
 
-const said = en.distributionFigures;
+const said = messages.distributionFigures;
 
 /** Which picture of the two distributions is drawn. */
 export type Pictured = "density" | "distribution" | "quantiles";

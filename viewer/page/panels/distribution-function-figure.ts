@@ -5,13 +5,13 @@ import { distributionOfBudget } from "../../present/budget-distribution.ts";
 import { LANE } from "../../present/pictures/lanes.ts";
 import { svg } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { fixed, percent, whole, withUnit } from "../../present/numbers.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { binPlaces, HEAD, intervalWords, lanesOf, plotHeight, quantityTitle, TOP } from "./density-figure.ts";
 import type { Shown } from "./value-range.ts";
 
-const said = en.distributionFigures;
+const said = messages.distributionFigures;
 
 /** Steps a reader goes along the picture, and points of the budget's line. */
 const STEPS = 100;
@@ -93,7 +93,7 @@ export function distributionFunctionFigure(
     part: [x.range()[0]!, x.range()[1]!, TOP, bottom],
     steps: STEPS,
     label: said.readDistribution,
-    hint: en.reading.hint,
+    hint: messages.reading.hint,
     tell(step) {
       const value = valueAt(step);
       return fillText(said.atMost, {

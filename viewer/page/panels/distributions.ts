@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import type { Histogram, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import type { ChosenInterval } from "../../api/measurands.ts";
 import { RequestError } from "../api.ts";
@@ -65,7 +65,7 @@ function standingOf(element: HTMLElement): Standing {
 /** The trials beside the budget in three views, and the ends of both intervals. */
 export const distributions: Panel = {
   id: "distributions",
-  title: en.panels.distributions,
+  title: messages.panels.distributions,
   appliesTo: () => true,
   render(element, record, name, view) {
     const state = standingOf(element);
@@ -122,7 +122,7 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
   if (shown === null) {
     const { histogram: only } = measurand.monteCarlo;
     state.drawing.replaceChildren(
-      html("p", {}, fillText(en.distributions.constant, { value: withUnit(plain(only.low), measurand.unit) })),
+      html("p", {}, fillText(messages.distributions.constant, { value: withUnit(plain(only.low), measurand.unit) })),
     );
     return;
   }
@@ -191,7 +191,7 @@ async function settle<S extends "interval" | "histogram">(
 function legend({ linear, monteCarlo }: MeasurandRecord, { measurand, zoom }: Shown): HTMLElement {
   const { below, above } = measurand.monteCarlo.histogram;
   const cut = below + above - monteCarlo.histogram.below - monteCarlo.histogram.above;
-  const words = en.distributions;
+  const words = messages.distributions;
   return html(
     "p",
     { class: "key" },
@@ -205,7 +205,7 @@ function legend({ linear, monteCarlo }: MeasurandRecord, { measurand, zoom }: Sh
 
 /** The distribution that the linear budget stands for. */
 function shapeText({ curve, effectiveDegreesOfFreedom: ν }: MeasurandRecord["linear"]): string {
-  const words = en.distributions;
+  const words = messages.distributions;
   if (curve.length === 0) return words.noSpread;
   if (ν === null) return words.normal;
   const nu = freedom(ν);
@@ -219,7 +219,7 @@ function atOther(
   interval: Answer<ChosenInterval> | null,
 ): HTMLElement {
   const { linear, monteCarlo, unit } = measurand;
-  const sentences = en.distributions;
+  const sentences = messages.distributions;
   const from =
     interval?.value != null ? sentences.whole : interval?.failed === true ? sentences.betweenOnly : sentences.between;
   const places = binPlaces(measurand);

@@ -3,13 +3,13 @@ import { sceneNode } from "../draw/scene.ts";
 import { html } from "../draw/node.ts";
 import { fixed, overUnit, probabilityText, withUnit } from "../../present/numbers.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { labelNodes } from "../draw/symbol.ts";
 import { endScene, reachFor } from "../../present/pictures/end.ts";
 import type { Readable } from "../../present/readable.ts";
 
-const words = en.endpointsPanel;
+const words = messages.endpointsPanel;
 
 /**
  * Both endpoints of the intervals that the verdict rests on, large, with their differences and δ at one scale.
@@ -30,7 +30,7 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
     const name = index === 0 ? "low" : "high";
     const d = index === 0 ? validation.dLow : validation.dHigh;
     const where = d <= δ ? words.within : words.beyond;
-    const endpoint = index === 0 ? en.monteCarlo.low : en.monteCarlo.high;
+    const endpoint = index === 0 ? messages.monteCarlo.low : messages.monteCarlo.high;
     return html(
       "div",
       { class: "end-block", id: `end-${name}` },

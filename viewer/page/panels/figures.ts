@@ -1,6 +1,6 @@
 import { html } from "../draw/node.ts";
 import { tableNode, wideTable } from "../draw/table.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { readable } from "../../present/readable.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { comparisonTable } from "../../present/tables/comparison.ts";
@@ -10,7 +10,7 @@ import type { Panel } from "./panel.ts";
 /** Both methods' figures in full, and the comparison that the verdict rests on. */
 export const figures: Panel = {
   id: "figures",
-  title: en.panels.figures,
+  title: messages.panels.figures,
   appliesTo: () => true,
   render(element, record, name, { reading }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);

@@ -5,7 +5,7 @@ import { sceneNode } from "../draw/scene.ts";
 import { covarianceOf, normalPairFactor, pairScene, type Ellipse } from "../../present/pictures/pair.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { correlationText, factorTable, regionFigures } from "../../present/tables/joint.ts";
 import { tableNode } from "../draw/table.ts";
@@ -15,12 +15,12 @@ import { labelOf } from "../../present/pictures/label.ts";
 import { symbolText } from "../../present/symbol.ts";
 import type { Panel, View } from "./panel.ts";
 
-const said = en.jointPanel;
+const said = messages.jointPanel;
 
 /** What several measurands have in common (JCGM 102). */
 export const joint: Panel = {
   id: "joint",
-  title: en.sections.joint,
+  title: messages.sections.joint,
   appliesTo: ({ joint: found }) => found != null,
   render(element, record, _name, view) {
     const found = record.joint!;
@@ -39,7 +39,7 @@ export const joint: Panel = {
   },
 };
 
-const noCovariance = (): HTMLElement => html("p", { class: "note" }, en.joint.noCovariance);
+const noCovariance = (): HTMLElement => html("p", { class: "note" }, messages.joint.noCovariance);
 
 /** A correlation as shade: the darker, the closer to ±1; the number says which. */
 const shade = (r: number): string =>
@@ -59,7 +59,7 @@ function correlations(
       "caption",
       {},
       swatch(method),
-      `${en.joint.correlationBy}: ${method === "linear" ? en.monteCarlo.linear : en.monteCarlo.monteCarlo}`,
+      `${messages.joint.correlationBy}: ${method === "linear" ? messages.monteCarlo.linear : messages.monteCarlo.monteCarlo}`,
     ),
     html(
       "thead",

@@ -1,6 +1,6 @@
 import { html } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { leftOutTable } from "../../present/tables/left-out.ts";
 import type { Panel } from "./panel.ts";
@@ -8,11 +8,11 @@ import type { Panel } from "./panel.ts";
 /** The checklist of optional inputs that the study takes as zero, and why. */
 export const leftOut: Panel = {
   id: "left-out",
-  title: en.leftOut.title,
+  title: messages.leftOut.title,
   appliesTo: (record) => leftOutTable(record, ENGLISH) !== null,
   render(element, record) {
     element.replaceChildren(
-      html("p", {}, en.leftOut.intro),
+      html("p", {}, messages.leftOut.intro),
       wideTable(leftOutTable(record, ENGLISH)!, "left-out-table"),
     );
   },

@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { readable } from "../../present/readable.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { lettersOfLinearised } from "../../present/sentence-symbols.ts";
@@ -12,13 +12,13 @@ import type { Panel } from "./panel.ts";
 /** What stands between the budget and the trials: the linearised model with the stated distributions. */
 export const linearised: Panel = {
   id: "linearised",
-  title: en.sections.linearised,
+  title: messages.sections.linearised,
   appliesTo: ({ measurands }) => Object.values(measurands).some((measurand) => measurand.linearised !== undefined),
   render(element, record, name, { reading, width }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const found = measurand.linearised;
     if (found === undefined) {
-      element.replaceChildren(html("p", {}, en.linearised.absent));
+      element.replaceChildren(html("p", {}, messages.linearised.absent));
       return;
     }
     element.replaceChildren(

@@ -1,5 +1,5 @@
 import type { RunRecord } from "../../../engine/index.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import { momentText } from "../../present/moment.ts";
 import { commandLine, STUDY_FILE } from "../../present/command.ts";
@@ -9,20 +9,20 @@ import { saveButton } from "../draw/save.ts";
 import { recordEquation } from "../equation/typed-equation.ts";
 import type { Panel } from "./panel.ts";
 
-const words = en.provenance;
-const panelWords = en.provenancePanel;
+const words = messages.provenance;
+const panelWords = messages.provenancePanel;
 
 /** Everything needed to draw the same trials again. */
 export const provenance: Panel = {
   id: "provenance",
-  title: en.panels.provenance,
+  title: messages.panels.provenance,
   appliesTo: () => true,
   render(element, record, _measurand, { provisional, study }) {
     const { model, generator, trials, engine, environment } = record;
     const rows: [string, Child][] = [
       [words.model, [`${model.title} `, html("code", {}, model.id)]],
-      [en.model.equation, model.equation === null ? panelWords.notStated : recordEquation(record)],
-      [en.model.source, model.source ?? html("span", { class: "source missing" }, en.model.noSource)],
+      [messages.model.equation, model.equation === null ? panelWords.notStated : recordEquation(record)],
+      [messages.model.source, model.source ?? html("span", { class: "source missing" }, messages.model.noSource)],
       [
         words.trials,
         fillText(words.trialsText, {

@@ -7,12 +7,12 @@ import { decimalsFor, fixed, overUnit, percent, withUnit } from "../../present/n
 import { readingLayer } from "../draw/reading-layer.ts";
 import { labelNode } from "../draw/scene.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { HEAD, plotHeight, TOP } from "./density-figure.ts";
 import type { Shown } from "./value-range.ts";
 
-const said = en.distributionFigures;
+const said = messages.distributionFigures;
 
 const STEPS = 80;
 const TICKS = 5;
@@ -101,7 +101,7 @@ export function quantileFigure(
     part: [x.range()[0]!, x.range()[1]!, TOP, bottom],
     steps: STEPS,
     label: said.readQuantiles,
-    hint: fillText(said.rings, { hint: en.reading.hint }),
+    hint: fillText(said.rings, { hint: messages.reading.hint }),
     tell(step) {
       const { probability, budget: claimed, trials } = nearest(step);
       const text = (value: number): string => fixed(value, places);

@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { sentenceNodes } from "../draw/symbol.ts";
 import { html } from "../draw/node.ts";
 import type { Panel } from "./panel.ts";
@@ -6,7 +6,7 @@ import type { Panel } from "./panel.ts";
 /** What a reader must know to read the figures rightly. */
 export const remarks: Panel = {
   id: "remarks",
-  title: en.sections.remarks,
+  title: messages.sections.remarks,
   appliesTo: ({ remarks: sentences }) => sentences.length > 0,
   render(element, record) {
     element.replaceChildren(

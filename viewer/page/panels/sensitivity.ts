@@ -2,7 +2,7 @@ import { html } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import { sentenceNodes } from "../draw/symbol.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { probabilityText, whole } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
 import { ENGLISH } from "../../present/statement.ts";
@@ -13,12 +13,12 @@ import type { Panel } from "./panel.ts";
 /** What each input does without the assumption that the model is linear, if the study states the analysis. */
 export const sensitivity: Panel = {
   id: "sensitivity",
-  title: en.panels.sensitivity,
+  title: messages.panels.sensitivity,
   appliesTo: ({ measurands }) => Object.values(measurands).some(({ sensitivity: found }) => found != null),
   render(element, record, name, { reading }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const found = measurand.sensitivity;
-    const words = en.sensitivity;
+    const words = messages.sensitivity;
     if (found === null) {
       element.replaceChildren(html("p", {}, words.absent));
       return;

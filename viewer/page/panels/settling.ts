@@ -1,5 +1,5 @@
 import type { Figure, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { html, type Child } from "../draw/node.ts";
 import { decimalsFor, fixed, whole, withUnit } from "../../present/numbers.ts";
 import { fillText } from "../../present/fill.ts";
@@ -13,13 +13,13 @@ import { settlingCourse } from "../../present/tables/settling.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
-const words = en.settlingPanel;
+const words = messages.settlingPanel;
 const SYMBOLS = { s: { symbol: "s_z" }, delta: { symbol: "δ" } } as const;
 
 /** Whether more trials would still move the figures. */
 export const settling: Panel = {
   id: "settling",
-  title: en.panels.settling,
+  title: messages.panels.settling,
   appliesTo: () => true,
   render(element, record, name, { width, reading, provisional }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
@@ -54,10 +54,10 @@ export const settling: Panel = {
         "p",
         { class: "note" },
         labelNodes(
-          labelOf(en.settling.pictureCaption, {
+          labelOf(messages.settling.pictureCaption, {
             ...SYMBOLS,
             y: { symbol: measurand.symbol },
-            unit: measurand.unit === "1" ? en.model.dimensionless : measurand.unit,
+            unit: measurand.unit === "1" ? messages.model.dimensionless : measurand.unit,
           }),
         ),
         ` ${words.cutOff}`,
@@ -71,10 +71,10 @@ export const settling: Panel = {
 function stoppingRule({ study, trials }: RunRecord, provisional: boolean): string {
   const batch = whole(trials.batch);
   if (study.trials !== "adaptive")
-    return `${fillText(en.settling.fixed, { trials: whole(study.trials) })} ${fillText(words.adaptive, { batch })}`;
+    return `${fillText(messages.settling.fixed, { trials: whole(study.trials) })} ${fillText(words.adaptive, { batch })}`;
   const most = whole(study.maximumTrials);
   if (provisional) return fillText(words.goesOn, { batch, most });
-  return `${fillText(en.settling[trials.stop], { trials: whole(trials.count) })} ${fillText(words.batches, { batch, most })}`;
+  return `${fillText(messages.settling[trials.stop], { trials: whole(trials.count) })} ${fillText(words.batches, { batch, most })}`;
 }
 
 function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: number, places: number): HTMLElement {
@@ -83,9 +83,9 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
   const end = points.at(-1)!.averages[figure];
   const band = doubled[figure];
   const head = (value: string): HTMLElement =>
-    html("h3", {}, en.settling[figure], figureSymbol(measurand, figure), html("span", { class: "value" }, value));
+    html("h3", {}, messages.settling[figure], figureSymbol(measurand, figure), html("span", { class: "value" }, value));
   if (end === null || band === null) {
-    return html("div", { class: "settling-one" }, head(en.none), html("p", { class: "note" }, words.nothing));
+    return html("div", { class: "settling-one" }, head(messages.none), html("p", { class: "note" }, words.nothing));
   }
   const comparison = `${fixed(band, places)} ${band <= limit ? "≤" : ">"} ${fixed(limit, places)}`;
   return html(
@@ -94,9 +94,9 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
     head(fillText(words.endsAt, { value: withUnit(fixed(end, places), unit) })),
     sceneNode(
       settlingScene({
-        trials: fillText(en.settling.trials, { trials: whole(points.at(-1)!.trials) }),
+        trials: fillText(messages.settling.trials, { trials: whole(points.at(-1)!.trials) }),
         name: fillText(words.pictureName, {
-          figure: en.settling[figure],
+          figure: messages.settling[figure],
           end: withUnit(fixed(end, places), unit),
           band: withUnit(fixed(band, places), unit),
           limit: withUnit(fixed(limit, places), unit),
@@ -111,7 +111,7 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
     html(
       "p",
       { class: "note number-note" },
-      labelNodes(labelOf(en.settling.doubled, SYMBOLS)),
+      labelNodes(labelOf(messages.settling.doubled, SYMBOLS)),
       ` = ${comparison}`,
       html("span", {}, ` ${band <= limit ? words.settled : words.notSettled}`),
     ),

@@ -1,7 +1,7 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { overUnit, plain, probabilityText, withUnit } from "../../present/numbers.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { sweepSentence, sweepTable, sweptResults, type SweptResult } from "../../present/tables/sweep.ts";
@@ -13,12 +13,12 @@ import { fillText } from "../../present/fill.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import type { Panel } from "./panel.ts";
 
-const said = en.sweepPanel;
+const said = messages.sweepPanel;
 
 /** The result over a range, if the study sweeps one. */
 export const sweep: Panel = {
   id: "sweep",
-  title: en.sections.sweep,
+  title: messages.sections.sweep,
   appliesTo: ({ sweep: found }) => found != null,
   render(element, record, name, { reading, width }) {
     const { quantity, unit: along, points } = record.sweep!;

@@ -1,5 +1,5 @@
 import { standingOf, standingTitle } from "../../present/verdict.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import {
@@ -24,12 +24,12 @@ import { choiceSwitch } from "../draw/switch.ts";
 import { unitsFor } from "../../present/units.ts";
 import type { Panel, View } from "./panel.ts";
 
-const words = en.verdictPanel;
+const words = messages.verdictPanel;
 
 /** The answer in words, and the two results it compares. */
 export const verdict: Panel = {
   id: "verdict",
-  title: en.panels.verdict,
+  title: messages.panels.verdict,
   appliesTo: () => true,
   render(element, record, name, view) {
     const { provisional, reading } = view;
@@ -44,7 +44,7 @@ export const verdict: Panel = {
           "p",
           { class: "stamp" },
           verdictMark(standing),
-          html("strong", {}, `${standingTitle(standing, en)}${provisional ? en.panels.soFar : ""}`),
+          html("strong", {}, `${standingTitle(standing, messages)}${provisional ? messages.panels.soFar : ""}`),
         ),
         html("p", { class: "sentence", id: "verdict-sentence" }, measurand.validation.sentence),
         measurand.paired === undefined || measurand.paired.sentence === ""
@@ -115,8 +115,8 @@ function linearResult(
       "h3",
       {},
       swatch("linear"),
-      en.monteCarlo.linear,
-      standing(stands ? (found.fitted ? en.toReport.withFactor : en.toReport.mayStand) : null),
+      messages.monteCarlo.linear,
+      standing(stands ? (found.fitted ? messages.toReport.withFactor : messages.toReport.mayStand) : null),
     ),
     html(
       "p",
@@ -165,8 +165,8 @@ function monteCarloResult(
       "h3",
       {},
       swatch("monte-carlo"),
-      en.monteCarlo.monteCarlo,
-      standing(stands ? (undecided ? en.toReport.eitherWay : en.toReport.interval) : null),
+      messages.monteCarlo.monteCarlo,
+      standing(stands ? (undecided ? messages.toReport.eitherWay : messages.toReport.interval) : null),
     ),
     html(
       "p",
@@ -186,9 +186,9 @@ function monteCarloResult(
       : null,
     facts([
       [html("var", {}, "p"), probabilityText(monteCarlo.probability)],
-      [words.interval, en.result[coverage.interval]],
-      [words.estimate, estimate === null ? en.none : withUnit(text(estimate), unit)],
-      [[html("var", {}, "u"), "(", symbolNode(symbol), ")"], u === null ? en.none : withUnit(twoDigits(u), unit)],
+      [words.interval, messages.result[coverage.interval]],
+      [words.estimate, estimate === null ? messages.none : withUnit(text(estimate), unit)],
+      [[html("var", {}, "u"), "(", symbolNode(symbol), ")"], u === null ? messages.none : withUnit(twoDigits(u), unit)],
       [words.trials, whole(monteCarlo.trials)],
     ]),
   );
@@ -200,9 +200,9 @@ function onCertificate(measurand: Readable, record: RunRecord, digits: Digits): 
   return html(
     "p",
     { class: "on-certificate", id: "on-certificate" },
-    html("strong", {}, `${en.toReport.head}: `),
+    html("strong", {}, `${messages.toReport.head}: `),
     labelNodes(certificateStatement(measurand, record, ENGLISH, digits)),
-    found.kind === "linear" && found.fitted ? ` ${en.toReport.precedent}` : null,
+    found.kind === "linear" && found.fitted ? ` ${messages.toReport.precedent}` : null,
   );
 }
 

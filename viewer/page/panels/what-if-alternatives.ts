@@ -1,13 +1,13 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { html } from "../draw/node.ts";
 import { labelNodes } from "../draw/symbol.ts";
 import { keepAlternatives, MOST_ALTERNATIVES, type Alternative } from "../what-if/alternatives.ts";
 import { changeLabels } from "../what-if/change-words.ts";
 import { isEmpty, type StudyChange } from "../what-if/study-change.ts";
 
-const words = en.whatIfPanel;
+const words = messages.whatIfPanel;
 
 /** Named changes of a study, kept in the browser: each is shown again, edited as a study, renamed by keeping it anew, removed. */
 export interface Alternatives {
@@ -118,7 +118,7 @@ export function createAlternatives(
       html(
         "ul",
         { class: "sentences" },
-        changeLabels(record, one.change, en).map((line) => html("li", {}, labelNodes(line))),
+        changeLabels(record, one.change, messages).map((line) => html("li", {}, labelNodes(line))),
       ),
       html(
         "p",

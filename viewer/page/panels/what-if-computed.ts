@@ -1,7 +1,7 @@
 import type { LinearisedFigures, RunRecord } from "../../../engine/index.ts";
 import { byMethod } from "../../present/differences.ts";
 import { labelOf } from "../../present/pictures/label.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { decimalsFor, fixed, overUnit } from "../../present/numbers.ts";
 import { conversionTo } from "../../present/units.ts";
 import { html } from "../draw/node.ts";
@@ -44,11 +44,11 @@ export function computedPart(
     { class: "computed", id: "what-if-computed" },
     wideTable(
       {
-        caption: en.whatIfPanel.computed,
+        caption: messages.whatIfPanel.computed,
         columns: [
-          { head: overUnit(en.monteCarlo.figure, unit), kind: "head" },
-          { head: en.whatIfPanel.computedStated, kind: "number" },
-          { head: en.whatIfPanel.computedChanged, kind: "number" },
+          { head: overUnit(messages.monteCarlo.figure, unit), kind: "head" },
+          { head: messages.whatIfPanel.computedStated, kind: "number" },
+          { head: messages.whatIfPanel.computedChanged, kind: "number" },
           // An answer of before one was kept or removed has another number of them.
           ...computed.others.map((_, i): Column => ({ head: names[i] ?? "", kind: "number" })),
         ],
@@ -84,30 +84,30 @@ function rowsOf(
 ): readonly Row[] {
   const row = (head: Row["head"], of: (from: ComputedMeasurand) => string): Row => ({
     head,
-    cells: all.map((from) => (from === null ? en.notApplicable : of(from))),
+    cells: all.map((from) => (from === null ? messages.notApplicable : of(from))),
   });
   const exact =
     (of: (found: LinearisedFigures & { readonly kind: "distribution" }) => string) =>
     (from: ComputedMeasurand): string =>
-      from.linearised.kind === "distribution" ? of(from.linearised) : en.none;
-  const factorText = (k: number | null): string => (k === null ? en.none : fixed(k, 3));
-  const { low, high } = en.monteCarlo;
-  const { lane, laneLinear, factor } = en.linearised;
+      from.linearised.kind === "distribution" ? of(from.linearised) : messages.none;
+  const factorText = (k: number | null): string => (k === null ? messages.none : fixed(k, 3));
+  const { low, high } = messages.monteCarlo;
+  const { lane, laneLinear, factor } = messages.linearised;
   const k = labelOf(factor, { k: { symbol: "k" } });
   return [
-    row(byMethod(low, laneLinear, en), ({ linear }) => text(linear.interval[0])),
-    row(byMethod(high, laneLinear, en), ({ linear }) => text(linear.interval[1])),
+    row(byMethod(low, laneLinear, messages), ({ linear }) => text(linear.interval[0])),
+    row(byMethod(high, laneLinear, messages), ({ linear }) => text(linear.interval[1])),
     row(
-      byMethod(low, lane, en),
+      byMethod(low, lane, messages),
       exact(({ intervals }) => text(intervals[kind][0])),
     ),
     row(
-      byMethod(high, lane, en),
+      byMethod(high, lane, messages),
       exact(({ intervals }) => text(intervals[kind][1])),
     ),
-    row(byMethod(k, laneLinear, en), ({ linear }) => factorText(linear.coverageFactor)),
+    row(byMethod(k, laneLinear, messages), ({ linear }) => factorText(linear.coverageFactor)),
     row(
-      byMethod(k, lane, en),
+      byMethod(k, lane, messages),
       exact(({ coverageFactor }) => factorText(coverageFactor)),
     ),
   ];

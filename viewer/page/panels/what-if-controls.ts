@@ -2,14 +2,14 @@ import type { RunRecord } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { kindWords } from "../what-if/change-words.ts";
 import { hasWidth, isKind, KINDS, type InputChange, type StudyChange } from "../what-if/study-change.ts";
 import { coefficientField, type CoefficientField } from "../what-if/coefficient-field.ts";
 import { widthField } from "../what-if/width-field.ts";
 
-const words = en.whatIfPanel;
+const words = messages.whatIfPanel;
 
 const UNCHANGED: InputChange = { kind: "stated", width: 1 };
 
@@ -137,7 +137,7 @@ function inputRow(
       html(
         "option",
         { value: kind },
-        kind === "stated" ? fillText(words.asStated, { distribution }) : kindWords(kind, en),
+        kind === "stated" ? fillText(words.asStated, { distribution }) : kindWords(kind, messages),
       ),
     ),
   );

@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import type { RunRecord } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
 import { byMethod } from "../../present/differences.ts";
@@ -29,7 +29,7 @@ import { createAlternatives, type Alternatives } from "./what-if-alternatives.ts
 import { computedPart } from "./what-if-computed.ts";
 import { whatIfControls, type WhatIfControls } from "./what-if-controls.ts";
 
-const words = en.whatIfPanel;
+const words = messages.whatIfPanel;
 
 /** Name of the page's performance entries: from a change to the frame that shows its first answer. */
 const MEASURED = "what-if answer";
@@ -57,7 +57,7 @@ const standing = new WeakMap<HTMLElement, Standing>();
 /** Change an input and see at once what it does. */
 export const whatIf: Panel = {
   id: "what-if",
-  title: en.panels.whatIf,
+  title: messages.panels.whatIf,
   // A model from a person's own file is known to the server alone.
   appliesTo: ({ study }) => !/\.(ts|mts|js|mjs)$/.test(study.model),
   render(element, record, name, view) {
@@ -154,7 +154,7 @@ function preview(state: Standing, change: StudyChange): void {
 
 function show(state: Standing, change: StudyChange): void {
   const { results, record, previews, failure, name, view } = state;
-  const changes = changeLabels(record, change, en);
+  const changes = changeLabels(record, change, messages);
   if (failure !== null) {
     results.replaceChildren(
       html(
@@ -251,10 +251,9 @@ function show(state: Standing, change: StudyChange): void {
 
 /** The verdict of the changed preview, and that of the study as stated if it is another. */
 function verdictWords(stated: PreviewedMeasurand, changed: PreviewedMeasurand): string {
-  const [before, verdict] = [stated, changed].map(({ validation }) => standingWords(standingOf(validation), en)) as [
-    string,
-    string,
-  ];
+  const [before, verdict] = [stated, changed].map(({ validation }) =>
+    standingWords(standingOf(validation), messages),
+  ) as [string, string];
   return before === verdict ? fillText(words.alike, { verdict }) : fillText(words.unlike, { verdict, before });
 }
 
@@ -280,7 +279,7 @@ const takeBack = ({ choose }: View, something: boolean): HTMLElement =>
  */
 function kept(record: RunRecord, change: StudyChange, named: string): Readonly<Record<string, unknown>> {
   const study = changedStudy(record, change);
-  const changes = changeLabels(record, change, en).map((line) =>
+  const changes = changeLabels(record, change, messages).map((line) =>
     line.map((part) => (typeof part === "string" ? part : symbolText(part.symbol))).join(""),
   );
   return {
@@ -317,25 +316,25 @@ function differences(
     ) + 1,
   );
   type Of = (from: Pick<PreviewedMeasurand, "linear" | "monteCarlo">) => number | null;
-  const compared = en.compared;
+  const compared = messages.compared;
   const y = { symbol: full.symbol };
   const [estimate, uncertainty] = [
     labelOf(compared.estimate, { y }),
     labelOf(compared.uncertainty, { u: { symbol: "u" }, y }),
   ];
-  const { laneLinear, monteCarlo: byTrials, low, high } = en.monteCarlo;
+  const { laneLinear, monteCarlo: byTrials, low, high } = messages.monteCarlo;
   const rows: [Label, Of, boolean][] = [
-    [byMethod(estimate, laneLinear, en), ({ linear }) => linear.estimate, true],
-    [byMethod(uncertainty, laneLinear, en), ({ linear }) => linear.standardUncertainty, false],
-    [byMethod(low, laneLinear, en), ({ linear }) => linear.interval[0], true],
-    [byMethod(high, laneLinear, en), ({ linear }) => linear.interval[1], true],
-    [byMethod(estimate, byTrials, en), ({ monteCarlo }) => monteCarlo.estimate, true],
-    [byMethod(uncertainty, byTrials, en), ({ monteCarlo }) => monteCarlo.standardUncertainty, false],
-    [byMethod(low, byTrials, en), ({ monteCarlo }) => monteCarlo.intervals[kind][0], true],
-    [byMethod(high, byTrials, en), ({ monteCarlo }) => monteCarlo.intervals[kind][1], true],
+    [byMethod(estimate, laneLinear, messages), ({ linear }) => linear.estimate, true],
+    [byMethod(uncertainty, laneLinear, messages), ({ linear }) => linear.standardUncertainty, false],
+    [byMethod(low, laneLinear, messages), ({ linear }) => linear.interval[0], true],
+    [byMethod(high, laneLinear, messages), ({ linear }) => linear.interval[1], true],
+    [byMethod(estimate, byTrials, messages), ({ monteCarlo }) => monteCarlo.estimate, true],
+    [byMethod(uncertainty, byTrials, messages), ({ monteCarlo }) => monteCarlo.standardUncertainty, false],
+    [byMethod(low, byTrials, messages), ({ monteCarlo }) => monteCarlo.intervals[kind][0], true],
+    [byMethod(high, byTrials, messages), ({ monteCarlo }) => monteCarlo.intervals[kind][1], true],
   ];
   const text = (value: number | null, absolute: boolean): string =>
-    value === null ? en.none : fixed(value * factor + (absolute ? offset : 0), places);
+    value === null ? messages.none : fixed(value * factor + (absolute ? offset : 0), places);
   const apart = (a: number | null, b: number | null): { readonly text: string; readonly same: boolean } => {
     if (a === null || b === null) return { text: "–", same: true };
     const difference = fixed((b - a) * factor, places);
@@ -349,7 +348,7 @@ function differences(
     const k = of.validation.coverageFactorNeeded;
     return k === null ? "–" : fixed(k, 2);
   };
-  const verdict = (of: { readonly validation: Judged }): string => standingText(standingOf(of.validation), en);
+  const verdict = (of: { readonly validation: Judged }): string => standingText(standingOf(of.validation), messages);
   return html(
     "div",
     { class: "wide-table", tabindex: 0, role: "region", "aria-label": words.table, id: "preview-table" },

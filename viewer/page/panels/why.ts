@@ -1,7 +1,7 @@
 import type { ExplanationRecord } from "../../../engine/index.ts";
 import { movesRange, movesScene } from "../../present/pictures/moves.ts";
 import { sceneNode } from "../draw/scene.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { html } from "../draw/node.ts";
 import { tableNode, wideTable } from "../draw/table.ts";
 import { english, overUnit, withUnit } from "../../present/numbers.ts";
@@ -15,13 +15,13 @@ import type { Panel } from "./panel.ts";
 /** What makes the two intervals differ, and what to do about it. */
 export const why: Panel = {
   id: "why",
-  title: en.validation.whyHead,
+  title: messages.validation.whyHead,
   appliesTo: ({ measurands }) => Object.values(measurands).some(({ explanation }) => explanation != null),
   render(element, record, name, { reading, width }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const { explanation } = measurand;
     if (explanation === null) {
-      element.replaceChildren(html("p", {}, en.explanationPanel.absent));
+      element.replaceChildren(html("p", {}, messages.explanationPanel.absent));
       return;
     }
     const { recommendation, sentence } = explanation;
@@ -30,7 +30,7 @@ export const why: Panel = {
       html(
         "p",
         { class: "advice", id: "recommendation" },
-        html("strong", {}, `${en.validation.followsHead}: `),
+        html("strong", {}, `${messages.validation.followsHead}: `),
         sentenceNodes(recommendation.sentence, record),
       ),
       walks(measurand, explanation, width),
@@ -58,24 +58,24 @@ function walks(measurand: Readable, explanation: ExplanationRecord, width: numbe
       html(
         "h3",
         {},
-        `${end === 0 ? en.monteCarlo.low : en.monteCarlo.high}: ${en.validation.movedBy} ${withUnit(text(explanation.difference[end]), unit)}`,
+        `${end === 0 ? messages.monteCarlo.low : messages.monteCarlo.high}: ${messages.validation.movedBy} ${withUnit(text(explanation.difference[end]), unit)}`,
       ),
       sceneNode(
         movesScene({
-          name: `${en.validation.causesName}, ${end === 0 ? en.validation.endLow : en.validation.endHigh}: ${ends[end].map(({ label, by }) => `${label} ${withUnit(text(by), unit)}`).join(", ")}.`,
+          name: `${messages.validation.causesName}, ${end === 0 ? messages.validation.endLow : messages.validation.endHigh}: ${ends[end].map(({ label, by }) => `${label} ${withUnit(text(by), unit)}`).join(", ")}.`,
           moves: ends[end],
           tolerance: δ,
           range,
           width: each,
           text,
-          axisLabel: overUnit(en.endpointsPanel.distance, unit),
+          axisLabel: overUnit(messages.endpointsPanel.distance, unit),
         }),
       ),
     );
   return html(
     "div",
     { class: "ends" },
-    html("p", { class: "note" }, en.explanationPanel.walks),
+    html("p", { class: "note" }, messages.explanationPanel.walks),
     html("div", { class: "end-pair" }, one(0), one(1)),
   );
 }
@@ -84,5 +84,9 @@ function walks(measurand: Readable, explanation: ExplanationRecord, width: numbe
 function nextOrder(measurand: Readable): HTMLElement {
   const table = secondOrderTable(measurand, ENGLISH);
   if (table !== null) return tableNode(table, "second-order");
-  return html("p", { class: "note" }, measurand.secondOrder === null ? en.secondOrder.absent : en.secondOrder.none);
+  return html(
+    "p",
+    { class: "note" },
+    measurand.secondOrder === null ? messages.secondOrder.absent : messages.secondOrder.none,
+  );
 }

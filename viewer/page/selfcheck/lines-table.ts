@@ -1,10 +1,10 @@
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { withCheckUnit } from "../../present/selfcheck.ts";
 import { html } from "../draw/node.ts";
 import type { CheckLine } from "../../api/selfcheck.ts";
 
-const words = en.selfcheck;
+const words = messages.selfcheck;
 
 /** Pass or fail: a mark and a word, so that neither colour nor a font's glyphs are needed. */
 const outcome = (passed: boolean): HTMLElement =>

@@ -1,7 +1,7 @@
 import { lacking } from "../permission.ts";
 import { RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { checkTally, installationFacts, outcomeSentence, selfcheckCommand } from "../../present/selfcheck.ts";
 import type { CheckLine, SelfcheckSummary } from "../../api/selfcheck.ts";
 import { selfcheckEvents } from "./events.ts";
@@ -67,13 +67,13 @@ export function createSelfcheckView(): HTMLElement {
     group.tally.textContent = tallyOf(group);
     if (line.passed) return;
     if (failed === null) {
-      const { table, body } = linesTable(en.selfcheck.failedLines);
+      const { table, body } = linesTable(messages.selfcheck.failedLines);
       failed = { body, source: null };
       failures.append(
         html(
           "section",
-          { class: "panel", "aria-label": en.selfcheck.whatFailed },
-          html("h2", {}, en.selfcheck.whatFailed),
+          { class: "panel", "aria-label": messages.selfcheck.whatFailed },
+          html("h2", {}, messages.selfcheck.whatFailed),
           table,
         ),
       );

@@ -1,6 +1,6 @@
 import type { LogSeries } from "../../api/evidence.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { beginning } from "../../present/survey-figures.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
@@ -112,7 +112,9 @@ export function logDrawing(
     svg(
       "text",
       { class: "axis-title", x: (left + right) / 2, y: height - 2, "text-anchor": "middle" },
-      fillText(unit === 3600 ? en.surveyPanels.hours : en.surveyPanels.minutes, { since: beginning(start, ENGLISH) }),
+      fillText(unit === 3600 ? messages.surveyPanels.hours : messages.surveyPanels.minutes, {
+        since: beginning(start, ENGLISH),
+      }),
     ),
   );
   return picture;

@@ -1,13 +1,13 @@
 import { scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { fixed, whole } from "../../present/numbers.ts";
 import type { AllanPoint } from "../../api/surveys.ts";
 import { duration, milli } from "../../present/survey-figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 
-const words = en.surveyPanels;
+const words = messages.surveyPanels;
 
 const TOP = 30;
 const PLOT = 170;
@@ -79,7 +79,7 @@ export function allanPicture(points: readonly AllanPoint[], width: number): HTML
     height: HEIGHT,
     points: places,
     label: words.readAllan,
-    hint: en.reading.hint,
+    hint: messages.reading.hint,
     tell(i) {
       const { time, averaged, deviation, differences } = points[i]!;
       return fillText(averaged === 1 ? words.allanReading : words.allanPoint, {

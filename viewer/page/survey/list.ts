@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { writeAddress } from "../address.ts";
 import { html } from "../draw/node.ts";
 import type { ListedSurvey } from "../../api/surveys.ts";
@@ -12,7 +12,7 @@ export const surveyList = (surveys: readonly ListedSurvey[]): HTMLElement =>
       "header",
       { class: "sheet-head" },
       html("p", { class: "kind" }, "From the log to the verdict"),
-      html("h1", { id: "sheet-title", tabindex: -1 }, en.surveyPanels.all),
+      html("h1", { id: "sheet-title", tabindex: -1 }, messages.surveyPanels.all),
       html(
         "p",
         { class: "notes" },

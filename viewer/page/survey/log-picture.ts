@@ -1,14 +1,14 @@
 import { axisBelow, axisLeft, roomForTicks, scaleOver, type Scale } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { fixed, withUnit } from "../../present/numbers.ts";
 import type { EvaluatedSurvey, Outline } from "../../api/surveys.ts";
 import { beginning, milli, moment } from "../../present/survey-figures.ts";
 import { pointReader } from "./point-reader.ts";
 
-const words = en.surveyPanels;
+const words = messages.surveyPanels;
 
 const HEAD = 18;
 const PLOT = 120;
@@ -55,7 +55,7 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
       viewBox: `0 0 ${width} ${height}`,
       role: "img",
       "aria-label": fillText(words.logName, {
-        thermometers: outlines.map(({ thermometer }) => thermometer).join(en.and),
+        thermometers: outlines.map(({ thermometer }) => thermometer).join(messages.and),
         thermometer: stay.thermometer,
         from: moment(worst.from),
         to: moment(worst.to),
@@ -94,7 +94,7 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
     height,
     points: times.map((time) => ({ x: at(time), y: height / 2 })),
     label: words.readLogs,
-    hint: en.reading.hint,
+    hint: messages.reading.hint,
     tell(i) {
       const time = times[i]!;
       const readings = outlines.map(
@@ -206,5 +206,5 @@ function readingAt({ times, lowest, highest }: Outline, time: number, width: num
   const [low, high] = [Math.min(...near.map((i) => lowest[i]!)), Math.max(...near.map((i) => highest[i]!))];
   return low === high
     ? withUnit(fixed(low, 4), "°C")
-    : fillText(en.distributions.range, { low: fixed(low, 4), high: withUnit(fixed(high, 4), "°C") });
+    : fillText(messages.distributions.range, { low: fixed(low, 4), high: withUnit(fixed(high, 4), "°C") });
 }

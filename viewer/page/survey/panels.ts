@@ -1,5 +1,5 @@
 import { html, type Child } from "../draw/node.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { fixed, overUnit, plain, whole } from "../../present/numbers.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { fillText } from "../../present/fill.ts";
@@ -24,8 +24,8 @@ import { determinationPicture, type Determination } from "./swap-picture.ts";
 import { stackingTable } from "./table.ts";
 import { sidesOf, zonePicture } from "./zone-picture.ts";
 
-const words = en.survey;
-const said = en.surveyPanels;
+const words = messages.survey;
+const said = messages.surveyPanels;
 
 /** One section of a survey: drawn into an element of its own, anew at every width. */
 export interface SurveyPanel {
@@ -126,7 +126,7 @@ function zoneWords({ axis, zone: chosen, limits, quantity }: AxisEvaluation): Ch
   return [
     html("strong", {}, fillText(head, { halfWidth: milli(quantity.halfWidth), estimate: milli(quantity.estimate) })),
     fillText(said.over, {
-      zone: zoneText(axis, chosen, en),
+      zone: zoneText(axis, chosen, messages),
       lowest: milli(limits.lowest),
       highest: milli(limits.highest),
       because: quantity.because,
@@ -153,7 +153,7 @@ const swaps: SurveyPanel = {
           reference,
           difference: milli(difference),
           u: milli(standardUncertainty),
-          pair: pair.join(en.and),
+          pair: pair.join(messages.and),
         }),
       }),
     );

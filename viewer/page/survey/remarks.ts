@@ -1,4 +1,4 @@
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import { whole } from "../../present/numbers.ts";
 import { ENGLISH } from "../../present/statement.ts";
@@ -8,7 +8,7 @@ import type { Check, EvaluatedSurvey } from "../../api/surveys.ts";
 import { duration } from "../../present/survey-figures.ts";
 import type { SurveyPanel } from "./panels.ts";
 
-const words = en.surveyPanels;
+const words = messages.surveyPanels;
 
 const sentences = (items: readonly Child[]): HTMLElement =>
   html(
@@ -21,7 +21,7 @@ const checked = ({ check, found }: Check): Child => [html("strong", {}, check), 
 /** What does not hold stands open; what holds is folded. */
 const checks: SurveyPanel = {
   id: "survey-checks",
-  title: en.survey.checks,
+  title: messages.survey.checks,
   appliesTo: () => true,
   render(element, { notes, evaluation }) {
     const failed = evaluation.checks.filter(({ passed }) => !passed);
@@ -81,7 +81,7 @@ const checks: SurveyPanel = {
 
 const safety: SurveyPanel = {
   id: "cautions",
-  title: en.sections.cautions,
+  title: messages.sections.cautions,
   appliesTo: () => true,
   render(_element, { evaluation }) {
     const found = cautionTexts(evaluation.safety, ENGLISH, false);
@@ -92,7 +92,7 @@ const safety: SurveyPanel = {
 
 const origin: SurveyPanel = {
   id: "survey-origin",
-  title: en.survey.origin,
+  title: messages.survey.origin,
   appliesTo: () => true,
   render(_element, { files, arrangement, calibrationMinutes, evaluation }) {
     const fact = (term: string, value: Child): HTMLElement =>
@@ -108,7 +108,7 @@ const origin: SurveyPanel = {
         fact(words.arrangement, ARRANGEMENTS[arrangement] ?? arrangement),
         fact(words.calibrationTakes, duration(60 * calibrationMinutes)),
       ),
-      html("h3", {}, en.survey.reasoning),
+      html("h3", {}, messages.survey.reasoning),
       sentences(evaluation.reasoning),
     ];
   },
@@ -126,7 +126,7 @@ export const remarkPanels: readonly SurveyPanel[] = [checks, safety, origin];
 export const surveyFacts = ({ evaluation: { samplings, stay }, files }: EvaluatedSurvey): string =>
   fillText(words.facts, {
     file: files[1]?.name ?? "",
-    thermometers: Object.keys(samplings).join(en.and),
+    thermometers: Object.keys(samplings).join(messages.and),
     thermometer: stay.thermometer,
     position: stay.position,
   });

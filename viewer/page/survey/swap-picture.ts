@@ -1,7 +1,7 @@
 import { axisBelow, scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { decimalsFor } from "../../present/numbers.ts";
 import { inMilli } from "../../present/survey-figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
@@ -97,8 +97,8 @@ export function determinationPicture({ id, name, title, rows, line, width }: Det
     width,
     height,
     points: marks,
-    label: fillText(en.surveyPanels.readOne, { title }),
-    hint: en.reading.hint,
+    label: fillText(messages.surveyPanels.readOne, { title }),
+    hint: messages.reading.hint,
     tell: (i) => rows[i]!.words,
     mark: (i) => readRing(ring, i === null ? undefined : marks[i]),
   });

@@ -1,5 +1,5 @@
 import { writeAddress } from "../address.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { html, redraw } from "../draw/node.ts";
 import { takeAway } from "../take-away.ts";
 import type { EvaluatedSurvey } from "../../api/surveys.ts";
@@ -13,7 +13,7 @@ const PRINT_WIDTH = 680;
 
 const quantities: SurveyPanel = {
   id: "survey-budget",
-  title: en.survey.budget,
+  title: messages.survey.budget,
   appliesTo: () => true,
   render: (_element, survey) => [quantityTable(survey)],
 };

@@ -1,13 +1,13 @@
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { withUnit } from "../../present/numbers.ts";
 import type { EvaluatedSurvey, ZonePoint } from "../../api/surveys.ts";
 import { milli, millimetres, signed } from "../../present/survey-figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 
-const words = en.surveyPanels;
+const words = messages.surveyPanels;
 
 const TOP = 34;
 const TICKS = 5;
@@ -112,7 +112,7 @@ export function zonePicture(
     height: total,
     points: places,
     label: leftName === null ? words.readZone : fillText(words.readZoneSides, { left: leftName, right: rightName }),
-    hint: en.reading.hint,
+    hint: messages.reading.hint,
     tell(i) {
       const { position, depth, radius, direction, difference, standardUncertainty } = points[i]!;
       const where = fillText(words.place, {

@@ -1,5 +1,5 @@
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { plain } from "../../present/numbers.ts";
 import { html } from "../draw/node.ts";
 
@@ -23,7 +23,7 @@ export function coefficientField(id: string, label: string, choose: (r: number) 
       const r = text === "" ? 0 : /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : Number.NaN;
       if (!(Math.abs(r) <= 1)) {
         input.setAttribute("aria-invalid", "true");
-        said.textContent = fillText(en.whatIfPanel.coefficientWrong, { value: input.value });
+        said.textContent = fillText(messages.whatIfPanel.coefficientWrong, { value: input.value });
         return;
       }
       choose(r);

@@ -1,6 +1,6 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { fillText } from "../../present/fill.ts";
-import { en } from "../../present/messages/en/index.ts";
+import { messages } from "../language.ts";
 import { plain } from "../../present/numbers.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { html } from "../draw/node.ts";
@@ -8,7 +8,7 @@ import { widthText } from "./change-words.ts";
 import { readWidth, widthFigure, type ReadWidth } from "./figure.ts";
 import type { InputChange } from "./study-change.ts";
 
-const words = en.whatIfPanel;
+const words = messages.whatIfPanel;
 
 /** Pause in typing after which a width is taken, in milliseconds: half a figure is another figure. */
 const PAUSE = 400;
