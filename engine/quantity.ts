@@ -10,8 +10,8 @@ export const quantityFields = {
   /** Unit as written after a number; `"1"` for a quantity of dimension one. */
   unit: z.string(),
   /**
-   * Of a quantity in °C: true for a difference, correction or change of temperature, of which 1 °C is 1 K. Left out for
-   * a temperature, which is counted from another zero in kelvin.
+   * Of a quantity in °C: true for a difference, correction or change of temperature, of which 1 °C is 1 K; false for a
+   * temperature, which is counted from another zero in kelvin. Left out, neither is known, and it is not converted.
    */
   difference: z.boolean().exactOptional(),
 };

@@ -11,7 +11,12 @@ export type RemarkFact =
   | { readonly kind: "tDiffers"; readonly symbols: readonly string[] }
   | { readonly kind: "noStandardDeviation"; readonly symbols: readonly string[] }
   /** Inputs with 2 < ν ≤ 4: u(y) exists, its standard error does not. */
-  | { readonly kind: "noFourthMoment"; readonly symbols: readonly string[] }
+  | {
+      readonly kind: "noFourthMoment";
+      readonly symbols: readonly string[];
+      /** Symbols of the measurands. */
+      readonly results: readonly string[];
+    }
   /** Tails so heavy that u(y), and perhaps the mean, does not settle: it does not exist as far as the trials tell. */
   | { readonly kind: "heavyTail"; readonly symbol: string; readonly index: number; readonly mean: boolean }
   /** Fewer trials than 10⁴/(1 − p) (JCGM 101, 7.2.2). */
@@ -118,7 +123,7 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
     ...(few.length === 0 ? [] : [{ kind: "tDiffers" as const, symbols: symbols(few) }]),
     ...(without.length === 0 ? [] : [{ kind: "noStandardDeviation" as const, symbols: symbols(without) }]),
     ...names.flatMap((name) => autocorrelated(run, name)),
-    ...(withoutFourth.length === 0 ? [] : [{ kind: "noFourthMoment" as const, symbols: symbols(withoutFourth) }]),
+    ...(withoutFourth.length === 0 ? [] : [{ kind: "noFourthMoment" as const, symbols: symbols(withoutFourth), results: measurands.map(({ symbol }) => symbol) }]),
     ...(study.trials !== "adaptive" && run.trials.count < recommended
       ? [{ kind: "fewTrials" as const, trials: run.trials.count, recommended, probability: coverage.probability }]
       : []),

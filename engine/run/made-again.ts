@@ -4,7 +4,7 @@ import type { ConformityRecord } from "../record/conformity.ts";
 import type { ExplanationRecord } from "../record/explanation.ts";
 import type { MeasurandRecord, MonteCarloRecord, RunRecord, ValidationRecord } from "../record/record.ts";
 import type { SweepPoint } from "../record/sweep.ts";
-import { sentencesOfRun, type MeasurandSentences, type RunSentences } from "../sentences/speak.ts";
+import { sentencesOfRun, type MeasurandSentences, type RunSentences, type Wording } from "../sentences/speak.ts";
 import { FEWEST_BATCHES } from "./accumulate.ts";
 import { FEWEST_TO_SETTLE } from "../trials/settling.ts";
 import type { Prepared } from "../prepared/prepare.ts";
@@ -23,10 +23,11 @@ export type MadeAgain = Part<RunRecord>;
  * stands in it, whichever draws its figures are from.
  *
  * @param prepared the record's study, prepared with its model
+ * @param wording of the sentences
  */
-export function madeAgain(prepared: Prepared, record: RunRecord): MadeAgain {
+export function madeAgain(prepared: Prepared, record: RunRecord, wording: Wording = "today"): MadeAgain {
   const { groups } = prepared.source;
-  const sentences = sentencesOfRun(record, { groups, correlations: prepared.correlations });
+  const sentences = sentencesOfRun(record, { groups, correlations: prepared.correlations }, wording);
   return {
     generator: { seed: prepared.study.seed },
     trials: trialsAgain(prepared, record),

@@ -11,6 +11,7 @@ import { sensitivityFacts } from "../sensitivity/sensitivity-facts.ts";
 import { verdictFacts } from "../validation/verdict-facts.ts";
 import type { MeasurandFigures, RunFigures } from "../record/figures.ts";
 import type { MeasurandRecord, RunRecord } from "../record/record.ts";
+import { former } from "./en/former.ts";
 import { languages, type Language } from "./languages.ts";
 import { say, sayOne, type Messages } from "./messages.ts";
 
@@ -52,20 +53,25 @@ export interface RunSentences {
   readonly remarks: readonly string[];
 }
 
+/** Wordings of the same facts in English: today's, and that of versions up to 0.5.0. */
+export type Wording = "today" | "former";
+
+const WORDINGS: Readonly<Record<Wording, Messages>> = { today: languages.en, former };
+
 /** The English sentences of a run's figures: to be put into a record, and to be held against those of a filed one. */
-export function sentencesOfRun(run: RunFigures, dependence: Dependence): RunSentences {
-  const { en } = languages;
+export function sentencesOfRun(run: RunFigures, dependence: Dependence, wording: Wording = "today"): RunSentences {
+  const messages = WORDINGS[wording];
   return {
     measurands: Object.fromEntries(
-      Object.entries(run.measurands).map(([name, figures]) => [name, sentencesOfMeasurand(run, figures)]),
+      Object.entries(run.measurands).map(([name, figures]) => [name, sentencesOfMeasurand(run, figures, messages)]),
     ),
-    remarks: remarkFacts(run, dependence).map((fact) => sayOne(en.remarks, fact)),
+    remarks: remarkFacts(run, dependence).map((fact) => sayOne(messages.remarks, fact)),
   };
 }
 
-function sentencesOfMeasurand(run: RunFigures, figures: MeasurandFigures): MeasurandSentences {
+function sentencesOfMeasurand(run: RunFigures, figures: MeasurandFigures, messages: Messages): MeasurandSentences {
   const { verdict, paired, explanation, recommendation, linearised, conformity, sensitivity } = sentencesOf(
-    languages.en,
+    messages,
     run,
     figures,
   );
@@ -131,6 +137,9 @@ export function speakRecord(record: RunRecord, language: Language): SpokenRecord
   };
 }
 
+/** English in which a record may have its sentences. */
+const ENGLISH: readonly Messages[] = Object.values(WORDINGS);
+
 function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language: Language): SpokenMeasurand {
   const { validation, paired, explanation, linearised, conformity, sensitivity } = measurand;
   const carried: Sentences = {
@@ -143,11 +152,11 @@ function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language:
     sensitivity: sensitivity?.sentence ?? null,
   };
   const spoken = language === "en" ? carried : sentencesOf(languages[language], record, measurand);
-  const again = language === "en" ? carried : sentencesOf(languages.en, record, measurand);
+  const again = language === "en" ? [carried] : ENGLISH.map((messages) => sentencesOf(messages, record, measurand));
   const pick = <T extends keyof Sentences>(topic: T): Sentences[T] extends string ? Spoken : Spoken | null => {
     const [text, own] = [spoken[topic], carried[topic]];
     return (
-      own === null || text === null ? null : again[topic] === own ? { text, language } : { text: own, language: "en" }
+      own === null || text === null ? null : again.some((made) => made[topic] === own) ? { text, language } : { text: own, language: "en" }
     ) as ReturnType<typeof pick<T>>;
   };
   return {
@@ -165,7 +174,9 @@ function speakRemarks(record: RunRecord, language: Language): readonly Spoken[] 
   const dependence = language === "en" ? null : dependenceAgain(record);
   const facts = dependence === null ? [] : remarkFacts(record, dependence);
   const spoken = new Map(
-    facts.map((fact) => [sayOne(languages.en.remarks, fact), sayOne(languages[language].remarks, fact)]),
+    facts.flatMap((fact) =>
+      ENGLISH.map(({ remarks }) => [sayOne(remarks, fact), sayOne(languages[language].remarks, fact)] as const),
+    ),
   );
   return record.remarks.map((remark) => {
     const text = spoken.get(remark);

@@ -124,7 +124,7 @@ export const probeFit: ModelFamily = {
         A: { symbol: "A", meaning: "coefficient A of the probe", unit: "1/°C" },
         B: { symbol: "B", meaning: "coefficient B of the probe", unit: "1/°C²" },
         ...(fitC ? { C: { symbol: "C", meaning: "coefficient C of the probe", unit: "1/°C⁴" } } : {}),
-        t: { symbol: "t", meaning: "temperature in use", unit: "°C" },
+        t: { symbol: "t", meaning: "temperature in use", unit: "°C", difference: false },
       } as Record<"R0" | "A" | "B" | "t", Quantity>,
       calibrationCurve: {
         argument: {

@@ -77,7 +77,7 @@ export const sprtFixedPoints: ModelFamily = {
             { symbol: name, meaning: `coefficient ${name} of the deviation function`, unit: "1" },
           ]),
         ),
-        t: { symbol: "t", meaning: "temperature in use, t₉₀", unit: "°C" },
+        t: { symbol: "t", meaning: "temperature in use, t₉₀", unit: "°C", difference: false },
       } as { t: Quantity },
       inputs: {
         ...Object.fromEntries([fixedPoints.H2O, ...points].flatMap(inputsOf)),

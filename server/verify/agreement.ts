@@ -39,6 +39,8 @@ export interface Evidence {
   readonly repetitions: readonly Leaves[];
   /** What follows from the record's own figures. */
   readonly madeAgain: Leaves;
+  /** The same with its sentences as earlier versions worded them; without it, today's alone are known. */
+  readonly formerly?: Leaves;
   /** Whether the record's format could not hold what stands at this place. */
   readonly lacking: (place: string) => boolean;
 }
@@ -61,7 +63,7 @@ const FEWEST = 3;
  * - A number that differs between repetitions lies within its standard error, found from their spread.
  * - Anything else that differs between them must be as one of them has it.
  */
-export function agreementOf(filed: Leaves, { repetitions, madeAgain, lacking }: Evidence): Agreement {
+export function agreementOf(filed: Leaves, { repetitions, madeAgain, formerly, lacking }: Evidence): Agreement {
   const disagreements: Disagreement[] = [];
   const scattered: ScatteredFigure[] = [];
   const families = familiesOf(repetitions);
@@ -76,7 +78,7 @@ export function agreementOf(filed: Leaves, { repetitions, madeAgain, lacking }: 
       void disagreements.push({ place, filed: showLeaf(found), expected, wording });
     const following = madeAgain.get(place);
     if (following !== undefined) {
-      if (!alike(found, following)) {
+      if (!alike(found, following) && (found === undefined || found !== formerly?.get(place))) {
         disagree(`${showLeaf(following)}, which follows from its other figures`, worded(found, following));
         continue;
       }

@@ -46,14 +46,18 @@ export async function evidenceOf(
   reference: ModelReference,
   options: RepeatOptions,
   repeat: Repeat,
-): Promise<{ readonly repetitions: readonly Leaves[]; readonly madeAgain: Leaves }> {
+): Promise<{ readonly repetitions: readonly Leaves[]; readonly madeAgain: Leaves; readonly formerly: Leaves }> {
   const { study, trials, sweep } = record;
   const stopAt = [trials.count, ...(sweep?.points.map((point) => point.trials) ?? [])];
-  const following = leavesOf(madeAgain(prepare(await loadModel(reference), study), record));
+  const prepared = prepare(await loadModel(reference), study);
   const repetitions: Leaves[] = [];
   for (let i = 0; i <= REPETITIONS; i++) {
     const seed = i === 0 ? study.seed : `${study.seed}|repetition ${i}`;
     repetitions.push(comparedLeaves(await repeat({ ...study, seed }, reference, { ...options, stopAt })));
   }
-  return { repetitions, madeAgain: following };
+  return {
+    repetitions,
+    madeAgain: leavesOf(madeAgain(prepared, record)),
+    formerly: leavesOf(madeAgain(prepared, record, "former")),
+  };
 }

@@ -42,6 +42,9 @@ export interface VerifyOptions extends RepeatOptions {
   readonly repeat?: Repeat;
 }
 
+/** Versions up to 0.5.0 said of a temperature that it is one by saying nothing. No figure depends on it. */
+const LEFT_OUT_BEFORE = /^measurands\.[^.]+\.difference$/;
+
 /** Deviations that are named one by one. */
 const NAMED = 5;
 
@@ -153,9 +156,10 @@ async function repeatAndCompare(
     notes.push("Every figure is reproduced exactly all the same, bit for bit.");
     return outcome("agrees");
   }
-  const agreement = agreementOf(comparedLeaves(filed), {
+  const leaves = comparedLeaves(filed);
+  const agreement = agreementOf(leaves, {
     ...(await evidenceOf(filed, reference, options, repeat)),
-    lacking,
+    lacking: (place) => lacking(place) || (LEFT_OUT_BEFORE.test(place) && !leaves.has(place)),
   });
   // Words that a key's owner signed are theirs, in whichever version's wording.
   const worded = agreement.disagreements.filter(({ wording }) => wording && attested);

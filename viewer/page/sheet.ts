@@ -54,7 +54,10 @@ export function createSheet(
     }
     const { run, measurand } = shown;
     if (drawn === null || !isSameThing(drawn.shown, shown)) bodies = new Map();
-    const applying = panels.filter((panel) => panel.appliesTo(record));
+    const abandoned = run.state === "cancelled" || run.state === "failed" ? run.state : null;
+    const applying = panels.filter(
+      (panel) => panel.appliesTo(record) && (abandoned === null || panel.concludes !== true),
+    );
     const standing = [...sections.children].map((section) => section.id).join(" ");
     if (bodies.size === 0 || standing !== applying.map(({ id }) => `panel-${id}`).join(" ")) {
       bodies = new Map(applying.map(({ id }) => [id, bodies.get(id) ?? html("div", { class: "panel-body" })]));
@@ -76,6 +79,7 @@ export function createSheet(
         const body = bodies.get(panel.id)!;
         const view: View = {
           provisional: run.state !== "finished",
+          abandoned,
           width: printing ? PRINT_WIDTH : Math.max(240, body.clientWidth),
           study: run.study == null ? null : `examples/${run.study}.json`,
           reading: state.reading,
@@ -183,7 +187,7 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
       study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
       study?.notes === undefined ? null : html("p", { class: "notes" }, study.notes),
       run.file === undefined ? null : html("p", { class: "notes", id: "seal" }, run.file.seal),
-      run.record === null ? null : measurandLine(run.id, run.record, shownMeasurand(run.record, measurand), reading),
+      run.record === null ? null : measurandLine(run, run.record, shownMeasurand(run.record, measurand), reading),
     ),
   ];
 }
@@ -201,7 +205,7 @@ const kindOfRun = ({ own, studyVersion }: Run): Child =>
         ),
       ];
 
-function measurandLine(id: string, { measurands }: RunRecord, shown: string, reading: Reading): HTMLElement {
+function measurandLine({ id, state }: Run, { measurands }: RunRecord, shown: string, reading: Reading): HTMLElement {
   const described = (name: string): Child => {
     const { symbol, meaning } = measurands[name]!;
     return [symbolNode(symbol), `, ${meaning}`];
@@ -226,7 +230,9 @@ function measurandLine(id: string, { measurands }: RunRecord, shown: string, rea
               "aria-current": name === shown ? "true" : null,
             },
             html("span", {}, described(name)),
-            html("span", { class: "note" }, standingText(standingOf(measurands[name]!.validation), messages)),
+            state === "finished"
+              ? html("span", { class: "note" }, standingText(standingOf(measurands[name]!.validation), messages))
+              : null,
           ),
         ),
       ),

@@ -6,27 +6,30 @@ export type SentencePiece = { readonly text: string } | { readonly symbol: strin
 /** A word with an underscore within it, as symbols with a subscript are written. */
 const SUBSCRIPTED = /([\p{L}\p{N}]+_[\p{L}\p{N}]+(?:,[\p{L}\p{N}]+)*′*)/u;
 
-/** A letter that stands alone. */
-const ONE_LETTER = /(?<![\p{L}\p{N}_])(\p{L})(?![\p{L}\p{N}_′])/u;
+/** A figure with what follows it, which is a unit or a word: 5 s, 0.0021 °C. */
+const FIGURE = /(\d[\u00a0\u202f ]\S+)/u;
+
+/** A letter that stands alone: no part of a word, of a clause such as G.4.2, or of an 's. */
+const ONE_LETTER = /(?<![\p{L}\p{N}_'’])(\p{L})(?![\p{L}\p{N}_′]|\.\d)/u;
 
 /** Words of prose that are one letter long, in English. */
 const ONE_LETTER_WORDS = new Set(["a", "I"]);
 
+/** Letters of the standards, in sentences of every kind. */
+const LETTERS = ["u", "k", "d", "δ", "ν", "p", "U"] as const;
+
 /**
- * A sentence with the record's symbols apart from its words. Symbols without a subscript are left among the words, since
- * they may be words, unless a sentence is known to speak of them.
- *
- * @param letters symbols of one letter that stand for quantities in this sentence, such as k and u
+ * A sentence with its symbols apart from its words: those of the record, and the letters of the standards. A symbol without
+ * a subscript counts if it is one letter, which no word but "a" and "I" is.
  */
 export function sentencePieces(
   sentence: string,
   { inputs, measurands, leftOut = [] }: Pick<RunRecord, "inputs" | "measurands" | "leftOut">,
-  letters: readonly string[] = [],
 ): readonly SentencePiece[] {
   const symbols = new Set(
     [...Object.values(inputs), ...Object.values(measurands), ...leftOut].map(({ symbol }) => symbol),
   );
-  const alone = new Set(letters.filter((letter) => !ONE_LETTER_WORDS.has(letter)));
+  const alone = new Set([...symbols, ...LETTERS].filter((symbol) => !ONE_LETTER_WORDS.has(symbol)));
   const pieces: SentencePiece[] = [];
   const add = (text: string, isSymbol: boolean): void => {
     const before = pieces.at(-1);
@@ -36,14 +39,10 @@ export function sentencePieces(
   };
   for (const piece of sentence.split(SUBSCRIPTED)) {
     if (piece.includes("_")) add(piece, symbols.has(piece));
-    else for (const part of piece.split(ONE_LETTER)) add(part, alone.has(part));
+    else
+      for (const [i, part] of piece.split(FIGURE).entries())
+        if (i % 2 === 1) add(part, false);
+        else for (const word of part.split(ONE_LETTER)) add(word, alone.has(word));
   }
   return pieces;
 }
-
-/** Symbols of one letter in the sentences about the linearised model. */
-export const lettersOfLinearised = (symbol: string): readonly string[] => [
-  "k",
-  "u",
-  ...([...symbol].length === 1 ? [symbol] : []),
-];

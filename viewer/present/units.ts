@@ -11,16 +11,17 @@ export interface Conversion {
 const ICE_POINT = 273.15;
 
 /**
- * The units a reader may choose for a quantity, its own first; one alone where there is no choice. A temperature in °C
- * may be read in kelvin, from another zero; what the model declares as a difference of temperatures in kelvin or
- * millikelvin, from the same zero.
+ * The units a reader may choose for a quantity, its own first; one alone where there is no choice. What is
+ * declared as a temperature in °C may be read in kelvin, from another zero; a difference of temperatures in kelvin or
+ * millikelvin, from the same zero; what is declared as neither stays as it is.
  */
 export function unitsFor(quantity: Quantity): readonly Conversion[] {
   const own = { unit: quantity.unit, factor: 1, offset: 0 };
   const at = (unit: string, factor: number, offset = 0): Conversion => ({ unit, factor, offset });
   switch (quantity.unit) {
     case "°C":
-      return quantity.difference === true ? [own, at("mK", 1000), at("K", 1)] : [own, at("K", 1, ICE_POINT)];
+      if (quantity.difference === undefined) return [own];
+      return quantity.difference ? [own, at("mK", 1000), at("K", 1)] : [own, at("K", 1, ICE_POINT)];
     case "K":
       return [own, at("mK", 1000)];
     case "mK":

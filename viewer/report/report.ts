@@ -60,13 +60,9 @@ export function fromRecord({ messages }: Report, text: string): Markup {
 }
 
 /** Sentences in the report's language, or marked as English if the record has them in no other. */
-export function spoken(
-  { messages, record }: Report,
-  sentences: Spoken | null,
-  letters: readonly string[] = [],
-): Markup | null {
+export function spoken({ messages, record }: Report, sentences: Spoken | null): Markup | null {
   if (sentences === null) return null;
-  const pieces = sentencePieces(sentences.text, record, letters).map((piece) =>
+  const pieces = sentencePieces(sentences.text, record).map((piece) =>
     "symbol" in piece ? symbolMarkup(piece.symbol) : piece.text,
   );
   return sentences.language === messages.language

@@ -26,10 +26,10 @@ export const remarks: MessageTable<RemarkFact> = {
     `Am Schätzwert von ${list(symbols)} hat das Modell von ${symbol} einen Knick oder eine Stufe; sein Empfindlichkeitskoeffizient ist dort keine einzelne Zahl. Das lineare Budget beschreibt es nicht, und ein Budget zweiter Ordnung gibt es nicht. Verwenden Sie das Monte-Carlo-Intervall.`,
   dominant: ({ symbol, input, share, unit }) =>
     `${input} allein macht ${fixed(100 * share, 2)} % von u²(${symbol}) aus. Prüfen Sie, ob seine Werte in ${unit === "1" ? "der Einheit stehen, die das Modell erwartet" : `${unit} stehen`}.`,
-  noFourthMoment: ({ symbols }) =>
-    `${symbols.length === 1 ? "Die Verteilung" : "Die Verteilungen"} von ${list(symbols)} ${symbols.length === 1 ? "hat" : "haben"} kein viertes Moment (ν ≤ 4); das u(y) der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Es wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.`,
+  noFourthMoment: ({ symbols, results }) =>
+    `${symbols.length === 1 ? "Die Verteilung" : "Die Verteilungen"} von ${list(symbols)} ${symbols.length === 1 ? "hat" : "haben"} kein viertes Moment (ν ≤ 4); ${results.length === 1 ? `das u(${results[0]})` : "die Standardunsicherheit"} der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: ${results.length === 1 ? "Es" : "Sie"} wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.`,
   heavyTail: ({ symbol, index, mean }) =>
-    `Ein Ausläufer von ${symbol} fällt so langsam ab (etwa mit der Potenz ${significant(index, 2)}), dass ${mean ? "u(y) nicht" : "weder der Mittelwert noch u(y)"} stabil wird, wie bei einer Verteilung, die ${mean ? "keines" : "keine"} hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.`,
+    `Ein Ausläufer von ${symbol} fällt so langsam ab (etwa mit der Potenz ${significant(index, 2)}), dass ${mean ? `u(${symbol}) nicht` : `weder der Mittelwert noch u(${symbol})`} stabil wird, wie bei einer Verteilung, die ${mean ? "keines" : "keine"} hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.`,
   fewTrials: ({ trials, recommended, probability }) =>
     `${trials} Versuche sind weniger als die ${recommended}, also 10⁴/(1 − p), die für eine Überdeckungswahrscheinlichkeit von ${significant(100 * probability, 6)} % empfohlen sind (JCGM 101, 7.2.2); wie genau die Endpunkte bekannt sind, zeigen ihre Standardabweichungen.`,
   rounding: ({ symbol }) =>

@@ -5,29 +5,32 @@ import { speech } from "./speech.ts";
 
 const { figure, fixed, significant, percent, list } = speech;
 
-const digits = (count: number): string => `${count} signifikante Stelle${count === 1 ? "" : "n"} von u(y)`;
+const digits = (symbol: string, count: number): string =>
+  `${count} signifikante Stelle${count === 1 ? "" : "n"} von u(${symbol})`;
 
 export const verdict: MessageTable<VerdictFact> = {
   nothingVaries: () =>
     "Nichts variiert: Weder das lineare Budget noch die Versuche ergeben eine Unsicherheit; es gibt nichts zu validieren.",
   noLinearUncertainty: ({ because }) =>
     `Das lineare Budget ergibt keine Unsicherheit, weil ${because === "coefficients" ? "alle Empfindlichkeitskoeffizienten an den Schätzwerten verschwinden" : "sich korrelierte Beiträge aufheben"}. Es ist nicht validiert; zu verwenden ist das Monte-Carlo-Intervall.`,
-  undecided: ({ significantDigits, difference, tolerance, doubts, standardError }) =>
-    `Die Versuche entscheiden nicht, ob das lineare Budget auf ${digits(significantDigits)} validiert ist: Die Endpunkte seines Überdeckungsintervalls weichen von denen der Monte-Carlo-Methode um höchstens ${figure(difference)} ab, die numerische Toleranz ist δ = ${figure(tolerance)}, und ${list(doubts.map((doubt) => DOUBTS[doubt](standardError === null ? "" : figure(standardError))))}.`,
-  validated: ({ significantDigits, difference, tolerance }) =>
-    `Das lineare Budget ist auf ${digits(significantDigits)} validiert: Die Endpunkte seines Überdeckungsintervalls weichen von denen der Monte-Carlo-Methode um höchstens ${figure(difference)} ab, was innerhalb der numerischen Toleranz δ = ${figure(tolerance)} liegt.`,
-  notValidated: ({ significantDigits, difference, tolerance }) =>
-    `Das lineare Budget ist auf ${digits(significantDigits)} nicht validiert: Ein Endpunkt seines Überdeckungsintervalls weicht von dem der Monte-Carlo-Methode um ${figure(difference)} ab, mehr als die numerische Toleranz δ = ${figure(tolerance)}.`,
-  displaced: ({ direction }) =>
-    `Die beiden Intervalle sind gleich breit, das Monte-Carlo-Intervall liegt aber an beiden Endpunkten ${direction === "higher" ? "höher" : "tiefer"}.`,
+  undecided: ({ symbol, significantDigits, difference, tolerance, doubts, standardError }) =>
+    `Die Versuche entscheiden nicht, ob das lineare Budget auf ${digits(symbol, significantDigits)} validiert ist: Die Endpunkte seines Überdeckungsintervalls weichen von denen der Monte-Carlo-Methode um höchstens ${figure(difference)} ab, die numerische Toleranz ist δ = ${figure(tolerance)}, und ${list(doubts.map((doubt) => DOUBTS[doubt](standardError === null ? "" : figure(standardError))))}.`,
+  validated: ({ symbol, significantDigits, difference, tolerance }) =>
+    `Das lineare Budget ist auf ${digits(symbol, significantDigits)} validiert: Die Endpunkte seines Überdeckungsintervalls weichen von denen der Monte-Carlo-Methode um höchstens ${figure(difference)} ab, was innerhalb der numerischen Toleranz δ = ${figure(tolerance)} liegt.`,
+  notValidated: ({ symbol, significantDigits, difference, tolerance }) =>
+    `Das lineare Budget ist auf ${digits(symbol, significantDigits)} nicht validiert: Ein Endpunkt seines Überdeckungsintervalls weicht von dem der Monte-Carlo-Methode um ${figure(difference)} ab, mehr als die numerische Toleranz δ = ${figure(tolerance)}.`,
+  displaced: ({ direction, width }) =>
+    width === null
+      ? `Die beiden Intervalle sind auf 1 % gleich breit, das Monte-Carlo-Intervall liegt aber an beiden Endpunkten ${side(direction)}.`
+      : `Das Monte-Carlo-Intervall liegt an beiden Endpunkten ${side(direction)}, und das lineare Intervall ist ${wide(width)}.`,
+  unplaced: () => "In welche Richtung seine Endpunkte abweichen, zeigen die Versuche für sich allein nicht.",
   oneEndpoint: ({ endpoint, direction }) =>
     `Der ${endpoint === "lower" ? "untere" : "obere"} Endpunkt der Monte-Carlo-Methode liegt weiter ${direction === "out" ? "außen" : "innen"} als der lineare; die anderen Endpunkte stimmen innerhalb der Streuung der Versuche überein.`,
-  tooWide: ({ fraction, offCentre }) =>
-    `Das lineare Intervall ist um ${part(fraction)} breiter als nötig${off(offCentre)}.`,
-  tooNarrow: ({ fraction, offCentre }) => `Das lineare Intervall ist um ${part(fraction)} zu schmal${off(offCentre)}.`,
+  tooWide: (width) => `Das lineare Intervall ist ${wide(width)}${off(width.offCentre)}.`,
+  tooNarrow: (width) => `Das lineare Intervall ist ${wide(width)}${off(width.offCentre)}.`,
   factorNeeded: ({ factor }) =>
     `Mit dem Erweiterungsfaktor k = ${fixed(factor, 2)} wäre es so breit wie das Monte-Carlo-Intervall.`,
-  validatedAt: ({ significantDigits }) => `Auf ${digits(significantDigits)} ist es validiert.`,
+  validatedAt: ({ symbol, significantDigits }) => `Auf ${digits(symbol, significantDigits)} ist es validiert.`,
   firmUnsettled: () => "Die Monte-Carlo-Werte sind noch nicht auf δ/5 stabil; das Urteil hängt davon aber nicht ab.",
 };
 
@@ -42,6 +45,13 @@ const DOUBTS: Readonly<Record<Doubt, (standardError: string) => string>> = {
 /** A part in per cent, with two significant digits where it is small. */
 const part = (fraction: number): string =>
   fraction < 0.001 ? `${significant(100 * fraction, 2)} %` : percent(fraction);
+
+type Width = VerdictFact & { readonly kind: "tooWide" | "tooNarrow" };
+
+const wide = ({ kind, fraction }: Width): string =>
+  `um ${part(fraction)} ${kind === "tooWide" ? "breiter als nötig" : "zu schmal"}`;
+
+const side = (direction: "higher" | "lower"): string => (direction === "higher" ? "höher" : "tiefer");
 
 const off = (offCentre: boolean): string =>
   offCentre ? ", und das Monte-Carlo-Intervall liegt nicht symmetrisch zum Schätzwert" : "";

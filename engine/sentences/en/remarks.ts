@@ -26,10 +26,10 @@ export const remarks: MessageTable<RemarkFact> = {
     `At the estimate of ${list(symbols)} the model of ${symbol} has a kink or a step, so its sensitivity coefficient there is not one number: the linear budget does not describe it, and there is no second-order budget. Use the Monte Carlo interval.`,
   dominant: ({ symbol, input, share, unit }) =>
     `${input} alone makes up ${fixed(100 * share, 2)} % of u²(${symbol}). Check that its figures are in ${unit === "1" ? "the unit that the model expects" : unit}.`,
-  noFourthMoment: ({ symbols }) =>
-    `${symbols.length === 1 ? "The distribution" : "The distributions"} of ${list(symbols)} ${symbols.length === 1 ? "has" : "have"} no fourth moment (ν ≤ 4), so the Monte Carlo u(y) has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.`,
+  noFourthMoment: ({ symbols, results }) =>
+    `${symbols.length === 1 ? "The distribution" : "The distributions"} of ${list(symbols)} ${symbols.length === 1 ? "has" : "have"} no fourth moment (ν ≤ 4), so the Monte Carlo ${results.length === 1 ? `u(${results[0]})` : "standard uncertainty"} has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.`,
   heavyTail: ({ symbol, index, mean }) =>
-    `A tail of ${symbol} falls off so slowly (with a power of about ${significant(index, 2)}) that ${mean ? "u(y) does not settle" : "neither its mean nor u(y) settles"}, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.`,
+    `A tail of ${symbol} falls off so slowly (with a power of about ${significant(index, 2)}) that ${mean ? `u(${symbol}) does not settle` : `neither its mean nor u(${symbol}) settles`}, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.`,
   fewTrials: ({ trials, recommended, probability }) =>
     `${trials} trials are fewer than the ${recommended}, 10⁴/(1 − p), recommended for a coverage probability of ${significant(100 * probability, 6)} % (JCGM 101, 7.2.2); the standard errors show how far the endpoints are known.`,
   rounding: ({ symbol }) =>

@@ -28,7 +28,8 @@ export function studyOf(
       measurand: {
         ...measurand,
         ...(unit === "" ? {} : { unit }),
-        ...(unit === "°C" ? { difference: resultIsDifference(terms) } : {}),
+        // That it is a temperature follows from large figures alone, which does not suffice to convert it.
+        ...(unit === "°C" && resultIsDifference(terms) ? { difference: true } : {}),
       },
       terms: Object.fromEntries(
         terms.map(({ input, symbol, quantity, unit: own, temperature }, i) => [

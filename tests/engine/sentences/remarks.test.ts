@@ -2,24 +2,24 @@ import { everyMessage } from "./every-message.ts";
 
 everyMessage("remarks", [
   [
-    { kind: "noFourthMoment", symbols: ["R_X"] },
-    "The distribution of R_X has no fourth moment (ν ≤ 4), so the Monte Carlo u(y) has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.",
-    "Die Verteilung von R_X hat kein viertes Moment (ν ≤ 4); das u(y) der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Es wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.",
+    { kind: "noFourthMoment", symbols: ["R_X"], results: ["e"] },
+    "The distribution of R_X has no fourth moment (ν ≤ 4), so the Monte Carlo u(e) has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.",
+    "Die Verteilung von R_X hat kein viertes Moment (ν ≤ 4); das u(e) der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Es wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.",
   ],
   [
-    { kind: "noFourthMoment", symbols: ["R_X", "t_S"] },
-    "The distributions of R_X and t_S have no fourth moment (ν ≤ 4), so the Monte Carlo u(y) has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.",
-    "Die Verteilungen von R_X und t_S haben kein viertes Moment (ν ≤ 4); das u(y) der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Es wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.",
+    { kind: "noFourthMoment", symbols: ["R_X", "t_S"], results: ["e", "f"] },
+    "The distributions of R_X and t_S have no fourth moment (ν ≤ 4), so the Monte Carlo standard uncertainty has no standard error: it settles slowly, mostly from below, and the adaptive procedure does not wait for it. The endpoints are not affected.",
+    "Die Verteilungen von R_X und t_S haben kein viertes Moment (ν ≤ 4); die Standardunsicherheit der Monte-Carlo-Methode hat daher keine eigene Standardabweichung: Sie wird langsam stabil, meist von unten, und das adaptive Verfahren wartet nicht darauf. Die Endpunkte sind davon nicht betroffen.",
   ],
   [
-    { kind: "heavyTail", symbol: "y", index: 1.04, mean: false },
-    "A tail of y falls off so slowly (with a power of about 1) that neither its mean nor u(y) settles, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.",
-    "Ein Ausläufer von y fällt so langsam ab (etwa mit der Potenz 1), dass weder der Mittelwert noch u(y) stabil wird, wie bei einer Verteilung, die keine hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.",
+    { kind: "heavyTail", symbol: "e", index: 1.04, mean: false },
+    "A tail of e falls off so slowly (with a power of about 1) that neither its mean nor u(e) settles, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.",
+    "Ein Ausläufer von e fällt so langsam ab (etwa mit der Potenz 1), dass weder der Mittelwert noch u(e) stabil wird, wie bei einer Verteilung, die keine hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.",
   ],
   [
-    { kind: "heavyTail", symbol: "y", index: 1.6, mean: true },
-    "A tail of y falls off so slowly (with a power of about 1.6) that u(y) does not settle, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.",
-    "Ein Ausläufer von y fällt so langsam ab (etwa mit der Potenz 1,6), dass u(y) nicht stabil wird, wie bei einer Verteilung, die keines hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.",
+    { kind: "heavyTail", symbol: "e", index: 1.6, mean: true },
+    "A tail of e falls off so slowly (with a power of about 1.6) that u(e) does not settle, as for a distribution that has none: their Monte Carlo figures depend on a few trials and have no standard error. The endpoints exist; state the coverage interval.",
+    "Ein Ausläufer von e fällt so langsam ab (etwa mit der Potenz 1,6), dass u(e) nicht stabil wird, wie bei einer Verteilung, die keines hat: Die Monte-Carlo-Werte hängen von wenigen Versuchen ab und haben keine eigene Standardabweichung. Die Endpunkte existieren; anzugeben ist das Überdeckungsintervall.",
   ],
   [
     { kind: "fewTrials", trials: 50000, recommended: 200000, probability: 0.95 },

@@ -241,7 +241,7 @@ describe("where the intervals lie is told from the signs of both ends", () => {
     });
     // The mean of 0.02·a² is 0.02: both ends lie higher by 0.02·1.96² = 0.08.
     expect(of(shift as never, { a: normal(0, 1) }).validation.sentence).toMatch(
-      /equally wide, but the Monte Carlo interval lies higher at both endpoints/,
+      /equally wide to within 1 %, but the Monte Carlo interval lies higher at both endpoints/,
     );
     // t with ν = 40 for a normal of k = 1.96: k = 2.02 is 3 % more; with ν = 400, 0.3 %.
     const narrow = of(one, { a: t(0.994, 150) }, { coverage: { factor: 2 }, trials: 4_000_000 });

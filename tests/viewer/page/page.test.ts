@@ -79,6 +79,8 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.locator("#cancel").click();
     await it.page.locator(".run-strip", { hasText: "Cancelled after" }).waitFor();
     expect(it.server.newestState).toBe("cancelled");
+    await it.page.locator(".stamp", { hasText: "No verdict" }).waitFor();
+    expect(await it.page.locator("#panel-why, #panel-figures").count()).toBe(0);
     await it.heard(/cancelled after 300.000 trials/);
   });
 

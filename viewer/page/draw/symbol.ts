@@ -41,8 +41,8 @@ const pieceNode = (piece: EquationPiece): Child =>
       : html("sup", {}, piece.raised.map(pieceNode));
 
 /** A sentence of a record with its symbols as print sets them. */
-export const sentenceNodes = (sentence: string, record: RunRecord, letters: readonly string[] = []): Child =>
-  sentencePieces(sentence, record, letters).map((piece) => ("symbol" in piece ? symbolNode(piece.symbol) : piece.text));
+export const sentenceNodes = (sentence: string, record: RunRecord): Child =>
+  sentencePieces(sentence, record).map((piece) => ("symbol" in piece ? symbolNode(piece.symbol) : piece.text));
 
 /** A label of a table as nodes of the page. */
 export const labelNodes = (label: Label): Child =>

@@ -18,6 +18,7 @@ import type { Panel } from "./panel.ts";
 export const conformity: Panel = {
   id: "conformity",
   title: messages.panels.conformity,
+  concludes: true,
   appliesTo: ({ measurands }) => Object.values(measurands).some(({ conformity: found }) => found != null),
   render(element, record, name, { reading, width }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);

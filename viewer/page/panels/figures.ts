@@ -11,6 +11,7 @@ import type { Panel } from "./panel.ts";
 export const figures: Panel = {
   id: "figures",
   title: messages.panels.figures,
+  concludes: true,
   appliesTo: () => true,
   render(element, record, name, { reading }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);

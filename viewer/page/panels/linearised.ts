@@ -1,7 +1,6 @@
 import { messages } from "../language.ts";
 import { readable } from "../../present/readable.ts";
 import { ENGLISH } from "../../present/statement.ts";
-import { lettersOfLinearised } from "../../present/sentence-symbols.ts";
 import { linearisedTable } from "../../present/tables/linearised.ts";
 import { html } from "../draw/node.ts";
 import { threeDensitiesPicture } from "../draw/three-densities-picture.ts";
@@ -25,7 +24,7 @@ export const linearised: Panel = {
       html(
         "p",
         { class: "sentence", id: "linearised-sentence" },
-        sentenceNodes(found.sentence, record, lettersOfLinearised(measurand.symbol)),
+        sentenceNodes(found.sentence, record),
       ),
       found.kind === "unavailable" || found.curve.length === 0
         ? ""

@@ -12,6 +12,8 @@ export interface WholeSample {
 export interface View {
   /** The run goes on: the figures are those of the trials so far. */
   readonly provisional: boolean;
+  /** How the run ended without an end of its own, so that nothing is concluded from its figures; `null` otherwise. */
+  readonly abandoned: "cancelled" | "failed" | null;
   /** Width to draw at, in CSS pixels. */
   readonly width: number;
   /** Path of the study for the command line, or `null` if this page does not have one. */
@@ -40,6 +42,8 @@ export interface View {
 export interface Panel {
   readonly id: string;
   readonly title: string;
+  /** It draws conclusions from the trials: it is not there for a run that was cancelled or failed. */
+  readonly concludes?: true;
   appliesTo(record: RunRecord): boolean;
   render(element: HTMLElement, record: RunRecord, measurand: string, view: View): void;
 }

@@ -19,6 +19,7 @@ const said = messages.sweepPanel;
 export const sweep: Panel = {
   id: "sweep",
   title: messages.sections.sweep,
+  concludes: true,
   appliesTo: ({ sweep: found }) => found != null,
   render(element, record, name, { reading, width }) {
     const { quantity, unit: along, points } = record.sweep!;

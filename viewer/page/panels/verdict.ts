@@ -1,5 +1,5 @@
 import { standingOf, standingTitle } from "../../present/verdict.ts";
-import { messages } from "../language.ts";
+import { messages, words as pageWords } from "../language.ts";
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
 import {
@@ -17,7 +17,7 @@ import { placesOfResult, readable, type Readable } from "../../present/readable.
 import { ENGLISH } from "../../present/statement.ts";
 import { toReport } from "../../present/to-report.ts";
 import { swatch, verdictMark } from "../draw/swatch.ts";
-import { labelNodes, symbolNode } from "../draw/symbol.ts";
+import { labelNodes, sentenceNodes, symbolNode } from "../draw/symbol.ts";
 import { fillText } from "../../present/fill.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { choiceSwitch } from "../draw/switch.ts";
@@ -32,25 +32,11 @@ export const verdict: Panel = {
   title: messages.panels.verdict,
   appliesTo: () => true,
   render(element, record, name, view) {
-    const { provisional, reading } = view;
+    const { provisional, abandoned, reading } = view;
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const digits: Digits = reading.digits === "1" ? 1 : 2;
-    const standing = standingOf(measurand.validation);
     element.replaceChildren(
-      html(
-        "div",
-        { class: "verdict", "data-standing": standing },
-        html(
-          "p",
-          { class: "stamp" },
-          verdictMark(standing),
-          html("strong", {}, `${standingTitle(standing, messages)}${provisional ? messages.panels.soFar : ""}`),
-        ),
-        html("p", { class: "sentence", id: "verdict-sentence" }, measurand.validation.sentence),
-        measurand.paired === undefined || measurand.paired.sentence === ""
-          ? null
-          : html("p", { class: "paired", id: "paired-sentence" }, measurand.paired.sentence),
-      ),
+      abandoned === null ? stated(measurand, record, provisional) : notStated(abandoned, record),
       html(
         "div",
         { class: "results" },
@@ -62,6 +48,40 @@ export const verdict: Panel = {
     );
   },
 };
+
+/** The verdict with its sentence; while the run goes on, as a word in quiet ink. */
+function stated({ validation, paired }: Readable, record: RunRecord, provisional: boolean): HTMLElement {
+  const standing = standingOf(validation);
+  return html(
+    "div",
+    { class: "verdict", "data-standing": standing, "data-provisional": provisional ? "true" : null },
+    html(
+      "p",
+      { class: "stamp" },
+      verdictMark(standing),
+      html("strong", {}, `${standingTitle(standing, messages)}${provisional ? messages.panels.soFar : ""}`),
+    ),
+    html("p", { class: "sentence", id: "verdict-sentence" }, sentenceNodes(validation.sentence, record)),
+    provisional
+      ? html("p", { class: "paired", id: "verdict-provisional" }, pageWords.assessor.provisional)
+      : paired === undefined || paired.sentence === ""
+        ? null
+        : html("p", { class: "paired", id: "paired-sentence" }, sentenceNodes(paired.sentence, record)),
+  );
+}
+
+/** In the verdict's place where there is none. */
+const notStated = (abandoned: "cancelled" | "failed", { trials }: RunRecord): HTMLElement =>
+  html(
+    "div",
+    { class: "verdict", "data-provisional": "true" },
+    html("p", { class: "stamp" }, html("strong", {}, pageWords.assessor.noVerdict)),
+    html(
+      "p",
+      { class: "sentence", id: "verdict-sentence" },
+      fillText(pageWords.assessor[abandoned], { trials: whole(trials.count) }),
+    ),
+  );
 
 /** Significant digits that the expanded uncertainty keeps. */
 type Digits = 1 | 2;

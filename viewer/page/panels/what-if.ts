@@ -59,6 +59,7 @@ export const whatIf: Panel = {
   id: "what-if",
   title: messages.panels.whatIf,
   // A model from a person's own file is known to the server alone.
+  concludes: true,
   appliesTo: ({ study }) => !/\.(ts|mts|js|mjs)$/.test(study.model),
   render(element, record, name, view) {
     const change = readChange(view.reading.tries, view.reading.pairs, record);

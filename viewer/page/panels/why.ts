@@ -16,6 +16,7 @@ import type { Panel } from "./panel.ts";
 export const why: Panel = {
   id: "why",
   title: messages.validation.whyHead,
+  concludes: true,
   appliesTo: ({ measurands }) => Object.values(measurands).some(({ explanation }) => explanation != null),
   render(element, record, name, { reading, width }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);

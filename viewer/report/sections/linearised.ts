@@ -2,7 +2,6 @@ import { fillText } from "../../present/fill.ts";
 import { dividedBy, overUnit, quotientUnit } from "../../present/numbers.ts";
 import { threeDensitiesScene } from "../../present/pictures/three-densities.ts";
 import type { Readable } from "../../present/readable.ts";
-import { lettersOfLinearised } from "../../present/sentence-symbols.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { linearisedTable, type LinearisedDistribution } from "../../present/tables/linearised.ts";
 import { sceneMarkup, WIDE } from "../draw/scene.ts";
@@ -23,7 +22,7 @@ export const linearised: Section = {
       measurand.linearised === undefined
         ? null
         : html`<p>
-              ${spoken(report, report.sentences.measurands[name]!.linearised, lettersOfLinearised(measurand.symbol))}
+              ${spoken(report, report.sentences.measurands[name]!.linearised)}
             </p>
             ${measurand.linearised.kind === "distribution" ? withFigures(report, measurand, measurand.linearised) : null}`,
     );

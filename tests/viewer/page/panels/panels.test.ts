@@ -9,6 +9,7 @@ stubDocument();
 
 const viewOf = (changes: Partial<View> = {}): View => ({
   provisional: false,
+  abandoned: null,
   width: 900,
   study: null,
   reading: {},
@@ -209,11 +210,21 @@ describe("what is not there is said", () => {
     expect(words(drawn(panel, without(part)))).toMatch(says);
   });
 
+  test.each(["cancelled", "failed"] as const)("a run that was %s has no verdict", (abandoned) => {
+    const shown = words(drawn("verdict", partOf(record, 3), { provisional: true, abandoned }));
+    expect(shown).toContain("No verdict");
+    expect(shown).not.toMatch(/[Vv]alidated|to be reported|On the certificate/);
+    expect(panels.filter(({ concludes }) => concludes === true).map(({ id }) => id)).toEqual(
+      expect.arrayContaining(["why", "conformity", "figures"]),
+    );
+  });
+
   test("a run that goes on shows what it has, and what it will have", () => {
     const whole = RECORDS["harrowfen/cold-store-4"]!;
     const part = partOf(whole, 3);
     expect(words(drawn("settling", part, { provisional: true }))).toContain("It goes on.");
     expect(words(drawn("what-if", part, { provisional: true }))).toContain("when the run has finished");
+    expect(words(drawn("verdict", part, { provisional: true }))).toContain("Provisional: the run goes on");
     expect(words(drawn("provenance", part, { provisional: true }))).toContain("when it has finished");
   });
 });

@@ -26,7 +26,7 @@ describe("units", () => {
     ]);
     // SI Brochure, 9th edition, 2.3.1: t/°C = T/K − 273.15.
     expect(
-      unitsFor({ symbol: "t", meaning: "temperature of the medium at the probe", unit: "°C" }).map(
+      unitsFor({ symbol: "t", meaning: "temperature of the medium at the probe", unit: "°C", difference: false }).map(
         ({ unit, factor, offset }) => [unit, factor, offset],
       ),
     ).toEqual([
@@ -34,6 +34,8 @@ describe("units", () => {
       ["K", 1, 273.15],
     ]);
     expect(unitsFor({ symbol: "F", meaning: "time", unit: "min" })).toHaveLength(1);
+    // Neither is known: an error of 0.024 °C is not 273.174 K.
+    expect(unitsFor({ symbol: "y", meaning: "sum of the terms", unit: "°C" })).toHaveLength(1);
   });
 
   test("in kelvin a temperature's interval moves, and what measures distances stays", () => {
