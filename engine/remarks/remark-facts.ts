@@ -123,7 +123,15 @@ export function remarkFacts(run: RunFigures, { groups, correlations }: Dependenc
     ...(few.length === 0 ? [] : [{ kind: "tDiffers" as const, symbols: symbols(few) }]),
     ...(without.length === 0 ? [] : [{ kind: "noStandardDeviation" as const, symbols: symbols(without) }]),
     ...names.flatMap((name) => autocorrelated(run, name)),
-    ...(withoutFourth.length === 0 ? [] : [{ kind: "noFourthMoment" as const, symbols: symbols(withoutFourth), results: measurands.map(({ symbol }) => symbol) }]),
+    ...(withoutFourth.length === 0
+      ? []
+      : [
+          {
+            kind: "noFourthMoment" as const,
+            symbols: symbols(withoutFourth),
+            results: measurands.map(({ symbol }) => symbol),
+          },
+        ]),
     ...(study.trials !== "adaptive" && run.trials.count < recommended
       ? [{ kind: "fewTrials" as const, trials: run.trials.count, recommended, probability: coverage.probability }]
       : []),

@@ -156,7 +156,11 @@ function speakMeasurand(record: RunRecord, measurand: MeasurandRecord, language:
   const pick = <T extends keyof Sentences>(topic: T): Sentences[T] extends string ? Spoken : Spoken | null => {
     const [text, own] = [spoken[topic], carried[topic]];
     return (
-      own === null || text === null ? null : again.some((made) => made[topic] === own) ? { text, language } : { text: own, language: "en" }
+      own === null || text === null
+        ? null
+        : again.some((made) => made[topic] === own)
+          ? { text, language }
+          : { text: own, language: "en" }
     ) as ReturnType<typeof pick<T>>;
   };
   return {

@@ -145,7 +145,12 @@ export const sprtBath: ModelFamily = {
       safety: judgeBath,
       measurands: {
         error: { symbol: "e", meaning: "error of the probe at the bath temperature", unit: "°C", difference: true },
-        bathTemperature: { symbol: "t_S", meaning: "temperature of the bath at the reference, t₉₀", unit: "°C", difference: false },
+        bathTemperature: {
+          symbol: "t_S",
+          meaning: "temperature of the bath at the reference, t₉₀",
+          unit: "°C",
+          difference: false,
+        },
       },
       inputs: {
         ...before,

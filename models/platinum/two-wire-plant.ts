@@ -14,7 +14,9 @@ export const twoWirePlant = defineModel({
     "t = t(R_X/(R_0 + δR_0)) + δt_cls − δt_sh − δt_cond, R_X = R′/(1 − R′·G), R′ = R_ind + δR_ro − 2·r_20·[1 + α_Cu·(t_L − 20 °C)] − r_c",
   source: "t(R) by IEC 60751, clause 4; lead and insulation terms: common practice",
   cautions: PLANT_CAUTIONS,
-  measurands: { temperature: { symbol: "t", meaning: "temperature of the medium at the probe", unit: "°C", difference: false } },
+  measurands: {
+    temperature: { symbol: "t", meaning: "temperature of the medium at the probe", unit: "°C", difference: false },
+  },
   inputs: {
     indicatedResistance: {
       symbol: "R_ind",

@@ -14,29 +14,29 @@ export const verdictOf = (named: (symbol: string) => string): MessageTable<Verdi
   const digits = (symbol: string, count: number): string =>
     `${count} significant digit${count === 1 ? "" : "s"} of u(${named(symbol)})`;
   return {
-  nothingVaries: () =>
-    "Nothing varies: neither the linear budget nor the trials find any uncertainty, so there is nothing to validate.",
-  noLinearUncertainty: ({ because }) =>
-    `The linear budget finds no uncertainty, since ${because === "coefficients" ? "every sensitivity coefficient vanishes at the estimates" : "correlated contributions cancel"}. It is not validated; use the Monte Carlo interval.`,
-  undecided: ({ symbol, significantDigits, difference, tolerance, doubts, standardError }) =>
-    `The trials do not decide whether the linear budget is validated to ${digits(symbol, significantDigits)}: the endpoints of its interval differ from the Monte Carlo endpoints by at most ${figure(difference)}, δ = ${figure(tolerance)}, and ${list(doubts.map((doubt) => DOUBTS[doubt](standardError === null ? "" : figure(standardError))))}.`,
-  validated: ({ symbol, significantDigits, difference, tolerance }) =>
-    `The linear budget is validated to ${digits(symbol, significantDigits)}: the endpoints of its interval differ from the Monte Carlo endpoints by at most ${figure(difference)}, within δ = ${figure(tolerance)}.`,
-  notValidated: ({ symbol, significantDigits, difference, tolerance }) =>
-    `The linear budget is not validated to ${digits(symbol, significantDigits)}: an endpoint of its interval lies ${figure(difference)} from the Monte Carlo endpoint, more than δ = ${figure(tolerance)}.`,
-  displaced: ({ direction, width }) =>
-    width === null
-      ? `The two intervals are equally wide to within 1 %, but the Monte Carlo interval lies ${direction} at both endpoints.`
-      : `The Monte Carlo interval lies ${direction} at both endpoints, and the linear interval is ${wide(width)}.`,
-  unplaced: () => "Which way its endpoints differ, the trials by themselves do not show.",
-  oneEndpoint: ({ endpoint, direction }) =>
-    `The ${endpoint} Monte Carlo endpoint lies further ${direction} than the linear one; the other endpoints agree within the scatter of the trials.`,
-  tooWide: (width) => `The linear interval is ${wide(width)}${off(width.offCentre)}.`,
-  tooNarrow: (width) => `The linear interval is ${wide(width)}${off(width.offCentre)}.`,
-  factorNeeded: ({ factor }) =>
-    `A coverage factor k = ${fixed(factor, 2)} would make it as wide as the Monte Carlo interval.`,
-  validatedAt: ({ symbol, significantDigits }) => `To ${digits(symbol, significantDigits)} it is validated.`,
-  firmUnsettled: () => "The Monte Carlo figures have not stabilised to δ/5, but the verdict does not depend on that.",
+    nothingVaries: () =>
+      "Nothing varies: neither the linear budget nor the trials find any uncertainty, so there is nothing to validate.",
+    noLinearUncertainty: ({ because }) =>
+      `The linear budget finds no uncertainty, since ${because === "coefficients" ? "every sensitivity coefficient vanishes at the estimates" : "correlated contributions cancel"}. It is not validated; use the Monte Carlo interval.`,
+    undecided: ({ symbol, significantDigits, difference, tolerance, doubts, standardError }) =>
+      `The trials do not decide whether the linear budget is validated to ${digits(symbol, significantDigits)}: the endpoints of its interval differ from the Monte Carlo endpoints by at most ${figure(difference)}, δ = ${figure(tolerance)}, and ${list(doubts.map((doubt) => DOUBTS[doubt](standardError === null ? "" : figure(standardError))))}.`,
+    validated: ({ symbol, significantDigits, difference, tolerance }) =>
+      `The linear budget is validated to ${digits(symbol, significantDigits)}: the endpoints of its interval differ from the Monte Carlo endpoints by at most ${figure(difference)}, within δ = ${figure(tolerance)}.`,
+    notValidated: ({ symbol, significantDigits, difference, tolerance }) =>
+      `The linear budget is not validated to ${digits(symbol, significantDigits)}: an endpoint of its interval lies ${figure(difference)} from the Monte Carlo endpoint, more than δ = ${figure(tolerance)}.`,
+    displaced: ({ direction, width }) =>
+      width === null
+        ? `The two intervals are equally wide to within 1 %, but the Monte Carlo interval lies ${direction} at both endpoints.`
+        : `The Monte Carlo interval lies ${direction} at both endpoints, and the linear interval is ${wide(width)}.`,
+    unplaced: () => "Which way its endpoints differ, the trials by themselves do not show.",
+    oneEndpoint: ({ endpoint, direction }) =>
+      `The ${endpoint} Monte Carlo endpoint lies further ${direction} than the linear one; the other endpoints agree within the scatter of the trials.`,
+    tooWide: (width) => `The linear interval is ${wide(width)}${off(width.offCentre)}.`,
+    tooNarrow: (width) => `The linear interval is ${wide(width)}${off(width.offCentre)}.`,
+    factorNeeded: ({ factor }) =>
+      `A coverage factor k = ${fixed(factor, 2)} would make it as wide as the Monte Carlo interval.`,
+    validatedAt: ({ symbol, significantDigits }) => `To ${digits(symbol, significantDigits)} it is validated.`,
+    firmUnsettled: () => "The Monte Carlo figures have not stabilised to δ/5, but the verdict does not depend on that.",
   };
 };
 

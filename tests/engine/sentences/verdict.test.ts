@@ -1,6 +1,11 @@
 import { everyMessage, kelvin } from "./every-message.ts";
 
-const compared = { symbol: "e", significantDigits: 1, difference: kelvin(0.0021, 4), tolerance: kelvin(0.005, 4) } as const;
+const compared = {
+  symbol: "e",
+  significantDigits: 1,
+  difference: kelvin(0.0021, 4),
+  tolerance: kelvin(0.005, 4),
+} as const;
 
 everyMessage("verdict", [
   [
@@ -39,12 +44,20 @@ everyMessage("verdict", [
     "Die beiden Intervalle sind auf 1 % gleich breit, das Monte-Carlo-Intervall liegt aber an beiden Endpunkten tiefer.",
   ],
   [
-    { kind: "displaced", direction: "higher", width: { kind: "tooWide", fraction: 0.054, offCentre: true, factor: 1.9 } },
+    {
+      kind: "displaced",
+      direction: "higher",
+      width: { kind: "tooWide", fraction: 0.054, offCentre: true, factor: 1.9 },
+    },
     "The Monte Carlo interval lies higher at both endpoints, and the linear interval is 5.4 % wider than necessary.",
     "Das Monte-Carlo-Intervall liegt an beiden Endpunkten höher, und das lineare Intervall ist um 5,4 % breiter als nötig.",
   ],
   [
-    { kind: "displaced", direction: "lower", width: { kind: "tooNarrow", fraction: 0.2, offCentre: true, factor: 2.4 } },
+    {
+      kind: "displaced",
+      direction: "lower",
+      width: { kind: "tooNarrow", fraction: 0.2, offCentre: true, factor: 2.4 },
+    },
     "The Monte Carlo interval lies lower at both endpoints, and the linear interval is 20 % too narrow.",
     "Das Monte-Carlo-Intervall liegt an beiden Endpunkten tiefer, und das lineare Intervall ist um 20 % zu schmal.",
   ],

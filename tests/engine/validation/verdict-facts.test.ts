@@ -51,12 +51,37 @@ test.each<[low: number, high: number, words: RegExp, not?: RegExp]>([
   [-0.01, 0.01, /0\.50 % too narrow|0\.5 % too narrow/, /equally|higher|lower/],
   [0.01, -0.01, /0\.5\d? % wider/, /equally|higher|lower/],
   // Shifted, and as wide; shifted, and wider or narrower.
-  [0.1, 0.1, /^The two intervals are equally wide to within 1 %, but the Monte Carlo interval lies higher at both/, /k =/],
-  [-0.1, -0.1, /^The two intervals are equally wide to within 1 %, but the Monte Carlo interval lies lower at both/, /k =/],
-  [0.1, 0.3, /^The Monte Carlo interval lies higher at both endpoints, and the linear interval is 4\.8 % too narrow\.$/, /k =/],
+  [
+    0.1,
+    0.1,
+    /^The two intervals are equally wide to within 1 %, but the Monte Carlo interval lies higher at both/,
+    /k =/,
+  ],
+  [
+    -0.1,
+    -0.1,
+    /^The two intervals are equally wide to within 1 %, but the Monte Carlo interval lies lower at both/,
+    /k =/,
+  ],
+  [
+    0.1,
+    0.3,
+    /^The Monte Carlo interval lies higher at both endpoints, and the linear interval is 4\.8 % too narrow\.$/,
+    /k =/,
+  ],
   [0.3, 0.1, /^The Monte Carlo interval lies higher at both endpoints, and the linear interval is 5\.3 % wider/, /k =/],
-  [-0.1, -0.3, /^The Monte Carlo interval lies lower at both endpoints, and the linear interval is 5\.3 % wider/, /k =/],
-  [-0.3, -0.1, /^The Monte Carlo interval lies lower at both endpoints, and the linear interval is 4\.8 % too narrow/, /k =/],
+  [
+    -0.1,
+    -0.3,
+    /^The Monte Carlo interval lies lower at both endpoints, and the linear interval is 5\.3 % wider/,
+    /k =/,
+  ],
+  [
+    -0.3,
+    -0.1,
+    /^The Monte Carlo interval lies lower at both endpoints, and the linear interval is 4\.8 % too narrow/,
+    /k =/,
+  ],
   // One endpoint within the scatter.
   [SCATTER, 0.02, /^The upper Monte Carlo endpoint lies further out .* agree within the scatter/, /equally|k =/],
   [SCATTER, -0.02, /^The upper Monte Carlo endpoint lies further in/, /equally|k =/],

@@ -21,11 +21,7 @@ export const linearised: Panel = {
       return;
     }
     element.replaceChildren(
-      html(
-        "p",
-        { class: "sentence", id: "linearised-sentence" },
-        sentenceNodes(found.sentence, record),
-      ),
+      html("p", { class: "sentence", id: "linearised-sentence" }, sentenceNodes(found.sentence, record)),
       found.kind === "unavailable" || found.curve.length === 0
         ? ""
         : threeDensitiesPicture(measurand, found, record, width),

@@ -21,9 +21,7 @@ export const linearised: Section = {
     const content = eachMeasurand(report, (measurand, name) =>
       measurand.linearised === undefined
         ? null
-        : html`<p>
-              ${spoken(report, report.sentences.measurands[name]!.linearised)}
-            </p>
+        : html`<p>${spoken(report, report.sentences.measurands[name]!.linearised)}</p>
             ${measurand.linearised.kind === "distribution" ? withFigures(report, measurand, measurand.linearised) : null}`,
     );
     return content === null
