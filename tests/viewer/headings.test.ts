@@ -24,10 +24,7 @@ const FUNCTIONS = new Map<string, readonly number[]>([
 ]);
 
 /** Files that state headings themselves, and why: no other medium says what they say. */
-const EXCEPTIONS: Readonly<Record<string, string>> = {
-  "viewer/page/survey/into-study.ts": "the form that puts a survey into a study",
-  "viewer/page/survey/list.ts": "the shelf of surveys",
-};
+const EXCEPTIONS: Readonly<Record<string, string>> = {};
 
 /** A word in any language; a symbol or a unit by itself is none. */
 const hasWord = (text: string): boolean => /\p{L}{3}/u.test(text);
@@ -159,10 +156,7 @@ test("page, report and terminal take their headings from the messages", () => {
 const WITH_PROSE: Readonly<Record<string, string>> = {
   "viewer/page/compare/comparison.ts": "the ids of two rows",
   "viewer/page/panels/joint.ts": "the style of a cell",
-  "viewer/page/survey/into-study.ts": "the form that puts a survey into a study",
-  "viewer/page/survey/list.ts": "the shelf of surveys",
   "viewer/page/survey/panels.ts": "a pattern that shortens what an evaluation says",
-  "viewer/page/survey/view.ts": "the head of a survey's page",
   "viewer/report/report-html.ts": "the outermost markup",
   "viewer/report/style.ts": "the style sheet",
   "viewer/report/sections/provenance.ts": "the command that checks an installation",

@@ -1,3 +1,5 @@
+import { words } from "./language.ts";
+import { fillText } from "../present/fill.ts";
 import type {
   ChangedEvidence,
   EvidenceList,
@@ -184,7 +186,7 @@ async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
   } catch (cause) {
     const fault: Fault = {
       code: "unreachable",
-      message: "The server of this page does not answer. What is on the page stays; try again when the server runs.",
+      message: words.frame.noServer,
       problems: [],
     };
     throw Object.assign(new RequestError(0, fault), { cause });
@@ -201,7 +203,7 @@ export function faultIn(body: unknown, status: number): Fault {
   const { code, detail, problems } = (body ?? {}) as Partial<Refusal>;
   return {
     code: code ?? `http-${status}`,
-    message: detail ?? `The server refused with status ${status} and no reason.`,
+    message: detail ?? fillText(words.frame.refused, { status: String(status) }),
     problems: problems ?? [],
   };
 }

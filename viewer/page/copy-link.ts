@@ -1,3 +1,4 @@
+import { words } from "./language.ts";
 import { html } from "./draw/node.ts";
 
 /** A button that copies the address of what is shown, and what it says afterwards. */
@@ -23,17 +24,17 @@ export function createCopyLink(address: () => string = () => location.href): Cop
       type: "button",
       class: "quiet",
       id: "copy-link",
-      title: "Copy the address that brings back this view, with all choices made here",
+      title: words.frame.copyTitle,
       onclick: () => void copy(),
     },
-    "Copy link",
+    words.frame.copyLink,
   );
 
   async function copy(): Promise<void> {
     const link = address();
     try {
       await navigator.clipboard.writeText(link);
-      answer.replaceChildren("The link is copied. It brings back this view on this machine, while the page is served.");
+      answer.replaceChildren(words.frame.copied);
     } catch {
       // No clipboard in an insecure context, or one that the reader or the browser's policy refuses.
       const field = html("input", {
@@ -43,10 +44,7 @@ export function createCopyLink(address: () => string = () => location.href): Cop
         value: link,
         onfocus: () => field.select(),
       });
-      answer.replaceChildren(
-        html("label", { for: "link-field" }, "This browser gives no access to the clipboard. Copy the link from here:"),
-        field,
-      );
+      answer.replaceChildren(html("label", { for: "link-field" }, words.frame.notCopied), field);
       field.focus();
     }
   }

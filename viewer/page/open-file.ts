@@ -1,3 +1,5 @@
+import { words } from "./language.ts";
+import { fillText } from "../present/fill.ts";
 import type { Problem } from "../../engine/index.ts";
 import { otherFile } from "../present/file-kind.ts";
 import { jsonBreak, placeInText } from "../present/json-place.ts";
@@ -16,7 +18,7 @@ const MOST_BYTES = 5_000_000;
 const MOST_RECORD_BYTES = 16_000_000;
 /** The log of a long survey; the server takes no more. */
 const MOST_LOG_BYTES = 20_000_000;
-const ACCEPTED = "a study or a record as JSON text, or a budget as a table (CSV, XLSX or pasted cells)";
+const ACCEPTED = words.openFile.accepted;
 
 /** Reads what the reader chose or dropped: one file, or a survey's description together with its log. */
 export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
@@ -34,8 +36,8 @@ export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
     return refused([
       {
         place: named(files),
-        value: `${files.length} files at once`,
-        accepted: "one file, or the description of a survey (JSON) together with the log that it names",
+        value: fillText(words.openFile.several, { n: String(files.length) }),
+        accepted: words.openFile.oneFile,
       },
     ]);
   }
@@ -43,8 +45,8 @@ export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
     return refused([
       {
         place: named(descriptions),
-        value: `${descriptions.length} descriptions of surveys`,
-        accepted: "one at a time, together with the log that it names",
+        value: fillText(words.openFile.descriptions, { n: String(descriptions.length) }),
+        accepted: words.openFile.oneAtATime,
       },
     ]);
   const large = files.find(({ size }) => size > MOST_LOG_BYTES);
@@ -52,17 +54,17 @@ export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
     return refused([
       {
         place: large.name,
-        value: `${large.size} bytes`,
-        accepted: `a log of at most ${MOST_LOG_BYTES} bytes; the command line takes longer ones: npx trialband survey ${description.name}`,
+        value: fillText(words.openFile.bytes, { n: String(large.size) }),
+        accepted: fillText(words.openFile.mostLog, { most: String(MOST_LOG_BYTES), file: description.name }),
       },
     ]);
   if (files.length === 1) {
     const log = logNamed(await description.text());
     return refused([
       {
-        place: `${description.name}: log`,
-        value: "no log opened with it",
-        accepted: `${log ?? "the CSV or XLSX file of its log"}, chosen or dropped together with the description`,
+        place: fillText(words.openFile.logOf, { file: description.name }),
+        value: words.openFile.noLog,
+        accepted: fillText(words.openFile.logBeside, { log: log ?? words.openFile.someLog }),
       },
     ]);
   }
@@ -105,7 +107,13 @@ async function openFile(file: File): Promise<OpenedFile> {
   const document = /\.json$/i.test(file.name) || /^(?:\u00ef\u00bb\u00bf)?\s*[{[]\s*["{\]}]/.test(start);
   const most = document ? MOST_RECORD_BYTES : MOST_BYTES;
   if (file.size > most)
-    return refused([{ place: file.name, value: `${file.size} bytes`, accepted: `a file of at most ${most} bytes` }]);
+    return refused([
+      {
+        place: file.name,
+        value: fillText(words.openFile.bytes, { n: String(file.size) }),
+        accepted: fillText(words.openFile.most, { most: String(most) }),
+      },
+    ]);
   return document ? readStudyText(await file.text(), file.name) : { kind: "table", problems: null };
 }
 
@@ -125,29 +133,31 @@ export function readStudyText(text: string, name: string): OpenedFile {
     return refused([{ place: name, value: placeWords(text), accepted: ACCEPTED }]);
   }
   if (typeof document !== "object" || document === null || Array.isArray(document)) {
-    return refused([
-      { place: name, value: describe(document), accepted: "a study: an object with title, model and inputs" },
-    ]);
+    return refused([{ place: name, value: describe(document), accepted: words.openFile.aStudy }]);
   }
   const fields = document as Record<string, unknown>;
   if (typeof fields.format === "string") {
     if (fields.format.startsWith("trialband-record/")) return { kind: "record", document: fields, problems: null };
     return refused([
       {
-        place: `${name}: format`,
+        place: fillText(words.openFile.format, { file: name }),
         value: describe(fields.format),
-        accepted: "trialband-record/ and a number for a record; nothing for a study",
+        accepted: words.openFile.formats,
       },
     ]);
   }
   const problems: Problem[] = [];
   if (typeof fields.model !== "string")
-    problems.push({ place: `${name}: model`, value: describe(fields.model), accepted: "the id of a model, as text" });
+    problems.push({
+      place: fillText(words.openFile.model, { file: name }),
+      value: describe(fields.model),
+      accepted: words.openFile.modelId,
+    });
   if (typeof fields.inputs !== "object" || fields.inputs === null || Array.isArray(fields.inputs)) {
     problems.push({
-      place: `${name}: inputs`,
+      place: fillText(words.openFile.inputs, { file: name }),
       value: describe(fields.inputs),
-      accepted: "an object with a distribution for every input quantity",
+      accepted: words.openFile.someInputs,
     });
   }
   return problems.length > 0 ? refused(problems) : { kind: "study", document: fields, problems: null };
@@ -156,18 +166,22 @@ export function readStudyText(text: string, name: string): OpenedFile {
 const refused = (problems: readonly Problem[]): OpenedFile => ({ kind: "refused", problems });
 
 function describe(value: unknown): string {
-  if (value === undefined) return "nothing";
-  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (value === undefined) return words.openFile.nothing;
+  if (Array.isArray(value)) return fillText(words.openFile.list, { n: String(value.length) });
   const text = JSON.stringify(value);
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }
 
 /** Line and column where the text stops being JSON, with the line itself. */
 function placeWords(text: string): string {
-  if (text.trim() === "") return "an empty file";
+  if (text.trim() === "") return words.openFile.empty;
   const at = jsonBreak(text)?.at ?? 0;
   const place = placeInText(text, at);
   const line = text.split("\n")[place.line - 1]!.trim();
   const shown = line.length > 50 ? `${line.slice(0, 47)}…` : line;
-  return `not JSON from line ${place.line}, column ${place.column}: ${shown === "" ? "the text ends" : shown}`;
+  return fillText(words.openFile.notJson, {
+    line: String(place.line),
+    column: String(place.column),
+    shown: shown === "" ? words.openFile.textEnds : shown,
+  });
 }

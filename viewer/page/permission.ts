@@ -1,10 +1,11 @@
+import { words } from "./language.ts";
 import type { Role } from "../api/access.ts";
 import { html } from "./draw/node.ts";
 
 /** What a role lets one do, as the page says it. */
 const LACKS = {
-  run: "Your role is to read. Running, noting and checking need another one, which who administers this server can give.",
-  administer: "Removing runs and putting them back is for those who administer this server.",
+  run: words.frame.lacksRun,
+  administer: words.frame.lacksAdminister,
 } as const satisfies Partial<Record<Role, string>>;
 
 /**

@@ -1,3 +1,5 @@
+import { words } from "./language.ts";
+import { fillText } from "../present/fill.ts";
 import type { Actions } from "./actions/index.ts";
 import type { Run } from "./run.ts";
 import type { CopyLink } from "./copy-link.ts";
@@ -16,13 +18,7 @@ export function runStrip(run: Run, cut: boolean, busy: boolean, actions: Actions
   return html(
     "div",
     { class: "run-strip", "data-state": run.state, id: "run-strip" },
-    cut
-      ? html(
-          "p",
-          { class: "cut" },
-          "The connection to the server is lost. Trying again; the figures below are the last that arrived.",
-        )
-      : null,
+    cut ? html("p", { class: "cut" }, words.sheet.cut) : null,
     run.notKept == null ? null : notKept(run.notKept),
     goesOn ? going(run, actions) : ended(run, busy, actions, link),
     goesOn || run.file !== undefined ? null : link.answer,
@@ -35,18 +31,22 @@ function going(run: Run, { cancel }: Actions): Child[] {
     html(
       "p",
       { class: "progress-words" },
-      html("strong", {}, run.state === "waiting" ? "Waiting for its turn" : `${whole(run.trials)} trials so far`),
+      html(
+        "strong",
+        {},
+        run.state === "waiting" ? words.sheet.waiting : fillText(words.sheet.soFar, { n: whole(run.trials) }),
+      ),
       run.state === "waiting"
         ? ""
         : isAdaptive(run.record)
           ? untilSettled(share, run.limit)
-          : ` of ${whole(run.limit)}`,
+          : fillText(words.sheet.of, { n: whole(run.limit) }),
     ),
-    html("progress", { "aria-label": "Progress of the run", max: 1, value: run.state === "waiting" ? null : share }),
+    html("progress", { "aria-label": words.sheet.progress, max: 1, value: run.state === "waiting" ? null : share }),
     html(
       "button",
       { type: "button", class: "quiet", id: "cancel", "data-needs": "run", onclick: () => void cancel() },
-      "Cancel the run",
+      words.sheet.cancel,
     ),
   ];
 }
@@ -55,14 +55,14 @@ const notKept = (why: string): HTMLElement =>
   html(
     "p",
     { class: "cut", role: "alert", id: "not-kept" },
-    html("strong", {}, "This run is not kept. "),
-    `${why} It is lost when the server stops. The server tries again every few seconds; print the sheet or take the record away meanwhile.`,
+    html("strong", {}, words.sheet.notKept),
+    fillText(words.sheet.notKeptWhy, { why }),
   );
 
 const untilSettled = (share: number | null, limit: number): string =>
   share === null
-    ? `, until the figures settle (${whole(limit)} at most)`
-    : `, about ${Math.round(100 * share)} % of what the figures need to settle (${whole(limit)} at most)`;
+    ? fillText(words.sheet.untilSettled, { n: whole(limit) })
+    : fillText(words.sheet.aboutSettled, { share: String(Math.round(100 * share)), n: whole(limit) });
 
 function ended(run: Run, busy: boolean, { runAgain, editStudy }: Actions, link: CopyLink): Child[] {
   const buttons = html(
@@ -78,39 +78,49 @@ function ended(run: Run, busy: boolean, { runAgain, editStudy }: Actions, link: 
         disabled: busy,
         onclick: () => void runAgain(),
       },
-      "Run it again",
+      words.sheet.again,
     ),
     html(
       "button",
       { type: "button", class: "quiet", id: "edit-study", disabled: busy, onclick: () => void editStudy(run) },
-      "Edit this study",
+      words.sheet.edit,
     ),
     run.record === null || run.state !== "finished"
       ? null
       : html(
           "button",
           { type: "button", class: "quiet", id: "print", onclick: () => window.print() },
-          "Print the sheet",
+          words.sheet.print,
         ),
     run.file === undefined ? link.button : null,
   );
-  const incomplete =
-    run.record === null ? "" : " The figures below are those of the trials made until then and stand for nothing.";
+  const incomplete = run.record === null ? "" : words.sheet.incomplete;
   switch (run.state) {
     case "failed":
       return [
-        html("p", {}, html("strong", {}, "The run failed. "), run.error?.message ?? "No reason was given.", incomplete),
+        html("p", {}, html("strong", {}, words.sheet.failed), run.error?.message ?? words.sheet.noReason, incomplete),
         run.error !== null && run.error.problems.length > 0 ? problemList(run.error.problems) : null,
         buttons,
       ];
     case "cancelled":
-      return [html("p", {}, html("strong", {}, `Cancelled after ${whole(run.trials)} trials.`), incomplete), buttons];
+      return [
+        html("p", {}, html("strong", {}, fillText(words.sheet.cancelled, { n: whole(run.trials) })), incomplete),
+        buttons,
+      ];
     default:
       if (run.file !== undefined)
         return [
-          html("p", {}, html("strong", {}, "Read from a file"), `: ${whole(run.trials)} trials, made earlier.`),
+          html(
+            "p",
+            {},
+            html("strong", {}, words.sheet.fromAFile),
+            fillText(words.sheet.made, { n: whole(run.trials) }),
+          ),
           buttons,
         ];
-      return [html("p", {}, html("strong", {}, "Finished"), ` after ${whole(run.trials)} trials.`), buttons];
+      return [
+        html("p", {}, html("strong", {}, words.sheet.finished), fillText(words.sheet.after, { n: whole(run.trials) })),
+        buttons,
+      ];
   }
 }

@@ -1,5 +1,6 @@
+import { fillText } from "../present/fill.ts";
 import { standingOf, standingText } from "../present/verdict.ts";
-import { messages } from "./language.ts";
+import { words, messages } from "./language.ts";
 import type { RunRecord } from "../../engine/index.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
@@ -94,11 +95,7 @@ export function createSheet(
           // One panel that cannot be drawn (a record kept by an older version) must not take the others with it.
           reportError(error);
           body.replaceChildren(
-            html(
-              "p",
-              {},
-              `This part cannot be drawn from this record, which was made by version ${record.engine.version}: ${String(error)}`,
-            ),
+            html("p", {}, fillText(words.sheet.notDrawn, { version: record.engine.version, error: String(error) })),
           );
         }
       }
@@ -169,7 +166,7 @@ function headOf(state: State, actions: Actions): HTMLElement[] {
   const { shown } = state;
   if (shown.kind === "run") return runHead(shown.run, shown.measurand, state.reading);
   if (shown.kind === "study") return studyView(shown.study, state.busy, actions);
-  return [html("p", { class: "note" }, "Reading…")];
+  return [html("p", { class: "note" }, words.sheet.reading)];
 }
 
 function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElement[] {
@@ -181,7 +178,7 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
       html(
         "p",
         { class: "kind" },
-        run.file === undefined ? kindOfRun(run) : `Record from the file ${run.file.name}, not a run kept here`,
+        run.file === undefined ? kindOfRun(run) : fillText(words.sheet.fromFile, { file: run.file.name }),
       ),
       html("h1", { id: "sheet-title", tabindex: -1 }, run.title),
       study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
@@ -195,13 +192,13 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
 /** What it is, with the way to the study that it is a version of. */
 const kindOfRun = ({ own, studyVersion }: Run): Child =>
   own == null
-    ? "Evidence sheet"
+    ? words.sheet.kind
     : [
-        "Evidence sheet, ",
+        words.sheet.kindOf,
         html(
           "a",
           { href: writeAddress({ kind: "own", id: own }), id: "own-of-run" },
-          `version ${studyVersion} of its study`,
+          fillText(words.sheet.version, { n: String(studyVersion) }),
         ),
       ];
 
@@ -211,10 +208,10 @@ function measurandLine({ id, state }: Run, { measurands }: RunRecord, shown: str
     return [symbolNode(symbol), `, ${meaning}`];
   };
   const names = Object.keys(measurands);
-  if (names.length === 1) return html("p", { class: "measurand" }, "Measurand: ", described(shown));
+  if (names.length === 1) return html("p", { class: "measurand" }, words.sheet.measurand, described(shown));
   return html(
     "nav",
-    { class: "measurands", "aria-label": "Measurands" },
+    { class: "measurands", "aria-label": words.sheet.measurands },
     html(
       "ul",
       {},

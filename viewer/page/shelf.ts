@@ -1,5 +1,7 @@
+import { fillText } from "../present/fill.ts";
+import { counted } from "./counted.ts";
 import { standingOf, standingText } from "../present/verdict.ts";
-import { messages } from "./language.ts";
+import { words, messages } from "./language.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
 import type { RunHead } from "../api/runs.ts";
@@ -13,9 +15,9 @@ import type { State } from "./state.ts";
 /** Headings of the groups this program ships; another group is called by its own name. */
 const GROUPS: ReadonlyMap<string, string> = new Map([
   ["harrowfen", "Harrowfen Calibration Room"],
-  ["published", "Worked examples of the standards"],
-  ["platinum", "Platinum thermometers"],
-  ["verdicts", "One for each verdict"],
+  ["published", words.shelf.groups.published],
+  ["platinum", words.shelf.groups.platinum],
+  ["verdicts", words.shelf.groups.verdicts],
 ]);
 
 /** Runs the shelf has at hand; the library has them all. */
@@ -37,21 +39,21 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
   const fold = html(
     "details",
     { class: "fold", id: "shelf-fold" },
-    html("summary", { id: "shelf-summary" }, "Studies and earlier runs"),
+    html("summary", { id: "shelf-summary" }, words.frame.shelf),
     fileOpener(actions),
     html(
       "p",
       { class: "to-new" },
-      html("a", { href: writeAddress({ kind: "new" }), id: "write-study" }, "Write a new study"),
+      html("a", { href: writeAddress({ kind: "new" }), id: "write-study" }, words.shelf.write),
     ),
     html(
       "p",
       { class: "to-new" },
-      html("a", { href: writeAddress({ kind: "own", id: null }), id: "own-link" }, "Studies of your own, drafts"),
+      html("a", { href: writeAddress({ kind: "own", id: null }), id: "own-link" }, words.shelf.own),
     ),
     html("p", { class: "to-new" }, surveys),
     latest,
-    html("p", { class: "find" }, html("label", { for: "find-study" }, "Find a study"), find),
+    html("p", { class: "find" }, html("label", { for: "find-study" }, words.shelf.find), find),
     lists,
   );
   shelf.append(fold);
@@ -67,7 +69,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     redraw(lists, () =>
       lists.replaceChildren(
         ...(state.studies === null
-          ? [html("p", { class: "note" }, "Reading the list of studies…")]
+          ? [html("p", { class: "note" }, words.shelf.reading)]
           : studyGroups(state.studies, find.value, state)),
       ),
     );
@@ -91,13 +93,9 @@ function fileOpener({ open }: Actions): HTMLElement {
   return html(
     "p",
     { class: "opener" },
-    html("label", { for: "study-file" }, "Open a file"),
+    html("label", { for: "study-file" }, words.shelf.open),
     input,
-    html(
-      "span",
-      { class: "note", id: "study-file-note" },
-      "a study, a budget table (CSV, XLSX), a record, or a survey’s description together with its log; or drop it anywhere on the page",
-    ),
+    html("span", { class: "note", id: "study-file-note" }, words.shelf.openNote),
   );
 }
 
@@ -110,9 +108,7 @@ function studyGroups(studies: readonly ListedStudy[], search: string, state: Sta
       html(
         "p",
         { class: "note", role: "status" },
-        studies.length === 0
-          ? "The server has no studies: open a file, or write a new one."
-          : "No study has all of these words.",
+        studies.length === 0 ? words.shelf.noStudies : words.shelf.noneFound,
       ),
     ];
   const groups = [...new Set(found.map(({ group }) => group))];
@@ -147,9 +143,9 @@ function studyGroups(studies: readonly ListedStudy[], search: string, state: Sta
 }
 
 function latestRuns({ runs, shown }: State): HTMLElement[] {
-  const head = html("h2", {}, "Latest runs");
+  const head = html("h2", {}, words.shelf.latest);
   if (runs === null || runs.length === 0)
-    return [head, html("p", { class: "note" }, runs === null ? "Reading the list of runs…" : "None yet.")];
+    return [head, html("p", { class: "note" }, runs === null ? words.shelf.readingRuns : words.shelf.none)];
   return [
     head,
     html(
@@ -170,7 +166,7 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
             html(
               "span",
               { class: "note" },
-              one.trials === 0 ? marked(one) : `${marked(one)}, ${whole(one.trials)} trials`,
+              one.trials === 0 ? marked(one) : counted(words.shelf.trials, one.trials, { outcome: marked(one) }),
             ),
             html("span", { class: "note" }, when(one.startedAt)),
           ),
@@ -183,7 +179,7 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
       html(
         "a",
         { href: writeAddress({ kind: "runs" }), id: "all-runs" },
-        runs.length === 1 ? "Search, compare, remove" : `All ${whole(runs.length)} runs: search, compare, remove`,
+        runs.length === 1 ? words.shelf.search : fillText(words.shelf.all, { n: whole(runs.length) }),
       ),
     ),
   ];

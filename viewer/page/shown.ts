@@ -1,4 +1,4 @@
-import { messages } from "./language.ts";
+import { words, messages } from "./language.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./new-study/draft.ts";
@@ -69,27 +69,27 @@ export function titleOf(shown: Shown): string | null {
     case "nothing":
       return null;
     case "runs":
-      return "Runs kept here";
+      return words.frame.runs;
     case "own":
-      return shown.id === null ? "Studies of your own" : "A study of your own";
+      return shown.id === null ? words.frame.ownStudies : words.frame.ownStudy;
     case "laboratory":
-      return "Defaults of the laboratory";
+      return words.frame.laboratory;
     case "help":
-      return "Help and glossary";
+      return words.frame.help;
     case "study":
-      return String(shown.study.document.title ?? "Study");
+      return String(shown.study.document.title ?? words.frame.study);
     case "run":
       return shown.run.title;
     case "draft":
-      return "A new study";
+      return words.frame.newStudy;
     case "import":
-      return "Import a budget table";
+      return words.frame.import;
     case "comparison":
       return messages.compared.kind;
     case "surveys":
       return messages.surveyPanels.all;
     case "survey-setup":
-      return "Set up a survey";
+      return words.frame.setUp;
     case "survey":
       return shown.shown.survey.evaluation.title;
   }

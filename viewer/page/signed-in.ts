@@ -1,11 +1,13 @@
+import { words as pageWords } from "./language.ts";
+import { fillText } from "../present/fill.ts";
 import type { Session } from "../api/access.ts";
 import { readSession, RequestError, signOut, SIGNED_OUT } from "./api.ts";
 import { html } from "./draw/node.ts";
 
 const MAY: Readonly<Record<Session["role"], string>> = {
-  read: "may read",
-  run: "may read and run",
-  administer: "may read, run and remove",
+  read: pageWords.frame.roles.read,
+  run: pageWords.frame.roles.run,
+  administer: pageWords.frame.roles.administer,
 };
 
 /**
@@ -19,8 +21,12 @@ export function mountSignedIn(place: HTMLElement, notice: HTMLElement): void {
     place.hidden = by !== "sign-in";
     if (by !== "sign-in") return;
     place.replaceChildren(
-      html("span", {}, "Signed in as ", html("strong", {}, name ?? ""), `, ${MAY[role]}`),
-      html("button", { type: "button", class: "quiet", id: "sign-out", onclick: () => void leave() }, "Sign out"),
+      html("span", {}, pageWords.frame.signedInAs, html("strong", {}, name ?? ""), `, ${MAY[role]}`),
+      html(
+        "button",
+        { type: "button", class: "quiet", id: "sign-out", onclick: () => void leave() },
+        pageWords.frame.signOut,
+      ),
     );
   };
   const leave = async (): Promise<void> => {
@@ -29,7 +35,8 @@ export function mountSignedIn(place: HTMLElement, notice: HTMLElement): void {
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
       // Without a session there is nothing left to end; without the server nothing can be said to have ended.
-      if (error.status !== 401) return say(`You are still signed in: ${error.fault.message}`, false);
+      if (error.status !== 401)
+        return say(fillText(pageWords.frame.stillSignedIn, { why: error.fault.message }), false);
     }
     location.assign("sign-in");
   };
@@ -39,8 +46,8 @@ export function mountSignedIn(place: HTMLElement, notice: HTMLElement): void {
       ...(way
         ? [
             " ",
-            html("a", { href: "sign-in", target: "_blank", id: "sign-in-again" }, "Sign in again in another tab"),
-            ", then go on here.",
+            html("a", { href: "sign-in", target: "_blank", id: "sign-in-again" }, pageWords.frame.signInAgain),
+            pageWords.frame.thenGoOn,
           ]
         : []),
     );
@@ -56,7 +63,7 @@ export function mountSignedIn(place: HTMLElement, notice: HTMLElement): void {
   };
   addEventListener(SIGNED_OUT, () => {
     place.hidden = true;
-    say("You are signed out; what you typed is still here.", true);
+    say(pageWords.frame.signedOut, true);
   });
   // Back from the tab where they signed in again, perhaps as another.
   addEventListener("focus", () => {

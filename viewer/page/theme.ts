@@ -1,6 +1,11 @@
+import { words } from "./language.ts";
 import { html } from "./draw/node.ts";
 
-const CHOICES = { system: "System", light: "Light", dark: "Dark" } as const;
+const CHOICES = {
+  system: words.frame.themes.system,
+  light: words.frame.themes.light,
+  dark: words.frame.themes.dark,
+} as const;
 type Theme = keyof typeof CHOICES;
 const PLACE = "trialband-theme";
 

@@ -1,3 +1,4 @@
+import { words } from "./language.ts";
 import type { Problem } from "../../engine/index.ts";
 import { html } from "./draw/node.ts";
 import type { Trouble } from "./state.ts";
@@ -11,7 +12,7 @@ export const problemList = (problems: readonly Problem[]): HTMLElement =>
       html(
         "li",
         {},
-        html("code", { class: "place" }, place === "" ? "the whole document" : place),
+        html("code", { class: "place" }, place === "" ? words.frame.wholeDocument : place),
         html(
           "dl",
           {},
@@ -32,5 +33,5 @@ export const troubleBox = ({ title, message, problems }: Trouble, dismiss: () =>
     html("h2", { id: "trouble-title" }, title),
     html("p", {}, message),
     problems.length > 0 ? problemList(problems) : null,
-    html("button", { type: "button", class: "quiet", id: "dismiss", onclick: dismiss }, "Dismiss"),
+    html("button", { type: "button", class: "quiet", id: "dismiss", onclick: dismiss }, words.frame.dismiss),
   );

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { writeAddress } from "../address.ts";
 import { readRecord, sendSurvey } from "../api.ts";
 import type { Run } from "../run.ts";
@@ -35,9 +37,11 @@ export function createFileActions(
         return (await import("../survey-setup/view.ts")).setUpView().take(files);
       const opened = await openFiles(files);
       const title =
-        files.length === 1 ? `“${file.name}” was not opened` : `These ${files.length} files were not opened`;
+        files.length === 1
+          ? fillText(words.actions.notOpened, { file: file.name })
+          : fillText(words.actions.filesNotOpened, { n: String(files.length) });
       if (opened.kind === "refused") {
-        set({ trouble: { title, message: "What was on the page is still there.", problems: opened.problems } });
+        set({ trouble: { title, message: words.actions.stillThere, problems: opened.problems } });
         return;
       }
       try {

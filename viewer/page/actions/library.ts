@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import {
   annotateRun,
   bringBackRun,
@@ -44,7 +45,7 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
       set({ studies, runs, own, drafts, laboratory });
       look({ picked: get().library.picked.filter((id) => known.has(id)) });
     } catch (error) {
-      trouble("The lists of studies and runs cannot be read", error);
+      trouble(words.actions.listsUnread, error);
     }
   };
 
@@ -66,7 +67,7 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
         }
         set({ busy: false });
       } catch (error) {
-        trouble("Not every run was removed", error);
+        trouble(words.actions.notRemoved, error);
       }
       look({ picked: [], removed });
       await refreshLists();
@@ -78,7 +79,7 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
         set({ busy: false });
         look({ removed: [] });
       } catch (error) {
-        trouble("Not every run was brought back", error);
+        trouble(words.actions.notBroughtBack, error);
       }
       await refreshLists();
     },
@@ -86,7 +87,7 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
       try {
         await bringBackRun(id);
       } catch (error) {
-        trouble("The run was not put back", error);
+        trouble(words.actions.notPutBack, error);
         return false;
       }
       look({ removed: get().library.removed.filter((other) => other !== id) });
@@ -97,7 +98,7 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
       try {
         await annotateRun(id, note, noteVersion);
       } catch (error) {
-        trouble("The note was not kept", error);
+        trouble(words.actions.noteNotKept, error);
       }
       await refreshLists();
     },

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { readAddress, type Address } from "../address.ts";
 import { listFittingStudies, listSurveys, readDraft, readEvidence, readRun, readStudy, readSurvey } from "../api.ts";
 import { beginDraft, goOnWith, keptDraft } from "../drafts/kept.ts";
@@ -94,12 +96,12 @@ const olderFirst = <T extends { readonly startedAt: string }>([a, b]: readonly [
 function notShown(address: Readable): string {
   switch (address.kind) {
     case "surveys":
-      return "The surveys cannot be listed";
+      return words.actions.surveysNotListed;
     case "survey-setup":
-      return "The survey cannot be set up";
+      return words.actions.surveyNotSetUp;
     case "comparison":
-      return "The comparison cannot be shown";
+      return words.actions.comparisonNotShown;
     default:
-      return `The ${address.kind} “${address.id}” cannot be shown`;
+      return fillText(words.actions.notShown[address.kind], { id: address.id });
   }
 }

@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import type { DraftHead } from "../../api/drafts.ts";
 import type { Laboratory, LaboratoryDefaults } from "../../api/laboratory.ts";
 import type { OwnStudy } from "../../api/own-studies.ts";
@@ -53,7 +54,7 @@ export function createOwnStudyActions(
         if (copy) keepAsCopy(true);
         location.hash = writeAddress({ kind: "draft", id: draft });
       } catch (error) {
-        trouble("The study of this run cannot be edited", error);
+        trouble(words.actions.notEdited, error);
       }
     },
     runDraft: async (study) => {
@@ -71,21 +72,20 @@ export function createOwnStudyActions(
         location.hash = writeAddress({ kind: "run", id, measurand: null });
         void refreshLists();
       } catch (error) {
-        trouble("The study was not run", error);
+        trouble(words.actions.notRun, error);
       }
     },
     discardDraft: async (draft) => {
-      if (await done("The draft was not discarded", () => discardDraft(draft.id))) set({ discarded: draft });
+      if (await done(words.actions.notDiscarded, () => discardDraft(draft.id))) set({ discarded: draft });
       requestAnimationFrame(() => requestAnimationFrame(() => document.getElementById("undo-discarding")?.focus()));
     },
     undoDiscarding: async () => {
       const { discarded } = get();
       if (discarded === null) return;
-      if (await done("The draft was not taken up again", () => undoDiscarding(discarded.id))) set({ discarded: null });
+      if (await done(words.actions.notTakenUp, () => undoDiscarding(discarded.id))) set({ discarded: null });
     },
     nameStudy: (study, name, tags) =>
-      done("The study was not renamed", () => nameOwnStudy(study.id, { name, tags: [...tags] }, study.revision)),
-    setLaboratory: (seen, defaults) =>
-      done("The laboratory’s defaults were not kept", () => setLaboratory(defaults, seen.version)),
+      done(words.actions.notRenamed, () => nameOwnStudy(study.id, { name, tags: [...tags] }, study.revision)),
+    setLaboratory: (seen, defaults) => done(words.actions.defaultsNotKept, () => setLaboratory(defaults, seen.version)),
   };
 }

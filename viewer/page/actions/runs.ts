@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import { writeAddress } from "../address.ts";
 import { cancelRun, readRunStudy, startRun } from "../api.ts";
 import type { RunEvent } from "../../api/runs.ts";
@@ -94,7 +95,7 @@ export function createRunActions(
       location.hash = writeAddress({ kind: "run", id, measurand: null });
       void refreshLists();
     } catch (error) {
-      trouble("The study was not run", error);
+      trouble(words.actions.notRun, error);
     }
   };
 
@@ -111,7 +112,7 @@ export function createRunActions(
       try {
         await start(run.record?.study ?? (await readRunStudy(run.id)), run.own);
       } catch (error) {
-        trouble("The study was not run", error);
+        trouble(words.actions.notRun, error);
       }
     },
     cancel: async () => {
@@ -120,7 +121,7 @@ export function createRunActions(
       try {
         await cancelRun(run.id);
       } catch (error) {
-        trouble("The run was not cancelled", error);
+        trouble(words.actions.notCancelled, error);
       }
     },
   };

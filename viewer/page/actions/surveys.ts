@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import { studyFromSurvey } from "../api.ts";
 import type { StudyChoice } from "../survey/into-study.ts";
 import type { ActionContext } from "./context.ts";
@@ -22,7 +23,7 @@ export function createSurveyActions(
         if (run) await start(made.study);
         else showWithoutAddress({ kind: "study", study: { id: null, file: null, document: made.study } });
       } catch (error) {
-        trouble("The study was not made", error);
+        trouble(words.actions.notMade, error);
       }
     },
   };

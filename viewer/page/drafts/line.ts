@@ -1,14 +1,17 @@
+import { filled } from "../../present/fill.ts";
+import { whole } from "../../present/numbers.ts";
+import { words as pageWords } from "../language.ts";
 import type { OwnStudy } from "../../api/own-studies.ts";
 import { writeAddress } from "../address.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import { keepAsCopy, keptDraft, watchDraft, whereDraftIs, type Whereabouts } from "./kept.ts";
 
 const WORDS: Readonly<Record<Whereabouts, string>> = {
-  unchanged: "What you write is kept as a draft until you run or discard it.",
-  sending: "Keeping…",
-  kept: "Kept as a draft.",
-  here: "The server does not answer. What you write is kept in this browser, and sent when the server is back.",
-  nowhere: "Neither the server nor this browser keeps what you write. Save it as a file before you leave.",
+  unchanged: pageWords.drafts.where.unchanged,
+  sending: pageWords.drafts.where.sending,
+  kept: pageWords.drafts.where.kept,
+  here: pageWords.drafts.where.here,
+  nowhere: pageWords.drafts.where.nowhere,
 };
 
 /** Says where the draft is kept and what it becomes when it is run. */
@@ -27,7 +30,7 @@ export function createDraftLine(): {
       { class: "note" },
       state,
       " ",
-      html("a", { href: writeAddress({ kind: "own", id: null }), id: "all-drafts" }, "All drafts and studies"),
+      html("a", { href: writeAddress({ kind: "own", id: null }), id: "all-drafts" }, pageWords.drafts.all),
     ),
   );
   let studies: readonly OwnStudy[] | null = null;
@@ -54,20 +57,17 @@ function becomesWhat(studies: readonly OwnStudy[] | null): HTMLElement[] {
   const title = kept.form.title.trim();
   const study = studies?.find(({ id, name }) => (kept.own === null ? name === title && title !== "" : id === kept.own));
   if (study === undefined) return [];
-  const { name, versions } = study;
+  const name = html("em", {}, study.name);
+  const { copy, versions } = pageWords.drafts;
   const words: Child = kept.copy
-    ? ["A copy: when you run it, it becomes a study of its own beside ", html("em", {}, name), "."]
-    : [
-        "When you run it, it becomes a new version of ",
-        html("em", {}, name),
-        `, which has ${versions === 1 ? "one version" : `${versions} versions`}. Earlier runs keep theirs.`,
-      ];
+    ? filled<Node | string>(copy, { name })
+    : filled<Node | string>(study.versions === 1 ? versions.one : versions.other, { name, n: whole(study.versions) });
   return [
     html("span", { id: "draft-becomes" }, words),
     html(
       "button",
       { type: "button", class: "quiet small", id: "draft-copy", onclick: () => keepAsCopy(!kept.copy) },
-      kept.copy ? "Make it a new version instead" : "Make it a copy instead",
+      kept.copy ? pageWords.drafts.asVersion : pageWords.drafts.asCopy,
     ),
   ];
 }

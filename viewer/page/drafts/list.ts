@@ -1,3 +1,6 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import type { DraftHead } from "../../api/drafts.ts";
 import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
@@ -10,17 +13,17 @@ const DAY = 24 * HOUR;
 /** How long ago something was, in one number and a word. @param now milliseconds since 1970 */
 export function age(moment: string, now: number): string {
   const past = Math.max(0, now - new Date(moment).getTime());
-  const [count, word] =
+  const [count, word]: [number, "minute" | "hour" | "day"] =
     past < HOUR
       ? [Math.floor(past / MINUTE), "minute"]
       : past < DAY
         ? [Math.floor(past / HOUR), "hour"]
         : [Math.floor(past / DAY), "day"];
-  return past < MINUTE ? "just now" : `${count} ${word}${count === 1 ? "" : "s"} ago`;
+  return past < MINUTE ? words.drafts.justNow : counted(words.drafts.ages[word], count);
 }
 
 export const titleOfDraft = ({ title }: Pick<DraftHead, "title">): string =>
-  title.trim() === "" ? "Without a title yet" : title;
+  title.trim() === "" ? words.drafts.untitled : title;
 
 /** The drafts with their age, each to go on with or to discard. */
 export const draftItems = (drafts: readonly DraftHead[], { discardDraft }: Actions): HTMLElement =>
@@ -33,17 +36,21 @@ export const draftItems = (drafts: readonly DraftHead[], { discardDraft }: Actio
         "li",
         {},
         html("a", { href: writeAddress({ kind: "draft", id: draft.id }), id: `draft-${draft.id}` }, title),
-        html("time", { class: "note", datetime: draft.changed }, `changed ${age(draft.changed, Date.now())}`),
+        html(
+          "time",
+          { class: "note", datetime: draft.changed },
+          fillText(words.drafts.changed, { age: age(draft.changed, Date.now()) }),
+        ),
         html(
           "button",
           {
             type: "button",
             class: "quiet small",
             id: `discard-${draft.id}`,
-            "aria-label": `Discard the draft ${title}`,
+            "aria-label": fillText(words.drafts.discardOne, { title }),
             onclick: () => void discardDraft(draft),
           },
-          "Discard",
+          words.drafts.discard,
         ),
       );
     }),
@@ -57,11 +64,11 @@ export const undoBar = (discarded: DraftHead | null, { undoDiscarding }: Actions
         html(
           "p",
           { class: "buttons", role: "status" },
-          html("strong", {}, `“${titleOfDraft(discarded)}” was discarded.`),
+          html("strong", {}, fillText(words.drafts.discarded, { title: titleOfDraft(discarded) })),
           html(
             "button",
             { type: "button", class: "quiet", id: "undo-discarding", onclick: () => void undoDiscarding() },
-            "Undo",
+            words.library.undo,
           ),
         ),
       ];

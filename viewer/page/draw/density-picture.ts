@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { InputRecord } from "../../../engine/index.ts";
 import { significant, withUnit } from "../../present/numbers.ts";
 import { inputDensityScene } from "../../present/pictures/input-density.ts";
@@ -10,11 +12,12 @@ export function densityPicture(input: InputRecord): SVGSVGElement {
 }
 
 function nameOf({ curve, distribution, unit, estimate, standardUncertainty }: InputRecord): string {
-  if (curve.length === 0) return standardUncertainty === 0 ? "all at one value" : `${distribution}: no density to draw`;
+  if (curve.length === 0)
+    return standardUncertainty === 0 ? words.draw.oneValue : fillText(words.draw.noDensity, { distribution });
   const [from, to] = [curve[0]![0], curve.at(-1)![0]];
   const around =
     Math.abs(to - from) < 0.02 * Math.abs(estimate)
-      ? `around ${withUnit(significant(estimate, 6), unit)}`
-      : `${significant(from, 2)} to ${withUnit(significant(to, 2), unit)}`;
-  return `density: ${distribution}, ${around}`;
+      ? fillText(words.draw.around, { value: withUnit(significant(estimate, 6), unit) })
+      : fillText(words.draw.range, { from: significant(from, 2), to: withUnit(significant(to, 2), unit) });
+  return fillText(words.draw.density, { distribution, around });
 }

@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import type { MathElement } from "../../present/mathematics.ts";
 import { html } from "./node.ts";
 
@@ -14,6 +15,6 @@ function mathNode({ tag, attributes = {}, children }: MathElement): Element {
 export const mathematicsNode = (lines: readonly MathElement[], id: string): HTMLElement =>
   html(
     "div",
-    { class: "mathematics", id, tabindex: 0, role: "group", "aria-label": "Equation as mathematics" },
+    { class: "mathematics", id, tabindex: 0, role: "group", "aria-label": words.draw.equation },
     lines.map(mathNode),
   );

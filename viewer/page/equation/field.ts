@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { EquationAnswer, FunctionList } from "../../api/equations.ts";
 import { checkEquation, listEquationFunctions, RequestError } from "../api.ts";
 import { mathematicsNode } from "../draw/mathematics.ts";
@@ -122,7 +124,7 @@ export function createEquationField(options: EquationFieldOptions): EquationFiel
       if (mine !== asked) return;
       answer = null;
       draw();
-      problems.replaceChildren(html("li", {}, `The equation cannot be checked. ${error.fault.message}`));
+      problems.replaceChildren(html("li", {}, fillText(words.equation.notChecked, { why: error.fault.message })));
       options.checked(null);
     }
   };
@@ -151,7 +153,7 @@ export function createEquationField(options: EquationFieldOptions): EquationFiel
     (error: unknown) => {
       if (!(error instanceof RequestError)) throw error;
       list.replaceChildren(
-        html("p", { class: "note" }, `The list of functions cannot be shown. ${error.fault.message}`),
+        html("p", { class: "note" }, fillText(words.equation.noFunctions, { why: error.fault.message })),
       );
     },
   );
@@ -162,16 +164,16 @@ export function createEquationField(options: EquationFieldOptions): EquationFiel
     element: html(
       "div",
       { class: "equation-field" },
-      html("label", { for: id }, "Equation"),
+      html("label", { for: id }, words.equation.equation),
       html("div", { class: "equation-input" }, marks, control),
       names.element,
       problems,
       html(
         "p",
         { class: "note", id: `${id}-help` },
-        "In plain algebra, such as ",
+        words.equation.algebra,
         html("code", {}, "e = t(R_X, R_0) − t_S"),
-        "; one equation a line. A quantity that a line defines may stand in the next ones. Names are offered as you type; Ctrl and space bar list them all.",
+        words.equation.algebraRest,
       ),
       shown,
       list,
@@ -197,19 +199,15 @@ const readPart = (read: ReadEquation, id: string): readonly HTMLElement[] => [
         id: `${id}-typescript`,
         onclick: () => saveFile(read.typescript.file, read.typescript.text, "text/x-typescript"),
       },
-      "Save as a TypeScript model",
+      words.equation.save,
     ),
-    html(
-      "span",
-      { class: "note" },
-      "The same model as a file, for a program or another study: same figures, bit for bit.",
-    ),
+    html("span", { class: "note" }, words.equation.saveNote),
   ),
 ];
 
 function unitWords({ inputs, measurands, withoutUnit }: ReadEquation): string {
   const all = Object.keys(inputs).length + Object.keys(measurands).length;
-  if (withoutUnit.length === 0) return "The units fit: terms, functions and results agree in dimension.";
-  if (withoutUnit.length === all) return "The units are not checked, since none is stated.";
-  return `The units fit as far as they are stated; none is stated for ${withoutUnit.join(", ")}.`;
+  if (withoutUnit.length === 0) return words.equation.unitsFit;
+  if (withoutUnit.length === all) return words.equation.unitsUnchecked;
+  return fillText(words.equation.unitsPartly, { names: withoutUnit.join(", ") });
 }

@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import type { FunctionList } from "../../api/equations.ts";
 import { html } from "../draw/node.ts";
 
@@ -6,7 +7,7 @@ export const functionList = (functions: FunctionList, id: string): HTMLElement =
   html(
     "details",
     { class: "fold", id },
-    html("summary", { id: `${id}-summary` }, "Functions, operators and constants"),
+    html("summary", { id: `${id}-summary` }, words.equation.functions),
     html(
       "dl",
       { class: "functions" },
@@ -17,7 +18,7 @@ export const functionList = (functions: FunctionList, id: string): HTMLElement =
   );
 
 const SIGNS: readonly (readonly [string, string])[] = [
-  ["a + b, a − b, a · b, a / b", "sums, products and quotients; + - * / of the keyboard do as well"],
-  ["a^b, a², a⁻¹", "powers, which bind before a sign: −a² is −(a²)"],
-  ["π", "the number π"],
+  ["a + b, a − b, a · b, a / b", words.equation.sums],
+  ["a^b, a², a⁻¹", words.equation.powers],
+  ["π", words.equation.pi],
 ];

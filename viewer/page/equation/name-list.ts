@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { counted } from "../counted.ts";
 import { html } from "../draw/node.ts";
 import { namesFor, wordBefore, type OfferedName } from "./names.ts";
 
@@ -23,7 +25,7 @@ export function createNameList(
   take: (name: OfferedName, word: string) => void,
 ): NameList {
   const id = `${field.id}-names`;
-  const list = html("ul", { class: "names", id, role: "listbox", "aria-label": "Names that fit", hidden: true });
+  const list = html("ul", { class: "names", id, role: "listbox", "aria-label": words.equation.names, hidden: true });
   const told = html("span", { class: "unseen", role: "status" });
   let offered: readonly OfferedName[] = [];
   let active = -1;
@@ -72,10 +74,7 @@ export function createNameList(
     word = field.selectionStart === field.selectionEnd ? wordBefore(field.value, field.selectionStart) : "";
     offered = word === "" && !all ? [] : namesFor(word, names());
     active = -1;
-    told.textContent =
-      offered.length === 0
-        ? ""
-        : `${offered.length} ${offered.length === 1 ? "name fits" : "names fit"}; the arrow keys choose, Enter takes it.`;
+    told.textContent = offered.length === 0 ? "" : counted(words.equation.fits, offered.length);
     draw();
   };
   const move = (by: number): void => {

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { EquationAnswer } from "../../api/equations.ts";
 import { html, type Child } from "../draw/node.ts";
 
@@ -25,8 +27,8 @@ export function markedText(text: string, problems: readonly Problem[]): readonly
 /** "Line 2, character 5" */
 function placeWords(text: string, at: number): string {
   const before = text.slice(0, at).split("\n");
-  const character = `character ${before.at(-1)!.length + 1}`;
-  return text.includes("\n") ? `line ${before.length}, ${character}` : character;
+  const character = fillText(words.equation.character, { n: String(before.at(-1)!.length + 1) });
+  return text.includes("\n") ? fillText(words.equation.line, { line: String(before.length), character }) : character;
 }
 
 /** What is wrong, each with its place, which leads there. */
@@ -43,8 +45,8 @@ export const problemItems = (
       html(
         "button",
         { type: "button", class: "inline", id: `${id}-${i}`, onclick: () => goTo(problem) },
-        `At ${placeWords(text, problem.place.from)}`,
+        fillText(words.equation.at, { place: placeWords(text, problem.place.from) }),
       ),
-      `: got ${problem.got}; expected ${problem.expected}`,
+      fillText(words.equation.expected, { got: problem.got, expected: problem.expected }),
     ),
   );

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { glossary, type Word } from "../../present/glossary/index.ts";
 import { glossaryPieces } from "../../present/glossary/symbols.ts";
 import { writeAddress } from "../address.ts";
@@ -58,10 +60,10 @@ export function createGlossary(): { readonly element: HTMLElement; readonly show
     const found = glossary.filter((word) => matches(search.value, textsOf(word)));
     said.textContent =
       found.length === 0
-        ? "No word has all of this. Try another spelling, or a symbol such as k."
+        ? words.help.noWord
         : found.length === glossary.length
           ? ""
-          : `${found.length} of ${glossary.length} words`;
+          : fillText(words.help.found, { n: String(found.length), all: String(glossary.length) });
     list.lang = language;
     list.replaceChildren(...found.map((word) => entry(word, language, word.id === asked)));
   };
@@ -71,13 +73,13 @@ export function createGlossary(): { readonly element: HTMLElement; readonly show
     element: html(
       "section",
       { class: "panel" },
-      html("h2", { id: "glossary-title" }, "Glossary"),
+      html("h2", { id: "glossary-title" }, words.help.glossary),
       html(
         "div",
         { class: "find" },
-        html("label", { for: "find-word" }, "Find a word or a symbol"),
+        html("label", { for: "find-word" }, words.help.find),
         search,
-        html("span", { class: "buttons", role: "group", "aria-label": "Language of the glossary" }, switches),
+        html("span", { class: "buttons", role: "group", "aria-label": words.help.language }, switches),
       ),
       said,
       list,

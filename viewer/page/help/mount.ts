@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import { writeAddress } from "../address.ts";
 import { html } from "../draw/node.ts";
 
@@ -8,7 +9,7 @@ export function mountHelp(beside: HTMLElement): void {
   const link = html(
     "a",
     { class: "masthead-link", id: "to-help", href: ADDRESS, "aria-keyshortcuts": "?" },
-    "Help and glossary",
+    words.frame.help,
   );
   beside.before(link);
   const mark = (): void => {

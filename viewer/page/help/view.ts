@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import { html } from "../draw/node.ts";
 import { createGlossary } from "./glossary.ts";
 import { guide } from "./guide.ts";
@@ -8,7 +9,7 @@ export function createHelp(): { readonly show: (word: string | null) => HTMLElem
   const element = html(
     "div",
     { class: "help" },
-    html("header", { class: "sheet-head" }, html("h1", { id: "sheet-title", tabindex: -1 }, "Help and glossary")),
+    html("header", { class: "sheet-head" }, html("h1", { id: "sheet-title", tabindex: -1 }, words.frame.help)),
     ...guide(),
     glossary.element,
   );

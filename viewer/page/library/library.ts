@@ -1,3 +1,6 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import { standingOf } from "../../present/verdict.ts";
 import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
@@ -25,22 +28,18 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
   const body = html(
     "div",
     { class: "runs-kept" },
-    html("p", { class: "find" }, html("label", { for: "find-run" }, "Find a run"), search, found),
+    html("p", { class: "find" }, html("label", { for: "find-run" }, words.library.find), search, found),
     bar,
     table,
   );
-  const none = html(
-    "p",
-    { class: "note", id: "no-runs" },
-    "None yet: run a study, and it is kept here until you remove it.",
-  );
+  const none = html("p", { class: "note", id: "no-runs" }, words.library.none);
   const removed = createRemovedRuns(actions);
-  const reading = html("p", { class: "note" }, "Reading the list of runs…");
+  const reading = html("p", { class: "note" }, words.shelf.readingRuns);
   const section = html("div", {}, none, body, removed.element);
   const element = html(
     "div",
     {},
-    html("header", { class: "sheet-head" }, html("h1", { id: "sheet-title", tabindex: -1 }, "Runs kept here")),
+    html("header", { class: "sheet-head" }, html("h1", { id: "sheet-title", tabindex: -1 }, words.frame.runs)),
     reading,
     section,
   );
@@ -63,8 +62,8 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
       const rows = listed(runs, library);
       found.textContent =
         library.search.trim() === ""
-          ? `${whole(runs.length)} in all`
-          : `${whole(rows.length)} of ${whole(runs.length)} found`;
+          ? fillText(words.library.inAll, { n: whole(runs.length) })
+          : fillText(words.library.found, { n: whole(rows.length), all: whole(runs.length) });
       redraw(bar, () => bar.replaceChildren(...pickedBar(runs, library, state.busy, actions)));
       redraw(table, () => table.replaceChildren(...runTable(rows, library, actions)));
       return element;
@@ -83,11 +82,7 @@ function pickedBar(
   if (chosen.length === 0)
     return [
       removed.length === 0
-        ? html(
-            "p",
-            { class: "note" },
-            "Choose two runs to see them side by side; choose one to write a note beside it or to remove it.",
-          )
+        ? html("p", { class: "note" }, words.library.choose)
         : undoBar(removed.length, busy, actions),
     ];
   const goingOn = chosen.some(({ state }) => state === "running" || state === "waiting");
@@ -96,18 +91,14 @@ function pickedBar(
     html(
       "p",
       { class: "buttons" },
-      html("strong", {}, `${chosen.length} chosen`),
+      html("strong", {}, fillText(words.library.chosen, { n: String(chosen.length) })),
       chosen.length === 2
         ? html(
             "a",
             { class: "button", id: "compare", href: writeAddress({ kind: "comparison", id: first!, with: second! }) },
-            "Compare",
+            words.library.compare,
           )
-        : html(
-            "span",
-            { class: "note" },
-            chosen.length === 1 ? "choose one more to set the two side by side" : "only two can be set side by side",
-          ),
+        : html("span", { class: "note" }, chosen.length === 1 ? words.library.oneMore : words.library.onlyTwo),
       html(
         "button",
         {
@@ -118,12 +109,12 @@ function pickedBar(
           disabled: busy || goingOn,
           onclick: () => void remove(picked, actions),
         },
-        goingOn ? "Remove (cancel what goes on first)" : "Remove",
+        goingOn ? words.library.removeBlocked : words.library.remove,
       ),
       html(
         "button",
         { type: "button", class: "quiet", id: "pick-none", onclick: () => actions.look({ picked: [] }) },
-        "Choose none",
+        words.library.chooseNone,
       ),
     ),
     lacking("administer"),
@@ -142,11 +133,11 @@ const undoBar = (count: number, busy: boolean, { undoRemoval }: Actions): HTMLEl
   html(
     "p",
     { class: "buttons", role: "status" },
-    html("strong", {}, count === 1 ? "One run was removed." : `${whole(count)} runs were removed.`),
+    html("strong", {}, counted(words.library.removed, count)),
     html(
       "button",
       { type: "button", class: "quiet", id: "undo-removal", disabled: busy, onclick: () => void undoRemoval() },
-      "Undo",
+      words.library.undo,
     ),
   );
 
@@ -167,20 +158,19 @@ function noteField(run: RunHead, { annotate }: Actions): HTMLElement {
         void annotate(run, input.value);
       },
     },
-    html("label", { for: "run-note" }, "Note beside it"),
+    html("label", { for: "run-note" }, words.library.note),
     input,
-    html("button", { type: "submit", class: "quiet", id: "keep-note" }, "Keep the note"),
+    html("button", { type: "submit", class: "quiet", id: "keep-note" }, words.library.keepNote),
   );
 }
 
 function runTable(rows: readonly RunHead[], view: LibraryView, actions: Actions): HTMLElement[] {
-  if (rows.length === 0)
-    return [html("p", { class: "note" }, "No run has all of these words in its title, model, note, state or date.")];
+  if (rows.length === 0) return [html("p", { class: "note" }, words.library.noneFound)];
   const left = rows.length - view.most;
   return [
     html(
       "table",
-      { class: "listing", "aria-label": "Runs", role: "table" },
+      { class: "listing", "aria-label": words.library.runs, role: "table" },
       html("thead", { role: "rowgroup" }, heads(view, actions)),
       html(
         "tbody",
@@ -201,7 +191,7 @@ function runTable(rows: readonly RunHead[], view: LibraryView, actions: Actions)
                 id: "more-runs",
                 onclick: () => actions.look({ most: view.most + ROWS }),
               },
-              `Show more (${whole(left)} left)`,
+              fillText(words.library.more, { n: whole(left) }),
             ),
           ),
         ]
@@ -237,7 +227,7 @@ function heads({ order, direction }: LibraryView, { look }: Actions): HTMLElemen
     cell("verdict"),
     cell("title"),
     cell("state"),
-    html("th", { scope: "col", role: "columnheader", class: "of-trials" }, "Trials"),
+    html("th", { scope: "col", role: "columnheader", class: "of-trials" }, words.library.trials),
     cell("date"),
   );
 }
@@ -255,7 +245,7 @@ function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLEl
         type: "checkbox",
         id: `pick-${id}`,
         checked: chosen,
-        "aria-label": `Choose ${title}, ${when(startedAt)}`,
+        "aria-label": fillText(words.library.pick, { title, when: when(startedAt) }),
         onchange: () => choose(id),
       }),
     ),
@@ -266,17 +256,19 @@ function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLEl
       html("a", { href: writeAddress({ kind: "run", id, measurand: null }), id: `kept-${id}` }, title),
       html("span", { class: "note" }, html("code", {}, model)),
       note == null ? null : html("span", { class: "remark" }, note),
-      notKept == null ? null : html("span", { class: "remark" }, html("strong", {}, "Not kept. "), notKept),
+      notKept == null ? null : html("span", { class: "remark" }, html("strong", {}, words.library.notKept), notKept),
     ),
     html(
       "td",
       { role: "cell", class: "of-state", "data-state": state },
-      verdict === null || state !== "finished" ? html("strong", {}, state) : state,
+      verdict === null || state !== "finished"
+        ? html("strong", {}, words.library.states[state])
+        : words.library.states[state],
     ),
-    html("td", { role: "cell", class: "of-trials", "data-label": "Trials" }, whole(trials)),
+    html("td", { role: "cell", class: "of-trials", "data-label": words.library.trials }, whole(trials)),
     html(
       "td",
-      { role: "cell", class: "of-date", "data-label": "Started" },
+      { role: "cell", class: "of-date", "data-label": words.library.started },
       html("time", { datetime: startedAt }, when(startedAt)),
     ),
   );

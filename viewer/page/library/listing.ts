@@ -1,17 +1,17 @@
 import type { RunState, RunHead } from "../../api/runs.ts";
-import { messages } from "../language.ts";
+import { words, messages } from "../language.ts";
 import { standingOf, standingWords, type Standing } from "../../present/verdict.ts";
 
 /** What runs can be put in order by, and which way that goes first. */
 export const ORDERS = {
-  date: { label: "Started", first: -1, value: ({ startedAt }: RunHead) => startedAt },
-  title: { label: "Title", first: 1, value: ({ title }: RunHead) => title },
+  date: { label: words.library.started, first: -1, value: ({ startedAt }: RunHead) => startedAt },
+  title: { label: words.library.title, first: 1, value: ({ title }: RunHead) => title },
   verdict: {
-    label: "Verdict",
+    label: words.library.verdict,
     first: 1,
     value: ({ verdict }: RunHead) => (verdict === null ? STANDINGS.length : STANDINGS.indexOf(standingOf(verdict))),
   },
-  state: { label: "State", first: 1, value: ({ state }: RunHead) => STATES.indexOf(state) },
+  state: { label: words.library.state, first: 1, value: ({ state }: RunHead) => STATES.indexOf(state) },
 } as const satisfies Record<string, { label: string; first: 1 | -1; value: (run: RunHead) => number | string }>;
 
 export type Order = keyof typeof ORDERS;
@@ -71,7 +71,7 @@ const compare = (a: number | string, b: number | string): number =>
 
 /** How a run ended, or how it stands. */
 export const outcome = ({ state, verdict }: RunHead): string =>
-  state === "finished" && verdict !== null ? standingWords(standingOf(verdict), messages) : state;
+  state === "finished" && verdict !== null ? standingWords(standingOf(verdict), messages) : words.library.states[state];
 
 const two = (value: number): string => String(value).padStart(2, "0");
 

@@ -1,3 +1,5 @@
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { RemovedRun } from "../../api/runs.ts";
 import type { Actions } from "../actions/index.ts";
 import { listRemovedRuns, RequestError } from "../api.ts";
@@ -19,12 +21,8 @@ export function createRemovedRuns({ putBack }: Actions): {
   const fold = html(
     "details",
     { class: "removed-runs", id: "removed-runs", ontoggle: () => unfold() },
-    html("summary", { id: "removed-summary" }, "Removed runs"),
-    html(
-      "p",
-      { class: "note" },
-      "A run that was removed keeps its record, its study and its notes. Put back, it stands in the list as before.",
-    ),
+    html("summary", { id: "removed-summary" }, pageWords.library.removedRuns),
+    html("p", { class: "note" }, pageWords.library.removedNote),
     lacking("administer"),
     count,
     said,
@@ -47,9 +45,9 @@ export function createRemovedRuns({ putBack }: Actions): {
       redraw(list, () => list.replaceChildren(...rows(runs)));
       count.textContent =
         runs.length === 0
-          ? "No run is removed."
+          ? pageWords.library.noneRemoved
           : runs.length > MOST
-            ? `The last ${MOST} of ${runs.length} are shown.`
+            ? fillText(pageWords.library.lastShown, { most: String(MOST), n: String(runs.length) })
             : "";
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
@@ -74,16 +72,16 @@ export function createRemovedRuns({ putBack }: Actions): {
         class: "quiet",
         id: `put-back-${run.id}`,
         "data-needs": "administer",
-        "aria-label": `Put back ${run.title}, started ${when(run.startedAt)}`,
+        "aria-label": fillText(pageWords.library.putBackOne, { title: run.title, when: when(run.startedAt) }),
         onclick: async () => {
           if (!(await putBack(run.id))) return;
           await read();
-          said.textContent = `“${run.title}” stands in the list again.`;
+          said.textContent = fillText(pageWords.library.backAgain, { title: run.title });
           // Its button is gone: the keyboard stays with the list.
           document.getElementById("removed-summary")?.focus();
         },
       },
-      "Put back",
+      pageWords.library.putBack,
     );
   return { element: fold, refresh };
 }
@@ -93,10 +91,16 @@ const words = (run: RemovedRun): HTMLElement =>
     "p",
     {},
     html("span", {}, run.title),
-    html("span", { class: "note" }, `${outcome(run)}, started ${when(run.startedAt)}`),
     html(
       "span",
       { class: "note" },
-      `removed ${when(run.removedAt)}${run.removedBy === null ? "" : ` by ${run.removedBy}`}`,
+      fillText(pageWords.library.outcome, { outcome: outcome(run), when: when(run.startedAt) }),
+    ),
+    html(
+      "span",
+      { class: "note" },
+      run.removedBy === null
+        ? fillText(pageWords.library.removedAt, { when: when(run.removedAt) })
+        : fillText(pageWords.library.removedBy, { when: when(run.removedAt), who: run.removedBy }),
     ),
   );

@@ -1,10 +1,11 @@
+import { words } from "../language.ts";
 import type { SelfcheckEvent } from "../../api/selfcheck.ts";
 import { faultIn, RequestError } from "../api.ts";
 
 const lost = (): RequestError =>
   new RequestError(0, {
     code: "unreachable",
-    message: "The connection to the server was lost before the check had ended. What it found so far stands below.",
+    message: words.selfcheck.lost,
     problems: [],
   });
 

@@ -1,15 +1,16 @@
+import { words } from "../language.ts";
 import { html } from "../draw/node.ts";
 import { createSelfcheckView } from "./view.ts";
 
 export const ADDRESS = "#selfcheck";
-const TITLE = "Selfcheck · Trialband";
+const TITLE = words.selfcheck.title;
 
 /**
  * Adds the view at `#selfcheck` to the sheet, and a way to it beside the switch of colours. While it is shown the rest of
  * the sheet steps aside; a check that goes on stays while the reader looks elsewhere on the page.
  */
 export function mountSelfcheck(sheet: HTMLElement, beside: HTMLElement): void {
-  const link = html("a", { class: "masthead-link", id: "to-selfcheck", href: ADDRESS }, "Check this installation");
+  const link = html("a", { class: "masthead-link", id: "to-selfcheck", href: ADDRESS }, words.selfcheck.link);
   beside.before(link);
   let view: HTMLElement | null = null;
   const titled = document.querySelector("title")!;

@@ -1,7 +1,8 @@
+import { fillText } from "../../present/fill.ts";
 import { lacking } from "../permission.ts";
 import { RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
-import { messages } from "../language.ts";
+import { words, messages } from "../language.ts";
 import { checkTally, installationFacts, outcomeSentence, selfcheckCommand } from "../../present/selfcheck.ts";
 import type { CheckLine, SelfcheckSummary } from "../../api/selfcheck.ts";
 import { selfcheckEvents } from "./events.ts";
@@ -22,19 +23,19 @@ export function createSelfcheckView(): HTMLElement {
   const quick = html(
     "button",
     { type: "button", class: "main", id: "selfcheck-quick", "data-needs": "run", onclick: () => void run(true) },
-    "Check quickly",
+    words.selfcheck.quick,
   );
   const full = html(
     "button",
     { type: "button", id: "selfcheck-full", "data-needs": "run", onclick: () => void run(false) },
-    "Check in full",
+    words.selfcheck.full,
   );
   const stop = html(
     "button",
     { type: "button", class: "quiet", id: "selfcheck-stop", hidden: true, onclick: () => abort?.abort() },
-    "Stop",
+    words.selfcheck.stop,
   );
-  const bar = html("progress", { max: 1, value: 0, "aria-label": "Checks made" });
+  const bar = html("progress", { max: 1, value: 0, "aria-label": words.selfcheck.made });
   const step = html("p", { class: "note" });
   const strip = html("div", { class: "run-strip", hidden: true }, step, bar);
   const spoken = html("p", { class: "unseen", role: "status" });
@@ -91,19 +92,20 @@ export function createSelfcheckView(): HTMLElement {
     foldPassed();
     outcome.replaceChildren(...outcomeOf(report));
     again.replaceChildren(
-      html(
-        "p",
-        { class: "note" },
-        "Opened, each group shows its lines; printed, the page shows them all. The same as a file for the quality records:",
-      ),
+      html("p", { class: "note" }, words.selfcheck.asFile),
       html("pre", { class: "command" }, html("code", {}, `${selfcheckCommand(report)} --out selfcheck.html`)),
     );
-    spoken.textContent = `The check has ended: ${checkTally(report)}.`;
+    spoken.textContent = fillText(words.selfcheck.ended, { tally: checkTally(report) });
   };
 
   const trouble = (message: string): void => {
     outcome.replaceChildren(
-      html("div", { class: "trouble", role: "alert" }, html("h2", {}, "The check did not end"), html("p", {}, message)),
+      html(
+        "div",
+        { class: "trouble", role: "alert" },
+        html("h2", {}, words.selfcheck.notEnded),
+        html("p", {}, message),
+      ),
     );
   };
 
@@ -121,8 +123,8 @@ export function createSelfcheckView(): HTMLElement {
     failed = null;
     for (const part of [outcome, failures, sections, again]) part.replaceChildren();
     bar.value = 0;
-    step.textContent = "Starting…";
-    spoken.textContent = "The check has started.";
+    step.textContent = words.selfcheck.starting;
+    spoken.textContent = words.selfcheck.started;
     busy(true);
     try {
       for await (const event of selfcheckEvents(quickly, abort.signal)) {
@@ -135,7 +137,14 @@ export function createSelfcheckView(): HTMLElement {
           case "step":
             bar.max = event.all;
             bar.value = event.done;
-            step.textContent = event.title === "" ? "Closing…" : `${event.done} of ${event.all}. Now: ${event.title}`;
+            step.textContent =
+              event.title === ""
+                ? words.selfcheck.closing
+                : fillText(words.selfcheck.step, {
+                    done: String(event.done),
+                    all: String(event.all),
+                    title: event.title,
+                  });
             break;
           case "line":
             addLine(event.line);
@@ -148,7 +157,7 @@ export function createSelfcheckView(): HTMLElement {
         }
       }
     } catch (error) {
-      if (abort.signal.aborted) trouble("It was stopped. What it found until then stands below.");
+      if (abort.signal.aborted) trouble(words.selfcheck.stopped);
       else if (error instanceof RequestError) trouble(error.fault.message);
       else throw error;
     } finally {
@@ -172,14 +181,9 @@ export function createSelfcheckView(): HTMLElement {
     html(
       "header",
       { class: "sheet-head" },
-      html("p", { class: "kind" }, "This installation"),
-      html("h1", { id: "selfcheck-title", tabindex: -1 }, "Does it compute what it should?"),
-      html(
-        "p",
-        { class: "notes" },
-        "The published worked examples, tables, closed forms and tests of the random numbers are computed here and now. Each line states its source, the figure published, the one obtained and how far they may differ. ",
-        "Quickly takes seconds, with fewer trials and fewer points of the long tables; in full a minute or two.",
-      ),
+      html("p", { class: "kind" }, words.selfcheck.kind),
+      html("h1", { id: "selfcheck-title", tabindex: -1 }, words.selfcheck.question),
+      html("p", { class: "notes" }, words.selfcheck.about, words.selfcheck.durations),
     ),
     html("p", { class: "buttons" }, quick, full, stop),
     lacking("run"),

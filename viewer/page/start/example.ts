@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import { lacking } from "../permission.ts";
 import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
@@ -28,7 +29,7 @@ export function createExample(actions: Actions): {
 }
 
 function contents(runs: State["runs"], busy: boolean, { runStudy }: Actions): HTMLElement[] {
-  const title = html("h2", { id: "example-title" }, "Or look at an example first");
+  const title = html("h2", { id: "example-title" }, words.start.example);
   const run = runs?.find(({ study, state }) => study === EXAMPLE && state !== "failed" && state !== "cancelled");
   if (run === undefined)
     return [
@@ -43,8 +44,8 @@ function contents(runs: State["runs"], busy: boolean, { runStudy }: Actions): HT
           "data-needs": "run",
           onclick: () => void runStudy(EXAMPLE),
         },
-        html("strong", {}, "Run the example"),
-        html("span", {}, "The error of a probe in the oil bath of a steriliser at 134 °C, with invented figures."),
+        html("strong", {}, words.start.runExample),
+        html("span", {}, words.start.exampleNote),
       ),
       lacking("run"),
     ];
@@ -61,7 +62,7 @@ function contents(runs: State["runs"], busy: boolean, { runStudy }: Actions): HT
         standing === null ? null : verdictMark(standing),
         html("span", {}, outcome(run)),
       ),
-      html("span", {}, "An evidence sheet as it is printed: the verdict, why, and where the uncertainty comes from."),
+      html("span", {}, words.start.sheetNote),
     ),
   ];
 }

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { ListedTemplate, TemplateList } from "../../api/templates.ts";
 import { listTemplates, RequestError, templateAt } from "../api.ts";
 import { html } from "../draw/node.ts";
@@ -15,7 +17,7 @@ export function createTemplates(): (of: ListedTemplate["for"]) => HTMLElement {
     throw error;
   });
   return (of) => {
-    const place = html("ul", { class: "templates", "aria-label": "Templates to fill in" });
+    const place = html("ul", { class: "templates", "aria-label": words.start.templates });
     void asked.then((all) => place.replaceChildren(...all.filter((template) => template.for === of).map(templateItem)));
     return place;
   };
@@ -25,7 +27,7 @@ const templateItem = ({ title, files }: ListedTemplate): HTMLElement =>
   html(
     "li",
     {},
-    html("span", {}, `Template for ${title}: `),
+    html("span", {}, fillText(words.start.templateFor, { title })),
     files.map((file, i) => [
       i === 0 ? "" : " · ",
       html(
@@ -34,7 +36,7 @@ const templateItem = ({ title, files }: ListedTemplate): HTMLElement =>
           href: templateAt(file),
           download: file,
           id: `template-${file}`,
-          "aria-label": `Template for ${title}, ${kindOf(file)}`,
+          "aria-label": fillText(words.start.templateKind, { title, kind: kindOf(file) }),
         },
         kindOf(file),
       ),

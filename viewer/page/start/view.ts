@@ -1,3 +1,5 @@
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { Actions } from "../actions/index.ts";
 import { whole } from "../../present/numbers.ts";
 import { writeAddress } from "../address.ts";
@@ -18,16 +20,12 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
     html(
       "header",
       { class: "empty" },
-      html("h1", { id: "sheet-title", tabindex: -1 }, "Does your uncertainty budget hold?"),
-      html(
-        "p",
-        {},
-        "This page sets the linear uncertainty budget of a measurement beside a Monte Carlo propagation of the same input quantities, and says whether the budget is validated and why. Begin with what you have.",
-      ),
+      html("h1", { id: "sheet-title", tabindex: -1 }, pageWords.start.question),
+      html("p", {}, pageWords.start.about),
     ),
     html(
       "ul",
-      { class: "starts", "aria-label": "Ways to begin" },
+      { class: "starts", "aria-label": pageWords.start.ways },
       html(
         "li",
         {},
@@ -38,7 +36,7 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
           html(
             "p",
             { class: "templates" },
-            html("a", { href: writeAddress({ kind: "import" }), id: "start-paste" }, "Or paste its cells"),
+            html("a", { href: writeAddress({ kind: "import" }), id: "start-paste" }, pageWords.start.paste),
           ),
           templatesOf("budget"),
         ),
@@ -46,15 +44,13 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
       html(
         "li",
         {},
-        linkStart("start-new", writeAddress({ kind: "new" }), "Fill in a budget", [
-          "Type each input quantity with its value, its uncertainty and how it is known. What you write is kept as a draft.",
-        ]),
+        linkStart("start-new", writeAddress({ kind: "new" }), pageWords.start.fillIn, [pageWords.start.fillInNote]),
       ),
       html(
         "li",
         {},
-        linkStart("start-survey", writeAddress({ kind: "surveys" }), "Evaluate a bath survey", [
-          "The log of thermometers moved about in a bath becomes its stability and its temperature differences, as input quantities.",
+        linkStart("start-survey", writeAddress({ kind: "surveys" }), pageWords.start.survey, [
+          pageWords.start.surveyNote,
         ]),
         html("div", {}, templatesOf("survey"), templatesOf("readings")),
       ),
@@ -89,16 +85,16 @@ const DRAFTS = 3;
 function whatIsHere({ runs, drafts, own, discarded }: Here, actions: Actions): HTMLElement[] {
   const links = [
     own !== null && own.length + (drafts?.length ?? 0) > 0
-      ? html("a", { href: writeAddress({ kind: "own", id: null }), id: "start-own" }, "Your studies and drafts")
+      ? html("a", { href: writeAddress({ kind: "own", id: null }), id: "start-own" }, pageWords.start.yours)
       : null,
     runs !== null && runs.length > 0
       ? html(
           "a",
           { href: writeAddress({ kind: "runs" }), id: "start-runs" },
-          runs.length === 1 ? "The run kept here" : `All ${whole(runs.length)} runs kept here`,
+          runs.length === 1 ? pageWords.start.runHere : fillText(pageWords.start.runsHere, { n: whole(runs.length) }),
         )
       : null,
-    html("a", { href: writeAddress({ kind: "laboratory" }), id: "start-laboratory" }, "Defaults of the laboratory"),
+    html("a", { href: writeAddress({ kind: "laboratory" }), id: "start-laboratory" }, pageWords.frame.laboratory),
   ];
   return [
     ...undoBar(discarded, actions),
@@ -108,7 +104,7 @@ function whatIsHere({ runs, drafts, own, discarded }: Here, actions: Actions): H
           html(
             "section",
             { "aria-labelledby": "go-on-title" },
-            html("h2", { id: "go-on-title" }, "Go on with a draft"),
+            html("h2", { id: "go-on-title" }, pageWords.start.goOn),
             draftItems(drafts.slice(0, DRAFTS), actions),
           ),
         ]),
@@ -144,9 +140,7 @@ function fileStart({ open }: Actions): HTMLElement {
     html(
       "label",
       { class: "start-card", for: "start-file" },
-      words("Import a budget table", [
-        "Choose the table that you keep, CSV or XLSX, or drop it anywhere on this page. You see how each row was read before anything is run.",
-      ]),
+      words(pageWords.frame.import, [pageWords.start.importNote]),
     ),
   );
 }

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { own } from "../../present/own.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fixed } from "../../present/numbers.ts";
@@ -15,17 +17,17 @@ export interface StudyChoice {
 /** The quantities of a survey in words, with the distributions each may be given. */
 const QUANTITIES: Readonly<Record<string, { readonly meaning: string; readonly distributions: readonly string[] }>> = {
   bathStability: {
-    meaning: "stability over a calibration",
+    meaning: words.survey.meanings.stability,
     distributions: ["rectangular", "triangular", "arcsine", "normal"],
   },
-  bathAxial: { meaning: "vertical difference in the zone", distributions: ["rectangular", "triangular", "arcsine"] },
-  bathRadial: { meaning: "horizontal difference in the zone", distributions: ["rectangular", "triangular", "arcsine"] },
+  bathAxial: { meaning: words.survey.meanings.axial, distributions: ["rectangular", "triangular", "arcsine"] },
+  bathRadial: { meaning: words.survey.meanings.radial, distributions: ["rectangular", "triangular", "arcsine"] },
 };
 
 const LABELS: Readonly<Record<string, string>> = {
-  bathStability: "Stability",
-  bathAxial: "Vertical difference",
-  bathRadial: "Horizontal difference",
+  bathStability: words.survey.labels.stability,
+  bathAxial: words.survey.labels.axial,
+  bathRadial: words.survey.labels.radial,
 };
 
 const meaningOf = (name: string): string => own(QUANTITIES, name)?.meaning ?? name;
@@ -36,13 +38,13 @@ export function quantityTable({ statements }: EvaluatedSurvey): HTMLElement {
   const milli = (value: unknown): string => (typeof value === "number" ? fixed(1000 * value, 3) : "–");
   return surveyTable(
     "survey-quantities",
-    "Input quantities from this survey",
+    words.survey.inputs,
     [
-      { head: "quantity", kind: "words" },
-      ...(corrected ? [{ head: "estimate / mK", kind: "figure" } as const] : []),
-      { head: "half-width / mK", kind: "figure" },
+      { head: words.survey.quantity, kind: "words" },
+      ...(corrected ? [{ head: words.survey.estimate, kind: "figure" } as const] : []),
+      { head: words.survey.halfWidth, kind: "figure" },
       { head: "distribution", kind: "word" },
-      { head: "where it comes from", kind: "words" },
+      { head: words.survey.from, kind: "words" },
     ],
     Object.entries(statements).map(([name, { estimate, halfWidth, distribution, source, evidence }]): Child[] => [
       [html("span", { class: "meaning" }, meaningOf(name)), " ", html("code", {}, name)],
@@ -71,7 +73,7 @@ export function intoStudy(
       html(
         "p",
         { id: "survey-no-study" },
-        `No study at hand has the inputs ${names.join(", ")}. Put this survey into a study of your own on the command line: `,
+        fillText(words.survey.noStudy, { names: names.join(", ") }),
         html("code", {}, "npx trialband survey DESCRIPTION --study STUDY --run"),
         ".",
       ),
@@ -81,19 +83,21 @@ export function intoStudy(
     "select",
     { id: "survey-into", onchange: () => remark() },
     // Without one of the same bath the choice is the reader's alone.
-    studies.some(({ sameBath }) => sameBath) ? null : html("option", { value: "" }, "Choose a study"),
-    studies.map(({ id, title, sameBath }) => html("option", { value: id }, sameBath ? `${title} (this bath)` : title)),
+    studies.some(({ sameBath }) => sameBath) ? null : html("option", { value: "" }, words.survey.chooseStudy),
+    studies.map(({ id, title, sameBath }) =>
+      html("option", { value: id }, sameBath ? fillText(words.survey.thisBath, { title }) : title),
+    ),
   );
   const said = html("p", { class: "note", id: "survey-into-note", role: "status" });
   const remark = (): void => {
     const chosen = studies.find(({ id }) => id === study.value);
-    const stays = "Everything else in the study stays as it is; the file of the study itself is left alone.";
+    const stays = words.survey.stays;
     said.textContent =
       chosen === undefined
-        ? `No study at hand says that it is of this bath: choose the one that is. ${stays}`
+        ? fillText(words.survey.noneOfBath, { stays })
         : chosen.sameBath
           ? stays
-          : `Study and survey do not name the same bath: a survey of one bath says nothing of another. ${stays}`;
+          : fillText(words.survey.otherBath, { stays });
   };
   remark();
   const selects = names
@@ -113,7 +117,7 @@ export function intoStudy(
     });
   const decide = (run: boolean): void => {
     if (study.value !== "") return make(choice(), run);
-    said.textContent = "Choose the study whose quantities the survey replaces.";
+    said.textContent = words.survey.chooseFirst;
     study.focus();
   };
   const choice = (): StudyChoice => ({
@@ -125,18 +129,18 @@ export function intoStudy(
   return html(
     "div",
     { class: "into-study" },
-    html("h3", {}, "Into a study"),
+    html("h3", {}, words.survey.intoStudy),
     html(
       "div",
       { class: "fields" },
-      html(
-        "p",
-        { class: "field whole" },
-        html("label", { for: "survey-into" }, "Study whose quantities it replaces"),
-        study,
-      ),
+      html("p", { class: "field whole" }, html("label", { for: "survey-into" }, words.survey.which), study),
       selects.map(({ name, select }) =>
-        html("p", { class: "field" }, html("label", { for: `survey-${name}` }, `${LABELS[name]} as`), select),
+        html(
+          "p",
+          { class: "field" },
+          html("label", { for: `survey-${name}` }, fillText(words.survey.as, { name: LABELS[name]! })),
+          select,
+        ),
       ),
     ),
     said,
@@ -146,12 +150,12 @@ export function intoStudy(
       html(
         "button",
         { type: "button", class: "main", id: "survey-run", "data-needs": "run", onclick: () => decide(true) },
-        "Make the study and run it",
+        words.survey.makeAndRun,
       ),
       html(
         "button",
         { type: "button", class: "quiet", id: "survey-study", onclick: () => decide(false) },
-        "Show the study first",
+        words.survey.showFirst,
       ),
     ),
   );

@@ -1,4 +1,5 @@
-import { messages } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { words, messages } from "../language.ts";
 import { writeAddress } from "../address.ts";
 import { html } from "../draw/node.ts";
 import type { ListedSurvey } from "../../api/surveys.ts";
@@ -11,47 +12,33 @@ export const surveyList = (surveys: readonly ListedSurvey[]): HTMLElement =>
     html(
       "header",
       { class: "sheet-head" },
-      html("p", { class: "kind" }, "From the log to the verdict"),
+      html("p", { class: "kind" }, words.survey.kindList),
       html("h1", { id: "sheet-title", tabindex: -1 }, messages.surveyPanels.all),
-      html(
-        "p",
-        { class: "notes" },
-        "A survey is a log of thermometers that stood in the bath at known places and times. From it come the bath’s stability and its vertical and horizontal differences, as input quantities with their evidence.",
-      ),
+      html("p", { class: "notes" }, words.survey.about),
     ),
     html(
       "section",
       { class: "panel", id: "own-survey" },
-      html("h2", {}, "A survey of your own"),
+      html("h2", {}, words.survey.own),
       html(
         "p",
         {},
         html(
           "a",
           { href: writeAddress({ kind: "survey-setup", id: null }), id: "set-up-survey", class: "strong" },
-          "Set up a survey from a log",
+          words.survey.setUp,
         ),
       ),
-      html(
-        "p",
-        { class: "note" },
-        "Drop the log as the logger wrote it, say which column is which thermometer and who stood where from when to when. Drafts are kept as you go.",
-      ),
+      html("p", { class: "note" }, words.survey.setUpNote),
       ownSurveys(surveys),
-      html(
-        "p",
-        { class: "note" },
-        "A description that was written by hand (JSON) is opened together with its log by ",
-        html("strong", {}, "Open a file"),
-        ", or dropped with it anywhere on this page.",
-      ),
+      html("p", { class: "note" }, words.survey.byHand, html("strong", {}, words.shelf.open), words.survey.dropped),
     ),
     html(
       "section",
       { class: "panel" },
-      html("h2", { id: "surveys-title" }, "Surveys at hand"),
+      html("h2", { id: "surveys-title" }, words.survey.atHand),
       surveys.every(({ draft }) => draft !== undefined)
-        ? html("p", { id: "no-surveys" }, "None yet. Set up one of your own, as described above.")
+        ? html("p", { id: "no-surveys" }, words.survey.none)
         : html(
             "ul",
             { class: "surveys", id: "surveys" },
@@ -62,11 +49,7 @@ export const surveyList = (surveys: readonly ListedSurvey[]): HTMLElement =>
                       "li",
                       {},
                       html("a", { href: writeAddress({ kind: "survey", id }), id: `survey-of-${id}` }, title),
-                      html(
-                        "span",
-                        { class: "note" },
-                        `${log}${opened === true ? ", opened here: kept until the server stops" : ""}`,
-                      ),
+                      html("span", { class: "note" }, `${log}${opened === true ? words.survey.opened : ""}`),
                       notes === null ? null : html("span", { class: "note" }, notes),
                     ),
                   ]
@@ -95,13 +78,20 @@ const ownSurveys = (surveys: readonly ListedSurvey[]): HTMLElement | null => {
           },
           title,
         ),
-        html("span", { class: "note" }, id === "" ? `${log === "" ? "no log yet" : log}, a draft` : log),
+        html(
+          "span",
+          { class: "note" },
+          id === "" ? fillText(words.survey.draft, { log: log === "" ? words.survey.noLog : log }) : log,
+        ),
         id === ""
           ? null
           : html(
               "a",
-              { href: writeAddress({ kind: "survey-setup", id: draft }), "aria-label": `Change ${title}` },
-              "Change it",
+              {
+                href: writeAddress({ kind: "survey-setup", id: draft }),
+                "aria-label": fillText(words.survey.changeOne, { title }),
+              },
+              words.survey.change,
             ),
       ),
     ),

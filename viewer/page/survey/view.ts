@@ -1,5 +1,5 @@
 import { writeAddress } from "../address.ts";
-import { messages } from "../language.ts";
+import { words, messages } from "../language.ts";
 import { html, redraw } from "../draw/node.ts";
 import { takeAway } from "../take-away.ts";
 import type { EvaluatedSurvey } from "../../api/surveys.ts";
@@ -82,13 +82,7 @@ const headOf = (survey: EvaluatedSurvey): HTMLElement =>
   html(
     "header",
     { class: "sheet-head" },
-    html(
-      "p",
-      { class: "kind" },
-      survey.opened
-        ? "Survey of a bath, from files opened here: the server keeps it until it stops"
-        : "Survey of a bath",
-    ),
+    html("p", { class: "kind" }, survey.opened ? words.survey.kindOpened : words.survey.kind),
     html("h1", { id: "sheet-title", tabindex: -1 }, survey.evaluation.title),
     survey.remark === null ? null : html("p", { class: "notes" }, survey.remark),
     html(
@@ -101,9 +95,9 @@ const headOf = (survey: EvaluatedSurvey): HTMLElement =>
         : html(
             "a",
             { href: writeAddress({ kind: "survey-setup", id: survey.own }), id: "to-setup" },
-            "Change this survey, or evaluate another log with it",
+            words.survey.changeOrAnother,
           ),
       survey.own === null ? null : " · ",
-      html("a", { href: writeAddress({ kind: "surveys" }), id: "to-surveys" }, "All surveys"),
+      html("a", { href: writeAddress({ kind: "surveys" }), id: "to-surveys" }, words.survey.all),
     ),
   );

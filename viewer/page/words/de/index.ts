@@ -1,6 +1,35 @@
 import type { PageWords } from "../words.ts";
 import { assessorWords } from "./assessor.ts";
 import { roomWords } from "./rooms.ts";
+import { frameWords } from "./frame.ts";
+import { actionsWords } from "./actions.ts";
+import { shelfWords } from "./shelf.ts";
+import { libraryWords } from "./library.ts";
+import { draftsWords } from "./drafts.ts";
+import { equationWords } from "./equation.ts";
+import { helpWords } from "./help.ts";
+import { selfcheckWords } from "./selfcheck.ts";
+import { sheetWords } from "./sheet.ts";
+import { surveyWords } from "./survey.ts";
+import { drawWords } from "./draw.ts";
+import { openFileWords } from "./open-file.ts";
+import { startWords } from "./start.ts";
 
 /** What the page alone says, in German. */
-export const de: PageWords = { assessor: assessorWords, rooms: roomWords };
+export const de: PageWords = {
+  assessor: assessorWords,
+  rooms: roomWords,
+  frame: frameWords,
+  actions: actionsWords,
+  shelf: shelfWords,
+  library: libraryWords,
+  drafts: draftsWords,
+  equation: equationWords,
+  help: helpWords,
+  selfcheck: selfcheckWords,
+  sheet: sheetWords,
+  survey: surveyWords,
+  draw: drawWords,
+  openFile: openFileWords,
+  start: startWords,
+};

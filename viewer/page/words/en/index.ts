@@ -1,5 +1,34 @@
 import { assessorWords } from "./assessor.ts";
 import { roomWords } from "./rooms.ts";
+import { frameWords } from "./frame.ts";
+import { actionsWords } from "./actions.ts";
+import { shelfWords } from "./shelf.ts";
+import { libraryWords } from "./library.ts";
+import { draftsWords } from "./drafts.ts";
+import { equationWords } from "./equation.ts";
+import { helpWords } from "./help.ts";
+import { selfcheckWords } from "./selfcheck.ts";
+import { sheetWords } from "./sheet.ts";
+import { surveyWords } from "./survey.ts";
+import { drawWords } from "./draw.ts";
+import { openFileWords } from "./open-file.ts";
+import { startWords } from "./start.ts";
 
 /** What the page alone says, in English: one file a room. What report and terminal say too stands in viewer/present. */
-export const en = { assessor: assessorWords, rooms: roomWords } as const;
+export const en = {
+  assessor: assessorWords,
+  rooms: roomWords,
+  frame: frameWords,
+  actions: actionsWords,
+  shelf: shelfWords,
+  library: libraryWords,
+  drafts: draftsWords,
+  equation: equationWords,
+  help: helpWords,
+  selfcheck: selfcheckWords,
+  sheet: sheetWords,
+  survey: surveyWords,
+  draw: drawWords,
+  openFile: openFileWords,
+  start: startWords,
+} as const;

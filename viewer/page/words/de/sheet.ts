@@ -1,0 +1,35 @@
+import type { PageWords } from "../words.ts";
+
+/** The head of a sheet and how its run stands, in German. */
+export const sheetWords: PageWords["sheet"] = {
+  notDrawn: "Dieser Teil lässt sich aus diesem Protokoll nicht zeichnen; es stammt von Version {version}: {error}",
+  reading: "Wird gelesen…",
+  fromFile: "Protokoll aus der Datei {file}, kein hier aufbewahrter Lauf",
+  kind: "Nachweisblatt",
+  kindOf: "Nachweisblatt, ",
+  version: "Fassung {n} ihrer Studie",
+  measurand: "Messgröße: ",
+  measurands: "Messgrößen",
+  cut: "Die Verbindung zum Server ist unterbrochen. Sie wird neu versucht; die Werte unten sind die zuletzt eingetroffenen.",
+  waiting: "Wartet, bis er an der Reihe ist",
+  soFar: "{n} Versuche bisher",
+  of: " von {n}",
+  progress: "Fortschritt des Laufs",
+  cancel: "Den Lauf abbrechen",
+  notKept: "Dieser Lauf wird nicht aufbewahrt. ",
+  notKeptWhy:
+    "{why} Er ist verloren, wenn der Server anhält. Der Server versucht es alle paar Sekunden erneut; bis dahin das Blatt drucken oder das Protokoll mitnehmen.",
+  untilSettled: ", bis die Werte stabil sind (höchstens {n})",
+  aboutSettled: ", etwa {share} % dessen, was die Werte brauchen, um stabil zu sein (höchstens {n})",
+  again: "Noch einmal rechnen",
+  edit: "Diese Studie bearbeiten",
+  print: "Das Blatt drucken",
+  incomplete: " Die Werte unten sind die der bis dahin gezogenen Versuche und haben keine Gültigkeit.",
+  failed: "Der Lauf ist gescheitert. ",
+  noReason: "Kein Grund wurde genannt.",
+  cancelled: "Nach {n} Versuchen abgebrochen.",
+  fromAFile: "Aus einer Datei gelesen",
+  made: ": {n} Versuche, früher gezogen.",
+  finished: "Beendet",
+  after: " nach {n} Versuchen.",
+};

@@ -1,0 +1,28 @@
+/** What was not done, in English. `{…}` stands for what is filled in. */
+export const actionsWords = {
+  notShown: {
+    run: "The run “{id}” cannot be shown",
+    draft: "The draft “{id}” cannot be shown",
+    survey: "The survey “{id}” cannot be shown",
+    study: "The study “{id}” cannot be shown",
+  },
+  notOpened: "“{file}” was not opened",
+  filesNotOpened: "These {n} files were not opened",
+  stillThere: "What was on the page is still there.",
+  listsUnread: "The lists of studies and runs cannot be read",
+  notRemoved: "Not every run was removed",
+  notBroughtBack: "Not every run was brought back",
+  notPutBack: "The run was not put back",
+  noteNotKept: "The note was not kept",
+  surveysNotListed: "The surveys cannot be listed",
+  surveyNotSetUp: "The survey cannot be set up",
+  comparisonNotShown: "The comparison cannot be shown",
+  notEdited: "The study of this run cannot be edited",
+  notRun: "The study was not run",
+  notDiscarded: "The draft was not discarded",
+  notTakenUp: "The draft was not taken up again",
+  notRenamed: "The study was not renamed",
+  defaultsNotKept: "The laboratory’s defaults were not kept",
+  notCancelled: "The run was not cancelled",
+  notMade: "The study was not made",
+} as const;

@@ -1,0 +1,41 @@
+/** Help and glossary, in English. `{…}` stands for what is filled in. */
+export const helpWords = {
+  keepRuns: "runs",
+  noWord: "No word has all of this. Try another spelling, or a symbol such as k.",
+  found: "{n} of {all} words",
+  glossary: "Glossary",
+  find: "Find a word or a symbol",
+  language: "Language of the glossary",
+  bring: "Bring a budget",
+  bring1: "Open the table that you keep (CSV or XLSX), fill in a ",
+  bringNew: "new budget",
+  bring2: ", or evaluate the ",
+  bringSurvey: "survey of a bath",
+  bring3: ". What is not complete yet is kept as a draft.",
+  check: "Check how it was read",
+  checkText: "Every row is shown as it was understood. A row that cannot be used is named with what is expected there.",
+  run: "Run it",
+  runText:
+    "The linear budget and the trials are computed on this machine, and the sheet fills meanwhile. Nothing leaves the laboratory.",
+  read: "Read the verdict",
+  readText:
+    "The sheet says whether the linear budget is validated and why, which input decides it, and what to do next.",
+  keep: "Keep and show it",
+  keep1: "Each run is kept with the version of the study that it was made from. Print the sheet, compare two ",
+  keep2: ", or edit the study and run it again.",
+  keys: {
+    help: "this page, from everywhere but a field",
+    ctrl: "Ctrl",
+    enter: "Enter",
+    run: "run the study that is shown or written",
+    tab: "Tab",
+    shiftTab: "Shift + Tab",
+    next: "the next and the last field, link or button",
+    alt: "Alt",
+    back: "back to what was shown before",
+  },
+  guide: "From a budget to its verdict",
+  safety:
+    "Hot oil, flash points, fumes and cold hurt people. The fluid’s safety data sheet, local codes and qualified persons decide about work at a bath.",
+  keyTable: "Keys",
+} as const;
