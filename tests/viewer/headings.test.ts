@@ -156,6 +156,7 @@ test("page, report and terminal take their headings from the messages", () => {
 const WITH_PROSE: Readonly<Record<string, string>> = {
   "viewer/page/compare/comparison.ts": "the ids of two rows",
   "viewer/page/panels/joint.ts": "the style of a cell",
+  "viewer/page/survey/into-study.ts": "a command",
   "viewer/page/survey/panels.ts": "a pattern that shortens what an evaluation says",
   "viewer/report/report-html.ts": "the outermost markup",
   "viewer/report/style.ts": "the style sheet",

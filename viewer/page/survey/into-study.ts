@@ -43,7 +43,7 @@ export function quantityTable({ statements }: EvaluatedSurvey): HTMLElement {
       { head: words.survey.quantity, kind: "words" },
       ...(corrected ? [{ head: words.survey.estimate, kind: "figure" } as const] : []),
       { head: words.survey.halfWidth, kind: "figure" },
-      { head: "distribution", kind: "word" },
+      { head: words.survey.distribution, kind: "word" },
       { head: words.survey.from, kind: "words" },
     ],
     Object.entries(statements).map(([name, { estimate, halfWidth, distribution, source, evidence }]): Child[] => [

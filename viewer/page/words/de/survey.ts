@@ -2,6 +2,7 @@ import type { PageWords } from "../words.ts";
 
 /** Surveys, in German. */
 export const surveyWords: PageWords["survey"] = {
+  distribution: "Verteilung",
   quantity: "Größe",
   draft: "{log}, ein Entwurf",
   noLog: "noch keine Aufzeichnung",

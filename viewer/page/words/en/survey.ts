@@ -1,5 +1,6 @@
 /** Surveys, in English. `{…}` stands for what is filled in. */
 export const surveyWords = {
+  distribution: "distribution",
   quantity: "quantity",
   draft: "{log}, a draft",
   noLog: "no log yet",
