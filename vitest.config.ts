@@ -1,32 +1,46 @@
-import { configDefaults, defineConfig } from "vitest/config";
+import { readdirSync, readFileSync } from "node:fs";
+import { defineConfig } from "vitest/config";
 
-/** Large trial counts, many seeds and whole repetitions: `npm run test:long`. */
-const LONG = "**/*.long.test.ts";
+/**
+ * What takes seconds runs with `npm run test:long`: tests marked `LONG` (`tests/setup/long.ts`), and whole files marked
+ * `@module-tag long`, which are named `*.long.test.ts`. `npm test` runs all others.
+ */
+const LONG = {
+  name: "long",
+  description: "takes seconds: large trial counts, many seeds, whole walks through the page",
+};
 /** These put other modules in the place of the project's own, which must not reach the files after them. */
 const APART = "tests/server/selfcheck";
 
+const holdsLong = (file: string): boolean => /setup\/long\.ts"|@module-tag long/.test(readFileSync(file, "utf8"));
+
 export default defineConfig(({ mode }) => {
-  const files = mode === "long" ? LONG : "**/*.test.ts";
+  const long = mode === "long";
+  const files = readdirSync("tests", { recursive: true, encoding: "utf8" })
+    .map((name) => `tests/${name}`)
+    .filter((file) => file.endsWith(".test.ts"))
+    .filter((file) => (long ? holdsLong(file) : !file.endsWith(".long.test.ts")));
+  const isApart = (file: string): boolean => file.startsWith(`${APART}/`);
   // A limit for what hangs: a busy machine takes twenty times as long as a quiet one.
   const shared = { testTimeout: 600_000, hookTimeout: 600_000 };
-  const exclude = [...configDefaults.exclude, ...(mode === "long" ? [] : [LONG])];
   return {
     test: {
       globalSetup: ["tests/setup/global.ts"],
       // Two cores: more files at once only take turns.
       maxWorkers: 2,
+      tags: [LONG],
+      tagsFilter: [long ? LONG.name : `!${LONG.name}`],
       projects: [
         {
           test: {
             ...shared,
             name: "together",
-            include: [`tests/${files}`],
-            exclude: [...exclude, `${APART}/**`],
+            include: files.filter((file) => !isApart(file)),
             // A worker loads a module once for all its files: anew for each would take a quarter of the whole time.
             isolate: false,
           },
         },
-        { test: { ...shared, name: "apart", include: [`${APART}/${files}`], exclude } },
+        { test: { ...shared, name: "apart", include: files.filter(isApart) } },
       ],
     },
   };

@@ -375,6 +375,16 @@ describe("tests mirror the tree", () => {
     expect(strangers).toEqual([]);
   });
 
+  test("a file of long tests alone says so in its name and at its head", () => {
+    const wrong = filesOf("tests")
+      .filter((file) => file.endsWith(".test.ts"))
+      .filter(
+        (file) =>
+          file.endsWith(".long.test.ts") !== /^\/\/ @module-tag long$/m.test(readFileSync(join(root, file), "utf8")),
+      );
+    expect(wrong).toEqual([]);
+  });
+
   test("every folder apart is there", () => {
     expect(Object.keys(APART).filter((folder) => !existsSync(join(root, folder)))).toEqual([]);
   });

@@ -1,3 +1,4 @@
+// @module-tag long
 // Every contestant that this machine has computes the same figures.
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";

@@ -7,6 +7,7 @@ import puppeteer from "puppeteer-core";
 import { beforeAll, describe, expect, test } from "vitest";
 import { readExample, runExample } from "../read-example.ts";
 import { newPage, skipBrowser } from "../viewer/page/chromium.ts";
+import { LONG } from "../setup/long.ts";
 
 const FIREFOX = [process.env["TRIALBAND_FIREFOX"] ?? "", "/usr/bin/firefox-esr", "/usr/bin/firefox"].find(
   (path) => path !== "" && existsSync(path),
@@ -48,6 +49,7 @@ const expected = (id: string, changes: Record<string, unknown>): string => JSON.
 describe.skipIf(skipBrowser)("Chromium", () => {
   test.each(["default-src * 'unsafe-inline' 'unsafe-eval'", "default-src * 'unsafe-inline'"])(
     "under the policy %s",
+    LONG,
     async (policy) => {
       const page = await newPage();
       try {

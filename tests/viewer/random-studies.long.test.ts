@@ -1,3 +1,4 @@
+// @module-tag long
 import { expect, test } from "vitest";
 import { checkRandomStudies } from "./random-studies.ts";
 

@@ -6,6 +6,7 @@ import { linearisedOf, type Linearised } from "../../../engine/convolution/linea
 import { shortestOf } from "../../../engine/convolution/sum-distribution.ts";
 import type { Statement } from "../../../engine/distributions/index.ts";
 import { distributionOf, term } from "./term.ts";
+import { LONG } from "../../setup/long.ts";
 
 const width = fc.double({ min: 0.05, max: 2, noNaN: true });
 const symmetric: fc.Arbitrary<Statement> = fc.oneof(
@@ -206,7 +207,7 @@ describe("discrete terms", () => {
 });
 
 describe("limits", () => {
-  test("a probability too near 1 is told, not answered wrongly", () => {
+  test("a probability too near 1 is told, not answered wrongly", LONG, () => {
     const terms = [
       term({ distribution: "rectangular", estimate: 0, halfWidth: 1 }),
       ...sumOf([

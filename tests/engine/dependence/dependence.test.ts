@@ -9,6 +9,7 @@ import { normalDistribution } from "../../../engine/distributions/normal.ts";
 import { tDistribution } from "../../../engine/distributions/student-t.ts";
 import { cholesky } from "../../../engine/numerics/cholesky.ts";
 import { symmetricEigen } from "../../../engine/numerics/symmetric-eigen.ts";
+import { LONG } from "../../setup/long.ts";
 
 const q = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
 const through = defineModel({
@@ -41,7 +42,7 @@ describe("the values have the correlation asked for", () => {
     ["arcsine", "triangular", 0.8, "Gaussian copula"],
     ["arcsine", "t", 0.3, "Gaussian copula"],
     ["rectangular", "rectangular", 1, "Gaussian copula"],
-  ] as const)("%s with %s, r = %d: %s", (a, b, coefficient, kind) => {
+  ] as const)("%s with %s, r = %d: %s", LONG, (a, b, coefficient, kind) => {
     const { joint, remarks, measurands } = run(kinds[a], kinds[b], kinds.normal, [
       { between: ["x", "y"], coefficient },
     ]);
@@ -287,29 +288,33 @@ describe("t inputs of equal degrees of freedom: simultaneous readings or separat
     expect(usual.remarks.join(" ")).toContain("multivariate t");
   });
 
-  test("separate: a Gaussian copula with the correlation asked for, which runs on to independence as r goes to 0", () => {
-    const some = tied(0.4, { series: "separate" });
-    expect(some.remarks.join(" ")).toContain("Gaussian copula");
-    // Five standard errors at 10⁵ trials.
-    expect(Math.abs(outer(some) - 0.4)).toBeLessThan(0.016);
-    const sum = (correlations: object[]): number =>
-      propagate(
-        defineModel({
-          id: "sum",
-          title: "sum",
-          measurands: { a: q("a") },
-          inputs: { x: q("x"), y: q("y") },
-          evaluate: ({ x, y }) => x + y,
-        }) as unknown as Model,
-        { title: "t", model: "sum", trials: 100_000, inputs: { x: kinds.t, y: kinds.t }, correlations },
-      ).measurands["a"]!.monteCarlo.excessKurtosis!;
-    // A joint t keeps the shape of t with ν = 6 (excess kurtosis 3) for the sum; of two independent ones it is half that.
-    const kurtosis = [{ series: "separate" }, { series: "simultaneous" }].map((more) =>
-      sum([{ between: ["x", "y"], coefficient: 0.001, ...more }]),
-    );
-    expect(Math.abs(kurtosis[0]! - 1.5)).toBeLessThan(0.5);
-    expect(kurtosis[1]!).toBeGreaterThan(2.3);
-  });
+  test(
+    "separate: a Gaussian copula with the correlation asked for, which runs on to independence as r goes to 0",
+    LONG,
+    () => {
+      const some = tied(0.4, { series: "separate" });
+      expect(some.remarks.join(" ")).toContain("Gaussian copula");
+      // Five standard errors at 10⁵ trials.
+      expect(Math.abs(outer(some) - 0.4)).toBeLessThan(0.016);
+      const sum = (correlations: object[]): number =>
+        propagate(
+          defineModel({
+            id: "sum",
+            title: "sum",
+            measurands: { a: q("a") },
+            inputs: { x: q("x"), y: q("y") },
+            evaluate: ({ x, y }) => x + y,
+          }) as unknown as Model,
+          { title: "t", model: "sum", trials: 100_000, inputs: { x: kinds.t, y: kinds.t }, correlations },
+        ).measurands["a"]!.monteCarlo.excessKurtosis!;
+      // A joint t keeps the shape of t with ν = 6 (excess kurtosis 3) for the sum; of two independent ones it is half that.
+      const kurtosis = [{ series: "separate" }, { series: "simultaneous" }].map((more) =>
+        sum([{ between: ["x", "y"], coefficient: 0.001, ...more }]),
+      );
+      expect(Math.abs(kurtosis[0]! - 1.5)).toBeLessThan(0.5);
+      expect(kurtosis[1]!).toBeGreaterThan(2.3);
+    },
+  );
 
   test("the budget's degrees of freedom go with it", () => {
     const total = (series: string) =>

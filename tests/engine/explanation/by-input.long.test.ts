@@ -1,3 +1,4 @@
+// @module-tag long
 // Parts of a cause by input, of every example with at most ten such inputs: the values that all subsets give.
 import { expect, test } from "vitest";
 import type { Model } from "../../../engine/index.ts";

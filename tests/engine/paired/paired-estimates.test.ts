@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { propagate } from "../../../engine/index.ts";
 import { exponential, square, unrelated, type KnownModel } from "./models.ts";
 import { FIGURES, heldBySeeds } from "./paired-seeds.ts";
+import { LONG } from "../../setup/long.ts";
 
 const SEEDS = 400;
 const TRIALS = 5000;
@@ -13,7 +14,7 @@ const LATITUDE = 3 * Math.sqrt((0.05 * 0.95) / SEEDS);
 const ends = ["low", "high"] as const;
 
 describe(`the truth lies within 1.96 standard errors for 95 % of ${SEEDS} seeds`, () => {
-  test.each([square(0.01), square(0.1), square(1), square(3), unrelated])("$title", (known) => {
+  test.each([square(0.01), square(0.1), square(1), square(3), unrelated])("$title", LONG, (known) => {
     const held = heldBySeeds(known, SEEDS, TRIALS);
     for (const end of ends) {
       expect(held[end].covered, end).toBeGreaterThan(0.95 - LATITUDE);
@@ -27,7 +28,7 @@ describe(`the truth lies within 1.96 standard errors for 95 % of ${SEEDS} seeds`
   });
 
   // Of a curve of one input the endpoints follow from those of the input; what is left is the bend within a window.
-  test.each([exponential(0.1), exponential(1)])("or for more of them: $title", (known) => {
+  test.each([exponential(0.1), exponential(1)])("or for more of them: $title", LONG, (known) => {
     const held = heldBySeeds(known, SEEDS, TRIALS);
     for (const end of ends) expect(held[end].covered, end).toBeGreaterThan(0.95 - LATITUDE);
   });

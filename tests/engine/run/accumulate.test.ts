@@ -2,6 +2,7 @@ import { deserialize, serialize } from "node:v8";
 import { describe, expect, test } from "vitest";
 import { Accumulation, assembleRecord, openTrials, prepare, readStudy, type RunRecord } from "../../../engine/index.ts";
 import { modelOf, readExample } from "../../read-example.ts";
+import { LONG } from "../../setup/long.ts";
 
 /**
  * Runs a study. After each of `cuts` trials only the state survives, as it would come from a file.
@@ -45,7 +46,7 @@ describe("a run that goes on from a state ends with the record of one that was n
     expect(runOf(id, changes, cuts)).toEqual(runOf(id, changes, []));
   });
 
-  test("a state does not change as the run goes on", () => {
+  test("a state does not change as the run goes on", LONG, () => {
     const document = { ...readExample("published/polar-010"), trials: 2_200_000 };
     const prepared = prepare(modelOf(document), readStudy(document));
     const draw = openTrials(prepared.source);

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { madeAgain, prepare, readStudy, type RunRecord } from "../../../engine/index.ts";
 import { modelOf, readExample, runExample } from "../../read-example.ts";
+import { LONG } from "../../setup/long.ts";
 
 // One of each kind: several measurands, a sweep, a curve, conformity, sensitivity, a shortest interval, correlated inputs.
 const studies = [
@@ -23,7 +24,7 @@ const studies = [
 const againOf = (id: string, record: RunRecord, changes: Record<string, unknown>): unknown =>
   madeAgain(prepare(modelOf(readExample(id)), readStudy({ ...readExample(id), ...changes })), record);
 
-test.each(studies)("what follows from the figures of %s is what stands in its record", (id) => {
+test.each(studies)("what follows from the figures of %s is what stands in its record", LONG, (id) => {
   const changes = { trials: 5000 };
   const record = runExample(id, changes);
   expect(record).toMatchObject(againOf(id, record, changes) as object);

@@ -1,3 +1,4 @@
+// @module-tag long
 // Whether claimed standard errors of y, u(y) and both endpoints cover, case by case (some minutes).
 import { describe, expect, test } from "vitest";
 import { coveredBy, DISTRIBUTIONS, FIGURES } from "./standard-error-coverage.ts";

@@ -33,6 +33,7 @@ import {
   quantity,
   rectangular,
 } from "./ishigami.ts";
+import { LONG } from "../../setup/long.ts";
 
 const FIVE = 5;
 const near = (found: IndexRecord | null, wanted: number) =>
@@ -186,7 +187,7 @@ test("inputs drawn together are one factor: its share has the correlated term in
 // Binomial(20, 0.95) is below 15 once in 3000; seven counts, so once in 400 in all.
 intervalsCover(20, 15);
 
-test("property: first orders add up to at most 1, and no total is less than its first order", () => {
+test("property: first orders add up to at most 1, and no total is less than its first order", LONG, () => {
   const coefficient = fc.double({ min: -2, max: 2, noNaN: true });
   fc.assert(
     fc.property(

@@ -1,3 +1,4 @@
+// @module-tag long
 // JCGM 101, clauses 7.9 and 8, for many seeds.
 import { describe } from "vitest";
 import { stoppingByChance, verdictNearItsLimit } from "./near-the-limit.ts";

@@ -16,6 +16,7 @@ import {
   t,
   verdictNearItsLimit,
 } from "./near-the-limit.ts";
+import { LONG } from "../../setup/long.ts";
 
 describe("a verdict near its limit", () => {
   verdictNearItsLimit(["1", "2", "3", "4"]);
@@ -127,7 +128,7 @@ describe("moments that do not exist", () => {
   });
 });
 
-test("ends far in the tails are known where trials are counted and not kept: t with ν = 1 at p = 0.9999", () => {
+test("ends far in the tails are known where trials are counted and not kept: t with ν = 1 at p = 0.9999", LONG, () => {
   const { monteCarlo } = of(one, { a: t(1, 1) }, { trials: 2_500_000, coverage: { probability: 0.9999 } });
   const exact = tQuantile(0.00005, 1); // −6366.2: cot(π·0.00005)
   const [low, high] = monteCarlo.intervals.symmetric;
@@ -170,7 +171,7 @@ describe("no uncertainty", () => {
     expect(explanation!.recommendation.sentence).not.toMatch(/Keep the linear budget/);
   });
 
-  test("a result that does not vary, of inputs without a standard deviation, is no different", () => {
+  test("a result that does not vary, of inputs without a standard deviation, is no different", LONG, () => {
     const still = defineModel({ ...sum, id: "still", evaluate: () => 7 });
     const { validation, explanation } = of(still as never, { a: t(1, 1), b: rectangular(0, 1) });
     expect(validation).toMatchObject({ nothingVaries: true, validated: true, firm: true });

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { openChecker } from "../../../server/checks/checker.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
+import { LONG } from "../../setup/long.ts";
 
 /** A study of many inputs: each derivative evaluates the model of them all, so that a check takes as their square. */
 const studyOf = (count: number): Record<string, unknown> => {
@@ -24,7 +25,7 @@ describe("a check of 800 inputs", () => {
   });
   afterAll(() => serving.close());
 
-  test("leaves the server free to answer", async () => {
+  test("leaves the server free to answer", LONG, async () => {
     const check = { goesOn: true };
     const body = JSON.stringify({ study: studyOf(800) });
     const asked = fetch(new URL("api/studies/check", serving.url), {

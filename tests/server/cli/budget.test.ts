@@ -6,11 +6,12 @@ import { describe, expect, test } from "vitest";
 import type { RunRecord } from "../../../engine/index.ts";
 import { at, parsed, type Output } from "./laboratory-files.ts";
 import { root, scratch, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 const { path, write } = scratch();
 
 describe("budget", () => {
-  test("shows what columns and rows were taken for before it runs, and writes the study", async () => {
+  test("shows what columns and rows were taken for before it runs, and writes the study", LONG, async () => {
     const out = path("budget.json");
     const { stdout, stderr, status } = await trialband(
       "budget",

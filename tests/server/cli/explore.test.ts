@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
 import type { Exploration } from "../../../engine/index.ts";
 import { root, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "trialband-explore-"));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -186,7 +187,7 @@ describe("explore", () => {
     "examples/harrowfen/steriliser-134.json",
     "examples/published/mass-calibration.json",
     "tests/bench/workloads/w1.ts",
-  ])("the gains in examples/README.md are those it prints: %s", async (path) => {
+  ])("the gains in examples/README.md are those it prints: %s", LONG, async (path) => {
     const { stdout } = await trialband("explore", join(root, path));
     // What stands before the interval of the gain, the last column.
     const gains = ["estimate", "u", "y_low", "y_high"].map(

@@ -6,6 +6,7 @@ import { describe, expect, test } from "vitest";
 import type { RunRecord } from "../../../engine/index.ts";
 import { readExample } from "../../read-example.ts";
 import { root, scratch, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 const files = scratch();
 const example = join(root, "examples/equation/transmitter-72.json");
@@ -61,24 +62,28 @@ const STUDIES: Readonly<Record<string, Record<string, unknown>>> = {
 describe("trialband models --typescript", () => {
   const models: string[] = [];
 
-  test.each(Object.entries(STUDIES))("%s: runs to the figures of the equation, bit for bit", async (name, study) => {
-    const typed = files.write(`${name}.json`, study);
-    const model = files.path(`${name}.ts`);
-    models.push(model);
-    expect(await trialband("models", "--typescript", typed, "--out", model)).toMatchObject({ status: 0, stdout: "" });
-    const { parameters: _, ...rest } = study;
-    const written = files.write(`${name}-written.json`, { ...rest, model: `./${name}.ts` });
-    const outs = [files.path("a.json"), files.path("b.json")] as const;
-    expect((await trialband("run", typed, "--out", outs[0])).status).toBe(0);
-    expect((await trialband("run", written, "--out", outs[1])).status).toBe(0);
-    const [a, b] = [record(outs[0]), record(outs[1])];
-    expect(b.model.id).not.toBe(a.model.id);
-    expect(b.model.equation).toBe(a.model.equation);
-    expect(b.model.fixedBits).toBe(true);
-    expect(figures(b)).toEqual(figures(a));
-  });
+  test.each(Object.entries(STUDIES))(
+    "%s: runs to the figures of the equation, bit for bit",
+    LONG,
+    async (name, study) => {
+      const typed = files.write(`${name}.json`, study);
+      const model = files.path(`${name}.ts`);
+      models.push(model);
+      expect(await trialband("models", "--typescript", typed, "--out", model)).toMatchObject({ status: 0, stdout: "" });
+      const { parameters: _, ...rest } = study;
+      const written = files.write(`${name}-written.json`, { ...rest, model: `./${name}.ts` });
+      const outs = [files.path("a.json"), files.path("b.json")] as const;
+      expect((await trialband("run", typed, "--out", outs[0])).status).toBe(0);
+      expect((await trialband("run", written, "--out", outs[1])).status).toBe(0);
+      const [a, b] = [record(outs[0]), record(outs[1])];
+      expect(b.model.id).not.toBe(a.model.id);
+      expect(b.model.equation).toBe(a.model.equation);
+      expect(b.model.fixedBits).toBe(true);
+      expect(figures(b)).toEqual(figures(a));
+    },
+  );
 
-  test("the files compile", () => {
+  test("the files compile", LONG, () => {
     expect(models).toHaveLength(2);
     expect(complaints(models)).toEqual([]);
   });

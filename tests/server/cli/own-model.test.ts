@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { root, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 let folder: string;
 beforeAll(() => void (folder = mkdtempSync(join(tmpdir(), "trialband-own-"))));
@@ -82,14 +83,18 @@ test.each([
     /when it was repeated after others/,
   ],
   ["throws as it is loaded", "({ x }) => x", "throw new Error('boom');", [], 2, /boom/],
-])("a model that %s ends in words and its own exit code", async (name, evaluate, before, options, code, message) => {
-  const study = studyWith(name.replaceAll(" ", "-"), evaluate, before);
-  const { status, stdout, stderr } = await trialband("run", study, ...options);
-  expect(stderr).toMatch(message);
-  expect(status, stdout + stderr).toBe(code);
-});
+])(
+  "a model that %s ends in words and its own exit code",
+  LONG,
+  async (name, evaluate, before, options, code, message) => {
+    const study = studyWith(name.replaceAll(" ", "-"), evaluate, before);
+    const { status, stdout, stderr } = await trialband("run", study, ...options);
+    expect(stderr).toMatch(message);
+    expect(status, stdout + stderr).toBe(code);
+  },
+);
 
-test("a model that keeps to its inputs gives the same record with one thread and with two", async () => {
+test("a model that keeps to its inputs gives the same record with one thread and with two", LONG, async () => {
   const study = studyWith("plain", "({ x }) => x * x");
   const one = await trialbandJson("run", study, "--workers", "1");
   const two = await trialbandJson("run", study, "--workers", "2");
@@ -108,7 +113,7 @@ async function trialbandJson(
   return JSON.parse(text) as { seal: { results: string }; provenance: { modelSource: string } };
 }
 
-test("an evaluation goes into a study with a model of its own, which is loaded in a thread too", async () => {
+test("an evaluation goes into a study with a model of its own, which is loaded in a thread too", LONG, async () => {
   const evaluated = (study: string): ReturnType<typeof trialband> =>
     trialband("immersion", "examples/survey/immersion-134.json", "--study", study, "--as", "immersion=x", "--run");
   const good = await evaluated(studyWith("evaluated", "({ x }) => x * x"));

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { VERSION, type RunRecord } from "../../../engine/index.ts";
 import { root, scratch, startTrialband, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 const { path, write: file } = scratch();
 
@@ -84,13 +85,17 @@ describe("run", () => {
     ).toBe(0);
   });
 
-  test("a model and a study of one's own in TypeScript need no build step, and give the same figures", async () => {
-    const run = async (ending: string): Promise<RunRecord> =>
-      JSON.parse((await trialband("run", `examples/density/check-weight.${ending}`, "--json")).stdout) as RunRecord;
-    const [json, ts] = [await run("json"), await run("ts")];
-    expect(ts.measurands).toEqual(json.measurands);
-    expect(json.model).toMatchObject({ id: "density", fixedBits: true });
-  });
+  test(
+    "a model and a study of one's own in TypeScript need no build step, and give the same figures",
+    LONG,
+    async () => {
+      const run = async (ending: string): Promise<RunRecord> =>
+        JSON.parse((await trialband("run", `examples/density/check-weight.${ending}`, "--json")).stdout) as RunRecord;
+      const [json, ts] = [await run("json"), await run("ts")];
+      expect(ts.measurands).toEqual(json.measurands);
+      expect(json.model).toMatchObject({ id: "density", fixedBits: true });
+    },
+  );
 });
 
 describe("bad input ends with words and a code, never a stack", () => {

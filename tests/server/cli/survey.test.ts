@@ -9,6 +9,7 @@ import type { SurveyEvaluation } from "../../../models/index.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
 import { readExample } from "../../read-example.ts";
 import { root, scratch, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 const { path, write } = scratch();
 const survey = (name: string): string => `examples/survey/${name}.json`;
@@ -187,7 +188,7 @@ describe("the new study", () => {
     expect(other.study.bath).toBeUndefined();
   });
 
-  test("leads to the same model file wherever it is written", async () => {
+  test("leads to the same model file wherever it is written", LONG, async () => {
     write(
       "sum.ts",
       `import { defineModel } from "trialband"; export default defineModel({ id: "sum", title: "sum", measurands: { y: { symbol: "y", meaning: "y", unit: "°C" } },

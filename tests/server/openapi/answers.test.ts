@@ -7,6 +7,7 @@ import { documentOf } from "../../../server/openapi/document.ts";
 import { everyOperation } from "../../../server/routes/operations.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
 import { judgeBy, type Came } from "./conforms.ts";
+import { LONG } from "../../setup/long.ts";
 
 const operations = everyOperation();
 const judge = judgeBy(documentOf(operations));
@@ -167,7 +168,7 @@ test("every route is asked here", () => {
   expect(Object.keys(ASKED).toSorted()).toEqual(operations.map(({ described }) => described.id).toSorted());
 });
 
-test.each(Object.keys(ASKED))("the answer of %s is as the document says", async (operationId) => {
+test.each(Object.keys(ASKED))("the answer of %s is as the document says", LONG, async (operationId) => {
   const [path, asked, status = 200] = ASKED[operationId]!();
   const came = await ask(operationId, path, asked);
   expect(came.status, came.text.slice(0, 300)).toBe(status);

@@ -11,6 +11,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { documentOf } from "../../../server/openapi/document.ts";
 import { everyOperation } from "../../../server/routes/operations.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
+import { LONG } from "../../setup/long.ts";
 
 const root = join(import.meta.dirname, "../../..");
 const PROGRAM = join(import.meta.dirname, "run-study.ts");
@@ -70,7 +71,7 @@ test.each([
   ["a route that does not exist", '"/api/runs/{id}"', '"/api/run/{id}"'],
   ["a field that a record does not have", "validation.validated", "validation.valid"],
   ["a request without its study", "body: { study,", "body: {"],
-])("they do not compile with %s", (_what, part, other) => {
+])("they do not compile with %s", LONG, (_what, part, other) => {
   expect(compile((program) => program.replace(part, other)).length).toBeGreaterThan(0);
 });
 

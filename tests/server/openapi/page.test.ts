@@ -16,6 +16,7 @@ import { openStore } from "../../../server/store/open-store.ts";
 import { violationsInBothThemes } from "../../viewer/page/axe.ts";
 import { BUILT_PAGE, newPage, skipBrowser } from "../../viewer/page/chromium.ts";
 import { sticksOut } from "../../viewer/page/sideways.ts";
+import { LONG } from "../../setup/long.ts";
 
 const operations = everyOperation();
 const described = documentOf(operations);
@@ -100,7 +101,7 @@ describe.skipIf(skipBrowser)("in a browser", () => {
     expect(refused).toEqual([]);
   });
 
-  test("breaks no rule of accessibility", async () => {
+  test("breaks no rule of accessibility", LONG, async () => {
     expect(await violationsInBothThemes(page)).toEqual([]);
   });
 

@@ -14,6 +14,7 @@ import { openStore } from "../../../server/store/open-store.ts";
 import type { Store } from "../../../server/store/store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 import { readExample } from "../../read-example.ts";
+import { LONG } from "../../setup/long.ts";
 
 const shelf = studyShelf(new URL("../../../examples", import.meta.url).pathname);
 let pool: Pool;
@@ -239,7 +240,7 @@ describe("an accepted run", () => {
   test.each([
     ["line separators of JavaScript", "A\u2028B\u2029C"],
     ["two million characters", "x".repeat(2_000_000)],
-  ])("is found again after a restart with a title of %s", async (_, title) => {
+  ])("is found again after a restart with a title of %s", LONG, async (_, title) => {
     const study = { ...readExample("published/additive-normal"), title, trials: 20_000 };
     const { body } = await request(app).post("/api/runs").send({ study });
     await ended(body.id);
@@ -251,7 +252,7 @@ describe("an accepted run", () => {
     expect(warnings).toEqual([]);
   });
 
-  test("is removed, also while a note is written to it", async () => {
+  test("is removed, also while a note is written to it", LONG, async () => {
     const ids = await Promise.all(Array.from({ length: 20 }, () => finished()));
     await Promise.all(
       ids.flatMap((id) => [

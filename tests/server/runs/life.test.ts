@@ -14,6 +14,7 @@ import { resultsOf } from "../../../server/record/seal.ts";
 import type { RunEvent } from "../../../viewer/api/runs.ts";
 import { readExample } from "../../read-example.ts";
 import { emptyFolder } from "../store/sample.ts";
+import { LONG } from "../../setup/long.ts";
 
 let pool: Pool;
 beforeAll(async () => {
@@ -74,13 +75,19 @@ const resultsIn = async (runs: Runs, id: string): Promise<unknown> => {
 };
 
 describe("a run that was going on when the server ended goes on from its last checkpoint and reproduces exactly", () => {
-  test.each([
+  const CASES: readonly (readonly [string, string, Readonly<Record<string, unknown>>, number])[] = [
     ["one measurand, all trials kept", "harrowfen/cold-store-4", { trials: 1_500_000 }, 100_000],
     ["one measurand, more trials than are kept", "harrowfen/cold-store-4", { trials: 4_000_000 }, 2_100_000],
     ["several measurands", "published/polar-010", { trials: 1_200_000 }, 100_000],
     ["an adaptive run", "harrowfen/steriliser-134", { trials: "adaptive", significantDigits: 2 }, 20_000],
     ["a sweep, at its points", "harrowfen/range", { trials: 300_000 }, 290_000],
-  ] as const)("%s", async (_, id, changes, trials) => {
+  ];
+  const goesOn = async (
+    _: string,
+    id: string,
+    changes: Readonly<Record<string, unknown>>,
+    trials: number,
+  ): Promise<void> => {
     const loaded = await study(id, changes);
     const first = serverOn(folder, { checkpointEvery: 1 });
     const run = await first.start(loaded);
@@ -104,26 +111,32 @@ describe("a run that was going on when the server ended goes on from its last ch
     for (const made of progress) expect(made).toBeGreaterThan(trials);
     expect(stores[1]!.readCheckpoint(run)).toBeNull();
     expect(stores[1]!.audit().problems).toEqual([]);
-  });
+  };
+  test.each(CASES.slice(0, 1))("%s", goesOn);
+  test.each(CASES.slice(1))("%s", LONG, goesOn);
 
-  test("a server that is asked to stop keeps what its runs have gathered, without a checkpoint before", async () => {
-    const loaded = await study("harrowfen/cold-store-4", { trials: 3_000_000 });
-    const first = serverOn(folder);
-    const run = await first.start(loaded);
-    await new Promise<void>((resolve) => {
-      first.follow(run, (event) => {
-        if (event.type === "progress" && event.trials > 200_000) resolve();
+  test(
+    "a server that is asked to stop keeps what its runs have gathered, without a checkpoint before",
+    LONG,
+    async () => {
+      const loaded = await study("harrowfen/cold-store-4", { trials: 3_000_000 });
+      const first = serverOn(folder);
+      const run = await first.start(loaded);
+      await new Promise<void>((resolve) => {
+        first.follow(run, (event) => {
+          if (event.type === "progress" && event.trials > 200_000) resolve();
+        });
       });
-    });
-    first.stop();
-    const { trials } = stores[0]!.head(run)!;
-    expect(trials).toBeGreaterThan(200_000);
-    const second = serverOn(folder);
-    await ended(second, run);
-    const again = await second.start(loaded);
-    await ended(second, again);
-    expect(await resultsIn(second, run)).toEqual(await resultsIn(second, again));
-  });
+      first.stop();
+      const { trials } = stores[0]!.head(run)!;
+      expect(trials).toBeGreaterThan(200_000);
+      const second = serverOn(folder);
+      await ended(second, run);
+      const again = await second.start(loaded);
+      await ended(second, again);
+      expect(await resultsIn(second, run)).toEqual(await resultsIn(second, again));
+    },
+  );
 
   test("one whose checkpoint was made by another build begins anew, and its bits are the same", async () => {
     const loaded = await study("published/additive-normal", { trials: 60_000 });

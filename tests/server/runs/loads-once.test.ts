@@ -9,6 +9,7 @@ import { openStore } from "../../../server/store/open-store.ts";
 import { newStudy, openStudy } from "../../../server/shelves/new-study.ts";
 import { loadStudyFile } from "../../../server/shelves/study.ts";
 import type { RunEvent } from "../../../viewer/api/runs.ts";
+import { LONG } from "../../setup/long.ts";
 
 /** A model of a person's own that counts how often it is built on this thread. */
 const FAMILY = `import { defineModel } from "trialband";
@@ -80,25 +81,29 @@ describe("a model is built once on a thread", () => {
     expect(counter.trialbandBuilds).toBe(1);
   });
 
-  test("for a run of the server and the sample that is drawn again, and what is kept carries no code", async () => {
-    const store = openStore({ folder: null });
-    const runs = new Runs(async () => pool, store);
-    const id = await runs.start(await loadStudyFile(path));
-    expect(await ended(runs, id)).toMatchObject({ type: "finished" });
-    // Three more runs push the first one's sample out of memory.
-    for (const seed of ["1", "2", "3"]) {
-      const other = await runs.start(await loadStudyFile(path, { seed }));
-      expect(await ended(runs, other)).toMatchObject({ type: "finished" });
-    }
-    expect(counter.trialbandBuilds).toBe(4);
-    await runs.sample(id);
-    expect(counter.trialbandBuilds).toBe(4);
-    expect(store.read(id)!.study).toMatchObject({ model: "./counted.ts" });
+  test(
+    "for a run of the server and the sample that is drawn again, and what is kept carries no code",
+    LONG,
+    async () => {
+      const store = openStore({ folder: null });
+      const runs = new Runs(async () => pool, store);
+      const id = await runs.start(await loadStudyFile(path));
+      expect(await ended(runs, id)).toMatchObject({ type: "finished" });
+      // Three more runs push the first one's sample out of memory.
+      for (const seed of ["1", "2", "3"]) {
+        const other = await runs.start(await loadStudyFile(path, { seed }));
+        expect(await ended(runs, other)).toMatchObject({ type: "finished" });
+      }
+      expect(counter.trialbandBuilds).toBe(4);
+      await runs.sample(id);
+      expect(counter.trialbandBuilds).toBe(4);
+      expect(store.read(id)!.study).toMatchObject({ model: "./counted.ts" });
 
-    // Whoever can write the store's file must not have code run by it.
-    const restarted = new Runs(async () => pool, store);
-    restarted.restore();
-    await expect(restarted.sample(id)).rejects.toMatchObject({ code: "no-such-model" });
-    expect(counter.trialbandBuilds).toBe(4);
-  });
+      // Whoever can write the store's file must not have code run by it.
+      const restarted = new Runs(async () => pool, store);
+      restarted.restore();
+      await expect(restarted.sample(id)).rejects.toMatchObject({ code: "no-such-model" });
+      expect(counter.trialbandBuilds).toBe(4);
+    },
+  );
 });

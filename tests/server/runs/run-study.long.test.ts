@@ -1,3 +1,4 @@
+// @module-tag long
 // Runs that take long, with every sharing of the work. Needs dist/ (the tests' set-up builds it).
 import { EVERY_SHARING, sameRecord } from "./same-record.ts";
 

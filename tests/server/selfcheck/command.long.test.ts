@@ -1,3 +1,4 @@
+// @module-tag long
 // The command as a person meets it, in an installation that was tampered with. Needs dist/ (npm test builds it).
 import { spawn } from "node:child_process";
 import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";

@@ -13,6 +13,7 @@ import { TWISTER, twisterWords } from "../../../server/selfcheck/groups/second-g
 import { KNOWN_SUMS, verdictLines, verdicts } from "../../../server/selfcheck/groups/verdicts.ts";
 import { between, near, printed, same } from "../../../server/selfcheck/judge.ts";
 import { selfcheck } from "../../../server/selfcheck/selfcheck.ts";
+import { LONG } from "../../setup/long.ts";
 
 /** What the workers' draws are multiplied by: 1 but where a test wants them wrong. */
 let scale = 1;
@@ -134,9 +135,7 @@ describe("a fault is found", () => {
 
   test(
     "verdicts near the limit: a verdict where the trials do not decide, and workers that draw a tenth too wide",
-    {
-      timeout: 300_000,
-    },
+    { ...LONG, timeout: 300_000 },
     async () => {
       const undecided = { ...verdicts, checks: (fast: boolean) => verdicts.checks(fast).slice(2) };
       const records: RunRecord[] = [];

@@ -7,6 +7,7 @@ import { makeKeys, signText } from "../../../server/record/signature.ts";
 import { verifyRecord } from "../../../server/verify/verify.ts";
 import { DISGUISES, forge, forged, remembering } from "../../campaign/forge.ts";
 import { readExample } from "../../read-example.ts";
+import { LONG } from "../../setup/long.ts";
 
 const made = async (id: string, changes: Record<string, unknown> = {}): Promise<SealedRecord> => {
   const loaded = await loadStudyDocument({ ...readExample(id), trials: 20_000, ...changes }, null);
@@ -74,15 +75,11 @@ describe("a forged record is refused", () => {
   test.each([
     ["published/additive-normal", 151],
     ["published/impedance", 1999],
-  ])(
-    "in leaves of %s taken one in %i",
-    async (id, step) => {
-      const tally = await forge(id, await made(id), (_, i) => i % step === 7);
-      expect(tally.passed).toEqual([]);
-      expect(tally.tried).toBeGreaterThan(20);
-    },
-    600_000,
-  );
+  ])("in leaves of %s taken one in %i", LONG, async (id, step) => {
+    const tally = await forge(id, await made(id), (_, i) => i % step === 7);
+    expect(tally.passed).toEqual([]);
+    expect(tally.tried).toBeGreaterThan(20);
+  });
 });
 
 describe("a record that another version made", () => {
@@ -103,25 +100,21 @@ describe("a record that another version made", () => {
     ["published/impedance", {}],
     ["published/mass-calibration", {}],
     ["published/common-term-normal", { trials: "adaptive", maximumTrials: 400_000 }],
-  ])(
-    "whose draws were others still agrees: %s",
-    async (id, changes) => {
-      const record = await made(id, { ...changes, seed: "another version's draws" });
-      const { seed } = (await made(id, { trials: 5000 })).study;
-      const copy = {
-        ...record,
-        study: { ...record.study, seed },
-        generator: { ...record.generator, seed },
-        engine: { ...record.engine, version: "0.2.9" },
-      };
-      const result = await verifyRecord(recordText({ ...copy, seal: sealOf(copy) } as SealedRecord), "r.json");
-      expect(result.reasons).toEqual([]);
-      expect(result.outcome).toBe("agrees");
-    },
-    600_000,
-  );
+  ])("whose draws were others still agrees: %s", LONG, async (id, changes) => {
+    const record = await made(id, { ...changes, seed: "another version's draws" });
+    const { seed } = (await made(id, { trials: 5000 })).study;
+    const copy = {
+      ...record,
+      study: { ...record.study, seed },
+      generator: { ...record.generator, seed },
+      engine: { ...record.engine, version: "0.2.9" },
+    };
+    const result = await verifyRecord(recordText({ ...copy, seal: sealOf(copy) } as SealedRecord), "r.json");
+    expect(result.reasons).toEqual([]);
+    expect(result.outcome).toBe("agrees");
+  });
 
-  test("and words things otherwise is refused, unless a key that was given signed it", async () => {
+  test("and words things otherwise is refused, unless a key that was given signed it", LONG, async () => {
     const record = await made("verdicts/curvature");
     const text = forged(
       record,

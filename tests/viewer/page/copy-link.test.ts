@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { skipBrowser } from "./chromium.ts";
 import { pageUnderTest } from "./page-under-test.ts";
+import { LONG } from "../../setup/long.ts";
 
 describe.skipIf(skipBrowser)("the link that reproduces the view", () => {
   const it = pageUnderTest();
@@ -10,7 +11,7 @@ describe.skipIf(skipBrowser)("the link that reproduces the view", () => {
     await it.page.locator("#copy-link").waitFor();
   };
 
-  test("is copied with every choice made, said so, and brings the view back", async () => {
+  test("is copied with every choice made, said so, and brings the view back", LONG, async () => {
     await it.page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
     await open();
     await it.page.locator("label[for=unit-mK]").click();

@@ -8,6 +8,7 @@ import type { RunHead } from "../../../viewer/api/runs.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
 import { violationsInBothThemes } from "./axe.ts";
 import { BUILT_PAGE, bytesOf, newPage, skipBrowser } from "./chromium.ts";
+import { LONG } from "../../setup/long.ts";
 
 const example = (path: string): string => new URL(`../../../examples/${path}`, import.meta.url).pathname;
 const COLD = "Cold-store probe HF-021 at 4 °C";
@@ -114,7 +115,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(".remark", { hasText: "of another reader" }).waitFor();
   });
 
-  test("starts a study from another, saves it as a file, and finds the one before among the drafts", async () => {
+  test("starts a study from another, saves it as a file, and finds the one before among the drafts", LONG, async () => {
     await page.goto(`${serving.url}#new`);
     await page.locator("#in-title").fill("Half written");
     await page.goto(`${serving.url}#study=harrowfen/cold-store-4`);
@@ -129,7 +130,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await expect.poll(() => page.locator("#in-title").inputValue()).toBe("Half written");
   });
 
-  test("refuses a file that is none of its kinds, with the reason, and keeps what was shown", async () => {
+  test("refuses a file that is none of its kinds, with the reason, and keeps what was shown", LONG, async () => {
     await page.goto(`${serving.url}#study=harrowfen/cold-store-4`);
     await page.locator("#run").waitFor();
     await page.setInputFiles("#study-file", {
@@ -155,7 +156,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(".import-question", { hasText: "looks like a log" }).waitFor();
   });
 
-  test("reads a budget table, shows what each column was taken for, and runs it", async () => {
+  test("reads a budget table, shows what each column was taken for, and runs it", LONG, async () => {
     await page.goto(serving.url);
     await page.setInputFiles("#study-file", example("survey/budget-72.csv"));
     await page.locator("#import-result").waitFor();
@@ -176,7 +177,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     expect(await plainText("#result-linear .facts")).toContain("= 0.0079 °C");
   });
 
-  test("shows a record from a file read-only, with what its digests say", async () => {
+  test("shows a record from a file read-only, with what its digests say", LONG, async () => {
     const id = await finished("harrowfen/cold-store-4");
     const { record } = await serving.runs.read(id);
     const text = JSON.stringify(record);
@@ -200,7 +201,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator("#seal", { hasText: "altered" }).waitFor();
   });
 
-  test("sets two runs side by side, chosen by the keyboard, at an address of their own", async () => {
+  test("sets two runs side by side, chosen by the keyboard, at an address of their own", LONG, async () => {
     const first = await finished("harrowfen/cold-store-4");
     const cold = (await coldWith({ seed: "other" })) as { inputs: Record<string, object> };
     const second = await finished({
@@ -241,7 +242,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator("#trouble", { hasText: "There is no run gone" }).waitFor();
   });
 
-  test("takes two choices made before the page is drawn again", async () => {
+  test("takes two choices made before the page is drawn again", LONG, async () => {
     const ids = [await finished("published/additive-normal"), await finished("harrowfen/cold-store-4")];
     await page.goto(`${serving.url}#runs`);
     await page.locator(`#pick-${ids[1]}`).waitFor();
@@ -251,7 +252,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator("#compare").waitFor();
   });
 
-  test("a run that goes on when the server stops goes on with the next, before the reader's eyes", async () => {
+  test("a run that goes on when the server stops goes on with the next, before the reader's eyes", LONG, async () => {
     const kept = await finished("published/additive-normal");
     await page.goto(serving.url);
     await page.setInputFiles("#study-file", {
@@ -279,7 +280,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator("#verdict-sentence").waitFor();
   });
 
-  test("passes the accessibility rules in both themes, and has no sideways scroll at 360 pixels", async () => {
+  test("passes the accessibility rules in both themes, and has no sideways scroll at 360 pixels", LONG, async () => {
     const [first, second] = [await finished("harrowfen/cold-store-4"), await finished("verdicts/another-factor")];
     const views: readonly (readonly [string, () => Promise<void>])[] = [
       ["#runs", async () => page.locator(`#pick-${first}`).check()],

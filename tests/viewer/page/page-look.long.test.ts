@@ -1,3 +1,4 @@
+// @module-tag long
 import { describe, expect, test } from "vitest";
 import { skipBrowser } from "./chromium.ts";
 import { RECORDS } from "./fixed-records.ts";

@@ -4,6 +4,7 @@ import { skipBrowser } from "./chromium.ts";
 import { RECORDS } from "./fixed-records.ts";
 import { pageUnderTest } from "./page-under-test.ts";
 import { sticksOut, WIDTHS } from "./sideways.ts";
+import { LONG } from "../../setup/long.ts";
 
 const mass = RECORDS["published/mass-calibration"]!;
 
@@ -58,7 +59,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     );
   });
 
-  test.each(Object.keys(RECORDS))("%s has no sideways scroll at any width", async (study) => {
+  test.each(Object.keys(RECORDS))("%s has no sideways scroll at any width", LONG, async (study) => {
     const id = it.server.addFinished(study);
     await it.page.setViewportSize({ width: WIDTHS[0], height: 800 });
     await it.page.goto(`${it.home}#run=${id}`);
@@ -70,7 +71,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     }
   });
 
-  test("passes the accessibility rules in light and dark", async () => {
+  test("passes the accessibility rules in light and dark", LONG, async () => {
     const id = it.server.addFinished("published/mass-calibration");
     const two = it.server.addFinished("harrowfen/two-measurands");
     for (const hash of ["", "#study=harrowfen/cold-store-4", `#run=${id}`, `#run=${two}`, "#run=gone"]) {
@@ -97,25 +98,29 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     expect(await paper()).toBe(dark);
   });
 
-  test.each(["A4", "Letter"] as const)("prints on %s, in light colours whatever the screen has", async (format) => {
-    // As a person has it before printing: another test may have left the page in print.
-    await it.page.setViewportSize({ width: 1280, height: 900 });
-    await it.page.emulateMedia({ media: null, colorScheme: "dark" });
-    const id = it.server.addFinished("harrowfen/cold-store-4");
-    await it.page.goto(`${it.home}#run=${id}`);
-    await it.page.locator("#panel-provenance").waitFor();
-    await it.page.waitForLoadState("networkidle");
-    await it.page.evaluate(() => document.fonts.ready);
-    const pages = async (): Promise<number> =>
-      ((await it.page.pdf({ format })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length;
-    // Pictures are drawn anew for the width at which the page stands now.
-    await expect.poll(pages).toBeLessThanOrEqual(5);
-    expect(await pages()).toBeGreaterThanOrEqual(2);
-    await it.page.emulateMedia({ media: "print", colorScheme: "dark" });
-    expect(await it.page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue("color"))).toBe(
-      "rgb(24, 33, 38)",
-    );
-    expect(await it.page.locator("#shelf").isVisible()).toBe(false);
-    expect(await it.page.evaluate(() => getComputedStyle(document.body).page)).toBe("evidence");
-  });
+  test.each(["A4", "Letter"] as const)(
+    "prints on %s, in light colours whatever the screen has",
+    LONG,
+    async (format) => {
+      // As a person has it before printing: another test may have left the page in print.
+      await it.page.setViewportSize({ width: 1280, height: 900 });
+      await it.page.emulateMedia({ media: null, colorScheme: "dark" });
+      const id = it.server.addFinished("harrowfen/cold-store-4");
+      await it.page.goto(`${it.home}#run=${id}`);
+      await it.page.locator("#panel-provenance").waitFor();
+      await it.page.waitForLoadState("networkidle");
+      await it.page.evaluate(() => document.fonts.ready);
+      const pages = async (): Promise<number> =>
+        ((await it.page.pdf({ format })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length;
+      // Pictures are drawn anew for the width at which the page stands now.
+      await expect.poll(pages).toBeLessThanOrEqual(5);
+      expect(await pages()).toBeGreaterThanOrEqual(2);
+      await it.page.emulateMedia({ media: "print", colorScheme: "dark" });
+      expect(await it.page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue("color"))).toBe(
+        "rgb(24, 33, 38)",
+      );
+      expect(await it.page.locator("#shelf").isVisible()).toBe(false);
+      expect(await it.page.evaluate(() => getComputedStyle(document.body).page)).toBe("evidence");
+    },
+  );
 });

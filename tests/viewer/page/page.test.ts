@@ -3,6 +3,7 @@ import { fixed } from "../../../viewer/present/numbers.ts";
 import { skipBrowser } from "./chromium.ts";
 import { RECORDS } from "./fixed-records.ts";
 import { pageUnderTest } from "./page-under-test.ts";
+import { LONG } from "../../setup/long.ts";
 
 const cold = RECORDS["harrowfen/cold-store-4"]!;
 const mass = RECORDS["published/mass-calibration"]!;
@@ -84,7 +85,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.heard(/cancelled after 300.000 trials/);
   });
 
-  test("puts the budget in another order, and opens a row, by moving what is there", async () => {
+  test("puts the budget in another order, and opens a row, by moving what is there", LONG, async () => {
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#sort-estimate").waitFor();
@@ -117,7 +118,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     expect(await order()).toHaveLength(inputs.length);
   });
 
-  test("takes a run up again after the server was away", async () => {
+  test("takes a run up again after the server was away", LONG, async () => {
     await openStudy("published/mass-calibration");
     await it.page.locator("#run").click();
     await it.page.locator("#cancel").waitFor();
@@ -148,7 +149,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     expect(await it.plainText(".problems")).toBe("inputs.airDensity found -3 accepted a density above 0");
   });
 
-  test("says on the sheet and in the list that a run could not be kept", async () => {
+  test("says on the sheet and in the list that a run could not be kept", LONG, async () => {
     await openStudy("published/mass-calibration");
     await it.page.locator("#run").click();
     await it.page.locator("#cancel").waitFor();
@@ -159,7 +160,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.locator(".listing .remark", { hasText: "Not kept. The disk is full." }).waitFor();
   });
 
-  test("names what is wrong with a file and loses nothing", async () => {
+  test("names what is wrong with a file and loses nothing", LONG, async () => {
     const id = it.server.addFinished("harrowfen/cold-store-4");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#verdict-sentence").waitFor();
@@ -219,7 +220,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("skip");
   });
 
-  test("can be worked from the keyboard alone", async () => {
+  test("can be worked from the keyboard alone", LONG, async () => {
     await it.page.goto(it.home);
     const link = it.page.getByRole("link", { name: mass.study.title, exact: true });
     await link.waitFor();
@@ -266,7 +267,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     expect(await it.plainText(".correlation")).toContain("r = 0.50 34.5 %");
   });
 
-  test("a missing source is marked", async () => {
+  test("a missing source is marked", LONG, async () => {
     const record = RECORDS["published/additive-one-dominant"]!;
     const id = it.server.addFinished("published/additive-one-dominant");
     await it.page.route("**/api/runs/*", async (route) => {

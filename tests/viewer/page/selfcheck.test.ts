@@ -3,6 +3,7 @@ import type { CheckLine, SelfcheckEvent } from "../../../viewer/api/selfcheck.ts
 import { violationsInBothThemes } from "./axe.ts";
 import { skipBrowser } from "./chromium.ts";
 import { pageUnderTest } from "./page-under-test.ts";
+import { LONG } from "../../setup/long.ts";
 
 const line = (group: string, what: string, passed = true, changes: Partial<CheckLine> = {}): SelfcheckEvent => ({
   type: "line",
@@ -175,7 +176,7 @@ describe.skipIf(skipBrowser)("the view that checks this installation", () => {
     expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("selfcheck-quick");
   });
 
-  test("passes the accessibility rules in light and dark, and has no sideways scroll", async () => {
+  test("passes the accessibility rules in light and dark, and has no sideways scroll", LONG, async () => {
     await answer(stream(story(1)));
     await check();
     await it.page.locator("#check-a summary").click();

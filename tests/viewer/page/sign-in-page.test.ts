@@ -7,6 +7,7 @@ import { violationsOn } from "./axe.ts";
 import { newPage, skipBrowser } from "./chromium.ts";
 import { FixedRuns } from "./fixed-runs.ts";
 import { sticksOut } from "./sideways.ts";
+import { LONG } from "../../setup/long.ts";
 
 describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
   let guarded: Guarded;
@@ -67,7 +68,7 @@ describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
     [1440, "light"],
     [768, "dark"],
     [360, "dark"],
-  ] as const)("is readable at %d px, %s", async (width, colorScheme) => {
+  ] as const)("is readable at %d px, %s", LONG, async (width, colorScheme) => {
     page = await newPage({ viewport: { width, height: 800 }, colorScheme });
     await page.goto(home);
     await page.fill("#name", "nobody");
@@ -92,7 +93,7 @@ describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
     expect(await violationsOn(page)).toEqual([]);
   });
 
-  test("puts a removed run back from the list of removed ones, for those who may", async () => {
+  test("puts a removed run back from the list of removed ones, for those who may", LONG, async () => {
     const id = runs.addFinished("published/additive-one-dominant");
     page = await newPage();
     await page.goto(`${home}#runs`);
@@ -111,7 +112,7 @@ describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
     await page.waitForFunction(() => document.activeElement?.id === "removed-summary");
   });
 
-  test("says when the session has ended, keeps what is typed, and goes on after another sign-in", async () => {
+  test("says when the session has ended, keeps what is typed, and goes on after another sign-in", LONG, async () => {
     page = await newPage();
     await page.goto(`${home}#new`);
     await enter("egon");
@@ -131,7 +132,7 @@ describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
     await page.waitForSelector("#signed-out", { state: "hidden" });
   });
 
-  test("signs out, after which the way back leads to the sign-in", async () => {
+  test("signs out, after which the way back leads to the sign-in", LONG, async () => {
     page = await newPage();
     await page.goto(home);
     await enter("rosa");

@@ -9,6 +9,7 @@ import { serve, type Serving } from "../../../server/serve.ts";
 import { fixed } from "../../../viewer/present/numbers.ts";
 import { violationsInBothThemes } from "./axe.ts";
 import { BUILT_PAGE, bytesOf, newPage, skipBrowser } from "./chromium.ts";
+import { LONG } from "../../setup/long.ts";
 
 const example = (path: string): string => new URL(`../../../examples/${path}`, import.meta.url).pathname;
 const PASTEURISER = "Survey of the water bath at 72 °C";
@@ -99,7 +100,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     await page.locator("#verdict-sentence").waitFor();
   });
 
-  test("shows the figures of the interface", async () => {
+  test("shows the figures of the interface", LONG, async () => {
     const { evaluation, statements, worst } = await survey("steriliser-134");
     await open("#survey=steriliser-134");
     const milli = (kelvin: number): string => fixed(1000 * kelvin, 3);
@@ -148,7 +149,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     expect(await plainText("#panel-survey-origin .provenance")).toContain("SHA-256");
   });
 
-  test("is read, worked and run by the keyboard alone", async () => {
+  test("is read, worked and run by the keyboard alone", LONG, async () => {
     await page.goto(serving.url);
     await page.locator("#surveys-link").waitFor();
     await tabTo("surveys-link");
@@ -185,7 +186,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     expect(serving.runs.list()[0]!.title).toBe("Cold-store probe HF-021 at 4 °C");
   });
 
-  test("shows the study first where that is asked for", async () => {
+  test("shows the study first where that is asked for", LONG, async () => {
     await open("#survey=freezer-minus-40");
     await page.locator("#survey-into").selectOption("harrowfen/cold-store-4");
     expect(await plainText("#survey-into-note")).toContain("do not name the same bath");
@@ -212,7 +213,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     await page.locator("#survey-run").waitFor();
   });
 
-  test("says what to do where there is no survey yet, and where no study can take one", async () => {
+  test("says what to do where there is no survey yet, and where no study can take one", LONG, async () => {
     await page.route("**/api/surveys", (route) => route.fulfill({ json: [] }));
     await page.goto(`${serving.url}#surveys`);
     await page.locator("#no-surveys").waitFor();
@@ -223,7 +224,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     expect(await page.locator("#survey-run").count()).toBe(0);
   });
 
-  test("opens a survey of one's own, chosen or dropped with its log, and lists it", async () => {
+  test("opens a survey of one's own, chosen or dropped with its log, and lists it", LONG, async () => {
     await page.goto(`${serving.url}#surveys`);
     await page.locator("#surveys").waitFor();
     await page.setInputFiles("#study-file", [
@@ -260,7 +261,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     expect(await page.locator("#survey-quantities tbody tr").count()).toBe(3);
   });
 
-  test("names what is wrong with files by file, row, column and value, and keeps what was shown", async () => {
+  test("names what is wrong with files by file, row, column and value, and keeps what was shown", LONG, async () => {
     await open("#survey=pasteuriser-72");
     const description = await file("pasteuriser-72.json", "survey/pasteuriser-72.json");
     const log = await file("pasteuriser-72.csv", "survey/pasteuriser-72.csv");
@@ -291,7 +292,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     expect(await page.locator("h1").innerText()).toBe(PASTEURISER);
   });
 
-  test("gives every picture as SVG and PNG, every table as CSV, and the numbers behind", async () => {
+  test("gives every picture as SVG and PNG, every table as CSV, and the numbers behind", LONG, async () => {
     await open("#survey=pasteuriser-72");
     for (const [panel, picture] of [
       ["survey-log", ".survey-log"],
@@ -336,37 +337,43 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     );
   });
 
-  test("passes the accessibility rules in both themes, has no sideways scroll at 360 pixels, and prints whole", async () => {
-    for (const hash of ["#surveys", "#survey=pasteuriser-72"]) {
-      await page.goto("about:blank");
-      await page.goto(`${serving.url}${hash}`);
-      await page.locator(hash === "#surveys" ? "#surveys" : "#panel-survey-origin .provenance").waitFor();
-      if (hash !== "#surveys")
-        for (const id of ["checks-held-summary", "survey-zone-summary", "take-survey-zone-summary"])
-          await page.locator(`#${id}`).click();
-      for (const width of [1280, 360]) {
-        await page.setViewportSize({ width, height: 900 });
-        expect(await violationsInBothThemes(page), `${hash} ${width}`).toEqual([]);
-        expect(await page.evaluate(() => document.documentElement.scrollWidth), hash).toBeLessThanOrEqual(width);
+  test(
+    "passes the accessibility rules in both themes, has no sideways scroll at 360 pixels, and prints whole",
+    LONG,
+    async () => {
+      for (const hash of ["#surveys", "#survey=pasteuriser-72"]) {
+        await page.goto("about:blank");
+        await page.goto(`${serving.url}${hash}`);
+        await page.locator(hash === "#surveys" ? "#surveys" : "#panel-survey-origin .provenance").waitFor();
+        if (hash !== "#surveys")
+          for (const id of ["checks-held-summary", "survey-zone-summary", "take-survey-zone-summary"])
+            await page.locator(`#${id}`).click();
+        for (const width of [1280, 360]) {
+          await page.setViewportSize({ width, height: 900 });
+          expect(await violationsInBothThemes(page), `${hash} ${width}`).toEqual([]);
+          expect(await page.evaluate(() => document.documentElement.scrollWidth), hash).toBeLessThanOrEqual(width);
+        }
+        await page.setViewportSize({ width: 1280, height: 900 });
       }
-      await page.setViewportSize({ width: 1280, height: 900 });
-    }
-    // Every picture has a name for who does not see it, and a reader of its own.
-    for (const id of PICTURES)
-      expect(await page.locator(`.picture:has(#${id}-reader) svg[role=img]`).getAttribute("aria-label")).toMatch(/\d/);
-    // As wide as the text of A4, which is narrower than that of Letter less its margins.
-    await page.setViewportSize({ width: 680, height: 900 });
-    await page.emulateMedia({ media: "print" });
-    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
-    expect(await page.locator(".into-study").isVisible()).toBe(false);
-    const beyond = await page.evaluate(() =>
-      [...document.querySelectorAll(".survey-view svg, .survey-view table")]
-        .filter((part) => part.getBoundingClientRect().right > 681 && part.getBoundingClientRect().width > 0)
-        .map((part) => part.id || part.getAttribute("class")),
-    );
-    expect(beyond).toEqual([]);
-    for (const format of ["A4", "Letter"]) expect((await page.pdf({ format })).length).toBeGreaterThan(10_000);
-  });
+      // Every picture has a name for who does not see it, and a reader of its own.
+      for (const id of PICTURES)
+        expect(await page.locator(`.picture:has(#${id}-reader) svg[role=img]`).getAttribute("aria-label")).toMatch(
+          /\d/,
+        );
+      // As wide as the text of A4, which is narrower than that of Letter less its margins.
+      await page.setViewportSize({ width: 680, height: 900 });
+      await page.emulateMedia({ media: "print" });
+      await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+      expect(await page.locator(".into-study").isVisible()).toBe(false);
+      const beyond = await page.evaluate(() =>
+        [...document.querySelectorAll(".survey-view svg, .survey-view table")]
+          .filter((part) => part.getBoundingClientRect().right > 681 && part.getBoundingClientRect().width > 0)
+          .map((part) => part.id || part.getAttribute("class")),
+      );
+      expect(beyond).toEqual([]);
+      for (const format of ["A4", "Letter"]) expect((await page.pdf({ format })).length).toBeGreaterThan(10_000);
+    },
+  );
 
   test("keeps what the page loads at first within 150 kB", async () => {
     const assets = join(BUILT_PAGE, "assets");

@@ -13,6 +13,7 @@ import {
 import { readExample } from "../../read-example.ts";
 import { skipBrowser } from "./chromium.ts";
 import { pageUnderTest } from "./page-under-test.ts";
+import { LONG } from "../../setup/long.ts";
 
 const CASES = ["harrowfen/steriliser-134", "published/polar-010-correlated", "published/comparison-loss-10-correlated"];
 /** A study with every width that a statement has half as large again. */
@@ -79,6 +80,7 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
 
   test.each(CASES)(
     "%s: both previews are, bit for bit, what the engine gives for as many trials of the seed",
+    LONG,
     async (id) => {
       const document = readExample(id);
       const [computed, ...others] = await ask([
@@ -108,7 +110,7 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
     },
   );
 
-  test("a newer question takes the place of one that waits", async () => {
+  test("a newer question takes the place of one that waits", LONG, async () => {
     const document = readExample("harrowfen/steriliser-134");
     const answers = await ask(
       [1, 2, 3, 4].map((changed) => ({ stated: document, changed: changed === 4 ? null : change(document) })),
@@ -118,7 +120,7 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
     expect((answers.at(-1) as Previews).changed).toBeNull();
   });
 
-  test("a study that cannot be used is told with its place", async () => {
+  test("a study that cannot be used is told with its place", LONG, async () => {
     const document = readExample("harrowfen/steriliser-134");
     const [answer] = await ask([{ stated: document, changed: { ...document, inputs: {} } }]);
     expect(answer).toMatchObject({
@@ -127,7 +129,7 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
     });
   });
 
-  test("the page records how long the first answer took, from a width that is taken to its frame", async () => {
+  test("the page records how long the first answer took, from a width that is taken to its frame", LONG, async () => {
     const run = it.server.addFinished("harrowfen/pasteuriser-72");
     await it.page.goto(`${it.home}#run=${run}`);
     await it.page.locator("#try-open").click();

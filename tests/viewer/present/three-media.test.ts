@@ -23,6 +23,7 @@ import { skipBrowser } from "../page/chromium.ts";
 import { RECORDS } from "../page/fixed-records.ts";
 import { pageUnderTest } from "../page/page-under-test.ts";
 import { textOf } from "../report/report-records.ts";
+import { LONG } from "../../setup/long.ts";
 
 /** One with a requirement, one not validated, one with correlated inputs, one of a calibration curve, one over a range. */
 const STUDIES = [
@@ -172,7 +173,7 @@ test("degrees of freedom read alike everywhere: one decimal below 100, ∞ for n
 describe.skipIf(skipBrowser)("the page", () => {
   const it = pageUnderTest();
 
-  test.each(STUDIES)("%s: prints what report and terminal print", async (study) => {
+  test.each(STUDIES)("%s: prints what report and terminal print", LONG, async (study) => {
     const record = RECORDS[study]!;
     const run = it.server.addFinished(study);
     await it.page.goto("about:blank");

@@ -13,6 +13,7 @@ import { openDocument } from "../../../server/record/open.ts";
 import { violationsOn } from "../page/axe.ts";
 import { newPage, skipBrowser } from "../page/chromium.ts";
 import { filedExample } from "./report-records.ts";
+import { LONG } from "../../setup/long.ts";
 
 let folder: string;
 beforeAll(() => {
@@ -186,6 +187,7 @@ describe.skipIf(skipBrowser)("in a browser", () => {
     ["published/polar-010-correlated", "en"],
   ] as const)(
     "%s in %s: valid structure, nothing asked of a network, no fault that axe-core finds",
+    LONG,
     async (id, language) => {
       const path = file("record.json", recordText(filedExample(id)));
       const out = join(folder, "report.html");
@@ -223,7 +225,7 @@ describe.skipIf(skipBrowser)("in a browser", () => {
   test.each([
     [undefined, 595, 842],
     ["Letter", 612, 792],
-  ] as const)("--pdf prints pages of paper %s, tagged", async (paper, width, height) => {
+  ] as const)("--pdf prints pages of paper %s, tagged", LONG, async (paper, width, height) => {
     const path = file("record.json", recordText(record()));
     const pdf = join(folder, "report.pdf");
     // The set-up names the browser in TRIALBAND_CHROMIUM.

@@ -8,6 +8,7 @@ import { translated } from "../../../viewer/present/messages/phrases/index.ts";
 import { reportHtml } from "../../../viewer/report/report-html.ts";
 import { filedExample, textOf } from "./report-records.ts";
 import type { ReportedRecord } from "../../../engine/index.ts";
+import { LONG } from "../../setup/long.ts";
 
 const command = "npx trialband verify record.json";
 const written = (record: ReportedRecord, language: Language = "en"): string =>
@@ -301,7 +302,7 @@ describe("languages", () => {
     "platinum/sprt-fixed-points-mercury-gallium",
     "platinum/probe-fit-hf-021",
     "platinum/two-wire-pasteuriser",
-  ])("%s in German has no English but the study's own words", (id) => {
+  ])("%s in German has no English but the study's own words", LONG, (id) => {
     const record = filedExample(id, (EXAMPLES as readonly string[]).includes(id) ? {} : { trials: 10_000 });
     const document = written(record, "de");
     expect([...document.matchAll(/lang="en">([^<]*)/g)].map(([, text]) => text)).toEqual([]);

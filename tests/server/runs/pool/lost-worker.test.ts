@@ -7,6 +7,7 @@ import { openPool, type Pool } from "../../../../server/runs/pool/pool.ts";
 import { runStudy } from "../../../../server/runs/run-study.ts";
 import { resultsOf } from "../../../../server/record/seal.ts";
 import { loadStudyFile } from "../../../../server/shelves/study.ts";
+import { LONG } from "../../../setup/long.ts";
 
 let folder: string;
 let pool: Pool;
@@ -49,7 +50,7 @@ export default defineModel({
 const endings = (name: string): number =>
   readdirSync(folder).filter((file) => file.startsWith(`${name}-ended-`)).length;
 
-test("its task is drawn again by the thread that takes its place, and the record is the same", async () => {
+test("its task is drawn again by the thread that takes its place, and the record is the same", LONG, async () => {
   const path = study("once", 1);
   const { record } = await runStudy(await loadStudyFile(path), { pool: async () => pool });
   expect(endings("once")).toBe(1);
@@ -57,7 +58,7 @@ test("its task is drawn again by the thread that takes its place, and the record
   expect(resultsOf(record)).toEqual(resultsOf(alone));
 });
 
-test("a task that ends every thread it is given to ends its run, and the pool goes on", async () => {
+test("a task that ends every thread it is given to ends its run, and the pool goes on", LONG, async () => {
   const path = study("always", 100);
   await expect(runStudy(await loadStudyFile(path), { pool: async () => pool })).rejects.toMatchObject({
     code: "worker-lost",

@@ -10,6 +10,7 @@ import { runStudy } from "../../../../server/runs/run-study.ts";
 import { serve, type Serving } from "../../../../server/serve.ts";
 import { violationsInBothThemes } from "../axe.ts";
 import { BUILT_PAGE, bytesOf, newPage, skipBrowser } from "../chromium.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const FIELD = "in-parameters-equation";
 
@@ -104,72 +105,76 @@ describe.skipIf(skipBrowser)("a typed equation in the page", () => {
     await page.keyboard.press("Escape");
   });
 
-  test("axe finds nothing, with the list open and with mistakes", async () => {
+  test("axe finds nothing, with the list open and with mistakes", LONG, async () => {
     await write("e = log(R_X) + ar");
     await page.locator(`#${FIELD}-problems li`).first().waitFor();
     expect(await violationsInBothThemes(page)).toEqual([]);
     await page.keyboard.press("Escape");
   });
 
-  test("by the keyboard alone to the sheet, with the figures of the saved TypeScript model, bit for bit", async () => {
-    await page.locator("h1").focus();
-    await tabTo("in-title");
-    await page.keyboard.type("Platinum probe in the bath");
-    await tabTo(FIELD);
-    await page.keyboard.press("Control+A");
-    await page.keyboard.type("e = t(R_X + d_R, R_0) - (t_S + d_ax)");
-    await page.keyboard.press("Escape");
-    // The equation's inputs have rows in the table.
-    await page.locator("#cell-d_ax-how").waitFor();
-    const figure = async (name: string, kind: string, value: string, width = ""): Promise<void> => {
-      await tabTo(`cell-${name}-value`);
-      await page.keyboard.type(value);
-      await tabTo(`cell-${name}-how`);
-      await page.keyboard.type(kind);
-      if (width === "") return;
-      await page.keyboard.press("Tab");
-      await page.keyboard.type(width);
-    };
-    await figure("R_X", "standard", "127.7", "0.002");
-    await figure("d_R", "rect", "0", "0.003");
-    await figure("R_0", "exact", "100");
-    await figure("t_S", "standard", "71.8", "0.004");
-    await figure("d_ax", "rect", "0", "0.01");
-    await tabTo("settings-summary");
-    await page.keyboard.press("Enter");
-    await tabTo("in-trials-custom");
-    await page.keyboard.type("a num");
-    await tabTo("in-trials");
-    await page.keyboard.press("Control+A");
-    await page.keyboard.type("20000");
-    await page.locator("#ready").waitFor();
-    await page.locator("h1").focus();
-    await tabTo(`${FIELD}-typescript`);
-    const [download] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Enter")]);
-    expect(download.suggestedFilename()).toBe("platinum-probe-in-the-bath.ts");
-    const model = (await bytesOf(download)).toString("utf8");
+  test(
+    "by the keyboard alone to the sheet, with the figures of the saved TypeScript model, bit for bit",
+    LONG,
+    async () => {
+      await page.locator("h1").focus();
+      await tabTo("in-title");
+      await page.keyboard.type("Platinum probe in the bath");
+      await tabTo(FIELD);
+      await page.keyboard.press("Control+A");
+      await page.keyboard.type("e = t(R_X + d_R, R_0) - (t_S + d_ax)");
+      await page.keyboard.press("Escape");
+      // The equation's inputs have rows in the table.
+      await page.locator("#cell-d_ax-how").waitFor();
+      const figure = async (name: string, kind: string, value: string, width = ""): Promise<void> => {
+        await tabTo(`cell-${name}-value`);
+        await page.keyboard.type(value);
+        await tabTo(`cell-${name}-how`);
+        await page.keyboard.type(kind);
+        if (width === "") return;
+        await page.keyboard.press("Tab");
+        await page.keyboard.type(width);
+      };
+      await figure("R_X", "standard", "127.7", "0.002");
+      await figure("d_R", "rect", "0", "0.003");
+      await figure("R_0", "exact", "100");
+      await figure("t_S", "standard", "71.8", "0.004");
+      await figure("d_ax", "rect", "0", "0.01");
+      await tabTo("settings-summary");
+      await page.keyboard.press("Enter");
+      await tabTo("in-trials-custom");
+      await page.keyboard.type("a num");
+      await tabTo("in-trials");
+      await page.keyboard.press("Control+A");
+      await page.keyboard.type("20000");
+      await page.locator("#ready").waitFor();
+      await page.locator("h1").focus();
+      await tabTo(`${FIELD}-typescript`);
+      const [download] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Enter")]);
+      expect(download.suggestedFilename()).toBe("platinum-probe-in-the-bath.ts");
+      const model = (await bytesOf(download)).toString("utf8");
 
-    await page.keyboard.press("Control+Enter");
-    await page.locator("#print").waitFor();
-    const sheet = page.locator("#record-equation math");
-    await sheet.waitFor();
-    expect(await sheet.getAttribute("aria-label")).toBe("e = t(R_X + d_R, R_0) − (t_S + d_ax)");
-    const { record } = await serving.runs.read(serving.runs.list()[0]!.id);
+      await page.keyboard.press("Control+Enter");
+      await page.locator("#print").waitFor();
+      const sheet = page.locator("#record-equation math");
+      await sheet.waitFor();
+      expect(await sheet.getAttribute("aria-label")).toBe("e = t(R_X + d_R, R_0) − (t_S + d_ax)");
+      const { record } = await serving.runs.read(serving.runs.list()[0]!.id);
 
-    await writeFile(join(folder, "model.ts"), model);
-    const { parameters: _, ...rest } = record!.study;
-    await writeFile(join(folder, "study.json"), JSON.stringify({ ...rest, model: "./model.ts" }));
-    const written = await runStudy(await loadStudyFile(join(folder, "study.json")), {});
-    const figures = ({ measurands }: Pick<RunRecord, "measurands">): unknown => {
-      const { linear, monteCarlo, validation } = measurands["e"]!;
-      return JSON.parse(JSON.stringify({ linear, monteCarlo, validation }));
-    };
-    expect(figures(written.record)).toEqual(figures(record!));
-    written.release();
-    // √(0.002²·2.63² + …): the slope of IEC 60751 at 72 °C is 0.380 Ω/°C, JCGM 100, 5.1.2.
-    expect(record!.measurands["e"]!.linear.standardUncertainty).toBeCloseTo(
-      Math.sqrt((0.002 / 0.3796) ** 2 + (0.003 / 0.3796) ** 2 / 3 + 0.004 ** 2 + 0.01 ** 2 / 3),
-      4,
-    );
-  });
+      await writeFile(join(folder, "model.ts"), model);
+      const { parameters: _, ...rest } = record!.study;
+      await writeFile(join(folder, "study.json"), JSON.stringify({ ...rest, model: "./model.ts" }));
+      const written = await runStudy(await loadStudyFile(join(folder, "study.json")), {});
+      const figures = ({ measurands }: Pick<RunRecord, "measurands">): unknown => {
+        const { linear, monteCarlo, validation } = measurands["e"]!;
+        return JSON.parse(JSON.stringify({ linear, monteCarlo, validation }));
+      };
+      expect(figures(written.record)).toEqual(figures(record!));
+      written.release();
+      // √(0.002²·2.63² + …): the slope of IEC 60751 at 72 °C is 0.380 Ω/°C, JCGM 100, 5.1.2.
+      expect(record!.measurands["e"]!.linear.standardUncertainty).toBeCloseTo(
+        Math.sqrt((0.002 / 0.3796) ** 2 + (0.003 / 0.3796) ** 2 / 3 + 0.004 ** 2 + 0.01 ** 2 / 3),
+        4,
+      );
+    },
+  );
 });

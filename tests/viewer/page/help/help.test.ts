@@ -3,12 +3,13 @@ import { violationsInBothThemes } from "../axe.ts";
 import { skipBrowser } from "../chromium.ts";
 import { pageUnderTest } from "../page-under-test.ts";
 import { sticksOut } from "../sideways.ts";
+import { LONG } from "../../../setup/long.ts";
 
 describe.skipIf(skipBrowser)("help and glossary", () => {
   const it = pageUnderTest();
   const focusedText = (): Promise<string> => it.page.evaluate(() => document.activeElement?.textContent ?? "");
 
-  test("is one click or one key away from every view, and leads back to it", async () => {
+  test("is one click or one key away from every view, and leads back to it", LONG, async () => {
     const run = it.server.addFinished("harrowfen/cold-store-4");
     const study = "Cold-store probe HF-021 at 4 °C";
     for (const [hash, title] of [
@@ -39,7 +40,7 @@ describe.skipIf(skipBrowser)("help and glossary", () => {
     expect(await it.page.locator("#in-title").inputValue()).toBe("Does it hold?");
   });
 
-  test("shows the word that an address names, in both languages, and finds words by either", async () => {
+  test("shows the word that an address names, in both languages, and finds words by either", LONG, async () => {
     await it.page.goto(`${it.home}#runs`);
     await it.page.locator("#sheet-title").waitFor();
     await it.page.evaluate(() => (location.hash = "#help=numerical-tolerance"));
@@ -59,7 +60,7 @@ describe.skipIf(skipBrowser)("help and glossary", () => {
     await it.page.locator("#words-found", { hasText: "No word has all of this" }).waitFor();
   });
 
-  test("passes the accessibility rules, and has no sideways scroll at 360 pixels", async () => {
+  test("passes the accessibility rules, and has no sideways scroll at 360 pixels", LONG, async () => {
     await it.page.goto(`${it.home}#help=endpoint`);
     await it.page.locator("#word-endpoint").waitFor();
     expect(await violationsInBothThemes(it.page)).toEqual([]);

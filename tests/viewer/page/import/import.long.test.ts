@@ -1,3 +1,4 @@
+// @module-tag long
 // All ten budgets through the page, by the keyboard alone.
 import { afterAll, beforeAll, describe, test } from "vitest";
 import { TEN_BUDGETS } from "../../../server/intake/ten-budgets.ts";

@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { violationsInBothThemes } from "../axe.ts";
 import { skipBrowser } from "../chromium.ts";
 import { openWritten, type Written } from "./written.ts";
+import { LONG } from "../../../setup/long.ts";
 
 /** Nine terms of a comparison at 37 °C, in °C: symbol, quantity, value, how, figure, k, ν. */
 const NINE = [
@@ -52,7 +53,7 @@ describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alo
     expect(record.study.trials).toBe("adaptive");
   };
 
-  test("nine rows are typed, with the server restarted in the middle, and run", async () => {
+  test("nine rows are typed, with the server restarted in the middle, and run", LONG, async () => {
     await title("Comparison at 37 °C");
     await it.tabTo("cell-row-1-symbol");
     for (const [i, [symbol, quantity, value, how, figure, k, ν]] of NINE.entries()) {
@@ -98,7 +99,7 @@ describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alo
     console.log(`a nine-row budget typed and run: 0 clicks, ${it.keys} keys`);
   });
 
-  test("nine rows are pasted from a spreadsheet with decimal commas, and run", async () => {
+  test("nine rows are pasted from a spreadsheet with decimal commas, and run", LONG, async () => {
     const rows = NINE.map(([symbol, quantity, value, how, figure, , ν]) =>
       [symbol, quantity, value, HOW[how], figure, ν || "∞", "1", "survey"].join("\t"),
     );
@@ -190,30 +191,34 @@ describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alo
     expect(await page.locator("tr.line[data-key]").count()).toBe(2);
   });
 
-  test("the table of a model has its rows, a unit of one's own, inputs left out with a reason, and no violation", async () => {
-    const { page } = it;
-    await page.goto(`${it.serving.url}#study=harrowfen/pasteuriser-72`);
-    await page.locator("#write-from").click();
-    await page.locator("#ready").waitFor();
-    expect(await page.locator("#cautions").getAttribute("open")).toBe(null);
-    await page.locator("#cautions-summary").click();
-    expect(await page.locator("#cautions li").count()).toBeGreaterThan(3);
-    expect(await page.locator("#cell-leads-source").inputValue()).toContain("four wires");
-    await page.locator("#cell-bathAxial-unit").fill("mK");
-    await page.locator("#cell-bathAxial-first").fill("5");
-    await page.locator("#ready").waitFor();
-    await page.locator("#quick-look-summary").click();
-    await page.locator("#look").click();
-    await page.locator("#quick-look td", { hasText: "±" }).first().waitFor();
-    expect(await page.locator("#quick-look tbody tr").count()).toBe(1);
-    expect(await violationsInBothThemes(page)).toEqual([]);
-    await page.locator("#cell-bathAxial-first").focus();
-    await it.press("Control+Enter");
-    await page.locator("#print").waitFor();
-    const record = await it.record();
-    expect(record.study.inputs["bathAxial"]).toMatchObject({ halfWidth: 5, unit: "mK" });
-    // 5 mK are the 0.005 °C that the study had.
-    expect(record.inputs["bathAxial"]!.standardUncertainty).toBeCloseTo(0.005 / Math.sqrt(3), 15);
-    expect(record.study.negligible!["leads"]).toContain("four wires");
-  });
+  test(
+    "the table of a model has its rows, a unit of one's own, inputs left out with a reason, and no violation",
+    LONG,
+    async () => {
+      const { page } = it;
+      await page.goto(`${it.serving.url}#study=harrowfen/pasteuriser-72`);
+      await page.locator("#write-from").click();
+      await page.locator("#ready").waitFor();
+      expect(await page.locator("#cautions").getAttribute("open")).toBe(null);
+      await page.locator("#cautions-summary").click();
+      expect(await page.locator("#cautions li").count()).toBeGreaterThan(3);
+      expect(await page.locator("#cell-leads-source").inputValue()).toContain("four wires");
+      await page.locator("#cell-bathAxial-unit").fill("mK");
+      await page.locator("#cell-bathAxial-first").fill("5");
+      await page.locator("#ready").waitFor();
+      await page.locator("#quick-look-summary").click();
+      await page.locator("#look").click();
+      await page.locator("#quick-look td", { hasText: "±" }).first().waitFor();
+      expect(await page.locator("#quick-look tbody tr").count()).toBe(1);
+      expect(await violationsInBothThemes(page)).toEqual([]);
+      await page.locator("#cell-bathAxial-first").focus();
+      await it.press("Control+Enter");
+      await page.locator("#print").waitFor();
+      const record = await it.record();
+      expect(record.study.inputs["bathAxial"]).toMatchObject({ halfWidth: 5, unit: "mK" });
+      // 5 mK are the 0.005 °C that the study had.
+      expect(record.inputs["bathAxial"]!.standardUncertainty).toBeCloseTo(0.005 / Math.sqrt(3), 15);
+      expect(record.study.negligible!["leads"]).toContain("four wires");
+    },
+  );
 });

@@ -8,6 +8,7 @@ import { readExample } from "../../../read-example.ts";
 import { violationsInBothThemes } from "../axe.ts";
 import { BUILT_PAGE, newPage, skipBrowser } from "../chromium.ts";
 import { sticksOut, WIDTHS } from "../sideways.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const TITLE = "Probe of the filling line at 37 °C";
 
@@ -62,7 +63,7 @@ describe.skipIf(skipBrowser)("studies of one's own, over the real server", () =>
     expect(complaints).toEqual([]);
   });
 
-  test("edit, run again, compare, go back: nothing is lost over a restart", async () => {
+  test("edit, run again, compare, go back: nothing is lost over a restart", LONG, async () => {
     await page.goto(`${serving.url}#run=${serving.runs.list()[0]!.id}`);
     await finished();
     await press("edit-study");
@@ -110,7 +111,7 @@ describe.skipIf(skipBrowser)("studies of one's own, over the real server", () =>
     expect(await page.locator(".version h3").allInnerTexts()).toEqual(["Version 2", "Version 1"]);
   });
 
-  test("named and tagged, a study is found again; a copy is a study of its own", async () => {
+  test("named and tagged, a study is found again; a copy is a study of its own", LONG, async () => {
     await page.goto(`${serving.url}#own`);
     await page.locator("#own-list a").first().focus();
     await page.keyboard.press("Enter");
@@ -138,7 +139,7 @@ describe.skipIf(skipBrowser)("studies of one's own, over the real server", () =>
     expect(await page.locator("#own-list .tag").allInnerTexts()).toEqual(["bath 3", "customers"]);
   });
 
-  test("several drafts are kept with their age until one is discarded, which can be undone", async () => {
+  test("several drafts are kept with their age until one is discarded, which can be undone", LONG, async () => {
     for (const title of ["First draft", "Second draft"]) {
       await page.goto(`${serving.url}#new`);
       await type("in-title", title);
@@ -179,7 +180,7 @@ describe.skipIf(skipBrowser)("studies of one's own, over the real server", () =>
     await other.close();
   });
 
-  test("passes the accessibility rules in both themes, and has no sideways scroll at any width", async () => {
+  test("passes the accessibility rules in both themes, and has no sideways scroll at any width", LONG, async () => {
     const [own] = (await (await fetch(`${serving.url}api/own-studies`)).json()) as { id: string }[];
     for (const hash of ["", "#own", `#own=${own!.id}`, "#laboratory"]) {
       await page.goto("about:blank");

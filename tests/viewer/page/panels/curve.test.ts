@@ -3,6 +3,7 @@ import { fixed } from "../../../../viewer/present/numbers.ts";
 import { bytesOf, skipBrowser } from "../chromium.ts";
 import { RECORDS } from "../fixed-records.ts";
 import { pageUnderTest } from "../page-under-test.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const curve = RECORDS["published/thermometer-line"]!.calibrationCurve!;
 
@@ -53,23 +54,27 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     expect(linear.coverageFactor).toBeCloseTo(1.96, 3);
   });
 
-  test("is drawn as deviation where the reader wants that, in a unit that suits it, and the address keeps it", async () => {
-    await open("published/thermometer-line");
-    expect(await chosen()).toBe("curve");
-    await it.page.locator("#drawn-curve").focus();
-    await it.page.keyboard.press("ArrowRight");
-    await it.page.locator("svg.curve[aria-label^='Bands about']").waitFor();
-    expect(await it.page.locator("svg.curve .axis-title").allTextContents()).toContain(
-      "deviation from the curve, Δb / mK",
-    );
-    expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("drawn-deviation");
-    await it.page.waitForFunction(() => location.hash.includes("curve=deviation"));
-    const address = it.page.url();
-    await it.page.goto("about:blank");
-    await it.page.goto(address);
-    await it.page.locator("svg.curve").waitFor();
-    expect(await name()).toContain("Bands about");
-  });
+  test(
+    "is drawn as deviation where the reader wants that, in a unit that suits it, and the address keeps it",
+    LONG,
+    async () => {
+      await open("published/thermometer-line");
+      expect(await chosen()).toBe("curve");
+      await it.page.locator("#drawn-curve").focus();
+      await it.page.keyboard.press("ArrowRight");
+      await it.page.locator("svg.curve[aria-label^='Bands about']").waitFor();
+      expect(await it.page.locator("svg.curve .axis-title").allTextContents()).toContain(
+        "deviation from the curve, Δb / mK",
+      );
+      expect(await it.page.evaluate(() => document.activeElement?.id)).toBe("drawn-deviation");
+      await it.page.waitForFunction(() => location.hash.includes("curve=deviation"));
+      const address = it.page.url();
+      await it.page.goto("about:blank");
+      await it.page.goto(address);
+      await it.page.locator("svg.curve").waitFor();
+      expect(await name()).toContain("Bands about");
+    },
+  );
 
   test("one too steep for its band to show begins with the deviation, and tells U at the argument too", async () => {
     await open("harrowfen/steep-curve");

@@ -9,6 +9,7 @@ import { skipBrowser } from "../chromium.ts";
 import { RECORDS } from "../fixed-records.ts";
 import { pageUnderTest } from "../page-under-test.ts";
 import { differenceFrom } from "./baseline.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const STUDY = "verdicts/another-factor";
 const record = RECORDS[STUDY]!;
@@ -82,41 +83,45 @@ describe.skipIf(skipBrowser)("the linearised model with the stated distributions
     expect(await it.page.locator("#panel-linearised").count()).toBe(0);
   });
 
-  test("what if: the table is what the engine computes for the changed study, and the trials join the picture", async () => {
-    await open(STUDY, `&tries=${TRIED}`);
-    await it.page.locator("#preview-table").waitFor();
-    const change = readChange(TRIED, undefined, record);
-    const [stated, changed] = [record.study, changedStudy(record, change)].map((study) => {
-      const {
-        linear,
-        source,
-        correlations,
-        coverage,
-        study: read,
-      } = prepare(bathComparison as never, readStudy(study));
-      const budget = linear["error"]!;
-      const tolerance = numericalTolerance(budget.standardUncertainty, read.significantDigits);
-      const { probability, interval } = coverage;
-      const found = linearisedRecord(budget, source.groups, correlations, { probability, tolerance }, false);
-      if (found.kind !== "distribution") throw new Error("got no linearised distribution; expected one");
-      return [...budget.interval, ...found.intervals[interval], budget.coverageFactor, found.coverageFactor!];
-    }) as [number[], number[]];
-    const rows = await cellsOf("#what-if-computed-table");
-    expect(rows).toHaveLength(stated.length);
-    rows.forEach((cells, i) => expectFigures(cells, [stated[i]!, changed[i]!]));
-    // A normal in place of the rectangular that dominates widens what covers 95 %.
-    expect(changed[5]! - stated[5]!).toBeGreaterThan(0.05);
-    const name = await it.page.locator("#what-if-computed .three-densities svg[role=img]").getAttribute("aria-label");
-    for (const end of [0, 1, 2, 3]) expect(name).toContain(rows[end]![1]);
-  });
+  test(
+    "what if: the table is what the engine computes for the changed study, and the trials join the picture",
+    LONG,
+    async () => {
+      await open(STUDY, `&tries=${TRIED}`);
+      await it.page.locator("#preview-table").waitFor();
+      const change = readChange(TRIED, undefined, record);
+      const [stated, changed] = [record.study, changedStudy(record, change)].map((study) => {
+        const {
+          linear,
+          source,
+          correlations,
+          coverage,
+          study: read,
+        } = prepare(bathComparison as never, readStudy(study));
+        const budget = linear["error"]!;
+        const tolerance = numericalTolerance(budget.standardUncertainty, read.significantDigits);
+        const { probability, interval } = coverage;
+        const found = linearisedRecord(budget, source.groups, correlations, { probability, tolerance }, false);
+        if (found.kind !== "distribution") throw new Error("got no linearised distribution; expected one");
+        return [...budget.interval, ...found.intervals[interval], budget.coverageFactor, found.coverageFactor!];
+      }) as [number[], number[]];
+      const rows = await cellsOf("#what-if-computed-table");
+      expect(rows).toHaveLength(stated.length);
+      rows.forEach((cells, i) => expectFigures(cells, [stated[i]!, changed[i]!]));
+      // A normal in place of the rectangular that dominates widens what covers 95 %.
+      expect(changed[5]! - stated[5]!).toBeGreaterThan(0.05);
+      const name = await it.page.locator("#what-if-computed .three-densities svg[role=img]").getAttribute("aria-label");
+      for (const end of [0, 1, 2, 3]) expect(name).toContain(rows[end]![1]);
+    },
+  );
 
-  test("both pass the accessibility rules in light and dark", async () => {
+  test("both pass the accessibility rules in light and dark", LONG, async () => {
     await open(STUDY, `&tries=${TRIED}`);
     await it.page.locator("#preview-table").waitFor();
     expect(await violationsInBothThemes(it.page)).toEqual([]);
   });
 
-  test("both look as their baselines", async () => {
+  test("both look as their baselines", LONG, async () => {
     await it.page.setViewportSize({ width: 900, height: 900 });
     await it.page.emulateMedia({ colorScheme: "light" });
     await open(STUDY, `&tries=${TRIED}`);

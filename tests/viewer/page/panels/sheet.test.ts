@@ -5,6 +5,7 @@ import { bytesOf, skipBrowser } from "../chromium.ts";
 import { RECORDS } from "../fixed-records.ts";
 import { pageUnderTest } from "../page-under-test.ts";
 import { differenceFrom } from "./baseline.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const probe = RECORDS["harrowfen/pasteuriser-72"]!;
 const mass = RECORDS["published/mass-calibration"]!;
@@ -30,7 +31,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
   };
   const hash = (): Promise<string> => it.page.evaluate(() => location.hash);
 
-  test("digits and unit of the result follow their switches, and the address keeps them", async () => {
+  test("digits and unit of the result follow their switches, and the address keeps them", LONG, async () => {
     await open("harrowfen/pasteuriser-72");
     const { estimate, expandedUncertainty: U } = probe.measurands.error!.linear;
     await it.page.locator("label[for=digits-1]").click();
@@ -95,7 +96,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(await it.text("#joint-factors")).toContain(fixed(pair.joint!.rectangle!.factor, 3));
   });
 
-  test("a row of the budget opens to what was stated and to output against input", async () => {
+  test("a row of the budget opens to what was stated and to output against input", LONG, async () => {
     await open("harrowfen/pasteuriser-72");
     await it.page.locator("#open-probeResistance").focus();
     await it.page.keyboard.press("Enter");
@@ -121,7 +122,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     );
   });
 
-  test("what if: a change is previewed beside the study as stated, and kept as a run of its own", async () => {
+  test("what if: a change is previewed beside the study as stated, and kept as a run of its own", LONG, async () => {
     await open("harrowfen/pasteuriser-72");
     await it.page.locator("#try-open").click();
     await it.page.locator("#preview-mark").waitFor();
@@ -144,7 +145,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(study.notes).toMatch(/Changed: .*half-width .* → /);
   });
 
-  test("pictures and tables can be taken away", async () => {
+  test("pictures and tables can be taken away", LONG, async () => {
     await open("verdicts/curvature");
     await it.page.locator("#take-why-summary").click();
     const take = async (id: string): Promise<Buffer> => {
@@ -166,7 +167,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     ["harrowfen/range", ""],
     ["published/polar-010-correlated", ""],
     ["published/thermometer-line", "&curve=deviation"],
-  ])("every panel of %s passes the accessibility rules in light and dark", async (study, reading) => {
+  ])("every panel of %s passes the accessibility rules in light and dark", LONG, async (study, reading) => {
     await open(study, reading);
     if (reading.includes("tries")) await it.page.locator("#preview-table").waitFor();
     await it.page.locator("#take-distributions-summary").click();
@@ -180,7 +181,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(await it.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
   });
 
-  test("every panel looks as its baseline", async () => {
+  test("every panel looks as its baseline", LONG, async () => {
     await it.page.setViewportSize({ width: 900, height: 900 });
     await it.page.emulateMedia({ colorScheme: "light" });
     const panels = [

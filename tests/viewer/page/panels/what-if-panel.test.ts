@@ -4,6 +4,7 @@ import { violationsInBothThemes } from "../axe.ts";
 import { skipBrowser } from "../chromium.ts";
 import { RECORDS } from "../fixed-records.ts";
 import { pageUnderTest } from "../page-under-test.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const STUDY = "verdicts/another-factor";
 const stated = RECORDS[STUDY]!.study.inputs["bathAxial"] as { readonly halfWidth: number };
@@ -26,7 +27,7 @@ describe.skipIf(skipBrowser)("what if, by fields", () => {
   const said = (name: string): Promise<string> => it.plainText(`#try-width-${name}-said`);
   const heads = (): Promise<string[]> => it.page.locator("#what-if-computed-table thead th").allInnerTexts();
 
-  test("a figure, a factor and a change in percent; what is no width says so and loses nothing", async () => {
+  test("a figure, a factor and a change in percent; what is no width says so and loses nothing", LONG, async () => {
     await open();
     const before = `half-width ${stated.halfWidth} °C`;
     expect(await said("bathAxial")).toBe(`${before}, as stated`);
@@ -46,32 +47,36 @@ describe.skipIf(skipBrowser)("what if, by fields", () => {
     expect(await it.page.locator("#preview-changes").count()).toBe(0);
   });
 
-  test("changes kept under a name stand side by side, survive a reload, are removed and brought back", async () => {
-    await open();
-    await it.page.locator("#alternative-keep").click();
-    expect(await it.plainText("#alternative-said")).toBe("Nothing is changed yet.");
-    await type("#try-width-bathAxial", "0,5 mK");
-    await type("#alternative-name", "Better zone");
-    await type("#try-width-bathAxial", "×2");
-    await it.page.locator("#alternative-keep").click();
-    await expect.poll(heads).toEqual(["Figure / °C", "As stated", "Changed", "Better zone", "Alternative 1"]);
-    // The second is what stands in the fields.
-    const ends = await it.page.locator("#what-if-computed-table tbody tr").first().locator("td").allInnerTexts();
-    expect(ends[3]).toBe(ends[1]);
-    expect(ends[2]).not.toBe(ends[1]);
-    expect(await violationsInBothThemes(it.page)).toEqual([]);
+  test(
+    "changes kept under a name stand side by side, survive a reload, are removed and brought back",
+    LONG,
+    async () => {
+      await open();
+      await it.page.locator("#alternative-keep").click();
+      expect(await it.plainText("#alternative-said")).toBe("Nothing is changed yet.");
+      await type("#try-width-bathAxial", "0,5 mK");
+      await type("#alternative-name", "Better zone");
+      await type("#try-width-bathAxial", "×2");
+      await it.page.locator("#alternative-keep").click();
+      await expect.poll(heads).toEqual(["Figure / °C", "As stated", "Changed", "Better zone", "Alternative 1"]);
+      // The second is what stands in the fields.
+      const ends = await it.page.locator("#what-if-computed-table tbody tr").first().locator("td").allInnerTexts();
+      expect(ends[3]).toBe(ends[1]);
+      expect(ends[2]).not.toBe(ends[1]);
+      expect(await violationsInBothThemes(it.page)).toEqual([]);
 
-    await it.page.reload();
-    await it.page.locator("#alternative-0-show").waitFor();
-    await it.page.locator("#alternative-0-show").click();
-    await it.page.locator("#try-width-bathAxial-said", { hasText: "half-width 0.0005" }).waitFor();
-    await it.page.locator("#alternative-0-remove").click();
-    await expect.poll(heads).toEqual(["Figure / °C", "As stated", "Changed", "Alternative 1"]);
-    await it.page.locator("#alternative-back").click();
-    await expect.poll(heads).toHaveLength(5);
-  });
+      await it.page.reload();
+      await it.page.locator("#alternative-0-show").waitFor();
+      await it.page.locator("#alternative-0-show").click();
+      await it.page.locator("#try-width-bathAxial-said", { hasText: "half-width 0.0005" }).waitFor();
+      await it.page.locator("#alternative-0-remove").click();
+      await expect.poll(heads).toEqual(["Figure / °C", "As stated", "Changed", "Alternative 1"]);
+      await it.page.locator("#alternative-back").click();
+      await expect.poll(heads).toHaveLength(5);
+    },
+  );
 
-  test("a kept change opens as a study in the form, named and noted", async () => {
+  test("a kept change opens as a study in the form, named and noted", LONG, async () => {
     await open("&tries=bathAxial:stated:0.5");
     await type("#alternative-name", "Better zone");
     await it.page.locator("#alternative-0-edit").click();
@@ -80,7 +85,7 @@ describe.skipIf(skipBrowser)("what if, by fields", () => {
     expect(await it.page.locator("#in-notes").inputValue()).toContain(`half-width ${stated.halfWidth}`);
   });
 
-  test("at 360 pixels nothing scrolls sideways", async () => {
+  test("at 360 pixels nothing scrolls sideways", LONG, async () => {
     await it.page.setViewportSize({ width: 360, height: 800 });
     await open("&tries=bathAxial:stated:0.5");
     await type("#alternative-name", "A longer name of an alternative");

@@ -3,6 +3,7 @@ import { violationsInBothThemes } from "../axe.ts";
 import { bytesOf, skipBrowser } from "../chromium.ts";
 import { pageUnderTest } from "../page-under-test.ts";
 import { sticksOut, WIDTHS } from "../sideways.ts";
+import { LONG } from "../../../setup/long.ts";
 
 describe.skipIf(skipBrowser)("the first screen", () => {
   const it = pageUnderTest();
@@ -12,7 +13,7 @@ describe.skipIf(skipBrowser)("the first screen", () => {
     expect(await focused()).toBe(id);
   };
 
-  test("has three large targets in sight at every width, before anything else of the sheet", async () => {
+  test("has three large targets in sight at every width, before anything else of the sheet", LONG, async () => {
     await it.page.goto(it.home);
     await it.page.locator("#template-budget\\.xlsx").waitFor();
     for (const width of WIDTHS) {
@@ -32,7 +33,7 @@ describe.skipIf(skipBrowser)("the first screen", () => {
     expect(await violationsInBothThemes(it.page)).toEqual([]);
   });
 
-  test("leads to each start by keyboard, and back by the page's name", async () => {
+  test("leads to each start by keyboard, and back by the page's name", LONG, async () => {
     await it.page.goto(it.home);
     await it.page.locator("#shelf-fold").waitFor();
     await tabTo("start-new");
@@ -46,7 +47,7 @@ describe.skipIf(skipBrowser)("the first screen", () => {
     await it.page.locator("#surveys-title").waitFor();
   });
 
-  test("opens the budget table that was downloaded as a template", async () => {
+  test("opens the budget table that was downloaded as a template", LONG, async () => {
     await it.page.goto(it.home);
     const [download] = await Promise.all([
       it.page.waitForEvent("download"),
