@@ -53,15 +53,20 @@ export function mountSignedIn(place: HTMLElement, notice: HTMLElement): void {
     );
     notice.hidden = false;
   };
+  let ended = 0;
   const ask = async (): Promise<void> => {
+    const before = ended;
     try {
-      show(await readSession());
+      const session = await readSession();
+      // An answer from before the session ended comes too late.
+      if (before === ended) show(session);
     } catch (error) {
       // A server that does not answer says so where its lists would stand.
       if (!(error instanceof RequestError)) throw error;
     }
   };
   addEventListener(SIGNED_OUT, () => {
+    ended += 1;
     place.hidden = true;
     say(pageWords.frame.signedOut, true);
   });
