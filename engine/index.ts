@@ -1,6 +1,8 @@
 // The engine's public interface. Everything else is private to the engine.
 export { Accumulation } from "./run/accumulate.ts";
 export { assessConformity } from "./conformity/assess.ts";
+export { linearCovariance } from "./linear/budget.ts";
+export { linearCurve } from "./curve/curve-band.ts";
 export { linearisedOf } from "./convolution/linearised.ts";
 export { linearisedRecord } from "./convolution/linearised-record.ts";
 export { linearisedBudget } from "./convolution/linearised-budget.ts";

@@ -2,6 +2,7 @@ import type { Model, ModelFamily } from "../engine/index.ts";
 import { additive } from "./general/additive.ts";
 import { bathComparison } from "./bath/comparison.ts";
 import { sprtBath } from "./bath/reference-sprt.ts";
+import { calibrationPoints } from "./calibration/index.ts";
 import { probeFit } from "./platinum/probe-fit.ts";
 import { sprtFixedPoints } from "./platinum/sprt-fixed-points.ts";
 import { twoWirePlant } from "./platinum/two-wire-plant.ts";
@@ -21,6 +22,7 @@ export const models: readonly (Model | ModelFamily)[] = [
   bathComparison,
   sprtBath,
   probeFit,
+  calibrationPoints,
   sprtFixedPoints,
   twoWirePlant,
   lethalRate,
@@ -47,6 +49,7 @@ export {
   sprtFixedPoints,
   twoWirePlant,
 };
+export * from "./calibration/index.ts";
 export * from "./equation/index.ts";
 export * as platinum from "./platinum/index.ts";
 export * from "./evaluation/budget-table/index.ts";

@@ -33,9 +33,7 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
   const curve = model.calibrationCurve;
   if (curve === undefined) return null;
   const { from, to, ...argument } = curve.argument;
-  const places = Array.from({ length: ARGUMENTS }, (_, i) =>
-    i === ARGUMENTS - 1 ? to : from + ((to - from) * i) / (ARGUMENTS - 1),
-  );
+  const places = argumentsOf(curve);
   const count = Math.min(trials, MOST_TRIALS);
   const values = valuesOf(prepared, curve, places, count);
   const estimates = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget.estimate]));
@@ -60,6 +58,27 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
       ? {}
       : { fit: fitOf(observed, curve.parameters, (at) => curve.evaluate(fitted, at), (to - from) * 1e-4) }),
   };
+}
+
+/** Arguments at which a curve is evaluated, both ends of its range among them. */
+function argumentsOf({ argument: { from, to } }: CalibrationCurve): number[] {
+  return Array.from({ length: ARGUMENTS }, (_, i) =>
+    i === ARGUMENTS - 1 ? to : from + ((to - from) * i) / (ARGUMENTS - 1),
+  );
+}
+
+/**
+ * The linear budget of a model's calibration curve at the arguments of `curveBand`, or at others.
+ *
+ * @returns `null` if the model declares no curve
+ */
+export function linearCurve(
+  prepared: Prepared,
+  places?: readonly number[],
+): readonly { readonly at: number; readonly linear: CurvePoint["linear"] }[] | null {
+  const curve = prepared.model.calibrationCurve;
+  if (curve === undefined) return null;
+  return (places ?? argumentsOf(curve)).map((at) => ({ at, linear: linearAt(prepared, curve, at) }));
 }
 
 /** Residuals with their standard deviation, ν = n − p (JCGM 100, H.3.2). */

@@ -9,6 +9,7 @@ import { correlationMatrix, covarianceMatrix, mergeCoMoments, type CoMoments } f
 import { greatestDeviations, squaredDistances, valueCovering } from "./coverage-region.ts";
 import type { JointBatch } from "./joint-batch.ts";
 import type { JointRecord, PairRecord } from "../record/joint.ts";
+import type { Tolerance } from "../tolerance.ts";
 import { PairGridCounter } from "./pair-grid.ts";
 
 const MOST_PAIRS = 10;
@@ -159,6 +160,40 @@ export class JointGathering {
         ),
       };
     });
+  }
+
+  /**
+   * Whether all measurands with a tolerance lie within it at once, by the trials kept; `undefined` if fewer than two have
+   * one.
+   *
+   * @param tolerances one for each of `names`, `null` if it has none
+   */
+  conformity(names: readonly string[], tolerances: readonly (Tolerance | null)[]): JointRecord["conformity"] {
+    const judged = tolerances.flatMap((tolerance, i) => (tolerance === null ? [] : [{ tolerance, i }]));
+    if (judged.length < 2) return undefined;
+    const within = judged.map(() => 0);
+    let together = 0;
+    for (const columns of this.#batches) {
+      const inside = new Uint8Array(columns[0]!.length).fill(1);
+      judged.forEach(({ tolerance, i }, j) => {
+        const { lower, upper } = tolerance;
+        const column = columns[i]!;
+        for (let t = 0; t < column.length; t++) {
+          if (column[t]! >= (lower ?? -Infinity) && column[t]! <= (upper ?? Infinity)) within[j]! += 1;
+          else inside[t] = 0;
+        }
+      });
+      for (const one of inside) together += one;
+    }
+    const M = this.#kept;
+    const probability = together / M;
+    return {
+      measurands: judged.map(({ i }) => names[i]!),
+      probability,
+      standardError: Math.sqrt((probability * (1 - probability)) / M),
+      ifIndependent: within.reduce((product, count) => product * (count / M), 1),
+      trials: M,
+    };
   }
 
   /** k_p of the ellipsoid over some of the measurands. */

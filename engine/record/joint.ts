@@ -60,6 +60,18 @@ export const jointSchema = z.strictObject({
     .nullable(),
   /** Every two measurands (the first ten pairs): a complex quantity is a pair of its real and imaginary parts. */
   pairs: z.array(pairSchema),
+  /** Whether all measurands that have a tolerance conform at once; missing if fewer than two have one. */
+  conformity: z
+    .strictObject({
+      measurands: names,
+      /** Share of the trials in which all of them lie within their tolerances (JCGM 106:2012, 7.1, for several). */
+      probability: figure,
+      standardError: figure,
+      /** Product of the single probabilities: what would hold if they did not depend on one another. */
+      ifIndependent: figure,
+      trials: z.int().positive(),
+    })
+    .exactOptional(),
 });
 
 const curvePointSchema = z.strictObject({

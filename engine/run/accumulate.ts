@@ -168,13 +168,19 @@ export class Accumulation {
   /** The joint figures of several measurands, or `null` if there is one. */
   joint(): JointRecord | null {
     this.#requireTrials();
-    const { coverage, linear, correlations } = this.#prepared;
-    const covariance = (): number[][] =>
-      linearCovariance(
-        this.#names.map((name) => linear[name]!),
-        correlations,
-      );
-    return this.#joint?.result(this.#names, coverage.probability, covariance(), this.#exists.deviation) ?? null;
+    if (this.#joint === null) return null;
+    const { coverage, linear, correlations, requirements } = this.#prepared;
+    const covariance = linearCovariance(
+      this.#names.map((name) => linear[name]!),
+      correlations,
+    );
+    const found = this.#joint.result(this.#names, coverage.probability, covariance, this.#exists.deviation);
+    if (found === null) return null;
+    const conformity = this.#joint.conformity(
+      this.#names,
+      this.#names.map((name) => requirements[name]?.tolerance ?? null),
+    );
+    return conformity === undefined ? found : { ...found, conformity };
   }
 
   /**

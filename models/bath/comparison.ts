@@ -141,15 +141,30 @@ export const bathComparison = defineModel({
     const resistance = x.probeResistance + x.probeReadout + x.probeResolution - circuit;
     const probe = temperatureOf(resistance / x.nominalResistance);
     const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (o.probeLag ?? 0);
-    const referenceOnly =
-      (o.referenceInterpolation ?? 0) +
-      (o.referenceResolution ?? 0) -
-      (o.referenceSelfHeating ?? 0) -
-      (o.referenceImmersion ?? 0) -
-      (o.referenceHysteresis ?? 0) -
-      (o.referenceLag ?? 0);
-    const corrections = x.referenceCertificate + x.referenceDrift + x.referenceReadout + referenceOnly;
-    const bath = x.bathAxial + x.bathRadial + x.bathStability + (o.bathLoading ?? 0);
-    return probe - x.referenceReading + probeOnly - corrections - bath;
+    return probe - x.referenceReading + probeOnly - referenceCorrections(x) - bathDifferences(x);
   },
 });
+
+type Reference = Readonly<
+  Record<"referenceReading" | "referenceCertificate" | "referenceDrift" | "referenceReadout", number>
+>;
+
+const bathDifferences = (x: Readonly<Record<keyof typeof bathQuantities, number>> & Optional): number =>
+  x.bathAxial + x.bathRadial + x.bathStability + (x.bathLoading ?? 0);
+
+function referenceCorrections(x: Reference & Optional): number {
+  const referenceOnly =
+    (x.referenceInterpolation ?? 0) +
+    (x.referenceResolution ?? 0) -
+    (x.referenceSelfHeating ?? 0) -
+    (x.referenceImmersion ?? 0) -
+    (x.referenceHysteresis ?? 0) -
+    (x.referenceLag ?? 0);
+  return x.referenceCertificate + x.referenceDrift + x.referenceReadout + referenceOnly;
+}
+
+/** Temperature of the bath at the probe's place in °C, from one trial's inputs of `bathComparison`. */
+export const bathTemperatureAtProbe = (x: Readonly<Record<string, number>>): number => {
+  const given = x as Reference & Parameters<typeof bathDifferences>[0];
+  return given.referenceReading + referenceCorrections(given) + bathDifferences(given);
+};

@@ -107,14 +107,21 @@ function covarianceOf(given: LeastSquaresOptions["covariance"], n: number): Matr
   return new Matrix(given.map((row) => [...row]));
 }
 
-/** L with V = LLᵀ. */
-function choleskyFactor(V: Matrix): Matrix {
+/**
+ * L with V = LLᵀ, row by row.
+ *
+ * @throws {InputError} at `place`: a matrix that is not symmetric and positive definite
+ */
+export const choleskyFactorOf = (V: readonly (readonly number[])[], place: string): number[][] =>
+  choleskyFactor(new Matrix(V.map((row) => [...row])), place).to2DArray();
+
+function choleskyFactor(V: Matrix, place = "covariance"): Matrix {
   const symmetric = V.to2DArray().every((row, i) => row.every((value, j) => value === V.get(j, i)));
-  if (!symmetric) refuse("covariance", "a matrix that is not symmetric", "a symmetric matrix");
+  if (!symmetric) refuse(place, "a matrix that is not symmetric", "a symmetric matrix");
   const cholesky = new CholeskyDecomposition(V);
   if (!cholesky.isPositiveDefinite()) {
     refuse(
-      "covariance",
+      place,
       "a matrix that is not positive definite",
       "a positive definite matrix: give every point an independent uncertainty",
     );

@@ -14,6 +14,8 @@ export class Refit {
   readonly #columns: 3 | 4;
   readonly #heldC: number;
   readonly #roots: Float64Array;
+  /** L of the points' covariance LLᵀ, row by row; `null` if the points are weighed one by one. */
+  readonly #factor: Float64Array | null;
   readonly #design: Float64Array;
   readonly #right: Float64Array;
   readonly #diagonal: Float64Array;
@@ -21,12 +23,19 @@ export class Refit {
   /**
    * @param heldC C/(1/°C⁴) if it is not fitted, `null` if it is
    * @param weights one a point: the fit minimises Σ wᵢrᵢ²
+   * @param factor L of the points' joint covariance LLᵀ: the fit minimises the squares of L⁻¹r, and weights are all 1
    */
-  constructor(points: number, heldC: number | null, weights: readonly number[]) {
+  constructor(
+    points: number,
+    heldC: number | null,
+    weights: readonly number[],
+    factor: readonly (readonly number[])[] | null = null,
+  ) {
     this.#points = points;
     this.#columns = heldC === null ? 4 : 3;
     this.#heldC = heldC ?? 0;
     this.#roots = Float64Array.from(weights, Math.sqrt);
+    this.#factor = factor === null ? null : Float64Array.from(factor.flat());
     this.temperatures = new Float64Array(points);
     this.resistances = new Float64Array(points);
     this.parameters = new Float64Array(this.#columns);
@@ -73,6 +82,18 @@ export class Refit {
       if (this.#columns === 4) this.#design[3 * n + i] = w * cubic;
       this.#right[i] = w * this.resistances[i]!;
     }
+    if (this.#factor === null) return;
+    for (let c = 0; c < this.#columns; c++) forward(this.#factor, this.#design, c * n, n);
+    forward(this.#factor, this.#right, 0, n);
+  }
+}
+
+/** L⁻¹x in place. */
+function forward(L: Float64Array, x: Float64Array, from: number, n: number): void {
+  for (let i = 0; i < n; i++) {
+    let rest = x[from + i]!;
+    for (let j = 0; j < i; j++) rest -= L[i * n + j]! * x[from + j]!;
+    x[from + i] = rest / L[i * n + i]!;
   }
 }
 

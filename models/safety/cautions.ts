@@ -59,10 +59,11 @@ export function bathSafety(bath: BathDescription): BathSafety {
 /**
  * What a study states under `bath`, judged: the `safety` of a bath model.
  *
+ * @param at place of the description within the study
  * @throws {InputError} fields that cannot be used, at `bath.…`
  */
-export function judgeBath(stated: Readonly<Record<string, unknown>>): Safety {
-  const { warnings, unknown, cautions } = bathSafety(readBySchema(bathSchema, stated, "bath"));
+export function judgeBath(stated: Readonly<Record<string, unknown>>, at = "bath"): Safety {
+  const { warnings, unknown, cautions } = bathSafety(readBySchema(bathSchema, stated, at));
   return {
     warnings: warnings.map(({ warning, because }) => `${warning}; ${because}.`),
     cautions: [...(unknown.length === 0 ? [] : [`Not judged: ${unknown.join("; ")}.`]), ...cautions],

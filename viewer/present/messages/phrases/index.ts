@@ -1,5 +1,6 @@
 import type { Language } from "../../../../engine/index.ts";
 import { bath } from "./bath.ts";
+import { calibration } from "./calibration.ts";
 import { engine } from "./engine.ts";
 import { general } from "./general.ts";
 import { platinum } from "./platinum.ts";
@@ -13,6 +14,7 @@ import { safety } from "./safety.ts";
 export const GERMAN: Readonly<Record<string, string>> = {
   ...bath,
   ...platinum,
+  ...calibration,
   ...published,
   ...general,
   ...safety,

@@ -1,0 +1,119 @@
+import { InputError, show, type Problem, type Quantity } from "../../engine/index.ts";
+import { IEC_60751, ratioAt } from "../platinum/callendar-van-dusen.ts";
+import { resistanceRatio, temperatureOf } from "../platinum/iec60751.ts";
+import { Refit } from "../platinum/refit.ts";
+import type { ComposedPoints } from "./composed-points.ts";
+import type { Observation } from "./point-model.ts";
+import { objectOf } from "./written-out.ts";
+
+type Values = Readonly<Record<string, number>>;
+
+/** What a fit determines, as measurands. */
+export type CoefficientName = "R0" | "A" | "B" | "C";
+
+/** The fit of a thermometer's own coefficients in every trial. */
+export interface FitOfPoints {
+  readonly coefficients: readonly CoefficientName[];
+  readonly measurands: Readonly<Record<string, Quantity>>;
+  /** Error of the fitted curve at t, °C: temperature that IEC 60751 gives for its resistance, less t. */
+  curve(y: Values, t: number): number;
+  /** The model's function: errors under `names`, then the coefficients. */
+  evaluator(names: readonly string[]): (x: Values) => Record<string, number>;
+}
+
+/** Points closer together than this are one temperature, °C. */
+const APART = 0.5;
+
+const QUANTITIES: Readonly<Record<CoefficientName, Quantity>> = {
+  R0: { symbol: "R_0", meaning: "resistance of the probe at 0 °C", unit: "Ω" },
+  A: { symbol: "A", meaning: "coefficient A of the probe", unit: "1/°C" },
+  B: { symbol: "B", meaning: "coefficient B of the probe", unit: "1/°C²" },
+  C: { symbol: "C", meaning: "coefficient C of the probe", unit: "1/°C⁴" },
+};
+
+/**
+ * @param factor L of the points' joint covariance, or `null` if all points count alike
+ * @returns `null` if the study asks for no fit
+ * @throws {InputError} points that do not determine the coefficients
+ */
+export function openFit(composed: ComposedPoints, factor: readonly (readonly number[])[] | null): FitOfPoints | null {
+  const { fit, points } = composed.parameters;
+  if (fit === null) return null;
+  const coefficients: readonly CoefficientName[] = fit.fitC ? ["R0", "A", "B", "C"] : ["R0", "A", "B"];
+  const problem = undetermined(
+    points.map(({ nominal }) => nominal),
+    fit.fitC,
+  );
+  if (problem !== null) throw new InputError([{ ...problem, place: `parameters.${problem.place}` }]);
+  const { nominalResistance, fitC } = fit;
+  return {
+    coefficients,
+    measurands: Object.fromEntries(coefficients.map((name) => [name, QUANTITIES[name]])),
+    curve: (y, t) =>
+      temperatureOf((y["R0"]! * ratioAt({ A: y["A"]!, B: y["B"]!, C: y["C"] ?? IEC_60751.C }, t)) / nominalResistance) -
+      t,
+    evaluator(names) {
+      const n = points.length;
+      const refit = new Refit(
+        n,
+        fitC ? null : IEC_60751.C,
+        points.map(() => 1),
+        factor,
+      );
+      const point: Observation = { error: 0, temperature: 0 };
+      const values = new Float64Array(n + coefficients.length);
+      const object = objectOf([...names, ...coefficients]);
+      return (x) => {
+        for (let i = 0; i < n; i++) {
+          composed.observe(x, i, point);
+          values[i] = point.error;
+          refit.temperatures[i] = point.temperature;
+          refit.resistances[i] = nominalResistance * resistanceRatio(point.temperature + point.error);
+        }
+        const solved = refit.solve();
+        const q = refit.parameters;
+        const R0 = solved ? q[0]! : Number.NaN;
+        values[n] = R0;
+        for (let k = 1; k < coefficients.length; k++) values[n + k] = q[k]! / R0;
+        return object(values);
+      };
+    },
+  };
+}
+
+/** Why points at these nominal temperatures do not determine the coefficients; `null` if they do. */
+export function undetermined(nominal: readonly number[], fitC: boolean): Problem | null {
+  const names = fitC ? ["R0", "A", "B", "C"] : ["R0", "A", "B"];
+  const sorted = nominal.toSorted((a, b) => a - b);
+  const distinct = sorted.filter((t, i) => i === 0 || t - sorted[i - 1]! >= APART).length;
+  if (fitC && sorted[0]! >= 0)
+    return {
+      place: "points",
+      value: "none below 0 °C",
+      accepted: "a point below 0 °C, or no C of its own: it has no effect above",
+    };
+  if (distinct >= names.length) return null;
+  return {
+    place: "points",
+    value: show(sorted),
+    accepted: `points at ${names.length} temperatures or more, ${APART} °C apart, for ${names.join(", ")}, or no fit`,
+  };
+}
+
+/** Temperature and error at every point, °C, and the resistance they mean, Ω, for given inputs. */
+export function observed(
+  composed: ComposedPoints,
+  x: Values,
+): readonly { readonly temperature: number; readonly error: number; readonly resistance: number }[] {
+  const { fit, points } = composed.parameters;
+  const point: Observation = { error: 0, temperature: 0 };
+  return points.map((_, i) => {
+    composed.observe(x, i, point);
+    const { temperature, error } = point;
+    return {
+      temperature,
+      error,
+      resistance: (fit?.nominalResistance ?? 1) * resistanceRatio(temperature + error),
+    };
+  });
+}

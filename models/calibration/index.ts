@@ -1,0 +1,20 @@
+// A thermometer's whole calibration: several points that share inputs, the curve through them, what it says of conformity.
+export { calibrationPoints, errorName } from "./calibration-points.ts";
+export { fittedPoints, fitWithCovariance, type FittedPoints } from "./point-covariance.ts";
+export { namesFiles, readCalibration, studyOf } from "./to-study.ts";
+export {
+  calibrationSchema,
+  type CalibratedInstrument,
+  type Calibration,
+  type CalibrationDocument,
+  type CalibrationPoint,
+} from "./document.ts";
+export {
+  calibrationResult,
+  type BandPoint,
+  type CalibrationFit,
+  type CalibrationResult,
+  type Coefficient,
+} from "./result.ts";
+export type { CalibratedPoint } from "./calibrated-point.ts";
+export type { Repeat } from "./repeats.ts";

@@ -1,0 +1,98 @@
+import {
+  linearCovariance,
+  prepare,
+  readStudy,
+  type Model,
+  type Quantity,
+  type Study,
+  type StudyDocument,
+} from "../../engine/index.ts";
+import { slopeAt } from "../platinum/callendar-van-dusen.ts";
+import { fitCoefficients, type ComparisonPoint, type ProbeFit } from "../platinum/fit.ts";
+import { resistanceRatio } from "../platinum/iec60751.ts";
+import { composePoints, type ComposedPoints } from "./composed-points.ts";
+import { observed } from "./fit-of-points.ts";
+import type { Observation } from "./point-model.ts";
+
+/** The points of a calibration as a fit sees them. */
+export interface FittedPoints {
+  readonly points: readonly ComparisonPoint[];
+  /** dR/dt at the points of the curve fitted without weights, Ω/°C. */
+  readonly slopes: readonly number[];
+  /**
+   * Joint covariance of the points, Ω²: of R_i − (dR/dt)·t_i by the linear budget, what the points share included
+   * (JCGM 100, 5.2.2; JCGM 102, 6.2).
+   */
+  readonly covariance: readonly (readonly number[])[];
+}
+
+/**
+ * The points of a study of model `calibration-points` that fits, and their joint covariance.
+ *
+ * @param document its `parameters.fit` may lack the covariance, which is what is computed here
+ * @throws {InputError} as `prepare` and `fitCoefficients`
+ */
+export function fittedPoints(document: StudyDocument): FittedPoints {
+  const study = readStudy({ ...document, conformity: {}, sweep: null, sensitivity: null });
+  const composed = composePoints(study.parameters ?? {});
+  const { fit } = composed.parameters;
+  const nominal = fit?.nominalResistance ?? 1;
+  const estimates = estimatesOf(composed, study);
+  const points = observed(composed, estimates).map(({ temperature, resistance }) => ({ temperature, resistance }));
+  const { R0, coefficients } = fitCoefficients(points, { fitC: fit?.fitC ?? false });
+  const slopes = points.map(({ temperature }) => R0 * slopeAt(coefficients, temperature));
+  const { linear, correlations } = prepare(residualModel(composed, slopes, nominal), study);
+  return { points, slopes, covariance: linearCovariance(Object.values(linear), correlations) };
+}
+
+/** Temperatures of the bath at the instrument, °C, point by point, at the estimates. @throws {InputError} as `prepare` */
+export function temperaturesOf(document: StudyDocument): readonly number[] {
+  const study = readStudy({ ...document, conformity: {} });
+  const composed = composePoints(study.parameters ?? {});
+  return observed(composed, estimatesOf(composed, study)).map(({ temperature }) => temperature);
+}
+
+/** The coefficients by least squares with the points' joint covariance, and χ² of the residuals (JCGM 100, H.3). */
+export const fitWithCovariance = ({ points, covariance }: FittedPoints, fitC: boolean): ProbeFit =>
+  fitCoefficients(points, { covariance, fitC });
+
+/** Estimates of the inputs, checked like those of any study; what a model makes of them costs most, so this one is bare. */
+function estimatesOf(composed: ComposedPoints, study: Study): Record<string, number> {
+  const bare: Model = {
+    ...residualModel(composed, [], 1),
+    measurands: { sum: { symbol: "y", meaning: "nothing", unit: "1" } },
+    evaluate: () => 0,
+  };
+  return Object.fromEntries(
+    Object.entries(prepare(bare, study).knowledge).map(([name, { budget }]) => [name, budget.estimate]),
+  );
+}
+
+/** A model of what the fit weighs: resistance less slope times temperature, at each point. */
+function residualModel(composed: ComposedPoints, slopes: readonly number[], nominal: number): Model {
+  const { points } = composed.parameters;
+  const names = points.map(({ name }) => `r_${name}`);
+  const point: Observation = { error: 0, temperature: 0 };
+  return {
+    id: "calibration-residuals",
+    title: "Points of a calibration",
+    inputs: composed.inputs,
+    optionalInputs: composed.optionalInputs,
+    measurands: Object.fromEntries(
+      names.map((name): [string, Quantity] => [
+        name,
+        { symbol: name, meaning: "resistance less slope times temperature", unit: "Ω" },
+      ]),
+    ),
+    safety: () => ({ warnings: [], cautions: [] }),
+    evaluate: (x) => {
+      const out: Record<string, number> = {};
+      names.forEach((name, i) => {
+        composed.observe(x, i, point);
+        const R = nominal * resistanceRatio(point.temperature + point.error);
+        out[name] = R - slopes[i]! * point.temperature;
+      });
+      return out;
+    },
+  };
+}

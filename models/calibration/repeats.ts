@@ -1,0 +1,50 @@
+import type { ReportedRecord } from "../../engine/index.ts";
+import type { CalibratedPoint } from "./calibrated-point.ts";
+
+/**
+ * Two points at one temperature. What they share leaves no trace in their difference, so its uncertainty is far smaller
+ * than that of either: a rising and a falling run show the hysteresis, the ice point before and after a change of R_0,
+ * exchanged places the difference between them.
+ */
+export interface Repeat {
+  readonly nominal: number;
+  /** Numbers of the points. */
+  readonly between: readonly [first: number, second: number];
+  readonly kind: "directions" | "exchanged" | "repeated";
+  /** Error of the second less that of the first, °C. */
+  readonly difference: number;
+  /** Of the difference, by the covariance of the two errors. */
+  readonly standardUncertainty: number;
+  /** |difference| greater than twice its standard uncertainty (JCGM 100, 6.2: k = 2). */
+  readonly differs: boolean;
+}
+
+/** Every two neighbouring points at one nominal temperature. */
+export function repeatsOf(points: readonly CalibratedPoint[], { joint }: ReportedRecord): readonly Repeat[] {
+  if (joint === null) return [];
+  const { covariance } = joint.linear;
+  const at = (point: CalibratedPoint): number => joint.measurands.indexOf(point.measurand);
+  return points.slice(1).flatMap((second, i): Repeat[] => {
+    const first = points[i]!;
+    if (first.nominal !== second.nominal) return [];
+    const [a, b] = [at(first), at(second)];
+    const variance = covariance[a]![a]! + covariance[b]![b]! - 2 * covariance[a]![b]!;
+    const standardUncertainty = Math.sqrt(Math.max(0, variance));
+    const difference = second.error - first.error;
+    return [
+      {
+        nominal: first.nominal,
+        between: [first.number, second.number],
+        kind:
+          first.direction !== null && second.direction !== null && first.direction !== second.direction
+            ? "directions"
+            : first.exchanged !== second.exchanged
+              ? "exchanged"
+              : "repeated",
+        difference,
+        standardUncertainty,
+        differs: Math.abs(difference) > 2 * standardUncertainty,
+      },
+    ];
+  });
+}
