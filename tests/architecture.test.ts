@@ -178,7 +178,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/explanation":
     "convolution coverage dependence distributions elementary evaluator linear numerics prepared random record statistics trials validation",
   "engine/implicit": "errors.ts model.ts numerics",
-  "engine/joint": "coverage numerics record statistics validation",
+  "engine/joint": "coverage numerics record statistics tolerance.ts validation",
   "engine/linear": "coverage dependence distributions errors.ts evaluator model.ts numerics record",
   "engine/low-discrepancy":
     "coverage distributions errors.ts evaluator model.ts numerics prepared random study trials version.ts",
@@ -200,6 +200,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/units": "",
   "engine/validation": "coverage linear numerics record",
   "models/bath": "engine/index.ts models/platinum models/safety",
+  "models/calibration": "engine/index.ts models/bath models/evaluation models/platinum models/safety",
   "models/equation": "engine/index.ts models/evaluation models/platinum models/stated-quantity.ts",
   "models/evaluation": "engine/index.ts models/platinum models/safety",
   "models/general": "engine/index.ts models/stated-quantity.ts",
