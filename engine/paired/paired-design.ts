@@ -29,6 +29,8 @@ export interface PairedDesign {
 
 /** Cells about an endpoint. */
 export const CELLS = 256;
+/** The density of v is taken from a stretch of this number of windows, in which it is known better. */
+export const DENSITY_WINDOWS = 4;
 /** Standard errors of an endpoint, as the first blocks know it, that the cells reach to either side. */
 const REACH = 6;
 /**
@@ -115,3 +117,29 @@ function rankError(sorted: Float64Array, rank: number): number {
   const to = Math.min(sorted.length - 1, rank - 1 + reach);
   return ((sorted[to]! - sorted[from]!) * deviation) / (to - from);
 }
+
+/** Where a trial counts about neither endpoint: one comparison of a square for z and one for v, and not two for each. */
+export interface Middle {
+  /** A trial counts about an endpoint only if (z − middleZ)² > inZ or (v − middleV)² > inV. */
+  readonly middleZ: number;
+  readonly inZ: number;
+  readonly middleV: number;
+  readonly inV: number;
+}
+
+export function middleOf({ ends }: PairedDesign): Middle {
+  const [lowZ, highZ] = [lastZ(ends[0]), -lastZ(ends[1])];
+  const [lowV, highV] = [lastV(ends[0]), -lastV(ends[1])];
+  return {
+    middleZ: (lowZ + highZ) / 2,
+    inZ: highZ > lowZ ? square((highZ - lowZ) / 2) : -1,
+    middleV: (lowV + highV) / 2,
+    inV: highV > lowV ? square((highV - lowV) / 2) : -1,
+  };
+}
+
+const square = (x: number): number => x * x;
+
+/** Above these nothing counts about an endpoint. */
+const lastZ = ({ cellsFrom, cellWidth }: EndDesign): number => cellsFrom + CELLS * cellWidth;
+export const lastV = (end: EndDesign): number => end.model + DENSITY_WINDOWS * end.modelHalfWidth;

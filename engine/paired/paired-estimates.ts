@@ -3,8 +3,8 @@ import { tQuantile } from "../numerics/standard-t.ts";
 import { hypot } from "../elementary/index.ts";
 import type { Sample } from "../statistics/sample.ts";
 import type { Moments } from "../statistics/moments.ts";
-import type { EndDesign, PairedDesign } from "./paired-design.ts";
-import { DENSITY_WINDOWS, sumOfParts, type EndSums, type PairedSums } from "./paired-sums.ts";
+import { DENSITY_WINDOWS, type EndDesign, type PairedDesign } from "./paired-design.ts";
+import { sumOfParts, type EndSums, type PairedSums } from "./paired-sums.ts";
 import { centreFor, partBelow } from "./window.ts";
 
 /** The distribution of the linearised model's deviation from the estimate, known without trials. */

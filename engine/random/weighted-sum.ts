@@ -22,16 +22,24 @@ const TERM = 24;
 export function weightedSumOf(terms: readonly WeightedTerm[]): WeightedSum {
   const away = terms.filter(({ mean }) => mean !== 0);
   const ordered = [...away, ...terms.filter(({ mean }) => mean === 0)];
+  const known: Known = { columns: [], addresses: new Int32Array(ordered.length) };
   return (columns, out, count) => {
     const kernel = kernelOfThread();
-    if (kernel === null || !byKernel(kernel, ordered, away.length, columns, out, count))
+    if (kernel === null || !byKernel(kernel, ordered, known, away.length, columns, out, count))
       byLoops(ordered, columns, out, count);
   };
+}
+
+/** Columns of the last block, by term, and their addresses: the host takes long to answer where an array lies. */
+interface Known {
+  readonly columns: Float64Array[];
+  readonly addresses: Int32Array;
 }
 
 function byKernel(
   kernel: Kernel,
   ordered: readonly WeightedTerm[],
+  known: Known,
   away: number,
   columns: readonly Float64Array[],
   out: Float64Array,
@@ -43,7 +51,12 @@ function byKernel(
   if (to < 0 || ordered.length * TERM > doubles.byteLength) return false;
   for (let i = 0; i < ordered.length; i++) {
     const { column, coefficient, mean } = ordered[i]!;
-    const address = kernel.addressOf(columns[column]!);
+    const numbers = columns[column]!;
+    if (known.columns[i] !== numbers) {
+      known.columns[i] = numbers;
+      known.addresses[i] = kernel.addressOf(numbers);
+    }
+    const address = known.addresses[i]!;
     if (address < 0) return false;
     words[(TERM / 4) * i] = address;
     doubles[(TERM / 8) * i + 1] = coefficient;

@@ -8,7 +8,8 @@ import { binnedRun, ownRoom, runBytes, type BinnedRun, type Room } from "../stat
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { linearSumOf, type LinearisedModel } from "../paired/linearised-model.ts";
 import { FEWEST_BEYOND, pairedDesign, type PairedDesign } from "../paired/paired-design.ts";
-import { addBlock, noPairedSums, type PairedSums } from "../paired/paired-sums.ts";
+import { addBlock } from "../paired/add-block.ts";
+import { noPairedSums, type PairedSums } from "../paired/paired-sums.ts";
 import { withColumns } from "../random/block-generator.ts";
 import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";

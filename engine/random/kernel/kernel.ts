@@ -9,6 +9,42 @@ interface Exports {
   normals(out: number, count: number, offset: number, scale: number): number;
   /** Terms of 24 bytes from `terms` on, those with a mean up to `away`, all up to `last`. Whole eights are written. */
   weightedSum(out: number, terms: number, away: number, last: number, count: number): void;
+  /** Six sums at `sums` of an even number of trials, and the numbers of those away from the middle. @returns the end of `notes` */
+  pairedSums(
+    z: number,
+    values: number,
+    count: number,
+    sums: number,
+    notes: number,
+    origin: number,
+    scale: number,
+    middleZ: number,
+    inZ: number,
+    middleV: number,
+    inV: number,
+  ): number;
+  /** Seven sums at `sums` about one endpoint, of the trials from `notes` to before `last`, and those of z in `cells`; `kept` is room for words. */
+  pairedEnd(
+    notes: number,
+    last: number,
+    kept: number,
+    z: number,
+    values: number,
+    sums: number,
+    cells: number,
+    most: number,
+    sign: number,
+    origin: number,
+    scale: number,
+    topOfZ: number,
+    widthOfZ: number,
+    topOfV: number,
+    widthOfV: number,
+    cellsFrom: number,
+    density: number,
+    bottomV: number,
+    topV: number,
+  ): void;
 }
 
 /** Present in every host, but declared by none of TypeScript's libraries without a DOM. */
@@ -57,18 +93,21 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
   } catch {
     return null; // the plain path gives identical bits
   }
-  const { memory, open, uniforms, normals, weightedSum } = exports;
+  const { memory, open, uniforms, normals, weightedSum, pairedSums, pairedEnd } = exports;
   // Room for the last whole four.
   const stride = 8 * (4 * Math.ceil(length / 4) + 4);
   let views = viewsOf(memory.buffer);
 
   function viewsOf(buffer: ArrayBuffer): {
+    /** The memory's buffer, which the host takes long to answer with. */
+    buffer: ArrayBuffer;
     noteWords: Int32Array;
     noteDoubles: Float64Array;
     scratch: Float64Array;
     columns: Float64Array[];
   } {
     return {
+      buffer,
       noteWords: new Int32Array(buffer, NOTES, 4 * (length + 4)),
       noteDoubles: new Float64Array(buffer, NOTES, 2 * (length + 4)),
       scratch: new Float64Array(buffer, COLUMNS, length),
@@ -77,7 +116,7 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
   }
 
   const column = (index: number): Float64Array =>
-    new Float64Array(memory.buffer, COLUMNS + (index + 1) * stride, length);
+    new Float64Array(views.buffer, COLUMNS + (index + 1) * stride, length);
   // Doubled, since positions are on (−½, ½): exact, and so are the products made with them.
   new Float64Array(memory.buffer, 0, edges.length).set(edges.map((edge) => 2 * edge));
   return {
@@ -86,6 +125,8 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
     uniforms,
     normals,
     weightedSum,
+    pairedSums,
+    pairedEnd,
     scratch: COLUMNS,
     get noteWords() {
       return views.noteWords;
@@ -93,10 +134,10 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
     get noteDoubles() {
       return views.noteDoubles;
     },
-    scratchColumn: (count) => views.scratch.subarray(0, count),
-    addressOf: (array) => (array.buffer === memory.buffer ? array.byteOffset : -1),
+    scratchColumn: (count) => (count === length ? views.scratch : views.scratch.subarray(0, count)),
+    addressOf: (array) => (array.buffer === views.buffer ? array.byteOffset : -1),
     columns(count) {
-      const short = COLUMNS + (count + 1) * stride - memory.buffer.byteLength;
+      const short = COLUMNS + (count + 1) * stride - views.buffer.byteLength;
       if (short > 0) {
         memory.grow(Math.ceil(short / PAGE));
         views = viewsOf(memory.buffer);

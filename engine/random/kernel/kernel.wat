@@ -220,4 +220,123 @@
       (v128.store offset=16 align=8 (local.get $at) (local.get $t))
       (v128.store offset=32 align=8 (local.get $at) (local.get $u))
       (v128.store offset=48 align=8 (local.get $at) (local.get $v))
-      (br_if $eights (i32.lt_u (local.tee $offset (i32.add (local.get $offset) (i32.const 64))) (local.get $end))))))
+      (br_if $eights (i32.lt_u (local.tee $offset (i32.add (local.get $offset) (i32.const 64))) (local.get $end)))))
+
+  ;; Writes to the six doubles at $sums those of z, z^2, z^4, z*v, z^2*v and z^2*v^2 of $count trials, an even number, in the
+  ;; order of the trials: z as it stands at $z, v = (value - origin)*scale of the values at $values. Writes the number of each trial with
+  ;; (z - middleZ)^2 > inZ or (v - middleV)^2 > inV as a word at $notes, and returns the address after the last.
+  (func (export "pairedSums") (param $z i32) (param $values i32) (param $count i32) (param $sums i32) (param $notes i32)
+    (param $origin f64) (param $scale f64) (param $middleZ f64) (param $inZ f64) (param $middleV f64) (param $inV f64)
+    (result i32)
+    (local $trial i32) (local $from v128) (local $by v128) (local $mz v128) (local $iz v128) (local $mv v128) (local $iv v128)
+    (local $x v128) (local $y v128) (local $zz v128) (local $zzv v128) (local $a v128) (local $b v128) (local $s v128) (local $t v128) (local $u v128)
+    (local $away i32)
+    (local.set $from (f64x2.splat (local.get $origin)))
+    (local.set $by (f64x2.splat (local.get $scale)))
+    (local.set $mz (f64x2.splat (local.get $middleZ)))
+    (local.set $iz (f64x2.splat (local.get $inZ)))
+    (local.set $mv (f64x2.splat (local.get $middleV)))
+    (local.set $iv (f64x2.splat (local.get $inV)))
+    ;; A register holds two sums: every sum has its trials one after the other.
+    (block $none
+      (br_if $none (i32.ge_u (local.get $trial) (local.get $count)))
+      (loop $pairs
+        (local.set $x (v128.load align=8 (local.get $z)))
+        (local.set $y (f64x2.mul (f64x2.sub (v128.load align=8 (local.get $values)) (local.get $from)) (local.get $by)))
+        (local.set $a (f64x2.sub (local.get $x) (local.get $mz)))
+        (local.set $b (f64x2.sub (local.get $y) (local.get $mv)))
+        (local.set $away (i64x2.bitmask (v128.or
+          (f64x2.gt (f64x2.mul (local.get $a) (local.get $a)) (local.get $iz))
+          (f64x2.gt (f64x2.mul (local.get $b) (local.get $b)) (local.get $iv)))))
+        (local.set $zz (f64x2.mul (local.get $x) (local.get $x)))
+        (local.set $zzv (f64x2.mul (local.get $zz) (local.get $y)))
+        (local.set $s (f64x2.add (f64x2.add (local.get $s)
+          (i8x16.shuffle 0 1 2 3 4 5 6 7 16 17 18 19 20 21 22 23 (local.get $x) (local.get $zz)))
+          (i8x16.shuffle 8 9 10 11 12 13 14 15 24 25 26 27 28 29 30 31 (local.get $x) (local.get $zz))))
+        (local.set $a (f64x2.mul (local.get $zz) (local.get $zz)))
+        (local.set $b (f64x2.mul (local.get $x) (local.get $y)))
+        (local.set $t (f64x2.add (f64x2.add (local.get $t)
+          (i8x16.shuffle 0 1 2 3 4 5 6 7 16 17 18 19 20 21 22 23 (local.get $a) (local.get $b)))
+          (i8x16.shuffle 8 9 10 11 12 13 14 15 24 25 26 27 28 29 30 31 (local.get $a) (local.get $b))))
+        (local.set $a (f64x2.mul (local.get $zzv) (local.get $y)))
+        (local.set $u (f64x2.add (f64x2.add (local.get $u)
+          (i8x16.shuffle 0 1 2 3 4 5 6 7 16 17 18 19 20 21 22 23 (local.get $zzv) (local.get $a)))
+          (i8x16.shuffle 8 9 10 11 12 13 14 15 24 25 26 27 28 29 30 31 (local.get $zzv) (local.get $a))))
+        ;; Written in any case; kept where it counts.
+        (i32.store (local.get $notes) (local.get $trial))
+        (local.set $notes (i32.add (local.get $notes) (i32.shl (i32.and (local.get $away) (i32.const 1)) (i32.const 2))))
+        (i32.store (local.get $notes) (i32.add (local.get $trial) (i32.const 1)))
+        (local.set $notes (i32.add (local.get $notes) (i32.shl (i32.shr_u (local.get $away) (i32.const 1)) (i32.const 2))))
+        (local.set $z (i32.add (local.get $z) (i32.const 16)))
+        (local.set $values (i32.add (local.get $values) (i32.const 16)))
+        (br_if $pairs (i32.lt_u (local.tee $trial (i32.add (local.get $trial) (i32.const 2))) (local.get $count)))))
+    (v128.store align=8 (local.get $sums) (local.get $s))
+    (v128.store offset=16 align=8 (local.get $sums) (local.get $t))
+    (v128.store offset=32 align=8 (local.get $sums) (local.get $u))
+    (local.get $notes))
+
+  ;; Writes the sums about one endpoint of the trials from the words from $notes to below $last; $kept is room for as many
+  ;; words. z and v as before, both with the $sign (it is in $scale already). At $sums: of the parts a of z's window and b of
+  ;; v's below the endpoint, the sums of a, b, a^2, b^2, a*b and (b - a)^4, six doubles, and the number of v between $bottomV
+  ;; and $topV. Adds to $cells, 16 bytes a cell: the number of z in it and their distances from its lower edge in cells;
+  ;; before the first cell those below it, behind the last, number $most, those above.
+  (func (export "pairedEnd") (param $notes i32) (param $last i32) (param $kept i32) (param $z i32) (param $values i32) (param $sums i32) (param $cells i32)
+    (param $most f64) (param $sign f64) (param $origin f64) (param $scale f64) (param $topOfZ f64) (param $widthOfZ f64) (param $topOfV f64) (param $widthOfV f64)
+    (param $cellsFrom f64) (param $density f64) (param $bottomV f64) (param $topV f64)
+    (local $away v128) (local $by v128) (local $top v128) (local $width v128) (local $one v128) (local $zero v128)
+    (local $at i32) (local $to i32) (local $x v128) (local $y v128) (local $s v128) (local $t v128) (local $u v128) (local $inside i32)
+    (local $place f64) (local $cell f64) (local $v f64)
+    (local.set $to (local.get $kept))
+    (block $noted
+      (br_if $noted (i32.ge_u (local.get $notes) (local.get $last)))
+      ;; Most trials about the other endpoint count for nothing here.
+      (loop $trials
+        (local.set $at (i32.shl (i32.load (local.get $notes)) (i32.const 3)))
+        (i32.store (local.get $to) (local.get $at))
+        (local.set $place (f64.mul
+          (f64.sub (f64.mul (f64.load (i32.add (local.get $z) (local.get $at))) (local.get $sign)) (local.get $cellsFrom))
+          (local.get $density)))
+        (local.set $v (f64.mul (f64.sub (f64.load (i32.add (local.get $values) (local.get $at))) (local.get $origin)) (local.get $scale)))
+        (local.set $to (i32.add (local.get $to) (i32.shl
+          (i32.or (f64.lt (local.get $place) (local.get $most)) (f64.lt (local.get $v) (local.get $topV))) (i32.const 2))))
+        (br_if $trials (i32.lt_u (local.tee $notes (i32.add (local.get $notes) (i32.const 4))) (local.get $last)))))
+    (local.set $away (f64x2.replace_lane 1 (v128.const f64x2 0 0) (local.get $origin)))
+    (local.set $by (f64x2.replace_lane 1 (f64x2.splat (local.get $sign)) (local.get $scale)))
+    (local.set $top (f64x2.replace_lane 1 (f64x2.splat (local.get $topOfZ)) (local.get $topOfV)))
+    (local.set $width (f64x2.replace_lane 1 (f64x2.splat (local.get $widthOfZ)) (local.get $widthOfV)))
+    (local.set $one (v128.const f64x2 1 1))
+    (block $none
+      (br_if $none (i32.ge_u (local.get $kept) (local.get $to)))
+      (loop $trials
+        (local.set $at (i32.load (local.get $kept)))
+        (local.set $x (f64x2.mul
+          (f64x2.sub
+            (v128.load64_lane 1 (i32.add (local.get $values) (local.get $at)) (v128.load64_zero (i32.add (local.get $z) (local.get $at))))
+            (local.get $away))
+          (local.get $by)))
+        (local.set $v (f64x2.extract_lane 1 (local.get $x)))
+        (local.set $inside (i32.add (local.get $inside)
+          (i32.and (f64.gt (local.get $v) (local.get $bottomV)) (f64.lt (local.get $v) (local.get $topV)))))
+        (local.set $place (f64.mul (f64.sub (f64x2.extract_lane 0 (local.get $x)) (local.get $cellsFrom)) (local.get $density)))
+        (local.set $cell (f64.floor (local.get $place)))
+        ;; The last bits of a whole number beside 1.5*2^52 are that number.
+        (local.set $at (i32.add (local.get $cells) (i32.shl (i32.wrap_i64 (i64.reinterpret_f64 (f64.add (f64.const 0x1.8p52)
+          (f64x2.extract_lane 0 (f64x2.pmin (f64x2.pmax (f64x2.splat (local.get $cell)) (v128.const f64x2 -1 -1)) (f64x2.splat (local.get $most))))))) (i32.const 4))))
+        (v128.store align=8 (local.get $at) (f64x2.add (v128.load align=8 (local.get $at))
+          (f64x2.replace_lane 1 (local.get $one) (f64.sub (local.get $place) (local.get $cell)))))
+        (local.set $x (f64x2.pmin (local.get $one) (f64x2.pmax (local.get $zero)
+          (f64x2.div (f64x2.sub (local.get $top) (local.get $x)) (local.get $width)))))
+        (local.set $s (f64x2.add (local.get $s) (local.get $x)))
+        (local.set $t (f64x2.add (local.get $t) (f64x2.mul (local.get $x) (local.get $x))))
+        ;; b, a beside a, b: their product, and the square of their difference.
+        (local.set $y (i8x16.shuffle 8 9 10 11 12 13 14 15 0 1 2 3 4 5 6 7 (local.get $x) (local.get $x)))
+        (local.set $x (f64x2.mul
+          (i8x16.shuffle 0 1 2 3 4 5 6 7 24 25 26 27 28 29 30 31 (local.get $y) (f64x2.sub (local.get $y) (local.get $x)))
+          (i8x16.shuffle 0 1 2 3 4 5 6 7 24 25 26 27 28 29 30 31 (local.get $x) (f64x2.sub (local.get $y) (local.get $x)))))
+        (local.set $u (f64x2.add (local.get $u) (f64x2.mul (local.get $x)
+          (f64x2.replace_lane 0 (local.get $x) (f64.const 1)))))
+        (br_if $trials (i32.lt_u (local.tee $kept (i32.add (local.get $kept) (i32.const 4))) (local.get $to)))))
+    (v128.store align=8 (local.get $sums) (local.get $s))
+    (v128.store offset=16 align=8 (local.get $sums) (local.get $t))
+    (v128.store offset=32 align=8 (local.get $sums) (local.get $u))
+    (f64.store offset=48 (local.get $sums) (f64.convert_i32_u (local.get $inside)))))
