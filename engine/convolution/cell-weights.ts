@@ -66,7 +66,9 @@ function sampled(part: Part, lattice: Lattice, weights: Float64Array): CellWeigh
   const [first, last] = placesOf(part, lattice);
   let sum = 0;
   if (smoothOver >= SAMPLED * step) {
-    for (let k = first; k <= last; k++) sum += weights[k & mask] = step * density(k * step);
+    const most = Math.max(-first, last);
+    const values = part.densities(step, most);
+    for (let k = first; k <= last; k++) sum += weights[k & mask] = step * values[k + most]!;
     return { weights, cut: cutOff(part, weights, lattice, 1 - sum) };
   }
   const near = Math.min(last, Math.max(1, Math.ceil((NEAR * smoothOver) / step)));

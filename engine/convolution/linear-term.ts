@@ -1,4 +1,5 @@
 import type { Atoms, Distribution } from "../distributions/distribution.ts";
+import { sampledDensity, type SampledDensity } from "./sampled-density.ts";
 
 /**
  * One independent term d = c·(X − x) of a linearised model: the part of one input, or of inputs that depend on one another
@@ -30,6 +31,8 @@ export interface Part {
   /** The values of a discrete d; `null` for a continuous one. */
   readonly atoms: Atoms | null;
   density(d: number): number;
+  /** The density at the points of a lattice. */
+  readonly densities: SampledDensity;
   /** P(D ≤ d), or P(D < d) for a negative coefficient: the same but at atoms. */
   below(d: number): number;
   /** 1 − `below`, with its own digits. */
@@ -40,6 +43,7 @@ export interface Part {
 export function partOf({ distribution, coefficient: c, centre }: LinearTerm): Part {
   const back = (d: number): number => centre + d / c;
   const upperOf = (x: number): number => distribution.upperTail?.(x) ?? 1 - distribution.distributionFunction(x);
+  const density = (d: number): number => distribution.density(back(d)) / Math.abs(c);
   const ends = distribution.support.map((x) => c * (x - centre));
   const lowerOf = (x: number): number => distribution.distributionFunction(x);
   return {
@@ -49,7 +53,8 @@ export function partOf({ distribution, coefficient: c, centre }: LinearTerm): Pa
     normal: distribution.normal === true,
     smoothOver: Math.abs(c) * (distribution.smoothOver ?? 0),
     atoms: scaledAtoms(distribution, c, centre),
-    density: (d) => distribution.density(back(d)) / Math.abs(c),
+    density,
+    densities: sampledDensity(density),
     below: (d) => (c > 0 ? lowerOf(back(d)) : upperOf(back(d))),
     above: (d) => (c > 0 ? upperOf(back(d)) : lowerOf(back(d))),
   };

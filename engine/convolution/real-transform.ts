@@ -18,6 +18,9 @@ interface Circle {
   readonly sines: Float64Array;
   /** Bit-reversed indices of the half-length transform. */
   readonly reversed: Uint32Array;
+  /** Room for the N/2 complex numbers of one transform. */
+  readonly zr: Float64Array;
+  readonly zi: Float64Array;
 }
 
 /** Tables by length: they depend on nothing else. */
@@ -43,7 +46,7 @@ function circleOf(length: number): Circle {
   }
   const reversed = new Uint32Array(half);
   for (let i = 1; i < half; i++) reversed[i] = (reversed[i >> 1]! >> 1) | (i & 1 ? half >> 1 : 0);
-  const made = { cosines, sines, reversed };
+  const made = { cosines, sines, reversed, zr: new Float64Array(half), zi: new Float64Array(half) };
   circles.set(length, made);
   return made;
 }
@@ -74,9 +77,7 @@ export function realTransform(values: Float64Array): Spectrum {
   const length = values.length;
   const half = length / 2;
   const circle = circleOf(length);
-  const { cosines, sines, reversed } = circle;
-  const zr = new Float64Array(half);
-  const zi = new Float64Array(half);
+  const { cosines, sines, reversed, zr, zi } = circle;
   for (let j = 0; j < half; j++) {
     const to = reversed[j]!;
     zr[to] = values[2 * j]!;
@@ -103,9 +104,7 @@ export function realTransform(values: Float64Array): Spectrum {
 export function inverseRealTransform({ re, im }: Spectrum): Float64Array {
   const half = re.length - 1;
   const circle = circleOf(2 * half);
-  const { cosines, sines, reversed } = circle;
-  const zr = new Float64Array(half);
-  const zi = new Float64Array(half);
+  const { cosines, sines, reversed, zr, zi } = circle;
   for (let k = 0; k < half; k++) {
     const b = half - k;
     const er = (re[k]! + re[b]!) / 2;

@@ -2,7 +2,7 @@ import * as z from "zod";
 import { BLOCK_TRIALS } from "../random/block.ts";
 import { gammaSampler } from "../random/gamma.ts";
 import { defineDistribution, number, statementOf, type Distribution } from "./distribution.ts";
-import { tDensity, tDistributionFunction, tQuantile } from "../numerics/standard-t.ts";
+import { tDensityFor, tDistributionFunction, tQuantile } from "../numerics/standard-t.ts";
 import { readUncertainty, uncertaintyFields } from "./stated-uncertainty.ts";
 import { inUnit, ofOne } from "./field-unit.ts";
 
@@ -13,6 +13,7 @@ export const FEWEST_DEGREES_OF_FREEDOM = 0.5;
 export function tDistribution(location: number, scale: number, degreesOfFreedom: number): Distribution {
   const ν = degreesOfFreedom;
   const halfChiSquare = gammaSampler(ν / 2);
+  const density = tDensityFor(ν);
   const gammas = new Float64Array(BLOCK_TRIALS);
   return {
     mean: ν > 1 ? location : null,
@@ -20,7 +21,7 @@ export function tDistribution(location: number, scale: number, degreesOfFreedom:
     momentsBelow: ν,
     support: [-Infinity, Infinity],
     smoothOver: scale * Math.min(1, Math.sqrt(ν)),
-    density: (x) => tDensity((x - location) / scale, ν) / scale,
+    density: (x) => density((x - location) / scale) / scale,
     distributionFunction: (x) => tDistributionFunction((x - location) / scale, ν),
     upperTail: (x) => tDistributionFunction((location - x) / scale, ν),
     quantile: (p) => location + scale * tQuantile(p, ν),

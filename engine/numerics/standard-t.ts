@@ -15,10 +15,20 @@ const LARGE = 2 ** 53;
  *
  * Source: C. Loader's saddle-point form, which keeps its digits for large ν; a quotient of gamma functions does not.
  */
-export function tDensity(x: number, degreesOfFreedom: number): number {
-  const ν = degreesOfFreedom;
-  if (ν >= AS_NORMAL) return normalDensity(x);
-  const constant = stirlingError((ν + 1) / 2) - stirlingError(ν / 2) - deviance(ν / 2, (ν + 1) / 2);
+export const tDensity = (x: number, degreesOfFreedom: number): number =>
+  degreesOfFreedom >= AS_NORMAL ? normalDensity(x) : densityWith(constantOf(degreesOfFreedom), x, degreesOfFreedom);
+
+/** The density for one ν and many x: what depends on ν alone takes half of the time of one value. */
+export function tDensityFor(degreesOfFreedom: number): (x: number) => number {
+  if (degreesOfFreedom >= AS_NORMAL) return normalDensity;
+  let constant: number | null = null;
+  return (x) => densityWith((constant ??= constantOf(degreesOfFreedom)), x, degreesOfFreedom);
+}
+
+const constantOf = (ν: number): number =>
+  stirlingError((ν + 1) / 2) - stirlingError(ν / 2) - deviance(ν / 2, (ν + 1) / 2);
+
+function densityWith(constant: number, x: number, ν: number): number {
   const ratio = (x / ν) * x;
   if (ratio > LARGE) {
     const halfLogarithm = ln(Math.abs(x)) - ln(ν) / 2;
