@@ -46,7 +46,15 @@ export function addByKernel(
   for (let which = 0; which < 2; which++) {
     const end = design.ends[which]!;
     const about = sums.ends[which]!;
-    const { sign, linearised: centreZ, linearisedHalfWidth, model: centreV, modelHalfWidth, cellsFrom, cellWidth } = end;
+    const {
+      sign,
+      linearised: centreZ,
+      linearisedHalfWidth,
+      model: centreV,
+      modelHalfWidth,
+      cellsFrom,
+      cellWidth,
+    } = end;
     doubles[CELLS_AT] = 0;
     doubles.set(about.cells, CELLS_AT + 2);
     kernel.pairedEnd(
