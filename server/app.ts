@@ -21,8 +21,9 @@ import { routes } from "./routes/index.ts";
 import { observation } from "./routes/observation.ts";
 import type { EvidenceStore } from "./store/evidence.ts";
 import type { Dependencies } from "./routes/route.ts";
+import { openVerifier } from "./verify/verifier.ts";
 
-export interface AppOptions extends Omit<Dependencies, "document" | "evidence" | "checker" | "signOut" | "desk"> {
+export interface AppOptions extends Omit<Dependencies, "document" | "evidence" | "checker" | "verifier" | "signOut" | "desk"> {
   /** Where evidence of one's own is kept; without one, in memory. */
   readonly evidence?: EvidenceStore;
   /** Folder of the built page. */
@@ -33,6 +34,8 @@ export interface AppOptions extends Omit<Dependencies, "document" | "evidence" |
   readonly desk?: Dependencies["desk"];
   /** Checks studies; without one, the app opens its own, whose thread ends by itself. */
   readonly checker?: Dependencies["checker"];
+  /** Verifies records; without one, this thread draws the trials. */
+  readonly verifier?: Dependencies["verifier"];
   /** Who may ask; without it anyone, which is for a server of one machine alone. */
   readonly access?: Access;
   /** The origin by which people reach it through a proxy. */
@@ -70,6 +73,7 @@ export function createApp(options: AppOptions): Express {
     ...options,
     evidence: options.evidence ?? openStore({ folder: null }).evidence,
     checker: options.checker ?? openChecker(),
+    verifier: options.verifier ?? openVerifier(undefined),
     desk: options.desk ?? openStore({ folder: null }).desk,
     document: () => (document ??= documentOf(operations, access.secure)),
     signOut: signOut(access, live),

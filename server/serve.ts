@@ -21,6 +21,7 @@ import type { RunLimits } from "./runs/limits.ts";
 import { Runs } from "./runs/runs.ts";
 import { takeLock } from "./store/lock.ts";
 import { openStore } from "./store/open-store.ts";
+import { openVerifier } from "./verify/verifier.ts";
 import { studyShelf } from "./shelves/studies.ts";
 
 export interface ServeOptions extends Omit<ReachOptions, "asks"> {
@@ -87,6 +88,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     shelf,
     desk: store.desk,
     checker,
+    verifier: openVerifier(pool),
     evidence: store.evidence,
     workers: options.workers,
     page: options.page ?? join(root, "dist/viewer"),

@@ -21,6 +21,7 @@ export const commands: Readonly<Record<string, () => Promise<CommandRegistration
   audit: async () => (await import("./audit.ts")).audit,
   verify: async () => (await import("./verify.ts")).verify,
   report: async () => (await import("./report.ts")).report,
+  dossier: async () => (await import("./dossier.ts")).dossier,
   selfcheck: async () => (await import("./selfcheck.ts")).selfcheck,
   keys: async () => (await import("./keys.ts")).keys,
   sign: async () => (await import("./sign.ts")).sign,

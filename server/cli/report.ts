@@ -1,13 +1,12 @@
 import { basename } from "node:path";
 import { Option } from "commander";
-import type { ReportedRecord } from "../../engine/index.ts";
-import { typedEquationOf } from "../../models/index.ts";
 import { readNamed } from "../intake/named-file.ts";
 import { openOutput, withOutputs } from "../output-file.ts";
-import { findChromium, printToPdf } from "./chromium.ts";
+import { findChromium, printToPdf } from "../report/chromium.ts";
+import { reportDocument } from "../report/document.ts";
 import { languages, type Language } from "../../viewer/present/messages/index.ts";
-import { alteredFault, openRecord, recordDigest } from "../record/open.ts";
-import { reportHtml, type Paper } from "../../viewer/report/report-html.ts";
+import { alteredFault, openRecord } from "../record/open.ts";
+import type { Paper } from "../../viewer/report/report-html.ts";
 import type { CommandRegistration } from "./command.ts";
 
 export interface ReportFlags {
@@ -53,32 +52,19 @@ export const report: CommandRegistration = (program) => {
 export async function reportCommand(file: string, flags: ReportFlags): Promise<void> {
   const { record, altered } = openRecord(await readNamed(file, LARGEST), file);
   if (altered.length > 0) throw alteredFault(record, altered, file);
-  const options = {
-    digest: recordDigest(record),
-    messages: languages[flags.language],
-    command: repeatCommand(record, basename(file)),
-    typed: await typedEquationOf(record.study),
-  };
+  const { language, paper } = flags;
+  const made = (on: Paper | undefined): Promise<string> =>
+    reportDocument(record, basename(file), { language, ...(on === undefined ? {} : { paper: on }) });
   // Found before anything is written, so that a missing browser leaves no partial result.
   const chromium = flags.pdf === undefined ? null : findChromium();
-  const document = reportHtml(record, { ...options, ...(flags.paper === undefined ? {} : { paper: flags.paper }) });
+  const document = await made(paper);
   const html = flags.out === undefined ? null : await openOutput(flags.out, "The report");
   await withOutputs([html], async () => {
     const pdf = flags.pdf === undefined ? null : await openOutput(flags.pdf, "The report");
     await withOutputs([pdf], async () => {
       await html?.write(document);
-      await pdf?.write(await printToPdf(reportHtml(record, { ...options, paper: flags.paper ?? "A4" }), chromium!));
+      await pdf?.write(await printToPdf(await made(paper ?? "A4"), chromium!));
     });
   });
   if (flags.out === undefined && flags.pdf === undefined) process.stdout.write(document);
-}
-
-/** The command that computes every figure of a record again and compares it. */
-export const repeatCommand = ({ provenance }: ReportedRecord, file: string): string =>
-  ["npx", "trialband", "verify", ...(provenance?.modelSource ? ["--trust-model"] : []), quoted(file)].join(" ");
-
-/** A word as a shell takes it; a name that begins with a dash would be taken for an option. */
-function quoted(word: string): string {
-  const safe = word.startsWith("-") ? `./${word}` : word;
-  return /^[\w./@:+-]+$/.test(safe) ? safe : `'${safe.replaceAll("'", String.raw`'\''`)}'`;
 }

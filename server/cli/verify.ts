@@ -3,6 +3,8 @@ import { join } from "node:path";
 import { Fault } from "../errors.ts";
 import { parseJson, textOf } from "../intake/json.ts";
 import { readNamed } from "../intake/named-file.ts";
+import { isArchive } from "../dossier/archive.ts";
+import { verifyDossier } from "../dossier/verify-dossier.ts";
 import { defaultWorkers, openPool, type Pool } from "../runs/pool/pool.ts";
 import { inModelThread } from "../own-model/host.ts";
 import { verifyRecord, type Verification } from "../verify/verify.ts";
@@ -28,8 +30,8 @@ export const verify: CommandRegistration = (program) => {
   withModelLimits(
     program
       .command("verify")
-      .argument("<record...>", "record files as run --out writes them, or folders of them")
-      .summary("run records again and compare every figure")
+      .argument("<record...>", "record files as run --out writes them, folders of them, or dossiers (ZIP)")
+      .summary("run records again and compare every figure; check dossiers")
       .description(
         "Checks a record's form, bytes, digests and signature, runs its study again and compares every figure bit for bit. If another version made the record, as far as its own word goes, everything is compared all the same: text and verdicts made again, every figure within its standard error found from repetitions. The record's word alone never makes it pass.",
       )
@@ -63,23 +65,29 @@ async function verifyCommand(places: readonly string[], flags: VerifyFlags): Pro
   try {
     for (const [index, file] of files.entries()) {
       if (process.stderr.isTTY) process.stderr.write(`\r\x1b[2K${bar(index, files.length)} ${harmlessText(file)}`);
-      const signature = await signatureFor(file, flags.signature);
       const content = await readBytes(file);
-      const checks = {
-        ...(signature === undefined ? {} : { signature }),
-        ...(publicKey === undefined ? {} : { publicKey }),
-      };
-      const outcome =
-        flags.trustModel && content.includes('"modelSource": "')
-          ? await inModelThread(
-              { kind: "verify", content, name: file, workers, ...checks },
+      const verifyOne = async (
+        bytes: Uint8Array,
+        name: string,
+        signed: { readonly signature?: unknown },
+      ): Promise<Verification> => {
+        const checks = { ...signed, ...(publicKey === undefined ? {} : { publicKey }) };
+        const record = Buffer.from(bytes);
+        return flags.trustModel && record.includes('"modelSource": "')
+          ? inModelThread(
+              { kind: "verify", content: record, name, workers, ...checks },
               { signal: abort.signal, limits: limitsOf(flags) },
             )
-          : await verifyRecord(content, file, {
+          : verifyRecord(record, name, {
               ...checks,
               signal: abort.signal,
               pool: workers > 1 ? async () => (pool ??= await openPool(workers)) : undefined,
             });
+      };
+      const signature = isArchive(content) ? undefined : await signatureFor(file, flags.signature);
+      const outcome = isArchive(content)
+        ? await verifyDossier(content, file, verifyOne)
+        : await verifyOne(content, file, signature === undefined ? {} : { signature });
       outcomes.push({ file, ...outcome });
       if (process.stderr.isTTY) process.stderr.write("\r\x1b[2K");
       if (!flags.json) print(outcomeText(file, outcome));

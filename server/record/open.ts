@@ -73,8 +73,15 @@ export function openDocument(document: unknown, name: string): OpenedRecord {
   const whole = recordSchema.safeParse(record);
   if (!whole.success) return refused(name, schemaProblems(whole.error, record));
   const sealed = record as SealedRecord;
-  const seal = sealOf(sealed);
-  return { record, sealed, from, lacking, altered: SEALED_PARTS.filter((part) => sealed.seal[part] !== seal[part]) };
+  return { record, sealed, from, lacking, altered: alteredParts(sealed) };
+}
+
+/** Parts of a record that are not what it was sealed with; none of one without a seal. */
+export function alteredParts(record: ReportedRecord): readonly SealedPart[] {
+  const { seal } = record;
+  if (seal === undefined) return [];
+  const found = sealOf(record as SealedRecord);
+  return SEALED_PARTS.filter((part) => seal[part] !== found[part]);
 }
 
 /** Parts of a document that its own format never had: it is one of a later format under another name. */

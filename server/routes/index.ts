@@ -11,6 +11,7 @@ import { measurands } from "./measurands.ts";
 import { models } from "./models.ts";
 import { ownStudies } from "./own-studies.ts";
 import { problems } from "./problems.ts";
+import { recordFiles } from "./record-files.ts";
 import { records } from "./records.ts";
 import type { RouteRegistration } from "./route.ts";
 import { runs } from "./runs.ts";
@@ -35,6 +36,7 @@ export const routes: readonly RouteRegistration[] = [
   budgetTables,
   templates,
   records,
+  recordFiles,
   runs,
   keptRuns,
   ownStudies,

@@ -19,7 +19,11 @@ export const records: RouteRegistration = (router) => {
     },
     (request, response) => {
       const opened = openDocument(request.body, "The file");
-      response.json({ record: opened.record, seal: sealWords(opened) } satisfies ShownRecord);
+      response.json({
+        record: opened.record,
+        altered: opened.altered.length > 0,
+        seal: sealWords(opened),
+      } satisfies ShownRecord);
     },
   );
 };

@@ -8,6 +8,7 @@ import type { EvidenceStore } from "../store/evidence.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
 import type { Described } from "../openapi/described.ts";
 import type { OpenApiDocument } from "../openapi/document.ts";
+import type { Verifier } from "../verify/verifier.ts";
 import type { Role } from "../../viewer/api/access.ts";
 
 /** What routes ask of the runs. */
@@ -36,6 +37,7 @@ export interface Dependencies {
   readonly workers: number;
   readonly checker: Pick<Checker, "check" | "explore">;
   readonly evidence: EvidenceStore;
+  readonly verifier: Verifier;
   /** The interface's document. */
   readonly document: () => OpenApiDocument;
   /** Ends the session of who asks. */

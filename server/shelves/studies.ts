@@ -1,5 +1,6 @@
+import { createHash } from "node:crypto";
 import { readdir, readFile } from "node:fs/promises";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import type { ListedStudy } from "../../viewer/api/studies.ts";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
@@ -9,6 +10,8 @@ export interface StudyShelf {
   list(): Promise<ListedStudy[]>;
   /** @throws {Fault} `no-such-study` */
   read(id: string): Promise<unknown>;
+  /** The bytes of a file beside the studies, by its name and digest; `null` if there is none. */
+  file(wanted: { readonly name: string; readonly sha256: string }): Promise<Uint8Array | null>;
 }
 
 /** A study's JSON has a title and a model; other JSON may lie beside it. */
@@ -44,6 +47,15 @@ export function studyShelf(folder: string): StudyShelf {
         throw missing;
       });
       return parseJson(bytes, id);
+    },
+    async file({ name, sha256 }) {
+      if (name !== basename(name) || name.startsWith(".")) return null;
+      const groups = await readdir(folder, { withFileTypes: true }).catch(() => []);
+      for (const group of groups.filter((entry) => entry.isDirectory())) {
+        const bytes = await readFile(join(folder, group.name, name)).catch(() => null);
+        if (bytes !== null && createHash("sha256").update(bytes).digest("hex") === sha256) return bytes;
+      }
+      return null;
     },
   };
 }

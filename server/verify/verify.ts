@@ -12,6 +12,13 @@ import { digestOf } from "../canonical.ts";
 import { recordText, resultsOf } from "../record/seal.ts";
 import { keyDigest, signatureHolds } from "../record/signature.ts";
 
+/** A place at which a record is not what its repetition gives. */
+export interface Difference {
+  readonly place: string;
+  readonly filed: string;
+  readonly repeated: string;
+}
+
 /** The outcome of verifying one record. */
 export interface Verification {
   /**
@@ -28,6 +35,8 @@ export interface Verification {
   /** Digest of the study that was repeated; `null` if the record could not be opened. */
   readonly study: string | null;
   readonly figures: number;
+  /** The first places at which it is not what its repetition gives; none where no repetition was held against it. */
+  readonly differences: readonly Difference[];
   /** How the record was held against repetitions with other draws; `null` if it was not. */
   readonly agreement: Agreement | null;
 }
@@ -38,6 +47,8 @@ export interface VerifyOptions extends RepeatOptions {
   readonly publicKey?: string;
   /** Run the model that the record carries: it is code, and may do anything this process may. */
   readonly trustModel?: boolean;
+  /** Repeat the study of a record whose results were altered too, to name the figures that differ. */
+  readonly nameFigures?: boolean;
   /** Runs studies again, in place of `repeatStudy`: for many records of one study. */
   readonly repeat?: Repeat;
 }
@@ -51,9 +62,11 @@ const NAMED = 5;
 /** A record that is not what it says it is. Never leaves this file. */
 class Refusal extends Error {
   readonly reasons: readonly string[];
-  constructor(...reasons: readonly string[]) {
+  readonly differences: readonly Difference[];
+  constructor(reasons: readonly string[], differences: readonly Difference[] = []) {
     super(reasons[0]);
     this.reasons = reasons;
+    this.differences = differences;
   }
 }
 
@@ -72,17 +85,18 @@ export async function verifyRecord(
     title: opened?.record.study.title ?? null,
     study: opened === null ? null : digestOf(opened.record.study),
     figures: opened === null ? 0 : countFigures(opened.record.measurands),
+    differences: [],
     agreement: null,
     ...rest,
   });
   try {
     opened = openRecord(content, name);
     const attested = checkSignature(opened, options, notes);
-    checkSeal(opened, name);
+    await checkSeal(opened, name, options);
     notes.push(ownWord(opened.record));
     return await repeatAndCompare(opened, attested, options, notes, outcome);
   } catch (error) {
-    if (error instanceof Refusal) return outcome("refused", { reasons: error.reasons });
+    if (error instanceof Refusal) return outcome("refused", { reasons: error.reasons, differences: error.differences });
     const report = reportOf(error);
     if (report.code === "cancelled") throw error;
     const problems = report.problems.map(
@@ -95,14 +109,14 @@ export async function verifyRecord(
 /** @returns whether a key that the reader gave attests the record */
 function checkSignature({ text }: OpenedFile, { signature, publicKey }: VerifyOptions, notes: string[]): boolean {
   if (signature === undefined) {
-    if (publicKey !== undefined) throw new Refusal("A key was given, and the record has no signature.");
+    if (publicKey !== undefined) throw new Refusal(["A key was given, and the record has no signature."]);
     notes.push("There is no signature beside the record: if one was made, it was removed.");
     return false;
   }
   if (!signatureHolds(text, signature, publicKey))
-    throw new Refusal(
+    throw new Refusal([
       "The signature is not one of this record by this key: the record, the signature or the key is another.",
-    );
+    ]);
   const key = `the key with SHA-256 ${keyDigest(publicKey ?? (signature as { publicKey: string }).publicKey)}`;
   notes.push(
     publicKey === undefined
@@ -112,13 +126,39 @@ function checkSignature({ text }: OpenedFile, { signature, publicKey }: VerifyOp
   return publicKey !== undefined;
 }
 
-function checkSeal({ record, sealed, from, altered, text }: OpenedFile, name: string): void {
+async function checkSeal(opened: OpenedFile, name: string, options: VerifyOptions): Promise<void> {
+  const { record, sealed, from, altered, text } = opened;
   if (from !== FORMAT) return;
-  if (sealed === null) throw new Refusal(`${name} has no seal, so nothing shows what it was when it was filed.`);
+  if (sealed === null) throw new Refusal([`${name} has no seal, so nothing shows what it was when it was filed.`]);
+  const differences = async (): Promise<readonly Difference[]> =>
+    options.nameFigures === true && altered.includes("results") && !altered.includes("study")
+      ? await figuresThatDiffer(record, options)
+      : [];
+  if (altered.length > 0)
+    throw new Refusal(
+      altered.map((part) => `${BROKEN[part]}: its digest does not match.`),
+      await differences(),
+    );
   if (text !== recordText(record))
-    throw new Refusal("The file's bytes are not as Trialband wrote them, though it reads as a record.");
-  if (altered.length > 0) throw new Refusal(...altered.map((part) => `${BROKEN[part]}: its digest does not match.`));
+    throw new Refusal(["The file's bytes are not as Trialband wrote them, though it reads as a record."]);
 }
+
+/** What an altered record is not, beside a repetition of its study; nothing if that cannot be made. */
+async function figuresThatDiffer(record: ReportedRecord, options: VerifyOptions): Promise<readonly Difference[]> {
+  try {
+    const reference = await referenceOf(record, options.trustModel ?? false);
+    const again = await (options.repeat ?? repeatStudy)(record.study, reference, options);
+    // Under another build every sentence may be worded otherwise: figures alone are named.
+    const same = otherMakers(record, again, null).length === 0;
+    return named(deviations(resultsOf(record), resultsOf(again)).filter(({ filed }) => same || /^-?[\d.]/.test(filed)));
+  } catch (error) {
+    if (reportOf(error).code === "cancelled") throw error;
+    return [];
+  }
+}
+
+const named = (deviating: ReturnType<typeof deviations>): readonly Difference[] =>
+  deviating.slice(0, NAMED).map(({ place, filed, repeated }) => ({ place, filed, repeated }));
 
 const BROKEN = {
   study: "The study is not the one the record was made from",
@@ -140,11 +180,16 @@ async function repeatAndCompare(
   const different = deviations(resultsOf(filed), resultsOf(again));
   if (others.length === 0) {
     if (different.length === 0) return outcome("bits");
-    const named = different
-      .slice(0, NAMED)
-      .map(({ place, filed: a, repeated: b }) => `${place} is ${a}, repeated ${b}`);
     const more = different.length > NAMED ? [`and ${different.length - NAMED} more figures differ`] : [];
-    throw new Refusal("The repetition does not give the record's figures:", ...named, ...more);
+    const first = named(different);
+    throw new Refusal(
+      [
+        "The repetition does not give the record's figures:",
+        ...first.map(({ place, filed: a, repeated: b }) => `${place} is ${a}, repeated ${b}`),
+        ...more,
+      ],
+      first,
+    );
   }
   notes.push(
     `Another version was at work by the record's own word: ${others.join("; ")}.`,
@@ -171,6 +216,9 @@ async function repeatAndCompare(
   if (wrong.length > 0)
     return outcome("refused", {
       reasons: ["The record does not agree with its repetitions:", ...inWords(wrong)],
+      differences: wrong
+        .slice(0, NAMED)
+        .map(({ place, filed: found, expected }) => ({ place, filed: found, repeated: expected })),
       agreement,
     });
   if (worded.length > 0) notes.push("This version words it otherwise:", ...inWords(worded));

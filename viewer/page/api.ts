@@ -184,12 +184,7 @@ async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
   try {
     response = await fetch(path, request);
   } catch (cause) {
-    const fault: Fault = {
-      code: "unreachable",
-      message: words.frame.noServer,
-      problems: [],
-    };
-    throw Object.assign(new RequestError(0, fault), { cause });
+    throw Object.assign(new RequestError(0, unreachable()), { cause });
   }
   if (response.status === 204) return undefined as T;
   const body: unknown = await response.json().catch(() => null);
@@ -197,6 +192,23 @@ async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
   if (!response.ok) throw new RequestError(response.status, faultIn(body, response.status));
   return body as T;
 }
+
+/** A file that the server makes of a record's file. @returns with how many files of evidence are not in it */
+export async function askFile(path: string, record: string): Promise<{ readonly blob: Blob; readonly missing: number }> {
+  const response = await fetch(path, {
+    method: "POST",
+    headers: { "content-type": "application/octet-stream" },
+    body: record,
+  }).catch((cause: unknown) => {
+    throw Object.assign(new RequestError(0, unreachable()), { cause });
+  });
+  if (response.status === 401) dispatchEvent(new Event(SIGNED_OUT));
+  if (!response.ok)
+    throw new RequestError(response.status, faultIn(await response.json().catch(() => null), response.status));
+  return { blob: await response.blob(), missing: Number(response.headers.get("x-missing-evidence") ?? 0) };
+}
+
+const unreachable = (): Fault => ({ code: "unreachable", message: words.frame.noServer, problems: [] });
 
 /** The fault in an answer that refuses, given by any server: one between this page and Trialband gives no problem. */
 export function faultIn(body: unknown, status: number): Fault {

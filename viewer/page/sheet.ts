@@ -81,6 +81,10 @@ export function createSheet(
         const view: View = {
           provisional: run.state !== "finished",
           abandoned,
+          file:
+            run.file === undefined
+              ? { text: null, run: run.id, altered: false }
+              : { text: run.file.text, run: null, altered: run.file.altered },
           width: printing ? PRINT_WIDTH : Math.max(240, body.clientWidth),
           study: run.study == null ? null : `examples/${run.study}.json`,
           reading: state.reading,
@@ -184,10 +188,20 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
       study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
       study?.notes === undefined ? null : html("p", { class: "notes" }, study.notes),
       run.file === undefined ? null : html("p", { class: "notes", id: "seal" }, run.file.seal),
+      run.file?.altered === true ? alteredBanner() : null,
       run.record === null ? null : measurandLine(run, run.record, shownMeasurand(run.record, measurand), reading),
     ),
   ];
 }
+
+/** Above everything that an altered record shows. */
+const alteredBanner = (): HTMLElement =>
+  html(
+    "div",
+    { class: "altered", role: "alert", id: "altered" },
+    html("p", {}, html("strong", {}, words.assessor.alteredHead)),
+    html("p", {}, words.assessor.altered),
+  );
 
 /** What it is, with the way to the study that it is a version of. */
 const kindOfRun = ({ own, studyVersion }: Run): Child =>

@@ -57,6 +57,8 @@ afterAll(async () => {
   rmSync(folder, { recursive: true });
 });
 
+/** The record as it is filed. */
+const recordFile = (): Buffer => Buffer.from(`${JSON.stringify(record, null, 2)}\n`);
 const description = example("survey/pasteuriser-72.json");
 const log = example("survey/pasteuriser-72.csv");
 const KEPT_FILE = "api/evidence-files?name=pasteuriser-72.csv";
@@ -124,6 +126,10 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   bringBackEvidence: () => [`api/evidence/${survey}/undo-removal`],
   readBudgetTable: () => ["api/budget-tables?name=b.csv", bytes(Buffer.from(BUDGET))],
   openRecord: () => ["api/records", json(record)],
+  getReportOfRun: () => [`api/runs/${id}/report?language=de`],
+  makeReport: () => ["api/records/report?language=en", bytes(recordFile())],
+  verifyRecord: () => ["api/records/verification", bytes(recordFile())],
+  makeDossier: () => ["api/records/dossier", bytes(recordFile())],
   listRuns: () => ["api/runs?limit=1"],
   startRun: () => ["api/runs", json({ study, trials: 20_000 }), 202],
   getRun: () => [`api/runs/${id}`],

@@ -66,8 +66,9 @@ export function createFileActions(
   };
 }
 
-async function recordFromFile({ name }: File, document: unknown): Promise<Shown> {
-  const { record, seal } = await readRecord(document);
+async function recordFromFile(file: File, document: unknown): Promise<Shown> {
+  const { name } = file;
+  const [{ record, seal, altered }, text] = await Promise.all([readRecord(document), file.text()]);
   const { count } = record.trials;
   const run: Run = {
     // No run of the server's has such an id: they are made of letters, digits and hyphens.
@@ -78,7 +79,7 @@ async function recordFromFile({ name }: File, document: unknown): Promise<Shown>
     limit: count,
     record,
     error: null,
-    file: { name, seal },
+    file: { name, text, seal, altered },
   };
   return { kind: "run", run, measurand: null, cut: false };
 }

@@ -1,4 +1,5 @@
 import type { Panel } from "./panel.ts";
+import { assessor } from "./assessor.ts";
 import { budget } from "./budget.ts";
 import { cautions } from "./cautions.ts";
 import { conformity } from "./conformity.ts";
@@ -37,5 +38,6 @@ export const panels: readonly Panel[] = [
   settling,
   remarks,
   cautions,
+  assessor,
   provenance,
 ];

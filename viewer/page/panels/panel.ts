@@ -14,6 +14,8 @@ export interface View {
   readonly provisional: boolean;
   /** How the run ended without an end of its own, so that nothing is concluded from its figures; `null` otherwise. */
   readonly abandoned: "cancelled" | "failed" | null;
+  /** Where the record is from: the text of a file, byte for byte, or a run on the server. */
+  readonly file: { readonly text: string | null; readonly run: string | null; readonly altered: boolean };
   /** Width to draw at, in CSS pixels. */
   readonly width: number;
   /** Path of the study for the command line, or `null` if this page does not have one. */

@@ -32,36 +32,50 @@ export const verdict: Panel = {
   title: messages.panels.verdict,
   appliesTo: () => true,
   render(element, record, name, view) {
-    const { provisional, abandoned, reading } = view;
+    const { provisional, abandoned, file, reading } = view;
+    const altered = file.altered;
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const digits: Digits = reading.digits === "1" ? 1 : 2;
     element.replaceChildren(
-      abandoned === null ? stated(measurand, record, provisional) : notStated(abandoned, record),
+      abandoned === null ? stated(measurand, record, provisional, altered) : notStated(abandoned, record),
       html(
         "div",
         { class: "results" },
-        linearResult(measurand, record, provisional, digits),
-        monteCarloResult(measurand, record, provisional, digits),
+        linearResult(measurand, record, provisional || altered, digits),
+        monteCarloResult(measurand, record, provisional || altered, digits),
       ),
-      ...(provisional ? [] : [onCertificate(measurand, record, digits)]),
+      ...(provisional || altered ? [] : [onCertificate(measurand, record, digits)]),
       switches(record.measurands[name]!, digits, view),
     );
   },
 };
 
-/** The verdict with its sentence; while the run goes on, as a word in quiet ink. */
-function stated({ validation, paired }: Readable, record: RunRecord, provisional: boolean): HTMLElement {
+/** The verdict with its sentence, struck through if the record was altered; while the run goes on, as a word in quiet ink. */
+function stated(
+  { validation, paired }: Readable,
+  record: RunRecord,
+  provisional: boolean,
+  altered: boolean,
+): HTMLElement {
   const standing = standingOf(validation);
   return html(
     "div",
-    { class: "verdict", "data-standing": standing, "data-provisional": provisional ? "true" : null },
+    { class: "verdict", "data-standing": standing, "data-provisional": provisional || altered ? "true" : null },
     html(
       "p",
       { class: "stamp" },
       verdictMark(standing),
-      html("strong", {}, `${standingTitle(standing, messages)}${provisional ? messages.panels.soFar : ""}`),
+      html(
+        "strong",
+        {},
+        struck(`${standingTitle(standing, messages)}${provisional ? messages.panels.soFar : ""}`, altered),
+      ),
     ),
-    html("p", { class: "sentence", id: "verdict-sentence" }, sentenceNodes(validation.sentence, record)),
+    html(
+      "p",
+      { class: "sentence", id: "verdict-sentence" },
+      struck(sentenceNodes(validation.sentence, record), altered),
+    ),
     provisional
       ? html("p", { class: "paired", id: "verdict-provisional" }, pageWords.assessor.provisional)
       : paired === undefined || paired.sentence === ""
@@ -69,6 +83,10 @@ function stated({ validation, paired }: Readable, record: RunRecord, provisional
         : html("p", { class: "paired", id: "paired-sentence" }, sentenceNodes(paired.sentence, record)),
   );
 }
+
+/** What stands for nothing any more, for the eye and for reading aloud. */
+const struck = (content: Child, altered: boolean): Child =>
+  altered ? [html("span", { class: "unseen" }, pageWords.assessor.struck), html("s", {}, content)] : content;
 
 /** In the verdict's place where there is none. */
 const notStated = (abandoned: "cancelled" | "failed", { trials }: RunRecord): HTMLElement =>

@@ -10,6 +10,7 @@ stubDocument();
 const viewOf = (changes: Partial<View> = {}): View => ({
   provisional: false,
   abandoned: null,
+  file: { text: null, run: "r1", altered: false },
   width: 900,
   study: null,
   reading: {},
@@ -137,6 +138,15 @@ const ROWS: readonly Row[] = [
   },
   { panel: "remarks", study: "harrowfen/cold-store-4", shows: (_, { remarks }) => remarks },
   { panel: "cautions", study: "harrowfen/cold-store-4", shows: (_, { cautions }) => cautions },
+  {
+    panel: "assessor",
+    study: "harrowfen/cold-store-4",
+    shows: (_, record) => [
+      `${record.engine.name} ${record.engine.version}`,
+      "Download the report (PDF)",
+      "Verify this record",
+    ],
+  },
   {
     panel: "provenance",
     study: "harrowfen/cold-store-4",

@@ -8,6 +8,7 @@ import { monteCarloWords } from "./monte-carlo.ts";
 import { panelWords } from "./panels.ts";
 import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
+import { recordPlaceWords } from "./record-places.ts";
 import { resultPanelWords } from "./result-panels.ts";
 import { resultWords } from "./result.ts";
 import { selfcheckWords } from "./selfcheck.ts";
@@ -27,6 +28,7 @@ export const en = {
   ...conformityWords,
   ...togetherWords,
   ...provenanceWords,
+  ...recordPlaceWords,
   ...panelWords,
   ...resultPanelWords,
   ...surveyWords,

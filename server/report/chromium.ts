@@ -62,10 +62,11 @@ export function findChromium(environment: NodeJS.ProcessEnv = process.env): stri
  * Prints a document to PDF, laid out as its style sheet states; tagged, with an outline.
  *
  * @param document a complete HTML document
+ * @param signal ends the browser when nobody waits any more
  * @returns the bytes of the PDF
  * @throws {Fault} `cannot-write`: the browser gave no PDF, with its message
  */
-export async function printToPdf(document: string, chromium: string): Promise<Uint8Array> {
+export async function printToPdf(document: string, chromium: string, signal?: AbortSignal): Promise<Uint8Array> {
   const folder = await mkdtemp(join(tmpdir(), "trialband-report-"));
   try {
     const source = join(folder, "report.html");
@@ -75,7 +76,8 @@ export async function printToPdf(document: string, chromium: string): Promise<Ui
       chromium,
       [
         "--headless",
-        "--no-sandbox",
+        // Chromium refuses its sandbox to root.
+        ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
         "--disable-gpu",
         "--disable-dev-shm-usage",
         "--no-first-run",
@@ -89,7 +91,7 @@ export async function printToPdf(document: string, chromium: string): Promise<Ui
         `--print-to-pdf=${pdf}`,
         pathToFileURL(source).href,
       ],
-      { timeout: PATIENCE },
+      { timeout: PATIENCE, ...(signal === undefined ? {} : { signal }) },
     );
     const said = await run.then(
       ({ stderr }) => stderr,

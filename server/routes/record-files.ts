@@ -1,0 +1,190 @@
+import type { Request } from "express";
+import {
+  recordReportQuery,
+  reportQuery,
+  verificationEvent,
+  type VerificationEvent,
+  type VerificationOutcome,
+} from "../../viewer/api/records.ts";
+import { makeDossier } from "../dossier/make.ts";
+import { Fault, refused, reportOf } from "../errors.ts";
+import { bytes, events, type Content, type Described } from "../openapi/described.ts";
+import { alteredFault, alteredParts, openRecord } from "../record/open.ts";
+import { findChromium, printToPdf } from "../report/chromium.ts";
+import { reportDocument } from "../report/document.ts";
+import type { Verification } from "../verify/verify.ts";
+import { bodyOf } from "./body.ts";
+import type { RouteRegistration } from "./route.ts";
+
+/** Largest file of a record; the page opens no larger one. */
+const MOST_BYTES = 32 * 1024 * 1024;
+/** PDFs that are made at once: each is a browser. */
+const MOST_PRINTS = 2;
+const RETRY_AFTER = 5;
+
+const HTML: Content = { type: "text/html", schema: "text" };
+const PDF: Content = { type: "application/pdf", schema: "bytes" };
+const ZIP: Content = { type: "application/zip", schema: "bytes" };
+
+/** A report brings its style within itself, and neither runs nor loads anything. */
+const REPORT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+const REPORT_OF_RUN = {
+  id: "getReportOfRun",
+  summary: "The report of a finished run, as a page",
+  path: { id: "Id of the run." },
+  query: reportQuery,
+  answers: { 200: { description: "One HTML document that needs nothing else.", content: HTML } },
+  faults: ["no-such-run", "not-finished"],
+} satisfies Described;
+
+const REPORT = {
+  id: "makeReport",
+  summary: "The report of a record, as HTML or PDF",
+  description: "The body is the record's file. Nothing is kept.",
+  query: recordReportQuery,
+  body: bytes,
+  answers: { 200: { description: "The report.", content: [HTML, PDF] } },
+  faults: ["no-such-file", "cannot-write", "busy"],
+} satisfies Described;
+
+const VERIFY = {
+  id: "verifyRecord",
+  summary: "Run a record again and compare every figure",
+  description:
+    "The body is the record's file, byte for byte: any other bytes are refused, even if they mean the same. One verification goes on at a time.",
+  body: bytes,
+  answers: {
+    200: { description: "Progress; the last event is done or failed.", content: events(verificationEvent) },
+  },
+  faults: ["busy"],
+} satisfies Described;
+
+const DOSSIER = {
+  id: "makeDossier",
+  summary: "Everything behind a record in one ZIP file",
+  description:
+    "A bag (RFC 8493) with the record, its study, the evidence that this server has, the reports and how to verify it. The body is the record's file.",
+  body: bytes,
+  answers: {
+    200: {
+      description: "The dossier.",
+      content: ZIP,
+      headers: { "X-Missing-Evidence": "Number of files that the study names and this server does not have." },
+    },
+  },
+} satisfies Described;
+
+/** What an assessor has made of a record's file. */
+export const recordFiles: RouteRegistration = (router, { runs, verifier, evidence, shelf }) => {
+  let prints = 0;
+
+  router.get("/runs/:id/report", "read", REPORT_OF_RUN, async (request, response) => {
+    const { language } = bodyOf(reportQuery, request.query);
+    const { id } = request.params;
+    const { record, state } = await runs.read(id);
+    if (record === null || state !== "finished")
+      throw new Fault("not-finished", `Run ${id} is ${state}: a report is made of one that is finished.`);
+    const altered = alteredParts(record);
+    if (altered.length > 0) throw alteredFault(record, altered, `The record of run ${id}`);
+    response
+      .set("content-security-policy", REPORT_POLICY)
+      .type("html")
+      .send(await reportDocument(record, "record.json", { language }));
+  });
+
+  router.post("/records/report", "read", REPORT, async (request, response) => {
+    const { language, as, paper } = bodyOf(recordReportQuery, request.query);
+    const { record, altered } = openRecord(await fileOf(request), "The record");
+    if (altered.length > 0) throw alteredFault(record, altered, "The record");
+    if (as === "html") {
+      const document = await reportDocument(record, "record.json", { language });
+      response.set("content-security-policy", REPORT_POLICY).type("html").send(document);
+      return;
+    }
+    const chromium = findChromium();
+    if (prints >= MOST_PRINTS)
+      throw new Fault("busy", `${MOST_PRINTS} PDFs are being made already; try again in a moment.`, [], RETRY_AFTER);
+    prints += 1;
+    const abort = new AbortController();
+    response.on("close", () => abort.abort());
+    try {
+      const document = await reportDocument(record, "record.json", { language, paper });
+      const pdf = await printToPdf(document, chromium, abort.signal);
+      response.type("application/pdf").send(Buffer.from(pdf));
+    } finally {
+      prints -= 1;
+    }
+  });
+
+  router.post("/records/verification", "run", VERIFY, async (request, response) => {
+    const content = await fileOf(request);
+    const abort = new AbortController();
+    response.on("close", () => abort.abort());
+    const begin = (): void => {
+      if (!response.headersSent)
+        response.writeHead(200, {
+          "content-type": "text/event-stream",
+          "cache-control": "no-store",
+          "x-accel-buffering": "no",
+        });
+    };
+    const tell = (event: VerificationEvent): void => {
+      if (abort.signal.aborted) return;
+      begin();
+      response.write(`data: ${JSON.stringify(event)}\n\n`);
+    };
+    let told = 0;
+    try {
+      const verification = await verifier.verify(content, "The record", abort.signal, (progress) => {
+        // Batches come by hundreds a second; a reader sees ten.
+        if (performance.now() - told < 100) return;
+        told = performance.now();
+        tell({ type: "progress", ...progress });
+      });
+      tell({ type: "done", verification: outcomeOf(verification) });
+    } catch (error) {
+      // Before anything was sent, a refusal is an answer of its own.
+      if (error instanceof Fault && error.code === "busy" && !response.headersSent) throw error;
+      tell({ type: "failed", error: reportOf(error) });
+    }
+    response.end();
+  });
+
+  router.post("/records/dossier", "read", DOSSIER, async (request, response) => {
+    const content = await fileOf(request);
+    const dossier = await makeDossier(content, "The record", {
+      evidence: async (file) => evidence.file(file.sha256) ?? (await shelf.file(file)),
+      today: new Date(),
+    });
+    response
+      .set("x-missing-evidence", String(dossier.missing.length))
+      .attachment(dossier.name)
+      .type("application/zip")
+      .send(Buffer.from(dossier.bytes));
+  });
+};
+
+const outcomeOf = ({ outcome, reasons, notes, study, figures, differences }: Verification): VerificationOutcome => ({
+  outcome,
+  reasons,
+  notes,
+  study,
+  figures,
+  differences,
+});
+
+/** The file in a request's body. @throws {Fault} `bad-input`: sent as JSON, which would lose its bytes; `too-large` */
+async function fileOf(request: Request): Promise<Buffer> {
+  if (request.is("application/octet-stream") === false)
+    throw refused("", request.headers["content-type"], "the bytes of a record's file, sent as application/octet-stream");
+  const parts: Buffer[] = [];
+  let size = 0;
+  for await (const part of request as AsyncIterable<Buffer>) {
+    size += part.length;
+    if (size > MOST_BYTES)
+      throw new Fault("too-large", `The record is larger than ${MOST_BYTES} bytes; trialband verify and report take larger ones.`);
+    parts.push(part);
+  }
+  return Buffer.concat(parts);
+}

@@ -1,0 +1,82 @@
+import type { ReportedRecord, RunRecord } from "../../../engine/index.ts";
+import { createDownloads } from "../assessor/downloads.ts";
+import { createVerification } from "../assessor/verification.ts";
+import { html, type Child } from "../draw/node.ts";
+import { fillText } from "../../present/fill.ts";
+import { words } from "../language.ts";
+import type { Panel } from "./panel.ts";
+
+const said = words.assessor;
+
+/** Controls outlive redraws: a verification goes on while the reader chooses another unit. */
+const controls = new WeakMap<RunRecord, HTMLElement>();
+
+/** What an assessor needs: the report, the dossier, a verification, and the digests that tie it all together. */
+export const assessor: Panel = {
+  id: "assessor",
+  title: said.title,
+  concludes: true,
+  appliesTo: () => true,
+  render(element, record, _measurand, { provisional, file }) {
+    if (provisional) {
+      element.replaceChildren(html("p", { class: "note" }, said.provisional));
+      return;
+    }
+    let made = controls.get(record);
+    if (made === undefined) {
+      const text = file.text ?? `${JSON.stringify(record, null, 2)}\n`;
+      made = html(
+        "div",
+        { class: "assessor-controls" },
+        createDownloads({ text, run: file.run, name: nameOf(record), altered: file.altered }),
+        createVerification(text, record),
+      );
+      controls.set(record, made);
+    }
+    // What stands there already stays, and keeps its focus.
+    if (element.firstElementChild === made) return;
+    element.replaceChildren(made, html("h3", {}, said.digests), digests(record));
+  },
+};
+
+/** A name of files: the beginning of the title in letters that every system takes. */
+const nameOf = ({ study }: RunRecord): string =>
+  study.title
+    .normalize("NFKD")
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-|-$/g, "")
+    .slice(0, 60) || "record";
+
+function digests(record: ReportedRecord): HTMLElement {
+  const { seal, provenance, engine } = record;
+  const digest = (text: string): Child =>
+    text === "unbuilt" ? said.unbuilt : html("code", { class: "digest" }, text.replace(/(.{8})(?=.)/g, "$1\u200b"));
+  const rows: (readonly [string, Child])[] = [
+    ...(seal === undefined
+      ? [[said.ofRecord, said.noSeal] as const]
+      : ([
+          [said.ofRecord, digest(seal.record)],
+          [said.ofResults, digest(seal.results)],
+          [said.ofStudy, digest(seal.study)],
+        ] as const)),
+    ...(provenance === undefined
+      ? []
+      : ([
+          [said.ofModel, digest(provenance.modelDigest)],
+          [said.ofEngine, digest(provenance.engineDigest)],
+        ] as const)),
+    [
+      said.version,
+      [
+        `${engine.name} ${engine.version}, `,
+        provenance?.commit ? fillText(said.commit, { commit: provenance.commit }) : said.noCommit,
+      ],
+    ],
+  ];
+  return html(
+    "dl",
+    { class: "provenance digests", id: "digests" },
+    rows.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
+  );
+}
