@@ -23,7 +23,10 @@ import type { EvidenceStore } from "./store/evidence.ts";
 import type { Dependencies } from "./routes/route.ts";
 import { openVerifier } from "./verify/verifier.ts";
 
-export interface AppOptions extends Omit<Dependencies, "document" | "evidence" | "checker" | "verifier" | "signOut" | "desk"> {
+export interface AppOptions extends Omit<
+  Dependencies,
+  "document" | "evidence" | "checker" | "verifier" | "signOut" | "desk"
+> {
   /** Where evidence of one's own is kept; without one, in memory. */
   readonly evidence?: EvidenceStore;
   /** Folder of the built page. */

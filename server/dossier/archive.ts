@@ -18,10 +18,10 @@ const NO_TIME = new Date(1980, 0, 1);
  * @param base name of that directory
  */
 export const packBag = (base: string, files: Files): Uint8Array =>
-  zipSync(
-    Object.fromEntries(Array.from(files, ([path, bytes]) => [`${base}/${path}`, bytes])),
-    { level: 6, mtime: NO_TIME },
-  );
+  zipSync(Object.fromEntries(Array.from(files, ([path, bytes]) => [`${base}/${path}`, bytes])), {
+    level: 6,
+    mtime: NO_TIME,
+  });
 
 /** Whether bytes begin as a ZIP file does (APPNOTE 6.3.9, 4.3.7). */
 export const isArchive = (bytes: Uint8Array): boolean =>

@@ -30,7 +30,10 @@ export async function verifyDossier(
     files = unpackBag(bytes, name);
   } catch (error) {
     const { message, problems } = reportOf(error);
-    return refusal([message, ...problems.map(({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`)]);
+    return refusal([
+      message,
+      ...problems.map(({ place, value, accepted }) => `${place}: got ${value}; expected ${accepted}`),
+    ]);
   }
   const problems = bagProblems(files);
   if (problems.length > 0)
@@ -56,7 +59,11 @@ export async function verifyDossier(
     ...found,
     // A report that another build made cannot be held against one made here: no more is said than that the figures agree.
     outcome: found.outcome === "bits" && !parts.reportsCompared ? "agrees" : found.outcome,
-    notes: [`The dossier is whole: ${payload.size} files have the digests of its manifest.`, ...parts.notes, ...found.notes],
+    notes: [
+      `The dossier is whole: ${payload.size} files have the digests of its manifest.`,
+      ...parts.notes,
+      ...found.notes,
+    ],
   };
 }
 
@@ -70,12 +77,20 @@ interface Parts {
 async function partsAgainstRecord(payload: Files, name: string): Promise<Parts> {
   const wrong: string[] = [];
   const notes: string[] = [];
-  const required = [PLACES.record, PLACES.study, PLACES.reports.en, PLACES.reports.de, PLACES.described, PLACES.verifying];
+  const required = [
+    PLACES.record,
+    PLACES.study,
+    PLACES.reports.en,
+    PLACES.reports.de,
+    PLACES.described,
+    PLACES.verifying,
+  ];
   for (const place of required) if (!payload.has(place)) wrong.push(`data/${place} is missing.`);
   if (wrong.length > 0) return { wrong, notes, reportsCompared: false };
   try {
     const { record } = openRecord(payload.get(PLACES.record)!, PLACES.record);
-    if (textIn(payload, PLACES.study) !== jsonText(record.study)) wrong.push("data/study.json is not the record's study.");
+    if (textIn(payload, PLACES.study) !== jsonText(record.study))
+      wrong.push("data/study.json is not the record's study.");
     const described = parseJson(payload.get(PLACES.described)!, PLACES.described) as Partial<DossierDescription> | null;
     if (described?.format !== "trialband-dossier/1" || described.record !== recordDigest(record))
       wrong.push("data/dossier.json does not describe this record.");
@@ -85,7 +100,8 @@ async function partsAgainstRecord(payload: Files, name: string): Promise<Parts> 
       expected.add(place);
       const lies = payload.get(place);
       if (lies === undefined) notes.push(`${file.name} (SHA-256 ${file.sha256}) is not in the dossier.`);
-      else if (createHash("sha256").update(lies).digest("hex") !== file.sha256) wrong.push(`data/${place} is not the file that the study names.`);
+      else if (createHash("sha256").update(lies).digest("hex") !== file.sha256)
+        wrong.push(`data/${place} is not the file that the study names.`);
     }
     for (const place of payload.keys())
       if (!expected.has(place)) wrong.push(`data/${place} is no part of a dossier of this record.`);
@@ -102,7 +118,11 @@ async function partsAgainstRecord(payload: Files, name: string): Promise<Parts> 
     return { wrong, notes, reportsCompared: compared };
   } catch (error) {
     if (!(error instanceof Fault)) throw error;
-    return { wrong: [`${name}: ${error.message}`, ...error.problems.map(({ place, value }) => `${place}: got ${value}`)], notes, reportsCompared: false };
+    return {
+      wrong: [`${name}: ${error.message}`, ...error.problems.map(({ place, value }) => `${place}: got ${value}`)],
+      notes,
+      reportsCompared: false,
+    };
   }
 }
 

@@ -27,7 +27,8 @@ const PDF: Content = { type: "application/pdf", schema: "bytes" };
 const ZIP: Content = { type: "application/zip", schema: "bytes" };
 
 /** A report brings its style within itself, and neither runs nor loads anything. */
-const REPORT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+const REPORT_POLICY =
+  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 const REPORT_OF_RUN = {
   id: "getReportOfRun",
@@ -177,13 +178,20 @@ const outcomeOf = ({ outcome, reasons, notes, study, figures, differences }: Ver
 /** The file in a request's body. @throws {Fault} `bad-input`: sent as JSON, which would lose its bytes; `too-large` */
 async function fileOf(request: Request): Promise<Buffer> {
   if (request.is("application/octet-stream") === false)
-    throw refused("", request.headers["content-type"], "the bytes of a record's file, sent as application/octet-stream");
+    throw refused(
+      "",
+      request.headers["content-type"],
+      "the bytes of a record's file, sent as application/octet-stream",
+    );
   const parts: Buffer[] = [];
   let size = 0;
   for await (const part of request as AsyncIterable<Buffer>) {
     size += part.length;
     if (size > MOST_BYTES)
-      throw new Fault("too-large", `The record is larger than ${MOST_BYTES} bytes; trialband verify and report take larger ones.`);
+      throw new Fault(
+        "too-large",
+        `The record is larger than ${MOST_BYTES} bytes; trialband verify and report take larger ones.`,
+      );
     parts.push(part);
   }
   return Buffer.concat(parts);

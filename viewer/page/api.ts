@@ -194,7 +194,10 @@ async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
 }
 
 /** A file that the server makes of a record's file. @returns with how many files of evidence are not in it */
-export async function askFile(path: string, record: string): Promise<{ readonly blob: Blob; readonly missing: number }> {
+export async function askFile(
+  path: string,
+  record: string,
+): Promise<{ readonly blob: Blob; readonly missing: number }> {
   const response = await fetch(path, {
     method: "POST",
     headers: { "content-type": "application/octet-stream" },

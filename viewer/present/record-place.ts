@@ -21,7 +21,9 @@ export function placeLabel(
     const quantities = before === "measurands" ? measurands : before === "inputs" ? inputs : {};
     if (Object.hasOwn(quantities, part)) found.push({ symbol: quantities[part]!.symbol });
     else if (/^\d+$/.test(part))
-      found.push(isPair(before) && Number(part) < 2 ? recordPlaces[part === "0" ? "lower" : "upper"] : `${Number(part) + 1}`);
+      found.push(
+        isPair(before) && Number(part) < 2 ? recordPlaces[part === "0" ? "lower" : "upper"] : `${Number(part) + 1}`,
+      );
     else found.push(Object.hasOwn(recordPlaces, part) ? recordPlaces[part as keyof typeof recordPlaces] : spaced(part));
   }
   return found;
@@ -29,4 +31,8 @@ export function placeLabel(
 
 /** Fields whose two numbers are a lower and an upper endpoint. */
 const isPair = (field: string | undefined): boolean =>
-  field === "interval" || field === "symmetric" || field === "shortest" || field === "shapley" || field === "difference";
+  field === "interval" ||
+  field === "symmetric" ||
+  field === "shortest" ||
+  field === "shapley" ||
+  field === "difference";

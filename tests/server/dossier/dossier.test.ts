@@ -139,14 +139,22 @@ describe("what was done to a dossier is found", () => {
   });
 
   test.each<[string, (payload: Map<string, Uint8Array>) => void, RegExp]>([
-    ["a study that is not the record's", (payload) => payload.set("study.json", text("{}\n")), /not the record's study/],
+    [
+      "a study that is not the record's",
+      (payload) => payload.set("study.json", text("{}\n")),
+      /not the record's study/,
+    ],
     ["a report that is not the record's", (payload) => payload.set("report-de.html", text("<p>Validated")), /report/],
     ["other words on verifying", (payload) => payload.set("how-to-verify.txt", text("Trust me.")), /verifying/],
     ["no report", (payload) => payload.delete("report-en.html"), /report-en\.html is missing/],
     ["a file that no dossier has", (payload) => payload.set("more.txt", text("more")), /more\.txt is no part/],
     [
       "another log under the digest of the first",
-      (payload) => payload.set([...payload.keys()].find((path) => path.startsWith("evidence/"))!, text("t,x\n")),
+      (payload) =>
+        payload.set(
+          [...payload.keys()].find((path) => path.startsWith("evidence/"))!,
+          text("t,x\n"),
+        ),
       /not the file that the study names/,
     ],
     ["a description of another record", (payload) => payload.set("dossier.json", text("{}")), /does not describe/],
@@ -192,7 +200,11 @@ describe("a file that is no dossier", () => {
     ["a drive", () => packed({ "d/C:x": text("x") }), /a path in it/],
     ["two folders", () => packed({ "a/bagit.txt": text("x"), "b/bagit.txt": text("x") }), /below the one folder/],
     ["files without a folder", () => packed({ "bagit.txt": text("x") }), /a path in it/],
-    ["too many files", () => packed(Object.fromEntries(Array.from({ length: 2001 }, (_, i) => [`d/${i}`, text("")]))), /2001 files/],
+    [
+      "too many files",
+      () => packed(Object.fromEntries(Array.from({ length: 2001 }, (_, i) => [`d/${i}`, text("")]))),
+      /2001 files/,
+    ],
   ])("%s", async (_what, made, reason) => {
     const { outcome, reasons } = await verify(made());
     expect(outcome).toBe("refused");

@@ -47,7 +47,8 @@ export function createVerification(text: string, record: RunRecord): HTMLElement
         if (event.type === "progress") {
           bar.value = event.limit > 0 ? Math.min(1, event.trials / event.limit) : 0;
           status.textContent = progressText(event);
-        } else if (event.type === "failed") status.textContent = fillText(said.failedToMake, { message: event.error.message });
+        } else if (event.type === "failed")
+          status.textContent = fillText(said.failedToMake, { message: event.error.message });
         else {
           status.textContent = headOf(event.verification);
           result.replaceChildren(...outcomeNodes(event.verification, record));
@@ -55,7 +56,8 @@ export function createVerification(text: string, record: RunRecord): HTMLElement
       }
     } catch (error) {
       if (mine.signal.aborted) status.textContent = said.stopped;
-      else if (error instanceof RequestError) status.textContent = fillText(said.failedToMake, { message: error.fault.message });
+      else if (error instanceof RequestError)
+        status.textContent = fillText(said.failedToMake, { message: error.fault.message });
       else throw error;
     } finally {
       const focused = document.activeElement === stop;

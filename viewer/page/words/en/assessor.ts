@@ -1,7 +1,8 @@
 /** What an assessor does with a record on the sheet, and what a run without an end says of itself. */
 export const assessorWords = {
   noVerdict: "No verdict",
-  cancelled: "The run was cancelled after {trials} trials, so there is no verdict. The figures below stand for nothing.",
+  cancelled:
+    "The run was cancelled after {trials} trials, so there is no verdict. The figures below stand for nothing.",
   failed: "The run failed after {trials} trials, so there is no verdict. The figures below stand for nothing.",
   provisional: "Provisional: the run goes on, and each batch of trials may change this.",
   title: "For the assessor",
@@ -24,13 +25,15 @@ export const assessorWords = {
   saved: "Saved as {file}.",
   savedMissing:
     "Saved as {file}. Not in it: {count} of the files that the study rests on, which this server does not have. The dossier names them.",
-  noChromium: "The server has no Chromium to make a PDF with, so the report is opened for printing: choose “Save as PDF”.",
+  noChromium:
+    "The server has no Chromium to make a PDF with, so the report is opened for printing: choose “Save as PDF”.",
   noChromiumFile:
     "The server has no Chromium to make a PDF with. The report was saved as {file}: open it and print it to a PDF.",
   failedToMake: "This could not be made: {message}",
   waiting: "Waiting for the first trials…",
   repeating: "Running the study again: {trials} of at most {limit} trials.",
-  repeatingAgain: "Another version made this record, so it is held against repetitions: number {repetition} of 13, {trials} trials.",
+  repeatingAgain:
+    "Another version made this record, so it is held against repetitions: number {repetition} of 13, {trials} trials.",
   progress: "Progress of the verification",
   stopped: "Stopped. Nothing was found, for or against.",
   lost: "The connection to the server was lost before the verification had ended.",
