@@ -6,6 +6,7 @@ import {
   FIRST_TRIALS,
   REFINED_TRIALS,
   type Computed,
+  type JudgedOthers,
   type PreviewAnswer,
   type Previews,
   type Preview,
@@ -68,7 +69,11 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
           const answers: PreviewAnswer[] = [];
           worker.addEventListener("message", ({ data }: MessageEvent<PreviewAnswer>) => {
             answers.push(data);
-            if (data.id === asked.length && ("message" in data || ("trials" in data && data.trials === most)))
+            const last = asked.at(-1)!.others === undefined ? "stated" : "judged";
+            if (
+              data.id === asked.length &&
+              ("message" in data || (last in data && "trials" in data && data.trials === most))
+            )
               resolve(answers);
           });
           asked.forEach((question, i) => worker.postMessage({ id: i + 1, others: [], ...question }, []));
@@ -86,7 +91,8 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
       const [computed, ...others] = await ask([
         { stated: document, changed: change(document), others: [change(document), { ...document, inputs: {} }] },
       ]);
-      const answers = others as Previews[];
+      const answers = others.filter((one) => "stated" in one) as Previews[];
+      const judged = others.filter((one) => "judged" in one) as JudgedOthers[];
       // What is computed without trials comes first, and is what a record of the engine has.
       const { stated: own, changed: other, others: keptOnes } = (computed as Computed).computed;
       // A kept change that cannot be computed leaves the others.
@@ -107,6 +113,12 @@ describe.skipIf(skipBrowser)("the worker of previews", () => {
         expect(kept(stated)).toEqual(kept(engineRun(document, trials)));
         expect(kept(changed!)).toEqual(kept(engineRun(change(document), trials)));
       }
+      // The kept changes are drawn too, those that can be.
+      expect(judged.map(({ trials }) => trials)).toEqual([FIRST_TRIALS, REFINED_TRIALS]);
+      judged.forEach(({ judged: [one, none] }, i) => {
+        expect(kept(one!)).toEqual(kept(answers[i]!.changed!));
+        expect(none).toBeNull();
+      });
     },
   );
 

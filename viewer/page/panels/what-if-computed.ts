@@ -3,20 +3,22 @@ import { byMethod } from "../../present/differences.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { messages } from "../language.ts";
 import { decimalsFor, fixed, overUnit } from "../../present/numbers.ts";
+import { standingOf, standingText } from "../../present/verdict.ts";
 import { conversionTo } from "../../present/units.ts";
 import { html } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import { threeDensitiesPicture } from "../draw/three-densities-picture.ts";
 import type { Column, Row } from "../../present/tables/table.ts";
-import type { Computed, ComputedMeasurand, Previews } from "../what-if/protocol.ts";
+import type { Computed, ComputedMeasurand, JudgedOthers, Previews } from "../what-if/protocol.ts";
 import type { View } from "./panel.ts";
 
 /**
- * What a change does to the linearised model with the stated distributions, known without a trial: a table, and the picture
- * of the three distributions, in which the trials follow.
+ * What a change does, beside the changes that were kept: a table of what is known without a trial, to which the verdict of the
+ * preview comes, and the picture of the three distributions, in which the trials follow.
  *
  * @param names those of the kept changes, which stand beside it in the table
  * @param previews the last that came; they are drawn where they are of this very change
+ * @param judged what trials say of the kept changes
  */
 export function computedPart(
   record: RunRecord,
@@ -25,6 +27,7 @@ export function computedPart(
   { id, computed }: Computed,
   names: readonly string[],
   previews: Previews | null,
+  judged: JudgedOthers | null,
 ): HTMLElement {
   const full = record.measurands[name]!;
   const stated = computed.stated[name]!;
@@ -37,7 +40,8 @@ export function computedPart(
   const shown = changed ?? stated;
   const places = Math.max(0, decimalsFor((shown.linear.standardUncertainty || 1) * factor, 2) + 1);
   const kind = record.coverage.interval;
-  const trials = previews?.id === id ? (previews.changed ?? previews.stated)[name]! : null;
+  const of = previews?.id === id ? previews : null;
+  const trials = of === null ? null : (of.changed ?? of.stated)[name]!;
   const { linearised } = shown;
   return html(
     "div",
@@ -52,9 +56,32 @@ export function computedPart(
           // An answer of before one was kept or removed has another number of them.
           ...computed.others.map((_, i): Column => ({ head: names[i] ?? "", kind: "number" })),
         ],
-        rows: rowsOf([stated, changed, ...computed.others.map((other) => other?.[name] ?? null)], kind, (value) =>
-          fixed(value * factor + offset, places),
-        ),
+        rows: [
+          ...rowsOf(
+            [stated, changed, ...computed.others.map((other) => other?.[name] ?? null)],
+            kind,
+            full.symbol,
+            (value, absolute) => fixed(value * factor + (absolute ? offset : 0), places),
+          ),
+          {
+            head: messages.validation.verdict,
+            cells: [
+              of?.stated[name] ?? null,
+              changed === null ? messages.notApplicable : (of?.changed?.[name] ?? null),
+              ...computed.others.map((other, i) =>
+                other === null
+                  ? messages.notApplicable
+                  : ((judged?.id === id ? judged.judged[i]?.[name] : null) ?? null),
+              ),
+            ].map((from) =>
+              typeof from === "string"
+                ? from
+                : from === null
+                  ? messages.whatIfPanel.drawingYet
+                  : standingText(standingOf(from.validation), messages),
+            ),
+          },
+        ],
       },
       "what-if-computed-table",
     ),
@@ -80,7 +107,8 @@ type Kind = RunRecord["coverage"]["interval"];
 function rowsOf(
   all: readonly (ComputedMeasurand | null)[],
   kind: Kind,
-  text: (value: number) => string,
+  symbol: string,
+  text: (value: number, absolute: boolean) => string,
 ): readonly Row[] {
   const row = (head: Row["head"], of: (from: ComputedMeasurand) => string): Row => ({
     head,
@@ -94,18 +122,27 @@ function rowsOf(
   const { low, high } = messages.monteCarlo;
   const { lane, laneLinear, factor } = messages.linearised;
   const k = labelOf(factor, { k: { symbol: "k" } });
+  const { estimate, uncertainty, expanded } = messages.compared;
+  const [y, u, U] = [{ symbol }, { symbol: "u" }, { symbol: "U" }];
   return [
-    row(byMethod(low, laneLinear, messages), ({ linear }) => text(linear.interval[0])),
-    row(byMethod(high, laneLinear, messages), ({ linear }) => text(linear.interval[1])),
+    row(byMethod(labelOf(estimate, { y }), laneLinear, messages), ({ linear }) => text(linear.estimate, true)),
+    row(byMethod(labelOf(uncertainty, { u, y }), laneLinear, messages), ({ linear }) =>
+      text(linear.standardUncertainty, false),
+    ),
+    row(byMethod(k, laneLinear, messages), ({ linear }) => factorText(linear.coverageFactor)),
+    row(byMethod(labelOf(expanded, { U }), laneLinear, messages), ({ linear }) =>
+      linear.expandedUncertainty === null ? messages.none : text(linear.expandedUncertainty, false),
+    ),
+    row(byMethod(low, laneLinear, messages), ({ linear }) => text(linear.interval[0], true)),
+    row(byMethod(high, laneLinear, messages), ({ linear }) => text(linear.interval[1], true)),
     row(
       byMethod(low, lane, messages),
-      exact(({ intervals }) => text(intervals[kind][0])),
+      exact(({ intervals }) => text(intervals[kind][0], true)),
     ),
     row(
       byMethod(high, lane, messages),
-      exact(({ intervals }) => text(intervals[kind][1])),
+      exact(({ intervals }) => text(intervals[kind][1], true)),
     ),
-    row(byMethod(k, laneLinear, messages), ({ linear }) => factorText(linear.coverageFactor)),
     row(
       byMethod(k, lane, messages),
       exact(({ coverageFactor }) => factorText(coverageFactor)),

@@ -5,13 +5,11 @@ import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { kindWords } from "../what-if/change-words.ts";
-import { hasWidth, isKind, KINDS, type InputChange, type StudyChange } from "../what-if/study-change.ts";
+import { hasWidth, isAsStated, isKind, KINDS, type InputChange, type StudyChange } from "../what-if/study-change.ts";
 import { coefficientField, type CoefficientField } from "../what-if/coefficient-field.ts";
-import { widthField } from "../what-if/width-field.ts";
+import { estimateField, freedomField, UNCHANGED, widthField } from "../what-if/input-fields.ts";
 
 const words = messages.whatIfPanel;
-
-const UNCHANGED: InputChange = { kind: "stated", width: 1 };
 
 export interface WhatIfControls {
   readonly element: HTMLElement;
@@ -19,17 +17,41 @@ export interface WhatIfControls {
   set(change: StudyChange): void;
 }
 
-/** A row of controls for every input that varies, and the correlations. They outlive the redraws of the results. */
+/** What a field changes; `undefined` takes a figure back to the stated one. */
+interface Part extends Partial<Pick<InputChange, "kind" | "width">> {
+  readonly estimate?: number | undefined;
+  readonly freedom?: number | undefined;
+}
+
+/** A row of controls for every input that varies, one for every constant, and the correlations. They outlive the redraws of the results. */
 export function whatIfControls(record: RunRecord, choose: (change: StudyChange) => void): WhatIfControls {
   let now: StudyChange = { inputs: {}, correlations: {} };
   const names = Object.keys(record.inputs).filter((name) => record.inputs[name]!.standardUncertainty > 0);
-  const change = (name: string, part: Partial<InputChange>): void => {
+  const change = (name: string, part: Part): void => {
     const { [name]: before = UNCHANGED, ...others } = now.inputs;
-    const next = { ...before, ...part };
-    now = { ...now, inputs: next.kind === "stated" && next.width === 1 ? others : { ...others, [name]: next } };
+    const { estimate, freedom, ...next } = { ...before, ...part };
+    const made: InputChange = {
+      ...next,
+      ...(estimate === undefined ? {} : { estimate }),
+      ...(freedom === undefined ? {} : { freedom }),
+    };
+    now = { ...now, inputs: isAsStated(made) ? others : { ...others, [name]: made } };
     choose(now);
   };
-  const rows = names.map((name) => inputRow(record, name, change));
+  const constants = Object.keys(record.inputs).filter((name) => record.inputs[name]!.distribution === "constant");
+  const varying = names.map((name) => inputRow(record, name, change));
+  const fixed = constants.map((name) => constantRow(record, name, change));
+  const rows = [...varying, ...fixed];
+  const fold = html(
+    "details",
+    { class: "fold" },
+    html("summary", {}, fillText(words.constants, { count: String(fixed.length) })),
+    html(
+      "div",
+      { class: "try-rows" },
+      fixed.map(({ element }) => element),
+    ),
+  );
   const pairs = html("div", { class: "pair-rows" });
   const fields = new Map<string, CoefficientField>();
   const setPair = (pair: string, r: number): void => {
@@ -77,6 +99,7 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
   const set = (to: StudyChange): void => {
     now = to;
     for (const row of rows) row.set(to.inputs[row.name] ?? UNCHANGED);
+    if (constants.some((name) => to.inputs[name] !== undefined)) fold.open = true;
     for (const pair of Object.keys(to.correlations)) if (!fields.has(pair)) pairRow(pair);
     for (const [pair, field] of fields)
       field.set(to.correlations[pair] ?? stated.find(([key]) => key === pair)?.[1] ?? 0);
@@ -90,8 +113,9 @@ export function whatIfControls(record: RunRecord, choose: (change: StudyChange) 
       html(
         "div",
         { class: "try-rows" },
-        rows.map(({ element }) => element),
+        varying.map(({ element }) => element),
       ),
+      fixed.length === 0 ? null : fold,
       names.length < 2
         ? null
         : html(
@@ -112,12 +136,8 @@ interface InputRow {
   set(change: InputChange): void;
 }
 
-function inputRow(
-  record: RunRecord,
-  name: string,
-  change: (name: string, part: Partial<InputChange>) => void,
-): InputRow {
-  const { symbol, meaning, distribution } = record.inputs[name]!;
+function inputRow(record: RunRecord, name: string, change: (name: string, part: Part) => void): InputRow {
+  const { symbol, distribution } = record.inputs[name]!;
   const fixedKind = !hasWidth(record.study.inputs[name]!);
   let width = 1;
   const select = html(
@@ -130,6 +150,8 @@ function inputRow(
         change(name, {
           kind: select.value,
           ...(select.value === "stated" && fixedKind && width !== 0 ? { width: 1 } : {}),
+          // Degrees of freedom are those of a kind; an estimate is the quantity's.
+          freedom: undefined,
         });
       },
     },
@@ -141,20 +163,44 @@ function inputRow(
       ),
     ),
   );
-  const field = widthField(record, name, (factor) => change(name, { width: factor }));
+  const fields = [
+    estimateField(record, name, (estimate) => change(name, { estimate })),
+    widthField(record, name, (factor) => change(name, { width: factor })),
+    freedomField(record, name, (freedom) => change(name, { freedom })),
+  ];
   return {
     name,
     element: html(
       "div",
       { class: "try-row", "data-input": name },
-      html("p", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, meaning === symbol ? "" : meaning)),
+      quantityCell(record, name),
       select,
-      field.element,
+      fields.map(({ element }) => element),
     ),
     set(to) {
       width = to.width;
       select.value = to.kind;
-      field.set(to);
+      for (const field of fields) field.set(to);
     },
   };
 }
+
+/** A constant has a value and nothing else to change. */
+function constantRow(record: RunRecord, name: string, change: (name: string, part: Part) => void): InputRow {
+  const field = estimateField(record, name, (estimate) => change(name, { estimate }));
+  return {
+    name,
+    element: html(
+      "div",
+      { class: "try-row of-constant", "data-input": name },
+      quantityCell(record, name),
+      field.element,
+    ),
+    set: field.set,
+  };
+}
+
+const quantityCell = ({ inputs }: RunRecord, name: string): HTMLElement => {
+  const { symbol, meaning } = inputs[name]!;
+  return html("p", { class: "quantity-cell" }, symbolNode(symbol), html("span", {}, meaning === symbol ? "" : meaning));
+};

@@ -10,11 +10,11 @@ import { decimalsFor, fixed, overUnit, probabilityText, whole } from "../../pres
 import { previewPicture } from "../draw/preview-picture.ts";
 import { swatch } from "../draw/swatch.ts";
 import { labelNodes, symbolSpan } from "../draw/symbol.ts";
-import { symbolText } from "../../present/symbol.ts";
 import { conversionTo } from "../../present/units.ts";
 import {
   FIRST_TRIALS,
   type Computed,
+  type JudgedOthers,
   type PreviewAnswer,
   type PreviewedMeasurand,
   type Previews,
@@ -23,6 +23,7 @@ import {
 import { createPreviewer } from "../what-if/previewer.ts";
 import { keptAlternatives } from "../what-if/alternatives.ts";
 import { changeLabels } from "../what-if/change-words.ts";
+import { keptStudy } from "../what-if/kept-study.ts";
 import { changedStudy, changeText, isEmpty, readChange, type StudyChange } from "../what-if/study-change.ts";
 import type { Panel, View } from "./panel.ts";
 import { createAlternatives, type Alternatives } from "./what-if-alternatives.ts";
@@ -46,6 +47,8 @@ interface Standing {
   computed: Computed | null;
   /** The last previews that came; they stand until those of the next change do. */
   previews: Previews | null;
+  /** What trials said last of the kept changes. */
+  judged: JudgedOthers | null;
   failure: PreviewFailure | null;
   view: View;
   name: string;
@@ -113,7 +116,7 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
       record,
       keptAlternatives(record),
       choose,
-      (change, named) => state.view.edit(kept(record, change, named)),
+      (change, named) => state.view.edit(keptStudy(record, change, named)),
       () => preview(state, readChange(state.view.reading.tries, state.view.reading.pairs, record)),
     ),
     results,
@@ -121,6 +124,7 @@ function open(element: HTMLElement, record: RunRecord, name: string, view: View)
     asked: null,
     computed: null,
     previews: null,
+    judged: null,
     failure: null,
     view,
     name,
@@ -145,6 +149,7 @@ function preview(state: Standing, change: StudyChange): void {
     (answer: PreviewAnswer) => {
       if ("message" in answer) state.failure = answer;
       else if ("computed" in answer) [state.computed, state.failure] = [answer, null];
+      else if ("judged" in answer) state.judged = answer;
       else [state.previews, state.failure] = [answer, null];
       show(state, change);
       if (first) requestAnimationFrame(() => performance.measure(MEASURED, { start, end: performance.now() }));
@@ -187,6 +192,7 @@ function show(state: Standing, change: StudyChange): void {
           state.computed,
           state.alternatives.all().map((one) => one.name),
           previews,
+          state.judged,
         );
   if (previews === null) {
     results.replaceChildren(computed ?? "", html("p", { class: "note", role: "status" }, words.drawing));
@@ -241,7 +247,7 @@ function show(state: Standing, change: StudyChange): void {
           id: "keep",
           "data-needs": "run",
           disabled: !drawn,
-          onclick: () => view.keep(kept(record, change, "")),
+          onclick: () => view.keep(keptStudy(record, change, "")),
         },
         words.keep,
       ),
@@ -272,28 +278,6 @@ const takeBack = ({ choose }: View, something: boolean): HTMLElement =>
     },
     words.takeBack,
   );
-
-/**
- * The changed study as a document of its own, which says what was changed.
- *
- * @param named what the change was named, or ""
- */
-function kept(record: RunRecord, change: StudyChange, named: string): Readonly<Record<string, unknown>> {
-  const study = changedStudy(record, change);
-  const changes = changeLabels(record, change, messages).map((line) =>
-    line.map((part) => (typeof part === "string" ? part : symbolText(part.symbol))).join(""),
-  );
-  return {
-    ...study,
-    title:
-      named === ""
-        ? fillText(words.title, { title: study.title })
-        : fillText(words.titleNamed, { title: study.title, name: named }),
-    notes: [study.notes, fillText(words.notes, { changes: changes.join("; ") })]
-      .filter((part) => part !== undefined)
-      .join(" "),
-  };
-}
 
 /** The figures of both previews and of the full run, and what the change makes of them. */
 function differences(

@@ -19,7 +19,7 @@ export interface PreviewQuestion {
   readonly stated: unknown;
   /** The same with a change made, or `null` if nothing is changed. */
   readonly changed: unknown;
-  /** Studies with changes that were kept, to stand beside it: they are computed, not drawn. */
+  /** Studies with changes that were kept, to stand beside it: they are computed, and drawn last. */
   readonly others: readonly unknown[];
 }
 
@@ -72,6 +72,14 @@ export interface Computed {
   };
 }
 
+/** What trials say of the studies with kept changes; it follows the previews of as many trials. */
+export interface JudgedOthers {
+  readonly id: number;
+  readonly trials: number;
+  /** In the order of the question; `null` for one that cannot be drawn. */
+  readonly judged: readonly (Preview | null)[];
+}
+
 /** Why a question has no answer. */
 export interface PreviewFailure {
   readonly id: number;
@@ -80,4 +88,4 @@ export interface PreviewFailure {
 }
 
 /** What the worker answers: what is computed at once, then the first previews, and later the refined ones. */
-export type PreviewAnswer = Computed | Previews | PreviewFailure;
+export type PreviewAnswer = Computed | Previews | JudgedOthers | PreviewFailure;

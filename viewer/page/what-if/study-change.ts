@@ -16,7 +16,15 @@ export interface InputChange {
   readonly kind: Kind;
   /** Factor of the stated width, 0 for an input that is exactly known. */
   readonly width: number;
+  /** Another estimate, or another value of a constant, in the input's own unit. */
+  readonly estimate?: number;
+  /** Other degrees of freedom; `Infinity` for none stated. */
+  readonly freedom?: number;
 }
+
+/** Whether nothing of an input is changed. */
+export const isAsStated = ({ kind, width, estimate, freedom }: InputChange): boolean =>
+  kind === "stated" && width === 1 && estimate === undefined && freedom === undefined;
 
 /** What the reader changes of a study. */
 export interface StudyChange {
@@ -28,13 +36,18 @@ export interface StudyChange {
 export const isEmpty = ({ inputs, correlations }: StudyChange): boolean =>
   Object.keys(inputs).length + Object.keys(correlations).length === 0;
 
-/** A change as the address keeps it: `input:kind:width`, with spaces between; and `a:b:coefficient`. */
+/**
+ * A change as the address keeps it: `input:kind:width`, followed by `:estimate` and `:ν` where these are changed (an empty
+ * one is as stated), with spaces between; and `a:b:coefficient`.
+ */
 export const changeText = ({
   inputs,
   correlations,
 }: StudyChange): { readonly tries: string | null; readonly pairs: string | null } => ({
   tries: textOrNull(
-    Object.entries(inputs).map(([name, { kind, width }]) => `${name}:${kind}:${Number(width.toPrecision(10))}`),
+    Object.entries(inputs).map(([name, { kind, width, estimate, freedom }]) =>
+      [name, kind, Number(width.toPrecision(10)), estimate ?? "", freedom ?? ""].join(":").replace(/:+$/, ""),
+    ),
   ),
   pairs: textOrNull(Object.entries(correlations).map(([pair, r]) => `${pair}:${r}`)),
 });
@@ -49,17 +62,24 @@ export function readChange(
   const known = (name: string | undefined): name is string => name !== undefined && Object.hasOwn(inputs, name);
   const changes: Record<string, InputChange> = {};
   for (const part of (tries ?? "").split(" ")) {
-    const [name, kind, text] = part.split(":");
-    const width = text === undefined || text === "" ? Number.NaN : Number(text);
+    const [name, kind, widthText, estimateText, freedomText] = part.split(":");
+    if (!known(name) || !isKind(kind)) continue;
+    const numberIn = (text: string | undefined): number =>
+      text === undefined || text === "" ? Number.NaN : Number(text);
+    const [width, estimate, freedom] = [widthText, estimateText, freedomText].map(numberIn) as [number, number, number];
+    const change: InputChange = {
+      kind,
+      width,
+      ...(Number.isFinite(estimate) && canMove(study.inputs[name]!, kind, inputs[name]!) ? { estimate } : {}),
+      ...(freedom >= FEWEST_FREEDOM && takesFreedom(study.inputs[name]!, kind, freedom) ? { freedom } : {}),
+    };
     if (
-      known(name) &&
-      isKind(kind) &&
       width >= 0 &&
       width <= MOST_WIDTH &&
-      !(kind === "stated" && width === 1) &&
-      (kind !== "stated" || width === 0 || hasWidth(study.inputs[name]!))
+      (kind !== "stated" || width === 0 || width === 1 || hasWidth(study.inputs[name]!)) &&
+      !isAsStated(change)
     )
-      changes[name] = { kind, width };
+      changes[name] = change;
   }
   const correlations: Record<string, number> = {};
   for (const part of (pairs ?? "").split(" ")) {
@@ -114,23 +134,131 @@ export function widened(statement: Fields, factor: number): Fields | null {
 /** Whether an input's width can be changed while it keeps its kind. */
 export const hasWidth = (statement: Fields): boolean => widened(statement, 2) !== null;
 
+/** Fewest degrees of freedom of a t distribution that the program takes. */
+export const FEWEST_FREEDOM = 0.5;
+/** Degrees of freedom of a t that takes the place of another distribution, until others are typed. */
+export const USUAL_FREEDOM = 5;
+
+/** Kinds whose limits may be doubtful, so that the linear budget takes degrees of freedom (JCGM 100, G.4.2). */
+const DOUBTED = new Set<unknown>([
+  "rectangular",
+  "triangular",
+  "arcsine",
+  "trapezoidal",
+  "curvilinear-trapezoid",
+  "asymmetric-rectangular",
+  "asymmetric-triangular",
+]);
+
+/** The degrees of freedom that a statement has, infinite if none are stated; `null` if its kind states none. */
+export function statedFreedom(statement: Fields, kind: Kind): number | null {
+  if (kind !== "stated") return kind === "t" ? USUAL_FREEDOM : DOUBTED.has(kind) ? Infinity : null;
+  const { distribution, degreesOfFreedom, pooledDegreesOfFreedom } = statement;
+  if (distribution === "readings") return typeof pooledDegreesOfFreedom === "number" ? pooledDegreesOfFreedom : null;
+  if (typeof degreesOfFreedom === "number") return degreesOfFreedom;
+  return DOUBTED.has(distribution) ? Infinity : null;
+}
+
+/** Whether a statement may have these degrees of freedom: a t has finite ones, limits none if they are not doubted. */
+export const takesFreedom = (statement: Fields, kind: Kind, freedom: number): boolean =>
+  statedFreedom(statement, kind) !== null &&
+  (freedom !== Infinity || DOUBTED.has(kind === "stated" ? statement.distribution : kind));
+
+function withFreedom(statement: Fields, freedom: number): Fields {
+  const field = statement.distribution === "readings" ? "pooledDegreesOfFreedom" : "degreesOfFreedom";
+  if (freedom !== Infinity) return { ...statement, [field]: freedom };
+  const { [field]: _, ...rest } = statement;
+  return rest;
+}
+
+/** A stated input whose estimate lies elsewhere by so much, or `null` if its kind states no place that can be moved. */
+function moved(statement: Fields, by: number): Fields | null {
+  const plus = (...names: readonly string[]): Fields | null => {
+    const found = names.filter((name) => typeof statement[name] === "number");
+    return found.length === 0
+      ? null
+      : { ...statement, ...Object.fromEntries(found.map((name) => [name, (statement[name] as number) + by])) };
+  };
+  switch (statement.distribution) {
+    case "readings":
+      return { ...statement, values: (statement.values as readonly number[]).map((value) => value + by) };
+    case "normal":
+    case "t":
+    case "rectangular":
+    case "triangular":
+    case "arcsine":
+    case "trapezoidal":
+    case "curvilinear-trapezoid":
+    case "asymmetric-rectangular":
+    case "asymmetric-triangular":
+      return plus("estimate", "lower", "mode", "upper");
+    default:
+      return null;
+  }
+}
+
+/** Whether an input can be given another estimate while it keeps its kind, or as another one. */
+export const canMove = (statement: Fields, kind: Kind, { unit }: Pick<InputRecord, "unit">): boolean =>
+  kind !== "stated" ||
+  statement.distribution === "constant" ||
+  (ownUnit(statement, unit) ? isBuilt(statement.distribution) : moved(statement, 0) !== null);
+
+/** Whether the figures of a statement are in a unit of its own. */
+export const ownUnit = ({ unit }: Fields, inputUnit: string): boolean => typeof unit === "string" && unit !== inputUnit;
+
+/** Kinds that an estimate and a standard uncertainty determine, given ν for t. */
+const isBuilt = (kind: unknown): kind is Exclude<Kind, "stated"> => kind !== "stated" && isKind(kind as string);
+
 /** The statement that a change makes of an input. */
 export function changedStatement(
   statement: Fields,
-  { estimate, standardUncertainty }: InputRecord,
-  { kind, width }: InputChange,
+  record: InputRecord,
+  { kind, width, estimate = record.estimate, freedom }: InputChange,
 ): Fields {
   const source = statement.source === undefined ? {} : { source: statement.source };
-  if (width === 0) return { distribution: "constant", value: estimate, ...source };
-  if (kind === "stated") return widened(statement, width) ?? statement;
-  const u = standardUncertainty * width;
+  if (width === 0 || (kind === "stated" && statement.distribution === "constant"))
+    return { distribution: "constant", value: estimate, ...source };
+  const by = estimate - record.estimate;
+  if (kind === "stated") {
+    const wide = width === 1 ? statement : (widened(statement, width) ?? statement);
+    // An estimate in the input's unit does not fit among figures in another: the statement is made again in it.
+    const there =
+      by === 0
+        ? wide
+        : !ownUnit(statement, record.unit)
+          ? placed(moved(wide, by) ?? wide, estimate)
+          : isBuilt(statement.distribution)
+            ? built(statement.distribution, estimate, record.standardUncertainty * width, {
+                freedom: freedom ?? statedFreedom(statement, "stated"),
+                source,
+              })
+            : wide;
+    return freedom === undefined ? there : withFreedom(there, freedom);
+  }
+  return built(kind, estimate, record.standardUncertainty * width, {
+    freedom: freedom ?? statedFreedom({}, kind),
+    source,
+  });
+}
+
+/** With its estimate exactly as typed, not as a sum that comes near it. */
+const placed = (statement: Fields, estimate: number): Fields =>
+  typeof statement.estimate === "number" ? { ...statement, estimate } : statement;
+
+function built(
+  kind: Exclude<Kind, "stated">,
+  estimate: number,
+  u: number,
+  { freedom, source }: { readonly freedom: number | null; readonly source: Fields },
+): Fields {
+  const degrees = freedom === null || freedom === Infinity ? {} : { degreesOfFreedom: freedom };
   switch (kind) {
     case "normal":
       return { distribution: "normal", estimate, standardUncertainty: u, ...source };
     case "t":
-      return { distribution: "t", estimate, standardUncertainty: u, degreesOfFreedom: 5, ...source };
+      return { distribution: "t", estimate, standardUncertainty: u, ...degrees, ...source };
     default:
-      return { distribution: kind, estimate, halfWidth: HALF_WIDTHS[kind] * u, ...source };
+      return { distribution: kind, estimate, halfWidth: HALF_WIDTHS[kind] * u, ...degrees, ...source };
   }
 }
 

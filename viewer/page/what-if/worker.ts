@@ -119,22 +119,33 @@ async function computedOf(document: unknown): Promise<Readonly<Record<string, Co
   );
 }
 
-/** What was computed of kept changes, by their text: they stay as they are while another change is tried. */
-const computedOthers = new Map<string, Promise<Readonly<Record<string, ComputedMeasurand>> | null>>();
+/** Most answers about kept changes that are remembered. */
+const MOST_REMEMBERED = 50;
 
-function computedOther(document: unknown): Promise<Readonly<Record<string, ComputedMeasurand>> | null> {
-  const text = JSON.stringify(document);
-  const found =
-    computedOthers.get(text) ??
-    computedOf(document).catch((error: unknown) => {
+/** Answers about kept changes by their text, which stay as they are while another change is tried. */
+function remembering<T>(find: (document: unknown, trials: number) => Promise<T>) {
+  const known = new Map<string, T | null>();
+  return async (document: unknown, trials: number): Promise<T | null> => {
+    const text = `${trials} ${JSON.stringify(document)}`;
+    const before = known.get(text);
+    if (before !== undefined) return before;
+    let found: T | null = null;
+    try {
+      found = await find(document, trials);
+      // What a newer question cut short is asked for again.
+      if (found === null) return null;
+    } catch (error) {
       // A kept change that cannot be computed leaves the one that is tried.
-      if (error instanceof InputError || error instanceof ModelError) return null;
-      throw error;
-    });
-  if (computedOthers.size > 50) computedOthers.clear();
-  computedOthers.set(text, found);
-  return found;
+      if (!(error instanceof InputError || error instanceof ModelError)) throw error;
+    }
+    if (known.size > MOST_REMEMBERED) known.clear();
+    known.set(text, found);
+    return found;
+  };
 }
+
+const computedOther = remembering((document) => computedOf(document));
+const drawnOther = remembering((document, trials) => drawn(document, trials));
 
 /** What is known of the study as stated that was last asked for: a change alone is then computed and drawn. */
 interface Known {
@@ -196,7 +207,7 @@ async function work({ id, stated, changed, others }: PreviewQuestion): Promise<v
       computed: {
         stated: own.computed,
         changed: changed === null ? null : await computedOf(changed),
-        others: await Promise.all(others.map(computedOther)),
+        others: await Promise.all(others.map((other) => computedOther(other, 0))),
       },
     });
     await turn();
@@ -208,6 +219,13 @@ async function work({ id, stated, changed, others }: PreviewQuestion): Promise<v
       answer({ id, trials, stated: before, changed: after });
       await turn();
       if (waiting !== null) return;
+      if (others.length === 0) continue;
+      const judged: (Preview | null)[] = [];
+      for (const other of others) {
+        judged.push(await drawnOther(other, trials));
+        if (waiting !== null) return;
+      }
+      answer({ id, trials, judged });
     }
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);

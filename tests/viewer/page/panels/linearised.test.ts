@@ -103,15 +103,26 @@ describe.skipIf(skipBrowser)("the linearised model with the stated distributions
         const { probability, interval } = coverage;
         const found = linearisedRecord(budget, source.groups, correlations, { probability, tolerance }, false);
         if (found.kind !== "distribution") throw new Error("got no linearised distribution; expected one");
-        return [...budget.interval, ...found.intervals[interval], budget.coverageFactor, found.coverageFactor!];
+        return [
+          budget.estimate,
+          budget.standardUncertainty,
+          budget.coverageFactor,
+          budget.expandedUncertainty,
+          ...budget.interval,
+          ...found.intervals[interval],
+          found.coverageFactor!,
+        ];
       }) as [number[], number[]];
       const rows = await cellsOf("#what-if-computed-table");
-      expect(rows).toHaveLength(stated.length);
-      rows.forEach((cells, i) => expectFigures(cells, [stated[i]!, changed[i]!]));
+      // The last row is the verdict of the preview.
+      expect(rows).toHaveLength(stated.length + 1);
+      rows.slice(0, -1).forEach((cells, i) => expectFigures(cells, [stated[i]!, changed[i]!]));
+      expect(rows.at(-1)![0]).toMatch(/not validated$/);
+      expect(rows.at(-1)![1]).toMatch(/validated|decided/);
       // A normal in place of the rectangular that dominates widens what covers 95 %.
-      expect(changed[5]! - stated[5]!).toBeGreaterThan(0.05);
+      expect(changed[8]! - stated[8]!).toBeGreaterThan(0.05);
       const name = await it.page.locator("#what-if-computed .three-densities svg[role=img]").getAttribute("aria-label");
-      for (const end of [0, 1, 2, 3]) expect(name).toContain(rows[end]![1]);
+      for (const end of [4, 5, 6, 7]) expect(name).toContain(rows[end]![1]);
     },
   );
 

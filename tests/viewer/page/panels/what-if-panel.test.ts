@@ -60,7 +60,7 @@ describe.skipIf(skipBrowser)("what if, by fields", () => {
       await it.page.locator("#alternative-keep").click();
       await expect.poll(heads).toEqual(["Figure / °C", "As stated", "Changed", "Better zone", "Alternative 1"]);
       // The second is what stands in the fields.
-      const ends = await it.page.locator("#what-if-computed-table tbody tr").first().locator("td").allInnerTexts();
+      const ends = await it.page.locator("#what-if-computed-table tbody tr").nth(4).locator("td").allInnerTexts();
       expect(ends[3]).toBe(ends[1]);
       expect(ends[2]).not.toBe(ends[1]);
       expect(await violationsInBothThemes(it.page)).toEqual([]);
@@ -75,6 +75,34 @@ describe.skipIf(skipBrowser)("what if, by fields", () => {
       await expect.poll(heads).toHaveLength(5);
     },
   );
+
+  test("an estimate, ν and a constant are changed by their fields, and stand with y, u, U, k and verdict in one table", async () => {
+    await open();
+    await it.page.locator("#try-estimate-bathAxial-said", { hasText: "as stated" }).waitFor();
+    await type("#try-estimate-bathAxial", "+0.5 mK");
+    await it.page.locator("#preview-changes", { hasText: "Estimate 0 °C → 0.0005 °C" }).waitFor();
+    await type("#try-freedom-bathAxial", "8");
+    await it.page.locator("#preview-changes", { hasText: "ν ∞ → 8" }).waitFor();
+    await type("#try-estimate-bathAxial", "5 Ω");
+    await it.page.locator("#try-estimate-bathAxial-said", { hasText: "got 5 Ω; expected a figure in" }).waitFor();
+    await type("#try-estimate-bathAxial", "+0.5 mK");
+    await type("#alternative-name", "Shifted");
+    await expect.poll(heads).toEqual(["Figure / °C", "As stated", "Changed", "Shifted"]);
+    const rows = it.page.locator("#what-if-computed-table tbody tr");
+    expect((await rows.locator("th").allInnerTexts()).map((head) => head.replace(/\s+/g, " "))).toEqual([
+      expect.stringMatching(/^Estimate/),
+      expect.stringMatching(/^Standard uncertainty/),
+      expect.stringMatching(/k/),
+      expect.stringMatching(/U/),
+      ...Array.from({ length: 5 }, () => expect.any(String) as string),
+      "Verdict",
+    ]);
+    const verdicts = rows.last().locator("td");
+    await expect.poll(() => verdicts.allInnerTexts()).not.toContain("being drawn");
+    const judged = await verdicts.allInnerTexts();
+    expect(judged[2]).toBe(judged[1]);
+    expect(await violationsInBothThemes(it.page)).toEqual([]);
+  });
 
   test("a kept change opens as a study in the form, named and noted", LONG, async () => {
     await open("&tries=bathAxial:stated:0.5");
