@@ -5,7 +5,8 @@ import { decimalsFor } from "./numbers.ts";
 import { own } from "./own.ts";
 import { labelOf } from "./pictures/label.ts";
 import type { Label } from "./pictures/scene.ts";
-import { statementWords, type Speech } from "./statement.ts";
+import { parametersOf, type Parameter } from "./parameters.ts";
+import { statementParts, type Speech, type StatementParts, type UnitsOf } from "./statement.ts";
 import { standingOf, standingText } from "./verdict.ts";
 
 /** How two figures stand to each other. */
@@ -174,10 +175,6 @@ export function settingPairs(a: RunRecord, b: RunRecord, { messages, numbers }: 
     textPair(id, label, read(a), read(b));
   return [
     pair("title", words.study, ({ study }) => study.title),
-    pair("model", messages.head.model, ({ model }) => model.id),
-    pair("parameters", messages.model.parameters, ({ study }) =>
-      study.parameters === undefined ? messages.notApplicable : JSON.stringify(study.parameters),
-    ),
     pair("coverage", words.coverage, ({ coverage, study }) => {
       const p = numbers.probability(coverage.probability);
       const { factor } = study.coverage;
@@ -194,21 +191,54 @@ export function settingPairs(a: RunRecord, b: RunRecord, { messages, numbers }: 
   ];
 }
 
+/** The models of two runs and the parameters of each, one a row. */
+export function parameterPairs(a: RunRecord, b: RunRecord, speech: Speech): Pair[] {
+  const { messages } = speech;
+  const found = [a, b].map((record) => new Map(parametersOf(record, speech).map((one) => [one.id, one]))) as [
+    Map<string, Parameter>,
+    Map<string, Parameter>,
+  ];
+  const text = (i: 0 | 1, id: string): string => found[i].get(id)?.text ?? messages.compared.none;
+  return [
+    textPair("model", messages.head.model, a.model.title, b.model.title),
+    ...[...new Set([...found[0].keys(), ...found[1].keys()])].map((id) =>
+      textPair(`parameter ${id}`, (found[0].get(id) ?? found[1].get(id))!.label, text(0, id), text(1, id)),
+    ),
+  ];
+}
+
+/** A figure of a statement, and whether the other run states it otherwise or not at all. */
+export interface StatedPart {
+  readonly text: string;
+  readonly differs: boolean;
+}
+
 /** An input of either run. */
 export interface InputPair {
   readonly name: string;
   readonly first: InputRecord | null;
   readonly second: InputRecord | null;
-  /** What each study states, in words; "" if it has no such input. */
-  readonly statements: readonly [string, string];
+  /** What each study states, its distribution first; none if it has no such input. */
+  readonly statements: readonly [readonly StatedPart[], readonly StatedPart[]];
   readonly sources: readonly [string | null, string | null];
   /** Shares of u²(y), in texts. */
   readonly shares: readonly [string, string];
   readonly standing: "same" | "differs";
 }
 
-/** Every input of both runs, in the order of the first; those of the second alone come last. */
-export function inputPairs(a: RunRecord, b: RunRecord, measurand: string, { numbers }: Speech): InputPair[] {
+/**
+ * Every input of both runs, in the order of the first; those of the second alone come last.
+ *
+ * @param unitsOf the units that each kind of statement declares for its figures
+ */
+export function inputPairs(
+  a: RunRecord,
+  b: RunRecord,
+  measurand: string,
+  speech: Speech,
+  unitsOf: UnitsOf = () => ({}),
+): InputPair[] {
+  const { numbers } = speech;
   const names = [...new Set([...Object.keys(a.inputs), ...Object.keys(b.inputs)])];
   const share = ({ measurands }: RunRecord, name: string): string => {
     const line = own(measurands, measurand)?.linear.contributions.find(({ input }) => input === name);
@@ -221,7 +251,11 @@ export function inputPairs(a: RunRecord, b: RunRecord, measurand: string, { numb
       name,
       first: own(a.inputs, name) ?? null,
       second: own(b.inputs, name) ?? null,
-      statements: stated.map((one) => (one === undefined ? "" : statementWords(one))) as [string, string],
+      statements: statedParts(
+        [a, b].map(({ inputs }, i) =>
+          stated[i] === undefined ? null : statementParts(stated[i], own(inputs, name)?.unit ?? "1", unitsOf, speech),
+        ) as [StatementParts | null, StatementParts | null],
+      ),
       sources,
       shares: [share(a, name), share(b, name)],
       // By what the studies state, not by its words: two lists of readings may read alike.
@@ -232,6 +266,14 @@ export function inputPairs(a: RunRecord, b: RunRecord, measurand: string, { numb
           : "differs",
     };
   });
+}
+
+/** The parts of two statements of an input, those that the other does not have alike marked. */
+function statedParts(both: readonly [StatementParts | null, StatementParts | null]): InputPair["statements"] {
+  const texts = both.map((one) => (one === null ? [] : [one.distribution, ...one.figures.map(({ text }) => text)]));
+  const of = (i: 0 | 1): StatedPart[] =>
+    texts[i]!.map((text) => ({ text, differs: both[1 - i] !== null && !texts[1 - i]!.includes(text) }));
+  return [of(0), of(1)];
 }
 
 /** With its fields in one order, so that the same statement written otherwise is the same. */
@@ -245,26 +287,29 @@ function sorted(value: unknown): unknown {
 }
 
 /** The correlations of each study, one a row. */
-export function correlationPairs(a: RunRecord, b: RunRecord, { messages }: Speech): Pair[] {
+export function correlationPairs(a: RunRecord, b: RunRecord, { messages, numbers }: Speech): Pair[] {
   const words = messages.compared;
   const of = ({ study }: RunRecord): Map<string, string> =>
     new Map(
       study.correlations.map(({ between, coefficient, refersTo }) => {
-        const [x, y] = between.toSorted() as [string, string];
-        const text = String(coefficient);
+        const text = typeof coefficient === "number" ? numbers.plain(coefficient) : messages.inputs.fromReadings;
         return [
-          fillText(words.pair, { a: x, b: y }),
+          between.toSorted().join(" "),
           refersTo === "ranks" ? fillText(words.ranks, { coefficient: text }) : text,
         ];
       }),
     );
+  const symbolOf = (name: string): { readonly symbol: string } => ({
+    symbol: (own(a.inputs, name) ?? own(b.inputs, name))?.symbol ?? name,
+  });
   const [first, second] = [of(a), of(b)];
-  return [...new Set([...first.keys(), ...second.keys()])].map((pair) =>
-    textPair(
+  return [...new Set([...first.keys(), ...second.keys()])].map((pair) => {
+    const [x, y] = pair.split(" ") as [string, string];
+    return textPair(
       `correlation ${pair}`,
-      fillText(words.correlation, { pair }),
+      labelOf(words.correlated, { a: symbolOf(x), b: symbolOf(y) }),
       first.get(pair) ?? words.none,
       second.get(pair) ?? words.none,
-    ),
-  );
+    );
+  });
 }

@@ -1,6 +1,7 @@
 import type { FieldUnits } from "../../engine/index.ts";
 import { distributionWords } from "./budget.ts";
 import { unitOfFigure } from "./field-units.ts";
+import { fillText } from "./fill.ts";
 import { en } from "./messages/en/index.ts";
 import type { Messages } from "./messages/messages.ts";
 import { english, withUnit, type Numbers } from "./numbers.ts";
@@ -125,29 +126,66 @@ function listText(values: readonly number[], unit: string, { messages, numbers }
   return `${numbers.list(values.slice(0, 6).map(text))} ${messages.inputs.more.replace(/\{(\w+)\}/g, (_, name: string) => parts[name]!)}`;
 }
 
-/**
- * What a statement says of an input but for its source, in one line: "rectangular: estimate 0, half-width 0.003". Of its
- * evidence the files alone.
- */
-export function statementWords(statement: unknown): string {
+/** What a statement says of an input but for its source: what it is, and each figure in a few words. */
+export interface StatementParts {
+  /** The distribution in words, or that none is stated. */
+  readonly distribution: string;
+  readonly figures: readonly { readonly field: string; readonly text: string }[];
+}
+
+/** A statement in a few words; lists by their length and extremes, of its evidence the files alone. */
+export function statementParts(
+  statement: unknown,
+  inputUnit: string,
+  unitsOf: UnitsOf,
+  speech: Speech = ENGLISH,
+): StatementParts {
+  const { messages } = speech;
   const fields = (statement ?? {}) as Fields;
   const kind = fields["distribution"];
-  const figures = statedFigures(fields, "1", () => ({})).map((figure) => {
+  const figures = statedFigures(fields, inputUnit, unitsOf, speech).map((figure) => {
     const value = fields[figure.field];
-    return Array.isArray(value) ? countText(figure.label, value) : statedText(figure);
+    const own = typeof fields["unit"] === "string" ? fields["unit"] : inputUnit;
+    const unit = unitOfFigure(unitsOf(fields)[figure.field], own);
+    return {
+      field: figure.field,
+      text: Array.isArray(value) ? countText(figure.label, value, unit, speech) : statedText(figure),
+    };
   });
   const { files = [] } = (fields["evidence"] ?? {}) as { readonly files?: readonly { readonly name: string }[] };
-  if (files.length > 0) figures.push(`evidence from ${files.map(({ name }) => name).join(" and ")}`);
-  const name = typeof kind === "string" && kind !== "" ? distributionWords(kind, kind, en) : "no distribution stated";
-  return `${name}: ${figures.join(", ")}`;
+  if (files.length > 0) {
+    const names = files.map(({ name }) => name).join(", ");
+    figures.push({ field: "evidence", text: fillText(messages.inputs.evidenceFrom, { files: names }) });
+  }
+  return {
+    distribution:
+      typeof kind === "string" && kind !== ""
+        ? distributionWords(kind, kind, messages)
+        : messages.inputs.noDistribution,
+    figures,
+  };
+}
+
+/** The same in one line: "rectangular: estimate 0, half-width 0.003". */
+export function statementWords(
+  statement: unknown,
+  inputUnit = "1",
+  unitsOf: UnitsOf = () => ({}),
+  speech: Speech = ENGLISH,
+): string {
+  const { distribution, figures } = statementParts(statement, inputUnit, unitsOf, speech);
+  return `${distribution}: ${figures.map(({ text }) => text).join(", ")}`;
 }
 
 /** A list by its length and, where it holds numbers, its extremes. */
-function countText(label: string, values: readonly unknown[]): string {
-  const numbers = values.filter((item): item is number => typeof item === "number");
-  const extremes =
-    numbers.length === 0 || numbers.length < values.length
-      ? ""
-      : ` from ${english.plain(Math.min(...numbers))} to ${english.plain(Math.max(...numbers))}`;
-  return `${values.length} ${label}${extremes}`;
+function countText(label: string, values: readonly unknown[], unit: string, { messages, numbers }: Speech): string {
+  const figures = values.filter((item): item is number => typeof item === "number");
+  const counted = `${values.length} ${label}`;
+  return figures.length === 0 || figures.length < values.length
+    ? counted
+    : fillText(messages.inputs.fromTo, {
+        values: counted,
+        low: numbers.plain(Math.min(...figures)),
+        high: withUnit(numbers.plain(Math.max(...figures)), unit),
+      });
 }

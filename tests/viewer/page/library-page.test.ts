@@ -229,8 +229,11 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     const differing = page.locator(".pairs.inputs tr[data-standing=differs]");
     expect(await differing.count()).toBe(1);
     expect((await differing.innerText()).replace(/\s+/g, " ")).toContain("half-width 0.02");
-    await page.locator("#only-differing").check();
+    // Only what differs is shown, until the rest is asked for.
     expect(await page.locator(".pairs.inputs tbody tr:visible").count()).toBe(1);
+    await page.locator(".pairs.inputs strong", { hasText: /^half-width 0\.02 °C$/ }).waitFor();
+    await page.locator("#only-differing").uncheck();
+    expect(await page.locator(".pairs.inputs tbody tr:visible").count()).toBeGreaterThan(5);
     const { record } = await serving.runs.read(second);
     const { histogram, trials } = record!.measurands["error"]!.monteCarlo;
     // Filled and open outline have a step for every bin of their histogram.

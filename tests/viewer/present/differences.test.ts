@@ -1,6 +1,12 @@
 import { describe, expect, test } from "vitest";
 import type { RunRecord } from "../../../engine/index.ts";
-import { correlationPairs, inputPairs, resultPairs, settingPairs } from "../../../viewer/present/differences.ts";
+import {
+  correlationPairs,
+  inputPairs,
+  parameterPairs,
+  resultPairs,
+  settingPairs,
+} from "../../../viewer/present/differences.ts";
 import { labelText } from "../../../viewer/present/pictures/label.ts";
 import { languages } from "../../../viewer/present/messages/index.ts";
 import { ENGLISH } from "../../../viewer/present/statement.ts";
@@ -74,15 +80,57 @@ describe("two runs beside each other", () => {
     ).toBe(true);
   });
 
+  test("only the figures of an input that differ are marked, with their units", () => {
+    const name = Object.keys(first.study.inputs)[0]!;
+    const [unit, stated] = ["mK", { distribution: "rectangular", estimate: 0.5, halfWidth: 2 }];
+    const of = (statement: object): RunRecord => {
+      const made = structuredClone(first) as unknown as {
+        study: { inputs: Record<string, object> };
+        inputs: Record<string, { unit: string }>;
+      };
+      made.study.inputs[name] = statement;
+      made.inputs[name]!.unit = unit;
+      return made as unknown as RunRecord;
+    };
+    const [pair] = inputPairs(of(stated), of({ ...stated, halfWidth: 3 }), "y", ENGLISH, () => ({
+      estimate: "input",
+      halfWidth: "input",
+    }));
+    expect(pair!.statements[0]).toEqual([
+      { text: "rectangular", differs: false },
+      { text: "estimate 0.5\u00a0mK", differs: false },
+      { text: "half-width 2\u00a0mK", differs: true },
+    ]);
+    expect(pair!.statements[1][2]).toEqual({ text: "half-width 3\u00a0mK", differs: true });
+  });
+
+  test("parameters are told one by one, by the symbols of their quantities", () => {
+    const scaled = structuredClone(first) as unknown as {
+      study: { parameters: { coefficients: Record<string, number> } };
+    };
+    const name = Object.keys(scaled.study.parameters.coefficients)[1]!;
+    scaled.study.parameters.coefficients[name] = -2.5;
+    const pairs = parameterPairs(first, scaled as unknown as RunRecord, ENGLISH);
+    const differing = pairs.filter(({ standing }) => standing === "differs");
+    expect(differing.map(({ label, first: before, second }) => [labelText(label), before, second])).toEqual([
+      [`Sensitivity coefficient of ${first.inputs[name]!.symbol}`, "1", "−2.5"],
+    ]);
+    expect(pairs[0]).toMatchObject({ id: "model", standing: "same" });
+    expect(parameterPairs(first, normal, ENGLISH).every(({ standing }) => standing === "same")).toBe(true);
+  });
+
   test("inputs that only one run has, and correlations, are told", () => {
     const [plain, correlated] = [
       runExample("published/comparison-loss-10", { trials: 10_000 }),
       runExample("published/comparison-loss-10-correlated", { trials: 10_000 }),
     ];
-    expect(correlationPairs(plain, correlated, ENGLISH)).toEqual([
+    const { real, imaginary } = plain.inputs;
+    expect(
+      correlationPairs(plain, correlated, ENGLISH).map(({ label, ...pair }) => ({ label: labelText(label), ...pair })),
+    ).toEqual([
       {
-        id: "correlation imaginary and real",
-        label: "Correlation of imaginary and real",
+        id: "correlation imaginary real",
+        label: `Correlation of ${imaginary!.symbol} and ${real!.symbol}`,
         first: "none",
         second: "0.9",
         change: "",

@@ -8,7 +8,8 @@ import { densityPicture } from "../draw/density-picture.ts";
 import { html, svg, type Child } from "../draw/node.ts";
 import { own } from "../../present/own.ts";
 import { fillText } from "../../present/fill.ts";
-import { ENGLISH } from "../../present/statement.ts";
+import { ENGLISH, type UnitsOf } from "../../present/statement.ts";
+import { declaredUnits } from "../declared-units.ts";
 import { overUnit, withUnit } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
 import { verdictMark } from "../draw/swatch.ts";
@@ -17,6 +18,7 @@ import { when } from "../library/listing.ts";
 import {
   correlationPairs,
   inputPairs,
+  parameterPairs,
   resultPairs,
   settingPairs,
   type InputPair,
@@ -35,7 +37,7 @@ type Runs = readonly [Run, Run];
 
 /** Two runs side by side: their results, their inputs, and what was asked of each, with what differs set off. */
 export function createComparison(): { readonly show: (runs: Runs) => HTMLElement } {
-  const element = html("div", { class: "comparison-view" });
+  const element = html("div", { class: "comparison-view only-differing" });
   let shown: Runs | null = null;
   addEventListener("resize", () => {
     if (shown !== null && element.isConnected)
@@ -91,6 +93,7 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
       html("input", {
         type: "checkbox",
         id: "only-differing",
+        checked: element.classList.contains("only-differing"),
         onchange: ({ target }: Event) =>
           element.classList.toggle("only-differing", (target as HTMLInputElement).checked),
       }),
@@ -101,10 +104,11 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
     ...(common.length === 0
       ? [panel(words.results, html("p", {}, words.nothingInCommon))]
       : common.map((name) => resultPanel(first, second, name))),
-    panel(words.inputs, inputTable(inputPairs(first, second, measurand, ENGLISH))),
+    panel(words.parameters, pairTable(parameterPairs(first, second, ENGLISH), words.parameters)),
+    panel(words.inputs, inputPart(first, second, measurand)),
     panel(
       words.settings,
-      pairTable([...settingPairs(first, second, ENGLISH), ...correlationPairs(first, second, ENGLISH)], "asked"),
+      pairTable([...settingPairs(first, second, ENGLISH), ...correlationPairs(first, second, ENGLISH)], words.settings),
     ),
   ];
 }
@@ -211,6 +215,18 @@ const standingCell = (standing: Standing): HTMLElement => {
   );
 };
 
+/** What is left out while only what differs is shown. */
+function alikeNote(pairs: readonly { readonly standing: Standing }[], none: string): HTMLElement | null {
+  const alike = pairs.filter(({ standing }) => standing !== "differs").length;
+  return alike === 0
+    ? null
+    : html(
+        "p",
+        { class: "note all-same" },
+        alike === pairs.length ? none : fillText(words.alike, { count: String(alike) }),
+      );
+}
+
 function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElement {
   const numbers = pairs.some(({ change }) => change !== "");
   const scattered = pairs.some(({ standing }) => standing === "scatter");
@@ -249,9 +265,23 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
         ),
       ),
     ),
-    html("p", { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") }, words.allSame),
-    scattered ? html("p", { class: "note" }, words.scatterNote) : null,
+    alikeNote(pairs, words.allSame),
+    scattered ? html("p", { class: "note scatter-note" }, words.scatterNote) : null,
   );
+}
+
+/** The inputs; their figures get their units when the server has said which they are. */
+function inputPart(first: RunRecord, second: RunRecord, measurand: string): HTMLElement {
+  const place = html("div", {});
+  const fill = (unitsOf?: UnitsOf): void =>
+    place.replaceChildren(inputTable(inputPairs(first, second, measurand, ENGLISH, unitsOf)));
+  fill();
+  declaredUnits().then(
+    (units) => fill(({ distribution }) => units.get(String(distribution)) ?? {}),
+    // Without the server the figures stand without units, which each quantity names.
+    () => {},
+  );
+  return place;
 }
 
 function inputTable(pairs: readonly InputPair[]): HTMLElement {
@@ -288,7 +318,7 @@ function inputTable(pairs: readonly InputPair[]): HTMLElement {
         ),
       ),
     ),
-    html("p", { class: "note all-same", hidden: pairs.some(({ standing }) => standing !== "same") }, words.inputsSame),
+    alikeNote(pairs, words.inputsSame),
   );
 }
 
@@ -309,7 +339,14 @@ function inputCell(pair: InputPair, i: 0 | 1): Child {
     html(
       "span",
       {},
-      html("span", { class: "stated" }, pair.statements[i]),
+      html(
+        "span",
+        { class: "stated" },
+        pair.statements[i].map(({ text, differs }, at) => [
+          at === 0 ? null : at === 1 ? ": " : ", ",
+          differs ? html("strong", {}, text) : text,
+        ]),
+      ),
       pair.shares[i] === ""
         ? null
         : html("span", { class: "note" }, fillText(words.shareOf, { share: pair.shares[i] })),

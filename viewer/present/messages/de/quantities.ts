@@ -1,7 +1,7 @@
 import type { Messages } from "../messages.ts";
 
 /** German words: the model and its input quantities. */
-export const quantitiesWords: Pick<Messages, "model" | "inputs" | "fields"> = {
+export const quantitiesWords: Pick<Messages, "model" | "parameters" | "inputs" | "fields"> = {
   model: {
     measurand: "Messgröße",
     measurands: "Messgrößen",
@@ -15,6 +15,16 @@ export const quantitiesWords: Pick<Messages, "model" | "inputs" | "fields"> = {
     id: "Kennung im Protokoll",
     parameters: "Parameter",
   },
+  parameters: {
+    equation: "Gleichung",
+    coefficient: "Empfindlichkeitskoeffizient von {x}",
+    symbol: "Symbol von {x}",
+    meaning: "Bedeutung von {x}",
+    unit: "Einheit von {x}",
+    difference: "Ist {x} eine Temperaturdifferenz?",
+    yes: "ja",
+    no: "nein",
+  },
   inputs: {
     caption: "Eingangsgrößen: die zugeordnete Verteilung, die Angaben und ihr Beleg",
     quantity: "Größe",
@@ -23,6 +33,9 @@ export const quantitiesWords: Pick<Messages, "model" | "inputs" | "fields"> = {
     stated: "Angaben",
     source: "Quelle oder Beleg",
     noSource: "keine Quelle angegeben",
+    evidenceFrom: "Nachweis aus {files}",
+    noDistribution: "keine Verteilung angegeben",
+    fromTo: "{values} von {low} bis {high}",
     evaluationA: "Ermittlung nach Typ A",
     evaluationB: "Ermittlung nach Typ B",
     drawn: "gezogen mit der Standardabweichung {value}",
