@@ -179,11 +179,10 @@ describe("an estimate as people type it", () => {
     { distribution: "normal", estimate: 0.01, standardUncertainty: 0.002 },
     { unit: "°C", difference: true },
   );
-  const { difference: _, ...plainQuantity } = difference.inputs["bathAxial"]!;
-  const temperature = {
-    ...difference,
-    inputs: { ...difference.inputs, bathAxial: { ...plainQuantity, estimate: 72 } },
-  } as typeof record;
+  const temperature = stating(
+    { distribution: "normal", estimate: 72, standardUncertainty: 0.002 },
+    { unit: "°C", difference: false },
+  );
 
   test.each([
     ["4 mK", 0.004],
