@@ -25,6 +25,13 @@ const LOADERS = {
       return ({ shown }) => view.show(shown.file);
     };
   },
+  study: async () => {
+    const { createStudyView } = await import("./study-view/view.ts");
+    return (actions) => {
+      const view = createStudyView(actions);
+      return ({ shown, busy }) => view.show(shown.study, busy);
+    };
+  },
   comparison: async () => {
     const { createComparison } = await import("./compare/comparison.ts");
     return () => {

@@ -16,7 +16,6 @@ import { isSameThing, shownRun } from "./shown.ts";
 import type { State } from "./state.ts";
 import { createRooms } from "./rooms.ts";
 import { createStart } from "./start/view.ts";
-import { studyView } from "./study-view.ts";
 import { takeAway } from "./take-away.ts";
 import { troubleBox } from "./trouble.ts";
 
@@ -130,7 +129,7 @@ export function createSheet(
       link.forget();
     notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
     const standing = shown.kind === "nothing" ? start.show(state) : room(state);
-    if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state, actions)));
+    if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state)));
     else if (head.firstElementChild !== standing) head.replaceChildren(standing);
     if (earlier?.run !== now?.run || earlier?.cut !== now?.cut || before?.busy !== state.busy) {
       redraw(strip, () =>
@@ -166,10 +165,9 @@ const sampleOf = (id: string): View["sample"] => ({
 const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string =>
   asked !== null && Object.hasOwn(measurands, asked) ? asked : Object.keys(measurands)[0]!;
 
-function headOf(state: State, actions: Actions): HTMLElement[] {
+function headOf(state: State): HTMLElement[] {
   const { shown } = state;
   if (shown.kind === "run") return runHead(shown.run, shown.measurand, state.reading);
-  if (shown.kind === "study") return studyView(shown.study, state.busy, actions);
   return [html("p", { class: "note" }, words.sheet.reading)];
 }
 

@@ -11,14 +11,17 @@ import type { ReadEquation, StatedQuantities } from "./field.ts";
 /** What was read, by the parameters: a sheet is drawn many times, its equation is asked for once. */
 const asked = new Map<string, Promise<ReadEquation | null>>();
 
-async function read({ study }: RunRecord): Promise<ReadEquation | null> {
-  const { equation, quantities = {} } = study.parameters ?? {};
+/** What a study says of its equation. */
+interface Stated {
+  readonly title: string;
+  readonly parameters?: Readonly<Record<string, unknown>> | undefined;
+}
+
+async function read({ title, parameters }: Stated): Promise<ReadEquation | null> {
+  const { equation, quantities = {} } = parameters ?? {};
+  if (typeof equation !== "string") return null;
   try {
-    const answer = await checkEquation({
-      equation: equation as string,
-      quantities: quantities as StatedQuantities,
-      title: study.title,
-    });
+    const answer = await checkEquation({ equation, quantities: quantities as StatedQuantities, title });
     return answer.read;
   } catch (error) {
     // Without the server, or for a record of an earlier version, the equation stays in plain letters.
@@ -27,13 +30,15 @@ async function read({ study }: RunRecord): Promise<ReadEquation | null> {
   }
 }
 
-/** The equation of a record: as mathematics if a study states it as text, which the server takes apart. */
-export function recordEquation(record: RunRecord): HTMLElement {
-  const { id, equation } = record.model;
-  const plain = equationNode(equation ?? "", symbolsOf(record));
-  if (id !== "equation") return plain;
-  const key = JSON.stringify(record.study.parameters);
-  const found = asked.get(key) ?? read(record);
+/**
+ * The equation of a model: as mathematics if the study states it as text, which the server takes apart.
+ *
+ * @param plain the same in plain letters, which stands until then
+ */
+export function typedEquation(model: string, study: Stated, plain: HTMLElement): HTMLElement {
+  if (model !== "equation") return plain;
+  const key = JSON.stringify(study.parameters);
+  const found = asked.get(key) ?? read(study);
   asked.set(key, found);
   const place = html("span", {}, plain);
   void found.then((typed) => {
@@ -43,3 +48,7 @@ export function recordEquation(record: RunRecord): HTMLElement {
   });
   return place;
 }
+
+/** The equation of a record. */
+export const recordEquation = (record: RunRecord): HTMLElement =>
+  typedEquation(record.model.id, record.study, equationNode(record.model.equation ?? "", symbolsOf(record)));

@@ -1,6 +1,7 @@
 import type { PageWords } from "../words.ts";
 import { assessorWords } from "./assessor.ts";
 import { roomWords } from "./rooms.ts";
+import { studyViewWords } from "./study-view.ts";
 import { frameWords } from "./frame.ts";
 import { actionsWords } from "./actions.ts";
 import { shelfWords } from "./shelf.ts";
@@ -32,4 +33,5 @@ export const de: PageWords = {
   draw: drawWords,
   openFile: openFileWords,
   start: startWords,
+  studyView: studyViewWords,
 };

@@ -1,5 +1,6 @@
 import { assessorWords } from "./assessor.ts";
 import { roomWords } from "./rooms.ts";
+import { studyViewWords } from "./study-view.ts";
 import { frameWords } from "./frame.ts";
 import { actionsWords } from "./actions.ts";
 import { shelfWords } from "./shelf.ts";
@@ -31,4 +32,5 @@ export const en = {
   draw: drawWords,
   openFile: openFileWords,
   start: startWords,
+  studyView: studyViewWords,
 } as const;
