@@ -11,7 +11,7 @@ describe.skipIf(skipBrowser)("the page of a study", () => {
     await it.page.setViewportSize({ width: 360, height: 800 });
     await it.page.goto(`${it.home}#study=equation/transmitter-72`);
     await it.page.locator(".mathematics math").first().waitFor();
-    expect(await it.plainText("#study-measurands-rows thead")).toBe("Result Meaning Unit");
+    expect((await it.plainText("#study-measurands-rows thead")).trim()).toBe("Result Meaning Unit");
     expect(await it.page.locator("#study-inputs-rows tbody tr").first().locator("th var").count()).toBe(1);
     expect(await it.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
     expect(await violationsInBothThemes(it.page)).toEqual([]);
