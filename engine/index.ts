@@ -9,6 +9,7 @@ export { linearisedBudget } from "./convolution/linearised-budget.ts";
 export { shortestOf, symmetricOf, type SumDistribution } from "./convolution/sum-distribution.ts";
 export { requirementsOf } from "./study/conformity-statement.ts";
 export { coverageOf } from "./coverage/coverage.ts";
+export { haveJointT } from "./dependence/dependence.ts";
 export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
 export { tQuantile } from "./numerics/standard-t.ts";
 export { distributionTitle, type DistributionName } from "./distributions/titles.ts";
@@ -48,6 +49,7 @@ export { speakRecord, type Spoken, type SpokenMeasurand, type SpokenRecord } fro
 export type { Language } from "./sentences/languages.ts";
 export { studiesOfSweep, sweepRecord } from "./run/sweep.ts";
 export { batchBytes, openTrials } from "./trials/batch.ts";
+export { openTrialColumns, type TrialColumns } from "./trials/trial-columns.ts";
 export { requirePure } from "./trials/purity.ts";
 export { KEPT_TRIALS } from "./statistics/kept-trials.ts";
 export { numericalTolerance } from "./validation/numerical-tolerance.ts";

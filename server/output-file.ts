@@ -4,10 +4,17 @@ import { access, link, open, realpath, rename, rm, stat, writeFile, type FileHan
 import { basename, dirname, join } from "node:path";
 import { Fault } from "./errors.ts";
 
+/** What is written: as a whole, or in parts as they come. */
+export type Content = string | Uint8Array | AsyncIterable<Uint8Array>;
+
 /** A file to be written once its content is known. */
 export interface OutputFile {
-  /** Puts the content in place, whole: a crash leaves what was there before. @throws {Fault} `cannot-write` */
-  write(content: string | Uint8Array): Promise<void>;
+  /**
+   * Puts the content in place, whole: a crash, or a content that fails on its way, leaves what was there before.
+   *
+   * @throws {Fault} `cannot-write`, or the content's own
+   */
+  write(content: Content): Promise<void>;
   /** Leaves everything as it was; after `write` it does nothing. */
   abandon(): Promise<void>;
 }
@@ -57,7 +64,8 @@ export async function openOutput(path: string, what: string, { unless }: OutputO
   return {
     async write(content) {
       try {
-        await file.writeFile(content);
+        // Each part goes after the one before it.
+        for await (const piece of partsOf(content)) await file.writeFile(piece);
         await file.sync();
         await file.close();
         // A link is not made over a file that came meanwhile; a rename is.
@@ -66,6 +74,7 @@ export async function openOutput(path: string, what: string, { unless }: OutputO
         settled = true;
       } catch (error) {
         await discard();
+        if (!ofTheSystem(error)) throw error;
         throw failed((error as NodeJS.ErrnoException).code === "EEXIST" && unless !== undefined ? unless : error);
       }
     },
@@ -75,10 +84,17 @@ export async function openOutput(path: string, what: string, { unless }: OutputO
 
 const abandon = (): Promise<void> => Promise.resolve();
 
-const written = (path: string, content: string | Uint8Array, failed: (reason: unknown) => Fault): Promise<void> =>
-  writeFile(path, content).catch((error: unknown) => {
-    throw failed(error);
+const written = (path: string, content: Content, failed: (reason: unknown) => Fault): Promise<void> =>
+  writeFile(path, partsOf(content)).catch((error: unknown) => {
+    throw ofTheSystem(error) ? failed(error) : error;
   });
+
+/** What cannot be written, not what the content itself failed of. */
+const ofTheSystem = (error: unknown): boolean =>
+  error instanceof Error && "code" in error && "syscall" in error && !(error instanceof Fault);
+
+const partsOf = (content: Content): Iterable<string | Uint8Array> | AsyncIterable<Uint8Array> =>
+  typeof content === "string" || content instanceof Uint8Array ? [content] : content;
 
 /** Does what needs several outputs, opened beforehand; those that were not written are left as they were. */
 export async function withOutputs<T>(outputs: readonly (OutputFile | null)[], work: () => Promise<T>): Promise<T> {

@@ -216,16 +216,18 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/dossier": "engine/index.ts server/errors.ts server/intake server/record server/report server/verify",
   "server/checks": "engine/index.ts server/errors.ts server/package-root.ts server/shelves",
   "server/cli":
-    "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/http server/intake server/openapi server/output-file.ts server/own-model server/dossier server/record server/report server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
+    "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/export server/http server/intake server/openapi server/output-file.ts server/own-model server/dossier server/record server/report server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
+  "server/export":
+    "engine/index.ts models/index.ts server/errors.ts server/output-file.ts server/record server/runs server/shelves viewer/present",
   "server/http": "server/access server/errors.ts viewer/api",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api viewer/report",
   "server/own-model":
-    "engine/index.ts server/errors.ts server/package-root.ts server/record server/runs server/shelves server/verify",
+    "engine/index.ts server/errors.ts server/export server/package-root.ts server/record server/runs server/shelves server/verify",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/report": "engine/index.ts models/index.ts server/errors.ts server/record viewer/present viewer/report",
   "server/routes":
-    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/errors.ts server/dossier server/http server/intake server/openapi server/package-root.ts server/record server/report server/runs server/selfcheck server/shelves server/store server/verify viewer/api",
+    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/errors.ts server/dossier server/export server/http server/intake server/openapi server/package-root.ts server/record server/report server/runs server/selfcheck server/shelves server/store server/verify viewer/api viewer/present",
   "server/runs":
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":

@@ -173,8 +173,7 @@ function group(
   const indexOf = (name: string): number => members.indexOf(name);
   const distributions = members.map((name) => knowledge[name]!.distribution);
   const marginals = distributions.map(marginalOf);
-  const kinds = new Set(members.map((name) => statements[name]!.distribution));
-  const elliptical = ellipticalKind(members, knowledge, kinds, checked);
+  const elliptical = ellipticalKind(members, knowledge, statements, checked);
   const stated: number[][] = members.map((_, i) => members.map((__, j) => (i === j ? 1 : 0)));
   const normals = stated.map((row) => [...row]);
   const correlations: Correlation[] = [];
@@ -222,6 +221,15 @@ function ofValuesOrNone(ρ: number, a: Marginal, b: Marginal): number {
   return exists ? valueCorrelation(a, b)(ρ) : ρ;
 }
 
+/** Whether correlated inputs can have a joint t distribution: t inputs, or readings, of equal degrees of freedom. */
+export const haveJointT = (
+  members: readonly { readonly distribution: string; readonly degreesOfFreedom: number | null }[],
+): boolean =>
+  members.every(
+    ({ distribution, degreesOfFreedom }) =>
+      (distribution === "t" || distribution === "readings") && degreesOfFreedom === members[0]!.degreesOfFreedom,
+  );
+
 /**
  * Common degrees of freedom of an elliptical joint distribution (∞: normal), or `null` where there is none.
  *
@@ -230,14 +238,17 @@ function ofValuesOrNone(ρ: number, a: Marginal, b: Marginal): number {
 function ellipticalKind(
   members: readonly string[],
   knowledge: Readonly<Record<string, InputKnowledge>>,
-  kinds: ReadonlySet<string>,
+  statements: Readonly<Record<string, Statement>>,
   checked: readonly Checked[],
 ): number | null {
-  if (kinds.size === 1 && kinds.has("normal")) return Infinity;
+  if (members.every((name) => statements[name]!.distribution === "normal")) return Infinity;
   const ν = knowledge[members[0]!]!.budget.degreesOfFreedom;
-  const common =
-    [...kinds].every((kind) => kind === "t" || kind === "readings") &&
-    members.every((name) => knowledge[name]!.budget.degreesOfFreedom === ν);
+  const common = haveJointT(
+    members.map((name) => ({
+      distribution: statements[name]!.distribution,
+      degreesOfFreedom: knowledge[name]!.budget.degreesOfFreedom,
+    })),
+  );
   const separate = checked.find(({ series }) => series === "separate");
   const simultaneous = checked.find(({ series }) => series === "simultaneous");
   if (simultaneous !== undefined && (!common || separate !== undefined)) {

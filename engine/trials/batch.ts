@@ -185,8 +185,8 @@ function arrayIn(room: Room, length: number): Float64Array {
   return new Float64Array(buffer, offset, length);
 }
 
-/** Evaluates the failed trial again by the plain path, for an error with its inputs. */
-function reportFailure(
+/** Evaluates the failed trial again by the plain path, for an error with its inputs. @throws {ModelError} */
+export function reportFailure(
   model: Model,
   inputs: readonly string[],
   columns: readonly Float64Array[],

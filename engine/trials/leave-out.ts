@@ -11,12 +11,14 @@ const MOST_SPARES = 100;
  * trial of a spare block, from streams of its own. What is drawn is then the joint distribution of the inputs given that
  * the model is defined, identical, bit for bit, on any thread.
  *
+ * @param withInputs the inputs of a trial that takes another's place are written too: without them only its outputs are
  * @returns a function that evaluates a block and returns how many trials were left out
  * @throws {ModelError} from that function: a model that is undefined nearly everywhere
  */
 export function openLeavingOut(
   source: DrawSource,
   evaluate: Evaluator,
+  withInputs = false,
 ): (columns: readonly Float64Array[], outputs: readonly Float64Array[], block: number, count: number) => number {
   const spares: GroupDraw[][] = [];
   const spareColumns = Object.keys(source.model.inputs).map(() => new Float64Array(BLOCK_TRIALS));
@@ -41,6 +43,7 @@ export function openLeavingOut(
         if (bad.has(t)) leftOut += 1;
         else {
           for (let j = 0; j < outputs.length; j++) outputs[j]![missing[filled]!] = spareOutputs[j]![t]!;
+          if (withInputs) spareColumns.forEach((spare, j) => (columns[j]![missing[filled]!] = spare[t]!));
           filled += 1;
         }
       }

@@ -1,13 +1,12 @@
 import { basename } from "node:path";
 import { Option } from "commander";
-import { readNamed } from "../intake/named-file.ts";
 import { openOutput, withOutputs } from "../output-file.ts";
 import { findChromium, printToPdf } from "../report/chromium.ts";
 import { reportDocument } from "../report/document.ts";
 import { languages, type Language } from "../../viewer/present/messages/index.ts";
-import { alteredFault, openRecord } from "../record/open.ts";
 import type { Paper } from "../../viewer/report/report-html.ts";
 import type { CommandRegistration } from "./command.ts";
+import { unalteredRecord } from "../record/unaltered.ts";
 
 export interface ReportFlags {
   readonly out?: string;
@@ -15,9 +14,6 @@ export interface ReportFlags {
   readonly language: Language;
   readonly paper?: Paper;
 }
-
-/** Largest record file that is read; a study with the longest lists makes a far smaller one. */
-const LARGEST = 256 * 1024 * 1024;
 
 export const report: CommandRegistration = (program) => {
   program
@@ -50,8 +46,7 @@ export const report: CommandRegistration = (program) => {
 
 /** @throws {Fault} a file that is missing, too large, not JSON or no record; no browser; a place that cannot be written to */
 export async function reportCommand(file: string, flags: ReportFlags): Promise<void> {
-  const { record, altered } = openRecord(await readNamed(file, LARGEST), file);
-  if (altered.length > 0) throw alteredFault(record, altered, file);
+  const record = await unalteredRecord(file);
   const { language, paper } = flags;
   const made = (on: Paper | undefined): Promise<string> =>
     reportDocument(record, basename(file), { language, ...(on === undefined ? {} : { paper: on }) });

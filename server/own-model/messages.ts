@@ -1,6 +1,7 @@
 import type { Exploration, ExplorationSettings } from "../../engine/index.ts";
 import type { FaultReport } from "../errors.ts";
 import type { SealedRecord } from "../record/seal.ts";
+import type { TrialsToWrite, WrittenTrials } from "../export/trials/write-trials.ts";
 import type { Verification } from "../verify/verify.ts";
 import type { NewStudy, Replacement, StudyFile } from "../shelves/new-study.ts";
 import type { Overrides } from "../shelves/study.ts";
@@ -36,7 +37,8 @@ export type ModelJob =
       readonly signature?: unknown;
       readonly publicKey?: string;
       readonly workers: number;
-    };
+    }
+  | ({ readonly kind: "trials" } & TrialsToWrite);
 
 /** What each job gives. */
 export interface ModelResults {
@@ -44,6 +46,7 @@ export interface ModelResults {
   readonly newStudy: Pick<NewStudy, "document" | "dropped">;
   readonly explore: Exploration;
   readonly verify: Verification;
+  readonly trials: WrittenTrials;
 }
 
 /** How far a job is. */

@@ -1,6 +1,7 @@
 import { parentPort, workerData } from "node:worker_threads";
 import { explore, prepare, requirePure } from "../../engine/index.ts";
 import { reportOf } from "../errors.ts";
+import { writeTrials } from "../export/trials/write-trials.ts";
 import { verifyRecord } from "../verify/verify.ts";
 import { newStudy } from "../shelves/new-study.ts";
 import { loadStudyDocument, loadStudyFile } from "../shelves/study.ts";
@@ -53,6 +54,11 @@ async function carryOut(job: ModelJob): Promise<ModelResults[ModelJob["kind"]]> 
       requirePure(model, prepare(model, study).source);
       return explore(model, study, job.settings, (trials, limit) => tell({ trials, limit, adaptive: false }));
     }
+    case "trials":
+      return writeTrials(job, {
+        signal: abort.signal,
+        onProgress: (trials, limit) => tell({ trials, limit, adaptive: false }),
+      });
     case "verify": {
       const { content, name, signature, publicKey, workers } = job;
       return verifyRecord(content, name, {

@@ -112,12 +112,12 @@ export function recordDigest(record: ReportedRecord): string {
   return seal?.record ?? digestOf(unsealed);
 }
 
-/** Why no report is made of a record that was altered after it was sealed. */
+/** Why nothing is made from a record that was altered after it was sealed. */
 export function alteredFault(record: ReportedRecord, altered: readonly SealedPart[], name: string): Fault {
   const seal = sealOf(record as SealedRecord);
   return new Fault(
     "bad-input",
-    `${name} was altered after it was sealed, so no report is made of it.`,
+    `${name} was altered after it was sealed, so nothing is made from it.`,
     altered.map((part) => ({
       place: `seal.${part}`,
       value: show(record.seal?.[part]),

@@ -1,6 +1,7 @@
 import { about } from "./about.ts";
 import { budgetTables } from "./budget-tables.ts";
 import { equations } from "./equations.ts";
+import { exports } from "./exports.ts";
 import { explorations } from "./explorations.ts";
 import { describedInterface } from "./interface.ts";
 import { evidence } from "./evidence.ts";
@@ -38,6 +39,7 @@ export const routes: readonly RouteRegistration[] = [
   records,
   recordFiles,
   runs,
+  exports,
   keptRuns,
   ownStudies,
   drafts,

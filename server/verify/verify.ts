@@ -1,8 +1,6 @@
 import { FORMAT, type ReportedRecord } from "../../engine/index.ts";
-import { Fault, reportOf } from "../errors.ts";
-import { placeModule } from "../shelves/bundle.ts";
-import { loadModel, type ModelReference } from "../shelves/model.ts";
-import { loadStudyDocument } from "../shelves/study.ts";
+import { reportOf } from "../errors.ts";
+import { studyOfRecord } from "../shelves/record-study.ts";
 import { agreementOf, type Agreement } from "./agreement.ts";
 import { otherMakers, ownWord } from "./claims.ts";
 import { deviations } from "./compare.ts";
@@ -146,7 +144,7 @@ async function checkSeal(opened: OpenedFile, name: string, options: VerifyOption
 /** What an altered record is not, beside a repetition of its study; nothing if that cannot be made. */
 async function figuresThatDiffer(record: ReportedRecord, options: VerifyOptions): Promise<readonly Difference[]> {
   try {
-    const reference = await referenceOf(record, options.trustModel ?? false);
+    const { reference } = await studyOfRecord(record, options.trustModel ?? false);
     const again = await (options.repeat ?? repeatStudy)(record.study, reference, options);
     // Under another build every sentence may be worded otherwise: figures alone are named.
     const same = otherMakers(record, again, null).length === 0;
@@ -173,7 +171,7 @@ async function repeatAndCompare(
   notes: string[],
   outcome: (kind: Verification["outcome"], rest?: Partial<Verification>) => Verification,
 ): Promise<Verification> {
-  const reference = await referenceOf(filed, options.trustModel ?? false);
+  const { reference } = await studyOfRecord(filed, options.trustModel ?? false);
   const repeat = options.repeat ?? repeatStudy;
   const again = await repeat(filed.study, reference, options);
   const others = otherMakers(filed, again, from === FORMAT ? null : from);
@@ -229,23 +227,6 @@ async function repeatAndCompare(
 function agreementWords({ same, madeAgain, scattered, limit }: Agreement): string {
   const farthest = scattered.reduce((most, { ratio }) => Math.max(most, Math.abs(ratio)), 0);
   return `${same} places are the same whatever the draws (numbers to 1e-9), ${madeAgain} follow from the record's own figures, and ${scattered.length} figures lie within their standard errors (at most ${farthest.toFixed(1)} of them, limit ${limit.toFixed(1)}).`;
-}
-
-async function referenceOf({ study, provenance }: ReportedRecord, trustModel: boolean): Promise<ModelReference> {
-  const source = provenance?.modelSource ?? null;
-  if (source === null) return (await loadStudyDocument(study, null)).reference;
-  if (!trustModel) {
-    throw new Fault(
-      "model-does-not-load",
-      "The record carries a model of its author's own, which is code: read it (provenance.modelSource), and allow it with --trust-model.",
-    );
-  }
-  const placed = await placeModule(source);
-  if (placed.digest !== provenance!.modelDigest)
-    throw new Fault("bad-input", "The model's source in the record does not match its digest.");
-  const reference: ModelReference = { kind: "module", parameters: study.parameters ?? {}, ...placed };
-  await loadModel(reference);
-  return reference;
 }
 
 function countFigures(value: unknown): number {

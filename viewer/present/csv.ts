@@ -3,11 +3,14 @@ function cellText(text: string): string {
   const words = text.replace(/\s+/g, " ").trim();
   const number = words.replace("\u2212", "-").replace(/(?<=\d) (?=\d{3}(?!\d))/g, "");
   if (/^[-+]?\d+(\.\d+)?(e[-+]?\d+)?$/i.test(number)) return number;
-  return FORMULA.test(words) ? `'${words}` : words;
+  return guarded(words);
 }
 
 /** What a spreadsheet would take for a formula and carry out: a text that begins so gets an apostrophe before it. */
 const FORMULA = /^[=+@\-＝＋＠－]/;
+
+/** A text that no spreadsheet takes for a formula, now or when it is saved as CSV. */
+export const guarded = (text: string): string => (FORMULA.test(text) ? `'${text}` : text);
 
 const quoted = (cell: string): string => (/[",\n\r]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
 

@@ -6,3 +6,4 @@ export { dsiStatement } from "./statement.ts";
 export type { DsiMapping, ImportedCertificate } from "./certificate.ts";
 export type { DsiFile, DsiQuantity, DsiReal, DsiUncertainty } from "./quantities.ts";
 export type { XmlElement } from "./read.ts";
+export { dsiUnit } from "./unit.ts";

@@ -28,6 +28,8 @@ export interface DsiReal {
   /** In D-SI notation: `\degreecelsius`, `\milli\kelvin`. */
   readonly unit: string;
   readonly uncertainty: DsiUncertainty | null;
+  /** What the file calls this value, beside the name of its quantity. */
+  readonly label: string | null;
 }
 
 /** A quantity of a certificate's result: one real, or a list of them. */

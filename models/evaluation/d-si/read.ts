@@ -8,7 +8,7 @@ export type XmlElement = Readonly<Record<string, unknown>>;
 
 /**
  * The quantities of a Digital Calibration Certificate (DCC 2 and 3) or of any XML with D-SI quantities (1 and 2):
- * `si:real`, `si:hybrid`, `si:list` and `si:realListXMLList`, with the uncertainty as standardMU, expandedMU,
+ * `si:real`, `si:hybrid`, `si:list`, `si:realList` and `si:realListXMLList`, with the uncertainty as standardMU, expandedMU,
  * coverageIntervalMU or in the deprecated forms expandedUnc and coverageInterval.
  *
  * Conditions of the measurement are not read as results.
@@ -23,11 +23,11 @@ export function dsiFile(name: string, root: XmlElement): DsiFile {
   collect(root, found);
   const quantities = found.map((element, i) => quantityOf(element, `${name}, quantity ${i}`, notes));
   if (quantities.length === 0)
-    refuse(name, "no quantity", "a si:real, si:hybrid, si:list or si:realListXMLList with a result");
+    refuse(name, "no quantity", "a si:real, si:hybrid, si:list, si:realList or si:realListXMLList with a result");
   return { quantities, ...aboutOf(root), notes };
 }
 
-const FORMS = ["real", "hybrid", "list", "realListXMLList"] as const;
+const FORMS = ["real", "hybrid", "list", "realList", "realListXMLList"] as const;
 /** Parts of a certificate whose quantities describe the conditions, not the result. */
 const NOT_RESULTS = new Set([
   "influenceConditions",
@@ -64,18 +64,45 @@ const holds = (part: unknown, form: (typeof FORMS)[number]): boolean =>
 
 function quantityOf(element: XmlElement, place: string, notes: string[]): DsiQuantity {
   const names = many(isElement(element["name"]) ? element["name"]["content"] : undefined).map(textOf);
-  const label = isElement(element["real"]) ? textOf(element["real"]["label"]) : "";
+  const labelled = [element["real"], element["realList"]].find(isElement);
+  const label = labelled === undefined ? "" : textOf(labelled["label"]);
   const named = `${place}${names[0] === undefined ? "" : ` (${names[0]})`}`;
   const forms: DsiReal[][] = [];
   const hybrid = element["hybrid"];
   const holder = isElement(hybrid) ? hybrid : element;
   for (const real of many(holder["real"])) forms.push([realOf(real, named, notes)]);
   for (const list of many(holder["realListXMLList"])) forms.push(listOf(list, named, notes));
+  for (const list of many(holder["realList"])) {
+    if (!isElement(list)) return refuse(named, list, "a si:realList with reals");
+    forms.push(many(list["real"]).map((real, i) => realOf(withShared(real, list), `${named}, real ${i}`, notes)));
+  }
   for (const list of many(holder["list"])) {
     if (isElement(list)) forms.push(many(list["real"]).map((real, i) => realOf(real, `${named}, real ${i}`, notes)));
   }
   const refType = typeof element["@refType"] === "string" ? element["@refType"] : null;
   return { names: label === "" ? names : [...names, label], refType, forms };
+}
+
+const UNCERTAINTIES = [
+  "measurementUncertaintyUnivaraite",
+  "measurementUncertaintyUnivariate",
+  "expandedUnc",
+  "coverageInterval",
+];
+
+/** A real of a `si:realList` with the unit and the uncertainty that the list states for all, unless it has its own. */
+function withShared(
+  real: unknown,
+  { listUnit, listMeasurementUncertaintyUnivariate: uncertainty }: XmlElement,
+): unknown {
+  if (!isElement(real)) return real;
+  return {
+    ...(listUnit === undefined ? {} : { unit: listUnit }),
+    ...(uncertainty === undefined || UNCERTAINTIES.some((name) => name in real)
+      ? {}
+      : { measurementUncertaintyUnivariate: uncertainty }),
+    ...real,
+  };
 }
 
 function realOf(value: unknown, place: string, notes: string[]): DsiReal {
@@ -87,12 +114,13 @@ function realOf(value: unknown, place: string, notes: string[]): DsiReal {
     decimals: decimalsWritten(text),
     unit: unitOf(textOf(value["unit"]), place),
     uncertainty: uncertaintyOf(value, place, notes),
+    label: textOf(value["label"]) || null,
   };
 }
 
 function uncertaintyOf(real: XmlElement, place: string, notes: string[]): DsiUncertainty | null {
   // The schema of si:list misspells the wrapper; files follow it.
-  const wrapper = real["measurementUncertaintyUnivariate"] ?? real["measurementUncertaintyUnivaraite"];
+  const wrapper = real["measurementUncertaintyUnivaraite"] ?? real["measurementUncertaintyUnivariate"];
   const holder = isElement(wrapper) ? wrapper : real;
   const part = (name: string): XmlElement | null => (isElement(holder[name]) ? holder[name] : null);
   const expanded = part("expandedMU") ?? part("expandedUnc");

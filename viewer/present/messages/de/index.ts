@@ -16,6 +16,7 @@ import { surveyPanelWords } from "./survey-panels.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
 import { watchWords } from "./watch.ts";
+import { workbookWords } from "./workbook.ts";
 import type { Messages } from "../messages.ts";
 
 /** All words of page, report and terminal in German: one file a concern. */
@@ -38,4 +39,5 @@ export const de: Messages = {
   ...figureWords,
   ...laboratoryWords,
   ...watchWords,
+  ...workbookWords,
 };

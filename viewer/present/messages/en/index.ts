@@ -16,6 +16,7 @@ import { surveyPanelWords } from "./survey-panels.ts";
 import { surveyWords } from "./survey.ts";
 import { togetherWords } from "./together.ts";
 import { watchWords } from "./watch.ts";
+import { workbookWords } from "./workbook.ts";
 
 /** All words of page, report and terminal in English: one file a concern. */
 export const en = {
@@ -37,4 +38,5 @@ export const en = {
   ...figureWords,
   ...laboratoryWords,
   ...watchWords,
+  ...workbookWords,
 } as const;
