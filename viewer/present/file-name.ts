@@ -8,8 +8,10 @@ const part = (text: string): string =>
     .replaceAll("°", "")
     .normalize("NFKD")
     .replace(/\p{M}/gu, "")
-    .replace(/[^\p{L}\p{N}.]+/gu, "-")
-    .replace(/^[-.]+|[-.]+$/g, "")
+    // A point stays within a number alone.
+    .replace(/[^\p{L}\p{N}.]|(?<!\d)\.|\.(?!\d)/gu, "-")
+    .replace(/-+/g, "-")
+    .replace(/^-|-$/g, "")
     .toLowerCase()
     .slice(0, LONGEST)
     .replace(/[-.]+$/, "");
