@@ -1,7 +1,7 @@
 import { Option } from "commander";
 import {
+  depthReadings,
   evaluateImmersion,
-  immersionStatement,
   type ImmersionDescription,
   type ImmersionEvaluation,
   type LimitsDistribution,
@@ -12,7 +12,7 @@ import { loadImmersion } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
 import { checkPart, listPart, milli, part, plain, tablePart, type Layout } from "../../viewer/terminal/lines.ts";
 import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
-import { withEvidence } from "../intake/with-evidence.ts";
+import { citedImmersion } from "../intake/immersion-evidence.ts";
 import { watchFile } from "../intake/watched-file.ts";
 
 interface ImmersionFlags extends OutcomeFlags {
@@ -62,12 +62,7 @@ async function evaluated(file: string, { distribution }: ImmersionFlags): Promis
       name: file,
       evaluation: { file: trace, ...evaluation },
       lines: (layout) => immersionLines(evaluation, description, trace, layout),
-      statements: () => ({
-        immersion: withEvidence(immersionStatement(evaluation, description, distribution), {
-          ...evidenceOf(evaluation, description),
-          files: [trace],
-        }),
-      }),
+      statements: () => citedImmersion(evaluation, description, trace, distribution),
       units: { immersion: "°C" },
     };
   });
@@ -98,7 +93,7 @@ function immersionLines(
               ["reading", "point"],
               ["error by the fit", "point"],
             ],
-            description.depths!.map(({ depth, reading }, i) => [plain(depth), milli(reading), milli(fit.errors[i]!)]),
+            depthReadings(description.depths!).map(({ depth, reading }, i) => [plain(depth), milli(reading), milli(fit.errors[i]!)]),
           ),
           ...part(layout, "Fitted", [
             `conduction length ${plain(fit.conductionLength, 3)} mm; scatter about the curve ${fit.residualDeviation === null ? "unknown: three depths leave none" : `${milli(fit.residualDeviation)} mK`}`,
@@ -109,35 +104,4 @@ function immersionLines(
     ...checkPart(layout, [...(withdrawal?.checks ?? []), ...(fit?.checks ?? [])]),
     ...listPart(layout, "Reasoning", [...(withdrawal?.reasoning ?? []), ...(fit?.reasoning ?? [])]),
   ];
-}
-
-function evidenceOf(
-  { withdrawal, fit }: ImmersionEvaluation,
-  { limit, withdrawal: stated }: ImmersionDescription,
-): Omit<Evidence, "files"> {
-  const allowed = { name: "allowed", value: limit, unit: "K" };
-  if (fit === null) {
-    return {
-      method: `withdrawn by ${plain(stated!.withdrawn)} mm at ${plain(stated!.depth)} mm; the error, change/(exp(h/ℓ) − 1), with twice its standard uncertainty as half-width`,
-      figures: [
-        { name: "change", value: withdrawal!.change, unit: "K" },
-        { name: "decay length", value: withdrawal!.conductionLength, unit: "mm" },
-        { name: "error", value: withdrawal!.error, unit: "K" },
-        allowed,
-      ],
-    };
-  }
-  return {
-    method: `exponential fit to readings at ${fit.errors.length} depths; the error at the planned depth with its 95 % uncertainty as half-width`,
-    figures: [
-      { name: "conduction length", value: fit.conductionLength, unit: "mm" },
-      { name: "planned depth", value: fit.plannedDepth, unit: "mm" },
-      { name: "error there", value: fit.plannedError, unit: "K" },
-      ...(fit.plannedStandardUncertainty === null
-        ? []
-        : [{ name: "standard uncertainty of it", value: fit.plannedStandardUncertainty, unit: "K" }]),
-      ...(withdrawal === null ? [] : [{ name: "change on withdrawal", value: withdrawal.change, unit: "K" }]),
-      allowed,
-    ],
-  };
 }

@@ -1,7 +1,5 @@
-import { refuse, type Evidence, type Statement } from "../../engine/index.ts";
+import { refuse } from "../../engine/index.ts";
 import {
-  comparisonStatements,
-  differenceStatement,
   evaluateReadings,
   formatInstant,
   readDocument,
@@ -22,7 +20,7 @@ import { certificateStatements, openCertificate, today } from "../intake/certifi
 import { certificateAtLines, certificateLines } from "../../viewer/terminal/certificate-lines.ts";
 import type { Layout } from "../../viewer/terminal/lines.ts";
 import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
-import { withEvidence } from "../intake/with-evidence.ts";
+import { citedReadings } from "../intake/readings-evidence.ts";
 import { probeLines } from "../../viewer/terminal/readings-lines.ts";
 import { readingLine } from "./reading-line.ts";
 import { watchFile } from "../intake/watched-file.ts";
@@ -75,13 +73,11 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
     const described = await watchFile(file);
     return await inFile(file, async () => {
       const description = readDocument(readingsSchema, await readJson(described.source));
-      if (description.log === undefined)
-        return refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
-      const logged = await watchLog(file, description.log, line.onRead);
-      const { indications, series } = await readIndications(description, logged.open);
-      const probes = evaluateReadings(description, indications);
+      const logged = description.log === undefined ? null : await watchLog(file, description.log, line.onRead);
+      const { indications, timed, notes } = await readIndications(description, logged?.open);
+      const probes = evaluateReadings(description, indications, timed);
       const chosen = choose(probes, flags.probe);
-      const files = [described.trace(), ...logged.traces()];
+      const files = [described.trace(), ...(logged?.traces() ?? [])];
       const reference = await referenceOf(chosen ?? probes[0]!, flags);
       return {
         name: file,
@@ -95,7 +91,7 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
         lines: (layout: Layout) => [
           layout.styles.bold(description.title),
           ...files.map(({ name, sha256 }) => layout.styles.dim(`${name}  SHA-256 ${sha256}`)),
-          ...series.notes,
+          ...notes,
           ...probes
             .filter((probe) => flags.probe === undefined || probe === chosen)
             .flatMap((probe) => probeLines(probe, layout)),
@@ -104,7 +100,7 @@ async function evaluated(file: string, flags: ReadingsFlags): Promise<Evaluated>
             : ["", ...certificateLines(reference.opened, layout), ...certificateAtLines(reference.evaluation, layout)]),
         ],
         statements: () => ({
-          ...statementsOf(chosen ?? several(probes, flags), files),
+          ...citedReadings(chosen ?? several(probes, flags), files),
           ...(reference === null
             ? {}
             : certificateStatements(reference.opened.certificate, reference.evaluation, reference.opened.file)),
@@ -168,34 +164,4 @@ async function referenceOf(
 function dayOf({ sequence }: ProbeEvaluation): string {
   const { to } = sequence.cycles.at(-1)!;
   return showInstant(to) === formatInstant(to) ? formatInstant(to).slice(0, 10) : today();
-}
-
-function statementsOf(probe: ProbeEvaluation | null, files: Evidence["files"]): Record<string, Statement> {
-  if (probe === null) return {};
-  const { typeA, sequence, referenceMean } = probe;
-  const evidence: Evidence = {
-    method: `${sequence.cycles.length} cycles reference–probe–reference, the reference interpolated to each probe reading; type A from ${typeA.basis}`,
-    files,
-    figures: [
-      { name: "from", value: showInstant(sequence.cycles[0]!.from) },
-      { name: "to", value: showInstant(sequence.cycles.at(-1)!.to) },
-      { name: "mean difference", value: typeA.mean, unit: "K" },
-      { name: "standard deviation of a cycle", value: typeA.standardDeviation, unit: "K" },
-      { name: "standard uncertainty of the mean", value: typeA.standardUncertainty, unit: "K" },
-      { name: "degrees of freedom", value: typeA.degreesOfFreedom },
-      { name: "effective sample size", value: typeA.effectiveCount },
-      { name: "lag-1 autocorrelation", value: typeA.autocorrelation.lagOne },
-      { name: "values flagged", value: typeA.outliers.flagged.length },
-      { name: "mean of the reference", value: referenceMean, unit: "°C" },
-      { name: "shift that drift would have brought", value: probe.uncorrectedShift, unit: "K" },
-    ],
-  };
-  if (probe.nominalResistance === null) return { difference: withEvidence(differenceStatement(probe), evidence) };
-  const { nominalResistance, ...measured } = comparisonStatements(probe);
-  return {
-    ...Object.fromEntries(
-      Object.entries(measured).map(([name, statement]) => [name, withEvidence(statement, evidence)]),
-    ),
-    nominalResistance,
-  };
 }

@@ -7,6 +7,7 @@ import {
   readingsSchema,
   readMapped,
   readSeries,
+  statedReadings,
   surveySchema,
   type BudgetSheet,
   type BudgetTableOptions,
@@ -14,11 +15,11 @@ import {
   type Certificate,
   type FileRequest,
   type ImmersionDescription,
-  type Indication,
   type ReadingsDescription,
   type Series,
   type SeriesRequest,
   type StatedMapping,
+  type StatedReadings,
   type SurveyDescription,
   type ThermometerLog,
 } from "../../models/index.ts";
@@ -94,18 +95,28 @@ export async function loadSurvey(path: string): Promise<LoadedSurvey> {
   return { description, logs: series.logs, series };
 }
 
-/** Calibration readings, ready for `evaluateReadings(description, indications)`. */
-export interface LoadedReadings {
-  readonly description: ReadingsDescription;
-  readonly indications: readonly Indication[];
-  readonly series: Series;
+/** Calibration readings, ready for `evaluateReadings(description, indications, timed)`. */
+export interface ReadIndications extends StatedReadings {
+  readonly notes: readonly string[];
 }
 
-/** Reads a log of comparison readings, in order of time. @throws {InputError} */
+/**
+ * Comparison readings in order of time, from a log or from the description itself.
+ *
+ * @param open opens a file of the log by the name the description gives it
+ * @throws {InputError} also a description with both, or with neither
+ */
 export async function readIndications(
   description: ReadingsDescription,
-  open: OpenLogFile,
-): Promise<{ readonly indications: readonly Indication[]; readonly series: Series }> {
+  open: OpenLogFile | undefined,
+): Promise<ReadIndications> {
+  if (description.rows !== undefined) {
+    if (description.log !== undefined)
+      refuse("rows", `${description.rows.length} rows and a log`, "rows of readings, or a log of them");
+    return { ...statedReadings(description), notes: [] };
+  }
+  if (open === undefined)
+    return refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description, or rows in it");
   const files = fileRequests(description.log, description.channels, "channels");
   const series = await readLogFiles(files, open, { oneAtATime: true });
   const indications = series.logs
@@ -113,15 +124,19 @@ export async function readIndications(
       Array.from(times, (time, i) => ({ time, channel: thermometer, value: values[i]! })),
     )
     .sort((a, b) => a.time - b.time);
-  return { indications, series };
+  return { indications, timed: true, notes: series.notes };
+}
+
+/** Readings with their description. */
+export interface LoadedReadings extends ReadIndications {
+  readonly description: ReadingsDescription;
 }
 
 /** Reads a description of readings and the log beside it. @throws {InputError} */
 export async function loadReadings(path: string): Promise<LoadedReadings> {
   const description = readDocument(readingsSchema, await readJson(path));
-  if (description.log === undefined)
-    refuse("log.file", undefined, "the CSV or XLSX file of the readings, beside the description");
-  return { description, ...(await readIndications(description, (file) => beside(path, file!))) };
+  const open = description.log === undefined ? undefined : (file: string | undefined) => beside(path, file!);
+  return { description, ...(await readIndications(description, open)) };
 }
 
 /** Reads a certificate description. @throws {InputError} */

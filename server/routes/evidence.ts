@@ -19,18 +19,19 @@ import {
 import { identityOf } from "../access/identity.ts";
 import { Fault, refused } from "../errors.ts";
 import { bytes, json, type Described } from "../openapi/described.ts";
-import { descriptionFile, digestsOf, evaluateOwn, lookAt, seriesOf, titleOf } from "../shelves/own-evidence.ts";
+import { descriptionFile, digestsOf, lookAt, seriesOf, titleOf } from "../shelves/own-evidence.ts";
+import { checkVersion } from "../shelves/evaluated-evidence.ts";
 import { bytesOf, LARGEST_LOG } from "../shelves/survey-uploads.ts";
 import { bodyOf } from "./body.ts";
 import type { RouteRegistration } from "./route.ts";
 
-const ONE = { id: "Id of a survey of one's own." };
+const ONE = { id: "Id of a survey, readings, an immersion check or a certificate of one's own." };
 const OWN = { description: "The draft with its versions.", content: json(ownEvidence) };
 const NONE = ["no-such-evidence"] as const;
 
 const LIST = {
   id: "listEvidence",
-  summary: "Surveys, of one's own",
+  summary: "Evidence of one's own: surveys, readings, immersion checks, certificates",
   answers: { 200: { description: "Each in short, the latest first.", content: json(evidenceList) } },
 } satisfies Described;
 const MAKE = {
@@ -105,7 +106,7 @@ const SERIES = {
   answers: { 200: { description: "Outlines and plateaus.", content: json(logSeries) } },
 } satisfies Described;
 
-/** Surveys, of one's own: drafts, versions, and the files they name. */
+/** Evidence of one's own: drafts, versions, and the files they name. */
 export const evidence: RouteRegistration = (router, { evidence: store }) => {
   router.get("/evidence", "read", LIST, (_request, response) => {
     response.json(store.list() satisfies EvidenceList);
@@ -132,7 +133,7 @@ export const evidence: RouteRegistration = (router, { evidence: store }) => {
     const content = { title: titleOf(document, kind), document, files };
     const kept = store.change(id, content, seen, null, actor);
     if (!save) return void response.json(kept satisfies OwnEvidence);
-    await evaluateOwn(content, id, store);
+    await checkVersion(kind, content, id, store);
     response.json(store.change(id, content, kept.draft, digestsOf(content), actor) satisfies OwnEvidence);
   });
 

@@ -5,6 +5,7 @@ import { exports } from "./exports.ts";
 import { explorations } from "./explorations.ts";
 import { describedInterface } from "./interface.ts";
 import { evidence } from "./evidence.ts";
+import { evidenceUse } from "./evidence-use.ts";
 import { keptRuns } from "./kept-runs.ts";
 import { drafts } from "./drafts.ts";
 import { laboratory } from "./laboratory.ts";
@@ -34,6 +35,7 @@ export const routes: readonly RouteRegistration[] = [
   explorations,
   surveys,
   evidence,
+  evidenceUse,
   budgetTables,
   templates,
   records,

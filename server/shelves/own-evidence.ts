@@ -41,10 +41,17 @@ export function titleOf(document: EvidenceContent["document"], kind: EvidenceKin
 
 const UNNAMED: Readonly<Record<EvidenceKind, string>> = {
   survey: "Survey without a name",
+  readings: "Readings without a name",
+  immersion: "Immersion check without a name",
+  certificate: "Certificate without a thermometer",
 };
 
+/** The file that a description would be. */
+export const watchDescription = ({ title, document }: EvidenceContent): WatchedFile =>
+  watchBytes(`${title.replaceAll(/[^\p{L}\p{N} .-]/gu, "").trim() || "description"}.json`, descriptionFile(document));
+
 /** Opens a kept file by the name that a description gives it. */
-function opener(
+export function opener(
   { files }: Pick<EvidenceContent, "files">,
   store: EvidenceStore,
 ): (file: string | undefined) => WatchedFile {
@@ -63,12 +70,7 @@ function opener(
 
 /** Evaluates a survey of one's own. @throws {Fault} `bad-input`, with every problem by its field */
 export async function evaluateOwn(content: EvidenceContent, own: string, store: EvidenceStore): Promise<Surveyed> {
-  const named = `${content.title.replaceAll(/[^\p{L}\p{N} .-]/gu, "").trim() || "survey"}.json`;
-  const surveyed = await evaluateFiles(
-    null,
-    watchBytes(named, descriptionFile(content.document)),
-    opener(content, store),
-  );
+  const surveyed = await evaluateFiles(null, watchDescription(content), opener(content, store));
   return { ...surveyed, shown: { ...surveyed.shown, opened: false, own } };
 }
 
@@ -124,6 +126,6 @@ export async function seriesOf(
 /** Evaluates the version that has these digests; `null` if none has. */
 export async function evaluateSaved(digests: string, store: EvidenceStore): Promise<Surveyed | null> {
   const saved = store.byDigests(digests);
-  if (saved === null) return null;
+  if (saved === null || saved.kind !== "survey") return null;
   return evaluateOwn(saved, saved.id, store);
 }

@@ -2,7 +2,7 @@ import { z } from "zod";
 import type { Immutable } from "../../engine/index.ts";
 
 /** What a laboratory describes beside a study, and the server keeps. */
-export const evidenceKind = z.enum(["survey"]);
+export const evidenceKind = z.enum(["survey", "readings", "immersion", "certificate"]);
 export type EvidenceKind = z.output<typeof evidenceKind>;
 
 const digest = z.string().describe("SHA-256 of its bytes, in hexadecimal");
@@ -55,7 +55,8 @@ export const ownEvidence = z
   .meta({ id: "OwnEvidence" });
 export type OwnEvidence = Immutable<z.output<typeof ownEvidence>>;
 
-const content = {
+/** A description with the files that it names. */
+export const evidenceContent = {
   document: evidenceDescription,
   files: z
     .array(
@@ -70,7 +71,7 @@ const content = {
 
 /** `POST /api/evidence` */
 export const newEvidence = z
-  .object({ kind: evidenceKind, ...content }, "an object with kind, document and files")
+  .object({ kind: evidenceKind, ...evidenceContent }, "an object with kind, document and files")
   .meta({ id: "NewEvidence" });
 export type NewEvidence = Immutable<z.input<typeof newEvidence>>;
 
@@ -78,7 +79,7 @@ export type NewEvidence = Immutable<z.input<typeof newEvidence>>;
 export const changedEvidence = z
   .object(
     {
-      ...content,
+      ...evidenceContent,
       seen: z.number("the number of the draft that was seen"),
       save: z.boolean("true, to make it a version, or false"),
     },
@@ -91,7 +92,7 @@ export type ChangedEvidence = Immutable<z.input<typeof changedEvidence>>;
 export const evidenceFileQuery = z.object({ name: z.string().describe("The file's name, without a folder") });
 
 /** `POST /api/log-looks`: files of a log that were sent before. */
-export const logLookRequest = z.object({ files: content.files }, "an object with files").meta({ id: "LogLookRequest" });
+export const logLookRequest = z.object({ files: evidenceContent.files }, "an object with files").meta({ id: "LogLookRequest" });
 export type LogLookRequest = Immutable<z.input<typeof logLookRequest>>;
 
 const unit = z.enum(["°C", "K", "mK", "°F", "Ω"]);
@@ -144,7 +145,7 @@ export const logLooks = z.array(logLook);
 export type LogLooks = Immutable<z.output<typeof logLooks>>;
 
 /** `POST /api/log-series`: reads a log as its description says. */
-export const logSeriesRequest = z.object(content, "an object with document and files").meta({ id: "LogSeriesRequest" });
+export const logSeriesRequest = z.object(evidenceContent, "an object with document and files").meta({ id: "LogSeriesRequest" });
 export type LogSeriesRequest = Immutable<z.input<typeof logSeriesRequest>>;
 
 /** A log drawn small, and where nothing seems to have been moved. Times in s, temperatures in °C. */

@@ -3,7 +3,7 @@ import type { SurveyEvaluation } from "../../models/index.ts";
 import type { Sent } from "./sent.ts";
 
 /** What is checked of a survey: what is asked for, with its source, and what was found, in words with figures. */
-const check = z.strictObject({ check: z.string(), passed: z.boolean(), found: z.string() }).meta({ id: "SurveyCheck" });
+export const checkFound = z.strictObject({ check: z.string(), passed: z.boolean(), found: z.string() }).meta({ id: "SurveyCheck" });
 
 const sampling = z.strictObject({
   samples: z.int(),
@@ -17,7 +17,7 @@ const sampling = z.strictObject({
 const degreesOfFreedom = z.number().nullable().describe("Degrees of freedom; null if they are infinitely many");
 
 /** A mean of repeated values and how well it is known (JCGM 100, 4.2). */
-const typeA = z
+export const typeA = z
   .strictObject({
     count: z.int(),
     mean: z.number(),
@@ -44,7 +44,7 @@ const typeA = z
       lagOneLimit: z.number().describe("What the correlation of independent neighbours stays below 19 times in 20"),
       lags: z.int().describe("Number of lags summed"),
     }),
-    checks: z.array(check),
+    checks: z.array(checkFound),
     reasoning: z.array(z.string()),
   })
   .meta({ id: "TypeAEvaluation" });
@@ -99,7 +99,7 @@ const stability = z.strictObject({
     .nullable()
     .describe("Over one cycle of the comparison; null if it is not stated"),
   halfWidth: z.number().describe("Half the span of the worst window, or of the worst cycle if one is stated, K"),
-  checks: z.array(check),
+  checks: z.array(checkFound),
   reasoning: z.array(z.string()),
 });
 
@@ -134,7 +134,7 @@ const zoneMap = z.strictObject({
   ),
   offsets: z.array(z.strictObject({ pair, offset: z.number(), standardUncertainty: z.number(), from: z.string() })),
   unresolved: z.array(z.string()).describe("Positions that no pair of placements connects with the reference position"),
-  checks: z.array(check),
+  checks: z.array(checkFound),
 });
 
 const zoneAxis = z.enum(["axial", "radial"]);
@@ -160,7 +160,7 @@ const axisEvaluation = z
     smaller: z
       .array(z.strictObject({ from: z.number(), to: z.number(), halfWidth: z.number(), gain: z.number() }))
       .describe("Smaller zones (depths or radii, mm), the half-width each leaves and what is gained, K"),
-    checks: z.array(check),
+    checks: z.array(checkFound),
     reasoning: z.array(z.string()),
   })
   .meta({ id: "AxisEvaluation" });
@@ -226,7 +226,7 @@ export const surveyEvaluation = z
       )
       .describe("The logs in little, for a picture"),
     safety: bathSafety.nullable(),
-    checks: z.array(check),
+    checks: z.array(checkFound),
     reasoning: z.array(z.string()),
   })
   .meta({ id: "SurveyEvaluation" }) satisfies z.ZodType<Sent<SurveyEvaluation>>;

@@ -14,6 +14,14 @@ import type {
 import type { Histogram } from "../../engine/index.ts";
 import type { Session } from "../api/access.ts";
 import type { StatedMapping, TableReading } from "../api/budget-tables.ts";
+import type {
+  EvaluatedEvidence,
+  EvidenceEvaluationRequest,
+  EvidenceInputs,
+  EvidenceStudy,
+  EvidenceStudyRequest,
+  OpenedEvidence,
+} from "../api/evidence-evaluation.ts";
 import type { EquationAnswer, EquationRequest, FunctionList } from "../api/equations.ts";
 import type { ExplorationAnswer, ExplorationRequest } from "../api/explorations.ts";
 import type { Fault, Refusal } from "../api/fault.ts";
@@ -122,6 +130,20 @@ export const keepFile = (file: File): Promise<KeptFile> =>
 export const lookAtLogs = (request: LogLookRequest): Promise<LogLooks> => ask("api/log-looks", sent("POST", request));
 export const readLogSeries = (request: LogSeriesRequest): Promise<LogSeries> =>
   ask("api/log-series", sent("POST", request));
+export const evaluateEvidence = (request: EvidenceEvaluationRequest): Promise<EvaluatedEvidence> =>
+  ask("api/evidence-evaluations", sent("POST", request));
+/** Reads a file that the command line takes as the draft of a form. */
+export const openEvidenceFile = (file: File): Promise<OpenedEvidence> =>
+  ask(`api/evidence-openings?${new URLSearchParams({ name: file.name }).toString()}`, {
+    method: "POST",
+    headers: { "content-type": "application/octet-stream" },
+    body: file,
+  });
+export const listEvidenceInputs = (study: string): Promise<EvidenceInputs> =>
+  ask(`api/evidence-inputs?${new URLSearchParams({ study }).toString()}`);
+/** The study with the quantities of evidence in the inputs that the reader chose. */
+export const studyFromEvidence = (id: string, request: EvidenceStudyRequest): Promise<EvidenceStudy> =>
+  ask(`${evidenceAt(id)}/study`, sent("POST", request));
 const surveyAt = (id: string): string => `api/surveys/${encodeURIComponent(id)}`;
 export const listSurveys = (): Promise<SurveyList> => ask("api/surveys");
 export const readSurvey = (id: string): Promise<EvaluatedSurvey> => ask(surveyAt(id));

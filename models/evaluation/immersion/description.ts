@@ -30,7 +30,8 @@ export const immersionSchema = z.strictObject({
     .array(
       z.strictObject({
         depth: z.number().gt(0).describe("mm"),
-        reading: z.number().describe("Less that of a thermometer that stays, K"),
+        reading: z.number().describe("Less that of a thermometer that stays, K; or °C, with that beside it"),
+        reference: z.number().optional().describe("Reading of the thermometer that stays, °C: taken off the reading"),
       }),
     )
     .min(3)

@@ -1,7 +1,7 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
 import type { LimitsDistribution } from "../survey/statement.ts";
 import type { ImmersionDescription } from "./description.ts";
-import { fitStemConduction, stemConductionStatement, type StemConductionFit } from "./stem-conduction.ts";
+import { fitStemConduction, stemConductionStatement, type DepthReading, type StemConductionFit } from "./stem-conduction.ts";
 import { evaluateWithdrawal, withdrawalStatement, type WithdrawalEvaluation } from "./withdrawal.ts";
 
 export interface ImmersionEvaluation {
@@ -15,12 +15,24 @@ export function evaluateImmersion(description: ImmersionDescription): ImmersionE
   const { withdrawal, depths, planned, limit, title } = description;
   if (withdrawal === undefined && depths === undefined)
     refuse("immersion", "neither", "a withdrawal, or readings at three or more depths");
-  const fit = depths === undefined ? null : fitStemConduction(depths, { planned, limit });
+  const fit = depths === undefined ? null : fitStemConduction(depthReadings(depths), { planned, limit });
   if (withdrawal === undefined) return { title, withdrawal: null, fit };
   // The readings over depth give the decay length that one withdrawal lacks.
   const known = withdrawal.again !== undefined || withdrawal.conductionLength !== undefined;
   const length = fit === null || known ? {} : { conductionLength: fit.conductionLength };
   return { title, withdrawal: evaluateWithdrawal({ ...withdrawal, ...length, limit }), fit };
+}
+
+/** The readings over depth, each less that of the thermometer that stays. @throws {InputError} some with it, some without */
+export function depthReadings(depths: NonNullable<ImmersionDescription["depths"]>): readonly DepthReading[] {
+  const lacking = depths.findIndex(({ reference }) => reference === undefined);
+  if (lacking >= 0 && depths.some(({ reference }) => reference !== undefined))
+    refuse(
+      `depths.${lacking}.reference`,
+      undefined,
+      "a reading of the thermometer that stays at every depth, or at none",
+    );
+  return depths.map(({ depth, reading, reference = 0 }) => ({ depth, reading: reading - reference }));
 }
 
 /** Stem conduction as an input quantity: by the fit if there is one, else by the withdrawal. @throws {InputError} */

@@ -1,6 +1,6 @@
 // Immersion: does the stem conduct heat to or from the element, and is the planned depth enough?
 export { immersionSchema } from "./description.ts";
-export { evaluateImmersion, immersionStatement } from "./evaluate.ts";
+export { depthReadings, evaluateImmersion, immersionStatement } from "./evaluate.ts";
 export { fitStemConduction, stemConductionStatement } from "./stem-conduction.ts";
 export {
   errorFromTwoWithdrawals,

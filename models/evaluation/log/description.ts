@@ -66,6 +66,16 @@ export const loggedThermometerSchema = z.strictObject({
     })
     .optional()
     .describe("Callendar–Van Dusen coefficients of its certificate; default: those of IEC 60751"),
+  its90: z
+    .strictObject({
+      subRange: z.string().describe('Sub-range of ITS-90, from "1" to "11"'),
+      triplePointResistance: z.number().gt(0).describe("R(273.16 K), Ω"),
+      coefficients: z
+        .record(z.string(), z.number())
+        .describe("Those of the sub-range's deviation function W − W_r, by name: a, b, c, …"),
+    })
+    .optional()
+    .describe("In place of R₀, for a standard thermometer logged as a resistance"),
 });
 
 type LogFile = z.output<typeof logFileSchema>;

@@ -8,7 +8,9 @@ export { comparisonStatements, differenceStatement, evaluateReadings } from "./e
 export { duration, millikelvin } from "../check.ts";
 export { formatInstant, INSTANT_ACCEPTED, parseInstant, showInstant } from "../text/instant.ts";
 export { criticalDeviate, screenOutliers } from "./outliers.ts";
+export { pairedReadings } from "./paired-readings.ts";
 export { pool, widerByChance } from "./pooled.ts";
+export { statedReadings } from "./stated.ts";
 export { evaluateTypeA } from "./type-a.ts";
 export { celsius, readUnit, splitHeading, UNITS_ACCEPTED } from "../text/units.ts";
 
@@ -20,6 +22,7 @@ export type { ProbeEvaluation } from "./evaluate.ts";
 export type { Check } from "../check.ts";
 export type { Instant } from "../text/instant.ts";
 export type { OutlierScreening, OutlierStep } from "./outliers.ts";
+export type { StatedReadings } from "./stated.ts";
 export type { EarlierSeries } from "./pooled.ts";
 export type { TypeAEvaluation, TypeAOptions } from "./type-a.ts";
 export type { ThermometerUnit } from "../text/units.ts";

@@ -10,12 +10,45 @@ import type { Table } from "./table.ts";
 const PLACES = 3;
 const mK = (kelvin: number): string => inMilli(kelvin, PLACES);
 
-/** Every cycle of a probe against the reference. */
+type CyclesShown = Pick<ProbeEvaluation, "probe" | "reference" | "sequence" | "together" | "timed"> & {
+  readonly typeA: Pick<ProbeEvaluation["typeA"], "outliers">;
+};
+type MeanShown = Pick<ProbeEvaluation, "probe" | "reference" | "referenceMean" | "together"> & {
+  readonly typeA: Pick<
+    ProbeEvaluation["typeA"],
+    "mean" | "standardDeviation" | "standardUncertainty" | "effectiveCount" | "count" | "basis"
+  > & {
+    /** `null` if they are infinitely many. */
+    readonly degreesOfFreedom: number | null;
+  };
+};
+
+/** Every cycle of a probe against the reference, or every pair if they were read together. */
 export function cyclesTable(
-  { probe, reference, sequence, typeA }: ProbeEvaluation,
+  { probe, reference, sequence, typeA, together, timed }: CyclesShown,
   { messages, numbers }: Speech,
 ): Table {
   const words = messages.readings;
+  if (together)
+    return {
+      caption: fillText(words.pairs, { probe, reference }),
+      columns: [
+        { head: words.pair, kind: "head" },
+        ...(timed ? [{ head: words.from, kind: "text" } as const] : []),
+        { head: overUnit(reference, "°C"), kind: "number" },
+        { head: words.difference, kind: "number" },
+        { head: words.note, kind: "text" },
+      ],
+      rows: sequence.cycles.map(({ from, reference: at, difference }, i) => ({
+        head: numbers.whole(i + 1),
+        cells: [
+          ...(timed ? [moment(from)] : []),
+          numbers.fixed(at, 5),
+          mK(difference),
+          typeA.outliers.flagged.includes(i) ? words.outlierPair : "",
+        ],
+      })),
+    };
   return {
     caption: fillText(words.cycles, { probe, reference }),
     columns: [
@@ -41,7 +74,7 @@ export function cyclesTable(
 
 /** The mean of a probe's differences, and what its uncertainty rests on. */
 export function meanTable(
-  { probe, reference, typeA, referenceMean }: ProbeEvaluation,
+  { probe, reference, typeA, referenceMean, together }: MeanShown,
   { messages, numbers }: Speech,
 ): Table {
   const words = messages.readings;
@@ -51,7 +84,7 @@ export function meanTable(
     columns: [
       { head: words.probe, kind: "head" },
       number(words.ofMean),
-      number(labelOf(words.deviation, { s: { symbol: "s" } })),
+      number(labelOf(together ? words.deviationPair : words.deviation, { s: { symbol: "s" } })),
       number(labelOf(words.uncertainty, { u: { symbol: "u" } })),
       number(labelOf(words.freedom, { nu: { symbol: "ν" } })),
       { head: words.effective, kind: "text" },
