@@ -1,7 +1,7 @@
 import { FLUIDS } from "../../present/fluids.ts";
 import { html } from "../draw/node.ts";
 import type { SetUp } from "./draft.ts";
-import { field, input, select, redrawTyping } from "./field.ts";
+import { field, input, select, redrawTyping } from "../evidence/field.ts";
 
 const ARRANGEMENTS: readonly (readonly [string, string])[] = [
   ["reference-fixed", "reference at its position, probes anywhere in the zone"],

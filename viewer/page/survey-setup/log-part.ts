@@ -2,7 +2,7 @@ import type { KeptFile, LogLook } from "../../api/evidence.ts";
 import { moment, duration } from "../../present/survey-figures.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { LogFields, SetUp, Thermometer } from "./draft.ts";
-import { button, field, input, select, redrawTyping } from "./field.ts";
+import { button, field, input, select, redrawTyping } from "../evidence/field.ts";
 
 const UNITS = ["°C", "K", "mK", "°F", "Ω"] as const;
 

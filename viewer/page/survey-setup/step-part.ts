@@ -2,7 +2,7 @@ import type { LogSeries } from "../../api/evidence.ts";
 import { html } from "../draw/node.ts";
 import { logDrawing } from "./log-drawing.ts";
 import { typedMoment, type SetUp, type Step } from "./draft.ts";
-import { button, cell, input, select, redrawTyping } from "./field.ts";
+import { button, cell, input, select, redrawTyping } from "../evidence/field.ts";
 
 /** Who stood where from when to when: a table beside the drawn log. */
 export function createStepPart(changed: () => void): {

@@ -1,6 +1,6 @@
 import { html } from "../draw/node.ts";
 import type { SetUp } from "./draft.ts";
-import { cell, input, select, redrawTyping } from "./field.ts";
+import { cell, input, select, redrawTyping } from "../evidence/field.ts";
 import { UNITS } from "./log-part.ts";
 
 /**

@@ -5,8 +5,8 @@ import { keepFile, lookAtLogs, readLogSeries, removeEvidence, RequestError, undo
 import { html } from "../draw/node.ts";
 import { createBathPart } from "./bath-part.ts";
 import { documentOf, emptySetUp, setUpOf, type SetUp } from "./draft.ts";
-import { button } from "./field.ts";
-import { createKeeper, unsent, type Keeping } from "./keeping.ts";
+import { button } from "../evidence/field.ts";
+import { createKeeper, unsent, type Keeping } from "../evidence/keeping.ts";
 import { createLogPart, newThermometer } from "./log-part.ts";
 import { createPositionPart } from "./position-part.ts";
 import { controlOf, inWords, stillMissing } from "./problem-places.ts";

@@ -1,4 +1,4 @@
-import type { KeptFile, OwnEvidence } from "../../api/evidence.ts";
+import type { EvidenceKind, KeptFile, OwnEvidence } from "../../api/evidence.ts";
 import { changeEvidence, createEvidence, RequestError } from "../api.ts";
 
 /** How a draft is kept. */
@@ -13,16 +13,19 @@ export interface KeptContent {
 /** Time without a change after which a draft is sent, and after which a try that failed is repeated, ms. */
 const PAUSE = 500;
 const AGAIN = 3000;
-const PLACE = "trialband-survey-set-up";
+const placeOf = (kind: EvidenceKind): string =>
+  kind === "survey" ? "trialband-survey-set-up" : `trialband-evidence-${kind}`;
 
 /**
  * Keeps a draft on the server, one change after the other, and in this browser until the server has it: nothing that was
  * typed is lost if the server is stopped meanwhile.
  *
+ * @param kind what it is a draft of
  * @param content the draft as it is now
  * @param told how it is kept, and with what it was kept first
  */
 export function createKeeper(
+  kind: EvidenceKind,
   content: () => KeptContent,
   told: (keeping: Keeping, own: OwnEvidence | null, error: unknown) => void,
 ): {
@@ -40,8 +43,8 @@ export function createKeeper(
 
   const remember = (): void => {
     try {
-      if (dirty) localStorage.setItem(PLACE, JSON.stringify({ id: own?.id ?? null, ...content() }));
-      else localStorage.removeItem(PLACE);
+      if (dirty) localStorage.setItem(placeOf(kind), JSON.stringify({ id: own?.id ?? null, ...content() }));
+      else localStorage.removeItem(placeOf(kind));
     } catch {
       // A browser that keeps nothing: the server has what was sent.
     }
@@ -49,7 +52,7 @@ export function createKeeper(
   const send = async (save: boolean): Promise<OwnEvidence> => {
     const { document, files } = content();
     const named = files.map(({ name, sha256 }) => ({ name, sha256 }));
-    own ??= await createEvidence({ kind: "survey", document, files: named });
+    own ??= await createEvidence({ kind, document, files: named });
     dirty = false;
     try {
       own = await changeEvidence(own.id, { document, files: named, seen: own.draft, save });
@@ -104,9 +107,9 @@ export function createKeeper(
 }
 
 /** What this browser still has of a draft that the server did not get; `null` if there is nothing. */
-export function unsent(id: string | null): KeptContent | null {
+export function unsent(kind: EvidenceKind, id: string | null): KeptContent | null {
   try {
-    const found = JSON.parse(localStorage.getItem(PLACE) ?? "null") as
+    const found = JSON.parse(localStorage.getItem(placeOf(kind)) ?? "null") as
       | (KeptContent & { readonly id: string | null })
       | null;
     return found !== null && found.id === id ? found : null;
