@@ -93,7 +93,11 @@ function immersionLines(
               ["reading", "point"],
               ["error by the fit", "point"],
             ],
-            depthReadings(description.depths!).map(({ depth, reading }, i) => [plain(depth), milli(reading), milli(fit.errors[i]!)]),
+            depthReadings(description.depths!).map(({ depth, reading }, i) => [
+              plain(depth),
+              milli(reading),
+              milli(fit.errors[i]!),
+            ]),
           ),
           ...part(layout, "Fitted", [
             `conduction length ${plain(fit.conductionLength, 3)} mm; scatter about the curve ${fit.residualDeviation === null ? "unknown: three depths leave none" : `${milli(fit.residualDeviation)} mK`}`,

@@ -21,16 +21,18 @@ export function citedReadings(
     figures: [
       ...(timed ? moments : []),
       { name: "mean difference", value: typeA.mean, unit: "K" },
-      { name: together ? "standard deviation of a pair" : "standard deviation of a cycle", value: typeA.standardDeviation, unit: "K" },
+      {
+        name: together ? "standard deviation of a pair" : "standard deviation of a cycle",
+        value: typeA.standardDeviation,
+        unit: "K",
+      },
       { name: "standard uncertainty of the mean", value: typeA.standardUncertainty, unit: "K" },
       { name: "degrees of freedom", value: typeA.degreesOfFreedom },
       { name: "effective sample size", value: typeA.effectiveCount },
       { name: "lag-1 autocorrelation", value: typeA.autocorrelation.lagOne },
       { name: "values flagged", value: typeA.outliers.flagged.length },
       { name: "mean of the reference", value: referenceMean, unit: "°C" },
-      ...(together
-        ? []
-        : [{ name: "shift that drift would have brought", value: probe.uncorrectedShift, unit: "K" }]),
+      ...(together ? [] : [{ name: "shift that drift would have brought", value: probe.uncorrectedShift, unit: "K" }]),
     ],
   };
   if (probe.nominalResistance === null) return { difference: withEvidence(differenceStatement(probe), evidence) };

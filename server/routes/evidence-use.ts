@@ -29,7 +29,9 @@ const EVALUATE = {
   summary: "Evaluate readings, an immersion check or a certificate, and keep nothing",
   description: "Differences in K, temperatures in °C, lengths in mm.",
   body: json(evidenceEvaluationRequest),
-  answers: { 200: { description: "What it gives, and what a study may state of it.", content: json(evaluatedEvidence) } },
+  answers: {
+    200: { description: "What it gives, and what a study may state of it.", content: json(evaluatedEvidence) },
+  },
 } satisfies Described;
 const OPEN = {
   id: "openEvidenceFile",

@@ -73,7 +73,10 @@ export function evaluateEvidence(
         const { value } = evaluated;
         const certificate = {
           ...evaluated,
-          value: { ...value, degreesOfFreedom: Number.isFinite(value.degreesOfFreedom) ? value.degreesOfFreedom : null },
+          value: {
+            ...value,
+            degreesOfFreedom: Number.isFinite(value.degreesOfFreedom) ? value.degreesOfFreedom : null,
+          },
         };
         const stated = statedOr(() => certificateStatements(read, evaluated, file));
         return { kind, files: [file], notes: [], certificate, ...stated };
@@ -92,7 +95,9 @@ function chosenProbe(probes: readonly ProbeEvaluation[], name: string | undefine
 }
 
 /** What can be stated, or why nothing can: an evaluation without a statement is worth seeing all the same. */
-function statedOr(make: () => Readonly<Record<string, Statement>>): Pick<EvaluatedEvidence, "statements" | "notStated"> {
+function statedOr(
+  make: () => Readonly<Record<string, Statement>>,
+): Pick<EvaluatedEvidence, "statements" | "notStated"> {
   try {
     const statements: Stated = Object.fromEntries(
       Object.entries(make()).map(([name, statement]) => [name, { statement: { ...statement }, unit: UNITS[name]! }]),

@@ -65,7 +65,9 @@ export async function studyWith(
     document,
     inputs: (document as { readonly inputs: Document }).inputs,
   };
-  const study = await inFile("the study with the evaluated quantities", () => newStudy(file, { statements: made }, null));
+  const study = await inFile("the study with the evaluated quantities", () =>
+    newStudy(file, { statements: made }, null),
+  );
   return { study: study.document };
 }
 

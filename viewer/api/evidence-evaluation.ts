@@ -158,7 +158,9 @@ export const evaluatedEvidence = z
     certificate: certificate.nullable().exactOptional().describe("null as long as no temperature is named"),
     statements: z
       .record(z.string(), z.strictObject({ statement: statementShown(), unit: z.string() }))
-      .describe("What a study may state, by quantity, each in its unit; none if several probes were read and none is named"),
+      .describe(
+        "What a study may state, by quantity, each in its unit; none if several probes were read and none is named",
+      ),
     notStated: z.string().nullable().describe("Why nothing can be stated, if nothing can"),
   })
   .meta({ id: "EvaluatedEvidence" });

@@ -92,7 +92,9 @@ export type ChangedEvidence = Immutable<z.input<typeof changedEvidence>>;
 export const evidenceFileQuery = z.object({ name: z.string().describe("The file's name, without a folder") });
 
 /** `POST /api/log-looks`: files of a log that were sent before. */
-export const logLookRequest = z.object({ files: evidenceContent.files }, "an object with files").meta({ id: "LogLookRequest" });
+export const logLookRequest = z
+  .object({ files: evidenceContent.files }, "an object with files")
+  .meta({ id: "LogLookRequest" });
 export type LogLookRequest = Immutable<z.input<typeof logLookRequest>>;
 
 const unit = z.enum(["°C", "K", "mK", "°F", "Ω"]);
@@ -145,7 +147,9 @@ export const logLooks = z.array(logLook);
 export type LogLooks = Immutable<z.output<typeof logLooks>>;
 
 /** `POST /api/log-series`: reads a log as its description says. */
-export const logSeriesRequest = z.object(evidenceContent, "an object with document and files").meta({ id: "LogSeriesRequest" });
+export const logSeriesRequest = z
+  .object(evidenceContent, "an object with document and files")
+  .meta({ id: "LogSeriesRequest" });
 export type LogSeriesRequest = Immutable<z.input<typeof logSeriesRequest>>;
 
 /** A log drawn small, and where nothing seems to have been moved. Times in s, temperatures in °C. */

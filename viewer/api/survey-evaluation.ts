@@ -3,7 +3,9 @@ import type { SurveyEvaluation } from "../../models/index.ts";
 import type { Sent } from "./sent.ts";
 
 /** What is checked of a survey: what is asked for, with its source, and what was found, in words with figures. */
-export const checkFound = z.strictObject({ check: z.string(), passed: z.boolean(), found: z.string() }).meta({ id: "SurveyCheck" });
+export const checkFound = z
+  .strictObject({ check: z.string(), passed: z.boolean(), found: z.string() })
+  .meta({ id: "SurveyCheck" });
 
 const sampling = z.strictObject({
   samples: z.int(),

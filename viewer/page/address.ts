@@ -1,3 +1,5 @@
+import type { FormKind } from "../api/evidence-evaluation.ts";
+
 /** What the part of the address after # names, so that a link brings back the same view. */
 export type Address =
   | { readonly kind: "nothing" }
@@ -20,13 +22,17 @@ export type Address =
   /** Help and the words used; a word of the glossary, or `null` for its beginning. */
   | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "survey"; readonly id: string }
+  /** Readings, immersion checks, certificates and surveys of one's own. */
+  | { readonly kind: "evidence" }
+  /** One of them in its form; `null` for a new one. */
+  | { readonly kind: "evidence-form"; readonly form: FormKind; readonly id: string | null }
   /** A survey of one's own being set up; `null` for a new one. */
   | { readonly kind: "survey-setup"; readonly id: string | null }
   | { readonly kind: "comparison"; readonly id: string; readonly with: string };
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#survey-setup`, `#survey-setup=ID`, `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
+ * `#survey-setup`, `#survey-setup=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
  * nothing.
  */
 export function readAddress(hash: string): Address {
@@ -45,6 +51,9 @@ export function readAddress(hash: string): Address {
   if (fields.has("own")) return { kind: "own", id: given("own") };
   if (fields.has("laboratory")) return { kind: "laboratory" };
   if (fields.has("survey-setup")) return { kind: "survey-setup", id: given("survey-setup") };
+  const form = FORMS.find((one) => fields.has(one));
+  if (form !== undefined) return { kind: "evidence-form", form, id: given(form) };
+  if (fields.has("evidence")) return { kind: "evidence" };
   if (fields.has("surveys")) return { kind: "surveys" };
   if (fields.has("runs")) return { kind: "runs" };
   if (fields.has("help")) return { kind: "help", word: given("help") };
@@ -57,6 +66,8 @@ export function writeAddress(address: Address): string {
   if (isPlain(address)) return `#${address.kind}`;
   if (address.kind === "own" && address.id === null) return "#own";
   if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
+  if (address.kind === "evidence-form")
+    return address.id === null ? `#${address.form}` : `#${address.form}=${encodeURIComponent(address.id)}`;
   if (address.kind === "survey-setup")
     return address.id === null ? "#survey-setup" : `#survey-setup=${encodeURIComponent(address.id)}`;
   const id = encodeURIComponent(address.id ?? "").replaceAll("%2F", "/");
@@ -66,7 +77,9 @@ export function writeAddress(address: Address): string {
   return `#run=${id}${address.measurand === null ? "" : `&measurand=${encodeURIComponent(address.measurand)}`}`;
 }
 
-const PLAIN = ["new", "import", "surveys", "runs", "laboratory"] as const;
+const FORMS: readonly FormKind[] = ["readings", "immersion", "certificate"];
+
+const PLAIN = ["new", "import", "evidence", "surveys", "runs", "laboratory"] as const;
 type Plain = Extract<Address, { readonly kind: (typeof PLAIN)[number] }>;
 
 /** Whether an address is its kind and nothing more. */

@@ -20,6 +20,21 @@ const MOST_RECORD_BYTES = 16_000_000;
 const MOST_LOG_BYTES = 20_000_000;
 const ACCEPTED = words.openFile.accepted;
 
+/** Whether a file describes readings, an immersion check or a certificate: the server judges what it says. */
+export async function isEvidence(file: File): Promise<boolean> {
+  if (file.size > MOST_BYTES) return false;
+  if (/\.xml$/i.test(file.name)) return true;
+  if (!/\.json$/i.test(file.name)) return false;
+  const { model, steps, channels, reference, planned, limit, points, thermometer } = parsed(await file.text());
+  return (
+    model === undefined &&
+    steps === undefined &&
+    ((channels !== undefined && reference !== undefined) ||
+      (planned !== undefined && limit !== undefined) ||
+      (points !== undefined && thermometer !== undefined))
+  );
+}
+
 /** Reads what the reader chose or dropped: one file, or a survey's description together with its log. */
 export async function openFiles(files: readonly File[]): Promise<OpenedFile> {
   const [first] = files;

@@ -1,4 +1,5 @@
 import type { Actions } from "./actions/index.ts";
+import type { ChoosableStudy, StudyDoor } from "./evidence-forms/into-study.ts";
 import type { State } from "./state.ts";
 import type { Shown } from "./shown.ts";
 
@@ -79,6 +80,30 @@ const LOADERS = {
     return (actions) => {
       const view = createSurveyView((id, choice, run) => void actions.studyFrom(id, choice, run));
       return ({ shown, busy }) => view.show(shown.shown, busy);
+    };
+  },
+  evidence: async () => {
+    const { evidenceList } = await import("./evidence-forms/list.ts");
+    return () => {
+      let drawn: { readonly kept: unknown; readonly element: HTMLElement } | null = null;
+      return ({ shown: { kept } }) => {
+        if (drawn?.kept !== kept) drawn = { kept, element: evidenceList(kept) };
+        return drawn.element;
+      };
+    };
+  },
+  "evidence-form": async () => {
+    const { evidenceView } = await import("./evidence-forms/views.ts");
+    return (actions) => {
+      let studies: readonly ChoosableStudy[] = [];
+      const door: StudyDoor = { studies: () => studies, take: actions.takeStudy };
+      return ({ shown, own, studies: listed }) => {
+        studies = [
+          ...(own ?? []).map(({ id, name }) => ({ id: `own:${id}`, title: name, own: true })),
+          ...(listed ?? []).map(({ id, title }) => ({ id, title, own: false })),
+        ];
+        return evidenceView(shown.form, door).show(shown.shown);
+      };
     };
   },
   "survey-setup": async () => {

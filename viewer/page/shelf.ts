@@ -35,6 +35,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
   });
   const latest = html("div", {});
   const surveys = html("a", { href: writeAddress({ kind: "surveys" }), id: "surveys-link" }, messages.surveyPanels.all);
+  const evidence = html("a", { href: writeAddress({ kind: "evidence" }), id: "evidence-link" }, words.forms.list.title);
   const narrow = matchMedia("(max-width: 60rem)");
   const fold = html(
     "details",
@@ -51,6 +52,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
       { class: "to-new" },
       html("a", { href: writeAddress({ kind: "own", id: null }), id: "own-link" }, words.shelf.own),
     ),
+    html("p", { class: "to-new" }, evidence),
     html("p", { class: "to-new" }, surveys),
     latest,
     html("p", { class: "find" }, html("label", { for: "find-study" }, words.shelf.find), find),
@@ -64,6 +66,9 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     if (drawn === null) fold.open = !narrow.matches;
     drawn = state;
     surveys.toggleAttribute("aria-current", false);
+    evidence.toggleAttribute("aria-current", false);
+    if (state.shown.kind === "evidence" || state.shown.kind === "evidence-form")
+      evidence.setAttribute("aria-current", "page");
     if (state.shown.kind === "surveys" || state.shown.kind === "survey") surveys.setAttribute("aria-current", "page");
     redraw(latest, () => latest.replaceChildren(...latestRuns(state)));
     redraw(lists, () =>

@@ -1,8 +1,10 @@
 import { words, messages } from "./language.ts";
+import type { ListedEvidence } from "../api/evidence.ts";
+import type { FormKind } from "../api/evidence-evaluation.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
 import type { Run } from "./run.ts";
 import type { Draft } from "./new-study/draft.ts";
-import type { ShownSetUp } from "./survey-setup/view.ts";
+import type { ShownEvidence } from "./evidence/frame.ts";
 import type { ShownSurvey } from "./survey/evaluated.ts";
 
 /** A study before it is run: one of the server's, or a file the reader opened. */
@@ -41,7 +43,9 @@ export type Shown =
   | { readonly kind: "comparison"; readonly runs: readonly [Run, Run] }
   | { readonly kind: "surveys"; readonly surveys: readonly ListedSurvey[] }
   | { readonly kind: "survey"; readonly shown: ShownSurvey }
-  | { readonly kind: "survey-setup"; readonly shown: ShownSetUp };
+  | { readonly kind: "evidence"; readonly kept: readonly ListedEvidence[] }
+  | { readonly kind: "evidence-form"; readonly form: FormKind; readonly shown: ShownEvidence }
+  | { readonly kind: "survey-setup"; readonly shown: ShownEvidence };
 
 export const NOTHING: Shown = { kind: "nothing" };
 
@@ -88,6 +92,10 @@ export function titleOf(shown: Shown): string | null {
       return messages.compared.kind;
     case "surveys":
       return messages.surveyPanels.all;
+    case "evidence":
+      return words.forms.list.title;
+    case "evidence-form":
+      return words.forms[shown.form].title;
     case "survey-setup":
       return words.frame.setUp;
     case "survey":

@@ -1,7 +1,12 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
 import type { LimitsDistribution } from "../survey/statement.ts";
 import type { ImmersionDescription } from "./description.ts";
-import { fitStemConduction, stemConductionStatement, type DepthReading, type StemConductionFit } from "./stem-conduction.ts";
+import {
+  fitStemConduction,
+  stemConductionStatement,
+  type DepthReading,
+  type StemConductionFit,
+} from "./stem-conduction.ts";
 import { evaluateWithdrawal, withdrawalStatement, type WithdrawalEvaluation } from "./withdrawal.ts";
 
 export interface ImmersionEvaluation {

@@ -44,7 +44,11 @@ export function statedReadings({ rows = [], channels }: ReadingsDescription): St
         accepted: "a time in every row, or in none",
       });
     if (!(time > last))
-      problems.push({ place: `${place}.time`, value: showInstant(time), accepted: `a time after ${showInstant(last)}` });
+      problems.push({
+        place: `${place}.time`,
+        value: showInstant(time),
+        accepted: `a time after ${showInstant(last)}`,
+      });
     last = Math.max(last, time);
     if (Object.keys(readings).length === 0)
       problems.push({ place, value: "no reading", accepted: "a reading of at least one channel" });
@@ -72,10 +76,7 @@ export function statedReadings({ rows = [], channels }: ReadingsDescription): St
 }
 
 /** Readings of a channel in °C; a channel without a unit is one of temperatures in °C. */
-function converterOf(
-  name: string,
-  channel: ReadingsDescription["channels"][string],
-): (value: number) => number {
+function converterOf(name: string, channel: ReadingsDescription["channels"][string]): (value: number) => number {
   const unit = channel.unit === undefined ? "°C" : readUnit(channel.unit);
   if (unit === null) return refuse(`channels.${name}.unit`, channel.unit, UNITS_ACCEPTED);
   if (unit === "Ω") checkResistance(`channels.${name}`, channel);

@@ -1,9 +1,9 @@
 import { words } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import { writeAddress } from "../address.ts";
-import { readRecord, sendSurvey } from "../api.ts";
+import { createEvidence, openEvidenceFile, readRecord, sendSurvey } from "../api.ts";
 import type { Run } from "../run.ts";
-import { openFiles } from "../open-file.ts";
+import { isEvidence, openFiles } from "../open-file.ts";
 import type { Shown } from "../shown.ts";
 import type { ActionContext } from "./context.ts";
 
@@ -27,6 +27,21 @@ export function createFileActions(
     else location.hash = address;
   };
 
+  /** A description of evidence is kept as a draft, and opened in its form. */
+  const openEvidence = async (file: File): Promise<void> => {
+    set({ busy: true, trouble: null });
+    try {
+      const { kind, document } = await openEvidenceFile(file);
+      const { id } = await createEvidence({ kind, document, files: [] });
+      set({ busy: false });
+      location.hash = writeAddress(
+        kind === "survey" ? { kind: "survey-setup", id } : { kind: "evidence-form", form: kind, id },
+      );
+    } catch (error) {
+      trouble(fillText(words.actions.notOpened, { name: file.name }), error);
+    }
+  };
+
   return {
     open: async (files) => {
       const file = files[0];
@@ -35,6 +50,10 @@ export function createFileActions(
       // A survey being set up takes logs; a description comes with its own log, as everywhere.
       if (shown.kind === "survey-setup" && files.every(({ name }) => !/\.json$/i.test(name)))
         return (await import("../survey-setup/view.ts")).setUpView().take(files);
+      // A form of evidence takes the logs and the files of its own kind.
+      if (shown.kind === "evidence-form")
+        return (await import("../evidence-forms/views.ts")).openView(shown.form)?.take(files);
+      if (files.length === 1 && (await isEvidence(file))) return openEvidence(file);
       const opened = await openFiles(files);
       const title =
         files.length === 1

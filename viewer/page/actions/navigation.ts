@@ -1,7 +1,7 @@
 import { words } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import { readAddress, type Address } from "../address.ts";
-import { listFittingStudies, listSurveys, readDraft, readEvidence, readRun, readStudy, readSurvey } from "../api.ts";
+import { listEvidence, listFittingStudies, listSurveys, readDraft, readEvidence, readRun, readStudy, readSurvey } from "../api.ts";
 import { beginDraft, goOnWith, keptDraft } from "../drafts/kept.ts";
 import { freshDraft } from "../drafts/fresh.ts";
 import type { Shown } from "../shown.ts";
@@ -75,6 +75,12 @@ async function read(address: Readable): Promise<Shown> {
       return { kind: "draft", start: goOnWith(await readDraft(address.id)).form };
     case "surveys":
       return { kind: "surveys", surveys: await listSurveys() };
+    case "evidence":
+      return { kind: "evidence", kept: await listEvidence() };
+    case "evidence-form": {
+      const own = address.id === null ? null : await readEvidence(address.id);
+      return { kind: "evidence-form", form: address.form, shown: { own } };
+    }
     case "survey-setup":
       return { kind: "survey-setup", shown: { own: address.id === null ? null : await readEvidence(address.id) } };
     case "survey": {
@@ -97,6 +103,10 @@ function notShown(address: Readable): string {
   switch (address.kind) {
     case "surveys":
       return words.actions.surveysNotListed;
+    case "evidence":
+      return words.forms.list.notListed;
+    case "evidence-form":
+      return words.forms.list.notShown;
     case "survey-setup":
       return words.actions.surveyNotSetUp;
     case "comparison":

@@ -275,8 +275,7 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
       return context.refused(error);
     }
     keeper.begin(null);
-    const undo = (): void =>
-      void undoEvidenceRemoval(own.id).then((back) => begin({ own: back }), context.refused);
+    const undo = (): void => void undoEvidenceRemoval(own.id).then((back) => begin({ own: back }), context.refused);
     status.replaceChildren(
       `${fillText(words.evidence.removed, { title: own.title })} `,
       html("button", { type: "button", class: "inline", id: "setup-undo", onclick: undo }, words.evidence.undo),

@@ -52,7 +52,17 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
         linkStart("start-survey", writeAddress({ kind: "surveys" }), pageWords.start.survey, [
           pageWords.start.surveyNote,
         ]),
-        html("div", {}, templatesOf("survey"), templatesOf("readings")),
+        html(
+          "div",
+          {},
+          html(
+            "p",
+            { class: "templates" },
+            html("a", { href: writeAddress({ kind: "evidence" }), id: "start-evidence" }, pageWords.forms.list.start),
+          ),
+          templatesOf("survey"),
+          templatesOf("readings"),
+        ),
       ),
     ),
     example.element,

@@ -1,3 +1,6 @@
+import { bag, figure, list, text, whole, type Bag } from "../evidence/text.ts";
+import { thermometersFrom, thermometersToDocument, type Thermometer } from "./thermometer-document.ts";
+
 /** A place in the bath as it is typed. Lengths in mm. */
 export interface Place {
   name: string;
@@ -12,19 +15,6 @@ export interface Step {
   to: string;
   /** Name of a position, by thermometer; "" for out of the bath. */
   at: Record<string, string>;
-}
-
-/** A thermometer, and where it stands in the log. */
-export interface Thermometer {
-  name: string;
-  file: string;
-  /** Heading or letter; "" if the name is the heading. */
-  column: string;
-  unit: string;
-  r0: string;
-  a: string;
-  b: string;
-  c: string;
 }
 
 /** What a file of the log does not show itself. */
@@ -80,34 +70,17 @@ export const emptySetUp = (): SetUp => ({
   others: {},
 });
 
-type Bag = Readonly<Record<string, unknown>>;
-const bag = (value: unknown): Bag =>
-  typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Bag) : {};
-const list = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
-const text = (value: unknown): string => (value === undefined || value === null ? "" : String(value));
-
-/** A number as it is meant, or the text as it was typed, which the server then names with its field. */
-export function figure(typed: string): number | string | undefined {
-  const plain = typed.trim().replace("−", "-");
-  if (plain === "") return undefined;
-  const value = Number(/^[+-]?\d+,\d+$/.test(plain) ? plain.replace(",", ".") : plain);
-  return Number.isFinite(value) ? value : typed.trim();
-}
-
 /** A moment: elapsed seconds as a number, a date and time as text. */
-const momentOf = (typed: string): number | string | undefined => figure(typed.trim().replace(" ", "T"));
+export const momentOf = (typed: string): number | string | undefined => figure(typed.trim().replace(" ", "T"));
 
-/** Leaves out what is undefined or an object without fields. */
-function whole(fields: Bag): Record<string, unknown> | undefined {
-  const stated = Object.entries(fields).filter(([, value]) => value !== undefined && value !== "");
-  return stated.length === 0 ? undefined : Object.fromEntries(stated);
-}
+/** A moment of a description as it is typed. */
+export const typedInstant = (value: unknown): string => text(value).replace("T", " ");
 
 const LOG_NUMBERS = new Set(["headingRow"]);
 
-/** The description that the set-up makes, finished or not. */
-export function documentOf(draft: SetUp): Record<string, unknown> {
-  const [first, ...more] = draft.logs.map(({ file, fields }) => ({
+/** The log of a description, finished or not; `undefined` without a file. */
+export function logToDocument(logs: SetUp["logs"]): Record<string, unknown> | undefined {
+  const [first, ...more] = logs.map(({ file, fields }) => ({
     file,
     ...Object.fromEntries(
       Object.entries(fields)
@@ -125,6 +98,24 @@ export function documentOf(draft: SetUp): Record<string, unknown> {
         ]),
     ),
   }));
+  return first === undefined ? undefined : { ...first, ...(more.length === 0 ? {} : { more }) };
+}
+
+/** The files of a log as they stand in a description. */
+export function logsFrom(stated: unknown): SetUp["logs"] {
+  const { more, ...first } = bag(stated);
+  return [first, ...list(more).map(bag)]
+    .filter(({ file }) => typeof file === "string")
+    .map(({ file, ...fields }) => ({
+      file: text(file),
+      fields: Object.fromEntries(
+        Object.entries(fields).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : text(value)]),
+      ),
+    }));
+}
+
+/** The description that the set-up makes, finished or not. */
+export function documentOf(draft: SetUp): Record<string, unknown> {
   const { bath: _bath, stability: _stability, ...others } = draft.others;
   return {
     ...others,
@@ -138,20 +129,9 @@ export function documentOf(draft: SetUp): Record<string, unknown> {
         flashPoint: figure(draft.flashPoint),
         overTemperatureCutOut: figure(draft.overTemperatureCutOut),
       }),
-      log: first === undefined ? undefined : { ...first, ...(more.length === 0 ? {} : { more }) },
+      log: logToDocument(draft.logs),
     }),
-    thermometers: Object.fromEntries(
-      draft.thermometers.map(({ name, file, column, unit, r0, a, b, c }) => [
-        name,
-        whole({
-          file: file === draft.logs[0]?.file ? undefined : file,
-          column: column === name ? undefined : column,
-          unit,
-          nominalResistance: unit === "Ω" ? figure(r0) : undefined,
-          coefficients: unit === "Ω" ? whole({ A: figure(a), B: figure(b), C: figure(c) }) : undefined,
-        }) ?? {},
-      ]),
-    ),
+    thermometers: thermometersToDocument(draft.thermometers, draft.logs[0]?.file),
     positions: Object.fromEntries(
       draft.positions.map(({ name, depth, radius, direction }) => [
         name,
@@ -201,9 +181,8 @@ const KNOWN: ReadonlySet<string> = new Set([
 
 /** The set-up that makes a description: what it has no field for stays. */
 export function setUpOf(document: Bag): SetUp {
-  const { more, ...first } = bag(document["log"]);
-  const logs = [first, ...list(more).map(bag)].filter(({ file }) => typeof file === "string");
-  const names = logs.map(({ file }) => text(file));
+  const logs = logsFrom(document["log"]);
+  const names = logs.map(({ file }) => file);
   const bath = bag(document["bath"]);
   const stability = bag(document["stability"]);
   const zone = bag(document["zone"]);
@@ -217,26 +196,8 @@ export function setUpOf(document: Bag): SetUp {
     setTemperature: text(bath["setTemperature"]),
     flashPoint: text(bath["flashPoint"]),
     overTemperatureCutOut: text(bath["overTemperatureCutOut"]),
-    logs: logs.map(({ file, ...fields }) => ({
-      file: text(file),
-      fields: Object.fromEntries(
-        Object.entries(fields).map(([name, value]) => [name, Array.isArray(value) ? value.join(", ") : text(value)]),
-      ),
-    })),
-    thermometers: Object.entries(bag(document["thermometers"])).map(([name, stated]) => {
-      const { file, column, unit, nominalResistance, coefficients } = bag(stated);
-      const { A, B, C } = bag(coefficients);
-      return {
-        name,
-        file: text(file) || (names[0] ?? ""),
-        column: text(column),
-        unit: text(unit),
-        r0: text(nominalResistance),
-        a: text(A),
-        b: text(B),
-        c: text(C),
-      };
-    }),
+    logs,
+    thermometers: thermometersFrom(document["thermometers"], names[0] ?? ""),
     positions: Object.entries(bag(document["positions"])).map(([name, stated]) => {
       const place = bag(stated);
       return { name, depth: text(place["depth"]), radius: text(place["radius"]), direction: text(place["direction"]) };
@@ -245,8 +206,8 @@ export function setUpOf(document: Bag): SetUp {
     steps: list(document["steps"]).map((stated) => {
       const { from, to, at } = bag(stated);
       return {
-        from: text(from).replace("T", " "),
-        to: text(to).replace("T", " "),
+        from: typedInstant(from),
+        to: typedInstant(to),
         at: Object.fromEntries(Object.entries(bag(at)).map(([name, position]) => [name, text(position)])),
       };
     }),

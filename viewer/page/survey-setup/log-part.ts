@@ -1,7 +1,9 @@
 import type { KeptFile, LogLook } from "../../api/evidence.ts";
 import { moment, duration } from "../../present/survey-figures.ts";
 import { html, type Child } from "../draw/node.ts";
-import type { LogFields, SetUp, Thermometer } from "./draft.ts";
+import type { LogFields } from "./draft.ts";
+import type { LoggedDraft } from "./logged.ts";
+import { newOne, type Thermometer } from "./thermometer-document.ts";
 import { button, field, input, select, redrawTyping } from "../evidence/field.ts";
 
 const UNITS = ["°C", "K", "mK", "°F", "Ω"] as const;
@@ -19,7 +21,7 @@ export interface LogPartActions {
 export function createLogPart(actions: LogPartActions): {
   readonly element: HTMLElement;
   readonly draw: (
-    draft: SetUp,
+    draft: LoggedDraft,
     files: readonly KeptFile[],
     looks: ReadonlyMap<string, LogLook>,
     notes: readonly string[],
@@ -104,7 +106,13 @@ export function createLogPart(actions: LogPartActions): {
   };
 }
 
-function fileOf(file: KeptFile, i: number, draft: SetUp, look: LogLook | null, actions: LogPartActions): HTMLElement {
+function fileOf(
+  file: KeptFile,
+  i: number,
+  draft: LoggedDraft,
+  look: LogLook | null,
+  actions: LogPartActions,
+): HTMLElement {
   const fields = draft.logs.find((log) => log.file === file.name)?.fields ?? {};
   return html(
     "section",
@@ -151,7 +159,7 @@ function referenceOf({ proposal: { columns, headingRow } }: LogLook, index: numb
 function preview(
   file: KeptFile,
   i: number,
-  draft: SetUp,
+  draft: LoggedDraft,
   fields: LogFields,
   look: LogLook,
   actions: LogPartActions,
@@ -241,13 +249,13 @@ function preview(
 }
 
 /** A thermometer under a name that no other has. */
-export function newThermometer(draft: SetUp, file: string, column: string, unit: string | null): Thermometer {
+export function newThermometer(draft: LoggedDraft, file: string, column: string, unit: string | null): Thermometer {
   const taken = new Set(draft.thermometers.map(({ name }) => name));
   const stem = file.replace(/\.[^.]+$/, "");
   const generic = /^([A-Z]{1,2}|temp.*|value|reading|wert|messwert|t|channel.*|ch ?\d+|°C)$/i.test(column);
   let name = generic && draft.logs.length > 1 ? stem : column;
   for (let k = 2; taken.has(name); k += 1) name = `${column} ${k}`;
-  return { name, file, column: name === column ? "" : column, unit: unit ?? "", r0: "", a: "", b: "", c: "" };
+  return newOne(name, file, name === column ? "" : column, unit ?? "");
 }
 
 /** What only a person can tell, asked where the log gives reason to ask. */

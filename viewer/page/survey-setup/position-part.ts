@@ -1,5 +1,6 @@
 import { html, svg } from "../draw/node.ts";
-import { figure, type Place, type SetUp } from "./draft.ts";
+import { figure } from "../evidence/text.ts";
+import type { Place, SetUp } from "./draft.ts";
 import { button, cell, field, input, select, redrawTyping } from "../evidence/field.ts";
 
 const WIDTH = 420;

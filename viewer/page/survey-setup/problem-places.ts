@@ -1,4 +1,10 @@
+import type { Place } from "../evidence/complaints.ts";
+import { fillText } from "../../present/fill.ts";
+import { words } from "../language.ts";
 import type { SetUp } from "./draft.ts";
+import type { LoggedDraft } from "./logged.ts";
+import { subRangeNumbered } from "../../present/sub-ranges.ts";
+import type { Thermometer } from "./thermometer-document.ts";
 
 /** What the form calls a place of the description, and the control that has it; `null` if it has none. */
 export function controlOf(place: string, draft: SetUp): { readonly id: string; readonly name: string } | null {
@@ -36,21 +42,8 @@ export function controlOf(place: string, draft: SetUp): { readonly id: string; r
             `Position ${draft.positions[k]!.name}, ${FIELDS[parts.at(-1)!] ?? ""}`,
           );
     }
-    case "thermometers": {
-      const name = draft.thermometers.map((one) => one.name).find((one) => place.includes(`thermometers.${one}`));
-      const k = draft.thermometers.findIndex((one) => one.name === name);
-      if (k < 0) return simple("thermometers", "Thermometers");
-      const last = parts.at(-1)!;
-      const field =
-        last === "unit"
-          ? "unit"
-          : last === "nominalResistance"
-            ? "r0"
-            : /^[ABC]$/.test(last)
-              ? last.toLowerCase()
-              : "name";
-      return simple(`thermometer-${k}-${field}`, `Thermometer ${name}`);
-    }
+    case "thermometers":
+      return thermometerPlace(place, draft);
     case "steps": {
       const k = Number(second);
       if (!Number.isInteger(k) || draft.steps[k] === undefined) return simple("steps", "Steps");
@@ -63,12 +56,33 @@ export function controlOf(place: string, draft: SetUp): { readonly id: string; r
       return logField(second === "more" ? Number(third) + 1 : 0, second === "more" ? fourth : second);
     default: {
       // Thermometers are named as they stand: "HS-11.nominalResistance".
-      const k = draft.thermometers.findIndex(({ name }) => place === `${name}.nominalResistance`);
-      if (k >= 0) return simple(`thermometer-${k}-r0`, `R₀ of ${draft.thermometers[k]!.name}`);
-      const i = draft.logs.findIndex(({ file }) => place.startsWith(file));
-      return i < 0 ? null : { id: logAsks(place, i), name: place };
+      const named = thermometerPlace(place, draft);
+      if (named !== null) return named;
+      return logPlace(place, draft);
     }
   }
+}
+
+/** The field of a thermometer, which may be named with a point: "thermometers.HS-11.its90.subRange", "HS-11.its90". */
+export function thermometerPlace(place: string, { thermometers }: LoggedDraft): Place | null {
+  const parts = place.split(".");
+  const k = thermometers.findIndex(({ name }) => `.${place}.`.includes(`.${name}.`));
+  const { name, unit, conversion } = thermometers[k] ?? {};
+  if (name === undefined)
+    return /^(thermometers|channels)/.test(place) ? { id: "setup-thermometers", name: words.thermometers.title } : null;
+  const field = (id: string, label = ""): Place => ({
+    id: `setup-thermometer-${k}-${id}`,
+    name: `${name}${label === "" ? "" : `, ${label}`}`,
+  });
+  const last = parts.at(-1)!;
+  if (last === "unit") return field("unit", words.thermometers.unit);
+  if (unit !== "Ω") return field("name");
+  if (last === "nominalResistance") return field("r0", "R₀");
+  if (last === "triplePointResistance") return field("triplePoint", "R(273.16 K)");
+  if (last === "subRange") return field("subRange", words.thermometers.subRange);
+  if (conversion === "its90" && parts.at(-2) === "coefficients") return field(`deviation-${last}`, last);
+  if (/^[ABC]$/.test(last)) return field(last.toLowerCase(), last);
+  return field("conversion", words.thermometers.by);
 }
 
 const BATH: Readonly<Record<string, string>> = {
@@ -96,8 +110,9 @@ const logField = (i: number, name: string | undefined): { readonly id: string; r
     ? { id: "setup-files", name: "Files of the log" }
     : { id: `setup-file-${i}-${name}`, name: "The log" };
 
-/** A row of the log that cannot be read is told at the files. */
-const logAsks = (_place: string, _i: number): string => "setup-files";
+/** A row of the log that cannot be read is told at the files; `null` for what names no file. */
+export const logPlace = (place: string, { logs }: Pick<LoggedDraft, "logs">): Place | null =>
+  logs.some(({ file }) => place.startsWith(file)) ? { id: "setup-files", name: place } : null;
 
 /** What a message of the server says, without the field's name in the file. */
 export const inWords = (accepted: string): string =>
@@ -113,6 +128,37 @@ export const inWords = (accepted: string): string =>
     .replace(", or sameTime: spread of the log", ", or spread those rows")
     .replace(/; or log\.time in the description/, "; or choose the column that is the time");
 
+/** What is still to be stated of thermometers that are read as resistances. */
+export const missingOf = (thermometers: readonly Thermometer[]): Place[] =>
+  thermometers.flatMap((one, k) => {
+    if (one.unit !== "Ω") return [];
+    const id = `setup-thermometer-${k}`;
+    const wanted: readonly (readonly [string, string, string])[] =
+      one.conversion === "its90"
+        ? [
+            ["triplePoint", one.triplePoint, "R(273.16 K)"],
+            ["subRange", one.subRange, words.thermometers.subRange],
+            ...(subRangeNumbered(one.subRange)?.coefficients ?? []).map(
+              (name) => [`deviation-${name}`, one.deviation[name] ?? "", name] as const,
+            ),
+          ]
+        : [
+            ["r0", one.r0, "R₀"],
+            ...(one.conversion === "own"
+              ? ([
+                  ["a", one.a, "A"],
+                  ["b", one.b, "B"],
+                ] as const)
+              : []),
+          ];
+    return wanted
+      .filter(([, typed]) => typed.trim() === "")
+      .map(([field, , label]) => ({
+        id: `${id}-${field}`,
+        name: fillText(words.evidence.ofOne, { what: label, name: one.name }),
+      }));
+  });
+
 /** What is still to be stated, in the words of the form: each with the control that takes it. */
 export function stillMissing(draft: SetUp): readonly { readonly id: string; readonly name: string }[] {
   const missing: { id: string; name: string }[] = [];
@@ -123,9 +169,7 @@ export function stillMissing(draft: SetUp): readonly { readonly id: string; read
   want(draft.logs.length > 0, "setup-files", "the log");
   if (draft.logs.length > 0)
     want(draft.thermometers.length > 0, "setup-file-0-column-1", "a column that is a thermometer");
-  draft.thermometers.forEach((one, k) => {
-    if (one.unit === "Ω") want(one.r0.trim() !== "", `setup-thermometer-${k}-r0`, `R₀ of ${one.name}`);
-  });
+  missing.push(...missingOf(draft.thermometers));
   want(draft.positions.length > 0, "setup-position-add", "the positions");
   draft.positions.forEach((place, k) =>
     want(place.depth.trim() !== "", `setup-position-${k}-depth`, `the depth of ${place.name}`),

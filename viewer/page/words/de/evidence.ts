@@ -9,6 +9,7 @@ export const evidenceWords: PageWords["evidence"] = {
   draftKept: "Entwurf aufbewahrt.",
   keeping: "Entwurf wird aufbewahrt …",
   keptHere: "Entwurf nur in diesem Browser aufbewahrt: {reason}",
+  ofOne: "{what} von {name}",
   saved: "Fassung {number} gespeichert.",
   version: "Fassung {number}: {title}",
   versions: { survey: "Bereits ausgewertet", other: "Aufbewahrte Fassungen" },

@@ -15,11 +15,17 @@ import { surveyWords } from "./survey.ts";
 import { drawWords } from "./draw.ts";
 import { openFileWords } from "./open-file.ts";
 import { startWords } from "./start.ts";
+import { evidenceWords } from "./evidence.ts";
+import { formWords } from "./forms.ts";
+import { thermometerWords } from "./thermometers.ts";
 
 /** What the page alone says, in German. */
 export const de: PageWords = {
   assessor: assessorWords,
   rooms: roomWords,
+  evidence: evidenceWords,
+  forms: formWords,
+  thermometers: thermometerWords,
   frame: frameWords,
   actions: actionsWords,
   shelf: shelfWords,

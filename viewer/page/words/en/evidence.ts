@@ -8,6 +8,7 @@ export const evidenceWords = {
   draftKept: "Draft kept.",
   keeping: "Keeping the draft…",
   keptHere: "Draft kept in this browser only: {reason}",
+  ofOne: "{what} of {name}",
   saved: "Version {number} saved.",
   version: "Version {number}: {title}",
   versions: { survey: "Evaluated before", other: "Versions kept" },

@@ -14,11 +14,17 @@ import { surveyWords } from "./survey.ts";
 import { drawWords } from "./draw.ts";
 import { openFileWords } from "./open-file.ts";
 import { startWords } from "./start.ts";
+import { evidenceWords } from "./evidence.ts";
+import { formWords } from "./forms.ts";
+import { thermometerWords } from "./thermometers.ts";
 
 /** What the page alone says, in English: one file a room. What report and terminal say too stands in viewer/present. */
 export const en = {
   assessor: assessorWords,
   rooms: roomWords,
+  evidence: evidenceWords,
+  forms: formWords,
+  thermometers: thermometerWords,
   frame: frameWords,
   actions: actionsWords,
   shelf: shelfWords,

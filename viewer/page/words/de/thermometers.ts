@@ -1,0 +1,30 @@
+import type { PageWords } from "../words.ts";
+
+export const thermometerWords: PageWords["thermometers"] = {
+  title: "Thermometer",
+  table: "Tabelle der Thermometer",
+  none: "Noch keine: sie ergeben sich aus den Spalten des Protokolls, die als Thermometer gelten.",
+  name: "Name",
+  column: "Spalte des Protokolls",
+  unit: "Einheit",
+  nameOf: "Name von Thermometer {number}",
+  columnOf: "{column} von {file}",
+  unitOf: "Einheit von {name}",
+  asHeading: "wie in der Überschrift",
+  needsName: "Ein Thermometer braucht einen Namen.",
+  taken: "„{name}“ heißt bereits ein anderes Thermometer.",
+  conversion: "Widerstand von {name}",
+  by: "Umgerechnet nach",
+  iec: "R₀ und IEC 60751",
+  own: "R₀, A, B und C seines Kalibrierscheins",
+  its90: "ITS-90, als Normalthermometer",
+  choose: "bitte wählen",
+  r0Help: "Sein Widerstand bei 0 °C.",
+  cHelp: "Nur unter 0 °C; bleibt es leer, gilt der Wert der IEC 60751.",
+  tripleHelp: "Sein Widerstand am Tripelpunkt des Wassers.",
+  subRange: "Teilbereich",
+  subRangeFrom: "{number}: {low} °C bis {high} °C",
+  ratioAtAl: "W am Erstarrungspunkt von Aluminium",
+  its90Help:
+    "W = R/R(273,16 K); die Koeffizienten sind die der Abweichungsfunktion W − Wᵣ des Teilbereichs, wie der Kalibrierschein sie nennt.",
+};
