@@ -20,13 +20,16 @@ import { guarded } from "./routes/guarded.ts";
 import { routes } from "./routes/index.ts";
 import { observation } from "./routes/observation.ts";
 import type { EvidenceStore } from "./store/evidence.ts";
+import { watchedLogs, type WatchedLogs } from "./watch/watched-logs.ts";
 import type { Dependencies } from "./routes/route.ts";
 import { openVerifier } from "./verify/verifier.ts";
 
 export interface AppOptions extends Omit<
   Dependencies,
-  "document" | "evidence" | "checker" | "verifier" | "signOut" | "desk"
+  "document" | "evidence" | "watched" | "checker" | "verifier" | "signOut" | "desk"
 > {
+  /** Logs that may be followed; without, none. */
+  readonly watched?: WatchedLogs;
   /** Where evidence of one's own is kept; without one, in memory. */
   readonly evidence?: EvidenceStore;
   /** Folder of the built page. */
@@ -74,6 +77,7 @@ export function createApp(options: AppOptions): Express {
   let document: OpenApiDocument | undefined;
   const dependencies = {
     ...options,
+    watched: options.watched ?? watchedLogs([]),
     evidence: options.evidence ?? openStore({ folder: null }).evidence,
     checker: options.checker ?? openChecker(),
     verifier: options.verifier ?? openVerifier(undefined),

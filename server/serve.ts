@@ -19,6 +19,7 @@ import { packageRoot } from "./package-root.ts";
 import { openPool, type Pool } from "./runs/pool/pool.ts";
 import type { RunLimits } from "./runs/limits.ts";
 import { Runs } from "./runs/runs.ts";
+import { watchedLogs } from "./watch/watched-logs.ts";
 import { takeLock } from "./store/lock.ts";
 import { openStore } from "./store/open-store.ts";
 import { openVerifier } from "./verify/verifier.ts";
@@ -40,6 +41,8 @@ export interface ServeOptions extends Omit<ReachOptions, "asks"> {
   readonly warn: (message: string) => void;
   /** Without one, nothing is logged. */
   readonly log?: Logger;
+  /** Logs that the page may follow as they grow: they are only read. */
+  readonly watch?: readonly string[];
   /** Folder of the built page; without one, that of this installation. */
   readonly page?: string;
 }
@@ -83,6 +86,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const runs = new Runs(pool, store, options.warn, options.limits);
   const shelf = studyShelf(join(root, "examples"));
   const checker = openChecker();
+  const watched = watchedLogs(options.watch ?? []);
   const app = createApp({
     runs,
     shelf,
@@ -90,6 +94,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     checker,
     verifier: openVerifier(pool),
     evidence: store.evidence,
+    watched,
     workers: options.workers,
     page: options.page ?? join(root, "dist/viewer"),
     hosts: reach.hosts,
@@ -132,6 +137,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       server.closeAllConnections();
       await closed;
       await Promise.all([opening?.then((opened) => opened.close()), checker.close()]);
+      watched.close();
       store.close();
       lock?.release();
     },

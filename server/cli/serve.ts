@@ -27,6 +27,7 @@ interface ServeFlags {
   readonly longestRun?: number;
   readonly checkpointEvery?: string;
   readonly first?: string;
+  readonly watch?: readonly string[];
   readonly log: LogLevel;
 }
 
@@ -55,6 +56,7 @@ export const serve: CommandRegistration = (program) => {
         .choices(LOG_LEVELS)
         .default("warn"),
     )
+    .option("--watch <file...>", "logs that the page may follow as a logger writes them; they are only read")
     .option("--first <study>", "run this listed study at once, e.g. harrowfen/steriliser-134")
     .addHelpText(
       "after",
@@ -72,6 +74,7 @@ The certificate is read again on SIGHUP. Stop it with Ctrl+C.`,
         port: flags.port ?? null,
         workers: flags.workers ?? defaultWorkers(),
         store: resolve(flags.store),
+        watch: (flags.watch ?? []).map((file) => resolve(file)),
         limits: {
           ...(flags.longestRun === undefined ? {} : { seconds: flags.longestRun }),
           ...(flags.checkpointEvery === undefined ? {} : { checkpointEvery: 1000 * seconds(flags.checkpointEvery) }),

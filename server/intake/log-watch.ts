@@ -1,9 +1,11 @@
 import {
   GrowingLog,
+  GrowingOutline,
   StabilityFollower,
   type Followed,
   type FollowOptions,
   type GrowingLogOptions,
+  type Outline,
 } from "../../models/index.ts";
 import { nameOf } from "./source.ts";
 import { GrowingFile } from "./growing-file.ts";
@@ -27,6 +29,7 @@ export class LogWatch {
   readonly #notes: string[] = [];
   #log: GrowingLog;
   #followers = new Map<string, StabilityFollower>();
+  #outlines = new Map<string, GrowingOutline>();
   /** `null` until it was looked for. */
   #there: boolean | null = null;
 
@@ -56,6 +59,7 @@ export class LogWatch {
     if (restarted) {
       this.#log = new GrowingLog(nameOf(this.#path), this.#options);
       this.#followers = new Map();
+      this.#outlines = new Map();
       this.#notes.push("the file was cut or replaced: followed from its new beginning");
     }
     for (const { thermometer, time, value } of this.#log.push(text)) {
@@ -63,9 +67,21 @@ export class LogWatch {
       let follower = this.#followers.get(thermometer);
       if (follower === undefined) this.#followers.set(thermometer, (follower = new StabilityFollower(this.#follow)));
       follower.take(time, value);
+      this.#outlineOf(thermometer).take(time, value);
       onReading?.(thermometer, time, value);
     }
     return { changed, restarted, more: text !== "" };
+  }
+
+  #outlineOf(thermometer: string): GrowingOutline {
+    let outline = this.#outlines.get(thermometer);
+    if (outline === undefined) this.#outlines.set(thermometer, (outline = new GrowingOutline()));
+    return outline;
+  }
+
+  /** The log in little, for a picture. */
+  outlines(): readonly Outline[] {
+    return [...this.#outlines].map(([thermometer, outline]) => outline.outline(thermometer));
   }
 
   state(): WatchedState {

@@ -6,6 +6,7 @@ import { explorations } from "./explorations.ts";
 import { describedInterface } from "./interface.ts";
 import { evidence } from "./evidence.ts";
 import { evidenceUse } from "./evidence-use.ts";
+import { watchedLogs } from "./watched-logs.ts";
 import { keptRuns } from "./kept-runs.ts";
 import { drafts } from "./drafts.ts";
 import { laboratory } from "./laboratory.ts";
@@ -36,6 +37,7 @@ export const routes: readonly RouteRegistration[] = [
   surveys,
   evidence,
   evidenceUse,
+  watchedLogs,
   budgetTables,
   templates,
   records,

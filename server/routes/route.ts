@@ -9,6 +9,7 @@ import type { StudyShelf } from "../shelves/studies.ts";
 import type { Described } from "../openapi/described.ts";
 import type { OpenApiDocument } from "../openapi/document.ts";
 import type { Verifier } from "../verify/verifier.ts";
+import type { WatchedLogs } from "../watch/watched-logs.ts";
 import type { Role } from "../../viewer/api/access.ts";
 
 /** What routes ask of the runs. */
@@ -38,6 +39,7 @@ export interface Dependencies {
   readonly checker: Pick<Checker, "check" | "explore">;
   readonly evidence: EvidenceStore;
   readonly verifier: Verifier;
+  readonly watched: WatchedLogs;
   /** The interface's document. */
   readonly document: () => OpenApiDocument;
   /** Ends the session of who asks. */

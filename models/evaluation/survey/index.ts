@@ -3,6 +3,7 @@ export { allanDeviations, overlappingAllanDeviation } from "./allan-deviation.ts
 export { surveySchema } from "./description.ts";
 export { evaluateSurvey, surveyStatements } from "./evaluate.ts";
 export { StabilityFollower } from "./following.ts";
+export { GrowingOutline } from "./growing-outline.ts";
 export { outlineOf } from "./outline.ts";
 export { evaluateStability, SHORTEST_WINDOW } from "./stability.ts";
 export { movedDifference, swapDifference } from "./swap.ts";

@@ -1,3 +1,4 @@
+import { fileURLToPath } from "node:url";
 // A real answer of every route, of each status that is no refusal, held against the document.
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -30,8 +31,10 @@ let own: string;
 let template: string;
 let file: { readonly name: string; readonly sha256: string };
 let survey: string;
+let reference: string;
 beforeAll(async () => {
-  serving = await serve({ host: "127.0.0.1", port: 0, workers: 1, store: folder, warn: () => undefined });
+  const watch = [fileURLToPath(new URL("../../../examples/survey/pasteuriser-72.csv", import.meta.url))];
+  serving = await serve({ host: "127.0.0.1", port: 0, workers: 1, store: folder, warn: () => undefined, watch });
   id = await serving.runListed("published/additive-normal");
   await new Promise<void>((resolve) => void serving.runs.follow(id, ({ type }) => type === "finished" && resolve()));
   record = (await serving.runs.read(id)).record;
@@ -45,6 +48,8 @@ beforeAll(async () => {
   file = { name, sha256 };
   const kept = json({ kind: "survey", document: JSON.parse(description.toString("utf8")), files: [file] });
   ({ id: survey } = (await send("api/evidence", kept)) as { id: string });
+  const certificate = json({ kind: "certificate", document: CERTIFICATE, files: [] });
+  ({ id: reference } = (await send("api/evidence", certificate)) as { id: string });
   [{ id: own }] = (await read("api/own-studies")) as [{ id: string }];
   [
     {
@@ -72,6 +77,10 @@ const DEFAULTS = {
   language: "en",
   seed: "same",
 };
+const CERTIFICATE = JSON.parse(example("survey/reference-HR-02.json").toString("utf8")) as unknown;
+const IMMERSION = JSON.parse(example("survey/immersion-134.json").toString("utf8")) as unknown;
+const PAIRS = [0.001, 0.002, 0.004].map((d) => ({ readings: { R: 37, X: 37 + d } }));
+const USE = { temperature: 72, on: "2026-03-02" };
 const BUDGET = "quantity,estimate,unit,standard uncertainty,distribution\nlength,1,K,0.1,normal\n";
 
 /** A new route gets a line here. What is asked to get an answer, by the name of the operation: path below the server, and the rest of the request. */
@@ -124,6 +133,22 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   ],
   removeEvidence: () => [`api/evidence/${survey}`, {}, 204],
   bringBackEvidence: () => [`api/evidence/${survey}/undo-removal`],
+  evaluateEvidence: () => [
+    "api/evidence-evaluations",
+    json({
+      kind: "readings",
+      document: { title: "t", reference: "R", channels: { R: {}, X: {} }, rows: PAIRS },
+      files: [],
+    }),
+  ],
+  openEvidenceFile: () => ["api/evidence-openings?name=i.json", bytes(Buffer.from(JSON.stringify(IMMERSION)))],
+  listEvidenceInputs: () => ["api/evidence-inputs?study=harrowfen/pasteuriser-72"],
+  makeStudyFromEvidence: () => [
+    `api/evidence/${reference}/study`,
+    json({ study: "harrowfen/pasteuriser-72", into: { referenceDrift: "referenceDrift" }, use: USE }),
+  ],
+  listWatchedLogs: () => ["api/watched-logs"],
+  followLog: () => ["api/watched-logs/1/events?criterion=5&time=25"],
   readBudgetTable: () => ["api/budget-tables?name=b.csv", bytes(Buffer.from(BUDGET))],
   openRecord: () => ["api/records", json(record)],
   getReportOfRun: () => [`api/runs/${id}/report?language=de`],
@@ -168,6 +193,8 @@ async function ask(operationId: string, path: string, asked: RequestInit = {}): 
       text += decoder.decode(chunk as Uint8Array, { stream: true });
       // A selfcheck goes on for long: its first lines say enough.
       if (operationId === "selfcheck" && text.split("\n\n").length > 4) stop.abort();
+      // A log goes on for ever.
+      if (operationId === "followLog" && text.includes("\n\n")) stop.abort();
     }
   } catch (error) {
     if (!stop.signal.aborted) throw error;
@@ -204,4 +231,15 @@ test("an answer that is not as the document says is found out", async () => {
   expect(judge({ ...came, text: came.text.replace('"workers":1', '"workers":"1"') })).toHaveLength(1);
   expect(judge({ ...came, status: 418 })).toHaveLength(1);
   expect(judge({ ...came, headers: new Headers({ "content-type": "application/json" }) })).toHaveLength(2);
+});
+
+test.each([
+  ["immersion", IMMERSION, {}],
+  ["certificate", CERTIFICATE, {}],
+  ["certificate", CERTIFICATE, USE],
+  ["certificate", CERTIFICATE, { ...USE, drift: "rate" }],
+])("an evaluated %s is as the document says", async (kind, document, use) => {
+  const came = await ask("evaluateEvidence", "api/evidence-evaluations", json({ kind, document, files: [], use }));
+  expect(came.status, came.text.slice(0, 300)).toBe(200);
+  expect(judge(came)).toEqual([]);
 });

@@ -38,7 +38,7 @@ export function createFileActions(
         kind === "survey" ? { kind: "survey-setup", id } : { kind: "evidence-form", form: kind, id },
       );
     } catch (error) {
-      trouble(fillText(words.actions.notOpened, { name: file.name }), error);
+      trouble(fillText(words.actions.notOpened, { file: file.name }), error);
     }
   };
 

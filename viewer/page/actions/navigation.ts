@@ -1,7 +1,16 @@
 import { words } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import { readAddress, type Address } from "../address.ts";
-import { listEvidence, listFittingStudies, listSurveys, readDraft, readEvidence, readRun, readStudy, readSurvey } from "../api.ts";
+import {
+  listEvidence,
+  listFittingStudies,
+  listSurveys,
+  readDraft,
+  readEvidence,
+  readRun,
+  readStudy,
+  readSurvey,
+} from "../api.ts";
 import { beginDraft, goOnWith, keptDraft } from "../drafts/kept.ts";
 import { freshDraft } from "../drafts/fresh.ts";
 import type { Shown } from "../shown.ts";

@@ -49,7 +49,12 @@ export function createGrid(
   changed: () => void,
   headed: (headings: readonly string[], column: number) => void = () => undefined,
 ): { readonly element: HTMLElement; readonly draw: () => void } {
-  const body = html("div", { class: "wide-table", tabindex: 0, role: "region", "aria-label": label });
+  const body = html("div", {
+    class: "wide-table",
+    tabindex: 0,
+    role: "region",
+    "aria-label": fillText(words.forms.tableOf, { name: label }),
+  });
   const said = html("p", { class: "note", role: "status", id: `${id}-said` });
   const element = html(
     "div",
@@ -160,7 +165,7 @@ export function createGrid(
       body.replaceChildren(
         html(
           "table",
-          { class: "plain entry" },
+          { class: "plain typed-grid cells" },
           html(
             "thead",
             {},

@@ -175,7 +175,7 @@ function parts(context: FormContext<ImmersionDraft>, door: StudyDoor): FormParts
       panel("depths", immersion.depths, html("p", { class: "note" }, immersion.depthsHelp), readAs, grid.element),
       panel("withdrawal", immersion.withdrawal, html("p", { class: "note" }, immersion.withdrawalHelp), withdrawal),
     ],
-    below: [result.element, distributionField, into.element],
+    below: [result.element, html("div", { class: "fields" }, distributionField), into.element],
     draw: () => {
       head.replaceChildren(
         own.text("title", forms.name, "", "wide"),

@@ -44,14 +44,12 @@ export function evidenceList(kept: readonly ListedEvidence[]): HTMLElement {
       { class: "panel", "aria-labelledby": "evidence-kept-title" },
       html("h2", { id: "evidence-kept-title" }, list.kept),
       kept.length === 0 ? html("p", { id: "no-evidence" }, list.none) : null,
-      ...KINDS.filter((kind) => kept.some((one) => one.kind === kind)).flatMap((kind) => [
-        html("h3", {}, list[kind]),
-        html(
-          "ul",
-          { class: "surveys", id: `kept-${kind}` },
-          kept.filter((one) => one.kind === kind).map(lineOf),
-        ),
-      ]),
+      ...KINDS.flatMap((kind) => {
+        const own = kept.filter((one) => one.kind === kind);
+        return own.length === 0
+          ? []
+          : [html("h3", {}, list[kind]), html("ul", { class: "surveys", id: `kept-${kind}` }, own.map(lineOf))];
+      }),
     ),
   );
 }

@@ -45,29 +45,29 @@ export const readingsView = (door: StudyDoor): EvidenceView =>
   });
 
 function placeOf(place: string, draft: ReadingsDraft): Place | null {
-  const parts = place.replace(/^.*\.json, /, "").split(".");
+  const names = place.replace(/^.*\.json, /, "").split(".");
   const { readings, rowPlace, name } = words.forms;
-  switch (parts[0]) {
+  switch (names[0]) {
     case "title":
       return { id: "setup-title", name };
     case "reference":
       return { id: "setup-thermometers", name: readings.reference };
     case "rows": {
-      const row = filledRows(draft.rows)[Number(parts[1])] ?? 0;
-      const k = draft.thermometers.findIndex((one) => one.name === parts.slice(3).join("."));
+      const row = filledRows(draft.rows)[Number(names[1])] ?? 0;
+      const k = draft.thermometers.findIndex((one) => one.name === names.slice(3).join("."));
       const column = k < 0 ? readings.time : draft.thermometers[k]!.name;
-      return parts.length === 1
+      return names.length === 1
         ? { id: "setup-rows", name: readings.table }
         : {
-            id: `setup-rows-${row}-${k < 0 ? (parts[2] === "time" ? "time" : cellOf(0)) : cellOf(k)}`,
+            id: `setup-rows-${row}-${k < 0 ? (names[2] === "time" ? "time" : cellOf(0)) : cellOf(k)}`,
             name: fillText(rowPlace, { row: String(row + 1), column }),
           };
     }
     case "history": {
-      const probe = parts.slice(1, -2).join(".");
+      const probe = names.slice(1, -2).join(".");
       const rows = filledRows(draft.history).filter((i) => (draft.history[i]!["probe"] ?? "").trim() === probe);
-      const row = rows[Number(parts.at(-2))] ?? 0;
-      const column = parts.at(-1) === "degreesOfFreedom" ? "freedom" : "deviation";
+      const row = rows[Number(names.at(-2))] ?? 0;
+      const column = names.at(-1) === "degreesOfFreedom" ? "freedom" : "deviation";
       return {
         id: `setup-history-${row}-${column}`,
         name: fillText(rowPlace, { row: String(row + 1), column: readings.history }),

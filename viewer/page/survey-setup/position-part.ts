@@ -163,7 +163,7 @@ function tableOf(
           { class: "wide-table", tabindex: 0, role: "region", "aria-label": "Table of positions" },
           html(
             "table",
-            { class: "plain entry" },
+            { class: "plain typed-grid" },
             html(
               "thead",
               {},

@@ -150,7 +150,7 @@ function content(
           { class: "wide-table", tabindex: 0, role: "region", "aria-label": "Table of steps" },
           html(
             "table",
-            { class: "plain entry" },
+            { class: "plain typed-grid" },
             html(
               "thead",
               {},

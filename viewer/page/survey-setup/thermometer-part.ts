@@ -66,7 +66,7 @@ function tableOf(
     { class: "wide-table", tabindex: 0, role: "region", "aria-label": thermometers.table },
     html(
       "table",
-      { class: "plain entry" },
+      { class: "plain typed-grid" },
       html(
         "thead",
         {},

@@ -1,6 +1,7 @@
 import type { PageWords } from "../words.ts";
 
 export const formWords: PageWords["forms"] = {
+  tableOf: "Tabelle: {name}",
   gridHelp:
     "Tippen Sie, oder fügen Sie Zellen aus einer Tabellenkalkulation ein. Dezimalpunkt oder -komma; die Eingabetaste führt in die nächste Zeile.",
   pasted: "{count} Zeilen eingefügt.",

@@ -1,5 +1,6 @@
 /** Words of the forms of evidence. `{…}` is filled in. */
 export const formWords = {
+  tableOf: "Table: {name}",
   gridHelp: "Type, or paste cells from a spreadsheet. Decimal point or comma; Enter goes to the next row.",
   pasted: "{count} rows pasted.",
   pastedLost: "{count} cells lay beyond the last column and were left out.",
