@@ -1,5 +1,5 @@
-import { fileURLToPath } from "node:url";
 // A real answer of every route, of each status that is no refusal, held against the document.
+import { fileURLToPath } from "node:url";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
