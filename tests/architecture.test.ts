@@ -227,7 +227,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/report": "engine/index.ts models/index.ts server/errors.ts server/record viewer/present viewer/report",
   "server/routes":
-    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/errors.ts server/dossier server/export server/http server/intake server/openapi server/package-root.ts server/record server/report server/runs server/selfcheck server/shelves server/store server/verify viewer/api viewer/present",
+    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/errors.ts server/dossier server/export server/http server/intake server/openapi server/package-root.ts server/record server/report server/runs server/selfcheck server/shelves server/store server/verify server/watch viewer/api viewer/present",
   "server/runs":
     "engine/index.ts server/errors.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":
@@ -235,6 +235,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/shelves":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts server/store viewer/api viewer/present",
   "server/store": "engine/index.ts server/canonical.ts server/errors.ts server/intake viewer/api",
+  "server/watch": "engine/index.ts models/index.ts server/errors.ts server/intake viewer/api",
   "server/verify": "engine/index.ts server/canonical.ts server/errors.ts server/record server/runs server/shelves",
 };
 

@@ -5,8 +5,11 @@ import {
   type ImmersionEvaluation,
   type LimitsDistribution,
 } from "../../models/index.ts";
-import { plain } from "../../viewer/terminal/lines.ts";
+import { english } from "../../viewer/present/numbers.ts";
 import { withEvidence } from "./with-evidence.ts";
+
+/** A length to four digits. */
+const plain = (value: number): string => english.plain(Number(value.toPrecision(4)));
 
 /** The statement of an immersion check, with the file and the figures it rests on. @throws {InputError} */
 export const citedImmersion = (

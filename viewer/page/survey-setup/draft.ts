@@ -46,6 +46,9 @@ export interface SetUp {
   others: Record<string, unknown>;
 }
 
+/** What a draft has of its log: files, thermometers, and who stood where. */
+export type LoggedDraft = Pick<SetUp, "logs" | "thermometers" | "steps">;
+
 export const emptySetUp = (): SetUp => ({
   title: "",
   notes: "",

@@ -1,8 +1,7 @@
 import type { KeptFile, LogLook } from "../../api/evidence.ts";
 import { moment, duration } from "../../present/survey-figures.ts";
 import { html, type Child } from "../draw/node.ts";
-import type { LogFields } from "./draft.ts";
-import type { LoggedDraft } from "./logged.ts";
+import type { LogFields, LoggedDraft } from "./draft.ts";
 import { newOne, type Thermometer } from "./thermometer-document.ts";
 import { button, field, input, select, redrawTyping } from "../evidence/field.ts";
 

@@ -1,11 +1,8 @@
 import type { KeptFile, LogLook, LogSeries } from "../../api/evidence.ts";
 import { keepFile, lookAtLogs, readLogSeries, RequestError } from "../api.ts";
 import type { FormContext } from "../evidence/frame.ts";
-import type { SetUp } from "./draft.ts";
+import type { LoggedDraft } from "./draft.ts";
 import { newThermometer } from "./log-part.ts";
-
-/** What a draft has of its log: files, thermometers, and who stood where. */
-export type LoggedDraft = Pick<SetUp, "logs" | "thermometers" | "steps">;
 
 /** The files of a log as a form holds them: sent to the server, looked at, read as the draft says. */
 export interface Logged {

@@ -1,8 +1,7 @@
 import type { Place } from "../evidence/complaints.ts";
 import { fillText } from "../../present/fill.ts";
 import { words } from "../language.ts";
-import type { SetUp } from "./draft.ts";
-import type { LoggedDraft } from "./logged.ts";
+import type { LoggedDraft, SetUp } from "./draft.ts";
 import { subRangeNumbered } from "../../present/sub-ranges.ts";
 import type { Thermometer } from "./thermometer-document.ts";
 

@@ -4,7 +4,7 @@ import { plain } from "../../present/numbers.ts";
 import { html, type Child } from "../draw/node.ts";
 import { cell, field, input, redrawTyping, select } from "../evidence/field.ts";
 import { words } from "../language.ts";
-import type { LoggedDraft } from "./logged.ts";
+import type { LoggedDraft } from "./draft.ts";
 import { UNITS } from "./log-part.ts";
 import type { Conversion, Thermometer } from "./thermometer-document.ts";
 

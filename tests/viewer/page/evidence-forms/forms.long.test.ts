@@ -1,3 +1,4 @@
+// @module-tag long
 import { describe, expect, test } from "vitest";
 import { skipBrowser } from "../chromium.ts";
 import { example, forms } from "./forms-under-test.ts";
