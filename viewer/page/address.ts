@@ -22,6 +22,8 @@ export type Address =
   /** Help and the words used; a word of the glossary, or `null` for its beginning. */
   | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "survey"; readonly id: string }
+  /** A log as it grows; `null` for the first. */
+  | { readonly kind: "watch"; readonly id: string | null }
   /** Readings, immersion checks, certificates and surveys of one's own. */
   | { readonly kind: "evidence" }
   /** One of them in its form; `null` for a new one. */
@@ -32,7 +34,7 @@ export type Address =
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#survey-setup`, `#survey-setup=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
+ * `#survey-setup`, `#survey-setup=ID`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
  * nothing.
  */
 export function readAddress(hash: string): Address {
@@ -53,6 +55,7 @@ export function readAddress(hash: string): Address {
   if (fields.has("survey-setup")) return { kind: "survey-setup", id: given("survey-setup") };
   const form = FORMS.find((one) => fields.has(one));
   if (form !== undefined) return { kind: "evidence-form", form, id: given(form) };
+  if (fields.has("watch")) return { kind: "watch", id: given("watch") };
   if (fields.has("evidence")) return { kind: "evidence" };
   if (fields.has("surveys")) return { kind: "surveys" };
   if (fields.has("runs")) return { kind: "runs" };
@@ -66,6 +69,7 @@ export function writeAddress(address: Address): string {
   if (isPlain(address)) return `#${address.kind}`;
   if (address.kind === "own" && address.id === null) return "#own";
   if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
+  if (address.kind === "watch") return address.id === null ? "#watch" : `#watch=${encodeURIComponent(address.id)}`;
   if (address.kind === "evidence-form")
     return address.id === null ? `#${address.form}` : `#${address.form}=${encodeURIComponent(address.id)}`;
   if (address.kind === "survey-setup")

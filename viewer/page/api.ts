@@ -11,6 +11,7 @@ import type {
   NewEvidence,
   OwnEvidence,
 } from "../api/evidence.ts";
+import type { WatchedLogList } from "../api/watched-logs.ts";
 import type { Histogram } from "../../engine/index.ts";
 import type { Session } from "../api/access.ts";
 import type { StatedMapping, TableReading } from "../api/budget-tables.ts";
@@ -144,6 +145,10 @@ export const listEvidenceInputs = (study: string): Promise<EvidenceInputs> =>
 /** The study with the quantities of evidence in the inputs that the reader chose. */
 export const studyFromEvidence = (id: string, request: EvidenceStudyRequest): Promise<EvidenceStudy> =>
   ask(`${evidenceAt(id)}/study`, sent("POST", request));
+export const listWatchedLogs = (): Promise<WatchedLogList> => ask("api/watched-logs");
+/** Where the events of a log that grows come from. */
+export const eventsOfLog = (id: string, query: string): string =>
+  `api/watched-logs/${encodeURIComponent(id)}/events?${query}`;
 const surveyAt = (id: string): string => `api/surveys/${encodeURIComponent(id)}`;
 export const listSurveys = (): Promise<SurveyList> => ask("api/surveys");
 export const readSurvey = (id: string): Promise<EvaluatedSurvey> => ask(surveyAt(id));

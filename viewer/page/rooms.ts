@@ -82,6 +82,13 @@ const LOADERS = {
       return ({ shown, busy }) => view.show(shown.shown, busy);
     };
   },
+  watch: async () => {
+    const { createWatch } = await import("./watch/view.ts");
+    return () => {
+      const view = createWatch();
+      return ({ shown }) => view.show(shown);
+    };
+  },
   evidence: async () => {
     const { evidenceList } = await import("./evidence-forms/list.ts");
     return () => {

@@ -1,4 +1,5 @@
 import { words, messages } from "./language.ts";
+import type { WatchedLog } from "../api/watched-logs.ts";
 import type { ListedEvidence } from "../api/evidence.ts";
 import type { FormKind } from "../api/evidence-evaluation.ts";
 import type { ListedSurvey } from "../api/surveys.ts";
@@ -43,6 +44,7 @@ export type Shown =
   | { readonly kind: "comparison"; readonly runs: readonly [Run, Run] }
   | { readonly kind: "surveys"; readonly surveys: readonly ListedSurvey[] }
   | { readonly kind: "survey"; readonly shown: ShownSurvey }
+  | { readonly kind: "watch"; readonly logs: readonly WatchedLog[]; readonly id: string | null }
   | { readonly kind: "evidence"; readonly kept: readonly ListedEvidence[] }
   | { readonly kind: "evidence-form"; readonly form: FormKind; readonly shown: ShownEvidence }
   | { readonly kind: "survey-setup"; readonly shown: ShownEvidence };
@@ -92,6 +94,8 @@ export function titleOf(shown: Shown): string | null {
       return messages.compared.kind;
     case "surveys":
       return messages.surveyPanels.all;
+    case "watch":
+      return words.watch.title;
     case "evidence":
       return words.forms.list.title;
     case "evidence-form":

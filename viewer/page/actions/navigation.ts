@@ -3,6 +3,7 @@ import { fillText } from "../../present/fill.ts";
 import { readAddress, type Address } from "../address.ts";
 import {
   listEvidence,
+  listWatchedLogs,
   listFittingStudies,
   listSurveys,
   readDraft,
@@ -84,6 +85,8 @@ async function read(address: Readable): Promise<Shown> {
       return { kind: "draft", start: goOnWith(await readDraft(address.id)).form };
     case "surveys":
       return { kind: "surveys", surveys: await listSurveys() };
+    case "watch":
+      return { kind: "watch", logs: await listWatchedLogs(), id: address.id };
     case "evidence":
       return { kind: "evidence", kept: await listEvidence() };
     case "evidence-form": {
@@ -112,6 +115,7 @@ function notShown(address: Readable): string {
   switch (address.kind) {
     case "surveys":
       return words.actions.surveysNotListed;
+    case "watch":
     case "evidence":
       return words.forms.list.notListed;
     case "evidence-form":

@@ -37,6 +37,16 @@ export function evidenceList(kept: readonly ListedEvidence[]): HTMLElement {
             html("span", { class: "note" }, list[`${kind}Help`]),
           ),
         ),
+        html(
+          "li",
+          {},
+          html(
+            "a",
+            { href: writeAddress({ kind: "watch", id: null }), id: "begin-watch", class: "strong" },
+            words.watch.link,
+          ),
+          html("span", { class: "note" }, words.watch.linkHelp),
+        ),
       ),
     ),
     html(

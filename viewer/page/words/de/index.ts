@@ -17,6 +17,7 @@ import { openFileWords } from "./open-file.ts";
 import { startWords } from "./start.ts";
 import { evidenceWords } from "./evidence.ts";
 import { formWords } from "./forms.ts";
+import { watchWords } from "./watch.ts";
 import { thermometerWords } from "./thermometers.ts";
 
 /** What the page alone says, in German. */
@@ -26,6 +27,7 @@ export const de: PageWords = {
   evidence: evidenceWords,
   forms: formWords,
   thermometers: thermometerWords,
+  watch: watchWords,
   frame: frameWords,
   actions: actionsWords,
   shelf: shelfWords,

@@ -16,6 +16,7 @@ import { openFileWords } from "./open-file.ts";
 import { startWords } from "./start.ts";
 import { evidenceWords } from "./evidence.ts";
 import { formWords } from "./forms.ts";
+import { watchWords } from "./watch.ts";
 import { thermometerWords } from "./thermometers.ts";
 
 /** What the page alone says, in English: one file a room. What report and terminal say too stands in viewer/present. */
@@ -25,6 +26,7 @@ export const en = {
   evidence: evidenceWords,
   forms: formWords,
   thermometers: thermometerWords,
+  watch: watchWords,
   frame: frameWords,
   actions: actionsWords,
   shelf: shelfWords,
