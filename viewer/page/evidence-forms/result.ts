@@ -172,13 +172,24 @@ function quantities({ statements, notStated }: EvaluatedEvidence): HTMLElement[]
       } = statement;
       const readings = Array.isArray(values) ? (values as number[]) : null;
       const mean = readings === null ? undefined : readings.reduce((sum, one) => sum + one, 0) / readings.length;
+      // Of the mean: from the readings themselves, or from the deviation pooled over earlier series.
+      const pooled = statement["pooledStandardDeviation"];
+      const deviation =
+        readings === null || mean === undefined
+          ? null
+          : typeof pooled === "number"
+            ? pooled
+            : Math.sqrt(
+                readings.reduce((sum, one) => sum + (one - mean) * (one - mean), 0) / Math.max(1, readings.length - 1),
+              );
+      const ofMean = deviation === null ? undefined : deviation / Math.sqrt(readings!.length);
       const k = typeof coverageFactor === "number" ? `, k\u00a0=\u00a0${numbers.plain(coverageFactor)}` : "";
       return {
         head: quantityName(name),
         cells: [
           figure(estimate ?? value ?? mean, unit),
           expandedUncertainty === undefined
-            ? figure(standardUncertainty ?? halfWidth, unit)
+            ? figure(standardUncertainty ?? halfWidth ?? ofMean, unit)
             : `U\u00a0=\u00a0${figure(expandedUncertainty, unit)}${k}`,
           distributionWords(String(distribution), String(distribution), messages),
         ],
