@@ -28,7 +28,7 @@ const ZIP: Content = { type: "application/zip", schema: "bytes" };
 
 /** A report brings its style within itself, and neither runs nor loads anything. */
 const REPORT_POLICY =
-  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 const REPORT_OF_RUN = {
   id: "getReportOfRun",
@@ -88,8 +88,9 @@ export const recordFiles: RouteRegistration = (router, { runs, verifier, evidenc
       throw new Fault("not-finished", `Run ${id} is ${state}: a report is made of one that is finished.`);
     const altered = alteredParts(record);
     if (altered.length > 0) throw alteredFault(record, altered, `The record of run ${id}`);
+    // The page itself opens it in a frame, for the print dialog.
     response
-      .set("content-security-policy", REPORT_POLICY)
+      .set({ "content-security-policy": `${REPORT_POLICY}; frame-ancestors 'self'`, "x-frame-options": "SAMEORIGIN" })
       .type("html")
       .send(await reportDocument(record, "record.json", { language }));
   });
@@ -100,7 +101,7 @@ export const recordFiles: RouteRegistration = (router, { runs, verifier, evidenc
     if (altered.length > 0) throw alteredFault(record, altered, "The record");
     if (as === "html") {
       const document = await reportDocument(record, "record.json", { language });
-      response.set("content-security-policy", REPORT_POLICY).type("html").send(document);
+      response.set("content-security-policy", `${REPORT_POLICY}; frame-ancestors 'none'`).type("html").send(document);
       return;
     }
     const chromium = findChromium();

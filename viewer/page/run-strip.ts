@@ -59,6 +59,14 @@ const notKept = (why: string): HTMLElement =>
     fillText(words.sheet.notKeptWhy, { why }),
   );
 
+/** Prints the sheet as one page: what else is on it is left out by the style of the print, for this print alone. */
+function printForCustomer(): void {
+  const { dataset } = document.documentElement;
+  dataset["print"] = "customer";
+  addEventListener("afterprint", () => delete dataset["print"], { once: true });
+  window.print();
+}
+
 const untilSettled = (share: number | null, limit: number): string =>
   share === null
     ? fillText(words.sheet.untilSettled, { n: whole(limit) })
@@ -87,11 +95,20 @@ function ended(run: Run, busy: boolean, { runAgain, editStudy }: Actions, link: 
     ),
     run.record === null || run.state !== "finished"
       ? null
-      : html(
-          "button",
-          { type: "button", class: "quiet", id: "print", onclick: () => window.print() },
-          words.sheet.print,
-        ),
+      : [
+          html(
+            "button",
+            { type: "button", class: "quiet", id: "print", onclick: () => window.print() },
+            words.sheet.print,
+          ),
+          run.file?.altered === true
+            ? null
+            : html(
+                "button",
+                { type: "button", class: "quiet", id: "print-customer", onclick: printForCustomer },
+                words.assessor.printCustomer,
+              ),
+        ],
     run.file === undefined ? link.button : null,
   );
   const incomplete = run.record === null ? "" : words.sheet.incomplete;

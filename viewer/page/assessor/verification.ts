@@ -36,6 +36,7 @@ export function createVerification(text: string, record: RunRecord): HTMLElement
     if (abort !== null) return;
     const mine = (abort = new AbortController());
     result.replaceChildren();
+    status.classList.remove("unseen");
     status.textContent = said.waiting;
     bar.hidden = stop.hidden = false;
     bar.removeAttribute("value");
@@ -50,6 +51,8 @@ export function createVerification(text: string, record: RunRecord): HTMLElement
         } else if (event.type === "failed")
           status.textContent = fillText(said.failedToMake, { message: event.error.message });
         else {
+          // For reading aloud: to the eye it stands in the outcome.
+          status.classList.add("unseen");
           status.textContent = headOf(event.verification);
           result.replaceChildren(...outcomeNodes(event.verification, record));
         }

@@ -11,6 +11,7 @@ export const assessorWords: PageWords["assessor"] = {
   altered:
     "Seine Prüfsummen sind nicht die seines Inhalts. Kein Wert auf diesem Blatt belegt etwas; das Urteil unten ist durchgestrichen, und es wird kein Bericht daraus gemacht. „Datensatz prüfen“ zeigt, was von einer Wiederholung abweicht.",
   struck: "durchgestrichen, weil der Datensatz verändert wurde: ",
+  printCustomer: "Eine Seite für den Kunden drucken",
   language: "Sprache des Berichts",
   english: "Englisch",
   german: "Deutsch",

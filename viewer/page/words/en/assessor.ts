@@ -10,6 +10,7 @@ export const assessorWords = {
   altered:
     "Its digests are not those of its content. No figure on this sheet is evidence of anything; the verdict below is struck through, and no report is made of it. “Verify this record” shows what differs from a repetition.",
   struck: "struck through, since the record was altered: ",
+  printCustomer: "Print one page for the customer",
   language: "Language of the report",
   english: "English",
   german: "German",
