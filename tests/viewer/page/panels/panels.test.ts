@@ -229,6 +229,14 @@ describe("what is not there is said", () => {
     );
   });
 
+  test("of a record that was altered the verdict is struck through, and nothing is offered", () => {
+    const file = { text: "{}", run: null, altered: true };
+    const shown = drawn("verdict", record, { file });
+    expect(shown.all.filter(({ tag }) => tag === "s")).toHaveLength(2);
+    expect(words(shown)).not.toMatch(/to be reported|On the certificate/);
+    expect(words(drawn("assessor", { ...record }, { file }))).not.toContain("Download");
+  });
+
   test("a run that goes on shows what it has, and what it will have", () => {
     const whole = RECORDS["harrowfen/cold-store-4"]!;
     const part = partOf(whole, 3);
