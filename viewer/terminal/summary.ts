@@ -103,6 +103,7 @@ function besideHeadline(measurand: Readable): string[] {
   const found = toReport(measurand);
   if (found.kind === "linear" && !found.fitted) return [];
   return [
+    ...(found.kind === "linear" ? [en.toReport.precedent] : []),
     fillText(standingOf(validation) === "undecided" ? en.result.unclear : en.result.instead, {
       result: `${symbol} = ${plusMinus(fixed(linear.estimate, reported), fixed(linear.expandedUncertainty, reported), unit)}`,
       kSymbol: "k",

@@ -200,6 +200,27 @@ describe("an older format", () => {
   );
 });
 
+describe("a record in the wording of an earlier version", () => {
+  const worded = (sentence: (today: string) => string): string =>
+    resealed((copy) => {
+      const { validation } = copy.measurands["error"]!;
+      Object.assign(validation, { sentence: sentence(validation.sentence) });
+      Object.assign(copy.provenance, { engineDigest: "0".repeat(64) });
+    });
+  test("agrees: it says the same of the same figures", async () => {
+    const former = worded((today) => today.replaceAll("u(e)", "u(y)"));
+    expect(former).toContain("of u(y)");
+    const { outcome, reasons } = await verifyRecord(former, "r.json", { pool: async () => pool });
+    expect({ outcome, reasons }).toEqual({ outcome: "agrees", reasons: [] });
+  });
+  test("is refused if it says another thing", async () => {
+    const other = worded((today) => today.replaceAll("u(e)", "u(y)").replace("is validated", "is beyond doubt"));
+    const { outcome, differences } = await verifyRecord(other, "r.json", { pool: async () => pool });
+    expect(outcome).toBe("refused");
+    expect(differences.map(({ place }) => place)).toEqual(["measurands.error.validation.sentence"]);
+  });
+});
+
 test("deviations name every place, and nothing that is the same", () => {
   expect(deviations({ a: [1, { b: 2 }], c: null }, { a: [1, { b: 2 }], c: null })).toEqual([]);
   expect(deviations({ a: [1, { b: 2 }] }, { a: [1, { b: 3 }], d: 0 }).map(({ place }) => place)).toEqual([

@@ -95,7 +95,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
     const dark = await paper();
     expect(dark).not.toBe(light);
     await it.page.reload();
-    expect(await paper()).toBe(dark);
+    await expect.poll(paper).toBe(dark);
   });
 
   test.each(["A4", "Letter"] as const)(

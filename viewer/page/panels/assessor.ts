@@ -3,7 +3,8 @@ import { createDownloads } from "../assessor/downloads.ts";
 import { createVerification } from "../assessor/verification.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { words } from "../language.ts";
+import { momentText } from "../../present/moment.ts";
+import { messages, words } from "../language.ts";
 import type { Panel } from "./panel.ts";
 
 const said = words.assessor;
@@ -49,7 +50,7 @@ const nameOf = ({ study }: RunRecord): string =>
     .slice(0, 60) || "record";
 
 function digests(record: ReportedRecord): HTMLElement {
-  const { seal, provenance, engine } = record;
+  const { seal, provenance, engine, environment } = record;
   const digest = (text: string): Child =>
     text === "unbuilt" ? said.unbuilt : html("code", { class: "digest" }, text.replace(/(.{8})(?=.)/g, "$1\u200b"));
   const rows: (readonly [string, Child])[] = [
@@ -66,6 +67,9 @@ function digests(record: ReportedRecord): HTMLElement {
           [said.ofModel, digest(provenance.modelDigest)],
           [said.ofEngine, digest(provenance.engineDigest)],
         ] as const)),
+    ...(environment === undefined
+      ? []
+      : [[messages.provenance.started, momentText(environment.startedAt, messages.language, true)] as const]),
     [
       said.version,
       [

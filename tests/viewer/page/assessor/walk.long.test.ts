@@ -1,3 +1,4 @@
+// @module-tag long
 // The walk of an assessor (open, read, verify, download, print, dossier) and that of a customer (one page, result first), in
 // the real page before the real server.
 import { readFileSync } from "node:fs";
