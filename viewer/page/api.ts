@@ -207,17 +207,28 @@ export const readHistogram = (id: string, measurand: string, bins: number): Prom
 export const eventsOf = (id: string): string => `api/runs/${encodeURIComponent(id)}/events`;
 
 async function ask<T>(path: string, request: RequestInit = {}): Promise<T> {
-  let response: Response;
-  try {
-    response = await fetch(path, request);
-  } catch (cause) {
-    throw Object.assign(new RequestError(0, unreachable()), { cause });
-  }
+  const response = await reached(path, request);
   if (response.status === 204) return undefined as T;
   const body: unknown = await response.json().catch(() => null);
   if (response.status === 401) dispatchEvent(new Event(SIGNED_OUT));
   if (!response.ok) throw new RequestError(response.status, faultIn(body, response.status));
   return body as T;
+}
+
+async function reached(path: string, request: RequestInit): Promise<Response> {
+  try {
+    return await fetch(path, request);
+  } catch (cause) {
+    throw Object.assign(new RequestError(0, unreachable()), { cause });
+  }
+}
+
+/** A file that the server makes of what it is sent. @throws {RequestError} */
+export async function fileOf(path: string, body: unknown): Promise<Blob> {
+  const response = await reached(path, sent("POST", body));
+  if (response.ok) return response.blob();
+  if (response.status === 401) dispatchEvent(new Event(SIGNED_OUT));
+  throw new RequestError(response.status, faultIn(await response.json().catch(() => null), response.status));
 }
 
 /** A file that the server makes of a record's file. @returns with how many files of evidence are not in it */

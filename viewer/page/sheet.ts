@@ -16,7 +16,9 @@ import { isSameThing, shownRun } from "./shown.ts";
 import type { State } from "./state.ts";
 import { createRooms } from "./rooms.ts";
 import { createStart } from "./start/view.ts";
-import { takeAway } from "./take-away.ts";
+import { runFiles } from "./take-away/run-files.ts";
+import { takeAway } from "./take-away/take-away.ts";
+import { nameShown, ofRecord } from "./take-away/taken-from.ts";
 import { troubleBox } from "./trouble.ts";
 
 /** Width the sheet is drawn at for print: the text width of A4, which fits Letter too. */
@@ -68,12 +70,13 @@ export function createSheet(
             { class: `panel panel-${id}`, id: `panel-${id}`, "aria-labelledby": `title-${id}` },
             html("h2", { id: `title-${id}` }, title),
             bodies.get(id)!,
-            takeAway(bodies.get(id)!, id, title),
+            takeAway(bodies.get(id)!, id, title, () => runFiles(id, drawn)),
           ),
         ),
       );
     }
     const name = shownMeasurand(record, measurand);
+    nameShown(ofRecord(record, name));
     redraw(sections, () => {
       for (const panel of only === null ? applying : [only]) {
         const body = bodies.get(panel.id)!;

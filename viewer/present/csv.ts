@@ -1,10 +1,24 @@
-/** A cell of a table as a spreadsheet takes it: a number with a plain minus and without its spaces, else the text. */
-function cellText(text: string): string {
-  const words = text.replace(/\s+/g, " ").trim();
-  const number = words.replace("\u2212", "-").replace(/(?<=\d) (?=\d{3}(?!\d))/g, "");
-  if (/^[-+]?\d+(\.\d+)?(e[-+]?\d+)?$/i.test(number)) return number;
-  return guarded(words);
+/** The number that a cell states, with a plain minus and without its spaces; `null` for another text. */
+function numberIn(text: string): string | null {
+  const number = plainWords(text)
+    .replace("\u2212", "-")
+    .replace(/(?<=\d) (?=\d{3}(?!\d))/g, "");
+  return /^[-+]?\d+(\.\d+)?(e[-+]?\d+)?$/i.test(number) ? number : null;
 }
+
+const plainWords = (text: string): string => text.replace(/\s+/g, " ").trim();
+
+/** A cell of a table as a spreadsheet takes it: a number, else the text. */
+const cellText = (text: string): string => numberIn(text) ?? guarded(plainWords(text));
+
+/** The cells of rows as a spreadsheet's own: numbers, and texts that may still look like formulas. */
+export const cellValues = (rows: readonly (readonly string[])[]): (string | number)[][] =>
+  rows.map((row) =>
+    row.map((text) => {
+      const number = numberIn(text);
+      return number === null ? plainWords(text) : Number(number);
+    }),
+  );
 
 /** What a spreadsheet would take for a formula and carry out: a text that begins so gets an apostrophe before it. */
 const FORMULA = /^[=+@\-＝＋＠－]/;

@@ -13,8 +13,8 @@ const part = (text: string): string =>
     .replace(/-+/g, "-")
     .replace(/^-|-$/g, "")
     .toLowerCase()
-    .slice(0, LONGEST)
-    .replace(/[-.]+$/, "");
+    // Cut between words, or within one that is too long by itself.
+    .replace(new RegExp(`^(?=.{${LONGEST + 1}})(.{1,${LONGEST}})(?=-)-.*$|^(.{${LONGEST}}).+$`, "u"), "$1$2");
 
 /**
  * The name of a file that is taken away: of what study, of which day, what it is. `steriliser-at-134-c-2026-11-29-budget.xlsx`

@@ -91,6 +91,7 @@ svg .axis path, svg .axis-line { stroke: #000; stroke-width: 0.8; fill: none; } 
 .dot { stroke-dasharray: none; fill: #fff; } .mark { fill: #000; } .hollow { fill: #fff; stroke: #000; stroke-width: 1.1; }
 .end-gap { stroke: #555; stroke-width: 0.7; fill: none; stroke-dasharray: 1.5 2; }
 .hatch { stroke: #999; stroke-width: 1; } .tolerance-edge { stroke: #777; stroke-width: 0.7; fill: none; }
+.contribution { fill: #bbb; stroke: #000; stroke-width: 0.5; } .cumulative { stroke: #000; stroke-width: 1.3; fill: none; } .cumulative-mark { fill: #fff; stroke: #000; stroke-width: 1.1; } .tolerance-field { fill: #999; fill-opacity: 0.16; }
 .move { fill: #999; stroke: #000; stroke-width: 0.5; } .estimate { stroke-dasharray: none; fill: #fff; }
 .tolerance-limit { stroke: #000; stroke-width: 1; fill: none; } .acceptance { stroke: #000; stroke-width: 2; fill: none; }
 svg.index { display: block; margin-left: auto; } .index .ground { stroke: #999; stroke-width: 0.7; fill: none; } .index .linear-line { stroke-width: 1; stroke-dasharray: none; fill: #fff; }

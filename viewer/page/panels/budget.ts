@@ -8,6 +8,11 @@ import { missingPlaces } from "../../present/entries.ts";
 import { messages } from "../language.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
+import { stateRows } from "../draw/table-rows.ts";
+import { budgetFile } from "../../present/budget-file.ts";
+import { contributionsOf } from "../../present/pictures/contributions-of.ts";
+import { ENGLISH } from "../../present/statement.ts";
+import { sceneNode } from "../draw/scene.ts";
 import { evidenceOf } from "./budget-evidence.ts";
 import { budgetHead, NAMES, type BudgetHead } from "./budget-head.ts";
 import { inOrder, isOrder, ORDERS, type Order } from "./budget-rows.ts";
@@ -90,14 +95,17 @@ function drawTable(element: HTMLElement, record: RunRecord, name: string, view: 
     toggle,
     evidence: (input) => evidenceOf(record, name, input, view.width),
   });
+  const table = html(
+    "table",
+    { class: "budget", role: "table", "aria-label": messages.budgetPanel.table, "aria-describedby": "budget-note" },
+    html("thead", { role: "rowgroup" }, head.row),
+    parts.body,
+    parts.foot,
+  );
+  stateRows(table, () => budgetFile(record, measurand, rows, messages));
+  const contributions = contributionsOf(record, measurand, ENGLISH, Math.min(view.width, 720));
   element.replaceChildren(
-    html(
-      "table",
-      { class: "budget", role: "table", "aria-label": messages.budgetPanel.table, "aria-describedby": "budget-note" },
-      html("thead", { role: "rowgroup" }, head.row),
-      parts.body,
-      parts.foot,
-    ),
+    table,
     html(
       "p",
       { class: "note", id: "budget-note" },
@@ -109,6 +117,7 @@ function drawTable(element: HTMLElement, record: RunRecord, name: string, view: 
         }),
       ),
     ),
+    contributions === null ? "" : sceneNode(contributions),
   );
   const drawn: Shown = { ...parts, record, key, rows, head, order: "", open };
   shown.set(element, drawn);

@@ -7,6 +7,8 @@ import { messages } from "../language.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { labelNodes } from "../draw/symbol.ts";
 import { endScene, reachFor } from "../../present/pictures/end.ts";
+import { digitsOf } from "../../present/pictures/digits-of.ts";
+import { ENGLISH } from "../../present/statement.ts";
 import type { Readable } from "../../present/readable.ts";
 
 const words = messages.endpointsPanel;
@@ -16,7 +18,9 @@ const words = messages.endpointsPanel;
  *
  * @param scale pixels that the picture above gives one unit
  */
-export function endPictures(measurand: Readable, { coverage }: RunRecord, scale: number, width: number): HTMLElement {
+export function endPictures(measurand: Readable, record: RunRecord, scale: number, width: number): HTMLElement {
+  const { coverage } = record;
+  const digits = digitsOf(record, measurand, ENGLISH, Math.min(width, 720));
   const { unit, linear, monteCarlo, validation, places } = measurand;
   const { numericalTolerance: δ } = validation;
   const interval = monteCarlo.intervals[coverage.interval];
@@ -78,5 +82,8 @@ export function endPictures(measurand: Readable, { coverage }: RunRecord, scale:
     ),
     html("p", { class: "note" }, labelNodes(labelOf(words.note, { delta: { symbol: "δ" } }))),
     html("div", { class: "end-pair" }, one(0), one(1)),
+    digits === null
+      ? null
+      : html("div", { class: "end-digits" }, html("h4", {}, messages.validation.digitsHead), sceneNode(digits)),
   );
 }

@@ -1,14 +1,14 @@
 import type { RunRecord } from "../../../engine/index.ts";
-import { html, type Child } from "../draw/node.ts";
+import { html } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import { messages } from "../language.ts";
 import { overUnit, plain, probabilityText, withUnit } from "../../present/numbers.ts";
 import { ENGLISH } from "../../present/statement.ts";
 import { sweepSentence, sweepTable, sweptResults, type SweptResult } from "../../present/tables/sweep.ts";
 import { swatch } from "../draw/swatch.ts";
-import { sweepPicture, type SweptPoint } from "../draw/sweep-picture.ts";
-import { symbolSpan } from "../draw/symbol.ts";
-import { labelNode } from "../draw/scene.ts";
+import { sceneNode } from "../draw/scene.ts";
+import { sweepScene, type SweptPoint } from "../../present/pictures/sweep.ts";
+import type { Label } from "../../present/pictures/scene.ts";
 import { fillText } from "../../present/fill.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import type { Panel } from "./panel.ts";
@@ -39,22 +39,23 @@ export const sweep: Panel = {
         ),
         html("span", {}, swatch("linear"), said.linear),
       ),
-      sweepPicture({
-        name: fillText(said.pictureName, {
-          quantity,
-          from: withUnit(plain(points[0]!.at), along),
-          to: withUnit(plain(points.at(-1)!.at), along),
+      sceneNode(
+        sweepScene({
+          name: fillText(said.pictureName, {
+            quantity,
+            from: withUnit(plain(points[0]!.at), along),
+            to: withUnit(plain(points.at(-1)!.at), along),
+          }),
+          titles: [overUnit(quantity, along), [{ symbol }, overUnit("", unit)]],
+          points: rows.map(({ at, result: { linear, monteCarlo } }): SweptPoint => ({
+            at,
+            linear: [linear.interval[0], linear.estimate, linear.interval[1]],
+            monteCarlo: [monteCarlo.interval[0], monteCarlo.estimate, monteCarlo.interval[1]],
+          })),
+          width,
+          height: Math.round(Math.min(260, Math.max(180, 0.28 * width))),
         }),
-        title: symbolSpan(symbol, overUnit("", unit)),
-        points: rows.map(({ at, result: { linear, monteCarlo } }): SweptPoint => ({
-          at,
-          linear: [linear.interval[0], linear.estimate, linear.interval[1]],
-          monteCarlo: [monteCarlo.interval[0], monteCarlo.estimate, monteCarlo.interval[1]],
-        })),
-        width,
-        height: Math.round(Math.min(260, Math.max(180, 0.28 * width))),
-        axisLabel: overUnit(quantity, along),
-      }),
+      ),
       uncertainties(rows, record, width, unit),
       wideTable(sweepTable(record, name, swept, ENGLISH), "sweep-table"),
     );
@@ -70,19 +71,20 @@ function uncertainties(
 ): HTMLElement {
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
   const flat = (value: number | null): readonly [number, number | null, number] => [value ?? 0, value, value ?? 0];
-  const one = (name: string, title: Child, points: readonly SweptPoint[], from: number): HTMLElement =>
+  const one = (name: string, title: Label, points: readonly SweptPoint[], from: number): HTMLElement =>
     html(
       "div",
       {},
-      sweepPicture({
-        name,
-        title,
-        points,
-        width: each,
-        height: 130,
-        axisLabel: overUnit(swept!.quantity, swept!.unit),
-        from,
-      }),
+      sceneNode(
+        sweepScene({
+          name,
+          titles: [overUnit(swept!.quantity, swept!.unit), title],
+          points,
+          width: each,
+          height: 130,
+          from,
+        }),
+      ),
     );
   const factors = rows.flatMap(({ at, result: { linear, coverageFactorNeeded: needed } }): SweptPoint[] =>
     needed === null ? [] : [{ at, linear: flat(linear.coverageFactor), monteCarlo: flat(needed) }],
@@ -94,7 +96,7 @@ function uncertainties(
     { class: "end-pair" },
     one(
       fillText(said.uncertaintyName, { quantity: swept!.quantity }),
-      labelNode([...labelOf(said.uncertainty, { u: { symbol: "u" } }), overUnit("", unit)]),
+      [...labelOf(said.uncertainty, { u: { symbol: "u" } }), overUnit("", unit)],
       rows.map(({ at, result: { linear, monteCarlo } }) => ({
         at,
         linear: flat(linear.standardUncertainty),
@@ -106,7 +108,7 @@ function uncertainties(
       ? null
       : one(
           fillText(said.factorName, { quantity: swept!.quantity }),
-          labelNode(labelOf(said.factor, { k: { symbol: "k" } })),
+          labelOf(said.factor, { k: { symbol: "k" } }),
           factors,
           Math.min(1.5, least - 0.5 * (greatest - least)),
         ),

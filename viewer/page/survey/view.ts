@@ -1,7 +1,8 @@
 import { writeAddress } from "../address.ts";
 import { words, messages } from "../language.ts";
 import { html, redraw } from "../draw/node.ts";
-import { takeAway } from "../take-away.ts";
+import { takeAway } from "../take-away/take-away.ts";
+import { nameShown } from "../take-away/taken-from.ts";
 import type { EvaluatedSurvey } from "../../api/surveys.ts";
 import type { ShownSurvey } from "./evaluated.ts";
 import { intoStudy, quantityTable, type StudyChoice } from "./into-study.ts";
@@ -49,6 +50,12 @@ export function createSurveyView(make: (id: string, choice: StudyChoice, run: bo
       if (now !== shown) {
         shown = now;
         const { survey } = now;
+        nameShown({
+          title: survey.evaluation.title,
+          startedAt: null,
+          digest: survey.files.at(-1)?.sha256 ?? null,
+          measurand: null,
+        });
         const applying = PANELS.filter((panel) => panel.appliesTo(survey));
         drawings = applying.map((panel) => ({ panel, body: html("div", { class: "panel-body" }) }));
         element.replaceChildren(

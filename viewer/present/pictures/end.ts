@@ -1,5 +1,6 @@
 import type { Numbers } from "../numbers.ts";
 import { axisBelow, scaleOver } from "./axis.ts";
+import { labelText } from "./label.ts";
 import { path, px, rect, text, type Label, type Scene } from "./scene.ts";
 
 /** One end of the two intervals, to be drawn large. */
@@ -21,6 +22,8 @@ export interface EndComparison {
   readonly axisLabel: Label;
 }
 
+/** About the width of a letter. */
+const LETTER = 6.2;
 const HEIGHT = 146;
 const BASE = 100;
 
@@ -39,8 +42,8 @@ export function endScene(end: EndComparison, numbers?: Numbers): Scene {
   const there = x(d);
   const wide = x(δ) - x(-δ) > 90;
   const outward = d < 0 ? -1 : 1;
-  // Beyond the middle of its half the label turns inwards, so that it stays on the picture.
-  const inward = Math.abs(d) > 0.45 * end.reach;
+  // Where there is no room for it outwards the label turns inwards, so that it stays on the picture.
+  const inward = (outward > 0 ? width - there : there) < 10 + LETTER * labelText(end.monteCarloLabel).length;
   const edge = x(-δ * outward);
   return {
     class: "end",

@@ -7,7 +7,7 @@ import type { Label } from "../pictures/scene.ts";
 import type { Readable } from "../readable.ts";
 import type { Speech } from "../statement.ts";
 import { symbolOf } from "../symbol.ts";
-import type { Row, Table } from "./table.ts";
+import { figureCell, textOfCell, type Cell, type Row, type Table } from "./table.ts";
 
 export const CAUSES: readonly Cause[] = ["curvature", "shape", "degreesOfFreedom"];
 
@@ -49,15 +49,15 @@ export function causesTable(
   const { messages, numbers } = speech;
   const words = messages.validation;
   const none = messages.notApplicable;
-  const pair = ([low, high]: readonly [number, number]): readonly string[] =>
-    [low, high].map((value) => signedText(value, places, numbers));
+  const pair = ([low, high]: readonly [number, number]): readonly Cell[] =>
+    [low, high].map((value) => figureCell(signedText(value, places, numbers), value));
   const listed = (names: readonly string[]): Exclude<Label, string> =>
     names.flatMap((name, i) => [...(i === 0 ? [] : [", "]), { symbol: symbolOf(inputs, name) }]);
   const by = (names: readonly string[]): Label => [`${words.aboveAll} `, ...listed(names.slice(0, MOST_NAMED))];
   /** Its inputs, but those whose part rounds to nothing, if there are several. */
   const inputsOf = (cause: Cause): readonly Row[] => {
     const parts = (found.parts[cause].byInput ?? []).map((part) => ({ ...part, texts: pair(part.shapley) }));
-    const counting = parts.filter(({ texts }) => texts.some((text) => /[1-9]/.test(text)));
+    const counting = parts.filter(({ texts }) => texts.some((cell) => /[1-9]/.test(textOfCell(cell))));
     return parts.length < 2
       ? []
       : counting.map(({ inputs: names, texts }): Row => ({

@@ -3,7 +3,7 @@ import { labelOf } from "../pictures/label.ts";
 import type { Readable } from "../readable.ts";
 import type { Speech } from "../statement.ts";
 import { standingAt, standingText } from "../verdict.ts";
-import type { Row, Table } from "./table.ts";
+import { figureCell, type Row, type Table } from "./table.ts";
 
 /** The comparison of JCGM 101, 8.1: δ, d_low and d_high at one and at two significant digits, and the verdict. */
 export function comparisonTable({ symbol, unit, validation, places }: Readable, { messages, numbers }: Speech): Table {
@@ -25,9 +25,9 @@ export function comparisonTable({ symbol, unit, validation, places }: Readable, 
         head: String(significantDigits),
         ...(own ? { note: words.studied, asked: true } : {}),
         cells: [
-          numbers.fixed(numericalTolerance, shown),
-          numbers.fixed(validation.dLow, shown),
-          numbers.fixed(validation.dHigh, shown),
+          ...[numericalTolerance, validation.dLow, validation.dHigh].map((value) =>
+            figureCell(numbers.fixed(value, shown), value),
+          ),
           standingText(standingAt(validation, significantDigits), messages),
         ],
       };

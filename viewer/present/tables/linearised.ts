@@ -3,7 +3,7 @@ import { overUnit } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Readable } from "../readable.ts";
 import type { Speech } from "../statement.ts";
-import type { Row, Table } from "./table.ts";
+import { figureCell, type Row, type Table } from "./table.ts";
 
 /** A linearised distribution that is to be had. */
 export type LinearisedDistribution = LinearisedRecord & { readonly kind: "distribution" };
@@ -24,7 +24,7 @@ export function linearisedTable(
     value === null ? messages.none : numbers.fixed(value, decimals);
   const row = (head: Row["head"], values: readonly (number | null)[], decimals = places): Row => ({
     head,
-    cells: values.map((value) => text(value, decimals)),
+    cells: values.map((value) => figureCell(text(value, decimals), value)),
   });
   const y = { symbol };
   const kind = coverage.interval;

@@ -3,7 +3,7 @@ import { decimalsFor, overUnit } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Readable } from "../readable.ts";
 import type { Speech } from "../statement.ts";
-import type { Cell, Row, Table } from "./table.ts";
+import { figureCell, type Cell, type Row, type Table } from "./table.ts";
 
 /** Places that a standard error may have beyond the figure's own. */
 const MORE_PLACES = 3;
@@ -19,12 +19,14 @@ export function resultTable(measurand: Readable, { coverage }: Pick<RunRecord, "
   const y = { symbol };
   const u = { symbol: "u" };
   const none = messages.notApplicable;
-  const at = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, places));
-  const error = (value: number | null | undefined): string =>
+  const at = (value: number | null): Cell =>
+    figureCell(value === null ? messages.none : numbers.fixed(value, places), value);
+  const error = (value: number | null | undefined): Cell =>
     value === null || value === undefined || value === 0
       ? none
-      : numbers.fixed(value, Math.max(0, Math.min(decimalsFor(value, 2), places + MORE_PLACES)));
-  const pure = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, 3));
+      : figureCell(numbers.fixed(value, Math.max(0, Math.min(decimalsFor(value, 2), places + MORE_PLACES))), value);
+  const pure = (value: number | null): Cell =>
+    figureCell(value === null ? messages.none : numbers.fixed(value, 3), value);
   const row = (head: Row["head"], ...cells: readonly Cell[]): Row => ({ head, cells });
   const end = (i: 0 | 1, kind: typeof own): Row => {
     const label = i === 0 ? words.low : words.high;
@@ -34,7 +36,7 @@ export function resultTable(measurand: Readable, { coverage }: Pick<RunRecord, "
       : { ...row(`${label}, ${messages.result[kind]}`, none, at(intervals[kind][i]), errorAt), fine: true };
   };
   const fine = (of: Row): Row => ({ ...of, fine: true });
-  const half = ([low, high]: Interval): string => at((high - low) / 2);
+  const half = ([low, high]: Interval): Cell => at((high - low) / 2);
   const needed = validation.coverageFactorNeeded;
   const ν = linear.effectiveDegreesOfFreedom;
   return {
@@ -65,7 +67,7 @@ export function resultTable(measurand: Readable, { coverage }: Pick<RunRecord, "
       head: words.withoutUnit,
       rows: [
         row(labelOf(words.factor, { k: { symbol: "k" } }), pure(linear.coverageFactor), pure(needed), none),
-        row(labelOf(words.freedom, { nu: { symbol: "ν_eff" } }), numbers.freedom(ν), none, none),
+        row(labelOf(words.freedom, { nu: { symbol: "ν_eff" } }), figureCell(numbers.freedom(ν), ν), none, none),
         row(words.skewness, "0", pure(trials.skewness), none),
         // Of the t distribution that the budget stands for: 6/(ν − 4).
         row(

@@ -5,7 +5,7 @@ import { fillText } from "../fill.ts";
 import type { Speech } from "../statement.ts";
 import { conversionTo } from "../units.ts";
 import { standingOf, standingText, type Standing } from "../verdict.ts";
-import type { Row, Table } from "./table.ts";
+import { figureCell, intervalCell, type Row, type Table } from "./table.ts";
 
 /** A measurand at one point of a sweep, in the reader's unit. */
 export interface SweptResult {
@@ -105,13 +105,13 @@ export function sweepTable(record: Source, name: string, { unit, results }: Swep
       return {
         head: numbers.plain(at),
         cells: [
-          text(linear.estimate),
-          numbers.fixed(linear.standardUncertainty, places + 1),
-          text(linear.expandedUncertainty),
-          numbers.fixed(linear.coverageFactor, 2),
-          interval(linear.interval),
-          interval(monteCarlo.interval),
-          needed === null ? messages.none : numbers.fixed(needed, 2),
+          figureCell(text(linear.estimate), linear.estimate),
+          figureCell(numbers.fixed(linear.standardUncertainty, places + 1), linear.standardUncertainty),
+          figureCell(text(linear.expandedUncertainty), linear.expandedUncertainty),
+          figureCell(numbers.fixed(linear.coverageFactor, 2), linear.coverageFactor),
+          intervalCell(interval(linear.interval), linear.interval),
+          intervalCell(interval(monteCarlo.interval), monteCarlo.interval),
+          figureCell(needed === null ? messages.none : numbers.fixed(needed, 2), needed),
           standingText(standingOf(result), messages),
         ],
       };

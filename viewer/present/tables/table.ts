@@ -9,8 +9,8 @@ export type Cell =
       readonly note?: string;
       /** The same for an eye, where a medium draws. */
       readonly picture?: Scene;
-      /** The figure itself, for a copy in a spreadsheet. */
-      readonly value?: number;
+      /** The figure itself, for a copy in a spreadsheet; a text for figures that stand in one cell, such as an interval. */
+      readonly value?: number | string;
     };
 
 /** A column: its head, how its cells stand, and which method it belongs to. */
@@ -45,5 +45,15 @@ export interface Table {
   /** Sums and what is left over. */
   readonly total?: readonly Row[];
 }
+
+/** A figure as it is printed, with the figure itself; a text alone where there is none. */
+export const figureCell = (text: string, value: number | null | undefined): Cell =>
+  value === null || value === undefined ? text : { text, value };
+
+/** An interval as it is printed, with its endpoints at full precision. */
+export const intervalCell = (text: string, [low, high]: readonly [number, number]): Cell => ({
+  text,
+  value: `[${low}, ${high}]`,
+});
 
 export const textOfCell = (cell: Cell): string => (typeof cell === "string" ? cell : cell.text);

@@ -1,5 +1,8 @@
 import { fill, html, type Child, type Markup } from "../markup.ts";
 import { budgetRows, budgetTotal, type BudgetRow } from "../../present/budget.ts";
+import { contributionsOf } from "../../present/pictures/contributions-of.ts";
+import { sceneMarkup, WIDE } from "../draw/scene.ts";
+import { figureMarkup } from "../figure.ts";
 import { withUnit } from "../../present/numbers.ts";
 import type { Readable } from "../../present/readable.ts";
 import {
@@ -21,7 +24,7 @@ export const budget: Section = {
     eachMeasurand(
       report,
       (measurand) =>
-        html`${contributions(report, measurand)}${correlated(report, measurand)}${expanded(report, measurand)}`,
+        html`${contributions(report, measurand)}${picture(report, measurand)}${correlated(report, measurand)}${expanded(report, measurand)}`,
     ),
 };
 
@@ -86,6 +89,16 @@ function contributions(report: Report, measurand: Readable): Markup {
       total: [[y, total.estimate, total.uncertainty, unit, "", total.freedom, "", "", total.contribution, "", ""]],
     },
   );
+}
+
+/** The contributions as bars, and what share of u² they reach. */
+function picture(report: Report, measurand: Readable): Markup | null {
+  const words = report.messages.budget;
+  const scene = contributionsOf(report.record, measurand, report, WIDE);
+  const caption = measurand.linear.correlatedTerms.length === 0 ? words.pictureCaption : words.pictureCorrelated;
+  return scene === null
+    ? null
+    : figureMarkup(report, sceneMarkup(scene), fill(caption, { u: letter("u"), y: symbolMarkup(measurand.symbol) }));
 }
 
 function correlated(report: Report, { linear, symbol, unit }: Readable): Markup | null {

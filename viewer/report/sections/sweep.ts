@@ -1,5 +1,5 @@
 import { WIDE, sceneMarkup } from "../draw/scene.ts";
-import { curveScene } from "../../present/pictures/curve.ts";
+import { sweepScene } from "../../present/pictures/sweep.ts";
 import { fillText } from "../../present/fill.ts";
 import { overUnit } from "../../present/numbers.ts";
 import { symbolText } from "../../present/symbol.ts";
@@ -31,7 +31,7 @@ function picture(report: Report, name: string, { unit, results }: Swept): Markup
   const { quantity, unit: along } = record.sweep!;
   const { symbol } = record.measurands[name]!;
   if (results.length < 2) return null;
-  const { scene } = curveScene(
+  const scene = sweepScene(
     {
       name: fillText(words.pictureName, { y: symbolText(symbol), quantity }),
       titles: [overUnit(quantity, along), [{ symbol }, overUnit("", unit)]],
@@ -40,7 +40,6 @@ function picture(report: Report, name: string, { unit, results }: Swept): Markup
         linear: [linear.interval[0], linear.estimate, linear.interval[1]],
         monteCarlo: [monteCarlo.interval[0], monteCarlo.estimate, monteCarlo.interval[1]],
       })),
-      observed: [],
       width: WIDE,
       height: 180,
     },

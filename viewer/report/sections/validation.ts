@@ -1,5 +1,6 @@
 import { movesRange, movesScene } from "../../present/pictures/moves.ts";
-import { HALF, sceneMarkup } from "../draw/scene.ts";
+import { digitsOf } from "../../present/pictures/digits-of.ts";
+import { HALF, sceneMarkup, WIDE } from "../draw/scene.ts";
 import { endScene, reachFor } from "../../present/pictures/end.ts";
 import { figureMarkup } from "../figure.ts";
 import { fillText } from "../../present/fill.ts";
@@ -30,7 +31,7 @@ export const validation: Section = {
           yhigh: letter("y_high"),
         })}
       </p>
-      ${eachMeasurand(report, (measurand, name) => html`${presentedTable(report, comparisonTable(measurand, report))}${verdict(report, measurand, name)}${ends(report, measurand, name)}${causes(report, measurand, name)}`)}`;
+      ${eachMeasurand(report, (measurand, name) => html`${presentedTable(report, comparisonTable(measurand, report))}${verdict(report, measurand, name)}${ends(report, measurand, name)}${digits(report, measurand)}${causes(report, measurand, name)}`)}`;
   },
 };
 
@@ -102,6 +103,22 @@ function ends(report: Report, measurand: Readable, name: string): Markup {
     </div>`;
   });
   return figureMarkup(report, pictures, fill(words.endsCaption, { delta: letter("δ") }));
+}
+
+/** Both endpoints against the tolerance at one and at two digits. */
+function digits(report: Report, measurand: Readable): Markup | null {
+  const scene = digitsOf(report.record, measurand, report, WIDE);
+  return scene === null
+    ? null
+    : figureMarkup(
+        report,
+        sceneMarkup(scene),
+        fill(report.messages.validation.digitsCaption, {
+          delta: letter("δ"),
+          u: letter("u"),
+          y: symbolMarkup(measurand.symbol),
+        }),
+      );
 }
 
 /** An id for what a picture refers to within itself; measurands' names may hold anything. */

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { xlsxSheets } from "../../../../server/intake/xlsx.ts";
 import { fixed, percent } from "../../../../viewer/present/numbers.ts";
 import { violationsInBothThemes } from "../axe.ts";
 import { bytesOf, skipBrowser } from "../chromium.ts";
@@ -155,10 +156,20 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     const svg = (await take("#take-why-svg-0")).toString("utf8");
     expect(svg).toContain('xmlns="http://www.w3.org/2000/svg"');
     expect(svg).not.toContain("class=");
+    // Alone it tells what it shows, in which lines, of which study and record.
+    for (const words of ["Why the two methods differ", "linear budget", "Monte Carlo trials", bent.study.title])
+      expect(svg).toContain(words);
     // PNG's signature (ISO/IEC 15948, 5.2).
     expect([...(await take("#take-why-png-0")).subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
     const csv = (await take("#take-why-csv-0")).toString("utf8");
-    expect(csv).toContain(fixed(bent.measurands.lethality!.explanation!.difference[1], 2));
+    // Every digit that the record has.
+    expect(csv).toContain(String(bent.measurands.lethality!.explanation!.difference[1]));
+    const sheets = await xlsxSheets(await take("#take-why-xlsx-0"), "why.xlsx");
+    expect(sheets.sheets.map(({ name }) => name)).toEqual(["Why the two methods differ", "About"]);
+    expect(sheets.sheets[0]!.rows.flatMap(({ cells }) => cells)).toContain(
+      bent.measurands.lethality!.explanation!.difference[1],
+    );
+    expect(sheets.sheets[1]!.rows[0]!.cells).toEqual(["Study", bent.study.title]);
   });
 
   test.each([

@@ -19,6 +19,7 @@ import { evidenceWords } from "./evidence.ts";
 import { formWords } from "./forms.ts";
 import { watchWords } from "./watch.ts";
 import { thermometerWords } from "./thermometers.ts";
+import { takeAwayWords } from "./take-away.ts";
 
 /** What the page alone says, in German. */
 export const de: PageWords = {
@@ -42,4 +43,5 @@ export const de: PageWords = {
   openFile: openFileWords,
   start: startWords,
   studyView: studyViewWords,
+  takeAway: takeAwayWords,
 };

@@ -18,6 +18,7 @@ import { evidenceWords } from "./evidence.ts";
 import { formWords } from "./forms.ts";
 import { watchWords } from "./watch.ts";
 import { thermometerWords } from "./thermometers.ts";
+import { takeAwayWords } from "./take-away.ts";
 
 /** What the page alone says, in English: one file a room. What report and terminal say too stands in viewer/present. */
 export const en = {
@@ -41,4 +42,5 @@ export const en = {
   openFile: openFileWords,
   start: startWords,
   studyView: studyViewWords,
+  takeAway: takeAwayWords,
 } as const;

@@ -15,6 +15,14 @@ export const budgetWords: Pick<Messages, "budget" | "secondOrder"> = {
     contribution: "{c} {u}({x})",
     share: "Anteil an {u}²({y})",
     bar: "Anteil als Balken",
+    pictureName: "Beiträge zu {u}({y}), der größte zuerst: {list}.",
+    pictureBelow: "Beitrag |{c} {u}({x})|{unit}",
+    pictureAbove: "kumulierter Anteil an {u}²({y}) / %",
+    pictureCaption:
+      "Beiträge zu {u}({y}), der größte zuerst, und als Linie, auf der Skala darüber, der Anteil an {u}²({y}), den jeder mit den vorangehenden erreicht.",
+    pictureCorrelated:
+      "Beiträge zu {u}({y}), der größte zuerst. Ihre Anteile ergeben nicht {u}²({y}), da Eingangsgrößen korreliert sind.",
+    pictureOthers: "{count} weitere",
     correlated:
       "Korrelierte Glieder von {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
     pair: "Größen",

@@ -51,7 +51,7 @@ export const figureWords: Pick<
     quantile: "{p} liegen unter {trials}; das Budget behauptet {budget}: Unterschied {difference}",
   },
   sweepPanel: {
-    band: "Monte Carlo, {p}-Band",
+    band: "Monte Carlo, {p}-Intervall an jeder Stelle",
     linear: "lineares Intervall",
     pictureName: "Schätzwert und beide Intervalle gegen {quantity}, von {from} bis {to}.",
     uncertainty: "Standardunsicherheit {u}",

@@ -72,6 +72,14 @@ export const resultWords: Pick<Messages, "result" | "toReport" | "validation"> =
     monteCarloEnd: "Monte Carlo",
     causesCaption:
       "Was die Endpunkte des Intervalls von {y} vom linearen Budget zu Monte Carlo verschiebt: jeder Balken ist der Shapley-Wert einer Ursache, {source}, und beginnt, wo der Balken darüber endet. Schraffiert: bis {delta} vom linearen Endpunkt (gestrichelt).",
+    digitsName:
+      "Beide Endpunkte gegen die Toleranz bei einer und bei zwei Stellen: unterer Endpunkt {low}, oberer Endpunkt {high}; {tolerances}{unit}.",
+    digitsTolerance: "± {delta} bei {digits}: {value}",
+    oneDigit: "einer Stelle",
+    twoDigits: "zwei Stellen",
+    digitsHead: "Bei einer und bei zwei Stellen",
+    digitsCaption:
+      "Differenzen der Endpunkte (Marken, mit ± 2 Standardfehlern) gegen {delta} bei einer und bei zwei signifikanten Stellen von {u}({y}).",
     causesName: "Verschiebung der Endpunkte nach Ursachen",
     causesTable: "Verschiebung der Endpunkte des Intervalls von {y} nach Ursachen: Shapley-Werte, {source}",
     causesExact: "Form und Freiheitsgrade exakt berechnet, Krümmung aus {trials} gepaarten Versuchen",

@@ -51,7 +51,7 @@ export const togetherWords: Pick<Messages, "joint" | "calibrationCurve" | "sweep
     budget: "Budget",
     pictureName: "Schätzwert und beide Intervalle von {y} gegen {quantity}",
     pictureCaption:
-      "{y} über den Bereich: Monte Carlo (grau) und lineares Budget (gestrichelt) mit ihren {p}-Intervallen.",
+      "{y} an den Stellen des Bereichs: Monte Carlo (durchgezogen) und lineares Budget (gestrichelt) mit ihren {p}-Intervallen; dazwischen wurde nichts berechnet.",
   },
   leftOut: {
     title: "Weggelassene Eingangsgrößen",

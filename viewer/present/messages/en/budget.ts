@@ -13,6 +13,14 @@ export const budgetWords = {
     contribution: "{c} {u}({x})",
     share: "Share of {u}²({y})",
     bar: "Share as a bar",
+    pictureName: "Contributions to {u}({y}), the largest first: {list}.",
+    pictureBelow: "contribution |{c} {u}({x})|{unit}",
+    pictureAbove: "cumulative share of {u}²({y}) / %",
+    pictureCaption:
+      "Contributions to {u}({y}), the largest first, and with the line, on the scale above, the share of {u}²({y}) that each reaches with those before it.",
+    pictureCorrelated:
+      "Contributions to {u}({y}), the largest first. Their shares do not add up to {u}²({y}), since inputs are correlated.",
+    pictureOthers: "{count} others",
     correlated:
       "Correlated terms of {uy}: 2\u00a0{ci}\u00a0{cj}\u00a0{u}({xi})\u00a0{u}({xj})\u00a0{r} (JCGM\u00a0100:2008, 5.2.2)",
     pair: "Quantities",

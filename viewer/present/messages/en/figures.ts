@@ -40,7 +40,7 @@ export const figureWords = {
     quantile: "{p} lie below {trials}; the budget claims {budget}: {difference} apart",
   },
   sweepPanel: {
-    band: "Monte Carlo, {p} band",
+    band: "Monte Carlo, {p} interval at each point",
     linear: "linear interval",
     pictureName: "Estimate and both intervals against {quantity}, from {from} to {to}.",
     uncertainty: "standard uncertainty {u}",

@@ -69,6 +69,14 @@ export const resultWords = {
     monteCarloEnd: "Monte Carlo",
     causesCaption:
       "What moves the endpoints of the interval of {y} from the linear budget to Monte Carlo: each bar is the Shapley value of one cause, {source}, and starts where the bar above it stopped. Hatched: within {delta} of the linear endpoint (dashed).",
+    digitsName:
+      "Both endpoints against the tolerance at one and at two digits: lower endpoint {low}, upper endpoint {high}; {tolerances}{unit}.",
+    digitsTolerance: "± {delta} at {digits}: {value}",
+    oneDigit: "one digit",
+    twoDigits: "two digits",
+    digitsHead: "At one and at two digits",
+    digitsCaption:
+      "Differences of the endpoints (marks, with ± 2 standard errors) against {delta} at one and at two significant digits of {u}({y}).",
     causesName: "Moves of the endpoints by cause",
     causesTable: "What each cause moves the endpoints of the interval of {y} by: Shapley values, {source}",
     causesExact: "shape and degrees of freedom computed exactly, curvature from {trials} paired trials",

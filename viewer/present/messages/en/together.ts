@@ -47,7 +47,8 @@ export const togetherWords = {
     needed: "{k} needed",
     budget: "Budget",
     pictureName: "Estimate and both intervals of {y} against {quantity}",
-    pictureCaption: "{y} over the range: Monte Carlo (grey) and linear budget (dashed) with their {p} intervals.",
+    pictureCaption:
+      "{y} at the points of the range: Monte Carlo (solid) and linear budget (dashed) with their {p} intervals; nothing was computed between them.",
   },
   leftOut: {
     title: "Optional inputs that are left out",

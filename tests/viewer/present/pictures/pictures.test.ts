@@ -1,0 +1,110 @@
+// The points of pictures against the record's figures, and that words and bars keep apart.
+import { expect, test } from "vitest";
+import { contributionsOf } from "../../../../viewer/present/pictures/contributions-of.ts";
+import { digitsOf } from "../../../../viewer/present/pictures/digits-of.ts";
+import { labelText } from "../../../../viewer/present/pictures/label.ts";
+import { movesRange, movesScene } from "../../../../viewer/present/pictures/moves.ts";
+import type { Mark, Scene } from "../../../../viewer/present/pictures/scene.ts";
+import { sweepScene } from "../../../../viewer/present/pictures/sweep.ts";
+import { readable } from "../../../../viewer/present/readable.ts";
+import { ENGLISH } from "../../../../viewer/present/statement.ts";
+import { runExample } from "../../../read-example.ts";
+
+const all = (marks: readonly Mark[]): Mark[] =>
+  marks.flatMap((mark) => (mark.mark === "group" ? [mark, ...all(mark.marks)] : [mark]));
+const of = <K extends Mark["mark"]>(scene: Scene, kind: K, className: string): Extract<Mark, { mark: K }>[] =>
+  all(scene.marks).filter(
+    (mark): mark is Extract<Mark, { mark: K }> => mark.mark === kind && mark.class.split(" ").includes(className),
+  );
+
+const record = runExample("harrowfen/steriliser-134", { trials: 10_000 });
+const measurand = readable(Object.values(record.measurands)[0]!);
+
+test("contributions: sorted bars as long as |c·u|, and where u² is reached", () => {
+  const scene = contributionsOf(record, measurand, ENGLISH, 700)!;
+  const sizes = measurand.linear.contributions
+    .map(({ contribution, share }) => ({ size: Math.abs(contribution), share }))
+    .filter(({ size }) => size > 0)
+    .toSorted((a, b) => b.size - a.size);
+  const bars = of(scene, "rect", "contribution");
+  expect(bars).toHaveLength(sizes.length);
+  const scale = bars[0]!.width / sizes[0]!.size;
+  // A bar of no visible length is one pixel.
+  bars.forEach((bar, i) => expect(bar.width).toBeCloseTo(Math.max(1, sizes[i]!.size * scale), 6));
+  const marks = of(scene, "circle", "cumulative-mark");
+  let sum = 0;
+  marks.forEach((mark, i) => {
+    sum += sizes[i]!.share;
+    expect((mark.x - bars[0]!.x) / bars[0]!.width).toBeCloseTo(sum, 6);
+  });
+  expect(sum).toBeCloseTo(1, 9);
+});
+
+test("with correlated inputs no cumulative share is drawn, since the shares do not add up", () => {
+  const correlated = runExample("published/comparison-loss-10-correlated", { trials: 10_000 });
+  const scene = contributionsOf(correlated, readable(Object.values(correlated.measurands)[0]!), ENGLISH, 700)!;
+  expect(of(scene, "rect", "contribution").length).toBeGreaterThan(1);
+  expect(of(scene, "path", "cumulative")).toEqual([]);
+});
+
+test("endpoints at one and at two digits: marks and edges at one scale", () => {
+  const scene = digitsOf(record, measurand, ENGLISH, 700)!;
+  const { linear, monteCarlo, validation } = measurand;
+  const [one, two] = of(scene, "rect", "tolerance-field").toSorted((a, b) => b.width - a.width);
+  expect(one!.width / two!.width).toBeCloseTo(10, 6);
+  const δ = validation.atDigits.find(({ significantDigits }) => significantDigits === 2)!.numericalTolerance;
+  const scale = two!.width / (2 * δ);
+  const zero = two!.x + two!.width / 2;
+  const marks = of(scene, "circle", "trials-rule");
+  [0, 1].forEach((end) =>
+    expect((marks[end]!.x - zero) / scale).toBeCloseTo(
+      monteCarlo.intervals.symmetric[end as 0 | 1] - linear.interval[end as 0 | 1],
+      8,
+    ),
+  );
+});
+
+test("words of the causes end left of every bar", () => {
+  const moves = [
+    { label: "curvature of the model", by: -0.3 },
+    { label: "a cause with a name that takes more than one line", by: 0.9 },
+    { label: "few degrees of freedom", by: -0.5 },
+  ];
+  const range = movesRange([moves], 0.4);
+  const scene = movesScene({
+    name: "",
+    moves,
+    tolerance: 0.4,
+    range,
+    width: 320,
+    text: (value) => value.toFixed(3),
+    axisLabel: "",
+  });
+  const bars = of(scene, "rect", "move");
+  const leftmost = Math.min(...bars.map(({ x }) => x), of(scene, "rect", "tolerance")[0]!.x);
+  const labels = of(scene, "text", "row-label");
+  for (const { x, anchor, label } of labels)
+    expect(anchor === "end" ? x : x + 5.9 * labelText(label).length).toBeLessThan(leftmost);
+  expect(labels.length).toBeGreaterThan(2 * moves.length);
+  // Each bar begins where the one above it stopped.
+  const at = (i: number, end: "start" | "stop"): number => {
+    const { x, width } = bars[i]!;
+    return moves[i]!.by > 0 === (end === "stop") ? x + width : x;
+  };
+  expect(at(1, "start")).toBeCloseTo(at(0, "stop"), 6);
+  expect(at(2, "start")).toBeCloseTo(at(1, "stop"), 6);
+});
+
+test("a range has bars at its points and nothing between them", () => {
+  const point = (at: number) => ({ at, linear: [-1, 0, 1] as const, monteCarlo: [-2, 0.1, 2] as const });
+  const scene = sweepScene({ name: "", titles: ["", ""], points: [0, 5, 40].map(point), width: 600, height: 200 });
+  const lines = [...of(scene, "path", "trials-rule"), ...of(scene, "path", "linear-line")];
+  expect(lines).toHaveLength(12);
+  const places = of(scene, "circle", "trials-rule").map(({ x }) => x);
+  for (const { d } of lines) {
+    const xs = [...d.matchAll(/[MH](-?[\d.]+)/g)].map(([, x]) => Number(x));
+    expect(Math.max(...xs) - Math.min(...xs)).toBeLessThan(10);
+    expect(Math.min(...places.map((x) => Math.abs(x - xs[0]!)))).toBeLessThan(15);
+  }
+  expect(of(scene, "path", "trials-area")).toEqual([]);
+});
