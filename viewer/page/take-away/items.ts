@@ -9,7 +9,7 @@ import { saveFile } from "../draw/save.ts";
 import { rowsOf } from "../draw/table-rows.ts";
 import { tableFile } from "../draw/table-file.ts";
 import { messages, words as pageWords } from "../language.ts";
-import type { OtherFile } from "./take-away.ts";
+import type { OtherFile } from "./other-file.ts";
 import { shortDigest, shownNow, type TakenFrom } from "./taken-from.ts";
 
 /** Pictures narrower than this belong to a row of a table, not to themselves. */

@@ -4,7 +4,7 @@ import { saveFile } from "../draw/save.ts";
 import { messages, words } from "../language.ts";
 import { shownRun } from "../shown.ts";
 import type { State } from "../state.ts";
-import type { OtherFile } from "./take-away.ts";
+import type { OtherFile } from "./other-file.ts";
 
 /** In which panel's downloads each file of a whole run stands. */
 const PLACES = { budget: "workbook", figures: "results", distributions: "trials" } as const;

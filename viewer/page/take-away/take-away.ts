@@ -1,13 +1,7 @@
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
 import { words } from "../language.ts";
-
-/** A file that is no picture or table of the panel: the whole budget, the trials. */
-export interface OtherFile {
-  readonly what: string;
-  /** Each form it is to be had in: its name, and where the server has it or how it is made. */
-  readonly forms: readonly { readonly label: string; readonly from: string | (() => Promise<void>) }[];
-}
+import type { OtherFile } from "./other-file.ts";
 
 /**
  * The pictures and tables of a panel as files, folded away. What there is to take is looked up when the reader opens
