@@ -86,7 +86,7 @@ svg .axis path, svg .axis-line { stroke: #000; stroke-width: 0.8; fill: none; } 
 .trials-line { stroke: #000; stroke-width: 1.1; fill: none; } .thick { stroke-width: 1.8; }
 .linear-line { stroke: #000; stroke-width: 1.5; stroke-dasharray: 6 3; fill: none; } .solid { stroke-dasharray: none; }
 .linearised-line { stroke: #000; stroke-width: 1.9; fill: none; }
-.trials-rule { stroke: #000; stroke-width: 1.8; fill: none; } .trials-rule.thin { stroke-width: 0.8; } .trials-dot { fill: #000; fill-opacity: 0.45; } .whisker, .distance, .tolerance-rule { stroke: #000; stroke-width: 1; fill: none; } .tolerance { stroke: #777; stroke-width: 0.7; } .observed { fill: #fff; stroke: #000; stroke-width: 1.1; }
+.trials-rule { stroke: #000; stroke-width: 1.8; fill: none; } circle.trials-rule { fill: #000; } .trials-rule.thin { stroke-width: 0.8; } .trials-dot { fill: #000; fill-opacity: 0.45; } .whisker, .distance, .tolerance-rule { stroke: #000; stroke-width: 1; fill: none; } .tolerance { stroke: #777; stroke-width: 0.7; } .observed { fill: #fff; stroke: #000; stroke-width: 1.1; }
 .density .shape { stroke: #000; stroke-width: 0.9; } .density .stroke { stroke: #000; stroke-width: 1.6; fill: none; } .density .ground { stroke: #000; stroke-width: 0.6; fill: none; }
 .dot { stroke-dasharray: none; fill: #fff; } .mark { fill: #000; } .hollow { fill: #fff; stroke: #000; stroke-width: 1.1; }
 .end-gap { stroke: #555; stroke-width: 0.7; fill: none; stroke-dasharray: 1.5 2; }
