@@ -203,7 +203,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "models/calibration": "engine/index.ts models/bath models/evaluation models/platinum models/safety",
   "models/equation": "engine/index.ts models/evaluation models/platinum models/stated-quantity.ts",
   "models/evaluation": "engine/index.ts models/platinum models/safety",
-  "models/general": "engine/index.ts models/stated-quantity.ts",
+  "models/general": "engine/index.ts models/platinum models/stated-quantity.ts",
   "models/platinum": "engine/index.ts models/safety",
   "models/published": "engine/index.ts",
   "models/safety": "engine/index.ts",

@@ -1,3 +1,4 @@
+import { classTolerance } from "../platinum/class-tolerance.ts";
 import { defineModel, refuse, type Model, type ModelFamily, type Quantity } from "../../engine/index.ts";
 import { bridgeResistance } from "../platinum/chain/bridge.ts";
 import { standardResistance } from "../platinum/chain/standard-resistor.ts";
@@ -143,6 +144,7 @@ export const sprtBath: ModelFamily = {
       source: this.source!,
       cautions: BATH_CAUTIONS,
       safety: judgeBath,
+      toleranceSpecifications: { iec60751: classTolerance },
       measurands: {
         error: { symbol: "e", meaning: "error of the probe at the bath temperature", unit: "°C", difference: true },
         bathTemperature: {

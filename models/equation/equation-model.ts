@@ -1,3 +1,4 @@
+import { classTolerance } from "../platinum/class-tolerance.ts";
 import {
   defineModel,
   InputError,
@@ -80,6 +81,7 @@ function modelOf(text: string, stated: ReadonlyMap<string, StatedQuantity>): Scr
     title: "Typed equation",
     equation: equationText(equations, symbolOf),
     source: "stated in the study",
+    toleranceSpecifications: { iec60751: classTolerance },
     measurands: Object.fromEntries(measurands.map((name) => [name, describedAs(name)])),
     inputs: Object.fromEntries(inputs.map((name) => [name, describedAs(name)])),
     evaluate: evaluateOf(equations, measurands),

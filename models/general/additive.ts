@@ -1,3 +1,4 @@
+import { classTolerance } from "../platinum/class-tolerance.ts";
 import {
   conversionBetween,
   defineModel,
@@ -53,6 +54,7 @@ export const additive: ModelFamily = {
         factors,
       ),
       ...(this.source === undefined ? {} : { source: this.source }),
+      toleranceSpecifications: { iec60751: classTolerance },
       measurands: {
         [output]: { symbol: "y", meaning: "sum of the terms", unit, ...measurand },
       },

@@ -14,6 +14,7 @@ import { changed, writeReading, type Reading } from "./reading.ts";
 import { runStrip } from "./run-strip.ts";
 import { isSameThing, shownRun } from "./shown.ts";
 import type { State } from "./state.ts";
+import { sheetWords } from "./help/sheet-words.ts";
 import { createRooms } from "./rooms.ts";
 import { createStart } from "./start/view.ts";
 import { runFiles } from "./take-away/run-files.ts";
@@ -191,6 +192,7 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
       run.file === undefined ? null : html("p", { class: "notes", id: "seal" }, run.file.seal),
       run.file?.altered === true ? alteredBanner() : null,
       run.record === null ? null : measurandLine(run, run.record, shownMeasurand(run.record, measurand), reading),
+      run.record === null ? null : sheetWords(),
     ),
   ];
 }

@@ -1,3 +1,4 @@
+import { draftTitle } from "./drafts/title.ts";
 import { words, messages } from "./language.ts";
 import type { WatchedLog } from "../api/watched-logs.ts";
 import type { ListedEvidence } from "../api/evidence.ts";
@@ -87,7 +88,7 @@ export function titleOf(shown: Shown): string | null {
     case "run":
       return shown.run.title;
     case "draft":
-      return words.frame.newStudy;
+      return draftTitle(shown.start.title);
     case "import":
       return words.frame.import;
     case "comparison":

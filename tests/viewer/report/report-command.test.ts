@@ -1,4 +1,6 @@
 // trialband report as a person types it, and its document in a browser.
+import { USUAL_DEFAULTS } from "../../../server/store/laboratory.ts";
+import { openStore } from "../../../server/store/open-store.ts";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -47,6 +49,21 @@ describe("writing", () => {
     const document = readFileSync(out, "utf8");
     expect(document).toContain('<html lang="de">');
     expect(document).toContain("npx trialband verify record.json");
+  });
+
+  test("without a language it has that of the laboratory, where its store is", async () => {
+    const path = file("laboratory.json", recordText(record()));
+    const out = join(folder, "laboratory.html");
+    const store = join(folder, "store");
+    await reportCommand(path, { out, store });
+    expect(readFileSync(out, "utf8")).toContain('<html lang="en">');
+    const opened = openStore({ folder: store, warn: () => undefined });
+    opened.desk.setLaboratory({ ...USUAL_DEFAULTS, language: "de" }, null, null);
+    opened.close();
+    await reportCommand(path, { out, store });
+    expect(readFileSync(out, "utf8")).toContain('<html lang="de">');
+    await reportCommand(path, { out, store, language: "en" });
+    expect(readFileSync(out, "utf8")).toContain('<html lang="en">');
   });
 
   test("a typed equation is set as mathematics, with its text for those who cannot see it", async () => {

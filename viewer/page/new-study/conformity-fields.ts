@@ -1,6 +1,14 @@
-import { html } from "../draw/node.ts";
-import { choice, labelled, numberInput, textInput, type Spots } from "./controls.ts";
+import { append, html } from "../draw/node.ts";
+import { fillText } from "../../present/fill.ts";
+import { words as pageWords } from "../language.ts";
+import { classParameters, classSpecification, isClass, takesClass, type ClassParameters } from "./class-tolerance.ts";
+import { choice, idOf, labelled, numberInput, textInput, type Spots } from "./controls.ts";
 import type { ConformityDraft, Draft } from "./draft.ts";
+
+const words = pageWords.conformityForm;
+
+/** Classes of IEC 60751, 5.1.3, the closest first. */
+const CLASSES = ["AA", "A", "B", "C"] as const;
 
 const NONE: Omit<ConformityDraft, "measurand"> = {
   lower: "",
@@ -31,12 +39,12 @@ export const conformityWords = ({ conformity }: Draft): string => {
 /**
  * Tolerance and decision rule of each result (JCGM 106).
  *
- * @param measurands by key, with what the reader knows each by
+ * @param measurands by key, with what the reader knows each by and its unit
  * @param change takes the statements of all, and the field that was typed into
  */
 export function conformityFields(
   draft: Draft,
-  measurands: readonly (readonly [key: string, name: string])[],
+  measurands: readonly (readonly [key: string, name: string, unit: string])[],
   spots: Spots,
   change: (all: readonly ConformityDraft[], where: string) => void,
 ): HTMLElement {
@@ -53,13 +61,10 @@ export function conformityFields(
   return html(
     "div",
     {},
-    html(
-      "p",
-      { class: "note" },
-      "Does the result lie within a tolerance? Type one limit or both, in the unit of the result; the report then has the probability of conformity and the risks.",
-    ),
-    measurands.map(([key, name]) => {
+    html("p", { class: "note" }, words.note),
+    measurands.map(([key, name, unit]) => {
       const stated = of(key);
+      const tolerance = html("span", { class: "fields" });
       const place = `conformity.${key === "" ? "result" : key}`;
       const field = (
         part: keyof Omit<ConformityDraft, "specification">,
@@ -75,36 +80,94 @@ export function conformityFields(
           ),
           spots,
         );
-      const { specification } = stated;
       const rule = RULES.some(([r]) => r === stated.guard);
+      const labelIn = (label: string): string => fillText(words.of, { label, name });
+      const parameter = (
+        part: keyof ClassParameters,
+        label: string,
+        help: string,
+        options: readonly (readonly [string, string])[] | null,
+      ): HTMLElement => {
+        const take = (text: string): void =>
+          set(key, {
+            specification: classSpecification({ ...classParameters(of(key).specification), [part]: text }),
+          });
+        const now = classParameters(of(key).specification)[part];
+        return labelled(
+          { place: `${place}.tolerance.parameters.${part}`, label, name: labelIn(label), help },
+          options === null ? numberInput(now, take) : choice(now, options, take),
+          spots,
+        );
+      };
+      /** How the tolerance is known, and the fields of that. @param focus whether the choice had it */
+      const drawTolerance = (focus: boolean): void => {
+        for (const known of spots.keys()) if (known.startsWith(`${place}.tolerance.`)) spots.delete(known);
+        const { specification } = of(key);
+        const how = isClass(specification) ? "class" : Object.keys(specification).length > 0 ? "other" : "limits";
+        const chooser =
+          takesClass(unit) || how !== "limits"
+            ? labelled(
+                { place: `${place}.tolerance.specification`, label: words.how, name: labelIn(words.how) },
+                choice(
+                  how,
+                  [
+                    ["limits", words.limits],
+                    ["class", words.byClass],
+                    ...(how === "other" ? [["other", words.other] as const] : []),
+                  ],
+                  (chosen) => {
+                    set(
+                      key,
+                      chosen === "class"
+                        ? {
+                            specification: classSpecification({ class: "", temperature: "", element: "", nominal: "" }),
+                            lower: "",
+                            upper: "",
+                          }
+                        : { specification: {} },
+                    );
+                    drawTolerance(true);
+                  },
+                ),
+                spots,
+              )
+            : null;
+        tolerance.replaceChildren();
+        append(tolerance, [
+          chooser,
+          how === "limits"
+            ? [
+                field("lower", "tolerance.lower", "Least permissible value"),
+                field("upper", "tolerance.upper", "Greatest permissible value"),
+              ]
+            : how === "class"
+              ? [
+                  parameter("class", words.class, "", [
+                    ["", words.choose],
+                    ...CLASSES.map((one) => [one, one] as const),
+                  ]),
+                  parameter("temperature", words.temperature, words.temperatureHelp, null),
+                  parameter("element", words.element, words.elementHelp, [
+                    ["", words.anyElement],
+                    ["wire", words.wire],
+                    ["film", words.film],
+                  ]),
+                  /Ω/.test(unit) ? parameter("nominal", words.nominal, words.nominalHelp, null) : null,
+                  html("p", { class: "field wide note" }, words.ranges),
+                ]
+              : null,
+        ]);
+        if (focus) document.getElementById(idOf(`${place}.tolerance.specification`))?.focus();
+      };
+      drawTolerance(false);
       return html(
         "fieldset",
         { class: "input-row" },
         html("legend", {}, name),
-        typeof specification["specification"] === "string"
-          ? html(
-              "p",
-              { class: "note" },
-              `The limits come from the class of ${specification["specification"] === "iec60751" ? "IEC 60751" : specification["specification"]}: ${specificationWords(specification)}. `,
-              html(
-                "button",
-                {
-                  type: "button",
-                  class: "quiet small",
-                  onclick: ({ target }: { target: HTMLElement }) => {
-                    set(key, { specification: {} });
-                    target.closest("p")?.remove();
-                  },
-                },
-                "Type limits instead",
-              ),
-            )
-          : null,
+        tolerance,
         html(
           "span",
           { class: "fields" },
-          field("lower", "tolerance.lower", "Least permissible value"),
-          field("upper", "tolerance.upper", "Greatest permissible value"),
           field("basis", "tolerance.basis", "What sets the limits", "A class of a standard, a customer’s order"),
           rule
             ? labelled(
@@ -136,8 +199,3 @@ export function conformityFields(
     }),
   );
 }
-
-const specificationWords = ({ parameters }: Readonly<Record<string, unknown>>): string =>
-  Object.entries((parameters ?? {}) as Readonly<Record<string, unknown>>)
-    .map(([name, value]) => `${name} ${String(value)}`)
-    .join(", ");

@@ -49,7 +49,7 @@ export interface ConformityDraft {
   readonly priorMean: string;
   readonly priorDeviation: string;
   readonly priorSource: string;
-  /** A specification in place of limits, with its parameters: kept as it was. */
+  /** A specification in place of limits; its parameters as typed, or as the study has them. */
   readonly specification: Readonly<Record<string, unknown>>;
 }
 

@@ -2,6 +2,7 @@ import { lacking } from "../permission.ts";
 import type { Actions } from "../actions/index.ts";
 import { checkStudy, listModels, readSchema, RequestError } from "../api.ts";
 import { keepDraft } from "../drafts/kept.ts";
+import { draftTitle } from "../drafts/title.ts";
 import { createDraftLine } from "../drafts/line.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import { saveFile } from "../draw/save.ts";
@@ -148,7 +149,7 @@ export function createForm(actions: Actions): {
   const build = (asksModel: boolean): void => {
     spots.clear();
     element.replaceChildren(
-      html("header", { class: "sheet-head" }, title()),
+      html("header", { class: "sheet-head" }, title(started?.title)),
       line.element,
       html(
         "section",
@@ -256,7 +257,7 @@ export function createForm(actions: Actions): {
 
   /** Asks for the models and the fields of a statement, once. */
   const begin = async (): Promise<void> => {
-    element.replaceChildren(title(), html("p", { class: "note" }, "Reading the list of models…"));
+    element.replaceChildren(title(started?.title), html("p", { class: "note" }, "Reading the list of models…"));
     try {
       const [models, schema] = await Promise.all([listModels(), readSchema()]);
       catalogue = { models, kinds: kindsOf(schema) };
@@ -264,7 +265,7 @@ export function createForm(actions: Actions): {
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
       element.replaceChildren(
-        title(),
+        title(started?.title),
         html("p", {}, `The form cannot be made: ${error.fault.message}`),
         html(
           "p",
@@ -293,7 +294,8 @@ export function createForm(actions: Actions): {
   };
 }
 
-const title = (): HTMLElement => html("h1", { id: "sheet-title", tabindex: -1 }, "A new study");
+/** What is being written: a new study, or which one. */
+const title = (called?: string): HTMLElement => html("h1", { id: "sheet-title", tabindex: -1 }, draftTitle(called));
 
 const keyHelp = (): HTMLElement =>
   html(

@@ -1,5 +1,7 @@
 import type { Draft } from "./draft.ts";
 import type { Kind } from "./fields.ts";
+import { words as pageWords } from "../language.ts";
+import { classParameters, isClass } from "./class-tolerance.ts";
 import { howOf } from "./hows.ts";
 import { lacksOfFigures, notANumber, type Lack } from "./lacks.ts";
 import { isFilled, readNumber } from "./typed.ts";
@@ -30,8 +32,15 @@ export function lacksOfRequests(draft: Draft, kinds: readonly Kind[]): readonly 
     }
   }
 
-  for (const { measurand, lower, upper, guard, priorMean, priorDeviation } of draft.conformity) {
+  for (const { measurand, lower, upper, guard, priorMean, priorDeviation, specification } of draft.conformity) {
     const place = `conformity.${measurand === "" ? "result" : measurand}`;
+    if (isClass(specification)) {
+      const at = `${place}.tolerance.parameters`;
+      const { class: name, temperature, nominal } = classParameters(specification);
+      if (name === "") add(`${at}.class`, pageWords.conformityForm.needsClass);
+      needed(`${at}.temperature`, temperature, pageWords.conformityForm.needsTemperature);
+      figure(`${at}.nominal`, nominal);
+    }
     figure(`${place}.tolerance.lower`, lower);
     figure(`${place}.tolerance.upper`, upper);
     figure(`${place}.guardBandMultiplier`, guard);

@@ -29,12 +29,36 @@ export function createRequestParts(host: TableHost): RequestParts {
     for (const place of host.spots.keys()) if (PLACES.test(place)) host.spots.delete(place);
     sayings = [];
     const { draft, spots } = host;
-    const part = (id: string, name: string, used: boolean, words: () => string, ...children: HTMLElement[]): Fold => {
-      const made = fold(id, name, opened.get(id) ?? used, ...children);
-      made.element.addEventListener("toggle", () => opened.set(id, made.element.open));
-      sayings.push(() => made.say(words()));
+    const part = (
+      id: string,
+      name: string,
+      used: boolean,
+      words: () => string,
+      fill: () => HTMLElement,
+      /** What of the table its questions are about: they are asked anew when it is another. */
+      about: () => string = () => "",
+    ): Fold => {
+      const body = html("div", {}, fill());
+      const made = fold(id, name, opened.get(id) ?? used, body);
+      let asked = about();
+      const renew = (): void => {
+        if (asked === about() || body.contains(document.activeElement)) return;
+        asked = about();
+        body.replaceChildren(fill());
+      };
+      made.element.addEventListener("toggle", () => {
+        opened.set(id, made.element.open);
+        renew();
+      });
+      sayings.push(() => {
+        made.say(words());
+        renew();
+      });
       return made;
     };
+    const rowsNow = (): string =>
+      JSON.stringify(shownRows(draft(), host.shape()).map((row) => [row.key, wordsOf(row), isEmptyRow(row)]));
+    const resultsNow = (): string => JSON.stringify(measurandsOf(host));
     const change = (changed: Partial<Draft>, where: string): void => host.change({ ...draft(), ...changed }, where);
     const now = draft();
     const declared = declaredBy(now);
@@ -45,30 +69,35 @@ export function createRequestParts(host: TableHost): RequestParts {
           "Which inputs depend on one another?",
           now.correlations.length > 0,
           () => correlationWords(draft()),
-          dependence(host),
+          () => dependence(host),
+          rowsNow,
         ),
         part(
           "conformity",
           "Is there a tolerance to conform to?",
           now.conformity.length > 0,
           () => conformityWords(draft()),
-          conformityFields(now, measurandsOf(host), spots, (conformity, where) => change({ conformity }, where)),
+          () =>
+            conformityFields(draft(), measurandsOf(host), spots, (conformity, where) => change({ conformity }, where)),
+          resultsNow,
         ),
         part(
           "sweep",
           "Over a range?",
           now.sweep !== null,
           () => sweepWords(draft()),
-          sweepFields(now, shownRows(now, host.shape()), host.kinds(), spots, (sweep, where) =>
-            change({ sweep }, where),
-          ),
+          () =>
+            sweepFields(draft(), shownRows(draft(), host.shape()), host.kinds(), spots, (sweep, where) =>
+              change({ sweep }, where),
+            ),
+          rowsNow,
         ),
         part(
           "sensitivity",
           "What does each input do, without a straight line?",
           now.sensitivity !== null,
           () => (draft().sensitivity === null ? "not asked for" : "asked for"),
-          sensitivity(host),
+          () => sensitivity(host),
         ),
         ...(declared === null || Object.keys(now.bath).length > 0
           ? [
@@ -77,17 +106,23 @@ export function createRequestParts(host: TableHost): RequestParts {
                 "The bath itself, for its safety",
                 Object.keys(now.bath).length > 0,
                 () => bathWords(draft()),
-                bathFields(now, spots, (bath, where) => change({ bath }, where)),
+                () => bathFields(draft(), spots, (bath, where) => change({ bath }, where)),
               ),
             ]
           : []),
-        part("notes", "Notes", now.notes !== "", () => (draft().notes === "" ? "none" : ""), notesField(host)),
+        part(
+          "notes",
+          "Notes",
+          now.notes !== "",
+          () => (draft().notes === "" ? "none" : ""),
+          () => notesField(host),
+        ),
         part(
           "settings",
           "Coverage, digits, trials, seed",
           false,
           () => settingsWords(draft()),
-          settingsFields(now, spots, (changed) => change(changed, `settings.${Object.keys(changed).join()}`)),
+          () => settingsFields(draft(), spots, (changed) => change(changed, `settings.${Object.keys(changed).join()}`)),
         ),
       ].map((made) => made.element),
       ...untouchedParts(Object.keys(now.rest)),
@@ -118,9 +153,10 @@ const wordsOf = ({ symbol, meaning }: { readonly symbol: string; readonly meanin
   [symbolText(symbol), meaning].filter((text) => text !== "").join(": ") || "a row without a symbol";
 
 /** Results by the key that a statement about them has. */
-function measurandsOf(host: TableHost): (readonly [string, string])[] {
+function measurandsOf(host: TableHost): (readonly [string, string, string])[] {
   const { declared, measurands } = host.shape();
-  if (declared === null) return Object.entries(measurands).map(([name, quantity]) => [name, wordsOf(quantity)]);
+  if (declared === null)
+    return Object.entries(measurands).map(([name, quantity]) => [name, wordsOf(quantity), quantity.unit]);
   const { results, conformity } = host.draft();
   return results.map((result) => [
     declared === "additive" && isNewKey(result.key)
@@ -129,6 +165,7 @@ function measurandsOf(host: TableHost): (readonly [string, string])[] {
         : ""
       : result.key,
     wordsOf(result),
+    result.unit,
   ]);
 }
 

@@ -222,6 +222,20 @@ const correlation = (
   ...(isFilled(source) ? { source: source.trim() } : {}),
 });
 
+/** Parameters of a class that are numbers, typed as text. */
+const CLASS_FIGURES = ["temperature", "nominal"] as const;
+
+/** A specification as the study has it: what was typed as text becomes a number, what was left empty is left out. */
+function specificationOf(specification: Fields): Fields {
+  const { parameters } = specification;
+  if (typeof parameters !== "object" || parameters === null) return specification;
+  const stated = Object.entries(parameters).flatMap(([name, value]): [string, unknown][] => {
+    if (value === "") return [];
+    return [[name, typeof value === "string" && CLASS_FIGURES.some((one) => one === name) ? numberOr(value) : value]];
+  });
+  return { ...specification, parameters: Object.fromEntries(stated) };
+}
+
 function requirement({
   lower,
   upper,
@@ -236,7 +250,7 @@ function requirement({
   const hasPrior = isFilled(priorMean) || isFilled(priorDeviation);
   return {
     tolerance: {
-      ...specification,
+      ...specificationOf(specification),
       ...Object.fromEntries(figures.map(([name, text]) => [name, numberOr(text)])),
       ...(isFilled(basis) ? { basis: basis.trim() } : {}),
     },

@@ -3,6 +3,7 @@ import { BLANK, type Draft } from "../../../../viewer/page/new-study/draft.ts";
 import { draftOf } from "../../../../viewer/page/new-study/from-study.ts";
 import { findingsOf } from "../../../../viewer/page/new-study/findings.ts";
 import { lacksOf } from "../../../../viewer/page/new-study/lacks.ts";
+import { classSpecification } from "../../../../viewer/page/new-study/class-tolerance.ts";
 import { lacksOfRequests } from "../../../../viewer/page/new-study/request-lacks.ts";
 import { BLANK_ROW, type Row } from "../../../../viewer/page/new-study/row.ts";
 import { NO_SHAPE, shownRows, withShownRows, type TableShape } from "../../../../viewer/page/new-study/table-shape.ts";
@@ -128,6 +129,9 @@ describe("what the form finds missing by itself", () => {
       { sweep: { quantity: "t", unit: "K", points: [{ at: "", changes: [] }] } },
       "sweep.points.0.at",
     ],
+    ["no class", { conformity: [classOf("", "72")] }, "conformity.y.tolerance.parameters.class"],
+    ["a class at no temperature", { conformity: [classOf("A", "")] }, "conformity.y.tolerance.parameters.temperature"],
+    ["a class at a word", { conformity: [classOf("A", "hot")] }, "conformity.y.tolerance.parameters.temperature"],
     ["a word for p", { probability: "most" }, "coverage.probability"],
     ["no seed", { seed: " " }, "seed"],
     ["a flash point that is none", { bath: { flashPoint: "high" } }, "bath.flashPoint"],
@@ -135,6 +139,13 @@ describe("what the form finds missing by itself", () => {
     expect(lacksOfRequests({ ...BLANK, ...part }, kinds).map((lack) => lack.place)).toEqual([place]);
   });
 });
+
+/** A tolerance by class, as the form has it. */
+function classOf(name: string, temperature: string): Draft["conformity"][number] {
+  const specification = classSpecification({ class: name, temperature, element: "", nominal: "" });
+  const none = { lower: "", upper: "", basis: "", guard: "", priorMean: "", priorDeviation: "", priorSource: "" };
+  return { ...none, measurand: "y", specification };
+}
 
 describe("the status", () => {
   const problem = { place: "inputs.a.halfWidth", value: "1e-30", accepted: "a number that changes the estimate" };

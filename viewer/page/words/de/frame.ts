@@ -20,6 +20,7 @@ export const frameWords: PageWords["frame"] = {
   help: "Hilfe und Glossar",
   study: "Studie",
   newStudy: "Eine neue Studie",
+  editing: "„{title}“ bearbeiten",
   import: "Eine Budgettabelle einlesen",
   setUp: "Eine Vermessung einrichten",
   themes: { system: "System", light: "Hell", dark: "Dunkel" },

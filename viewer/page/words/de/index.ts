@@ -1,6 +1,7 @@
 import type { PageWords } from "../words.ts";
 import { assessorWords } from "./assessor.ts";
 import { roomWords } from "./rooms.ts";
+import { conformityFormWords } from "./conformity-form.ts";
 import { studyViewWords } from "./study-view.ts";
 import { frameWords } from "./frame.ts";
 import { actionsWords } from "./actions.ts";
@@ -42,6 +43,7 @@ export const de: PageWords = {
   draw: drawWords,
   openFile: openFileWords,
   start: startWords,
+  conformityForm: conformityFormWords,
   studyView: studyViewWords,
   takeAway: takeAwayWords,
 };

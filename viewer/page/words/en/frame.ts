@@ -15,6 +15,7 @@ export const frameWords = {
   help: "Help and glossary",
   study: "Study",
   newStudy: "A new study",
+  editing: "Edit “{title}”",
   import: "Import a budget table",
   setUp: "Set up a survey",
   themes: { system: "System", light: "Light", dark: "Dark" },

@@ -1,5 +1,6 @@
 import { assessorWords } from "./assessor.ts";
 import { roomWords } from "./rooms.ts";
+import { conformityFormWords } from "./conformity-form.ts";
 import { studyViewWords } from "./study-view.ts";
 import { frameWords } from "./frame.ts";
 import { actionsWords } from "./actions.ts";
@@ -41,6 +42,7 @@ export const en = {
   draw: drawWords,
   openFile: openFileWords,
   start: startWords,
+  conformityForm: conformityFormWords,
   studyView: studyViewWords,
   takeAway: takeAwayWords,
 } as const;

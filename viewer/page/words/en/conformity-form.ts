@@ -1,0 +1,23 @@
+export const conformityFormWords = {
+  note: "Does the result lie within a tolerance? Type one limit or both, in the unit of the result, or choose a class of IEC 60751; the report then has the probability of conformity and the risks.",
+  how: "Tolerance",
+  limits: "limits that I type",
+  byClass: "a class of IEC 60751",
+  other: "a specification of the model",
+  class: "Class",
+  choose: "choose…",
+  temperature: "At the temperature, °C",
+  temperatureHelp: "The point at which the class is judged; its limits there stand in the report",
+  element: "Sensing element",
+  elementHelp: "With it, the temperature must lie in the class’s range",
+  anyElement: "not stated",
+  wire: "wound wire",
+  film: "film",
+  nominal: "Resistance at 0 °C, Ω",
+  nominalHelp: "100 if left empty",
+  ranges:
+    "The classes are those of thermometers, in their temperature ranges as makers print them from IEC 60751:2008. Check them against the edition in force before you rely on them.",
+  needsClass: "Choose a class.",
+  needsTemperature: "Type the temperature at which the class is judged.",
+  of: "{label} of {name}",
+} as const;
