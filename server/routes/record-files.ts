@@ -77,11 +77,11 @@ const DOSSIER = {
 } satisfies Described;
 
 /** What an assessor has made of a record's file. */
-export const recordFiles: RouteRegistration = (router, { runs, verifier, evidence, shelf }) => {
+export const recordFiles: RouteRegistration = (router, { runs, verifier, evidence, shelf, desk }) => {
   let prints = 0;
 
   router.get("/runs/:id/report", "read", REPORT_OF_RUN, async (request, response) => {
-    const { language } = bodyOf(reportQuery, request.query);
+    const { language = desk.laboratory().language } = bodyOf(reportQuery, request.query);
     const { id } = request.params;
     const { record, state } = await runs.read(id);
     if (record === null || state !== "finished")
@@ -96,7 +96,7 @@ export const recordFiles: RouteRegistration = (router, { runs, verifier, evidenc
   });
 
   router.post("/records/report", "read", REPORT, async (request, response) => {
-    const { language, as, paper } = bodyOf(recordReportQuery, request.query);
+    const { language = desk.laboratory().language, as, paper } = bodyOf(recordReportQuery, request.query);
     const { record, altered } = openRecord(await fileOf(request), "The record");
     if (altered.length > 0) throw alteredFault(record, altered, "The record");
     if (as === "html") {

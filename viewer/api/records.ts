@@ -17,14 +17,16 @@ const LANGUAGES = ["en", "de"] as const;
 
 /** The query of `GET /api/runs/:id/report`. */
 export const reportQuery = z.strictObject(
-  { language: z.enum(LANGUAGES, "en or de").default("en").describe("Language of the report") },
+  {
+    language: z.enum(LANGUAGES, "en or de").optional().describe("Language of the report; without it the laboratory's"),
+  },
   "nothing but language",
 );
 
 /** The query of `POST /api/records/report`. */
 export const recordReportQuery = z.strictObject(
   {
-    language: z.enum(LANGUAGES, "en or de").default("en").describe("Language of the report"),
+    language: z.enum(LANGUAGES, "en or de").optional().describe("Language of the report; without it the laboratory's"),
     as: z.enum(["html", "pdf"], "html or pdf").default("html").describe("pdf needs a Chromium on the server's machine"),
     paper: z.enum(["A4", "Letter"], "A4 or Letter").default("A4").describe("Paper of a PDF"),
   },

@@ -58,6 +58,19 @@ describe("a report", () => {
     expect(html).toContain('<html lang="de">');
   });
 
+  test("without a language is in that of the laboratory", async () => {
+    const { version: _, ...defaults } = (await request(app).get("/api/laboratory")).body as { version: number };
+    expect((await send("report", text)).text).toContain('<html lang="en">');
+    const set = (language: string): Promise<{ status: number }> =>
+      request(app)
+        .put("/api/laboratory")
+        .set("if-match", "*")
+        .send({ ...defaults, language });
+    expect((await set("de")).status).toBe(200);
+    expect((await send("report", text)).text).toContain('<html lang="de">');
+    await set("en");
+  });
+
   test("of a run is refused in words", async () => {
     const id = runs.addFinished("harrowfen/cold-store-4");
     expect((await request(app).get("/api/runs/none/report")).body).toMatchObject({ code: "no-such-run" });
