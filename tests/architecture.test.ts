@@ -204,6 +204,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "models/equation": "engine/index.ts models/evaluation models/platinum models/stated-quantity.ts",
   "models/evaluation": "engine/index.ts models/platinum models/safety",
   "models/general": "engine/index.ts models/platinum models/stated-quantity.ts",
+  "models/interlaboratory": "engine/index.ts models/platinum",
   "models/platinum": "engine/index.ts models/safety",
   "models/published": "engine/index.ts",
   "models/safety": "engine/index.ts",

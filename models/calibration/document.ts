@@ -31,7 +31,6 @@ const instrumentSchema = z.strictObject({
 });
 
 const bathSchema = z.strictObject({
-  title: z.string().min(1).optional(),
   bath: z.record(z.string(), z.json()).optional().describe("Fluid and safety of the bath, as in a study"),
   survey: z.string().min(1).optional().describe("File of the survey's description, beside this document"),
   ...levels,

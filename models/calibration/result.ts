@@ -52,6 +52,8 @@ export interface CalibrationResult {
   readonly description: string | null;
   readonly nominalResistance: number;
   readonly coverageProbability: number;
+  /** Trials of the run. */
+  readonly trials: number;
   /** By rising temperature; points at one temperature in the order in which they were measured. */
   readonly points: readonly CalibratedPoint[];
   /** Correlation of the errors by the linear budget, in the order of `points`. */
@@ -86,6 +88,7 @@ export function calibrationResult(calibration: Calibration, id: string, record: 
     description: instrument.description ?? null,
     nominalResistance: instrument.nominalResistance,
     coverageProbability: record.coverage.probability,
+    trials: record.trials.count,
     points: order.map((i) => all[i]!),
     correlation: order.map((i) => order.map((j) => correlation[i]![j]!)),
     fit: fitOf(calibration, id, record),

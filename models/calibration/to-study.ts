@@ -95,24 +95,43 @@ export const namesFiles = ({ reference, baths, points }: Calibration): boolean =
  */
 export function studyOf(calibration: Calibration, id: string, independent = false): StudyDocument {
   const { model } = pointModelOf(calibration.pointModel, calibration.pointParameters);
-  const instruments = calibration.instruments.map((each) => withNominal(each, model));
+  const instruments = calibration.instruments.map((each, i) => withNominal(each, i, model));
   const instrument =
     instruments.find((each) => each.id === id) ??
     refuse("instruments", id, `one of ${instruments.map((each) => each.id).join(", ")}`);
   const { inputs: needed, optionalInputs = {} } = model;
   const wiring = wire({ ...calibration, instruments }, instrument, needed, optionalInputs, independent);
-  const study = documentOf(calibration, instrument, wiring, independent ? [] : correlationsOf(calibration, wiring));
-  refuseOtherTemperatures(calibration, study);
-  if (instrument.fit === "none" || calibration.weights === "equal") return study;
+  return atItsPlaces(wiring, () => {
+    const study = documentOf(calibration, instrument, wiring, independent ? [] : correlationsOf(calibration, wiring));
+    refuseOtherTemperatures(calibration, study);
+    return instrument.fit === "none" || calibration.weights === "equal" ? study : weighed(study, independent);
+  });
+}
+
+/** A study whose fit weighs its points by the inverse of their joint covariance, or of its diagonal. */
+function weighed(study: StudyDocument, independent: boolean): StudyDocument {
   const { covariance } = fittedPoints(study);
-  const weights = independent ? covariance.map((row, i) => row.map((value, j) => (i === j ? value : 0))) : covariance;
+  const weights = covariance.map((row, i) => row.map((value, j) => (independent && i !== j ? 0 : value)));
   const parameters = study.parameters as Readonly<Record<string, JSONType>> & {
     readonly fit: Record<string, JSONType>;
   };
-  return {
-    ...study,
-    parameters: { ...parameters, fit: { ...parameters.fit, covariance: weights.map((row) => [...row]) } },
-  };
+  return { ...study, parameters: { ...parameters, fit: { ...parameters.fit, covariance: weights } } };
+}
+
+/** Does some work on the study of a wiring; a statement that cannot be used is named by its place in the calibration. */
+function atItsPlaces<T>({ places }: Wiring, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(
+      error.problems.map((problem) => {
+        const [, name, rest] = /^inputs\.(\w+)(.*)$/s.exec(problem.place) ?? [];
+        const place = name === undefined ? undefined : places[name];
+        return place === undefined ? problem : { ...problem, place: `${place}${rest}` };
+      }),
+    );
+  }
 }
 
 /** Indications of another temperature than the point's: a swapped file or column. @throws {InputError} */
@@ -136,15 +155,21 @@ const FROM_NOMINAL = 2;
 
 type JSONType = NonNullable<StudyDocument["parameters"]>[string];
 
-/** R_0 of the instrument as an input of its points, unless it is stated as one. */
-function withNominal(instrument: CalibratedInstrument, { inputs }: Model): CalibratedInstrument {
+/** R_0 of the instrument as an input of its points: one figure for errors and fit. @throws {InputError} stated twice */
+function withNominal(instrument: CalibratedInstrument, i: number, { inputs }: Model): CalibratedInstrument {
   if (!Object.hasOwn(inputs, "nominalResistance")) return instrument;
+  if (Object.hasOwn(instrument.common, "nominalResistance"))
+    refuse(
+      `instruments.${i}.common.nominalResistance`,
+      instrument.common["nominalResistance"],
+      `nothing: instruments.${i}.nominalResistance states it`,
+    );
   const statement: Statement = {
     distribution: "constant",
     value: instrument.nominalResistance,
     source: "nominal resistance that errors refer to",
   };
-  return { ...instrument, common: { nominalResistance: statement, ...instrument.common } };
+  return { ...instrument, common: { ...instrument.common, nominalResistance: statement } };
 }
 
 function documentOf(

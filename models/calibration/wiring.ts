@@ -6,6 +6,8 @@ export interface Wiring {
   /** For each point, in order: input of the study by input of the point's model. */
   readonly points: readonly Readonly<Record<string, string>>[];
   readonly inputs: Readonly<Record<string, Statement>>;
+  /** Where the document states each of them. */
+  readonly places: Readonly<Record<string, string>>;
 }
 
 /** A place where an input of one point may be stated, and the name it then has in the study. */
@@ -15,8 +17,13 @@ interface Level {
   readonly name: (field: string) => string;
 }
 
-/** Letters and digits of a designation, as part of a name. */
-const part = (text: string): string => text.replace(/[^A-Za-z0-9]/g, "") || "x";
+/** Letters and digits of a designation, as part of a name: a name has 64 characters at most, and p1 names a point. */
+function part(text: string): string {
+  const plain = text.replace(/[^A-Za-z0-9]/g, "").slice(0, LONGEST_PART);
+  return plain === "" || /^p\d+$/.test(plain) ? `x${plain}` : plain;
+}
+
+const LONGEST_PART = 24;
 
 /** Parts of names for some designations, different from one another. */
 export function nameParts(texts: readonly string[]): readonly string[] {
@@ -54,10 +61,13 @@ export function wire(
 ): Wiring {
   const problems: Problem[] = [];
   const baths = Object.keys(calibration.baths);
-  const bathParts = nameParts(baths);
   const instruments = calibration.instruments.map(({ id }) => id);
-  const own = nameParts(instruments)[instruments.indexOf(instrument.id)]!;
+  // Together, so that a bath named like an instrument has another part.
+  const parts = nameParts([...instruments, ...baths]);
+  const bathParts = parts.slice(instruments.length);
+  const own = parts[instruments.indexOf(instrument.id)]!;
   const inputs: Record<string, Statement> = {};
+  const places: Record<string, string> = {};
   const fields = [...Object.keys(needed), ...Object.keys(optional)];
   const points = calibration.points.map((point, i) => {
     const p = pointName(i);
@@ -116,12 +126,13 @@ export function wire(
       const level = found[0]!;
       const name = independent ? `${field}_${own}_${p}` : level.name(field);
       inputs[name] = level.stated[field]!;
+      places[name] = `${level.place}.${field}`;
       wired[field] = name;
     }
     return wired;
   });
   if (problems.length > 0) throw new InputError(withoutRepetition(problems));
-  return { points, inputs };
+  return { points, inputs, places };
 }
 
 function unknownFields(

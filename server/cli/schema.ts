@@ -12,6 +12,8 @@ const OPTIONS: readonly (readonly [keyof Flags, string])[] = [
   ["readings", "of the description of comparison readings"],
   ["immersion", "of an immersion check"],
   ["certificate", "of a reference's certificate"],
+  ["calibration", "of a whole calibration"],
+  ["equivalence", "of a comparison between laboratories"],
   ["api", "the OpenAPI document of the interface of trialband serve"],
 ];
 

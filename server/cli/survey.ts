@@ -1,15 +1,12 @@
 import { Option } from "commander";
-import { refuse } from "../../engine/index.ts";
-import { evaluateSurvey, readDocument, surveySchema, type SurveyChoice } from "../../models/index.ts";
+import type { SurveyChoice } from "../../models/index.ts";
 import { inFile } from "../intake/in-file.ts";
-import { readJson, readSurveyLog } from "../intake/index.ts";
 import type { CommandRegistration } from "./command.ts";
 import { conclude, EXIT_CODES, studyOptions, type Evaluated, type OutcomeFlags } from "./outcome.ts";
 import { readingLine } from "./reading-line.ts";
 import { citedStatements } from "../intake/survey-evidence.ts";
 import { surveyLines } from "../../viewer/terminal/survey-lines.ts";
-import { watchFile } from "../intake/watched-file.ts";
-import { watchLog } from "../intake/watched-log.ts";
+import { surveyedBath } from "../intake/surveyed.ts";
 
 interface SurveyFlags extends OutcomeFlags {
   readonly axial?: NonNullable<SurveyChoice["bathAxial"]>;
@@ -62,23 +59,13 @@ Examples:
 async function evaluated(file: string, { axial, radial, stability }: SurveyFlags): Promise<Evaluated> {
   const line = readingLine(process.stderr);
   try {
-    const described = await watchFile(file);
     return await inFile(file, async () => {
-      const document = await readJson(described.source);
-      const description = readDocument(surveySchema, document);
-      const { log } = description;
-      if (log === undefined)
-        return refuse("log.file", undefined, "the CSV or XLSX file of the log, beside the description");
-      const logged = await watchLog(file, log, line.onRead);
-      const series = await readSurveyLog(description, logged.open);
-      const evaluation = evaluateSurvey(description, series.logs);
-      const files = [described.trace(), ...logged.traces()];
+      const { description, evaluation, series, files, bath } = await surveyedBath(file, line.onRead);
       const choice: SurveyChoice = {
         ...(axial === undefined ? {} : { bathAxial: axial }),
         ...(radial === undefined ? {} : { bathRadial: radial }),
         ...(stability === undefined ? {} : { bathStability: stability }),
       };
-      const { bath } = document as { bath?: Readonly<Record<string, unknown>> };
       return {
         name: file,
         evaluation: { files, ...evaluation },

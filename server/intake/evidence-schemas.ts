@@ -1,5 +1,12 @@
 import * as z from "zod";
-import { certificateSchema, immersionSchema, readingsSchema, surveySchema } from "../../models/index.ts";
+import {
+  calibrationSchema,
+  certificateSchema,
+  immersionSchema,
+  laboratoriesSchema,
+  readingsSchema,
+  surveySchema,
+} from "../../models/index.ts";
 
 /** What a laboratory may describe beside a study, by the option of `trialband schema` that prints its schema. */
 export const EVIDENCE_SCHEMAS = {
@@ -7,6 +14,8 @@ export const EVIDENCE_SCHEMAS = {
   readings: readingsSchema,
   immersion: immersionSchema,
   certificate: certificateSchema,
+  calibration: calibrationSchema,
+  equivalence: laboratoriesSchema,
 } as const;
 
 export type EvidenceKind = keyof typeof EVIDENCE_SCHEMAS;
@@ -16,8 +25,10 @@ const EVIDENCE_TITLES: Readonly<Record<EvidenceKind, string>> = {
   readings: "Trialband comparison readings",
   immersion: "Trialband immersion check",
   certificate: "Trialband certificate of a reference",
+  calibration: "Trialband calibration at several points",
+  equivalence: "Trialband comparison between laboratories",
 };
 
-/** The JSON Schema of a survey, of comparison readings, of an immersion check or of a certificate. */
+/** The JSON Schema of a survey, of comparison readings, of an immersion check, of a certificate or of a calibration. */
 export const evidenceSchemaText = (kind: EvidenceKind): string =>
   `${JSON.stringify({ title: EVIDENCE_TITLES[kind], ...z.toJSONSchema(EVIDENCE_SCHEMAS[kind], { io: "input" }) }, null, 2)}\n`;

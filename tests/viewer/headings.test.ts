@@ -158,6 +158,7 @@ const WITH_PROSE: Readonly<Record<string, string>> = {
   "viewer/page/panels/joint.ts": "the style of a cell",
   "viewer/page/survey/into-study.ts": "a command",
   "viewer/page/survey/panels.ts": "a pattern that shortens what an evaluation says",
+  "viewer/report/calibration-html.ts": "the outermost markup",
   "viewer/report/report-html.ts": "the outermost markup",
   "viewer/report/style.ts": "the style sheet",
   "viewer/report/sections/provenance.ts": "the command that checks an installation",

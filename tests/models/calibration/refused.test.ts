@@ -99,6 +99,19 @@ describe("a calibration is refused", () => {
       /^together\.0\.input: got "referenceDrift"; expected an input quantity that is stated point by point/,
     ],
     [
+      "a statement that cannot be used, by its place in the calibration",
+      withPoint(1, () => ({ inputs: { referenceReading: { distribution: "readings", values: [4, 4, 4] } } })),
+      /^points\.1\.inputs\.referenceReading\.values: got \[4,4,4\]; expected indications that are not all equal/,
+    ],
+    [
+      "R_0 stated as an input beside the instrument's",
+      {
+        ...base,
+        instruments: [{ ...instrument, common: { ...instrument!.common, nominalResistance: constant(1000) } }],
+      },
+      /^instruments\.0\.common\.nominalResistance: got .*; expected nothing: instruments\.0\.nominalResistance states it/,
+    ],
+    [
       "a field that is unknown",
       { ...base, point: [] },
       /^point: got \[\]; expected nothing: there is no such field here/,

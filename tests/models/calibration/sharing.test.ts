@@ -4,6 +4,7 @@ import { prepare, propagate, readStudy, type RunRecord, type Study } from "../..
 import { bathComparison, calibrationPoints, readCalibration, studyOf } from "../../../models/index.ts";
 import type { CalibrationDocument } from "../../../models/index.ts";
 import { runWithoutExplanation } from "../platinum/run-without-explanation.ts";
+import { modelOf as modelOfExample, readExample } from "../../read-example.ts";
 import { fiveBaths } from "./five-baths.ts";
 
 const TRIALS = 10_000;
@@ -54,6 +55,28 @@ test("a calibration of one point is the single study, bit for bit", () => {
   expect(figures(composed, "error_p1")).toEqual(figures(runWithoutExplanation(bathComparison, single), "error"));
 });
 
+test("so is one against a standard thermometer read through one standard resistor", () => {
+  const single = { ...readExample("platinum/sprt-bath-72"), conformity: {}, trials: TRIALS };
+  const { parameters: pointParameters, inputs } = single as unknown as Pick<Study, "parameters" | "inputs">;
+  const parameters = {
+    instrument: "probe",
+    pointModel: "sprt-bath",
+    pointParameters,
+    points: [
+      { name: "p1", nominal: 72, inputs: Object.fromEntries(Object.keys(inputs).map((field) => [field, field])) },
+    ],
+  };
+  const { bath: _, negligible: __, ...study } = single as typeof single & Partial<Pick<Study, "bath" | "negligible">>;
+  const composed = runWithoutExplanation(calibrationPoints.build(parameters), {
+    ...study,
+    model: "calibration-points",
+    parameters,
+  });
+  expect(figures(composed, "error_p1")).toEqual(
+    figures(runWithoutExplanation(modelOfExample(single), single), "error"),
+  );
+});
+
 test("each point of a calibration is the same as in a calibration of fewer points, bit for bit", () => {
   const both = run(only(1, 3));
   expect(figures(run(only(1)), "error_p1")).toEqual(figures(both, "error_p1"));
@@ -86,6 +109,37 @@ test("two instruments in the bath at once: the same draws of what they share, dr
   expect(shared).toContain("bathAxial_bath1");
   expect(shared).toContain("bathStability_p1");
   expect(a!.filter((name) => !shared.includes(name))).toContain("probeResistance_HF021_p1");
+});
+
+test("a bath named like a point, and one named like the instrument, have names of their own", () => {
+  const base = only(1, 3);
+  const [, second] = base.points;
+  const baths = { p1: base.baths["bath-2"]!, "HF-021": base.baths["bath-4"]! };
+  const [first] = base.points;
+  const own = { bathStability: { distribution: "constant", value: 0.001 } } as const;
+  const document: CalibrationDocument = {
+    ...base,
+    baths: {
+      ...baths,
+      p1: { common: { ...baths.p1.common, ...baths.p1.each } },
+      "HF-021": { common: baths["HF-021"].common! },
+    },
+    points: [
+      { ...second!, bath: "HF-021", inputs: { ...second!.inputs, ...own } },
+      { ...first!, bath: "p1" },
+    ],
+  };
+  const { inputs } = studyOf(readCalibration(document), "HF-021");
+  // Each statement is one input: the stability of the first point and that of the bath called p1 are two.
+  expect(Object.keys(inputs).filter((name) => name.startsWith("bathStability"))).toEqual([
+    "bathStability_p1",
+    "bathStability_xp1",
+  ]);
+  expect(inputs["bathStability_p1"]).toMatchObject(own.bathStability);
+  expect(Object.keys(inputs).filter((name) => name.startsWith("bathAxial"))).toEqual([
+    "bathAxial_HF021_3",
+    "bathAxial_xp1",
+  ]);
 });
 
 test("places exchanged: the difference between the places leaves the mean of both runs", () => {

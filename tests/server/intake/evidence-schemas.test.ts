@@ -15,14 +15,16 @@ describe.each(Object.keys(EVIDENCE_SCHEMAS) as EvidenceKind[])("the published JS
   // Held against the examples by another library, which knows JSON Schema and nothing of this project.
   test.each(
     {
-      survey: ["pasteuriser-72", "cold-store-4", "freezer-minus-40", "steriliser-134"],
-      readings: ["readings-72"],
-      immersion: ["immersion-134"],
-      certificate: ["reference-HR-02"],
+      survey: ["survey/pasteuriser-72", "survey/cold-store-4", "survey/freezer-minus-40", "survey/steriliser-134"],
+      readings: ["survey/readings-72"],
+      immersion: ["survey/immersion-134"],
+      certificate: ["survey/reference-HR-02"],
+      calibration: ["calibration/two-probes"],
+      equivalence: ["interlaboratory/bath-72"],
     }[kind],
   )("takes the example %s, and not with a field that it does not know", (name) => {
     const validate = new Ajv2020({ strict: false }).compile(JSON.parse(example(`${kind}.schema.json`)) as object);
-    const document = JSON.parse(example(`survey/${name}.json`)) as object;
+    const document = JSON.parse(example(`${name}.json`)) as object;
     expect(validate(document), JSON.stringify(validate.errors)).toBe(true);
     expect(validate({ ...document, colour: "blue" })).toBe(false);
   });

@@ -1,5 +1,7 @@
 import { budgetWords } from "./budget.ts";
+import { calibrationWords } from "./calibration.ts";
 import { conformityWords } from "./conformity.ts";
+import { equivalenceWords } from "./equivalence.ts";
 import { figureWords } from "./figures.ts";
 import { frameWords } from "./frame.ts";
 import { laboratoryWords } from "./laboratory.ts";
@@ -40,4 +42,6 @@ export const de: Messages = {
   ...laboratoryWords,
   ...watchWords,
   ...workbookWords,
+  ...calibrationWords,
+  ...equivalenceWords,
 };

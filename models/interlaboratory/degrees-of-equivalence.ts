@@ -1,0 +1,41 @@
+import { covarianceOf, type LaboratoryResult, type ReferenceValue, type ResultCorrelation } from "./reference-value.ts";
+
+/** How far one laboratory is from the reference value, or from another. */
+export interface Equivalence {
+  readonly difference: number;
+  /** Of the difference; 0 if the laboratory alone makes the reference value. */
+  readonly standardUncertainty: number;
+}
+
+/**
+ * Degrees of equivalence D_i = x_i − x_R of all results with the uncertainty of each difference by the covariance of
+ * results and weights (Cox 2002, procedure A): u²(D_i) = u_i² − u_R² for a laboratory inside a weighted mean, which is
+ * correlated with it, u_i² + u_R² for one outside. The wrong sign turns verdicts around.
+ */
+export function degreesOfEquivalence(
+  results: readonly LaboratoryResult[],
+  { value, weights }: Pick<ReferenceValue, "value" | "weights">,
+  correlations: readonly ResultCorrelation[] = [],
+): readonly Equivalence[] {
+  const V = covarianceOf(results, correlations);
+  return results.map((result, i) => {
+    // Row of the difference: 1 for the laboratory itself less the weights.
+    const row = weights.map((weight, j) => (i === j ? 1 : 0) - weight);
+    const variance = row.reduce((sum, a, j) => sum + a * row.reduce((inner, b, k) => inner + b * V[j]![k]!, 0), 0);
+    return { difference: result.value - value, standardUncertainty: Math.sqrt(Math.max(0, variance)) };
+  });
+}
+
+/** D_ij = x_i − x_j of two results. */
+export function pairEquivalence(
+  results: readonly LaboratoryResult[],
+  i: number,
+  j: number,
+  correlations: readonly ResultCorrelation[] = [],
+): Equivalence {
+  const V = covarianceOf(results, correlations);
+  return {
+    difference: results[i]!.value - results[j]!.value,
+    standardUncertainty: Math.sqrt(Math.max(0, V[i]![i]! + V[j]![j]! - 2 * V[i]![j]!)),
+  };
+}

@@ -1,0 +1,84 @@
+import * as z from "zod";
+import { InputError, readBySchema, show, type Immutable, type Problem } from "../../engine/index.ts";
+
+/** A standard uncertainty, or U with its k. */
+const uncertainty = {
+  standardUncertainty: z.number().gt(0).optional().describe("u"),
+  expandedUncertainty: z.number().gt(0).optional().describe("U, with coverageFactor"),
+  coverageFactor: z.number().gt(0).optional().describe("k that U was stated with"),
+};
+
+const ONE_UNCERTAINTY = "standardUncertainty alone, or expandedUncertainty with coverageFactor";
+
+const statesOne = (stated: {
+  readonly standardUncertainty?: number | undefined;
+  readonly expandedUncertainty?: number | undefined;
+  readonly coverageFactor?: number | undefined;
+}): boolean =>
+  stated.standardUncertainty === undefined
+    ? stated.expandedUncertainty !== undefined && stated.coverageFactor !== undefined
+    : stated.expandedUncertainty === undefined;
+
+const laboratorySchema = z
+  .strictObject({
+    name: z.string().min(1).max(80),
+    value: z.number().describe("Result"),
+    ...uncertainty,
+    inReference: z.boolean().default(true).describe("Whether the result counts in the reference value"),
+  })
+  .refine(statesOne, { message: ONE_UNCERTAINTY });
+
+/** Results of several laboratories for one quantity. */
+export const laboratoriesSchema = z.strictObject({
+  $schema: z.string().optional(),
+  title: z.string().min(1),
+  notes: z.string().optional(),
+  quantity: z.string().min(1).describe("What was measured, in words"),
+  unit: z.string().min(1),
+  laboratories: z.array(laboratorySchema).min(2).max(200),
+  correlations: z
+    .array(
+      z.strictObject({
+        between: z.tuple([z.string(), z.string()]).describe("Names of two laboratories"),
+        coefficient: z.number().gte(-1).lte(1),
+        source: z.string().min(1).optional(),
+      }),
+    )
+    .default([]),
+  assigned: z
+    .strictObject({
+      value: z.number(),
+      ...uncertainty,
+      source: z.string().min(1).optional(),
+      correlation: z
+        .number()
+        .gt(-1)
+        .lt(1)
+        .default(0)
+        .describe("Correlation coefficient of each result with it, such as that of a common reference standard"),
+    })
+    .refine(statesOne, { message: ONE_UNCERTAINTY })
+    .optional()
+    .describe("An assigned value from elsewhere; without it the laboratories make the reference value"),
+  coverageFactor: z
+    .number()
+    .gt(0)
+    .default(2)
+    .describe("k of the expanded uncertainty of a degree of equivalence, and of results stated by u"),
+  significance: z.number().gt(0).lt(0.5).default(0.05).describe("α of the χ² test of consistency"),
+});
+
+export type LaboratoryComparison = Immutable<z.output<typeof laboratoriesSchema>>;
+
+/** @throws {InputError} every problem found, a laboratory that stands twice among them */
+export function readLaboratories(document: unknown): LaboratoryComparison {
+  const comparison = readBySchema(laboratoriesSchema, document);
+  const names = comparison.laboratories.map(({ name }) => name);
+  const problems = names.flatMap((name, i): Problem[] =>
+    names.indexOf(name) === i
+      ? []
+      : [{ place: `laboratories.${i}.name`, value: show(name), accepted: "another name for each laboratory" }],
+  );
+  if (problems.length > 0) throw new InputError(problems);
+  return comparison;
+}

@@ -1,0 +1,175 @@
+import { join } from "node:path";
+import { Option } from "commander";
+import { calibrationResult, studyOf, type CalibrationResult } from "../../models/index.ts";
+import { calibrationHtml } from "../../viewer/report/calibration-html.ts";
+import { fillText } from "../../viewer/present/fill.ts";
+import { languages, type Language } from "../../viewer/present/messages/index.ts";
+import { en } from "../../viewer/present/messages/en/index.ts";
+import { english } from "../../viewer/present/numbers.ts";
+import { calibrationLines } from "../../viewer/terminal/calibration-lines.ts";
+import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
+import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { inFile } from "../intake/in-file.ts";
+import { loadCalibration, type LoadedCalibration } from "../intake/calibration.ts";
+import { openOutput, withOutputs } from "../output-file.ts";
+import { recordDigest } from "../record/open.ts";
+import { recordText, type SealedRecord } from "../record/seal.ts";
+import { loadStudyDocument } from "../shelves/study.ts";
+import { findChromium, printToPdf } from "../report/chromium.ts";
+import type { CommandRegistration } from "./command.ts";
+import { wholeNumber } from "./options.ts";
+import { print } from "./print.ts";
+import { readingLine } from "./reading-line.ts";
+import { threadedRun } from "./threaded-run.ts";
+
+interface CalibrateFlags {
+  readonly instrument?: string;
+  readonly trials?: number;
+  readonly seed?: string;
+  readonly workers?: number;
+  readonly out?: string;
+  readonly records?: string;
+  readonly report?: string;
+  readonly pdf?: string;
+  readonly language: Language;
+  readonly json?: boolean;
+}
+
+/** One instrument's part of a calibration. */
+export interface CalibratedInstrumentRun {
+  readonly result: CalibrationResult;
+  readonly record: SealedRecord;
+}
+
+export const calibrate: CommandRegistration = (program) => {
+  program
+    .command("calibrate")
+    .argument("<file>", "calibration: JSON that names the reference, the baths, the instruments and the points")
+    .summary("run a whole calibration: errors at all points with their correlation, coefficients, the curve between")
+    .description(
+      "Runs the calibration of one or several instruments at several points. What the points share is drawn once for all of them, so that errors and coefficients have their covariance. Each instrument's run is a study of its own with a record that verify and report take.",
+    )
+    .option("--instrument <id>", "only this instrument")
+    .option("--trials <n>", "number of trials in place of the document's", wholeNumber(20_000, 1e10))
+    .option("--seed <text>", "seed in place of the document's")
+    .option("--workers <n>", "threads that draw trials", wholeNumber(1, 64))
+    .option("--out <file>", "write the results (JSON) to a file")
+    .option("--records <folder>", "write each instrument's record into a folder that exists, named by the instrument")
+    .option("--report <file>", "write the report of the calibration (HTML)")
+    .option("--pdf <file>", "print the report to a PDF")
+    .addOption(
+      new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"),
+    )
+    .option("--json", "print the results (JSON) in place of the tables")
+    .addHelpText(
+      "after",
+      `
+Surveys, the certificate and logs of readings that the document names are read from beside it.
+
+Exit codes: 0 done, 1 the run failed, 2 input that cannot be used, 130 interrupted.
+
+Examples:
+  trialband calibrate examples/calibration/two-probes.json
+  trialband calibrate my-calibration.json --records records --report report.html --out results.json`,
+    )
+    .action(async (file: string, flags: CalibrateFlags) => calibrateCommand(file, flags));
+};
+
+async function calibrateCommand(file: string, flags: CalibrateFlags): Promise<void> {
+  const line = readingLine(process.stderr);
+  const loaded = await loadCalibration(file, line.onRead).finally(() => line.clear());
+  const chromium = flags.pdf === undefined ? null : findChromium();
+  const ids = loaded.calibration.instruments.map(({ id }) => id);
+  const wanted = flags.instrument === undefined ? ids : [flags.instrument];
+  // Before the first run, so that a place that cannot be written to costs no result.
+  const [out, html, pdf] = [
+    flags.out === undefined ? null : await openOutput(flags.out, "The results"),
+    flags.report === undefined ? null : await openOutput(flags.report, "The report"),
+    flags.pdf === undefined ? null : await openOutput(flags.pdf, "The report"),
+  ];
+  const records = await Promise.all(
+    (flags.records === undefined ? [] : wanted).map((id) =>
+      openOutput(join(flags.records!, `${id.replaceAll(/[^\w.-]/g, "_")}.json`), "The record"),
+    ),
+  );
+  await withOutputs([out, html, pdf, ...records], async () => {
+    const runs: CalibratedInstrumentRun[] = [];
+    for (const id of wanted) runs.push(await runOf(loaded, file, id, flags));
+    const text = resultsText(loaded, runs);
+    await out?.write(text);
+    for (const [i, output] of records.entries()) await output.write(recordText(runs[i]!.record));
+    const report = (paper?: "A4"): string =>
+      calibrationHtml(
+        {
+          ...loaded,
+          instruments: runs.map(({ result, record }) => ({ result, record, digest: recordDigest(record) })),
+        },
+        languages[flags.language],
+        paper,
+      );
+    await html?.write(report());
+    await pdf?.write(await printToPdf(report("A4"), chromium!));
+    if (flags.json) process.stdout.write(text);
+    else print(summary(loaded, runs, { styles: stylesFor(process.stdout), width: widthOf(process.stdout) }));
+  });
+}
+
+async function runOf(
+  { calibration }: LoadedCalibration,
+  file: string,
+  id: string,
+  { trials, seed, workers }: CalibrateFlags,
+): Promise<CalibratedInstrumentRun> {
+  const document = await inFile(file, () => studyOf(calibration, id));
+  const study = await inFile(file, () =>
+    loadStudyDocument(document, null, {
+      ...(trials === undefined ? {} : { trials }),
+      ...(seed === undefined ? {} : { seed }),
+    }),
+  );
+  const record = await threadedRun(study, workers);
+  return { result: calibrationResult(calibration, id, record), record };
+}
+
+/** The results as JSON: what was stated, which files it came from, what was found of each instrument. */
+const resultsText = ({ document, files }: LoadedCalibration, runs: readonly CalibratedInstrumentRun[]): string =>
+  `${JSON.stringify(
+    {
+      format: "trialband-calibration/1",
+      calibration: document,
+      files,
+      instruments: runs.map(({ result, record }) => ({ ...result, record: recordDigest(record) })),
+    },
+    null,
+    2,
+  )}\n`;
+
+function summary(
+  { calibration, files, overdue }: LoadedCalibration,
+  runs: readonly CalibratedInstrumentRun[],
+  layout: Layout,
+): string {
+  const words = en.calibration;
+  return `${[
+    layout.styles.bold(calibration.title),
+    ...(calibration.laboratory === undefined ? [] : [calibration.laboratory]),
+    ...(overdue === null ? [] : [fillText(words.overdue, { warning: overdue })]),
+    ...runs.flatMap(({ result, record }) => [
+      ...calibrationLines(result, layout),
+      "",
+      layout.styles.dim(
+        fillText(words.record, {
+          digest: recordDigest(record).slice(0, 16),
+          trials: english.whole(record.trials.count),
+          seed: JSON.stringify(record.study.seed),
+        }),
+      ),
+    ]),
+    ...listPart(layout, en.sections.cautions, [...new Set(runs.flatMap(({ record }) => record.cautions))]),
+    ...listPart(
+      layout,
+      words.files,
+      files.map(({ name, sha256 }) => `${name}  SHA-256 ${sha256.slice(0, 16)}`),
+    ),
+  ].join("\n")}\n`;
+}
