@@ -19,7 +19,7 @@ const FOLLOW = {
   query: watchQuery,
   reads: { "Last-Event-ID": "Id of the last event that the reader has." },
   answers: { 200: { description: "A stream that ends when the reader leaves.", content: events(watchEvent) } },
-  faults: ["no-such-file"],
+  faults: ["no-such-file", "busy"],
 } satisfies Described;
 
 /** Time between two comments that keep a stream open, ms. */

@@ -1,6 +1,5 @@
 import { randomUUID } from "node:crypto";
 import { basename } from "node:path";
-import { LRUCache } from "lru-cache";
 import { InputError } from "../../engine/index.ts";
 import { SHORTEST_WINDOW, type GrowingLogOptions } from "../../models/index.ts";
 import type { WatchedLogList, WatchEvent, WatchQuery } from "../../viewer/api/watched-logs.ts";
@@ -18,7 +17,7 @@ export interface WatchedLogs {
    *
    * @param seen id of the last event that the reader has: if that is the latest, the next one is told
    * @returns stops telling
-   * @throws {Fault} `no-such-file`: a log that the server does not follow
+   * @throws {Fault} `no-such-file`: a log that the server does not follow; `busy`: too much is followed at once
    */
   follow(id: string, asked: WatchQuery, seen: string | null, told: Told): () => void;
   close(): void;
@@ -26,11 +25,20 @@ export interface WatchedLogs {
 
 /** How often a file is looked at while anyone follows it, ms. */
 const EVERY = 1000;
-/** Combinations of a log and what is asked of it that are kept, the latest: each has one window in memory. */
+/** Combinations of a log and what is asked of it that are kept: each has one window in memory. */
 const KEPT = 16;
 
 export function watchedLogs(paths: readonly string[], every = EVERY): WatchedLogs {
-  const kept = new LRUCache<string, Follower>({ max: KEPT, dispose: (follower) => follower.stop() });
+  const kept = new Map<string, Follower>();
+  /** One that nobody follows gives way, the one made first. @throws {Fault} `busy` */
+  const makeRoom = (): void => {
+    if (kept.size < KEPT) return;
+    const idle = [...kept].find(([, follower]) => follower.idle);
+    if (idle === undefined)
+      throw new Fault("busy", `Logs are followed in ${KEPT} ways at once already. Try again once a reader has left.`);
+    idle[1].stop();
+    kept.delete(idle[0]);
+  };
   return {
     list: () => paths.map((path, i) => ({ id: String(i + 1), name: basename(path) })),
     follow(id, asked, seen, told) {
@@ -42,10 +50,13 @@ export function watchedLogs(paths: readonly string[], every = EVERY): WatchedLog
         );
       const key = JSON.stringify([path, asked]);
       let follower = kept.get(key);
-      if (follower === undefined) kept.set(key, (follower = new Follower(path, asked, every)));
+      if (follower === undefined) {
+        makeRoom();
+        kept.set(key, (follower = new Follower(path, asked, every)));
+      }
       return follower.join(seen, told);
     },
-    close: () => kept.clear(),
+    close: () => kept.forEach((follower) => follower.stop()),
   };
 }
 
@@ -75,6 +86,11 @@ class Follower {
     };
     const limit = criterion === undefined ? null : criterion / 1000;
     this.#watch = new LogWatch(path, options, { window: this.#window, criterion: limit });
+  }
+
+  /** Whether nobody follows. */
+  get idle(): boolean {
+    return this.#readers.size === 0;
   }
 
   get #id(): string {

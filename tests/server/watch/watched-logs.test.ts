@@ -88,6 +88,16 @@ describe("a log that the server was started to follow", () => {
     expect(latest().thermometers[0]!.state.value).toBeCloseTo(0.7676, 3);
   });
 
+  test("no more is followed at once than there is room for; who leaves makes room", () => {
+    writeFileSync(log, "");
+    const stops = Array.from({ length: 16 }, (_, i) => watched.follow("1", { criterion: i + 1 }, null, told));
+    expect(() => watched.follow("1", { criterion: 99 }, null, told)).toThrow(/followed in 16 ways at once/);
+    stops[3]!();
+    expect(() => watched.follow("1", { criterion: 99 }, null, told)).not.toThrow();
+    // What all others follow goes on.
+    expect(() => watched.follow("1", { criterion: 1 }, null, told)).not.toThrow();
+  });
+
   test("no other file is followed", () => {
     for (const id of ["0", "2", "../x", log])
       expect(() => watched.follow(id, {}, null, told)).toThrow(/does not follow/);

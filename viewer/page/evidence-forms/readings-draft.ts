@@ -6,6 +6,7 @@ import {
   thermometersToDocument,
   type Thermometer,
 } from "../survey-setup/thermometer-document.ts";
+import { words } from "../language.ts";
 import { inKelvin, typedFrom, type SmallUnit } from "./units.ts";
 
 /** Readings of a comparison as they are typed. */
@@ -34,8 +35,11 @@ export const emptyReadings = (unit: SmallUnit): ReadingsDraft => ({
   source: "typed",
   logs: [],
   steps: [],
-  thermometers: [newOne("Reference", "", "", "°C"), newOne("Probe", "", "", "°C")],
-  reference: "Reference",
+  thermometers: [
+    newOne(words.forms.readings.aReference, "", "", "°C"),
+    newOne(words.forms.readings.aProbe, "", "", "°C"),
+  ],
+  reference: words.forms.readings.aReference,
   rows: [],
   history: [],
   unit,
@@ -53,12 +57,11 @@ export const filledRows = (rows: readonly Readonly<Record<string, string>>[]): n
 export function readingsDocument(draft: ReadingsDraft): Record<string, unknown> {
   const { thermometers, rows, history, unit } = draft;
   const typed = draft.source === "typed";
-  const earlier: Record<string, Bag[]> = {};
+  const earlier = new Map<string, Bag[]>();
   for (const k of filledRows(history)) {
     const { probe = "", deviation = "", freedom = "" } = history[k]!;
-    (earlier[probe.trim()] ??= []).push(
-      whole({ standardDeviation: inKelvin(deviation, unit), degreesOfFreedom: figure(freedom) }) ?? {},
-    );
+    const series = whole({ standardDeviation: inKelvin(deviation, unit), degreesOfFreedom: figure(freedom) }) ?? {};
+    earlier.set(probe.trim(), [...(earlier.get(probe.trim()) ?? []), series]);
   }
   return {
     ...draft.others,
@@ -80,7 +83,7 @@ export function readingsDocument(draft: ReadingsDraft): Record<string, unknown> 
     }),
     reference: draft.reference,
     channels: thermometersToDocument(thermometers, typed ? undefined : draft.logs[0]?.file),
-    ...whole({ history: Object.keys(earlier).length === 0 ? undefined : earlier }),
+    ...whole({ history: earlier.size === 0 ? undefined : Object.fromEntries(earlier) }),
   };
 }
 

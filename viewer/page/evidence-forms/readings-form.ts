@@ -249,8 +249,9 @@ function parts(context: FormContext<ReadingsDraft>, door: StudyDoor): FormParts 
       button("setup-thermometer-add", forms.readings.add, () => {
         const taken = new Set(thermometers.map(({ name }) => name));
         let k = thermometers.length;
-        while (taken.has(`Probe ${k}`)) k += 1;
-        thermometers.push(newOne(`Probe ${k}`, "", "", "°C"));
+        const named = (): string => `${forms.readings.aProbe} ${k}`;
+        while (taken.has(named())) k += 1;
+        thermometers.push(newOne(named(), "", "", "°C"));
         changed();
         context.redraw();
         document.getElementById(`setup-thermometer-${thermometers.length - 1}-name`)?.focus();

@@ -78,6 +78,12 @@ export interface EvidenceView {
   readonly take: (files: readonly File[]) => Promise<void>;
 }
 
+/** The field of an input that a quantity goes into: "into.referenceDrift". */
+function studyPlace(place: string): Place | null {
+  const quantity = /^into\.(\w+)$/.exec(place)?.[1];
+  return quantity === undefined ? null : { id: `setup-into-${quantity}`, name: words.forms.study.title };
+}
+
 /** Fields that are missing and named at once. */
 const NAMED = 6;
 
@@ -92,7 +98,7 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
   const versions = html("div", {});
   const complaints = createComplaints(
     () => element,
-    (place) => form.placeOf(place, draft),
+    (place) => studyPlace(place) ?? form.placeOf(place.replace(/^use\./, ""), draft),
     form.inWords,
   );
   const keeper = createKeeper(

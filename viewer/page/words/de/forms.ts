@@ -43,6 +43,8 @@ export const formWords: PageWords["forms"] = {
     log: "stehen in einem Protokoll",
     thermometers: "Thermometer",
     reference: "Normal",
+    aReference: "Normal",
+    aProbe: "Prüfling",
     isReference: "{name} ist das Normal",
     add: "Thermometer hinzufügen",
     remove: "{name} herausnehmen",

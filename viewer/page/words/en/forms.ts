@@ -40,6 +40,8 @@ export const formWords = {
     log: "stand in a log",
     thermometers: "Thermometers",
     reference: "reference",
+    aReference: "Reference",
+    aProbe: "Probe",
     isReference: "{name} is the reference",
     add: "Add a thermometer",
     remove: "Take out {name}",
