@@ -14,7 +14,8 @@ describe.skipIf(skipBrowser)("forms of evidence, whole walks", () => {
     await tabTo("setup-title");
     await type("Probe 7 at 37 °C");
     await tabTo("setup-thermometer-1-unit");
-    await page.keyboard.type("Ω");
+    await page.keyboard.press("End");
+    await page.locator("#setup-thermometer-1-r0").waitFor();
     await tabTo("setup-thermometer-1-r0");
     await type("100");
     await tabTo("setup-rows-0-at-0");
