@@ -5,6 +5,7 @@ import {
   immersionSchema,
   readDocument,
   readingsSchema,
+  asStated,
   readMapped,
   readSeries,
   statedReadings,
@@ -172,5 +173,8 @@ export async function loadBudgetTable(source: FileSource, options: BudgetOptions
         : `one of ${sheets.map(({ name }) => show(name)).join(", ")}`,
     );
   const reading = readMapped(sheets, mapping, { ...rest, otherwise: nameOf(source).replace(/\.[^.]+$/, "") });
-  return { reading: { ...reading, remarks: [...notes, ...reading.remarks] }, sheets };
+  return {
+    reading: { ...reading, remarks: [...notes, ...reading.remarks] },
+    sheets: asStated(sheets, reading.mapping.turned === true),
+  };
 }

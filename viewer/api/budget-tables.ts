@@ -70,6 +70,7 @@ const rowMeaning = z.strictObject({
 const budgetMapping = z
   .strictObject({
     sheet: z.string().nullable(),
+    turned: z.literal(true).exactOptional().describe("Inputs stand in columns: the sheet is read turned"),
     headings: z.array(z.int()).describe("Rows that head the columns"),
     units: z.int().nullable().describe("Row of units below them"),
     columns: z.record(z.string(), columnMeaning).describe("By column letter"),

@@ -129,7 +129,19 @@ export function compareSums(summary: readonly BudgetSummaryRow[], together: Toge
   if (summary.length === 0) return [];
   const taken = `taken for sums, not for inputs: ${summary.map(({ row, label }) => `row ${row} (${label})`).join(", ")}`;
   // While rows are left open, a sum of the others says nothing.
-  return complete ? [taken, ...summary.flatMap((row) => compareSum(row, together, summary))] : [taken];
+  if (!complete) return [taken];
+  const found = summary.map((row) => compareSum(row, together, summary));
+  const alike = summary.flatMap((row, i) =>
+    row.figures.length > 0 && found[i]!.length === 0 ? [agreement(row, together.unit)] : [],
+  );
+  return [taken, ...found.flat(), ...(alike.length === 0 ? [] : [`agrees with the inputs: ${alike.join(", ")}`])];
+}
+
+/** A sum that the inputs give too, as the table has it: "row 9 (Combined standard uncertainty), 1.2 mK". */
+function agreement({ row, label, figures }: BudgetSummaryRow, unit: string): string {
+  const { value, unit: own } = figures[0]!;
+  const written = own ?? unit;
+  return `row ${row} (${label}), ${digits(Math.abs(value))}${written === "" ? "" : ` ${written}`}`;
 }
 
 function compareSum(row: BudgetSummaryRow, together: Together, summary: readonly BudgetSummaryRow[]): string[] {

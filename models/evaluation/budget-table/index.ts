@@ -5,6 +5,8 @@ export { BUDGET_FIELDS } from "./fields.ts";
 export { statedMappingSchema } from "./mapping.ts";
 export { proposeMapping } from "./propose.ts";
 
+export { asStated } from "./turned.ts";
+
 export type { AppliedMapping, CellComplaint } from "./apply.ts";
 export type { BudgetTableReading, ColumnMapping, CompleteReading } from "./budget-table.ts";
 export type { BudgetSummaryRow } from "./compare.ts";

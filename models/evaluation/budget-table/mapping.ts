@@ -41,6 +41,8 @@ export interface RowMeaning {
 export interface BudgetMapping {
   /** Sheet of a workbook; `null` for a file that is one table. */
   readonly sheet: string | null;
+  /** Inputs stand in columns: rows and columns are counted after the sheet was turned. */
+  readonly turned?: true;
   /** Rows that head the columns, one below the other; none if the table has no headings. */
   readonly headings: readonly number[];
   /** The row in which the units of the columns stand; `null` for none. */
@@ -60,6 +62,7 @@ export interface BudgetMapping {
 /** A mapping as far as a person has stated it. What is left open is proposed. */
 export interface StatedMapping {
   readonly sheet?: string | null;
+  readonly turned?: boolean;
   readonly headings?: readonly number[];
   readonly units?: number | null;
   readonly columns?: Readonly<Record<string, Partial<ColumnMeaning>>>;
@@ -100,6 +103,7 @@ const bounded = <T extends z.ZodType<Record<string, unknown>>>(record: T): T =>
 /** The schema of a mapping in a file or a request. */
 export const statedMappingSchema = z.strictObject({
   sheet: z.string().max(200).nullable().exactOptional(),
+  turned: z.boolean().exactOptional(),
   headings: z.array(row).max(5).exactOptional(),
   units: row.nullable().exactOptional(),
   columns: bounded(

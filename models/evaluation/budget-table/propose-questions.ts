@@ -78,6 +78,23 @@ export function headingQuestion(rows: readonly TableRow[]): MappingQuestion {
   };
 }
 
+/** The first column has what should head columns: the inputs may stand side by side. */
+export const turnedQuestion = (rows: readonly TableRow[]): MappingQuestion => ({
+  id: "headings",
+  question: "Do the inputs stand in columns, one beside the other?",
+  because: `The first column has the words that usually head columns: ${rows
+    .map(({ cells }) => textOf(cells[0]))
+    .filter((text) => text !== "")
+    .slice(0, 6)
+    .join(", ")}.`,
+  rows: [],
+  columns: ["A"],
+  answers: [
+    { answer: "Yes: read each column as an input", states: { turned: true } },
+    { answer: "No: the inputs stand in rows", states: { turned: false } },
+  ],
+});
+
 export const rowQuestion = ({ row, label }: RowGuess): MappingQuestion => ({
   id: `row ${row}`,
   question: `Is row ${row} (${label}) an input, or does it sum up the rows above it?`,

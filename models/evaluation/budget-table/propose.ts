@@ -13,9 +13,11 @@ import {
   rowQuestion,
   sheetQuestion,
   tableQuestion,
+  turnedQuestion,
 } from "./propose-questions.ts";
 import { textOf } from "./cells.ts";
 import type { BudgetSheet } from "./sheet.ts";
+import { asStated, turned } from "./turned.ts";
 
 export interface MappingProposal {
   /** Complete: what the reader stated, and for the rest what the table says. */
@@ -35,14 +37,23 @@ export interface MappingProposal {
 const MOST_ROW_QUESTIONS = 20;
 
 /** Proposes how a sheet is laid out, and asks what it leaves open. Pure: the same table, the same mapping. */
-export function proposeMapping(sheets: readonly BudgetSheet[], stated: StatedMapping = {}): MappingProposal {
+export function proposeMapping(given: readonly BudgetSheet[], stated: StatedMapping = {}): MappingProposal {
   const questions: MappingQuestion[] = [];
+  const sheets = asStated(given, stated.turned === true);
   const left = headingCells();
   const found = sheets.map(({ rows }) => findHeadings(rows, left));
   const sheet = chooseSheet(sheets, found, stated, questions);
   const rows = corrected(sheet.rows, stated.cells ?? {});
   const tables = stated.cells === undefined ? found[sheets.indexOf(sheet)]! : findHeadings(rows);
   const chosen = chooseHeadings(rows, tables, stated, questions);
+  if (
+    stated.turned === undefined &&
+    stated.headings === undefined &&
+    fieldsTurned(sheet.name, rows) > mostFields(tables)
+  ) {
+    const others = questions.filter(({ id }) => id !== "headings" && id !== "table");
+    questions.splice(0, questions.length, ...others, turnedQuestion(rows));
+  }
   const units = stated.units !== undefined ? stated.units : chosen.units;
   const texts = headingTexts(rows, chosen.rows);
   const width = Math.max(texts.length, ...rows.slice(0, 1000).map(({ cells }) => cells.length));
@@ -58,6 +69,7 @@ export function proposeMapping(sheets: readonly BudgetSheet[], stated: StatedMap
   const columns = proposeColumns(headed, below.own, stated.columns, unitTexts);
   const draft: BudgetMapping = {
     sheet: sheet.name,
+    ...(stated.turned === true ? { turned: true } : {}),
     headings: chosen.rows,
     units,
     columns,
@@ -104,6 +116,14 @@ export function proposeMapping(sheets: readonly BudgetSheet[], stated: StatedMap
     title: titleOf(rows, chosen.rows[0] ?? 1),
     columns: headed,
   };
+}
+
+const mostFields = (tables: readonly FoundHeadings[]): number => Math.max(1, ...tables.map(({ fields }) => fields));
+
+/** How many fields the sheet's first column would name if it headed a table. */
+function fieldsTurned(name: string | null, rows: readonly TableRow[]): number {
+  const other = turned({ name, rows });
+  return other === null ? 0 : Math.max(0, ...findHeadings(other.rows).map(({ fields }) => fields));
 }
 
 function chooseSheet(
