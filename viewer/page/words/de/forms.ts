@@ -20,7 +20,6 @@ export const formWords: PageWords["forms"] = {
   unit: "Differenzen und Unsicherheiten in",
   result: "Ergebnis",
   waiting: "Hier steht das Ergebnis, sobald alles Nötige da ist.",
-  evaluating: "Wird ausgewertet …",
   checks: "Was geprüft wurde",
   met: "erfüllt",
   notMet: "nicht erfüllt",

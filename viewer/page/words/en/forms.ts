@@ -17,7 +17,6 @@ export const formWords = {
   unit: "Differences and uncertainties in",
   result: "Result",
   waiting: "The result stands here once everything that is needed is there.",
-  evaluating: "Evaluating…",
   checks: "What was checked",
   met: "met",
   notMet: "not met",
