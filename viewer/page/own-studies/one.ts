@@ -5,6 +5,7 @@ import { writeAddress } from "../address.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import { when } from "../library/listing.ts";
 import type { State } from "../state.ts";
+import { trendPart } from "./trend.ts";
 import { runMark } from "./run-mark.ts";
 import { versionsOf } from "./search.ts";
 
@@ -48,7 +49,15 @@ export function createOwnStudy(actions: Actions): { readonly show: (state: State
         naming.querySelector("#own-named")!.textContent = kept ? "Kept." : "";
         kept = false;
       }
-      redraw(versions, () => versions.replaceChildren(...grouped.map((one, i) => versionPart(one, grouped[i + 1]))));
+      redraw(versions, () => {
+        const trend = trendPart(
+          grouped.flatMap(({ runs: made }) => made.filter(({ state }) => state === "finished").slice(0, 1)),
+        );
+        versions.replaceChildren(
+          ...(trend === null ? [] : [trend]),
+          ...grouped.map((one, i) => versionPart(one, grouped[i + 1])),
+        );
+      });
       return element;
     },
   };

@@ -16,6 +16,7 @@ import { surveyWords } from "./survey.ts";
 import { drawWords } from "./draw.ts";
 import { openFileWords } from "./open-file.ts";
 import { startWords } from "./start.ts";
+import { trendWords } from "./trend.ts";
 import { evidenceWords } from "./evidence.ts";
 import { formWords } from "./forms.ts";
 import { watchWords } from "./watch.ts";
@@ -44,6 +45,7 @@ export const de: PageWords = {
   openFile: openFileWords,
   start: startWords,
   conformityForm: conformityFormWords,
+  trend: trendWords,
   studyView: studyViewWords,
   takeAway: takeAwayWords,
 };
