@@ -88,7 +88,12 @@ export function trendScene({ name, title, points, limits, width }: TrendPicture,
         ...dates.flatMap((at, i): Mark[] => {
           const place = Math.round(x(at)) + 0.5;
           const anchor = i === 0 ? "start" : i === dates.length - 1 ? "end" : "middle";
-          return [path("", `M${place} ${px(bottom + 0.5)}v5`), text("", place, bottom + 18, dayOf(at), anchor)];
+          // A day is named once.
+          const named = i === 0 || dayOf(at) !== dayOf(dates[i - 1]!);
+          return [
+            path("", `M${place} ${px(bottom + 0.5)}v5`),
+            ...(named ? [text("", place, bottom + 18, dayOf(at), anchor)] : []),
+          ];
         }),
       ]),
     ],

@@ -6,6 +6,7 @@ import { labelText } from "../../../../viewer/present/pictures/label.ts";
 import { movesRange, movesScene } from "../../../../viewer/present/pictures/moves.ts";
 import type { Mark, Scene } from "../../../../viewer/present/pictures/scene.ts";
 import { sweepScene } from "../../../../viewer/present/pictures/sweep.ts";
+import { trendScene } from "../../../../viewer/present/pictures/trend.ts";
 import { readable } from "../../../../viewer/present/readable.ts";
 import { ENGLISH } from "../../../../viewer/present/statement.ts";
 import { runExample } from "../../../read-example.ts";
@@ -106,4 +107,23 @@ test("a range has bars at its points and nothing between them", () => {
     expect(Math.min(...places.map((x) => Math.abs(x - xs[0]!)))).toBeLessThan(15);
   }
   expect(of(scene, "path", "trials-area")).toEqual([]);
+});
+
+test("a trend: marks at their times, limits across, a run outside them as a ring", () => {
+  const day = 86_400_000;
+  const points = [1, 2, 1.5, 9].map((value, i) => ({ at: Date.UTC(2026, 0, 1) + i * i * day, value, half: 0.5 }));
+  const limits = { centre: 1.5, lower: 0, upper: 3 };
+  const scene = trendScene({ name: "", title: "", points, limits, width: 600 });
+  const marks = of(scene, "circle", "trend-mark");
+  expect(marks.map((mark) => mark.class.includes("outside-limits"))).toEqual([false, false, false, true]);
+  const along = (i: number): number => (marks[i]!.x - marks[0]!.x) / (marks[3]!.x - marks[0]!.x);
+  expect(along(1)).toBeCloseTo(1 / 9, 3);
+  expect(along(2)).toBeCloseTo(4 / 9, 3);
+  expect(of(scene, "path", "control-limit")).toHaveLength(2);
+  expect(all(scene.marks).flatMap((mark) => (mark.mark === "text" ? [labelText(mark.label)] : []))).toContain(
+    "2026-01-10",
+  );
+  // Runs of one moment stand at one place.
+  const same = trendScene({ name: "", title: "", points: [points[0]!, points[0]!], limits: null, width: 300 });
+  expect(of(same, "circle", "trend-mark").every(({ x }) => Number.isFinite(x))).toBe(true);
 });
