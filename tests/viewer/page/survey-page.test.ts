@@ -193,8 +193,8 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     await page.locator("#survey-into").selectOption("harrowfen/freezer-minus-40");
     await page.locator("#survey-study").click();
     await page.locator("#run").waitFor();
-    expect(await plainText(".known")).toContain("Survey of the silicone bath at −40 °C: half the span of");
-    expect(await plainText(".known")).toContain("evidence from freezer-minus-40.json and freezer-minus-40.csv");
+    expect(await plainText(".study-view")).toContain("Survey of the silicone bath at −40 °C: half the span of");
+    expect(await plainText(".study-view")).toContain("evidence from freezer-minus-40.json, freezer-minus-40.csv");
     expect(serving.runs.list()).toEqual([]);
     // Of a bath that no study names, none is chosen for the reader.
     await page.setInputFiles("#study-file", [
