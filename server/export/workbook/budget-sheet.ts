@@ -30,6 +30,11 @@ const [SYMBOL, MEANING, SHAPE, X, UNIT, U, TYPE, FREEDOM, C, C_UNIT, CU, SQUARED
   ];
 const WIDTHS = [26, 34, 20, 20, 10, 20, 8, 12, 20, 12, 20, 20, 14, 20, 20, 20, 40, 60];
 const INFINITE = "∞";
+/**
+ * Degrees of freedom beyond which spreadsheets find the quantile of t badly, and two terms of its expansion about that of
+ * the normal distribution are exact to 15 digits (Abramowitz and Stegun, 26.7.5).
+ */
+const MANY = 100_000;
 
 /** The budget of one measurand, with formulas that compute it again, and the Monte Carlo result beside it as values. */
 export function budgetSheet(record: ReportedRecord, measurand: MeasurandRecord, name: string, speech: Speech): Sheet {
@@ -181,6 +186,8 @@ export function budgetSheet(record: ReportedRecord, measurand: MeasurandRecord, 
     terms.length === 0 ? "" : `+SUM(${place(3, firstTerm)}:${place(3, firstTerm + terms.length - 1)})`;
   const allParts = `SUM(${range(PART)})`;
   const whole = `INT(${computed(freedomRow)}+MIN(0.0000001*${computed(freedomRow)},0.001))`;
+  const z = `_xlfn.NORM.S.INV((1+${computed(probabilityRow)})/2)`;
+  const expansion = `${z}+(${z}^3+${z})/(4*${whole})+(5*${z}^5+16*${z}^3+3*${z})/(96*${whole}^2)`;
   push(text(words.results, "head"));
   push(
     ...["", words.recomputed, words.recorded, words.difference, messages.budget.unit, ""].map((head) =>
@@ -228,7 +235,7 @@ export function budgetSheet(record: ReportedRecord, measurand: MeasurandRecord, 
     fixed || tooFew
       ? figure(linear.coverageFactor)
       : {
-          formula: `IF(ISNUMBER(${computed(freedomRow)}),_xlfn.T.INV.2T(1-${computed(probabilityRow)},${whole}),_xlfn.NORM.S.INV((1+${computed(probabilityRow)})/2))`,
+          formula: `IF(ISNUMBER(${computed(freedomRow)}),IF(${whole}>${MANY},${expansion},_xlfn.T.INV.2T(1-${computed(probabilityRow)},${whole})),${z})`,
           value: k,
         },
     linear.coverageFactor,
