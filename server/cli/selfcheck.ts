@@ -5,6 +5,7 @@ import type { CheckEvent, CheckLine } from "../../viewer/api/selfcheck.ts";
 import { checkGroups } from "../selfcheck/groups/index.ts";
 import { reportPage } from "../selfcheck/report-page.ts";
 import { checkTally, scopeSentence, withCheckUnit } from "../../viewer/present/selfcheck.ts";
+import { ENGLISH } from "../../viewer/present/statement.ts";
 import { selfcheck as carryOut, type SelfcheckReport } from "../selfcheck/selfcheck.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print } from "./print.ts";
@@ -74,7 +75,7 @@ async function selfcheckCommand({
   const interrupt = (): void => abort.abort();
   process.once("SIGINT", interrupt);
   const progress = progressOf(process.stderr);
-  if (!json) print(`${wrap(scopeSentence(quick ? "quick" : "full"), widthOf(process.stdout))}\n`);
+  if (!json) print(`${wrap(scopeSentence(quick ? "quick" : "full", ENGLISH), widthOf(process.stdout))}\n`);
   let lines: CheckLine[] = [];
   let title = "";
   const tellGroup = (): void => {
@@ -164,7 +165,7 @@ function endText(report: SelfcheckReport, files: readonly string[]): string {
   return [
     ...groups.map(({ title, lines }) => {
       const bad = lines.filter(({ passed }) => !passed).length;
-      return `  ${bad === 0 ? "✓" : "✗"} ${title}: ${checkTally({ passed: lines.length - bad, failed: bad })}`;
+      return `  ${bad === 0 ? "✓" : "✗"} ${title}: ${checkTally({ passed: lines.length - bad, failed: bad }, ENGLISH)}`;
     }),
     ...(failed.length === 0
       ? []
@@ -174,7 +175,7 @@ function endText(report: SelfcheckReport, files: readonly string[]): string {
           ...failed.map(({ what, shown }) => `  ✗ ${what}: published ${shown.published}, obtained ${shown.obtained}`),
         ]),
     "",
-    styles.bold(`${failed.length === 0 ? "✓" : "✗"} ${checkTally(report)}`),
+    styles.bold(`${failed.length === 0 ? "✓" : "✗"} ${checkTally(report, ENGLISH)}`),
     `Trialband ${installation.version}, commit ${installation.commit ?? "none"}, ${installation.runtime}, ${installation.system}`,
     `${startedAt}, ${seconds.toFixed(1)} s, ${installation.workers} worker(s)`,
     ...files.map((file) => `Wrote ${file}`),

@@ -9,6 +9,7 @@ import {
   selfcheckCommand,
   withCheckUnit,
 } from "../../viewer/present/selfcheck.ts";
+import { ENGLISH } from "../../viewer/present/statement.ts";
 import type { CheckLine } from "../../viewer/api/selfcheck.ts";
 import type { GroupReport, SelfcheckReport } from "./selfcheck.ts";
 
@@ -17,7 +18,7 @@ const words = en.selfcheck;
 /** The whole report as one file: no script, nothing fetched. */
 export function reportPage(report: SelfcheckReport): string {
   const { installation, groups, failed } = report;
-  const facts = [...installationFacts(report), [words.repeat, selfcheckCommand(report)] as const];
+  const facts = [...installationFacts(report, ENGLISH), [words.repeat, selfcheckCommand(report)] as const];
   const page = html`<!doctype html>
     <html lang="en-GB">
       <head>
@@ -35,9 +36,9 @@ export function reportPage(report: SelfcheckReport): string {
             <p class="note">Report for the quality file (ISO/IEC 17025:2017, 7.11.2: validation of software)</p>
             <h1>Selfcheck of Trialband ${installation.version}</h1>
             <p class="outcome" data-failed="${String(failed > 0)}">
-              <span aria-hidden="true">${failed > 0 ? "✗" : "✓"}</span> <strong>${checkTally(report)}</strong>
+              <span aria-hidden="true">${failed > 0 ? "✗" : "✓"}</span> <strong>${checkTally(report, ENGLISH)}</strong>
             </p>
-            <p>${outcomeSentence(report)}</p>
+            <p>${outcomeSentence(report, ENGLISH)}</p>
             <dl>
               ${facts.map(
                 ([term, value]) =>

@@ -1,4 +1,4 @@
-import { words as pageWords } from "./language.ts";
+import { shownRecord, words as pageWords } from "./language.ts";
 import { fillText } from "../present/fill.ts";
 import { counted } from "./counted.ts";
 import type { ShownRun } from "./shown.ts";
@@ -38,7 +38,7 @@ function stateWords({ run, measurand }: ShownRun): string {
     case "failed":
       return fillText(pageWords.frame.failed, { why: run.error?.message ?? "" });
     case "finished": {
-      const measurands = run.record?.measurands ?? {};
+      const measurands = run.record === null ? {} : shownRecord(run.record).measurands;
       const shown = measurands[measurand ?? ""] ?? Object.values(measurands)[0];
       return shown === undefined
         ? pageWords.frame.finished

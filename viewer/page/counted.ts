@@ -1,5 +1,5 @@
 import { fillText } from "../present/fill.ts";
-import { whole } from "../present/numbers.ts";
+import { whole } from "./numbers.ts";
 
 /** A message that speaks of one and of several in two forms. */
 export interface Forms {

@@ -1,6 +1,9 @@
+import type { RunRecord } from "../../engine/index.ts";
 import { en as messagesInEnglish } from "../present/messages/en/index.ts";
 import type { Language } from "../present/messages/index.ts";
 import type { Messages } from "../present/messages/messages.ts";
+import { numbersWith } from "../present/numbers.ts";
+import { ENGLISH, type Speech } from "../present/statement.ts";
 import { en as wordsInEnglish } from "./words/en/index.ts";
 import type { PageWords } from "./words/words.ts";
 
@@ -10,15 +13,29 @@ export let messages: Messages = messagesInEnglish;
 /** Words of the page alone, in its language. */
 export let words: PageWords = wordsInEnglish;
 
+/** The language of the page as the tables and sentences of every medium take it. */
+export let speech: Speech = ENGLISH;
+
+/**
+ * A record as the page shows it: what it carries in English, sentences and words of its model, in the language of the page.
+ * The record itself stays as it is, for whoever saves it.
+ */
+export let shownRecord: (record: RunRecord) => RunRecord = (record) => record;
+
 /**
  * Sets the language of the page. Called once, before anything else of the page is loaded: texts are read as modules are
  * loaded, and are not drawn anew when it changes.
  */
 export async function speak(language: Language): Promise<void> {
-  if (language === "en") {
-    [messages, words] = [messagesInEnglish, wordsInEnglish];
-    return;
-  }
-  const [present, own] = await Promise.all([import("../present/messages/de/index.ts"), import("./words/de/index.ts")]);
+  document.documentElement.lang = language === "en" ? "en-GB" : language;
+  if (language === "en") return;
+  const [present, own, german] = await Promise.all([
+    import("../present/messages/de/index.ts"),
+    import("./words/de/index.ts"),
+    import("./german.ts"),
+  ]);
   [messages, words] = [present.de, own.de];
+  const { decimalSign, separator, to } = messages;
+  speech = { messages, numbers: numbersWith(decimalSign, separator, to), translate: german.translate };
+  shownRecord = german.recordInGerman;
 }

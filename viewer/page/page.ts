@@ -7,10 +7,16 @@ import { mountSelfcheck } from "./selfcheck/mount.ts";
 import { isLoaded, loadRoom, loadRooms } from "./rooms.ts";
 import { createSheet } from "./sheet.ts";
 import { createShelf } from "./shelf.ts";
+import { endOf, tabNews } from "./tab-title.ts";
+import type { RunState } from "../api/runs.ts";
 import { isSameThing, shownRun, titleOf } from "./shown.ts";
 import { mountSignedIn } from "./signed-in.ts";
 import { createStore, type State } from "./state.ts";
 import { mountTheme } from "./theme.ts";
+import { carryOver, openedBefore, putBackTyped } from "./carried-over.ts";
+import { writeFrame } from "./frame.ts";
+import { mountLanguage } from "./language-choice.ts";
+import { messages } from "./language.ts";
 
 /** Puts the page together and shows what its address names. */
 export function openPage(): void {
@@ -31,6 +37,13 @@ export function openPage(): void {
 
   /** Least time between two redraws of a running sheet for readers who want less motion. */
   const CALM = 1000;
+  /** How a run ended that nobody was looking at: the tab says it until somebody comes. */
+  let endedUnseen: RunState | null = null;
+  document.addEventListener("visibilitychange", () => {
+    if (document.hidden || endedUnseen === null) return;
+    endedUnseen = null;
+    draw(store.get(), store.get());
+  });
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
   let lastDrawn = -Infinity;
   let postponed: ReturnType<typeof setTimeout> | undefined;
@@ -42,7 +55,9 @@ export function openPage(): void {
     const words = announcement(now, before);
     if (words !== null) element("announcer").textContent = words;
     const title = titleOf(now.shown);
-    document.title = title === null ? "Trialband" : `${title} · Trialband`;
+    element("sheet").setAttribute("aria-busy", String(now.busy || now.shown.kind === "arriving"));
+    endedUnseen = arrived ? null : (endOf(now, before) ?? endedUnseen);
+    document.title = [...tabNews(now, endedUnseen), ...(title === null ? [] : [title]), "Trialband"].join(" · ");
     drawSheet(now, before);
     if (arrived) {
       foldShelf();
@@ -50,7 +65,7 @@ export function openPage(): void {
       const goal = document.querySelector<HTMLElement>("#sheet [data-arrive]");
       // On a page just loaded, the first Tab goes to the skip link, as everywhere.
       if (!loading) (goal ?? element("sheet-title")).focus({ preventScroll: true });
-      loading = false;
+      if (now.shown.kind !== "arriving") loading = false;
       if (goal === null) scrollTo({ top: 0 });
       else goal.scrollIntoView({ block: "center" });
     }
@@ -84,6 +99,9 @@ export function openPage(): void {
   });
 
   store.listen(draw);
+  element("loading").remove();
+  writeFrame();
+  mountLanguage(element("language"), messages.language, () => carryOver(store.get().shown));
   mountTheme(element("theme"));
   mountHelp(element("theme"));
   mountSignedIn(element("signed-in"), element("signed-out"));
@@ -137,7 +155,11 @@ export function openPage(): void {
 
   sendUnsent();
   void actions.refreshLists();
-  follow();
+  const opened = openedBefore();
+  if (opened === null && loading) store.set({ shown: { kind: "arriving" } });
+  if (opened === null) follow();
+  else store.set({ shown: opened });
+  putBackTyped(element("sheet"));
   shelf.draw(store.get());
   sheet.draw(store.get());
   // What is asked for next is then there at once; a view that could not be loaded is asked for again when it is shown.

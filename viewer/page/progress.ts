@@ -1,4 +1,5 @@
 import type { RunRecord } from "../../engine/index.ts";
+import type { Run } from "./run.ts";
 
 /**
  * How far an adaptive run has come, from 0 to 1: s_z falls as one over the square root of the trials, so the trials
@@ -18,3 +19,15 @@ export function settledShare(record: RunRecord): number | null {
 
 /** Whether the study goes on until its figures settle. */
 export const isAdaptive = (record: RunRecord | null): boolean => record?.study.trials === "adaptive";
+
+/** How far a run has come, from 0 to 1; `null` while nothing is known of it. */
+export function shareDone({
+  state,
+  record,
+  trials,
+  limit,
+}: Pick<Run, "state" | "record" | "trials" | "limit">): number | null {
+  if (state === "waiting") return null;
+  if (isAdaptive(record)) return settledShare(record!);
+  return limit > 0 ? trials / limit : null;
+}

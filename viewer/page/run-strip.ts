@@ -3,51 +3,84 @@ import { fillText } from "../present/fill.ts";
 import type { Actions } from "./actions/index.ts";
 import type { Run } from "./run.ts";
 import type { CopyLink } from "./copy-link.ts";
-import { html, type Child } from "./draw/node.ts";
-import { whole } from "../present/numbers.ts";
-import { isAdaptive, settledShare } from "./progress.ts";
+import { append, html, redraw, type Child } from "./draw/node.ts";
+import { whole } from "./numbers.ts";
+import { isAdaptive, shareDone } from "./progress.ts";
 import { problemList } from "./trouble.ts";
 
+const goesOn = ({ state }: Run): boolean => state === "waiting" || state === "running";
+
+/** How the run on the sheet stands. */
+export interface RunStrip {
+  readonly element: HTMLElement;
+  /** @param run `null` if no run is on the sheet */
+  readonly draw: (run: Run | null, cut: boolean, busy: boolean) => void;
+}
+
 /**
- * How the run stands: its progress while it goes on, then how it ended and what can be done next.
+ * How the run stands: its progress while it goes on, then how it ended and what can be done next. While it goes on, its
+ * elements stay and only their words change: a press on *Cancel* meets the button, however often figures arrive.
  *
  * @param link copies the address of the view; a file's record has none
  */
-export function runStrip(run: Run, cut: boolean, busy: boolean, actions: Actions, link: CopyLink): HTMLElement {
-  const goesOn = run.state === "waiting" || run.state === "running";
-  return html(
-    "div",
-    { class: "run-strip", "data-state": run.state, id: "run-strip" },
-    cut ? html("p", { class: "cut" }, words.sheet.cut) : null,
-    run.notKept == null ? null : notKept(run.notKept),
-    goesOn ? going(run, actions) : ended(run, busy, actions, link),
-    goesOn || run.file !== undefined ? null : link.answer,
+export function createRunStrip(actions: Actions, link: CopyLink): RunStrip {
+  const element = html("div", {});
+  const said = html("p", { class: "progress-words" });
+  const bar = html("progress", { "aria-label": words.sheet.progress, max: 1 });
+  const cancel = html(
+    "button",
+    { type: "button", class: "quiet", id: "cancel", "data-needs": "run", onclick: () => void actions.cancel() },
+    words.sheet.cancel,
   );
+  const notices = html("div", { class: "notices" });
+  const going = html(
+    "div",
+    { class: "run-strip going", "data-state": "running", id: "run-strip" },
+    html("div", { class: "progress-part" }, said, bar),
+    cancel,
+    notices,
+  );
+  return {
+    element,
+    draw: (run, cut, busy) => {
+      if (run === null) return element.replaceChildren();
+      const notes = [
+        ...(cut ? [html("p", { class: "cut" }, words.sheet.cut)] : []),
+        ...(run.notKept == null ? [] : [notKept(run.notKept)]),
+      ];
+      if (goesOn(run)) {
+        going.dataset["state"] = run.state;
+        said.replaceChildren();
+        append(said, progressWords(run));
+        const share = shareDone(run);
+        if (share === null) bar.removeAttribute("value");
+        else bar.value = share;
+        notices.replaceChildren(...notes);
+        if (element.firstElementChild !== going) element.replaceChildren(going);
+        return;
+      }
+      redraw(element, () =>
+        element.replaceChildren(
+          html(
+            "div",
+            { class: "run-strip", "data-state": run.state, id: "run-strip" },
+            notes,
+            ended(run, busy, actions, link),
+            run.file === undefined ? link.answer : null,
+          ),
+        ),
+      );
+    },
+  };
 }
 
-function going(run: Run, { cancel }: Actions): Child[] {
-  const share = isAdaptive(run.record) ? settledShare(run.record!) : run.limit > 0 ? run.trials / run.limit : null;
+function progressWords(run: Run): Child[] {
+  if (run.state === "waiting") return [html("strong", {}, words.sheet.waiting)];
   return [
-    html(
-      "p",
-      { class: "progress-words" },
-      html(
-        "strong",
-        {},
-        run.state === "waiting" ? words.sheet.waiting : fillText(words.sheet.soFar, { n: whole(run.trials) }),
-      ),
-      run.state === "waiting"
-        ? ""
-        : isAdaptive(run.record)
-          ? untilSettled(share, run.limit)
-          : fillText(words.sheet.of, { n: whole(run.limit) }),
-    ),
-    html("progress", { "aria-label": words.sheet.progress, max: 1, value: run.state === "waiting" ? null : share }),
-    html(
-      "button",
-      { type: "button", class: "quiet", id: "cancel", "data-needs": "run", onclick: () => void cancel() },
-      words.sheet.cancel,
-    ),
+    html("strong", {}, fillText(words.sheet.soFar, { n: whole(run.trials) })),
+    isAdaptive(run.record)
+      ? untilSettled(shareDone(run), run.limit)
+      : fillText(words.sheet.of, { n: whole(run.limit) }),
   ];
 }
 

@@ -1,17 +1,19 @@
+import { titleLanguage } from "./draw/from-english.ts";
 import { fillText } from "../present/fill.ts";
 import { standingOf, standingText } from "../present/verdict.ts";
-import { words, messages } from "./language.ts";
+import { messages, shownRecord, words } from "./language.ts";
 import type { RunRecord } from "../../engine/index.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
 import type { Run } from "./run.ts";
 import { readHistogram, readInterval } from "./api.ts";
+import { createContents } from "./contents.ts";
 import { createCopyLink } from "./copy-link.ts";
 import { html, redraw, type Child } from "./draw/node.ts";
 import { symbolNode } from "./draw/symbol.ts";
 import { panels, type Panel, type View } from "./panels/index.ts";
 import { changed, writeReading, type Reading } from "./reading.ts";
-import { runStrip } from "./run-strip.ts";
+import { createRunStrip } from "./run-strip.ts";
 import { isSameThing, shownRun } from "./shown.ts";
 import type { State } from "./state.ts";
 import { sheetWords } from "./help/sheet-words.ts";
@@ -37,24 +39,28 @@ export function createSheet(
 ): { readonly draw: (state: State) => void; readonly redrawFor: (print: boolean) => void } {
   const notice = html("div", { class: "notice" });
   const head = html("div", { class: "head" });
-  const strip = html("div", { class: "strip" });
   const sections = html("div", { class: "panels" });
-  root.append(notice, head, strip, sections);
   const start = createStart(actions);
   const room = createRooms(actions);
   const link = createCopyLink();
+  const strip = createRunStrip(actions, link);
+  strip.element.className = "strip";
+  const contents = createContents();
+  root.append(notice, head, strip.element, contents.element, sections);
   let drawn: State | null = null;
   let bodies = new Map<string, HTMLElement>();
   let printing = false;
 
   const drawPanels = (state: State, only: Panel | null = null): void => {
     const { shown } = state;
-    const record = shownRun(shown)?.record ?? null;
-    if (shown.kind !== "run" || record === null) {
+    const filed = shownRun(shown)?.record ?? null;
+    if (shown.kind !== "run" || filed === null) {
       sections.replaceChildren();
+      contents.show([]);
       bodies = new Map();
       return;
     }
+    const record = shownRecord(filed);
     const { run, measurand } = shown;
     if (drawn === null || !isSameThing(drawn.shown, shown)) bodies = new Map();
     const abandoned = run.state === "cancelled" || run.state === "failed" ? run.state : null;
@@ -64,6 +70,7 @@ export function createSheet(
     const standing = [...sections.children].map((section) => section.id).join(" ");
     if (bodies.size === 0 || standing !== applying.map(({ id }) => `panel-${id}`).join(" ")) {
       bodies = new Map(applying.map(({ id }) => [id, bodies.get(id) ?? html("div", { class: "panel-body" })]));
+      contents.show(applying);
       sections.replaceChildren(
         ...applying.map(({ id, title }) =>
           html(
@@ -88,6 +95,7 @@ export function createSheet(
             run.file === undefined
               ? { text: null, run: run.id, altered: false }
               : { text: run.file.text, run: null, altered: run.file.altered },
+          filed,
           width: printing ? PRINT_WIDTH : Math.max(240, body.clientWidth),
           study: run.study == null ? null : `examples/${run.study}.json`,
           reading: state.reading,
@@ -132,13 +140,13 @@ export function createSheet(
     if (earlier?.run.id !== now?.run.id || earlier?.measurand !== now?.measurand || before?.reading !== state.reading)
       link.forget();
     notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
-    const standing = shown.kind === "nothing" ? start.show(state) : room(state);
+    // What the address names and cannot be shown leaves the first screen, below what stands in the way.
+    const first = shown.kind === "nothing" || (shown.kind === "arriving" && state.trouble !== null);
+    const standing = first ? start.show(state) : room(state);
     if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state)));
     else if (head.firstElementChild !== standing) head.replaceChildren(standing);
     if (earlier?.run !== now?.run || earlier?.cut !== now?.cut || before?.busy !== state.busy) {
-      redraw(strip, () =>
-        strip.replaceChildren(...(now === null ? [] : [runStrip(now.run, now.cut, state.busy, actions, link)])),
-      );
+      strip.draw(now?.run ?? null, now?.cut ?? false, state.busy);
     }
     if (
       earlier?.run.record !== now?.run.record ||
@@ -172,11 +180,19 @@ const shownMeasurand = ({ measurands }: RunRecord, asked: string | null): string
 function headOf(state: State): HTMLElement[] {
   const { shown } = state;
   if (shown.kind === "run") return runHead(shown.run, shown.measurand, state.reading);
-  return [html("p", { class: "note" }, words.sheet.reading)];
+  return [
+    html(
+      "div",
+      { class: "loading", role: "status" },
+      html("h1", { id: "sheet-title", tabindex: -1 }, words.sheet.reading),
+      html("progress", { "aria-label": words.sheet.reading }),
+    ),
+  ];
 }
 
 function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElement[] {
   const study = run.record?.study;
+  const lang = titleLanguage(run.study);
   return [
     html(
       "header",
@@ -186,12 +202,14 @@ function runHead(run: Run, measurand: string | null, reading: Reading): HTMLElem
         { class: "kind" },
         run.file === undefined ? kindOfRun(run) : fillText(words.sheet.fromFile, { file: run.file.name }),
       ),
-      html("h1", { id: "sheet-title", tabindex: -1 }, run.title),
-      study?.laboratory === undefined ? null : html("p", { class: "laboratory" }, study.laboratory),
-      study?.notes === undefined ? null : html("p", { class: "notes" }, study.notes),
-      run.file === undefined ? null : html("p", { class: "notes", id: "seal" }, run.file.seal),
+      html("h1", { id: "sheet-title", tabindex: -1, lang }, run.title),
+      study?.laboratory === undefined ? null : html("p", { class: "laboratory", lang }, study.laboratory),
+      study?.notes === undefined ? null : html("p", { class: "notes", lang }, study.notes),
+      run.file === undefined ? null : html("p", { class: "notes", id: "seal", lang: "en" }, run.file.seal),
       run.file?.altered === true ? alteredBanner() : null,
-      run.record === null ? null : measurandLine(run, run.record, shownMeasurand(run.record, measurand), reading),
+      run.record === null
+        ? null
+        : measurandLine(run, shownRecord(run.record), shownMeasurand(run.record, measurand), reading),
       run.record === null ? null : sheetWords(),
     ),
   ];

@@ -1,3 +1,4 @@
+import { titleLanguage } from "./draw/from-english.ts";
 import { fillText } from "../present/fill.ts";
 import { counted } from "./counted.ts";
 import { standingOf, standingText } from "../present/verdict.ts";
@@ -7,7 +8,7 @@ import { writeAddress } from "./address.ts";
 import type { RunHead } from "../api/runs.ts";
 import type { ListedStudy } from "../api/studies.ts";
 import { html, redraw } from "./draw/node.ts";
-import { whole } from "../present/numbers.ts";
+import { whole } from "./numbers.ts";
 import { matches, outcome, when } from "./library/listing.ts";
 import { shownRun, shownStudy } from "./shown.ts";
 import type { State } from "./state.ts";
@@ -136,6 +137,7 @@ function studyGroups(studies: readonly ListedStudy[], search: string, state: Sta
                 {
                   href: writeAddress({ kind: "study", id }),
                   id: `study-${id}`,
+                  lang: titleLanguage(id),
                   "aria-current": shownStudy(state.shown)?.id === id ? "page" : null,
                 },
                 title,
@@ -167,7 +169,7 @@ function latestRuns({ runs, shown }: State): HTMLElement[] {
               id: `run-${one.id}`,
               "aria-current": shownRun(shown)?.id === one.id ? "page" : null,
             },
-            html("span", {}, one.title),
+            html("span", { lang: titleLanguage(one.study) }, one.title),
             html(
               "span",
               { class: "note" },

@@ -32,6 +32,8 @@ export interface ShownRun {
 export type Shown =
   /** Nothing was asked for: the sheet says how to start. */
   | { readonly kind: "nothing" }
+  /** What the address named when the page was loaded has not come yet. */
+  | { readonly kind: "arriving" }
   | { readonly kind: "runs" }
   | { readonly kind: "own"; readonly id: string | null }
   | { readonly kind: "laboratory" }
@@ -59,7 +61,7 @@ export const shownRun = (shown: Shown): Run | null => (shown.kind === "run" ? sh
 export const shownStudy = (shown: Shown): ChosenStudy | null => (shown.kind === "study" ? shown.study : null);
 
 /** Kinds of which there is one thing each. */
-const ALONE: ReadonlySet<Shown["kind"]> = new Set(["nothing", "runs", "import", "laboratory"]);
+const ALONE: ReadonlySet<Shown["kind"]> = new Set(["nothing", "arriving", "runs", "import", "laboratory"]);
 
 /** Whether the same thing is still shown, although its contents may have changed. */
 export function isSameThing(a: Shown, b: Shown): boolean {
@@ -74,6 +76,7 @@ export function isSameThing(a: Shown, b: Shown): boolean {
 export function titleOf(shown: Shown): string | null {
   switch (shown.kind) {
     case "nothing":
+    case "arriving":
       return null;
     case "runs":
       return words.frame.runs;

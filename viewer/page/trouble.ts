@@ -16,22 +16,22 @@ export const problemList = (problems: readonly Problem[]): HTMLElement =>
         html(
           "dl",
           {},
-          html("dt", {}, "found"),
-          html("dd", {}, value),
-          html("dt", {}, "accepted"),
-          html("dd", {}, accepted),
+          html("dt", {}, words.frame.found),
+          html("dd", { lang: "en" }, value),
+          html("dt", {}, words.frame.accepted),
+          html("dd", { lang: "en" }, accepted),
         ),
       ),
     ),
   );
 
 /** What stands in the way, with a button to put it aside. */
-export const troubleBox = ({ title, message, problems }: Trouble, dismiss: () => void): HTMLElement =>
+export const troubleBox = ({ title, message, english, problems }: Trouble, dismiss: () => void): HTMLElement =>
   html(
     "section",
     { class: "trouble", "aria-labelledby": "trouble-title", id: "trouble" },
     html("h2", { id: "trouble-title" }, title),
-    html("p", {}, message),
+    html("p", { lang: english === true ? "en" : null }, message),
     problems.length > 0 ? problemList(problems) : null,
     html("button", { type: "button", class: "quiet", id: "dismiss", onclick: dismiss }, words.frame.dismiss),
   );

@@ -2,7 +2,7 @@ import { distributionTitle } from "../../engine/distributions/titles.ts";
 import type { ContributionRecord, InputRecord, RunRecord } from "../../engine/index.ts";
 import { estimateEntries } from "./entries.ts";
 import type { Messages } from "./messages/messages.ts";
-import { decimalsFor, dividedBy, english, quotientUnit, type Entry, type Numbers } from "./numbers.ts";
+import { decimalsFor, dividedBy, quotientUnit, type Entry, type Numbers } from "./numbers.ts";
 import { labelOf } from "./pictures/label.ts";
 import type { Label } from "./pictures/scene.ts";
 import type { Readable } from "./readable.ts";
@@ -24,7 +24,7 @@ export interface BudgetRow {
 type Sources = Pick<RunRecord, "inputs">;
 
 /** The rows of a measurand's budget in the model's order. */
-export function budgetRows({ inputs }: Sources, measurand: Readable, numbers: Numbers = english): BudgetRow[] {
+export function budgetRows({ inputs }: Sources, measurand: Readable, numbers: Numbers): BudgetRow[] {
   return measurand.linear.contributions.map((line): BudgetRow => {
     const input = inputs[line.input]!;
     return {
@@ -83,7 +83,7 @@ export interface BudgetTotal {
   readonly contribution: string;
 }
 
-export function budgetTotal({ linear, contributionPlaces }: Readable, numbers: Numbers = english): BudgetTotal {
+export function budgetTotal({ linear, contributionPlaces }: Readable, numbers: Numbers): BudgetTotal {
   const { estimate, standardUncertainty: u, effectiveDegreesOfFreedom } = linear;
   const places = Math.max(0, decimalsFor(u, 2));
   return {

@@ -1,6 +1,6 @@
 import type { RunRecord } from "../../engine/index.ts";
 import { fillText } from "./fill.ts";
-import { decimalsFor, plusMinus, rangeWithUnit, withUnit } from "./numbers.ts";
+import { decimalsFor, plusMinus, withUnit } from "./numbers.ts";
 import { labelOf } from "./pictures/label.ts";
 import type { Label } from "./pictures/scene.ts";
 import { placesOfResult, type Readable } from "./readable.ts";
@@ -27,7 +27,7 @@ export function resultToReport(
   if (found.kind === "open") return null;
   if (found.kind === "linear") return plusMinus(at(linear.estimate), at(found.expandedUncertainty), unit);
   const [low, high] = monteCarlo.intervals[coverage.interval];
-  return rangeWithUnit(at(low), at(high), unit);
+  return numbers.range(at(low), at(high), unit);
 }
 
 /**

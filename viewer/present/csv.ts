@@ -1,6 +1,7 @@
 /** The number that a cell states, with a plain minus and without its spaces; `null` for another text. */
-function numberIn(text: string): string | null {
+function numberIn(text: string, decimalSign: string): string | null {
   const number = plainWords(text)
+    .replace(decimalSign, ".")
     .replace("\u2212", "-")
     .replace(/(?<=\d) (?=\d{3}(?!\d))/g, "");
   return /^[-+]?\d+(\.\d+)?(e[-+]?\d+)?$/i.test(number) ? number : null;
@@ -9,13 +10,18 @@ function numberIn(text: string): string | null {
 const plainWords = (text: string): string => text.replace(/\s+/g, " ").trim();
 
 /** A cell of a table as a spreadsheet takes it: a number, else the text. */
-const cellText = (text: string): string => numberIn(text) ?? guarded(plainWords(text));
+const cellText = (text: string, decimalSign: string): string =>
+  numberIn(text, decimalSign) ?? guarded(plainWords(text));
 
-/** The cells of rows as a spreadsheet's own: numbers, and texts that may still look like formulas. */
-export const cellValues = (rows: readonly (readonly string[])[]): (string | number)[][] =>
+/**
+ * The cells of rows as a spreadsheet's own: numbers, and texts that may still look like formulas.
+ *
+ * @param decimalSign of the printed numbers
+ */
+export const cellValues = (rows: readonly (readonly string[])[], decimalSign = "."): (string | number)[][] =>
   rows.map((row) =>
     row.map((text) => {
-      const number = numberIn(text);
+      const number = numberIn(text, decimalSign);
       return number === null ? plainWords(text) : Number(number);
     }),
   );
@@ -28,9 +34,13 @@ export const guarded = (text: string): string => (FORMULA.test(text) ? `'${text}
 
 const quoted = (cell: string): string => (/[",\n\r]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
 
-/** Rows of cells as CSV (RFC 4180), as the page prints them; a number keeps the places it is printed with. */
-export const csvText = (rows: readonly (readonly string[])[]): string =>
-  rows.map((row) => row.map((cell) => quoted(cellText(cell))).join(",")).join("\r\n") + "\r\n";
+/**
+ * Rows of cells as CSV (RFC 4180); a number keeps the places it is printed with, and has a point in any language.
+ *
+ * @param decimalSign of the printed numbers
+ */
+export const csvText = (rows: readonly (readonly string[])[], decimalSign = "."): string =>
+  rows.map((row) => row.map((cell) => quoted(cellText(cell, decimalSign))).join(",")).join("\r\n") + "\r\n";
 
 /** The cells of a table on the page; a cell over several columns leaves the others empty, rows put away are left out. */
 export const cellsOf = (table: HTMLTableElement): string[][] =>

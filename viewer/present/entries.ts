@@ -1,6 +1,5 @@
 import {
   decimalsFor,
-  english,
   exponentOf,
   exponentOfThousands,
   LARGE_EXPONENT,
@@ -20,12 +19,7 @@ export interface EstimateEntries {
  * An estimate to the place its standard uncertainty has with two significant digits (JCGM 100, 7.2.6). One power of ten
  * is taken out of both, so that the digits of the two can be compared.
  */
-export function estimateEntries(
-  estimate: number,
-  u: number,
-  unit: string,
-  { fixed, plain }: Numbers = english,
-): EstimateEntries {
+export function estimateEntries(estimate: number, u: number, unit: string, { fixed, plain }: Numbers): EstimateEntries {
   // A constant keeps the digits it was given; 15 leave out what binary conversion adds.
   if (u === 0)
     return { estimate: { digits: plain(Number(estimate.toPrecision(15))), unit }, uncertainty: { digits: "0", unit } };
@@ -64,11 +58,11 @@ export function powerFor(size: number, spread: number): number {
  * What each text lacks after its decimal sign beside the longest of them, so that a column set flush right stands on
  * its decimal signs.
  */
-export function missingPlaces(texts: readonly string[]): string[] {
-  const places = texts.map((text) => text.split(".")[1]?.length ?? 0);
+export function missingPlaces(texts: readonly string[], { decimalSign }: Pick<Numbers, "decimalSign">): string[] {
+  const places = texts.map((text) => text.split(decimalSign)[1]?.length ?? 0);
   const most = Math.max(0, ...places);
   return places.map((own) => {
     if (own === most) return "";
-    return own === 0 ? `.${"0".repeat(most)}` : "0".repeat(most - own);
+    return own === 0 ? `${decimalSign}${"0".repeat(most)}` : "0".repeat(most - own);
   });
 }

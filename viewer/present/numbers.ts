@@ -50,13 +50,16 @@ export interface Numbers {
   /** "[1.2, 3.4]", unbroken. */
   readonly interval: (ends: readonly [string, string]) => string;
   readonly list: (texts: readonly string[]) => string;
+  /** Two numbers and their common unit, "1.2 to 3.4 °C": a power of ten needs them in brackets. */
+  readonly range: (from: string, to: string, unit: string) => string;
 }
 
 /**
  * @param decimalSign "." or ","
  * @param separator between the numbers of an interval or a list
+ * @param to between the ends of a range, with its spaces
  */
-export function numbersWith(decimalSign: string, separator: string): Numbers {
+export function numbersWith(decimalSign: string, separator: string, to: string): Numbers {
   const typeset = (text: string): string => {
     const [sign, digits] = text.startsWith("-") ? [MINUS, text.slice(1)] : ["", text];
     const [before, after] = digits.split(".");
@@ -105,6 +108,8 @@ export function numbersWith(decimalSign: string, separator: string): Numbers {
     },
     interval: ([low, high]) => `[${low}${separator.replaceAll(" ", JOIN)}${high}]`,
     list: (texts) => texts.join(separator),
+    range: (from, end, unit) =>
+      hasPower(unit) ? withUnit(`(${from}${to}${end})`, unit) : `${from}${to}${withUnit(end, unit)}`,
   };
 }
 
@@ -112,10 +117,11 @@ export function numbersWith(decimalSign: string, separator: string): Numbers {
 const wholeTo = (value: number, unit: number): string =>
   String(Math.sign(value) * Math.round(Math.abs(value) / unit) * unit);
 
-/** Numbers in English: those of the page and the terminal. */
-export const english = numbersWith(".", ", ");
+/** Numbers in English: those of the terminal, and of the page where it speaks English. */
+export const english = numbersWith(".", ", ", " to ");
 export const { fixed, whole, significant, percent, freedom, plain } = english;
 export const probabilityText = english.probability;
+export const rangeWithUnit = english.range;
 
 /** Decimal places at which `uncertainty` shows this many significant digits; negative for places before the point. */
 export function decimalsFor(uncertainty: number, digits: number): number {
@@ -166,10 +172,6 @@ export function plusMinus(estimate: string, uncertainty: string, unit: string): 
   const both = `${estimate}${JOIN}±${JOIN}${uncertainty}`;
   return unit === "1" ? both : withUnit(`(${both})`, unit);
 }
-
-/** Two numbers and their common unit: a power of ten needs them in brackets. */
-export const rangeWithUnit = (from: string, to: string, unit: string): string =>
-  hasPower(unit) ? withUnit(`(${from} to ${to})`, unit) : `${from} to ${withUnit(to, unit)}`;
 
 const divisor = (unit: string): string => (/[/·\s]/.test(unit) ? `(${unit})` : unit);
 

@@ -1,5 +1,5 @@
 import type { RunRecord } from "../../engine/index.ts";
-import { words } from "./field-words.ts";
+import { fieldWords } from "./field-words.ts";
 import { quotientUnit, withUnit } from "./numbers.ts";
 import { own } from "./own.ts";
 import { labelOf } from "./pictures/label.ts";
@@ -69,7 +69,7 @@ export function parametersOf(record: Source, speech: Speech): readonly Parameter
         return [
           {
             id: name,
-            label: capital(words(name)),
+            label: capital(fieldWords(name)),
             text: CELSIUS.has(name) ? withUnit(plainText(value, speech), "°C") : plainText(value, speech),
           },
         ];
@@ -90,6 +90,6 @@ function plainText(value: unknown, speech: Speech): string {
   if (value === null || value === undefined) return messages.compared.none;
   if (Array.isArray(value)) return value.map((item) => plainText(item, speech)).join("; ");
   return Object.entries(value as Fields)
-    .map(([name, item]) => `${words(name)} ${plainText(item, speech)}`)
+    .map(([name, item]) => `${fieldWords(name)} ${plainText(item, speech)}`)
     .join(", ");
 }

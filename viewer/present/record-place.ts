@@ -1,5 +1,5 @@
 import type { RunRecord } from "../../engine/index.ts";
-import { words as spaced } from "./field-words.ts";
+import { fieldWords as spaced } from "./field-words.ts";
 import type { Messages } from "./messages/messages.ts";
 import type { Label } from "./pictures/scene.ts";
 

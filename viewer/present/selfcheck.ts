@@ -1,8 +1,5 @@
 import { fillText } from "./fill.ts";
-import { english } from "./numbers.ts";
-import { en } from "./messages/en/index.ts";
-
-const words = en.selfcheck;
+import type { Speech } from "./statement.ts";
 
 /** A selfcheck as far as its outcome and its installation are shown. */
 export interface CheckedInstallation {
@@ -26,15 +23,18 @@ export interface CheckedInstallation {
 }
 
 /** How many lines passed and failed. */
-export const checkTally = ({ passed, failed }: Pick<CheckedInstallation, "passed" | "failed">): string =>
-  fillText(words.tally, { passed: String(passed), failed: String(failed) });
+export const checkTally = (
+  { passed, failed }: Pick<CheckedInstallation, "passed" | "failed">,
+  { messages }: Speech,
+): string => fillText(messages.selfcheck.tally, { passed: String(passed), failed: String(failed) });
 
 /** What a quick selfcheck leaves out, in words. */
-export const scopeSentence = (scope: CheckedInstallation["scope"]): string => words[scope];
+export const scopeSentence = (scope: CheckedInstallation["scope"], { messages }: Speech): string =>
+  messages.selfcheck[scope];
 
 /** Whether the installation may be used. */
-export const outcomeSentence = ({ failed }: Pick<CheckedInstallation, "failed">): string =>
-  failed === 0 ? words.holds : words.fails;
+export const outcomeSentence = ({ failed }: Pick<CheckedInstallation, "failed">, { messages }: Speech): string =>
+  failed === 0 ? messages.selfcheck.holds : messages.selfcheck.fails;
 
 /** The command that repeats a selfcheck. */
 export const selfcheckCommand = ({ scope, seed }: Pick<CheckedInstallation, "scope" | "seed">): string =>
@@ -48,9 +48,13 @@ export const withCheckUnit = (figures: string, unit: string): string =>
   unit === "" ? figures : unit.startsWith("10") ? `${figures} × ${unit}` : `${figures} ${unit}`;
 
 /** The installation that was checked, and how: terms and what they are here, in their order. */
-export function installationFacts(report: CheckedInstallation): readonly (readonly [term: string, value: string])[] {
+export function installationFacts(
+  report: CheckedInstallation,
+  speech: Speech,
+): readonly (readonly [term: string, value: string])[] {
   const { installation } = report;
-  const seconds = english.fixed(report.seconds, 1);
+  const words = speech.messages.selfcheck;
+  const seconds = speech.numbers.fixed(report.seconds, 1);
   return [
     [words.date, checkMoment(report.startedAt)],
     [words.program, installation.version],
@@ -61,7 +65,7 @@ export function installationFacts(report: CheckedInstallation): readonly (readon
     [words.runtime, installation.runtime],
     [words.system, installation.system],
     [words.processor, installation.processor],
-    [words.scope, scopeSentence(report.scope)],
+    [words.scope, scopeSentence(report.scope, speech)],
     [words.draws, report.seed === null ? words.ownSeeds : fillText(words.seed, { seed: report.seed })],
     [
       words.time,

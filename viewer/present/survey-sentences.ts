@@ -9,9 +9,9 @@ type Sampling = Pick<SurveyEvaluation["samplings"][string], "samples" | "interva
 export const samplingText = ({ samples, interval, from, to }: Sampling, { messages, numbers }: Speech): string =>
   fillText(messages.surveyPanels.sampled, {
     count: numbers.whole(samples),
-    interval: duration(interval),
-    from: moment(from),
-    to: moment(to),
+    interval: duration(interval, numbers),
+    from: moment(from, numbers),
+    to: moment(to, numbers),
   });
 
 /** One caution of a survey's bath: a warning with what it is called, or a plain sentence. */

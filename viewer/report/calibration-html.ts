@@ -47,7 +47,7 @@ export function calibrationHtml(
 ): string {
   const speech: Speech = {
     messages,
-    numbers: numbersWith(messages.decimalSign, messages.separator),
+    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
     translate: (text) => translated(text, messages.language) ?? text,
   };
   const words = messages.calibration;

@@ -41,7 +41,7 @@ export function reportHtml(
     record,
     messages,
     sentences: inWords(speakRecord(record, messages.language), record, messages.language),
-    numbers: numbersWith(messages.decimalSign, messages.separator),
+    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
     translate: (text) => translated(text, messages.language) ?? text,
     symbols: symbolsOf(record),
     typed,

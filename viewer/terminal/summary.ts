@@ -169,11 +169,11 @@ const INDENT = 3;
 
 function budgetLines(record: RunRecord, measurand: Readable, width: number): string[] {
   const { inputs, study } = record;
-  const rows = budgetRows(record, measurand).toSorted((a, b) => b.line.share - a.line.share);
+  const rows = budgetRows(record, measurand, english).toSorted((a, b) => b.line.share - a.line.share);
   /** Digits flush right on their decimal signs. */
   const digits = (of: (row: (typeof rows)[number]) => Entry): string[] => {
     const texts = rows.map((row) => of(row).digits);
-    return missingPlaces(texts).map((missing, i) => texts[i]! + " ".repeat(missing.length));
+    return missingPlaces(texts, english).map((missing, i) => texts[i]! + " ".repeat(missing.length));
   };
   const [estimates, uncertainties, coefficients] = [
     digits(({ estimate }) => estimate),

@@ -39,7 +39,7 @@ export function standing({ criterion, latest }: Followed): string {
     since: showInstant(criterion.steadyFrom),
   });
   if (criterion.met) return fillText(words.met, { since: showInstant(criterion.since!) });
-  return fillText(words.notMet, { within, time: duration(criterion.remaining) });
+  return fillText(words.notMet, { within, time: duration(criterion.remaining, english) });
 }
 
 /** The live view: one block that is written over, within the width of the terminal. */
@@ -57,11 +57,11 @@ export function watchView(watched: Watched, asked: Asked, layout: Layout): strin
             from: showInstant(first.from),
             to: showInstant(first.to),
           }) +
-            (first.interval === null ? "" : fillText(words.interval, { time: duration(first.interval) })) +
+            (first.interval === null ? "" : fillText(words.interval, { time: duration(first.interval, english) })) +
             (first.gaps === 0 ? "" : fillText(words.gaps, { count: String(first.gaps) })),
         ]),
-    fillText(words.window, { time: duration(asked.window) }) +
-      (asked.calibration === null ? "" : fillText(words.calibration, { time: duration(asked.calibration) })) +
+    fillText(words.window, { time: duration(asked.window, english) }) +
+      (asked.calibration === null ? "" : fillText(words.calibration, { time: duration(asked.calibration, english) })) +
       (asked.criterion === null ? "" : fillText(words.criterion, { limit: milli(asked.criterion) })),
   ].map((line) => wrap(line, width));
   const table =

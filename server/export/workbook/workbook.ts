@@ -17,7 +17,7 @@ export function workbookOf(record: ReportedRecord, language: Language): Uint8Arr
   const messages = languages[language];
   const speech = {
     messages,
-    numbers: numbersWith(messages.decimalSign, messages.separator),
+    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
     translate: (text: string) => translated(text, language) ?? text,
   };
   const names = Object.keys(record.measurands);

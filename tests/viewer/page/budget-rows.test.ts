@@ -1,3 +1,4 @@
+import { english } from "../../../viewer/present/numbers.ts";
 import { describe, expect, test } from "vitest";
 import { inOrder, isOrder, ORDERS } from "../../../viewer/page/panels/budget-rows.ts";
 import { budgetRows, type BudgetRow } from "../../../viewer/present/budget.ts";
@@ -10,7 +11,7 @@ import { partOf, RECORDS } from "./fixed-records.ts";
 
 const record = RECORDS["harrowfen/cold-store-4"]!;
 
-const rows = (): BudgetRow[] => budgetRows(record, readable(record.measurands.error!));
+const rows = (): BudgetRow[] => budgetRows(record, readable(record.measurands.error!), english);
 
 describe("the budget's rows", () => {
   test("by share puts the largest contribution first and keeps every input", () => {

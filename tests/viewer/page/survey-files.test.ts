@@ -1,3 +1,4 @@
+import { english } from "../../../viewer/present/numbers.ts";
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readAddress, writeAddress, type Address } from "../../../viewer/page/address.ts";
@@ -62,7 +63,7 @@ describe("openFiles", () => {
 
 test("figures in words", () => {
   const words = (text: string): string => text.replaceAll("\u00a0", " ");
-  expect([0.000032, 0.0050364, 0.0200217, 0.25, 0, -0.0039811].map((kelvin) => words(milli(kelvin)))).toEqual([
+  expect([0.000032, 0.0050364, 0.0200217, 0.25, 0, -0.0039811].map((kelvin) => words(milli(kelvin, english)))).toEqual([
     "0.032 mK",
     "5.04 mK",
     "20.0 mK",
@@ -70,8 +71,8 @@ test("figures in words", () => {
     "0 mK",
     "−3.98 mK",
   ]);
-  expect(words(signed(0.0017619))).toBe("+1.76 mK");
-  expect([10, 1800, 10730].map((seconds) => words(duration(seconds)))).toEqual(["10 s", "30 min", "2.98 h"]);
-  expect(words(moment(3170))).toBe("52.8 min");
-  expect(moment(Date.UTC(2026, 2, 2, 8, 21, 50) / 1000)).toBe("2026-03-02 08:21:50");
+  expect(words(signed(0.0017619, english))).toBe("+1.76 mK");
+  expect([10, 1800, 10730].map((seconds) => words(duration(seconds, english)))).toEqual(["10 s", "30 min", "2.98 h"]);
+  expect(words(moment(3170, english))).toBe("52.8 min");
+  expect(moment(Date.UTC(2026, 2, 2, 8, 21, 50) / 1000, english)).toBe("2026-03-02 08:21:50");
 });

@@ -13,7 +13,7 @@ describe("estimateEntries: both to two digits of u (JCGM 100:2008, 7.2.6), in on
     [0.5, 1, "1", "0.5", "1.0", "1"],
     [0.2852571244, 5.3e-9, "1", "0.2852571244", "0.0000000053", "1"],
   ])("%f with u = %f %s", (estimate, uncertainty, unit, x, u, shown) => {
-    expect(estimateEntries(estimate, uncertainty, unit)).toEqual({
+    expect(estimateEntries(estimate, uncertainty, unit, english)).toEqual({
       estimate: { digits: x, unit: shown },
       uncertainty: { digits: u, unit: shown },
     });
@@ -44,7 +44,7 @@ test.each([
 
 test("missingPlaces makes all texts as long after the decimal sign", () => {
   const texts = ["0.012", "−0.0060", "100", "∞"];
-  const missing = missingPlaces(texts);
+  const missing = missingPlaces(texts, english);
   const places = texts.map((text, i) => `${text}${missing[i]}`.split(".")[1]!.length);
   expect(new Set(places)).toEqual(new Set([4]));
 });

@@ -1,3 +1,4 @@
+import { english } from "../../../viewer/present/numbers.ts";
 // One record in three media and two languages: the same figures, to the same places, in all of them.
 import pico from "picocolors";
 import { describe, expect, test } from "vitest";
@@ -56,7 +57,7 @@ function figuresOf(record: RunRecord, name: string): readonly string[] {
     at(linear.standardUncertainty),
     at(validation.dLow),
     at(validation.dHigh),
-    ...budgetRows(record, measurand).flatMap((row) => [
+    ...budgetRows(record, measurand, english).flatMap((row) => [
       row.estimate.digits,
       row.uncertainty.digits,
       row.freedom,
@@ -71,7 +72,7 @@ const SPEECH: Readonly<Record<"en" | "de", Speech>> = {
   en: ENGLISH,
   de: {
     messages: languages.de,
-    numbers: numbersWith(languages.de.decimalSign, languages.de.separator),
+    numbers: numbersWith(languages.de.decimalSign, languages.de.separator, languages.de.to),
     translate: (text) => text,
   },
 };

@@ -12,7 +12,7 @@ import { summaryOf } from "../../../viewer/terminal/summary.ts";
 
 import { runExample } from "../../read-example.ts";
 
-const GERMAN = { ...ENGLISH, messages: de, numbers: numbersWith(",", "; ") };
+const GERMAN = { ...ENGLISH, messages: de, numbers: numbersWith(",", "; ", " bis ") };
 
 test.each([
   {

@@ -32,8 +32,8 @@ describe("equations", () => {
 });
 
 describe("numbers", () => {
-  const en = numbersWith(".", ", ");
-  const de = numbersWith(",", "; ");
+  const en = numbersWith(".", ", ", " to ");
+  const de = numbersWith(",", "; ", " bis ");
   test.each([
     [en.fixed(-0.00907, 4), "\u22120.0091"],
     [en.fixed(-0.00001, 3), "0.000"],

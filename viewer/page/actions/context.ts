@@ -25,6 +25,9 @@ export interface ActionContext {
   readonly whenLeft: (stop: () => void) => void;
 }
 
+/** Pause before the code of a view is asked for again, in ms. */
+const AGAIN = 3000;
+
 const NOBODY = (): void => {};
 
 const NOT_LOADED: Trouble = { title: words.rooms.notLoaded, message: words.rooms.loadAgain, problems: [] };
@@ -50,14 +53,20 @@ export function createContext(store: Store, { isLoaded, loadRoom }: RoomLoader):
     last = shown;
     if (isLoaded(shown.kind)) return put(shown);
     store.set({ busy: true });
-    loadRoom(shown.kind).then(
-      () => {
-        if (last === shown) put(shown);
-      },
-      () => {
-        if (last === shown) store.set({ busy: false, trouble: NOT_LOADED });
-      },
-    );
+    const load = (quiet: boolean): void => {
+      loadRoom(shown.kind).then(
+        () => {
+          if (last === shown) put(shown);
+        },
+        () => {
+          if (last !== shown) return;
+          if (!quiet) store.set({ busy: false, trouble: NOT_LOADED });
+          // The server may come back: what was asked for is then shown, and the notice goes.
+          setTimeout(() => load(true), AGAIN);
+        },
+      );
+    };
+    load(false);
   };
 
   return {
@@ -67,7 +76,9 @@ export function createContext(store: Store, { isLoaded, loadRoom }: RoomLoader):
     show,
     trouble: (title, error) => {
       if (!(error instanceof RequestError)) throw error;
-      store.set({ busy: false, trouble: { title, message: error.fault.message, problems: error.fault.problems } });
+      const { message, problems } = error.fault;
+      const ofServer = error.status === 0 ? ({ offline: true } as const) : ({ english: true } as const);
+      store.set({ busy: false, trouble: { title, message, ...ofServer, problems } });
     },
     showWithoutAddress: (shown) => {
       ask();

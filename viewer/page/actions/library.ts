@@ -7,6 +7,7 @@ import {
   listRuns,
   listStudies,
   readLaboratory,
+  RequestError,
   removeRun,
 } from "../api.ts";
 import type { RunHead } from "../../api/runs.ts";
@@ -29,10 +30,16 @@ export interface LibraryActions {
   readonly annotate: (run: Pick<RunHead, "id" | "noteVersion">, note: string) => Promise<void>;
 }
 
+/** Pause before the lists are asked for again while the server does not answer, in ms. */
+const AGAIN = 3000;
+
 export function createLibraryActions({ get, set, trouble }: ActionContext): LibraryActions {
   const look = (change: Partial<LibraryView>): void => set({ library: { ...get().library, ...change } });
 
-  const refreshLists = async (): Promise<void> => {
+  let again: ReturnType<typeof setTimeout> | undefined;
+  /** @param quiet asks again by itself: what is wrong was said */
+  const readLists = async (quiet: boolean): Promise<void> => {
+    clearTimeout(again);
     try {
       const [studies, runs, own, drafts, laboratory] = await Promise.all([
         listStudies(),
@@ -42,12 +49,15 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
         readLaboratory(),
       ]);
       const known = new Set(runs.map(({ id }) => id));
-      set({ studies, runs, own, drafts, laboratory });
+      // The server answers again: that it did not is no longer true.
+      set({ studies, runs, own, drafts, laboratory, ...(get().trouble?.offline === true ? { trouble: null } : {}) });
       look({ picked: get().library.picked.filter((id) => known.has(id)) });
     } catch (error) {
-      trouble(words.actions.listsUnread, error);
+      if (!quiet) trouble(words.actions.listsUnread, error);
+      if (error instanceof RequestError && error.status === 0) again = setTimeout(() => void readLists(true), AGAIN);
     }
   };
+  const refreshLists = (): Promise<void> => readLists(false);
 
   return {
     refreshLists,

@@ -75,7 +75,8 @@ export function createRunActions(
         // A restarted server may not have a snapshot yet: the last one seen stays.
         const record = now.record ?? shownRun(get().shown)?.record ?? null;
         changeShown({ run: { ...now, record }, cut: false });
-        if (!goesOn(now)) void refreshLists();
+        // What was said while the server was away is over.
+        if (!goesOn(now) || get().trouble?.offline === true) void refreshLists();
       },
       cut: (cut) => changeShown({ cut }),
       lost: (error) => {

@@ -1,7 +1,7 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import type { VerificationEvent, VerificationOutcome } from "../../api/records.ts";
 import { fillText } from "../../present/fill.ts";
-import { whole } from "../../present/numbers.ts";
+import { whole } from "../numbers.ts";
 import { placeLabel } from "../../present/record-place.ts";
 import { RequestError } from "../api.ts";
 import { html, type Child } from "../draw/node.ts";

@@ -1,5 +1,6 @@
+import { titleLanguage } from "../draw/from-english.ts";
 import { gravest, standingOf, standingWords } from "../../present/verdict.ts";
-import { messages } from "../language.ts";
+import { messages, shownRecord, speech } from "../language.ts";
 import type { InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { writeAddress } from "../address.ts";
 import type { Run } from "../run.ts";
@@ -8,7 +9,7 @@ import { densityPicture } from "../draw/density-picture.ts";
 import { html, svg, type Child } from "../draw/node.ts";
 import { own } from "../../present/own.ts";
 import { fillText } from "../../present/fill.ts";
-import { ENGLISH, type UnitsOf } from "../../present/statement.ts";
+import type { UnitsOf } from "../../present/statement.ts";
 import { declaredUnits } from "../declared-units.ts";
 import { overUnit, withUnit } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
@@ -66,7 +67,10 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
     html("div", { class: "both" }, runs.map(runHead)),
   ];
   const without = runs.filter(({ record }) => record === null);
-  const [first, second] = [a.record, b.record];
+  const [first, second] = [a.record, b.record].map((record) => record && shownRecord(record)) as [
+    RunRecord | null,
+    RunRecord | null,
+  ];
   if (first === null || second === null) {
     return [
       ...head,
@@ -104,11 +108,11 @@ function contents(runs: Runs, element: HTMLElement): HTMLElement[] {
     ...(common.length === 0
       ? [panel(words.results, html("p", {}, words.nothingInCommon))]
       : common.map((name) => resultPanel(first, second, name))),
-    panel(words.parameters, pairTable(parameterPairs(first, second, ENGLISH), words.parameters)),
+    panel(words.parameters, pairTable(parameterPairs(first, second, speech), words.parameters)),
     panel(words.inputs, inputPart(first, second, measurand)),
     panel(
       words.settings,
-      pairTable([...settingPairs(first, second, ENGLISH), ...correlationPairs(first, second, ENGLISH)], words.settings),
+      pairTable([...settingPairs(first, second, speech), ...correlationPairs(first, second, speech)], words.settings),
     ),
   ];
 }
@@ -137,7 +141,15 @@ function runHead(run: Run, i: number): HTMLElement {
     html(
       "p",
       {},
-      html("a", { href: writeAddress({ kind: "run", id: run.id, measurand: null }), id: `to-run-${i}` }, run.title),
+      html(
+        "a",
+        {
+          href: writeAddress({ kind: "run", id: run.id, measurand: null }),
+          id: `to-run-${i}`,
+          lang: titleLanguage(run.study),
+        },
+        run.title,
+      ),
     ),
     run.startedAt === undefined ? null : html("p", { class: "note" }, when(run.startedAt)),
     standing === null
@@ -156,7 +168,7 @@ function resultPanel(first: RunRecord, second: RunRecord, name: string): HTMLEle
   // One unit for both: that of the wider, so that neither figure outgrows its column.
   const like = spread(record) >= spread(other) ? record : other;
   const [a, b] = [readable(record, null, like), readable(other, null, like)];
-  const pairs = resultPairs(a, b, ENGLISH);
+  const pairs = resultPairs(a, b, speech);
   const place = html("div", { class: "overlay figure" });
   const draw = (): void => {
     const width = place.clientWidth > 0 ? Math.max(240, place.clientWidth) : USUAL_WIDTH;
@@ -274,7 +286,7 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
 function inputPart(first: RunRecord, second: RunRecord, measurand: string): HTMLElement {
   const place = html("div", {});
   const fill = (unitsOf?: UnitsOf): void =>
-    place.replaceChildren(inputTable(inputPairs(first, second, measurand, ENGLISH, unitsOf)));
+    place.replaceChildren(inputTable(inputPairs(first, second, measurand, speech, unitsOf)));
   fill();
   declaredUnits().then(
     (units) => fill(({ distribution }) => units.get(String(distribution)) ?? {}),

@@ -1,5 +1,5 @@
 import { filled } from "../../present/fill.ts";
-import { whole } from "../../present/numbers.ts";
+import { whole } from "../numbers.ts";
 import { words as pageWords } from "../language.ts";
 import type { OwnStudy } from "../../api/own-studies.ts";
 import { writeAddress } from "../address.ts";

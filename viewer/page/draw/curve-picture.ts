@@ -1,3 +1,4 @@
+import { speech } from "../language.ts";
 import type { Scale } from "../../present/pictures/axis.ts";
 import { curveScene, type CurvePicture } from "../../present/pictures/curve.ts";
 import { svg } from "./node.ts";
@@ -15,7 +16,7 @@ export interface DrawnCurve {
 
 /** A curve with its bands, and a line along it that marks an argument. */
 export function curvePicture(curve: CurvePicture): DrawnCurve {
-  const { scene, x, top, bottom } = curveScene(curve);
+  const { scene, x, top, bottom } = curveScene(curve, speech.numbers);
   const picture = sceneNode(scene);
   const marker = svg("path", { class: "cursor" });
   picture.append(marker);

@@ -1,7 +1,8 @@
-import { words } from "../language.ts";
+import { speech, words } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import type { InputRecord } from "../../../engine/index.ts";
-import { significant, withUnit } from "../../present/numbers.ts";
+import { withUnit } from "../../present/numbers.ts";
+import { significant } from "../numbers.ts";
 import { inputDensityScene } from "../../present/pictures/input-density.ts";
 import { sceneNode } from "./scene.ts";
 
@@ -11,7 +12,8 @@ export function densityPicture(input: InputRecord): SVGSVGElement {
   return sceneNode(inputDensityScene(curve, standardUncertainty === 0, nameOf(input)));
 }
 
-function nameOf({ curve, distribution, unit, estimate, standardUncertainty }: InputRecord): string {
+function nameOf({ curve, distribution: kind, unit, estimate, standardUncertainty }: InputRecord): string {
+  const distribution = speech.translate(kind);
   if (curve.length === 0)
     return standardUncertainty === 0 ? words.draw.oneValue : fillText(words.draw.noDensity, { distribution });
   const [from, to] = [curve[0]![0], curve.at(-1)![0]];

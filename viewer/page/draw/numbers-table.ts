@@ -1,5 +1,5 @@
 import { csvText } from "../../present/csv.ts";
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { labelText } from "../../present/pictures/label.ts";
 import { textOfCell, type Table } from "../../present/tables/table.ts";
 import { html } from "./node.ts";
@@ -66,7 +66,8 @@ export function numbersBehind(owner: HTMLElement, id: string, make: () => Table)
             type: "button",
             class: "quiet small",
             id: `${id}-csv`,
-            onclick: () => saveFile(`${id}.csv`, csvText([heads, ...rows]), "text/csv;charset=utf-8"),
+            onclick: () =>
+              saveFile(`${id}.csv`, csvText([heads, ...rows], speech.numbers.decimalSign), "text/csv;charset=utf-8"),
           },
           messages.numbersBehind.save,
         ),

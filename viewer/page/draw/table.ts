@@ -1,3 +1,4 @@
+import { speech } from "../language.ts";
 import { missingPlaces } from "../../present/entries.ts";
 import { labelText } from "../../present/pictures/label.ts";
 import type { Cell, Column, Row, Table } from "../../present/tables/table.ts";
@@ -18,7 +19,12 @@ export function tableNode(
   const body = (these: readonly Row[], head: Child = null, kind: string | null = null): HTMLElement => {
     const missing = columns.slice(1).map((column, j) => {
       const texts = these.map((row) => textOfCell(row.cells[j]!));
-      return column.kind === "number" ? missingPlaces(texts.map((text) => (isNumber(text) ? text : ""))) : [];
+      return column.kind === "number"
+        ? missingPlaces(
+            texts.map((text) => (isNumber(text) ? text : "")),
+            speech.numbers,
+          )
+        : [];
     });
     return html(
       "tbody",

@@ -1,7 +1,8 @@
 import type { LinearRecord, MeasurandRecord, MonteCarloRecord, RunRecord } from "../../../engine/index.ts";
 import { fillText } from "../../present/fill.ts";
-import { messages } from "../language.ts";
-import { english, fixed, overUnit, probabilityText, quotientUnit } from "../../present/numbers.ts";
+import { speech, messages } from "../language.ts";
+import { overUnit, quotientUnit } from "../../present/numbers.ts";
+import { fixed, probabilityText } from "../numbers.ts";
 import { threeDensitiesScene } from "../../present/pictures/three-densities.ts";
 import { symbolText } from "../../present/symbol.ts";
 import type { LinearisedDistribution } from "../../present/tables/linearised.ts";
@@ -30,7 +31,7 @@ export function threeDensitiesPicture(
   const { symbol, unit, linear, monteCarlo, places } = measurand;
   const kind = coverage.interval;
   const ends = ([low, high]: readonly [number, number]): string =>
-    english.interval([fixed(low, places), fixed(high, places)]);
+    speech.numbers.interval([fixed(low, places), fixed(high, places)]);
   const filled: Readonly<Record<string, string>> = {
     y: symbolText(symbol),
     p: probabilityText(coverage.probability),
@@ -50,34 +51,37 @@ export function threeDensitiesPicture(
       html("span", {}, swatch("monte-carlo"), words.laneMonteCarlo),
     ),
     sceneNode(
-      threeDensitiesScene({
-        name: fillText(words.pictureName, filled),
-        titles: [[{ symbol }, overUnit("", unit)], overUnit(messages.monteCarlo.density, quotientUnit("1", unit))],
-        linear: {
-          label: `${words.laneLinear}  ${ends(linear.interval)}`,
-          interval: linear.interval,
-          estimate: linear.estimate,
-          curve: linear.curve,
+      threeDensitiesScene(
+        {
+          name: fillText(words.pictureName, filled),
+          titles: [[{ symbol }, overUnit("", unit)], overUnit(messages.monteCarlo.density, quotientUnit("1", unit))],
+          linear: {
+            label: `${words.laneLinear}  ${ends(linear.interval)}`,
+            interval: linear.interval,
+            estimate: linear.estimate,
+            curve: linear.curve,
+          },
+          linearised: {
+            label: `${words.lane}  ${ends(found.intervals[kind])}`,
+            interval: found.intervals[kind],
+            estimate: found.estimate,
+            curve: found.curve,
+          },
+          monteCarlo:
+            monteCarlo === null
+              ? null
+              : {
+                  label: `${words.laneMonteCarlo}  ${ends(monteCarlo.intervals[kind])}`,
+                  interval: monteCarlo.intervals[kind],
+                  estimate: monteCarlo.estimate,
+                  histogram: monteCarlo.histogram,
+                  trials: monteCarlo.trials,
+                },
+          width,
+          height: PLOT,
         },
-        linearised: {
-          label: `${words.lane}  ${ends(found.intervals[kind])}`,
-          interval: found.intervals[kind],
-          estimate: found.estimate,
-          curve: found.curve,
-        },
-        monteCarlo:
-          monteCarlo === null
-            ? null
-            : {
-                label: `${words.laneMonteCarlo}  ${ends(monteCarlo.intervals[kind])}`,
-                interval: monteCarlo.intervals[kind],
-                estimate: monteCarlo.estimate,
-                histogram: monteCarlo.histogram,
-                trials: monteCarlo.trials,
-              },
-        width,
-        height: PLOT,
-      }),
+        speech.numbers,
+      ),
     ),
     html("p", { class: "note" }, messages.threeDensities.note),
   );

@@ -5,7 +5,7 @@ import type { Place } from "../evidence/complaints.ts";
 import { field, input, select } from "../evidence/field.ts";
 import { createEvidenceForm, type EvidenceView, type FormContext, type FormParts } from "../evidence/frame.ts";
 import { figure } from "../evidence/text.ts";
-import { words } from "../language.ts";
+import { speech, words } from "../language.ts";
 import { inWords } from "../survey-setup/problem-places.ts";
 import {
   certificateDocument,
@@ -19,7 +19,7 @@ import { fieldsOf, fileField, openInto, panel, unitField } from "./fields.ts";
 import { createGrid } from "./grid.ts";
 import { createIntoStudy, type StudyDoor } from "./into-study.ts";
 import { filledRows } from "./readings-draft.ts";
-import { createResult, speech } from "./result.ts";
+import { createResult } from "./result.ts";
 import { rememberedUnit } from "./units.ts";
 
 /** A reference's certificate: its points, their uncertainty, its earlier calibrations, and where it is used. */

@@ -6,7 +6,7 @@ import { wideTable } from "../draw/table.ts";
 import type { Place } from "../evidence/complaints.ts";
 import { field, input, select } from "../evidence/field.ts";
 import { createEvidenceForm, type EvidenceView, type FormContext, type FormParts } from "../evidence/frame.ts";
-import { words } from "../language.ts";
+import { speech, words } from "../language.ts";
 import { inWords } from "../survey-setup/problem-places.ts";
 import { fieldsOf, fileField, openInto, panel, unitField } from "./fields.ts";
 import { createGrid } from "./grid.ts";
@@ -20,7 +20,7 @@ import {
 } from "./immersion-draft.ts";
 import { createIntoStudy, type StudyDoor } from "./into-study.ts";
 import { filledRows } from "./readings-draft.ts";
-import { createResult, speech } from "./result.ts";
+import { createResult } from "./result.ts";
 import { rememberedUnit } from "./units.ts";
 
 /** An immersion check: readings at several depths, a withdrawal, or both. */

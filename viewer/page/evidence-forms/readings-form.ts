@@ -6,7 +6,7 @@ import { wideTable } from "../draw/table.ts";
 import type { Place } from "../evidence/complaints.ts";
 import { button, field, select } from "../evidence/field.ts";
 import { createEvidenceForm, type EvidenceView, type FormContext, type FormParts } from "../evidence/frame.ts";
-import { words } from "../language.ts";
+import { speech, words } from "../language.ts";
 import { createLogged } from "../survey-setup/logged.ts";
 import { createLogPart } from "../survey-setup/log-part.ts";
 import { inWords, logPlace, missingOf, thermometerPlace } from "../survey-setup/problem-places.ts";
@@ -23,7 +23,7 @@ import {
   readingsFrom,
   type ReadingsDraft,
 } from "./readings-draft.ts";
-import { createResult, speech } from "./result.ts";
+import { createResult } from "./result.ts";
 import { rememberedUnit } from "./units.ts";
 
 /** Readings of a comparison: typed, pasted or in a log. */

@@ -3,18 +3,14 @@ import { evaluateEvidence, RequestError } from "../api.ts";
 import { fillText } from "../../present/fill.ts";
 import { distributionWords } from "../../present/budget.ts";
 import { own as ownOf } from "../../present/own.ts";
-import { ENGLISH, type Speech } from "../../present/statement.ts";
 import type { Table } from "../../present/tables/table.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import type { FormContext } from "../evidence/frame.ts";
-import { messages, words } from "../language.ts";
+import { speech, messages, words } from "../language.ts";
 
 /** The name of a quantity in words. */
 export const quantityName = (name: string): string => ownOf(words.forms.quantityNames, name) ?? name;
-
-/** How tables that report and terminal share speak in the page. */
-export const speech: Speech = { ...ENGLISH, messages };
 
 /** The result of a form: evaluated a moment after the last change, and shown. */
 export interface Result {

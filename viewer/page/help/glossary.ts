@@ -1,4 +1,5 @@
-import { words } from "../language.ts";
+import { LANGUAGES } from "../language-choice.ts";
+import { messages, words } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import { glossary, type Word } from "../../present/glossary/index.ts";
 import { glossaryPieces } from "../../present/glossary/symbols.ts";
@@ -7,7 +8,6 @@ import { html, type Child } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { matches } from "../library/listing.ts";
 
-const LANGUAGES = { en: "English", de: "Deutsch" } as const;
 type GlossaryLanguage = keyof typeof LANGUAGES;
 
 /** What a search reads of a word: both languages, so that a term known in one finds that of the other. */
@@ -26,7 +26,7 @@ const set = (text: string): Child =>
 
 /** The words of the page with what they mean: searched, in either language, each at an address of its own. */
 export function createGlossary(): { readonly element: HTMLElement; readonly show: (word: string | null) => void } {
-  let language: GlossaryLanguage = "en";
+  let language: GlossaryLanguage = messages.language;
   let asked: string | null = null;
   const search = html("input", {
     type: "search",

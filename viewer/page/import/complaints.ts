@@ -1,3 +1,6 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import type { TableReading } from "../../api/budget-tables.ts";
 import { html } from "../draw/node.ts";
 import type { SessionActions } from "./session.ts";
@@ -16,13 +19,9 @@ export const complaintsPart = ({ complaints }: TableReading, actions: SessionAct
           html(
             "h2",
             { id: "import-complaints-title" },
-            complaints.length === 1 ? "One cell cannot be used" : `${complaints.length} cells cannot be used`,
+            complaints.length === 1 ? counted(words.import.badCells, complaints.length) : "",
           ),
-          html(
-            "p",
-            { class: "note" },
-            "Say what the cell means, or leave its row out. The file itself stays as it is.",
-          ),
+          html("p", { class: "note" }, words.import.badCellsHelp),
           html(
             "ul",
             { class: "import-list" },
@@ -45,7 +44,7 @@ function complaintLine(
       "p",
       { class: "field-problem", id },
       html("strong", {}, place[0]!.toUpperCase() + place.slice(1)),
-      `: found ${value}; expected ${accepted}.`,
+      fillText(words.import.found, { value, expected: accepted }),
     ),
     html(
       "p",
@@ -53,9 +52,9 @@ function complaintLine(
       ...(column === null
         ? []
         : [
-            html("label", { for: `${id}-field` }, `Read cell ${column}${row} as`),
+            html("label", { for: `${id}-field` }, fillText(words.import.readCell, { cell: column, row: String(row) })),
             field,
-            html("button", { type: "button", class: "small", id: `${id}-read`, onclick: correct }, "Read it so"),
+            html("button", { type: "button", class: "small", id: `${id}-read`, onclick: correct }, words.import.readSo),
           ]),
       html(
         "button",
@@ -65,7 +64,7 @@ function complaintLine(
           id: `${id}-leave-out`,
           onclick: () => state({ rows: { [String(row)]: { is: "left-out" } } }),
         },
-        `Leave row ${row} out`,
+        fillText(words.import.leaveOut, { row: String(row) }),
       ),
     ),
   ].map((element) => {

@@ -1,7 +1,11 @@
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import type { TableReading } from "../../api/budget-tables.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { html, type Child } from "../draw/node.ts";
-import { freedom, plain, significant, withUnit } from "../../present/numbers.ts";
+import { withUnit } from "../../present/numbers.ts";
+import { freedom, plain, significant } from "../numbers.ts";
 import type { SessionActions } from "./session.ts";
 
 const figure = (value: number): string => (value === 0 ? "0" : significant(value, 3));
@@ -12,7 +16,9 @@ export function preview(reading: TableReading, { state }: SessionActions): HTMLE
   const { terms, combined, estimate, unit, remarks } = reading;
   const assumed = terms
     .filter((term) => term.assumed.length > 0)
-    .map(({ row, quantity, assumed: words }) => `Row ${row} (${quantity}): ${words.join("; ")}.`);
+    .map(({ row, quantity, assumed: words }) =>
+      fillText(pageWords.import.assumed, { row: String(row), quantity, what: words.join("; ") }),
+    );
   return [
     html(
       "section",
@@ -20,9 +26,7 @@ export function preview(reading: TableReading, { state }: SessionActions): HTMLE
       html(
         "h2",
         { id: "import-preview-title" },
-        terms.length === 0
-          ? "The study: no input is understood yet"
-          : `The study: ${terms.length} ${terms.length === 1 ? "input" : "inputs"}`,
+        terms.length === 0 ? pageWords.import.noStudy : counted(pageWords.import.studyOf, terms.length),
       ),
       ...(terms.length === 0
         ? []
@@ -30,7 +34,7 @@ export function preview(reading: TableReading, { state }: SessionActions): HTMLE
             html(
               "p",
               { id: "import-result" },
-              "Linear result: ",
+              pageWords.import.linear,
               html("var", {}, "y"),
               ` = ${withUnit(String(Number(estimate.toPrecision(9))).replace("-", "−"), unitOr(unit))}, `,
               html("var", {}, "u"),
@@ -41,8 +45,8 @@ export function preview(reading: TableReading, { state }: SessionActions): HTMLE
             termTable(reading, state),
           ]),
     ),
-    ...listed("import-compared", "What was compared and noticed", remarks.map(sentence)),
-    ...listed("import-assumed", "What was taken for granted", assumed),
+    ...listed("import-compared", pageWords.import.compared, remarks.map(sentence)),
+    ...listed("import-assumed", pageWords.import.granted, assumed),
   ];
 }
 
@@ -70,7 +74,7 @@ function termTable({ terms, unit }: TableReading, state: SessionActions["state"]
     html("th", { scope: "col", class: words ? "words" : null }, text);
   return html(
     "div",
-    { class: "scroll", role: "region", tabindex: 0, "aria-label": "Inputs of the study" },
+    { class: "scroll", role: "region", tabindex: 0, "aria-label": pageWords.import.inputs },
     html(
       "table",
       { class: "plain" },
@@ -80,15 +84,15 @@ function termTable({ terms, unit }: TableReading, state: SessionActions["state"]
         html(
           "tr",
           {},
-          head("Quantity", true),
-          head("Symbol", true),
-          head("Estimate"),
+          head(pageWords.import.quantity, true),
+          head(pageWords.import.symbol, true),
+          head(pageWords.import.estimate),
           head(html("var", {}, "u")),
-          head("Unit", true),
-          temperatures ? head("In °C it is", true) : null,
-          head("Distribution", true),
+          head(pageWords.import.unit, true),
+          temperatures ? head(pageWords.import.inCelsius, true) : null,
+          head(pageWords.import.distribution, true),
           head(html("var", {}, "ν")),
-          head(["Sensitivity ", html("var", {}, "c")]),
+          head([pageWords.import.sensitivity, html("var", {}, "c")]),
           head(["|", html("var", {}, "c"), "|·", html("var", {}, "u"), unit === "" ? "" : ` / ${unit}`]),
         ),
       ),
@@ -125,17 +129,17 @@ function temperaturePicker({ row, quantity, temperature }: Term, state: SessionA
     "select",
     {
       id: `import-temperature-${row}`,
-      "aria-label": `${quantity} is a temperature or a difference`,
+      "aria-label": fillText(pageWords.import.isTemperature, { quantity }),
       onchange: () => state({ rows: { [String(row)]: { temperature: select.value === "temperature" } } }),
     },
-    html("option", { value: "difference", selected: temperature === false }, "a difference"),
-    html("option", { value: "temperature", selected: temperature === true }, "a temperature"),
+    html("option", { value: "difference", selected: temperature === false }, pageWords.import.aDifference),
+    html("option", { value: "temperature", selected: temperature === true }, pageWords.import.aTemperature),
   );
   return select;
 }
 
 const distributionWords = ({ distribution }: Term["statement"]): string =>
-  distribution === "t" ? "t" : distribution === "arcsine" ? "arcsine (U-shaped)" : distribution;
+  distribution === "t" ? "t" : distribution === "arcsine" ? pageWords.import.arcsine : distribution;
 
 const freedomOf = (statement: Term["statement"]): string =>
   "degreesOfFreedom" in statement && typeof statement.degreesOfFreedom === "number"

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { counted } from "../counted.ts";
 import type { MappingQuestion } from "../../api/budget-tables.ts";
 import { html } from "../draw/node.ts";
 import type { SessionActions } from "./session.ts";
@@ -13,7 +15,7 @@ export const questionsPart = (questions: readonly MappingQuestion[], { state }: 
           html(
             "h2",
             { id: "import-questions-title" },
-            questions.length === 1 ? "One question" : `${questions.length} questions`,
+            questions.length === 1 ? counted(words.import.questions, questions.length) : "",
           ),
           ...questions.map((question, i) => questionField(question, i, state)),
         ),

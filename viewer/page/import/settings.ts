@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import type { TableReading } from "../../api/budget-tables.ts";
 import { html, type Child } from "../draw/node.ts";
 import { choice, textInput } from "../new-study/controls.ts";
@@ -29,7 +30,7 @@ export function tablePart(reading: TableReading, { state, replace }: SessionActi
       ? null
       : field(
           "import-sheet",
-          "Sheet",
+          words.import.sheet,
           choice(
             mapping.sheet ?? sheets[0]!,
             sheets.map((name) => [name, name] as const),
@@ -39,12 +40,12 @@ export function tablePart(reading: TableReading, { state, replace }: SessionActi
         ),
     field(
       "import-decimal",
-      "Decimal sign",
+      words.import.decimal,
       choice(
         mapping.decimal,
         [
-          [".", "Point: 1.5"],
-          [",", "Comma: 1,5"],
+          [".", words.import.point],
+          [",", words.import.comma],
         ],
         (decimal) => state({ decimal }),
       ),
@@ -52,18 +53,18 @@ export function tablePart(reading: TableReading, { state, replace }: SessionActi
     hasDivisors
       ? field(
           "import-divisors",
-          "Uncertainties are",
+          words.import.divisors,
           choice(
             mapping.divisors,
             [
-              ["divide", "divided by the divisors"],
-              ["multiply", "multiplied with the factors"],
+              ["divide", words.import.divided],
+              ["multiply", words.import.multiplied],
             ],
             (divisors) => state({ divisors }),
           ),
         )
       : null,
-    field("import-unit", "Unit of figures that have none", unit),
+    field("import-unit", words.import.unitless, unit),
   );
 }
 
@@ -74,9 +75,9 @@ export function describingPart({ describing, reading }: Session, { describe }: S
   return html(
     "div",
     { class: "fields" },
-    field("import-title", "Title of the study", input("title", reading?.study?.title ?? reading?.title ?? "")),
-    field("import-meaning", "What the result is", input("meaning", "sum of the inputs")),
-    field("import-symbol", "Symbol of the result", input("symbol", "y")),
-    field("import-result-unit", "Unit of the result", input("unit", reading?.unit ?? "")),
+    field("import-title", words.import.studyTitle, input("title", reading?.study?.title ?? reading?.title ?? "")),
+    field("import-meaning", words.import.meaning, input("meaning", words.import.sum)),
+    field("import-symbol", words.import.resultSymbol, input("symbol", "y")),
+    field("import-result-unit", words.import.resultUnit, input("unit", reading?.unit ?? "")),
   );
 }

@@ -1,3 +1,6 @@
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import type { ColumnMeaning, DrawnRow, TableReading } from "../../api/budget-tables.ts";
 import { html } from "../draw/node.ts";
 import { complaintId, rowPickerId } from "./complaints.ts";
@@ -17,35 +20,31 @@ export function sheetTable(reading: TableReading, actions: SessionActions): HTML
       class: "scroll import-sheet",
       role: "region",
       tabindex: 0,
-      "aria-label": "The sheet with what its columns and rows are",
+      "aria-label": pageWords.import.sheetName,
     },
     html(
       "table",
       {},
-      html(
-        "caption",
-        {},
-        "Above each column stands what it is, beside each row what it is. Change one, and the table is read anew.",
-      ),
+      html("caption", {}, pageWords.import.sheetHelp),
       html(
         "thead",
         {},
         html(
           "tr",
           {},
-          html("th", { scope: "col" }, "Row is"),
+          html("th", { scope: "col" }, pageWords.import.rowIs),
           letters.map((letter) => html("th", { scope: "col", id: `import-head-${letter}` }, letter)),
         ),
         html(
           "tr",
           {},
-          html("th", { scope: "row" }, "Column is"),
+          html("th", { scope: "row" }, pageWords.import.columnIs),
           letters.map((letter) => html("td", {}, columnPicker(letter, reading, actions))),
         ),
         html(
           "tr",
           {},
-          html("th", { scope: "row" }, "Unit"),
+          html("th", { scope: "row" }, pageWords.import.unit),
           letters.map((letter) => html("td", {}, ...unitFields(letter, reading, actions))),
         ),
       ),
@@ -55,9 +54,7 @@ export function sheetTable(reading: TableReading, actions: SessionActions): HTML
         rows.map((row) => rowOf(row, letters.length, letters, reading, marked, actions)),
       ),
     ),
-    more === 0
-      ? null
-      : html("p", { class: "note" }, `${more} more ${more === 1 ? "row is" : "rows are"} read and not drawn.`),
+    more === 0 ? null : html("p", { class: "note" }, counted(pageWords.import.moreRows, more)),
   );
 }
 
@@ -73,7 +70,7 @@ function columnPicker(letter: string, reading: TableReading, { state }: SessionA
     "select",
     {
       id: `import-column-${letter}`,
-      "aria-label": `Column ${letter}${headingOf(reading, letter)} is`,
+      "aria-label": fillText(pageWords.import.columnN, { letter, heading: headingOf(reading, letter) }),
       onchange: () => {
         const choice = COLUMN_CHOICES.find(({ value }) => value === select.value);
         if (choice !== undefined) state({ columns: { [letter]: choice.states } });
@@ -88,15 +85,15 @@ function columnPicker(letter: string, reading: TableReading, { state }: SessionA
 function unitFields(letter: string, reading: TableReading, { state }: SessionActions): HTMLElement[] {
   const meaning = reading.mapping.columns[letter]!;
   if (meaning.field === null || !HAS_UNIT.has(meaning.field)) return [];
-  const said = `column ${letter}${headingOf(reading, letter)}`;
+  const said = fillText(pageWords.import.column, { letter, heading: headingOf(reading, letter) });
   const unit = html("input", {
     type: "text",
     autocomplete: "off",
     spellcheck: "false",
     id: `import-unit-${letter}`,
     value: meaning.unit ?? "",
-    placeholder: "by row",
-    "aria-label": `Unit of ${said}`,
+    placeholder: pageWords.import.byRow,
+    "aria-label": fillText(pageWords.import.unitOf, { column: said }),
     onchange: () => state({ columns: { [letter]: { ...fieldOf(meaning), unit: unit.value.trim() || null } } }),
   });
   if (meaning.field !== "stated" || meaning.stated !== "expanded") return [unit];
@@ -106,8 +103,8 @@ function unitFields(letter: string, reading: TableReading, { state }: SessionAct
     autocomplete: "off",
     id: `import-factor-${letter}`,
     value: meaning.factor ?? "",
-    placeholder: "by row",
-    "aria-label": `Coverage factor k of ${said}`,
+    placeholder: pageWords.import.byRow,
+    "aria-label": fillText(pageWords.import.factorOf, { column: said }),
     onchange: () => {
       const value = Number(factor.value.trim().replace(",", "."));
       if (factor.value.trim() === "" || (value > 0 && value <= 100))
@@ -149,7 +146,7 @@ function rowOf(
         "td",
         { class: problem === undefined ? null : "import-wrong", "aria-describedby": problem ?? null },
         corrected === undefined ? (cells[i] ?? "") : [html("s", {}, cells[i] ?? ""), " ", html("ins", {}, corrected)],
-        problem === undefined ? null : html("span", { class: "unseen" }, " (cannot be used)"),
+        problem === undefined ? null : html("span", { class: "unseen" }, pageWords.import.cannot),
       );
     }),
   );
@@ -176,7 +173,10 @@ function rowPicker(
     "select",
     {
       id: rowPickerId(row),
-      "aria-label": `Row ${row}${label === "" ? "" : ` (${label.slice(0, 40)})`} is`,
+      "aria-label": fillText(label === "" ? pageWords.import.rowN : pageWords.import.rowNamed, {
+        n: String(row),
+        label: label.slice(0, 40),
+      }),
       "aria-describedby": complaint ?? null,
       onchange: () => {
         const chosen = select.value as Kind;
@@ -194,9 +194,9 @@ function rowPicker(
           });
       },
     },
-    kind === "" ? html("option", { value: "", selected: true }, "Above the table") : null,
-    [["heading", "Headings"], ["units", "Units"], ...Object.entries(ROW_WORDS)].map(([value, words]) =>
-      html("option", { value: value!, selected: value === kind }, words!),
+    kind === "" ? html("option", { value: "", selected: true }, pageWords.import.above) : null,
+    [["heading", pageWords.import.headings], ["units", pageWords.import.units], ...Object.entries(ROW_WORDS)].map(
+      ([value, words]) => html("option", { value: value!, selected: value === kind }, words!),
     ),
   );
   return select;

@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import { html } from "../draw/node.ts";
 
 /** Where a table comes from: chosen, dropped or pasted. */
@@ -14,7 +15,7 @@ export function sourcePart(open: (file: File) => void, openAll: (files: readonly
     },
   });
   const read = (text: string): void => {
-    if (text.trim() !== "") open(new File([text], "pasted cells.txt", { type: "text/plain" }));
+    if (text.trim() !== "") open(new File([text], words.import.pastedName, { type: "text/plain" }));
   };
   const pasted = html("textarea", {
     id: "import-text",
@@ -26,27 +27,18 @@ export function sourcePart(open: (file: File) => void, openAll: (files: readonly
   });
   return html(
     "section",
-    { class: "import-source", "aria-label": "The table" },
+    { class: "import-source", "aria-label": words.import.table },
+    html("p", { class: "field" }, html("label", { for: "import-file" }, words.import.chooseFile), input),
     html(
       "p",
       { class: "field" },
-      html("label", { for: "import-file" }, "Choose a file (CSV or XLSX), or drop it anywhere on this page"),
-      input,
-    ),
-    html(
-      "p",
-      { class: "field" },
-      html("label", { for: "import-text" }, "Or paste the cells of a spreadsheet"),
+      html("label", { for: "import-text" }, words.import.orPaste),
       pasted,
-      html(
-        "span",
-        { class: "note", id: "import-text-help" },
-        "With the headings; as copied, parted by tabs, semicolons or commas.",
-      ),
+      html("span", { class: "note", id: "import-text-help" }, words.import.pasteHelp),
       html(
         "button",
         { type: "button", class: "small", id: "import-read", onclick: () => read(pasted.value) },
-        "Read what was pasted",
+        words.import.readPasted,
       ),
     ),
   );

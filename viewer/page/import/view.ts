@@ -1,3 +1,6 @@
+import { messages, words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import type { TableReading } from "../../api/budget-tables.ts";
 import type { Actions } from "../actions/index.ts";
 import { html, redraw } from "../draw/node.ts";
@@ -63,7 +66,7 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
             html(
               "section",
               { class: "panel", "aria-labelledby": "import-table-title" },
-              html("h2", { id: "import-table-title" }, `How “${reading.file.name}” is read`),
+              html("h2", { id: "import-table-title" }, fillText(words.import.howRead, { file: reading.file.name })),
               tablePart(reading, imports),
               sheetTable(reading, imports),
             ),
@@ -78,7 +81,9 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
       html(
         "h2",
         { id: "import-refused" },
-        `“${file?.name ?? ""}” cannot be read ${Object.keys(drawn?.stated ?? {}).length === 0 ? "as it is" : "that way"}`,
+        fillText(Object.keys(drawn?.stated ?? {}).length === 0 ? words.import.notAsIs : words.import.notThatWay, {
+          file: file?.name ?? "",
+        }),
       ),
       html("p", {}, refused!.message),
       problemList(refused!.problems),
@@ -89,12 +94,12 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
       "p",
       { class: "note import-kept", id: "import-kept" },
       recalled === null
-        ? "What you stated is remembered for the next table with the same headings. "
-        : `Read as “${recalled.file}” was on ${recalled.day}, since its headings are the same. `,
+        ? words.import.remembered
+        : fillText(words.import.recalled, { file: recalled.file, day: recalled.day }),
       html(
         "button",
         { type: "button", class: "small quiet", id: "import-forget", onclick: imports.forgetKept },
-        "Forget it",
+        words.import.forget,
       ),
     );
 
@@ -117,7 +122,7 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
             "aria-describedby": "import-status",
             onclick: () => withStudy((whole) => void actions.runStudy(whole)),
           },
-          "Run this study",
+          words.studyForm.run,
         ),
         html(
           "button",
@@ -127,7 +132,7 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
             disabled: !ready,
             onclick: () => withStudy((whole) => actions.write(whole)),
           },
-          "Edit in the form",
+          words.import.edit,
         ),
         html(
           "button",
@@ -139,17 +144,17 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
             onclick: () =>
               withStudy((whole) => saveFile(name, `${JSON.stringify(whole, null, 2)}\n`, "application/json")),
           },
-          "Save as a file",
+          words.studyForm.save,
         ),
         html(
           "button",
           { type: "button", class: "quiet", id: "import-undo", disabled: !canUndo, onclick: imports.undo },
-          "Undo",
+          words.library.undo,
         ),
         html(
           "button",
           { type: "button", class: "quiet", id: "import-redo", disabled: !canRedo, onclick: imports.redo },
-          "Redo",
+          words.studyForm.redo,
         ),
       ),
     ];
@@ -165,13 +170,9 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
     html(
       "header",
       { class: "sheet-head" },
-      html("p", { class: "kind" }, "Import"),
-      html("h1", { id: "sheet-title", tabindex: -1 }, "Import a budget table"),
-      html(
-        "p",
-        { class: "notes" },
-        "A budget that you keep as a table becomes a study. Nothing runs before you have seen how it was read, and what the table leaves open is asked.",
-      ),
+      html("p", { class: "kind" }, words.import.kind),
+      html("h1", { id: "sheet-title", tabindex: -1 }, words.frame.import),
+      html("p", { class: "notes" }, words.import.about),
     ),
     sourcePart(
       (file) => void imports.open(file),
@@ -197,18 +198,16 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
 
 function statusOf({ file, reading, refused, busy }: Session): string {
   if (file === null) return "";
-  if (reading === null) return busy ? `Reading “${file.name}”…` : "";
-  if (refused !== null) return "The last change could not be read; undo it or state something else.";
+  if (reading === null) return busy ? fillText(words.import.reading, { file: file.name }) : "";
+  if (refused !== null) return words.import.lastChange;
   const { questions, complaints, terms } = reading;
   if (questions.length + complaints.length === 0)
-    return terms.length === 0 ? "No input is understood yet." : "Nothing is left open: the study can be run.";
+    return terms.length === 0 ? words.import.noInput : words.import.nothingOpen;
   const parts = [
-    ...(questions.length === 0
-      ? []
-      : [`${questions.length} ${questions.length === 1 ? "question" : "questions"} to answer`]),
-    ...(complaints.length === 0 ? [] : [`${complaints.length} ${complaints.length === 1 ? "cell" : "cells"} to mend`]),
+    ...(questions.length === 0 ? [] : [counted(words.import.toAnswer, questions.length)]),
+    ...(complaints.length === 0 ? [] : [counted(words.import.toMend, complaints.length)]),
   ];
-  return `${parts.join(" and ")} before the study can be run.`;
+  return fillText(words.import.before, { what: parts.join(messages.and) });
 }
 
 /** The next thing to answer or mend, or else the button that runs the study. */

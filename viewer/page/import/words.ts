@@ -1,3 +1,4 @@
+import { words as pageWords } from "../language.ts";
 import type { ColumnMeaning, RowMeaning } from "../../api/budget-tables.ts";
 
 /** What a column can be, in the words of its picker. */
@@ -19,27 +20,27 @@ const stated = (value: NonNullable<ColumnMeaning["stated"]> | null, words: strin
 });
 
 export const COLUMN_CHOICES: readonly ColumnChoice[] = [
-  { value: "", words: "Not used", states: { field: null } },
-  plain("quantity", "Quantity"),
-  plain("symbol", "Symbol"),
-  plain("estimate", "Estimate (value)"),
-  plain("unit", "Unit"),
-  { value: "standard", words: "Standard uncertainty u", states: { field: "standard", stated: "standard" } },
-  stated("half-width", "Uncertainty: half-width"),
-  stated("expanded", "Uncertainty: expanded, U"),
-  stated("full-width", "Uncertainty: full width"),
-  stated(null, "Uncertainty: as each row says"),
-  plain("lower", "Lower limit"),
-  plain("upper", "Upper limit"),
-  plain("howStated", "How the uncertainty is stated"),
-  plain("distribution", "Distribution"),
-  plain("type", "Type A or B"),
-  plain("divisor", "Divisor or coverage factor"),
-  plain("sensitivity", "Sensitivity coefficient"),
-  plain("degreesOfFreedom", "Degrees of freedom"),
-  plain("contribution", "Contribution, to compare"),
-  plain("share", "Share in %, not used"),
-  plain("source", "Source or remark"),
+  { value: "", words: pageWords.import.columns.none, states: { field: null } },
+  plain("quantity", pageWords.import.columns.quantity),
+  plain("symbol", pageWords.import.columns.symbol),
+  plain("estimate", pageWords.import.columns.estimate),
+  plain("unit", pageWords.import.columns.unit),
+  { value: "standard", words: pageWords.import.columns.standard, states: { field: "standard", stated: "standard" } },
+  stated("half-width", pageWords.import.columns.halfWidth),
+  stated("expanded", pageWords.import.columns.expanded),
+  stated("full-width", pageWords.import.columns.fullWidth),
+  stated(null, pageWords.import.columns.byRow),
+  plain("lower", pageWords.import.columns.lower),
+  plain("upper", pageWords.import.columns.upper),
+  plain("howStated", pageWords.import.columns.how),
+  plain("distribution", pageWords.import.columns.distribution),
+  plain("type", pageWords.import.columns.type),
+  plain("divisor", pageWords.import.columns.divisor),
+  plain("sensitivity", pageWords.import.columns.sensitivity),
+  plain("degreesOfFreedom", pageWords.import.columns.nu),
+  plain("contribution", pageWords.import.columns.contribution),
+  plain("share", pageWords.import.columns.share),
+  plain("source", pageWords.import.columns.source),
 ];
 
 /** The choice that a column stands at. */
@@ -60,9 +61,9 @@ export const HAS_UNIT: ReadonlySet<string> = new Set([
 ]);
 
 export const ROW_WORDS: Readonly<Record<RowMeaning["is"], string>> = {
-  input: "Input",
-  total: "Total",
-  result: "Result",
-  expanded: "Expanded",
-  "left-out": "Left out",
+  input: pageWords.import.rows.input,
+  total: pageWords.import.rows.total,
+  result: pageWords.import.rows.result,
+  expanded: pageWords.import.rows.expanded,
+  "left-out": pageWords.import.rows.leftOut,
 };

@@ -1,3 +1,4 @@
+import { titleLanguage } from "../draw/from-english.ts";
 import { words } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import { counted } from "../counted.ts";
@@ -7,7 +8,7 @@ import { writeAddress } from "../address.ts";
 import type { RunHead } from "../../api/runs.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import { lacking } from "../permission.ts";
-import { whole } from "../../present/numbers.ts";
+import { whole } from "../numbers.ts";
 import { verdictMark } from "../draw/swatch.ts";
 import type { State } from "../state.ts";
 import { createRemovedRuns } from "./removed.ts";
@@ -234,7 +235,7 @@ function heads({ order, direction }: LibraryView, { look }: Actions): HTMLElemen
 
 function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLElement {
   const chosen = picked.includes(run.id);
-  const { id, title, model, state, verdict, note, notKept, trials, startedAt } = run;
+  const { id, title, study, model, state, verdict, note, notKept, trials, startedAt } = run;
   return html(
     "tr",
     { role: "row", "data-chosen": chosen ? "true" : null },
@@ -253,7 +254,11 @@ function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLEl
     html(
       "th",
       { scope: "row", role: "rowheader", class: "of-title" },
-      html("a", { href: writeAddress({ kind: "run", id, measurand: null }), id: `kept-${id}` }, title),
+      html(
+        "a",
+        { href: writeAddress({ kind: "run", id, measurand: null }), id: `kept-${id}`, lang: titleLanguage(study) },
+        title,
+      ),
       html("span", { class: "note" }, html("code", {}, model)),
       note == null ? null : html("span", { class: "remark" }, note),
       notKept == null ? null : html("span", { class: "remark" }, html("strong", {}, words.library.notKept), notKept),
@@ -265,7 +270,11 @@ function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLEl
         ? html("strong", {}, words.library.states[state])
         : words.library.states[state],
     ),
-    html("td", { role: "cell", class: "of-trials", "data-label": words.library.trials }, whole(trials)),
+    html(
+      "td",
+      { role: "cell", class: "of-trials", "data-label": words.library.trials },
+      trials === 0 ? "–" : whole(trials),
+    ),
     html(
       "td",
       { role: "cell", class: "of-date", "data-label": words.library.started },

@@ -1,3 +1,4 @@
+import { titleLanguage } from "../draw/from-english.ts";
 import { words as pageWords } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import type { RemovedRun } from "../../api/runs.ts";
@@ -90,7 +91,7 @@ const words = (run: RemovedRun): HTMLElement =>
   html(
     "p",
     {},
-    html("span", {}, run.title),
+    html("span", { lang: titleLanguage(run.study) }, run.title),
     html(
       "span",
       { class: "note" },

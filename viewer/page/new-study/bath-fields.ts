@@ -1,23 +1,22 @@
-import { FLUIDS } from "../../present/fluids.ts";
+import { words } from "../language.ts";
+import { FLUIDS } from "../fluids.ts";
 import { html } from "../draw/node.ts";
 import { choice, labelled, numberInput, textInput, type Spots } from "./controls.ts";
 import type { Draft } from "./draft.ts";
 
 const FIGURES: readonly (readonly [field: string, label: string, help: string])[] = [
-  ["setTemperature", "Set temperature, °C", ""],
-  ["lowestTemperature", "Lowest temperature between runs, °C", "The set temperature or 20 °C if left empty"],
-  ["flashPoint", "Flash point, closed cup, °C", "By the fluid’s safety data sheet"],
-  ["overTemperatureCutOut", "Over-temperature cut-out, °C", "The independent one"],
-  ["underTemperatureCutOut", "Under-temperature cut-out, °C", ""],
-  ["flashPointMargin", "Least distance to the flash point, K", "10 if left empty"],
-  ["usableRange", "Usable range, °C", "By the fluid’s data sheet: 5; 90"],
+  ["setTemperature", words.studyForm.bath.setTemperature, ""],
+  ["lowestTemperature", words.studyForm.bath.lowest, words.studyForm.bath.lowestHelp],
+  ["flashPoint", words.studyForm.bath.flashPoint, words.studyForm.bath.flashPointHelp],
+  ["overTemperatureCutOut", words.studyForm.bath.over, words.studyForm.bath.overHelp],
+  ["underTemperatureCutOut", words.studyForm.bath.under, ""],
+  ["flashPointMargin", words.studyForm.bath.margin, words.studyForm.bath.marginHelp],
+  ["usableRange", words.studyForm.bath.range, words.studyForm.bath.rangeHelp],
 ];
 
 export const bathWords = ({ bath }: Draft): string => {
   const fluid = FLUIDS.find(([kind]) => kind !== "" && kind === bath["fluid"])?.[1];
-  return fluid === undefined
-    ? "not stated: the general cautions stand"
-    : `${fluid}, ${bath["setTemperature"] ?? "…"} °C`;
+  return fluid === undefined ? words.studyForm.bath.notStated : `${fluid}, ${bath["setTemperature"] ?? "…"} °C`;
 };
 
 /** Fluid, temperatures and cut-outs of the bath, for cautions about this bath in place of general ones. */
@@ -38,21 +37,17 @@ export function bathFields(
   return html(
     "div",
     {},
-    html(
-      "p",
-      { class: "note" },
-      "With these the run checks flash point, cut-outs and range of the bath, and warns. The fluid’s safety data sheet, local codes and qualified persons decide.",
-    ),
+    html("p", { class: "note" }, words.studyForm.bath.note),
     html(
       "div",
       { class: "fields" },
       labelled(
-        { place: "bath.fluid", label: "Fluid", name: "fluid of the bath" },
+        { place: "bath.fluid", label: words.studyForm.bath.fluid, name: words.studyForm.bath.saidFluid },
         choice(fluid, fluids, (kind) => set("fluid", kind)),
         spots,
       ),
       labelled(
-        { place: "bath.name", label: "The bath’s name", name: "name of the bath" },
+        { place: "bath.name", label: words.studyForm.bath.name, name: words.studyForm.bath.saidName },
         textInput(bath["name"] ?? "", (text) => set("name", text)),
         spots,
       ),

@@ -1,17 +1,20 @@
-import { words } from "../../present/field-words.ts";
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import { html } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import { columnOf, type Column, type ColumnName } from "./columns.ts";
-import { withoutRow, type Draft } from "./draft.ts";
+import { withoutRow } from "./draft.ts";
 import { howOf } from "./hows.ts";
 import { resultRows } from "./result-rows.ts";
 import { rowDetails } from "./row-details.ts";
 import { withFilled, withMoved, withNewRow } from "./row-list.ts";
-import { furtherFields, isEmptyRow, isNewKey, type Row } from "./row.ts";
-import { columnsFor, copiedText, withPasted, type Pasted } from "./spreadsheet.ts";
+import { furtherFields, isEmptyRow, type Row } from "./row.ts";
+import { columnsFor, copiedText, withPasted } from "./spreadsheet.ts";
 import { askedOf, cellControl, cellId, isHowCell, type CellControl } from "./table-cells.ts";
 import type { TableHost } from "./table-host.ts";
 import { keyHandler } from "./table-keys.ts";
+import { pastedWords, takenAs } from "./table-words.ts";
 import { asksTemperature, shownRows, withShownRows } from "./table-shape.ts";
 
 export interface BudgetTable {
@@ -67,7 +70,7 @@ export function createBudgetTable(host: TableHost): BudgetTable {
     control.dataset["column"] = column.name;
     control.dataset["key"] = row.key;
     control.setAttribute("aria-describedby", message.id);
-    const whose = shape.declared === null ? row.symbol : `row ${line}`;
+    const whose = shape.declared === null ? row.symbol : fillText(words.studyTable.row, { n: String(line) });
     const because = column.name === "source" && shape.optional.has(row.key);
     let field = "";
     const refresh = (now: Row): void => {
@@ -78,7 +81,7 @@ export function createBudgetTable(host: TableHost): BudgetTable {
       field = place;
       control.disabled = asked === null;
       control.dataset["place"] = place;
-      const name = leaving ? "why it is left out" : (asked?.words ?? column.words);
+      const name = leaving ? words.studyTable.because : (asked?.words ?? column.words);
       control.setAttribute("aria-label", `${name}, ${whose}`);
       const value = leaving ? now.because : column.get(now);
       if (control.value !== value) control.value = value;
@@ -88,7 +91,7 @@ export function createBudgetTable(host: TableHost): BudgetTable {
       }
       if (control instanceof HTMLInputElement)
         control.placeholder = leaving
-          ? "why it is left out"
+          ? words.studyTable.because
           : (asked?.short ?? "") || takenAs(column, now, host.draft());
       if (asked !== null) spots.set(place, { place, name: `${name}, ${whose}`, control, message });
     };
@@ -172,8 +175,8 @@ export function createBudgetTable(host: TableHost): BudgetTable {
         id: `open-${row.key}`,
         "aria-expanded": String(opened.has(row.key)),
         "aria-controls": `details-${row.key}`,
-        "aria-label": `More about row ${i + 1}`,
-        title: "More about this row",
+        "aria-label": fillText(words.studyTable.moreOf, { n: String(i + 1) }),
+        title: words.studyTable.moreOfThis,
         onclick: () => toggle(row.key),
       },
       "⋯",
@@ -181,7 +184,12 @@ export function createBudgetTable(host: TableHost): BudgetTable {
     const place = `inputs.${row.key}`;
     const first =
       cells[host.shape().declared === null ? 2 : 0]!.td.querySelector<HTMLElement>("input, select") ?? opener;
-    host.spots.set(place, { place, name: `row ${i + 1}`, control: first, message });
+    host.spots.set(place, {
+      place,
+      name: fillText(words.studyTable.row, { n: String(i + 1) }),
+      control: first,
+      message,
+    });
     return [
       html(
         "tr",
@@ -203,7 +211,7 @@ export function createBudgetTable(host: TableHost): BudgetTable {
         "tr",
         {},
         columns().map(({ name, title }) => html("th", { scope: "col", class: `c-${name}` }, title)),
-        html("th", { scope: "col" }, html("span", { class: "unseen" }, "More")),
+        html("th", { scope: "col" }, html("span", { class: "unseen" }, words.studyTable.more)),
       ),
     );
     const all = rows();
@@ -243,7 +251,7 @@ export function createBudgetTable(host: TableHost): BudgetTable {
               document.getElementById("further-inputs")?.focus();
             },
           },
-          `${furtherShown ? "Hide" : "Show"} ${count} further inputs that may be stated, or left out with a reason`,
+          counted(furtherShown ? words.studyTable.hideFurther : words.studyTable.showFurther, count),
         ),
       ),
     );
@@ -267,14 +275,14 @@ export function createBudgetTable(host: TableHost): BudgetTable {
     draw();
     const next = rows()[Math.min(i, rows().length - 1)]!;
     focusCell(next.key, at?.column ?? "symbol");
-    host.tell(`Row ${i + 1} is removed. Undo brings it back.`);
+    host.tell(fillText(words.studyTable.rowRemoved, { n: String(i + 1) }));
   };
   const move = (key: string, by: -1 | 1): void => {
     const i = indexOf(key);
     setRows(withMoved(rows(), i, by));
     draw();
     focusCell(key, at?.column ?? "symbol");
-    host.tell(`The row is row ${indexOf(key) + 1} now.`);
+    host.tell(fillText(words.studyTable.rowMoved, { n: String(indexOf(key) + 1) }));
   };
   const fill = (column: ColumnName, from: number, to: number): void => {
     setRows(withFilled(rows(), columnOf(column), from, to));
@@ -298,9 +306,9 @@ export function createBudgetTable(host: TableHost): BudgetTable {
     );
     try {
       await navigator.clipboard.writeText(text);
-      host.tell("The table is copied, with a heading a column: paste it into a spreadsheet.");
+      host.tell(words.studyTable.copied);
     } catch {
-      host.tell("This browser gives no access to the clipboard. Save the study as a file instead.");
+      host.tell(words.studyTable.notCopied);
     }
   };
 
@@ -314,20 +322,26 @@ export function createBudgetTable(host: TableHost): BudgetTable {
       html(
         "p",
         { class: "buttons" },
-        declared ? button("add-row", "Add a row", () => add(null), "Enter in the last row") : null,
-        any && declared ? button("remove-row", "Remove this row", () => remove(current()), "Ctrl+Shift+Delete") : null,
-        any && declared ? button("row-up", "Move up", () => move(current(), -1), "Ctrl+Shift+↑") : null,
-        any && declared ? button("row-down", "Move down", () => move(current(), 1), "Ctrl+Shift+↓") : null,
-        any ? button("fill-down", "Fill down", () => fillBelow(), "Ctrl+Shift+D") : null,
-        any ? button("copy-table", "Copy the table", () => void copy()) : null,
+        declared ? button("add-row", words.studyTable.addRow, () => add(null), words.studyTable.addRowKeys) : null,
+        any && declared
+          ? button("remove-row", words.studyTable.removeRow, () => remove(current()), words.studyTable.removeRowKeys)
+          : null,
+        any && declared
+          ? button("row-up", words.studyTable.up, () => move(current(), -1), words.studyTable.upKeys)
+          : null,
+        any && declared
+          ? button("row-down", words.studyTable.down, () => move(current(), 1), words.studyTable.downKeys)
+          : null,
+        any ? button("fill-down", words.studyTable.fillDown, () => fillBelow(), words.studyTable.fillDownKeys) : null,
+        any ? button("copy-table", words.studyTable.copyTable, () => void copy()) : null,
       ),
     );
   };
   const fillBelow = (): void => {
-    if (at === null || indexOf(at.key) < 0) return host.tell("Go to the cell to fill down from first.");
+    if (at === null || indexOf(at.key) < 0) return host.tell(words.studyTable.goToCell);
     fill(at.column, indexOf(at.key), rows().length - 1);
     focusCell(at.key, at.column);
-    host.tell(`Every row below has the ${columnOf(at.column).words} of row ${indexOf(at.key) + 1}.`);
+    host.tell(fillText(words.studyTable.filled, { column: columnOf(at.column).words, n: String(indexOf(at.key) + 1) }));
   };
 
   table.addEventListener("focusin", ({ target }) => {
@@ -369,28 +383,7 @@ export function createBudgetTable(host: TableHost): BudgetTable {
   return { element: html("div", { class: "entry-part" }, html("div", { class: "entry-scroll" }, table), tools), draw };
 }
 
-/** What stands for a text that a study at hand leaves out. */
-const takenAs = ({ name }: Column, { key, symbol }: Row, { results }: Draft): string =>
-  isNewKey(key)
-    ? ""
-    : name === "meaning" && symbol === ""
-      ? words(key)
-      : name === "unit"
-        ? results[0]?.unit || "1"
-        : "";
-
 const isList = (row: Row, column: ColumnName): boolean => {
   const asked = isHowCell(column) ? askedOf(columnOf(column), row, false) : null;
   return asked !== null && ["values", "probabilities", "densities"].includes(asked.field);
 };
-
-function pastedWords({ count, unknown, lost, unread }: Pasted): string {
-  const part = (list: readonly string[], what: string): string =>
-    list.length === 0 ? "" : ` ${what}: ${[...new Set(list)].map((one) => `“${one}”`).join(", ")}.`;
-  return (
-    `${count} ${count === 1 ? "row" : "rows"} pasted. Undo takes them back.` +
-    part(unknown, "Columns left out, since no column of the table has such a heading") +
-    part(unread, "Choose from the list what these say of how a value is known") +
-    (lost === 0 ? "" : ` ${lost} lines found no row of the model.`)
-  );
-}

@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import type { Problem } from "../../../engine/index.ts";
 import { RequestError } from "../api.ts";
 import type { StudyDocument } from "./draft.ts";
@@ -17,7 +18,7 @@ export interface Checker {
   readonly now: () => Promise<Checked>;
 }
 
-const UNTITLED: Problem = { place: "title", value: "nothing", accepted: "what was measured, in a few words" };
+const UNTITLED: Problem = { place: "title", value: "nothing", accepted: words.studyForm.untitled };
 
 /**
  * @param study as it is written at the time of asking

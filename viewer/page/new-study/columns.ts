@@ -1,3 +1,4 @@
+import { words as pageWords } from "../language.ts";
 import { unitName } from "../../../models/evaluation/text/unit-name.ts";
 import { howFromWords, howOf, HOWS, HOW_CELLS, type HowCellName } from "./hows.ts";
 import { withHow, type OfTemperature, type Row } from "./row.ts";
@@ -89,13 +90,13 @@ const TEMPERATURE_WORDS: readonly (readonly [RegExp, OfTemperature])[] = [
 ];
 
 export const COLUMNS: readonly Column[] = [
-  text("symbol", "Symbol", "symbol"),
-  text("meaning", "Quantity", "quantity"),
-  ofHow("value", "Value", "value"),
+  text("symbol", pageWords.studyTable.columns.symbol, pageWords.studyTable.said.symbol),
+  text("meaning", pageWords.studyTable.columns.quantity, pageWords.studyTable.said.quantity),
+  ofHow("value", pageWords.studyTable.columns.value, pageWords.studyTable.said.value),
   {
     name: "unit",
-    title: "Unit",
-    words: "unit",
+    title: pageWords.studyTable.columns.unit,
+    words: pageWords.studyTable.said.unit,
     get: (row) => row.unit,
     set: (row, typed) => ({ ...row, unit: typed }),
     paste: (row, typed) => ({ ...row, unit: unitName(typed) }),
@@ -103,8 +104,8 @@ export const COLUMNS: readonly Column[] = [
   },
   {
     name: "ofTemperature",
-    title: "Kind of °C",
-    words: "whether it is a difference of temperatures or a temperature",
+    title: pageWords.studyTable.columns.kind,
+    words: pageWords.studyTable.said.kind,
     get: (row) => row.ofTemperature,
     set: (row, typed) => ({ ...row, ofTemperature: typed as OfTemperature }),
     paste: (row, typed) => ({
@@ -115,8 +116,8 @@ export const COLUMNS: readonly Column[] = [
   },
   {
     name: "how",
-    title: "How it is known",
-    words: "how it is known",
+    title: pageWords.studyTable.columns.how,
+    words: pageWords.studyTable.said.how,
     get: (row) => row.how,
     set: (row, id) => withHeld(withHow(row, id)),
     paste: (row, typed) => {
@@ -130,14 +131,14 @@ export const COLUMNS: readonly Column[] = [
     },
     copy: (row) => howOf(row.how)?.words ?? row.how,
   },
-  ofHow("first", "Figure", "figure"),
-  ofHow("second", "With", "second figure"),
-  ofHow("nu", "ν", "degrees of freedom ν"),
-  text("sensitivity", "Sensitivity", "sensitivity coefficient"),
+  ofHow("first", pageWords.studyTable.columns.figure, pageWords.studyTable.said.figure),
+  ofHow("second", pageWords.studyTable.columns.with, pageWords.studyTable.said.with),
+  ofHow("nu", "ν", pageWords.studyTable.said.nu),
+  text("sensitivity", pageWords.studyTable.columns.sensitivity, pageWords.studyTable.said.sensitivity),
   {
     name: "source",
-    title: "Source",
-    words: "source",
+    title: pageWords.studyTable.columns.source,
+    words: pageWords.studyTable.said.source,
     get: (row) => row.fields["source"] ?? "",
     set: (row, typed) => withField(row, "source", typed),
     paste: (row, typed) => withField(row, "source", typed),
@@ -156,19 +157,19 @@ const HEADINGS: readonly (readonly [RegExp, ColumnName])[] = [
   ],
   [/^(value|estimate|best estimate|wert|schätzwert|estimate x_?i)$/, "value"],
   [/^(unit|units|einheit)$/, "unit"],
-  [/^(kind of °c|difference or temperature)$/, "ofTemperature"],
+  [/^(kind of °c|difference or temperature|art von °c)$/, "ofTemperature"],
   [
-    /^(how it is known|how known|how stated|distribution|probability distribution|type of distribution|verteilung|verteilungsform)$/,
+    /^(how it is known|wie bekannt|how known|how stated|distribution|probability distribution|type of distribution|verteilung|verteilungsform)$/,
     "how",
   ],
   [
-    /^(figure|uncertainty|half-width|± ?a?|u|limits|unsicherheit|halbbreite|expanded uncertainty|standard uncertainty)$/,
+    /^(figure|angabe|uncertainty|half-width|± ?a?|u|limits|unsicherheit|halbbreite|expanded uncertainty|standard uncertainty)$/,
     "first",
   ],
-  [/^(with|k|coverage factor|erweiterungsfaktor)$/, "second"],
+  [/^(with|mit|k|coverage factor|erweiterungsfaktor)$/, "second"],
   [/^(ν|v|nu|dof|degrees of freedom|freiheitsgrade|freiheitsgrad)$/, "nu"],
   [
-    /^(sensitivity|sensitivity coefficient|c_?i?|coefficient|sensitivitätskoeffizient|empfindlichkeitskoeffizient)$/,
+    /^(sensitivity|empfindlichkeit|sensitivity coefficient|c_?i?|coefficient|sensitivitätskoeffizient|empfindlichkeitskoeffizient)$/,
     "sensitivity",
   ],
   [/^(source|evidence|quelle|herkunft|remark|remarks|bemerkung)$/, "source"],

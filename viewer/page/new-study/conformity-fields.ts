@@ -1,3 +1,4 @@
+import { withinSentence } from "../field-name.ts";
 import { append, html } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
 import { words as pageWords } from "../language.ts";
@@ -23,9 +24,9 @@ const NONE: Omit<ConformityDraft, "measurand"> = {
 
 /** The rule by which r is usually chosen. */
 const RULES = [
-  ["", "simple acceptance: r = 0"],
-  ["1", "guarded acceptance: r = 1, by U"],
-  ["-1", "guarded rejection: r = −1, by U"],
+  ["", pageWords.studyForm.rules.simple],
+  ["1", pageWords.studyForm.rules.guarded],
+  ["-1", pageWords.studyForm.rules.rejection],
 ] as const;
 
 /** What conformity fields state, in a few words. */
@@ -33,7 +34,7 @@ export const conformityWords = ({ conformity }: Draft): string => {
   const stated = conformity.filter(
     ({ lower, upper, specification }) => lower !== "" || upper !== "" || Object.keys(specification).length > 0,
   );
-  return stated.length === 0 ? "not asked for" : "asked for";
+  return stated.length === 0 ? pageWords.studyForm.notAsked : pageWords.studyForm.asked;
 };
 
 /**
@@ -74,7 +75,13 @@ export function conformityFields(
         wide = false,
       ): HTMLElement =>
         labelled(
-          { place: `${place}.${at}`, label, name: `${label.toLowerCase()} of ${name}`, help, wide },
+          {
+            place: `${place}.${at}`,
+            label,
+            name: fillText(pageWords.studyForm.of, { what: withinSentence(label), whose: name }),
+            help,
+            wide,
+          },
           (part === "basis" || part === "priorSource" ? textInput : numberInput)(stated[part], (text) =>
             set(key, { [part]: text }),
           ),
@@ -137,8 +144,8 @@ export function conformityFields(
           chooser,
           how === "limits"
             ? [
-                field("lower", "tolerance.lower", "Least permissible value"),
-                field("upper", "tolerance.upper", "Greatest permissible value"),
+                field("lower", "tolerance.lower", pageWords.studyForm.tolerance.least),
+                field("upper", "tolerance.upper", pageWords.studyForm.tolerance.greatest),
               ]
             : how === "class"
               ? [
@@ -168,14 +175,22 @@ export function conformityFields(
         html(
           "span",
           { class: "fields" },
-          field("basis", "tolerance.basis", "What sets the limits", "A class of a standard, a customer’s order"),
+          field(
+            "basis",
+            "tolerance.basis",
+            pageWords.studyForm.tolerance.basis,
+            pageWords.studyForm.tolerance.basisHelp,
+          ),
           rule
             ? labelled(
                 {
                   place: `${place}.guardBandMultiplier`,
-                  label: "Decision rule",
-                  name: `decision rule of ${name}`,
-                  help: "The guard band is r·U",
+                  label: pageWords.studyForm.tolerance.rule,
+                  name: fillText(pageWords.studyForm.of, {
+                    what: withinSentence(pageWords.studyForm.tolerance.rule),
+                    whose: name,
+                  }),
+                  help: pageWords.studyForm.tolerance.ruleHelp,
                 },
                 choice(stated.guard as "" | "1" | "-1", RULES, (guard) => set(key, { guard })),
                 spots,
@@ -183,17 +198,17 @@ export function conformityFields(
             : field(
                 "guard",
                 "guardBandMultiplier",
-                "Guard band over U, r",
-                "0 simple acceptance, above 0 guarded acceptance, below 0 guarded rejection",
+                pageWords.studyForm.tolerance.guard,
+                pageWords.studyForm.tolerance.guardHelp,
               ),
           field(
             "priorMean",
             "prior.mean",
-            "Mean of the items measured",
-            "With their standard deviation, for the global risks; else empty",
+            pageWords.studyForm.tolerance.priorMean,
+            pageWords.studyForm.tolerance.priorMeanHelp,
           ),
-          field("priorDeviation", "prior.standardDeviation", "Standard deviation of the items"),
-          field("priorSource", "prior.source", "Source of both"),
+          field("priorDeviation", "prior.standardDeviation", pageWords.studyForm.tolerance.priorDeviation),
+          field("priorSource", "prior.source", pageWords.studyForm.tolerance.priorSource),
         ),
       );
     }),

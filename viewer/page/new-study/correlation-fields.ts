@@ -1,3 +1,6 @@
+import { withinSentence } from "../field-name.ts";
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
 import { choice, labelled, numberInput, textInput, type Spots } from "./controls.ts";
 import type { CorrelationDraft } from "./draft.ts";
@@ -28,7 +31,7 @@ export function correlationFields(
         rows.querySelector<HTMLElement>(".input-row:last-child select")?.focus();
       },
     },
-    "Add a correlation",
+    words.studyForm.correlation.add,
   );
   const draw = (): void => {
     for (const key of spots.keys()) if (key.startsWith("correlations.")) spots.delete(key);
@@ -41,14 +44,19 @@ export function correlationFields(
   const row = (i: number): HTMLElement => {
     const { between, coefficient, refersTo, series, source } = all[i]!;
     const place = `correlations.${i}`;
-    const options: (readonly [string, string])[] = [["", "choose…"], ...names];
+    const options: (readonly [string, string])[] = [["", words.studyTable.choose], ...names];
     const message = html("p", { class: "field-problem" });
     const first = choice(between[0], options, (name) => set(i, { between: [name, all[i]!.between[1]] }));
     const second = choice(between[1], options, (name) => set(i, { between: [all[i]!.between[0], name] }));
-    spots.set(place, { place, name: `correlation ${i + 1}`, control: first, message });
+    spots.set(place, {
+      place,
+      name: fillText(words.studyForm.correlation.said, { n: String(i + 1) }),
+      control: first,
+      message,
+    });
     spots.set(`${place}.between`, {
       place: `${place}.between`,
-      name: `inputs of correlation ${i + 1}`,
+      name: fillText(words.studyForm.correlation.saidInputs, { n: String(i + 1) }),
       control: first,
       message,
     });
@@ -59,54 +67,59 @@ export function correlationFields(
       help = "",
     ): HTMLElement =>
       labelled(
-        { place: `${place}.${name}`, label, name: `${label.toLowerCase()} of correlation ${i + 1}`, help },
+        {
+          place: `${place}.${name}`,
+          label,
+          name: fillText(words.studyForm.correlation.saidOf, { what: withinSentence(label), n: String(i + 1) }),
+          help,
+        },
         control,
         spots,
       );
     return html(
       "fieldset",
       { class: "input-row" },
-      html("legend", {}, `Correlation ${i + 1}`),
+      html("legend", {}, fillText(words.studyForm.correlation.title, { n: String(i + 1) })),
       html(
         "span",
         { class: "fields" },
-        field("between.0", "Between", first),
-        field("between.1", "and", second),
+        field("between.0", words.studyForm.correlation.between, first),
+        field("between.1", words.studyForm.correlation.and, second),
         field(
           "coefficient",
-          "Coefficient",
+          words.studyForm.correlation.coefficient,
           numberInput(coefficient, (text) => set(i, { coefficient: text })),
-          "From −1 to 1; or the word readings: as simultaneous indications of both show it",
+          words.studyForm.correlation.coefficientHelp,
         ),
         field(
           "refersTo",
-          "Refers to",
+          words.studyForm.correlation.refersTo,
           choice(
             refersTo,
             [
-              ["values", "values"],
-              ["ranks", "ranks"],
+              ["values", words.studyForm.correlation.values],
+              ["ranks", words.studyForm.correlation.ranks],
             ],
             (chosen) => set(i, { refersTo: chosen }),
           ),
         ),
         field(
           "series",
-          "If both are t",
+          words.studyForm.correlation.ifT,
           choice(
             series,
             [
-              ["", "simultaneous readings"],
-              ["simultaneous", "simultaneous readings, stated"],
-              ["separate", "separate series"],
+              ["", words.studyForm.correlation.simultaneous],
+              ["simultaneous", words.studyForm.correlation.simultaneousStated],
+              ["separate", words.studyForm.correlation.separate],
             ],
             (chosen) => set(i, { series: chosen }),
           ),
-          "Of equal ν: whether they share their scatter",
+          words.studyForm.correlation.seriesHelp,
         ),
         field(
           "source",
-          "Source",
+          words.studyTable.columns.source,
           textInput(source, (text) => set(i, { source: text })),
         ),
         html(
@@ -115,7 +128,7 @@ export function correlationFields(
             type: "button",
             class: "quiet small",
             id: `remove-correlation-${i}`,
-            "aria-label": `Remove correlation ${i + 1}`,
+            "aria-label": fillText(words.studyForm.correlation.removeOne, { n: String(i + 1) }),
             onclick: () => {
               all = all.filter((_, at) => at !== i);
               change(all, "");
@@ -123,7 +136,7 @@ export function correlationFields(
               add.focus();
             },
           },
-          "Remove",
+          words.library.remove,
         ),
       ),
       message,
@@ -133,11 +146,7 @@ export function correlationFields(
   return html(
     "div",
     {},
-    html(
-      "p",
-      { class: "note" },
-      "None unless stated: inputs that have a source in common, such as one reference, depend on one another.",
-    ),
+    html("p", { class: "note" }, words.studyForm.correlation.about),
     rows,
     html("p", { class: "buttons" }, add),
   );

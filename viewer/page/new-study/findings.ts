@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import { symbolText } from "../../present/symbol.ts";
 import type { Checked } from "./checker.ts";
 import type { Draft } from "./draft.ts";
@@ -47,7 +48,7 @@ function wordsFor(draft: Draft, shape: TableShape): ReadonlyMap<string, string> 
     ]),
     ...draft.results.map((result): [string, string] => [
       names.get(result.key)!,
-      symbolText(result.symbol) || "the result",
+      symbolText(result.symbol) || words.studyForm.theResult,
     ]),
   ];
   return new Map(all.filter(isName));

@@ -1,3 +1,5 @@
+import { speech, words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { lacking } from "../permission.ts";
 import type { Actions } from "../actions/index.ts";
 import { checkStudy, listModels, readSchema, RequestError } from "../api.ts";
@@ -99,13 +101,25 @@ export function createForm(actions: Actions): {
 
   const undo = html(
     "button",
-    { type: "button", class: "quiet small", id: "undo", title: "Ctrl+Z", onclick: () => step(history.undo) },
-    "Undo",
+    {
+      type: "button",
+      class: "quiet small",
+      id: "undo",
+      title: pageWords.studyForm.undoKeys,
+      onclick: () => step(history.undo),
+    },
+    pageWords.library.undo,
   );
   const redo = html(
     "button",
-    { type: "button", class: "quiet small", id: "redo", title: "Ctrl+Y", onclick: () => step(history.redo) },
-    "Redo",
+    {
+      type: "button",
+      class: "quiet small",
+      id: "redo",
+      title: pageWords.studyForm.redoKeys,
+      onclick: () => step(history.redo),
+    },
+    pageWords.studyForm.redo,
   );
   const drawSteps = (): void => {
     undo.disabled = !history.canUndo();
@@ -114,7 +128,7 @@ export function createForm(actions: Actions): {
   const step = (go: () => Draft | null): void => {
     const before = draft();
     if (go() === null) return;
-    tell(go === history.undo ? "Undone." : "Done again.");
+    tell(go === history.undo ? pageWords.studyForm.undone : pageWords.studyForm.doneAgain);
     redraw(element, () => build(before.model !== draft().model));
     took();
   };
@@ -129,7 +143,7 @@ export function createForm(actions: Actions): {
       "aria-keyshortcuts": "Control+Enter",
       onclick: () => void attempt(),
     },
-    "Run this study",
+    pageWords.studyForm.run,
   );
   /** Whether something is still wrong; it is then shown. */
   const isWanting = async (): Promise<boolean> => {
@@ -153,7 +167,7 @@ export function createForm(actions: Actions): {
       line.element,
       html(
         "section",
-        { class: "panel head-part", "aria-label": "What is measured" },
+        { class: "panel head-part", "aria-label": pageWords.studyForm.what },
         headFields(),
         model.about,
         model.parameters,
@@ -164,7 +178,7 @@ export function createForm(actions: Actions): {
         html(
           "div",
           { class: "table-head" },
-          html("h2", { id: "table-title" }, "Budget"),
+          html("h2", { id: "table-title" }, pageWords.studyForm.budget),
           html("p", { class: "buttons" }, undo, redo),
           keyHelp(),
         ),
@@ -172,10 +186,15 @@ export function createForm(actions: Actions): {
         table.element,
         said,
       ),
-      html("section", { class: "panel request-part", "aria-label": "What else is asked" }, parts.element, look.element),
       html(
         "section",
-        { class: "panel finish", "aria-label": "Run or save" },
+        { class: "panel request-part", "aria-label": pageWords.studyForm.else },
+        parts.element,
+        look.element,
+      ),
+      html(
+        "section",
+        { class: "panel finish", "aria-label": pageWords.studyForm.runOrSave },
         report.element,
         html("p", { class: "buttons" }, run, saving(), blank()),
         lacking("run"),
@@ -194,25 +213,35 @@ export function createForm(actions: Actions): {
       "div",
       { class: "fields head-fields" },
       labelled(
-        { place: "title", label: "Title", name: "title" },
-        textInput(draft().title, (text) => change({ title: text }, "title"), { placeholder: "what was measured" }),
+        { place: "title", label: pageWords.studyForm.title, name: pageWords.studyForm.said.title },
+        textInput(draft().title, (text) => change({ title: text }, "title"), {
+          placeholder: pageWords.studyForm.titleHelp,
+        }),
         spots,
       ),
-      labelled({ place: "model", label: "Model", name: "model" }, chooseModel(), spots),
       labelled(
-        { place: "laboratory", label: "Laboratory", name: "laboratory" },
+        { place: "model", label: pageWords.studyForm.model, name: pageWords.studyForm.said.model },
+        chooseModel(),
+        spots,
+      ),
+      labelled(
+        { place: "laboratory", label: pageWords.studyForm.laboratory, name: pageWords.studyForm.said.laboratory },
         textInput(draft().laboratory, (laboratory) => change({ laboratory }, "laboratory")),
         spots,
       ),
     );
 
   const chooseModel = (): HTMLSelectElement => {
-    const listed = catalogue.models.map(({ id, title: words }) => [id, words] as const);
+    const listed = catalogue.models.map(({ id, title: words }) => [id, speech.translate(words)] as const);
     const id = draft().model;
     const known = id === "" || listed.some(([one]) => one === id);
     return choice(
       id,
-      [["", "choose…"], ...(known ? [] : [[id, "A model that this server does not have"] as const]), ...listed],
+      [
+        ["", pageWords.studyTable.choose],
+        ...(known ? [] : [[id, pageWords.studyForm.unknownModel] as const]),
+        ...listed,
+      ],
       (chosen) => {
         take(withModel(draft(), model.shape(), chosen), "");
         model.open();
@@ -230,13 +259,13 @@ export function createForm(actions: Actions): {
         id: "save-draft",
         onclick: () => saveFile("study.json", `${JSON.stringify(study(), null, 2)}\n`, "application/json"),
       },
-      "Save as a file",
+      pageWords.studyForm.save,
     );
   const blank = (): HTMLElement =>
     html(
       "button",
       { type: "button", class: "quiet", id: "blank", onclick: () => actions.write(BLANK) },
-      "Clear the form",
+      pageWords.studyForm.clear,
     );
   element.addEventListener("focusout", ({ target }) => {
     const { place } = (target as HTMLElement).dataset;
@@ -257,7 +286,7 @@ export function createForm(actions: Actions): {
 
   /** Asks for the models and the fields of a statement, once. */
   const begin = async (): Promise<void> => {
-    element.replaceChildren(title(started?.title), html("p", { class: "note" }, "Reading the list of models…"));
+    element.replaceChildren(title(started?.title), html("p", { class: "note" }, pageWords.studyForm.readingModels));
     try {
       const [models, schema] = await Promise.all([listModels(), readSchema()]);
       catalogue = { models, kinds: kindsOf(schema) };
@@ -266,11 +295,15 @@ export function createForm(actions: Actions): {
       if (!(error instanceof RequestError)) throw error;
       element.replaceChildren(
         title(started?.title),
-        html("p", {}, `The form cannot be made: ${error.fault.message}`),
+        html("p", {}, fillText(pageWords.studyForm.notMade, { why: error.fault.message })),
         html(
           "p",
           { class: "buttons" },
-          html("button", { type: "button", class: "quiet", id: "try-again", onclick: () => void begin() }, "Try again"),
+          html(
+            "button",
+            { type: "button", class: "quiet", id: "try-again", onclick: () => void begin() },
+            pageWords.studyForm.tryAgain,
+          ),
         ),
       );
     }
@@ -301,7 +334,7 @@ const keyHelp = (): HTMLElement =>
   html(
     "details",
     { class: "keys" },
-    html("summary", { id: "keys" }, "Keys of the table"),
+    html("summary", { id: "keys" }, pageWords.studyForm.keys),
     html(
       "dl",
       {},

@@ -1,3 +1,4 @@
+import { words as pageWords } from "../language.ts";
 import { distributionTitles, type DistributionName } from "../../../engine/distributions/titles.ts";
 import { isFilled, readNumber } from "./typed.ts";
 
@@ -29,14 +30,26 @@ export interface How {
   readonly without?: readonly string[];
 }
 
-const estimate: HowCell = { field: "estimate", short: "value", words: "value" };
-const halfWidth: HowCell = { field: "halfWidth", short: "± a", words: "half-width a" };
-const lower: HowCell = { field: "lower", short: "from", words: "lower limit" };
-const upper: HowCell = { field: "upper", short: "to", words: "upper limit" };
-const u: HowCell = { field: "standardUncertainty", short: "u", words: "standard uncertainty u" };
-const U: HowCell = { field: "expandedUncertainty", short: "U", words: "expanded uncertainty U" };
-const nu: HowCell = { field: "degreesOfFreedom", short: "∞", words: "degrees of freedom ν", optional: true };
-const values = (words: string): HowCell => ({ field: "values", short: "list", words });
+const estimate: HowCell = {
+  field: "estimate",
+  short: pageWords.studyTable.short.value,
+  words: pageWords.studyTable.cells.value,
+};
+const halfWidth: HowCell = { field: "halfWidth", short: "± a", words: pageWords.studyTable.cells.halfWidth };
+const lower: HowCell = {
+  field: "lower",
+  short: pageWords.studyTable.short.from,
+  words: pageWords.studyTable.cells.lower,
+};
+const upper: HowCell = {
+  field: "upper",
+  short: pageWords.studyTable.short.to,
+  words: pageWords.studyTable.cells.upper,
+};
+const u: HowCell = { field: "standardUncertainty", short: "u", words: pageWords.studyTable.cells.u };
+const U: HowCell = { field: "expandedUncertainty", short: "U", words: pageWords.studyTable.cells.U };
+const nu: HowCell = { field: "degreesOfFreedom", short: "∞", words: pageWords.studyTable.cells.nu, optional: true };
+const values = (words: string): HowCell => ({ field: "values", short: pageWords.studyTable.short.list, words });
 const LIMITS = ["lower", "upper"] as const;
 
 const about = (kind: DistributionName, words: string): How => ({
@@ -71,67 +84,72 @@ const uncertain = (id: string, words: string, first: HowCell, second: HowCell | 
 
 /** What the trade uses most; the list shows these first. */
 export const FIRST_HOWS: readonly How[] = [
-  about("rectangular", "rectangular, ± a"),
-  between("rectangular", "limits, from … to"),
+  about("rectangular", pageWords.studyTable.hows.rectangular),
+  between("rectangular", pageWords.studyTable.hows.limits),
   uncertain(
     "certificate",
-    "certificate, U with k",
+    pageWords.studyTable.hows.certificate,
     U,
-    { field: "coverageFactor", short: "k", words: "coverage factor k" },
+    { field: "coverageFactor", short: "k", words: pageWords.studyTable.cells.k },
     ["standardUncertainty", "coverageProbability"],
   ),
-  uncertain("standard", "standard uncertainty u", u, null, [
+  uncertain("standard", pageWords.studyTable.cells.u, u, null, [
     "expandedUncertainty",
     "coverageFactor",
     "coverageProbability",
   ]),
-  { id: "readings", words: "indications, repeated", kind: "readings", first: values("indications") },
+  {
+    id: "readings",
+    words: pageWords.studyTable.hows.readings,
+    kind: "readings",
+    first: values(pageWords.studyTable.cells.indications),
+  },
 ];
 
 /** Every other way, by its distribution. */
 export const FURTHER_HOWS: readonly How[] = [
-  about("triangular", "triangular, ± a"),
-  between("triangular", "triangular, from … to"),
+  about("triangular", pageWords.studyTable.hows.triangular),
+  between("triangular", pageWords.studyTable.hows.triangularLimits),
   {
     id: "constant",
-    words: "exact: a constant",
+    words: pageWords.studyTable.hows.constant,
     kind: "constant",
-    value: { field: "value", short: "value", words: "value" },
+    value: { field: "value", short: pageWords.studyTable.short.value, words: pageWords.studyTable.cells.value },
   },
   uncertain(
     "expanded-p",
-    "U with coverage probability p",
+    pageWords.studyTable.hows.expanded,
     U,
-    { field: "coverageProbability", short: "p", words: "coverage probability p" },
+    { field: "coverageProbability", short: "p", words: pageWords.studyTable.cells.p },
     ["standardUncertainty", "coverageFactor"],
   ),
-  about("arcsine", "arc sine, ± a"),
-  between("arcsine", "arc sine, from … to"),
+  about("arcsine", pageWords.studyTable.hows.arcsine),
+  between("arcsine", pageWords.studyTable.hows.arcsineLimits),
   {
-    ...about("trapezoidal", "trapezoidal, ± a"),
-    second: { field: "topRatio", short: "β", words: "width of the top over that of the base" },
+    ...about("trapezoidal", pageWords.studyTable.hows.trapezoidal),
+    second: { field: "topRatio", short: "β", words: pageWords.studyTable.cells.topRatio },
   },
   {
-    ...between("trapezoidal", "trapezoidal, from … to"),
+    ...between("trapezoidal", pageWords.studyTable.hows.trapezoidalLimits),
     without: ["estimate", "halfWidth"],
   },
   {
-    ...about("curvilinear-trapezoid", "curvilinear trapezoid, ± a"),
-    second: { field: "limitHalfWidth", short: "± d", words: "half-width to which the limits are known" },
+    ...about("curvilinear-trapezoid", pageWords.studyTable.hows.curvilinear),
+    second: { field: "limitHalfWidth", short: "± d", words: pageWords.studyTable.cells.limitHalfWidth },
   },
-  between("curvilinear-trapezoid", "curvilinear trapezoid, from … to"),
+  between("curvilinear-trapezoid", pageWords.studyTable.hows.curvilinearLimits),
   {
     id: "t",
-    words: "Student's t: u and ν",
+    words: pageWords.studyTable.hows.t,
     kind: "t",
     value: estimate,
     first: u,
-    nu: { field: "degreesOfFreedom", short: "ν", words: "degrees of freedom ν" },
+    nu: { field: "degreesOfFreedom", short: "ν", words: pageWords.studyTable.cells.nu },
     without: ["expandedUncertainty", "coverageFactor", "coverageProbability"],
   },
   {
     id: "asymmetric-rectangular",
-    words: "off-centre rectangular",
+    words: pageWords.studyTable.hows.offRectangular,
     kind: "asymmetric-rectangular",
     value: estimate,
     first: lower,
@@ -140,73 +158,96 @@ export const FURTHER_HOWS: readonly How[] = [
   },
   {
     id: "asymmetric-triangular",
-    words: "off-centre triangular",
+    words: pageWords.studyTable.hows.offTriangular,
     kind: "asymmetric-triangular",
-    value: { field: "mode", short: "mode", words: "likeliest value" },
+    value: { field: "mode", short: pageWords.studyTable.short.mode, words: pageWords.studyTable.cells.mode },
     first: lower,
     second: upper,
     nu,
   },
   {
     id: "truncated-normal",
-    words: "normal, cut off at limits",
+    words: pageWords.studyTable.hows.truncated,
     kind: "truncated-normal",
     value: estimate,
     first: { ...u, optional: true },
   },
   {
     id: "log-normal",
-    words: "log-normal",
+    words: pageWords.studyTable.hows.logNormal,
     kind: "log-normal",
     value: { ...estimate, optional: true },
     first: { ...u, optional: true },
   },
   {
     id: "exponential",
-    words: "exponential",
+    words: pageWords.studyTable.hows.exponential,
     kind: "exponential",
     value: estimate,
     first: { ...lower, optional: true },
   },
   {
     id: "gamma",
-    words: "gamma",
+    words: pageWords.studyTable.hows.gamma,
     kind: "gamma",
-    first: { field: "shape", short: "shape", words: "shape", optional: true },
-    second: { field: "scale", short: "scale", words: "scale", optional: true },
+    first: {
+      field: "shape",
+      short: pageWords.studyTable.short.shape,
+      words: pageWords.studyTable.cells.shape,
+      optional: true,
+    },
+    second: {
+      field: "scale",
+      short: pageWords.studyTable.short.scale,
+      words: pageWords.studyTable.cells.scale,
+      optional: true,
+    },
   },
   {
     id: "beta",
-    words: "beta",
+    words: pageWords.studyTable.hows.beta,
     kind: "beta",
     value: { ...estimate, optional: true },
     first: { ...lower, optional: true },
     second: { ...upper, optional: true },
   },
-  { id: "poisson", words: "Poisson: a count", kind: "poisson", value: estimate },
+  { id: "poisson", words: pageWords.studyTable.hows.poisson, kind: "poisson", value: estimate },
   {
     id: "discrete",
-    words: "discrete values",
+    words: pageWords.studyTable.hows.discrete,
     kind: "discrete",
-    first: values("values"),
-    second: { field: "probabilities", short: "p list", words: "probabilities" },
+    first: values(pageWords.studyTable.cells.values),
+    second: {
+      field: "probabilities",
+      short: pageWords.studyTable.short.pList,
+      words: pageWords.studyTable.cells.probabilities,
+    },
   },
-  { id: "sample", words: "data, resampled", kind: "sample", first: values("observed values") },
+  {
+    id: "sample",
+    words: pageWords.studyTable.hows.sample,
+    kind: "sample",
+    first: values(pageWords.studyTable.cells.observed),
+  },
   {
     id: "tabulated-density",
-    words: "tabulated density",
+    words: pageWords.studyTable.hows.density,
     kind: "tabulated-density",
-    first: values("values"),
-    second: { field: "densities", short: "list", words: "densities" },
+    first: values(pageWords.studyTable.cells.values),
+    second: { field: "densities", short: pageWords.studyTable.short.list, words: pageWords.studyTable.cells.densities },
   },
   {
     id: "tabulated-distribution",
-    words: "tabulated distribution function",
+    words: pageWords.studyTable.hows.distribution,
     kind: "tabulated-distribution",
-    first: values("values"),
-    second: { field: "probabilities", short: "list", words: "probabilities" },
+    first: values(pageWords.studyTable.cells.values),
+    second: {
+      field: "probabilities",
+      short: pageWords.studyTable.short.list,
+      words: pageWords.studyTable.cells.probabilities,
+    },
   },
-  { id: "mixture", words: "mixture of several", kind: "mixture" },
+  { id: "mixture", words: pageWords.studyTable.hows.mixture, kind: "mixture" },
 ];
 
 export const HOWS: readonly How[] = [...FIRST_HOWS, ...FURTHER_HOWS];

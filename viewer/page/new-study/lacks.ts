@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { COLUMNS } from "./columns.ts";
 import { declaredBy, type Draft } from "./draft.ts";
 import type { Kind } from "./fields.ts";
@@ -5,7 +7,7 @@ import { HOW_CELLS, howOf, type How, type HowCell } from "./hows.ts";
 import { furtherFields, isEmptyRow, isNewKey, type Row } from "./row.ts";
 import { asksTemperature, shownRows, type TableShape } from "./table-shape.ts";
 import { isFilled, partsOf, readNumber } from "./typed.ts";
-import { words } from "../../present/field-words.ts";
+import { fieldName } from "../field-name.ts";
 
 /** Something that is missing or cannot be used, at its place of the form, in a sentence that says what to do. */
 export interface Lack {
@@ -25,19 +27,16 @@ const POSITIVE: ReadonlySet<string> = new Set([
   "shape",
 ]);
 
-export const notANumber = (text: string): string =>
-  `“${text.trim()}” is not a number. Type one such as 0.004 or 0,004.`;
+export const notANumber = (text: string): string => fillText(words.studyLacks.notANumber, { text: text.trim() });
 
 /** Everything that the form itself finds missing or unreadable, without asking the server; the rows in their order. */
 export function lacksOf(draft: Draft, shape: TableShape, kinds: readonly Kind[]): readonly Lack[] {
   const rows = shownRows(draft, shape);
   const counted = shape.declared === null ? rows : rows.filter((row) => !isEmptyRow(row));
   return [
-    ...(isFilled(draft.title) ? [] : [{ place: "title", words: "Type what was measured, in a few words." }]),
-    ...(draft.model === "" ? [{ place: "model", words: "Choose a model." }] : []),
-    ...(shape.declared !== null && counted.length === 0
-      ? [{ place: "rows", words: "Type at least one input quantity, or paste the rows of a spreadsheet." }]
-      : []),
+    ...(isFilled(draft.title) ? [] : [{ place: "title", words: words.studyLacks.title }]),
+    ...(draft.model === "" ? [{ place: "model", words: words.studyLacks.model }] : []),
+    ...(shape.declared !== null && counted.length === 0 ? [{ place: "rows", words: words.studyLacks.rows }] : []),
     ...counted.flatMap((row) => lacksOfRow(draft, row, counted, shape, kinds)),
     // A study at hand states as much as it states: the engine takes what it says, and dimension one where it says nothing.
     ...(declaredBy(draft) === null || (counted.length > 0 && counted.every(({ key }) => !isNewKey(key)))
@@ -52,12 +51,12 @@ interface Declaration {
 }
 
 const lacksOfUnit = (place: string, { unit, ofTemperature }: Declaration, asks: boolean): Lack[] => [
-  ...(isFilled(unit) ? [] : [{ place: `${place}.unit`, words: "Type the unit; 1 for a number without a unit." }]),
+  ...(isFilled(unit) ? [] : [{ place: `${place}.unit`, words: words.studyLacks.unit }]),
   ...(asks && ofTemperature === ""
     ? [
         {
           place: `${place}.ofTemperature`,
-          words: "Choose whether it is a difference of temperatures or a temperature.",
+          words: words.studyLacks.kind,
         },
       ]
     : []),
@@ -69,21 +68,19 @@ function lacksOfRow(draft: Draft, row: Row, rows: readonly Row[], shape: TableSh
   const add = (field: string, told: string): void => void lacks.push({ place: `${place}.${field}`, words: told });
   if (shape.declared !== null) {
     const symbol = row.symbol.trim();
-    if (symbol === "" && !isFilled(row.meaning) && isNewKey(row.key))
-      add("symbol", "Type a symbol, or the quantity in words.");
+    if (symbol === "" && !isFilled(row.meaning) && isNewKey(row.key)) add("symbol", words.studyLacks.symbol);
     const twin = symbol === "" ? -1 : rows.findIndex((one) => one.symbol.trim() === symbol);
     if (twin >= 0 && rows[twin] !== row)
-      add("symbol", `Row ${twin + 1} has the symbol ${symbol} too. Type another one.`);
+      add("symbol", fillText(words.studyLacks.twin, { n: String(twin + 1), symbol }));
   }
   if (row.how === "") {
     if (shape.optional.has(row.key)) return lacks;
-    add("how", "Choose how the value is known.");
+    add("how", words.studyLacks.how);
   }
   if (shape.declared !== null && (isNewKey(row.key) || row.unit.trim() === "K"))
     lacks.push(...lacksOfUnit(place, row, asksTemperature(draft, row)));
   if (shape.declared === "additive") {
-    if (!isFilled(row.sensitivity))
-      add("sensitivity", "Type the sensitivity coefficient: 1 if the quantity counts as it is.");
+    if (!isFilled(row.sensitivity)) add("sensitivity", words.studyLacks.sensitivity);
     else if (readNumber(row.sensitivity) === null) add("sensitivity", notANumber(row.sensitivity));
   }
   const how = howOf(row.how);
@@ -125,13 +122,13 @@ export function lacksOfFigures(
   const others = further.map(({ name }): HowCell => ({
     field: name,
     short: "",
-    words: name === "components" ? "parts of the mixture" : words(name),
+    words: name === "components" ? words.studyLacks.mixture : fieldName(name),
     ...(required.has(name) ? {} : { optional: true as const }),
   }));
   for (const cell of [...cells, ...others]) {
     const text = fields[cell.field] ?? "";
     if (!isFilled(text)) {
-      if (cell.optional !== true) add(cell.field, `Type the ${cell.words}.`);
+      if (cell.optional !== true) add(cell.field, fillText(words.studyLacks.type, { what: cell.words }));
       continue;
     }
     if (shapes.get(cell.field) === "numbers") {
@@ -140,20 +137,20 @@ export function lacksOfFigures(
       if (wrong >= 0)
         add(
           cell.field,
-          `Number ${wrong + 1} of the ${cell.words}, “${parts[wrong]}”, cannot be read. Type numbers with semicolons or spaces between them.`,
+          fillText(words.studyLacks.wrongNumber, { n: String(wrong + 1), what: cell.words, text: parts[wrong]! }),
         );
       else if (how.kind === "readings" && parts.length < 2 && !isFilled(fields["pooledStandardDeviation"]))
-        add(cell.field, "Type at least two indications, or give a pooled standard deviation under “more”.");
+        add(cell.field, words.studyLacks.readings);
     } else if (shapes.get(cell.field) === "number") {
       const number = readNumber(text);
       if (number === null) add(cell.field, notANumber(text));
       else if (POSITIVE.has(cell.field) && !(number > 0))
-        add(cell.field, `Type a number greater than 0 as the ${cell.words}.`);
+        add(cell.field, fillText(words.studyLacks.positive, { what: cell.words }));
     }
   }
   const [from, to] = [readNumber(fields["lower"] ?? ""), readNumber(fields["upper"] ?? "")];
   const limits = how.first?.field === "lower" && how.second?.field === "upper";
   if (limits && from !== null && to !== null && !(from < to))
-    add("upper", `Type an upper limit greater than the lower one (${fields["lower"]!.trim()}).`);
+    add("upper", fillText(words.studyLacks.upper, { lower: fields["lower"]!.trim() }));
   return lacks;
 }

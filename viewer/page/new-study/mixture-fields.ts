@@ -1,3 +1,5 @@
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
 import type { TableHost } from "./table-host.ts";
 import { howOf } from "./hows.ts";
@@ -64,13 +66,15 @@ export function mixtureFields(
           html(
             "td",
             {},
-            cell("weight", `weight of part ${i + 1}`, part.weight, (weight) => set(i, { weight })),
+            cell("weight", fillText(pageWords.studyTable.weightOf, { n: String(i + 1) }), part.weight, (weight) =>
+              set(i, { weight }),
+            ),
           ),
           cells.map((column) => {
             if (column.name === "how") {
               const select = html(
                 "select",
-                { "aria-label": `how part ${i + 1} is known` },
+                { "aria-label": fillText(pageWords.studyTable.howOf, { n: String(i + 1) }) },
                 howOptions(false, host.kinds()),
               );
               select.value = part.row.how;
@@ -86,8 +90,11 @@ export function mixtureFields(
               {},
               asked === undefined
                 ? null
-                : cell(asked.short, `${asked.words} of part ${i + 1}`, column.get(part.row), (typed) =>
-                    set(i, { row: column.set(parts[i]!.row, typed) }),
+                : cell(
+                    asked.short,
+                    fillText(pageWords.studyTable.ofPart, { what: asked.words, n: String(i + 1) }),
+                    column.get(part.row),
+                    (typed) => set(i, { row: column.set(parts[i]!.row, typed) }),
                   ),
             );
           }),
@@ -99,14 +106,14 @@ export function mixtureFields(
               {
                 type: "button",
                 class: "quiet small",
-                "aria-label": `Remove part ${i + 1}`,
+                "aria-label": fillText(pageWords.studyTable.removePart, { n: String(i + 1) }),
                 onclick: () => {
                   parts = parts.filter((_, at) => at !== i);
                   keep();
                   draw();
                 },
               },
-              "Remove",
+              pageWords.library.remove,
             ),
           ),
         ),
@@ -124,11 +131,11 @@ export function mixtureFields(
         draw();
       },
     },
-    "Add a part",
+    pageWords.studyTable.addPart,
   );
   host.spots.set(`${place}.components`, {
     place: `${place}.components`,
-    name: "parts of the mixture",
+    name: pageWords.studyLacks.mixture,
     control: add,
     message,
   });
@@ -139,16 +146,22 @@ export function mixtureFields(
     html(
       "table",
       { class: "plain" },
-      html("caption", {}, "Parts of the mixture: weights in any measure, and what is known in each case"),
+      html("caption", {}, pageWords.studyTable.parts),
       html(
         "thead",
         {},
         html(
           "tr",
           {},
-          ["Weight", "How it is known", "Value", "Figure", "With", "ν", ""].map((head) =>
-            html("th", { scope: "col" }, head),
-          ),
+          [
+            pageWords.studyTable.weight,
+            pageWords.studyTable.columns.how,
+            pageWords.studyTable.columns.value,
+            pageWords.studyTable.columns.figure,
+            pageWords.studyTable.columns.with,
+            "ν",
+            "",
+          ].map((head) => html("th", { scope: "col" }, head)),
         ),
       ),
       rows,

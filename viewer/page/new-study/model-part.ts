@@ -1,3 +1,7 @@
+import { fromEnglish } from "../draw/from-english.ts";
+import { speech, words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import type { ListedModel, ModelDescription } from "../../api/models.ts";
 import { describeModel, RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
@@ -78,10 +82,8 @@ export function createModelPart(
     const summary = summaryOf(id);
     model = null;
     note.textContent = "";
-    if (id === "") note.textContent = "Choose a model: the table then has a row for each of its input quantities.";
-    else if (declaredBy(draft()) === null && summary === undefined)
-      note.textContent =
-        "This server has no such model, so that its input quantities are not known. Choose another model, or run the study by the command line.";
+    if (id === "") note.textContent = words.studyForm.chooseModel;
+    else if (declaredBy(draft()) === null && summary === undefined) note.textContent = words.studyForm.noSuchModel;
     else if (declaredBy(draft()) === null && summary !== undefined) {
       try {
         const answer = await describeModel(summary.id, summary.family ? parametersOf(draft()) : {});
@@ -89,7 +91,7 @@ export function createModelPart(
         model = answer;
       } catch (error) {
         if (!(error instanceof RequestError)) throw error;
-        note.textContent = "The rows of the table follow once the questions above are answered.";
+        note.textContent = words.studyForm.rowsFollow;
       }
     }
     drawAbout();
@@ -115,13 +117,13 @@ export function createModelPart(
               html(
                 "summary",
                 { id: "cautions-summary" },
-                html("strong", {}, "Work safely"),
-                `: ${cautions.length} cautions for this measurement`,
+                html("strong", {}, words.studyForm.workSafely),
+                counted(words.studyForm.cautions, cautions.length),
               ),
               html(
                 "ul",
                 { class: "sentences cautions" },
-                cautions.map((text) => html("li", {}, text)),
+                cautions.map((text) => html("li", {}, fromEnglish(text))),
               ),
             ),
           ]),
@@ -131,10 +133,16 @@ export function createModelPart(
             html(
               "details",
               { class: "fold", id: "about-model" },
-              html("summary", { id: "about-model-summary" }, "The model’s equation and source"),
-              html("p", {}, summary?.title ?? ""),
+              html("summary", { id: "about-model-summary" }, words.studyForm.equationAndSource),
+              html("p", {}, fromEnglish(summary?.title ?? "")),
               stated === null ? null : html("p", {}, equationNode(stated, symbols)),
-              source === null ? null : html("p", { class: "note" }, `Source of the model: ${source}`),
+              source === null
+                ? null
+                : html(
+                    "p",
+                    { class: "note" },
+                    fillText(words.studyForm.modelSource, { source: speech.translate(source) }),
+                  ),
             ),
           ]),
     );

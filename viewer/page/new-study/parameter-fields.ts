@@ -1,4 +1,6 @@
-import { words } from "../../present/field-words.ts";
+import { fillText } from "../../present/fill.ts";
+import { speech, messages, words } from "../language.ts";
+import { fieldName } from "../field-name.ts";
 import { choice, labelled, textInput, type Spots } from "./controls.ts";
 
 /** How a parameter of a model is asked for. */
@@ -9,24 +11,32 @@ interface Question {
   readonly options?: readonly (readonly [string, string])[];
 }
 
+/** A range of temperatures from the figures as ITS-90 prints them. */
+const printedRange = (from: string, to: string, unit: string): string => {
+  const printed = (figure: string): string => `${figure.replace(".", messages.decimalSign)} ${unit}`;
+  return fillText(words.studyForm.parameters.range, { from: printed(from), to: printed(to) });
+};
+const kelvin = (from: string): string => printedRange(from, "273.16", "K");
+const celsius = (from: string, to: string): string => printedRange(from, to, "°C");
+
 const SUB_RANGE: Question = {
-  label: "Sub-range of ITS-90",
-  help: "That of the certificate's coefficients",
+  label: words.studyForm.parameters.subRange,
+  help: words.studyForm.parameters.subRangeHelp,
   options: [
-    ["", "choose…"],
+    ["", words.studyTable.choose],
     ...(
       [
-        [1, "13.8033 K to 273.16 K"],
-        [2, "24.5561 K to 273.16 K"],
-        [3, "54.3584 K to 273.16 K"],
-        [4, "83.8058 K to 273.16 K"],
-        [5, "−38.8344 °C to 29.7646 °C"],
-        [6, "0 °C to 961.78 °C"],
-        [7, "0 °C to 660.323 °C"],
-        [8, "0 °C to 419.527 °C"],
-        [9, "0 °C to 231.928 °C"],
-        [10, "0 °C to 156.5985 °C"],
-        [11, "0 °C to 29.7646 °C"],
+        [1, kelvin("13.8033")],
+        [2, kelvin("24.5561")],
+        [3, kelvin("54.3584")],
+        [4, kelvin("83.8058")],
+        [5, celsius("−38.8344", "29.7646")],
+        [6, celsius("0", "961.78")],
+        [7, celsius("0", "660.323")],
+        [8, celsius("0", "419.527")],
+        [9, celsius("0", "231.928")],
+        [10, celsius("0", "156.5985")],
+        [11, celsius("0", "29.7646")],
       ] as const
     ).map(([n, range]) => [`"${n}"`, `${n}: ${range}`] as const),
   ],
@@ -36,46 +46,46 @@ const SUB_RANGE: Question = {
 const QUESTIONS: Readonly<Record<string, Question>> = {
   subRange: SUB_RANGE,
   temperatures: {
-    label: "Temperatures of the points, °C",
-    help: "One each, with semicolons between them: −40; 4; 72; 134",
+    label: words.studyForm.parameters.temperatures,
+    help: words.studyForm.parameters.temperaturesHelp,
   },
-  reference: { label: "Reference temperature of the line, °C", help: "From which the slope counts" },
-  use: { label: "Temperature in use, °C", help: "At which the correction is predicted" },
+  reference: { label: words.studyForm.parameters.reference, help: words.studyForm.parameters.referenceHelp },
+  use: { label: words.studyForm.parameters.use, help: words.studyForm.parameters.useHelp },
   fitC: {
-    label: "Is C fitted too?",
-    help: "Usual where a bath lies below 0 °C",
+    label: words.studyForm.parameters.fitC,
+    help: words.studyForm.parameters.fitCHelp,
     options: [
-      ["", "where a bath lies below 0 °C"],
-      ["true", "yes"],
-      ["false", "no: C of IEC 60751"],
+      ["", words.studyForm.parameters.fitCCold],
+      ["true", words.studyForm.parameters.yes],
+      ["false", words.studyForm.parameters.fitCNo],
     ],
   },
   weights: {
-    label: "Weights of the points",
-    help: "One each, such as 1/u², with semicolons between them; all alike if left empty",
+    label: words.studyForm.parameters.weights,
+    help: words.studyForm.parameters.weightsHelp,
   },
   squaredCurrentRatio: {
-    label: "Squared ratio of the two currents",
-    help: "(I₂/I₁)² at the fixed points; 2 if left empty",
+    label: words.studyForm.parameters.ratio,
+    help: words.studyForm.parameters.ratioHelp,
   },
 };
 
 /** Choices of a parameter that two models ask for in different words. */
 const TRIPLE_POINT: Readonly<Record<string, Question>> = {
   "sprt-bath": {
-    label: "How is the triple point of water known?",
+    label: words.studyForm.parameters.triplePoint,
     help: "",
     options: [
-      ["", "as a resistance, from elsewhere"],
-      ["ratio", "as a ratio to the same standard resistor"],
+      ["", words.studyForm.parameters.asResistance],
+      ["ratio", words.studyForm.parameters.asRatio],
     ],
   },
   "sprt-fixed-points": {
-    label: "Which triple point of water counts in use?",
+    label: words.studyForm.parameters.whichTriplePoint,
     help: "",
     options: [
-      ["", "that of the calibration"],
-      ["remeasured", "one that was measured anew"],
+      ["", words.studyForm.parameters.ofCalibration],
+      ["remeasured", words.studyForm.parameters.remeasured],
     ],
   },
 };
@@ -90,7 +100,11 @@ export function parameterFields(
 ): HTMLElement[] {
   return Object.entries(asked).map(([name, help]) => {
     const question = name === "triplePoint" ? TRIPLE_POINT[model] : QUESTIONS[name];
-    const { label, options, ...own } = question ?? { label: capital(words(name)), help, options: undefined };
+    const { label, options, ...own } = question ?? {
+      label: capital(fieldName(name)),
+      help: speech.translate(help),
+      options: undefined,
+    };
     const text = texts[name] ?? "";
     const known = options === undefined || options.some(([value]) => value === text);
     return labelled(

@@ -1,5 +1,7 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { Problem } from "../../../engine/index.ts";
-import { words } from "../../present/field-words.ts";
+import { fieldName } from "../field-name.ts";
 import type { Draft } from "./draft.ts";
 import type { Lack } from "./lacks.ts";
 import { namesOf } from "./to-study.ts";
@@ -70,17 +72,21 @@ export function problemWords(
 ): string {
   const beyond = place.startsWith(`${at}.`) ? place.slice(at.length + 1).split(".") : [];
   const within = beyond.map((part) =>
-    /^\d+$/.test(part) ? String(Number(part) + 1) : (quantities.get(part) ?? words(part)),
+    /^\d+$/.test(part) ? String(Number(part) + 1) : (quantities.get(part) ?? fieldName(part)),
   );
   const head = within.length === 0 ? "" : `${within.join(" ")}: `;
   return value === "nothing" || value === "undefined"
-    ? `${head}Needed: ${plainWords(accepted, quantities)}`
-    : `${head}This has ${/^[{[]/.test(value) ? "something else" : plainWords(value, quantities)}. Accepted is ${plainWords(accepted, quantities)}`;
+    ? fillText(words.studyLacks.needed, { head, accepted: plainWords(accepted, quantities) })
+    : fillText(words.studyLacks.found, {
+        head,
+        value: /^[{[]/.test(value) ? words.studyLacks.somethingElse : plainWords(value, quantities),
+        accepted: plainWords(accepted, quantities),
+      });
 }
 
 /** A text of the server without the names of fields and inputs. @param quantities what a reader knows a name by */
 export const plainWords = (text: string, quantities: ReadonlyMap<string, string>): string =>
   text.replaceAll(
     /\b[A-Za-z][A-Za-z0-9_]*\b/g,
-    (word) => quantities.get(word) ?? (/[a-z][A-Z]/.test(word) ? words(word) : word),
+    (word) => quantities.get(word) ?? (/[a-z][A-Z]/.test(word) ? fieldName(word) : word),
   );

@@ -1,3 +1,6 @@
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import type { Spot, Spots } from "./controls.ts";
 import type { Lack } from "./lacks.ts";
@@ -32,7 +35,7 @@ function remarkOn(control: HTMLElement): string {
   if (!(control instanceof HTMLInputElement) || !control.matches(".figure, [data-column]")) return "";
   const text = control.value.trim();
   if (!FIGURES.has(control.dataset["column"] ?? "value") || !/^[+\-−]?[1-9]\d{0,2},\d{3}$/.test(text)) return "";
-  return `“${text}” is read as ${text.replace(",", ".")}: the comma is a decimal comma.`;
+  return fillText(pageWords.studyLacks.comma, { text, read: text.replace(",", ".") });
 }
 /** Columns that take one figure; a field outside the table has none. */
 const FIGURES: ReadonlySet<string> = new Set(["value", "first", "second", "nu", "sensitivity"]);
@@ -73,18 +76,18 @@ export function createProblemReport(spots: Spots, isKept: () => boolean): Proble
     const keeping = html(
       "span",
       { class: "note" },
-      isKept()
-        ? "Kept as a draft as you write."
-        : "This browser keeps nothing: save the study as a file before you leave the page.",
+      isKept() ? pageWords.studyLacks.kept : pageWords.studyLacks.notKept,
     );
     const { lacks, checked } = findings;
     if (typeof checked === "object")
-      return [html("p", { class: "cut" }, `The study cannot be checked. ${checked.failure} `, keeping)];
+      return [
+        html("p", { class: "cut" }, fillText(pageWords.studyLacks.notChecked, { why: checked.failure }), keeping),
+      ];
     if (lacks.length === 0)
       return [
         checked === "yes"
-          ? html("p", { id: "ready" }, html("strong", {}, "Ready to run."), " ", keeping)
-          : html("p", { id: "checking" }, html("strong", {}, "Checking…"), " ", keeping),
+          ? html("p", { id: "ready" }, html("strong", {}, pageWords.studyLacks.ready), " ", keeping)
+          : html("p", { id: "checking" }, html("strong", {}, pageWords.studyLacks.checking), " ", keeping),
       ];
     const named = [...found].flatMap(([place]) => spots.get(place) ?? []);
     const elsewhere = found.get("") ?? [];
@@ -93,11 +96,7 @@ export function createProblemReport(spots: Spots, isKept: () => boolean): Proble
       html(
         "p",
         { id: "to-do" },
-        html(
-          "strong",
-          {},
-          `${lacks.length} ${lacks.length === 1 ? "thing is" : "things are"} still to be stated or mended`,
-        ),
+        html("strong", {}, counted(pageWords.studyLacks.left, lacks.length)),
         named.length > 0 ? ": " : ". ",
         links(named.slice(0, LISTED)),
         named.length > 0 && rest.length === 0 ? ". " : " ",
@@ -109,7 +108,11 @@ export function createProblemReport(spots: Spots, isKept: () => boolean): Proble
             html(
               "details",
               { class: "more-to-do" },
-              html("summary", { id: "more-to-do" }, `and ${rest.length} more fields`),
+              html(
+                "summary",
+                { id: "more-to-do" },
+                fillText(pageWords.studyLacks.moreFields, { n: String(rest.length) }),
+              ),
               html("p", {}, links(rest)),
             ),
           ]),

@@ -1,8 +1,12 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import type { ExplorationAnswer } from "../../api/explorations.ts";
 import { exploreStudy, RequestError } from "../api.ts";
 import { html, type Child } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";
-import { decimalsFor, fixed, plain, probabilityText, whole } from "../../present/numbers.ts";
+import { decimalsFor } from "../../present/numbers.ts";
+import { fixed, plain, probabilityText, whole } from "../numbers.ts";
 import { choice } from "./controls.ts";
 import { fold, type Fold } from "./fold.ts";
 import type { StudyDocument } from "./draft.ts";
@@ -28,32 +32,32 @@ export function createQuickLook(study: () => StudyDocument, wanting: () => Promi
   const look = html(
     "button",
     { type: "button", class: "quiet", id: "look", onclick: () => void ask() },
-    "Take a quick look",
+    words.studyForm.look.take,
   );
   const ask = async (): Promise<void> => {
     const mine = ++asked;
     if (await wanting()) return;
-    seen.replaceChildren(html("p", { class: "note" }, "Evaluating the model…"));
+    seen.replaceChildren(html("p", { class: "note" }, words.studyForm.look.evaluating));
     try {
       const { problems, explored } = await exploreStudy(study(), Number(points) as 256 | 1024 | 4096);
       if (mine !== asked) return;
       seen.replaceChildren(
-        explored === null
-          ? html("p", {}, `The study cannot be explored yet: ${problems.length} things are still to be mended.`)
-          : table(explored),
+        explored === null ? html("p", {}, counted(words.studyForm.look.notYet, problems.length)) : table(explored),
       );
     } catch (error) {
       if (!(error instanceof RequestError)) throw error;
       if (mine === asked)
-        seen.replaceChildren(html("p", { class: "cut" }, `The quick look failed. ${error.fault.message}`));
+        seen.replaceChildren(
+          html("p", { class: "cut" }, fillText(words.studyForm.look.failed, { why: error.fault.message })),
+        );
     }
   };
   const chooser = choice(
     points,
     [
-      ["256", "few: 8 192 evaluations"],
-      ["1024", "usual: 32 768 evaluations"],
-      ["4096", "many: 131 072 evaluations"],
+      ["256", words.studyForm.look.few],
+      ["1024", words.studyForm.look.usual],
+      ["4096", words.studyForm.look.many],
     ],
     (chosen) => {
       points = chosen;
@@ -62,14 +66,10 @@ export function createQuickLook(study: () => StudyDocument, wanting: () => Promi
   chooser.id = "look-points";
   const made: Fold = fold(
     "quick-look",
-    "A quick look before the run?",
+    words.studyForm.look.title,
     false,
-    html(
-      "p",
-      { class: "note" },
-      "Evenly spread (low-discrepancy) points in place of random trials: for a smooth model a few evaluations show where the figures lie. Nothing is kept, and nothing of it is to be reported: that comes from a run.",
-    ),
-    html("p", { class: "buttons" }, look, html("label", { for: "look-points" }, "with"), chooser),
+    html("p", { class: "note" }, words.studyForm.look.about),
+    html("p", { class: "buttons" }, look, html("label", { for: "look-points" }, words.studyForm.look.with), chooser),
     seen,
   );
   return {
@@ -77,7 +77,7 @@ export function createQuickLook(study: () => StudyDocument, wanting: () => Promi
     forget: () => {
       if (seen.childElementCount === 0) return;
       asked += 1;
-      seen.replaceChildren(html("p", { class: "note" }, "The study was changed: look again."));
+      seen.replaceChildren(html("p", { class: "note" }, words.studyForm.look.changed));
     },
   };
 }
@@ -92,7 +92,7 @@ const table = ({ points, scramblings, probability, measurands }: Explored): HTML
       html(
         "caption",
         {},
-        `${scramblings} × ${whole(points)} points; ± is one standard error. No record, no verdict, nothing to report.`,
+        fillText(words.studyForm.look.points, { scramblings: String(scramblings), points: whole(points) }),
       ),
       html(
         "thead",
@@ -101,12 +101,12 @@ const table = ({ points, scramblings, probability, measurands }: Explored): HTML
           "tr",
           {},
           [
-            "Result",
-            "Estimate",
-            "Standard uncertainty",
-            `Lower endpoint, ${probabilityText(probability)}`,
-            "Upper endpoint",
-            "Unit",
+            words.studyTable.result,
+            words.studyForm.look.estimate,
+            words.studyForm.look.u,
+            fillText(words.studyForm.look.lower, { p: probabilityText(probability) }),
+            words.studyForm.look.upper,
+            words.studyTable.columns.unit,
           ].map((head) => html("th", { scope: "col" }, head)),
         ),
       ),

@@ -1,3 +1,4 @@
+import { fillText } from "../../present/fill.ts";
 import type { Draft } from "./draft.ts";
 import type { Kind } from "./fields.ts";
 import { words as pageWords } from "../language.ts";
@@ -21,14 +22,13 @@ export function lacksOfRequests(draft: Draft, kinds: readonly Kind[]): readonly 
 
   for (const [i, { between, coefficient }] of draft.correlations.entries()) {
     const place = `correlations.${i}`;
-    if (between[0] === "") add(`${place}.between.0`, "Choose the first of the two inputs.");
-    if (between[1] === "") add(`${place}.between.1`, "Choose the second of the two inputs.");
-    else if (between[0] === between[1]) add(`${place}.between.1`, "Choose another input than the first.");
-    if (!isFilled(coefficient)) add(`${place}.coefficient`, "Type the coefficient, from −1 to 1.");
+    if (between[0] === "") add(`${place}.between.0`, pageWords.studyLacks.first);
+    if (between[1] === "") add(`${place}.between.1`, pageWords.studyLacks.second);
+    else if (between[0] === between[1]) add(`${place}.between.1`, pageWords.studyLacks.another);
+    if (!isFilled(coefficient)) add(`${place}.coefficient`, pageWords.studyLacks.coefficient);
     else if (coefficient.trim() !== "readings") {
       const number = readNumber(coefficient);
-      if (number === null || Math.abs(number) > 1)
-        add(`${place}.coefficient`, "Type a number from −1 to 1, or the word readings.");
+      if (number === null || Math.abs(number) > 1) add(`${place}.coefficient`, pageWords.studyLacks.coefficientRange);
     }
   }
 
@@ -46,18 +46,18 @@ export function lacksOfRequests(draft: Draft, kinds: readonly Kind[]): readonly 
     figure(`${place}.guardBandMultiplier`, guard);
     const [from, to] = [readNumber(lower), readNumber(upper)];
     if (from !== null && to !== null && !(from < to))
-      add(`${place}.tolerance.upper`, `Type a value greater than the least permissible one (${lower.trim()}).`);
+      add(`${place}.tolerance.upper`, fillText(pageWords.studyLacks.greatest, { lower: lower.trim() }));
     if (isFilled(priorMean) || isFilled(priorDeviation)) {
-      needed(`${place}.prior.mean`, priorMean, "Type the mean of the items too.");
-      needed(`${place}.prior.standardDeviation`, priorDeviation, "Type the standard deviation of the items too.");
+      needed(`${place}.prior.mean`, priorMean, pageWords.studyLacks.priorMean);
+      needed(`${place}.prior.standardDeviation`, priorDeviation, pageWords.studyLacks.priorDeviation);
     }
   }
 
   if (draft.sweep !== null) {
-    if (!isFilled(draft.sweep.quantity)) add("sweep.quantity", "Type what changes over the range.");
-    if (!isFilled(draft.sweep.unit)) add("sweep.unit", "Type its unit.");
+    if (!isFilled(draft.sweep.quantity)) add("sweep.quantity", pageWords.studyLacks.sweepQuantity);
+    if (!isFilled(draft.sweep.unit)) add("sweep.unit", pageWords.studyLacks.sweepUnit);
     for (const [i, { at, changes }] of draft.sweep.points.entries()) {
-      needed(`sweep.points.${i}.at`, at, `Type where point ${i + 1} lies.`);
+      needed(`sweep.points.${i}.at`, at, fillText(pageWords.studyLacks.sweepAt, { n: String(i + 1) }));
       for (const { key, how, fields } of changes) {
         const known = howOf(how);
         if (known !== undefined)
@@ -70,10 +70,10 @@ export function lacksOfRequests(draft: Draft, kinds: readonly Kind[]): readonly 
   for (const [name, text] of Object.entries(draft.bath))
     if (!["fluid", "name", "usableRange"].includes(name)) figure(`bath.${name}`, text);
   if (draft.custom === "probability")
-    needed("coverage.probability", draft.probability, "Type the coverage probability, such as 0.95.");
-  else needed("coverage.factor", draft.factor, "Type the coverage factor, such as 2.");
-  if (draft.trials === "count") needed("trials", draft.count, "Type the number of trials.");
+    needed("coverage.probability", draft.probability, pageWords.studyLacks.probability);
+  else needed("coverage.factor", draft.factor, pageWords.studyLacks.factor);
+  if (draft.trials === "count") needed("trials", draft.count, pageWords.studyLacks.trials);
   else figure("maximumTrials", draft.maximumTrials);
-  if (!isFilled(draft.seed)) add("seed", "Type a seed: any word or number.");
+  if (!isFilled(draft.seed)) add("seed", pageWords.studyLacks.seed);
   return lacks;
 }

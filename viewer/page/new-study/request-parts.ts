@@ -1,3 +1,5 @@
+import { words as pageWords } from "../language.ts";
+import { counted } from "../counted.ts";
 import { html } from "../draw/node.ts";
 import { bathFields, bathWords } from "./bath-fields.ts";
 import { conformityFields, conformityWords } from "./conformity-fields.ts";
@@ -66,7 +68,7 @@ export function createRequestParts(host: TableHost): RequestParts {
       ...[
         part(
           "correlations",
-          "Which inputs depend on one another?",
+          pageWords.studyForm.parts.correlations,
           now.correlations.length > 0,
           () => correlationWords(draft()),
           () => dependence(host),
@@ -74,7 +76,7 @@ export function createRequestParts(host: TableHost): RequestParts {
         ),
         part(
           "conformity",
-          "Is there a tolerance to conform to?",
+          pageWords.studyForm.parts.conformity,
           now.conformity.length > 0,
           () => conformityWords(draft()),
           () =>
@@ -83,7 +85,7 @@ export function createRequestParts(host: TableHost): RequestParts {
         ),
         part(
           "sweep",
-          "Over a range?",
+          pageWords.studyForm.parts.sweep,
           now.sweep !== null,
           () => sweepWords(draft()),
           () =>
@@ -94,16 +96,16 @@ export function createRequestParts(host: TableHost): RequestParts {
         ),
         part(
           "sensitivity",
-          "What does each input do, without a straight line?",
+          pageWords.studyForm.parts.sensitivity,
           now.sensitivity !== null,
-          () => (draft().sensitivity === null ? "not asked for" : "asked for"),
+          () => (draft().sensitivity === null ? pageWords.studyForm.notAsked : pageWords.studyForm.asked),
           () => sensitivity(host),
         ),
         ...(declared === null || Object.keys(now.bath).length > 0
           ? [
               part(
                 "bath",
-                "The bath itself, for its safety",
+                pageWords.studyForm.parts.bath,
                 Object.keys(now.bath).length > 0,
                 () => bathWords(draft()),
                 () => bathFields(draft(), spots, (bath, where) => change({ bath }, where)),
@@ -112,14 +114,14 @@ export function createRequestParts(host: TableHost): RequestParts {
           : []),
         part(
           "notes",
-          "Notes",
+          pageWords.studyForm.parts.notes,
           now.notes !== "",
-          () => (draft().notes === "" ? "none" : ""),
+          () => (draft().notes === "" ? pageWords.studyForm.noneYet : ""),
           () => notesField(host),
         ),
         part(
           "settings",
-          "Coverage, digits, trials, seed",
+          pageWords.studyForm.parts.settings,
           false,
           () => settingsWords(draft()),
           () => settingsFields(draft(), spots, (changed) => change(changed, `settings.${Object.keys(changed).join()}`)),
@@ -138,7 +140,9 @@ export function createRequestParts(host: TableHost): RequestParts {
 const PLACES = /^(correlations|conformity|sweep|sensitivity|bath|coverage|notes|trials|maximumTrials|seed)(\.|$)/;
 
 const correlationWords = ({ correlations }: Draft): string =>
-  correlations.length === 0 ? "none stated" : `${correlations.length} stated`;
+  correlations.length === 0
+    ? counted(pageWords.studyForm.stated, correlations.length)
+    : counted(pageWords.studyForm.stated, correlations.length);
 
 function dependence(host: TableHost): HTMLElement {
   const rows = shownRows(host.draft(), host.shape());
@@ -150,7 +154,7 @@ function dependence(host: TableHost): HTMLElement {
 }
 
 const wordsOf = ({ symbol, meaning }: { readonly symbol: string; readonly meaning: string }): string =>
-  [symbolText(symbol), meaning].filter((text) => text !== "").join(": ") || "a row without a symbol";
+  [symbolText(symbol), meaning].filter((text) => text !== "").join(": ") || pageWords.studyForm.noSymbol;
 
 /** Results by the key that a statement about them has. */
 function measurandsOf(host: TableHost): (readonly [string, string, string])[] {
@@ -181,21 +185,8 @@ function sensitivity(host: TableHost): HTMLElement {
       document.getElementById("ask-sensitivity")?.focus();
     });
     element.replaceChildren(
-      html(
-        "p",
-        { class: "tick" },
-        box,
-        html(
-          "label",
-          { for: "ask-sensitivity" },
-          "Work out what share of the variance each input has, alone and with others",
-        ),
-      ),
-      html(
-        "p",
-        { class: "note" },
-        "It takes as long as several runs: each trial costs 2 + 2n evaluations of a model with n inputs.",
-      ),
+      html("p", { class: "tick" }, box, html("label", { for: "ask-sensitivity" }, pageWords.studyForm.sensitivity.ask)),
+      html("p", { class: "note" }, pageWords.studyForm.sensitivity.cost),
       ...(asked === null
         ? []
         : [
@@ -205,9 +196,9 @@ function sensitivity(host: TableHost): HTMLElement {
               labelled(
                 {
                   place: "sensitivity.trials",
-                  label: "Trials of it",
-                  name: "trials of the sensitivity",
-                  help: "25 000 to 2 000 000; 100 000 if left empty",
+                  label: pageWords.studyForm.sensitivity.trials,
+                  name: pageWords.studyForm.sensitivity.said,
+                  help: pageWords.studyForm.sensitivity.trialsHelp,
                 },
                 numberInput(asked, (text) => host.change({ ...host.draft(), sensitivity: text }, "sensitivity")),
                 host.spots,
@@ -222,19 +213,17 @@ function sensitivity(host: TableHost): HTMLElement {
 
 const notesField = (host: TableHost): HTMLElement =>
   labelled(
-    { place: "notes", label: "Notes", name: "notes", help: "Anything a reader of the sheet should know", wide: true },
+    {
+      place: "notes",
+      label: pageWords.studyForm.parts.notes,
+      name: pageWords.studyForm.said.notes,
+      help: pageWords.studyForm.notesHelp,
+      wide: true,
+    },
     textArea(host.draft().notes, 3, (notes) => host.change({ ...host.draft(), notes }, "notes")),
     host.spots,
   );
 
 /** Says that the study states something that the form has no field for. */
 const untouchedParts = (names: readonly string[]): HTMLElement[] =>
-  names.length === 0
-    ? []
-    : [
-        html(
-          "p",
-          { class: "note" },
-          `The study has ${names.length === 1 ? "a part" : `${names.length} parts`} that this form has no field for; ${names.length === 1 ? "it stays as it is" : "they stay as they are"}.`,
-        ),
-      ];
+  names.length === 0 ? [] : [html("p", { class: "note" }, counted(pageWords.studyForm.otherParts, names.length))];

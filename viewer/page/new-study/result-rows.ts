@@ -1,3 +1,5 @@
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";
 import type { TableHost } from "./table-host.ts";
@@ -11,7 +13,11 @@ export function resultRows(host: TableHost, width: number): HTMLElement[] {
     html(
       "tr",
       { class: "of-results" },
-      html("th", { colspan: width, scope: "colgroup" }, count === 1 ? "Result" : "Results"),
+      html(
+        "th",
+        { colspan: width, scope: "colgroup" },
+        count === 1 ? pageWords.studyTable.result : pageWords.studyTable.results,
+      ),
     );
   if (declared === null)
     return Object.entries(measurands).length === 0
@@ -36,7 +42,10 @@ export function resultRows(host: TableHost, width: number): HTMLElement[] {
 function resultRow(host: TableHost, result: ResultDraft, i: number, width: number): HTMLElement[] {
   const place = `results.${result.key}`;
   const problems = html("td", { colspan: width });
-  const which = host.draft().results.length === 1 ? "of the result" : `of result ${i + 1}`;
+  const which =
+    host.draft().results.length === 1
+      ? pageWords.studyTable.ofResult
+      : fillText(pageWords.studyTable.ofResultN, { n: String(i + 1) });
   const set = (part: Partial<ResultDraft>, where: string): void => {
     const { results } = host.draft();
     host.change(
@@ -67,30 +76,34 @@ function resultRow(host: TableHost, result: ResultDraft, i: number, width: numbe
   const input = (): HTMLInputElement => html("input", { type: "text", autocomplete: "off", spellcheck: "false" });
   const ofTemperature = field(
     "ofTemperature",
-    "difference or temperature",
+    pageWords.studyTable.differenceOrTemperature,
     html(
       "select",
       {},
-      html("option", { value: "" }, "choose…"),
-      html("option", { value: "difference" }, "difference"),
-      html("option", { value: "temperature" }, "temperature"),
+      html("option", { value: "" }, pageWords.studyTable.choose),
+      html("option", { value: "difference" }, pageWords.studyTable.difference),
+      html("option", { value: "temperature" }, pageWords.studyTable.temperature),
     ),
   );
-  const unit = field("unit", "unit", input());
+  const unit = field("unit", pageWords.studyTable.said.unit, input());
   const refresh = (): void => {
     ofTemperature.disabled = unit.value.trim() !== "°C";
   };
   refresh();
-  const meaning = field("meaning", "name", input());
-  meaning.placeholder = "what is measured, such as error of the probe";
+  const meaning = field("meaning", pageWords.studyTable.said.name, input());
+  meaning.placeholder = pageWords.studyTable.meaningHelp;
   return [
     html(
       "tr",
       { class: "line of-result" },
-      html("td", { class: "c-symbol", "data-title": "Symbol" }, field("symbol", "symbol", input())),
-      html("td", { class: "c-meaning", colspan: 2, "data-title": "Quantity" }, meaning),
-      html("td", { class: "c-unit", "data-title": "Unit" }, unit),
-      html("td", { class: "c-ofTemperature", "data-title": "Kind of °C" }, ofTemperature),
+      html(
+        "td",
+        { class: "c-symbol", "data-title": pageWords.studyTable.columns.symbol },
+        field("symbol", "symbol", input()),
+      ),
+      html("td", { class: "c-meaning", colspan: 2, "data-title": pageWords.studyTable.columns.quantity }, meaning),
+      html("td", { class: "c-unit", "data-title": pageWords.studyTable.columns.unit }, unit),
+      html("td", { class: "c-ofTemperature", "data-title": pageWords.studyTable.columns.kind }, ofTemperature),
       html("td", { colspan: width - 5 }),
     ),
     html("tr", { class: "problems" }, problems),

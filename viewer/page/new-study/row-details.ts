@@ -1,5 +1,7 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { unitOfFigure } from "../../present/field-units.ts";
-import { words } from "../../present/field-words.ts";
+import { fieldName } from "../field-name.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { TableHost } from "./table-host.ts";
 import { choice, labelled, numberInput, textArea, textInput } from "./controls.ts";
@@ -38,8 +40,8 @@ export function rowDetails(
       : labelled(
           {
             place: `${place}.${field.name}`,
-            label: capital(words(field.name)),
-            name: `${words(field.name)} of row ${line}`,
+            label: capital(fieldName(field.name)),
+            name: `${fieldName(field.name)}${fillText(words.studyTable.ofRow, { n: String(line) })}`,
             unit: unitText(unitOfFigure(field.unit, row.unit)),
             help: field.help,
           },
@@ -50,7 +52,7 @@ export function rowDetails(
     act === null ? null : html("button", { type: "button", class: "quiet small", onclick: act }, label);
   return html(
     "div",
-    { class: "row-details", role: "group", "aria-label": `More about row ${line}` },
+    { class: "row-details", role: "group", "aria-label": fillText(words.studyTable.moreOf, { n: String(line) }) },
     html(
       "div",
       { class: "fields" },
@@ -62,10 +64,10 @@ export function rowDetails(
     html(
       "p",
       { class: "buttons" },
-      button("Move up", actions.move === null ? null : () => actions.move!(-1)),
-      button("Move down", actions.move === null ? null : () => actions.move!(1)),
-      button("Insert a row below", actions.insert),
-      button("Remove this row", actions.remove),
+      button(words.studyTable.up, actions.move === null ? null : () => actions.move!(-1)),
+      button(words.studyTable.down, actions.move === null ? null : () => actions.move!(1)),
+      button(words.studyTable.insert, actions.insert),
+      button(words.studyTable.removeRow, actions.remove),
     ),
   );
 }
@@ -83,8 +85,8 @@ interface LongCell {
 const SOURCE: LongCell = {
   column: "source",
   field: "source",
-  label: "Source or note in full",
-  help: "Document and clause, certificate and date, or where the figures come from",
+  label: words.studyTable.sourceInFull,
+  help: words.studyTable.sourceHelp,
 };
 
 /** The cells of a row that take a list. */
@@ -102,8 +104,8 @@ const listsOf = ({ how }: Row, host: TableHost): LongCell[] => {
           {
             column,
             field: cell.field,
-            label: `${capital(cell.words)} in full`,
-            help: "With semicolons, spaces or lines between them",
+            label: fillText(words.studyTable.inFull, { what: capital(cell.words) }),
+            help: words.studyTable.listHelp,
           },
         ];
   });
@@ -126,7 +128,12 @@ function inFull(
   return html(
     "p",
     { class: "field wide" },
-    html("label", { for: id }, label, html("span", { class: "unseen" }, ` of row ${line}`)),
+    html(
+      "label",
+      { for: id },
+      label,
+      html("span", { class: "unseen" }, fillText(words.studyTable.ofRow, { n: String(line) })),
+    ),
     area,
     html("span", { class: "note" }, help),
   );
@@ -141,9 +148,9 @@ function control(
     return choice(
       text as "" | "A" | "B",
       [
-        ["", "not stated"],
-        ["A", "A: by statistics of observations"],
-        ["B", "B: by other means"],
+        ["", words.studyTable.types.none],
+        ["A", words.studyTable.types.A],
+        ["B", words.studyTable.types.B],
       ],
       change,
     );
@@ -164,6 +171,9 @@ function evidenceOf({ rest }: Row): Child {
   return html(
     "p",
     { class: "note" },
-    `Evaluated from ${files.length === 0 ? "raw data" : files.join(", ")}: ${String(evidence.method ?? "")}. This evidence stays with the row.`,
+    fillText(words.studyTable.evidence, {
+      from: files.length === 0 ? words.studyTable.rawData : files.join(", "),
+      method: String(evidence.method ?? ""),
+    }),
   );
 }

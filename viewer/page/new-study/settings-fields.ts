@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
 import { choice, idOf, labelled, numberInput, textInput, type Spots } from "./controls.ts";
 import type { Draft } from "./draft.ts";
@@ -6,9 +8,11 @@ import type { Draft } from "./draft.ts";
 export const settingsWords = ({ custom, probability, factor, trials, count, significantDigits, seed }: Draft): string =>
   [
     custom === "probability" ? `p = ${probability}` : `k = ${factor}`,
-    `${significantDigits} ${significantDigits === "1" ? "digit" : "digits"} of u`,
-    trials === "adaptive" ? "as many trials as the figures need" : `${count} trials`,
-    `seed ${seed}`,
+    significantDigits === "1" ? words.studyForm.settings.oneDigit : words.studyForm.settings.twoDigits,
+    trials === "adaptive"
+      ? words.studyForm.settings.adaptiveTrials
+      : fillText(words.studyForm.settings.trials, { n: count }),
+    fillText(words.studyForm.settings.seedIs, { seed }),
   ].join(" · ");
 
 /** Coverage, digits, trials and seed. @param change told of what changed */
@@ -25,9 +29,9 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
         ? labelled(
             {
               place: "coverage.probability",
-              label: "Probability",
-              name: "coverage probability",
-              help: "More than 0.5, less than 1; k is then t at p and ν_eff",
+              label: words.studyForm.settings.probability,
+              name: words.studyForm.said.probability,
+              help: words.studyForm.settings.probabilityHelp,
             },
             numberInput(draft.probability, (probability) => change({ probability })),
             spots,
@@ -35,9 +39,9 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
         : labelled(
             {
               place: "coverage.factor",
-              label: "Factor",
-              name: "coverage factor",
-              help: "Fixed k; the trials' interval is then taken at what k claims for a normal",
+              label: words.studyForm.settings.factor,
+              name: words.studyForm.said.factor,
+              help: words.studyForm.settings.factorHelp,
             },
             numberInput(draft.factor, (factor) => change({ factor })),
             spots,
@@ -52,15 +56,20 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
         ? labelled(
             {
               place: "maximumTrials",
-              label: "At most",
-              name: "most trials",
-              help: "20 000 to 20 000 000, which it is where nothing is stated",
+              label: words.studyForm.settings.atMost,
+              name: words.studyForm.said.mostTrials,
+              help: words.studyForm.settings.atMostHelp,
             },
             numberInput(draft.maximumTrials, (maximumTrials) => change({ maximumTrials })),
             spots,
           )
         : labelled(
-            { place: "trials", label: "Number", name: "number of trials", help: "1000 to 20 000 000" },
+            {
+              place: "trials",
+              label: words.studyForm.settings.number,
+              name: words.studyForm.said.trials,
+              help: words.studyForm.settings.numberHelp,
+            },
             numberInput(draft.count, (text) => change({ count: text })),
             spots,
           ),
@@ -69,8 +78,8 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
   const chooseCustom = choice(
     custom,
     [
-      ["probability", "probability p"],
-      ["factor", "fixed factor k"],
+      ["probability", words.studyForm.settings.byProbability],
+      ["factor", words.studyForm.settings.byFactor],
     ],
     (chosen) => {
       now = { ...now, custom: chosen };
@@ -78,12 +87,12 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
       drawValue();
     },
   );
-  spots.set("coverage", { place: "coverage", name: "coverage", control: chooseCustom, message });
+  spots.set("coverage", { place: "coverage", name: words.studyForm.said.coverage, control: chooseCustom, message });
   const chooseTrials = choice(
     trials,
     [
-      ["adaptive", "as many as the figures need"],
-      ["count", "a number"],
+      ["adaptive", words.studyForm.settings.adaptive],
+      ["count", words.studyForm.settings.count],
     ],
     (chosen) => {
       now = { ...now, trials: chosen };
@@ -105,23 +114,23 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
   const element = html(
     "div",
     { class: "fields settings" },
-    plain("coverage", "Coverage stated by", chooseCustom),
+    plain("coverage", words.studyForm.settings.coverageBy, chooseCustom),
     value,
     plain(
       "coverage.interval",
-      "Interval to compare with",
+      words.studyForm.settings.interval,
       choice(
         draft.interval,
         [
-          ["symmetric", "probabilistically symmetric"],
-          ["shortest", "shortest"],
+          ["symmetric", words.studyForm.settings.symmetric],
+          ["shortest", words.studyForm.settings.shortest],
         ],
         (interval) => change({ interval }),
       ),
     ),
     plain(
       "significantDigits",
-      "Digits of u held meaningful",
+      words.studyForm.settings.digits,
       choice(
         draft.significantDigits,
         [
@@ -130,37 +139,42 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
         ],
         (significantDigits) => change({ significantDigits }),
       ),
-      "They set δ (JCGM 101, 7.9.2)",
+      words.studyForm.settings.digitsHelp,
     ),
-    plain("trials-custom", "Trials", chooseTrials, "Settled to δ/5 (JCGM 101, 7.9), or a number"),
+    plain("trials-custom", words.studyForm.settings.trialsTitle, chooseTrials, words.studyForm.settings.trialsHelp),
     count,
     plain(
       "undefinedTrials",
-      "If the model has no value for some trials",
+      words.studyForm.settings.undefined,
       choice(
         draft.undefinedTrials,
         [
-          ["", "end the run"],
-          ["leave-out", "leave those trials out, and count them"],
+          ["", words.studyForm.settings.endRun],
+          ["leave-out", words.studyForm.settings.leaveOut],
         ],
         (undefinedTrials) => change({ undefinedTrials }),
       ),
-      "Left out, the result is that of the inputs for which the model is defined",
+      words.studyForm.settings.undefinedHelp,
     ),
     plain(
       "generator",
-      "Random numbers",
+      words.studyForm.settings.generator,
       choice(
         draft.generator,
         [
-          ["", "the usual generator"],
-          ["mt19937", "a second generator, to compare with"],
+          ["", words.studyForm.settings.usual],
+          ["mt19937", words.studyForm.settings.second],
         ],
         (generator) => change({ generator }),
       ),
     ),
     labelled(
-      { place: "seed", label: "Seed", name: "seed", help: "A run with the same seed reproduces exactly, bit for bit" },
+      {
+        place: "seed",
+        label: words.studyForm.settings.seed,
+        name: words.studyForm.said.seed,
+        help: words.studyForm.settings.seedHelp,
+      },
       textInput(draft.seed, (seed) => change({ seed }), { spellcheck: "false" }),
       spots,
     ),

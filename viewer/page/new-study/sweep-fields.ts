@@ -1,3 +1,6 @@
+import { withinSentence } from "../field-name.ts";
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { html, type Child } from "../draw/node.ts";
 import { COLUMNS } from "./columns.ts";
 import { idOf, labelled, textInput, type Spots } from "./controls.ts";
@@ -11,8 +14,11 @@ const NONE: SweepDraft = { quantity: "", unit: "", points: [] };
 
 export const sweepWords = ({ sweep }: Draft): string =>
   sweep === null
-    ? "not asked for"
-    : `${sweep.points.length} points${sweep.quantity === "" ? "" : ` of ${sweep.quantity}`}`;
+    ? pageWords.studyForm.notAsked
+    : fillText(sweep.quantity === "" ? pageWords.studyForm.sweep.points : pageWords.studyForm.sweep.pointsOf, {
+        n: String(sweep.points.length),
+        quantity: sweep.quantity,
+      });
 
 /**
  * The result over a range: at each point, the inputs that differ from the table's row.
@@ -43,7 +49,9 @@ export function sweepFields(
     setPoint(i, { changes: sweep!.points[i]!.changes.map((one, at) => (at === j ? next : one)) }, `${j}.${where}`);
   const nameOf = (key: string): string => {
     const row = rows.find((one) => one.key === key);
-    return row === undefined ? "an input" : row.symbol || row.meaning || "an input";
+    return row === undefined
+      ? pageWords.studyForm.sweep.anInput
+      : row.symbol || row.meaning || pageWords.studyForm.sweep.anInput;
   };
   const button = (id: string, words: string, act: () => void): HTMLElement =>
     html("button", { type: "button", class: "quiet small", id, onclick: act }, words);
@@ -52,15 +60,11 @@ export function sweepFields(
     for (const place of spots.keys()) if (place.startsWith("sweep")) spots.delete(place);
     if (sweep === null) {
       element.replaceChildren(
-        html(
-          "p",
-          { class: "note" },
-          "The same budget at several points of a range, such as several temperatures: the result and the verdict at each, in one run.",
-        ),
+        html("p", { class: "note" }, pageWords.studyForm.sweep.about),
         html(
           "p",
           { class: "buttons" },
-          button("add-sweep", "State a range", () => {
+          button("add-sweep", pageWords.studyForm.sweep.state, () => {
             set({ ...NONE, points: [newPoint(), newPoint()] }, "");
             draw();
             document.getElementById("in-sweep-quantity")?.focus();
@@ -71,7 +75,12 @@ export function sweepFields(
     }
     const text = (name: "quantity" | "unit", label: string, help: string): HTMLElement =>
       labelled(
-        { place: `sweep.${name}`, label, name: `${label.toLowerCase()} of the range`, help },
+        {
+          place: `sweep.${name}`,
+          label,
+          name: fillText(pageWords.studyForm.sweep.ofRange, { what: withinSentence(label) }),
+          help,
+        },
         textInput(sweep![name], (typed) => set({ ...sweep!, [name]: typed }, `sweep.${name}`)),
         spots,
       );
@@ -80,21 +89,21 @@ export function sweepFields(
       html(
         "div",
         { class: "fields" },
-        text("quantity", "What changes over the range", "In words: bath temperature"),
-        text("unit", "Its unit", ""),
+        text("quantity", pageWords.studyForm.sweep.quantity, pageWords.studyForm.sweep.quantityHelp),
+        text("unit", pageWords.studyForm.sweep.unit, ""),
       ),
       points,
       html(
         "p",
         { class: "buttons" },
-        button("add-point", "Add a point", () => {
+        button("add-point", pageWords.studyForm.sweep.addPoint, () => {
           const last = sweep!.points.at(-1);
           // The same inputs differ at every point, most often.
           set({ ...sweep!, points: [...sweep!.points, { ...(last ?? newPoint()), at: "" }] }, "");
           draw();
           document.getElementById(idOf(`sweep.points.${sweep!.points.length - 1}.at`))?.focus();
         }),
-        button("remove-sweep", "State no range", () => {
+        button("remove-sweep", pageWords.studyForm.sweep.none, () => {
           set(null, "");
           draw();
           document.getElementById("add-sweep")?.focus();
@@ -107,30 +116,47 @@ export function sweepFields(
     html(
       "fieldset",
       { class: "input-row" },
-      html("legend", {}, `Point ${i + 1}`),
+      html("legend", {}, fillText(pageWords.studyForm.sweep.point, { n: String(i + 1) })),
       html(
         "span",
         { class: "fields" },
         labelled(
-          { place: `sweep.points.${i}.at`, label: "At", name: `point ${i + 1} of the range` },
+          {
+            place: `sweep.points.${i}.at`,
+            label: pageWords.studyForm.sweep.at,
+            name: fillText(pageWords.studyForm.sweep.saidPoint, { n: String(i + 1) }),
+          },
           textInput(at, (typed) => setPoint(i, { at: typed }, "at"), { class: "figure" }),
           spots,
         ),
       ),
       changes.length === 0
-        ? html("p", { class: "note" }, "Every input is here as it is in the table above.")
+        ? html("p", { class: "note" }, pageWords.studyForm.sweep.asAbove)
         : html(
             "table",
             { class: "entry points" },
-            html("caption", { class: "unseen" }, `Inputs that differ at point ${i + 1}`),
+            html("caption", { class: "unseen" }, fillText(pageWords.studyForm.sweep.differ, { n: String(i + 1) })),
             html(
               "thead",
               {},
               html(
                 "tr",
                 {},
-                ["Input", "How it is known", "Value", "Figure", "With", "ν", "Source", ""].map((head) =>
-                  html("th", { scope: "col" }, head === "" ? html("span", { class: "unseen" }, "Remove") : head),
+                [
+                  pageWords.studyForm.sweep.input,
+                  pageWords.studyTable.columns.how,
+                  pageWords.studyTable.columns.value,
+                  pageWords.studyTable.columns.figure,
+                  pageWords.studyTable.columns.with,
+                  "ν",
+                  pageWords.studyTable.columns.source,
+                  "",
+                ].map((head) =>
+                  html(
+                    "th",
+                    { scope: "col" },
+                    head === "" ? html("span", { class: "unseen" }, pageWords.library.remove) : head,
+                  ),
                 ),
               ),
             ),
@@ -143,7 +169,7 @@ export function sweepFields(
       html(
         "p",
         { class: "buttons" },
-        button(`add-change-${i}`, "Add an input that differs here", () => {
+        button(`add-change-${i}`, pageWords.studyForm.sweep.addInput, () => {
           const taken = new Set(changes.map(({ key }) => key));
           const row = rows.find(({ key, how }) => how !== "" && !taken.has(key));
           if (row === undefined) return;
@@ -156,7 +182,7 @@ export function sweepFields(
           document.getElementById(`change-${i}-${changes.length}-key`)?.focus();
         }),
         sweep!.points.length > 2
-          ? button(`remove-point-${i}`, `Remove point ${i + 1}`, () => {
+          ? button(`remove-point-${i}`, fillText(pageWords.studyForm.sweep.removePoint, { n: String(i + 1) }), () => {
               set({ ...sweep!, points: sweep!.points.filter((_, index) => index !== i) }, "");
               draw();
               document.getElementById("add-point")?.focus();
@@ -169,11 +195,15 @@ export function sweepFields(
     const row: Row = { ...BLANK_ROW, ...one };
     const place = `sweep.points.${i}.inputs.${one.key}`;
     const message = html("span", { class: "field-problem" });
-    const where = `input ${j + 1} of point ${i + 1}`;
+    const where = fillText(pageWords.studyForm.sweep.inputOf, { j: String(j + 1), n: String(i + 1) });
     const listed = rows.filter(({ how }) => how !== "");
     const chooser = html(
       "select",
-      { id: `change-${i}-${j}-key`, "aria-label": `input that differs, ${where}`, "data-place": place },
+      {
+        id: `change-${i}-${j}-key`,
+        "aria-label": fillText(pageWords.studyForm.sweep.differing, { where }),
+        "data-place": place,
+      },
       (listed.some(({ key }) => key === one.key) ? listed : [...listed, row]).map(({ key }) =>
         html("option", { value: key, selected: key === one.key }, nameOf(key)),
       ),
@@ -195,7 +225,7 @@ export function sweepFields(
       if (name === "how") {
         const select = html(
           "select",
-          { "aria-label": `how it is known, ${where}`, id: `change-${i}-${j}-how` },
+          { "aria-label": fillText(pageWords.studyForm.sweep.howOf, { where }), id: `change-${i}-${j}-how` },
           howOptions(false, kinds),
         );
         select.value = row.how;
@@ -206,7 +236,10 @@ export function sweepFields(
         });
         return html("td", { class: "c-how", "data-title": column.title }, select);
       }
-      const asked = name === "source" ? { field: "source", short: "", words: "source" } : howOf(row.how)?.[name];
+      const asked =
+        name === "source"
+          ? { field: "source", short: "", words: pageWords.studyTable.said.source }
+          : howOf(row.how)?.[name];
       if (asked === undefined) return html("td", { "data-title": column.title });
       const input = html("input", {
         type: "text",
@@ -228,7 +261,7 @@ export function sweepFields(
     return html(
       "tr",
       { class: "line" },
-      html("td", { "data-title": "Input" }, chooser, message),
+      html("td", { "data-title": pageWords.studyForm.sweep.input }, chooser, message),
       cells,
       html(
         "td",
@@ -238,14 +271,14 @@ export function sweepFields(
           {
             type: "button",
             class: "quiet small",
-            "aria-label": `Remove ${where}`,
+            "aria-label": fillText(pageWords.studyForm.sweep.removeOne, { where }),
             onclick: () => {
               setPoint(i, { changes: sweep!.points[i]!.changes.filter((_, at) => at !== j) }, "");
               draw();
               document.getElementById(`add-change-${i}`)?.focus();
             },
           },
-          "Remove",
+          pageWords.library.remove,
         ),
       ),
     );

@@ -1,3 +1,4 @@
+import { words as pageWords } from "../language.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { Column } from "./columns.ts";
 import type { Kind } from "./fields.ts";
@@ -42,9 +43,9 @@ export function cellControl(column: Column, optional: boolean, kinds: readonly K
       return html(
         "select",
         {},
-        html("option", { value: "" }, "choose…"),
-        html("option", { value: "difference" }, "difference"),
-        html("option", { value: "temperature" }, "temperature"),
+        html("option", { value: "" }, pageWords.studyTable.choose),
+        html("option", { value: "difference" }, pageWords.studyTable.difference),
+        html("option", { value: "temperature" }, pageWords.studyTable.temperature),
       );
     default:
       return html("input", { type: "text", autocomplete: "off", spellcheck: "false" });
@@ -57,11 +58,11 @@ export function howOptions(optional: boolean, kinds: readonly Kind[]): Child {
   const covered = new Set<string>(HOWS.flatMap(({ kind, withNu }) => [kind, withNu ?? kind]));
   const others = kinds.filter(({ name }) => !covered.has(name));
   return [
-    option("", optional ? "not stated: left out" : "choose…"),
+    option("", optional ? pageWords.studyTable.leftOut : pageWords.studyTable.choose),
     FIRST_HOWS.map(({ id, words }) => option(id, words)),
     html(
       "optgroup",
-      { label: "more ways" },
+      { label: pageWords.studyTable.moreWays },
       FURTHER_HOWS.map(({ id, words }) => option(id, words)),
       others.map(({ name }) => option(name, name.replaceAll("-", " "))),
     ),

@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import type { ColumnName } from "./columns.ts";
 
 /** What the keys of the table do. */
@@ -16,17 +17,17 @@ export interface TableKeys {
 
 /** The keys as the page explains them. */
 export const KEYS: readonly (readonly [keys: string, does: string])[] = [
-  ["Tab", "the next field; it leads out of the table as well"],
-  ["Enter", "the row below; in the last row: a new row"],
-  ["↑ ↓", "the row above, the row below (in a list: with Ctrl)"],
-  ["← →", "the cell beside it, from the end of what is typed"],
-  ["Ctrl D", "what the cell above has; Ctrl Shift D: fill every row below"],
-  ["Ctrl Shift ↑ ↓", "move the row"],
-  ["Ctrl Shift Delete", "remove the row"],
-  ["Alt Enter", "more about the row"],
-  ["Ctrl Z, Ctrl Y", "undo, redo"],
-  ["Ctrl V", "paste rows of a spreadsheet, with or without headings"],
-  ["Ctrl Enter", "run"],
+  [words.help.keys.tab, words.studyTable.keys.tab],
+  [words.help.keys.enter, words.studyTable.keys.enter],
+  ["↑ ↓", words.studyTable.keys.rows],
+  ["← →", words.studyTable.keys.cells],
+  [words.studyTable.names.fill, words.studyTable.keys.fill],
+  [words.studyTable.names.move, words.studyTable.keys.move],
+  [words.studyTable.names.remove, words.studyTable.keys.remove],
+  [words.studyTable.names.more, words.studyTable.keys.more],
+  [words.studyTable.names.undo, words.studyTable.keys.undo],
+  [words.studyTable.names.paste, words.studyTable.keys.paste],
+  [words.studyTable.names.run, words.studyTable.keys.run],
 ];
 
 /** Handles the keys that move between cells and change rows; Tab is left to the browser. */

@@ -1,3 +1,4 @@
+import { speech } from "../language.ts";
 import type { Quantity } from "../../../engine/index.ts";
 import { declaredBy, rowOf, type Declared, type Draft } from "./draft.ts";
 import { isPlain } from "./from-study.ts";
@@ -22,7 +23,7 @@ export function shownRows(draft: Draft, { declared, inputs }: TableShape): reado
     return {
       ...row,
       symbol: quantity.symbol,
-      meaning: quantity.meaning,
+      meaning: speech.translate(quantity.meaning),
       unit: row.fields["unit"]?.trim() || quantity.unit,
     };
   });

@@ -1,5 +1,7 @@
+import { words as pageWords } from "../language.ts";
+import { LANGUAGES } from "../language-choice.ts";
 import type { Laboratory, LaboratoryDefaults } from "../../api/laboratory.ts";
-import { plain } from "../../present/numbers.ts";
+import { plain } from "../numbers.ts";
 import type { Actions } from "../actions/index.ts";
 import { html } from "../draw/node.ts";
 import type { State } from "../state.ts";
@@ -13,26 +15,22 @@ export function createLaboratory(actions: Actions): { readonly show: (state: Sta
     html(
       "header",
       { class: "sheet-head" },
-      html("h1", { id: "sheet-title", tabindex: -1 }, "Defaults of the laboratory"),
-      html(
-        "p",
-        { class: "notes" },
-        "What new studies begin with, kept on the server for every browser of the laboratory. Studies that exist stay as they are, and each new one can be changed.",
-      ),
+      html("h1", { id: "sheet-title", tabindex: -1 }, pageWords.frame.laboratory),
+      html("p", { class: "notes" }, pageWords.ownStudies.about),
     ),
     body,
   );
   let version: number | null = null;
   return {
     show: ({ laboratory }) => {
-      if (laboratory === null) body.replaceChildren(html("p", { class: "note" }, "Reading…"));
+      if (laboratory === null) body.replaceChildren(html("p", { class: "note" }, pageWords.sheet.reading));
       // A list that was read anew leaves what is typed alone.
       else if (laboratory.version !== version) {
         const kept = version !== null;
         version = laboratory.version;
         body.replaceChildren(form(laboratory, actions));
         if (kept) {
-          document.getElementById("laboratory-said")!.textContent = "Kept.";
+          document.getElementById("laboratory-said")!.textContent = pageWords.ownStudies.kept;
           document.getElementById("keep-laboratory")?.focus();
         }
       }
@@ -68,8 +66,8 @@ const numberIn = (text: string): number => Number(text.trim().replace(",", ".") 
 function form(seen: Laboratory, { setLaboratory }: Actions): HTMLElement {
   const name = html("input", { type: "text", id: "laboratory-name", maxlength: 200, value: seen.name });
   const coverage = choose("laboratory-coverage", seen.coverage, {
-    probability: "a coverage probability p",
-    factor: "a fixed coverage factor k",
+    probability: pageWords.ownStudies.coverages.probability,
+    factor: pageWords.ownStudies.coverages.factor,
   });
   const probability = html("input", {
     type: "text",
@@ -85,19 +83,22 @@ function form(seen: Laboratory, { setLaboratory }: Actions): HTMLElement {
     inputmode: "decimal",
     value: plain(seen.factor),
   });
-  const digits = choose("laboratory-digits", String(seen.digits) as "1" | "2", { 1: "one", 2: "two" });
-  const language = choose("laboratory-language", seen.language, { en: "English", de: "Deutsch" });
+  const digits = choose("laboratory-digits", String(seen.digits) as "1" | "2", {
+    1: pageWords.ownStudies.digitsOne,
+    2: pageWords.ownStudies.digitsTwo,
+  });
+  const language = choose("laboratory-language", seen.language, LANGUAGES);
   const seed = choose("laboratory-seed", seen.seed, {
-    same: "the same for every study, 1",
-    fresh: "a new one for each study",
+    same: pageWords.ownStudies.seeds.same,
+    fresh: pageWords.ownStudies.seeds.fresh,
   });
 
   const read = (): LaboratoryDefaults | null => {
     const p = numberIn(probability.value) / 100;
     const k = numberIn(factor.value);
     const wrong = [
-      mark(probability, p > 0.5 && p < 1 ? null : "Enter a number of percent above 50 and below 100, such as 95."),
-      mark(factor, k > 0 && k <= 10 ? null : "Enter a number above 0 and at most 10, such as 2."),
+      mark(probability, p > 0.5 && p < 1 ? null : pageWords.ownStudies.wrongPercent),
+      mark(factor, k > 0 && k <= 10 ? null : pageWords.ownStudies.wrongFactor),
     ].find((control) => control !== null);
     if (wrong !== undefined) {
       wrong!.focus();
@@ -126,17 +127,22 @@ function form(seen: Laboratory, { setLaboratory }: Actions): HTMLElement {
         if (defaults !== null) void setLaboratory(seen, defaults);
       },
     },
-    field("laboratory-name", "Name of the laboratory", "For the head of each sheet", name),
-    field("laboratory-coverage", "Coverage is stated by", "Each study can say otherwise", coverage),
-    field("laboratory-probability", "Coverage probability in %", "k then follows from p and ν_eff", probability),
-    field("laboratory-factor", "Coverage factor", "For studies with a fixed k", factor),
-    field("laboratory-digits", "Significant digits of u", "From them follows the numerical tolerance δ", digits),
-    field("laboratory-language", "Language of the glossary", "The page itself is in English", language),
-    field("laboratory-seed", "Seed", "The same seed makes two studies comparable draw by draw", seed),
+    field("laboratory-name", pageWords.ownStudies.name, pageWords.ownStudies.nameHelp, name),
+    field("laboratory-coverage", pageWords.ownStudies.coverage, pageWords.ownStudies.coverageHelp, coverage),
+    field(
+      "laboratory-probability",
+      pageWords.ownStudies.probability,
+      pageWords.ownStudies.probabilityHelp,
+      probability,
+    ),
+    field("laboratory-factor", pageWords.ownStudies.factor, pageWords.ownStudies.factorHelp, factor),
+    field("laboratory-digits", pageWords.ownStudies.digits, pageWords.ownStudies.digitsHelp, digits),
+    field("laboratory-language", pageWords.help.language, pageWords.ownStudies.languageHelp, language),
+    field("laboratory-seed", pageWords.ownStudies.seed, pageWords.ownStudies.seedHelp, seed),
     html(
       "p",
       { class: "buttons" },
-      html("button", { type: "submit", class: "main", id: "keep-laboratory" }, "Keep"),
+      html("button", { type: "submit", class: "main", id: "keep-laboratory" }, pageWords.ownStudies.keep),
       html("span", { class: "note", role: "status", id: "laboratory-said" }),
     ),
   );

@@ -1,6 +1,9 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
+import { counted } from "../counted.ts";
 import type { OwnStudy } from "../../api/own-studies.ts";
 import type { RunHead } from "../../api/runs.ts";
-import { whole } from "../../present/numbers.ts";
+import { whole } from "../numbers.ts";
 import type { Actions } from "../actions/index.ts";
 import { writeAddress } from "../address.ts";
 import { draftItems, undoBar } from "../drafts/list.ts";
@@ -29,20 +32,20 @@ export function createOwnStudies(actions: Actions): { readonly show: (state: Sta
     html(
       "header",
       { class: "sheet-head" },
-      html("h1", { id: "sheet-title", tabindex: -1 }, "Studies of your own"),
+      html("h1", { id: "sheet-title", tabindex: -1 }, words.frame.ownStudies),
       html(
         "p",
         { class: "notes" },
-        "Every study that was run here, with its versions and runs, and every draft that was not run yet. ",
-        html("a", { href: writeAddress({ kind: "laboratory" }), id: "to-laboratory" }, "Defaults of the laboratory"),
+        words.ownStudies.list,
+        html("a", { href: writeAddress({ kind: "laboratory" }), id: "to-laboratory" }, words.frame.laboratory),
       ),
     ),
-    html("section", { class: "panel" }, html("h2", {}, "Drafts"), undo, drafts),
+    html("section", { class: "panel" }, html("h2", {}, words.ownStudies.drafts), undo, drafts),
     html(
       "section",
       { class: "panel" },
-      html("h2", {}, "Studies"),
-      html("p", { class: "find" }, html("label", { for: "find-own" }, "Find a study or a tag"), search, found),
+      html("h2", {}, words.ownStudies.studies),
+      html("p", { class: "find" }, html("label", { for: "find-own" }, words.ownStudies.find), search, found),
       studies,
     ),
   );
@@ -51,14 +54,14 @@ export function createOwnStudies(actions: Actions): { readonly show: (state: Sta
   const drawStudies = (): void => {
     const { own, runs } = drawn!;
     if (own === null || runs === null) {
-      studies.replaceChildren(html("p", { class: "note" }, "Reading the list of studies…"));
+      studies.replaceChildren(html("p", { class: "note" }, words.shelf.reading));
       return;
     }
     const rows = foundStudies(own, runs, search.value);
     found.textContent =
       search.value.trim() === ""
-        ? `${whole(own.length)} in all`
-        : `${whole(rows.length)} of ${whole(own.length)} found`;
+        ? fillText(words.library.inAll, { n: whole(own.length) })
+        : fillText(words.library.found, { n: whole(rows.length), all: whole(own.length) });
     redraw(studies, () => studies.replaceChildren(studyItems(rows, own, runs)));
   };
 
@@ -78,26 +81,20 @@ export function createOwnStudies(actions: Actions): { readonly show: (state: Sta
 
 const draftPart = (drafts: State["drafts"], actions: Actions): HTMLElement =>
   drafts === null
-    ? html("p", { class: "note" }, "Reading the list of drafts…")
+    ? html("p", { class: "note" }, words.ownStudies.readingDrafts)
     : drafts.length === 0
       ? html(
           "p",
           { id: "no-drafts" },
-          "None. ",
-          html("a", { href: writeAddress({ kind: "new" }) }, "Fill in a budget"),
-          ", and it is kept here until you run or discard it.",
+          words.ownStudies.none,
+          html("a", { href: writeAddress({ kind: "new" }) }, words.start.fillIn),
+          words.ownStudies.noneRest,
         )
       : draftItems(drafts, actions);
 
 function studyItems(rows: readonly OwnStudy[], all: readonly OwnStudy[], runs: readonly RunHead[]): HTMLElement {
   if (rows.length === 0)
-    return html(
-      "p",
-      { id: "no-own" },
-      all.length === 0
-        ? "None yet. Import a budget table or fill one in: once it is run, its study is here."
-        : "No study has all of these words in its name, tags, model or runs.",
-    );
+    return html("p", { id: "no-own" }, all.length === 0 ? words.ownStudies.noneYet : words.ownStudies.noneFound);
   return html(
     "ul",
     { class: "own-list", id: "own-list" },
@@ -113,7 +110,10 @@ function studyItem({ id, name, tags, versions, runs: count, last }: OwnStudy, ru
     html(
       "span",
       { class: "note" },
-      `${versions === 1 ? "1 version" : `${versions} versions`}, ${count === 1 ? "1 run" : `${whole(count)} runs`}, last `,
+      fillText(words.ownStudies.counts, {
+        versions: counted(words.ownStudies.versions, versions),
+        runs: counted(words.ownStudies.runs, count),
+      }),
       html("time", { datetime: last }, when(last)),
     ),
     tags.length === 0

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { OwnStudy } from "../../api/own-studies.ts";
 import type { RunHead } from "../../api/runs.ts";
 import type { Actions } from "../actions/index.ts";
@@ -21,8 +23,8 @@ export function createOwnStudy(actions: Actions): { readonly show: (state: State
     { class: "own-study" },
     html("header", { class: "sheet-head" }, kind, title),
     buttons,
-    html("section", { class: "panel" }, html("h2", {}, "Name and tags"), naming),
-    html("section", { class: "panel" }, html("h2", {}, "Versions and their runs"), versions),
+    html("section", { class: "panel" }, html("h2", {}, words.ownStudies.nameAndTags), naming),
+    html("section", { class: "panel" }, html("h2", {}, words.ownStudies.versionsAndRuns), versions),
   );
   /** Whether the form is drawn anew because what was typed into it was kept. */
   let kept = false;
@@ -35,9 +37,8 @@ export function createOwnStudy(actions: Actions): { readonly show: (state: State
       // A list that was read anew leaves what is typed alone.
       const named = drawn?.id === id && drawn.study?.revision === study?.revision && naming.childElementCount > 0;
       drawn = { study, runs, id };
-      kind.textContent = "Study of your own";
-      title.textContent =
-        study?.name ?? (own === null ? "Reading the study…" : "This study has no run on the list any more");
+      kind.textContent = words.ownStudies.kind;
+      title.textContent = study?.name ?? (own === null ? words.ownStudies.reading : words.ownStudies.noRun);
       if (study === undefined) {
         for (const part of [buttons, naming, versions]) part.replaceChildren();
         return element;
@@ -46,7 +47,7 @@ export function createOwnStudy(actions: Actions): { readonly show: (state: State
       redraw(buttons, () => buttons.replaceChildren(...editButtons(grouped[0]?.runs[0], actions)));
       if (!named) {
         redraw(naming, () => naming.replaceChildren(namingForm(study, actions, () => (kept = true))));
-        naming.querySelector("#own-named")!.textContent = kept ? "Kept." : "";
+        naming.querySelector("#own-named")!.textContent = kept ? words.ownStudies.kept : "";
         kept = false;
       }
       redraw(versions, () => {
@@ -70,12 +71,12 @@ const editButtons = (latest: RunHead | undefined, { editStudy }: Actions): HTMLE
         html(
           "button",
           { type: "button", class: "main", id: "edit-own", onclick: () => void editStudy(latest) },
-          "Edit this study",
+          words.sheet.edit,
         ),
         html(
           "button",
           { type: "button", class: "quiet", id: "copy-own", onclick: () => void editStudy(latest, true) },
-          "Begin a copy",
+          words.ownStudies.copy,
         ),
       ];
 
@@ -92,7 +93,7 @@ function namingForm(study: OwnStudy, { nameStudy }: Actions, told: () => void): 
   const problem = html("p", { class: "field-problem", id: "own-name-problem" });
   const keep = async (): Promise<void> => {
     const wanted = name.value.trim();
-    problem.textContent = wanted === "" ? "Enter a name of 1 to 200 characters." : "";
+    problem.textContent = wanted === "" ? words.ownStudies.wrongName : "";
     name.removeAttribute("aria-invalid");
     if (wanted === "") {
       name.setAttribute("aria-invalid", "true");
@@ -113,17 +114,18 @@ function namingForm(study: OwnStudy, { nameStudy }: Actions, told: () => void): 
         void keep();
       },
     },
-    html("label", { for: "own-name" }, "Name"),
+    html("label", { for: "own-name" }, words.ownStudies.studyName),
     problem,
     name,
-    html("label", { for: "own-tags" }, "Tags"),
+    html("label", { for: "own-tags" }, words.ownStudies.tags),
+    html("p", { class: "note", id: "own-tags-help" }, words.ownStudies.tagsHelp),
+    tags,
     html(
       "p",
-      { class: "note", id: "own-tags-help" },
-      "Words to find it by, with commas between them: bath 3, customers",
+      { class: "buttons" },
+      html("button", { type: "submit", class: "quiet", id: "keep-name" }, words.ownStudies.keep),
+      said,
     ),
-    tags,
-    html("p", { class: "buttons" }, html("button", { type: "submit", class: "quiet", id: "keep-name" }, "Keep"), said),
   );
 }
 
@@ -140,13 +142,13 @@ function versionPart({ version, runs }: Version, before: Version | undefined): H
             href: writeAddress({ kind: "comparison", id: earlier.id, with: newest.id }),
             id: `compare-version-${version}`,
           },
-          `Compare with version ${before!.version}`,
+          fillText(words.ownStudies.compareWith, { n: String(before!.version) }),
         )
       : null;
   return html(
     "section",
     { class: "version" },
-    html("h3", {}, `Version ${version}`),
+    html("h3", {}, fillText(words.ownStudies.version, { n: String(version) })),
     html(
       "ul",
       { class: "version-runs" },

@@ -4,13 +4,14 @@ import { declaredUnits } from "../declared-units.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { conditionalScene } from "../../present/pictures/conditional.ts";
 import { html, type Child } from "../draw/node.ts";
-import { overUnit, plain, significant, whole, withUnit } from "../../present/numbers.ts";
+import { overUnit, withUnit } from "../../present/numbers.ts";
+import { plain, significant, whole } from "../numbers.ts";
 import { fillText } from "../../present/fill.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { readingsPicture } from "../draw/readings-picture.ts";
 import { labelNodes, symbolSpan } from "../draw/symbol.ts";
 import { distributionWords } from "../../present/budget.ts";
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { statedFigures, type Fields, type UnitsOf } from "../../present/statement.ts";
 import { SURVEY_EVIDENCE } from "../../present/survey-evidence.ts";
 import { symbolText } from "../../present/symbol.ts";
@@ -152,16 +153,19 @@ function output(measurand: MeasurandRecord, name: string, input: InputRecord, wi
     "figure",
     {},
     sceneNode(
-      conditionalScene({
-        name: fillText(words.name, { y: symbolText(measurand.symbol), x: symbolText(input.symbol) }),
-        picture: conditional,
-        line: { input: line.estimate, output: measurand.linear.estimate, slope: line.sensitivityCoefficient },
-        width,
-        titles: [
-          [{ symbol: input.symbol }, overUnit("", input.unit)],
-          [{ symbol: measurand.symbol }, overUnit("", measurand.unit)],
-        ],
-      }),
+      conditionalScene(
+        {
+          name: fillText(words.name, { y: symbolText(measurand.symbol), x: symbolText(input.symbol) }),
+          picture: conditional,
+          line: { input: line.estimate, output: measurand.linear.estimate, slope: line.sensitivityCoefficient },
+          width,
+          titles: [
+            [{ symbol: input.symbol }, overUnit("", input.unit)],
+            [{ symbol: measurand.symbol }, overUnit("", measurand.unit)],
+          ],
+        },
+        speech.numbers,
+      ),
     ),
     html(
       "figcaption",

@@ -1,17 +1,17 @@
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { densityPicture } from "../draw/density-picture.ts";
 import { html, type Child } from "../draw/node.ts";
-import { afterNumber, fixed, percent, type Entry } from "../../present/numbers.ts";
+import { afterNumber, type Entry } from "../../present/numbers.ts";
+import { fixed, percent } from "../numbers.ts";
 import { readable, type Readable } from "../../present/readable.ts";
 import { budgetRows, budgetTotal, distributionWords, type BudgetRow } from "../../present/budget.ts";
 import { missingPlaces } from "../../present/entries.ts";
-import { messages } from "../language.ts";
+import { speech, messages, words as pageWords } from "../language.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import { stateRows } from "../draw/table-rows.ts";
 import { budgetFile } from "../../present/budget-file.ts";
 import { contributionsOf } from "../../present/pictures/contributions-of.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { evidenceOf } from "./budget-evidence.ts";
 import { budgetHead, NAMES, type BudgetHead } from "./budget-head.ts";
@@ -80,7 +80,7 @@ function turn({ open, elements, make }: Shown, input: string): void {
 function drawTable(element: HTMLElement, record: RunRecord, name: string, view: View, key: string): Shown {
   const unit = view.reading.unit ?? null;
   const measurand = readable(record.measurands[name]!, unit);
-  const rows = budgetRows(record, measurand);
+  const rows = budgetRows(record, measurand, speech.numbers);
   const open = new Set<string>();
   const sortBy = (order: Order, direction: 1 | -1): void => {
     const text = direction === ORDERS[order].first ? order : `${order}-${direction === 1 ? "up" : "down"}`;
@@ -103,7 +103,7 @@ function drawTable(element: HTMLElement, record: RunRecord, name: string, view: 
     parts.foot,
   );
   stateRows(table, () => budgetFile(record, measurand, rows, messages));
-  const contributions = contributionsOf(record, measurand, ENGLISH, Math.min(view.width, 720));
+  const contributions = contributionsOf(record, measurand, speech, Math.min(view.width, 720));
   element.replaceChildren(
     table,
     html(
@@ -148,7 +148,10 @@ function bodyAndFoot(
   const column = (name: keyof typeof result): ((i: number) => HTMLElement) => {
     // The result stands on the same decimal signs as the inputs above it.
     const entries = [...rows.map((row) => entryOf(row[name])), result[name]];
-    const missing = missingPlaces(entries.map((entry) => entry?.digits ?? ""));
+    const missing = missingPlaces(
+      entries.map((entry) => entry?.digits ?? ""),
+      speech.numbers,
+    );
     const units = [...new Set(entries.map((entry) => afterNumber(entry?.unit ?? "1")))].join("\n\u00a0");
     return (i) => {
       const entry = entries[i];
@@ -175,7 +178,7 @@ function bodyAndFoot(
       { role: "row", "data-input": name },
       quantityCell(
         input.symbol,
-        opener(name, input.meaning === input.symbol ? "evidence" : input.meaning, open, toggle),
+        opener(name, input.meaning === input.symbol ? pageWords.sheet.evidence : input.meaning, open, toggle),
         input.source === null
           ? html("span", { class: "source missing" }, messages.inputs.noSource)
           : html("span", { class: "source" }, input.source),
@@ -260,7 +263,7 @@ function resultEntries(
   measurand: Readable,
 ): Readonly<Record<"estimate" | "uncertainty" | "freedom" | "sensitivity" | "contribution", Entry | null>> {
   const { unit } = measurand;
-  const { estimate, uncertainty, freedom, contribution } = budgetTotal(measurand);
+  const { estimate, uncertainty, freedom, contribution } = budgetTotal(measurand, speech.numbers);
   return {
     estimate: { digits: estimate, unit },
     uncertainty: { digits: uncertainty, unit },

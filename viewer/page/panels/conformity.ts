@@ -3,14 +3,13 @@ import { densities, middleOf } from "../../present/pictures/histogram.ts";
 import { limitsScene } from "../../present/pictures/limits.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { html } from "../draw/node.ts";
-import { tableNode } from "../draw/table.ts";
+import { wideTable } from "../draw/table.ts";
 import { overUnit } from "../../present/numbers.ts";
 import { fillText } from "../../present/fill.ts";
 import { readable } from "../../present/readable.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { conformityTable } from "../../present/tables/conformity.ts";
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { sentenceNodes } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
 
@@ -44,7 +43,7 @@ export const conformity: Panel = {
         `${words[rule.name]} (${rule.source})${tolerance.basis === null ? "" : `; ${tolerance.basis}`}.`,
       ),
       picture(measurand, found, record, width),
-      tableNode(conformityTable(measurand, found, ENGLISH), "assessments"),
+      wideTable(conformityTable(measurand, found, speech), "assessments"),
     );
   },
 };
@@ -64,30 +63,36 @@ function picture(
     "div",
     { class: "figure-plain" },
     sceneNode(
-      limitsScene({
-        name: fillText(messages.conformity.pictureName, { y: symbolText(symbol) }),
-        tolerance,
-        limitLabels: [messages.conformity.lowerLimit, messages.conformity.upperLimit],
-        shape: heights.map((height, i) => [histogram.low + (i + 0.5) * histogram.width, most > 0 ? height / most : 0]),
-        lanes: [
-          {
-            method: "linear",
-            label: messages.conformity.laneLinear,
-            acceptance: linear.acceptance,
-            estimate: linear.estimate,
-            interval: measurand.linear.interval,
-          },
-          {
-            method: "monte-carlo",
-            label: messages.conformity.laneMonteCarlo,
-            acceptance: monteCarlo.acceptance,
-            estimate: monteCarlo.estimate,
-            interval,
-          },
-        ],
-        width,
-        axisLabel: [{ symbol }, overUnit("", unit)],
-      }),
+      limitsScene(
+        {
+          name: fillText(messages.conformity.pictureName, { y: symbolText(symbol) }),
+          tolerance,
+          limitLabels: [messages.conformity.lowerLimit, messages.conformity.upperLimit],
+          shape: heights.map((height, i) => [
+            histogram.low + (i + 0.5) * histogram.width,
+            most > 0 ? height / most : 0,
+          ]),
+          lanes: [
+            {
+              method: "linear",
+              label: messages.conformity.laneLinear,
+              acceptance: linear.acceptance,
+              estimate: linear.estimate,
+              interval: measurand.linear.interval,
+            },
+            {
+              method: "monte-carlo",
+              label: messages.conformity.laneMonteCarlo,
+              acceptance: monteCarlo.acceptance,
+              estimate: monteCarlo.estimate,
+              interval,
+            },
+          ],
+          width,
+          axisLabel: [{ symbol }, overUnit("", unit)],
+        },
+        speech.numbers,
+      ),
     ),
     html("p", { class: "note" }, messages.conformity.key),
   );

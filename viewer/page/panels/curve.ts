@@ -1,21 +1,10 @@
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import type { CurvePoint, CurveRecord, Quantity, RunRecord } from "../../../engine/index.ts";
 import { curvePicture } from "../draw/curve-picture.ts";
 import type { DrawnPoint } from "../../present/pictures/curve.ts";
 import { html, type Child } from "../draw/node.ts";
-import {
-  exponentOfThousands,
-  fixed,
-  overUnit,
-  plain,
-  probabilityText,
-  unitWithPower,
-  rangeWithUnit,
-  significant,
-  whole,
-  withUnit,
-} from "../../present/numbers.ts";
-import { ENGLISH } from "../../present/statement.ts";
+import { exponentOfThousands, overUnit, unitWithPower, withUnit } from "../../present/numbers.ts";
+import { fixed, plain, probabilityText, rangeWithUnit, significant, whole } from "../numbers.ts";
 import { fillText } from "../../present/fill.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { argumentText, curveNumbers, curveTable, placesOfCurve } from "../../present/tables/curve.ts";
@@ -61,7 +50,7 @@ export const curve: Panel = {
       ),
       legend(found, record),
       picture(element, found, drawn, view),
-      wideTable(curveTable(found, ENGLISH), "curve-table"),
+      wideTable(curveTable(found, speech), "curve-table"),
       html(
         "p",
         { class: "note" },
@@ -74,7 +63,7 @@ export const curve: Panel = {
           }),
         ),
       ),
-      numbersBehind(element, "curve-numbers", () => curveNumbers(found, ENGLISH)),
+      numbersBehind(element, "curve-numbers", () => curveNumbers(found, speech)),
     );
   },
 };
@@ -111,7 +100,7 @@ function sentence(found: CurveRecord): Child {
   const [least, greatest] = [sorted[0]!, sorted.at(-1)!];
   const { factor, unit } = unitForDistances(value, greatest.linear.standardUncertainty);
   const u = ({ linear }: CurvePoint): string => withUnit(significant(linear.standardUncertainty * factor, 2), unit);
-  const text = argumentText(found, ENGLISH);
+  const text = argumentText(found, speech);
   const at = (point: CurvePoint): string => withUnit(text(point.at), argument.unit);
   return labelNodes(
     labelOf(words.sentence, {
@@ -214,7 +203,7 @@ function tell(found: CurveRecord, index: number): string {
       ? null
       : { ...unitForDistances(argument, Math.abs(U / slope)), size: Math.abs(U / slope) };
   return fillText(words.point, {
-    at: withUnit(argumentText(found, ENGLISH)(at), argument.unit),
+    at: withUnit(argumentText(found, speech)(at), argument.unit),
     y: symbolText(value.symbol),
     value: withUnit(fixed(linear.estimate, places), value.unit),
     U: withUnit(significant(U * factor, 2), unit),

@@ -4,21 +4,11 @@ import { densityScene } from "../../present/pictures/density.ts";
 import { densities } from "../../present/pictures/histogram.ts";
 import { lanesMark, type Lane } from "../../present/pictures/lanes.ts";
 import { markNode, sceneNode } from "../draw/scene.ts";
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { html, svg } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import {
-  decimalsFor,
-  fixed,
-  overUnit,
-  percent,
-  probabilityText,
-  quotientUnit,
-  rangeWithUnit,
-  significant,
-  whole,
-  withUnit,
-} from "../../present/numbers.ts";
+import { decimalsFor, overUnit, quotientUnit, withUnit } from "../../present/numbers.ts";
+import { fixed, percent, probabilityText, rangeWithUnit, significant, whole } from "../numbers.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { symbolSpan } from "../draw/symbol.ts";
 import type { Shown } from "./value-range.ts";
@@ -91,26 +81,29 @@ export function densityFigure(
   const { histogram, trials } = monteCarlo;
   if (histogram.counts.length === 0) return html("p", { class: "readout" }, said.noBin);
   const words = intervalWords(measurand);
-  const { scene, x, y, top, bottom } = densityScene({
-    name: fillText(said.densityName, {
-      trials: whole(trials),
-      linear: words(linear.interval),
-      monteCarlo: words(monteCarlo.intervals[record.coverage.interval]),
-      p: probabilityText(monteCarlo.probability),
-    }),
-    titles: [
-      [{ symbol: measurand.symbol }, overUnit("", unit)],
-      overUnit(messages.monteCarlo.density, quotientUnit("1", unit)),
-    ],
-    histogram,
-    trials,
-    curve: linear.curve,
-    range: [from, to],
-    lanes: lanes(measurand, record),
-    differences: null,
-    width,
-    height: plotHeight(width),
-  });
+  const { scene, x, y, top, bottom } = densityScene(
+    {
+      name: fillText(said.densityName, {
+        trials: whole(trials),
+        linear: words(linear.interval),
+        monteCarlo: words(monteCarlo.intervals[record.coverage.interval]),
+        p: probabilityText(monteCarlo.probability),
+      }),
+      titles: [
+        [{ symbol: measurand.symbol }, overUnit("", unit)],
+        overUnit(messages.monteCarlo.density, quotientUnit("1", unit)),
+      ],
+      histogram,
+      trials,
+      curve: linear.curve,
+      range: [from, to],
+      lanes: lanes(measurand, record),
+      differences: null,
+      width,
+      height: plotHeight(width),
+    },
+    speech.numbers,
+  );
   const picture = sceneNode(scene);
   const marker = svg("path", { class: "chosen-bin" });
   picture.insertBefore(marker, picture.querySelector(".lanes"));

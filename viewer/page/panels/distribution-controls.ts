@@ -1,6 +1,6 @@
 import { messages } from "../language.ts";
 import { html } from "../draw/node.ts";
-import { probabilityText, whole } from "../../present/numbers.ts";
+import { probabilityText, whole } from "../numbers.ts";
 import { choiceSwitch, listSlider } from "../draw/switch.ts";
 import type { View } from "./panel.ts";
 import type { Zoom } from "./value-range.ts";

@@ -1,13 +1,13 @@
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import type { Histogram, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import type { ChosenInterval } from "../../api/measurands.ts";
 import { RequestError } from "../api.ts";
 import { mergedBins } from "../../present/pictures/histogram.ts";
 import { html } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { fixed, freedom, plain, probabilityText, whole, withUnit } from "../../present/numbers.ts";
+import { withUnit } from "../../present/numbers.ts";
+import { fixed, freedom, plain, probabilityText, whole } from "../numbers.ts";
 import { labelOf } from "../../present/pictures/label.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { binsTable, functionTable } from "../../present/tables/distribution.ts";
 import { labelNodes } from "../draw/symbol.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
@@ -144,8 +144,8 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
     pictures[pictured](element, shown, record, width),
     endPictures(readable(own, unit), record, (width - 70) / (shown.to - shown.from), width),
     pictured === "density"
-      ? numbersBehind(element, "bins", () => binsTable(measurand, binPlaces(measurand), ENGLISH))
-      : numbersBehind(element, "points", () => functionTable(measurand, binPlaces(measurand) + 1, ENGLISH)),
+      ? numbersBehind(element, "bins", () => binsTable(measurand, binPlaces(measurand), speech))
+      : numbersBehind(element, "points", () => functionTable(measurand, binPlaces(measurand) + 1, speech)),
   );
 }
 

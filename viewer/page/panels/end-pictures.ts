@@ -1,14 +1,14 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { html } from "../draw/node.ts";
-import { fixed, overUnit, probabilityText, withUnit } from "../../present/numbers.ts";
+import { overUnit, withUnit } from "../../present/numbers.ts";
+import { fixed, probabilityText } from "../numbers.ts";
 import { fillText } from "../../present/fill.ts";
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { labelNodes } from "../draw/symbol.ts";
 import { endScene, reachFor } from "../../present/pictures/end.ts";
 import { digitsOf } from "../../present/pictures/digits-of.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import type { Readable } from "../../present/readable.ts";
 
 const words = messages.endpointsPanel;
@@ -20,7 +20,7 @@ const words = messages.endpointsPanel;
  */
 export function endPictures(measurand: Readable, record: RunRecord, scale: number, width: number): HTMLElement {
   const { coverage } = record;
-  const digits = digitsOf(record, measurand, ENGLISH, Math.min(width, 720));
+  const digits = digitsOf(record, measurand, speech, Math.min(width, 720));
   const { unit, linear, monteCarlo, validation, places } = measurand;
   const { numericalTolerance: δ } = validation;
   const interval = monteCarlo.intervals[coverage.interval];
@@ -48,24 +48,27 @@ export function endPictures(measurand: Readable, record: RunRecord, scale: numbe
         html("strong", {}, where),
       ),
       sceneNode(
-        endScene({
-          linearLabel: words.linear,
-          monteCarloLabel: words.monteCarlo,
-          name: fillText(differences[index]! < 0 ? words.below : words.above, {
-            endpoint,
-            distance: length(d),
-            where,
-            tolerance: length(δ),
-          }),
-          difference: differences[index]!,
-          standardError: errors?.[index] ?? null,
-          tolerance: δ,
-          reach,
-          width: each,
-          differenceLabel: fixed(d, places),
-          toleranceLabel: `δ = ${fixed(δ, places)}`,
-          axisLabel: overUnit(words.distance, unit),
-        }),
+        endScene(
+          {
+            linearLabel: words.linear,
+            monteCarloLabel: words.monteCarlo,
+            name: fillText(differences[index]! < 0 ? words.below : words.above, {
+              endpoint,
+              distance: length(d),
+              where,
+              tolerance: length(δ),
+            }),
+            difference: differences[index]!,
+            standardError: errors?.[index] ?? null,
+            tolerance: δ,
+            reach,
+            width: each,
+            differenceLabel: fixed(d, places),
+            toleranceLabel: `δ = ${fixed(δ, places)}`,
+            axisLabel: overUnit(words.distance, unit),
+          },
+          speech.numbers,
+        ),
       ),
     );
   };

@@ -1,8 +1,7 @@
 import { html } from "../draw/node.ts";
 import { tableNode, wideTable } from "../draw/table.ts";
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { readable } from "../../present/readable.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { comparisonTable } from "../../present/tables/comparison.ts";
 import { resultTable } from "../../present/tables/results.ts";
 import type { Panel } from "./panel.ts";
@@ -19,8 +18,8 @@ export const figures: Panel = {
       html(
         "div",
         { class: "figures" },
-        tableNode(resultTable(measurand, record, ENGLISH), "results", "side-by-side"),
-        wideTable(comparisonTable(measurand, ENGLISH), "comparison"),
+        tableNode(resultTable(measurand, record, speech), "results", "side-by-side"),
+        wideTable(comparisonTable(measurand, speech), "comparison"),
       ),
     );
   },

@@ -1,12 +1,12 @@
 import type { JointRecord, PairRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
-import { fixed, overUnit, probabilityText, whole } from "../../present/numbers.ts";
+import { overUnit } from "../../present/numbers.ts";
+import { fixed, probabilityText, whole } from "../numbers.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { covarianceOf, normalPairFactor, pairScene, type Ellipse } from "../../present/pictures/pair.ts";
 import { swatch } from "../draw/swatch.ts";
 import { choiceSwitch } from "../draw/switch.ts";
-import { messages } from "../language.ts";
-import { ENGLISH } from "../../present/statement.ts";
+import { speech, messages } from "../language.ts";
 import { correlationText, factorTable, regionFigures } from "../../present/tables/joint.ts";
 import { tableNode } from "../draw/table.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
@@ -32,7 +32,7 @@ export const joint: Panel = {
         found.monteCarlo === null
           ? noCovariance()
           : correlations(found.monteCarlo.correlation, "monte-carlo", found, record),
-        tableNode(factorTable(found, record.measurands, ENGLISH), "joint-factors"),
+        tableNode(factorTable(found, record.measurands, speech), "joint-factors"),
       ),
       ...(found.pairs.length === 0 ? [] : [pairs(found, record, view)]),
     );
@@ -83,7 +83,7 @@ function correlations(
             html(
               "td",
               { style: i === j ? null : shade(r), "data-value": String(r) },
-              i === j ? "1" : correlationText(r, ENGLISH),
+              i === j ? "1" : correlationText(r, speech),
             ),
           ),
         ),
@@ -147,7 +147,7 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
           factor: pair.ellipseFactor,
         };
   const { least, counts } = pair.grid;
-  const { area, held } = regionFigures(pair, record.measurands, ENGLISH);
+  const { area, held } = regionFigures(pair, record.measurands, speech);
   const p = probabilityText(found.probability);
   const k = { symbol: "k_p" };
   return html(
@@ -176,17 +176,20 @@ function onePair(pair: PairRecord, found: JointRecord, record: RunRecord, width:
       ),
     ),
     sceneNode(
-      pairScene({
-        name: fillText(said.pictureName, { a: symbolText(a.symbol), b: symbolText(b.symbol), p }),
-        pair,
-        linear,
-        monteCarlo,
-        width: Math.min(width, 640),
-        titles: [
-          [{ symbol: a.symbol }, overUnit("", a.unit)],
-          [{ symbol: b.symbol }, overUnit("", b.unit)],
-        ],
-      }),
+      pairScene(
+        {
+          name: fillText(said.pictureName, { a: symbolText(a.symbol), b: symbolText(b.symbol), p }),
+          pair,
+          linear,
+          monteCarlo,
+          width: Math.min(width, 640),
+          titles: [
+            [{ symbol: a.symbol }, overUnit("", a.unit)],
+            [{ symbol: b.symbol }, overUnit("", b.unit)],
+          ],
+        },
+        speech.numbers,
+      ),
     ),
     html(
       "p",

@@ -1,7 +1,6 @@
 import { html } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
-import { messages } from "../language.ts";
-import { ENGLISH } from "../../present/statement.ts";
+import { speech, messages } from "../language.ts";
 import { leftOutTable } from "../../present/tables/left-out.ts";
 import type { Panel } from "./panel.ts";
 
@@ -9,11 +8,11 @@ import type { Panel } from "./panel.ts";
 export const leftOut: Panel = {
   id: "left-out",
   title: messages.leftOut.title,
-  appliesTo: (record) => leftOutTable(record, ENGLISH) !== null,
+  appliesTo: (record) => leftOutTable(record, speech) !== null,
   render(element, record) {
     element.replaceChildren(
       html("p", {}, messages.leftOut.intro),
-      wideTable(leftOutTable(record, ENGLISH)!, "left-out-table"),
+      wideTable(leftOutTable(record, speech)!, "left-out-table"),
     );
   },
 };

@@ -1,6 +1,5 @@
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { readable } from "../../present/readable.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { linearisedTable } from "../../present/tables/linearised.ts";
 import { html } from "../draw/node.ts";
 import { threeDensitiesPicture } from "../draw/three-densities-picture.ts";
@@ -27,7 +26,7 @@ export const linearised: Panel = {
         : threeDensitiesPicture(measurand, found, record, width),
       found.kind === "unavailable"
         ? ""
-        : wideTable(linearisedTable(measurand, found, record, ENGLISH), "linearised-table"),
+        : wideTable(linearisedTable(measurand, found, record, speech), "linearised-table"),
     );
   },
 };

@@ -10,6 +10,8 @@ export interface WholeSample {
 
 /** What a panel may know beside the record. */
 export interface View {
+  /** The record as it was filed, for whoever saves it; what is drawn has its sentences in the language of the page. */
+  readonly filed: RunRecord;
   /** The run goes on: the figures are those of the trials so far. */
   readonly provisional: boolean;
   /** How the run ended without an end of its own, so that nothing is concluded from its figures; `null` otherwise. */

@@ -4,7 +4,7 @@ import { fillText } from "../../present/fill.ts";
 import { momentText } from "../../present/moment.ts";
 import { commandLine, STUDY_FILE } from "../../present/command.ts";
 import { html, type Child } from "../draw/node.ts";
-import { fixed, whole } from "../../present/numbers.ts";
+import { fixed, whole } from "../numbers.ts";
 import { saveButton } from "../draw/save.ts";
 import { recordEquation } from "../equation/typed-equation.ts";
 import type { Panel } from "./panel.ts";
@@ -17,7 +17,7 @@ export const provenance: Panel = {
   id: "provenance",
   title: messages.panels.provenance,
   appliesTo: () => true,
-  render(element, record, _measurand, { provisional, study }) {
+  render(element, record, _measurand, { provisional, study, filed }) {
     const { model, generator, trials, engine, environment } = record;
     const rows: [string, Child][] = [
       [words.model, [`${model.title} `, html("code", {}, model.id)]],
@@ -41,7 +41,7 @@ export const provenance: Panel = {
         [
           words.started,
           fillText(words.startedText, {
-            date: momentText(environment.startedAt, "en", true),
+            date: momentText(environment.startedAt, messages.language, true),
             seconds: fixed(environment.seconds, 1),
             workers: whole(environment.workers),
           }),
@@ -55,7 +55,7 @@ export const provenance: Panel = {
         { class: "provenance" },
         rows.map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
       ),
-      provisional ? html("p", { class: "note" }, panelWords.later) : again(record, study),
+      provisional ? html("p", { class: "note" }, panelWords.later) : again(filed, study),
     );
   },
 };

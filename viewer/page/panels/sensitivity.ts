@@ -2,10 +2,9 @@ import { html } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import { sentenceNodes } from "../draw/symbol.ts";
 import { fillText } from "../../present/fill.ts";
-import { messages } from "../language.ts";
-import { probabilityText, whole } from "../../present/numbers.ts";
+import { speech, messages } from "../language.ts";
+import { probabilityText, whole } from "../numbers.ts";
 import { readable } from "../../present/readable.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { sensitivityTable } from "../../present/tables/sensitivity.ts";
 import type { Panel } from "./panel.ts";
@@ -25,7 +24,7 @@ export const sensitivity: Panel = {
     }
     element.replaceChildren(
       html("p", {}, sentenceNodes(found.sentence, record)),
-      wideTable(sensitivityTable(measurand, found, record, ENGLISH), "sensitivity-table"),
+      wideTable(sensitivityTable(measurand, found, record, speech), "sensitivity-table"),
       html(
         "p",
         { class: "note" },

@@ -1,14 +1,14 @@
 import type { Figure, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { html, type Child } from "../draw/node.ts";
-import { decimalsFor, fixed, whole, withUnit } from "../../present/numbers.ts";
+import { decimalsFor, withUnit } from "../../present/numbers.ts";
+import { fixed, whole } from "../numbers.ts";
 import { fillText } from "../../present/fill.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { readable } from "../../present/readable.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { FIGURES, settlingReach, settlingScene } from "../../present/pictures/settling.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { settlingCourse } from "../../present/tables/settling.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
 import type { Panel } from "./panel.ts";
@@ -62,7 +62,7 @@ export const settling: Panel = {
         ),
         ` ${words.cutOff}`,
       ),
-      numbersBehind(element, "course", () => settlingCourse(measurand, record.trials.batch, ENGLISH)),
+      numbersBehind(element, "course", () => settlingCourse(measurand, record.trials.batch, speech)),
     );
   },
 };
@@ -93,20 +93,23 @@ function one(measurand: MeasurandRecord, figure: Figure, reach: number, width: n
     { class: "settling-one", id: `settling-${figure}` },
     head(fillText(words.endsAt, { value: withUnit(fixed(end, places), unit) })),
     sceneNode(
-      settlingScene({
-        trials: fillText(messages.settling.trials, { trials: whole(points.at(-1)!.trials) }),
-        name: fillText(words.pictureName, {
-          figure: messages.settling[figure],
-          end: withUnit(fixed(end, places), unit),
-          band: withUnit(fixed(band, places), unit),
-          limit: withUnit(fixed(limit, places), unit),
-        }),
-        figure,
-        points,
-        limit,
-        reach,
-        width,
-      }),
+      settlingScene(
+        {
+          trials: fillText(messages.settling.trials, { trials: whole(points.at(-1)!.trials) }),
+          name: fillText(words.pictureName, {
+            figure: messages.settling[figure],
+            end: withUnit(fixed(end, places), unit),
+            band: withUnit(fixed(band, places), unit),
+            limit: withUnit(fixed(limit, places), unit),
+          }),
+          figure,
+          points,
+          limit,
+          reach,
+          width,
+        },
+        speech.numbers,
+      ),
     ),
     html(
       "p",

@@ -1,9 +1,9 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
-import { messages } from "../language.ts";
-import { overUnit, plain, probabilityText, withUnit } from "../../present/numbers.ts";
-import { ENGLISH } from "../../present/statement.ts";
+import { speech, messages } from "../language.ts";
+import { overUnit, withUnit } from "../../present/numbers.ts";
+import { plain, probabilityText } from "../numbers.ts";
 import { sweepSentence, sweepTable, sweptResults, type SweptResult } from "../../present/tables/sweep.ts";
 import { swatch } from "../draw/swatch.ts";
 import { sceneNode } from "../draw/scene.ts";
@@ -27,7 +27,7 @@ export const sweep: Panel = {
     const { unit, results: rows } = swept;
     const { symbol } = record.measurands[name]!;
     element.replaceChildren(
-      html("p", {}, sweepSentence(record, swept, ENGLISH)),
+      html("p", {}, sweepSentence(record, swept, speech)),
       html(
         "p",
         { class: "key" },
@@ -40,24 +40,27 @@ export const sweep: Panel = {
         html("span", {}, swatch("linear"), said.linear),
       ),
       sceneNode(
-        sweepScene({
-          name: fillText(said.pictureName, {
-            quantity,
-            from: withUnit(plain(points[0]!.at), along),
-            to: withUnit(plain(points.at(-1)!.at), along),
-          }),
-          titles: [overUnit(quantity, along), [{ symbol }, overUnit("", unit)]],
-          points: rows.map(({ at, result: { linear, monteCarlo } }): SweptPoint => ({
-            at,
-            linear: [linear.interval[0], linear.estimate, linear.interval[1]],
-            monteCarlo: [monteCarlo.interval[0], monteCarlo.estimate, monteCarlo.interval[1]],
-          })),
-          width,
-          height: Math.round(Math.min(260, Math.max(180, 0.28 * width))),
-        }),
+        sweepScene(
+          {
+            name: fillText(said.pictureName, {
+              quantity,
+              from: withUnit(plain(points[0]!.at), along),
+              to: withUnit(plain(points.at(-1)!.at), along),
+            }),
+            titles: [overUnit(quantity, along), [{ symbol }, overUnit("", unit)]],
+            points: rows.map(({ at, result: { linear, monteCarlo } }): SweptPoint => ({
+              at,
+              linear: [linear.interval[0], linear.estimate, linear.interval[1]],
+              monteCarlo: [monteCarlo.interval[0], monteCarlo.estimate, monteCarlo.interval[1]],
+            })),
+            width,
+            height: Math.round(Math.min(260, Math.max(180, 0.28 * width))),
+          },
+          speech.numbers,
+        ),
       ),
       uncertainties(rows, record, width, unit),
-      wideTable(sweepTable(record, name, swept, ENGLISH), "sweep-table"),
+      wideTable(sweepTable(record, name, swept, speech), "sweep-table"),
     );
   },
 };
@@ -76,14 +79,17 @@ function uncertainties(
       "div",
       {},
       sceneNode(
-        sweepScene({
-          name,
-          titles: [overUnit(swept!.quantity, swept!.unit), title],
-          points,
-          width: each,
-          height: 130,
-          from,
-        }),
+        sweepScene(
+          {
+            name,
+            titles: [overUnit(swept!.quantity, swept!.unit), title],
+            points,
+            width: each,
+            height: 130,
+            from,
+          },
+          speech.numbers,
+        ),
       ),
     );
   const factors = rows.flatMap(({ at, result: { linear, coverageFactorNeeded: needed } }): SweptPoint[] =>

@@ -1,20 +1,11 @@
 import { standingOf, standingTitle } from "../../present/verdict.ts";
-import { messages, words as pageWords } from "../language.ts";
+import { speech, messages, words as pageWords } from "../language.ts";
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { html, type Child } from "../draw/node.ts";
-import {
-  decimalsFor,
-  fixed,
-  freedom,
-  plusMinus,
-  probabilityText,
-  rangeWithUnit,
-  whole,
-  withUnit,
-} from "../../present/numbers.ts";
+import { decimalsFor, plusMinus, withUnit } from "../../present/numbers.ts";
+import { fixed, freedom, probabilityText, rangeWithUnit, whole } from "../numbers.ts";
 import { certificateStatement } from "../../present/certificate-statement.ts";
 import { placesOfResult, readable, type Readable } from "../../present/readable.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { toReport } from "../../present/to-report.ts";
 import { swatch, verdictMark } from "../draw/swatch.ts";
 import { labelNodes, sentenceNodes, symbolNode } from "../draw/symbol.ts";
@@ -239,7 +230,7 @@ function onCertificate(measurand: Readable, record: RunRecord, digits: Digits): 
     "p",
     { class: "on-certificate", id: "on-certificate" },
     html("strong", {}, `${messages.toReport.head}: `),
-    labelNodes(certificateStatement(measurand, record, ENGLISH, digits)),
+    labelNodes(certificateStatement(measurand, record, speech, digits)),
     found.kind === "linear" && found.fitted ? ` ${messages.toReport.precedent}` : null,
   );
 }

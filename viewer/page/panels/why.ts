@@ -1,12 +1,11 @@
 import type { ExplanationRecord } from "../../../engine/index.ts";
 import { movesRange, movesScene } from "../../present/pictures/moves.ts";
 import { sceneNode } from "../draw/scene.ts";
-import { messages } from "../language.ts";
+import { speech, messages } from "../language.ts";
 import { html } from "../draw/node.ts";
 import { tableNode, wideTable } from "../draw/table.ts";
-import { english, overUnit, withUnit } from "../../present/numbers.ts";
+import { overUnit, withUnit } from "../../present/numbers.ts";
 import { readable, type Readable } from "../../present/readable.ts";
-import { ENGLISH } from "../../present/statement.ts";
 import { causesTable, movesAt, signedText } from "../../present/tables/causes.ts";
 import { secondOrderTable } from "../../present/tables/second-order.ts";
 import { sentenceNodes } from "../draw/symbol.ts";
@@ -38,7 +37,7 @@ export const why: Panel = {
       html(
         "div",
         { class: "why-tables" },
-        wideTable(causesTable(measurand, explanation, record, ENGLISH), "why-table"),
+        wideTable(causesTable(measurand, explanation, record, speech), "why-table"),
         nextOrder(measurand),
       ),
     );
@@ -47,9 +46,9 @@ export const why: Panel = {
 
 function walks(measurand: Readable, explanation: ExplanationRecord, width: number): HTMLElement {
   const { unit, validation } = measurand;
-  const text = (value: number): string => signedText(value, measurand.places, english);
+  const text = (value: number): string => signedText(value, measurand.places, speech.numbers);
   const δ = validation.numericalTolerance;
-  const ends = [movesAt(explanation, 0, ENGLISH), movesAt(explanation, 1, ENGLISH)] as const;
+  const ends = [movesAt(explanation, 0, speech), movesAt(explanation, 1, speech)] as const;
   const range = movesRange(ends, δ);
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
   const one = (end: 0 | 1): HTMLElement =>
@@ -62,15 +61,18 @@ function walks(measurand: Readable, explanation: ExplanationRecord, width: numbe
         `${end === 0 ? messages.monteCarlo.low : messages.monteCarlo.high}: ${messages.validation.movedBy} ${withUnit(text(explanation.difference[end]), unit)}`,
       ),
       sceneNode(
-        movesScene({
-          name: `${messages.validation.causesName}, ${end === 0 ? messages.validation.endLow : messages.validation.endHigh}: ${ends[end].map(({ label, by }) => `${label} ${withUnit(text(by), unit)}`).join(", ")}.`,
-          moves: ends[end],
-          tolerance: δ,
-          range,
-          width: each,
-          text,
-          axisLabel: overUnit(messages.endpointsPanel.distance, unit),
-        }),
+        movesScene(
+          {
+            name: `${messages.validation.causesName}, ${end === 0 ? messages.validation.endLow : messages.validation.endHigh}: ${ends[end].map(({ label, by }) => `${label} ${withUnit(text(by), unit)}`).join(", ")}.`,
+            moves: ends[end],
+            tolerance: δ,
+            range,
+            width: each,
+            text,
+            axisLabel: overUnit(messages.endpointsPanel.distance, unit),
+          },
+          speech.numbers,
+        ),
       ),
     );
   return html(
@@ -83,7 +85,7 @@ function walks(measurand: Readable, explanation: ExplanationRecord, width: numbe
 
 /** The budget mended by its next-order terms, beside the first-order one. */
 function nextOrder(measurand: Readable): HTMLElement {
-  const table = secondOrderTable(measurand, ENGLISH);
+  const table = secondOrderTable(measurand, speech);
   if (table !== null) return tableNode(table, "second-order");
   return html(
     "p",

@@ -1,5 +1,5 @@
 import { fillText } from "../../present/fill.ts";
-import { messages } from "../language.ts";
+import { messages, words as pageWords } from "../language.ts";
 import { withCheckUnit } from "../../present/selfcheck.ts";
 import { html } from "../draw/node.ts";
 import type { CheckLine } from "../../api/selfcheck.ts";
@@ -12,7 +12,7 @@ const outcome = (passed: boolean): HTMLElement =>
     "td",
     { class: "outcome", role: "cell" },
     html("span", { "aria-hidden": "true" }, passed ? "✓ " : "✗ "),
-    passed ? "pass" : "FAIL",
+    passed ? pageWords.selfcheck.pass : pageWords.selfcheck.fail,
   );
 
 /** The row of a line; before it one for its source, if that differs from the source of the row before. */

@@ -2,7 +2,7 @@ import { fillText } from "../../present/fill.ts";
 import { lacking } from "../permission.ts";
 import { RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
-import { words, messages } from "../language.ts";
+import { speech, words, messages } from "../language.ts";
 import { checkTally, installationFacts, outcomeSentence, selfcheckCommand } from "../../present/selfcheck.ts";
 import type { CheckLine, SelfcheckSummary } from "../../api/selfcheck.ts";
 import { selfcheckEvents } from "./events.ts";
@@ -53,7 +53,7 @@ export function createSelfcheckView(): HTMLElement {
     const fold = html(
       "details",
       { class: "check-group", id: `check-${id}`, open: true },
-      html("summary", {}, html("h2", {}, title), tally),
+      html("summary", {}, html("h2", { lang: "en" }, title), tally),
       table,
     );
     groups.set(id, { fold, tally, body, source: null, passed: 0, failed: 0 });
@@ -95,7 +95,7 @@ export function createSelfcheckView(): HTMLElement {
       html("p", { class: "note" }, words.selfcheck.asFile),
       html("pre", { class: "command" }, html("code", {}, `${selfcheckCommand(report)} --out selfcheck.html`)),
     );
-    spoken.textContent = fillText(words.selfcheck.ended, { tally: checkTally(report) });
+    spoken.textContent = fillText(words.selfcheck.ended, { tally: checkTally(report, speech) });
   };
 
   const trouble = (message: string): void => {
@@ -197,7 +197,7 @@ export function createSelfcheckView(): HTMLElement {
 }
 
 const tallyOf = ({ passed, failed }: Pick<Group, "passed" | "failed">): string =>
-  `${failed === 0 ? "✓" : "✗"} ${checkTally({ passed, failed })}`;
+  `${failed === 0 ? "✓" : "✗"} ${checkTally({ passed, failed }, speech)}`;
 
 function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
   const good = report.failed === 0;
@@ -209,14 +209,16 @@ function outcomeOf(report: SelfcheckSummary): HTMLElement[] {
         "p",
         { class: "stamp" },
         html("span", { "aria-hidden": "true" }, good ? "✓" : "✗"),
-        html("strong", {}, checkTally(report)),
+        html("strong", {}, checkTally(report, speech)),
       ),
-      html("p", { class: "sentence" }, outcomeSentence(report)),
+      html("p", { class: "sentence" }, outcomeSentence(report, speech)),
     ),
     html(
       "dl",
       { class: "provenance" },
-      installationFacts(report).map(([term, value]) => html("div", {}, html("dt", {}, term), html("dd", {}, value))),
+      installationFacts(report, speech).map(([term, value]) =>
+        html("div", {}, html("dt", {}, term), html("dd", {}, value)),
+      ),
     ),
   ];
 }

@@ -1,3 +1,4 @@
+import { titleLanguage } from "../draw/from-english.ts";
 import { words } from "../language.ts";
 import { lacking } from "../permission.ts";
 import type { Actions } from "../actions/index.ts";
@@ -55,7 +56,7 @@ function contents(runs: State["runs"], busy: boolean, { runStudy }: Actions): HT
     html(
       "a",
       { class: "start-card", id: "start-example", href: writeAddress({ kind: "run", id: run.id, measurand: null }) },
-      html("strong", {}, run.title),
+      html("strong", { lang: titleLanguage(run.study) }, run.title),
       html(
         "span",
         { class: "verdict-small", "data-standing": standing },

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { speech, words } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import type { ListedTemplate, TemplateList } from "../../api/templates.ts";
 import { listTemplates, RequestError, templateAt } from "../api.ts";
@@ -23,8 +23,9 @@ export function createTemplates(): (of: ListedTemplate["for"]) => HTMLElement {
   };
 }
 
-const templateItem = ({ title, files }: ListedTemplate): HTMLElement =>
-  html(
+const templateItem = ({ title: english, files }: ListedTemplate): HTMLElement => {
+  const title = speech.translate(english);
+  return html(
     "li",
     {},
     html("span", {}, fillText(words.start.templateFor, { title })),
@@ -42,3 +43,4 @@ const templateItem = ({ title, files }: ListedTemplate): HTMLElement =>
       ),
     ]),
   );
+};

@@ -1,7 +1,7 @@
 import { words as pageWords } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import type { Actions } from "../actions/index.ts";
-import { whole } from "../../present/numbers.ts";
+import { whole } from "../numbers.ts";
 import { writeAddress } from "../address.ts";
 import { draftItems, undoBar } from "../drafts/list.ts";
 import { html, redraw } from "../draw/node.ts";

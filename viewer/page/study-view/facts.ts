@@ -1,7 +1,7 @@
 import { messages, words as pageWords } from "../language.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { plain, probabilityText, whole } from "../../present/numbers.ts";
+import { plain, probabilityText, whole } from "../numbers.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { labelNodes } from "../draw/symbol.ts";
 import { listOr, objectOr, textOr, type Fields } from "./read.ts";

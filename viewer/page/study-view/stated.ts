@@ -1,13 +1,14 @@
 import type { Quantity } from "../../../engine/index.ts";
-import { messages, words as pageWords } from "../language.ts";
+import { speech, messages, words as pageWords } from "../language.ts";
 import type { ModelDescription } from "../../api/models.ts";
-import { words as wordsOf } from "../../present/field-words.ts";
+import { fieldName } from "../field-name.ts";
 import { fillText } from "../../present/fill.ts";
-import { plain, withUnit } from "../../present/numbers.ts";
+import { withUnit } from "../../present/numbers.ts";
+import { plain } from "../numbers.ts";
 import { own } from "../../present/own.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import type { Label } from "../../present/pictures/scene.ts";
-import { ENGLISH, statementParts, statementWords, type Speech, type UnitsOf } from "../../present/statement.ts";
+import { statementParts, statementWords, type UnitsOf } from "../../present/statement.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { requirementText } from "../../present/tables/conformity.ts";
 import type { Column, Row, Table } from "../../present/tables/table.ts";
@@ -15,7 +16,6 @@ import { unitWords } from "./facts.ts";
 import { listOr, objectOr, textOr, type Fields } from "./read.ts";
 
 const words = pageWords.studyView;
-const speech: Speech = { ...ENGLISH, messages };
 
 /** What is known of the quantities of a study: from its model, once the server has said so. */
 export interface Known {
@@ -31,7 +31,7 @@ const quantityOf = ({ model }: Known, name: string): Quantity | null =>
 /** A quantity by its symbol, or in words while its model is not known. */
 const nameOf = (known: Known, name: string): Label => {
   const quantity = quantityOf(known, name);
-  return quantity === null ? wordsOf(name) : labelOf("{x}", { x: { symbol: quantity.symbol } });
+  return quantity === null ? fieldName(name) : labelOf("{x}", { x: { symbol: quantity.symbol } });
 };
 
 const head = (text: string): Column => ({ head: text, kind: "head" });
@@ -43,7 +43,7 @@ export const measurandTable = ({ measurands }: ModelDescription): Table => ({
   columns: [head(words.result), text(words.meaning), text(words.unit)],
   rows: Object.values(measurands).map(({ symbol, meaning, unit }) => ({
     head: labelOf("{y}", { y: { symbol } }),
-    cells: [meaning, unitWords(unit)],
+    cells: [speech.translate(meaning), unitWords(unit)],
   })),
 });
 
@@ -55,7 +55,9 @@ export function inputTable(document: Fields, known: Known): Table {
     const { distribution, figures } = statementParts(statement, quantity?.unit ?? "1", known.unitsOf, speech);
     return {
       head: nameOf(known, name),
-      ...(quantity === null || quantity.meaning === quantity.symbol ? {} : { note: quantity.meaning }),
+      ...(quantity === null || quantity.meaning === quantity.symbol
+        ? {}
+        : { note: speech.translate(quantity.meaning) }),
       cells: [
         distribution,
         figures.map((figure) => figure.text).join(", "),
@@ -83,7 +85,7 @@ export function correlationTable(document: Fields, known: Known): Table | null {
     caption: words.pairs,
     columns: [head(words.between), text(words.coefficient), text(words.source)],
     rows: stated.map(({ between, coefficient, refersTo, source }) => {
-      const [a, b] = listOr(between).map((name) => quantityOf(known, String(name))?.symbol ?? wordsOf(String(name)));
+      const [a, b] = listOr(between).map((name) => quantityOf(known, String(name))?.symbol ?? fieldName(String(name)));
       const value = typeof coefficient === "number" ? plain(coefficient) : inputs.fromReadings;
       return {
         head: labelOf("{a}, {b}", { a: { symbol: a ?? "" }, b: { symbol: b ?? "" } }),
@@ -150,7 +152,7 @@ export function sweepTable(document: Fields, known: Known): Table | null {
         return {
           head: point,
           cells: [
-            found === null ? wordsOf(name) : `${symbolText(found.symbol)}, ${found.meaning}`,
+            found === null ? fieldName(name) : `${symbolText(found.symbol)}, ${found.meaning}`,
             statementWords(statement, found?.unit ?? "1", known.unitsOf, speech),
           ],
         };

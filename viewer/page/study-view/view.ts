@@ -6,7 +6,8 @@ import { saveButton } from "../draw/save.ts";
 import { equationNode } from "../draw/symbol.ts";
 import { wideTable } from "../draw/table.ts";
 import { typedEquation } from "../equation/typed-equation.ts";
-import { words as pageWords } from "../language.ts";
+import { titleLanguage } from "../draw/from-english.ts";
+import { speech, words as pageWords } from "../language.ts";
 import { lacking } from "../permission.ts";
 import type { ChosenStudy } from "../shown.ts";
 import { fillText } from "../../present/fill.ts";
@@ -53,7 +54,7 @@ export function createStudyView(actions: Actions): {
     runnable = found.runnable;
     drawRun();
     trouble.replaceChildren(...(found.trouble === null ? [] : [troubleBox(found.trouble)]));
-    draw(found.known, found.title);
+    draw(found.known, found.title === null ? null : speech.translate(found.title));
   };
 
   return {
@@ -131,7 +132,7 @@ const troubleBox = ({ title, lines }: Trouble): HTMLElement =>
     lines.map((line) => html("p", {}, line)),
   );
 
-function headOf({ document, file }: ChosenStudy, run: HTMLElement, actions: Actions): HTMLElement[] {
+function headOf({ id, document, file }: ChosenStudy, run: HTMLElement, actions: Actions): HTMLElement[] {
   const notes = textOr(document.notes, "");
   const laboratory = textOr(document.laboratory, "");
   return [
@@ -139,7 +140,7 @@ function headOf({ document, file }: ChosenStudy, run: HTMLElement, actions: Acti
       "header",
       { class: "sheet-head" },
       html("p", { class: "kind" }, file === null ? words.notRun : fillText(words.fromFile, { file })),
-      html("h1", { id: "sheet-title", tabindex: -1 }, textOr(document.title, words.untitled)),
+      html("h1", { id: "sheet-title", tabindex: -1, lang: titleLanguage(id) }, textOr(document.title, words.untitled)),
       laboratory === "" ? null : html("p", { class: "laboratory" }, laboratory),
       notes === "" ? null : html("p", { class: "notes" }, notes),
     ),

@@ -1,12 +1,13 @@
-import { FLUIDS } from "../../present/fluids.ts";
+import { words } from "../language.ts";
+import { FLUIDS } from "../fluids.ts";
 import { html } from "../draw/node.ts";
 import type { SetUp } from "./draft.ts";
 import { field, input, select, redrawTyping } from "../evidence/field.ts";
 
 const ARRANGEMENTS: readonly (readonly [string, string])[] = [
-  ["reference-fixed", "reference at its position, probes anywhere in the zone"],
-  ["midpoint", "the same, corrected to the middle of the zone"],
-  ["anywhere", "both anywhere in the zone"],
+  ["reference-fixed", words.surveySetup.arrangements.fixed],
+  ["midpoint", words.surveySetup.arrangements.midpoint],
+  ["anywhere", words.surveySetup.arrangements.anywhere],
 ];
 
 type Text = Exclude<{ [K in keyof SetUp]: SetUp[K] extends string ? K : never }[keyof SetUp], undefined>;
@@ -24,7 +25,7 @@ export function createBathPart(changed: () => void): {
     element: html(
       "section",
       { class: "panel", id: "setup-bath", "aria-labelledby": "setup-bath-title" },
-      html("h2", { id: "setup-bath-title", tabindex: -1 }, "The bath, and what is asked of it"),
+      html("h2", { id: "setup-bath-title", tabindex: -1 }, words.surveySetup.bath),
       body,
     ),
     draw: (draft) => {
@@ -60,36 +61,26 @@ export function createBathPart(changed: () => void): {
           true,
         );
       redrawTyping(head, () =>
-        head.replaceChildren(text("title", "Name of the survey", "", true), text("notes", "Notes", "", true)),
+        head.replaceChildren(
+          text("title", words.surveySetup.name, "", true),
+          text("notes", words.surveySetup.notes, "", true),
+        ),
       );
       redrawTyping(body, () =>
         body.replaceChildren(
-          chosen(
-            "fluid",
-            "Fluid",
-            FLUIDS,
-            "Its hazards are printed with the result. The fluid’s own safety data sheet decides.",
-          ),
-          text("setTemperature", "Set temperature / °C"),
-          text("flashPoint", "Flash point / °C", "Closed cup, by the safety data sheet."),
-          text("overTemperatureCutOut", "Over-temperature cut-out / °C"),
-          text("calibrationMinutes", "One calibration takes / min"),
-          text("settlingMinutes", "Settling after a move / min"),
-          text(
-            "windowMinutes",
-            "Window of stability / min",
-            "If empty: 30 min, or the calibration if that takes longer.",
-          ),
-          text("cycleMinutes", "One drift-corrected cycle / min", "Only if the comparison is read in cycles."),
-          text("zoneFrom", "Zone from depth / mm", "If empty: all that was surveyed."),
-          text("zoneTo", "Zone to depth / mm"),
-          text("zoneRadius", "Zone to radius / mm"),
-          text(
-            "maximumGapSeconds",
-            "Longest silence of the log / s",
-            "If empty: 2.5 usual intervals. A logger that writes at uneven times needs more.",
-          ),
-          chosen("arrangement", "Where the thermometers stand in use", ARRANGEMENTS),
+          chosen("fluid", words.surveySetup.fluid, FLUIDS, words.surveySetup.fluidHelp),
+          text("setTemperature", words.surveySetup.setTemperature),
+          text("flashPoint", words.surveySetup.flashPoint, words.surveySetup.flashPointHelp),
+          text("overTemperatureCutOut", words.surveySetup.cutOut),
+          text("calibrationMinutes", words.surveySetup.calibration),
+          text("settlingMinutes", words.surveySetup.settling),
+          text("windowMinutes", words.surveySetup.window, words.surveySetup.windowHelp),
+          text("cycleMinutes", words.surveySetup.cycle, words.surveySetup.cycleHelp),
+          text("zoneFrom", words.surveySetup.zoneFrom, words.surveySetup.zoneFromHelp),
+          text("zoneTo", words.surveySetup.zoneTo),
+          text("zoneRadius", words.surveySetup.zoneRadius),
+          text("maximumGapSeconds", words.surveySetup.silence, words.surveySetup.silenceHelp),
+          chosen("arrangement", words.surveySetup.arrangement, ARRANGEMENTS),
         ),
       );
     },

@@ -1,8 +1,7 @@
 import type { LogSeries } from "../../api/evidence.ts";
 import { fillText } from "../../present/fill.ts";
-import { messages } from "../language.ts";
-import { ENGLISH } from "../../present/statement.ts";
-import { beginning } from "../../present/survey-figures.ts";
+import { words, messages } from "../language.ts";
+import { beginning } from "../survey/figures.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { svg } from "../draw/node.ts";
 import { secondsOf, typedMoment, type SetUp } from "./draft.ts";
@@ -47,7 +46,10 @@ export function logDrawing(
       height,
       viewBox: `0 0 ${width} ${height}`,
       role: "img",
-      "aria-label": `Logs of ${outlines.map(({ thermometer }) => thermometer).join(" and ")} with ${draft.steps.length} steps. The table of steps has the same moments to type.`,
+      "aria-label": fillText(words.surveySetup.drawing, {
+        logs: outlines.map(({ thermometer }) => thermometer).join(messages.and),
+        n: String(draft.steps.length),
+      }),
     },
     draft.steps.map((step, k) => {
       const [from, to] = [secondsOf(step.from), secondsOf(step.to)];
@@ -113,7 +115,7 @@ export function logDrawing(
       "text",
       { class: "axis-title", x: (left + right) / 2, y: height - 2, "text-anchor": "middle" },
       fillText(unit === 3600 ? messages.surveyPanels.hours : messages.surveyPanels.minutes, {
-        since: beginning(start, ENGLISH),
+        since: beginning(start),
       }),
     ),
   );

@@ -1,5 +1,7 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { KeptFile, LogLook } from "../../api/evidence.ts";
-import { moment, duration } from "../../present/survey-figures.ts";
+import { moment, duration } from "../survey/figures.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { LogFields, LoggedDraft } from "./draft.ts";
 import { newOne, type Thermometer } from "./thermometer-document.ts";
@@ -56,31 +58,27 @@ export function createLogPart(actions: LogPartActions): {
   const element = html(
     "section",
     { class: "panel", id: "setup-log", "aria-labelledby": "setup-log-title" },
-    html("h2", { id: "setup-log-title" }, "The log"),
+    html("h2", { id: "setup-log-title" }, words.surveySetup.log),
     html(
       "p",
       { class: "field wide" },
-      html("label", { for: "setup-files" }, "Files of the log"),
+      html("label", { for: "setup-files" }, words.surveySetup.files),
       chosen,
       html("span", { class: "field-problem", id: "setup-files-problem" }),
-      html(
-        "span",
-        { class: "note", id: "setup-files-help" },
-        "CSV, text or XLSX, as the logger wrote it; one file with all thermometers, or one for each. You may also drop files anywhere on this page.",
-      ),
+      html("span", { class: "note", id: "setup-files-help" }, words.surveySetup.filesHelp),
     ),
     html(
       "details",
       { class: "take-away", id: "setup-paste-fold" },
-      html("summary", { id: "setup-paste-summary" }, "Paste rows instead"),
+      html("summary", { id: "setup-paste-summary" }, words.surveySetup.pasteInstead),
       html(
         "p",
         { class: "field wide" },
-        html("label", { for: "setup-paste" }, "Rows copied from a spreadsheet or a text file"),
+        html("label", { for: "setup-paste" }, words.surveySetup.pasted),
         pasted,
-        html("span", { class: "note", id: "setup-paste-help" }, "With the row of headings, if there is one."),
+        html("span", { class: "note", id: "setup-paste-help" }, words.surveySetup.pastedHelp),
       ),
-      html("p", { class: "buttons" }, button("setup-paste-take", "Take these rows", take)),
+      html("p", { class: "buttons" }, button("setup-paste-take", words.surveySetup.takeRows, take)),
     ),
     body,
   );
@@ -93,7 +91,7 @@ export function createLogPart(actions: LogPartActions): {
           ...(notes.length === 0
             ? []
             : [
-                html("h3", {}, "How it was read"),
+                html("h3", {}, words.surveySetup.howRead),
                 html(
                   "ul",
                   { class: "sentences", id: "setup-log-notes" },
@@ -123,14 +121,14 @@ function fileOf(
       html(
         "a",
         { href: `api/evidence-files/${file.sha256}`, download: file.name, class: "note" },
-        `Download (${Math.ceil(file.size / 1000)} kB)`,
+        fillText(words.surveySetup.download, { n: String(Math.ceil(file.size / 1000)) }),
       ),
-      button(`setup-file-${i}-remove`, "Take out", () => actions.removeFile(file.name), {
-        "aria-label": `Take out ${file.name}`,
+      button(`setup-file-${i}-remove`, words.surveySetup.takeOut, () => actions.removeFile(file.name), {
+        "aria-label": fillText(words.surveySetup.takeOutOne, { file: file.name }),
       }),
     ),
     look === null
-      ? html("p", { class: "note" }, "Reading…")
+      ? html("p", { class: "note" }, words.sheet.reading)
       : [
           ...look.notes.map((note) => html("p", { class: "note" }, `${note}.`)),
           preview(file, i, draft, fields, look, actions),
@@ -141,10 +139,10 @@ function fileOf(
 
 type Role = "" | "time" | "timeOfDay" | "thermometer";
 const ROLES: readonly (readonly [Role, string])[] = [
-  ["", "not used"],
-  ["time", "time"],
-  ["timeOfDay", "time of day"],
-  ["thermometer", "thermometer"],
+  ["", words.surveySetup.roles.none],
+  ["time", words.surveySetup.roles.time],
+  ["timeOfDay", words.surveySetup.roles.timeOfDay],
+  ["thermometer", words.surveySetup.roles.thermometer],
 ];
 
 /** How a column is named in the description: by its heading if no other has it, else by its letter. */
@@ -190,7 +188,12 @@ function preview(
   const long = proposal.thermometers.some(({ column }) => column === null);
   return html(
     "div",
-    { class: "wide-table", tabindex: 0, role: "region", "aria-label": `First rows of ${file.name}` },
+    {
+      class: "wide-table",
+      tabindex: 0,
+      role: "region",
+      "aria-label": fillText(words.surveySetup.firstRows, { file: file.name }),
+    },
     html(
       "table",
       { class: "plain log-preview" },
@@ -198,8 +201,11 @@ function preview(
         "caption",
         {},
         proposal.headingRow === 0
-          ? `${proposal.rows} rows of readings; no row of headings was found, so that columns go by their letters.`
-          : `${proposal.rows} rows of readings below the headings in row ${proposal.headingRow}.${long ? " One reading a row, with the thermometer’s name beside it." : ""}`,
+          ? fillText(words.surveySetup.rowsByLetter, { n: String(proposal.rows) })
+          : fillText(long ? words.surveySetup.rowsBelowLong : words.surveySetup.rowsBelow, {
+              n: String(proposal.rows),
+              row: String(proposal.headingRow),
+            }),
       ),
       html(
         "thead",
@@ -209,7 +215,7 @@ function preview(
           : html(
               "tr",
               {},
-              html("th", { scope: "row" }, "What it is"),
+              html("th", { scope: "row" }, words.surveySetup.whatItIs),
               proposal.columns.map((column, index) =>
                 html(
                   "td",
@@ -218,7 +224,7 @@ function preview(
                     select(roleOf(index), ROLES, (role) => give(index, role as Role)),
                     {
                       id: `setup-file-${i}-column-${index}`,
-                      ariaLabel: `Column ${column.letter}, ${column.heading}`,
+                      ariaLabel: fillText(words.surveySetup.column, { letter: column.letter, heading: column.heading }),
                     },
                   ),
                 ),
@@ -227,7 +233,7 @@ function preview(
         html(
           "tr",
           {},
-          html("th", { scope: "col" }, "row"),
+          html("th", { scope: "col" }, words.surveySetup.row),
           proposal.columns.map(({ letter }) => html("th", { scope: "col", class: "words" }, letter)),
         ),
       ),
@@ -270,28 +276,28 @@ function questions(i: number, fields: LogFields, { proposal }: LogLook, { change
     asked.push(
       field(
         id("dates"),
-        "Order of day and month",
+        words.surveySetup.dates,
         select(
           fields["dates"] ?? "",
           [
-            ["", "choose"],
-            ["day-first", "day first"],
-            ["month-first", "month first"],
+            ["", words.surveySetup.chooseOne],
+            ["day-first", words.surveySetup.dayFirst],
+            ["month-first", words.surveySetup.monthFirst],
           ],
           state("dates"),
         ),
-        `The log has ${proposal.ambiguous}, and no day beyond the 12th that would tell.`,
+        fillText(words.surveySetup.ambiguous, { found: proposal.ambiguous }),
       ),
     );
   if (proposal.clock === "elapsed" && proposal.timeUnit === null)
     asked.push(
       field(
         id("timeUnit"),
-        "Unit of the elapsed time",
+        words.surveySetup.timeUnit,
         select(
           fields["timeUnit"] ?? "",
           [
-            ["", "s, as no heading says"],
+            ["", words.surveySetup.seconds],
             ["s", "s"],
             ["min", "min"],
             ["h", "h"],
@@ -305,14 +311,14 @@ function questions(i: number, fields: LogFields, { proposal }: LogLook, { change
     asked.push(
       field(
         id("day"),
-        "Day the log begins",
+        words.surveySetup.day,
         Object.assign(
           input(fields["day"] ?? "", () => undefined, { type: "date" }),
           {
             onchange: (event: Event) => state("day")((event.target as HTMLInputElement).value),
           },
         ),
-        "Its times have no date. Without a day they are counted from midnight.",
+        words.surveySetup.dayHelp,
       ),
     );
   const [back] = proposal.steps;
@@ -320,33 +326,39 @@ function questions(i: number, fields: LogFields, { proposal }: LogLook, { change
     asked.push(
       field(
         id("clock"),
-        "Times that are right",
+        words.surveySetup.clock,
         select(
           fields["clock"] ?? "",
           [
-            ["", "choose"],
-            ["before", "those before the clock was set"],
-            ["after", "those after it was set"],
+            ["", words.surveySetup.chooseOne],
+            ["before", words.surveySetup.clockBefore],
+            ["after", words.surveySetup.clockAfter],
           ],
           state("clock"),
         ),
-        `The clock went back by ${duration(back.from - back.to)} at row ${back.row} (${moment(back.from)} to ${moment(back.to)})${proposal.steps.length > 1 ? ` and ${proposal.steps.length - 1} more times` : ""}. The others are moved to join them.`,
+        fillText(proposal.steps.length > 1 ? words.surveySetup.clockBackMore : words.surveySetup.clockBack, {
+          by: duration(back.from - back.to),
+          row: String(back.row),
+          from: moment(back.from),
+          to: moment(back.to),
+          more: String(proposal.steps.length - 1),
+        }),
       ),
     );
   if (proposal.sameTime > 0)
     asked.push(
       field(
         id("sameTime"),
-        "Rows with the time of the row above",
+        words.surveySetup.sameTime,
         select(
           fields["sameTime"] ?? "",
           [
-            ["", "choose"],
-            ["spread", "spread them evenly up to the next time"],
+            ["", words.surveySetup.chooseOne],
+            ["spread", words.surveySetup.spread],
           ],
           state("sameTime"),
         ),
-        `${proposal.sameTime} rows: the clock shows less than the logger’s interval.`,
+        fillText(words.surveySetup.sameTimeHelp, { n: String(proposal.sameTime) }),
       ),
     );
   const strange = proposal.columns.flatMap(({ kind, firstOther, others }) =>
@@ -356,7 +368,7 @@ function questions(i: number, fields: LogFields, { proposal }: LogLook, { change
     asked.push(
       field(
         id("noReading"),
-        "Words that stand for no reading",
+        words.surveySetup.noReading,
         Object.assign(
           input(fields["noReading"] ?? "", () => undefined),
           {
@@ -364,8 +376,11 @@ function questions(i: number, fields: LogFields, { proposal }: LogLook, { change
           },
         ),
         strange.length === 0
-          ? "Apart from each other by commas."
-          : `Row ${strange[0]!.firstOther.row} has “${strange[0]!.firstOther.text.slice(0, 40)}” where readings are. Dashes, OVLD and the like are known.`,
+          ? words.surveySetup.byCommas
+          : fillText(words.surveySetup.strange, {
+              row: String(strange[0]!.firstOther.row),
+              text: strange[0]!.firstOther.text.slice(0, 40),
+            }),
       ),
     );
   return html("div", { class: "fields" }, ...asked.map((one) => one as HTMLElement));

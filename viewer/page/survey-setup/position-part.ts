@@ -1,3 +1,5 @@
+import { words as pageWords } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import { html, svg } from "../draw/node.ts";
 import { figure } from "../evidence/text.ts";
 import type { Place, SetUp } from "./draft.ts";
@@ -19,12 +21,8 @@ export function createPositionPart(changed: () => void): {
     element: html(
       "section",
       { class: "panel", id: "setup-positions", "aria-labelledby": "setup-positions-title" },
-      html("h2", { id: "setup-positions-title", tabindex: -1 }, "Positions in the bath"),
-      html(
-        "p",
-        { class: "note" },
-        "Where thermometers stood: depth of the sensing element below the surface, and distance from the axis of the zone with its direction. Click in the drawing to add one, or type it.",
-      ),
+      html("h2", { id: "setup-positions-title", tabindex: -1 }, pageWords.surveySetup.positions),
+      html("p", { class: "note" }, pageWords.surveySetup.positionsHelp),
       html("span", { class: "field-problem", id: "setup-positions-problem" }),
       body,
     ),
@@ -53,11 +51,11 @@ function freeName(draft: SetUp, { depth, radius, direction }: Partial<Place>): s
   const taken = new Set(draft.positions.map(({ name }) => name));
   const stem =
     draft.positions.length === 0
-      ? "centre"
+      ? pageWords.surveySetup.centre
       : direction !== undefined && direction !== "" && radius !== "0"
         ? direction
         : depth !== undefined && depth !== ""
-          ? `${depth} mm`
+          ? fillText(pageWords.surveySetup.depthOf, { depth })
           : "position";
   let name = stem;
   for (let k = 2; taken.has(name); k += 1) name = `${stem} ${k}`;
@@ -79,7 +77,7 @@ function tableOf(
         : [
             field(
               "setup-reference",
-              "Reference position",
+              pageWords.surveySetup.reference,
               select(
                 draft.reference,
                 draft.positions.map(({ name }) => [name, name] as const),
@@ -89,14 +87,14 @@ function tableOf(
                   changed();
                 },
               ),
-              "All differences are taken from it.",
+              pageWords.surveySetup.referenceHelp,
             ),
           ]),
     );
   reference();
   const rows = draft.positions.map((place, k) => {
     const id = `setup-position-${k}`;
-    const words = `position ${k + 1}`;
+    const words = fillText(pageWords.surveySetup.positionN, { n: String(k + 1) });
     const renaming = input(place.name, () => undefined);
     renaming.addEventListener("change", () => {
       const name = renaming.value.trim();
@@ -105,7 +103,7 @@ function tableOf(
       if (name === "" || draft.positions.some((other) => other !== place && other.name === name)) {
         renaming.value = before;
         document.getElementById(`${id}-name-problem`)!.textContent =
-          name === "" ? "A position needs a name." : `“${name}” is another position.`;
+          name === "" ? pageWords.surveySetup.positionUnnamed : fillText(pageWords.surveySetup.positionTwice, { name });
         return;
       }
       place.name = name;
@@ -120,7 +118,7 @@ function tableOf(
     const typed = (name: "depth" | "radius" | "direction", label: string): HTMLElement =>
       cell(
         `${id}-${name}`,
-        `${label} of ${words}`,
+        fillText(pageWords.surveySetup.of, { label, what: words }),
         input(
           place[name],
           (value) => {
@@ -142,14 +140,17 @@ function tableOf(
     return html(
       "tr",
       {},
-      cell(`${id}-name`, `Name of position ${k + 1}`, renaming),
-      typed("depth", "Depth in mm"),
-      typed("radius", "Distance from the axis in mm"),
-      typed("direction", "Direction"),
+      cell(`${id}-name`, fillText(pageWords.surveySetup.positionName, { n: String(k + 1) }), renaming),
+      typed("depth", pageWords.surveySetup.depth),
+      typed("radius", pageWords.surveySetup.distance),
+      typed("direction", pageWords.surveySetup.direction),
       html(
         "td",
         {},
-        button(`${id}-remove`, "Remove", remove, { "aria-label": `Remove ${words}`, class: "quiet small" }),
+        button(`${id}-remove`, pageWords.library.remove, remove, {
+          "aria-label": fillText(pageWords.surveySetup.removeOne, { what: words }),
+          class: "quiet small",
+        }),
       ),
     );
   });
@@ -157,10 +158,10 @@ function tableOf(
     "div",
     {},
     rows.length === 0
-      ? html("p", { class: "note" }, "None yet. The first is usually the middle of the zone.")
+      ? html("p", { class: "note" }, pageWords.surveySetup.noPositions)
       : html(
           "div",
-          { class: "wide-table", tabindex: 0, role: "region", "aria-label": "Table of positions" },
+          { class: "wide-table", tabindex: 0, role: "region", "aria-label": pageWords.surveySetup.positionTable },
           html(
             "table",
             { class: "plain typed-grid" },
@@ -170,11 +171,17 @@ function tableOf(
               html(
                 "tr",
                 {},
-                ["name", "depth / mm", "from the axis / mm", "direction", ""].map((head) =>
+                [
+                  pageWords.surveySetup.heads.name,
+                  pageWords.surveySetup.heads.depth,
+                  pageWords.surveySetup.heads.fromAxis,
+                  pageWords.surveySetup.heads.direction,
+                  "",
+                ].map((head) =>
                   html(
                     "th",
                     { scope: "col", class: "words" },
-                    head === "" ? html("span", { class: "hidden-words" }, "remove") : head,
+                    head === "" ? html("span", { class: "hidden-words" }, pageWords.surveySetup.heads.remove) : head,
                   ),
                 ),
               ),
@@ -185,7 +192,7 @@ function tableOf(
     html(
       "p",
       { class: "buttons" },
-      button("setup-position-add", "Add a position", () => add({})),
+      button("setup-position-add", pageWords.surveySetup.addPosition, () => add({})),
     ),
     chosen,
   );
@@ -210,7 +217,20 @@ function drawing(draft: SetUp, add: (place: Partial<Place>) => void): SVGSVGElem
       class: "bath-section",
       viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
       role: "img",
-      "aria-label": `Section of the bath with ${places.length} positions: ${places.map(({ name, d, r, direction }) => `${name} at depth ${d} mm${r > 0 ? `, ${r} mm ${direction || "from the axis"}` : ""}`).join("; ") || "none yet"}`,
+      "aria-label": fillText(pageWords.surveySetup.section, {
+        n: String(places.length),
+        list:
+          places
+            .map(({ name, d, r, direction }) =>
+              fillText(r > 0 ? pageWords.surveySetup.placeAside : pageWords.surveySetup.place, {
+                name,
+                depth: String(d),
+                radius: String(r),
+                direction: direction || pageWords.surveySetup.fromAxis,
+              }),
+            )
+            .join("; ") || pageWords.surveySetup.noneYet,
+      }),
       onclick: (event: MouseEvent) => {
         const box = picture.getBoundingClientRect();
         const scale = WIDTH / box.width;
@@ -232,7 +252,7 @@ function drawing(draft: SetUp, add: (place: Partial<Place>) => void): SVGSVGElem
       svg("text", { x: LEFT - 6, y: y(part * deepest) + 4, "text-anchor": "end" }, String(Math.round(part * deepest))),
     ),
     svg("text", { x: LEFT - 6, y: TOP + 4, "text-anchor": "end" }, "0"),
-    svg("text", { x: middle, y: HEIGHT - 6, "text-anchor": "middle" }, "depth / mm; the axis in the middle"),
+    svg("text", { x: middle, y: HEIGHT - 6, "text-anchor": "middle" }, pageWords.surveySetup.axes),
     places.map(({ name, d, r, direction }) => {
       const x = middle + (r / widest) * half * side(direction);
       return svg(

@@ -12,13 +12,15 @@ export function controlOf(place: string, draft: SetUp): { readonly id: string; r
   const simple = (id: string, name: string) => ({ id: `setup-${id}`, name });
   switch (first) {
     case "title":
-      return simple("title", "Name of the survey");
+      return simple("title", words.surveyPlaces.title);
     case "bath":
-      return second === undefined ? simple("fluid", "The bath") : simple(second, BATH[second] ?? "The bath");
+      return second === undefined
+        ? simple("fluid", words.surveyPlaces.bath)
+        : simple(second, BATH[second] ?? words.surveyPlaces.bath);
     case "zone":
       return second === "radius"
-        ? simple("zoneRadius", "Zone to radius")
-        : simple(third === "1" ? "zoneTo" : "zoneFrom", "Zone, depths");
+        ? simple("zoneRadius", words.surveyPlaces.zoneRadius)
+        : simple(third === "1" ? "zoneTo" : "zoneFrom", words.surveyPlaces.zoneDepths);
     case "calibrationMinutes":
     case "settlingMinutes":
     case "maximumGapSeconds":
@@ -26,30 +28,41 @@ export function controlOf(place: string, draft: SetUp): { readonly id: string; r
       return simple(first, OTHERS[first]!);
     case "stability":
       return second === "cycleMinutes"
-        ? simple("cycleMinutes", "One drift-corrected cycle")
-        : simple("windowMinutes", "Window of stability");
+        ? simple("cycleMinutes", words.surveyPlaces.cycle)
+        : simple("windowMinutes", words.surveyPlaces.window);
     case "reference":
       return draft.positions.length === 0
-        ? simple("positions", "Positions")
-        : simple("reference", "Reference position");
+        ? simple("positions", words.surveyPlaces.positions)
+        : simple("reference", words.surveyPlaces.reference);
     case "positions": {
       const k = draft.positions.findIndex(({ name }) => name === positionIn(parts));
       return k < 0
-        ? simple("positions", "Positions")
+        ? simple("positions", words.surveyPlaces.positions)
         : simple(
             `position-${k}-${parts.at(-1)}`,
-            `Position ${draft.positions[k]!.name}, ${FIELDS[parts.at(-1)!] ?? ""}`,
+            fillText(words.surveyPlaces.position, {
+              name: draft.positions[k]!.name,
+              field: FIELDS[parts.at(-1)!] ?? "",
+            }),
           );
     }
     case "thermometers":
       return thermometerPlace(place, draft);
     case "steps": {
       const k = Number(second);
-      if (!Number.isInteger(k) || draft.steps[k] === undefined) return simple("steps", "Steps");
+      if (!Number.isInteger(k) || draft.steps[k] === undefined) return simple("steps", words.surveyPlaces.steps);
       if (third === "from" || third === "to")
-        return simple(`step-${k}-${third}`, `Step ${k + 1}, ${third === "from" ? "beginning" : "end"}`);
+        return simple(
+          `step-${k}-${third}`,
+          fillText(third === "from" ? words.surveyPlaces.stepBeginning : words.surveyPlaces.stepEnd, {
+            n: String(k + 1),
+          }),
+        );
       const n = draft.thermometers.findIndex(({ name }) => name === parts.slice(3).join(".") || name === fourth);
-      return simple(n < 0 ? `step-${k}-from` : `step-${k}-at-${n}`, `Step ${k + 1}`);
+      return simple(
+        n < 0 ? `step-${k}-from` : `step-${k}-at-${n}`,
+        fillText(words.surveyPlaces.step, { n: String(k + 1) }),
+      );
     }
     case "log":
       return logField(second === "more" ? Number(third) + 1 : 0, second === "more" ? fourth : second);
@@ -85,29 +98,29 @@ export function thermometerPlace(place: string, { thermometers }: LoggedDraft): 
 }
 
 const BATH: Readonly<Record<string, string>> = {
-  fluid: "Fluid",
-  setTemperature: "Set temperature",
-  flashPoint: "Flash point",
-  overTemperatureCutOut: "Over-temperature cut-out",
+  fluid: words.surveyPlaces.fluid,
+  setTemperature: words.surveyPlaces.setTemperature,
+  flashPoint: words.surveyPlaces.flashPoint,
+  overTemperatureCutOut: words.surveyPlaces.cutOut,
 };
 const OTHERS: Readonly<Record<string, string>> = {
-  calibrationMinutes: "One calibration takes",
-  settlingMinutes: "Settling after a move",
-  maximumGapSeconds: "Longest silence of the log",
-  arrangement: "Where the thermometers stand in use",
+  calibrationMinutes: words.surveyPlaces.calibration,
+  settlingMinutes: words.surveyPlaces.settling,
+  maximumGapSeconds: words.surveyPlaces.silence,
+  arrangement: words.surveyPlaces.arrangement,
 };
 const FIELDS: Readonly<Record<string, string>> = {
-  depth: "depth",
-  radius: "distance from the axis",
-  direction: "direction",
+  depth: words.surveyPlaces.depth,
+  radius: words.surveyPlaces.radius,
+  direction: words.surveyPlaces.direction,
 };
 
 const positionIn = (parts: readonly string[]): string => parts.slice(1, -1).join(".") || (parts[1] ?? "");
 
 const logField = (i: number, name: string | undefined): { readonly id: string; readonly name: string } =>
   name === undefined || name === "file"
-    ? { id: "setup-files", name: "Files of the log" }
-    : { id: `setup-file-${i}-${name}`, name: "The log" };
+    ? { id: "setup-files", name: words.surveyPlaces.files }
+    : { id: `setup-file-${i}-${name}`, name: words.surveyPlaces.log };
 
 /** A row of the log that cannot be read is told at the files; `null` for what names no file. */
 export const logPlace = (place: string, { logs }: Pick<LoggedDraft, "logs">): Place | null =>
@@ -164,20 +177,28 @@ export function stillMissing(draft: SetUp): readonly { readonly id: string; read
   const want = (present: boolean, id: string, name: string): void => {
     if (!present) missing.push({ id, name });
   };
-  want(draft.title.trim() !== "", "setup-title", "the name of the survey");
-  want(draft.logs.length > 0, "setup-files", "the log");
+  want(draft.title.trim() !== "", "setup-title", words.surveyPlaces.missing.title);
+  want(draft.logs.length > 0, "setup-files", words.surveyPlaces.missing.log);
   if (draft.logs.length > 0)
-    want(draft.thermometers.length > 0, "setup-file-0-column-1", "a column that is a thermometer");
+    want(draft.thermometers.length > 0, "setup-file-0-column-1", words.surveyPlaces.missing.column);
   missing.push(...missingOf(draft.thermometers));
-  want(draft.positions.length > 0, "setup-position-add", "the positions");
+  want(draft.positions.length > 0, "setup-position-add", words.surveyPlaces.missing.positions);
   draft.positions.forEach((place, k) =>
-    want(place.depth.trim() !== "", `setup-position-${k}-depth`, `the depth of ${place.name}`),
+    want(
+      place.depth.trim() !== "",
+      `setup-position-${k}-depth`,
+      fillText(words.surveyPlaces.missing.depth, { name: place.name }),
+    ),
   );
-  want(draft.steps.length > 0, "setup-step-add", "the steps");
+  want(draft.steps.length > 0, "setup-step-add", words.surveyPlaces.missing.steps);
   draft.steps.forEach((step, k) => {
-    want(step.from.trim() !== "", `setup-step-${k}-from`, `the beginning of step ${k + 1}`);
-    want(step.to.trim() !== "", `setup-step-${k}-to`, `the end of step ${k + 1}`);
+    want(
+      step.from.trim() !== "",
+      `setup-step-${k}-from`,
+      fillText(words.surveyPlaces.missing.beginning, { n: String(k + 1) }),
+    );
+    want(step.to.trim() !== "", `setup-step-${k}-to`, fillText(words.surveyPlaces.missing.end, { n: String(k + 1) }));
   });
-  want(draft.calibrationMinutes.trim() !== "", "setup-calibrationMinutes", "how long one calibration takes");
+  want(draft.calibrationMinutes.trim() !== "", "setup-calibrationMinutes", words.surveyPlaces.missing.calibration);
   return missing;
 }

@@ -1,3 +1,5 @@
+import { words } from "../language.ts";
+import { fillText } from "../../present/fill.ts";
 import type { LogSeries } from "../../api/evidence.ts";
 import { html } from "../draw/node.ts";
 import { logDrawing } from "./log-drawing.ts";
@@ -41,12 +43,8 @@ export function createStepPart(changed: () => void): {
     element: html(
       "section",
       { class: "panel", id: "setup-steps", "aria-labelledby": "setup-steps-title" },
-      html("h2", { id: "setup-steps-title", tabindex: -1 }, "Steps"),
-      html(
-        "p",
-        { class: "note" },
-        "A step is a time through which every thermometer stayed where it was. Swap the pair at each position, so that the thermometers’ own offset cancels.",
-      ),
+      html("h2", { id: "setup-steps-title", tabindex: -1 }, words.surveySetup.steps),
+      html("p", { class: "note" }, words.surveySetup.stepsHelp),
       picture,
       html("span", { class: "field-problem", id: "setup-steps-problem" }),
       body,
@@ -100,7 +98,7 @@ function content(
     const time = (end: "from" | "to"): HTMLElement =>
       cell(
         `${id}-${end}`,
-        `${end === "from" ? "Beginning" : "End"} of step ${k + 1}`,
+        fillText(end === "from" ? words.surveySetup.beginningOf : words.surveySetup.endOf, { n: String(k + 1) }),
         input(
           step[end],
           (value) => {
@@ -120,8 +118,8 @@ function content(
       names.map((name, n) =>
         cell(
           `${id}-at-${n}`,
-          `Position of ${name} in step ${k + 1}`,
-          select(step.at[name] ?? "", [["", "out of the bath"], ...places], (place) => {
+          fillText(words.surveySetup.positionIn, { name, n: String(k + 1) }),
+          select(step.at[name] ?? "", [["", words.surveySetup.outOfBath], ...places], (place) => {
             step.at[name] = place;
             changed();
           }),
@@ -132,22 +130,22 @@ function content(
         {},
         button(
           `${id}-remove`,
-          "Remove",
+          words.library.remove,
           () => {
             draft.steps.splice(k, 1);
             settle(draft.steps.length === 0 ? "setup-step-add" : `setup-step-${Math.max(0, k - 1)}-remove`);
           },
-          { "aria-label": `Remove step ${k + 1}`, class: "quiet small" },
+          { "aria-label": fillText(words.surveySetup.removeStep, { n: String(k + 1) }), class: "quiet small" },
         ),
       ),
     );
   });
   return [
     rows.length === 0
-      ? html("p", { class: "note" }, "None yet.")
+      ? html("p", { class: "note" }, words.surveySetup.noSteps)
       : html(
           "div",
-          { class: "wide-table", tabindex: 0, role: "region", "aria-label": "Table of steps" },
+          { class: "wide-table", tabindex: 0, role: "region", "aria-label": words.surveySetup.stepTable },
           html(
             "table",
             { class: "plain typed-grid" },
@@ -157,8 +155,10 @@ function content(
               html(
                 "tr",
                 {},
-                html("th", { scope: "col" }, "step"),
-                ["from", "to", ...names].map((head) => html("th", { scope: "col", class: "words" }, head)),
+                html("th", { scope: "col" }, words.surveySetup.heads.step),
+                [words.surveySetup.heads.from, words.surveySetup.heads.to, ...names].map((head) =>
+                  html("th", { scope: "col", class: "words" }, head),
+                ),
                 html("td", {}),
               ),
             ),
@@ -168,15 +168,11 @@ function content(
     html(
       "p",
       { class: "buttons" },
-      button("setup-step-add", "Add a step", add),
+      button("setup-step-add", words.surveySetup.addStep, add),
       proposed.length === 0
         ? null
-        : button("setup-step-propose", `Propose steps from the log (${proposed.length} plateaus)`, propose),
+        : button("setup-step-propose", fillText(words.surveySetup.propose, { n: String(proposed.length) }), propose),
     ),
-    html(
-      "p",
-      { class: "note" },
-      "Moments as the log’s clock shows them, such as 2026-03-02 08:15:00, or seconds of a log that counts from its start. The settling time is taken off by itself.",
-    ),
+    html("p", { class: "note" }, words.surveySetup.moments),
   ];
 }

@@ -1,6 +1,6 @@
 import { fillText } from "../../present/fill.ts";
 import { SUB_RANGES, subRangeNumbered } from "../../present/sub-ranges.ts";
-import { plain } from "../../present/numbers.ts";
+import { plain } from "../numbers.ts";
 import { html, type Child } from "../draw/node.ts";
 import { cell, field, input, redrawTyping, select } from "../evidence/field.ts";
 import { words } from "../language.ts";

@@ -1,3 +1,4 @@
+import { words } from "../language.ts";
 import { createEvidenceForm, type EvidenceView, type FormContext, type FormParts } from "../evidence/frame.ts";
 import { writeAddress } from "../address.ts";
 import { createBathPart } from "./bath-part.ts";
@@ -15,8 +16,8 @@ let view: EvidenceView | null = null;
 export const setUpView = (): EvidenceView =>
   (view ??= createEvidenceForm<SetUp>({
     kind: "survey",
-    heading: "From the log to the verdict",
-    title: "Set up a survey",
+    heading: words.survey.kindList,
+    title: words.frame.setUp,
     evaluate: "Evaluate",
     empty: emptySetUp,
     draftOf: setUpOf,

@@ -2,9 +2,9 @@ import { scaleOver } from "../draw/axis.ts";
 import { svg, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
-import { fixed, whole } from "../../present/numbers.ts";
+import { fixed, whole } from "../numbers.ts";
 import type { AllanPoint } from "../../api/surveys.ts";
-import { duration, milli } from "../../present/survey-figures.ts";
+import { duration, milli } from "./figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 
 const words = messages.surveyPanels;

@@ -2,7 +2,7 @@ import { words } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
 import { own } from "../../present/own.ts";
 import { html, type Child } from "../draw/node.ts";
-import { fixed } from "../../present/numbers.ts";
+import { fixed } from "../numbers.ts";
 import type { EvaluatedSurvey } from "../../api/surveys.ts";
 import type { ShownSurvey } from "./evaluated.ts";
 import { surveyTable } from "./table.ts";

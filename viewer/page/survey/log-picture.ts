@@ -2,10 +2,10 @@ import { axisBelow, axisLeft, roomForTicks, scaleOver, type Scale } from "../dra
 import { svg, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
-import { ENGLISH } from "../../present/statement.ts";
-import { fixed, withUnit } from "../../present/numbers.ts";
+import { withUnit } from "../../present/numbers.ts";
+import { fixed } from "../numbers.ts";
 import type { EvaluatedSurvey, Outline } from "../../api/surveys.ts";
-import { beginning, milli, moment } from "../../present/survey-figures.ts";
+import { beginning, milli, moment } from "./figures.ts";
 import { pointReader } from "./point-reader.ts";
 
 const words = messages.surveyPanels;
@@ -83,7 +83,7 @@ export function logPicture(survey: EvaluatedSurvey, width: number): HTMLElement 
     svg(
       "text",
       { class: "axis-title", x: (left + right) / 2, y: height - 4, "text-anchor": "middle" },
-      fillText(long ? words.hours : words.minutes, { since: beginning(start, ENGLISH) }),
+      fillText(long ? words.hours : words.minutes, { since: beginning(start) }),
     ),
   );
   const times = Array.from({ length: MOMENTS }, (_, i) => start + ((i + 0.5) * (end - start)) / MOMENTS);

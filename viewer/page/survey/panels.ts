@@ -1,7 +1,7 @@
 import { html, type Child } from "../draw/node.ts";
-import { messages } from "../language.ts";
-import { fixed, overUnit, plain, whole } from "../../present/numbers.ts";
-import { ENGLISH } from "../../present/statement.ts";
+import { speech, messages } from "../language.ts";
+import { overUnit } from "../../present/numbers.ts";
+import { fixed, plain, whole } from "../numbers.ts";
 import { fillText } from "../../present/fill.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { labelNodes } from "../draw/symbol.ts";
@@ -18,7 +18,7 @@ import { tableNode } from "../draw/table.ts";
 import { numbersBehind } from "../draw/numbers-table.ts";
 import { allanPicture } from "./allan-picture.ts";
 import type { AllanPoint, AxisEvaluation, EvaluatedSurvey } from "../../api/surveys.ts";
-import { duration, milli } from "../../present/survey-figures.ts";
+import { duration, milli } from "./figures.ts";
 import { logPicture } from "./log-picture.ts";
 import { determinationPicture, type Determination } from "./swap-picture.ts";
 import { stackingTable } from "./table.ts";
@@ -60,7 +60,7 @@ const logs: SurveyPanel = {
       ),
       logPicture(survey, width),
       note(said.logsNote),
-      stackingTable("survey-windows", windowsTable(survey.evaluation, ENGLISH)),
+      stackingTable("survey-windows", windowsTable(survey.evaluation, speech)),
       numbersBehind(element, "survey-log", () => outlinesTable(outlines)),
     ];
   },
@@ -80,7 +80,7 @@ const averaging: SurveyPanel = {
       html("p", {}, `${sentence[0]!.toUpperCase()}${sentence.slice(1)}.`),
       allanPicture(drawable(stability.allan), Math.min(width, 520)),
       note(fillText(said.averagingNote, { thermometer: stay.thermometer })),
-      numbersBehind(element, "survey-allan", () => allanTable({ stability }, ENGLISH)),
+      numbersBehind(element, "survey-allan", () => allanTable({ stability }, speech)),
     ];
   },
 };
@@ -103,7 +103,7 @@ const zone: SurveyPanel = {
         sides.map((pair, i) => zonePicture(survey, pair, `zone-${i + 1}`, each)),
         axial === null && radial === null
           ? null
-          : html("div", {}, tableNode(smallerTable(survey.evaluation, ENGLISH), "survey-smaller")),
+          : html("div", {}, tableNode(smallerTable(survey.evaluation, speech), "survey-smaller")),
       ),
       note(fillText(said.zoneNote, { reference: map.reference.position })),
       map.unresolved.length === 0
@@ -116,7 +116,7 @@ const zone: SurveyPanel = {
               positions: map.unresolved.join(", "),
             }),
           ),
-      numbersBehind(element, "survey-zone", () => pointsTable(survey.evaluation, ENGLISH)),
+      numbersBehind(element, "survey-zone", () => pointsTable(survey.evaluation, speech)),
     ];
   },
 };
@@ -126,7 +126,7 @@ function zoneWords({ axis, zone: chosen, limits, quantity }: AxisEvaluation): Ch
   return [
     html("strong", {}, fillText(head, { halfWidth: milli(quantity.halfWidth), estimate: milli(quantity.estimate) })),
     fillText(said.over, {
-      zone: zoneText(axis, chosen, messages),
+      zone: zoneText(axis, chosen, speech),
       lowest: milli(limits.lowest),
       highest: milli(limits.highest),
       because: quantity.because,
@@ -208,7 +208,7 @@ const swaps: SurveyPanel = {
         }),
       ),
       note(labelNodes(labelOf(said.marks, { u: { symbol: "u" } }))),
-      stackingTable("survey-comparisons", comparisonsTable({ map }, ENGLISH)),
+      stackingTable("survey-comparisons", comparisonsTable({ map }, speech)),
     ];
   },
 };

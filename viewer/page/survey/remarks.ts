@@ -1,11 +1,11 @@
-import { messages } from "../language.ts";
+import { fromEnglish } from "../draw/from-english.ts";
+import { speech, messages } from "../language.ts";
 import { fillText } from "../../present/fill.ts";
-import { whole } from "../../present/numbers.ts";
-import { ENGLISH } from "../../present/statement.ts";
+import { whole } from "../numbers.ts";
 import { cautionTexts, samplingText } from "../../present/survey-sentences.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { Check, EvaluatedSurvey } from "../../api/surveys.ts";
-import { duration } from "../../present/survey-figures.ts";
+import { duration } from "./figures.ts";
 import type { SurveyPanel } from "./panels.ts";
 
 const words = messages.surveyPanels;
@@ -84,9 +84,15 @@ const safety: SurveyPanel = {
   title: messages.sections.cautions,
   appliesTo: () => true,
   render(_element, { evaluation }) {
-    const found = cautionTexts(evaluation.safety, ENGLISH, false);
+    const found = cautionTexts(evaluation.safety, speech, false);
     if (evaluation.safety === null) return found.map(({ text }) => html("p", {}, text));
-    return [sentences(found.map(({ head, text }) => (head === null ? text : [html("strong", {}, `${head} `), text])))];
+    return [
+      sentences(
+        found.map(({ head, text }) =>
+          head === null ? fromEnglish(text) : [html("strong", {}, `${head} `), fromEnglish(text)],
+        ),
+      ),
+    ];
   },
 };
 
@@ -104,12 +110,12 @@ const origin: SurveyPanel = {
         files.map(({ name, sha256 }, i) =>
           fact(i === 0 ? words.description : words.log, [name, " ", html("code", {}, `SHA-256 ${sha256}`)]),
         ),
-        Object.entries(evaluation.samplings).map(([name, sampling]) => fact(name, samplingText(sampling, ENGLISH))),
+        Object.entries(evaluation.samplings).map(([name, sampling]) => fact(name, samplingText(sampling, speech))),
         fact(words.arrangement, ARRANGEMENTS[arrangement] ?? arrangement),
         fact(words.calibrationTakes, duration(60 * calibrationMinutes)),
       ),
       html("h3", {}, messages.survey.reasoning),
-      sentences(evaluation.reasoning),
+      sentences(evaluation.reasoning.map(fromEnglish)),
     ];
   },
 };

@@ -3,7 +3,7 @@ import { svg, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
 import { decimalsFor } from "../../present/numbers.ts";
-import { inMilli } from "../../present/survey-figures.ts";
+import { inMilli } from "./figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 
 /** One determination: a value with its standard uncertainty, K. */

@@ -4,7 +4,7 @@ import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
 import { withUnit } from "../../present/numbers.ts";
 import type { EvaluatedSurvey, ZonePoint } from "../../api/surveys.ts";
-import { milli, millimetres, signed } from "../../present/survey-figures.ts";
+import { milli, millimetres, signed } from "./figures.ts";
 import { pointReader, readRing } from "./point-reader.ts";
 
 const words = messages.surveyPanels;

@@ -8,7 +8,7 @@ import { html, type Child } from "../draw/node.ts";
 import { saveFile } from "../draw/save.ts";
 import { rowsOf } from "../draw/table-rows.ts";
 import { tableFile } from "../draw/table-file.ts";
-import { messages, words as pageWords } from "../language.ts";
+import { speech, messages, words as pageWords } from "../language.ts";
 import type { OtherFile } from "./other-file.ts";
 import { shortDigest, shownNow, type TakenFrom } from "./taken-from.ts";
 
@@ -114,7 +114,9 @@ export function itemsOf(
           `csv-${i}`,
           "CSV",
           what,
-          making(words.noFile, () => saveFile(name("csv"), csvText(rowsOf(table)), "text/csv;charset=utf-8")),
+          making(words.noFile, () =>
+            saveFile(name("csv"), csvText(rowsOf(table), speech.numbers.decimalSign), "text/csv;charset=utf-8"),
+          ),
         ),
         button(
           `xlsx-${i}`,
@@ -123,7 +125,11 @@ export function itemsOf(
           making(words.noTable, async () =>
             saveFile(
               name("xlsx"),
-              await tableFile(cellValues(rowsOf(table)), { table: title, about: words.aboutSheet }, aboutRows(from)),
+              await tableFile(
+                cellValues(rowsOf(table), speech.numbers.decimalSign),
+                { table: title, about: words.aboutSheet },
+                aboutRows(from),
+              ),
             ),
           ),
         ),

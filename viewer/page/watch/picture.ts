@@ -1,7 +1,6 @@
 import type { WatchState } from "../../api/watched-logs.ts";
 import { fillText } from "../../present/fill.ts";
-import { ENGLISH } from "../../present/statement.ts";
-import { beginning } from "../../present/survey-figures.ts";
+import { beginning } from "../survey/figures.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { svg } from "../draw/node.ts";
 import { messages, words } from "../language.ts";
@@ -67,7 +66,7 @@ export function watchPicture({ outlines, thermometers, window }: WatchState, wid
       "text",
       { class: "axis-title", x: (left + right) / 2, y: bottom + FOOT - 2, "text-anchor": "middle" },
       fillText(unit === 3600 ? messages.surveyPanels.hours : messages.surveyPanels.minutes, {
-        since: beginning(start, { ...ENGLISH, messages }),
+        since: beginning(start),
       }),
     ),
   );

@@ -1,19 +1,17 @@
 import type { WatchedLog, WatchEvent, WatchState } from "../../api/watched-logs.ts";
 import { fillText } from "../../present/fill.ts";
-import { ENGLISH, type Speech } from "../../present/statement.ts";
-import { duration, milli, moment } from "../../present/survey-figures.ts";
+import { duration, milli, moment } from "../survey/figures.ts";
 import type { Table } from "../../present/tables/table.ts";
 import { writeAddress } from "../address.ts";
 import { eventsOfLog } from "../api.ts";
 import { html, redraw } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import { field, input, select } from "../evidence/field.ts";
-import { messages, words } from "../language.ts";
+import { speech, messages, words } from "../language.ts";
 import { queryOf, rememberAsked, rememberedAsked, wrongFields, type AskedField } from "./asked.ts";
 import { watchPicture } from "./picture.ts";
 import { followLog } from "./stream.ts";
 
-const speech: Speech = { ...ENGLISH, messages };
 /** Time without a change of a field after which the log is followed as asked, ms. */
 const PAUSE = 500;
 

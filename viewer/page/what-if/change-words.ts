@@ -4,7 +4,8 @@ import { fillText } from "../../present/fill.ts";
 import type { Messages } from "../../present/messages/messages.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import type { Label } from "../../present/pictures/scene.ts";
-import { plain, withUnit } from "../../present/numbers.ts";
+import { withUnit } from "../../present/numbers.ts";
+import { plain } from "../numbers.ts";
 import { widthFigure } from "./figure.ts";
 import { statedFreedom, USUAL_FREEDOM, type Kind, type StudyChange } from "./study-change.ts";
 

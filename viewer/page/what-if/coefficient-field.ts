@@ -1,6 +1,6 @@
 import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
-import { plain } from "../../present/numbers.ts";
+import { plain } from "../numbers.ts";
 import { html } from "../draw/node.ts";
 
 /** A field for a correlation coefficient. */

@@ -1,7 +1,7 @@
 import type { RunRecord } from "../../../engine/index.ts";
 import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
-import { plain } from "../../present/numbers.ts";
+import { plain } from "../numbers.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { estimateWord, freedomText, placeText, widthText } from "./change-words.ts";
 import { readEstimate, readFreedom, readWidth, widthFigure } from "./figure.ts";

@@ -1,3 +1,5 @@
+import { fillText } from "../../present/fill.ts";
+import { words } from "../language.ts";
 import type { PreviewAnswer, PreviewQuestion } from "./protocol.ts";
 
 /** Asks the worker for previews. */
@@ -26,7 +28,7 @@ export function createPreviewer(): Previewer {
       event.preventDefault();
       take({
         id,
-        message: `The preview could not be drawn: ${event.message || "its code did not load"}.`,
+        message: fillText(words.sheet.previewFailed, { why: event.message || words.sheet.previewNotLoaded }),
         problems: [],
       });
     });

@@ -1,5 +1,5 @@
 import { scaleLinear, type ScaleLinear } from "d3";
-import { english, type Numbers } from "../numbers.ts";
+import type { Numbers } from "../numbers.ts";
 import { group, path, px, text, type Mark } from "./scene.ts";
 
 export type Scale = ScaleLinear<number, number>;
@@ -14,7 +14,7 @@ export interface Tick {
 }
 
 /** Round values for ticks with texts that all have the places their step needs. */
-export function tickTexts(scale: Scale, count: number, numbers: Numbers = english): Tick[] {
+export function tickTexts(scale: Scale, count: number, numbers: Numbers): Tick[] {
   const values = scale.ticks(Math.max(2, count));
   const step = values.length > 1 ? Math.abs(values[1]! - values[0]!) : 1;
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
@@ -26,14 +26,14 @@ const DIGIT = 6.4;
 const room = ({ text: words }: Tick): number => DIGIT * words.length;
 
 /** Width that the texts of a vertical axis take, with the space to the axis. */
-export const roomForTicks = (scale: Scale, count: number, numbers: Numbers = english): number =>
+export const roomForTicks = (scale: Scale, count: number, numbers: Numbers): number =>
   12 + DIGIT * Math.max(...tickTexts(scale, count, numbers).map(({ text: words }) => words.length));
 
 /**
  * A horizontal axis along the line `y` of a picture `width` wide: a rule, short ticks below and their values, as many
  * as stand clear of each other and of the edges.
  */
-export function axisBelow(scale: Scale, y: number, width: number, numbers: Numbers = english): Mark {
+export function axisBelow(scale: Scale, y: number, width: number, numbers: Numbers): Mark {
   const [from, to] = scale.range() as [number, number];
   let count = Math.floor((to - from) / 70);
   let ticks = tickTexts(scale, count, numbers);
@@ -50,7 +50,7 @@ export function axisBelow(scale: Scale, y: number, width: number, numbers: Numbe
 }
 
 /** A vertical axis at `x` with faint lines across to `right`. */
-export const axisLeft = (scale: Scale, x: number, right: number, count: number, numbers: Numbers = english): Mark =>
+export const axisLeft = (scale: Scale, x: number, right: number, count: number, numbers: Numbers): Mark =>
   group(
     "axis",
     tickTexts(scale, count, numbers).flatMap(({ value, text: words }): Mark[] => {

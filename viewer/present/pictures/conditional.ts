@@ -21,7 +21,7 @@ const TICKS = 4;
 /** The measurand against one input: trials as dots, their mean and 5 % to 95 % band, the budget's straight line dashed. */
 export function conditionalScene(
   { name, picture, line: straight, width, titles }: OutputAgainstInput,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): Scene {
   const { bins, points } = picture;
   const inputs = [...points.map(([input]) => input), ...bins.flatMap(({ from, to }) => [from, to])];

@@ -35,7 +35,7 @@ const RIGHT = 76;
  */
 export function contributionsScene(
   { name, contributions, cumulative, titles, width }: ContributionsPicture,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): Scene {
   const top = cumulative ? 44 : 8;
   const bottom = top + ROW * contributions.length + 4;

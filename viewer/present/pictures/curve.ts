@@ -35,7 +35,7 @@ export interface CurveScene {
 /** A curve with its bands: that of the trials filled, the linear one dashed; rings where it was observed. */
 export function curveScene(
   { name, titles, points, observed, width, height }: CurvePicture,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): CurveScene {
   const values = [
     ...points.flatMap(({ linear, monteCarlo }) => [linear[0], linear[2], monteCarlo[0], monteCarlo[2]]),

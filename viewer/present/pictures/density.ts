@@ -42,7 +42,7 @@ export interface DensityScene {
 /** Bars of the trials as one filled outline, the budget's density dashed above them, both coverage intervals below. */
 export function densityScene(
   { name, titles, histogram, trials, curve: all, range, lanes, differences, width, height }: DensityPicture,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): DensityScene {
   const [from, to] = range;
   const curve = all.filter(([value]) => value >= from && value <= to);

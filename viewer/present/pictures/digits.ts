@@ -28,7 +28,7 @@ const LEFT = 84;
  */
 export function digitsScene(
   { name, differences, tolerances, axisLabel, width }: DigitsPicture,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): Scene {
   const top = 20 + 16 * tolerances.length;
   const bottom = top + ROW * differences.length;

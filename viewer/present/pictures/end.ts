@@ -35,7 +35,7 @@ export const reachFor = (differences: readonly number[], tolerance: number): num
  * The linear end at zero with the tolerance either side as a hatched band, the Monte Carlo end with ±2 standard errors,
  * and the distance between them: inside the band the end agrees.
  */
-export function endScene(end: EndComparison, numbers?: Numbers): Scene {
+export function endScene(end: EndComparison, numbers: Numbers): Scene {
   const { width, difference: d, tolerance: δ, standardError } = end;
   const x = scaleOver([-end.reach, end.reach], [6, width - 6]);
   const zero = x(0);

@@ -35,7 +35,7 @@ const LANE = 40;
  */
 export function limitsScene(
   { name, tolerance, limitLabels, lanes, shape, width, axisLabel }: LimitsPicture,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): Scene {
   const marks = [
     ...stated(tolerance),

@@ -44,7 +44,7 @@ export function movesRange(both: readonly (readonly Move[])[], tolerance: number
  */
 export function movesScene(
   { name, moves, tolerance, range, width, text: words, axisLabel }: MovesPicture,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): Scene {
   const left = Math.round(WORDS * width);
   const x = scaleOver(range, [left, width - 24]);

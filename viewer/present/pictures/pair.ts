@@ -54,7 +54,7 @@ export function ellipsePoints({
  * Two measurands at once: cells of the smallest region filled, some trials as points, the coverage ellipse of the trials
  * solid and that of the linear budget dashed.
  */
-export function pairScene({ name, pair, linear, monteCarlo, width, titles }: PairPicture, numbers?: Numbers): Scene {
+export function pairScene({ name, pair, linear, monteCarlo, width, titles }: PairPicture, numbers: Numbers): Scene {
   const { low, width: cell, cells, counts, least } = pair.grid;
   const outlines = [linear, monteCarlo].flatMap((ellipse) => (ellipse === null ? [] : ellipsePoints(ellipse)));
   const inRegion = counts.flatMap((count, i) => (count >= least && count > 0 ? [i] : []));

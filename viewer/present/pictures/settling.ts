@@ -43,7 +43,7 @@ export function settlingReach(points: readonly SettlingPoint[], limit: number): 
 /** Average of a figure against trials with its ± 2 s_z band; the limit either side of the last value. */
 export function settlingScene(
   { name, figure, points, limit, reach, width, trials: words }: SettlingPicture,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): Scene {
   const last = points.at(-1)!;
   const end = last.averages[figure] ?? 0;

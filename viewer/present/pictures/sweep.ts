@@ -29,7 +29,7 @@ const [ASIDE, END] = [4, 4];
  * Results over a range, a bar for each method at each point: nothing is drawn between the points, where nothing was
  * computed or measured.
  */
-export function sweepScene({ name, titles, points, width, height, from }: SweepPicture, numbers?: Numbers): Scene {
+export function sweepScene({ name, titles, points, width, height, from }: SweepPicture, numbers: Numbers): Scene {
   const values = points.flatMap(({ linear, monteCarlo }) => [linear[0], linear[2], monteCarlo[0], monteCarlo[2]]);
   const bottom = TOP + height;
   const [least, most] = [Math.min(...values, from ?? Infinity), Math.max(...values)];

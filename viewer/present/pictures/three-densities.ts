@@ -40,7 +40,7 @@ const MARGIN = 0.3;
  */
 export function threeDensitiesScene(
   { name, titles, linear, linearised, monteCarlo, width, height }: ThreeDensities,
-  numbers?: Numbers,
+  numbers: Numbers,
 ): Scene {
   const ends = [linear, linearised, ...(monteCarlo === null ? [] : [monteCarlo])].flatMap(({ interval }) => interval);
   const [least, most] = [Math.min(...ends), Math.max(...ends)];

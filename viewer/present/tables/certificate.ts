@@ -1,6 +1,6 @@
 import type { Certificate } from "../../../models/index.ts";
 import { fillText } from "../fill.ts";
-import { withUnit } from "../numbers.ts";
+import { withUnit, type Numbers } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Speech } from "../statement.ts";
 import { inMilli } from "../survey-figures.ts";
@@ -8,7 +8,7 @@ import type { Table } from "./table.ts";
 
 /** Three digits behind the decimal sign of a mK: the microkelvin. */
 const PLACES = 3;
-const mK = (kelvin: number): string => inMilli(kelvin, PLACES);
+const mK = (kelvin: number, numbers: Numbers): string => inMilli(kelvin, PLACES, numbers);
 
 /** The points of a certificate in order of temperature, with the uncertainty as it is stated. */
 export function certificatePoints({ points }: Pick<Certificate, "points">, { messages, numbers }: Speech): Table {
@@ -33,8 +33,8 @@ export function certificatePoints({ points }: Pick<Certificate, "points">, { mes
       .map((point) => ({
         head: numbers.plain(point.temperature),
         cells: [
-          mK(point.correction),
-          mK(point.standardUncertainty ?? point.expandedUncertainty!),
+          mK(point.correction, numbers),
+          mK(point.standardUncertainty ?? point.expandedUncertainty!, numbers),
           stated(point),
           numbers.freedom(point.effectiveDegreesOfFreedom ?? null),
         ],
@@ -68,7 +68,7 @@ export function certificateHistory(
             head: one.calibrated,
             cells: temperatures.map((temperature) => {
               const found = one.points.find((point) => point.temperature === temperature);
-              return found === undefined ? "" : mK(found.correction);
+              return found === undefined ? "" : mK(found.correction, numbers);
             }),
           })),
   };

@@ -1,6 +1,6 @@
 import type { ProbeEvaluation } from "../../../models/index.ts";
 import { fillText } from "../fill.ts";
-import { overUnit } from "../numbers.ts";
+import { overUnit, type Numbers } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Speech } from "../statement.ts";
 import { inMilli, moment } from "../survey-figures.ts";
@@ -8,7 +8,7 @@ import type { Table } from "./table.ts";
 
 /** Three digits behind the decimal sign of a mK: the microkelvin. */
 const PLACES = 3;
-const mK = (kelvin: number): string => inMilli(kelvin, PLACES);
+const mK = (kelvin: number, numbers: Numbers): string => inMilli(kelvin, PLACES, numbers);
 
 type CyclesShown = Pick<ProbeEvaluation, "probe" | "reference" | "sequence" | "together" | "timed"> & {
   readonly typeA: Pick<ProbeEvaluation["typeA"], "outliers">;
@@ -42,9 +42,9 @@ export function cyclesTable(
       rows: sequence.cycles.map(({ from, reference: at, difference }, i) => ({
         head: numbers.whole(i + 1),
         cells: [
-          ...(timed ? [moment(from)] : []),
+          ...(timed ? [moment(from, numbers)] : []),
           numbers.fixed(at, 5),
-          mK(difference),
+          mK(difference, numbers),
           typeA.outliers.flagged.includes(i) ? words.outlierPair : "",
         ],
       })),
@@ -62,10 +62,10 @@ export function cyclesTable(
     rows: sequence.cycles.map(({ from, reference: at, difference, drift }, i) => ({
       head: numbers.whole(i + 1),
       cells: [
-        moment(from),
+        moment(from, numbers),
         numbers.fixed(at, 5),
-        mK(difference),
-        mK(60 * drift),
+        mK(difference, numbers),
+        mK(60 * drift, numbers),
         typeA.outliers.flagged.includes(i) ? words.outlier : "",
       ],
     })),
@@ -95,9 +95,9 @@ export function meanTable(
       {
         head: probe,
         cells: [
-          mK(typeA.mean),
-          mK(typeA.standardDeviation),
-          mK(typeA.standardUncertainty),
+          mK(typeA.mean, numbers),
+          mK(typeA.standardDeviation, numbers),
+          mK(typeA.standardUncertainty, numbers),
           numbers.freedom(typeA.degreesOfFreedom),
           fillText(words.effectiveOf, {
             effective: numbers.plain(Number(typeA.effectiveCount.toPrecision(3))),

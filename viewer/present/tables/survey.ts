@@ -1,7 +1,7 @@
 import type { StabilityWindow, SurveyEvaluation } from "../../../models/index.ts";
 import { fillText } from "../fill.ts";
 import type { Messages } from "../messages/messages.ts";
-import { overUnit } from "../numbers.ts";
+import { overUnit, type Numbers } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
 import type { Speech } from "../statement.ts";
 import { duration, inMilli, millimetres, moment } from "../survey-figures.ts";
@@ -9,7 +9,7 @@ import type { Column, Row, Table } from "./table.ts";
 
 /** Three digits behind the decimal sign of a mK still show what a good bath does. */
 const PLACES = 3;
-const mK = (kelvin: number): string => inMilli(kelvin, PLACES);
+const mK = (kelvin: number, numbers: Numbers): string => inMilli(kelvin, PLACES, numbers);
 
 type Found = SurveyEvaluation["map"];
 /** Infinite degrees of freedom arrive as `null` where an evaluation was sent. */
@@ -43,19 +43,19 @@ export function windowsTable({ stability, stay }: Pick<SurveyEvaluation, "stabil
   const row = (head: string, found: StabilityWindow): Row => ({
     head,
     cells: [
-      moment(found.from),
+      moment(found.from, numbers),
       numbers.whole(found.samples),
-      mK(found.halfRange),
-      mK(found.standardDeviation),
-      mK(3600 * found.slope),
-      mK(found.fluctuation),
+      mK(found.halfRange, numbers),
+      mK(found.standardDeviation, numbers),
+      mK(3600 * found.slope, numbers),
+      mK(found.fluctuation, numbers),
     ],
   });
   return {
     caption: labelOf(words.windows, {
       thermometer: stay.thermometer,
       position: stay.position,
-      time: duration(stay.to - stay.from),
+      time: duration(stay.to - stay.from, numbers),
     }),
     columns: [
       { head: words.window, kind: "head" },
@@ -67,8 +67,8 @@ export function windowsTable({ stability, stay }: Pick<SurveyEvaluation, "stabil
       number(labelOf(words.aboutDrift, s)),
     ],
     rows: [
-      row(fillText(words.worst, { time: duration(window), count: numbers.whole(windows) }), worst),
-      row(fillText(words.quietest, { time: duration(window) }), best),
+      row(fillText(words.worst, { time: duration(window, numbers), count: numbers.whole(windows) }), worst),
+      row(fillText(words.quietest, { time: duration(window, numbers) }), best),
       row(words.whole, whole),
     ],
   };
@@ -86,8 +86,8 @@ export function allanTable({ stability }: Pick<SurveyEvaluation, "stability">, {
       number(words.differences),
     ],
     rows: stability.allan.map(({ time, averaged, deviation, differences }): Row => ({
-      head: duration(time),
-      cells: [numbers.whole(averaged), inMilli(deviation, PLACES + 1), numbers.whole(differences)],
+      head: duration(time, numbers),
+      cells: [numbers.whole(averaged), inMilli(deviation, PLACES + 1, numbers), numbers.whole(differences)],
     })),
   };
 }
@@ -106,8 +106,8 @@ export function pointsTable({ map }: Mapped, { messages, numbers }: Speech): Tab
   return {
     caption: fillText(words.points, {
       reference: reference.position,
-      depth: millimetres(reference.depth),
-      radius: millimetres(reference.radius),
+      depth: millimetres(reference.depth, numbers),
+      radius: millimetres(reference.radius, numbers),
     }),
     columns: [
       { head: words.position, kind: "head" },
@@ -127,8 +127,8 @@ export function pointsTable({ map }: Mapped, { messages, numbers }: Speech): Tab
           numbers.plain(point.depth),
           numbers.plain(point.radius),
           point.direction === null ? messages.notApplicable : String(point.direction),
-          mK(point.difference),
-          mK(point.standardUncertainty),
+          mK(point.difference, numbers),
+          mK(point.standardUncertainty, numbers),
           numbers.freedom(point.degreesOfFreedom),
           map.comparisons
             .filter(({ position }) => position === point.position)
@@ -155,9 +155,9 @@ export function comparisonsTable({ map }: Mapped, { messages, numbers }: Speech)
     rows: map.comparisons.map((comparison): Row => ({
       head: comparison.position,
       cells: [
-        mK(comparison.difference),
-        mK(comparison.offset),
-        mK(comparison.standardUncertainty),
+        mK(comparison.difference, numbers),
+        mK(comparison.offset, numbers),
+        mK(comparison.standardUncertainty, numbers),
         numbers.freedom(comparison.degreesOfFreedom),
         methodText(comparison, messages),
       ],
@@ -166,7 +166,7 @@ export function comparisonsTable({ map }: Mapped, { messages, numbers }: Speech)
 }
 
 /** The offset of each pair of thermometers by each determination. */
-export function offsetsTable({ map }: Pick<SurveyEvaluation, "map">, { messages }: Speech): Table {
+export function offsetsTable({ map }: Pick<SurveyEvaluation, "map">, { messages, numbers }: Speech): Table {
   const words = messages.survey;
   return {
     caption: words.offsets,
@@ -178,7 +178,7 @@ export function offsetsTable({ map }: Pick<SurveyEvaluation, "map">, { messages 
     ],
     rows: map.offsets.map(({ pair, offset, standardUncertainty, from }): Row => ({
       head: pair.join(" − "),
-      cells: [mK(offset), mK(standardUncertainty), from],
+      cells: [mK(offset, numbers), mK(standardUncertainty, numbers), from],
     })),
   };
 }
@@ -189,11 +189,16 @@ const axesOf = ({ axial, radial }: Axes): readonly AxisEvaluation[] => [axial, r
 export const zoneText = (
   axis: AxisEvaluation["axis"],
   [from, to]: readonly [number, number],
-  { survey: words }: Messages,
-): string => fillText(axis === "axial" ? words.depths : words.radii, { from: millimetres(from), to: millimetres(to) });
+  { messages: { survey: words }, numbers }: Pick<Speech, "messages" | "numbers">,
+): string =>
+  fillText(axis === "axial" ? words.depths : words.radii, {
+    from: millimetres(from, numbers),
+    to: millimetres(to, numbers),
+  });
 
 /** The differences over the zone chosen, and the half-width that follows. */
-export function zonesTable(evaluation: Axes, { messages }: Speech): Table {
+export function zonesTable(evaluation: Axes, speech: Speech): Table {
+  const { messages, numbers } = speech;
   const words = messages.survey;
   return {
     caption: words.zones,
@@ -209,28 +214,29 @@ export function zonesTable(evaluation: Axes, { messages }: Speech): Table {
     rows: axesOf(evaluation).map(({ axis, zone, limits, quantity }): Row => ({
       head: words[axis],
       cells: [
-        zoneText(axis, zone, messages),
-        mK(limits.lowest),
-        mK(limits.highest),
-        mK(quantity.halfWidth),
-        mK(quantity.estimate),
-        mK(limits.noise),
+        zoneText(axis, zone, speech),
+        mK(limits.lowest, numbers),
+        mK(limits.highest, numbers),
+        mK(quantity.halfWidth, numbers),
+        mK(quantity.estimate, numbers),
+        mK(limits.noise, numbers),
       ],
     })),
   };
 }
 
 /** The zone chosen and smaller ones: what is left of each half-width, and what is gained. */
-export function smallerTable(evaluation: Axes, { messages }: Speech): Table {
+export function smallerTable(evaluation: Axes, speech: Speech): Table {
+  const { messages, numbers } = speech;
   const words = messages.survey;
   return {
     caption: words.smaller,
     columns: [{ head: words.zoneHead, kind: "head" }, number(words.halfWidth), number(words.gain)],
     rows: axesOf(evaluation).flatMap(({ axis, zone, quantity, smaller }): Row[] => [
-      { head: zoneText(axis, zone, messages), asked: true, cells: [mK(quantity.halfWidth), words.chosen] },
+      { head: zoneText(axis, zone, speech), asked: true, cells: [mK(quantity.halfWidth, numbers), words.chosen] },
       ...smaller.map(({ from, to, halfWidth, gain }): Row => ({
-        head: zoneText(axis, [from, to], messages),
-        cells: [mK(halfWidth), mK(gain)],
+        head: zoneText(axis, [from, to], speech),
+        cells: [mK(halfWidth, numbers), mK(gain, numbers)],
       })),
     ]),
   };

@@ -7,7 +7,7 @@ import { StubElement, stubDocument } from "../stub-document.ts";
 
 stubDocument();
 
-const viewOf = (changes: Partial<View> = {}): View => ({
+const viewOf = (changes: Partial<View> & Pick<View, "filed">): View => ({
   provisional: false,
   abandoned: null,
   file: { text: null, run: "r1", altered: false },
@@ -23,7 +23,9 @@ const viewOf = (changes: Partial<View> = {}): View => ({
 
 function drawn(id: string, record: RunRecord, changes: Partial<View> = {}, measurand = first(record)): StubElement {
   const element = new StubElement("section");
-  panels.find((panel) => panel.id === id)!.render(element as never, record, measurand, viewOf(changes));
+  panels
+    .find((panel) => panel.id === id)!
+    .render(element as never, record, measurand, viewOf({ filed: record, ...changes }));
   return element;
 }
 const first = ({ measurands }: RunRecord): string => Object.keys(measurands)[0]!;
@@ -260,7 +262,7 @@ test("a picture is read step by step from its own figures", () => {
     owner.dataset["bin"] = String(step);
     panels
       .find(({ id }) => id === "distributions")!
-      .render(owner as never, record, first(record), viewOf({ reading: { view } }));
+      .render(owner as never, record, first(record), viewOf({ filed: record, reading: { view } }));
     const read = owner.querySelector("#bin-readout")!.textContent.replaceAll(/\s/g, " ");
     for (const piece of pieces) expect(read, view).toContain(piece);
   }

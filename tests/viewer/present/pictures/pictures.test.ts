@@ -1,3 +1,4 @@
+import { english } from "../../../../viewer/present/numbers.ts";
 // The points of pictures against the record's figures, and that words and bars keep apart.
 import { expect, test } from "vitest";
 import { contributionsOf } from "../../../../viewer/present/pictures/contributions-of.ts";
@@ -71,15 +72,18 @@ test("words of the causes end left of every bar", () => {
     { label: "few degrees of freedom", by: -0.5 },
   ];
   const range = movesRange([moves], 0.4);
-  const scene = movesScene({
-    name: "",
-    moves,
-    tolerance: 0.4,
-    range,
-    width: 320,
-    text: (value) => value.toFixed(3),
-    axisLabel: "",
-  });
+  const scene = movesScene(
+    {
+      name: "",
+      moves,
+      tolerance: 0.4,
+      range,
+      width: 320,
+      text: (value) => value.toFixed(3),
+      axisLabel: "",
+    },
+    english,
+  );
   const bars = of(scene, "rect", "move");
   const leftmost = Math.min(...bars.map(({ x }) => x), of(scene, "rect", "tolerance")[0]!.x);
   const labels = of(scene, "text", "row-label");
@@ -97,7 +101,10 @@ test("words of the causes end left of every bar", () => {
 
 test("a range has bars at its points and nothing between them", () => {
   const point = (at: number) => ({ at, linear: [-1, 0, 1] as const, monteCarlo: [-2, 0.1, 2] as const });
-  const scene = sweepScene({ name: "", titles: ["", ""], points: [0, 5, 40].map(point), width: 600, height: 200 });
+  const scene = sweepScene(
+    { name: "", titles: ["", ""], points: [0, 5, 40].map(point), width: 600, height: 200 },
+    english,
+  );
   const lines = [...of(scene, "path", "trials-rule"), ...of(scene, "path", "linear-line")];
   expect(lines).toHaveLength(12);
   const places = of(scene, "circle", "trials-rule").map(({ x }) => x);

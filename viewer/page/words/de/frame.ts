@@ -2,6 +2,8 @@ import type { PageWords } from "../words.ts";
 
 /** What frames the page, in German. */
 export const frameWords: PageWords["frame"] = {
+  found: "gefunden",
+  accepted: "angenommen wird",
   cancelled: {
     one: "Der Lauf wurde nach {n} Versuch abgebrochen.",
     other: "Der Lauf wurde nach {n} Versuchen abgebrochen.",

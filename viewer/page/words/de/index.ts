@@ -22,6 +22,14 @@ import { formWords } from "./forms.ts";
 import { watchWords } from "./watch.ts";
 import { thermometerWords } from "./thermometers.ts";
 import { takeAwayWords } from "./take-away.ts";
+import { surveySetupWords } from "./survey-setup.ts";
+import { surveyPlacesWords } from "./survey-places.ts";
+import { studyTableWords } from "./study-table.ts";
+import { studyFormWords } from "./study-form.ts";
+import { studyLacksWords } from "./study-lacks.ts";
+import { ownStudiesWords } from "./own-studies.ts";
+import { importWords } from "./import.ts";
+import { fieldWords } from "./fields.ts";
 
 /** What the page alone says, in German. */
 export const de: PageWords = {
@@ -48,4 +56,12 @@ export const de: PageWords = {
   trend: trendWords,
   studyView: studyViewWords,
   takeAway: takeAwayWords,
+  surveySetup: surveySetupWords,
+  surveyPlaces: surveyPlacesWords,
+  studyTable: studyTableWords,
+  studyForm: studyFormWords,
+  studyLacks: studyLacksWords,
+  ownStudies: ownStudiesWords,
+  import: importWords,
+  fields: fieldWords,
 };

@@ -2,6 +2,8 @@ import type { PageWords } from "../words.ts";
 
 /** The check of the installation, in German. */
 export const selfcheckWords: PageWords["selfcheck"] = {
+  pass: "erfüllt",
+  fail: "NICHT ERFÜLLT",
   lost: "Die Verbindung zum Server ging verloren, bevor die Prüfung beendet war. Was sie bis dahin fand, steht unten.",
   title: "Selbstprüfung · Trialband",
   link: "Diese Installation prüfen",

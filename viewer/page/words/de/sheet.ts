@@ -2,6 +2,10 @@ import type { PageWords } from "../words.ts";
 
 /** The head of a sheet and how its run stands, in German. */
 export const sheetWords: PageWords["sheet"] = {
+  contents: "Auf diesem Blatt",
+  previewFailed: "Die Vorschau ließ sich nicht zeichnen: {why}.",
+  previewNotLoaded: "ihr Programm wurde nicht geladen",
+  evidence: "Beleg",
   notDrawn: "Dieser Teil lässt sich aus diesem Protokoll nicht zeichnen; es stammt von Version {version}: {error}",
   reading: "Wird gelesen…",
   fromFile: "Protokoll aus der Datei {file}, kein hier aufbewahrter Lauf",

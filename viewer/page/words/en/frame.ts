@@ -1,5 +1,7 @@
 /** What frames the page, in English. `{…}` stands for what is filled in. */
 export const frameWords = {
+  found: "found",
+  accepted: "accepted",
   cancelled: { one: "The run was cancelled after {n} trials.", other: "The run was cancelled after {n} trials." },
   purpose: "The linear budget, tried by Monte Carlo",
   skip: "Skip to the sheet",

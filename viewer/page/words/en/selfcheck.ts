@@ -1,5 +1,7 @@
 /** The check of the installation, in English. `{…}` stands for what is filled in. */
 export const selfcheckWords = {
+  pass: "pass",
+  fail: "FAIL",
   lost: "The connection to the server was lost before the check had ended. What it found so far stands below.",
   title: "Selfcheck · Trialband",
   link: "Check this installation",

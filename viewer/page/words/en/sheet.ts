@@ -1,5 +1,9 @@
 /** The head of a sheet and how its run stands, in English. `{…}` stands for what is filled in. */
 export const sheetWords = {
+  contents: "On this sheet",
+  previewFailed: "The preview could not be drawn: {why}.",
+  previewNotLoaded: "its code did not load",
+  evidence: "evidence",
   notDrawn: "This part cannot be drawn from this record, which was made by version {version}: {error}",
   reading: "Reading…",
   fromFile: "Record from the file {file}, not a run kept here",

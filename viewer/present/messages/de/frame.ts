@@ -6,6 +6,7 @@ export const frameWords: Pick<
   | "language"
   | "decimalSign"
   | "separator"
+  | "to"
   | "none"
   | "notApplicable"
   | "figure"
@@ -21,6 +22,7 @@ export const frameWords: Pick<
   language: "de",
   decimalSign: ",",
   separator: "; ",
+  to: " bis ",
   none: "nicht vorhanden",
   notApplicable: "–",
   figure: "Bild",

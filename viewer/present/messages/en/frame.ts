@@ -4,6 +4,8 @@ export const frameWords = {
   decimalSign: ".",
   /** Between the numbers of an interval or a list. */
   separator: ", ",
+  /** Between the ends of a range. */
+  to: " to ",
   none: "none",
   notApplicable: "–",
   figure: "Figure",

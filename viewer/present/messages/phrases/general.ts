@@ -16,5 +16,10 @@ export const general: Readonly<Record<string, string>> = {
     "JCGM 101:2008, 9.2; die übliche Form einer Tabelle eines Unsicherheitsbudgets",
   "sum of the terms": "Summe der Glieder",
   "Typed equation": "Eingegebene Gleichung",
+  "the log of a survey": "die Aufzeichnung einer Vermessung",
+  "the steps of a survey": "die Schritte einer Vermessung",
+  "the readings of a comparison": "die Anzeigen eines Vergleichs",
+  "the description of a comparison": "die Beschreibung eines Vergleichs",
+  "an uncertainty budget": "ein Unsicherheitsbudget",
   "stated in the study": "in der Studie angegeben",
 };

@@ -91,6 +91,10 @@ export const safety: Readonly<Record<string, string>> = {
   "Water condenses into a cold bath and freezes on its coils: cover and purge it, and dry the fluid before it goes above 0 °C.":
     "Wasser kondensiert in ein kaltes Bad und gefriert an seinen Rohrschlangen: abdecken und spülen und die Flüssigkeit trocknen, bevor sie über 0 °C geht.",
   water: "Wasser",
+  "not stated": "nicht angegeben",
+  "water and ethylene glycol, 1:1": "Wasser und Ethylenglykol, 1:1",
+  "silicone oil, {viscosity} mm²/s": "Silikonöl, {viscosity} mm²/s",
+  "salt melt": "Salzschmelze",
   "water and ethylene glycol, 1:1 by volume": "Wasser und Ethylenglykol, 1:1 nach Volumen",
   ethanol: "Ethanol",
   methanol: "Methanol",
