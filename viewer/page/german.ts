@@ -1,4 +1,4 @@
-import { speakRecord, type MeasurandRecord, type RunRecord } from "../../engine/index.ts";
+import { speakRecord, type MeasurandRecord, type RunRecord, type Spoken } from "../../engine/index.ts";
 import { distributionTitles } from "../../engine/distributions/titles.ts";
 import { equationIn, translated } from "../present/messages/phrases/index.ts";
 
@@ -8,6 +8,12 @@ const DISTRIBUTIONS = new Map<string, string>(Object.values(distributionTitles).
 /** A text that a record has in English, in German; the English one if there are no words for it. */
 export const translate = (text: string): string => translated(text, "de") ?? DISTRIBUTIONS.get(text) ?? text;
 
+/** Sentences of records that another version worded: they stay as they are filed. */
+const asFiled = new Set<string>();
+
+/** Whether a sentence on the page is one that a record has in English alone. */
+export const isAsFiled = (sentence: string): boolean => asFiled.has(sentence);
+
 const shown = new WeakMap<RunRecord, RunRecord>();
 
 /** A record with its sentences spoken in German from its figures, and with the German words of its model. */
@@ -15,6 +21,11 @@ export function recordInGerman(record: RunRecord): RunRecord {
   let german = shown.get(record);
   if (german === undefined) shown.set(record, (german = inGerman(record)));
   return german;
+}
+
+function textOf({ text, language }: Spoken): string {
+  if (language === "en") asFiled.add(text);
+  return text;
 }
 
 function inGerman(record: RunRecord): RunRecord {
@@ -29,7 +40,7 @@ function inGerman(record: RunRecord): RunRecord {
       source: record.model.source === null ? null : translate(record.model.source),
     },
     generator: { ...record.generator, title: translate(record.generator.title) },
-    remarks: spoken.remarks.map(({ text }) => text),
+    remarks: spoken.remarks.map(textOf),
     cautions: record.cautions.map(translate),
     inputs: Object.fromEntries(Object.entries(record.inputs).map(([name, input]) => [name, worded(input)])),
     ...(record.calibrationCurve == null
@@ -57,16 +68,16 @@ function withSentences(measurand: MeasurandRecord, sentences: Sentences): Measur
   const basis = conformity?.tolerance.basis ?? null;
   return {
     ...measurand,
-    validation: { ...validation, sentence: sentences.verdict.text },
-    ...(paired === undefined ? {} : { paired: { ...paired, sentence: sentences.paired!.text } }),
-    ...(linearised === undefined ? {} : { linearised: { ...linearised, sentence: sentences.linearised!.text } }),
+    validation: { ...validation, sentence: textOf(sentences.verdict) },
+    ...(paired === undefined ? {} : { paired: { ...paired, sentence: textOf(sentences.paired!) } }),
+    ...(linearised === undefined ? {} : { linearised: { ...linearised, sentence: textOf(sentences.linearised!) } }),
     explanation:
       explanation === null
         ? null
         : {
             ...explanation,
-            sentence: sentences.explanation!.text,
-            recommendation: { ...explanation.recommendation, sentence: sentences.recommendation!.text },
+            sentence: textOf(sentences.explanation!),
+            recommendation: { ...explanation.recommendation, sentence: textOf(sentences.recommendation!) },
           },
     conformity:
       conformity === null
@@ -77,15 +88,15 @@ function withSentences(measurand: MeasurandRecord, sentences: Sentences): Measur
             // A sentence quotes what sets the limits in the words of the record.
             sentence:
               basis === null
-                ? sentences.conformity!.text
-                : sentences.conformity!.text.replace(basis, () => translate(basis)),
+                ? textOf(sentences.conformity!)
+                : textOf(sentences.conformity!).replace(basis, () => translate(basis)),
           },
     sensitivity:
       sensitivity === null
         ? null
         : {
             ...sensitivity,
-            sentence: sentences.sensitivity!.text,
+            sentence: textOf(sentences.sensitivity!),
             estimators: {
               firstOrder: translate(sensitivity.estimators.firstOrder),
               total: translate(sensitivity.estimators.total),

@@ -22,6 +22,9 @@ export let speech: Speech = ENGLISH;
  */
 export let shownRecord: (record: RunRecord) => RunRecord = (record) => record;
 
+/** Whether a sentence is one that a record has in English alone, though the page speaks another language. */
+export let isAsFiled: (sentence: string) => boolean = () => false;
+
 /**
  * Sets the language of the page. Called once, before anything else of the page is loaded: texts are read as modules are
  * loaded, and are not drawn anew when it changes.
@@ -38,4 +41,5 @@ export async function speak(language: Language): Promise<void> {
   const { decimalSign, separator, to } = messages;
   speech = { messages, numbers: numbersWith(decimalSign, separator, to), translate: german.translate };
   shownRecord = german.recordInGerman;
+  isAsFiled = german.isAsFiled;
 }

@@ -1,3 +1,4 @@
+import { isAsFiled } from "../language.ts";
 import { runsOf } from "../../present/pictures/label.ts";
 import type { Label } from "../../present/pictures/scene.ts";
 import type { RunRecord } from "../../../engine/index.ts";
@@ -41,8 +42,12 @@ const pieceNode = (piece: EquationPiece): Child =>
       : html("sup", {}, piece.raised.map(pieceNode));
 
 /** A sentence of a record with its symbols as print sets them. */
-export const sentenceNodes = (sentence: string, record: RunRecord): Child =>
-  sentencePieces(sentence, record).map((piece) => ("symbol" in piece ? symbolNode(piece.symbol) : piece.text));
+export function sentenceNodes(sentence: string, record: RunRecord): Child {
+  const nodes = sentencePieces(sentence, record).map((piece) =>
+    "symbol" in piece ? symbolNode(piece.symbol) : piece.text,
+  );
+  return isAsFiled(sentence) ? html("span", { lang: "en" }, nodes) : nodes;
+}
 
 /** A label of a table as nodes of the page. */
 export const labelNodes = (label: Label): Child =>

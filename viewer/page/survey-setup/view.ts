@@ -18,7 +18,7 @@ export const setUpView = (): EvidenceView =>
     kind: "survey",
     heading: words.survey.kindList,
     title: words.frame.setUp,
-    evaluate: "Evaluate",
+    evaluate: words.surveySetup.evaluate,
     empty: emptySetUp,
     draftOf: setUpOf,
     documentOf,

@@ -20,6 +20,6 @@ export const general: Readonly<Record<string, string>> = {
   "the steps of a survey": "die Schritte einer Vermessung",
   "the readings of a comparison": "die Anzeigen eines Vergleichs",
   "the description of a comparison": "die Beschreibung eines Vergleichs",
-  "an uncertainty budget": "ein Unsicherheitsbudget",
+  "a budget table": "eine Budgettabelle",
   "stated in the study": "in der Studie angegeben",
 };

@@ -1,0 +1,172 @@
+// The page in German: no English word is left in its views, it keeps to the rules of access, and fits a phone.
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { de as germanMessages } from "../../../viewer/present/messages/de/index.ts";
+import { en as englishMessages } from "../../../viewer/present/messages/en/index.ts";
+import { GERMAN } from "../../../viewer/present/messages/phrases/index.ts";
+import { de as germanWords } from "../../../viewer/page/words/de/index.ts";
+import { en as englishWords } from "../../../viewer/page/words/en/index.ts";
+import { languageFor } from "../../../viewer/page/language-choice.ts";
+import { violationsOn } from "./axe.ts";
+import { BUILT_PAGE, newPage, skipBrowser } from "./chromium.ts";
+import { RECORDS } from "./fixed-records.ts";
+import { FixedServer } from "./fixed-server.ts";
+import { sticksOut } from "./sideways.ts";
+
+const textsIn = (value: unknown): string[] =>
+  typeof value === "string"
+    ? [value]
+    : typeof value === "object" && value !== null
+      ? Object.values(value).flatMap(textsIn)
+      : [];
+const wordsIn = (texts: readonly string[]): Set<string> =>
+  new Set(
+    texts.flatMap((text) => (text.replaceAll(/\{\w+\}/g, " ").match(/\p{L}{3,}/gu) ?? []).map((w) => w.toLowerCase())),
+  );
+
+/** Words of the English texts that German ones never have; not those that are German too. */
+const germanOnes = wordsIn([...textsIn(germanMessages), ...textsIn(germanWords), ...Object.values(GERMAN)]);
+const ALSO_GERMAN = new Set(["equation", "english", "was", "die", "not", "log", "data", "low", "load"]);
+const ENGLISH_ALONE = [...wordsIn([...textsIn(englishMessages), ...textsIn(englishWords)])].filter(
+  (word) => !germanOnes.has(word) && !ALSO_GERMAN.has(word),
+);
+
+test.each([
+  { wanted: ["de-AT", "en"], language: "de" },
+  { wanted: ["fr-FR", "de", "en"], language: "de" },
+  { wanted: ["en-GB", "de"], language: "en" },
+  { wanted: ["fr"], language: "en" },
+  { wanted: [], language: "en" },
+])("a browser that asks for $wanted is answered in $language", ({ wanted, language }) => {
+  expect(languageFor(wanted)).toBe(language);
+});
+
+test("the words that only English has are many, and commonest among them", () => {
+  expect(ENGLISH_ALONE.length).toBeGreaterThan(800);
+  expect(ENGLISH_ALONE).toEqual(expect.arrayContaining(["the", "and", "with", "from"]));
+});
+
+describe.skipIf(skipBrowser)("the page in German", () => {
+  let server: FixedServer;
+  let home: string;
+  let page: Page;
+  const complaints: string[] = [];
+  const runs: Record<string, string> = {};
+
+  beforeAll(async () => {
+    server = new FixedServer(BUILT_PAGE);
+    home = await server.listen();
+    for (const study of Object.keys(RECORDS)) runs[study] = server.addFinished(study);
+    page = await newPage({ viewport: { width: 1280, height: 900 }, locale: "de-DE" });
+    page.on("pageerror", (error) => complaints.push(String(error)));
+  });
+  afterAll(async () => {
+    await page.close();
+    await server.close();
+    expect(complaints).toEqual([]);
+  });
+
+  const open = async (view: string): Promise<void> => {
+    await page.goto("about:blank");
+    await page.goto(`${home}${view}`);
+    await page.locator("#sheet-title, #selfcheck-title").first().waitFor();
+    if (view.startsWith("#run=")) await page.locator("#run-again").waitFor();
+  };
+
+  /** Texts on the page with words that German does not have; what a study or a record says itself is left out. */
+  const english = (own: readonly string[]): Promise<string[]> =>
+    page.evaluate(
+      ({ words, texts }) => {
+        const known = new Set(words);
+        const found = new Set<string>();
+        const judge = (text: string): void => {
+          let rest = text;
+          for (const one of texts) rest = rest.replaceAll(one, "");
+          const wrong = (rest.match(/\p{L}{3,}/gu) ?? []).filter((word) => known.has(word.toLowerCase()));
+          if (wrong.length > 0) found.add(`${wrong.slice(0, 4).join(", ")}: ${text.trim().slice(0, 120)}`);
+        };
+        const isApart = (element: Element): boolean =>
+          element.closest('[lang^="en"], code, kbd, pre, var, script, style, noscript, #glossary, #announcer') !== null;
+        const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+        for (let node = walk.nextNode(); node !== null; node = walk.nextNode())
+          if (!isApart(node.parentElement!)) judge(node.textContent ?? "");
+        for (const name of ["aria-label", "title", "placeholder", "data-label", "data-title"])
+          for (const element of document.querySelectorAll(`[${name}]`))
+            if (!isApart(element)) judge(element.getAttribute(name)!);
+        return [...found];
+      },
+      { words: ENGLISH_ALONE, texts: own.toSorted((a, b) => b.length - a.length) },
+    );
+
+  /** What studies say in their own words: titles, notes, sources. */
+  const ownTexts = Object.values(RECORDS)
+    .flatMap(({ study, model, leftOut, sweep }) => textsIn([study, model.source, leftOut, sweep?.quantity]))
+    .filter((text) => text.length > 3);
+  const groups = ["Harrowfen Calibration Room"];
+
+  test.each([
+    "",
+    "#new",
+    "#import",
+    "#own",
+    "#laboratory",
+    "#help",
+    "#runs",
+    "#survey-setup",
+    "#study=harrowfen/steriliser-134",
+    "#run=harrowfen/pasteuriser-72",
+    "#run=harrowfen/range",
+    "#run=verdicts/curvature",
+    "#run=published/thermometer-line",
+    "#run=published/polar-010-correlated",
+  ])("has no English word in %s, breaks no rule of access, and fits a phone", async (named) => {
+    const study = named.startsWith("#run=") ? named.slice(5) : null;
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await open(study === null ? named : `#run=${runs[study]!}`);
+    await page.evaluate(() => {
+      for (const fold of document.querySelectorAll<HTMLDetailsElement>("main details")) fold.open = true;
+    });
+    await expect.poll(() => page.evaluate(() => document.documentElement.lang)).toBe("de");
+    await expect.poll(() => english([...ownTexts, ...groups])).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
+    await page.setViewportSize({ width: 360, height: 780 });
+    await expect.poll(() => sticksOut(page, 360)).toEqual([]);
+  });
+
+  test("prints German numbers, marks a sentence that has no German words, and saves the record as it was filed", async () => {
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await open(`#run=${runs["verdicts/curvature"]!}`);
+    // The record was worded by another version: its sentence stays as it is filed, and is marked.
+    expect(await page.locator("#verdict-sentence [lang=en]").count()).toBe(1);
+    const figures = await page.locator("#results").innerText();
+    expect(figures).toMatch(/\d,\d/);
+    expect(figures).not.toMatch(/\d\.\d/);
+    // What a program reads keeps its points and its words.
+    const saved = page.waitForEvent("download");
+    await page.locator("#save-record").click();
+    const stream = await (await saved).createReadStream();
+    const parts: Buffer[] = [];
+    for await (const part of stream) parts.push(part as Buffer);
+    expect(JSON.parse(Buffer.concat(parts).toString())).toEqual(
+      JSON.parse(readFileSync(join(import.meta.dirname, "fixtures/curvature.json"), "utf8")),
+    );
+  });
+
+  test("changes its language by the switch, remembers it, and loses nothing that was typed", async () => {
+    await open("#new");
+    await page.locator("#in-title").fill("Fühler der Abfüllanlage bei 37 °C");
+    await page.locator("label[for=language-en]").click();
+    await expect.poll(() => page.evaluate(() => document.documentElement.lang)).toBe("en-GB");
+    await expect.poll(() => page.locator("#in-title").inputValue()).toBe("Fühler der Abfüllanlage bei 37 °C");
+    await open("#runs");
+    await expect.poll(() => page.locator("#sheet-title").innerText()).toBe("Runs kept here");
+    await page.locator("#find-run").fill("pasteuriser");
+    await page.locator("label[for=language-de]").click();
+    await expect.poll(() => page.locator("#sheet-title").innerText()).toBe("Hier aufbewahrte Läufe");
+    // A search is kept nowhere else.
+    await expect.poll(() => page.locator("#find-run").inputValue()).toBe("pasteuriser");
+    await expect.poll(() => page.locator(".listing tbody tr").count()).toBe(1);
+  });
+});
