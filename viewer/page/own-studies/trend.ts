@@ -11,7 +11,7 @@ import { readRun } from "../api.ts";
 import { html, type Child } from "../draw/node.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { symbolNode } from "../draw/symbol.ts";
-import { words as pageWords } from "../language.ts";
+import { speech, words as pageWords } from "../language.ts";
 
 const words = pageWords.trend;
 /** Most versions that are drawn, the newest ones: each record is read for it. */
@@ -86,13 +86,16 @@ function partsOf(name: string, shown: MeasurandRecord, made: readonly Made[], wi
     const limits = controlLimits(points.map(({ value }) => value));
     return [
       sceneNode(
-        trendScene({
-          name: fillText(words.name, { what, count: String(points.length) }),
-          title,
-          points,
-          limits,
-          width,
-        }),
+        trendScene(
+          {
+            name: fillText(words.name, { what, count: String(points.length) }),
+            title,
+            points,
+            limits,
+            width,
+          },
+          speech.numbers,
+        ),
       ),
       html("p", { class: "note" }, limitWords(points, limits)),
     ];

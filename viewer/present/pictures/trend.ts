@@ -32,7 +32,7 @@ const DAY = 92;
 const dayOf = (at: number): string => new Date(at).toISOString().slice(0, 10);
 
 /** A figure over time, run by run, between its control limits; a run outside them is a ring. */
-export function trendScene({ name, title, points, limits, width }: TrendPicture, numbers?: Numbers): Scene {
+export function trendScene({ name, title, points, limits, width }: TrendPicture, numbers: Numbers): Scene {
   const values = points.flatMap(({ value, half }) => [value - (half ?? 0), value + (half ?? 0)]);
   const all = [...values, ...(limits === null ? [] : [limits.lower, limits.upper])];
   const [least, most] = [Math.min(...all), Math.max(...all)];

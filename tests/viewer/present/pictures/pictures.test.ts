@@ -120,7 +120,7 @@ test("a trend: marks at their times, limits across, a run outside them as a ring
   const day = 86_400_000;
   const points = [1, 2, 1.5, 9].map((value, i) => ({ at: Date.UTC(2026, 0, 1) + i * i * day, value, half: 0.5 }));
   const limits = { centre: 1.5, lower: 0, upper: 3 };
-  const scene = trendScene({ name: "", title: "", points, limits, width: 600 });
+  const scene = trendScene({ name: "", title: "", points, limits, width: 600 }, english);
   const marks = of(scene, "circle", "trend-mark");
   expect(marks.map((mark) => mark.class.includes("outside-limits"))).toEqual([false, false, false, true]);
   const along = (i: number): number => (marks[i]!.x - marks[0]!.x) / (marks[3]!.x - marks[0]!.x);
@@ -131,6 +131,6 @@ test("a trend: marks at their times, limits across, a run outside them as a ring
     "2026-01-10",
   );
   // Runs of one moment stand at one place.
-  const same = trendScene({ name: "", title: "", points: [points[0]!, points[0]!], limits: null, width: 300 });
+  const same = trendScene({ name: "", title: "", points: [points[0]!, points[0]!], limits: null, width: 300 }, english);
   expect(of(same, "circle", "trend-mark").every(({ x }) => Number.isFinite(x))).toBe(true);
 });
