@@ -66,7 +66,7 @@ export function holdBudget(
     linear.expandedUncertainty,
   ];
   // Contributions that cancel leave a u(y) that rounding reaches sooner.
-  const lost = scale / (linear.standardUncertainty || scale);
+  const lost = scale === 0 ? 1 : scale / (linear.standardUncertainty || scale);
   const within = (row: number): number => (row < 4 ? relative : Math.max(relative, quantile)) * lost * lost;
   figures.forEach((figure, i) => {
     const [, here, there, difference] = rows[results + i]!;
