@@ -141,8 +141,8 @@ function headOf({ id, document, file }: ChosenStudy, run: HTMLElement, actions: 
       { class: "sheet-head" },
       html("p", { class: "kind" }, file === null ? words.notRun : fillText(words.fromFile, { file })),
       html("h1", { id: "sheet-title", tabindex: -1, lang: titleLanguage(id) }, textOr(document.title, words.untitled)),
-      laboratory === "" ? null : html("p", { class: "laboratory" }, laboratory),
-      notes === "" ? null : html("p", { class: "notes" }, notes),
+      laboratory === "" ? null : html("p", { class: "laboratory", lang: titleLanguage(id) }, laboratory),
+      notes === "" ? null : html("p", { class: "notes", lang: titleLanguage(id) }, notes),
     ),
     html(
       "p",
