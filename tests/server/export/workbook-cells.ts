@@ -94,7 +94,7 @@ export function holdBudget(
     ["d_high", validation.dHigh],
   ] as const) {
     const row = rows.find((cells) => cells[0] === label)!;
-    expect(Math.abs((row[1] as number) - d)).toBeLessThanOrEqual(2 * ends);
+    expect(Math.abs((row[1] as number) - d)).toBeLessThanOrEqual(2 * ends + Math.max(1e-15, kept) * Math.abs(d));
     expect(row[3]).toBe(d <= validation.numericalTolerance ? "within δ" : "beyond δ");
   }
 }
