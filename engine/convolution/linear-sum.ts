@@ -40,6 +40,12 @@ export interface BuiltSum {
   readonly guard: number;
 }
 
+/** A term on a lattice. */
+interface Transformed {
+  readonly spectrum: Spectrum;
+  readonly cut: CellWeights["cut"];
+}
+
 /** Sums of the same terms, any of them stated or as its normal twin. */
 export interface SumOfTerms {
   readonly terms: readonly LinearTerm[];
@@ -55,18 +61,16 @@ export interface SumOfTerms {
  */
 export function sumOfTerms(terms: readonly LinearTerm[]): SumOfTerms {
   const parts = terms.map(partOf);
-  const known = new Map<string, { readonly spectrum: Spectrum; readonly cut: CellWeights["cut"] }>();
-  const transformed = (
-    i: number,
-    lattice: Lattice,
-  ): { readonly spectrum: Spectrum; readonly cut: CellWeights["cut"] } => {
-    const key = `${i} ${lattice.halfWidth} ${lattice.cells} ${lattice.reach}`;
-    let found = known.get(key);
-    if (found === undefined) {
+  const known = new Map<string, (Transformed | undefined)[]>();
+  const transformedOn = (lattice: Lattice): ((i: number) => Transformed) => {
+    const key = `${lattice.halfWidth} ${lattice.cells} ${lattice.reach}`;
+    let all = known.get(key);
+    if (all === undefined) known.set(key, (all = parts.map(() => undefined)));
+    return (i) => {
+      if (all[i] !== undefined) return all[i];
       const { weights, cut } = cellWeights(parts[i]!, lattice);
-      known.set(key, (found = { spectrum: realTransform(weights), cut }));
-    }
-    return found;
+      return (all[i] = { spectrum: realTransform(weights), cut });
+    };
   };
   return {
     terms,
@@ -105,7 +109,7 @@ export function sumOfTerms(terms: readonly LinearTerm[]): SumOfTerms {
         Math.sqrt(variance),
         fineness,
       );
-      const found = continuous.map((i) => transformed(i, lattice));
+      const found = continuous.map(transformedOn(lattice));
       const cells = inverseRealTransform(
         product(
           found.map(({ spectrum }) => spectrum),
@@ -153,6 +157,9 @@ function latticeFor(parts: readonly Part[], normal: number, { cells, widening }:
     : latticeOf(powerOfTwoAbove(usual), cells, true);
 }
 
+/** Frequencies whose product is made at once: they and a term's transform there stay in a core's first cache. */
+const AT_ONCE = 256;
+
 /** The product of the transforms, with that of the normal terms and of a cell. */
 function product(spectra: readonly Spectrum[], variance: number, lattice: Lattice): Spectrum {
   const half = lattice.cells / 2;
@@ -160,20 +167,22 @@ function product(spectra: readonly Spectrum[], variance: number, lattice: Lattic
   const im = new Float64Array(half + 1);
   const cell = cellFactors(lattice.cells);
   const unit = Math.PI / lattice.halfWidth;
-  for (let k = 0; k <= half; k++) {
-    const ω = k * unit;
+  let end = 0;
+  for (; end <= half; end++) {
+    const ω = end * unit;
     const fall = (variance * ω * ω) / 2;
     if (fall > NOTHING) break;
-    let a = exp(-fall) * cell[k]!;
-    let b = 0;
-    for (const spectrum of spectra) {
-      const [c, d] = [spectrum.re[k]!, spectrum.im[k]!];
-      const next = a * c - b * d;
-      b = a * d + b * c;
-      a = next;
+    re[end] = exp(-fall) * cell[end]!;
+  }
+  for (let from = 0; from < end; from += AT_ONCE) {
+    const to = Math.min(end, from + AT_ONCE);
+    for (const { re: c, im: d } of spectra) {
+      for (let k = from; k < to; k++) {
+        const [a, b] = [re[k]!, im[k]!];
+        re[k] = a * c[k]! - b * d[k]!;
+        im[k] = a * d[k]! + b * c[k]!;
+      }
     }
-    re[k] = a;
-    im[k] = b;
   }
   return { re, im };
 }

@@ -16,46 +16,43 @@ export function outputsAt<I extends string, O extends string>(
 }
 
 /**
- * One measurand at one set of input values, for code that samples a model near its estimates.
+ * One measurand about the estimates, for code that moves a few inputs at a time: a value costs what the model costs, however
+ * many inputs there are.
  *
- * @returns NaN if the model throws, or is undefined there
+ * @returns the point, in which inputs are moved and put back, and the value at it: NaN if the model throws, or is undefined there
  */
-export function measurandAt<I extends string, O extends string>(
+export function measurandNear<I extends string, O extends string>(
   model: Model<I, O>,
-  inputs: Readonly<Record<I, number>>,
+  estimates: Readonly<Record<I, number>>,
   measurand: O,
-): number {
-  try {
-    const outputs = outputsAt(model, inputs);
-    return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
-  } catch {
-    return Number.NaN;
-  }
+): { readonly point: Record<I, number>; value(this: void): number } {
+  const point = trialObjects(model.inputs)() as Record<I, number>;
+  for (const name in point) point[name] = estimates[name];
+  return {
+    point,
+    value: () => {
+      try {
+        const outputs: unknown = model.evaluate(point);
+        return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
+      } catch {
+        return Number.NaN;
+      }
+    },
+  };
 }
 
-/**
- * One measurand with one input moved off its estimate: only that input is set anew, so that a value costs what the model
- * costs, however many inputs there are.
- *
- * @returns NaN if the model throws, or is undefined there
- */
+/** One measurand with one input moved off its estimate. @returns NaN if the model throws, or is undefined there */
 export function measurandAround<I extends string, O extends string>(
   model: Model<I, O>,
   estimates: Readonly<Record<I, number>>,
   measurand: O,
 ): (input: I, value: number) => number {
-  const x = trialObjects(model.inputs)() as Record<I, number>;
-  for (const name in x) x[name] = estimates[name];
-  return (input, value) => {
-    x[input] = value;
-    try {
-      const outputs: unknown = model.evaluate(x);
-      return typeof outputs === "number" ? outputs : (outputs as Readonly<Record<O, number>>)[measurand];
-    } catch {
-      return Number.NaN;
-    } finally {
-      x[input] = estimates[input];
-    }
+  const { point, value } = measurandNear(model, estimates, measurand);
+  return (input, at) => {
+    point[input] = at;
+    const found = value();
+    point[input] = estimates[input];
+    return found;
   };
 }
 

@@ -1,7 +1,7 @@
 import type { BudgetLine } from "../distributions/distribution.ts";
 import type { Model } from "../model.ts";
 import { powerOfTwoAbove } from "../numerics/power-of-two.ts";
-import { measurandAt } from "../evaluator/evaluate-once.ts";
+import { measurandNear } from "../evaluator/evaluate-once.ts";
 
 /** What two inputs (or one, with itself) add to u²(y) beyond the first order. */
 export interface SecondOrderTerm {
@@ -19,7 +19,7 @@ export interface SecondOrder {
   readonly terms: readonly SecondOrderTerm[];
 }
 
-/** Most inputs that vary: every pair of them takes a dozen values of the model, twice. */
+/** Most inputs that vary: every pair of them takes four values of the model, twice. */
 const MOST_INPUTS = 100;
 /** Steps in standard uncertainties; the two are combined to remove the error in h² (Richardson). */
 const STEP = 0.25;
@@ -40,40 +40,48 @@ export function secondOrder<I extends string, O extends string>(
 ): SecondOrder | null {
   const names = (Object.keys(model.inputs) as I[]).filter((name) => lines[name].standardUncertainty > 0);
   if (names.length > MOST_INPUTS) return null;
-  const point = Object.fromEntries(
+  const estimates = Object.fromEntries(
     (Object.keys(model.inputs) as I[]).map((name) => [name, lines[name].estimate]),
   ) as Record<I, number>;
   // In units of about u(y) where its square would leave the range of a double.
   const ordinary = firstOrder === 0 || (firstOrder > 1e-120 && firstOrder < 1e120);
   const scale = ordinary ? 1 : powerOfTwoAbove(firstOrder);
-  /** f with some inputs moved by multiples of their standard uncertainties. */
-  const at = (...moves: readonly (readonly [I, number])[]): number => {
-    for (const [name, z] of moves) point[name] += z * lines[name].standardUncertainty;
-    const value = measurandAt(model, point, measurand);
-    for (const [name] of moves) point[name] = lines[name].estimate;
-    return value / scale;
+  const { point, value } = measurandNear(model, estimates, measurand);
+  const move = (i: number, z: number): void => {
+    const name = names[i]!;
+    point[name] = estimates[name] + z * lines[name].standardUncertainty;
   };
-  const centre = at();
+  const putBack = (i: number): void => void (point[names[i]!] = estimates[names[i]!]);
+  /** f with one input moved by a multiple of its standard uncertainty, and with two. */
+  const one = (i: number, z: number): number => {
+    move(i, z);
+    const found = value() / scale;
+    putBack(i);
+    return found;
+  };
+  const two = (i: number, z: number, j: number, w: number): number => {
+    move(j, w);
+    const found = one(i, z);
+    putBack(j);
+    return found;
+  };
+  const centre = value() / scale;
   const n = names.length;
   const derivativesAt = (h: number): Derivatives => {
     const first = new Float64Array(n);
     const second = names.map(() => new Float64Array(n));
     const third = names.map(() => new Float64Array(n));
+    const [up, down] = [h, -h].map((z) => names.map((_, i) => one(i, z))) as [number[], number[]];
     for (let i = 0; i < n; i++) {
-      const a = names[i]!;
-      first[i] = (at([a, h]) - at([a, -h])) / (2 * h);
-      second[i]![i] = (at([a, h]) - 2 * centre + at([a, -h])) / (h * h);
-      third[i]![i] = (at([a, 2 * h]) - 2 * at([a, h]) + 2 * at([a, -h]) - at([a, -2 * h])) / (2 * h * h * h);
-      for (let j = 0; j < n; j++) {
-        if (i === j) continue;
-        const b = names[j]!;
-        if (j > i) {
-          second[i]![j] = second[j]![i] =
-            (at([a, h], [b, h]) - at([a, h], [b, -h]) - at([a, -h], [b, h]) + at([a, -h], [b, -h])) / (4 * h * h);
-        }
-        // f_ijj: once in i, twice in j.
-        const slope = (z: number): number => at([a, h], [b, z]) - at([a, -h], [b, z]);
-        third[i]![j] = (slope(h) - 2 * slope(0) + slope(-h)) / (2 * h * h * h);
+      first[i] = (up[i]! - down[i]!) / (2 * h);
+      second[i]![i] = (up[i]! - 2 * centre + down[i]!) / (h * h);
+      third[i]![i] = (one(i, 2 * h) - 2 * up[i]! + 2 * down[i]! - one(i, -2 * h)) / (2 * h * h * h);
+      for (let j = i + 1; j < n; j++) {
+        // Both inputs up, the second down, the first down, both down: f_ij and both f_ijj, once in one and twice in the other.
+        const [both, jDown, iDown, neither] = [two(i, h, j, h), two(i, h, j, -h), two(i, -h, j, h), two(i, -h, j, -h)];
+        second[i]![j] = second[j]![i] = (both - jDown - iDown + neither) / (4 * h * h);
+        third[i]![j] = (both - iDown - 2 * (up[i]! - down[i]!) + (jDown - neither)) / (2 * h * h * h);
+        third[j]![i] = (both - jDown - 2 * (up[j]! - down[j]!) + (iDown - neither)) / (2 * h * h * h);
       }
     }
     return { first, second, third };

@@ -9,6 +9,7 @@ import { describeMachine, loadNow } from "./machine.ts";
 import { HELP, readOptions, type Options, type Part } from "./options.ts";
 import { measureCold, measureWarm } from "./parts/adaptive.ts";
 import { measureConvolution } from "./parts/convolution.ts";
+import { measureInputs } from "./parts/inputs.ts";
 import { countInstructions } from "./parts/instructions.ts";
 import { measureLongRun } from "./parts/long-run.ts";
 import { measureAfterOthers } from "./parts/others.ts";
@@ -92,6 +93,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
     among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds))),
   );
   await part("convolution", async () => take({ rows: measureConvolution(rounds) }));
+  await part("inputs", async () => take({ rows: measureInputs(rounds) }));
   await part("paired", async () => {
     const { study, reference } = await loadStudyFile(join(places.root, "tests/bench/workloads/w1.ts"));
     take({ rows: measurePaired(await loadModel(reference), study, rounds) });

@@ -11,6 +11,7 @@ export const PARTS = {
   typed: "W1 with its model as a typed equation",
   scaling: "W1 at 10^7 trials with one worker and with two",
   convolution: "the linearised model with the stated distributions, 12 and 60 inputs",
+  inputs: "studies of 10, 100 and 1000 inputs: before the first trial, and a record",
   paired: "W1 with its linearised trials and without",
   others: "W1 after 20 other models in the same process",
   instructions: "instructions a trial (perf, or valgrind)",

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { defineModel, MAXIMUM_INPUTS, prepare, propagate, readStudy, show, type Model } from "../../../engine/index.ts";
+import { secondOrder } from "../../../engine/linear/second-order.ts";
 
 /** A sum of `n` inputs that counts how often it is evaluated. */
 function sumOf(n: number): { readonly model: Model; readonly document: object; evaluations: () => number } {
@@ -43,6 +44,16 @@ describe("many inputs", () => {
     expect(propagate(model, document).measurands["y"]!.secondOrder).toBeNull();
     const fewer = sumOf(20);
     expect(propagate(fewer.model, fewer.document).measurands["y"]!.secondOrder).not.toBeNull();
+  });
+
+  test("next-order terms take four values of the model a pair of inputs and four an input, with two steps", () => {
+    const inputs = 20;
+    const { model, evaluations } = sumOf(inputs);
+    const line = { estimate: 1, standardUncertainty: 1, degreesOfFreedom: Infinity, evaluation: "B" } as const;
+    const lines = Object.fromEntries(Object.keys(model.inputs).map((name) => [name, line]));
+    const before = evaluations();
+    expect(secondOrder(model, lines, "y", Math.sqrt(inputs))).not.toBeNull();
+    expect(evaluations() - before).toBe(1 + 2 * (4 * inputs + (4 * inputs * (inputs - 1)) / 2));
   });
 });
 
