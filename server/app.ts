@@ -3,6 +3,7 @@ import type { Logger } from "pino";
 import type { ServerHealth } from "../viewer/api/health.ts";
 import { OPEN, type Access } from "./access/access.ts";
 import { openChecker } from "./checks/checker.ts";
+import { openReader } from "./checks/reader.ts";
 import { Fault } from "./errors.ts";
 import { guard, liveAnswers } from "./http/guard.ts";
 import { protectiveHeaders } from "./http/headers.ts";
@@ -26,7 +27,7 @@ import { openVerifier } from "./verify/verifier.ts";
 
 export interface AppOptions extends Omit<
   Dependencies,
-  "document" | "evidence" | "watched" | "checker" | "verifier" | "signOut" | "desk"
+  "document" | "evidence" | "watched" | "checker" | "reader" | "verifier" | "signOut" | "desk"
 > {
   /** Logs that may be followed; without, none. */
   readonly watched?: WatchedLogs;
@@ -42,6 +43,8 @@ export interface AppOptions extends Omit<
   readonly checker?: Dependencies["checker"];
   /** Verifies records; without one, this thread draws the trials. */
   readonly verifier?: Dependencies["verifier"];
+  /** Reads files that requests bring; without one, the app opens its own, whose thread ends by itself. */
+  readonly reader?: Dependencies["reader"];
   /** Who may ask; without it anyone, which is for a server of one machine alone. */
   readonly access?: Access;
   /** The origin by which people reach it through a proxy. */
@@ -81,6 +84,7 @@ export function createApp(options: AppOptions): Express {
     evidence: options.evidence ?? openStore({ folder: null }).evidence,
     checker: options.checker ?? openChecker(),
     verifier: options.verifier ?? openVerifier(undefined),
+    reader: options.reader ?? openReader(),
     desk: options.desk ?? openStore({ folder: null }).desk,
     document: () => (document ??= documentOf(operations, access.secure)),
     signOut: signOut(access, live),

@@ -8,6 +8,7 @@ import { OPEN, openAccess } from "./access/access.ts";
 import { currentUsers } from "./access/users-file.ts";
 import { createApp } from "./app.ts";
 import { openChecker } from "./checks/checker.ts";
+import { openReader } from "./checks/reader.ts";
 import { describeProblem } from "../engine/index.ts";
 import { Fault, reportOf } from "./errors.ts";
 import { healthOf } from "./health.ts";
@@ -58,6 +59,8 @@ export interface Serving {
 }
 
 export const USUAL_PORT = 8417;
+/** Milliseconds between two looks at whether another program has restored a backup. */
+const LOOK_EVERY = 2000;
 
 /**
  * Starts the server.
@@ -87,12 +90,14 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const shelf = studyShelf(join(root, "examples"));
   const checker = openChecker();
   const watched = watchedLogs(options.watch ?? []);
+  const reader = openReader();
   const app = createApp({
     runs,
     shelf,
     desk: store.desk,
     checker,
     verifier: openVerifier(pool),
+    reader,
     evidence: store.evidence,
     watched,
     workers: options.workers,
@@ -117,6 +122,13 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const url = `${secrets === null ? "http" : "https"}://${family === "IPv6" ? `[${address}]` : address}:${port}/`;
   lock?.publish(url);
   runs.restore();
+  const looking = setInterval(() => {
+    try {
+      runs.lookElsewhere();
+    } catch (error) {
+      warn(`The store cannot be read: ${inWords(error)}`);
+    }
+  }, LOOK_EVERY).unref();
   return {
     url,
     runs,
@@ -132,11 +144,12 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       return runs.start(await loadStudyDocument(await shelf.read(id), null), id);
     },
     async close() {
+      clearInterval(looking);
       runs.stop();
       const closed = new Promise<void>((resolve) => server.close(() => resolve()));
       server.closeAllConnections();
       await closed;
-      await Promise.all([opening?.then((opened) => opened.close()), checker.close()]);
+      await Promise.all([opening?.then((opened) => opened.close()), checker.close(), reader.close()]);
       watched.close();
       store.close();
       lock?.release();

@@ -218,12 +218,12 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/access": "server/errors.ts server/intake viewer/api",
   "server/dossier": "engine/index.ts server/errors.ts server/intake server/record server/report server/verify",
-  "server/checks": "engine/index.ts server/errors.ts server/package-root.ts server/shelves",
+  "server/checks": "engine/index.ts server/errors.ts server/intake server/package-root.ts server/shelves",
   "server/cli":
     "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/export server/http server/intake server/openapi server/output-file.ts server/own-model server/dossier server/record server/report server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
   "server/export":
     "engine/index.ts models/index.ts server/errors.ts server/output-file.ts server/record server/runs server/shelves viewer/present",
-  "server/http": "server/access server/errors.ts viewer/api",
+  "server/http": "server/access server/errors.ts viewer/api viewer/present",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api viewer/report",
   "server/own-model":

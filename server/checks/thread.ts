@@ -7,8 +7,8 @@ import { problemsOf } from "./problems-of.ts";
 export default async function check(task: CheckTask): Promise<CheckAnswer> {
   try {
     const { study, points } = JSON.parse(task) as { readonly study?: unknown; readonly points?: number };
-    if (points !== undefined) return { ok: true, ...(await explorationOf(study, points)) };
-    return { ok: true, problems: await problemsOf(study), explored: null };
+    if (points !== undefined) return { ok: true, answer: await explorationOf(study, points) };
+    return { ok: true, answer: { problems: await problemsOf(study), explored: null } };
   } catch (error) {
     return { ok: false, report: reportOf(error) };
   }

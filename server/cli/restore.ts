@@ -24,4 +24,4 @@ export const restore: CommandRegistration = (program) => {
 };
 
 const goOn = (unfinished: number): string =>
-  `${unfinished === 1 ? "1 of them had not ended: it goes on" : `${unfinished} of them had not ended: they go on`} when a server starts with this store. Restart one that uses it now.\n`;
+  `${unfinished === 1 ? "1 of them had not ended: it goes on" : `${unfinished} of them had not ended: they go on`} in a few seconds if a server uses this store now, and otherwise when one starts with it.\n`;

@@ -5,6 +5,7 @@ import { ROLES, type Role } from "../../viewer/api/access.ts";
 import { refused } from "../errors.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
 import { LOG_LEVELS, type LogLevel } from "../http/levels.ts";
+import type { Serving } from "../serve.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print, printAside } from "./print.ts";
 import { wholeNumber } from "./options.ts";
@@ -63,7 +64,7 @@ export const serve: CommandRegistration = (program) => {
       `
 Beyond this machine (--host, --public-origin) it asks who people are: --users, a token, or both.
 A role may read (read), run and note too (run), remove and put back too (administer).
-The certificate is read again on SIGHUP. Stop it with Ctrl+C.`,
+The certificate is read again on SIGHUP; changes of the file of users count at once. Stop it with Ctrl+C.`,
     )
     .action(async (flags: ServeFlags) => {
       const [{ serve: start }, { openLog }] = await Promise.all([import("../serve.ts"), import("../http/log.ts")]);
@@ -98,18 +99,33 @@ The certificate is read again on SIGHUP. Stop it with Ctrl+C.`,
         });
         await ended;
       }
+      // Before it is said that it serves: a signal may follow at once.
+      const stopped = untilStopped(serving, flags.certificate !== undefined || flags.users !== undefined);
       process.stdout.write(`${sheet}Trialband serves its page at ${serving.url}\n`);
-      const renew = (): void => serving.renewCertificate();
-      if (flags.certificate !== undefined) process.on("SIGHUP", renew);
-      await new Promise<void>((stopped) => {
-        const stop = (): void => stopped();
-        process.once("SIGINT", stop);
-        process.once("SIGTERM", stop);
-      });
-      process.off("SIGHUP", renew);
+      await stopped;
       await serving.close();
     });
 };
+
+/**
+ * Waits for the signal that ends a server.
+ *
+ * @param asks whether it asks people who they are, or has a certificate: SIGHUP then renews the certificate; the file of
+ *   users is looked at with every request anyway. Otherwise it ends the server: its terminal was closed
+ */
+function untilStopped(serving: Pick<Serving, "renewCertificate">, asks: boolean): Promise<void> {
+  return new Promise((ended) => {
+    const renew = (): void => serving.renewCertificate();
+    const stop = (): void => {
+      process.off("SIGHUP", renew);
+      ended();
+    };
+    if (asks) process.on("SIGHUP", renew);
+    else process.once("SIGHUP", stop);
+    process.once("SIGINT", stop);
+    process.once("SIGTERM", stop);
+  });
+}
 
 /** Who may ask, and how what is sent is encrypted. @throws {Fault} `bad-input`: one of two files that go together is missing */
 async function protection(flags: ServeFlags) {

@@ -7,6 +7,8 @@ import { Fault } from "../errors.ts";
 import { CHALLENGE } from "../access/identity.ts";
 import { SIGN_IN, type LiveAnswers } from "./guard.ts";
 import { requireOwnSite } from "./own-site.ts";
+import { fillText } from "../../viewer/present/fill.ts";
+import { signInWords, type SignInWords } from "./sign-in-words.ts";
 
 /** Failed sign-ins allowed within a time, by address and by name. */
 export interface SignInLimits {
@@ -40,18 +42,26 @@ export function signIn(
   const read = (): string => readFileSync(join(page, "sign-in.html"), "utf8");
   const styles = (): string[] => Array.from(read().matchAll(STYLE), ([, path]) => path!);
 
-  const show = (response: Response, status: number, name: string, message: string): void => {
+  const show = (
+    request: Request,
+    response: Response,
+    status: number,
+    name: string,
+    message: (words: SignInWords) => string,
+  ): void => {
+    const words = wordsFor(request);
     response
       .status(status)
+      .vary("accept-language")
       // The form's own answer must carry its origin, which the policy of the page would hide.
       .set({ "cache-control": "no-store", "referrer-policy": "same-origin" })
       .type("html")
-      .send(filled(read(), access.signInBy, name, message));
+      .send(filled(read(), access.signInBy, name, words, message(words)));
   };
 
   router.get(SIGN_IN, (request, response) => {
     if (isSignedIn(access, request)) response.redirect(303, "/");
-    else show(response, 200, "", "");
+    else show(request, response, 200, "", () => "");
   });
   router.get(/^\/assets\/[\w.-]+\.css$/, (request, response, next) => {
     // The one stylesheet that the sign-in page names; anything else is the page's, for those who signed in.
@@ -76,7 +86,7 @@ export function signIn(
       access.signOut(request.headers);
       if (id === null) {
         response.set("www-authenticate", CHALLENGE);
-        show(response, 401, name, WRONG[access.signInBy]);
+        show(request, response, 401, name, (words) => words[WRONG[access.signInBy]]);
         return;
       }
       response.cookie(access.cookie, id, cookieOptions(access)).set("cache-control", "no-store").redirect(303, "/");
@@ -96,10 +106,17 @@ export const signOut =
 
 const cookieOptions = ({ secure }: Access) => ({ httpOnly: true, sameSite: "strict", secure, path: "/" }) as const;
 
-const WRONG = {
-  password: "The name or the password is wrong.",
-  token: "This is not the token of this server.",
-} as const;
+const WRONG = { password: "wrongPassword", token: "wrongToken" } as const;
+
+/** The words of the language that the browser prefers of those there are (RFC 9110, 12.5.4); English if it asks for none. */
+const wordsFor = (request: Request): SignInWords =>
+  signInWords[
+    request.headers["accept-language"] === undefined ? "en" : languageOf(request.acceptsLanguages(...LANGUAGES))
+  ];
+
+const LANGUAGES = Object.keys(signInWords) as (keyof typeof signInWords)[];
+const languageOf = (found: string | false): keyof typeof signInWords =>
+  LANGUAGES.find((language) => language === found) ?? "en";
 
 const fieldOf = (request: Request, field: string): string => {
   const value = (request.body as Readonly<Record<string, unknown>> | undefined)?.[field];
@@ -119,7 +136,13 @@ const limiter = (
   { within }: SignInLimits,
   most: number,
   keyOf: (request: Request) => string,
-  show: (response: Response, status: number, name: string, message: string) => void,
+  show: (
+    request: Request,
+    response: Response,
+    status: number,
+    name: string,
+    message: (words: SignInWords) => string,
+  ) => void,
 ) =>
   rateLimit({
     windowMs: within,
@@ -134,21 +157,22 @@ const limiter = (
       const { resetTime } = (request as Request & { rateLimit?: { resetTime?: Date } }).rateLimit ?? {};
       const seconds = Math.max(1, Math.ceil(((resetTime?.getTime() ?? 0) - Date.now()) / 1000));
       response.set("retry-after", String(seconds));
-      show(response, 429, fieldOf(request, "name"), `Too many attempts failed. Try again in ${inWords(seconds)}.`);
+      show(request, response, 429, fieldOf(request, "name"), (words) => tooMany(words, seconds));
     },
   });
 
-const inWords = (seconds: number): string => {
+function tooMany({ tooManyMinute, tooManyMinutes }: SignInWords, seconds: number): string {
   const minutes = Math.ceil(seconds / 60);
-  return minutes === 1 ? "a minute" : `${minutes} minutes`;
-};
+  return minutes === 1 ? tooManyMinute : fillText(tooManyMinutes, { minutes: String(minutes) });
+}
 
-/** The page with its message and what was typed; the parts of the other way to sign in are left out. */
-function filled(page: string, by: Access["signInBy"], name: string, message: string): string {
+/** The page with its words, its message and what was typed; the parts of the other way to sign in are left out. */
+function filled(page: string, by: Access["signInBy"], name: string, words: SignInWords, message: string): string {
   const other = by === "password" ? "token" : "password";
   return page
     .replaceAll(new RegExp(`<!-- by ${other} -->[\\s\\S]*?<!-- end -->`, "g"), "")
     .replaceAll(/<!-- (by \w+|end) -->/g, "")
+    .replaceAll(/\{\{(\w+)\}\}/g, (_, word: string) => escaped(words[word as keyof SignInWords]))
     .replace("<!-- message -->", () =>
       message === "" ? "" : `<p class="wrong" role="alert" id="wrong">${escaped(message)}</p>`,
     )

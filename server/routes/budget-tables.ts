@@ -1,16 +1,13 @@
 import { readDocument, statedMappingSchema, type BudgetSheet, type StatedMapping } from "../../models/index.ts";
 import { budgetTableQuery, tableReading, type TableReading } from "../../viewer/api/budget-tables.ts";
 import { Fault, refused } from "../errors.ts";
-import { loadBudgetStudy } from "../intake/budget-study.ts";
-import { watchChunks } from "../intake/watched-file.ts";
 import { bytes as anyBytes, json, type Described } from "../openapi/described.ts";
+import { bodyOf } from "./body.ts";
+import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /** A budget has some dozens of rows; a spreadsheet of it may carry pictures. */
 const MOST_BYTES = 5_000_000;
-
-/** Most of a mapping, which names each row at most once. */
-const MOST_MAPPING_BYTES = 1_000_000;
 /** Rows and columns that a page draws. */
 const DRAWN_ROWS = 300;
 const DRAWN_COLUMNS = 60;
@@ -24,6 +21,7 @@ const READ = {
   query: budgetTableQuery,
   body: anyBytes,
   answers: { 200: { description: "The table as far as it was understood.", content: json(tableReading) } },
+  faults: ["busy", "worker-lost"],
 } satisfies Described;
 
 /**
@@ -31,28 +29,25 @@ const READ = {
  * it makes. The body is the file's bytes (CSV, XLSX or pasted text). With `?mapping=SIZE` its first SIZE bytes are what
  * the reader has stated of the layout, as JSON; `?title=`, `?symbol=`, `?meaning=` and `?unit=` describe the result.
  */
-export const budgetTables: RouteRegistration = (router) => {
+export const budgetTables: RouteRegistration = (router, { reader }) => {
   router.post("/budget-tables", "read", READ, async (request, response) => {
-    const { name } = request.query;
-    // Evidence of a study names it: a longer one would make a study that cannot be run.
-    if (typeof name !== "string" || name === "" || name.length > 200)
-      throw refused("name", name, "the file's name, of at most 200 characters");
+    const { name, mapping: size = 0, ...words } = bodyOf(budgetTableQuery, request.query);
     if (request.is("application/json"))
       throw refused("", "application/json", "the bytes of a CSV or XLSX file, sent as application/octet-stream");
-    const text = (field: string): Record<string, string> => {
-      const value = request.query[field];
-      return typeof value === "string" && value.trim() !== "" ? { [field]: value.trim().slice(0, 500) } : {};
+    const text = (field: keyof typeof words): Record<string, string> => {
+      const { [field]: value = "" } = words;
+      return value === "" ? {} : { [field]: value };
     };
-    const { mapping, file } = await split(request, name, request.query["mapping"]);
+    const { mapping, file } = await split(request, name, size);
     const {
       reading,
       sheets,
       file: trace,
-    } = await loadBudgetStudy(watchChunks(name, file), {
-      mapping,
-      ...text("title"),
-      measurand: { ...text("symbol"), ...text("meaning"), ...text("unit") },
-    });
+    } = await reader.budget(
+      { name, bytes: file },
+      { mapping, ...text("title"), measurand: { ...text("symbol"), ...text("meaning"), ...text("unit") } },
+      leaving(response),
+    );
     response.json({ ...reading, file: trace, ...drawn(sheets, reading.mapping.sheet) } satisfies TableReading);
   });
 };
@@ -73,18 +68,16 @@ function drawn(sheets: readonly BudgetSheet[], name: string | null): Pick<TableR
 async function split(
   body: AsyncIterable<Uint8Array>,
   name: string,
-  size: unknown,
-): Promise<{ readonly mapping: StatedMapping; readonly file: AsyncIterable<Uint8Array> }> {
-  const accepted = `the number of bytes of the mapping, at most ${MOST_MAPPING_BYTES}`;
-  const bytes = size === undefined ? 0 : Number(size);
-  if (!Number.isSafeInteger(bytes) || bytes < 0 || bytes > MOST_MAPPING_BYTES) throw refused("mapping", size, accepted);
+  size: number,
+): Promise<{ readonly mapping: StatedMapping; readonly file: Uint8Array }> {
   const parts: Uint8Array[] = [];
-  for await (const part of atMost(body, name, MOST_BYTES + bytes)) parts.push(part);
+  for await (const part of atMost(body, name, MOST_BYTES + size)) parts.push(part);
   const whole = Buffer.concat(parts);
-  if (whole.length < bytes) throw refused("mapping", size, `${accepted}; the body has ${whole.length}`);
+  if (whole.length < size)
+    throw refused("mapping", size, `the number of bytes of the mapping; the body has ${whole.length}`);
   return {
-    mapping: bytes === 0 ? {} : mappingIn(whole.subarray(0, bytes).toString("utf8")),
-    file: one(whole.subarray(bytes)),
+    mapping: size === 0 ? {} : mappingIn(whole.subarray(0, size).toString("utf8")),
+    file: whole.subarray(size),
   };
 }
 
@@ -96,10 +89,6 @@ function mappingIn(text: string): StatedMapping {
     throw refused("mapping", text.slice(0, 60), "JSON");
   }
   return readDocument(statedMappingSchema, document);
-}
-
-async function* one(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
-  yield bytes;
 }
 
 async function* atMost(chunks: AsyncIterable<Uint8Array>, name: string, most: number): AsyncGenerator<Uint8Array> {

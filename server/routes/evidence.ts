@@ -156,9 +156,7 @@ export const evidence: RouteRegistration = (router, { evidence: store }) => {
 
   /** Keeps a file of a log: the body is its bytes. */
   router.post("/evidence-files", "run", KEEP_FILE, async (request, response) => {
-    const { name } = request.query;
-    if (typeof name !== "string" || !/^[^/\\\p{Cc}]{1,200}$/u.test(name))
-      throw refused("name", name, "the file's name, without a folder");
+    const { name } = bodyOf(evidenceFileQuery, request.query);
     if (request.is("application/octet-stream") === false)
       throw refused("", request.headers["content-type"], "the bytes of a file, sent as application/octet-stream");
     const stated = Number(request.headers["content-length"] ?? 0);

@@ -1,6 +1,7 @@
 import { explorationAnswer, explorationRequest, type ExplorationAnswer } from "../../viewer/api/explorations.ts";
 import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
+import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const explorations: RouteRegistration = (router, { checker }) => {
@@ -18,9 +19,7 @@ export const explorations: RouteRegistration = (router, { checker }) => {
     },
     async (request, response) => {
       const { study, points } = bodyOf(explorationRequest, request.body);
-      const left = new AbortController();
-      response.on("close", () => left.abort());
-      response.json((await checker.explore(study, points, left.signal)) satisfies ExplorationAnswer);
+      response.json((await checker.explore(study, points, leaving(response))) satisfies ExplorationAnswer);
     },
   );
 };

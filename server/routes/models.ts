@@ -10,6 +10,7 @@ import {
 } from "../../viewer/api/models.ts";
 import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
+import { requireFewInputs } from "../runs/limits.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const models: RouteRegistration = (router) => {
@@ -42,6 +43,7 @@ export const models: RouteRegistration = (router) => {
     },
     async (request, response) => {
       const { parameters } = bodyOf(modelRequest, request.body);
+      requireFewInputs({ parameters });
       const model = await loadModel({
         kind: "registered",
         id: request.params.id,

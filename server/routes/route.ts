@@ -2,6 +2,7 @@ import type { Request, RequestHandler, Response } from "express";
 import type { RouteParameters } from "express-serve-static-core";
 import type { Sample } from "../../engine/index.ts";
 import type { Checker } from "../checks/checker.ts";
+import type { Reader } from "../checks/reader.ts";
 import type { Runs } from "../runs/runs.ts";
 import type { Desk } from "../store/desk.ts";
 import type { EvidenceStore } from "../store/evidence.ts";
@@ -37,6 +38,7 @@ export interface Dependencies {
   readonly desk: Desk;
   readonly workers: number;
   readonly checker: Pick<Checker, "check" | "explore">;
+  readonly reader: Pick<Reader, "budget" | "survey">;
   readonly evidence: EvidenceStore;
   readonly verifier: Verifier;
   readonly watched: WatchedLogs;

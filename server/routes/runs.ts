@@ -14,6 +14,7 @@ import {
 import { studyShown } from "../../viewer/api/study-document.ts";
 import { digestOf } from "../canonical.ts";
 import type { Asked } from "../runs/runs.ts";
+import { requireFewInputs } from "../runs/limits.ts";
 import { identityOf } from "../access/identity.ts";
 import { refused } from "../errors.ts";
 import { events, json, type Described } from "../openapi/described.ts";
@@ -121,6 +122,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
     const before = all.startedBy(asked);
     if (before !== null) return answer(before);
     const document = typeof study === "string" ? await shelf.read(study) : study;
+    requireFewInputs(document);
     const overrides = {
       ...(seed === undefined ? {} : { seed }),
       ...(trials === undefined ? {} : { trials }),

@@ -2,6 +2,7 @@ import { studyCheck, studyCheckRequest, studyList, type StudyCheck, type StudyLi
 import { studyShown } from "../../viewer/api/study-document.ts";
 import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
+import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
 
 export const studies: RouteRegistration = (router, { shelf, checker }) => {
@@ -32,9 +33,7 @@ export const studies: RouteRegistration = (router, { shelf, checker }) => {
     },
     async (request, response) => {
       const { study } = bodyOf(studyCheckRequest, request.body);
-      const left = new AbortController();
-      response.on("close", () => left.abort());
-      response.json({ problems: await checker.check(study, left.signal) } satisfies StudyCheck);
+      response.json({ problems: await checker.check(study, leaving(response)) } satisfies StudyCheck);
     },
   );
 

@@ -2,6 +2,7 @@ import { show } from "../../engine/index.ts";
 import type { SurveyChoice } from "../../models/index.ts";
 import { newStudy } from "../shelves/new-study.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
+import { requireFewInputs } from "../runs/limits.ts";
 import { inFile } from "../intake/in-file.ts";
 import type { StudyShelf } from "../shelves/studies.ts";
 import type { Dependencies } from "./route.ts";
@@ -48,12 +49,21 @@ export async function fittingStudies({ shown, bath }: Surveyed, studies: Studies
   const names = Object.keys(shown.statements);
   const fitting: FittingStudy[] = [];
   for (const { id, title } of await studies.list()) {
-    const { inputs, bath: own } = (await studies.read(id)) as Document;
+    const document = await whileThere(studies.read(id));
+    if (document === null) continue;
+    const { inputs, bath: own } = document as Document;
     if (names.every((name) => Object.hasOwn(inputs, name)))
       fitting.push({ id, title, sameBath: own !== undefined && bath !== undefined && unlike(bath, own).length === 0 });
   }
   return [...fitting.filter(({ sameBath }) => sameBath), ...fitting.filter(({ sameBath }) => !sameBath)];
 }
+
+/** `null` for a study whose last run was removed since it was listed. */
+const whileThere = (read: Promise<unknown>): Promise<unknown> =>
+  read.catch((error: unknown) => {
+    if (error instanceof Fault && ["no-such-study", "no-such-run"].includes(error.code)) return null;
+    throw error;
+  });
 
 interface Document {
   readonly inputs: Readonly<Record<string, unknown>>;
@@ -77,6 +87,7 @@ export async function studyOf(surveyed: Surveyed, body: unknown, studies: Studie
   if (typeof document !== "object" || document === null || Array.isArray(document))
     throw refused("study", document, "the id of a study, or a study");
   const { inputs, bath: own } = document as Document;
+  requireFewInputs(document);
   // Only registered models: nobody runs code by sending a path.
   await loadStudyDocument(document, null);
   const statements = surveyed.statements(choiceOf(distributions));

@@ -21,8 +21,10 @@ import { Fault } from "../errors.ts";
 import { bytes, json, type Described } from "../openapi/described.ts";
 import { parseJson } from "../intake/json.ts";
 import { packageRoot } from "../package-root.ts";
+import { bodyOf } from "./body.ts";
+import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
-import { digestId, evaluateFiles, isDigestId, type Surveyed } from "../shelves/surveys.ts";
+import { digestId, evaluateFiles, isDigestId, surveyedFrom, type Surveyed } from "../shelves/surveys.ts";
 import { evaluateSaved } from "../shelves/own-evidence.ts";
 import { fittingStudies, studyOf, withOwn } from "./survey-study.ts";
 import { LARGEST_DESCRIPTION, LARGEST_LOG, openedSurveys } from "../shelves/survey-uploads.ts";
@@ -45,6 +47,7 @@ const OPEN = {
   query: surveyFilesQuery,
   body: bytes,
   answers: { 201: { description: "The survey, evaluated.", content: json(evaluatedSurvey) } },
+  faults: ["busy", "worker-lost"],
 } satisfies Described;
 
 const READ = {
@@ -77,9 +80,9 @@ const STUDY = {
 const KEPT = 8;
 
 /** Surveys available and those a person opens: their evaluations, and the studies that come of them. */
-export const surveys: RouteRegistration = (router, { shelf: studies, runs, desk, evidence }) => {
+export const surveys: RouteRegistration = (router, { shelf: studies, runs, desk, evidence, reader }) => {
   const shelf = surveyShelf(join(packageRoot(), "examples", "survey"));
-  const opened = openedSurveys();
+  const opened = openedSurveys((files, signal) => reader.survey(files, signal));
   /** By its id, or by the digests of its files wherever these are. */
   const find = async (id: string): Promise<Surveyed> =>
     opened.find(id) ?? (await saved(id)) ?? shelf.find((isDigestId(id) ? await shelf.named(id) : null) ?? id);
@@ -112,7 +115,8 @@ export const surveys: RouteRegistration = (router, { shelf: studies, runs, desk,
     response.json([...kept, ...(await shelf.list()), ...own] satisfies SurveyList);
   });
   router.post("/surveys", "run", OPEN, async (request, response) => {
-    response.status(201).json((await opened.open(request)).shown satisfies EvaluatedSurvey);
+    const { shown } = await opened.open(request, bodyOf(surveyFilesQuery, request.query), leaving(response));
+    response.status(201).json(shown satisfies EvaluatedSurvey);
   });
   router.get("/surveys/:id", "read", READ, async (request, response) => {
     response.json((await find(request.params.id)).shown satisfies EvaluatedSurvey);
@@ -166,9 +170,9 @@ export function surveyShelf(folder: string): SurveyShelf {
     const stamp = (await Promise.all([path, ...logs.values()].map(stampOf))).join(" ");
     let found = kept.get(id);
     if (found?.stamp !== stamp) {
-      const surveyed = watchFile(path).then((described) =>
-        evaluateFiles(id, described, (file) => watchFile(logs.get(file!)!)),
-      );
+      const surveyed = watchFile(path)
+        .then((described) => evaluateFiles(id, described, (file) => watchFile(logs.get(file!)!)))
+        .then(surveyedFrom);
       found = { stamp, surveyed };
       // What failed is tried again the next time.
       surveyed.catch(() => kept.get(id)?.surveyed === surveyed && kept.delete(id));

@@ -41,6 +41,8 @@ export async function carryOut(
   run.head = { ...run.head, state: "running" };
   try {
     store.begin(id);
+    // What asked for the run is answered before its study is prepared.
+    await new Promise((resolve) => setImmediate(resolve));
     const loaded = await load();
     const from = checkpoints.resume();
     const finished = await runStudy(loaded, {

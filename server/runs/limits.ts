@@ -9,6 +9,8 @@ export interface RunLimits {
   readonly waiting: number;
   /** Seconds that a run may go on, its waiting not counted. */
   readonly seconds: number;
+  /** Inputs that a study may have. */
+  readonly inputs: number;
   /** Bytes that the trials of a run may take. */
   readonly bytes: number;
   /** Milliseconds from one checkpoint of a run to the next. */
@@ -21,10 +23,32 @@ export const USUAL_LIMITS: RunLimits = {
   atOnce: 2,
   waiting: 100,
   seconds: 12 * 3600,
+  inputs: 200,
   bytes: 2 ** 30,
   checkpointEvery: 5000,
   keepAgainEvery: 10_000,
 };
+
+/**
+ * Refuses a study that would keep the server from answering before anything is made of it: its linear budget evaluates
+ * the model some times an input, which takes as the square of their number (a tenth of a second for 200).
+ *
+ * @param document a study, or what claims to be one
+ * @throws {Fault} `too-large`
+ */
+export function requireFewInputs(document: unknown, most = USUAL_LIMITS.inputs): void {
+  const { inputs, parameters } = (document ?? {}) as { readonly inputs?: unknown; readonly parameters?: unknown };
+  // A model may be made from its parameters: a coefficient for each input, a list of points of a curve.
+  const lists = typeof parameters === "object" && parameters !== null ? Object.values(parameters) : [];
+  const found = Math.max(...[inputs, ...lists].map((list) => countOf(list)));
+  if (found <= most) return;
+  throw new Fault(
+    "too-large",
+    `The study has ${found} inputs or parts of a parameter; expected at most ${most} in a server, which answers other people meanwhile. The command line takes larger ones: trialband run.`,
+  );
+}
+
+const countOf = (list: unknown): number => (typeof list === "object" && list !== null ? Object.keys(list).length : 0);
 
 /** Bytes that the trials of a run take at most, in the memory of the thread that gathers them. */
 export const bytesOf = ({ model, batch, limit }: Prepared): number =>

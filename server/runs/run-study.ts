@@ -84,7 +84,10 @@ export async function runStudy(toRun: KeptStudy | LoadedStudy, options: RunOptio
   if (reference.kind === "module") requirePure(model, prepare(model, study).source);
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is reported at once.
-  for (const point of points) prepare(model, point);
+  for (const point of points) {
+    prepare(model, point);
+    await breathe();
+  }
   const { from, onGathered, ...drawing } = options;
   const { prepared, gathered, workers, compared, release } = await drawStudy(
     model,

@@ -9,7 +9,7 @@ import type { StartKey } from "../store/start-keys.ts";
 import type { Store } from "../store/store.ts";
 import { carryOut } from "./carry-out.ts";
 import { FairQueue } from "./fair-queue.ts";
-import { requireRoom, USUAL_LIMITS, type RunLimits } from "./limits.ts";
+import { requireFewInputs, requireRoom, USUAL_LIMITS, type RunLimits } from "./limits.ts";
 import { hasEnded, lastEvent, liveRun, tell, type LiveRun } from "./live-run.ts";
 import type { Pool } from "./pool/pool.ts";
 import { runStudy } from "./run-study.ts";
@@ -79,6 +79,16 @@ export class Runs {
     this.#limits = { ...USUAL_LIMITS, ...limits };
   }
 
+  /**
+   * Looks whether another program has restored a backup while this server goes on: the runs in it that had not ended are
+   * taken up as at a start.
+   */
+  lookElsewhere(): void {
+    if (this.#stopped || !this.#store.changedElsewhere()) return;
+    this.#bodies.clear();
+    this.restore();
+  }
+
   /** Takes up the runs that an earlier server has left, each from its last checkpoint. */
   restore(): void {
     for (const { head, requester } of this.#store.unfinished()) {
@@ -107,6 +117,7 @@ export class Runs {
    *   `cannot-keep` if the store cannot take it
    */
   async start(loaded: LoadedStudy, study: string | null = null, asked?: Asked): Promise<string> {
+    requireFewInputs(loaded.study, this.#limits.inputs);
     const prepared = prepare(loaded.model, loaded.study);
     requireRoom(prepared, this.#limits);
     const { waiting, atOnce } = this.#limits;

@@ -17,7 +17,7 @@ import { readLogFiles } from "../intake/load.ts";
 import { openLog } from "../intake/table.ts";
 import type { WatchedFile } from "../intake/watched-file.ts";
 import type { EvidenceContent, EvidenceStore } from "../store/evidence.ts";
-import { digestId, evaluateFiles, watchBytes, type Surveyed } from "./surveys.ts";
+import { digestId, evaluateFiles, surveyedFrom, watchBytes, type Surveyed } from "./surveys.ts";
 
 /** Rows of a file that a person is shown. */
 const SHOWN_ROWS = 14;
@@ -70,7 +70,7 @@ export function opener(
 
 /** Evaluates a survey of one's own. @throws {Fault} `bad-input`, with every problem by its field */
 export async function evaluateOwn(content: EvidenceContent, own: string, store: EvidenceStore): Promise<Surveyed> {
-  const surveyed = await evaluateFiles(null, watchDescription(content), opener(content, store));
+  const surveyed = surveyedFrom(await evaluateFiles(null, watchDescription(content), opener(content, store)));
   return { ...surveyed, shown: { ...surveyed.shown, opened: false, own } };
 }
 

@@ -2,25 +2,27 @@ import type { Request } from "express";
 import { LRUCache } from "lru-cache";
 import { show } from "../../engine/index.ts";
 import { Fault, refused } from "../errors.ts";
-import { evaluateFiles, watchBytes, type Surveyed } from "./surveys.ts";
+import { evaluateFiles, surveyedFrom, watchBytes, type EvaluatedFiles, type Surveyed } from "./surveys.ts";
 
 /** Largest description and largest log that a request may have evaluated; longer ones are for the command line. */
 export const LARGEST_DESCRIPTION = 1_000_000;
 export const LARGEST_LOG = 20_000_000;
 /** Evaluations of opened files that are kept, the latest. */
 const KEPT = 16;
-const MOST_FILES = 8;
+
+/** Evaluates files, `evaluateBrought` in a thread of its own. */
+export type ReadsBrought = (files: readonly BroughtFile[], left: AbortSignal) => Promise<EvaluatedFiles>;
 
 /** The surveys whose files a person opened: evaluated, and kept in memory under their digests until the server stops. */
-export function openedSurveys(): {
-  open(request: Request): Promise<Surveyed>;
+export function openedSurveys(read: ReadsBrought): {
+  open(request: Request, announced: AnnouncedFiles, left: AbortSignal): Promise<Surveyed>;
   list(): readonly Surveyed[];
   find(id: string): Surveyed | undefined;
 } {
   const kept = new LRUCache<string, Surveyed>({ max: KEPT });
   return {
-    async open(request) {
-      const surveyed = await evaluateOpened(await filesOf(request));
+    async open(request, announced, left) {
+      const surveyed = surveyedFrom(await read(await filesOf(request, announced), left));
       kept.set(surveyed.shown.id, surveyed);
       return surveyed;
     },
@@ -29,13 +31,20 @@ export function openedSurveys(): {
   };
 }
 
-interface OpenedFile {
+/** Name and size in bytes of each file of a request, in the order of their bytes. */
+export interface AnnouncedFiles {
+  readonly name: readonly string[];
+  readonly size: readonly number[];
+}
+
+/** A file that a request brought. */
+export interface BroughtFile {
   readonly name: string;
   readonly bytes: Uint8Array;
 }
 
-/** @throws {Fault} no description among the files, or not the log that it names */
-async function evaluateOpened(files: readonly OpenedFile[]): Promise<Surveyed> {
+/** Evaluates a survey from its files. @throws {Fault} no description among the files, or not the log that it names */
+export async function evaluateBrought(files: readonly BroughtFile[]): Promise<EvaluatedFiles> {
   const [described, ...more] = files.filter(({ name }) => /\.json$/i.test(name));
   if (described === undefined || more.length > 0) {
     throw refused(
@@ -69,26 +78,24 @@ async function evaluateOpened(files: readonly OpenedFile[]): Promise<Surveyed> {
  * The files of a request: their bytes one after the other, `?name=a.json&size=120&name=a.csv&size=9000` telling them
  * apart. Never more is held than is accepted.
  */
-async function filesOf(request: Request): Promise<readonly OpenedFile[]> {
+async function filesOf(
+  request: Request,
+  { name: names, size: sizes }: AnnouncedFiles,
+): Promise<readonly BroughtFile[]> {
   if (request.is("application/octet-stream") === false)
     throw refused(
       "",
       request.headers["content-type"],
       "the bytes of the files one after the other, sent as application/octet-stream",
     );
-  const names = listed(request.query["name"]);
-  const sizes = listed(request.query["size"]).map(Number);
-  if (names.length === 0 || names.length !== sizes.length || names.length > MOST_FILES) {
+  if (names.length !== sizes.length)
     throw refused(
       "name, size",
       `${names.length} names, ${sizes.length} sizes`,
-      `a name and a size in bytes for each of 1 to ${MOST_FILES} files`,
+      "a name and a size in bytes for each file",
     );
-  }
   names.forEach((name, i) => {
-    if (!/^[^/\\\p{Cc}]{1,200}$/u.test(name)) throw refused("name", name, "the name of a file, without a folder");
     const most = /\.json$/i.test(name) ? LARGEST_DESCRIPTION : LARGEST_LOG;
-    if (!(Number.isSafeInteger(sizes[i]) && sizes[i]! >= 0)) throw refused("size", sizes[i], "a size in bytes");
     if (sizes[i]! > most)
       throw new Fault(
         "too-large",
@@ -123,6 +130,3 @@ export async function bytesOf(chunks: AsyncIterable<Uint8Array>, announced: numb
     );
   return Buffer.concat(parts);
 }
-
-const listed = (value: unknown): string[] =>
-  (Array.isArray(value) ? value : value === undefined ? [] : [value]).map(String);

@@ -5,6 +5,7 @@ import {
   readDocument,
   surveySchema,
   type SurveyChoice,
+  type SurveyDescription,
   type SurveyEvaluation,
   type ThermometerLog,
 } from "../../models/index.ts";
@@ -22,6 +23,18 @@ export interface Surveyed {
   readonly statements: (choice: SurveyChoice) => Readonly<Record<string, Statement>>;
   readonly bath: Readonly<Record<string, unknown>> | undefined;
 }
+
+/** A survey that was evaluated, as plain data: what a thread answers with. */
+export interface EvaluatedFiles extends Pick<Surveyed, "shown" | "bath"> {
+  readonly description: SurveyDescription;
+}
+
+/** @throws {InputError} as `citedStatements`, of a choice */
+export const surveyedFrom = ({ shown, bath, description }: EvaluatedFiles): Surveyed => ({
+  shown,
+  bath,
+  statements: (choice) => citedStatements(shown.evaluation as SurveyEvaluation, description, shown.files, choice),
+});
 
 /** Files whose names do not distinguish them: by the beginnings of their digests. */
 export const digestId = (files: Evidence["files"]): string =>
@@ -51,7 +64,7 @@ export async function evaluateFiles(
   id: string | null,
   described: WatchedFile,
   logOf: (file: string | undefined) => WatchedFile | Promise<WatchedFile>,
-): Promise<Surveyed> {
+): Promise<EvaluatedFiles> {
   const name = id === null ? `${described.trace().name} and its log` : `${id}.json`;
   return inFile(name, async () => {
     const document = await readJson(described.source);
@@ -60,11 +73,9 @@ export async function evaluateFiles(
     const { logs, notes } = await readSurveyLog(description, logged.open);
     const evaluation = evaluateSurvey(description, logs);
     const files = [described.trace(), ...logged.traces()];
-    const statements = (choice: SurveyChoice): Readonly<Record<string, Statement>> =>
-      citedStatements(evaluation, description, files, choice);
     const { positions, reference, calibrationMinutes, arrangement } = description;
     return {
-      statements,
+      description,
       bath: (document as { bath?: Readonly<Record<string, unknown>> }).bath,
       shown: {
         id: id ?? digestId(files),
@@ -79,7 +90,7 @@ export async function evaluateFiles(
         notes,
         worst: extremes(logs, evaluation),
         evaluation,
-        statements: statements({}),
+        statements: citedStatements(evaluation, description, files, {}),
       },
     };
   });

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { digestOfEntry, readAudit, START, type ChainedEntry } from "./audit-trail.ts";
 import type { Database } from "./database.ts";
+import { headsOf, removedOf } from "./run-rows.ts";
 import { namingDigest } from "./own-studies.ts";
 import { readRecord } from "./records.ts";
 import { readStudyOf } from "./studies.ts";
@@ -118,6 +119,8 @@ class ToldRuns {
       `SELECT id, study, state, record, removed, (SELECT COUNT(*) FROM notes WHERE run = runs.seq) AS notes
        FROM runs ORDER BY seq`,
     );
+    for (const { id, unreadable = [] } of [...headsOf(database), ...removedOf(database)])
+      for (const field of unreadable) problems.push(`run ${id}: its ${field} cannot be read`);
     const there = new Set<string>();
     for (const row of rows) {
       there.add(row.id);

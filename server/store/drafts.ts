@@ -1,6 +1,7 @@
 import type { Draft, DraftHead, DraftSent } from "../../viewer/api/drafts.ts";
 import { Fault } from "../errors.ts";
 import type { Database } from "./database.ts";
+import { keptText, UNREADABLE } from "./kept-json.ts";
 import { asKey } from "./run-rows.ts";
 
 interface Row {
@@ -14,7 +15,7 @@ interface Row {
 
 const HEAD = "SELECT id, title, own, revision, made, changed FROM drafts";
 
-const headOf = ({ title, ...row }: Row): DraftHead => ({ ...row, title: JSON.parse(title) as string });
+const headOf = ({ title, ...row }: Row): DraftHead => ({ ...row, title: keptText(title) ?? UNREADABLE });
 
 /** The drafts that were not discarded, the one changed last first. */
 export const draftsOf = (database: Database): DraftHead[] =>

@@ -9,6 +9,7 @@ import type {
 import { Fault } from "../errors.ts";
 import { tellAudit } from "./audit-trail.ts";
 import type { Database } from "./database.ts";
+import { keptText, UNREADABLE } from "./kept-json.ts";
 import { asKey } from "./run-rows.ts";
 
 /** A description with the files it names, as they are kept. */
@@ -125,7 +126,7 @@ export function evidenceStore(database: Database, now: () => string): EvidenceSt
         "SELECT version, at, title, digests FROM evidence_versions WHERE evidence = ? ORDER BY version DESC",
         [seq],
       )
-      .map((row) => ({ ...row, title: JSON.parse(row.title) as string }));
+      .map((row) => ({ ...row, title: keptText(row.title) ?? UNREADABLE }));
   const read = (id: string): OwnEvidence => {
     const row = rowOf(id);
     const versions = versionsOf(row.seq);

@@ -47,6 +47,9 @@ export function openStore({ folder, warn = () => undefined, now = () => new Date
     database.close();
     throw error;
   }
+  // The number changes with what other connections write, and with nothing else (SQLite, PRAGMA data_version).
+  const version = (): number => database.get<{ data_version: number }>("PRAGMA data_version")!.data_version;
+  let seen = version();
   if (pages !== undefined) database.exec(`PRAGMA max_page_count = ${pages}`);
   return {
     heads: () => headsOf(database),
@@ -71,6 +74,11 @@ export function openStore({ folder, warn = () => undefined, now = () => new Date
     backup: (file) => writeBackup(database, file, at()),
     evidence: evidenceStore(database, at),
     restore: (file) => restoreBackup(database, folder ?? ".", file, at()),
+    changedElsewhere() {
+      const before = seen;
+      seen = version();
+      return seen !== before;
+    },
     close() {
       try {
         // One file holds everything then: it can be copied like any other.

@@ -3,6 +3,7 @@ import type { OwnStudy } from "../../viewer/api/own-studies.ts";
 import { Fault } from "../errors.ts";
 import { tellAudit } from "./audit-trail.ts";
 import type { Database } from "./database.ts";
+import { keptText, keptTexts, UNREADABLE } from "./kept-json.ts";
 import { asKey } from "./run-rows.ts";
 
 /** What a person calls a study of the laboratory's own. */
@@ -71,9 +72,9 @@ export const ownStudiesOf = (database: Database): OwnStudy[] =>
 
 const studyOf = ({ name, tags, model, ...row }: Row): OwnStudy => ({
   ...row,
-  name: JSON.parse(name) as string,
-  tags: JSON.parse(tags) as string[],
-  model: JSON.parse(model) as string,
+  name: keptText(name) ?? UNREADABLE,
+  tags: keptTexts(tags),
+  model: keptText(model) ?? UNREADABLE,
 });
 
 /**

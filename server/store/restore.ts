@@ -9,7 +9,7 @@ import { lockTables, migrate, TABLES, unlockTables } from "./schema.ts";
 
 export interface Restored {
   readonly runs: number;
-  /** Of these, those that had not ended: a server goes on with them when it starts. */
+  /** Of these, those that had not ended: a server that uses the store goes on with them, or the next that starts with it. */
   readonly unfinished: number;
   /** File with the store as it was before, or `null` if it had nothing. */
   readonly before: string | null;

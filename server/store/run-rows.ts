@@ -1,5 +1,6 @@
-import type { RemovedRun, RunHead, RunState } from "../../viewer/api/runs.ts";
+import { runHead, type RemovedRun, type RunHead, type RunState } from "../../viewer/api/runs.ts";
 import type { Database } from "./database.ts";
+import { keptText, UNREADABLE } from "./kept-json.ts";
 
 interface HeadRow {
   readonly seq: number;
@@ -41,7 +42,7 @@ export function removedOf(database: Database): RemovedRun[] {
   );
   const removalOf = (id: string): { by: string | null; last: number } => {
     const found = removals.get(id);
-    return { by: found?.actor == null ? null : (JSON.parse(found.actor) as string), last: found?.last ?? 0 };
+    return { by: found?.actor == null ? null : (keptText(found.actor) ?? UNREADABLE), last: found?.last ?? 0 };
   };
   return (
     database
@@ -66,7 +67,7 @@ export interface UnfinishedRun {
 export const unfinishedOf = (database: Database): UnfinishedRun[] =>
   database
     .all<HeadRow>(`${COLUMNS} WHERE runs.state IN ('waiting', 'running') ORDER BY runs.seq`)
-    .map((row) => ({ head: headOf(row), requester: JSON.parse(row.requester) as string }));
+    .map((row) => ({ head: headOf(row), requester: keptText(row.requester) ?? "" }));
 
 /** The head of a run that was not removed, or `null`. */
 export function headById(database: Database, id: string): RunHead | null {
@@ -77,19 +78,41 @@ export function headById(database: Database, id: string): RunHead | null {
 /** Ids come from addresses that people type; none that was given out has a NUL. */
 export const asKey = (id: string): string => id.replaceAll("\0", "\u{fffd}");
 
-const headOf = (row: HeadRow): RunHead => ({
-  id: row.id,
-  title: JSON.parse(row.title) as string,
-  model: JSON.parse(row.model) as string,
-  state: row.state,
-  startedAt: row.accepted,
-  trials: row.trials,
-  limit: row.most,
-  verdict: row.verdict === null ? null : (JSON.parse(row.verdict) as RunHead["verdict"]),
-  study: row.listed === null ? null : (JSON.parse(row.listed) as string),
-  studyVersion: row.version,
-  own: row.own,
-  note: row.note === null ? null : (JSON.parse(row.note) as string),
-  noteVersion: row.note_version ?? 0,
-  notKept: null,
-});
+/** A head. What was altered on the disk so that it cannot be read is named in it, and fails no other run of a list. */
+function headOf(row: HeadRow): RunHead {
+  const unreadable: string[] = [];
+  const textOf = (json: string | null, name: string): string | null => {
+    const text = json === null ? null : keptText(json);
+    if (json !== null && text === null) unreadable.push(name);
+    return text;
+  };
+  const verdict = verdictIn(row.verdict);
+  if (verdict === undefined) unreadable.push("verdict");
+  const head = {
+    id: row.id,
+    title: textOf(row.title, "title") ?? UNREADABLE,
+    model: textOf(row.model, "model") ?? UNREADABLE,
+    state: row.state,
+    startedAt: row.accepted,
+    trials: row.trials,
+    limit: row.most,
+    verdict: verdict ?? null,
+    study: textOf(row.listed, "study"),
+    studyVersion: row.version,
+    own: row.own,
+    note: textOf(row.note, "note"),
+    noteVersion: row.note_version ?? 0,
+    notKept: null,
+  };
+  return unreadable.length === 0 ? head : { ...head, unreadable };
+}
+
+/** `undefined`: altered. */
+function verdictIn(json: string | null): RunHead["verdict"] | undefined {
+  if (json === null) return null;
+  try {
+    return runHead.shape.verdict.safeParse(JSON.parse(json)).data;
+  } catch {
+    return undefined;
+  }
+}

@@ -53,5 +53,7 @@ export interface Store {
   restore(file: string): Restored;
   /** Surveys of one's own. */
   readonly evidence: EvidenceStore;
+  /** Whether another program has written to the store since this was asked last: it may have restored a backup. */
+  changedElsewhere(): boolean;
   close(): void;
 }

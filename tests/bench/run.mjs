@@ -24,7 +24,7 @@ buildSync({
   target: "node20",
   outdir: made,
   outExtension: { ".js": ".mjs" },
-  external: ["esbuild", "piscina"],
+  external: ["autocannon", "esbuild", "piscina"],
   logLevel: "error",
   banner: {
     js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',

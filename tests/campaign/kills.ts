@@ -4,6 +4,7 @@ import { join } from "node:path";
 import type { SealedRecord } from "../../engine/index.ts";
 import type { Run, RunHead } from "../../viewer/api/runs.ts";
 import { openStore } from "../../server/store/open-store.ts";
+import { ask } from "./asking.ts";
 import { numbers } from "./chance.ts";
 import { startServing, type ServingProcess } from "./serving.ts";
 
@@ -57,12 +58,15 @@ export async function killCampaign(kills: number, seed: number): Promise<KillCou
   try {
     for (let i = 0; i < kills; i++) {
       const server = await startServing(folder, "--checkpoint-every", "0.2");
-      const open = await openOf(server.url);
-      const acts = 5 + Math.floor(random() * MOST_ACTS);
-      for (let act = 0; act < acts; act++) {
-        await actOnce(server.url, known, random, count);
-        if (random() < 0.15) await oneMoreEnds(server.url);
-      }
+      const open = await whileItGoes(server, async () => {
+        const found = await openOf(server.url);
+        const acts = 5 + Math.floor(random() * MOST_ACTS);
+        for (let act = 0; act < acts; act++) {
+          await actOnce(server.url, known, random, count);
+          if (random() < 0.15) await oneMoreEnds(server.url);
+        }
+        return found;
+      });
       // The last one is under way when the server ends, before, in or after what it does.
       const last = actOnce(server.url, known, random, count).catch(() => undefined);
       await new Promise((resolve) => setTimeout(resolve, random() * LONGEST_ACT));
@@ -72,7 +76,7 @@ export async function killCampaign(kills: number, seed: number): Promise<KillCou
     }
     const server = await startServing(folder);
     try {
-      lost.push(...(await accountFor(server, known)));
+      lost.push(...(await whileItGoes(server, () => accountFor(server, known))));
     } finally {
       await server.stop();
     }
@@ -85,17 +89,21 @@ export async function killCampaign(kills: number, seed: number): Promise<KillCou
   return { kills, runs: known.length, ...count, interrupted: interrupted.size, lost };
 }
 
-async function ask(url: string, method: string, path: string, body?: unknown): Promise<Response> {
-  return fetch(`${url}api/${path}`, {
-    method,
-    ...(body === undefined ? {} : { headers: { "content-type": "application/json" }, body: JSON.stringify(body) }),
-  });
-}
-
-const listOf = async (url: string): Promise<RunHead[]> => (await ask(url, "GET", "runs")).json() as Promise<RunHead[]>;
+const listOf = async (url: string): Promise<RunHead[]> => (await ask(url, "GET", "runs")).json() as RunHead[];
 
 const openOf = async (url: string): Promise<string[]> =>
   (await listOf(url)).filter(({ state }) => state === "waiting" || state === "running").map(({ id }) => id);
+
+/** Work with a server that should go on meanwhile. @throws {Error} with what it printed, if it ended by itself */
+async function whileItGoes<T>({ process, said }: ServingProcess, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (cause) {
+    const { exitCode, signalCode } = process;
+    if (exitCode === null && signalCode === null) throw cause;
+    throw new Error(`the server ended by itself (${signalCode ?? exitCode}): ${said()}`, { cause });
+  }
+}
 
 /** Settles once there is one run less that waits or goes on. */
 async function oneMoreEnds(url: string): Promise<void> {
@@ -117,7 +125,7 @@ async function actOnce(
     const [seed, trials] = [pick(SEEDS), pick(TRIALS)];
     const answer = await ask(url, "POST", "runs", { study: STUDY, seed, trials });
     if (answer.status !== 202) return;
-    const { id } = (await answer.json()) as { id: string };
+    const { id } = answer.json() as { id: string };
     known.push({ id, seed, trials, note: null, removed: false, openNotes: new Set(), unsure: false });
     return;
   }
@@ -165,7 +173,7 @@ async function accountFor({ url }: ServingProcess, known: readonly Known[]): Pro
       lost.push(`run ${id} is ${head.state}; expected finished`);
       continue;
     }
-    const { record } = (await (await ask(url, "GET", `runs/${id}`)).json()) as Run;
+    const { record } = (await ask(url, "GET", `runs/${id}`)).json() as Run;
     const digest = resultsIn(record);
     const key = `${run.seed}, ${run.trials} trials`;
     const same = results.get(key);
@@ -187,9 +195,9 @@ async function heldAgainstUninterrupted(
   for (const [key, { id, digest }] of results) {
     const [seed, trials] = key.split(", ") as [string, string];
     const started = await ask(url, "POST", "runs", { study: STUDY, seed, trials: Number.parseInt(trials, 10) });
-    const again = ((await started.json()) as { id: string }).id;
+    const again = (started.json() as { id: string }).id;
     for (;;) {
-      const run = (await (await ask(url, "GET", `runs/${again}`)).json()) as Run;
+      const run = (await ask(url, "GET", `runs/${again}`)).json() as Run;
       if (run.state === "waiting" || run.state === "running") {
         await new Promise((resolve) => setTimeout(resolve, 50));
         continue;

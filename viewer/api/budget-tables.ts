@@ -1,6 +1,8 @@
 import { z } from "zod";
 import type { Immutable, Statement, StudyDocument } from "../../engine/index.ts";
 import type { BudgetField, BudgetTableReading, StatedMapping } from "../../models/index.ts";
+import { fileName } from "./file-name.ts";
+import { numeral } from "./numeral.ts";
 import { statementShown, studyShown } from "./study-document.ts";
 
 export type { StatedMapping };
@@ -26,15 +28,21 @@ export const BUDGET_FIELDS = [
   "source",
 ] as const satisfies readonly BudgetField[];
 
+/** Bytes of a mapping at most, which names each row at most once. */
+const MOST_MAPPING_BYTES = 1_000_000;
+const MAPPING = `the number of bytes of the mapping, at most ${MOST_MAPPING_BYTES}`;
+
+const WORDS = "a text of at most 500 characters";
+const words = (what: string) => z.string(WORDS).trim().max(500, WORDS).optional().describe(what);
+
 /** The query of `POST /api/budget-tables` */
 export const budgetTableQuery = z.object({
-  name: z.string().describe("The file's name"),
-  title: z.string().optional().describe("Title of the study; without it, the title above the table or the file's name"),
-  symbol: z.string().optional().describe("Symbol of the result"),
-  meaning: z.string().optional().describe("What the result is, in words"),
-  unit: z.string().optional().describe("Unit of the result; without it, that of the inputs"),
-  mapping: z
-    .string()
+  name: fileName.describe("The file's name"),
+  title: words("Title of the study; without it, the title above the table or the file's name"),
+  symbol: words("Symbol of the result"),
+  meaning: words("What the result is, in words"),
+  unit: words("Unit of the result; without it, that of the inputs"),
+  mapping: numeral(z.int(MAPPING).min(0, MAPPING).max(MOST_MAPPING_BYTES, MAPPING))
     .optional()
     .describe("Bytes at the body's beginning that state what columns, rows and signs are, as JSON; the file follows"),
 });

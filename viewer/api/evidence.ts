@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { fileName } from "./file-name.ts";
 import type { Immutable } from "../../engine/index.ts";
 
 /** What a laboratory describes beside a study, and the server keeps. */
@@ -89,7 +90,7 @@ export const changedEvidence = z
 export type ChangedEvidence = Immutable<z.input<typeof changedEvidence>>;
 
 /** The query of `POST /api/evidence-files`. */
-export const evidenceFileQuery = z.object({ name: z.string().describe("The file's name, without a folder") });
+export const evidenceFileQuery = z.object({ name: fileName.describe("The file's name") });
 
 /** `POST /api/log-looks`: files of a log that were sent before. */
 export const logLookRequest = z

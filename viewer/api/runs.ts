@@ -41,6 +41,12 @@ const headFields = {
   note: z.string().nullable().describe("What a person wrote beside the run, or null"),
   noteVersion: z.int().describe("Version of the note; 0 if none was ever written"),
   notKept,
+  unreadable: z
+    .array(z.string())
+    .exactOptional()
+    .describe(
+      "Fields that were altered in the store so that they cannot be read; a backup has them. Missing if all is well",
+    ),
 };
 export const runHead = z.strictObject(headFields).meta({ id: "RunHead" });
 export type RunHead = Immutable<z.output<typeof runHead>>;

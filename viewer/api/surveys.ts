@@ -1,5 +1,8 @@
 import { z } from "zod";
 import { evidenceSchema, type Immutable } from "../../engine/index.ts";
+import { fileName } from "./file-name.ts";
+import { numeral } from "./numeral.ts";
+import { several } from "./several.ts";
 import { statementShown, studyOrId, studyShown } from "./study-document.ts";
 import { surveyEvaluation } from "./survey-evaluation.ts";
 
@@ -63,10 +66,16 @@ export type AxisEvaluation = NonNullable<Evaluation["axial"]>;
 export type Outline = Evaluation["outlines"][number];
 export type Check = Evaluation["checks"][number];
 
+const MOST_FILES = 8;
+const FILES = `1 to ${MOST_FILES} files, a name and a size in bytes for each`;
+const SIZE = "a size in bytes";
+
 /** The query of `POST /api/surveys`: a name and a size for each file, in the order of their bytes. */
 export const surveyFilesQuery = z.object({
-  name: z.array(z.string()).describe("Name of each file"),
-  size: z.array(z.int()).describe("Size of each file in bytes"),
+  name: several(z.array(fileName).min(1, FILES).max(MOST_FILES, FILES)).describe("Name of each file"),
+  size: several(z.array(numeral(z.int(SIZE).min(0, SIZE))).max(MOST_FILES, FILES)).describe(
+    "Size of each file in bytes",
+  ),
 });
 
 /** A study that the survey's quantities can go into. */

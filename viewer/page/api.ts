@@ -174,9 +174,37 @@ export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => 
     body: new Blob([...files]),
   });
 };
-/** @param own the own study that it is a version of, or `new` for one that begins with it */
-export const startRun = (study: unknown, own?: string): Promise<StartedRun> =>
-  ask("api/runs", sent("POST", { study, ...(own === undefined ? {} : { own }) } satisfies RunRequest));
+/** The start whose answer did not arrive: whether it was accepted is not known. */
+let unanswered: { readonly body: string; readonly key: string } | null = null;
+
+/**
+ * Starts a run. The same start, asked for again since the answer was lost, has the same key: if the server had accepted it,
+ * it answers with that run and starts no second one.
+ *
+ * @param own the own study that it is a version of, or `new` for one that begins with it
+ */
+export async function startRun(study: unknown, own?: string): Promise<StartedRun> {
+  const request = sent("POST", { study, ...(own === undefined ? {} : { own }) } satisfies RunRequest);
+  const { body, headers } = request;
+  const key = unanswered?.body === body ? unanswered.key : newKey();
+  unanswered = { body, key };
+  try {
+    const started = await ask<StartedRun>("api/runs", {
+      ...request,
+      headers: { ...headers, "idempotency-key": `"${key}"` },
+    });
+    unanswered = null;
+    return started;
+  } catch (error) {
+    // A refusal is an answer, unless it came from a proxy whose server was silent (502, 504).
+    if (error instanceof RequestError && ![0, 502, 504].includes(error.status)) unanswered = null;
+    throw error;
+  }
+}
+
+/** 128 random bits; randomUUID is not there on a page that came without encryption. */
+const newKey = (): string =>
+  Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
 export const listOwnStudies = (): Promise<OwnStudyList> => ask("api/own-studies");
 /** A change of what has versions; one that was made meanwhile is not written over. @param seen `null` writes over any */
 const changed = (body: unknown, seen: number | null): RequestInit => {

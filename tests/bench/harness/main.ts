@@ -13,6 +13,7 @@ import { measureInputs } from "./parts/inputs.ts";
 import { countInstructions } from "./parts/instructions.ts";
 import { measureLongRun } from "./parts/long-run.ts";
 import { measureAfterOthers } from "./parts/others.ts";
+import { measureLoad } from "./parts/load.ts";
 import { measureScaling } from "./parts/scaling.ts";
 import { measurePaired } from "./parts/paired.ts";
 import { measureTyped } from "./parts/typed.ts";
@@ -98,6 +99,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
     const { study, reference } = await loadStudyFile(join(places.root, "tests/bench/workloads/w1.ts"));
     take({ rows: measurePaired(await loadModel(reference), study, rounds) });
   });
+  await part("load", async () => take({ rows: await measureLoad(places) }));
   await part("others", async () => take(await measureAfterOthers((id) => ours(places, 1, id), trials, rounds)));
   await part("instructions", async () => {
     const c = cPeer(places, "x86-64-v3");

@@ -13,6 +13,7 @@ export const PARTS = {
   convolution: "the linearised model with the stated distributions, 12 and 60 inputs",
   inputs: "studies of 10, 100 and 1000 inputs: before the first trial, and a record",
   paired: "W1 with its linearised trials and without",
+  load: "a server under load: reads, event streams, a burst of starts (autocannon)",
   others: "W1 after 20 other models in the same process",
   instructions: "instructions a trial (perf, or valgrind)",
 } as const;

@@ -18,7 +18,7 @@ const studyOf = (count: number): Record<string, unknown> => {
 };
 const unlimited = (): AbortSignal => new AbortController().signal;
 
-describe("a check of 800 inputs", () => {
+describe("a check of 400 inputs", () => {
   let serving: Serving;
   beforeAll(async () => {
     serving = await serve({ host: "127.0.0.1", port: 0, workers: 1, store: null, warn: () => undefined });
@@ -27,7 +27,7 @@ describe("a check of 800 inputs", () => {
 
   test("leaves the server free to answer", LONG, async () => {
     const check = { goesOn: true };
-    const body = JSON.stringify({ study: studyOf(800) });
+    const body = JSON.stringify({ study: studyOf(400) });
     const asked = fetch(new URL("api/studies/check", serving.url), {
       method: "POST",
       headers: { "content-type": "application/json" },

@@ -100,7 +100,7 @@ test("backup and restore: a drill", async () => {
   await trialband("backup", half, "--store", going);
   const { stdout } = await trialband("restore", half, "--store", join(emptyFolder(), "new"));
   expect(stdout).toContain(
-    "2 of them had not ended: they go on when a server starts with this store. Restart one that uses it now.",
+    "2 of them had not ended: they go on in a few seconds if a server uses this store now, and otherwise when one starts with it.",
   );
   writeFileSync(files.path("junk.db"), "junk");
   expect(await trialband("restore", files.path("junk.db"), "--store", another)).toMatchObject({
@@ -126,6 +126,17 @@ describe("while a server uses the store", () => {
       expect(restored).toMatchObject({ status: 0, stdout: expect.stringContaining("What was there is in") });
       expect(await titles()).toBe(1);
       expect((await trialband("audit", "--store", folder)).status).toBe(0);
+      // A backup with a run that had not ended: the server goes on with it, without a restart.
+      const elsewhere = emptyFolder();
+      const other = openStore({ folder: elsewhere });
+      const unfinished = accepted(other);
+      other.close();
+      const half = files.path("half-running.db");
+      expect((await trialband("backup", half, "--store", elsewhere)).status).toBe(0);
+      expect((await trialband("restore", half, "--store", folder)).status).toBe(0);
+      const stateOf = async (): Promise<unknown> =>
+        ((await (await fetch(`${server.url}api/runs/${unfinished}`)).json()) as { state: unknown }).state;
+      await expect.poll(stateOf, { timeout: 60_000 }).toBe("finished");
       expect(await trialband("serve", "--store", folder, "--port", "0")).toMatchObject({
         status: 1,
         stderr: expect.stringContaining(

@@ -275,3 +275,38 @@ test("a server with a token alone has people sign in with it", async () => {
   expect((await sessionOf(app, cookie)).body).toEqual({ name: "token", role: "read", by: "sign-in" });
   expect((await signIn(app, "", `${TOKEN}x`)).text).toContain("This is not the token of this server.");
 });
+
+describe("the sign-in page speaks the language that the browser asks for (RFC 9110, 12.5.4)", () => {
+  test.each([
+    [undefined, "en-GB", "Sign in", "Password"],
+    ["de", "de", "Anmelden", "Passwort"],
+    ["de-AT,de;q=0.9,en;q=0.5", "de", "Anmelden", "Passwort"],
+    ["en,de;q=0.9", "en-GB", "Sign in", "Password"],
+    ["fr-CH, fr;q=0.9, de;q=0.7, *;q=0.5", "de", "Anmelden", "Passwort"],
+    ["fr", "en-GB", "Sign in", "Password"],
+    ["*", "en-GB", "Sign in", "Password"],
+    ["x;q=,,constructor", "en-GB", "Sign in", "Password"],
+  ])("%s", async (accepted, lang, title, label) => {
+    const asked = request(it.app).get("/sign-in");
+    const { text, headers } = await (accepted === undefined ? asked : asked.set("accept-language", accepted));
+    expect(text).toContain(`<html lang="${lang}">`);
+    expect(text).toContain(`<h1>${title}</h1>`);
+    expect(text).toContain(`>${label}</label>`);
+    expect(text).not.toMatch(/[{}]/);
+    expect(headers["vary"]?.toLowerCase()).toContain("accept-language");
+  });
+
+  test("a refusal too", async () => {
+    const fresh = await guardedApp({ signInLimits: { byAddress: 1, byName: 1, within: 90_000 } });
+    const attempt = (): request.Test =>
+      request(fresh.app)
+        .post("/sign-in")
+        .type("form")
+        .set("accept-language", "de")
+        .send({ name: "ada", password: "x" });
+    expect((await attempt()).text).toContain("Name oder Passwort ist falsch.");
+    const { status, text } = await attempt();
+    expect(status).toBe(429);
+    expect(text).toContain("Zu viele Versuche sind fehlgeschlagen. Versuchen Sie es in 2 Minuten wieder.");
+  });
+});

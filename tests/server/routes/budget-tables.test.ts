@@ -55,6 +55,11 @@ describe("a budget table", () => {
   test.each<[string, string, number, string]>([
     ["no name", "", 422, "name"],
     ["a mapping of no size", "name=b.csv&mapping=many", 422, "mapping"],
+    ["a mapping that is too large", "name=b.csv&mapping=1000001", 422, "mapping"],
+    ["two mappings", "name=b.csv&mapping=1&mapping=2", 422, "mapping"],
+    ["a name with a folder", "name=a%2Fb.csv", 422, "name"],
+    ["two titles", "name=b.csv&title=a&title=b", 422, "title"],
+    ["a unit of more than 500 characters", `name=b.csv&unit=${"x".repeat(501)}`, 422, "unit"],
     ["a mapping larger than the body", "name=b.csv&mapping=99999", 422, "mapping"],
     ["a mapping that is no JSON", "name=b.csv&mapping=20", 422, "mapping"],
   ])("refuses %s", async (_, query, status, place) => {

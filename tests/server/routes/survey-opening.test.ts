@@ -2,7 +2,7 @@ import express, { Router } from "express";
 import request from "supertest";
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
-import { beforeEach, describe, expect, test } from "vitest";
+import { afterAll, beforeEach, describe, expect, test } from "vitest";
 import writeXlsx from "write-excel-file/node";
 import { nameIdentity, OWNER } from "../../../server/access/identity.ts";
 import { quiet } from "../../../server/http/log.ts";
@@ -10,6 +10,7 @@ import { refuse } from "../../../server/http/refuse.ts";
 import { guarded } from "../../../server/routes/guarded.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { surveys } from "../../../server/routes/surveys.ts";
+import { openReader } from "../../../server/checks/reader.ts";
 import { openStore } from "../../../server/store/open-store.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 
@@ -19,6 +20,8 @@ const log = example("survey/pasteuriser-72.csv");
 const described = JSON.parse(description.toString("utf8")) as Record<string, unknown>;
 const digest = (bytes: Buffer): string => createHash("sha256").update(bytes).digest("hex");
 
+const reader = openReader();
+afterAll(() => reader.close());
 let app: express.Express;
 beforeEach(() => {
   const api = Router();
@@ -32,6 +35,7 @@ beforeEach(() => {
       shelf: studyShelf(new URL("../../../examples", import.meta.url).pathname),
       evidence: openStore({ folder: null }).evidence,
       desk: { ownStudies: () => [] },
+      reader,
     } as never,
   );
   app = express();
@@ -201,8 +205,8 @@ describe("POST /api/surveys", () => {
       422,
       "name, size",
     ],
-    ["a path as a name", () => open({ "../a.json": description }), 422, "name"],
-    ["a size that is none", () => open({ "a.json": description }, [-1]), 422, "size"],
+    ["a path as a name", () => open({ "../a.json": description }), 422, "name.0"],
+    ["a size that is none", () => open({ "a.json": description }, [-1]), 422, "size.0"],
     ["JSON", () => request(app).post("/api/surveys?name=a.json&size=2").send({}), 422, "the whole request"],
   ])("refuses %s", async (_what, ask, status, place) => {
     const answer = await ask();

@@ -4,6 +4,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { digestOf } from "../../../server/canonical.ts";
 import { openDatabase } from "../../../server/store/database.ts";
 import { openStore } from "../../../server/store/open-store.ts";
+import { lockTables, unlockTables } from "../../../server/store/schema.ts";
 import type { Store } from "../../../server/store/store.ts";
 import { accepted, aRecord, aStudy, emptyFolder, FINISHED, finished } from "./sample.ts";
 
@@ -156,6 +157,42 @@ describe("notes", () => {
   test("are for runs that have ended", () => {
     expect(() => store.annotate(accepted(store), "early", null)).toThrow(/once it has ended/);
     expect(() => store.annotate("none", "early", null)).toThrow(/no run none/);
+  });
+});
+
+describe("texts that were altered on the disk", () => {
+  const alter = (change: (database: ReturnType<typeof openDatabase>) => void): void => {
+    store.close();
+    const database = openDatabase(join(folder, "trialband.db"));
+    database.exec(unlockTables());
+    change(database);
+    database.exec(lockTables());
+    database.close();
+    store = openStore({ folder });
+  };
+
+  test.each([
+    ["title", "UPDATE runs SET title = '{' WHERE id = ?", { title: "(cannot be read)" }],
+    ["title", "UPDATE runs SET title = '5' WHERE id = ?", { title: "(cannot be read)" }],
+    ["model", "UPDATE runs SET model = '' WHERE id = ?", { model: "(cannot be read)" }],
+    ["verdict", `UPDATE runs SET verdict = '{"measurand":1}' WHERE id = ?`, { verdict: null }],
+    ["note", "UPDATE notes SET text = '\"a' WHERE run = (SELECT seq FROM runs WHERE id = ?)", { note: null }],
+  ])("of one run (%s, %#) fail no other run of a list, and that run names them", (field, sql, shown) => {
+    const [sound, broken] = [finished(store), finished(store)];
+    store.annotate(broken, "a note", null);
+    store.annotate(sound, "another", null);
+    alter((database) => database.run(sql, [broken]));
+    const heads = store.heads();
+    expect(heads.map(({ id }) => id)).toEqual([broken, sound]);
+    expect(heads[0]).toMatchObject({ unreadable: [field], ...shown });
+    expect(heads[1]).toMatchObject({ title: aStudy().title, note: "another" });
+    expect(heads[1]).not.toHaveProperty("unreadable");
+    expect(store.head(broken)).toEqual(heads[0]);
+    expect(store.audit().problems).toContainEqual(
+      expect.stringContaining(`run ${broken}: its ${field} cannot be read`),
+    );
+    store.remove(broken, null);
+    expect(store.removed()).toMatchObject([{ id: broken, unreadable: [field] }]);
   });
 });
 

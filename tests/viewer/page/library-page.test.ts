@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { openDatabase } from "../../../server/store/database.ts";
 import { openStore } from "../../../server/store/open-store.ts";
 import type { RunHead } from "../../../viewer/api/runs.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
@@ -60,6 +61,20 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await serving.close();
     await rm(folder, { recursive: true });
     expect(complaints).toEqual([]);
+  });
+
+  test("a run whose title was altered in the store is named, and the others are there", async () => {
+    const [broken, sound] = [await finished("published/additive-normal"), await finished("published/additive-normal")];
+    await serving.close();
+    const database = openDatabase(join(folder, "trialband.db"));
+    database.run("UPDATE runs SET title = '{' WHERE id = ?", [broken]);
+    database.close();
+    serving = await start();
+    await page.goto(`${serving.url}#runs`);
+    await page.waitForSelector(`#kept-${sound}`);
+    expect(await plainText(`tr:has(#kept-${broken}) .remark`)).toBe(
+      "Cannot be read in the store: title. A backup has it.",
+    );
   });
 
   test("runs a study, lists it with its verdict, finds it, notes it, removes it and brings it back", async () => {

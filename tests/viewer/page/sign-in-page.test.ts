@@ -65,19 +65,24 @@ describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
   });
 
   test.each([
-    [1440, "light"],
-    [768, "dark"],
-    [360, "dark"],
-  ] as const)("is readable at %d px, %s", LONG, async (width, colorScheme) => {
-    page = await newPage({ viewport: { width, height: 800 }, colorScheme });
-    await page.goto(home);
-    await page.fill("#name", "nobody");
-    await page.fill("#password", "x");
-    await page.click("button");
-    await page.waitForSelector("#wrong");
-    expect(await violationsOn(page)).toEqual([]);
-    expect(await sticksOut(page, width)).toEqual([]);
-  });
+    [1440, "light", "en-GB", "The name or the password is wrong."],
+    [768, "dark", "de-AT", "Name oder Passwort ist falsch."],
+    [360, "dark", "de-DE", "Name oder Passwort ist falsch."],
+    [360, "light", "fr-FR", "The name or the password is wrong."],
+  ] as const)(
+    "is readable at %d px, %s, in the browser's language (%s)",
+    LONG,
+    async (width, colorScheme, locale, wrong) => {
+      page = await newPage({ viewport: { width, height: 800 }, colorScheme, locale });
+      await page.goto(home);
+      await page.fill("#name", "nobody");
+      await page.fill("#password", "x");
+      await page.click("button");
+      expect(await page.innerText("#wrong")).toBe(wrong);
+      expect(await violationsOn(page)).toEqual([]);
+      expect(await sticksOut(page, width)).toEqual([]);
+    },
+  );
 
   test("does not offer a reader what they may not do, and says why", async () => {
     page = await newPage();

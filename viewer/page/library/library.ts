@@ -235,7 +235,7 @@ function heads({ order, direction }: LibraryView, { look }: Actions): HTMLElemen
 
 function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLElement {
   const chosen = picked.includes(run.id);
-  const { id, title, study, model, state, verdict, note, notKept, trials, startedAt } = run;
+  const { id, title, study, model, state, verdict, note, notKept, unreadable, trials, startedAt } = run;
   return html(
     "tr",
     { role: "row", "data-chosen": chosen ? "true" : null },
@@ -261,6 +261,7 @@ function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLEl
       ),
       html("span", { class: "note" }, html("code", {}, model)),
       note == null ? null : html("span", { class: "remark" }, note),
+      unreadable === undefined ? null : html("span", { class: "remark" }, unreadableIn(unreadable)),
       notKept == null ? null : html("span", { class: "remark" }, html("strong", {}, words.library.notKept), notKept),
     ),
     html(
@@ -282,6 +283,13 @@ function row(run: RunHead, { picked }: LibraryView, { choose }: Actions): HTMLEl
     ),
   );
 }
+
+/** In words, what of a run was altered in the store. */
+const unreadableIn = (fields: readonly string[]): string => {
+  const { of, ...named } = words.library.unreadable;
+  const nameOf = (field: string): string => named[field as keyof typeof named] ?? field;
+  return fillText(of, { fields: fields.map(nameOf).join(", ") });
+};
 
 function verdictCell(run: RunHead): Child {
   const { verdict } = run;

@@ -1,13 +1,10 @@
-import { spawn, spawnSync } from "node:child_process";
-import { once } from "node:events";
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { spawnSync } from "node:child_process";
 import { join } from "node:path";
-import { createInterface } from "node:readline";
 import { nearestRank, ratiosOf, spreadOf } from "../arithmetic.ts";
 import type { RunRecord } from "../../../../engine/index.ts";
 import { pythonWithNumpy, type Places } from "../contestants.ts";
 import { row, type Row } from "../row.ts";
+import { startRun, untilFinished, withServer } from "../server.ts";
 
 const STUDY = "harrowfen/steriliser-134";
 const REQUESTS = 200;
@@ -79,24 +76,15 @@ export function measureCold({ root }: Places, rounds: number): Row[] {
 }
 
 /** W4 warm: requests to a server one after the other, each from its sending to the run's last event. */
-export async function measureWarm({ root }: Places): Promise<Row[]> {
-  const data = mkdtempSync(join(tmpdir(), "trialband-bench-"));
-  const server = spawn(process.execPath, [join(root, "bin.mjs"), "serve", "--port", "0", "--store", data], {
-    stdio: ["ignore", "pipe", "inherit"],
-  });
-  try {
-    const home = await new Promise<string>((resolve, reject) => {
-      createInterface({ input: server.stdout }).on("line", (line) => {
-        const found = /http:\S+/.exec(line);
-        if (found !== null) resolve(found[0]);
-      });
-      server.once("exit", (code) => reject(new Error(`the server ended with code ${code}`)));
-    });
-    for (let i = 0; i < WARMING; i++) await runToItsEnd(home, `warming-${i}`);
+export const measureWarm = ({ root }: Places): Promise<Row[]> =>
+  withServer(root, async (home) => {
+    const toItsEnd = async (seed: string): Promise<void> =>
+      untilFinished(home, await startRun(home, { study: STUDY, seed }));
+    for (let i = 0; i < WARMING; i++) await toItsEnd(`warming-${i}`);
     const times: number[] = [];
     for (let i = 0; i < REQUESTS; i++) {
       const clock = performance.now();
-      await runToItsEnd(home, `request-${i}`);
+      await toItsEnd(`request-${i}`);
       times.push(performance.now() - clock);
     }
     const spread = spreadOf(times);
@@ -112,29 +100,4 @@ export async function measureWarm({ root }: Places): Promise<Row[]> {
         note: `99th percentile ${late.toFixed(1)} ms`,
       }),
     ];
-  } finally {
-    if (server.exitCode === null) {
-      server.kill("SIGTERM");
-      await once(server, "exit");
-    }
-    rmSync(data, { recursive: true });
-  }
-}
-
-/** Asks for a run and follows it to its last event. @throws {Error} unless it finished */
-async function runToItsEnd(home: string, seed: string): Promise<void> {
-  const sent = await fetch(`${home}api/runs`, {
-    method: "POST",
-    headers: { "content-type": "application/json" },
-    body: JSON.stringify({ study: STUDY, seed }),
   });
-  const { id } = (await sent.json()) as { id?: string };
-  if (id === undefined) throw new Error(`the server refused ${STUDY} with status ${sent.status}`);
-  const events = await fetch(`${home}api/runs/${id}/events`);
-  const last = (await events.text())
-    .trimEnd()
-    .split("\n")
-    .findLast((part) => part.startsWith("data: "));
-  const { type } = JSON.parse(last!.slice("data: ".length)) as { type: string };
-  if (type !== "finished") throw new Error(`run ${id} ended as ${type}`);
-}

@@ -41,4 +41,13 @@ export const libraryWords: PageWords["library"] = {
   backAgain: "„{title}“ steht wieder in der Liste.",
   putBack: "Zurückholen",
   outcome: "{outcome}, begonnen {when}",
+  /** What of a run was altered in the store, so that it cannot be read any more. */
+  unreadable: {
+    of: "Im Speicher nicht lesbar: {fields}. Eine Sicherung enthält es.",
+    title: "Titel",
+    model: "Modell",
+    verdict: "Urteil",
+    note: "Notiz",
+    study: "angebotene Studie",
+  },
 };

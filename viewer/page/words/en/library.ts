@@ -38,4 +38,13 @@ export const libraryWords = {
   backAgain: "“{title}” stands in the list again.",
   putBack: "Put back",
   outcome: "{outcome}, started {when}",
+  /** What of a run was altered in the store, so that it cannot be read any more. */
+  unreadable: {
+    of: "Cannot be read in the store: {fields}. A backup has it.",
+    title: "title",
+    model: "model",
+    verdict: "verdict",
+    note: "note",
+    study: "listed study",
+  },
 } as const;

@@ -1,0 +1,90 @@
+import type { Piscina } from "piscina";
+import { Fault, faultFrom, type FaultReport } from "../errors.ts";
+import { builtFile } from "../package-root.ts";
+
+/** Work that goes to a thread of its own, one task after the other, so that the server answers others meanwhile. */
+export interface OneThread<Task, Answer> {
+  /**
+   * @param signal ends a task that nobody waits for any more
+   * @throws {Fault} what went wrong there; `busy`: too many wait; `late`: it took too long; `cancelled`; `worker-lost`
+   */
+  run(task: Task, signal: AbortSignal): Promise<Answer>;
+  close(): Promise<void>;
+}
+
+/** What a thread answers with. */
+export type ThreadAnswer<Answer> =
+  | { readonly ok: true; readonly answer: Answer }
+  | { readonly ok: false; readonly report: FaultReport };
+
+export interface OneThreadOptions {
+  /** Built file that the thread loads: `check.cjs`. */
+  readonly file: string;
+  /** What the tasks are, in words: `checks`. */
+  readonly what: string;
+  /** Seconds that a task may take. */
+  readonly seconds: number;
+  /** The fault of one that took longer. */
+  readonly late: () => Fault;
+}
+
+/** Tasks that may wait for the one that goes on. */
+const MOST_WAITING = 16;
+/** Seconds after which a task that found no place is worth another try. */
+const RETRY_AFTER = 5;
+/** Milliseconds that the thread stays after a task: a person who types has the next one soon. */
+const STAYS = 60_000;
+/** Megabytes of objects that the thread may hold. */
+const OBJECTS = 512;
+
+/** The thread starts with the first task. */
+export function openOneThread<Task, Answer>({ file, what, seconds, late }: OneThreadOptions): OneThread<Task, Answer> {
+  let opening: Promise<Piscina> | undefined;
+  let waiting = 0;
+  let turn: Promise<unknown> = Promise.resolve();
+  const cancelled = (): Fault => new Fault("cancelled", `One of the ${what} was cancelled.`);
+  const doNow = async (task: Task, signal: AbortSignal): Promise<Answer> => {
+    const pool = await (opening ??= openThread(file));
+    const limit = AbortSignal.timeout(1000 * seconds);
+    try {
+      const found = (await pool.run(task, { signal: AbortSignal.any([signal, limit]) })) as ThreadAnswer<Answer>;
+      if (found.ok) return found.answer;
+      throw faultFrom(found.report);
+    } catch (error) {
+      if (error instanceof Fault) throw error;
+      if (signal.aborted) throw cancelled();
+      if (limit.aborted) throw late();
+      const message = error instanceof Error ? error.message : String(error);
+      throw new Fault("worker-lost", `The thread of ${what} ended: ${message}`);
+    }
+  };
+  return {
+    async run(task, signal) {
+      if (waiting > MOST_WAITING)
+        throw new Fault("busy", `${MOST_WAITING} ${what} wait already; try again in a moment.`, [], RETRY_AFTER);
+      waiting += 1;
+      const found = turn.then(() => {
+        if (signal.aborted) throw cancelled();
+        return doNow(task, signal);
+      });
+      turn = found.catch(() => undefined).finally(() => (waiting -= 1));
+      return found;
+    },
+    async close() {
+      await (await opening)?.destroy();
+    },
+  };
+}
+
+async function openThread(file: string): Promise<Piscina> {
+  const filename = builtFile(file);
+  const { Piscina: PiscinaClass } = await import("piscina");
+  return new PiscinaClass({
+    filename,
+    minThreads: 0,
+    maxThreads: 1,
+    idleTimeout: STAYS,
+    atomics: "disabled",
+    resourceLimits: { maxOldGenerationSizeMb: OBJECTS },
+  });
+}
