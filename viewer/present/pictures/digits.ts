@@ -1,5 +1,6 @@
 import type { Numbers } from "../numbers.ts";
 import { axisBelow, scaleOver } from "./axis.ts";
+import { labelText } from "./label.ts";
 import { circle, path, px, rect, text, type Label, type Mark, type Scene } from "./scene.ts";
 
 /** An endpoint of the trials less that of the budget. */
@@ -20,7 +21,10 @@ export interface DigitsPicture {
 }
 
 const ROW = 34;
+/** Room for the words of the rows: at least this much, so that pictures of one language stand alike. */
 const LEFT = 84;
+/** About the width of a letter. */
+const LETTER = 5.1;
 
 /**
  * Both endpoints' differences, with ± 2 standard errors, against the tolerance at one and at two significant digits: the
@@ -36,7 +40,8 @@ export function digitsScene(
     ...tolerances.map(({ tolerance }) => 1.15 * tolerance),
     ...differences.map(({ difference, standardError }) => 1.1 * (Math.abs(difference) + 2 * (standardError ?? 0))),
   );
-  const x = scaleOver([-(far || 1), far || 1], [LEFT, width - 12]);
+  const left = Math.max(LEFT, ...differences.map(({ label }) => 12 + LETTER * labelText(label).length));
+  const x = scaleOver([-(far || 1), far || 1], [left, width - 12]);
   const within = ({ tolerance, label }: DigitsPicture["tolerances"][number], i: number): Mark[] => {
     const [from, to] = [x(-tolerance), x(tolerance)];
     const y = 12 + 16 * i;
@@ -62,7 +67,7 @@ export function digitsScene(
         const y = top + ROW * i + ROW / 2;
         const reach = 2 * (standardError ?? 0);
         return [
-          text("row-label", LEFT - 8, y + 4, label, "end"),
+          text("row-label", left - 8, y + 4, label, "end"),
           ...(reach > 0
             ? [path("trials-line", `M${px(x(difference - reach))} ${y}H${px(x(difference + reach))}`)]
             : []),
@@ -70,7 +75,7 @@ export function digitsScene(
         ];
       }),
       axisBelow(x, bottom, width, numbers),
-      text("axis-title", (LEFT + width - 12) / 2, bottom + 36, axisLabel, "middle"),
+      text("axis-title", (left + width - 12) / 2, bottom + 36, axisLabel, "middle"),
     ],
   };
 }
