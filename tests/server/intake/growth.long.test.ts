@@ -93,10 +93,10 @@ const certificate = (points: number, history: number) =>
       points: Array.from({ length: points }, (_, i) => point(i)),
       history: Array.from({ length: history }, (_, i) => ({
         calibrated: new Date(Date.UTC(2024, 0, 1) - 86_400_000 * i).toISOString().slice(0, 10),
-        points: [0, 1, 2].map((at) => ({ temperature: at, correction: 0.001 })),
+        points: [0, 0.01, 0.04].map((at) => ({ temperature: at, correction: 0.001 })),
       })),
     }),
-    1.005,
+    0.005,
     "2026-01-01",
     undefined,
   );
@@ -133,7 +133,7 @@ const CASES: readonly (readonly [name: string, size: number, read: (size: number
   ["JSON: lists that stay open", 200_000, (n) => parseJson("[".repeat(n), "a.json")],
   [
     "log: a survey",
-    20_000,
+    10_000,
     (n) => survey(`time / s,A / °C,B / °C\n${lines(n, (i) => `${10 * i},${wave(i)},${wave(i + 3)}`)}\n`),
   ],
   [
@@ -148,13 +148,13 @@ const CASES: readonly (readonly [name: string, size: number, read: (size: number
   ],
   [
     "readings: comparisons",
-    10_000,
+    1000,
     (n) =>
       readings(
         `time,channel,value,unit\n${lines(4 * n, (i) => `${15 * i},${i % 4 === 0 || i % 4 === 3 ? "R" : "P"},${wave(i)},°C`)}\n`,
       ),
   ],
-  ["certificate: points", 5000, (n) => certificate(n, 2)],
+  ["certificate: points", 2000, (n) => certificate(n, 2)],
   ["certificate: earlier calibrations", 1000, (n) => certificate(5, n)],
 ];
 
