@@ -21,15 +21,19 @@ export default defineConfig(({ mode }) => {
     .filter((file) => file.endsWith(".test.ts"))
     .filter((file) => (long ? holdsLong(file) : !file.endsWith(".long.test.ts")));
   const isApart = (file: string): boolean => file.startsWith(`${APART}/`);
-  // A limit for what hangs: a busy machine takes twenty times as long as a quiet one.
-  const shared = { testTimeout: 600_000, hookTimeout: 600_000 };
+  const shared = {
+    // A limit for what hangs: a busy machine takes twenty times as long as a quiet one.
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
+    tags: [LONG],
+    // Of the settings above the projects it would not reach them.
+    tagsFilter: [long ? LONG.name : `!${LONG.name}`],
+  };
   return {
     test: {
       globalSetup: ["tests/setup/global.ts"],
       // Two cores: more files at once only take turns.
       maxWorkers: 2,
-      tags: [LONG],
-      tagsFilter: [long ? LONG.name : `!${LONG.name}`],
       projects: [
         {
           test: {
