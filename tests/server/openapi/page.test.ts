@@ -55,7 +55,7 @@ describe("the page of the interface", () => {
   });
 
   test("is led to from the page of studies", () => {
-    expect(readFileSync(join(BUILT_PAGE, "index.html"), "utf8")).toContain('<a href="./api">');
+    expect(readFileSync(join(BUILT_PAGE, "index.html"), "utf8")).toContain('<a href="./api"');
   });
 
   test("needs no script and no style within it", () => {
