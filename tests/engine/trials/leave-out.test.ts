@@ -9,6 +9,7 @@ import {
   readStudy,
   type Model,
 } from "../../../engine/index.ts";
+import { LONG } from "../../setup/long.ts";
 
 const quantity = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
 const modelThat = (f: (x: number) => number): Model =>
@@ -57,7 +58,7 @@ describe("trials for which the model is undefined are left out, where the study 
     expect(record.remarks.join(" ")).toContain("There is no explanation of its difference from the linear budget");
   });
 
-  test("a model that throws there reproduces exactly", () => {
+  test("a model that throws there reproduces exactly", LONG, () => {
     const throwing = modelThat((x) => {
       if (x > 1) throw new RangeError("beyond 1");
       return x;

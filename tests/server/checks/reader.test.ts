@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { openReader } from "../../../server/checks/reader.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
+import { LONG } from "../../setup/long.ts";
 
 const survey = (file: string): Buffer => readFileSync(join(import.meta.dirname, "../../../examples/survey", file));
 const waiting = (): AbortSignal => new AbortController().signal;
@@ -29,7 +30,7 @@ describe("while a large file is read", () => {
       201,
       () => Buffer.concat([survey("pasteuriser-72.json"), Buffer.from(log)]),
     ],
-  ])("the server answers others: %s", async (_name, path, status, content) => {
+  ])("the server answers others: %s", LONG, async (_name, path, status, content) => {
     const reading = { goesOn: true };
     const sent = fetch(new URL(`api/${path}`, serving.url), {
       method: "POST",

@@ -10,6 +10,7 @@ import { startServing } from "../../campaign/serving.ts";
 import { cookieIn, PASSWORD, setUser } from "../access/people.ts";
 import { emptyFolder } from "../store/sample.ts";
 import { root, scratch, startTrialband, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 const files = scratch();
 const piped = (input: string, ...args: string[]) =>
@@ -147,7 +148,7 @@ describe("serve", () => {
     expect(stderr).toContain(words);
   });
 
-  test("no secret is in its command line, its log, or what it keeps", async () => {
+  test("no secret is in its command line, its log, or what it keeps", LONG, async () => {
     const folder = emptyFolder();
     const users = files.path("served.json");
     const token = files.path("served-token");

@@ -15,6 +15,7 @@ import { openVerifier } from "../../../server/verify/verifier.ts";
 import type { VerificationEvent } from "../../../viewer/api/records.ts";
 import { recordWithEvidence } from "../dossier/dossiers.ts";
 import { FixedRuns } from "../../viewer/page/fixed-runs.ts";
+import { LONG } from "../../setup/long.ts";
 
 let record: SealedRecord;
 let text: string;
@@ -86,7 +87,7 @@ describe("a report", () => {
       return null;
     }
   })();
-  test.skipIf(chromium === null)("comes as a PDF, on the paper asked for", async () => {
+  test.skipIf(chromium === null)("comes as a PDF, on the paper asked for", LONG, async () => {
     const { status, headers, body } = await send("report?as=pdf&paper=Letter", text).parse(binary as never);
     expect({ status, type: headers["content-type"] }).toEqual({ status: 200, type: "application/pdf" });
     expect((body as Buffer).subarray(0, 5).toString()).toBe("%PDF-");

@@ -8,6 +8,7 @@ import { openStore } from "../../../server/store/open-store.ts";
 import { startServing } from "../../campaign/serving.ts";
 import { guardedApp, TOKEN } from "../access/people.ts";
 import { emptyFolder } from "../store/sample.ts";
+import { LONG } from "../../setup/long.ts";
 
 /** draft-ietf-httpapi-idempotency-key-header: 2.1 the header, 2.6 and 2.7 what a request sent again is answered. */
 const shelf = studyShelf(join(import.meta.dirname, "../../../examples"));
@@ -116,7 +117,7 @@ test("a key belongs to who sent it", async () => {
   expect((await send({ authorization: `Bearer ${TOKEN}` })).body).toEqual(first.body);
 });
 
-test("it is known by the next server after the first was killed, and the run is there once", async () => {
+test("it is known by the next server after the first was killed, and the run is there once", LONG, async () => {
   const folder = emptyFolder();
   const send = (url: string, body: object): Promise<Response> =>
     fetch(`${url}api/runs`, {

@@ -32,25 +32,29 @@ describe.skipIf(skipBrowser)("the link that reproduces the view", () => {
     expect(await it.page.locator("[aria-sort]").innerText()).toContain("Estimate");
   });
 
-  test("stands ready to be copied by hand where the clipboard is refused, and goes when the view changes", async () => {
-    await it.page.addInitScript(() => {
-      Object.defineProperty(navigator, "clipboard", {
-        value: { writeText: () => Promise.reject(new DOMException("denied", "NotAllowedError")) },
+  test(
+    "stands ready to be copied by hand where the clipboard is refused, and goes when the view changes",
+    LONG,
+    async () => {
+      await it.page.addInitScript(() => {
+        Object.defineProperty(navigator, "clipboard", {
+          value: { writeText: () => Promise.reject(new DOMException("denied", "NotAllowedError")) },
+        });
       });
-    });
-    await open();
-    await it.page.locator("#copy-link").click();
-    const field = it.page.locator("#link-field");
-    await field.waitFor();
-    expect(await field.inputValue()).toBe(it.page.url());
-    expect(await it.page.evaluate(() => [document.activeElement?.id, getSelection()?.toString()])).toEqual([
-      "link-field",
-      it.page.url(),
-    ]);
-    expect(await it.page.locator("label[for=link-field]").innerText()).toContain("no access to the clipboard");
-    await it.page.locator("label[for=digits-1]").click();
-    await field.waitFor({ state: "detached" });
-  });
+      await open();
+      await it.page.locator("#copy-link").click();
+      const field = it.page.locator("#link-field");
+      await field.waitFor();
+      expect(await field.inputValue()).toBe(it.page.url());
+      expect(await it.page.evaluate(() => [document.activeElement?.id, getSelection()?.toString()])).toEqual([
+        "link-field",
+        it.page.url(),
+      ]);
+      expect(await it.page.locator("label[for=link-field]").innerText()).toContain("no access to the clipboard");
+      await it.page.locator("label[for=digits-1]").click();
+      await field.waitFor({ state: "detached" });
+    },
+  );
 
   test("does so too where a browser has no clipboard at all", async () => {
     await it.page.addInitScript(() => Object.defineProperty(navigator, "clipboard", { value: undefined }));

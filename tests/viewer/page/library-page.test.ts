@@ -63,7 +63,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     expect(complaints).toEqual([]);
   });
 
-  test("a run whose title was altered in the store is named, and the others are there", async () => {
+  test("a run whose title was altered in the store is named, and the others are there", LONG, async () => {
     const [broken, sound] = [await finished("published/additive-normal"), await finished("published/additive-normal")];
     await serving.close();
     const database = openDatabase(join(folder, "trialband.db"));

@@ -4,6 +4,7 @@ import { violationsOn } from "./axe.ts";
 import { skipBrowser } from "./chromium.ts";
 import { pageUnderTest } from "./page-under-test.ts";
 import { sticksOut } from "./sideways.ts";
+import { LONG } from "../../setup/long.ts";
 
 const STUDY = "harrowfen/cold-store-4";
 
@@ -54,7 +55,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     expect(it.server.list()).toHaveLength(1);
   });
 
-  test("says that it is being read while the network is slow, and shows nothing else meanwhile", async () => {
+  test("says that it is being read while the network is slow, and shows nothing else meanwhile", LONG, async () => {
     const id = it.server.addFinished(STUDY);
     let answer = (): void => undefined;
     const held = new Promise<void>((resolve) => (answer = resolve));
@@ -72,7 +73,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     expect(await it.page.locator("#sheet").getAttribute("aria-busy")).toBe("false");
   });
 
-  test("takes back what it said of the server once it answers again", async () => {
+  test("takes back what it said of the server once it answers again", LONG, async () => {
     await it.page.goto(it.home);
     await it.page.locator("#start-new").waitFor();
     it.server.goDown();
@@ -82,7 +83,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     await expect.poll(() => it.page.locator("#trouble").allInnerTexts(), { timeout: 20_000 }).toEqual([]);
   });
 
-  test("says in its title how far a run has come, and how it ended where nobody looked", async () => {
+  test("says in its title how far a run has come, and how it ended where nobody looked", LONG, async () => {
     await startRun();
     await expect.poll(() => it.page.title()).toMatch(/^waiting · .* · Trialband$/);
     it.server.advance(2);
@@ -105,7 +106,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     expect(await it.text("#shelf .runs")).not.toMatch(/\b0 trials/);
   });
 
-  test("has contents on a long sheet, which lead to its parts by the keyboard", async () => {
+  test("has contents on a long sheet, which lead to its parts by the keyboard", LONG, async () => {
     const id = it.server.addFinished(STUDY);
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#contents-summary").click();
@@ -118,7 +119,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     expect(await violationsOn(it.page)).toEqual([]);
   });
 
-  test("keeps its budgets within the page at every width between a tablet and a desk", async () => {
+  test("keeps its budgets within the page at every width between a tablet and a desk", LONG, async () => {
     for (const study of ["published/mass-calibration", "harrowfen/cold-store-4", "published/thermometer-line"]) {
       const id = it.server.addFinished(study);
       await it.page.goto("about:blank");
@@ -131,7 +132,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     }
   });
 
-  test("keeps shares, choices and the current item apart in forced colours", async () => {
+  test("keeps shares, choices and the current item apart in forced colours", LONG, async () => {
     const id = it.server.addFinished(STUDY);
     await it.page.emulateMedia({ forcedColors: "active" });
     await it.page.goto(`${it.home}#run=${id}`);

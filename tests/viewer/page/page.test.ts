@@ -257,7 +257,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     expect(await it.page.locator("th.of-estimate").getAttribute("aria-sort")).toBe("ascending");
   });
 
-  test("lets the reader choose between several measurands", async () => {
+  test("lets the reader choose between several measurands", LONG, async () => {
     const id = it.server.addFinished("harrowfen/two-measurands");
     await it.page.goto(`${it.home}#run=${id}`);
     await it.page.locator("#measurand-second").click();

@@ -84,7 +84,7 @@ describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
     },
   );
 
-  test("does not offer a reader what they may not do, and says why", async () => {
+  test("does not offer a reader what they may not do, and says why", LONG, async () => {
     page = await newPage();
     await page.goto(`${home}#study=published/additive-normal`);
     await enter("rosa");

@@ -10,6 +10,7 @@ import { npyBytes } from "../../../../server/export/trials/npy.ts";
 import { parquetBytes } from "../../../../server/export/trials/parquet.ts";
 import { PART, trialTable } from "../../../../server/export/trials/trial-table.ts";
 import { modelOf, readExample, runExample } from "../../../read-example.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const ID = "published/impedance";
 /** More than one part, and a last one that is no whole block. */
@@ -87,7 +88,7 @@ print(json.dumps({"names": a.dtype.names, "titles": [a.dtype.fields[n][2] for n 
 `;
 
 describe.skipIf(!python)("NPY, read by NumPy", () => {
-  test.each([false, true])("names, units and every bit (measurands only: %s)", async (measurandsOnly) => {
+  test.each([false, true])("names, units and every bit (measurands only: %s)", LONG, async (measurandsOnly) => {
     const path = join(folder, `trials-${measurandsOnly}.npy`);
     writeFileSync(path, await whole(npyBytes(table(measurandsOnly))));
     const done = spawnSync("python3", ["-c", SCRIPT, path], { encoding: "utf8" });
@@ -116,7 +117,7 @@ describe.skipIf(!python)("NPY, read by NumPy", () => {
   });
 });
 
-test("hostile words in names and units stay a header that NumPy reads", async () => {
+test("hostile words in names and units stay a header that NumPy reads", LONG, async () => {
   const { columns, ...rest } = table(true);
   const hostile = columns.map((column) => ({ ...column, meaning: `it's\\ "x"\n\u2028\ud800 δ`, unit: "'),('" }));
   const bytes = await whole(npyBytes({ ...rest, columns: hostile }));

@@ -162,7 +162,7 @@ describe.skipIf(skipBrowser)("studies of one's own, over the real server", () =>
     expect(await page.locator("#in-title").inputValue()).toBe("First draft");
   });
 
-  test("what the laboratory states once, each new study begins with, in every browser", async () => {
+  test("what the laboratory states once, each new study begins with, in every browser", LONG, async () => {
     await page.goto(`${serving.url}#laboratory`);
     await type("laboratory-name", "Harrowfen Calibration Room");
     await type("laboratory-probability", "950");

@@ -19,7 +19,7 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     it.page.locator("#drawn input:checked").getAttribute("value") as Promise<string>;
   const name = (): Promise<string> => it.page.locator("svg.curve").getAttribute("aria-label") as Promise<string>;
 
-  test("stands where the model declares one, and nowhere else", async () => {
+  test("stands where the model declares one, and nowhere else", LONG, async () => {
     await open("published/thermometer-line");
     expect(await it.page.locator("#panel-curve").count()).toBe(1);
     await open("published/polar-010-correlated");
@@ -86,7 +86,7 @@ describe.skipIf(skipBrowser)("the calibration curve", () => {
     expect(await it.plainText("#curve-readout")).toMatch(/U = 8\.1 mK, as much as 1\.6 × 10⁻³ mV in x \(linear/);
   });
 
-  test("picture, table and numbers can be taken away", async () => {
+  test("picture, table and numbers can be taken away", LONG, async () => {
     await open("published/thermometer-line");
     const take = async (id: string): Promise<Buffer> => {
       const [download] = await Promise.all([it.page.waitForEvent("download"), it.page.locator(id).click()]);

@@ -46,7 +46,7 @@ describe.skipIf(skipBrowser)("the linearised model with the stated distributions
     );
   };
 
-  test("its panel has the record's sentence, figures and three distributions", async () => {
+  test("its panel has the record's sentence, figures and three distributions", LONG, async () => {
     await open(STUDY);
     const { linear, linearised: found, monteCarlo, validation } = measurand;
     if (found?.kind !== "distribution") throw new Error("got no linearised distribution; expected one");
@@ -71,14 +71,14 @@ describe.skipIf(skipBrowser)("the linearised model with the stated distributions
     for (const end of [2, 3]) for (const cell of rows[end]!) expect(name).toContain(cell);
   });
 
-  test("the verdict's sentence keeps its width beside what paired trials say", async () => {
+  test("the verdict's sentence keeps its width beside what paired trials say", LONG, async () => {
     await open(STUDY);
     const width = async (id: string): Promise<number> => (await it.page.locator(id).boundingBox())!.width;
     expect(await it.plainText("#paired-sentence")).toBe(measurand.paired!.sentence);
     expect(await width("#verdict-sentence")).toBeGreaterThan((await width("#panel-verdict")) / 2);
   });
 
-  test("a record without it has no such panel", async () => {
+  test("a record without it has no such panel", LONG, async () => {
     await open("published/mass-calibration");
     expect(await it.page.locator("#panel-linearised").count()).toBe(0);
   });

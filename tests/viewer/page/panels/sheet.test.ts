@@ -60,7 +60,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     await it.page.locator("#at-other").waitFor({ state: "detached" });
   });
 
-  test("the three views and both tails are reached from the keyboard", async () => {
+  test("the three views and both tails are reached from the keyboard", LONG, async () => {
     await open("verdicts/curvature");
     await it.page.locator("#pictured-density").focus();
     await it.page.keyboard.press("ArrowRight");
@@ -185,7 +185,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
     expect(await violationsInBothThemes(it.page)).toEqual([]);
   });
 
-  test("nothing scrolls sideways at 360 pixels with rows open and a preview drawn", async () => {
+  test("nothing scrolls sideways at 360 pixels with rows open and a preview drawn", LONG, async () => {
     await it.page.setViewportSize({ width: 360, height: 800 });
     await open("verdicts/curvature", "&open=reading&tries=reading:stated:2&view=quantiles");
     await it.page.locator("#preview-table").waitFor();

@@ -76,33 +76,37 @@ describe.skipIf(skipBrowser)("what if, by fields", () => {
     },
   );
 
-  test("an estimate, ν and a constant are changed by their fields, and stand with y, u, U, k and verdict in one table", async () => {
-    await open();
-    await it.page.locator("#try-estimate-bathAxial-said", { hasText: "as stated" }).waitFor();
-    await type("#try-estimate-bathAxial", "+0.5 mK");
-    await it.page.locator("#preview-changes", { hasText: "Estimate 0 °C → 0.0005 °C" }).waitFor();
-    await type("#try-freedom-bathAxial", "8");
-    await it.page.locator("#preview-changes", { hasText: "ν ∞ → 8" }).waitFor();
-    await type("#try-estimate-bathAxial", "5 Ω");
-    await it.page.locator("#try-estimate-bathAxial-said", { hasText: "got 5 Ω; expected a figure in" }).waitFor();
-    await type("#try-estimate-bathAxial", "+0.5 mK");
-    await type("#alternative-name", "Shifted");
-    await expect.poll(heads).toEqual(["Figure / °C", "As stated", "Changed", "Shifted"]);
-    const rows = it.page.locator("#what-if-computed-table tbody tr");
-    expect((await rows.locator("th").allInnerTexts()).map((head) => head.replace(/\s+/g, " "))).toEqual([
-      expect.stringMatching(/^Estimate/),
-      expect.stringMatching(/^Standard uncertainty/),
-      expect.stringMatching(/k/),
-      expect.stringMatching(/U/),
-      ...Array.from({ length: 5 }, () => expect.any(String) as string),
-      "Verdict",
-    ]);
-    const verdicts = rows.last().locator("td");
-    await expect.poll(() => verdicts.allInnerTexts()).not.toContain("being drawn");
-    const judged = await verdicts.allInnerTexts();
-    expect(judged[2]).toBe(judged[1]);
-    expect(await violationsInBothThemes(it.page)).toEqual([]);
-  });
+  test(
+    "an estimate, ν and a constant are changed by their fields, and stand with y, u, U, k and verdict in one table",
+    LONG,
+    async () => {
+      await open();
+      await it.page.locator("#try-estimate-bathAxial-said", { hasText: "as stated" }).waitFor();
+      await type("#try-estimate-bathAxial", "+0.5 mK");
+      await it.page.locator("#preview-changes", { hasText: "Estimate 0 °C → 0.0005 °C" }).waitFor();
+      await type("#try-freedom-bathAxial", "8");
+      await it.page.locator("#preview-changes", { hasText: "ν ∞ → 8" }).waitFor();
+      await type("#try-estimate-bathAxial", "5 Ω");
+      await it.page.locator("#try-estimate-bathAxial-said", { hasText: "got 5 Ω; expected a figure in" }).waitFor();
+      await type("#try-estimate-bathAxial", "+0.5 mK");
+      await type("#alternative-name", "Shifted");
+      await expect.poll(heads).toEqual(["Figure / °C", "As stated", "Changed", "Shifted"]);
+      const rows = it.page.locator("#what-if-computed-table tbody tr");
+      expect((await rows.locator("th").allInnerTexts()).map((head) => head.replace(/\s+/g, " "))).toEqual([
+        expect.stringMatching(/^Estimate/),
+        expect.stringMatching(/^Standard uncertainty/),
+        expect.stringMatching(/k/),
+        expect.stringMatching(/U/),
+        ...Array.from({ length: 5 }, () => expect.any(String) as string),
+        "Verdict",
+      ]);
+      const verdicts = rows.last().locator("td");
+      await expect.poll(() => verdicts.allInnerTexts()).not.toContain("being drawn");
+      const judged = await verdicts.allInnerTexts();
+      expect(judged[2]).toBe(judged[1]);
+      expect(await violationsInBothThemes(it.page)).toEqual([]);
+    },
+  );
 
   test("a kept change opens as a study in the form, named and noted", LONG, async () => {
     await open("&tries=bathAxial:stated:0.5");
