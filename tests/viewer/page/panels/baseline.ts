@@ -1,13 +1,26 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Page } from "playwright-core";
+import type { Locator, Page } from "playwright-core";
 
 const folder = join(import.meta.dirname, "../baselines");
+/** A picture of a part of the page. What stands above may end between two pixels, which would smooth every letter otherwise. */
+async function atWholePixels(part: Locator): Promise<Buffer> {
+  await part.evaluate((element) => {
+    const { style } = element as HTMLElement;
+    style.position = "relative";
+    style.top = "0";
+    const y = element.getBoundingClientRect().top + scrollY;
+    style.top = `${Math.round(y) - y}px`;
+  });
+  return part.screenshot();
+}
+
 /**
  * Share of pixels that differ visibly from the baseline; 1 where its size differs. A pixel differs where a channel is more
  * than 60 of 255 away: edges that are smoothed otherwise stay below.
  */
-export async function differenceFrom(page: Page, name: string, picture: Buffer): Promise<number> {
+export async function differenceFrom(page: Page, name: string, part: Locator): Promise<number> {
+  const picture = await atWholePixels(part);
   const path = join(folder, `${name}.png`);
   if (process.env.TRIALBAND_BASELINES === "write" || !existsSync(path)) {
     if (process.env.TRIALBAND_BASELINES !== "write") return 1;

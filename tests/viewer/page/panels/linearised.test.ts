@@ -149,7 +149,7 @@ describe.skipIf(skipBrowser)("the linearised model with the stated distributions
     ] as const) {
       // As the panels' baselines: one pixel in two hundred.
       await expect
-        .poll(async () => differenceFrom(it.page, name, await it.page.locator(selector).screenshot()), {
+        .poll(async () => differenceFrom(it.page, name, it.page.locator(selector)), {
           timeout: 10_000,
         })
         .toBeLessThanOrEqual(0.005);

@@ -215,7 +215,7 @@ describe.skipIf(skipBrowser)("the panels of a finished run", () => {
         await settled();
         let share = 1;
         const compare = async (): Promise<number> =>
-          (share = await differenceFrom(it.page, name, await it.page.locator(`#panel-${id}`).screenshot()));
+          (share = await differenceFrom(it.page, name, it.page.locator(`#panel-${id}`)));
         // One pixel in two hundred: smoothing of glyphs and lines, never a moved word or a missing mark. What has just
         // come from the server or from a worker is drawn in a frame to come.
         await expect
