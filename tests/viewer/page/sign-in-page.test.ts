@@ -105,6 +105,8 @@ describe.skipIf(skipBrowser)("a page that asks people to sign in", () => {
     await enter("ada");
     await page.click(`#pick-${id}`);
     await page.click("#remove");
+    // It was the only one: the list is empty, and the way back is there.
+    await page.waitForSelector("#no-runs:not([hidden])");
     await page.waitForSelector("#undo-removal");
     await page.reload();
     await page.waitForSelector("#no-runs:not([hidden])");

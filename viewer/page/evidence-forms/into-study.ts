@@ -97,73 +97,48 @@ export function createIntoStudy<Draft>(
     }
   };
 
+  // Made once: a list that is made anew while somebody types a title into it forgets the letters before.
+  const list = html("select", { onchange: () => void choose(list.value) });
+  const quantities = html("div", { class: "fields" });
+  const form = html(
+    "div",
+    {},
+    html("div", { class: "fields" }, field("setup-into-study", words.forms.study.choose, list, "", true)),
+    quantities,
+    said,
+    html(
+      "p",
+      { class: "buttons" },
+      html(
+        "button",
+        { type: "button", class: "main", id: "setup-into-run", "data-needs": "run", onclick: () => void make(true) },
+        words.forms.study.run,
+      ),
+      html(
+        "button",
+        { type: "button", class: "quiet", id: "setup-into-show", "data-needs": "run", onclick: () => void make(false) },
+        words.forms.study.show,
+      ),
+    ),
+  );
+  let offered: string | null = null;
+
   function draw(): void {
     const shown = evaluated();
     const names = Object.keys(shown?.statements ?? {});
     element.hidden = names.length === 0;
     if (names.length === 0) return;
     const studies = door.studies();
-    const group = (label: string, all: readonly ChoosableStudy[]): HTMLElement | null =>
-      all.length === 0
-        ? null
-        : html(
-            "optgroup",
-            { label },
-            all.map(({ id, title }) => html("option", { value: id, selected: id === study }, title)),
-          );
-    const select = html(
-      "select",
-      { onchange: () => void choose(select.value) },
-      html("option", { value: "" }, words.forms.study.none),
-      group(
-        words.forms.study.own,
-        studies.filter(({ own }) => own),
-      ),
-      group(
-        words.forms.study.shelf,
-        studies.filter(({ own }) => !own),
-      ),
-    );
-    redraw(body, () =>
-      body.replaceChildren(
-        ...(studies.length === 0
-          ? [html("p", {}, words.forms.study.empty)]
-          : [
-              html(
-                "div",
-                { class: "fields" },
-                field("setup-into-study", words.forms.study.choose, select, "", true),
-                found === null ? null : names.map((name) => inputField(name, found!)),
-              ),
-              said,
-              html(
-                "p",
-                { class: "buttons" },
-                html(
-                  "button",
-                  {
-                    type: "button",
-                    class: "main",
-                    id: "setup-into-run",
-                    "data-needs": "run",
-                    onclick: () => void make(true),
-                  },
-                  words.forms.study.run,
-                ),
-                html(
-                  "button",
-                  {
-                    type: "button",
-                    class: "quiet",
-                    id: "setup-into-show",
-                    "data-needs": "run",
-                    onclick: () => void make(false),
-                  },
-                  words.forms.study.show,
-                ),
-              ),
-            ]),
-      ),
+    const offering = JSON.stringify(studies.map(({ id, title, own }) => [id, title, own]));
+    if (offering !== offered) {
+      offered = offering;
+      redraw(body, () => {
+        list.replaceChildren(...optionsOf(studies, study));
+        body.replaceChildren(...(studies.length === 0 ? [html("p", {}, words.forms.study.empty)] : [form]));
+      });
+    }
+    redraw(quantities, () =>
+      quantities.replaceChildren(...(found === null ? [] : names.map((name) => inputField(name, found!)))),
     );
   }
 
@@ -192,4 +167,29 @@ export function createIntoStudy<Draft>(
 
   said.textContent = words.forms.study.note;
   return { element, draw, temperature: () => found?.temperature ?? null };
+}
+
+/** The studies to choose from, own ones first. */
+function optionsOf(studies: readonly ChoosableStudy[], chosen: string): HTMLElement[] {
+  const group = (label: string, all: readonly ChoosableStudy[]): HTMLElement[] =>
+    all.length === 0
+      ? []
+      : [
+          html(
+            "optgroup",
+            { label },
+            all.map(({ id, title }) => html("option", { value: id, selected: id === chosen }, title)),
+          ),
+        ];
+  return [
+    html("option", { value: "" }, words.forms.study.none),
+    ...group(
+      words.forms.study.own,
+      studies.filter(({ own }) => own),
+    ),
+    ...group(
+      words.forms.study.shelf,
+      studies.filter(({ own }) => !own),
+    ),
+  ];
 }

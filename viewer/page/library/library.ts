@@ -26,13 +26,8 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
   const found = html("p", { class: "note", id: "runs-found" });
   const bar = html("div", { class: "picked-bar" });
   const table = html("div", { class: "runs-table" });
-  const body = html(
-    "div",
-    { class: "runs-kept" },
-    html("p", { class: "find" }, html("label", { for: "find-run" }, words.library.find), search, found),
-    bar,
-    table,
-  );
+  const find = html("p", { class: "find" }, html("label", { for: "find-run" }, words.library.find), search, found);
+  const body = html("div", { class: "runs-kept" }, find, bar, table);
   const none = html("p", { class: "note", id: "no-runs" }, words.library.none);
   const removed = createRemovedRuns(actions);
   const reading = html("p", { class: "note" }, words.shelf.readingRuns);
@@ -57,7 +52,9 @@ export function createLibrary(actions: Actions): { readonly show: (state: State)
       reading.hidden = runs !== null;
       if (runs === null) return element;
       none.hidden = runs.length > 0;
-      body.hidden = runs.length === 0;
+      find.hidden = table.hidden = runs.length === 0;
+      // The last run of all may have been removed by mistake too.
+      body.hidden = runs.length === 0 && library.removed.length === 0;
       // A view taken back by the browser's own history keeps what was typed.
       if (search.value !== library.search) search.value = library.search;
       const rows = listed(runs, library);
