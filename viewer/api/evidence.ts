@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { fileName } from "./file-name.ts";
+import { logOutlines } from "./log-outlines.ts";
 import type { Immutable } from "../../engine/index.ts";
 
 /** What a laboratory describes beside a study, and the server keeps. */
@@ -156,14 +157,7 @@ export type LogSeriesRequest = Immutable<z.input<typeof logSeriesRequest>>;
 /** A log drawn small, and where nothing seems to have been moved. Times in s, temperatures in °C. */
 export const logSeries = z
   .strictObject({
-    outlines: z.array(
-      z.strictObject({
-        thermometer: z.string(),
-        times: z.array(z.number()),
-        lowest: z.array(z.number()),
-        highest: z.array(z.number()),
-      }),
-    ),
+    outlines: logOutlines,
     plateaus: z.array(z.strictObject({ from: z.number(), to: z.number() })),
     rows: z.int(),
     notes: z.array(z.string()),

@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { Immutable } from "../../engine/index.ts";
 import type { Followed } from "../../models/index.ts";
 import { problem } from "./fault.ts";
+import { logOutlines } from "./log-outlines.ts";
 
 /** A log that the server was started to follow. */
 const watchedLog = z
@@ -62,14 +63,7 @@ const watchState = z
     there: z.boolean().describe("Whether the file is there"),
     window: z.number().describe("s"),
     thermometers: z.array(z.strictObject({ thermometer: z.string(), state: followed })),
-    outlines: z.array(
-      z.strictObject({
-        thermometer: z.string(),
-        times: z.array(z.number()),
-        lowest: z.array(z.number()),
-        highest: z.array(z.number()),
-      }),
-    ),
+    outlines: logOutlines,
     notes: z.array(z.string()),
     leftOut: z.strictObject({ rows: z.int(), latest: z.string().nullable() }),
   })

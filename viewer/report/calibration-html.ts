@@ -20,6 +20,7 @@ import {
 } from "../present/tables/calibration.ts";
 import type { Table } from "../present/tables/table.ts";
 import { WIDE, sceneMarkup } from "./draw/scene.ts";
+import { factList } from "./facts.ts";
 import { cssString, html, type Child, type Markup } from "./markup.ts";
 import type { Paper } from "./report-html.ts";
 import { styleSheet } from "./style.ts";
@@ -92,15 +93,7 @@ export function calibrationHtml(
       <header>
         <p class="kind">${words.kind}</p>
         <h1>${title}</h1>
-        <dl class="facts">
-          ${facts.map(
-            ([term, value]) =>
-              html`<div>
-                <dt>${term}</dt>
-                <dd>${value}</dd>
-              </div>`,
-          )}
-        </dl>
+        ${factList(facts)}
       </header>
       <main>
         ${overdue === null ? null : html`<p>${fillText(words.overdue, { warning: overdue })}</p>`}

@@ -1,3 +1,4 @@
+import { factList } from "./facts.ts";
 import { cssString, html, type Markup } from "./markup.ts";
 import type { Messages } from "../present/messages/messages.ts";
 import { translated } from "../present/messages/phrases/index.ts";
@@ -130,13 +131,5 @@ function head(report: Report): Markup {
   ];
   return html`<p class="kind">${words.kind}</p>
     <h1>${title}</h1>
-    <dl class="facts">
-      ${facts.map(
-        ([term, value]) =>
-          html`<div>
-            <dt>${term}</dt>
-            <dd>${value}</dd>
-          </div>`,
-      )}
-    </dl>`;
+    ${factList(facts)}`;
 }

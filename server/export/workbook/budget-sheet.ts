@@ -9,25 +9,22 @@ import { figure, place, text, type Cell, type Sheet } from "./cell.ts";
 import { estimatedTogether } from "./together.ts";
 
 /** Columns of the budget's table, in their order. */
-const [SYMBOL, MEANING, SHAPE, X, UNIT, U, TYPE, FREEDOM, C, C_UNIT, CU, SQUARED, SHARE, ALONG, WEIGHT, PART] =
-  Array.from({ length: 16 }, (_, i) => i) as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
+const SYMBOL = 0;
+const MEANING = 1;
+const SHAPE = 2;
+const X = 3;
+const UNIT = 4;
+const U = 5;
+const TYPE = 6;
+const FREEDOM = 7;
+const C = 8;
+const C_UNIT = 9;
+const CU = 10;
+const SQUARED = 11;
+const SHARE = 12;
+const ALONG = 13;
+const WEIGHT = 14;
+const PART = 15;
 const WIDTHS = [26, 34, 20, 20, 10, 20, 8, 12, 20, 12, 20, 20, 14, 20, 20, 20, 40, 60];
 const INFINITE = "∞";
 /**

@@ -3,6 +3,7 @@ import { fillText } from "../../present/fill.ts";
 import { html, svg } from "../draw/node.ts";
 import { figure } from "../evidence/text.ts";
 import type { Place, SetUp } from "./draft.ts";
+import { typedHead, typedTable } from "../evidence/typed-table.ts";
 import { button, cell, field, input, select, redrawTyping } from "../evidence/field.ts";
 
 const WIDTH = 420;
@@ -159,35 +160,16 @@ function tableOf(
     {},
     rows.length === 0
       ? html("p", { class: "note" }, pageWords.surveySetup.noPositions)
-      : html(
-          "div",
-          { class: "wide-table", tabindex: 0, role: "region", "aria-label": pageWords.surveySetup.positionTable },
-          html(
-            "table",
-            { class: "plain typed-grid" },
-            html(
-              "thead",
-              {},
-              html(
-                "tr",
-                {},
-                [
-                  pageWords.surveySetup.heads.name,
-                  pageWords.surveySetup.heads.depth,
-                  pageWords.surveySetup.heads.fromAxis,
-                  pageWords.surveySetup.heads.direction,
-                  "",
-                ].map((head) =>
-                  html(
-                    "th",
-                    { scope: "col", class: "words" },
-                    head === "" ? html("span", { class: "hidden-words" }, pageWords.surveySetup.heads.remove) : head,
-                  ),
-                ),
-              ),
-            ),
-            html("tbody", {}, rows),
-          ),
+      : typedTable(
+          pageWords.surveySetup.positionTable,
+          [
+            typedHead(pageWords.surveySetup.heads.name),
+            typedHead(pageWords.surveySetup.heads.depth),
+            typedHead(pageWords.surveySetup.heads.fromAxis),
+            typedHead(pageWords.surveySetup.heads.direction),
+            typedHead(html("span", { class: "hidden-words" }, pageWords.surveySetup.heads.remove)),
+          ],
+          rows,
         ),
     html(
       "p",

@@ -4,6 +4,7 @@ import type { LogSeries } from "../../api/evidence.ts";
 import { html } from "../draw/node.ts";
 import { logDrawing } from "./log-drawing.ts";
 import { typedMoment, type SetUp, type Step } from "./draft.ts";
+import { typedHead, typedTable } from "../evidence/typed-table.ts";
 import { button, cell, input, select, redrawTyping } from "../evidence/field.ts";
 
 /** Who stood where from when to when: a table beside the drawn log. */
@@ -143,27 +144,14 @@ function content(
   return [
     rows.length === 0
       ? html("p", { class: "note" }, words.surveySetup.noSteps)
-      : html(
-          "div",
-          { class: "wide-table", tabindex: 0, role: "region", "aria-label": words.surveySetup.stepTable },
-          html(
-            "table",
-            { class: "plain typed-grid" },
-            html(
-              "thead",
-              {},
-              html(
-                "tr",
-                {},
-                html("th", { scope: "col" }, words.surveySetup.heads.step),
-                [words.surveySetup.heads.from, words.surveySetup.heads.to, ...names].map((head) =>
-                  html("th", { scope: "col", class: "words" }, head),
-                ),
-                html("td", {}),
-              ),
-            ),
-            html("tbody", {}, rows),
-          ),
+      : typedTable(
+          words.surveySetup.stepTable,
+          [
+            html("th", { scope: "col" }, words.surveySetup.heads.step),
+            ...[words.surveySetup.heads.from, words.surveySetup.heads.to, ...names].map(typedHead),
+            html("td", {}),
+          ],
+          rows,
         ),
     html(
       "p",

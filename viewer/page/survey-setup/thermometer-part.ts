@@ -2,6 +2,7 @@ import { fillText } from "../../present/fill.ts";
 import { SUB_RANGES, subRangeNumbered } from "../../present/sub-ranges.ts";
 import { plain } from "../numbers.ts";
 import { html, type Child } from "../draw/node.ts";
+import { typedHead, typedTable } from "../evidence/typed-table.ts";
 import { cell, field, input, redrawTyping, select } from "../evidence/field.ts";
 import { words } from "../language.ts";
 import type { LoggedDraft } from "./draft.ts";
@@ -61,57 +62,40 @@ function tableOf(
   const { thermometers } = words;
   if (draft.thermometers.length === 0) return html("p", { class: "note" }, thermometers.none);
   const told = logged();
-  return html(
-    "div",
-    { class: "wide-table", tabindex: 0, role: "region", "aria-label": thermometers.table },
-    html(
-      "table",
-      { class: "plain typed-grid" },
-      html(
-        "thead",
+  return typedTable(
+    thermometers.table,
+    [
+      thermometers.name,
+      ...(told ? [thermometers.column] : []),
+      thermometers.unit,
+      ...(role === undefined ? [] : [role.head]),
+    ].map(typedHead),
+    draft.thermometers.map((one, k) => {
+      const id = `setup-thermometer-${k}`;
+      const of = one.column || one.name;
+      const unit = select(one.unit, [["", told ? thermometers.asHeading : "°C"], ...unitsFor(told)], (now) => {
+        one.unit = now;
+        changed(true);
+      });
+      return html(
+        "tr",
         {},
-        html(
-          "tr",
-          {},
-          [
-            thermometers.name,
-            ...(told ? [thermometers.column] : []),
-            thermometers.unit,
-            ...(role === undefined ? [] : [role.head]),
-          ].map((head) => html("th", { scope: "col", class: "words" }, head)),
+        cell(
+          `${id}-name`,
+          fillText(thermometers.nameOf, { number: String(k + 1) }),
+          renaming(draft, one, id, told, renamed, changed),
         ),
-      ),
-      html(
-        "tbody",
-        {},
-        draft.thermometers.map((one, k) => {
-          const id = `setup-thermometer-${k}`;
-          const of = one.column || one.name;
-          const unit = select(one.unit, [["", told ? thermometers.asHeading : "°C"], ...unitsFor(told)], (now) => {
-            one.unit = now;
-            changed(true);
-          });
-          return html(
-            "tr",
-            {},
-            cell(
-              `${id}-name`,
-              fillText(thermometers.nameOf, { number: String(k + 1) }),
-              renaming(draft, one, id, told, renamed, changed),
-            ),
-            told
-              ? html(
-                  "td",
-                  { class: "words" },
-                  draft.logs.length > 1 ? fillText(thermometers.columnOf, { column: of, file: one.file }) : of,
-                )
-              : null,
-            cell(`${id}-unit`, fillText(thermometers.unitOf, { name: one.name }), unit),
-            role === undefined ? null : role.cell(one, k),
-          );
-        }),
-      ),
-    ),
+        told
+          ? html(
+              "td",
+              { class: "words" },
+              draft.logs.length > 1 ? fillText(thermometers.columnOf, { column: of, file: one.file }) : of,
+            )
+          : null,
+        cell(`${id}-unit`, fillText(thermometers.unitOf, { name: one.name }), unit),
+        role === undefined ? null : role.cell(one, k),
+      );
+    }),
   );
 }
 
