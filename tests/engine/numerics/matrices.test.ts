@@ -36,7 +36,7 @@ describe("Cholesky factor", () => {
       }),
       // Always the same matrices: of about one in a thousand, ill-conditioned ones, rounding leaves a pivot just above the
       // threshold, and the rank found is one too many. Another threshold would change which correlations count as dependent.
-      { seed: 20261129 },
+      { seed: 1 },
     );
   });
 
