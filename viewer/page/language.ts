@@ -5,13 +5,16 @@ import type { Messages } from "../present/messages/messages.ts";
 import { numbersWith } from "../present/numbers.ts";
 import { ENGLISH, type Speech } from "../present/statement.ts";
 import { en as wordsInEnglish } from "./words/en/index.ts";
-import type { PageWords } from "./words/words.ts";
+import type { LaterWords, PageWords } from "./words/words.ts";
 
 /** Words that page, report and terminal share, in the language of the page. */
 export let messages: Messages = messagesInEnglish;
 
 /** Words of the page alone, in its language. */
 export let words: PageWords = wordsInEnglish;
+
+/** Words of views that are loaded later, in the language of the page if it is another than English. */
+export let laterInLanguage: LaterWords | null = null;
 
 /** The language of the page as the tables and sentences of every medium take it. */
 export let speech: Speech = ENGLISH;
@@ -32,12 +35,13 @@ export let isAsFiled: (sentence: string) => boolean = () => false;
 export async function speak(language: Language): Promise<void> {
   document.documentElement.lang = language === "en" ? "en-GB" : language;
   if (language === "en") return;
-  const [present, own, german] = await Promise.all([
+  const [present, own, later, german] = await Promise.all([
     import("../present/messages/de/index.ts"),
     import("./words/de/index.ts"),
+    import("./words/de/later.ts"),
     import("./german.ts"),
   ]);
-  [messages, words] = [present.de, own.de];
+  [messages, words, laterInLanguage] = [present.de, own.de, later.laterDe];
   const { decimalSign, separator, to } = messages;
   speech = { messages, numbers: numbersWith(decimalSign, separator, to), translate: german.translate };
   shownRecord = german.recordInGerman;

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import type { EquationAnswer, FunctionList } from "../../api/equations.ts";
 import { checkEquation, listEquationFunctions, RequestError } from "../api.ts";

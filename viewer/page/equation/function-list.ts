@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { FunctionList } from "../../api/equations.ts";
 import { html } from "../draw/node.ts";
 

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { counted } from "../counted.ts";
 import type { MappingQuestion } from "../../api/budget-tables.ts";
 import { html } from "../draw/node.ts";

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { TableReading } from "../../api/budget-tables.ts";
 import { html, type Child } from "../draw/node.ts";
 import { choice, textInput } from "../new-study/controls.ts";

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { html } from "../draw/node.ts";
 
 /** Where a table comes from: chosen, dropped or pasted. */

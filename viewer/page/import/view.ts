@@ -1,4 +1,5 @@
-import { messages, words } from "../language.ts";
+import { messages } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { counted } from "../counted.ts";
 import type { TableReading } from "../../api/budget-tables.ts";

@@ -1,4 +1,4 @@
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import type { ColumnMeaning, RowMeaning } from "../../api/budget-tables.ts";
 
 /** What a column can be, in the words of its picker. */

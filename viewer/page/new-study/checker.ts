@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { Problem } from "../../../engine/index.ts";
 import { RequestError } from "../api.ts";
 import type { StudyDocument } from "./draft.ts";

@@ -1,7 +1,7 @@
 import { withinSentence } from "../field-name.ts";
 import { append, html } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { classParameters, classSpecification, isClass, takesClass, type ClassParameters } from "./class-tolerance.ts";
 import { choice, idOf, labelled, numberInput, textInput, type Spots } from "./controls.ts";
 import type { ConformityDraft, Draft } from "./draft.ts";

@@ -1,5 +1,5 @@
 import { withinSentence } from "../field-name.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
 import { choice, labelled, numberInput, textInput, type Spots } from "./controls.ts";

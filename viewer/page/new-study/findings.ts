@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { symbolText } from "../../present/symbol.ts";
 import type { Checked } from "./checker.ts";
 import type { Draft } from "./draft.ts";

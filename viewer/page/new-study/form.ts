@@ -1,4 +1,5 @@
-import { speech, words as pageWords } from "../language.ts";
+import { speech } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { lacking } from "../permission.ts";
 import type { Actions } from "../actions/index.ts";

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { COLUMNS } from "./columns.ts";
 import { declaredBy, type Draft } from "./draft.ts";

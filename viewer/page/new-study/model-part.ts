@@ -1,5 +1,6 @@
 import { fromEnglish } from "../draw/from-english.ts";
-import { speech, words } from "../language.ts";
+import { speech } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { counted } from "../counted.ts";
 import type { ListedModel, ModelDescription } from "../../api/models.ts";

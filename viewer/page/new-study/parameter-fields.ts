@@ -1,5 +1,6 @@
 import { fillText } from "../../present/fill.ts";
-import { speech, messages, words } from "../language.ts";
+import { speech, messages } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fieldName } from "../field-name.ts";
 import { choice, labelled, textInput, type Spots } from "./controls.ts";
 

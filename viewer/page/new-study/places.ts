@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import type { Problem } from "../../../engine/index.ts";
 import { fieldName } from "../field-name.ts";

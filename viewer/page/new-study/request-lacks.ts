@@ -1,7 +1,7 @@
 import { fillText } from "../../present/fill.ts";
 import type { Draft } from "./draft.ts";
 import type { Kind } from "./fields.ts";
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { classParameters, isClass } from "./class-tolerance.ts";
 import { howOf } from "./hows.ts";
 import { lacksOfFigures, notANumber, type Lack } from "./lacks.ts";

@@ -1,4 +1,4 @@
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { counted } from "../counted.ts";
 import { html } from "../draw/node.ts";
 import { bathFields, bathWords } from "./bath-fields.ts";

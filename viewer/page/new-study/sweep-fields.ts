@@ -1,5 +1,5 @@
 import { withinSentence } from "../field-name.ts";
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { html, type Child } from "../draw/node.ts";
 import { COLUMNS } from "./columns.ts";

@@ -1,4 +1,5 @@
-import { messages, words as pageWords } from "../language.ts";
+import { messages } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
 import { plain, probabilityText, whole } from "../numbers.ts";

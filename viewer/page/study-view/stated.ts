@@ -1,5 +1,6 @@
 import type { Quantity } from "../../../engine/index.ts";
-import { speech, messages, words as pageWords } from "../language.ts";
+import { speech, messages } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import type { ModelDescription } from "../../api/models.ts";
 import { fieldName } from "../field-name.ts";
 import { fillText } from "../../present/fill.ts";

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { FLUIDS } from "../fluids.ts";
 import { html } from "../draw/node.ts";
 import type { SetUp } from "./draft.ts";

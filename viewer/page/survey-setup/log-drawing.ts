@@ -1,6 +1,7 @@
 import type { LogSeries } from "../../api/evidence.ts";
 import { fillText } from "../../present/fill.ts";
-import { words, messages } from "../language.ts";
+import { messages } from "../language.ts";
+import { words } from "../later-words.ts";
 import { beginning } from "../survey/figures.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { svg } from "../draw/node.ts";

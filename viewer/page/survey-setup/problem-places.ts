@@ -1,6 +1,6 @@
 import type { Place } from "../evidence/complaints.ts";
 import { fillText } from "../../present/fill.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { LoggedDraft, SetUp } from "./draft.ts";
 import { subRangeNumbered } from "../../present/sub-ranges.ts";
 import type { Thermometer } from "./thermometer-document.ts";

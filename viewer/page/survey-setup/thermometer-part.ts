@@ -4,7 +4,7 @@ import { plain } from "../numbers.ts";
 import { html, type Child } from "../draw/node.ts";
 import { typedHead, typedTable } from "../evidence/typed-table.ts";
 import { cell, field, input, redrawTyping, select } from "../evidence/field.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { LoggedDraft } from "./draft.ts";
 import { UNITS } from "./log-part.ts";
 import type { Conversion, Thermometer } from "./thermometer-document.ts";

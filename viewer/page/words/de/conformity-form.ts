@@ -1,6 +1,6 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
-export const conformityFormWords: PageWords["conformityForm"] = {
+export const conformityFormWords: LaterWords["conformityForm"] = {
   note: "Liegt das Ergebnis in einer Toleranz? Geben Sie eine Grenze oder beide in der Einheit des Ergebnisses ein, oder wählen Sie eine Klasse der IEC 60751; der Bericht hat dann die Konformitätswahrscheinlichkeit und die Risiken.",
   how: "Toleranz",
   limits: "Grenzen, die ich eingebe",

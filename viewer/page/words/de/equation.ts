@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** The field for an equation, in German. */
-export const equationWords: PageWords["equation"] = {
+export const equationWords: LaterWords["equation"] = {
   fits: {
     one: "{n} Name passt; Pfeiltasten wählen, Eingabe übernimmt.",
     other: "{n} Namen passen; Pfeiltasten wählen, Eingabe übernimmt.",

@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** A budget table on its way to a study, in German. */
-export const importWords: PageWords["import"] = {
+export const importWords: LaterWords["import"] = {
   badCells: { one: "Eine Zelle ist nicht zu verwenden", other: "{n} Zellen sind nicht zu verwenden" },
   studyOf: { one: "Die Studie: {n} Eingangsgröße", other: "Die Studie: {n} Eingangsgrößen" },
   questions: { one: "Eine Frage", other: "{n} Fragen" },

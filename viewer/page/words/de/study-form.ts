@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** The form of a study, in German. */
-export const studyFormWords: PageWords["studyForm"] = {
+export const studyFormWords: LaterWords["studyForm"] = {
   of: "{what}: {whose}",
   said: {
     title: "Titel",

@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** What a study lacks, in German. */
-export const studyLacksWords: PageWords["studyLacks"] = {
+export const studyLacksWords: LaterWords["studyLacks"] = {
   found: "{head}Gefunden: {value}. Angenommen wird: {accepted}",
   somethingElse: "etwas anderes",
   left: { one: "{n} Sache ist noch anzugeben oder zu bessern", other: "{n} Dinge sind noch anzugeben oder zu bessern" },

@@ -1,6 +1,6 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
-export const studyViewWords: PageWords["studyView"] = {
+export const studyViewWords: LaterWords["studyView"] = {
   notRun: "Studie, noch nicht gerechnet",
   fromFile: "Studie aus der Datei {file}, noch nicht gerechnet",
   untitled: "Eine Studie ohne Titel",

@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** What the form of a survey calls its fields, in German. */
-export const surveyPlacesWords: PageWords["surveyPlaces"] = {
+export const surveyPlacesWords: LaterWords["surveyPlaces"] = {
   stepBeginning: "Schritt {n}, Beginn",
   stepEnd: "Schritt {n}, Ende",
   depth: "Tiefe",

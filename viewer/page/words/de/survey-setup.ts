@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** The form of a survey, in German. */
-export const surveySetupWords: PageWords["surveySetup"] = {
+export const surveySetupWords: LaterWords["surveySetup"] = {
   drawing:
     "Aufzeichnungen von {logs} mit {n} Schritten. Die Tabelle der Schritte hat dieselben Zeitpunkte zum Eingeben.",
   roles: { time: "Zeit", thermometer: "Thermometer", none: "nicht verwendet", timeOfDay: "Uhrzeit" },

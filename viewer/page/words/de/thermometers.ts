@@ -1,6 +1,6 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
-export const thermometerWords: PageWords["thermometers"] = {
+export const thermometerWords: LaterWords["thermometers"] = {
   title: "Thermometer",
   table: "Tabelle der Thermometer",
   none: "Noch keine: sie ergeben sich aus den Spalten des Protokolls, die als Thermometer gelten.",
