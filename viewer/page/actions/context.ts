@@ -19,6 +19,8 @@ export interface ActionContext {
   readonly ask: () => () => boolean;
   /** Puts something on the sheet, and stops what was kept up to date for the view before. */
   readonly show: (shown: Shown) => void;
+  /** Puts on the sheet what was not asked for by an address, and an address beside it: what was asked before comes too late. */
+  readonly showAt: (address: string, shown: Shown) => void;
   /** Puts on the sheet what no address would bring back. */
   readonly showWithoutAddress: (shown: Shown) => void;
   /** What stops the updates of the view on the sheet, once another is shown. */
@@ -69,6 +71,12 @@ export function createContext(store: Store, { isLoaded, loadRoom }: RoomLoader):
     load(false);
   };
 
+  const showAt = (address: string, shown: Shown): void => {
+    ask();
+    history.pushState(null, "", address);
+    show(shown);
+  };
+
   return {
     get: store.get,
     set: store.set,
@@ -80,11 +88,8 @@ export function createContext(store: Store, { isLoaded, loadRoom }: RoomLoader):
       const ofServer = error.status === 0 ? ({ offline: true } as const) : ({ english: true } as const);
       store.set({ busy: false, trouble: { title, message, ...ofServer, problems } });
     },
-    showWithoutAddress: (shown) => {
-      ask();
-      history.pushState(null, "", location.pathname + location.search);
-      show(shown);
-    },
+    showAt,
+    showWithoutAddress: (shown) => showAt(location.pathname + location.search, shown),
     whenLeft: (next) => {
       stop = next;
     },

@@ -14,7 +14,7 @@ export interface FileActions {
 }
 
 export function createFileActions(
-  { get, set, show, showWithoutAddress, trouble }: ActionContext,
+  { get, set, showAt, showWithoutAddress, trouble }: ActionContext,
   goToAddress: () => Promise<void>,
 ): FileActions {
   const openSurvey = async (files: Parameters<typeof sendSurvey>[0]): Promise<void> => {
@@ -75,8 +75,7 @@ export function createFileActions(
           case "record":
             return showWithoutAddress(await recordFromFile(file, opened.document));
           case "table":
-            history.pushState(null, "", writeAddress({ kind: "import" }));
-            return show({ kind: "import", file });
+            return showAt(writeAddress({ kind: "import" }), { kind: "import", file });
         }
       } catch (error) {
         trouble(title, error);

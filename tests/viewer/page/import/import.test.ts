@@ -63,6 +63,29 @@ describe.skipIf(skipBrowser)("import", () => {
     await page.locator("#import-result", { hasText: "5.000" }).waitFor();
   });
 
+  test("a table opened while a study is still being read is not overtaken by it", async () => {
+    const { page } = bench;
+    let answer = (): void => {};
+    const opened = new Promise<void>((resolve) => (answer = resolve));
+    await page.route("**/api/studies/published/end-gauge", async (route) => {
+      await opened;
+      await route.continue();
+    });
+    await page.goto("about:blank");
+    const asked = page.waitForRequest("**/api/studies/published/end-gauge");
+    const read = page.waitForResponse("**/api/studies/published/end-gauge");
+    await page.goto(`${bench.serving().url}#study=published/end-gauge`);
+    await asked;
+    await page.setInputFiles("#study-file", join(BUDGETS, "brackenholt.csv"));
+    await status("Nothing is left open");
+    answer();
+    await (await read).finished();
+    await page.unroute("**/api/studies/published/end-gauge");
+    // A turn of the page's own, in which the late answer would be drawn.
+    await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 50)));
+    expect(await page.locator("#import-table-title").innerText()).toContain("brackenholt.csv");
+  });
+
   test("a file of another kind is told for what it is, and the table stays", async () => {
     const { page } = bench;
     await open();
