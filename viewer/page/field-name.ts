@@ -1,6 +1,7 @@
 import { fieldWords } from "../present/field-words.ts";
 import { own } from "../present/own.ts";
-import { messages, words } from "./language.ts";
+import { messages } from "./language.ts";
+import { words } from "./later-words.ts";
 
 /** A field's name in the language of the page; a name that is not known there is taken apart into English words. */
 export const fieldName = (name: string): string =>

@@ -140,6 +140,7 @@ export async function loadRoom(kind: Shown["kind"]): Promise<void> {
 /** Loads the code of every view, one after the other: what is asked for next is then there at once. */
 export async function loadRooms(): Promise<void> {
   for (const kind of Object.keys(LOADERS) as LazyKind[]) await loadRoom(kind);
+  await import("./selfcheck/view.ts");
 }
 
 /**

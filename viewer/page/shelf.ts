@@ -2,7 +2,8 @@ import { titleLanguage } from "./draw/from-english.ts";
 import { fillText } from "../present/fill.ts";
 import { counted } from "./counted.ts";
 import { standingOf, standingText } from "../present/verdict.ts";
-import { words, messages } from "./language.ts";
+import { messages } from "./language.ts";
+import { words } from "./language.ts";
 import type { Actions } from "./actions/index.ts";
 import { writeAddress } from "./address.ts";
 import type { RunHead } from "../api/runs.ts";
@@ -36,7 +37,11 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
   });
   const latest = html("div", {});
   const surveys = html("a", { href: writeAddress({ kind: "surveys" }), id: "surveys-link" }, messages.surveyPanels.all);
-  const evidence = html("a", { href: writeAddress({ kind: "evidence" }), id: "evidence-link" }, words.forms.list.title);
+  const evidence = html(
+    "a",
+    { href: writeAddress({ kind: "evidence" }), id: "evidence-link" },
+    words.frame.evidence.all,
+  );
   const narrow = matchMedia("(max-width: 60rem)");
   const fold = html(
     "details",

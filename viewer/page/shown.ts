@@ -1,5 +1,6 @@
 import { draftTitle } from "./drafts/title.ts";
-import { words, messages } from "./language.ts";
+import { messages } from "./language.ts";
+import { words } from "./language.ts";
 import type { WatchedLog } from "../api/watched-logs.ts";
 import type { ListedEvidence } from "../api/evidence.ts";
 import type { FormKind } from "../api/evidence-evaluation.ts";
@@ -99,11 +100,11 @@ export function titleOf(shown: Shown): string | null {
     case "surveys":
       return messages.surveyPanels.all;
     case "watch":
-      return words.watch.title;
+      return words.frame.watch;
     case "evidence":
-      return words.forms.list.title;
+      return words.frame.evidence.all;
     case "evidence-form":
-      return words.forms[shown.form].title;
+      return words.frame.evidence[shown.form];
     case "survey-setup":
       return words.frame.setUp;
     case "survey":

@@ -117,9 +117,9 @@ function notShown(address: Readable): string {
       return words.actions.surveysNotListed;
     case "watch":
     case "evidence":
-      return words.forms.list.notListed;
+      return words.actions.evidenceNotListed;
     case "evidence-form":
-      return words.forms.list.notShown;
+      return words.actions.evidenceNotShown;
     case "survey-setup":
       return words.actions.surveyNotSetUp;
     case "comparison":

@@ -5,7 +5,8 @@ import type { Place } from "../evidence/complaints.ts";
 import { field, input, select } from "../evidence/field.ts";
 import { createEvidenceForm, type EvidenceView, type FormContext, type FormParts } from "../evidence/frame.ts";
 import { figure } from "../evidence/text.ts";
-import { speech, words } from "../language.ts";
+import { speech } from "../language.ts";
+import { words } from "../later-words.ts";
 import { inWords } from "../survey-setup/problem-places.ts";
 import {
   certificateDocument,
@@ -27,7 +28,7 @@ export const certificateView = (door: StudyDoor): EvidenceView =>
   createEvidenceForm<CertificateDraft>({
     kind: "certificate",
     heading: words.forms.certificate.heading,
-    title: words.forms.certificate.title,
+    title: words.frame.evidence.certificate,
     evaluate: words.forms.kept,
     empty: () => emptyCertificate(rememberedUnit()),
     draftOf: (document) => certificateFrom(document, rememberedUnit()),

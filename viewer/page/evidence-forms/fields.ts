@@ -3,7 +3,7 @@ import { field, input, select } from "../evidence/field.ts";
 import type { FormContext } from "../evidence/frame.ts";
 import { fillText } from "../../present/fill.ts";
 import { openEvidenceFile } from "../api.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { EvidenceKind } from "../../api/evidence.ts";
 import { rememberUnit, type SmallUnit } from "./units.ts";
 

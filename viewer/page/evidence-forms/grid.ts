@@ -1,7 +1,7 @@
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
 import { button, cell, input, redrawTyping } from "../evidence/field.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 
 /** A column of a table to type into. */
 export interface GridColumn {

@@ -6,7 +6,8 @@ import { wideTable } from "../draw/table.ts";
 import type { Place } from "../evidence/complaints.ts";
 import { field, input, select } from "../evidence/field.ts";
 import { createEvidenceForm, type EvidenceView, type FormContext, type FormParts } from "../evidence/frame.ts";
-import { speech, words } from "../language.ts";
+import { speech } from "../language.ts";
+import { words } from "../later-words.ts";
 import { inWords } from "../survey-setup/problem-places.ts";
 import { fieldsOf, fileField, openInto, panel, unitField } from "./fields.ts";
 import { createGrid } from "./grid.ts";
@@ -28,7 +29,7 @@ export const immersionView = (door: StudyDoor): EvidenceView =>
   createEvidenceForm<ImmersionDraft>({
     kind: "immersion",
     heading: words.forms.immersion.heading,
-    title: words.forms.immersion.title,
+    title: words.frame.evidence.immersion,
     evaluate: words.forms.kept,
     empty: () => emptyImmersion(rememberedUnit()),
     draftOf: (document) => immersionFrom(document, rememberedUnit()),

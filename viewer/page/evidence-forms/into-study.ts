@@ -4,7 +4,7 @@ import { fillText } from "../../present/fill.ts";
 import { html, redraw } from "../draw/node.ts";
 import { field } from "../evidence/field.ts";
 import type { FormContext } from "../evidence/frame.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { quantityName } from "./result.ts";
 
 /** A study to choose, by the id that the server finds it with. */

@@ -2,7 +2,7 @@ import type { EvidenceKind, ListedEvidence } from "../../api/evidence.ts";
 import { fillText } from "../../present/fill.ts";
 import { writeAddress, type Address } from "../address.ts";
 import { html } from "../draw/node.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 
 const KINDS: readonly EvidenceKind[] = ["readings", "immersion", "certificate", "survey"];
 
@@ -19,7 +19,7 @@ export function evidenceList(kept: readonly ListedEvidence[]): HTMLElement {
       "header",
       { class: "sheet-head" },
       html("p", { class: "kind" }, list.heading),
-      html("h1", { id: "sheet-title", tabindex: -1 }, list.title),
+      html("h1", { id: "sheet-title", tabindex: -1 }, words.frame.evidence.all),
       html("p", { class: "notes" }, list.intro),
     ),
     html(
@@ -33,7 +33,11 @@ export function evidenceList(kept: readonly ListedEvidence[]): HTMLElement {
           html(
             "li",
             {},
-            html("a", { href: writeAddress(addressOf(kind, null)), id: `begin-${kind}`, class: "strong" }, list[kind]),
+            html(
+              "a",
+              { href: writeAddress(addressOf(kind, null)), id: `begin-${kind}`, class: "strong" },
+              words.frame.evidence[kind],
+            ),
             html("span", { class: "note" }, list[`${kind}Help`]),
           ),
         ),
@@ -58,7 +62,10 @@ export function evidenceList(kept: readonly ListedEvidence[]): HTMLElement {
         const own = kept.filter((one) => one.kind === kind);
         return own.length === 0
           ? []
-          : [html("h3", {}, list[kind]), html("ul", { class: "surveys", id: `kept-${kind}` }, own.map(lineOf))];
+          : [
+              html("h3", {}, words.frame.evidence[kind]),
+              html("ul", { class: "surveys", id: `kept-${kind}` }, own.map(lineOf)),
+            ];
       }),
     ),
   );

@@ -6,7 +6,7 @@ import {
   thermometersToDocument,
   type Thermometer,
 } from "../survey-setup/thermometer-document.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { inKelvin, typedFrom, type SmallUnit } from "./units.ts";
 
 /** Readings of a comparison as they are typed. */

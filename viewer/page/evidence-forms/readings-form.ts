@@ -6,7 +6,8 @@ import { wideTable } from "../draw/table.ts";
 import type { Place } from "../evidence/complaints.ts";
 import { button, field, select } from "../evidence/field.ts";
 import { createEvidenceForm, type EvidenceView, type FormContext, type FormParts } from "../evidence/frame.ts";
-import { speech, words } from "../language.ts";
+import { speech } from "../language.ts";
+import { words } from "../later-words.ts";
 import { createLogged } from "../survey-setup/logged.ts";
 import { createLogPart } from "../survey-setup/log-part.ts";
 import { inWords, logPlace, missingOf, thermometerPlace } from "../survey-setup/problem-places.ts";
@@ -31,7 +32,7 @@ export const readingsView = (door: StudyDoor): EvidenceView =>
   createEvidenceForm<ReadingsDraft>({
     kind: "readings",
     heading: words.forms.readings.heading,
-    title: words.forms.readings.title,
+    title: words.frame.evidence.readings,
     evaluate: words.forms.kept,
     empty: () => emptyReadings(rememberedUnit()),
     draftOf: (document) => readingsFrom(document, rememberedUnit()),

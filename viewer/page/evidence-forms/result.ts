@@ -7,7 +7,8 @@ import type { Table } from "../../present/tables/table.ts";
 import { html, redraw, type Child } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import type { FormContext } from "../evidence/frame.ts";
-import { speech, messages, words } from "../language.ts";
+import { speech, messages } from "../language.ts";
+import { words } from "../later-words.ts";
 
 /** The name of a quantity in words. */
 export const quantityName = (name: string): string => ownOf(words.forms.quantityNames, name) ?? name;

@@ -1,7 +1,7 @@
 import type { Problem } from "../../../engine/index.ts";
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 
 /** A field of a form: the id of its control, and what the form calls it. */
 export interface Place {

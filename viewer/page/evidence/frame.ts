@@ -4,7 +4,7 @@ import { fillText } from "../../present/fill.ts";
 import { writeAddress, type Address } from "../address.ts";
 import { removeEvidence, RequestError, undoEvidenceRemoval } from "../api.ts";
 import { html, type Child } from "../draw/node.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { createComplaints, type Place } from "./complaints.ts";
 import { button } from "./field.ts";
 import { createKeeper, unsent, type Keeping } from "./keeping.ts";

@@ -1,5 +1,6 @@
 import { LANGUAGES } from "../language-choice.ts";
-import { messages, words } from "../language.ts";
+import { messages } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { glossary, type Word } from "../../present/glossary/index.ts";
 import { glossaryPieces } from "../../present/glossary/symbols.ts";

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { writeAddress } from "../address.ts";
 import { html, type Child } from "../draw/node.ts";
 

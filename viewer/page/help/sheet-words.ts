@@ -1,7 +1,8 @@
 import { writeAddress } from "../address.ts";
 import { html } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";
-import { messages, words } from "../language.ts";
+import { messages } from "../language.ts";
+import { words } from "../language.ts";
 
 /** Words of a sheet that a reader may not know, as the glossary names them, in the order in which the sheet has them. */
 const WORDS = [
@@ -42,7 +43,7 @@ export function sheetWords(): HTMLElement {
         ];
       });
       made.replaceChildren(
-        `${words.help.onThisSheet} `,
+        `${words.sheet.onThisSheet} `,
         ...links.flatMap((link, i) => (i === 0 ? [link] : [" · ", link])),
       );
     },

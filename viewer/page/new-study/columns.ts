@@ -1,4 +1,4 @@
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { unitName } from "../../../models/evaluation/text/unit-name.ts";
 import { howFromWords, howOf, HOWS, HOW_CELLS, type HowCellName } from "./hows.ts";
 import { withHow, type OfTemperature, type Row } from "./row.ts";

@@ -32,24 +32,24 @@ export interface How {
 
 const estimate: HowCell = {
   field: "estimate",
-  short: pageWords.studyTable.short.value,
-  words: pageWords.studyTable.cells.value,
+  short: pageWords.hows.short.value,
+  words: pageWords.hows.cells.value,
 };
-const halfWidth: HowCell = { field: "halfWidth", short: "± a", words: pageWords.studyTable.cells.halfWidth };
+const halfWidth: HowCell = { field: "halfWidth", short: "± a", words: pageWords.hows.cells.halfWidth };
 const lower: HowCell = {
   field: "lower",
-  short: pageWords.studyTable.short.from,
-  words: pageWords.studyTable.cells.lower,
+  short: pageWords.hows.short.from,
+  words: pageWords.hows.cells.lower,
 };
 const upper: HowCell = {
   field: "upper",
-  short: pageWords.studyTable.short.to,
-  words: pageWords.studyTable.cells.upper,
+  short: pageWords.hows.short.to,
+  words: pageWords.hows.cells.upper,
 };
-const u: HowCell = { field: "standardUncertainty", short: "u", words: pageWords.studyTable.cells.u };
-const U: HowCell = { field: "expandedUncertainty", short: "U", words: pageWords.studyTable.cells.U };
-const nu: HowCell = { field: "degreesOfFreedom", short: "∞", words: pageWords.studyTable.cells.nu, optional: true };
-const values = (words: string): HowCell => ({ field: "values", short: pageWords.studyTable.short.list, words });
+const u: HowCell = { field: "standardUncertainty", short: "u", words: pageWords.hows.cells.u };
+const U: HowCell = { field: "expandedUncertainty", short: "U", words: pageWords.hows.cells.U };
+const nu: HowCell = { field: "degreesOfFreedom", short: "∞", words: pageWords.hows.cells.nu, optional: true };
+const values = (words: string): HowCell => ({ field: "values", short: pageWords.hows.short.list, words });
 const LIMITS = ["lower", "upper"] as const;
 
 const about = (kind: DistributionName, words: string): How => ({
@@ -84,72 +84,72 @@ const uncertain = (id: string, words: string, first: HowCell, second: HowCell | 
 
 /** What the trade uses most; the list shows these first. */
 export const FIRST_HOWS: readonly How[] = [
-  about("rectangular", pageWords.studyTable.hows.rectangular),
-  between("rectangular", pageWords.studyTable.hows.limits),
+  about("rectangular", pageWords.hows.hows.rectangular),
+  between("rectangular", pageWords.hows.hows.limits),
   uncertain(
     "certificate",
-    pageWords.studyTable.hows.certificate,
+    pageWords.hows.hows.certificate,
     U,
-    { field: "coverageFactor", short: "k", words: pageWords.studyTable.cells.k },
+    { field: "coverageFactor", short: "k", words: pageWords.hows.cells.k },
     ["standardUncertainty", "coverageProbability"],
   ),
-  uncertain("standard", pageWords.studyTable.cells.u, u, null, [
+  uncertain("standard", pageWords.hows.cells.u, u, null, [
     "expandedUncertainty",
     "coverageFactor",
     "coverageProbability",
   ]),
   {
     id: "readings",
-    words: pageWords.studyTable.hows.readings,
+    words: pageWords.hows.hows.readings,
     kind: "readings",
-    first: values(pageWords.studyTable.cells.indications),
+    first: values(pageWords.hows.cells.indications),
   },
 ];
 
 /** Every other way, by its distribution. */
 export const FURTHER_HOWS: readonly How[] = [
-  about("triangular", pageWords.studyTable.hows.triangular),
-  between("triangular", pageWords.studyTable.hows.triangularLimits),
+  about("triangular", pageWords.hows.hows.triangular),
+  between("triangular", pageWords.hows.hows.triangularLimits),
   {
     id: "constant",
-    words: pageWords.studyTable.hows.constant,
+    words: pageWords.hows.hows.constant,
     kind: "constant",
-    value: { field: "value", short: pageWords.studyTable.short.value, words: pageWords.studyTable.cells.value },
+    value: { field: "value", short: pageWords.hows.short.value, words: pageWords.hows.cells.value },
   },
   uncertain(
     "expanded-p",
-    pageWords.studyTable.hows.expanded,
+    pageWords.hows.hows.expanded,
     U,
-    { field: "coverageProbability", short: "p", words: pageWords.studyTable.cells.p },
+    { field: "coverageProbability", short: "p", words: pageWords.hows.cells.p },
     ["standardUncertainty", "coverageFactor"],
   ),
-  about("arcsine", pageWords.studyTable.hows.arcsine),
-  between("arcsine", pageWords.studyTable.hows.arcsineLimits),
+  about("arcsine", pageWords.hows.hows.arcsine),
+  between("arcsine", pageWords.hows.hows.arcsineLimits),
   {
-    ...about("trapezoidal", pageWords.studyTable.hows.trapezoidal),
-    second: { field: "topRatio", short: "β", words: pageWords.studyTable.cells.topRatio },
+    ...about("trapezoidal", pageWords.hows.hows.trapezoidal),
+    second: { field: "topRatio", short: "β", words: pageWords.hows.cells.topRatio },
   },
   {
-    ...between("trapezoidal", pageWords.studyTable.hows.trapezoidalLimits),
+    ...between("trapezoidal", pageWords.hows.hows.trapezoidalLimits),
     without: ["estimate", "halfWidth"],
   },
   {
-    ...about("curvilinear-trapezoid", pageWords.studyTable.hows.curvilinear),
-    second: { field: "limitHalfWidth", short: "± d", words: pageWords.studyTable.cells.limitHalfWidth },
+    ...about("curvilinear-trapezoid", pageWords.hows.hows.curvilinear),
+    second: { field: "limitHalfWidth", short: "± d", words: pageWords.hows.cells.limitHalfWidth },
   },
-  between("curvilinear-trapezoid", pageWords.studyTable.hows.curvilinearLimits),
+  between("curvilinear-trapezoid", pageWords.hows.hows.curvilinearLimits),
   {
     id: "t",
-    words: pageWords.studyTable.hows.t,
+    words: pageWords.hows.hows.t,
     kind: "t",
     value: estimate,
     first: u,
-    nu: { field: "degreesOfFreedom", short: "ν", words: pageWords.studyTable.cells.nu },
+    nu: { field: "degreesOfFreedom", short: "ν", words: pageWords.hows.cells.nu },
     without: ["expandedUncertainty", "coverageFactor", "coverageProbability"],
   },
   {
     id: "asymmetric-rectangular",
-    words: pageWords.studyTable.hows.offRectangular,
+    words: pageWords.hows.hows.offRectangular,
     kind: "asymmetric-rectangular",
     value: estimate,
     first: lower,
@@ -158,96 +158,96 @@ export const FURTHER_HOWS: readonly How[] = [
   },
   {
     id: "asymmetric-triangular",
-    words: pageWords.studyTable.hows.offTriangular,
+    words: pageWords.hows.hows.offTriangular,
     kind: "asymmetric-triangular",
-    value: { field: "mode", short: pageWords.studyTable.short.mode, words: pageWords.studyTable.cells.mode },
+    value: { field: "mode", short: pageWords.hows.short.mode, words: pageWords.hows.cells.mode },
     first: lower,
     second: upper,
     nu,
   },
   {
     id: "truncated-normal",
-    words: pageWords.studyTable.hows.truncated,
+    words: pageWords.hows.hows.truncated,
     kind: "truncated-normal",
     value: estimate,
     first: { ...u, optional: true },
   },
   {
     id: "log-normal",
-    words: pageWords.studyTable.hows.logNormal,
+    words: pageWords.hows.hows.logNormal,
     kind: "log-normal",
     value: { ...estimate, optional: true },
     first: { ...u, optional: true },
   },
   {
     id: "exponential",
-    words: pageWords.studyTable.hows.exponential,
+    words: pageWords.hows.hows.exponential,
     kind: "exponential",
     value: estimate,
     first: { ...lower, optional: true },
   },
   {
     id: "gamma",
-    words: pageWords.studyTable.hows.gamma,
+    words: pageWords.hows.hows.gamma,
     kind: "gamma",
     first: {
       field: "shape",
-      short: pageWords.studyTable.short.shape,
-      words: pageWords.studyTable.cells.shape,
+      short: pageWords.hows.short.shape,
+      words: pageWords.hows.cells.shape,
       optional: true,
     },
     second: {
       field: "scale",
-      short: pageWords.studyTable.short.scale,
-      words: pageWords.studyTable.cells.scale,
+      short: pageWords.hows.short.scale,
+      words: pageWords.hows.cells.scale,
       optional: true,
     },
   },
   {
     id: "beta",
-    words: pageWords.studyTable.hows.beta,
+    words: pageWords.hows.hows.beta,
     kind: "beta",
     value: { ...estimate, optional: true },
     first: { ...lower, optional: true },
     second: { ...upper, optional: true },
   },
-  { id: "poisson", words: pageWords.studyTable.hows.poisson, kind: "poisson", value: estimate },
+  { id: "poisson", words: pageWords.hows.hows.poisson, kind: "poisson", value: estimate },
   {
     id: "discrete",
-    words: pageWords.studyTable.hows.discrete,
+    words: pageWords.hows.hows.discrete,
     kind: "discrete",
-    first: values(pageWords.studyTable.cells.values),
+    first: values(pageWords.hows.cells.values),
     second: {
       field: "probabilities",
-      short: pageWords.studyTable.short.pList,
-      words: pageWords.studyTable.cells.probabilities,
+      short: pageWords.hows.short.pList,
+      words: pageWords.hows.cells.probabilities,
     },
   },
   {
     id: "sample",
-    words: pageWords.studyTable.hows.sample,
+    words: pageWords.hows.hows.sample,
     kind: "sample",
-    first: values(pageWords.studyTable.cells.observed),
+    first: values(pageWords.hows.cells.observed),
   },
   {
     id: "tabulated-density",
-    words: pageWords.studyTable.hows.density,
+    words: pageWords.hows.hows.density,
     kind: "tabulated-density",
-    first: values(pageWords.studyTable.cells.values),
-    second: { field: "densities", short: pageWords.studyTable.short.list, words: pageWords.studyTable.cells.densities },
+    first: values(pageWords.hows.cells.values),
+    second: { field: "densities", short: pageWords.hows.short.list, words: pageWords.hows.cells.densities },
   },
   {
     id: "tabulated-distribution",
-    words: pageWords.studyTable.hows.distribution,
+    words: pageWords.hows.hows.distribution,
     kind: "tabulated-distribution",
-    first: values(pageWords.studyTable.cells.values),
+    first: values(pageWords.hows.cells.values),
     second: {
       field: "probabilities",
-      short: pageWords.studyTable.short.list,
-      words: pageWords.studyTable.cells.probabilities,
+      short: pageWords.hows.short.list,
+      words: pageWords.hows.cells.probabilities,
     },
   },
-  { id: "mixture", words: pageWords.studyTable.hows.mixture, kind: "mixture" },
+  { id: "mixture", words: pageWords.hows.hows.mixture, kind: "mixture" },
 ];
 
 export const HOWS: readonly How[] = [...FIRST_HOWS, ...FURTHER_HOWS];

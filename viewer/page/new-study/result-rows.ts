@@ -1,4 +1,4 @@
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
 import { symbolNode } from "../draw/symbol.ts";

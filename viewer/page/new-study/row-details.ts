@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { unitOfFigure } from "../../present/field-units.ts";
 import { fieldName } from "../field-name.ts";

@@ -1,4 +1,4 @@
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { Column } from "./columns.ts";
 import type { Kind } from "./fields.ts";

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { ColumnName } from "./columns.ts";
 
 /** What the keys of the table do. */

@@ -1,7 +1,7 @@
 import { fillText } from "../../present/fill.ts";
 import { counted } from "../counted.ts";
 import { fieldName } from "../field-name.ts";
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { Column } from "./columns.ts";
 import type { Draft } from "./draft.ts";
 import { isNewKey, type Row } from "./row.ts";

@@ -1,4 +1,4 @@
-import { words as pageWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { LANGUAGES } from "../language-choice.ts";
 import type { Laboratory, LaboratoryDefaults } from "../../api/laboratory.ts";
 import { plain } from "../numbers.ts";

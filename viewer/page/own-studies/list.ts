@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { counted } from "../counted.ts";
 import type { OwnStudy } from "../../api/own-studies.ts";

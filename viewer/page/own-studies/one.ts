@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import type { OwnStudy } from "../../api/own-studies.ts";
 import type { RunHead } from "../../api/runs.ts";

@@ -11,7 +11,8 @@ import { readRun } from "../api.ts";
 import { html, type Child } from "../draw/node.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { symbolNode } from "../draw/symbol.ts";
-import { speech, words as pageWords } from "../language.ts";
+import { speech } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 
 const words = pageWords.trend;
 /** Most versions that are drawn, the newest ones: each record is read for it. */

@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import type { SelfcheckEvent } from "../../api/selfcheck.ts";
 import { postedEvents } from "../posted-events.ts";
 

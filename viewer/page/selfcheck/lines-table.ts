@@ -1,5 +1,6 @@
 import { fillText } from "../../present/fill.ts";
-import { messages, words as pageWords } from "../language.ts";
+import { messages } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { withCheckUnit } from "../../present/selfcheck.ts";
 import { html } from "../draw/node.ts";
 import type { CheckLine } from "../../api/selfcheck.ts";

@@ -58,7 +58,7 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
           html(
             "p",
             { class: "templates" },
-            html("a", { href: writeAddress({ kind: "evidence" }), id: "start-evidence" }, pageWords.forms.list.start),
+            html("a", { href: writeAddress({ kind: "evidence" }), id: "start-evidence" }, pageWords.start.evidence),
           ),
           templatesOf("survey"),
           templatesOf("readings"),

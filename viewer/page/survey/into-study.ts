@@ -1,4 +1,4 @@
-import { words } from "../language.ts";
+import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { own } from "../../present/own.ts";
 import { html, type Child } from "../draw/node.ts";

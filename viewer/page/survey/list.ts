@@ -1,5 +1,6 @@
 import { fillText } from "../../present/fill.ts";
-import { words, messages } from "../language.ts";
+import { messages } from "../language.ts";
+import { words } from "../later-words.ts";
 import { writeAddress } from "../address.ts";
 import { html } from "../draw/node.ts";
 import type { ListedSurvey } from "../../api/surveys.ts";

@@ -1,5 +1,6 @@
 import { writeAddress } from "../address.ts";
-import { words, messages } from "../language.ts";
+import { messages } from "../language.ts";
+import { words } from "../later-words.ts";
 import { html, redraw } from "../draw/node.ts";
 import { takeAway } from "../take-away/take-away.ts";
 import { nameShown } from "../take-away/taken-from.ts";

@@ -3,7 +3,8 @@ import { fillText } from "../../present/fill.ts";
 import { beginning } from "../survey/figures.ts";
 import { axisBelow, axisLeft, roomForTicks, scaleOver } from "../draw/axis.ts";
 import { svg } from "../draw/node.ts";
-import { messages, words } from "../language.ts";
+import { messages } from "../language.ts";
+import { words } from "../later-words.ts";
 
 const LANE = 130;
 const HEAD = 8;

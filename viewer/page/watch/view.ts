@@ -7,7 +7,8 @@ import { eventsOfLog } from "../api.ts";
 import { html, redraw } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import { field, input, select } from "../evidence/field.ts";
-import { speech, messages, words } from "../language.ts";
+import { speech, messages } from "../language.ts";
+import { words } from "../later-words.ts";
 import { queryOf, rememberAsked, rememberedAsked, wrongFields, type AskedField } from "./asked.ts";
 import { watchPicture } from "./picture.ts";
 import { followLog } from "./stream.ts";
@@ -208,7 +209,7 @@ export function createWatch(): {
       id = shown.id ?? logs[0]?.id ?? null;
       const log = logs.find((one) => one.id === id);
       if (log === undefined) id = null;
-      name.textContent = log === undefined ? words.watch.title : fillText(words.watch.titleOf, { name: log.name });
+      name.textContent = log === undefined ? words.frame.watch : fillText(words.watch.titleOf, { name: log.name });
       body.hidden = log === undefined;
       none.hidden = log !== undefined;
       choice.replaceChildren(

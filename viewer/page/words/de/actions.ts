@@ -2,6 +2,8 @@ import type { PageWords } from "../words.ts";
 
 /** What was not done, in German. */
 export const actionsWords: PageWords["actions"] = {
+  evidenceNotListed: "Die Nachweise lassen sich nicht auflisten",
+  evidenceNotShown: "Dieser Nachweis lässt sich nicht zeigen",
   notShown: {
     run: "Der Lauf „{id}“ lässt sich nicht zeigen",
     draft: "Der Entwurf „{id}“ lässt sich nicht zeigen",

@@ -1,6 +1,6 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
-export const evidenceWords: PageWords["evidence"] = {
+export const evidenceWords: LaterWords["evidence"] = {
   found: "Gefunden: {value}; zulässig: {accepted}",
   foundAt: "{place}: gefunden {value}; zulässig: {accepted}",
   complete: "Alles Nötige ist da.",

@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** Fields of a study, in German. */
-export const fieldWords: PageWords["fields"] = {
+export const fieldWords: LaterWords["fields"] = {
   estimate: "Schätzwert",
   standardUncertainty: "Standardunsicherheit",
   expandedUncertainty: "erweiterte Unsicherheit",

@@ -1,6 +1,6 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
-export const formWords: PageWords["forms"] = {
+export const formWords: LaterWords["forms"] = {
   tableOf: "Tabelle: {name}",
   gridHelp:
     "Tippen Sie, oder fügen Sie Zellen aus einer Tabellenkalkulation ein. Dezimalpunkt oder -komma; die Eingabetaste führt in die nächste Zeile.",
@@ -35,7 +35,6 @@ export const formWords: PageWords["forms"] = {
     "Heiße und kalte Bäder können Menschen verletzen: bleiben Sie unter dem Flammpunkt der Flüssigkeit, nutzen Sie Absaugung und Schutzausrüstung nach ihrem Sicherheitsdatenblatt, und lassen Sie ein geheiztes Bad nie allein.",
   kept: "Diese Fassung aufbewahren",
   readings: {
-    title: "Ablesungen eines Vergleichs",
     heading: "Nachweis für ein Budget",
     source: "Die Ablesungen",
     typed: "werden hier getippt oder eingefügt",
@@ -63,7 +62,6 @@ export const formWords: PageWords["forms"] = {
     missingLog: "das Protokoll",
   },
   immersion: {
-    title: "Prüfung der Eintauchtiefe",
     heading: "Nachweis für ein Budget",
     asked: "Was gefragt ist",
     planned: "Eintauchtiefe im Gebrauch / mm",
@@ -106,7 +104,6 @@ export const formWords: PageWords["forms"] = {
     notEnough: "Die vorgesehene Tiefe reicht nicht.",
   },
   certificate: {
-    title: "Kalibrierschein eines Normals",
     heading: "Nachweis für ein Budget",
     head: {
       thermometer: "Thermometer (Seriennummer)",
@@ -180,25 +177,17 @@ export const formWords: PageWords["forms"] = {
     referenceDrift: "Drift des Normals",
   },
   list: {
-    title: "Nachweise",
     heading: "Worauf Ihre Budgets beruhen",
     intro:
       "Ihre Ablesungen, Prüfungen der Eintauchtiefe, Kalibrierscheine und Vermessungen von Bädern, jeweils mit ihren Fassungen aufbewahrt und bereit für eine Studie.",
     begin: "Etwas Neues beginnen",
-    survey: "Vermessung eines Bades",
     surveyHelp: "Stabilität und Differenzen eines Bades, aus dem Protokoll von Thermometern darin.",
-    readings: "Ablesungen eines Vergleichs",
     readingsHelp: "Mittlere Differenz, ihre Standardabweichung und Unsicherheit vom Typ A.",
-    immersion: "Prüfung der Eintauchtiefe",
     immersionHelp: "Ob die vorgesehene Tiefe reicht, und welche Abweichung bleibt.",
-    certificate: "Kalibrierschein eines Normals",
     certificateHelp: "Seine Korrektion und Drift bei der Temperatur des Gebrauchs.",
-    start: "Oder Ablesungen, eine Eintauchprüfung, einen Kalibrierschein eintippen",
     kept: "Hier aufbewahrt",
     none: "Noch nichts.",
     draft: "Entwurf, geändert {when}",
     version: "Fassung {number}, geändert {when}",
-    notListed: "Die Nachweise lassen sich nicht auflisten",
-    notShown: "Dieser Nachweis lässt sich nicht zeigen",
   },
 };

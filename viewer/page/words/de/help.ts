@@ -1,8 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** Help and glossary, in German. */
-export const helpWords: PageWords["help"] = {
-  onThisSheet: "Was die Wörter hier bedeuten:",
+export const helpWords: LaterWords["help"] = {
   keepRuns: "Läufe",
   noWord: "Kein Wort hat all das. Bitte eine andere Schreibweise versuchen, oder ein Symbol wie k.",
   found: "{n} von {all} Wörtern",

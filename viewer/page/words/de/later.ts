@@ -1,4 +1,14 @@
 import type { LaterWords } from "../words.ts";
+import { selfcheckWords } from "./selfcheck.ts";
+import { ownStudiesWords } from "./own-studies.ts";
+import { studyTableWords } from "./study-table.ts";
+import { surveyWords } from "./survey.ts";
+import { watchWords } from "./watch.ts";
+import { formWords } from "./forms.ts";
+import { fieldWords } from "./fields.ts";
+import { evidenceWords } from "./evidence.ts";
+import { helpWords } from "./help.ts";
+import { trendWords } from "./trend.ts";
 import { conformityFormWords } from "./conformity-form.ts";
 import { equationWords } from "./equation.ts";
 import { importWords } from "./import.ts";
@@ -20,4 +30,14 @@ export const laterDe: LaterWords = {
   import: importWords,
   studyView: studyViewWords,
   equation: equationWords,
+  trend: trendWords,
+  help: helpWords,
+  evidence: evidenceWords,
+  fields: fieldWords,
+  forms: formWords,
+  watch: watchWords,
+  survey: surveyWords,
+  studyTable: studyTableWords,
+  ownStudies: ownStudiesWords,
+  selfcheck: selfcheckWords,
 };

@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** The laboratory's own studies and its defaults, in German. */
-export const ownStudiesWords: PageWords["ownStudies"] = {
+export const ownStudiesWords: LaterWords["ownStudies"] = {
   digitsOne: "eine",
   digitsTwo: "zwei",
   counts: "{versions}, {runs}, zuletzt ",

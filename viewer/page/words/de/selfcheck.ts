@@ -1,12 +1,10 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** The check of the installation, in German. */
-export const selfcheckWords: PageWords["selfcheck"] = {
+export const selfcheckWords: LaterWords["selfcheck"] = {
   pass: "erfüllt",
   fail: "NICHT ERFÜLLT",
   lost: "Die Verbindung zum Server ging verloren, bevor die Prüfung beendet war. Was sie bis dahin fand, steht unten.",
-  title: "Selbstprüfung · Trialband",
-  link: "Diese Installation prüfen",
   quick: "Schnell prüfen",
   full: "Vollständig prüfen",
   stop: "Anhalten",

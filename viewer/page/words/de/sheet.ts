@@ -2,6 +2,7 @@ import type { PageWords } from "../words.ts";
 
 /** The head of a sheet and how its run stands, in German. */
 export const sheetWords: PageWords["sheet"] = {
+  onThisSheet: "Was die Wörter hier bedeuten:",
   contents: "Auf diesem Blatt",
   previewFailed: "Die Vorschau ließ sich nicht zeichnen: {why}.",
   previewNotLoaded: "ihr Programm wurde nicht geladen",

@@ -2,6 +2,7 @@ import type { PageWords } from "../words.ts";
 
 /** The first screen, in German. */
 export const startWords: PageWords["start"] = {
+  evidence: "Oder Ablesungen, eine Eintauchprüfung, einen Kalibrierschein eintippen",
   example: "Oder zuerst ein Beispiel ansehen",
   runExample: "Das Beispiel rechnen",
   exampleNote: "Die Messabweichung eines Fühlers im Ölbad eines Sterilisators bei 134 °C, mit erfundenen Werten.",

@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** Surveys, in German. */
-export const surveyWords: PageWords["survey"] = {
+export const surveyWords: LaterWords["survey"] = {
   distribution: "Verteilung",
   quantity: "Größe",
   draft: "{log}, ein Entwurf",

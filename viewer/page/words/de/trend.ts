@@ -1,7 +1,7 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
 /** The versions of a study over time, in German. */
-export const trendWords: PageWords["trend"] = {
+export const trendWords: LaterWords["trend"] = {
   open: "Verlauf der Fassungen: Ergebnis, Messunsicherheit und k über der Zeit",
   reading: "Die Protokolle werden gelesen…",
   failed: "Die Protokolle konnten nicht gelesen werden: {why}",

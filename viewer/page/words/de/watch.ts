@@ -1,7 +1,6 @@
-import type { PageWords } from "../words.ts";
+import type { LaterWords } from "../words.ts";
 
-export const watchWords: PageWords["watch"] = {
-  title: "Ein wachsendes Protokoll",
+export const watchWords: LaterWords["watch"] = {
   titleOf: "{name}, während es wächst",
   heading: "Das Bad, verfolgt während der Logger schreibt",
   link: "Einem Protokoll folgen, während es wächst",

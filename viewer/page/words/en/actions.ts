@@ -1,5 +1,7 @@
 /** What was not done, in English. `{…}` stands for what is filled in. */
 export const actionsWords = {
+  evidenceNotListed: "The evidence cannot be listed",
+  evidenceNotShown: "This evidence cannot be shown",
   notShown: {
     run: "The run “{id}” cannot be shown",
     draft: "The draft “{id}” cannot be shown",

@@ -32,7 +32,6 @@ export const formWords = {
     "Hot or cold baths can hurt people: keep below the fluid’s flash point, use extraction and protection as its safety data sheet says, and never leave a heated bath alone.",
   kept: "Keep this version",
   readings: {
-    title: "Readings of a comparison",
     heading: "Evidence for a budget",
     source: "The readings",
     typed: "are typed or pasted here",
@@ -60,7 +59,6 @@ export const formWords = {
     missingLog: "the log",
   },
   immersion: {
-    title: "Immersion check",
     heading: "Evidence for a budget",
     asked: "What is asked",
     planned: "Depth the probe is used at / mm",
@@ -102,7 +100,6 @@ export const formWords = {
     notEnough: "The planned depth is not enough.",
   },
   certificate: {
-    title: "Certificate of a reference",
     heading: "Evidence for a budget",
     head: {
       thermometer: "Thermometer (serial number)",
@@ -175,25 +172,17 @@ export const formWords = {
     referenceDrift: "Drift of the reference",
   },
   list: {
-    title: "Evidence",
     heading: "What your budgets rest on",
     intro:
       "Readings, immersion checks, certificates and bath surveys of your own, each kept with its versions, and each ready to go into a study.",
     begin: "Begin something new",
-    survey: "Bath survey",
     surveyHelp: "Stability and differences of a bath, from the log of thermometers in it.",
-    readings: "Readings of a comparison",
     readingsHelp: "Mean difference, its standard deviation and type A uncertainty.",
-    immersion: "Immersion check",
     immersionHelp: "Whether the planned depth is enough, and the error it leaves.",
-    certificate: "Certificate of a reference",
     certificateHelp: "Its correction and drift at the temperature of use.",
-    start: "Or type readings, an immersion check, a certificate",
     kept: "Kept here",
     none: "Nothing yet.",
     draft: "draft, changed {when}",
     version: "version {number}, changed {when}",
-    notListed: "The evidence cannot be listed",
-    notShown: "This evidence cannot be shown",
   },
 } as const;

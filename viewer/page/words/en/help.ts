@@ -1,6 +1,5 @@
 /** Help and glossary, in English. `{…}` stands for what is filled in. */
 export const helpWords = {
-  onThisSheet: "What the words here mean:",
   keepRuns: "runs",
   noWord: "No word has all of this. Try another spelling, or a symbol such as k.",
   found: "{n} of {all} words",

@@ -3,8 +3,6 @@ export const selfcheckWords = {
   pass: "pass",
   fail: "FAIL",
   lost: "The connection to the server was lost before the check had ended. What it found so far stands below.",
-  title: "Selfcheck · Trialband",
-  link: "Check this installation",
   quick: "Check quickly",
   full: "Check in full",
   stop: "Stop",

@@ -1,5 +1,6 @@
 /** The head of a sheet and how its run stands, in English. `{…}` stands for what is filled in. */
 export const sheetWords = {
+  onThisSheet: "What the words here mean:",
   contents: "On this sheet",
   previewFailed: "The preview could not be drawn: {why}.",
   previewNotLoaded: "its code did not load",

@@ -1,5 +1,6 @@
 /** The first screen, in English. `{…}` stands for what is filled in. */
 export const startWords = {
+  evidence: "Or type readings, an immersion check, a certificate",
   example: "Or look at an example first",
   runExample: "Run the example",
   exampleNote: "The error of a probe in the oil bath of a steriliser at 134 °C, with invented figures.",

@@ -1,6 +1,5 @@
 /** Words of the room that follows a log. `{…}` is filled in. */
 export const watchWords = {
-  title: "A log as it grows",
   titleOf: "{name}, as it grows",
   heading: "The bath, followed while the logger writes",
   link: "Follow a log as it grows",
