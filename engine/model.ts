@@ -39,10 +39,10 @@ type UnionToIntersection<U> = (U extends unknown ? (x: U) => void : never) exten
 /**
  * A measurement model Y = f(X₁, …, X_N) (JCGM 101, 5.2): named input quantities, named measurands, and the function.
  *
- * `I` and `O` are the names, known to the compiler: a study that lacks an input, or an `evaluate` that reads an
- * undeclared one, does not compile.
+ * `I`, `O` and `P` are the names of inputs, measurands and optional inputs, known to the compiler: a study that lacks an
+ * input, or an `evaluate` that reads an undeclared one, does not compile.
  */
-export interface Model<I extends string = string, O extends string = string> {
+export interface Model<I extends string = string, O extends string = string, P extends string = string> {
   /** Identifier in kebab-case, unique among registered models. */
   readonly id: string;
   readonly title: string;
@@ -65,7 +65,7 @@ export interface Model<I extends string = string, O extends string = string> {
    * Inputs that a study may leave out. `evaluate` then does not get them and takes them as zero, which must be neutral;
    * the record says which were left out, and why, where the study states it under `negligible`.
    */
-  readonly optionalInputs?: Readonly<Record<string, Quantity>>;
+  readonly optionalInputs?: Readonly<Record<P, Quantity>>;
   readonly measurands: Readonly<Record<O, Quantity>>;
   /** The curve whose parameters are the measurands, if there is one. */
   readonly calibrationCurve?: CalibrationCurve<I, O>;
@@ -75,8 +75,13 @@ export interface Model<I extends string = string, O extends string = string> {
    * The model itself: a pure function of one trial's input values. Use `elementary` instead of `Math.log` and the
    * like if the record must reproduce exactly, bit for bit, in another JavaScript engine.
    */
-  evaluate(x: Readonly<Record<I, number>>): Outputs<O>;
+  evaluate(x: Values<I, P>): Outputs<O>;
 }
+
+/** The values of one trial: of every input, and of those optional inputs that the study states. */
+export type Values<I extends string, P extends string = never> = Readonly<Record<I, number>> &
+  // Where the names are not known, nothing is promised of them.
+  (string extends P ? unknown : Readonly<Partial<Record<P, number>>>);
 
 /**
  * A model whose inputs depend on parameters that a study states (the terms of a table, the number of points of a fit).
@@ -123,13 +128,13 @@ export const isQuantityName = (name: string): boolean => NAME.test(name) && !RES
  *
  * @throws {InputError} a name that cannot be used, no input or measurand at all, or a calibration curve without a range
  */
-export function defineModel<const I extends string, const O extends string>(
+export function defineModel<const I extends string, const O extends string, const P extends string = never>(
   // Names come only from the declarations, and the compiler checks `evaluate` against them.
-  model: Omit<Model<I, O>, "evaluate" | "calibrationCurve"> & {
-    evaluate(x: Readonly<Record<NoInfer<I>, number>>): Outputs<NoInfer<O>>;
+  model: Omit<Model<I, O, P>, "evaluate" | "calibrationCurve"> & {
+    evaluate(x: Values<NoInfer<I>, NoInfer<P>>): Outputs<NoInfer<O>>;
     readonly calibrationCurve?: CalibrationCurve<NoInfer<I>, NoInfer<O>>;
   },
-): Model<I, O> {
+): Model<I, O, P> {
   if (typeof model.id !== "string" || !/^[a-z0-9]+(-[a-z0-9]+)*$/.test(model.id)) {
     refuse("model.id", model.id, "lower-case words joined by hyphens");
   }
@@ -149,5 +154,5 @@ export function defineModel<const I extends string, const O extends string>(
       refuse("model.calibrationCurve.argument", `from ${from} to ${to}`, "two finite numbers, from less than to");
     }
   }
-  return Object.freeze(model) as Model<I, O>;
+  return Object.freeze(model) as Model<I, O, P>;
 }

@@ -36,7 +36,7 @@ export const models: readonly (Model | ModelFamily)[] = [
   endGauge,
   impedance,
   thermometerLine,
-] as unknown as readonly (Model | ModelFamily)[];
+];
 
 export {
   additive,

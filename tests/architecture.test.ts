@@ -8,6 +8,9 @@ import { filesOf, importsOf, root, type Import } from "./sources.ts";
 const FOLDERS = ["engine", "models", "server", "viewer", "examples", "tests"] as const;
 type Folder = (typeof FOLDERS)[number];
 
+/** The engine as the floors above see it: what the package offers, and what only the rest of Trialband needs. */
+const ENGINE = new Set(["engine/index.ts", "engine/internal.ts"]);
+
 const imports = new Map<Folder, Import[]>(FOLDERS.map((folder) => [folder, filesOf(folder).flatMap(importsOf)]));
 
 /** Imports of a folder that lead out of it and are not among those allowed. */
@@ -45,14 +48,14 @@ describe("who may import whom", () => {
     expect(packages.filter((name) => !/^(zod|seedrandom|@stdlib\/[a-z0-9-]+)$/.test(name))).toEqual([]);
   });
 
-  test("models import only engine/index.ts, and nothing of Node", () => {
-    expect(strays("models", ({ target }) => target === "engine/index.ts")).toEqual([]);
+  test("models import only the engine's index, and nothing of Node", () => {
+    expect(strays("models", ({ target }) => ENGINE.has(target))).toEqual([]);
     expect(imports.get("models")!.filter(({ target, ours }) => !ours && target.startsWith("node:"))).toEqual([]);
   });
 
   test("server stands on engine, models and what the viewer writes for reports and terminals, never on the page", () => {
     const below = ({ target }: Import): boolean =>
-      target === "engine/index.ts" ||
+      ENGINE.has(target) ||
       // The schemas of a record, which only a command that opens one loads.
       target === "engine/record/index.ts" ||
       // The version, which the command line prints without the rest of the engine.
@@ -71,7 +74,7 @@ describe("who may import whom", () => {
   ])("$room imports nothing of the other renderers and nothing of the server", ({ room, may }) => {
     const found = imports.get("viewer")!.filter(({ file, ours }) => ours && file.startsWith(room));
     expect(found.length).toBeGreaterThan(0);
-    const below = new Set(["engine/index.ts", "models/index.ts", ...PLAIN]);
+    const below = new Set([...ENGINE, "models/index.ts", ...PLAIN]);
     if (room === "viewer/api/") below.add("engine/record/index.ts");
     expect(
       found
@@ -94,10 +97,7 @@ describe("who may import whom", () => {
             file !== previews &&
             file !== german &&
             !PLAIN.has(target) &&
-            !(
-              typeOnly &&
-              (target === "engine/index.ts" || (target === "models/index.ts" && file.startsWith("viewer/present/")))
-            ),
+            !(typeOnly && (ENGINE.has(target) || (target === "models/index.ts" && file.startsWith("viewer/present/")))),
         )
         .map(({ file, target }) => `${file} imports ${target}`),
     ).toEqual([]);
@@ -120,7 +120,9 @@ describe("who may import whom", () => {
         ({ file, target, typeOnly }) =>
           file.startsWith("viewer/api/") && /^(engine|models)\//.test(target) && !typeOnly,
       );
-    expect(new Set(found.map(({ target }) => target))).toEqual(new Set(["engine/index.ts", "engine/record/index.ts"]));
+    expect([...new Set(found.map(({ target }) => target))].filter((target) => !ENGINE.has(target))).toEqual([
+      "engine/record/index.ts",
+    ]);
   });
 
   test("what prints the version loads nothing but the version and the list of commands", () => {
@@ -193,7 +195,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/record": "distributions immutable.ts model.ts quantity.ts study",
   "engine/remarks": "dependence numerics record statistics trials",
   "engine/run":
-    "conformity convolution coverage curve distributions elementary evaluator explanation joint linear model.ts numerics paired prepared record sensitivity sentences statistics study trials validation version.ts",
+    "conformity convolution coverage curve distributions elementary errors.ts evaluator explanation joint linear model.ts numerics paired prepared record sensitivity sentences statistics study trials validation version.ts",
   "engine/sensitivity": "distributions errors.ts evaluator numerics prepared random record statistics study trials",
   "engine/sentences":
     "conformity convolution dependence distributions errors.ts explanation paired record remarks sensitivity tolerance.ts validation",
@@ -244,6 +246,7 @@ const ROOMS: Readonly<Record<string, string>> = {
 };
 
 const roomOf = (path: string): string => {
+  if (ENGINE.has(path)) return "engine/index.ts";
   const parts = path.split("/");
   return parts.length > 2 ? parts.slice(0, 2).join("/") : path;
 };

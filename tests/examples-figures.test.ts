@@ -2,7 +2,8 @@ import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { propagate, schemaProblems, type Model } from "../engine/index.ts";
+import { propagate, type Model, readStudy } from "../engine/index.ts";
+import { schemaProblems } from "../engine/internal.ts";
 import { shownRecordSchema } from "../engine/record/index.ts";
 import checkWeight from "../examples/density/density.ts";
 import { exampleStudies, modelOf } from "./read-example.ts";
@@ -32,7 +33,7 @@ function* figures(value: unknown, path: string): Generator<string> {
 /** A digest for each part of a record, so that a failure names the part. */
 function digests(document: { model: string }): Record<string, string> {
   const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
-  const record = propagate(model, { ...document, trials: TRIALS });
+  const record = propagate(model, readStudy({ ...document, trials: TRIALS }));
   // Every part, conformity and sensitivity too, follows the one schema of a record.
   const read = shownRecordSchema.safeParse(record);
   expect(read.success ? [] : schemaProblems(read.error, record)).toEqual([]);

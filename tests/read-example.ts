@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { propagate, type Model, type RunRecord } from "../engine/index.ts";
+import { propagate, type Model, type RunRecord, readStudy } from "../engine/index.ts";
 import { loadEquationReader, models } from "../models/index.ts";
 
 await loadEquationReader();
@@ -32,5 +32,5 @@ export function modelOf(document: { model: string; parameters?: unknown }): Mode
 /** Runs an example in this thread, with some of its fields replaced. */
 export function runExample(id: string, changes: Record<string, unknown> = {}): RunRecord {
   const document = { ...readExample(id), ...changes };
-  return propagate(modelOf(document), document);
+  return propagate(modelOf(document), readStudy(document));
 }

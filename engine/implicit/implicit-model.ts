@@ -1,24 +1,22 @@
 import { refuse } from "../errors.ts";
-import { defineModel, type Model, type Quantity } from "../model.ts";
+import { defineModel, type Model, type Quantity, type Values } from "../model.ts";
 import { findBracket, findRoot, findRootBySlope, type Bracket } from "../numerics/root.ts";
 
-type Inputs<I extends string> = Readonly<Record<I, number>>;
-
 /** A measurement model stated as h(Y, X) = 0, if Y cannot be written as a function of X (JCGM 101, 5.2; GUM 4.1.2). */
-export interface ImplicitDeclaration<I extends string, O extends string> extends Omit<
-  Model<I, O>,
+export interface ImplicitDeclaration<I extends string, O extends string, P extends string = string> extends Omit<
+  Model<I, O, P>,
   "evaluate" | "measurands"
 > {
   /** Exactly one measurand: Y. */
   readonly measurands: Readonly<Record<O, Quantity>>;
   /** h(y, x): continuous in y, and of opposite signs on the two sides of the root. */
-  residual(y: number, x: Inputs<I>): number;
+  residual(y: number, x: Values<I, P>): number;
   /** ∂h/∂y, if it is known: the solver then takes Newton steps. */
-  slope?(y: number, x: Inputs<I>): number;
+  slope?(y: number, x: Values<I, P>): number;
   /** Values of y between which the root of a trial lies. Either this or `start` must be given. */
-  bracket?(x: Inputs<I>): Bracket;
+  bracket?(x: Values<I, P>): Bracket;
   /** A good first value of y for a trial; the search for a bracket starts there and takes growing steps. */
-  start?(x: Inputs<I>): number;
+  start?(x: Values<I, P>): number;
   /** First step of that search, in the unit of Y: about the distance of the root from the start. */
   readonly step?: number;
   /** Limits of the search: h is defined between these values of y. */
@@ -28,9 +26,9 @@ export interface ImplicitDeclaration<I extends string, O extends string> extends
 }
 
 /** A model whose `evaluate` solves an equation, and which can explain why a trial has no solution. */
-export interface ImplicitModel<I extends string, O extends string> extends Model<I, O> {
+export interface ImplicitModel<I extends string, O extends string, P extends string = string> extends Model<I, O, P> {
   /** The residual at the ends of the bracket, in words: why a trial has no solution. */
-  whyNoRoot(x: Inputs<I>): string;
+  whyNoRoot(x: Readonly<Record<I, number>>): string;
 }
 
 /**
@@ -53,15 +51,15 @@ export interface ImplicitModel<I extends string, O extends string> extends Model
  *
  * @throws {InputError} not exactly one measurand, neither bracket nor start, or both
  */
-export function implicitModel<const I extends string, const O extends string>(
+export function implicitModel<const I extends string, const O extends string, const P extends string = never>(
   // As in `defineModel`: the names come from `inputs`, and the types of the functions are checked against them.
-  declaration: Omit<ImplicitDeclaration<I, O>, "residual" | "slope" | "bracket" | "start"> & {
-    residual(y: number, x: Inputs<NoInfer<I>>): number;
-    slope?(y: number, x: Inputs<NoInfer<I>>): number;
-    bracket?(x: Inputs<NoInfer<I>>): Bracket;
-    start?(x: Inputs<NoInfer<I>>): number;
+  declaration: Omit<ImplicitDeclaration<I, O, P>, "residual" | "slope" | "bracket" | "start"> & {
+    residual(y: number, x: Values<NoInfer<I>, NoInfer<P>>): number;
+    slope?(y: number, x: Values<NoInfer<I>, NoInfer<P>>): number;
+    bracket?(x: Values<NoInfer<I>, NoInfer<P>>): Bracket;
+    start?(x: Values<NoInfer<I>, NoInfer<P>>): number;
   },
-): ImplicitModel<I, O> {
+): ImplicitModel<I, O, P> {
   const { residual, slope, bracket, start, step, limits, tolerance, ...model } = declaration;
   if (Object.keys(model.measurands ?? {}).length !== 1) {
     refuse(
@@ -86,9 +84,9 @@ export function implicitModel<const I extends string, const O extends string>(
     refuse("model.tolerance", tolerance, "a number of at least 0");
   }
 
-  const bracketOf = (x: Inputs<I>): Bracket | null =>
+  const bracketOf = (x: Values<I, P>): Bracket | null =>
     bracket === undefined ? findBracket(residual, x, start!(x), step!, limits) : bracket(x);
-  const evaluate = (x: Inputs<I>): number => {
+  const evaluate = (x: Values<I, P>): number => {
     const found = bracketOf(x);
     if (found === null) return Number.NaN;
     const { low, high } = found;
@@ -110,7 +108,7 @@ export function implicitModel<const I extends string, const O extends string>(
     .join("\n");
   Object.defineProperty(evaluate, "toString", { value: () => text });
 
-  const whyNoRoot = (x: Inputs<I>): string => {
+  const whyNoRoot = (x: Values<I, P>): string => {
     const found = bracketOf(x);
     if (found === null) {
       return `no change of sign of h was found from the start y = ${start!(x)} (h = ${residual(start!(x), x)}) within the limits`;
@@ -118,8 +116,8 @@ export function implicitModel<const I extends string, const O extends string>(
     const { low, high } = found;
     return `h(${low}) = ${residual(low, x)} and h(${high}) = ${residual(high, x)}; expected finite values of opposite signs`;
   };
-  const built = defineModel({ ...model, evaluate: evaluate as Model<I, O>["evaluate"] } as Parameters<
-    typeof defineModel<I, O>
+  const built = defineModel({ ...model, evaluate: evaluate as Model<I, O, P>["evaluate"] } as Parameters<
+    typeof defineModel<I, O, P>
   >[0]);
   return Object.freeze({ ...built, whyNoRoot });
 }

@@ -55,8 +55,8 @@ type Draw = (first: number, columns: readonly Float64Array[], count: number) => 
  * @throws {InputError} settings, study or number of dimensions that cannot be used
  * @throws {ModelError} a model value that is not a finite number
  */
-export function explore<I extends string, O extends string>(
-  model: Model<I, O>,
+export function explore(
+  model: Model,
   study: Study,
   { points, scramblings }: ExplorationSettings,
   onProgress?: (trials: number, limit: number) => void,
@@ -65,7 +65,7 @@ export function explore<I extends string, O extends string>(
   if (!Number.isInteger(scramblings) || scramblings < FEWEST_SCRAMBLINGS || scramblings > MOST_SCRAMBLINGS) {
     refuse("scramblings", scramblings, `a whole number from ${FEWEST_SCRAMBLINGS} to ${MOST_SCRAMBLINGS}`);
   }
-  const prepared = prepare(model as unknown as Model, study);
+  const prepared = prepare(model, study);
   const { coverage, source } = prepared;
   const dimensions = source.groups.reduce((sum, group) => sum + group.dimensions, 0);
   if (dimensions > LARGEST_DIMENSION) {

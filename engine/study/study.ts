@@ -86,10 +86,20 @@ export type Study = Immutable<z.output<typeof studySchema>>;
 /** A study as a person writes it. */
 export type StudyDocument = Immutable<z.input<typeof studySchema>>;
 
-/** A study document whose inputs are those of one model: a missing or unknown name does not compile. */
-export type StudyOf<I extends string> = Omit<StudyDocument, "inputs" | "model"> & {
-  readonly inputs: Readonly<Record<I, Statement>>;
+/**
+ * A study document whose inputs are those of one model: a missing or unknown name does not compile. `model` may be left
+ * out, since the model itself is given beside it.
+ */
+export type StudyOf<I extends string, P extends string = never> = Omit<StudyDocument, "inputs" | "model"> & {
+  readonly model?: string;
+  readonly inputs: Readonly<Record<I, Statement>> & Readonly<Partial<Record<P, Statement>>>;
 };
+
+/** A study with its model, as `defineStudy` returns it. */
+export interface DefinedStudy<I extends string = string, O extends string = string, P extends string = string> {
+  readonly model: Model<I, O, P>;
+  readonly study: StudyDocument;
+}
 
 /**
  * A study in TypeScript for an imported model.
@@ -103,10 +113,11 @@ export type StudyOf<I extends string> = Omit<StudyDocument, "inputs" | "model"> 
  *   },
  * });
  */
-export function defineStudy<I extends string, O extends string>(
-  model: Model<I, O>,
-  study: StudyOf<I>,
-): { readonly model: Model<I, O>; readonly study: StudyDocument } {
+export function defineStudy<I extends string, O extends string, P extends string = never>(
+  model: Model<I, O, P>,
+  study: StudyOf<I, P>,
+): DefinedStudy<I, O, P>;
+export function defineStudy(model: Model, study: StudyOf<string, string>): DefinedStudy {
   return { model, study: { ...study, model: model.id } as StudyDocument };
 }
 

@@ -9,15 +9,7 @@
  *
  * Run: npx esbuild examples/platinum/probe-fit-linearity.ts --bundle --platform=node --log-level=error | node -
  */
-import {
-  Accumulation,
-  defineModel,
-  openTrials,
-  prepare,
-  readStudy,
-  type LinearBudget,
-  type Model,
-} from "../../engine/index.ts";
+import { defineModel, prepare, propagate, readStudy, type LinearBudget } from "../../engine/index.ts";
 import { platinum, probeFit } from "../../models/index.ts";
 import study from "./probe-fit-hf-021.json" with { type: "json" };
 
@@ -40,7 +32,7 @@ const calibrationAt = (resistance: number) =>
   });
 
 /** The study's model with t and the gap between t and its linear form as measurands. */
-function withGap({ estimate, contributions }: LinearBudget): Model {
+function withGap({ estimate, contributions }: LinearBudget) {
   const uncertain = contributions.filter((row) => row.standardUncertainty > 0);
   return defineModel({
     id: "probe-fit-gap",
@@ -56,7 +48,7 @@ function withGap({ estimate, contributions }: LinearBudget): Model {
       for (const row of uncertain) linear += row.sensitivityCoefficient * (x[row.input]! - row.estimate);
       return { t: t!, gap: t! - linear };
     },
-  }) as Model;
+  });
 }
 
 const fitted = prepare(model, calibrationAt(100)).linear;
@@ -67,12 +59,9 @@ console.log("      t/°C  u linear u MonteCarlo  low end   high end  gap: mean  
 for (let t = -40; t <= 134; t += 14.5) {
   const document = calibrationAt(platinum.callendarVanDusen.resistanceAt(own, fitted["R0"]!.estimate, t));
   const linear = prepare(model, document).linear["t"]!;
-  const prepared = prepare(withGap(linear), document);
-  const draw = openTrials(prepared.source);
-  const gathered = new Accumulation(prepared);
-  for (let count = gathered.next; count > 0; count = gathered.next) gathered.add(draw(gathered.trials, count));
-  const monteCarlo = gathered.result("t");
-  const gap = gathered.result("gap");
+  const { measurands } = propagate(withGap(linear), document);
+  const monteCarlo = measurands.t.monteCarlo;
+  const gap = measurands.gap.monteCarlo;
   const [low, high] = monteCarlo.intervals.symmetric;
   const row = [
     linear.standardUncertainty,

@@ -1,6 +1,6 @@
 // Logs and descriptions of the four baths, and the table of half-widths generated and evaluated. Every number is drawn
 // with the engine's own generator, so the files come out the same to the byte everywhere. `write.ts` puts them on disk.
-import { elementary, prepare, readStudy, type Model, type Substream } from "../../engine/index.ts";
+import { elementary, prepare, readStudy, type Model, type Prepared } from "../../engine/index.ts";
 import {
   additive,
   evaluateSurvey,
@@ -67,7 +67,7 @@ function bathTemperature({ stability, period }: GeneratedBath): number[] {
 }
 
 /** The engine's generator, by way of a study that is never run. */
-function substreamOf(seed: string, input: string): (block: number) => Substream {
+function substreamOf(seed: string, input: string): ReturnType<Prepared["source"]["generator"]["open"]> {
   const study = readStudy({
     title: "noise",
     model: "additive",

@@ -136,11 +136,10 @@ export const bathComparison = defineModel({
   },
   optionalInputs,
   evaluate: (x) => {
-    const o = x as typeof x & Optional;
-    const circuit = (o.leads ?? 0) + (o.thermalEmf ?? 0) + (o.insulation ?? 0);
+    const circuit = (x.leads ?? 0) + (x.thermalEmf ?? 0) + (x.insulation ?? 0);
     const resistance = x.probeResistance + x.probeReadout + x.probeResolution - circuit;
     const probe = temperatureOf(resistance / x.nominalResistance);
-    const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (o.probeLag ?? 0);
+    const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (x.probeLag ?? 0);
     return probe - x.referenceReading + probeOnly - referenceCorrections(x) - bathDifferences(x);
   },
 });

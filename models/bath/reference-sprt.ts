@@ -205,7 +205,7 @@ export const sprtBath: ModelFamily = {
           bathTemperature: reference,
         };
       },
-    }) as unknown as Model;
+    });
   },
 };
 

@@ -81,7 +81,7 @@ export const calibrationPoints: ModelFamily = {
             },
           }),
       evaluate,
-    }) as unknown as Model;
+    });
   },
 };
 

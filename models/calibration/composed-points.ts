@@ -1,5 +1,6 @@
 import * as z from "zod";
-import { isQuantityName, readBySchema, refuse, type Immutable, type Quantity } from "../../engine/index.ts";
+import { refuse, type Quantity } from "../../engine/index.ts";
+import { isQuantityName, readBySchema, type Immutable } from "../../engine/internal.ts";
 import { HIGHEST, LOWEST } from "../platinum/iec60751.ts";
 import { pointModelOf, type Observation, type PointModel } from "./point-model.ts";
 import { copierOf } from "./written-out.ts";

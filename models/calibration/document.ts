@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { studySchema, type Immutable } from "../../engine/index.ts";
+import { studySchema, type Immutable } from "../../engine/internal.ts";
 import { daySchema } from "../evaluation/text/document.ts";
 import { HIGHEST, LOWEST } from "../platinum/iec60751.ts";
 import { POINT_MODELS } from "./point-model.ts";

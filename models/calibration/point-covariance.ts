@@ -1,12 +1,5 @@
-import {
-  linearCovariance,
-  prepare,
-  readStudy,
-  type Model,
-  type Quantity,
-  type Study,
-  type StudyDocument,
-} from "../../engine/index.ts";
+import { prepare, readStudy, type Model, type Quantity, type Study, type StudyDocument } from "../../engine/index.ts";
+import { linearCovariance } from "../../engine/internal.ts";
 import { slopeAt } from "../platinum/callendar-van-dusen.ts";
 import { fitCoefficients, type ComparisonPoint, type ProbeFit } from "../platinum/fit.ts";
 import { resistanceRatio } from "../platinum/iec60751.ts";

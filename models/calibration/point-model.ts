@@ -29,7 +29,7 @@ export function pointModelOf(id: unknown, parameters: Readonly<Record<string, un
       refuse("parameters.pointParameters", parameters, "nothing: bath-comparison has no parameters");
     const { evaluate } = bathComparison as unknown as { readonly evaluate: (x: Values) => number };
     return {
-      model: bathComparison as unknown as Model,
+      model: bathComparison,
       error: evaluate,
       observe(x, out) {
         out.error = evaluate(x);

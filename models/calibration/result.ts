@@ -1,4 +1,5 @@
-import { linearCurve, prepare, readStudy, type ReportedRecord, type StudyDocument } from "../../engine/index.ts";
+import { prepare, readStudy, type ReportedRecord, type StudyDocument } from "../../engine/index.ts";
+import { linearCurve } from "../../engine/internal.ts";
 import { calibratedPoint, type CalibratedPoint } from "./calibrated-point.ts";
 import { calibrationPoints, errorName } from "./calibration-points.ts";
 import type { Calibration } from "./document.ts";

@@ -1,6 +1,5 @@
 import {
   InputError,
-  readBySchema,
   refuse,
   show,
   type Problem,
@@ -8,6 +7,7 @@ import {
   type Model,
   type StudyDocument,
 } from "../../engine/index.ts";
+import { readBySchema } from "../../engine/internal.ts";
 import { errorName } from "./calibration-points.ts";
 import { calibrationSchema, type CalibratedInstrument, type Calibration } from "./document.ts";
 import { fittedPoints, temperaturesOf } from "./point-covariance.ts";

@@ -1,4 +1,4 @@
-import { factorBetween, readUnit, unitProduct, type Unit } from "../../engine/index.ts";
+import { factorBetween, readUnit, unitProduct, type Unit } from "../../engine/internal.ts";
 import { equationFunctions, type UnitRule } from "./functions.ts";
 import type { Equation, EquationProblem, Expression } from "./tree.ts";
 

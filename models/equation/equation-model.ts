@@ -2,7 +2,6 @@ import { classTolerance } from "../platinum/class-tolerance.ts";
 import {
   defineModel,
   InputError,
-  isQuantityName,
   refuse,
   show,
   type Model,
@@ -10,6 +9,7 @@ import {
   type Problem,
   type Quantity,
 } from "../../engine/index.ts";
+import { isQuantityName } from "../../engine/internal.ts";
 import { inputName } from "../evaluation/text/quantity-name.ts";
 import { objectAt, statedQuantityAt, type StatedQuantity } from "../stated-quantity.ts";
 import { unitProblems } from "./dimensions.ts";

@@ -1,6 +1,5 @@
 import { classTolerance } from "../platinum/class-tolerance.ts";
 import {
-  conversionBetween,
   defineModel,
   InputError,
   refuse,
@@ -10,6 +9,7 @@ import {
   type Problem,
   type Quantity,
 } from "../../engine/index.ts";
+import { conversionBetween } from "../../engine/internal.ts";
 import { objectAt, statedQuantityAt, textAt } from "../stated-quantity.ts";
 
 /**

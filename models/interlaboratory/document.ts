@@ -1,5 +1,6 @@
 import * as z from "zod";
-import { InputError, readBySchema, show, type Immutable, type Problem } from "../../engine/index.ts";
+import { InputError, show, type Problem } from "../../engine/index.ts";
+import { readBySchema, type Immutable } from "../../engine/internal.ts";
 
 /** A standard uncertainty, or U with its k. */
 const uncertainty = {

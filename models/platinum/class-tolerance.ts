@@ -1,4 +1,5 @@
-import { conversionBetween, refuse, type ToleranceSpecification } from "../../engine/index.ts";
+import { refuse, type ToleranceSpecification } from "../../engine/index.ts";
+import { conversionBetween } from "../../engine/internal.ts";
 import { resistance } from "./iec60751.ts";
 import { tolerance, toleranceInOhms, type Element, type ToleranceClassName } from "./tolerance-class.ts";
 

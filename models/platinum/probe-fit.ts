@@ -164,7 +164,7 @@ export const probeFit: ModelFamily = {
           t: temperatureFrom((R - R0) / R0, A, B, C) - x.selfHeatingInUse + (given["lackOfFit"] ?? 0),
         };
       },
-    }) as unknown as Model;
+    });
   },
 };
 

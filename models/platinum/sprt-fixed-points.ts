@@ -104,7 +104,7 @@ export const sprtFixedPoints: ModelFamily = {
         for (let k = 0; k < reported.length; k++) out[reported[k]!] = coefficients[k]!;
         return out;
       },
-    }) as unknown as Model;
+    });
   },
 };
 

@@ -1,4 +1,5 @@
-import { readBySchema, type Safety } from "../../engine/index.ts";
+import { type Safety } from "../../engine/index.ts";
+import { readBySchema } from "../../engine/internal.ts";
 import { BATH_FLUIDS, bathSchema, fluidOf, type BathDescription, type BathFluid } from "./fluids.ts";
 
 /**

@@ -1,4 +1,5 @@
-import { ModelError, prepare, studiesOfSweep, type Problem } from "../../engine/index.ts";
+import { ModelError, prepare, type Problem } from "../../engine/index.ts";
+import { studiesOfSweep } from "../../engine/internal.ts";
 import { Fault, reportOf } from "../errors.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 

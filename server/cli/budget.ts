@@ -1,5 +1,6 @@
 import { InvalidArgumentError } from "commander";
-import { prepare, readStatement } from "../../engine/index.ts";
+import { prepare } from "../../engine/index.ts";
+import { readStatement } from "../../engine/internal.ts";
 import {
   complete,
   problemsOf,

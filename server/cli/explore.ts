@@ -1,18 +1,20 @@
 import { InvalidArgumentError } from "commander";
 import {
-  decimalsFor,
   explore as exploreStudy,
+  type Exploration,
+  type ExplorationSettings,
+  type ExploredFigure,
+  type ExploredMeasurand,
+} from "../../engine/index.ts";
+import {
+  decimalsFor,
   FEWEST_POINTS,
   FEWEST_SCRAMBLINGS,
   isNumberOfPoints,
   MOST_POINTS,
   MOST_SCRAMBLINGS,
   toDecimals,
-  type Exploration,
-  type ExplorationSettings,
-  type ExploredFigure,
-  type ExploredMeasurand,
-} from "../../engine/index.ts";
+} from "../../engine/internal.ts";
 import { inModelThread, USUAL_MODEL_LIMITS } from "../own-model/host.ts";
 import { bringsOwnModel, loadStudyFile, type Overrides } from "../shelves/study.ts";
 import { withProgress } from "./threaded-run.ts";

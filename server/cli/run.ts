@@ -1,5 +1,6 @@
 import { InvalidArgumentError } from "commander";
-import { compareGenerators, type Study } from "../../engine/index.ts";
+import { type Study } from "../../engine/index.ts";
+import { compareGenerators } from "../../engine/internal.ts";
 import { openOutput, withOutputs, type OutputFile } from "../output-file.ts";
 import type { Overrides } from "../shelves/study.ts";
 import { recordText } from "../record/seal.ts";

@@ -1,6 +1,6 @@
 import { extname } from "node:path";
 import { Option } from "commander";
-import { MAXIMUM_TRIALS } from "../../engine/index.ts";
+import { MAXIMUM_TRIALS } from "../../engine/internal.ts";
 import { Fault } from "../errors.ts";
 import { TRIAL_FORMATS, writeTrials, type TrialFormat, type TrialsToWrite } from "../export/trials/write-trials.ts";
 import { parseJson } from "../intake/json.ts";

@@ -1,5 +1,6 @@
 import { createDocument, type oas31, type ZodOpenApiObject, type ZodOpenApiOverride } from "zod-openapi";
-import { studySchema, VERSION } from "../../engine/index.ts";
+import { VERSION } from "../../engine/index.ts";
+import { studySchema } from "../../engine/internal.ts";
 import { shownRecordSchema } from "../../engine/record/index.ts";
 import { securitySchemes } from "../access/schemes.ts";
 import { FAULTS, type FaultCode } from "../errors.ts";

@@ -1,5 +1,6 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { explore, prepare, requirePure } from "../../engine/index.ts";
+import { explore, prepare } from "../../engine/index.ts";
+import { requirePure } from "../../engine/internal.ts";
 import { reportOf } from "../errors.ts";
 import { writeTrials } from "../export/trials/write-trials.ts";
 import { verifyRecord } from "../verify/verify.ts";

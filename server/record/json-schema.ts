@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { studySchema } from "../../engine/index.ts";
+import { studySchema } from "../../engine/internal.ts";
 import { recordSchema } from "../../engine/record/index.ts";
 
 /** The JSON Schema of a study, for editors that complete and check as one types. */

@@ -1,11 +1,5 @@
-import {
-  FORMAT,
-  schemaProblems,
-  show,
-  type Problem,
-  type ReportedRecord,
-  type SealedRecord,
-} from "../../engine/index.ts";
+import { show, type Problem, type ReportedRecord, type SealedRecord } from "../../engine/index.ts";
+import { FORMAT, schemaProblems } from "../../engine/internal.ts";
 import { migrate, recordSchema, shownRecordSchema } from "../../engine/record/index.ts";
 import { Fault } from "../errors.ts";
 import { parseJson, textOf } from "../intake/json.ts";

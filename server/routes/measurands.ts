@@ -1,11 +1,5 @@
-import {
-  histogramOf,
-  shortestInterval,
-  show,
-  symmetricInterval,
-  type Histogram,
-  type Sample,
-} from "../../engine/index.ts";
+import { show, type Histogram } from "../../engine/index.ts";
+import { histogramOf, shortestInterval, symmetricInterval, type Sample } from "../../engine/internal.ts";
 import { histogramSchema } from "../../engine/record/index.ts";
 import { chosenInterval, histogramQuery, intervalQuery, type ChosenInterval } from "../../viewer/api/measurands.ts";
 import { Fault } from "../errors.ts";

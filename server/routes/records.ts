@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { FORMAT } from "../../engine/index.ts";
+import { FORMAT } from "../../engine/internal.ts";
 import { shownRecord, type ShownRecord } from "../../viewer/api/records.ts";
 import { json } from "../openapi/described.ts";
 import { openDocument, type OpenedRecord } from "../record/open.ts";

@@ -1,6 +1,6 @@
 import type { Request, RequestHandler, Response } from "express";
 import type { RouteParameters } from "express-serve-static-core";
-import type { Sample } from "../../engine/index.ts";
+import type { Sample } from "../../engine/internal.ts";
 import type { Checker } from "../checks/checker.ts";
 import type { Reader } from "../checks/reader.ts";
 import type { Runs } from "../runs/runs.ts";

@@ -1,4 +1,5 @@
-import { assembleRecord, type Accumulation, type Prepared } from "../../engine/index.ts";
+import { type Prepared } from "../../engine/index.ts";
+import { assembleRecord, type Accumulation } from "../../engine/internal.ts";
 import { Fault, reportOf } from "../errors.ts";
 import type { LoadedStudy } from "../shelves/study.ts";
 import type { Ending } from "../store/runs.ts";

@@ -1,4 +1,5 @@
-import { batchBytes, KEPT_TRIALS, type Prepared } from "../../engine/index.ts";
+import { type Prepared } from "../../engine/index.ts";
+import { batchBytes, KEPT_TRIALS } from "../../engine/internal.ts";
 import { Fault } from "../errors.ts";
 
 /** What a server gives its runs. */

@@ -1,4 +1,5 @@
 import { randomUUID } from "node:crypto";
+import { prepare, type Model, type Prepared, type RunRecord } from "../../engine/index.ts";
 import {
   Accumulation,
   type AccumulationState,
@@ -8,16 +9,12 @@ import {
   needsComparison,
   openComparison,
   openTrials,
-  prepare,
   requirePure,
   studiesOfSweep,
   sweepRecord,
   type Batch,
   type Compared,
-  type Model,
-  type Prepared,
-  type RunRecord,
-} from "../../engine/index.ts";
+} from "../../engine/internal.ts";
 import { cancelled } from "../errors.ts";
 import { loadModel, placeOf } from "../shelves/model.ts";
 import { sealRecord, type SealedRecord } from "../record/seal.ts";

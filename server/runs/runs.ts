@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { LRUCache } from "lru-cache";
-import { prepare, type Accumulation, type RunRecord, type Study } from "../../engine/index.ts";
+import { prepare, type RunRecord, type Study } from "../../engine/index.ts";
+import { type Accumulation } from "../../engine/internal.ts";
 import type { RemovedRun, RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import { Fault, reportOf, type FaultReport } from "../errors.ts";
 import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";

@@ -1,5 +1,5 @@
 import { LRUCache } from "lru-cache";
-import type { Accumulation } from "../../engine/index.ts";
+import type { Accumulation } from "../../engine/internal.ts";
 import type { FinishedRun } from "./run-study.ts";
 
 type Held = Pick<FinishedRun, "gathered" | "release">;

@@ -1,4 +1,5 @@
-import { FORMAT, type RunRecord } from "../../engine/index.ts";
+import { type RunRecord } from "../../engine/index.ts";
+import { FORMAT } from "../../engine/internal.ts";
 
 /** A record as the page expects it, whichever version filed it. */
 export async function inTodaysFormat(record: RunRecord | null, id: string): Promise<RunRecord | null> {

@@ -1,4 +1,4 @@
-import { decimalsFor, toDecimals } from "../../engine/index.ts";
+import { decimalsFor, toDecimals } from "../../engine/internal.ts";
 import { powerOfTen } from "../../viewer/present/numbers.ts";
 import type { Finding, Value } from "../../viewer/api/selfcheck.ts";
 

@@ -1,4 +1,5 @@
-import { prepare, readStudy, type GeneratorFamily, type StudyDocument, type Substream } from "../../engine/index.ts";
+import { prepare, readStudy, type StudyDocument } from "../../engine/index.ts";
+import { type GeneratorFamily, type Substream } from "../../engine/internal.ts";
 import { loadModel } from "../shelves/model.ts";
 
 /** Numbers of one block, as the engine cuts its trials (JCGM 101, 7.9.4: four blocks make a batch of 10⁴). */

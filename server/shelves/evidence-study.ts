@@ -1,4 +1,5 @@
-import { everyInput, type Statement } from "../../engine/index.ts";
+import { type Statement } from "../../engine/index.ts";
+import { everyInput } from "../../engine/internal.ts";
 import type {
   EvaluatedEvidence,
   EvidenceInputs,

@@ -1,5 +1,6 @@
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
-import { everyInput, InputError, prepare, readStudy, refuse, show, type Statement } from "../../engine/index.ts";
+import { InputError, prepare, readStudy, refuse, show, type Statement } from "../../engine/index.ts";
+import { everyInput } from "../../engine/internal.ts";
 import { Fault } from "../errors.ts";
 import { isModelPath, loadModel, referTo } from "./model.ts";
 import type { LoadedStudy } from "./study.ts";

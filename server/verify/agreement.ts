@@ -1,4 +1,4 @@
-import { tQuantile } from "../../engine/index.ts";
+import { tQuantile } from "../../engine/internal.ts";
 import { showLeaf, type Leaf, type Leaves } from "../record/leaves.ts";
 
 /** A figure that scatters from draw to draw, held against repetitions with other draws. */

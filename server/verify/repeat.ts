@@ -1,4 +1,5 @@
-import { madeAgain, prepare, type ReportedRecord, type RunRecord } from "../../engine/index.ts";
+import { prepare, type ReportedRecord, type RunRecord } from "../../engine/index.ts";
+import { madeAgain } from "../../engine/internal.ts";
 import { runStudy, type RunOptions } from "../runs/run-study.ts";
 import { loadModel, type ModelReference } from "../shelves/model.ts";
 import { leavesOf, type Leaves } from "../record/leaves.ts";

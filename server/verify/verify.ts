@@ -1,4 +1,5 @@
-import { FORMAT, type ReportedRecord } from "../../engine/index.ts";
+import { type ReportedRecord } from "../../engine/index.ts";
+import { FORMAT } from "../../engine/internal.ts";
 import { reportOf } from "../errors.ts";
 import { studyOfRecord } from "../shelves/record-study.ts";
 import { agreementOf, type Agreement } from "./agreement.ts";

@@ -1,6 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readStatement, readStudy, type Distribution, type InputKnowledge } from "../../engine/index.ts";
+import { readStudy } from "../../engine/index.ts";
+import { readStatement, type Distribution, type InputKnowledge } from "../../engine/internal.ts";
 import { gammaDistribution } from "../../engine/distributions/gamma.ts";
 import { blockGenerator } from "../../engine/random/block-generator.ts";
 import { BLOCK_TRIALS } from "../../engine/random/block.ts";

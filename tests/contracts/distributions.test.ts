@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { distributionTitles } from "../../engine/distributions/titles.ts";
 import { describe, expect, test } from "vitest";
-import { distributionKinds, studySchema } from "../../engine/index.ts";
+import { distributionKinds, studySchema } from "../../engine/internal.ts";
 import { distributionContract, notAsked, upperTails } from "./distribution.ts";
 import { examples } from "./distribution-examples.ts";
 

@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { defineModel, InputError, prepare, propagate, readStudy, type Model } from "../../engine/index.ts";
+import { defineModel, InputError, prepare, propagate, readStudy } from "../../engine/index.ts";
+import { everyInput } from "../../engine/internal.ts";
 import { bathComparison } from "../../models/index.ts";
 import { readExample } from "../read-example.ts";
 
 /** What an assessor asks for in a comparison in a bath (ISO/IEC 17025:2017, 7.6.1: all contributions of significance). */
-const model = bathComparison as unknown as Model;
+const model = bathComparison;
 const example = { ...readExample("harrowfen/pasteuriser-72"), negligible: undefined, trials: 10_000 };
 const inputs = (example as unknown as { inputs: Record<string, unknown> }).inputs;
 const problemsOf = (document: unknown) => {
@@ -19,18 +20,18 @@ const problemsOf = (document: unknown) => {
 
 describe("optional inputs", () => {
   test("omitted, they are zero, and the record states it", () => {
-    const record = propagate(model, example);
+    const record = propagate(model, readStudy(example));
     expect(record.leftOut!.map(({ name }) => name)).toEqual(Object.keys(bathComparison.optionalInputs!));
     expect(Object.keys(record.inputs)).toEqual(Object.keys(bathComparison.inputs));
     for (const { name, because, ...quantity } of record.leftOut!) {
       expect(because).toBeNull();
-      expect(bathComparison.optionalInputs![name]).toMatchObject(quantity);
+      expect(everyInput(bathComparison)[name]).toMatchObject(quantity);
     }
   });
 
   test("a reason stated stands in the record; one for an input that is stated, or that there is not, is refused", () => {
     const because = "four-wire connection throughout.";
-    const record = propagate(model, { ...example, negligible: { leads: because } });
+    const record = propagate(model, readStudy({ ...example, negligible: { leads: because } }));
     const reasons = record.leftOut!.map((one) => [one.name, one.because] as const);
     expect(reasons.filter(([, reason]) => reason !== null)).toEqual([["leads", because]]);
     const leads = { distribution: "rectangular", estimate: 0, halfWidth: 1e-4 };

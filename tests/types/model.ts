@@ -1,5 +1,13 @@
 // Wrong use must not compile. Checked by `npm run types`; nothing here runs.
-import { defineModel, defineStudy } from "../../engine/index.ts";
+import {
+  defineModel,
+  defineStudy,
+  drawTrials,
+  propagate,
+  propagation,
+  readStudy,
+  type Model,
+} from "../../engine/index.ts";
 
 const q = { symbol: "x", meaning: "x", unit: "1" };
 const normal = { distribution: "normal", estimate: 0, standardUncertainty: 1 } as const;
@@ -26,6 +34,55 @@ defineStudy(one, { title: "t", inputs: { a: normal } });
 defineStudy(one, { title: "t", inputs: { a: normal, b: normal, c: normal } });
 // @ts-expect-error no such distribution
 defineStudy(two, { title: "t", inputs: { a: { distribution: "gauss", estimate: 0 } } });
+
+// A record, and every trial, has the names that the model declares.
+const defined = defineStudy(one, { title: "t", inputs: { a: normal, b: normal } });
+const record = propagate(defined);
+void record.measurands.y.validation.sentence;
+void record.inputs.a.standardUncertainty;
+// @ts-expect-error no such measurand
+void record.measurands.z;
+// @ts-expect-error no such input
+void record.inputs.c;
+void propagate(two, { title: "t", inputs: { a: normal } }).measurands.z.monteCarlo.estimate;
+void propagate(two, readStudy({})).measurands.z.monteCarlo.estimate;
+// @ts-expect-error a is never given
+propagate(two, { title: "t", inputs: {} });
+// @ts-expect-error c is not declared
+propagate(two, { title: "t", inputs: { a: normal, c: normal } });
+// @ts-expect-error a document of which nothing is known was never checked
+propagate(two, JSON.parse("{}") as unknown);
+// @ts-expect-error no such option
+propagate(two, { title: "t", inputs: { a: normal } }, { onprogress: () => undefined });
+for (const { inputs, measurands } of drawTrials(defined, { trials: 1000 })) {
+  void [inputs.a.length, measurands.y.length];
+  // @ts-expect-error no such measurand
+  void measurands.z;
+}
+const step = propagation(defined).next();
+if (step.done) void step.value.measurands.y.linear.estimate;
+else void step.value.trials;
+
+// An input that may be left out is known by its name, and may be missing.
+const partly = defineModel({
+  id: "partly",
+  title: "partly",
+  measurands: { y: q },
+  inputs: { a: q },
+  optionalInputs: { b: q },
+  // @ts-expect-error b may be missing
+  evaluate: ({ a, b }) => a + b,
+});
+const stated = propagate(partly, { title: "t", inputs: { a: normal, b: normal } });
+void stated.inputs.b?.estimate;
+// @ts-expect-error it may have been left out
+void stated.inputs.b.estimate;
+// @ts-expect-error c is not declared
+propagate(partly, { title: "t", inputs: { a: normal, c: normal } });
+
+// Any model is one whose names are not known.
+const models: readonly Model[] = [one, two, partly];
+void models;
 
 // @ts-expect-error c is not an input
 defineModel({ id: "m", title: "m", measurands: { y: q }, inputs: { a: q }, evaluate: ({ a, c }) => a + c });

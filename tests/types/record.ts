@@ -1,15 +1,16 @@
 // The record's types are those of its schema, and what a run makes has them. Checked by `npm run types`; nothing here runs.
 import type * as z from "zod";
-import type { propagate, studySchema } from "../../engine/index.ts";
+import type { studySchema } from "../../engine/internal.ts";
 import type { shownRecordSchema } from "../../engine/record/index.ts";
-import type { MeasurandRecord, ReportedRecord, RunRecord, Study } from "../../engine/index.ts";
+import type { MeasurandRecord, RecordOf, ReportedRecord, RunRecord, Study } from "../../engine/index.ts";
 import type { assembleRecord } from "../../engine/run/assemble.ts";
 
 type Same<A, B> = (<T>() => T extends A ? 1 : 2) extends <T>() => T extends B ? 1 : 2 ? true : false;
 const same = <T extends true>(): T => true as T;
 
 same<Same<ReturnType<typeof assembleRecord>, RunRecord>>();
-same<Same<ReturnType<typeof propagate>, RunRecord>>();
+// A record with the names of its model is one.
+export const named: RunRecord = {} as RecordOf<"mass", "density">;
 same<Same<RunRecord["measurands"][string], MeasurandRecord>>();
 same<Same<RunRecord["study"], Study>>();
 

@@ -8,11 +8,12 @@ import {
   InputError,
   ModelError,
   propagate,
-  schemaProblems,
   speakRecord,
   type Model,
   type RunRecord,
+  readStudy,
 } from "../../engine/index.ts";
+import { schemaProblems } from "../../engine/internal.ts";
 import { shownRecordSchema } from "../../engine/record/index.ts";
 import { languages } from "../../viewer/present/messages/index.ts";
 import { reportHtml } from "../../viewer/report/report-html.ts";
@@ -43,7 +44,7 @@ const modelOf = (name: string, several: boolean): Model =>
     inputs: { a: quantity("a"), b: quantity("b_1"), c: quantity("c") },
     evaluate: ({ a, b, c }: Record<"a" | "b" | "c", number>) =>
       several ? { y: FUNCTIONS[name]!(a, b, c), w: a - c } : FUNCTIONS[name]!(a, b, c),
-  } as never) as unknown as Model;
+  } as never);
 
 const readings = fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 2, maxLength: 8 });
 /** A statement about the estimate e with a width of u. */
@@ -172,7 +173,7 @@ export function checkRandomStudies(seed: number, studies: number): number {
     fc.property(study, ({ name, several, document }) => {
       let record: RunRecord;
       try {
-        record = propagate(modelOf(name, several), { title: name, model: name, ...document });
+        record = propagate(modelOf(name, several), readStudy({ title: name, model: name, ...document }));
       } catch (error) {
         // What cannot be run is refused with what was got and what is expected.
         expect(error instanceof InputError || error instanceof ModelError).toBe(true);

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Immutable } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 
 /** What a person or a program may do; each role may do what those before it may. */
 export const ROLES = ["read", "run", "administer"] as const;

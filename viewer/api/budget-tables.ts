@@ -1,5 +1,6 @@
 import { z } from "zod";
-import type { Immutable, Statement, StudyDocument } from "../../engine/index.ts";
+import type { Statement, StudyDocument } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 import type { BudgetField, BudgetTableReading, StatedMapping } from "../../models/index.ts";
 import { fileName } from "./file-name.ts";
 import { numeral } from "./numeral.ts";

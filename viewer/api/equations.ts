@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { quantitySchema } from "../../engine/index.ts";
+import { quantitySchema } from "../../engine/internal.ts";
 import type { EquationReading, Expression } from "../../models/index.ts";
 
 /** `POST /api/equations`: has a typed equation read and checked, without a study around it. */

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { evidenceSchema, type Immutable } from "../../engine/index.ts";
+import { evidenceSchema, type Immutable } from "../../engine/internal.ts";
 import type { CertificateEvaluation, ImmersionEvaluation, ProbeEvaluation } from "../../models/index.ts";
 import { evidenceContent, evidenceDescription, evidenceKind } from "./evidence.ts";
 import type { Sent } from "./sent.ts";

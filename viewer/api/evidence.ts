@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { fileName } from "./file-name.ts";
 import { logOutlines } from "./log-outlines.ts";
-import type { Immutable } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 
 /** What a laboratory describes beside a study, and the server keeps. */
 export const evidenceKind = z.enum(["survey", "readings", "immersion", "certificate"]);

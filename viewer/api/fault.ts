@@ -1,5 +1,6 @@
 import { z } from "zod";
-import type { Immutable, Problem } from "../../engine/index.ts";
+import type { Problem } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 
 /** A place that cannot be used, as the engine reports it. */
 export const problem = z

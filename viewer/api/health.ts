@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Immutable } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 
 const partHealth = z
   .strictObject({ ok: z.boolean(), found: z.string().describe("What was found, in words") })

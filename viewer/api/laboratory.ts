@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Immutable } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 
 const NAME = "a text of at most 200 characters";
 const PROBABILITY = "a number above 0 and below 1";

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { quantitySchema, type Immutable } from "../../engine/index.ts";
+import { quantitySchema, type Immutable } from "../../engine/internal.ts";
 
 const quantities = z.record(z.string(), quantitySchema);
 const equation = z.string().nullable().describe("The model equation in words and symbols, if it is stated");

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Immutable } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 
 /** A study of the laboratory's own, as a list shows it. Its runs are those whose `own` is its id. */
 export const ownStudy = z

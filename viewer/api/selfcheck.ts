@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Immutable } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 import { fault } from "./fault.ts";
 
 const value = z.union([z.number(), z.string(), z.array(z.number())]);

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { evidenceSchema, type Immutable } from "../../engine/index.ts";
+import { evidenceSchema, type Immutable } from "../../engine/internal.ts";
 import { fileName } from "./file-name.ts";
 import { numeral } from "./numeral.ts";
 import { several } from "./several.ts";

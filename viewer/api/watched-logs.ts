@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Immutable } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 import type { Followed } from "../../models/index.ts";
 import { problem } from "./fault.ts";
 import { logOutlines } from "./log-outlines.ts";

@@ -1,4 +1,4 @@
-import type { FieldUnits } from "../../engine/index.ts";
+import type { FieldUnits } from "../../engine/internal.ts";
 import { readSchema } from "./api.ts";
 import { kindsOf, unitsOf } from "./new-study/fields.ts";
 

@@ -1,4 +1,4 @@
-import type { FieldUnit } from "../../engine/index.ts";
+import type { FieldUnit } from "../../engine/internal.ts";
 
 /** A unit as people write its inverse: "°C⁻¹", "(kg/m³)⁻¹". */
 const inverseOf = (unit: string): string => (/^[\p{L}°µ%]+$/u.test(unit) ? `${unit}⁻¹` : `(${unit})⁻¹`);

@@ -1,4 +1,4 @@
-import type { FieldUnits } from "../../engine/index.ts";
+import type { FieldUnits } from "../../engine/internal.ts";
 import { distributionWords } from "./budget.ts";
 import { unitOfFigure } from "./field-units.ts";
 import { fillText } from "./fill.ts";

@@ -1,4 +1,4 @@
-import { fieldUnits } from "../../engine/index.ts";
+import { fieldUnits } from "../../engine/internal.ts";
 import { joinerOf, statedFigures, type StatedFigure } from "../present/statement.ts";
 import { html, type Markup } from "./markup.ts";
 import { letter, type Report } from "./report.ts";

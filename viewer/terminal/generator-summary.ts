@@ -1,4 +1,4 @@
-import type { GeneratorComparison } from "../../engine/index.ts";
+import type { GeneratorComparison } from "../../engine/internal.ts";
 import { fillText } from "../present/fill.ts";
 import { en } from "../present/messages/en/index.ts";
 import { decimalsFor, english } from "../present/numbers.ts";

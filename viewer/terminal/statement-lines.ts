@@ -1,4 +1,5 @@
-import { distributionKinds, distributionTitle, InputError, readStatement, type Statement } from "../../engine/index.ts";
+import { InputError, type Statement } from "../../engine/index.ts";
+import { distributionKinds, distributionTitle, readStatement } from "../../engine/internal.ts";
 import { fillText } from "../present/fill.ts";
 import { en } from "../present/messages/en/index.ts";
 import { milli, plain, tablePart, type Layout } from "./lines.ts";

@@ -1,4 +1,5 @@
-import { InputError, MAXIMUM_INPUTS, type Problem, type StudyDocument } from "../../../engine/index.ts";
+import { InputError, type Problem, type StudyDocument } from "../../../engine/index.ts";
+import { MAXIMUM_INPUTS } from "../../../engine/internal.ts";
 import type { TableRow } from "../table/table.ts";
 import { rootSum } from "./cells.ts";
 import { coefficientIn, unitAbove } from "./coefficient.ts";

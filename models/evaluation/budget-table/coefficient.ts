@@ -1,4 +1,5 @@
-import { factorBetween, readUnit, refuse, unitProduct } from "../../../engine/index.ts";
+import { refuse } from "../../../engine/index.ts";
+import { factorBetween, readUnit, unitProduct } from "../../../engine/internal.ts";
 import { agrees, agreesAsPrinted, digits } from "./cells.ts";
 import { unitFactor } from "./unit-scale.ts";
 

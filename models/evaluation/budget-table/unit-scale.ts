@@ -1,4 +1,4 @@
-import { conversionBetween, factorBetween, readUnit } from "../../../engine/index.ts";
+import { conversionBetween, factorBetween, readUnit } from "../../../engine/internal.ts";
 import { unitName } from "../text/unit-name.ts";
 
 /** Whether two units count temperatures from different zeros, as K and °C do. */

@@ -1,4 +1,5 @@
-import { readBySchema, refuse } from "../../../engine/index.ts";
+import { refuse } from "../../../engine/index.ts";
+import { readBySchema } from "../../../engine/internal.ts";
 import { certificateSchema, type Certificate } from "../certificate/certificate.ts";
 import type { DsiFile, DsiQuantity } from "./quantities.ts";
 

@@ -1,4 +1,5 @@
-import { compensatedSum, refuse } from "../../../engine/index.ts";
+import { refuse } from "../../../engine/index.ts";
+import { compensatedSum } from "../../../engine/internal.ts";
 
 /** One reading of one thermometer, in °C. */
 export interface Indication {

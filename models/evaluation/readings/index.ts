@@ -1,6 +1,6 @@
 // Calibration readings: from a log of indications to differences with their type A uncertainty.
-export { readBySchema as readDocument } from "../../../engine/index.ts";
-export { autocorrelation, effectiveSampleSize, sampleStatistics } from "../../../engine/index.ts";
+export { readBySchema as readDocument } from "../../../engine/internal.ts";
+export { autocorrelation, effectiveSampleSize, sampleStatistics } from "../../../engine/internal.ts";
 export { comparisonSequence } from "./comparison-sequence.ts";
 export { decimalsWritten, parseDecimal } from "../text/decimal.ts";
 export { readingsSchema } from "./description.ts";
@@ -14,7 +14,7 @@ export { statedReadings } from "./stated.ts";
 export { evaluateTypeA } from "./type-a.ts";
 export { celsius, readUnit, splitHeading, UNITS_ACCEPTED } from "../text/units.ts";
 
-export type { EffectiveSampleSize, SampleStatistics } from "../../../engine/index.ts";
+export type { EffectiveSampleSize, SampleStatistics } from "../../../engine/internal.ts";
 export type { ComparisonCycle, ComparisonSequence, Indication } from "./comparison-sequence.ts";
 export type { DecimalMark } from "../text/decimal.ts";
 export type { ReadingsDescription } from "./description.ts";

@@ -1,4 +1,4 @@
-import { sampleStatistics } from "../../../engine/index.ts";
+import { sampleStatistics } from "../../../engine/internal.ts";
 import { tQuantile } from "./quantiles.ts";
 
 /** One value examined by the test, in the order of examination. */

@@ -1,4 +1,4 @@
-import { readStatement } from "../../../engine/index.ts";
+import { readStatement } from "../../../engine/internal.ts";
 
 /** Quantile of Student's t, by the engine's own distribution. */
 export function tQuantile(p: number, degreesOfFreedom: number): number {

@@ -1,4 +1,5 @@
-import { effectiveSampleSize, refuse, sampleStatistics, type EffectiveSampleSize } from "../../../engine/index.ts";
+import { refuse } from "../../../engine/index.ts";
+import { effectiveSampleSize, sampleStatistics, type EffectiveSampleSize } from "../../../engine/internal.ts";
 import { figure, type Check } from "../check.ts";
 import { screenOutliers, type OutlierScreening } from "./outliers.ts";
 import { pool, widerByChance, type EarlierSeries } from "./pooled.ts";

@@ -1,4 +1,4 @@
-import { compensatedSum } from "../../../engine/index.ts";
+import { compensatedSum } from "../../../engine/internal.ts";
 
 /** How much means over τ differ from one τ to the next. */
 export interface AllanPoint {

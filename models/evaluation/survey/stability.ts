@@ -1,4 +1,5 @@
-import { elementary, refuse, sampleStatistics } from "../../../engine/index.ts";
+import { elementary, refuse } from "../../../engine/index.ts";
+import { sampleStatistics } from "../../../engine/internal.ts";
 import { duration, figure, millikelvin, type Check } from "../check.ts";
 import { showInstant } from "../text/instant.ts";
 import { allanDeviations, type AllanPoint } from "./allan-deviation.ts";

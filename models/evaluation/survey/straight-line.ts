@@ -1,4 +1,4 @@
-import { compensatedSum, sampleStatistics } from "../../../engine/index.ts";
+import { compensatedSum, sampleStatistics } from "../../../engine/internal.ts";
 
 /** A straight line through a log: drift apart from fluctuation. */
 export interface StraightLine {

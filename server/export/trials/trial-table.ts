@@ -1,4 +1,5 @@
-import { openTrialColumns, type Prepared } from "../../../engine/index.ts";
+import { type Prepared } from "../../../engine/index.ts";
+import { openTrialColumns } from "../../../engine/internal.ts";
 import { cancelled } from "../../errors.ts";
 
 /** A column of the trials: an input or a measurand. */

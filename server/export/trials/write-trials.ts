@@ -1,4 +1,5 @@
-import { prepare, requirePure, VERSION, type ReportedRecord } from "../../../engine/index.ts";
+import { prepare, VERSION, type ReportedRecord } from "../../../engine/index.ts";
+import { requirePure } from "../../../engine/internal.ts";
 import { Fault } from "../../errors.ts";
 import { openOutput, withOutputs } from "../../output-file.ts";
 import { recordDigest } from "../../record/open.ts";

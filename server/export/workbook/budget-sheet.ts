@@ -1,4 +1,5 @@
-import { coverageOf, type MeasurandRecord, type ReportedRecord } from "../../../engine/index.ts";
+import { type MeasurandRecord, type ReportedRecord } from "../../../engine/index.ts";
+import { coverageOf } from "../../../engine/internal.ts";
 import { distributionWords } from "../../../viewer/present/budget.ts";
 import { fillText } from "../../../viewer/present/fill.ts";
 import { quotientUnit } from "../../../viewer/present/numbers.ts";

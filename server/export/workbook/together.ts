@@ -1,4 +1,5 @@
-import { haveJointT, type LinearRecord, type ReportedRecord } from "../../../engine/index.ts";
+import { type LinearRecord, type ReportedRecord } from "../../../engine/index.ts";
+import { haveJointT } from "../../../engine/internal.ts";
 
 /**
  * The inputs of a budget in sets: those of one set have their degrees of freedom in common, since their standard

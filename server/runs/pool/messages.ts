@@ -1,4 +1,5 @@
-import type { Batch, Study } from "../../../engine/index.ts";
+import type { Study } from "../../../engine/index.ts";
+import type { Batch } from "../../../engine/internal.ts";
 import type { FaultReport } from "../../errors.ts";
 import type { ModelPlace } from "../../shelves/model.ts";
 

@@ -1,5 +1,6 @@
 import { LRUCache } from "lru-cache";
-import { openTrials, ownRoom, prepare, type Batch, type Room } from "../../../engine/index.ts";
+import { prepare } from "../../../engine/index.ts";
+import { openTrials, ownRoom, type Batch, type Room } from "../../../engine/internal.ts";
 import { reportOf } from "../../errors.ts";
 import { loadModel } from "../../shelves/model.ts";
 import type { DrawAnswer, DrawTask, Recipe } from "./messages.ts";

@@ -1,10 +1,5 @@
-import {
-  elementary,
-  readStatement,
-  type MeasurandRecord,
-  type Statement,
-  type StudyDocument,
-} from "../../../engine/index.ts";
+import { elementary, type MeasurandRecord, type Statement, type StudyDocument } from "../../../engine/index.ts";
+import { readStatement } from "../../../engine/internal.ts";
 import type { Finding } from "../../../viewer/api/selfcheck.ts";
 import type { Check, CheckContext, CheckGroup } from "../check.ts";
 import { FIVE_ERRORS, near, printed, STANDARD_ERRORS } from "../judge.ts";

@@ -1,5 +1,6 @@
 import seedrandom from "seedrandom";
-import { readStatement, type GeneratorFamily, type Statement } from "../../../engine/index.ts";
+import { type Statement } from "../../../engine/index.ts";
+import { readStatement, type GeneratorFamily } from "../../../engine/internal.ts";
 import type { Finding } from "../../../viewer/api/selfcheck.ts";
 import type { CheckGroup } from "../check.ts";
 import { FALSE_ALARM, near, same, STANDARD_ERRORS } from "../judge.ts";

@@ -1,4 +1,5 @@
-import { readStatement, type Statement } from "../../../engine/index.ts";
+import { type Statement } from "../../../engine/index.ts";
+import { readStatement } from "../../../engine/internal.ts";
 import type { Finding } from "../../../viewer/api/selfcheck.ts";
 import type { Check, CheckContext, CheckGroup } from "../check.ts";
 import { FIVE_ERRORS, near, printed, same, STANDARD_ERRORS } from "../judge.ts";

@@ -1,4 +1,5 @@
-import { linearisedOf, readStatement, type LinearTerm, type Statement } from "../../../engine/index.ts";
+import { type Statement } from "../../../engine/index.ts";
+import { linearisedOf, readStatement, type LinearTerm } from "../../../engine/internal.ts";
 import type { Finding } from "../../../viewer/api/selfcheck.ts";
 import type { Check, CheckGroup } from "../check.ts";
 import { near, printed } from "../judge.ts";

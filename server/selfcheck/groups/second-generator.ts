@@ -1,5 +1,5 @@
 import seedrandom from "seedrandom";
-import { compareGenerators } from "../../../engine/index.ts";
+import { compareGenerators } from "../../../engine/internal.ts";
 import type { Finding } from "../../../viewer/api/selfcheck.ts";
 import type { Check, CheckGroup } from "../check.ts";
 import { near, same } from "../judge.ts";

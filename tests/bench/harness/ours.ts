@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
-import { histogramOf, MAXIMUM_TRIALS, readStudy } from "../../../engine/index.ts";
+import { readStudy } from "../../../engine/index.ts";
+import { histogramOf, MAXIMUM_TRIALS } from "../../../engine/internal.ts";
 import { loadModel } from "../../../server/shelves/model.ts";
 import { loadStudyFile, type LoadedStudy } from "../../../server/shelves/study.ts";
 import { openPool } from "../../../server/runs/pool/pool.ts";

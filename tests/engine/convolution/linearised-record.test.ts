@@ -1,6 +1,6 @@
 // The part of a record that the linearised model with the stated distributions leaves, held against published factors.
 import { describe, expect, test } from "vitest";
-import { propagate, type LinearisedRecord, type StudyDocument } from "../../../engine/index.ts";
+import { propagate, type LinearisedRecord, type StudyDocument, readStudy } from "../../../engine/index.ts";
 import { modelOf, runExample } from "../../read-example.ts";
 
 type Inputs = StudyDocument["inputs"];
@@ -15,7 +15,7 @@ const additive = (inputs: Inputs, more: Partial<StudyDocument> = {}): Linearised
     inputs,
     ...more,
   } as StudyDocument;
-  return Object.values(propagate(modelOf(document), document).measurands)[0]!.linearised!;
+  return Object.values(propagate(modelOf(document), readStudy(document)).measurands)[0]!.linearised!;
 };
 
 const distributionOf = (record: LinearisedRecord): Distribution => {

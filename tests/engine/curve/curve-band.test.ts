@@ -75,7 +75,7 @@ describe("a probe's R(t) from four baths", () => {
   const curve = curveBand(prepared, 20_000)!;
 
   test("the linear band is gᵀUg with the covariance of R₀, A, B, C and the derivatives of the equation by hand", () => {
-    const { joint } = propagate(model, document);
+    const { joint } = propagate(model, readStudy(document));
     const place = (name: string): number => joint!.measurands.indexOf(name);
     const U = joint!.linear.covariance;
     const y = Object.fromEntries(Object.entries(prepared.linear).map(([name, { estimate }]) => [name, estimate]));
@@ -130,7 +130,7 @@ describe("what a curve may be", () => {
         evaluate,
       },
       evaluate: ({ a }) => a,
-    }) as unknown as Model;
+    });
   const study = {
     title: "t",
     model: "proportion",
@@ -142,7 +142,7 @@ describe("what a curve may be", () => {
   test("one parameter that the model returns bare, with the study's own k", () => {
     const { calibrationCurve } = propagate(
       line([0, 10], ({ slope }, x) => slope * x),
-      study,
+      readStudy(study),
     );
     const last = calibrationCurve!.points[40]!;
     expect(last.linear).toMatchObject({ estimate: 20, coverageFactor: 2 });
@@ -159,7 +159,7 @@ describe("what a curve may be", () => {
     };
     const { monteCarlo } = propagate(
       line([1, 2], ({ slope }, x) => slope * x),
-      few,
+      readStudy(few),
     ).calibrationCurve!.points[0]!;
     expect(monteCarlo.standardUncertainty).toBeNull();
     expect(monteCarlo.interval[0]).toBeLessThan(monteCarlo.interval[1]);
@@ -172,14 +172,14 @@ describe("what a curve may be", () => {
   );
   test("the error for a curve that is not finite names the argument, the trial and the parameters", () => {
     const model = line([0, 10], ({ slope }, x) => (x > 9 && slope > 2.3 ? Number.NaN : slope * x));
-    expect(() => propagate(model, study)).toThrow(ModelError);
-    expect(() => propagate(model, study)).toThrow(
+    expect(() => propagate(model, readStudy(study))).toThrow(ModelError);
+    expect(() => propagate(model, readStudy(study))).toThrow(
       /calibration curve of model proportion gave NaN at 9\.25 at trial \d+ \(slope = 2\.3/,
     );
   });
   test("a curve with functions that differ between engines is remarked on", () => {
     const model = line([1, 2], ({ slope }, x) => slope * Math.log(x));
-    expect(propagate(model, study).model.fixedBits).toBe(false);
+    expect(propagate(model, readStudy(study)).model.fixedBits).toBe(false);
   });
 });
 

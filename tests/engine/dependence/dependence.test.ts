@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { defineModel, InputError, propagate, type Model, type RunRecord } from "../../../engine/index.ts";
+import { defineModel, InputError, propagate, type RunRecord, readStudy } from "../../../engine/index.ts";
 import { nearestCorrelation } from "../../../engine/dependence/nearest-correlation.ts";
 import { fromRanks, fromValues, marginalOf, valueCorrelation } from "../../../engine/dependence/normal-correlation.ts";
 import { rectangularDistribution } from "../../../engine/distributions/rectangular.ts";
@@ -18,7 +18,7 @@ const through = defineModel({
   measurands: { a: q("a"), b: q("b"), c: q("c") },
   inputs: { x: q("x"), y: q("y"), z: q("z") },
   evaluate: ({ x, y, z }) => ({ a: x, b: y, c: z }),
-}) as unknown as Model;
+});
 
 const kinds = {
   normal: { distribution: "normal", estimate: 1, standardUncertainty: 2 },
@@ -29,7 +29,10 @@ const kinds = {
 } as const;
 
 const run = (x: object, y: object, z: object, correlations: object[], more: object = {}): RunRecord =>
-  propagate(through, { title: "t", model: "through", trials: 100_000, inputs: { x, y, z }, correlations, ...more });
+  propagate(
+    through,
+    readStudy({ title: "t", model: "through", trials: 100_000, inputs: { x, y, z }, correlations, ...more }),
+  );
 
 describe("the values have the correlation asked for", () => {
   // Standard error of a sample correlation at 10⁵ trials is at most 1/√M = 0.0032; five of them.
@@ -304,8 +307,8 @@ describe("t inputs of equal degrees of freedom: simultaneous readings or separat
             measurands: { a: q("a") },
             inputs: { x: q("x"), y: q("y") },
             evaluate: ({ x, y }) => x + y,
-          }) as unknown as Model,
-          { title: "t", model: "sum", trials: 100_000, inputs: { x: kinds.t, y: kinds.t }, correlations },
+          }),
+          readStudy({ title: "t", model: "sum", trials: 100_000, inputs: { x: kinds.t, y: kinds.t }, correlations }),
         ).measurands["a"]!.monteCarlo.excessKurtosis!;
       // A joint t keeps the shape of t with ν = 6 (excess kurtosis 3) for the sum; of two independent ones it is half that.
       const kurtosis = [{ series: "separate" }, { series: "simultaneous" }].map((more) =>
@@ -325,14 +328,14 @@ describe("t inputs of equal degrees of freedom: simultaneous readings or separat
           measurands: { a: q("a") },
           inputs: { x: q("x"), y: q("y") },
           evaluate: ({ x, y }) => x + y,
-        }) as unknown as Model,
-        {
+        }),
+        readStudy({
           title: "t",
           model: "sum",
           trials: 10_000,
           inputs: { x: kinds.t, y: kinds.t },
           correlations: [{ between: ["x", "y"], coefficient: 0.5, series }],
-        },
+        }),
       ).measurands["a"]!.linear.effectiveDegreesOfFreedom!;
     expect(total("simultaneous")).toBeCloseTo(6, 9);
     expect(total("separate")).toBeCloseTo(12, 9);

@@ -1,7 +1,8 @@
 // A distribution scales with its figures: at any scale that a double has, it is that at scale 1 times the scale. Scales are
 // powers of two, so that no figure is rounded.
 import { describe, expect, test } from "vitest";
-import { distributionKinds, readStatement, type Statement } from "../../../engine/index.ts";
+import { type Statement } from "../../../engine/index.ts";
+import { distributionKinds, readStatement } from "../../../engine/internal.ts";
 
 type Stated = (scale: number) => object;
 const kinds: Readonly<Record<string, Stated>> = {

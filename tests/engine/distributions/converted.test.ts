@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { defineModel, InputError, propagate, type Model, type RunRecord } from "../../../engine/index.ts";
+import { defineModel, InputError, propagate, type RunRecord, readStudy } from "../../../engine/index.ts";
 import { convertedDistribution } from "../../../engine/distributions/converted.ts";
 import { discreteDistribution } from "../../../engine/distributions/discrete.ts";
 import { exponentialDistribution } from "../../../engine/distributions/exponential.ts";
@@ -13,7 +13,7 @@ const model = defineModel({
     correction: { symbol: "δt", meaning: "correction", unit: "°C", difference: true },
   },
   evaluate: ({ reading, correction }) => reading + correction,
-}) as unknown as Model;
+});
 
 const normal = (estimate: number, standardUncertainty: number, more: object = {}) => ({
   distribution: "normal",
@@ -22,7 +22,10 @@ const normal = (estimate: number, standardUncertainty: number, more: object = {}
   ...more,
 });
 const run = (reading: object, correction: object, more: object = {}): RunRecord =>
-  propagate(model, { title: "t", model: "corrected", trials: 20_000, inputs: { reading, correction }, ...more });
+  propagate(
+    model,
+    readStudy({ title: "t", model: "corrected", trials: 20_000, inputs: { reading, correction }, ...more }),
+  );
 const problemOf = (make: () => unknown) => {
   try {
     make();
@@ -136,9 +139,12 @@ describe("a unit that does not go with the input's is refused", () => {
       measurands: { y: { symbol: "y", meaning: "y", unit: "K" } },
       inputs: { x: { symbol: "x", meaning: "x", unit: "K" } },
       evaluate: ({ x }) => x,
-    }) as unknown as Model;
+    });
     const stated = (unit: string) => () =>
-      propagate(kelvin, { title: "t", model: "kelvin", trials: 4000, inputs: { x: normal(1, 0.1, { unit }) } });
+      propagate(
+        kelvin,
+        readStudy({ title: "t", model: "kelvin", trials: 4000, inputs: { x: normal(1, 0.1, { unit }) } }),
+      );
     expect(problemOf(stated("°C"))!.place).toBe("inputs.x.unit");
     expect(stated("mK")).not.toThrow();
   });

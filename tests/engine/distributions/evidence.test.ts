@@ -26,13 +26,15 @@ const study = (a: object) => ({
 
 describe("evidence of a statement", () => {
   test("is copied to the record, and null if there is none", () => {
-    const { inputs } = propagate(model, study({ ...statement, evidence }));
+    const { inputs } = propagate(model, readStudy(study({ ...statement, evidence })));
     expect(inputs["a"]!.evidence).toEqual(evidence);
     expect(inputs["b"]!.evidence).toBeNull();
   });
 
   test("changes no figure", () => {
-    const [without, cited] = [statement, { ...statement, evidence }].map((a) => propagate(model, study(a)).measurands);
+    const [without, cited] = [statement, { ...statement, evidence }].map(
+      (a) => propagate(model, readStudy(study(a))).measurands,
+    );
     expect(cited).toEqual(without);
   });
 
@@ -42,7 +44,7 @@ describe("evidence of a statement", () => {
       components: [{ weight: 1, statement: { ...statement, evidence } }],
       evidence,
     };
-    expect(propagate(model, study(mixture)).inputs["a"]!.evidence).toEqual(evidence);
+    expect(propagate(model, readStudy(study(mixture))).inputs["a"]!.evidence).toEqual(evidence);
   });
 
   test.each<[string, object, string, RegExp]>([

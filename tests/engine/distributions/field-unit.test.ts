@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import * as z from "zod";
-import { distributionKinds, fieldUnits } from "../../../engine/index.ts";
+import { distributionKinds, fieldUnits } from "../../../engine/internal.ts";
 
 /** Fields of a statement that are no figures. */
 const NO_FIGURES = new Set(["distribution", "unit", "source", "evidence", "components", "evaluation"]);

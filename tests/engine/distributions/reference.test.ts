@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { distributionKinds, readStatement, type Statement } from "../../../engine/index.ts";
+import { type Statement } from "../../../engine/index.ts";
+import { distributionKinds, readStatement } from "../../../engine/internal.ts";
 
 interface Case {
   readonly statement: Statement;

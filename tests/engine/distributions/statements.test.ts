@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { InputError, readStatement, readStudy, type Statement } from "../../../engine/index.ts";
+import { InputError, readStudy, type Statement } from "../../../engine/index.ts";
+import { readStatement } from "../../../engine/internal.ts";
 
 /** The message about a statement: from the schema, otherwise from the kind. */
 function complaint(statement: object): string {

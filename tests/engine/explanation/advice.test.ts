@@ -8,6 +8,7 @@ import {
   type MeasurandRecord,
   type Model,
   type RunRecord,
+  readStudy,
 } from "../../../engine/index.ts";
 import { normalDensity, normalQuantile } from "../../../engine/numerics/standard-normal.ts";
 import { CAUSES } from "../../../engine/explanation/causes.ts";
@@ -21,7 +22,7 @@ const modelOf = (f: (a: number, b: number) => number): Model =>
     measurands: { y: q("y") },
     inputs: { a: q("a"), b: q("b") },
     evaluate: ({ a, b }) => f(a, b),
-  }) as unknown as Model;
+  });
 const sum = modelOf((a, b) => a + b);
 const normal = (estimate: number, standardUncertainty: number) => ({
   distribution: "normal",
@@ -42,7 +43,7 @@ const t = (standardUncertainty: number, degreesOfFreedom: number, more: object =
   ...more,
 });
 const run = (a: object, b: object, more: object = {}, model = sum): RunRecord =>
-  propagate(model, { title: "t", model: "advised", trials: 400_000, inputs: { a, b }, ...more });
+  propagate(model, readStudy({ title: "t", model: "advised", trials: 400_000, inputs: { a, b }, ...more }));
 const of = (...args: Parameters<typeof run>): MeasurandRecord => run(...args).measurands["y"]!;
 const advice = (...args: Parameters<typeof run>) => of(...args).explanation!.recommendation;
 

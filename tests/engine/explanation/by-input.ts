@@ -1,5 +1,6 @@
 // Shapley values by input, from every subset of the inputs of which a budget overlooks something.
-import { assembleRecord, Accumulation, openTrials, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { assembleRecord, Accumulation, openTrials } from "../../../engine/internal.ts";
 import { symmetricOf } from "../../../engine/convolution/sum-distribution.ts";
 import { overlookedIn } from "../../../engine/explanation/twin-columns.ts";
 import { exactMoves, type TermMove } from "../../../engine/explanation/exact-moves.ts";

@@ -1,6 +1,7 @@
 // Shapley values from exact distributions: the earlier way, propagations of trials compared with one another, is their test.
 import { describe, expect, test } from "vitest";
-import { assembleRecord, Accumulation, openTrials, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { assembleRecord, Accumulation, openTrials } from "../../../engine/internal.ts";
 import { comparedPropagations } from "../../../engine/explanation/compared-propagations.ts";
 import { exactMoves } from "../../../engine/explanation/exact-moves.ts";
 import { modelOf, readExample, runExample } from "../../read-example.ts";

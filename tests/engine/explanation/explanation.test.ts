@@ -1,6 +1,6 @@
 // Why a budget differs: cases whose cause is known by construction, and what must hold of any split.
 import { describe, expect, test } from "vitest";
-import { defineModel, propagate, type MeasurandRecord } from "../../../engine/index.ts";
+import { defineModel, propagate, type MeasurandRecord, readStudy } from "../../../engine/index.ts";
 import { CAUSES } from "../../../engine/explanation/causes.ts";
 import { runExample } from "../../read-example.ts";
 
@@ -25,7 +25,9 @@ const normal = (estimate: number, standardUncertainty: number) => ({
   standardUncertainty,
 });
 const of = (model: typeof sum, a: object, b: object, more: object = {}): MeasurandRecord =>
-  propagate(model, { title: "t", model: model.id, trials: 100_000, inputs: { a, b }, ...more }).measurands["y"]!;
+  propagate(model, readStudy({ title: "t", model: model.id, trials: 100_000, inputs: { a, b }, ...more })).measurands[
+    "y"
+  ]!;
 
 describe("a single cause accounts for the whole difference", () => {
   test("curvature", () => {

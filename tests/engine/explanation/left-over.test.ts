@@ -1,7 +1,7 @@
 // What an explanation leaves unexplained, for every example whose linearised distribution is known and whose verdict
 // paired trials decide.
 import { expect, test } from "vitest";
-import { propagate, type Model } from "../../../engine/index.ts";
+import { propagate, type Model, readStudy } from "../../../engine/index.ts";
 import checkWeight from "../../../examples/density/density.ts";
 import { exampleStudies, modelOf } from "../../read-example.ts";
 
@@ -59,7 +59,7 @@ interface Measured {
 
 const all = exampleStudies().flatMap(({ name, document }): Measured[] => {
   const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
-  const { measurands } = propagate(model, { ...document, trials: TRIALS });
+  const { measurands } = propagate(model, readStudy({ ...document, trials: TRIALS }));
   return Object.entries(measurands).flatMap(([measurand, { paired, explanation, linear }]) => {
     if (paired?.kind !== "figures") return [];
     return [

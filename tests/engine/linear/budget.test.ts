@@ -21,7 +21,7 @@ const modelOf = (names: readonly string[], f: (x: Readonly<Record<string, number
     measurands: { y: quantity },
     inputs: Object.fromEntries(names.map((name) => [name, quantity])),
     evaluate: (x: Readonly<Record<string, number>>) => f(x),
-  }) as unknown as Model;
+  });
 
 const linesOf = (lines: Readonly<Record<string, Line>>) =>
   Object.fromEntries(

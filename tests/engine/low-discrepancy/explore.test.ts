@@ -285,7 +285,7 @@ describe("its results", () => {
         evaluate: (x) => names.reduce((sum, name) => sum + x[name]!, 0),
       });
       return [
-        model as unknown as Model,
+        model,
         readStudy({
           title: "wide",
           model: "wide",

@@ -2,7 +2,8 @@
 import { describe, expect, test } from "vitest";
 import { dependenceOf } from "../../../engine/dependence/dependence.ts";
 import type { Group } from "../../../engine/dependence/group.ts";
-import { readStatement, type Statement } from "../../../engine/index.ts";
+import { type Statement } from "../../../engine/index.ts";
+import { readStatement } from "../../../engine/internal.ts";
 import { blockGenerator } from "../../../engine/random/block-generator.ts";
 import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
 import { correlation, distanceFromUniform, distanceLimit } from "./scrambled.ts";

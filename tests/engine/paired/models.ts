@@ -41,7 +41,7 @@ function known(
       measurands: { y: quantity("y") },
       inputs: { a: quantity("a"), b: quantity("b") },
       evaluate,
-    }) as unknown as Model,
+    }),
     linear,
     mean,
     deviation,

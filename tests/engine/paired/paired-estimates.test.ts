@@ -1,7 +1,7 @@
 // Control variates (S. S. Lavenberg, P. D. Welch, Management Science 27(3), 1981, 322; T. C. Hesterberg, B. L. Nelson,
 // Management Science 44(9), 1998, 1295; from memory): figures and standard errors held to the truth by seeds.
 import { describe, expect, test } from "vitest";
-import { propagate } from "../../../engine/index.ts";
+import { propagate, readStudy } from "../../../engine/index.ts";
 import { exponential, square, unrelated, type KnownModel } from "./models.ts";
 import { FIGURES, heldBySeeds } from "./paired-seeds.ts";
 import { LONG } from "../../setup/long.ts";
@@ -53,7 +53,8 @@ const sum = {
 
 test("of a linear model the endpoints are the exact ones, whatever the seed", () => {
   for (const seed of ["1", "2", "3"]) {
-    const { paired } = propagate(sum, { title: "t", model: "known", inputs, trials: 10_000, seed }).measurands["y"]!;
+    const { paired } = propagate(sum, readStudy({ title: "t", model: "known", inputs, trials: 10_000, seed }))
+      .measurands["y"]!;
     if (paired?.kind !== "figures") throw new Error("no paired figures");
     // 1.63145801508 was solved for so that d = 0.05 at both endpoints; y = 0 and u² = 1 + h²/3 by hand.
     expect(paired.dLow).toBeCloseTo(0.05, 9);

@@ -1,5 +1,6 @@
 // Runs of a model of known figures by many seeds: how its paired figures and their standard errors fare.
-import { Accumulation, openTrials, prepare, readStudy } from "../../../engine/index.ts";
+import { prepare, readStudy } from "../../../engine/index.ts";
+import { Accumulation, openTrials } from "../../../engine/internal.ts";
 import { linearised, type KnownModel } from "./models.ts";
 
 export const FIGURES = ["estimate", "standardUncertainty", "low", "high"] as const;

@@ -1,6 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { decimalsFor, roundResult, toDecimals } from "../../../engine/index.ts";
+import { roundResult } from "../../../engine/index.ts";
+import { decimalsFor, toDecimals } from "../../../engine/internal.ts";
 
 describe("results as JCGM 100, 7.2.6 requires them", () => {
   test.each<[number, number, 1 | 2, string, string]>([

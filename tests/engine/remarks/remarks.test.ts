@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { defineModel, propagate, speakRecord, type Model, type RunRecord } from "../../../engine/index.ts";
+import { defineModel, propagate, speakRecord, type Model, type RunRecord, readStudy } from "../../../engine/index.ts";
 import strd from "../statistics/strd.json" with { type: "json" };
 
 const quantity = (symbol: string, unit = "1") => ({ symbol, meaning: symbol, unit });
@@ -10,7 +10,7 @@ const modelOf = (f: (x: number, z: number) => number): Model =>
     measurands: { y: quantity("Y") },
     inputs: { x: quantity("X_1", "K"), z: quantity("X_2") },
     evaluate: ({ x, z }) => f(x, z),
-  }) as unknown as Model;
+  });
 const sum = modelOf((x, z) => x + z);
 const normal = (estimate: number, standardUncertainty: number) => ({
   distribution: "normal",
@@ -24,7 +24,7 @@ const t = (standardUncertainty: number, degreesOfFreedom: number) => ({
   degreesOfFreedom,
 });
 const run = (x: object, z: object, more: object = {}, model = sum): RunRecord =>
-  propagate(model, { title: "t", model: "remarked", trials: 10_000, inputs: { x, z }, ...more });
+  propagate(model, readStudy({ title: "t", model: "remarked", trials: 10_000, inputs: { x, z }, ...more }));
 const remark = (record: RunRecord, words: string): string | undefined =>
   record.remarks.find((one) => one.includes(words));
 /** A remark that is spoken in German too, and not carried over. */
@@ -54,7 +54,7 @@ describe("joint figures of two measurands", () => {
     measurands: { y: quantity("Y"), w: quantity("W") },
     inputs: { x: quantity("X_1", "K"), z: quantity("X_2") },
     evaluate: ({ x, z }) => ({ y: x + z, w: x - z }),
-  }) as unknown as Model;
+  });
   const at = (scale: number, trials: number | "adaptive" = 10_000): RunRecord =>
     run(normal(0, scale), normal(0, 2 * scale), { trials, maximumTrials: 100_000 }, two);
 

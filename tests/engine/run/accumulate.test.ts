@@ -1,6 +1,7 @@
 import { deserialize, serialize } from "node:v8";
 import { describe, expect, test } from "vitest";
-import { Accumulation, assembleRecord, openTrials, prepare, readStudy, type RunRecord } from "../../../engine/index.ts";
+import { prepare, readStudy, type RunRecord } from "../../../engine/index.ts";
+import { Accumulation, assembleRecord, openTrials } from "../../../engine/internal.ts";
 import { modelOf, readExample } from "../../read-example.ts";
 import { LONG } from "../../setup/long.ts";
 

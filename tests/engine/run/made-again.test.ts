@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { madeAgain, prepare, readStudy, type RunRecord } from "../../../engine/index.ts";
+import { prepare, readStudy, type RunRecord } from "../../../engine/index.ts";
+import { madeAgain } from "../../../engine/internal.ts";
 import { modelOf, readExample, runExample } from "../../read-example.ts";
 import { LONG } from "../../setup/long.ts";
 

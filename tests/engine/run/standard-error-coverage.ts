@@ -1,5 +1,6 @@
 // How often the true value lies within 1.96 claimed standard errors of a run's figures, over runs with other seeds.
-import { Accumulation, defineModel, openTrials, prepare, readStatement, readStudy } from "../../../engine/index.ts";
+import { defineModel, prepare, readStudy } from "../../../engine/index.ts";
+import { Accumulation, openTrials, readStatement } from "../../../engine/internal.ts";
 
 /** Figures with a standard error. */
 export const FIGURES = ["y", "u(y)", "lower endpoint", "upper endpoint"] as const;

@@ -4,15 +4,8 @@
 // Estimates are held to five of their own reported standard errors: with t at 39 degrees of freedom, 1 in 10⁵.
 import { describe, expect, test } from "vitest";
 import * as fc from "fast-check";
-import {
-  defineModel,
-  InputError,
-  ModelError,
-  openTrials,
-  prepare,
-  readStudy,
-  type Model,
-} from "../../../engine/index.ts";
+import { defineModel, InputError, ModelError, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { openTrials } from "../../../engine/internal.ts";
 import { analyseSensitivity } from "../../../engine/sensitivity/analyse.ts";
 import { sensitivityFacts } from "../../../engine/sensitivity/sensitivity-facts.ts";
 import type { IndexRecord } from "../../../engine/record/sensitivity.ts";
@@ -342,7 +335,7 @@ describe("several measurands", () => {
       measurands: { sum: quantity("s"), first: quantity("f") },
       inputs: { a: quantity("a"), b: quantity("b") },
       evaluate: ({ a, b }) => ({ sum: a + b, first: a }),
-    }) as unknown as Model;
+    });
     const study = readStudy({ title: "t", model: "two", inputs: { a: normal(0, 1), b: normal(0, 1) } });
     const records = analyseSensitivity(prepare(model, study), { trials: 25_000 });
     expect(Object.keys(records)).toEqual(["sum", "first"]);

@@ -24,7 +24,7 @@ export const modelIn = (count: number, f: (x: readonly number[]) => number): Mod
     measurands: { y: quantity("y") },
     inputs: Object.fromEntries(Array.from({ length: count }, (_, i) => [`x${i + 1}`, quantity(`x_${i + 1}`)])),
     evaluate: (x) => f(Object.values(x)),
-  }) as unknown as Model;
+  });
 
 export function analyse(
   model: Model,
@@ -47,7 +47,7 @@ export const ishigamiModel = defineModel({
     const square = x3 * x3;
     return elementary.sin(x1) * (1 + ishigami.b * square * square) + ishigami.a * s * s;
   },
-}) as unknown as Model;
+});
 export const circle = rectangular(-Math.PI, Math.PI);
 export const ishigamiIndices = (trials: number, seed: string): SensitivityFigures =>
   analyse(ishigamiModel, [circle, circle, circle], trials, { seed });

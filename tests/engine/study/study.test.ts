@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import * as z from "zod";
 import { readFileSync } from "node:fs";
-import { InputError, prepare, readStudy, studySchema, type Problem } from "../../../engine/index.ts";
+import { InputError, prepare, readStudy, type Problem } from "../../../engine/index.ts";
+import { studySchema } from "../../../engine/internal.ts";
 import { modelOf, readExample } from "../../read-example.ts";
 
 const x = { distribution: "normal", estimate: 0, standardUncertainty: 1 };

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { batchBytes, openTrials, ownRoom, prepare, readStudy } from "../../../engine/index.ts";
+import { prepare, readStudy } from "../../../engine/index.ts";
+import { batchBytes, openTrials, ownRoom } from "../../../engine/internal.ts";
 import { models } from "../../../models/index.ts";
 import { readExample } from "../../read-example.ts";
 

@@ -1,14 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { normalDensity, normalDistributionFunction } from "../../../engine/numerics/standard-normal.ts";
-import {
-  Accumulation,
-  defineModel,
-  openTrials,
-  prepare,
-  propagate,
-  readStudy,
-  type Model,
-} from "../../../engine/index.ts";
+import { defineModel, prepare, propagate, readStudy, type Model } from "../../../engine/index.ts";
+import { Accumulation, openTrials } from "../../../engine/internal.ts";
 import { LONG } from "../../setup/long.ts";
 
 const quantity = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
@@ -19,7 +12,7 @@ const modelThat = (f: (x: number) => number): Model =>
     measurands: { y: quantity("y") },
     inputs: { x: quantity("x") },
     evaluate: ({ x }) => f(x),
-  }) as unknown as Model;
+  });
 const upToOne = modelThat((x) => (x > 1 ? Number.NaN : x));
 const study = {
   title: "t",
@@ -30,7 +23,7 @@ const study = {
 const leaving = { ...study, undefinedTrials: "leave-out" };
 
 describe("trials for which the model is undefined are left out, where the study says so", () => {
-  const record = propagate(upToOne, leaving);
+  const record = propagate(upToOne, readStudy(leaving));
   const { monteCarlo, explanation } = record.measurands["y"]!;
 
   test("what is left is the distribution of the inputs given that the model is defined", () => {
@@ -63,7 +56,7 @@ describe("trials for which the model is undefined are left out, where the study 
       if (x > 1) throw new RangeError("beyond 1");
       return x;
     });
-    const again = propagate(throwing, leaving);
+    const again = propagate(throwing, readStudy(leaving));
     expect(again.measurands["y"]!.monteCarlo).toEqual(monteCarlo);
     expect(again.trials).toEqual(record.trials);
   });
@@ -84,7 +77,9 @@ describe("trials for which the model is undefined are left out, where the study 
 
   test("a model that is defined everywhere keeps its bits, and says that there was none", () => {
     const everywhere = modelThat((x) => x);
-    const [with_, without] = [leaving, study].map((one) => propagate(everywhere, { ...one, trials: 10_000 }));
+    const [with_, without] = [leaving, study].map((one) =>
+      propagate(everywhere, readStudy({ ...one, trials: 10_000 })),
+    );
     expect(with_!.measurands["y"]!.monteCarlo).toEqual(without!.measurands["y"]!.monteCarlo);
     expect(with_!.trials.leftOut).toBe(0);
     expect(without!.trials).not.toHaveProperty("leftOut");
@@ -97,7 +92,7 @@ describe("trials for which the model is undefined are left out, where the study 
 
 describe("otherwise", () => {
   test.each([study, { ...study, undefinedTrials: "refuse" }])("the first of them ends the run", (one) => {
-    expect(() => propagate(upToOne, one)).toThrow(/returned NaN for y at trial \d+/);
+    expect(() => propagate(upToOne, readStudy(one))).toThrow(/returned NaN for y at trial \d+/);
   });
 
   test("a model that is undefined nearly everywhere is refused even so", () => {
@@ -105,11 +100,13 @@ describe("otherwise", () => {
     const narrow = { ...leaving, inputs: { x: { ...study.inputs.x, standardUncertainty: 1 } } };
     // Defined within 0.01 of the estimate, which is enough for the linear budget.
     const model = modelThat((x) => (Math.abs(x) > 0.01 ? Number.NaN : x));
-    expect(() => propagate(model, { ...narrow, trials: 5000 })).toThrow(/undefined for all but \d+ of \d+ trials/);
-    expect(() => propagate(nowhere, narrow)).toThrow(/no sensitivity coefficient/);
+    expect(() => propagate(model, readStudy({ ...narrow, trials: 5000 }))).toThrow(
+      /undefined for all but \d+ of \d+ trials/,
+    );
+    expect(() => propagate(nowhere, readStudy(narrow))).toThrow(/no sensitivity coefficient/);
   });
 
   test("sensitivity needs every trial", () => {
-    expect(() => propagate(upToOne, { ...leaving, sensitivity: {} })).toThrow(/^sensitivity: .*left out/);
+    expect(() => propagate(upToOne, readStudy({ ...leaving, sensitivity: {} }))).toThrow(/^sensitivity: .*left out/);
   });
 });

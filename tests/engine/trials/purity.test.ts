@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { defineModel, ModelError, prepare, readStudy, requirePure, type Model } from "../../../engine/index.ts";
+import { defineModel, ModelError, prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { requirePure } from "../../../engine/internal.ts";
 import { modelOf, readExample } from "../../read-example.ts";
 
 const q = { symbol: "x", meaning: "x", unit: "1" };

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { defineModel, ModelError, propagate, type Model } from "../../../engine/index.ts";
+import { defineModel, ModelError, propagate, type Model, readStudy } from "../../../engine/index.ts";
 import { evaluatorOf, genericEvaluator } from "../../../engine/evaluator/evaluator.ts";
 
 const quantity = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
@@ -10,7 +10,7 @@ const modelThat = (f: (a: number) => number): Model =>
     measurands: { y: quantity("y") },
     inputs: { a: quantity("a") },
     evaluate: ({ a }) => f(a),
-  }) as unknown as Model;
+  });
 
 const beyondTwo = modelThat((a) => {
   if (a > 2) throw new RangeError("beyond 2");
@@ -25,11 +25,11 @@ const study = {
 
 describe("a model that throws is reported like one that gives NaN", () => {
   test("trial, inputs and message", () => {
-    const thrown = caught(() => propagate(beyondTwo, study));
+    const thrown = caught(() => propagate(beyondTwo, readStudy(study)));
     const notNumber = caught(() =>
       propagate(
         modelThat((a) => (a > 2 ? Number.NaN : a)),
-        study,
+        readStudy(study),
       ),
     );
     expect(thrown).toBeInstanceOf(ModelError);

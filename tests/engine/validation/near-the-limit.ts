@@ -2,15 +2,14 @@
 // many in the long ones.
 import { expect, test } from "vitest";
 import {
-  Accumulation,
   defineModel,
-  openTrials,
   prepare,
   propagate,
   readStudy,
   type MeasurandRecord,
   type RunRecord,
 } from "../../../engine/index.ts";
+import { Accumulation, openTrials } from "../../../engine/internal.ts";
 import { normalQuantile } from "../../../engine/numerics/standard-normal.ts";
 
 export const q = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
@@ -46,7 +45,7 @@ export const t = (standardUncertainty: number, degreesOfFreedom: number, estimat
 });
 
 export const runOf = (model: typeof one | typeof sum, inputs: object, more: object = {}): RunRecord =>
-  propagate(model as typeof sum, { title: "t", model: model.id, inputs, ...more });
+  propagate(model as typeof sum, readStudy({ title: "t", model: model.id, inputs, ...more }));
 export const of = (model: typeof one | typeof sum, inputs: object, more: object = {}): MeasurandRecord =>
   runOf(model, inputs, more).measurands["y"]!;
 

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { numericalTolerance } from "../../../engine/index.ts";
+import { numericalTolerance } from "../../../engine/internal.ts";
 
 /** JCGM 101:2008, 7.9.2: u = c·10^l with an integer c of n_dig digits, δ = ½·10^l. The first three are its own examples. */
 describe("numerical tolerance", () => {

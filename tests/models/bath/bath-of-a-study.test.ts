@@ -1,15 +1,7 @@
 import * as z from "zod";
 import { describe, expect, test } from "vitest";
-import {
-  defineModel,
-  InputError,
-  prepare,
-  propagate,
-  readBySchema,
-  readStudy,
-  schemaProblems,
-  type Model,
-} from "../../../engine/index.ts";
+import { defineModel, InputError, prepare, propagate, readStudy, type Model } from "../../../engine/index.ts";
+import { readBySchema, schemaProblems } from "../../../engine/internal.ts";
 import { BATH_CAUTIONS, bathComparison, sprtBath } from "../../../models/index.ts";
 import { readExample, runExample } from "../../read-example.ts";
 
@@ -47,33 +39,31 @@ const problemsOf = (model: Model, document: unknown) => {
 
 describe("the bath of a study", () => {
   test("is judged by the model: warnings first, then its cautions in place of the usual ones", () => {
-    expect(propagate(judging, study({})).cautions).toEqual(["Mind your head."]);
-    expect(propagate(judging, study({ bath: { depth: 1 } })).cautions).toEqual(["Learn to swim."]);
-    expect(propagate(judging, study({ bath: { depth: 3 } })).cautions).toEqual([
+    expect(propagate(judging, readStudy(study({}))).cautions).toEqual(["Mind your head."]);
+    expect(propagate(judging, readStudy(study({ bath: { depth: 1 } }))).cautions).toEqual(["Learn to swim."]);
+    expect(propagate(judging, readStudy(study({ bath: { depth: 3 } }))).cautions).toEqual([
       "Warning: it is deep.",
       "Learn to swim.",
     ]);
   });
 
   test("changes no figure", () => {
-    expect(propagate(judging, study({ bath: { depth: 3 } })).measurands).toEqual(
-      propagate(judging, study({})).measurands,
+    expect(propagate(judging, readStudy(study({ bath: { depth: 3 } }))).measurands).toEqual(
+      propagate(judging, readStudy(study({}))).measurands,
     );
   });
 
   test("is refused by a model that judges none, and together with every other problem", () => {
-    expect(problemsOf(defineModel(plain) as unknown as Model, study({ bath: { depth: 1 } }))).toEqual([
+    expect(problemsOf(defineModel(plain), study({ bath: { depth: 1 } }))).toEqual([
       { place: "bath", value: '{"depth":1}', accepted: "nothing: model one does not judge a bath" },
     ]);
-    const places = problemsOf(judging as unknown as Model, study({ bath: { depth: -1, colour: 1 }, inputs: {} })).map(
-      ({ place }) => place,
-    );
+    const places = problemsOf(judging, study({ bath: { depth: -1, colour: 1 }, inputs: {} })).map(({ place }) => place);
     expect(places).toEqual(expect.arrayContaining(["inputs.a", "bath.depth", "bath.colour"]));
   });
 });
 
 describe("bath-comparison", () => {
-  const model = bathComparison as unknown as Model;
+  const model = bathComparison;
   const with134 = (change: object) => ({
     ...readExample("harrowfen/steriliser-134"),
     bath: { fluid: "silicone-20", setTemperature: 134, ...change },
@@ -98,14 +88,14 @@ describe("bath-comparison", () => {
 
   test("warns of a cut-out at the flash point, first of all cautions", () => {
     const document = with134({ flashPoint: 230, overTemperatureCutOut: 228 });
-    expect(propagate(model, { ...document, trials: 4000 }).cautions[0]).toMatch(
+    expect(propagate(model, readStudy({ ...document, trials: 4000 })).cautions[0]).toMatch(
       /^Warning: the cut-out at 228 °C is not 10 K below the flash point 230 °C/,
     );
   });
 
   test("states what could not be judged", () => {
     const document = with134({ overTemperatureCutOut: 165 });
-    expect(propagate(model, { ...document, trials: 4000 }).cautions[0]).toMatch(
+    expect(propagate(model, readStudy({ ...document, trials: 4000 })).cautions[0]).toMatch(
       /^Warning: the flash point of the fluid is not stated: state the closed-cup one of its own safety data sheet/,
     );
   });
@@ -126,7 +116,8 @@ describe("bath-comparison", () => {
     const document = readExample("platinum/sprt-bath-72");
     const sprt = sprtBath.build(document["parameters"] as Record<string, unknown>);
     expect(
-      propagate(sprt, { ...document, bath: { fluid: "water", setTemperature: 95 }, trials: 4000 }).cautions[0],
+      propagate(sprt, readStudy({ ...document, bath: { fluid: "water", setTemperature: 95 }, trials: 4000 }))
+        .cautions[0],
     ).toMatch(/^Warning: 95 °C is outside the usable range/);
   });
 });

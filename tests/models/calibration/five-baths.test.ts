@@ -1,7 +1,8 @@
 // One Pt100 at five baths against one reference: figures of tests/reference/joint-calibration.json, invented data that was
 // computed twice, independently (its `verification` says how).
 import { expect, test } from "vitest";
-import { linearCovariance, linearCurve, linearisedBudget, prepare, readStudy } from "../../../engine/index.ts";
+import { prepare, readStudy } from "../../../engine/index.ts";
+import { linearCovariance, linearCurve, linearisedBudget } from "../../../engine/internal.ts";
 import { calibrationPoints, fittedPoints, fitWithCovariance, readCalibration, studyOf } from "../../../models/index.ts";
 import { runWithoutExplanation } from "../platinum/run-without-explanation.ts";
 import { fiveBaths, REFERENCE } from "./five-baths.ts";

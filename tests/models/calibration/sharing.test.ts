@@ -181,7 +181,7 @@ test("quantities stated point by point though their cause is shared: correlated 
 test("a whole record passes the checks of its schema and names no more than it should", () => {
   const document = only(1, 3);
   const study = studyOf(readCalibration({ ...document, trials: 2000 }), "HF-021");
-  const record = propagate(modelOf(readStudy(study)), study);
+  const record = propagate(modelOf(readStudy(study)), readStudy(study));
   expect(record.calibrationCurve).toBeNull();
   expect(Object.values(record.measurands).map(({ meaning }) => meaning)).toEqual([
     "error of the thermometer, point 1 at 4 °C",

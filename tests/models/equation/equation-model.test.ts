@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { elementary, propagate } from "../../../engine/index.ts";
+import { elementary, propagate, readStudy } from "../../../engine/index.ts";
 import { isScripted, loadEquationReader, readTypedEquation, typedEquation } from "../../../models/index.ts";
 import { compiled } from "../../../server/shelves/compiled.ts";
 
@@ -142,7 +142,9 @@ describe("the model", () => {
     };
     const typed = typedEquation.build(parameters);
     if (!isScripted(typed)) throw new Error("a typed equation has a script");
-    const runs = [typed, compiled(typed)].map((model) => propagate(model, { ...study, model: "equation", parameters }));
+    const runs = [typed, compiled(typed)].map((model) =>
+      propagate(model, readStudy({ ...study, model: "equation", parameters })),
+    );
     const figures = runs.map(({ measurands }) => measurands["e"]!.monteCarlo);
     expect(figures[1]).toEqual(figures[0]);
     // The difference of two normals and a rectangular about 71.8 °C; slope of IEC 60751 there about 0.38 Ω/°C.

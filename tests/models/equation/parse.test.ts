@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { isQuantityName } from "../../../engine/index.ts";
+import { isQuantityName } from "../../../engine/internal.ts";
 import {
   checkEquation,
   equationFunctions,

@@ -1,13 +1,5 @@
-import {
-  Accumulation,
-  assembleRecord,
-  openTrials,
-  prepare,
-  readStudy,
-  type LinearBudget,
-  type Model,
-  type RunRecord,
-} from "../../../engine/index.ts";
+import { prepare, readStudy, type LinearBudget, type Model, type RunRecord } from "../../../engine/index.ts";
+import { Accumulation, assembleRecord, openTrials } from "../../../engine/internal.ts";
 
 /** The linear budgets of a study alone. */
 export const budgetsOf = (model: Model, study: unknown): Readonly<Record<string, LinearBudget>> =>

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { ModelError, type Model } from "../../../engine/index.ts";
+import { ModelError } from "../../../engine/index.ts";
 import { resistance, resistanceSlope } from "../../../models/platinum/iec60751.ts";
 import { twoWirePlant } from "../../../models/platinum/two-wire-plant.ts";
 import { budgetsOf } from "./run-without-explanation.ts";
@@ -57,12 +57,12 @@ describe("two-wire probe in a plant", () => {
         { distribution: "constant", value },
       ]),
     );
-    expect(() =>
-      budgetsOf(twoWirePlant as unknown as Model, { title: "t", model: "two-wire-plant", inputs, trials: 4000 }),
-    ).toThrow(ModelError);
-    expect(() =>
-      budgetsOf(twoWirePlant as unknown as Model, { title: "t", model: "two-wire-plant", inputs, trials: 4000 }),
-    ).toThrow(/indicatedResistance = 1000000/);
+    expect(() => budgetsOf(twoWirePlant, { title: "t", model: "two-wire-plant", inputs, trials: 4000 })).toThrow(
+      ModelError,
+    );
+    expect(() => budgetsOf(twoWirePlant, { title: "t", model: "two-wire-plant", inputs, trials: 4000 })).toThrow(
+      /indicatedResistance = 1000000/,
+    );
   });
 
   it("reminds of the dangers of a plant", () => {

@@ -1,6 +1,6 @@
 // A shipped budget table from its file to its verdict.
 import { expect, test } from "vitest";
-import { propagate, type Model } from "../../../engine/index.ts";
+import { propagate, type Model, readStudy } from "../../../engine/index.ts";
 import { additive, complete } from "../../../models/index.ts";
 import { loadBudgetStudy } from "../../../server/intake/budget-study.ts";
 import { watchFile } from "../../../server/intake/watched-file.ts";
@@ -10,7 +10,7 @@ const table = new URL("../../../examples/survey/budget-72.csv", import.meta.url)
 test("budget-72.csv: where the interval lies is told from the signs of both ends", async () => {
   const { reading } = await loadBudgetStudy(await watchFile(table), {});
   const { study } = complete(reading);
-  const record = propagate(additive.build(study.parameters!) as Model, { ...study, trials: 500_000 });
+  const record = propagate(additive.build(study.parameters!) as Model, readStudy({ ...study, trials: 500_000 }));
   const { linear, monteCarlo, validation, explanation } = record.measurands["result"]!;
   const [low, high] = monteCarlo.intervals.symmetric;
   const errors = monteCarlo.standardErrors.symmetric;

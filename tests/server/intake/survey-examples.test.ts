@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { prepare, readStudy, type Model } from "../../../engine/index.ts";
+import { prepare, readStudy } from "../../../engine/index.ts";
 import { BATHS } from "../../../examples/survey/baths.ts";
 import { generate, tableOf } from "../../../examples/survey/generate.ts";
 import { PROBE_ERROR } from "../../../examples/survey/readings.ts";
@@ -81,10 +81,7 @@ describe("the logs of the four baths", () => {
         { bathAxial: bath.axial, bathRadial: bath.radial, bathStability: bath.stability }[name],
       );
     }
-    const { linear } = prepare(
-      bathComparison as unknown as Model,
-      readStudy({ ...study, inputs: { ...study.inputs, ...statements } }),
-    );
+    const { linear } = prepare(bathComparison, readStudy({ ...study, inputs: { ...study.inputs, ...statements } }));
     expect(linear["error"]!.standardUncertainty).toBeGreaterThan(0);
   });
 
@@ -109,7 +106,7 @@ describe("the other records", () => {
     expect(Math.abs(evaluation!.typeA.mean - PROBE_ERROR)).toBeLessThan(4 * evaluation!.typeA.standardUncertainty);
     const study = JSON.parse(readFileSync("examples/harrowfen/pasteuriser-72.json", "utf8")) as { inputs: object };
     const { linear } = prepare(
-      bathComparison as unknown as Model,
+      bathComparison,
       readStudy({ ...study, inputs: { ...study.inputs, ...comparisonStatements(evaluation!) } }),
     );
     // e = t(R_X) − t_S − corrections: the difference less the study's own correction of the reference, −6 mK.

@@ -1,6 +1,6 @@
 // The worker that previews "what if": its figures are the engine's own.
 import { describe, expect, test } from "vitest";
-import { propagate, type RunRecord } from "../../../engine/index.ts";
+import { propagate, type RunRecord, readStudy } from "../../../engine/index.ts";
 import { models } from "../../../models/index.ts";
 import {
   FIRST_TRIALS,
@@ -30,7 +30,8 @@ const change = (document: Record<string, unknown>): Record<string, unknown> => {
 function engineRun(document: Record<string, unknown>, trials: number): RunRecord["measurands"] {
   const found = models.find(({ id }) => id === document["model"])!;
   const model = "build" in found ? found.build((document["parameters"] ?? {}) as Record<string, unknown>) : found;
-  return propagate(model, { ...document, trials, sweep: null, sensitivity: null, conformity: {} }).measurands;
+  return propagate(model, readStudy({ ...document, trials, sweep: null, sensitivity: null, conformity: {} }))
+    .measurands;
 }
 
 /** What a preview keeps of a record's measurands. */

@@ -1,7 +1,8 @@
 // The filed report of a record: that its figures are those of the record, rounded right, and that it needs nothing else.
 import { recordDigest } from "../../../server/record/open.ts";
 import { describe, expect, test } from "vitest";
-import { decimalsFor, speakRecord, toDecimals } from "../../../engine/index.ts";
+import { speakRecord } from "../../../engine/index.ts";
+import { decimalsFor, toDecimals } from "../../../engine/internal.ts";
 import { en } from "../../../viewer/present/messages/en/index.ts";
 import { languages, type Language } from "../../../viewer/present/messages/index.ts";
 import { translated } from "../../../viewer/present/messages/phrases/index.ts";

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import pico from "picocolors";
 import { describe, expect, test } from "vitest";
-import { compareGenerators } from "../../../engine/index.ts";
+import { compareGenerators } from "../../../engine/internal.ts";
 import { evaluateCertificate, evaluateReadings, type Certificate, type Indication } from "../../../models/index.ts";
 import { ENGLISH } from "../../../viewer/present/statement.ts";
 import { certificatePoints } from "../../../viewer/present/tables/certificate.ts";

@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import pico from "picocolors";
 import { expect, test } from "vitest";
-import { propagate, type Model } from "../../../engine/index.ts";
+import { propagate, type Model, readStudy } from "../../../engine/index.ts";
 import checkWeight from "../../../examples/density/density.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
 import { summaryOf } from "../../../viewer/terminal/summary.ts";
@@ -33,7 +33,7 @@ test("the examples are found, the widest budget among them", () => {
 
 test.each(studies)("$name", ({ document }) => {
   const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
-  const record = propagate(model, { ...document, trials: TRIALS });
+  const record = propagate(model, readStudy({ ...document, trials: TRIALS }));
   const lines = summaryOf(record, null, pico.createColors(false), WIDTH).split("\n");
   expect(lines.length).toBeGreaterThan(20);
   expect(lines.filter((line) => displayWidth(line) > WIDTH)).toEqual([]);

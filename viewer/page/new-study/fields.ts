@@ -1,4 +1,4 @@
-import type { FieldUnit, FieldUnits } from "../../../engine/index.ts";
+import type { FieldUnit, FieldUnits } from "../../../engine/internal.ts";
 
 /** How a field of a statement is written: a number, a list of numbers, a text, or JSON for what has parts of its own. */
 export type FieldShape = "number" | "numbers" | "text" | "json";

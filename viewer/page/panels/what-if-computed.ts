@@ -1,4 +1,5 @@
-import type { LinearisedFigures, RunRecord } from "../../../engine/index.ts";
+import type { RunRecord } from "../../../engine/index.ts";
+import type { LinearisedFigures } from "../../../engine/internal.ts";
 import { byMethod } from "../../present/differences.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import { messages } from "../language.ts";

@@ -1,11 +1,11 @@
 import type {
-  LinearisedFigures,
   LinearRecord,
   MeasurandRecord,
   MonteCarloRecord,
   Problem,
   ValidationRecord,
 } from "../../../engine/index.ts";
+import type { LinearisedFigures } from "../../../engine/internal.ts";
 
 /** Trials of a preview's first answer: enough to see what a change does, few enough to follow a slider. */
 export const FIRST_TRIALS = 20_000;

@@ -1,18 +1,13 @@
 // The one place where the page runs the engine itself: the same code as a full run, on fewer trials.
+import { InputError, ModelError, prepare, readStudy, type Model, type Prepared } from "../../../engine/index.ts";
 import {
   Accumulation,
   assembleRecord,
-  InputError,
-  ModelError,
   linearisedRecord,
   linearRecord,
   numericalTolerance,
   openTrials,
-  prepare,
-  readStudy,
-  type Model,
-  type Prepared,
-} from "../../../engine/index.ts";
+} from "../../../engine/internal.ts";
 import { models } from "../../../models/index.ts";
 import {
   FIRST_TRIALS,

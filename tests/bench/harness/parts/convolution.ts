@@ -1,4 +1,5 @@
-import { linearisedOf, readStatement, type LinearTerm, type Statement } from "../../../../engine/index.ts";
+import { type Statement } from "../../../../engine/index.ts";
+import { linearisedOf, readStatement, type LinearTerm } from "../../../../engine/internal.ts";
 import { spreadOf } from "../arithmetic.ts";
 import { row, type Row } from "../row.ts";
 

@@ -68,7 +68,7 @@ export function measureInputs(rounds: number): Row[] {
     });
   });
   const { model, document } = sumOf(OF_RECORD);
-  const spread = spreadOf(timed(() => propagate(model, document)));
+  const spread = spreadOf(timed(() => propagate(model, readStudy(document))));
   return [
     ...rows,
     row("inputs", `${OF_RECORD} inputs: the whole record of 10^4 trials`, null, spread.median, {

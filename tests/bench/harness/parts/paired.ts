@@ -1,4 +1,5 @@
-import { openTrials, prepare, readStudy, type Model, type TrialSource } from "../../../../engine/index.ts";
+import { prepare, readStudy, type Model } from "../../../../engine/index.ts";
+import { openTrials, type TrialSource } from "../../../../engine/internal.ts";
 import { ratiosOf } from "../arithmetic.ts";
 import { row, type Row } from "../row.ts";
 

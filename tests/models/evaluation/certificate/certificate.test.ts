@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readStatement } from "../../../../engine/index.ts";
+import { readStatement } from "../../../../engine/internal.ts";
 import {
   certificateAt,
   certificateSchema,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readStatement } from "../../../../engine/index.ts";
+import { readStatement } from "../../../../engine/internal.ts";
 import { certificateAt, certificateFromDsi, dsiStatement } from "../../../../models/index.ts";
 import { loadCertificate, readDsi } from "../../../../server/intake/index.ts";
 import { fileOf } from "../../../server/intake/source.ts";

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readStatement } from "../../../../engine/index.ts";
+import { readStatement } from "../../../../engine/internal.ts";
 import {
   evaluateSurvey,
   movedDifference,

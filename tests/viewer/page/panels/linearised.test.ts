@@ -1,6 +1,7 @@
 // The panel of the linearised model, and what "what if" computes without trials.
 import { describe, expect, test } from "vitest";
-import { linearisedRecord, prepare, readStudy } from "../../../../engine/index.ts";
+import { prepare, readStudy } from "../../../../engine/index.ts";
+import { linearisedRecord } from "../../../../engine/internal.ts";
 import { numericalTolerance } from "../../../../engine/validation/numerical-tolerance.ts";
 import { bathComparison } from "../../../../models/index.ts";
 import { changedStudy, readChange } from "../../../../viewer/page/what-if/study-change.ts";
