@@ -101,6 +101,7 @@ export function createSheet(
           reading: state.reading,
           choose: (change, alone = false) => choose(change, alone ? panel : null),
           sample: run.state === "finished" && run.file === undefined ? sampleOf(run.id) : null,
+          reportLanguage: reportLanguage(state),
           keep: (study) => void actions.runStudy(study),
           edit: (study) => actions.write(study),
         };
@@ -152,7 +153,8 @@ export function createSheet(
       earlier?.run.record !== now?.run.record ||
       earlier?.run.state !== now?.run.state ||
       earlier?.measurand !== now?.measurand ||
-      before?.reading !== state.reading
+      before?.reading !== state.reading ||
+      reportLanguage(before) !== reportLanguage(state)
     ) {
       drawPanels(state);
     }
@@ -167,6 +169,10 @@ export function createSheet(
     },
   };
 }
+
+/** A laboratory that has stated nothing yet (version 0) leaves it to the page. */
+const reportLanguage = ({ laboratory }: Pick<State, "laboratory">): "en" | "de" =>
+  laboratory !== null && laboratory.version > 0 ? laboratory.language : messages.language === "de" ? "de" : "en";
 
 const sampleOf = (id: string): View["sample"] => ({
   interval: (measurand, probability) => readInterval(id, measurand, probability),

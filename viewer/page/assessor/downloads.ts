@@ -21,9 +21,16 @@ export interface Reported {
   readonly altered: boolean;
 }
 
+export interface Downloads {
+  readonly element: HTMLElement;
+  /** The language that the report is in unless the reader has chosen one. */
+  readonly beginWith: (language: "en" | "de") => void;
+}
+
 /** Buttons that hand the reader the report and the dossier, with what became of it. */
-export function createDownloads({ text, run, name, altered }: Reported): HTMLElement {
+export function createDownloads({ text, run, name, altered }: Reported): Downloads {
   let language: "en" | "de" = messages.language === "de" ? "de" : "en";
+  let chosen = false;
   let paper: Paper = "A4";
   const status = html("p", { class: "note", role: "status", id: "report-status" });
   const frame = html("iframe", { class: "printed-report", title: said.reportPdf, hidden: true });
@@ -75,23 +82,27 @@ export function createDownloads({ text, run, name, altered }: Reported): HTMLEle
     buttons.push(made);
     return made;
   };
-  if (altered) return html("div", { class: "downloads" });
-  return html(
+  if (altered) return { element: html("div", { class: "downloads" }), beginWith: () => undefined };
+  const languages = choiceSwitch(
+    "report-language",
+    said.language,
+    [
+      { value: "en", label: said.english },
+      { value: "de", label: said.german },
+    ],
+    language,
+    (value) => {
+      chosen = true;
+      language = value === "de" ? "de" : "en";
+    },
+  );
+  const element = html(
     "div",
     { class: "downloads" },
     html(
       "div",
       { class: "controls" },
-      choiceSwitch(
-        "report-language",
-        said.language,
-        [
-          { value: "en", label: said.english },
-          { value: "de", label: said.german },
-        ],
-        language,
-        (value) => (language = value === "de" ? "de" : "en"),
-      ),
+      languages,
       choiceSwitch(
         "report-paper",
         said.paper,
@@ -114,4 +125,12 @@ export function createDownloads({ text, run, name, altered }: Reported): HTMLEle
     status,
     frame,
   );
+  return {
+    element,
+    beginWith: (asked) => {
+      if (chosen || asked === language) return;
+      language = asked;
+      for (const input of languages.querySelectorAll("input")) input.checked = input.value === asked;
+    },
+  };
 }

@@ -26,6 +26,7 @@ import {
   type Pair,
   type Standing,
 } from "../../present/differences.ts";
+import { labelOf } from "../../present/pictures/label.ts";
 import { overlay } from "./overlay.ts";
 
 const words = messages.compared;
@@ -179,7 +180,7 @@ function resultPanel(first: RunRecord, second: RunRecord, name: string): HTMLEle
   requestAnimationFrame(draw);
   return panel(
     [symbolNode(a.symbol), `, ${a.meaning}`],
-    html("p", { class: "sentence" }, sentence(pairs, a.unit)),
+    html("p", { class: "sentence" }, sentence(a, b, pairs)),
     html(
       "p",
       { class: "key" },
@@ -194,20 +195,27 @@ const spread = ({ linear, monteCarlo }: MeasurandRecord): number =>
   linear.standardUncertainty || (monteCarlo.standardUncertainty ?? 0);
 
 /** What became of the result, in a sentence. */
-function sentence(pairs: readonly Pair[], unit: string): string {
+function sentence(a: MeasurandRecord, b: MeasurandRecord, pairs: readonly Pair[]): Child {
   const of = (id: string): Pair => pairs.find((pair) => pair.id === id)!;
-  const moved = ({ first, second, standing }: Pair, stays: string, moves: string): string =>
-    standing === "same"
-      ? fillText(stays, { value: withUnit(first, unit) })
-      : fillText(moves, { from: first, to: withUnit(second, unit) });
-  const verdict = of("verdict");
-  const verdicts =
-    verdict.standing === "same"
-      ? fillText(words.bothBudgets, { verdict: verdict.first })
-      : fillText(words.eachBudget, { first: verdict.first, second: verdict.second });
-  const estimate = moved(of("linear estimate"), words.staysEstimate, words.movesEstimate);
-  const uncertainty = moved(of("linear uncertainty"), words.staysUncertainty, words.movesUncertainty);
-  return `${verdicts} ${estimate}, ${uncertainty}.`;
+  const [y, u] = [{ symbol: a.symbol }, { symbol: "u" }];
+  const moved = ({ first, second, standing }: Pair, stays: string, moves: string): Child =>
+    labelNodes(
+      standing === "same"
+        ? labelOf(stays, { y, u, value: withUnit(first, a.unit) })
+        : labelOf(moves, { y, u, from: first, to: withUnit(second, a.unit) }),
+    );
+  const [first, second] = [a, b].map(({ validation }) => standingWords(standingOf(validation), messages)) as [
+    string,
+    string,
+  ];
+  return [
+    first === second ? fillText(words.bothBudgets, { verdict: first }) : fillText(words.eachBudget, { first, second }),
+    " ",
+    moved(of("linear estimate"), words.staysEstimate, words.movesEstimate),
+    ", ",
+    moved(of("linear uncertainty"), words.staysUncertainty, words.movesUncertainty),
+    ".",
+  ];
 }
 
 /** What a standing is called aloud, and the sign that shows it. */
@@ -245,6 +253,8 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
   return html(
     "div",
     {},
+    // Narrow screens have no heads, which name the unit elsewhere.
+    unit === "1" ? null : html("p", { class: "note pairs-unit", "aria-hidden": "true" }, overUnit(words.figure, unit)),
     html(
       "table",
       { class: `pairs${numbers ? "" : " words"}`, "aria-label": fillText(said.bothRuns, { name }) },

@@ -1,5 +1,5 @@
 import type { ReportedRecord, RunRecord } from "../../../engine/index.ts";
-import { createDownloads } from "../assessor/downloads.ts";
+import { createDownloads, type Downloads } from "../assessor/downloads.ts";
 import { createVerification } from "../assessor/verification.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
@@ -10,7 +10,7 @@ import type { Panel } from "./panel.ts";
 const said = words.assessor;
 
 /** Controls outlive redraws: a verification goes on while the reader chooses another unit. */
-const controls = new WeakMap<RunRecord, HTMLElement>();
+const controls = new WeakMap<RunRecord, { readonly element: HTMLElement; readonly downloads: Downloads }>();
 
 /** What an assessor needs: the report, the dossier, a verification, and the digests that tie it all together. */
 export const assessor: Panel = {
@@ -18,7 +18,7 @@ export const assessor: Panel = {
   title: said.title,
   concludes: true,
   appliesTo: () => true,
-  render(element, record, _measurand, { provisional, file }) {
+  render(element, record, _measurand, { provisional, file, reportLanguage }) {
     if (provisional) {
       element.replaceChildren(html("p", { class: "note" }, said.provisional));
       return;
@@ -26,17 +26,20 @@ export const assessor: Panel = {
     let made = controls.get(record);
     if (made === undefined) {
       const text = file.text ?? `${JSON.stringify(record, null, 2)}\n`;
-      made = html(
+      const downloads = createDownloads({ text, run: file.run, name: nameOf(record), altered: file.altered });
+      const element = html(
         "div",
         { class: "assessor-controls" },
-        createDownloads({ text, run: file.run, name: nameOf(record), altered: file.altered }),
+        downloads.element,
         createVerification(text, record),
       );
+      made = { element, downloads };
       controls.set(record, made);
     }
+    made.downloads.beginWith(reportLanguage);
     // What stands there already stays, and keeps its focus.
-    if (element.firstElementChild === made) return;
-    element.replaceChildren(made, html("h3", {}, said.digests), digests(record));
+    if (element.firstElementChild === made.element) return;
+    element.replaceChildren(made.element, html("h3", {}, said.digests), digests(record));
   },
 };
 

@@ -32,6 +32,8 @@ export interface View {
   choose(change: Readonly<Record<string, string | null>>, alone?: boolean): void;
   /** `null` if only the record is at hand: a run that goes on, a file. */
   readonly sample: WholeSample | null;
+  /** The language that reports begin with: the laboratory's, or that of the page while it has stated none. */
+  readonly reportLanguage: "en" | "de";
   /** Starts a full run of a study. */
   keep(study: unknown): void;
   /** Opens the form on a study. */

@@ -16,6 +16,7 @@ const viewOf = (changes: Partial<View> & Pick<View, "filed">): View => ({
   reading: {},
   choose: () => undefined,
   sample: null,
+  reportLanguage: "en",
   keep: () => undefined,
   edit: () => undefined,
   ...changes,
