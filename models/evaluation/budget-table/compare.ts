@@ -113,6 +113,8 @@ export function compareRows(
       const column = table.has(row, field) ? table.column(row, field) : null;
       if (column === null) return [];
       const figure = table.written(row, column);
+      // A percentage of the estimate is the figure that the row was read from.
+      if (field === "standard" && table.isPart(row, column, ownUnit)) return [];
       const printedUnit = table.ownUnit(row, column, figure) ?? ownUnit;
       const factor = printedUnit === "" || ownUnit === "" ? 1 : unitFactor(printedUnit, ownUnit);
       const place = table.place(row, field);

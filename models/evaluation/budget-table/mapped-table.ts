@@ -141,21 +141,37 @@ export class MappedTable {
     return place;
   }
 
-  /** A figure in `unit`, converted from the unit of its own cell or column. @throws {InputError} */
-  figure(row: TableRow, column: MappedColumn, unit: string): number {
+  /** Whether a figure is stated as a part of the row's estimate: in per cent, where the row has another unit. */
+  isPart(row: TableRow, column: MappedColumn, unit: string): boolean {
+    const own = this.ownUnit(row, column, this.written(row, column));
+    return own !== null && own !== unit && Object.hasOwn(PARTS, own) && unit !== "" && unitFactor(own, unit) === null;
+  }
+
+  /**
+   * A figure in `unit`, converted from the unit of its own cell or column.
+   *
+   * @param of the estimate, of which a figure in per cent is a part; `null` for none, or for a figure that cannot be one
+   * @throws {InputError}
+   */
+  figure(row: TableRow, column: MappedColumn, unit: string, of: number | null = null): number {
     const place = this.#placeIn(row, column);
     const figure = this.written(row, column);
     const own = this.ownUnit(row, column, figure) ?? unit;
     const factor = own === unit || unit === "" ? 1 : unitFactor(own, unit);
     if (factor !== null) return figure.value * factor;
+    if (of !== null && of !== 0 && this.isPart(row, column, unit))
+      return Number(((figure.value * Math.abs(of)) / PARTS[own]!).toPrecision(15));
     const text = textOf(row.cells[column.index]);
     return refuse(place, `${text}${figure.unit === null ? ` ${own}` : ""}`, expectedUnit(own, unit));
   }
 }
 
+/** Units that state a part of something, and what a figure in each is divided by. */
+const PARTS: Readonly<Record<string, number>> = { "%": 100, "‰": 1000, ppm: 1_000_000 };
+
 const expectedUnit = (own: string, unit: string): string =>
-  ["%", "‰", "ppm"].includes(own)
-    ? `a figure in ${unit}: a relative figure must be multiplied by what it refers to, which the table does not state`
+  Object.hasOwn(PARTS, own)
+    ? `a figure in ${unit}: a relative figure is a part of the estimate, which must then stand in the row and not be 0`
     : `a figure in ${unit}, or in a multiple of it`;
 
 const placeOf = (row: number, { letter, heading }: MappedColumn): string =>

@@ -48,7 +48,7 @@ export function readInput(table: MappedTable, row: TableRow, meaning: RowMeaning
     assumed.push(
       `estimate in ${estimateUnit ?? unit} taken as a difference of temperatures, not counted from another zero`,
     );
-  const { figure, factor: ownFactor, limits } = statedFigure(table, row, uncertainty, unit, meaning, assumed);
+  const { figure, factor: ownFactor, limits } = statedFigure(table, row, uncertainty, unit, estimate, meaning, assumed);
   if (limits !== null && estimate === null) estimate = (limits[0] + limits[1]) / 2;
   if (estimate === null) assumed.push("no estimate: 0");
   const how = howStated(table, row);
@@ -76,7 +76,8 @@ export function readInput(table: MappedTable, row: TableRow, meaning: RowMeaning
           table.place(row, "degreesOfFreedom"),
           table.decimal,
         ),
-        check: uncertainty?.field === "standard" ? null : ownStandardUncertainty(table, row, unit, coefficient),
+        check:
+          uncertainty?.field === "standard" ? null : ownStandardUncertainty(table, row, unit, estimate, coefficient),
         source: table.text(row, "source") || `budget table, row ${row.row}`,
       },
       {
@@ -126,6 +127,7 @@ function statedFigure(
   row: TableRow,
   column: MappedColumn | null,
   unit: string,
+  estimate: number | null,
   { exact }: RowMeaning,
   assumed: string[],
 ): StatedFigure {
@@ -144,7 +146,13 @@ function statedFigure(
       textOf(table.cell(row, field)),
       "an uncertainty; 0 for a quantity taken as exact",
     );
-  return { figure: table.figure(row, column, unit), factor: table.written(row, column).factor, limits: null };
+  const figure = table.figure(row, column, unit, estimate);
+  const [own, written] = [table.ownUnit(row, column, table.written(row, column)), table.written(row, column).unit];
+  if (own === "%" && unit === "%" && written === null && column.unit === "%" && (estimate ?? 0) !== 0)
+    assumed.push(`uncertainty in %, the unit of the row, not a part of the estimate`);
+  if (table.isPart(row, column, unit))
+    assumed.push(`${textOf(row.cells[column.index])} taken as a part of the estimate ${estimate}: ${figure} ${unit}`);
+  return { figure, factor: table.written(row, column).factor, limits: null };
 }
 
 /** Reads "how stated": standard, expanded or k = 2, half-width or ±. */
@@ -199,7 +207,12 @@ function distributionIn(
       written,
       "normal, rectangular, triangular, arcsine (U-shaped) or t",
     );
-  return { distribution: named ?? (alone ? shapeIn(EVALUATION.test(texts[0]!) ? "" : texts[0]!) : null), evaluation };
+  // How an uncertainty is stated may name the distribution too: "rectangular, ± a".
+  const elsewhere = [EVALUATION.test(texts[0]!) ? "" : texts[0]!, table.text(row, "howStated")];
+  return {
+    distribution: named ?? (alone ? (elsewhere.map(shapeIn).find((shape) => shape !== null) ?? null) : null),
+    evaluation,
+  };
 }
 
 function coefficientOf(
@@ -235,10 +248,11 @@ function ownStandardUncertainty(
   table: MappedTable,
   row: TableRow,
   unit: string,
+  estimate: number | null,
   { value, unit: coefficientUnit }: Pick<StatedCoefficient, "value" | "unit">,
 ): number | null {
   const column = table.has(row, "standard") ? table.column(row, "standard") : null;
-  if (column !== null) return Math.abs(table.figure(row, column, unit)) || null;
+  if (column !== null) return Math.abs(table.figure(row, column, unit, estimate)) || null;
   const contribution = contributionOf(table, row);
   if (contribution === null || coefficientUnit !== null || value === 0) return null;
   const factor = contribution.unit === null || unit === "" ? 1 : unitFactor(contribution.unit, unit);

@@ -1,6 +1,7 @@
 import { words as pageWords } from "../later-words.ts";
 import { unitName } from "../../../models/evaluation/text/unit-name.ts";
 import { howFromWords, howOf, HOWS, HOW_CELLS, type HowCellName } from "./hows.ts";
+import { isPart, relativeIn } from "./relative.ts";
 import { withHow, type OfTemperature, type Row } from "./row.ts";
 import { figureWithUnit } from "./typed.ts";
 
@@ -60,6 +61,10 @@ const ofHow = (name: HowCellName, title: string, words: string): Column => {
       if (found === null) return set(row, typed);
       const { figure, unit } = found;
       const own = unitName(unit);
+      // A percentage beside an uncertainty is a part of the estimate, unless the row is in per cent itself.
+      const how = howOf(row.how);
+      const takesPart = how === undefined ? name === "first" : relativeIn(how[name]?.field ?? "", typed) !== null;
+      if (isPart(own) && unitName(row.unit) !== own && takesPart) return set(row, typed.trim());
       // A unit beside a figure is the row's, unless the row has another: then the figure stays as it was written.
       if (unit === "" || unitName(row.unit) === own) return set(row, figure);
       return row.unit === "" ? set({ ...row, unit: own }, figure) : set(row, typed);

@@ -5,6 +5,7 @@ import { declaredBy, type Draft } from "./draft.ts";
 import type { Kind } from "./fields.ts";
 import { HOW_CELLS, howOf, type How, type HowCell } from "./hows.ts";
 import { furtherFields, isEmptyRow, isNewKey, type Row } from "./row.ts";
+import { isPart, relativeIn } from "./relative.ts";
 import { asksTemperature, shownRows, type TableShape } from "./table-shape.ts";
 import { isFilled, partsOf, readNumber } from "./typed.ts";
 import { fieldName } from "../field-name.ts";
@@ -100,7 +101,7 @@ function lacksOfRow(draft: Draft, row: Row, rows: readonly Row[], shape: TableSh
 /** What the figures of a row lack: those of its cells, and those of the row below. */
 export function lacksOfFigures(
   place: string,
-  { fields }: Pick<Row, "fields">,
+  { fields, unit = "" }: Pick<Row, "fields"> & Partial<Pick<Row, "unit">>,
   how: How,
   kinds: readonly Kind[],
 ): Lack[] {
@@ -142,8 +143,13 @@ export function lacksOfFigures(
       else if (how.kind === "readings" && parts.length < 2 && !isFilled(fields["pooledStandardDeviation"]))
         add(cell.field, words.studyLacks.readings);
     } else if (shapes.get(cell.field) === "number") {
-      const number = readNumber(text);
-      if (number === null) add(cell.field, notANumber(text));
+      const relative = relativeIn(cell.field, text);
+      const number = relative?.figure ?? readNumber(text);
+      if (relative !== null && isPart(unit))
+        add(cell.field, fillText(words.studyLacks.partOfPart, { text: text.trim(), unit: unit.trim() }));
+      else if (relative !== null && readNumber(fields["estimate"] ?? "") === 0)
+        add(cell.field, fillText(words.studyLacks.partOfZero, { text: text.trim() }));
+      else if (number === null) add(cell.field, notANumber(text));
       else if (POSITIVE.has(cell.field) && !(number > 0))
         add(cell.field, fillText(words.studyLacks.positive, { what: cell.words }));
     }

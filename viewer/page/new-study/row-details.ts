@@ -1,13 +1,15 @@
 import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { unitOfFigure } from "../../present/field-units.ts";
+import { withUnit } from "../../present/numbers.ts";
 import { fieldName } from "../field-name.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { TableHost } from "./table-host.ts";
 import { choice, labelled, numberInput, textArea, textInput } from "./controls.ts";
 import type { Field } from "./fields.ts";
-import { howOf } from "./hows.ts";
+import { howOf, type How } from "./hows.ts";
 import { mixtureFields } from "./mixture-fields.ts";
+import { resolvedPart } from "./relative.ts";
 import { furtherFields, type Row } from "./row.ts";
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -60,6 +62,7 @@ export function rowDetails(
       further.map(fieldOf),
       inFull(now, line, SOURCE, (text) => set("source", text)),
     ),
+    partOf(row, how),
     evidenceOf(row),
     html(
       "p",
@@ -159,6 +162,22 @@ function control(
     : field.shape === "number"
       ? numberInput(text, change)
       : textInput(text, change);
+}
+
+/** What a percentage of the estimate comes to. */
+function partOf({ fields, unit }: Row, how: How | undefined): Child {
+  const field = how?.first?.field ?? "";
+  const value = resolvedPart(field, fields);
+  return value === null
+    ? null
+    : html(
+        "p",
+        { class: "note part-of-estimate" },
+        fillText(words.studyTable.partIs, {
+          part: fields[field]!.trim(),
+          value: withUnit(String(value).replace("-", "−"), unit.trim() || "1"),
+        }),
+      );
 }
 
 /** The raw data that the figures of a row were evaluated from, which the study carries along. */

@@ -1,5 +1,6 @@
 import type { Field, Kind } from "./fields.ts";
 import { HOW_CELLS, howOf, howOfStatement, type How } from "./hows.ts";
+import { resolvedPart } from "./relative.ts";
 import { isFilled, jsonOr, listText, numberOr, numbersOr } from "./typed.ts";
 
 /** Whether a quantity in °C is a difference of temperatures or a temperature; "" before it is asked. */
@@ -81,7 +82,10 @@ export function statementOf(row: Row, kinds: readonly Kind[]): Readonly<Record<s
   const without = new Set(how.without ?? []);
   const given = (kinds.find((kind) => kind.name === name)?.fields ?? [])
     .filter((field) => !without.has(field.name) && isFilled(row.fields[field.name]))
-    .map((field) => [field.name, READ[field.shape](row.fields[field.name]!)] as const);
+    .map(
+      (field) =>
+        [field.name, resolvedPart(field.name, row.fields) ?? READ[field.shape](row.fields[field.name]!)] as const,
+    );
   return {
     distribution: name,
     ...Object.fromEntries(given),

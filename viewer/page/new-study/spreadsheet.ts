@@ -3,10 +3,13 @@ import { columnFromHeading, columnOf, COLUMNS, isHowWord, type Column, type Colu
 import type { Kind } from "./fields.ts";
 import { howOf } from "./hows.ts";
 import { BLANK_ROW, furtherFields, isEmptyRow, newKey, type Row } from "./row.ts";
-import { isFilled } from "./typed.ts";
+import { isFilled, readNumber } from "./typed.ts";
 
 /** Heading of a column for a field that the table shows in the row below: its name in the study. */
 const FURTHER = "further: ";
+
+/** Columns of figures that may have a unit. */
+const FIGURES: ReadonlySet<ColumnName> = new Set(["value", "first", "second"]);
 
 /** Rows as a spreadsheet takes them: a heading, and a line a row, parted by tabs. */
 export function copiedText(rows: readonly Row[], columns: readonly Column[], kinds: readonly Kind[]): string {
@@ -131,8 +134,9 @@ function withCells(
       // A table whose rows the model fixes takes no symbols and no names.
       if (!mayAdd && ["symbol", "meaning", "ofTemperature"].includes(target.column.name)) continue;
       if (target.column.name === "how" && cell.trim() !== "" && !isHowWord(cell)) unread.push(cell.trim());
-      next = target.column.paste(next, cell.trim());
-      if (target.unit !== "" && next.unit === "" && mayAdd) next = { ...next, unit: target.unit };
+      // The unit of a heading is that of each figure below it.
+      const bare = target.unit !== "" && FIGURES.has(target.column.name) && readNumber(cell) !== null;
+      next = target.column.paste(next, bare ? `${cell.trim()} ${target.unit}` : cell.trim());
     }
   };
   put((name) => name === "unit");

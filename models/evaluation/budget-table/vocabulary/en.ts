@@ -65,6 +65,8 @@ export const en: Language = {
     upper: ["upper limit", "upper bound", "maximum", "max", "to"],
     howStated: [
       "how stated",
+      "how it is known",
+      "how known",
       "stated as",
       "statement",
       "kind of uncertainty",

@@ -346,3 +346,53 @@ it("reports that an estimate in K beside figures in °C is taken as a difference
   expect(assumed("0.02 °C")).not.toContain("difference");
   expect(assumed(0.02)).not.toContain("difference");
 });
+
+describe("uncertainties as a part of the estimate", () => {
+  const HEADS = ["Quantity", "Value", "Unit", "Uncertainty", "How stated", "k", "c"];
+
+  it("in cells and in a heading's unit, with the divisors of GUM 4.3", () => {
+    // U = 0.05 % of 100 Ω with k = 2: u = 0.025 Ω. A half-width of 200 ppm of 20.5 Ω: a = 4.1 mΩ, u = a/√3.
+    const reading = read(
+      HEADS,
+      ["R", 100, "Ω", "0,05 %", "k = 2", 2, 1],
+      ["r", -20.5, "Ω", "±200 ppm", "half-width", "", 1],
+    );
+    expect(reading.terms.map(({ standardUncertainty }) => standardUncertainty)).toEqual([
+      expect.closeTo(0.025, 12),
+      expect.closeTo(0.0041 / Math.sqrt(3), 12),
+    ]);
+    expect(reading.terms[0]!.assumed.join()).toContain("0,05 % taken as a part of the estimate 100: 0.05 Ω");
+    expect(reading.study.inputs["R"]).toMatchObject({ expandedUncertainty: 0.05, coverageFactor: 2 });
+    const headed = read(
+      ["Quantity", "Value", "Unit", "Standard uncertainty / %"],
+      ["R", 100, "Ω", 0.05],
+      ["r", 10, "Ω", 1],
+    );
+    expect(headed.terms.map(({ standardUncertainty }) => standardUncertainty)).toEqual([0.05, 0.1]);
+    expect(headed.remarks).toEqual([]);
+  });
+
+  it("is refused at an estimate of 0, and where there is none", () => {
+    for (const estimate of [0, ""])
+      expect(() => read(HEADS, ["R", estimate, "Ω", "0.5 %", "standard", "", 1])).toThrow(
+        /row 2, column D \(Uncertainty\): got "0.5 %"; expected a figure in Ω: a relative figure is a part of the estimate/,
+      );
+  });
+
+  it("in a row that is in per cent itself is what it says, and is told", () => {
+    const reading = read(["Quantity", "Value", "Unit", "Standard uncertainty / %"], ["RH", 45, "%", 1.5]);
+    expect(reading.terms[0]!.standardUncertainty).toBe(1.5);
+    expect(reading.terms[0]!.assumed.join()).toContain("in %, the unit of the row");
+  });
+});
+
+it("a column that says how a figure is known may name the distribution", () => {
+  const reading = read(
+    ["Symbol", "Quantity", "Value", "Unit", "How it is known", "Uncertainty", "Coverage factor", "ν", "Sensitivity"],
+    ["a", "certificate", 0, "mK", "certificate, U with k", 10, 2, "", 1],
+    ["b", "drift", 0, "mK", "triangular, ± a", 3, "", "", 1],
+  );
+  expect(reading.terms.map(({ statement: { distribution } }) => distribution)).toEqual(["normal", "triangular"]);
+  // √(5² + 3²/6) mK.
+  expect(reading.combined).toBeCloseTo(Math.sqrt(25 + 1.5), 12);
+});

@@ -51,6 +51,21 @@ describe("what the form finds missing by itself", () => {
       "estimate: “wide” is not a number. Type one such as 0.004 or 0,004.",
     ],
     [
+      "a part of an estimate of 0",
+      { fields: { estimate: "0,0", halfWidth: "±0.5 %" } },
+      "halfWidth: “±0.5 %” is a part of the estimate, and the estimate is 0: type the uncertainty in the row’s unit.",
+    ],
+    [
+      "a part where the row is in per cent",
+      { unit: "%", fields: { estimate: "45", halfWidth: "1.5 %" } },
+      "halfWidth: “1.5 %” is a part of the estimate, and the row is in % itself: type the figure alone if it is in %.",
+    ],
+    [
+      "a part of 0 %",
+      { fields: { estimate: "45", halfWidth: "0 %" } },
+      "halfWidth: Type a number greater than 0 as the half-width a.",
+    ],
+    [
       "no coefficient",
       { sensitivity: "" },
       "sensitivity: Type the sensitivity coefficient: 1 if the quantity counts as it is.",

@@ -5,6 +5,10 @@ export const studyLacksWords: LaterWords["studyLacks"] = {
   found: "{head}Gefunden: {value}. Angenommen wird: {accepted}",
   somethingElse: "etwas anderes",
   left: { one: "{n} Sache ist noch anzugeben oder zu bessern", other: "{n} Dinge sind noch anzugeben oder zu bessern" },
+  partOfZero:
+    "„{text}“ ist ein Anteil des Schätzwerts, und der Schätzwert ist 0: Geben Sie die Unsicherheit in der Einheit der Zeile an.",
+  partOfPart:
+    "„{text}“ ist ein Anteil des Schätzwerts, und die Zeile hat selbst die Einheit {unit}: Geben Sie nur die Zahl an, wenn sie in {unit} gemeint ist.",
   notANumber: "„{text}“ ist keine Zahl. Bitte eine wie 0.004 oder 0,004 eingeben.",
   title: "Bitte in wenigen Worten angeben, was gemessen wurde.",
   model: "Bitte ein Modell wählen.",

@@ -29,6 +29,7 @@ export const studyTableWords: LaterWords["studyTable"] = {
     sensitivity: "Empfindlichkeitskoeffizient",
   },
   evidence: "Ausgewertet aus {from}: {method}. Dieser Beleg bleibt bei der Zeile.",
+  partIs: "{part} des Schätzwerts sind {value}.",
   rawData: "Rohdaten",
   difference: "Differenz",
   temperature: "Temperatur",

@@ -3,6 +3,9 @@ export const studyLacksWords = {
   found: "{head}This has {value}. Accepted is {accepted}",
   somethingElse: "something else",
   left: { one: "{n} thing is still to be stated or mended", other: "{n} things are still to be stated or mended" },
+  partOfZero: "“{text}” is a part of the estimate, and the estimate is 0: type the uncertainty in the row’s unit.",
+  partOfPart:
+    "“{text}” is a part of the estimate, and the row is in {unit} itself: type the figure alone if it is in {unit}.",
   notANumber: "“{text}” is not a number. Type one such as 0.004 or 0,004.",
   title: "Type what was measured, in a few words.",
   model: "Choose a model.",

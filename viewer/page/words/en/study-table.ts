@@ -24,6 +24,7 @@ export const studyTableWords = {
     sensitivity: "sensitivity coefficient",
   },
   evidence: "Evaluated from {from}: {method}. This evidence stays with the row.",
+  partIs: "{part} of the estimate is {value}.",
   rawData: "raw data",
   difference: "difference",
   temperature: "temperature",
