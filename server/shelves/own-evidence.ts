@@ -9,6 +9,7 @@ import {
   plateaus,
   proposeLog,
   readDocument,
+  readPlanTable,
 } from "../../models/index.ts";
 import * as z from "zod";
 import type { EvidenceKind, LogLook, LogSeries } from "../../viewer/api/evidence.ts";
@@ -96,6 +97,7 @@ export async function lookAt(files: EvidenceContent["files"], store: EvidenceSto
             .slice(first, first + SHOWN_ROWS)
             .map(({ row, cells }) => ({ row, cells: cells.map((cell) => (cell === null ? "" : String(cell))) })),
           notes: table.notes,
+          plan: readPlanTable(rows),
         };
       }),
     );

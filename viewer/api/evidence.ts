@@ -133,6 +133,34 @@ const proposal = z
   })
   .meta({ id: "LogProposal" });
 
+const plan = z
+  .discriminatedUnion("kind", [
+    z.strictObject({
+      kind: z.literal("steps"),
+      steps: z.array(
+        z.strictObject({
+          from: z.string(),
+          to: z.string(),
+          at: z.record(z.string(), z.string()).describe("Name of a position, by thermometer"),
+        }),
+      ),
+    }),
+    z.strictObject({
+      kind: z.literal("positions"),
+      positions: z.array(
+        z.strictObject({
+          name: z.string(),
+          depth: z.string().describe("In mm, as it is written"),
+          radius: z.string().describe("In mm, as it is written"),
+          direction: z.string(),
+        }),
+      ),
+    }),
+  ])
+  .meta({ id: "SurveyPlan" });
+
+export type SurveyPlan = Immutable<z.output<typeof plan>>;
+
 /** How a file of a log looks: what a person is shown and asked. */
 export const logLook = z
   .strictObject({
@@ -142,6 +170,7 @@ export const logLook = z
       .array(z.strictObject({ row: z.int(), cells: z.array(z.string()) }))
       .describe("The first rows, headings among them, with their numbers in the file"),
     notes: z.array(z.string()),
+    plan: plan.nullable().describe("What the file states if it is no log but the steps or the positions of a survey"),
   })
   .meta({ id: "LogLook" });
 export type LogLook = Immutable<z.output<typeof logLook>>;

@@ -4,7 +4,7 @@ import type { Immutable } from "../../engine/internal.ts";
 /** A file to fill in, as a list offers it. */
 export const listedTemplate = z
   .strictObject({
-    for: z.enum(["budget", "survey", "readings"]),
+    for: z.enum(["budget", "fill-in", "survey", "readings", "program"]),
     title: z.string().describe("What it is a template for, to stand in a sentence: the log of a survey"),
     files: z
       .array(z.string())

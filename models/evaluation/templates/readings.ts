@@ -30,7 +30,7 @@ export const readingsTemplate: Template = {
 /** What those readings are. */
 export const readingsDescriptionTemplate: Template = {
   name: "comparison",
-  for: "readings",
+  for: "program",
   title: "the description of a comparison",
   content: {
     kind: "document",

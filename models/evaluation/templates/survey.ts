@@ -78,10 +78,49 @@ export const surveyLogTemplate: Template = {
   content: { kind: "table", rows: [["time", "S-1 / °C", "S-2 / °C"], ...rows()] },
 };
 
-/** Who stood where and when while that log was written. */
+/** Where thermometers stood while that log was written. */
+export const surveyPositionsTemplate: Template = {
+  name: "survey-positions",
+  for: "survey",
+  title: "the positions of a survey",
+  content: {
+    kind: "table",
+    rows: [
+      ["position", "depth / mm", "from the axis / mm", "direction"],
+      ...Object.entries(description.positions).map(([name, place]) => [
+        name,
+        place.depth,
+        place.radius,
+        "direction" in place ? place.direction : null,
+      ]),
+    ],
+  },
+};
+
+/** Who stood where and when. */
 export const surveyStepsTemplate: Template = {
   name: "survey-steps",
   for: "survey",
   title: "the steps of a survey",
+  content: {
+    kind: "table",
+    rows: [
+      ["step", "from", "to", ...Object.keys(description.thermometers)],
+      ...description.steps.map(({ from, to, at }, i) => [
+        i + 1,
+        from.replace("T", " "),
+        to.replace("T", " "),
+        at["S-1"],
+        at["S-2"],
+      ]),
+    ],
+  },
+};
+
+/** All of it for the command line, which evaluates it with the log beside it. */
+export const surveyDescriptionTemplate: Template = {
+  name: "survey",
+  for: "program",
+  title: "the description of a survey",
   content: { kind: "document", document: description },
 };

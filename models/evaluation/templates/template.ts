@@ -1,7 +1,7 @@
 import type { Cell } from "../table/index.ts";
 
-/** What a template is filled in for. */
-export type TemplateFor = "budget" | "survey" | "readings";
+/** What a template is filled in for; `program` for what the command line and programs take. */
+export type TemplateFor = "budget" | "fill-in" | "survey" | "readings" | "program";
 
 /**
  * A file to fill in: complete as it stands, so that it can be opened unchanged to see where each figure goes. All of its

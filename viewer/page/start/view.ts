@@ -45,6 +45,7 @@ export function createStart(actions: Actions): { readonly show: (state: State) =
         "li",
         {},
         linkStart("start-new", writeAddress({ kind: "new" }), pageWords.start.fillIn, [pageWords.start.fillInNote]),
+        html("div", {}, templatesOf("fill-in")),
       ),
       html(
         "li",

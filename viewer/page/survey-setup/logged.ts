@@ -1,4 +1,4 @@
-import type { KeptFile, LogLook, LogSeries } from "../../api/evidence.ts";
+import type { KeptFile, LogLook, LogSeries, SurveyPlan } from "../../api/evidence.ts";
 import { keepFile, lookAtLogs, readLogSeries, RequestError } from "../api.ts";
 import type { FormContext } from "../evidence/frame.ts";
 import type { LoggedDraft } from "./draft.ts";
@@ -18,8 +18,15 @@ export interface Logged {
   readonly opened: () => void;
 }
 
-/** @param drawn what depends on the log as it was read is drawn anew */
-export function createLogged<Draft extends LoggedDraft>(context: FormContext<Draft>, drawn: () => void): Logged {
+/**
+ * @param drawn what depends on the log as it was read is drawn anew
+ * @param plan takes the steps or the positions of a survey, which a table beside the log states
+ */
+export function createLogged<Draft extends LoggedDraft>(
+  context: FormContext<Draft>,
+  drawn: () => void,
+  plan?: (stated: SurveyPlan) => void,
+): Logged {
   const looks = new Map<string, LogLook>();
   let series: LogSeries | null = null;
   let reading = 0;
@@ -45,12 +52,11 @@ export function createLogged<Draft extends LoggedDraft>(context: FormContext<Dra
   }
 
   /** How a file looks; what it seems to have is taken over if it is new to the draft. */
-  async function look(file: KeptFile, propose: boolean): Promise<void> {
-    const [found] = await lookAtLogs({ files: [{ name: file.name, sha256: file.sha256 }] });
+  function look(file: KeptFile, found: LogLook, propose: boolean): void {
     const draft = context.draft();
-    looks.set(file.name, found!);
+    looks.set(file.name, found);
     if (!propose || draft.thermometers.some((one) => one.file === file.name)) return;
-    const { proposal } = found!;
+    const { proposal } = found;
     const log = draft.logs.find((one) => one.file === file.name)!;
     if (proposal.headingRow === 0) log.fields["headingRow"] = "0";
     if (proposal.time !== null) log.fields["time"] = proposal.time;
@@ -59,7 +65,8 @@ export function createLogged<Draft extends LoggedDraft>(context: FormContext<Dra
     for (const { name, column, unit } of proposal.thermometers) {
       const made = newThermometer(draft, file.name, column ?? name, unit);
       draft.thermometers.push(made);
-      for (const step of draft.steps) step.at[made.name] = "";
+      // Steps that came before their log may name its thermometers.
+      for (const step of draft.steps) step.at[made.name] ??= "";
     }
   }
 
@@ -71,6 +78,11 @@ export function createLogged<Draft extends LoggedDraft>(context: FormContext<Dra
       try {
         for (const file of added) {
           const one = await keepFile(file);
+          const [found] = await lookAtLogs({ files: [{ name: one.name, sha256: one.sha256 }] });
+          if (plan !== undefined && found!.plan !== null) {
+            plan(found!.plan);
+            continue;
+          }
           const draft = context.draft();
           const files = context.files();
           // A log in the place of the only one before: everything else stays as it was set up.
@@ -83,7 +95,7 @@ export function createLogged<Draft extends LoggedDraft>(context: FormContext<Dra
             context.setFiles([...files.filter(({ name }) => name !== one.name), one]);
             if (!draft.logs.some((log) => log.file === one.name)) draft.logs.push({ file: one.name, fields: {} });
           }
-          await look(one, !replaced);
+          look(one, found!, !replaced);
         }
         context.changed();
         context.redraw();
@@ -113,7 +125,10 @@ export function createLogged<Draft extends LoggedDraft>(context: FormContext<Dra
       series = null;
       void (async () => {
         try {
-          for (const file of context.files()) await look(file, false);
+          for (const file of context.files()) {
+            const [found] = await lookAtLogs({ files: [{ name: file.name, sha256: file.sha256 }] });
+            look(file, found!, false);
+          }
           await read();
         } catch (error) {
           context.refused(error);

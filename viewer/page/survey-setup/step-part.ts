@@ -11,9 +11,12 @@ import { button, cell, input, select, redrawTyping } from "../evidence/field.ts"
 export function createStepPart(changed: () => void): {
   readonly element: HTMLElement;
   readonly draw: (draft: SetUp, series: LogSeries | null) => void;
+  /** Tells what became of a table of steps or positions. */
+  readonly say: (text: string) => void;
 } {
   const picture = html("div", { class: "setup-picture" });
   const body = html("div", {});
+  const said = html("p", { class: "note", role: "status", id: "setup-plan-said" });
   let shown: readonly [SetUp, LogSeries | null] | null = null;
   const drawPicture = (): void => {
     if (shown === null) return;
@@ -41,11 +44,16 @@ export function createStepPart(changed: () => void): {
     if (picture.isConnected) drawPicture();
   });
   const part = {
+    say: (text: string): void => {
+      said.textContent = text;
+    },
     element: html(
       "section",
       { class: "panel", id: "setup-steps", "aria-labelledby": "setup-steps-title" },
       html("h2", { id: "setup-steps-title", tabindex: -1 }, words.surveySetup.steps),
       html("p", { class: "note" }, words.surveySetup.stepsHelp),
+      html("p", { class: "note" }, words.surveySetup.planHelp),
+      said,
       picture,
       html("span", { class: "field-problem", id: "setup-steps-problem" }),
       body,

@@ -5,6 +5,7 @@ import { createBathPart } from "./bath-part.ts";
 import { documentOf, emptySetUp, setUpOf, type SetUp } from "./draft.ts";
 import { createLogged } from "./logged.ts";
 import { createLogPart } from "./log-part.ts";
+import { takePlan } from "./plan.ts";
 import { createPositionPart } from "./position-part.ts";
 import { controlOf, inWords, stillMissing } from "./problem-places.ts";
 import { createStepPart } from "./step-part.ts";
@@ -33,7 +34,10 @@ export const setUpView = (): EvidenceView =>
 /** A survey's own parts: from the bare log to what a study takes. */
 function parts(context: FormContext<SetUp>): FormParts {
   const { draft, changed } = context;
-  const logged = createLogged(context, drawLog);
+  const logged = createLogged(context, drawLog, (stated) => {
+    const said = takePlan(draft(), stated);
+    stepPart.say(said);
+  });
   const logPart = createLogPart({
     add: logged.take,
     removeFile: logged.remove,

@@ -116,6 +116,11 @@ export const surveySetupWords: LaterWords["surveySetup"] = {
   steps: "Schritte",
   stepsHelp:
     "Ein Schritt ist eine Zeit, in der jedes Thermometer blieb, wo es war. Das Paar an jeder Position vertauschen, damit sich der eigene Versatz der Thermometer aufhebt.",
+  planHelp:
+    "Auch eine Tabelle der Schritte (Schritt, von, bis, je Thermometer eine Spalte) oder der Positionen (Position, Tiefe, Abstand von der Achse, Richtung) kann hierher gezogen oder gewählt werden, als CSV oder XLSX; der erste Bildschirm hat Vorlagen für beide.",
+  stepsTaken: "{n} Schritte wurden aus der Tabelle übernommen, an die Stelle der bisherigen.",
+  stepsStrange: "Kein Thermometer der Aufzeichnung heißt {names}.",
+  positionsTaken: "{n} Positionen wurden aus der Tabelle übernommen.",
   positionIn: "Position von {name} in Schritt {n}",
   outOfBath: "nicht im Bad",
   removeStep: "Schritt {n} entfernen",

@@ -112,6 +112,11 @@ export const surveySetupWords = {
   steps: "Steps",
   stepsHelp:
     "A step is a time through which every thermometer stayed where it was. Swap the pair at each position, so that the thermometers’ own offset cancels.",
+  planHelp:
+    "You may also drop or choose a table of the steps (step, from, to, one column a thermometer) or of the positions (position, depth, from the axis, direction), CSV or XLSX; the first screen has templates of both.",
+  stepsTaken: "{n} steps were taken from the table, in the place of those there were.",
+  stepsStrange: "No thermometer of the log is called {names}.",
+  positionsTaken: "{n} positions were taken from the table.",
   positionIn: "Position of {name} in step {n}",
   outOfBath: "out of the bath",
   removeStep: "Remove step {n}",
