@@ -27,7 +27,12 @@ export const assessor: Panel = {
     if (made === undefined) {
       const text = file.text ?? `${JSON.stringify(record, null, 2)}\n`;
       const downloads = createDownloads({ text, run: file.run, name: nameOf(record), altered: file.altered });
-      const controlsElement = html("div", { class: "assessor-controls" }, downloads.element, createVerification(text, record));
+      const controlsElement = html(
+        "div",
+        { class: "assessor-controls" },
+        downloads.element,
+        createVerification(text, record),
+      );
       made = { element: controlsElement, downloads };
       controls.set(record, made);
     }
