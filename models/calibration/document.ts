@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { studySchema, type Immutable } from "../../engine/internal.ts";
 import { daySchema } from "../evaluation/text/document.ts";
+import { certificateFieldsSchema, itemFieldsSchema } from "./certificate-fields.ts";
 import { HIGHEST, LOWEST } from "../platinum/iec60751.ts";
 import { POINT_MODELS } from "./point-model.ts";
 
@@ -27,6 +28,7 @@ const instrumentSchema = z.strictObject({
     .enum(["R0-A-B", "R0-A-B-C", "none"])
     .default("R0-A-B")
     .describe("Coefficients that are fitted; without C of its own, that of IEC 60751 holds below 0 °C"),
+  certificate: itemFieldsSchema.optional().describe("What the instrument's certificate states of it"),
   ...levels,
 });
 
@@ -64,6 +66,7 @@ export const calibrationSchema = z.strictObject({
   calibrated: daySchema
     .optional()
     .describe("Day of the calibration, YYYY-MM-DD; the reference's certificate is used on it"),
+  certificate: certificateFieldsSchema.optional().describe("What the certificates state beside the results"),
   pointModel: z.enum(POINT_MODELS).default("bath-comparison").describe("Model of a single point"),
   pointParameters: z.record(z.string(), z.json()).default({}).describe("Parameters of that model"),
   reference: z

@@ -1,6 +1,14 @@
 // A thermometer's whole calibration: several points that share inputs, the curve through them, what it says of conformity.
 export { calibrationPoints, errorName } from "./calibration-points.ts";
 export { fittedPoints, fitWithCovariance, type FittedPoints } from "./point-covariance.ts";
+export {
+  certificateFieldsOf,
+  REQUIRED as CERTIFICATE_FIELDS,
+  type CertificateFields,
+  type CertificateStatements,
+  type ItemFields,
+  type RequiredField,
+} from "./certificate-fields.ts";
 export { namesFiles, readCalibration, studyOf } from "./to-study.ts";
 export {
   calibrationSchema,

@@ -9,6 +9,7 @@ import {
 } from "../../engine/index.ts";
 import { readBySchema } from "../../engine/internal.ts";
 import { errorName } from "./calibration-points.ts";
+import { certificateFieldsOf } from "./certificate-fields.ts";
 import { calibrationSchema, type CalibratedInstrument, type Calibration } from "./document.ts";
 import { fittedPoints, temperaturesOf } from "./point-covariance.ts";
 import { undetermined } from "./fit-of-points.ts";
@@ -46,8 +47,37 @@ export function readCalibration(document: unknown): Calibration {
     });
   }
   problems.push(...calibration.instruments.flatMap((_, i) => instrumentProblems(calibration, i)));
+  problems.push(...dateProblems(calibration));
   if (problems.length > 0) throw new InputError(problems);
   return calibration;
+}
+
+/** A certificate that is issued before the calibration ends, or an instrument that arrives after it begins. */
+function dateProblems(calibration: Calibration): readonly Problem[] {
+  return calibration.instruments.flatMap(({ id }, i): Problem[] => {
+    const { fields, item, performed } = certificateFieldsOf(calibration, id);
+    if (performed === null) return [];
+    return [
+      ...(i === 0 && fields.issued !== undefined && fields.issued < performed.to
+        ? [
+            {
+              place: "certificate.issued",
+              value: show(fields.issued),
+              accepted: `a day no earlier than the last of the calibration, ${performed.to}`,
+            },
+          ]
+        : []),
+      ...(item.received !== undefined && item.received > performed.from
+        ? [
+            {
+              place: `instruments.${i}.certificate.received`,
+              value: show(item.received),
+              accepted: `a day no later than the first of the calibration, ${performed.from}`,
+            },
+          ]
+        : []),
+    ];
+  });
 }
 
 /** A fit that the points do not determine, a class that does not hold at one of them. */

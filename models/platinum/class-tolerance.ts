@@ -58,6 +58,6 @@ function limitsOf(
   return {
     lower: factor * (centre - limit),
     upper: factor * (centre + limit),
-    basis: `IEC 60751:2022, class ${name} at ${t} °C${element === undefined ? "" : `, ${element} element`}`,
+    basis: `IEC 60751:2022, class ${name} at ${String(t).replace("-", "−")} °C${element === undefined ? "" : `, ${element} element`}`,
   };
 }

@@ -3,7 +3,7 @@ import { Option } from "commander";
 import { calibrationResult, studyOf, type CalibrationResult } from "../../models/index.ts";
 import { calibrationHtml } from "../../viewer/report/calibration-html.ts";
 import { fillText } from "../../viewer/present/fill.ts";
-import { languages, type Language } from "../../viewer/present/messages/index.ts";
+import { languages } from "../../viewer/present/messages/index.ts";
 import { en } from "../../viewer/present/messages/en/index.ts";
 import { english } from "../../viewer/present/numbers.ts";
 import { calibrationLines } from "../../viewer/terminal/calibration-lines.ts";
@@ -16,13 +16,21 @@ import { recordDigest } from "../record/open.ts";
 import { recordText, type SealedRecord } from "../record/seal.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { findChromium, printToPdf } from "../report/chromium.ts";
+import {
+  asFileName,
+  certificateOptions,
+  draftLines,
+  openCertificates,
+  writeCertificates,
+  type CertificateFlags,
+} from "./certificate-files.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
 import { print } from "./print.ts";
 import { readingLine } from "./reading-line.ts";
 import { threadedRun } from "./threaded-run.ts";
 
-interface CalibrateFlags {
+interface CalibrateFlags extends CertificateFlags {
   readonly instrument?: string;
   readonly trials?: number;
   readonly seed?: string;
@@ -31,7 +39,6 @@ interface CalibrateFlags {
   readonly records?: string;
   readonly report?: string;
   readonly pdf?: string;
-  readonly language: Language;
   readonly json?: boolean;
 }
 
@@ -42,7 +49,7 @@ export interface CalibratedInstrumentRun {
 }
 
 export const calibrate: CommandRegistration = (program) => {
-  program
+  const command = program
     .command("calibrate")
     .argument("<file>", "calibration: JSON that names the reference, the baths, the instruments and the points")
     .summary("run a whole calibration: errors at all points with their correlation, coefficients, the curve between")
@@ -56,9 +63,12 @@ export const calibrate: CommandRegistration = (program) => {
     .option("--out <file>", "write the results (JSON) to a file")
     .option("--records <folder>", "write each instrument's record into a folder that exists, named by the instrument")
     .option("--report <file>", "write the report of the calibration (HTML)")
-    .option("--pdf <file>", "print the report to a PDF")
+    .option("--pdf <file>", "print the report to a PDF");
+  certificateOptions(command)
     .addOption(
-      new Option("--language <language>", "language of the report").choices(Object.keys(languages)).default("en"),
+      new Option("--language <language>", "language of the report and the certificates")
+        .choices(Object.keys(languages))
+        .default("en"),
     )
     .option("--json", "print the results (JSON) in place of the tables")
     .addHelpText(
@@ -66,11 +76,15 @@ export const calibrate: CommandRegistration = (program) => {
       `
 Surveys, the certificate and logs of readings that the document names are read from beside it.
 
+A certificate is marked as a draft until every field that ISO/IEC 17025 asks for is filled in the document
+(certificate, instruments.N.certificate); what is lacking is printed, and a draft has no digital calibration certificate.
+
 Exit codes: 0 done, 1 the run failed, 2 input that cannot be used, 130 interrupted.
 
 Examples:
   trialband calibrate examples/calibration/two-probes.json
-  trialband calibrate my-calibration.json --records records --report report.html --out results.json`,
+  trialband calibrate my-calibration.json --records records --report report.html --out results.json
+  trialband calibrate my-calibration.json --certificates issued --forms html,pdf,dcc,json`,
     )
     .action(async (file: string, flags: CalibrateFlags) => calibrateCommand(file, flags));
 };
@@ -89,10 +103,11 @@ async function calibrateCommand(file: string, flags: CalibrateFlags): Promise<vo
   ];
   const records = await Promise.all(
     (flags.records === undefined ? [] : wanted).map((id) =>
-      openOutput(join(flags.records!, `${id.replaceAll(/[^\w.-]/g, "_")}.json`), "The record"),
+      openOutput(join(flags.records!, `${asFileName(id)}.json`), "The record"),
     ),
   );
-  await withOutputs([out, html, pdf, ...records], async () => {
+  const certificates = await openCertificates(wanted, flags);
+  await withOutputs([out, html, pdf, ...records, ...certificates.map((certificate) => certificate.file)], async () => {
     const runs: CalibratedInstrumentRun[] = [];
     for (const id of wanted) runs.push(await runOf(loaded, file, id, flags));
     const text = resultsText(loaded, runs);
@@ -109,8 +124,10 @@ async function calibrateCommand(file: string, flags: CalibrateFlags): Promise<vo
       );
     await html?.write(report());
     await pdf?.write(await printToPdf(report("A4"), chromium!));
+    const drafts = await writeCertificates(certificates, loaded, runs, flags.language);
     if (flags.json) process.stdout.write(text);
     else print(summary(loaded, runs, { styles: stylesFor(process.stdout), width: widthOf(process.stdout) }));
+    process.stderr.write(draftLines(drafts));
   });
 }
 

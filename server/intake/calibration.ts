@@ -9,6 +9,7 @@ import {
   type Calibration,
   type CalibrationPoint,
 } from "../../models/index.ts";
+import type { CertificateReference } from "../../viewer/report/certificate-html.ts";
 import { certificateStatements, openCertificate, today } from "./certificate-at.ts";
 import { beside, readJson } from "./document.ts";
 import { inFile } from "./in-file.ts";
@@ -30,6 +31,8 @@ export interface LoadedCalibration {
   readonly files: readonly File[];
   /** Warning of the reference's certificate, or `null`. */
   readonly overdue: string | null;
+  /** The reference that its certificate describes; `null` if the document states its quantities itself. */
+  readonly reference: CertificateReference | null;
 }
 
 /**
@@ -47,7 +50,7 @@ export async function loadCalibration(path: string, onRead?: OnRead): Promise<Lo
   calibration = await withSurveys(calibration, path, files, onRead);
   const referred = await withCertificate(calibration, path, files);
   calibration = await withReadings(referred.calibration, path, files, onRead);
-  return { document, calibration, files, overdue: referred.overdue };
+  return { document, calibration, files, overdue: referred.overdue, reference: referred.reference };
 }
 
 async function withSurveys(
@@ -82,9 +85,9 @@ async function withCertificate(
   calibration: Calibration,
   path: string,
   files: File[],
-): Promise<{ readonly calibration: Calibration; readonly overdue: string | null }> {
+): Promise<Pick<LoadedCalibration, "calibration" | "overdue" | "reference">> {
   const { reference, calibrated: on = today() } = calibration;
-  if (reference === undefined) return { calibration, overdue: null };
+  if (reference === undefined) return { calibration, overdue: null, reference: null };
   const file = beside(path, reference.certificate);
   const opened = await inFile(file, async () => openCertificate(await watchFile(file), file, {}));
   files.push(opened.file);
@@ -114,6 +117,7 @@ async function withCertificate(
   });
   return {
     overdue: validityOf(opened.certificate, on).warning,
+    reference: opened.certificate,
     calibration: {
       ...calibration,
       points,

@@ -1,10 +1,9 @@
 import type { Evidence, ReportedRecord } from "../../engine/index.ts";
-import type { Calibration, CalibrationFit, CalibrationResult } from "../../models/index.ts";
+import type { Calibration, CalibrationResult } from "../../models/index.ts";
 import { fillText } from "../present/fill.ts";
 import type { Messages } from "../present/messages/messages.ts";
 import { translated } from "../present/messages/phrases/index.ts";
-import { numbersWith, overUnit } from "../present/numbers.ts";
-import { curveScene } from "../present/pictures/curve.ts";
+import { numbersWith } from "../present/numbers.ts";
 import type { Speech } from "../present/statement.ts";
 import {
   bandTable,
@@ -19,7 +18,7 @@ import {
   wholeConformity,
 } from "../present/tables/calibration.ts";
 import type { Table } from "../present/tables/table.ts";
-import { WIDE, sceneMarkup } from "./draw/scene.ts";
+import { bandPicture } from "./band-picture.ts";
 import { factList } from "./facts.ts";
 import { cssString, html, type Child, type Markup } from "./markup.ts";
 import type { Paper } from "./report-html.ts";
@@ -139,7 +138,7 @@ function instrumentMarkup(
     ...(fit === null
       ? []
       : [
-          picture(result, fit, speech),
+          bandPicture(result, fit, speech),
           table(coefficientTable(fit, speech)),
           table(coefficientCorrelationTable(fit, speech)),
           table(bandTable(result, fit, speech)),
@@ -153,32 +152,4 @@ function instrumentMarkup(
       })}
     </p>`,
   ];
-}
-
-/** The fitted curve's error with its bands, and the points. */
-function picture(result: CalibrationResult, { band }: CalibrationFit, { messages, numbers }: Speech): Markup {
-  const words = messages.calibration;
-  const name = fillText(words.picture, { instrument: result.instrument });
-  const { scene } = curveScene(
-    {
-      name,
-      titles: [
-        [{ symbol: "t" }, overUnit("", "°C")],
-        [{ symbol: "e" }, overUnit("", "°C")],
-      ],
-      points: band.map(({ at, error, halfWidth, interval }) => ({
-        at,
-        linear: [error - halfWidth, error, error + halfWidth],
-        monteCarlo: [interval[0], error, interval[1]],
-      })),
-      observed: result.points.map(({ temperature, error }) => [temperature, error]),
-      width: WIDE,
-      height: 220,
-    },
-    numbers,
-  );
-  return html`<figure>
-    <div class="pictures">${sceneMarkup(scene)}</div>
-    <figcaption><span class="label">${messages.figure}</span> ${name}</figcaption>
-  </figure>`;
 }

@@ -43,7 +43,8 @@ const isElement = (value: unknown): value is XmlElement =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** Every element that holds a D-SI quantity directly, in the order of the file. */
-function collect(element: XmlElement, into: XmlElement[]): void {
+function collect(outer: XmlElement, into: XmlElement[]): void {
+  const element = ofNamedList(outer);
   if (FORMS.some((form) => many(element[form]).some((part) => holds(part, form)))) {
     // Several bare quantities under one parent are one each; a dcc:quantity holds one.
     const rest = Object.fromEntries(
@@ -56,6 +57,13 @@ function collect(element: XmlElement, into: XmlElement[]): void {
     if (NOT_RESULTS.has(key)) continue;
     for (const child of many(value)) if (isElement(child)) collect(child, into);
   }
+}
+
+/** A quantity whose reals stand in the `si:realList` of a `si:list`: the quantity's own name and type are those of the reals. */
+function ofNamedList(element: XmlElement): XmlElement {
+  const { list, ...rest } = element;
+  const named = "name" in element || "@refType" in element;
+  return named && isElement(list) && "realList" in list ? { ...rest, realList: list["realList"] } : element;
 }
 
 /** `dcc:list` shares its name with `si:list`, but holds quantities instead of reals. */

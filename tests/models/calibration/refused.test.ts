@@ -112,6 +112,25 @@ describe("a calibration is refused", () => {
       /^instruments\.0\.common\.nominalResistance: got .*; expected nothing: instruments\.0\.nominalResistance states it/,
     ],
     [
+      "a certificate that is issued before the calibration ends",
+      { ...base, calibrated: "2026-03-02", certificate: { issued: "2026-03-01" } },
+      /^certificate\.issued: got "2026-03-01"; expected a day no earlier than the last of the calibration, 2026-03-02/,
+    ],
+    [
+      "an instrument that arrives after the calibration begins",
+      {
+        ...base,
+        calibrated: "2026-03-02",
+        instruments: [{ ...instrument, certificate: { received: "2026-03-03" } }],
+      },
+      /^instruments\.0\.certificate\.received: got "2026-03-03"; expected a day no later than .* 2026-03-02/,
+    ],
+    [
+      "a country that is no code",
+      { ...base, certificate: { customer: { country: "Britain" } } },
+      /^certificate\.customer\.country: got "Britain"; expected two capital letters of ISO 3166-1/,
+    ],
+    [
       "a field that is unknown",
       { ...base, point: [] },
       /^point: got \[\]; expected nothing: there is no such field here/,

@@ -1,5 +1,5 @@
 // trialband calibrate: from the logs of four baths to a whole calibration, in one command.
-import { mkdirSync, readFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { RunRecord } from "../../../engine/index.ts";
@@ -31,6 +31,7 @@ describe("the example: two probes at four baths, whose surveys and reference are
   beforeAll(async () => {
     mkdirSync(path("records"));
     const written = ["--out", path("results.json"), "--records", path("records"), "--report", path("report.html")];
+    const certificates = ["--certificates", path("records"), "--forms", "html,dcc,json"];
     found = await trialband(
       "calibrate",
       EXAMPLE,
@@ -41,6 +42,7 @@ describe("the example: two probes at four baths, whose surveys and reference are
       "--language",
       "de",
       ...written,
+      ...certificates,
     );
     results = JSON.parse(readFileSync(path("results.json"), "utf8")) as Results;
   });
@@ -103,6 +105,25 @@ describe("the example: two probes at four baths, whose surveys and reference are
   });
 });
 
+describe("certificates of the example", () => {
+  test("in the language asked for, without a draft's mark, since every field is filled", () => {
+    const html = readFileSync(path("records/HF-034-certificate.html"), "utf8");
+    expect(html).toContain("Kalibrierschein");
+    expect(html).toContain("HCR-2026-041");
+    expect(html).not.toContain("Entwurf");
+  });
+
+  test("the digital certificate is read as that of a reference, with the printed figures", async () => {
+    const { status, stdout } = await trialband("certificate", path("records/HF-034-certificate.xml"), "--at", "72");
+    expect(status).toBe(0);
+    const { points } = JSON.parse(readFileSync(path("records/HF-034-certificate.json"), "utf8")) as {
+      points: { nominal: number; error: number; expandedUncertainty: number }[];
+    };
+    const { error } = points.find(({ nominal }) => nominal === 72)!;
+    expect(stdout).toContain(`correction −${(1000 * error).toFixed(0)}`);
+  });
+});
+
 describe("refused, with the place in the document", () => {
   test.each<[string, (document: CalibrationDocument) => object, RegExp]>([
     [
@@ -145,14 +166,29 @@ describe("refused, with the place in the document", () => {
 test("readings of a point come from a log; the record is one that verify takes", async () => {
   const file = changed("log.json", ({ points, instruments }) => ({
     instruments: [{ ...instruments[0], fit: "none" }],
+    certificate: { issued: "2026-03-05" },
     points: [
       { nominal: 72, bath: "pasteuriser", readings: "../survey/readings-72.json" },
       ...points.slice(0, 1).map((point) => ({ ...point, instruments: { "HF-034": point.instruments!["HF-034"] } })),
     ],
   }));
   const small = ["--trials", "20000", "--workers", "1"];
-  const { status, stdout } = await trialband("calibrate", file, ...small, "--json", "--records", path("records"));
+  const drafts = ["--certificates", path("drafts")];
+  mkdirSync(path("drafts"));
+  const { status, stdout, stderr } = await trialband(
+    "calibrate",
+    file,
+    ...small,
+    "--json",
+    "--records",
+    path("records"),
+    ...drafts,
+  );
   expect(status).toBe(0);
+  // A draft is written for people, what it lacks is printed, and machines get none.
+  expect(stderr).toContain("HF-034: the certificate is a draft");
+  expect(stderr).toContain("certificate.customer.name");
+  expect(readdirSync(path("drafts")).toSorted()).toEqual(["HF-034-certificate.html", "HF-034-certificate.json"]);
   const [only] = (JSON.parse(stdout) as Results).instruments;
   expect(only!.points.map(({ nominal }) => nominal)).toEqual([4, 72]);
   expect(only!.points[1]!.temperature).toBeCloseTo(72, 1);

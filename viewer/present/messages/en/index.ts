@@ -1,5 +1,6 @@
 import { budgetWords } from "./budget.ts";
 import { calibrationWords } from "./calibration.ts";
+import { calibrationCertificateWords } from "./calibration-certificate.ts";
 import { conformityWords } from "./conformity.ts";
 import { equivalenceWords } from "./equivalence.ts";
 import { figureWords } from "./figures.ts";
@@ -42,5 +43,6 @@ export const en = {
   ...watchWords,
   ...workbookWords,
   ...calibrationWords,
+  ...calibrationCertificateWords,
   ...equivalenceWords,
 } as const;
