@@ -61,7 +61,9 @@ export const certificateFieldsSchema = z.strictObject({
   sampling: text.optional().describe("Sampling plan and method, if the laboratory sampled"),
   nextCalibration: daySchema
     .optional()
-    .describe("Only if the customer agreed to have it stated: a certificate recommends no interval otherwise (7.8.4.3)"),
+    .describe(
+      "Only if the customer agreed to have it stated: a certificate recommends no interval otherwise (7.8.4.3)",
+    ),
   authorised: z.strictObject({ name: line, role: line.optional() }).optional().describe("Who authorises it"),
 });
 

@@ -62,10 +62,7 @@ export async function openCertificates(
       forms.map(async (form) => ({
         id,
         form,
-        file: await openOutput(
-          join(certificates, `${asFileName(id)}-certificate.${FORMS[form]}`),
-          "The certificate",
-        ),
+        file: await openOutput(join(certificates, `${asFileName(id)}-certificate.${FORMS[form]}`), "The certificate"),
       })),
     ),
   );

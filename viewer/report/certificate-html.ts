@@ -71,7 +71,8 @@ export function certificateHtml(
       <header>
         <h1 data-clause="7.8.2.1 a">${title}</h1>
         <p data-clause="7.8.2.1 d">
-          ${words.number}: ${number}${item.replaces === undefined ? null : html`<br />${words.replaces}: ${item.replaces}`}
+          ${words.number}:
+          ${number}${item.replaces === undefined ? null : html`<br />${words.replaces}: ${item.replaces}`}
         </p>
         ${draft ? draftNote(certificate, speech) : null}
         <div class="parties">
@@ -85,8 +86,10 @@ export function certificateHtml(
           </section>
         </div>
       </header>
-      <main>${itemSection(certificate, speech)} ${performanceSection(certificate, reference, speech)}
-        ${resultSections(certificate, speech)} ${statementSection(certificate, speech)}</main>
+      <main>
+        ${itemSection(certificate, speech)} ${performanceSection(certificate, reference, speech)}
+        ${resultSections(certificate, speech)} ${statementSection(certificate, speech)}
+      </main>
       <footer>
         <div class="signature" data-clause="7.8.2.1 o">
           <p>${words.place}</p>
@@ -199,9 +202,7 @@ function performanceSection(
       [words.issued, fields.issued ?? missing("issued", messages), "7.8.2.1 j"],
       [words.location, where, "7.8.2.1 c"],
       [words.method, method?.name ?? missing("method", messages), "7.8.2.1 f"],
-      method === undefined || method.norms.length === 0
-        ? null
-        : [words.norms, numbers.list(method.norms), "7.8.2.1 f"],
+      method === undefined || method.norms.length === 0 ? null : [words.norms, numbers.list(method.norms), "7.8.2.1 f"],
       [words.deviations, method?.deviations ?? words.noDeviations, "7.8.2.1 n"],
       optional(words.sampling, fields.sampling, "7.8.2.1 k"),
       [
@@ -300,7 +301,10 @@ function wholeDecision({ points }: Certificate, { messages, numbers }: Speech): 
     : fillText(words.someRejected, { points: numbers.list(rejected.map(({ point }) => numbers.whole(point.number))) });
 }
 
-function statementSection({ stated: { fields }, digest, program }: Certificate, { messages }: Speech): readonly Child[] {
+function statementSection(
+  { stated: { fields }, digest, program }: Certificate,
+  { messages }: Speech,
+): readonly Child[] {
   const words = messages.calibrationCertificate;
   return [
     fields.opinions === undefined

@@ -230,13 +230,19 @@ function errorValues(quantity: XMLBuilder, { points, coverageProbability }: Cert
     const list = quantity.ele(SI, "si:realListXMLList");
     si(list, "valueXMLList", points.map(({ error }) => decimalText(error)).join(" "));
     si(list, "unitXMLList", "\\kelvin");
-    const stated = list
-      .ele(SI, "si:measurementUncertaintyUnivariateXMLList")
-      .ele(SI, "si:expandedMUXMLList");
+    const stated = list.ele(SI, "si:measurementUncertaintyUnivariateXMLList").ele(SI, "si:expandedMUXMLList");
     const of = (figure: (one: Expanded) => StatedFigure): string =>
       expanded.map(({ uncertainty }) => decimalText(figure(uncertainty))).join(" ");
-    si(stated, "valueExpandedMUXMLList", of(({ U }) => U));
-    si(stated, "coverageFactorXMLList", of(({ k }) => k));
+    si(
+      stated,
+      "valueExpandedMUXMLList",
+      of(({ U }) => U),
+    );
+    si(
+      stated,
+      "coverageFactorXMLList",
+      of(({ k }) => k),
+    );
     si(stated, "coverageProbabilityXMLList", p);
     si(stated, "distributionXMLList", expanded.map(({ uncertainty }) => distributionOf(uncertainty)).join(" "));
     return;

@@ -46,7 +46,11 @@ describe("ISO/IEC 17025:2017, 7.8.2 and 7.8.4: each item stands where its clause
     ["7.8.2.1 d", "unique identification, and the end", [ITEM.number, "End of certificate HCR-2026-041"]],
     ["7.8.2.1 e", "customer", [FIELDS.customer.name, ...FIELDS.customer.address, FIELDS.customer.email]],
     ["7.8.2.1 f", "method", [FIELDS.method.name, ...FIELDS.method.norms]],
-    ["7.8.2.1 g", "item and its condition", ["platinum thermometer Pt100", "HF-021", ITEM.manufacturer, ITEM.condition]],
+    [
+      "7.8.2.1 g",
+      "item and its condition",
+      ["platinum thermometer Pt100", "HF-021", ITEM.manufacturer, ITEM.condition],
+    ],
     ["7.8.2.1 h", "receipt", [ITEM.received]],
     ["7.8.2.1 i", "days of performance", ["2026-03-02 to 2026-03-04"]],
     ["7.8.2.1 j", "day of issue", [FIELDS.issued]],
@@ -73,9 +77,9 @@ describe("ISO/IEC 17025:2017, 7.8.2 and 7.8.4: each item stands where its clause
   });
 
   test("no clause is named that the table does not have", () => {
-    expect([...clauses.keys()].filter((clause) => !/^7\.8\.(2\.1 ([a-p]|note)|2\.2|4\.1 [a-f]|4\.3|6\.1)$/.test(clause))).toEqual(
-      [],
-    );
+    expect(
+      [...clauses.keys()].filter((clause) => !/^7\.8\.(2\.1 ([a-p]|note)|2\.2|4\.1 [a-f]|4\.3|6\.1)$/.test(clause)),
+    ).toEqual([]);
   });
 
   test("every page carries the number, and its place among the pages (7.8.2.1 d)", () => {

@@ -13,8 +13,7 @@ import { readDsi } from "../../../../server/intake/d-si.ts";
 import { certificateFrom, documentWith, FIELDS, ITEM, REFERENCE } from "./made-certificate.ts";
 
 const full = certificateFrom(documentWith());
-const read = (document: string) =>
-  readDsi({ name: "certificate.xml", chunks: Readable.from([Buffer.from(document)]) });
+const read = (document: string) => readDsi({ name: "certificate.xml", chunks: Readable.from([Buffer.from(document)]) });
 
 /** The record with the interval of the trials to be reported at one point. */
 const withInterval = (record: RunRecord): RunRecord => ({
