@@ -1,5 +1,5 @@
 import * as z from "zod";
-import type { Immutable } from "../../engine/index.ts";
+import type { Immutable } from "../../engine/internal.ts";
 import { daySchema } from "../evaluation/text/document.ts";
 
 const text = z.string().trim().min(1).max(2000);

@@ -1,4 +1,4 @@
-import { propagate, type RunRecord } from "../../../../engine/index.ts";
+import { propagate, readStudy, type RunRecord } from "../../../../engine/index.ts";
 import {
   calibrationPoints,
   calibrationResult,
@@ -106,7 +106,7 @@ export function certificateFrom(
 ): Certificate {
   const calibration = readCalibration(document);
   const study = studyOf(calibration, "HF-021");
-  made ??= kept(propagate(calibrationPoints.build(study.parameters ?? {}), study));
+  made ??= kept(propagate(calibrationPoints.build(study.parameters ?? {}), readStudy(study)));
   const record = change(structuredClone(made));
   const result = calibrationResult(calibration, "HF-021", record);
   return certificateOf(calibration, certificateFieldsOf(calibration, "HF-021"), result, record, "ab".repeat(32));
