@@ -118,6 +118,14 @@ export const REQUIRED = [
 
 export type RequiredField = (typeof REQUIRED)[number];
 
+/** Which reference a certificate rests on, for its traceability. */
+export interface CertificateReference {
+  readonly thermometer: string;
+  readonly certificate?: string | undefined;
+  readonly laboratory?: string | undefined;
+  readonly calibrated: string;
+}
+
 /** What a calibration states for the certificate of one instrument, with what it says elsewhere already filled in. */
 export interface CertificateStatements {
   readonly fields: CertificateFields;

@@ -5,6 +5,7 @@ export {
   certificateFieldsOf,
   REQUIRED as CERTIFICATE_FIELDS,
   type CertificateFields,
+  type CertificateReference,
   type CertificateStatements,
   type ItemFields,
   type RequiredField,

@@ -8,8 +8,8 @@ import {
   validityOf,
   type Calibration,
   type CalibrationPoint,
+  type CertificateReference,
 } from "../../models/index.ts";
-import type { CertificateReference } from "../../viewer/report/certificate-html.ts";
 import { certificateStatements, openCertificate, today } from "./certificate-at.ts";
 import { beside, readJson } from "./document.ts";
 import { inFile } from "./in-file.ts";

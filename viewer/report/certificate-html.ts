@@ -1,4 +1,4 @@
-import type { CertificateFields } from "../../models/index.ts";
+import type { CertificateFields, CertificateReference } from "../../models/index.ts";
 import type { Certificate } from "../present/certificate/certificate.ts";
 import { fillText } from "../present/fill.ts";
 import type { Messages } from "../present/messages/messages.ts";
@@ -19,14 +19,6 @@ import { factList } from "./facts.ts";
 import { cssString, html, type Child, type Markup } from "./markup.ts";
 import type { Paper } from "./report-html.ts";
 import { presentedTable } from "./table.ts";
-
-/** Which reference a certificate rests on, for its traceability. */
-export interface CertificateReference {
-  readonly thermometer: string;
-  readonly certificate?: string | undefined;
-  readonly laboratory?: string | undefined;
-  readonly calibrated: string;
-}
 
 const UNITS = { temperature: "°C", humidity: "%", pressure: "hPa" } as const;
 

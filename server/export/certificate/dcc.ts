@@ -1,5 +1,5 @@
 import type { XMLBuilder } from "xmlbuilder2/lib/interfaces.js";
-import type { CertificateFields } from "../../../models/index.ts";
+import type { CertificateFields, CertificateReference } from "../../../models/index.ts";
 import type { Certificate } from "../../../viewer/present/certificate/certificate.ts";
 import {
   decimalText,
@@ -9,7 +9,6 @@ import {
 } from "../../../viewer/present/certificate/stated-point.ts";
 import { fillText } from "../../../viewer/present/fill.ts";
 import { languages } from "../../../viewer/present/messages/index.ts";
-import type { CertificateReference } from "../../../viewer/report/certificate-html.ts";
 import { Fault } from "../../errors.ts";
 import { xmlDocument, xmlText } from "../xml.ts";
 

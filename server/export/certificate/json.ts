@@ -1,5 +1,5 @@
+import type { CertificateReference } from "../../../models/index.ts";
 import type { Certificate } from "../../../viewer/present/certificate/certificate.ts";
-import type { CertificateReference } from "../../../viewer/report/certificate-html.ts";
 
 /** A certificate as JSON: what it states, as printed, with the digest of the record that its results come from. */
 export function certificateJson(certificate: Certificate, reference: CertificateReference | null): string {

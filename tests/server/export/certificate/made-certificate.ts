@@ -6,9 +6,9 @@ import {
   readCalibration,
   studyOf,
   type CalibrationDocument,
+  type CertificateReference,
 } from "../../../../models/index.ts";
 import { certificateOf, type Certificate } from "../../../../viewer/present/certificate/certificate.ts";
-import type { CertificateReference } from "../../../../viewer/report/certificate-html.ts";
 import { fiveBaths } from "../../../models/calibration/five-baths.ts";
 
 /** Every field of a certificate, optional ones too, in an invented laboratory. */
