@@ -100,6 +100,7 @@ const command = {
   entryPoints: {
     cli: "server/cli/main.ts",
     worker: "server/runs/pool/worker.ts",
+    assemble: "server/runs/assembly/thread.ts",
     check: "server/checks/thread.ts",
     read: "server/checks/read-thread.ts",
     "own-model": "server/own-model/thread.ts",
@@ -121,7 +122,7 @@ await build(command);
 await build(library);
 // What the threads of a pool load. The pool requires it, and a thread that is ended while it requires a module of the
 // standard kind takes the whole process along (Node.js 20); one that is ended while it imports one does not.
-for (const name of ["worker", "check", "read"])
+for (const name of ["worker", "assemble", "check", "read"])
   await writeFile(
     `dist/${name}.cjs`,
     `let loaded;\nmodule.exports = async (task) => (await (loaded ??= import("./${name}.js"))).default(task);\n`,

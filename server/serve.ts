@@ -17,6 +17,7 @@ import { reachOf, type ReachOptions } from "./http/reach.ts";
 import { readTls } from "./http/tls.ts";
 import { loadStudyDocument } from "./shelves/study.ts";
 import { packageRoot } from "./package-root.ts";
+import { openAssembler } from "./runs/assembly/assembler.ts";
 import { openPool, type Pool } from "./runs/pool/pool.ts";
 import type { RunLimits } from "./runs/limits.ts";
 import { Runs } from "./runs/runs.ts";
@@ -86,7 +87,8 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const pool = (): Promise<Pool> => (opening ??= openPool(options.workers));
   const lock = options.store === null ? null : takeLock(options.store);
   const store = openStore({ folder: options.store, warn: options.warn });
-  const runs = new Runs(pool, store, options.warn, options.limits);
+  const assembler = openAssembler();
+  const runs = new Runs(pool, store, options.warn, options.limits, assembler);
   const shelf = studyShelf(join(root, "examples"));
   const checker = openChecker();
   const watched = watchedLogs(options.watch ?? []);
@@ -149,7 +151,12 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       const closed = new Promise<void>((resolve) => server.close(() => resolve()));
       server.closeAllConnections();
       await closed;
-      await Promise.all([opening?.then((opened) => opened.close()), checker.close(), reader.close()]);
+      await Promise.all([
+        opening?.then((opened) => opened.close()),
+        assembler.close(),
+        checker.close(),
+        reader.close(),
+      ]);
       watched.close();
       store.close();
       lock?.release();

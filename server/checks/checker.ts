@@ -2,7 +2,7 @@ import type { Problem } from "../../engine/index.ts";
 import { refused } from "../errors.ts";
 import type { Explored } from "./exploration-of.ts";
 import type { CheckTask } from "./messages.ts";
-import { openOneThread } from "./one-thread.ts";
+import { openOneThread } from "../one-thread.ts";
 
 /** Checks studies in a thread of their own: one of many inputs takes seconds, in which the server goes on to answer. */
 export interface Checker {
@@ -31,13 +31,15 @@ export function openChecker(seconds = MOST_SECONDS): Checker {
   const thread = openOneThread<CheckTask, Explored>({
     file: "check.cjs",
     what: "checks",
-    seconds,
-    late: () =>
-      refused(
-        "study",
-        `a study whose check takes more than ${seconds} s`,
-        `a study that is checked within ${seconds} s: one of fewer inputs or with fewer points of a sweep. trialband run takes larger ones`,
-      ),
+    limit: {
+      seconds,
+      late: () =>
+        refused(
+          "study",
+          `a study whose check takes more than ${seconds} s`,
+          `a study that is checked within ${seconds} s: one of fewer inputs or with fewer points of a sweep. trialband run takes larger ones`,
+        ),
+    },
   });
   return {
     check: async (study, signal) => (await thread.run(JSON.stringify({ study }), signal)).problems,

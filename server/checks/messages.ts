@@ -1,8 +1,11 @@
 import type { BudgetStudy } from "../intake/budget-study.ts";
 import type { BudgetOptions } from "../intake/load.ts";
 import type { BroughtFile } from "../shelves/survey-uploads.ts";
-import type { EvaluatedFiles } from "../shelves/surveys.ts";
-import type { ThreadAnswer } from "./one-thread.ts";
+import type { EvaluatedFiles, SurveyPaths } from "../shelves/surveys.ts";
+import type { EvidenceContent } from "../store/evidence.ts";
+import type { LogLook, LogSeries } from "../../viewer/api/evidence.ts";
+import type { EvaluatedEvidence, EvidenceUse, FormKind, OpenedEvidence } from "../../viewer/api/evidence-evaluation.ts";
+import type { ThreadAnswer } from "../one-thread.ts";
 import type { Explored } from "./exploration-of.ts";
 
 /**
@@ -17,10 +20,35 @@ export type CheckAnswer = ThreadAnswer<Explored>;
 /** A task of the thread that reads files. */
 export type ReadTask =
   | { readonly kind: "budget"; readonly file: BroughtFile; readonly options: BudgetOptions }
-  | { readonly kind: "survey"; readonly files: readonly BroughtFile[] };
+  | { readonly kind: "survey"; readonly files: readonly BroughtFile[] }
+  | { readonly kind: "listedSurvey"; readonly id: string; readonly paths: SurveyPaths }
+  | { readonly kind: "ownSurvey"; readonly content: EvidenceContent; readonly own: string; readonly bytes: BytesOf }
+  | {
+      readonly kind: "evidence";
+      readonly form: FormKind;
+      readonly content: Pick<EvidenceContent, "document" | "files">;
+      readonly use: EvidenceUse;
+      readonly bytes: BytesOf;
+    }
+  | { readonly kind: "evidenceFile"; readonly file: BroughtFile }
+  | { readonly kind: "looks"; readonly files: EvidenceContent["files"]; readonly bytes: BytesOf }
+  | {
+      readonly kind: "series";
+      readonly content: Pick<EvidenceContent, "document" | "files">;
+      readonly bytes: BytesOf;
+    };
+
+/** The bytes of kept files, by their digests. */
+export type BytesOf = ReadonlyMap<string, Uint8Array>;
 
 /** What each task of the thread that reads files gives. */
 export interface ReadResults {
   readonly budget: BudgetStudy;
   readonly survey: EvaluatedFiles;
+  readonly listedSurvey: EvaluatedFiles;
+  readonly ownSurvey: EvaluatedFiles;
+  readonly evidence: EvaluatedEvidence;
+  readonly evidenceFile: OpenedEvidence;
+  readonly looks: readonly LogLook[];
+  readonly series: LogSeries;
 }

@@ -14,11 +14,10 @@ import {
 } from "../../viewer/api/evidence-evaluation.ts";
 import { Fault, refused } from "../errors.ts";
 import { bytes, json, type Described } from "../openapi/described.ts";
-import { evaluateEvidence } from "../shelves/evaluated-evidence.ts";
 import { inputsOf, studyWith } from "../shelves/evidence-study.ts";
-import { openEvidence } from "../shelves/opened-evidence.ts";
 import { bytesOf, LARGEST_DESCRIPTION } from "../shelves/survey-uploads.ts";
 import { bodyOf } from "./body.ts";
+import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
 import { withOwn } from "./survey-study.ts";
 
@@ -59,12 +58,12 @@ const STUDY = {
 } satisfies Described;
 
 /** What evidence gives, and the way into a study. */
-export const evidenceUse: RouteRegistration = (router, { evidence: store, shelf, runs, desk }) => {
+export const evidenceUse: RouteRegistration = (router, { evidence: store, shelf, runs, desk, reader }) => {
   const studies = withOwn(shelf, { runs, desk });
 
   router.post("/evidence-evaluations", "read", EVALUATE, async (request, response) => {
     const { kind, use, ...content } = bodyOf(evidenceEvaluationRequest, request.body);
-    response.json((await evaluateEvidence(kind, content, use, store)) satisfies EvaluatedEvidence);
+    response.json((await reader.evidence(kind, content, use, store, leaving(response))) satisfies EvaluatedEvidence);
   });
 
   router.post("/evidence-openings", "read", OPEN, async (request, response) => {
@@ -74,7 +73,8 @@ export const evidenceUse: RouteRegistration = (router, { evidence: store, shelf,
     const stated = Number(request.headers["content-length"] ?? 0);
     if (stated > LARGEST_DESCRIPTION)
       throw new Fault("too-large", `${name} has ${stated} bytes; expected at most ${LARGEST_DESCRIPTION}.`);
-    response.json((await openEvidence(name, await bytesOf(request, stated))) satisfies OpenedEvidence);
+    const file = { name, bytes: await bytesOf(request, stated) };
+    response.json((await reader.evidenceFile(file, leaving(response))) satisfies OpenedEvidence);
   });
 
   router.get("/evidence-inputs", "read", INPUTS, async (request, response) => {
@@ -87,7 +87,7 @@ export const evidenceUse: RouteRegistration = (router, { evidence: store, shelf,
     const { study, into, use } = bodyOf(evidenceStudyRequest, request.body);
     const { kind, document, files } = store.read(request.params.id);
     if (kind === "survey") throw refused("id", request.params.id, "readings, an immersion check or a certificate");
-    const evaluated = await evaluateEvidence(kind, { document, files }, use, store);
+    const evaluated = await reader.evidence(kind, { document, files }, use, store, leaving(response));
     const chosen: unknown = typeof study === "string" ? await studies.read(study) : study;
     if (typeof chosen !== "object" || chosen === null || Array.isArray(chosen))
       throw refused("study", chosen, "the id of a study, or a study");

@@ -19,10 +19,10 @@ import {
 import { identityOf } from "../access/identity.ts";
 import { Fault, refused } from "../errors.ts";
 import { bytes, json, type Described } from "../openapi/described.ts";
-import { descriptionFile, digestsOf, lookAt, seriesOf, titleOf } from "../shelves/own-evidence.ts";
-import { checkVersion } from "../shelves/evaluated-evidence.ts";
+import { descriptionFile, digestsOf, titleOf } from "../shelves/own-evidence.ts";
 import { bytesOf, LARGEST_LOG } from "../shelves/survey-uploads.ts";
 import { bodyOf } from "./body.ts";
+import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
 
 const ONE = { id: "Id of a survey, readings, an immersion check or a certificate of one's own." };
@@ -107,7 +107,7 @@ const SERIES = {
 } satisfies Described;
 
 /** Evidence of one's own: drafts, versions, and the files they name. */
-export const evidence: RouteRegistration = (router, { evidence: store }) => {
+export const evidence: RouteRegistration = (router, { evidence: store, reader }) => {
   router.get("/evidence", "read", LIST, (_request, response) => {
     response.json(store.list() satisfies EvidenceList);
   });
@@ -133,7 +133,8 @@ export const evidence: RouteRegistration = (router, { evidence: store }) => {
     const content = { title: titleOf(document, kind), document, files };
     const kept = store.change(id, content, seen, null, actor);
     if (!save) return void response.json(kept satisfies OwnEvidence);
-    await checkVersion(kind, content, id, store);
+    if (kind === "survey") await reader.ownSurvey(content, id, store, leaving(response));
+    else await reader.evidence(kind, content, {}, store, leaving(response));
     response.json(store.change(id, content, kept.draft, digestsOf(content), actor) satisfies OwnEvidence);
   });
 
@@ -177,10 +178,11 @@ export const evidence: RouteRegistration = (router, { evidence: store }) => {
 
   router.post("/log-looks", "read", LOOK, async (request, response) => {
     const { files } = bodyOf(logLookRequest, request.body);
-    response.json((await lookAt(files, store)) satisfies LogLooks);
+    response.json((await reader.looks(files, store, leaving(response))) satisfies LogLooks);
   });
 
   router.post("/log-series", "read", SERIES, async (request, response) => {
-    response.json((await seriesOf(bodyOf(logSeriesRequest, request.body), store)) satisfies LogSeries);
+    const content = bodyOf(logSeriesRequest, request.body);
+    response.json((await reader.series(content, store, leaving(response))) satisfies LogSeries);
   });
 };

@@ -1,4 +1,5 @@
 import { explorationAnswer, explorationRequest, type ExplorationAnswer } from "../../viewer/api/explorations.ts";
+import { requireFewInputs } from "../runs/limits.ts";
 import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
 import { leaving } from "./leaving.ts";
@@ -19,6 +20,7 @@ export const explorations: RouteRegistration = (router, { checker }) => {
     },
     async (request, response) => {
       const { study, points } = bodyOf(explorationRequest, request.body);
+      requireFewInputs(study);
       response.json((await checker.explore(study, points, leaving(response))) satisfies ExplorationAnswer);
     },
   );

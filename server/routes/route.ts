@@ -38,7 +38,7 @@ export interface Dependencies {
   readonly desk: Desk;
   readonly workers: number;
   readonly checker: Pick<Checker, "check" | "explore">;
-  readonly reader: Pick<Reader, "budget" | "survey">;
+  readonly reader: Omit<Reader, "close">;
   readonly evidence: EvidenceStore;
   readonly verifier: Verifier;
   readonly watched: WatchedLogs;

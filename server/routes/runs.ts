@@ -13,6 +13,7 @@ import {
 } from "../../viewer/api/runs.ts";
 import { studyShown } from "../../viewer/api/study-document.ts";
 import { digestOf } from "../canonical.ts";
+import { jsonOf } from "../runs/live-run.ts";
 import type { Asked } from "../runs/runs.ts";
 import { requireFewInputs } from "../runs/limits.ts";
 import { identityOf } from "../access/identity.ts";
@@ -174,7 +175,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
       if (event.type === "snapshot" && response.writableNeedDrain) return;
       const at = placeOf(event);
       if (at !== ENDED && at <= seen) return;
-      response.write(`id: ${at === ENDED ? "end" : at}\ndata: ${JSON.stringify(event)}\n\n`);
+      response.write(`id: ${at === ENDED ? "end" : at}\ndata: ${jsonOf(event)}\n\n`);
       if (at === ENDED) {
         end();
         response.end();

@@ -1,5 +1,6 @@
 import { studyCheck, studyCheckRequest, studyList, type StudyCheck, type StudyList } from "../../viewer/api/studies.ts";
 import { studyShown } from "../../viewer/api/study-document.ts";
+import { requireFewInputs } from "../runs/limits.ts";
 import { json } from "../openapi/described.ts";
 import { bodyOf } from "./body.ts";
 import { leaving } from "./leaving.ts";
@@ -33,6 +34,7 @@ export const studies: RouteRegistration = (router, { shelf, checker }) => {
     },
     async (request, response) => {
       const { study } = bodyOf(studyCheckRequest, request.body);
+      requireFewInputs(study);
       response.json({ problems: await checker.check(study, leaving(response)) } satisfies StudyCheck);
     },
   );

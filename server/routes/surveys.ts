@@ -16,16 +16,22 @@ import {
   type SurveyList,
   type SurveyStudy,
 } from "../../viewer/api/surveys.ts";
-import { watchFile } from "../intake/watched-file.ts";
 import { Fault } from "../errors.ts";
+import { NEVER } from "../one-thread.ts";
 import { bytes, json, type Described } from "../openapi/described.ts";
 import { parseJson } from "../intake/json.ts";
 import { packageRoot } from "../package-root.ts";
 import { bodyOf } from "./body.ts";
 import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
-import { digestId, evaluateFiles, isDigestId, surveyedFrom, type Surveyed } from "../shelves/surveys.ts";
-import { evaluateSaved } from "../shelves/own-evidence.ts";
+import {
+  digestId,
+  isDigestId,
+  surveyedFrom,
+  type EvaluatedFiles,
+  type Surveyed,
+  type SurveyPaths,
+} from "../shelves/surveys.ts";
 import { fittingStudies, studyOf, withOwn } from "./survey-study.ts";
 import { LARGEST_DESCRIPTION, LARGEST_LOG, openedSurveys } from "../shelves/survey-uploads.ts";
 
@@ -81,7 +87,10 @@ const KEPT = 8;
 
 /** Surveys available and those a person opens: their evaluations, and the studies that come of them. */
 export const surveys: RouteRegistration = (router, { shelf: studies, runs, desk, evidence, reader }) => {
-  const shelf = surveyShelf(join(packageRoot(), "examples", "survey"));
+  const shelf = surveyShelf(join(packageRoot(), "examples", "survey"), (id, paths) =>
+    // The first who asks may leave: others wait for the same evaluation.
+    reader.listedSurvey(id, paths, NEVER),
+  );
   const opened = openedSurveys((files, signal) => reader.survey(files, signal));
   /** By its id, or by the digests of its files wherever these are. */
   const find = async (id: string): Promise<Surveyed> =>
@@ -91,8 +100,10 @@ export const surveys: RouteRegistration = (router, { shelf: studies, runs, desk,
   const saved = async (id: string): Promise<Surveyed | null> => {
     const known = isDigestId(id) ? evaluated.get(id) : null;
     if (known !== undefined) return known;
-    const surveyed = await evaluateSaved(id, evidence);
-    if (surveyed !== null) evaluated.set(id, surveyed);
+    const content = evidence.byDigests(id);
+    if (content === null || content.kind !== "survey") return null;
+    const surveyed = surveyedFrom(await reader.ownSurvey(content, content.id, evidence, NEVER));
+    evaluated.set(id, surveyed);
     return surveyed;
   };
 
@@ -147,7 +158,11 @@ export interface SurveyShelf {
   named(digests: string): Promise<string | null>;
 }
 
-export function surveyShelf(folder: string): SurveyShelf {
+/** @param evaluate evaluates a survey from its files, `evaluateListed` in a thread of its own */
+export function surveyShelf(
+  folder: string,
+  evaluate: (id: string, paths: SurveyPaths) => Promise<EvaluatedFiles>,
+): SurveyShelf {
   const kept = new Map<string, { readonly stamp: string; readonly surveyed: Promise<Surveyed> }>();
   const digests = new Map<string, { readonly stamp: string; readonly sha256: string }>();
 
@@ -166,13 +181,11 @@ export function surveyShelf(folder: string): SurveyShelf {
   };
 
   const find = async (id: string): Promise<Surveyed> => {
-    const { path, logs } = await pathsOf(folder, id);
-    const stamp = (await Promise.all([path, ...logs.values()].map(stampOf))).join(" ");
+    const paths = await pathsOf(folder, id);
+    const stamp = (await Promise.all([paths.path, ...paths.logs.values()].map(stampOf))).join(" ");
     let found = kept.get(id);
     if (found?.stamp !== stamp) {
-      const surveyed = watchFile(path)
-        .then((described) => evaluateFiles(id, described, (file) => watchFile(logs.get(file!)!)))
-        .then(surveyedFrom);
+      const surveyed = evaluate(id, paths).then(surveyedFrom);
       found = { stamp, surveyed };
       // What failed is tried again the next time.
       surveyed.catch(() => kept.get(id)?.surveyed === surveyed && kept.delete(id));
@@ -235,10 +248,7 @@ function isSurvey(document: unknown): document is ShelfSurvey {
 }
 
 /** @throws {Fault} no such survey, or one too large to be evaluated for a page */
-async function pathsOf(
-  folder: string,
-  id: string,
-): Promise<{ readonly path: string; readonly logs: ReadonlyMap<string, string> }> {
+async function pathsOf(folder: string, id: string): Promise<SurveyPaths> {
   const missing = new Fault(
     "no-such-file",
     isDigestId(id)

@@ -3,12 +3,15 @@ import { assembleRecord, type Accumulation } from "../../engine/internal.ts";
 import { Fault, reportOf } from "../errors.ts";
 import type { LoadedStudy } from "../shelves/study.ts";
 import type { Ending } from "../store/runs.ts";
+import { writtenRecord } from "../store/records.ts";
 import type { Store } from "../store/store.ts";
+import type { Assembler } from "./assembly/assembler.ts";
+import type { FiledRecord } from "./assembly/messages.ts";
 import { openCheckpoints } from "./checkpointing.ts";
 import type { RunLimits } from "./limits.ts";
 import { tell, verdictOf, type LiveRun } from "./live-run.ts";
 import type { Pool } from "./pool/pool.ts";
-import { runStudy, type FinishedRun } from "./run-study.ts";
+import { runAndFile, runStudy, type KeptSample, type RunOptions } from "./run-study.ts";
 
 const SNAPSHOT_EVERY = 300;
 const PROGRESS_EVERY = 100;
@@ -16,6 +19,8 @@ const PROGRESS_EVERY = 100;
 /** What a run is carried out with. */
 export interface Means {
   readonly pool: () => Promise<Pool>;
+  /** Assembles records on another thread; without one this thread does. */
+  readonly assembler: Assembler | undefined;
   readonly store: Store;
   readonly limits: RunLimits;
   readonly warn: (message: string) => void;
@@ -30,8 +35,8 @@ export interface Means {
  */
 export async function carryOut(
   run: LiveRun,
-  { pool, store, limits, warn, load }: Means,
-): Promise<{ readonly ending: Ending; readonly finished: FinishedRun | null }> {
+  { pool, assembler, store, limits, warn, load }: Means,
+): Promise<{ readonly ending: Ending; readonly finished: KeptSample | null }> {
   const { id } = run.head;
   const checkpoints = openCheckpoints(store, id, limits.checkpointEvery, warn);
   let late = false;
@@ -46,7 +51,7 @@ export async function carryOut(
     await new Promise((resolve) => setImmediate(resolve));
     const loaded = await load();
     const from = checkpoints.resume();
-    const finished = await runStudy(loaded, {
+    const { filed, ...finished } = await filedRun(loaded, assembler, {
       pool,
       signal: run.abort.signal,
       onProgress: progressTo(run),
@@ -56,9 +61,8 @@ export async function carryOut(
         checkpoints.offer(run.head.trials, gathered);
       },
     });
-    const { record } = finished;
-    const { count } = record.trials;
-    return { ending: { state: "finished", trials: count, verdict: verdictOf(record), record, error: null }, finished };
+    const { written, ...head } = filed;
+    return { ending: { state: "finished", ...head, record: written, error: null }, finished };
   } catch (cause) {
     const error = reportOf(late ? tookTooLong(limits) : cause);
     const state = error.code === "cancelled" ? "cancelled" : "failed";
@@ -68,6 +72,19 @@ export async function carryOut(
     clearTimeout(timer);
     run.keepNow = () => undefined;
   }
+}
+
+async function filedRun(
+  loaded: LoadedStudy,
+  assembler: Assembler | undefined,
+  options: RunOptions,
+): Promise<KeptSample & { readonly filed: FiledRecord }> {
+  if (assembler !== undefined) return runAndFile(loaded, { ...options, assembler });
+  const { record, ...sample } = await runStudy(loaded, options);
+  return {
+    ...sample,
+    filed: { written: writtenRecord(record), trials: record.trials.count, verdict: verdictOf(record) },
+  };
 }
 
 const tookTooLong = ({ seconds }: RunLimits): Fault =>

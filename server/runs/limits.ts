@@ -10,8 +10,6 @@ export interface RunLimits {
   readonly waiting: number;
   /** Seconds that a run may go on, its waiting not counted. */
   readonly seconds: number;
-  /** Inputs that a study may have. */
-  readonly inputs: number;
   /** Bytes that the trials of a run may take. */
   readonly bytes: number;
   /** Milliseconds from one checkpoint of a run to the next. */
@@ -24,11 +22,13 @@ export const USUAL_LIMITS: RunLimits = {
   atOnce: 2,
   waiting: 100,
   seconds: 12 * 3600,
-  inputs: 200,
   bytes: 2 ** 30,
   checkpointEvery: 5000,
   keepAgainEvery: 10_000,
 };
+
+/** Inputs that a study may have in a server, whatever it is asked to do with it. */
+export const MOST_INPUTS = 200;
 
 /**
  * Refuses a study that would keep the server from answering before anything is made of it: its linear budget evaluates
@@ -37,15 +37,15 @@ export const USUAL_LIMITS: RunLimits = {
  * @param document a study, or what claims to be one
  * @throws {Fault} `too-large`
  */
-export function requireFewInputs(document: unknown, most = USUAL_LIMITS.inputs): void {
+export function requireFewInputs(document: unknown): void {
   const { inputs, parameters } = (document ?? {}) as { readonly inputs?: unknown; readonly parameters?: unknown };
   // A model may be made from its parameters: a coefficient for each input, a list of points of a curve.
   const lists = typeof parameters === "object" && parameters !== null ? Object.values(parameters) : [];
   const found = Math.max(...[inputs, ...lists].map((list) => countOf(list)));
-  if (found <= most) return;
+  if (found <= MOST_INPUTS) return;
   throw new Fault(
     "too-large",
-    `The study has ${found} inputs or parts of a parameter; expected at most ${most} in a server, which answers other people meanwhile. The command line takes larger ones: trialband run.`,
+    `The study has ${found} inputs or parts of a parameter; expected at most ${MOST_INPUTS} in a server, which answers other people meanwhile. The command line takes larger ones: trialband run.`,
   );
 }
 

@@ -1,6 +1,7 @@
 import type { RunRecord } from "../../engine/index.ts";
 import type { RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import type { FaultReport } from "../errors.ts";
+import type { WrittenRecord } from "../store/records.ts";
 import type { Ending } from "../store/runs.ts";
 
 /** A run that waits or goes on, or that has ended and could not be kept: all else is in the store alone. */
@@ -27,6 +28,28 @@ export const liveRun = (head: RunHead): LiveRun => ({
 
 export function tell({ followers }: LiveRun, event: RunEvent): void {
   for (const follower of followers) follower(event);
+}
+
+/** JSON of events that is at hand. */
+const texts = new WeakMap<RunEvent, () => string>();
+
+/** An event's JSON: of a finished run put together from that of its record, once for all who follow. */
+export const jsonOf = (event: RunEvent): string => texts.get(event)?.() ?? JSON.stringify(event);
+
+/** The event of a record that is written out: it is only read if somebody asks for it. */
+export function finishedEvent({ json }: WrittenRecord, notKept: string | null): RunEvent {
+  let read: RunRecord | undefined;
+  let whole: string | undefined;
+  const text = (): string => Buffer.from(json.buffer, json.byteOffset, json.byteLength).toString("utf8");
+  const event: RunEvent = {
+    type: "finished",
+    get record() {
+      return (read ??= JSON.parse(text()) as RunRecord);
+    },
+    notKept,
+  };
+  texts.set(event, () => (whole ??= `{"type":"finished","record":${text()},"notKept":${JSON.stringify(notKept)}}`));
+  return event;
 }
 
 type EndedRun = Pick<RunHead, "state" | "trials" | "notKept"> & {

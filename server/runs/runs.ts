@@ -5,13 +5,15 @@ import { type Accumulation } from "../../engine/internal.ts";
 import type { RemovedRun, RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import { Fault, reportOf, type FaultReport } from "../errors.ts";
 import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
+import { readWritten } from "../store/records.ts";
 import type { Ending } from "../store/runs.ts";
 import type { StartKey } from "../store/start-keys.ts";
 import type { Store } from "../store/store.ts";
 import { carryOut } from "./carry-out.ts";
 import { FairQueue } from "./fair-queue.ts";
 import { requireFewInputs, requireRoom, USUAL_LIMITS, type RunLimits } from "./limits.ts";
-import { hasEnded, lastEvent, liveRun, tell, type LiveRun } from "./live-run.ts";
+import type { Assembler } from "./assembly/assembler.ts";
+import { finishedEvent, hasEnded, lastEvent, liveRun, tell, type LiveRun } from "./live-run.ts";
 import type { Pool } from "./pool/pool.ts";
 import { runStudy } from "./run-study.ts";
 import { Samples } from "./samples.ts";
@@ -57,6 +59,7 @@ export class Runs {
   readonly #store: Store;
   readonly #warn: (message: string) => void;
   readonly #limits: RunLimits;
+  readonly #assembler: Assembler | undefined;
   readonly #live = new Map<string, LiveRun>();
   readonly #queue = new FairQueue<LiveRun>();
   readonly #samples = new Samples();
@@ -68,16 +71,19 @@ export class Runs {
   /** Seconds that runs have lasted lately. */
   #usual = FIRST_GUESS;
 
+  /** @param assembler assembles records on another thread; without one this thread does */
   constructor(
     pool: () => Promise<Pool>,
     store: Store,
     warn: (message: string) => void = () => undefined,
     limits: Partial<RunLimits> = {},
+    assembler?: Assembler,
   ) {
     this.#pool = pool;
     this.#store = store;
     this.#warn = warn;
     this.#limits = { ...USUAL_LIMITS, ...limits };
+    this.#assembler = assembler;
   }
 
   /**
@@ -118,7 +124,7 @@ export class Runs {
    *   `cannot-keep` if the store cannot take it
    */
   async start(loaded: LoadedStudy, study: string | null = null, asked?: Asked): Promise<string> {
-    requireFewInputs(loaded.study, this.#limits.inputs);
+    requireFewInputs(loaded.study);
     const prepared = prepare(loaded.model, loaded.study);
     requireRoom(prepared, this.#limits);
     const { waiting, atOnce } = this.#limits;
@@ -168,7 +174,13 @@ export class Runs {
     const head = this.get(id);
     const ending = this.#live.get(id)?.ending;
     const { study, record, error } = await this.#body(id);
-    return { ...head, document: study, record: ending?.record ?? record, error: ending?.error ?? error };
+    const own = ending?.record ?? null;
+    return {
+      ...head,
+      document: study,
+      record: own === null ? record : readWritten(own),
+      error: ending?.error ?? error,
+    };
   }
 
   /** Cancels a run that waits or goes on; one that has ended stays as it is. @throws {Fault} `no-such-run` */
@@ -296,6 +308,7 @@ export class Runs {
     const started = performance.now();
     const { ending, finished } = await carryOut(run, {
       pool: this.#pool,
+      assembler: this.#assembler,
       store: this.#store,
       limits: this.#limits,
       warn: this.#warn,
@@ -314,7 +327,9 @@ export class Runs {
     run.ending = ending;
     run.head = { ...run.head, state, trials, verdict };
     this.#keep(run);
-    tell(run, lastEvent({ ...run.head, record: ending.record, error: ending.error }));
+    const { record, error } = ending;
+    const { notKept } = run.head;
+    tell(run, record === null ? lastEvent({ ...run.head, record, error }) : finishedEvent(record, notKept));
     run.followers.clear();
   }
 

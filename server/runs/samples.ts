@@ -1,8 +1,6 @@
 import { LRUCache } from "lru-cache";
 import type { Accumulation } from "../../engine/internal.ts";
-import type { FinishedRun } from "./run-study.ts";
-
-type Held = Pick<FinishedRun, "gathered" | "release">;
+import type { KeptSample } from "./run-study.ts";
 
 /** Runs whose whole sample is kept in memory; an older one is drawn again on request and reproduces exactly, bit for bit. */
 const KEPT = 3;
@@ -11,9 +9,9 @@ const RELEASE_AFTER = 2000;
 
 /** The samples of the runs that were asked for last. */
 export class Samples {
-  readonly #held = new LRUCache<string, Promise<Held>>({ max: KEPT, dispose: releaseLater });
+  readonly #held = new LRUCache<string, Promise<KeptSample>>({ max: KEPT, dispose: releaseLater });
 
-  keep(id: string, run: Held): void {
+  keep(id: string, run: KeptSample): void {
     this.#held.set(id, Promise.resolve(run));
   }
 
@@ -22,7 +20,7 @@ export class Samples {
   }
 
   /** @param draw draws the run's trials again */
-  async of(id: string, draw: () => Promise<Held>): Promise<Accumulation> {
+  async of(id: string, draw: () => Promise<KeptSample>): Promise<Accumulation> {
     let found = this.#held.get(id);
     if (found === undefined) {
       found = draw();
@@ -34,7 +32,7 @@ export class Samples {
 }
 
 /** Later, so that a reader who was given the sample a moment ago can still use it. */
-function releaseLater(sample: Promise<Held>): void {
+function releaseLater(sample: Promise<KeptSample>): void {
   setTimeout(
     () =>
       void sample.then(

@@ -16,8 +16,8 @@ import { inFile } from "../intake/in-file.ts";
 import { readIndications } from "../intake/load.ts";
 import { citedReadings } from "../intake/readings-evidence.ts";
 import { watchedLog } from "../intake/watched-log.ts";
-import type { EvidenceContent, EvidenceStore } from "../store/evidence.ts";
-import { evaluateOwn, opener, titleOf, watchDescription } from "./own-evidence.ts";
+import type { EvidenceContent } from "../store/evidence.ts";
+import { opener, titleOf, watchDescription, type KeptFiles } from "./own-evidence.ts";
 
 /** Statements by quantity, each with the unit it is in. */
 type Stated = EvaluatedEvidence["statements"];
@@ -43,7 +43,7 @@ export function evaluateEvidence(
   kind: FormKind,
   content: Pick<EvidenceContent, "document" | "files">,
   use: EvidenceUse,
-  store: EvidenceStore,
+  store: KeptFiles,
 ): Promise<EvaluatedEvidence> {
   const described = watchDescription({ ...content, title: titleOf(content.document, kind) });
   const file = described.trace();
@@ -107,15 +107,4 @@ function statedOr(
     if (!(error instanceof InputError)) throw error;
     return { statements: {}, notStated: error.message };
   }
-}
-
-/** Evaluates what is to become a version, whatever its kind. @throws {Fault} `bad-input` */
-export async function checkVersion(
-  kind: FormKind | "survey",
-  content: EvidenceContent,
-  id: string,
-  store: EvidenceStore,
-): Promise<void> {
-  if (kind === "survey") await evaluateOwn(content, id, store);
-  else await evaluateEvidence(kind, content, {}, store);
 }

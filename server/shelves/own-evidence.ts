@@ -18,7 +18,7 @@ import { readLogFiles } from "../intake/load.ts";
 import { openLog } from "../intake/table.ts";
 import type { WatchedFile } from "../intake/watched-file.ts";
 import type { EvidenceContent, EvidenceStore } from "../store/evidence.ts";
-import { digestId, evaluateFiles, surveyedFrom, watchBytes, type Surveyed } from "./surveys.ts";
+import { digestId, evaluateFiles, watchBytes, type EvaluatedFiles } from "./surveys.ts";
 
 /** Rows of a file that a person is shown. */
 const SHOWN_ROWS = 14;
@@ -51,10 +51,13 @@ const UNNAMED: Readonly<Record<EvidenceKind, string>> = {
 export const watchDescription = ({ title, document }: EvidenceContent): WatchedFile =>
   watchBytes(`${title.replaceAll(/[^\p{L}\p{N} .-]/gu, "").trim() || "description"}.json`, descriptionFile(document));
 
+/** Where the bytes of files are. */
+export type KeptFiles = Pick<EvidenceStore, "file">;
+
 /** Opens a kept file by the name that a description gives it. */
 export function opener(
   { files }: Pick<EvidenceContent, "files">,
-  store: EvidenceStore,
+  store: KeptFiles,
 ): (file: string | undefined) => WatchedFile {
   return (wanted) => {
     const file = wanted === undefined ? files[0] : files.find(({ name }) => name === wanted);
@@ -70,13 +73,13 @@ export function opener(
 }
 
 /** Evaluates a survey of one's own. @throws {Fault} `bad-input`, with every problem by its field */
-export async function evaluateOwn(content: EvidenceContent, own: string, store: EvidenceStore): Promise<Surveyed> {
-  const surveyed = surveyedFrom(await evaluateFiles(null, watchDescription(content), opener(content, store)));
-  return { ...surveyed, shown: { ...surveyed.shown, opened: false, own } };
+export async function evaluateOwn(content: EvidenceContent, own: string, store: KeptFiles): Promise<EvaluatedFiles> {
+  const evaluated = await evaluateFiles(null, watchDescription(content), opener(content, store));
+  return { ...evaluated, shown: { ...evaluated.shown, opened: false, own } };
 }
 
 /** How files of a log look. @throws {Fault} `bad-input`: a file that is no table */
-export async function lookAt(files: EvidenceContent["files"], store: EvidenceStore): Promise<LogLook[]> {
+export async function lookAt(files: EvidenceContent["files"], store: KeptFiles): Promise<LogLook[]> {
   const open = opener({ files }, store);
   const looks: LogLook[] = [];
   for (const { name } of files)
@@ -112,7 +115,7 @@ const loggedSchema = z.object({
 /** Reads a log as its description says, and draws it small. @throws {Fault} `bad-input`, by field or by file, row and column */
 export async function seriesOf(
   { document, files }: Pick<EvidenceContent, "document" | "files">,
-  store: EvidenceStore,
+  store: KeptFiles,
 ): Promise<LogSeries> {
   return inFile("the log", async () => {
     const { log, thermometers } = readDocument(loggedSchema, {
@@ -123,11 +126,4 @@ export async function seriesOf(
     const { logs, rows, notes } = await readLogFiles(fileRequests(log, thermometers), (file) => open(file).source);
     return { outlines: logs.map((one) => outlineOf(one)), plateaus: plateaus(logs), rows, notes };
   });
-}
-
-/** Evaluates the version that has these digests; `null` if none has. */
-export async function evaluateSaved(digests: string, store: EvidenceStore): Promise<Surveyed | null> {
-  const saved = store.byDigests(digests);
-  if (saved === null || saved.kind !== "survey") return null;
-  return evaluateOwn(saved, saved.id, store);
 }

@@ -11,7 +11,7 @@ import {
 } from "../../models/index.ts";
 import type { EvaluatedSurvey } from "../../viewer/api/surveys.ts";
 import { citedStatements } from "../intake/survey-evidence.ts";
-import type { WatchedFile } from "../intake/watched-file.ts";
+import { watchFile, type WatchedFile } from "../intake/watched-file.ts";
 import { watchedLog } from "../intake/watched-log.ts";
 import { inFile } from "../intake/in-file.ts";
 import { readJson, readSurveyLog } from "../intake/index.ts";
@@ -95,6 +95,17 @@ export async function evaluateFiles(
     };
   });
 }
+
+/** Where the files of a listed survey lie. */
+export interface SurveyPaths {
+  readonly path: string;
+  /** Of each log, by the name that the description gives it. */
+  readonly logs: ReadonlyMap<string, string>;
+}
+
+/** Evaluates a listed survey. @throws {Fault} as `evaluateFiles` */
+export const evaluateListed = async (id: string, { path, logs }: SurveyPaths): Promise<EvaluatedFiles> =>
+  evaluateFiles(id, await watchFile(path), (file) => watchFile(logs.get(file!)!));
 
 function extremes(
   logs: readonly ThermometerLog[],

@@ -4,7 +4,7 @@ import { Fault, type FaultReport } from "../errors.ts";
 import { tellAudit, type Told } from "./audit-trail.ts";
 import { dropCheckpoint } from "./checkpoints.ts";
 import type { Database } from "./database.ts";
-import { keepRecord, readRecord } from "./records.ts";
+import { keepRecord, readRecord, type WrittenRecord } from "./records.ts";
 import { asKey, headById } from "./run-rows.ts";
 import { keepKey, type StartKey } from "./start-keys.ts";
 import { ownStudyFor } from "./own-studies.ts";
@@ -36,7 +36,7 @@ export interface Ending {
   readonly state: Exclude<RunState, "waiting" | "running">;
   readonly trials: number;
   readonly verdict: RunHead["verdict"];
-  readonly record: SealedRecord | null;
+  readonly record: WrittenRecord | null;
   readonly error: FaultReport | null;
 }
 
@@ -111,7 +111,8 @@ export function endRun(
   actor: string | null = null,
 ): boolean {
   return database.transaction(() => {
-    const record = ending.record === null ? null : keepRecord(database, ending.record);
+    if (ending.record !== null) keepRecord(database, ending.record);
+    const record = ending.record?.digest ?? null;
     const changed = database.run(
       `UPDATE runs SET state = ?, trials = ?, verdict = ?, record = ?, error = ?
        WHERE id = ? AND state IN ('waiting', 'running')`,

@@ -1,3 +1,4 @@
+import { writtenRecord } from "./records.ts";
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { SealedRecord, Study } from "../../engine/index.ts";
@@ -80,7 +81,7 @@ function takeIn(database: Database, { head, body }: FiledRun, at: string): void 
     detail: { study: digest, version },
   }));
   if (state === "waiting" || state === "running") return;
-  const record = state === "finished" ? body.record : null;
+  const record = state === "finished" ? writtenRecord(body.record!) : null;
   endRun(database, id, { state, trials, verdict: verdict ?? null, record, error: body.error ?? null }, at);
   if (typeof note === "string") writeNote(database, id, note, null, at, null);
 }

@@ -5,7 +5,8 @@ import { histogramOf, MAXIMUM_TRIALS } from "../../../engine/internal.ts";
 import { loadModel } from "../../../server/shelves/model.ts";
 import { loadStudyFile, type LoadedStudy } from "../../../server/shelves/study.ts";
 import { openPool } from "../../../server/runs/pool/pool.ts";
-import { drawStudy, runStudy } from "../../../server/runs/run-study.ts";
+import { drawStudy } from "../../../server/runs/draw-study.ts";
+import { runStudy } from "../../../server/runs/run-study.ts";
 import { checksumOf, type Answer, type OutputFigures } from "./answer.ts";
 import { OTHERS, TRIALS_OF_OTHERS } from "../workloads/others.ts";
 

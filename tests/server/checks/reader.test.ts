@@ -2,8 +2,14 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { openReader } from "../../../server/checks/reader.ts";
+import request from "supertest";
+import { createApp } from "../../../server/app.ts";
+import { openReader, type Reader } from "../../../server/checks/reader.ts";
+import { Fault } from "../../../server/errors.ts";
+import { Runs } from "../../../server/runs/runs.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
+import { studyShelf } from "../../../server/shelves/studies.ts";
+import { openStore } from "../../../server/store/open-store.ts";
 import { LONG } from "../../setup/long.ts";
 
 const survey = (file: string): Buffer => readFileSync(join(import.meta.dirname, "../../../examples/survey", file));
@@ -75,4 +81,53 @@ test("a reading that takes too long is refused in words, and the next one is mad
   } finally {
     await patient.close();
   }
+});
+
+test("evidence, listed surveys and logs are read by the reader alone: a route that cannot ask it answers nothing", async () => {
+  const asked: string[] = [];
+  const reader = new Proxy({} as Reader, {
+    get: (_, name) => () => {
+      asked.push(String(name));
+      return Promise.reject(new Fault("busy", "The reader was asked."));
+    },
+  });
+  const { evidence } = openStore({ folder: null });
+  const runs = new Runs(() => new Promise<never>(() => undefined), openStore({ folder: null }));
+  const shelf = studyShelf(new URL("../../../examples", import.meta.url).pathname);
+  const app = createApp({ runs, shelf, evidence, reader, workers: 1, page: "/nowhere", hosts: null });
+  const file = evidence.keepFile("log.csv", Buffer.from("time,a\n1,2\n"));
+  const files = [{ name: file.name, sha256: file.sha256 }];
+  const document = { title: "Ours" };
+  const { id, draft } = evidence.create("readings", { title: "Ours", document, files: [] }, null);
+  const kept = evidence.create("survey", { title: "Ours", document, files: [] }, null);
+  const save = { document, files: [], save: true };
+  const post = (path: string, body: object): request.Test => request(app).post(`/api/${path}`).send(body);
+  const put = (of: string, seen: number): request.Test =>
+    request(app)
+      .put(`/api/evidence/${of}`)
+      .send({ ...save, seen });
+  const answers = [
+    await request(app).get("/api/surveys/cold-store-4"),
+    await post("log-looks", { files }),
+    await post("log-series", { document, files }),
+    await post("evidence-evaluations", { kind: "readings", document, files: [], use: {} }),
+    await post(`evidence/${id}/study`, { study: "harrowfen/cold-store-4", into: { a: "b" }, use: {} }),
+    await put(id, draft),
+    await put(kept.id, kept.draft),
+    await request(app)
+      .post("/api/evidence-openings?name=a.json")
+      .set("content-type", "application/octet-stream")
+      .send(Buffer.from("{}")),
+  ];
+  expect(answers.map(({ status }) => status)).toEqual(answers.map(() => 503));
+  expect(asked).toEqual([
+    "listedSurvey",
+    "looks",
+    "series",
+    "evidence",
+    "evidence",
+    "evidence",
+    "ownSurvey",
+    "evidenceFile",
+  ]);
 });

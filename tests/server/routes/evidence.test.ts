@@ -1,7 +1,8 @@
 import express, { Router } from "express";
 import request from "supertest";
 import { readFileSync } from "node:fs";
-import { beforeEach, describe, expect, test } from "vitest";
+import { afterAll, beforeEach, describe, expect, test } from "vitest";
+import { openReader } from "../../../server/checks/reader.ts";
 import { nameIdentity, OWNER } from "../../../server/access/identity.ts";
 import { quiet } from "../../../server/http/log.ts";
 import { refuse } from "../../../server/http/refuse.ts";
@@ -18,6 +19,9 @@ const description = JSON.parse(example("survey/pasteuriser-72.json").toString("u
 const log = example("survey/pasteuriser-72.csv");
 const ownStudy = JSON.parse(example("harrowfen/pasteuriser-72.json").toString("utf8")) as Record<string, unknown>;
 
+const reader = openReader();
+afterAll(() => reader.close());
+
 let app: express.Express;
 let store: ReturnType<typeof openStore>;
 beforeEach(() => {
@@ -30,6 +34,7 @@ beforeEach(() => {
   const dependencies = {
     shelf: studyShelf(new URL("../../../examples", import.meta.url).pathname),
     evidence: store.evidence,
+    reader,
     desk: { ownStudies: () => [{ id: "p1", name: "Our pasteuriser" }] },
     runs: {
       list: () => [{ id: "r1", own: "p1" }],

@@ -11,7 +11,9 @@ import { refuse } from "../../../server/http/refuse.ts";
 import { guarded } from "../../../server/routes/guarded.ts";
 import type { EvaluatedSurvey } from "../../../viewer/api/surveys.ts";
 import { openStore } from "../../../server/store/open-store.ts";
+import { openReader } from "../../../server/checks/reader.ts";
 import { surveyShelf, surveys } from "../../../server/routes/surveys.ts";
+import { evaluateListed } from "../../../server/shelves/surveys.ts";
 
 const examples = new URL("../../../examples/survey", import.meta.url).pathname;
 const app = express();
@@ -20,12 +22,15 @@ api.use((_request, response, next) => {
   nameIdentity(response, OWNER);
   next();
 });
+const reader = openReader();
 surveys(
   guarded(api, "/api", () => undefined),
-  { evidence: openStore({ folder: null }).evidence } as never,
+  { evidence: openStore({ folder: null }).evidence, reader } as never,
 );
 app.use("/api", api);
 app.use(refuse(quiet));
+
+afterAll(() => reader.close());
 
 describe("GET /api/surveys", () => {
   test("lists the descriptions of surveys, and nothing else that lies there", async () => {
@@ -84,7 +89,7 @@ describe("the shelf", () => {
   const folder = mkdtempSync(join(tmpdir(), "trialband-surveys-"));
   cpSync(examples, folder, { recursive: true });
   afterAll(() => rmSync(folder, { recursive: true }));
-  const shelf = surveyShelf(folder);
+  const shelf = surveyShelf(folder, evaluateListed);
   const description = JSON.parse(readFileSync(join(examples, "cold-store-4.json"), "utf8")) as Record<string, unknown>;
   const write = (id: string, change: object): void =>
     writeFileSync(join(folder, `${id}.json`), JSON.stringify({ ...description, ...change }));

@@ -2,6 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { SealedRecord, Study } from "../../../engine/index.ts";
+import { writtenRecord } from "../../../server/store/records.ts";
 import type { Ending } from "../../../server/store/runs.ts";
 import type { Store } from "../../../server/store/store.ts";
 
@@ -38,7 +39,7 @@ export const FINISHED: Ending = {
   state: "finished",
   trials: 20_000,
   verdict: { measurand: "error", validated: false },
-  record: aRecord(),
+  record: writtenRecord(aRecord()),
   error: null,
 };
 

@@ -1,6 +1,6 @@
 import type { Piscina } from "piscina";
-import { Fault, faultFrom, type FaultReport } from "../errors.ts";
-import { builtFile } from "../package-root.ts";
+import { Fault, faultFrom, type FaultReport } from "./errors.ts";
+import { builtFile } from "./package-root.ts";
 
 /** Work that goes to a thread of its own, one task after the other, so that the server answers others meanwhile. */
 export interface OneThread<Task, Answer> {
@@ -12,6 +12,9 @@ export interface OneThread<Task, Answer> {
   close(): Promise<void>;
 }
 
+/** The signal of a task that nobody ends. */
+export const NEVER = new AbortController().signal;
+
 /** What a thread answers with. */
 export type ThreadAnswer<Answer> =
   | { readonly ok: true; readonly answer: Answer }
@@ -22,13 +25,13 @@ export interface OneThreadOptions {
   readonly file: string;
   /** What the tasks are, in words: `checks`. */
   readonly what: string;
-  /** Seconds that a task may take. */
-  readonly seconds: number;
-  /** The fault of one that took longer. */
-  readonly late: () => Fault;
+  /** Seconds that a task may take, and the fault of one that took longer; without it, as long as its signal lets it. */
+  readonly limit?: { readonly seconds: number; readonly late: () => Fault };
+  /** Tasks that may wait for the one that goes on. */
+  readonly waiting?: number;
 }
 
-/** Tasks that may wait for the one that goes on. */
+/** Tasks of other people that may wait for the one that goes on. */
 const MOST_WAITING = 16;
 /** Seconds after which a task that found no place is worth another try. */
 const RETRY_AFTER = 5;
@@ -38,30 +41,36 @@ const STAYS = 60_000;
 const OBJECTS = 512;
 
 /** The thread starts with the first task. */
-export function openOneThread<Task, Answer>({ file, what, seconds, late }: OneThreadOptions): OneThread<Task, Answer> {
+export function openOneThread<Task, Answer>({
+  file,
+  what,
+  limit: stated,
+  waiting: most = MOST_WAITING,
+}: OneThreadOptions): OneThread<Task, Answer> {
   let opening: Promise<Piscina> | undefined;
   let waiting = 0;
   let turn: Promise<unknown> = Promise.resolve();
   const cancelled = (): Fault => new Fault("cancelled", `One of the ${what} was cancelled.`);
   const doNow = async (task: Task, signal: AbortSignal): Promise<Answer> => {
     const pool = await (opening ??= openThread(file));
-    const limit = AbortSignal.timeout(1000 * seconds);
+    const limit = stated === undefined ? null : AbortSignal.timeout(1000 * stated.seconds);
     try {
-      const found = (await pool.run(task, { signal: AbortSignal.any([signal, limit]) })) as ThreadAnswer<Answer>;
+      const ends = limit === null ? signal : AbortSignal.any([signal, limit]);
+      const found = (await pool.run(task, { signal: ends })) as ThreadAnswer<Answer>;
       if (found.ok) return found.answer;
       throw faultFrom(found.report);
     } catch (error) {
       if (error instanceof Fault) throw error;
       if (signal.aborted) throw cancelled();
-      if (limit.aborted) throw late();
+      if (limit?.aborted) throw stated!.late();
       const message = error instanceof Error ? error.message : String(error);
       throw new Fault("worker-lost", `The thread of ${what} ended: ${message}`);
     }
   };
   return {
     async run(task, signal) {
-      if (waiting > MOST_WAITING)
-        throw new Fault("busy", `${MOST_WAITING} ${what} wait already; try again in a moment.`, [], RETRY_AFTER);
+      if (waiting > most)
+        throw new Fault("busy", `${most} ${what} wait already; try again in a moment.`, [], RETRY_AFTER);
       waiting += 1;
       const found = turn.then(() => {
         if (signal.aborted) throw cancelled();
