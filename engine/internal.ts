@@ -23,6 +23,7 @@ export {
   isNumberOfPoints,
 } from "./low-discrepancy/explore.ts";
 export { everyInput, isQuantityName } from "./model.ts";
+export { provideProgram } from "./native/programs.ts";
 export { tQuantile } from "./numerics/standard-t.ts";
 export { quantitySchema } from "./quantity.ts";
 export { FORMAT } from "./record/format.ts";
@@ -50,6 +51,7 @@ export type { Distribution, InputKnowledge } from "./distributions/distribution.
 export type { FieldUnit, FieldUnits } from "./distributions/field-unit.ts";
 export type { Compared } from "./explanation/compared-propagations.ts";
 export type { Immutable } from "./immutable.ts";
+export type * from "./native/program.ts";
 export type { GeneratorFamily, Substream } from "./random/stream.ts";
 export type { ConformityFigures, LinearisedFigures } from "./record/figures.ts";
 export type { AccumulationState } from "./run/accumulate.ts";

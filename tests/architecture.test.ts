@@ -179,7 +179,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/dependence": "distributions elementary errors.ts numerics random study",
   "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random units",
   "engine/elementary": "",
-  "engine/evaluator": "errors.ts model.ts",
+  "engine/evaluator": "errors.ts model.ts native random",
   "engine/explanation":
     "convolution coverage dependence distributions elementary evaluator linear numerics prepared random record statistics trials validation",
   "engine/implicit": "errors.ts model.ts numerics",
@@ -187,6 +187,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/linear": "coverage dependence distributions errors.ts evaluator model.ts numerics record",
   "engine/low-discrepancy":
     "coverage distributions errors.ts evaluator model.ts numerics prepared random study trials version.ts",
+  "engine/native": "model.ts random",
   "engine/numerics": "elementary",
   "engine/paired": "distributions elementary numerics random record statistics",
   "engine/prepared":
@@ -231,6 +232,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api viewer/report",
   "server/own-model":
     "engine/index.ts server/errors.ts server/export server/package-root.ts server/record server/runs server/shelves server/verify",
+  "server/programs": "engine/index.ts",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/report": "engine/index.ts models/index.ts server/errors.ts server/record viewer/present viewer/report",
   "server/routes":
@@ -240,7 +242,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves server/verify viewer/api viewer/present viewer/report",
   "server/shelves":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts server/store viewer/api viewer/present",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts server/programs server/store viewer/api viewer/present",
   "server/store": "engine/index.ts server/canonical.ts server/errors.ts server/intake viewer/api",
   "server/watch": "engine/index.ts models/index.ts server/errors.ts server/intake viewer/api",
   "server/verify": "engine/index.ts server/canonical.ts server/errors.ts server/record server/runs server/shelves",

@@ -1,14 +1,7 @@
 import type { Model } from "../model.ts";
 import { evaluateOnce } from "./evaluate-once.ts";
 import { trialObjects } from "./trial-object.ts";
-
-/**
- * Runs a model over `count` trials: reads the inputs from `columns` and writes the measurands to `outputs`, both one
- * array each in the model's order.
- *
- * @returns the first trial whose outputs are not all finite numbers, or for which the model throws; or −1
- */
-export type Evaluator = (columns: readonly Float64Array[], outputs: readonly Float64Array[], count: number) => number;
+import { withProgram, type Evaluator } from "./with-program.ts";
 
 /**
  * The evaluator of a model: a loop generated for its names, once.
@@ -16,8 +9,15 @@ export type Evaluator = (columns: readonly Float64Array[], outputs: readonly Flo
  * Generated code has a separate call site and object shape for each model. In a generic loop all models share them, and
  * after a second model has run, the engine's inline caches are invalid: measured with 10⁶ trials of 12 inputs, 22 ms
  * against 195 ms. If a page forbids generated code, the generic loop gives identical values, bit for bit.
+ *
+ * A model that is to be had as a program goes over to it (engine/native).
  */
 export function evaluatorOf(model: Model): Evaluator {
+  return withProgram(plainEvaluatorOf(model), model);
+}
+
+/** The evaluator in generated code alone: for blocks in which many trials have no result, of which it finds the first. */
+export function plainEvaluatorOf(model: Model): Evaluator {
   const names = [...Object.keys(model.inputs), "", ...Object.keys(model.measurands)].join();
   const found = evaluators.get(model.evaluate);
   if (found?.names === names) return found.evaluator;

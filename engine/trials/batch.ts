@@ -15,7 +15,7 @@ import { jointBatch, type JointBatch } from "../joint/joint-batch.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws, type DrawSource } from "./draw.ts";
 import { evaluateOnce } from "../evaluator/evaluate-once.ts";
-import { evaluatorOf } from "../evaluator/evaluator.ts";
+import { evaluatorOf, plainEvaluatorOf } from "../evaluator/evaluator.ts";
 import { openLeavingOut } from "./leave-out.ts";
 
 /** The model values of one measurand from a batch of trials, binned. Plain data, since it moves between threads. */
@@ -86,7 +86,7 @@ export function openTrials(source: TrialSource, room: Room = ownRoom): (first: n
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
   const evaluate = evaluatorOf(model);
-  const leavingOut = source.leavesOut ? openLeavingOut(source, evaluate) : null;
+  const leavingOut = source.leavesOut ? openLeavingOut(source, plainEvaluatorOf(model)) : null;
   const draws = openDraws(source);
   const linearSums = source.linearised.map((linearised) => (linearised === null ? null : linearSumOf(linearised)));
   let grids: readonly Grid[] | null = null;

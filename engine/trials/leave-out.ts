@@ -1,7 +1,7 @@
 import { ModelError } from "../errors.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
 import { drawBlock, openDraws, type DrawSource, type GroupDraw } from "./draw.ts";
-import type { Evaluator } from "../evaluator/evaluator.ts";
+import type { Evaluator } from "../evaluator/with-program.ts";
 
 /** Blocks drawn in place of one block's undefined trials before the model counts as undefined altogether. */
 const MOST_SPARES = 100;

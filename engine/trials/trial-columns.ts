@@ -1,4 +1,4 @@
-import { evaluatorOf } from "../evaluator/evaluator.ts";
+import { evaluatorOf, plainEvaluatorOf } from "../evaluator/evaluator.ts";
 import { withColumns } from "../random/block-generator.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
 import { reportFailure, type TrialSource } from "./batch.ts";
@@ -23,7 +23,7 @@ export function openTrialColumns(source: TrialSource): (first: number, count: nu
   const { model } = source;
   const inputs = Object.keys(model.inputs);
   const evaluate = evaluatorOf(model);
-  const leavingOut = source.leavesOut ? openLeavingOut(source, evaluate, true) : null;
+  const leavingOut = source.leavesOut ? openLeavingOut(source, plainEvaluatorOf(model), true) : null;
   const draws = openDraws(source);
   return (first, count) => {
     if (first % BLOCK_TRIALS !== 0) throw new RangeError(`trials are drawn from a multiple of ${BLOCK_TRIALS} on`);

@@ -8,6 +8,7 @@ import { getEnvironmentData } from "node:worker_threads";
 import { Fault } from "../errors.ts";
 import { readNamed } from "../intake/named-file.ts";
 import { packageRoot } from "../package-root.ts";
+import { accessorOf } from "../programs/module-access.ts";
 
 /** A user's module made runnable: where it lies, and the digest of exactly what runs. */
 export interface Bundle {
@@ -47,11 +48,14 @@ export async function bundleModule(path: string): Promise<Bundle> {
   return placeModule(result.outputFiles[0]!.text);
 }
 
-/** Writes a module's text where every thread of this process can import it, under its own digest. */
+/**
+ * Writes a module's text where every thread of this process can import it, under its own digest. Behind the text stands
+ * what gives the values of its names to a reader of its model (server/programs).
+ */
 export async function placeModule(text: string): Promise<Bundle> {
   const digest = createHash("sha256").update(text).digest("hex");
   const file = join(moduleFolder(), `${digest}.mjs`);
-  await writeFile(file, text, { mode: 0o600 });
+  await writeFile(file, text + accessorOf(text), { mode: 0o600 });
   return { url: pathToFileURL(file).href, digest, source: text };
 }
 

@@ -1,7 +1,11 @@
+import { readFileSync } from "node:fs";
 import { dirname, isAbsolute, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
 import { defineModel, type Model, type ModelFamily } from "../../engine/index.ts";
+import { provideProgram } from "../../engine/internal.ts";
 import { isScripted, models } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
+import { ACCESSOR } from "../programs/module-access.ts";
 import { bundleModule } from "./bundle.ts";
 
 /** How a worker finds the same model: tasks carry this, never a function. */
@@ -95,7 +99,28 @@ async function fromModule(url: string): Promise<Model | ModelFamily> {
     if (typeof candidate !== "object" || candidate === null) continue;
     if ("build" in candidate) return candidate as ModelFamily;
     // Checked again here: a file may export a plain object that never went through defineModel.
-    if ("evaluate" in candidate) return defineModel(candidate as Model) as Model;
+    if ("evaluate" in candidate) {
+      const model = defineModel(candidate as Model) as Model;
+      await offerProgram(model, url, module);
+      return model;
+    }
   }
   throw new Fault("model-does-not-load", "The model's file has no default export made by defineModel.");
 }
+
+/** States that a model of this module is to be had as a program, which takes less time a trial. */
+async function offerProgram(model: Model, url: string, module: Readonly<Record<string, unknown>>): Promise<void> {
+  const valueOf = module[ACCESSOR];
+  if (typeof valueOf !== "function" || offered.has(model.evaluate)) return;
+  offered.add(model.evaluate);
+  // A parser: only for what has one of these models.
+  const { moduleScope, programOfModel } = await import("../programs/index.ts");
+  provideProgram(model.evaluate, () =>
+    programOfModel(
+      model,
+      moduleScope({ source: readFileSync(fileURLToPath(url), "utf8"), valueOf: valueOf as (name: string) => unknown }),
+    ),
+  );
+}
+
+const offered = new WeakSet<Model["evaluate"]>();

@@ -1,8 +1,14 @@
 import { KERNEL_BYTES } from "./kernel-bytes.ts";
 
+/** The kernel's memory, which modules of models import. */
+export interface KernelMemory {
+  readonly buffer: ArrayBuffer;
+  grow(pages: number): number;
+}
+
 /** What the module in kernel.wat exports. Addresses are in bytes. */
 interface Exports {
-  readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
+  readonly memory: KernelMemory;
   open(key0: number, key1: number, block: number, tag: number, counter0: number, counter1: number): void;
   uniforms(out: number, count: number, offset: number, scale: number): void;
   /** @returns the number of draws noted for `finishNormal` */
@@ -60,11 +66,19 @@ const NOTES = 8320;
 const COLUMNS = 48384;
 const PAGE = 65536;
 
+/** Most columns that `outputs` has, and bytes that `keep` gives away: no column moves while a block goes through a model. */
+export const MOST_OUTPUTS = 64;
+const KEPT_BYTES = 2 ** 22;
+
 export interface Kernel extends Exports {
   /** Address of a column if `array` is one of this kernel's, otherwise −1. */
   addressOf(array: Float64Array): number;
   /** Columns of a block's length; fills write whole fours. The next call may move them: finish with them first. */
   columns(count: number): readonly Float64Array[];
+  /** Columns for what a model returns, at most `MOST_OUTPUTS`. They move with the others only. */
+  outputs(count: number): readonly Float64Array[];
+  /** Takes memory for good, with these numbers in it; nothing moves. @returns their address, or −1 if there is no more room */
+  keep(numbers: ArrayLike<number>): number;
   /** Address of a column for temporary use, and its first `count` numbers. */
   readonly scratch: number;
   scratchColumn(count: number): Float64Array;
@@ -105,6 +119,7 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
     noteDoubles: Float64Array;
     scratch: Float64Array;
     columns: Float64Array[];
+    outputs: Float64Array[];
   } {
     return {
       buffer,
@@ -112,11 +127,24 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
       noteDoubles: new Float64Array(buffer, NOTES, 2 * (length + 4)),
       scratch: new Float64Array(buffer, COLUMNS, length),
       columns: [],
+      outputs: [],
     };
   }
 
-  const column = (index: number): Float64Array =>
-    new Float64Array(views.buffer, COLUMNS + (index + 1) * stride, length);
+  const outputsFrom = COLUMNS + stride;
+  const keptFrom = outputsFrom + MOST_OUTPUTS * stride;
+  const columnsFrom = keptFrom + KEPT_BYTES;
+  let kept = 0;
+  const column = (from: number, index: number): Float64Array =>
+    new Float64Array(views.buffer, from + index * stride, length);
+  /** Memory up to this address: a page that nobody writes to takes none of the machine's. */
+  function have(bytes: number): void {
+    const short = bytes - views.buffer.byteLength;
+    if (short <= 0) return;
+    memory.grow(Math.ceil(short / PAGE));
+    views = viewsOf(memory.buffer);
+  }
+  have(columnsFrom);
   // Doubled, since positions are on (−½, ½): exact, and so are the products made with them.
   new Float64Array(memory.buffer, 0, edges.length).set(edges.map((edge) => 2 * edge));
   return {
@@ -137,13 +165,23 @@ export function openKernel(edges: Float64Array, length: number): Kernel | null {
     scratchColumn: (count) => (count === length ? views.scratch : views.scratch.subarray(0, count)),
     addressOf: (array) => (array.buffer === views.buffer ? array.byteOffset : -1),
     columns(count) {
-      const short = COLUMNS + (count + 1) * stride - views.buffer.byteLength;
-      if (short > 0) {
-        memory.grow(Math.ceil(short / PAGE));
-        views = viewsOf(memory.buffer);
-      }
-      while (views.columns.length < count) views.columns.push(column(views.columns.length));
-      return views.columns.slice(0, count);
+      have(columnsFrom + count * stride);
+      const { columns } = views;
+      while (columns.length < count) columns.push(column(columnsFrom, columns.length));
+      return columns.slice(0, count);
+    },
+    outputs(count) {
+      const { outputs } = views;
+      while (outputs.length < count) outputs.push(column(outputsFrom, outputs.length));
+      return outputs.slice(0, count);
+    },
+    keep(numbers) {
+      const bytes = 8 * numbers.length;
+      if (kept + bytes > KEPT_BYTES) return -1;
+      const address = keptFrom + kept;
+      kept += bytes;
+      new Float64Array(views.buffer, address, numbers.length).set(numbers);
+      return address;
     },
   };
 }
