@@ -7,6 +7,7 @@ import { openStore } from "../../../server/store/open-store.ts";
 import { startServing } from "../../campaign/serving.ts";
 import { accepted, emptyFolder, finished } from "../store/sample.ts";
 import { scratch, trialband } from "./trialband.ts";
+import { LONG } from "../../setup/long.ts";
 
 const files = scratch();
 
@@ -110,7 +111,7 @@ test("backup and restore: a drill", async () => {
 });
 
 describe("while a server uses the store", () => {
-  test("backup, audit and restore work, and a second server is refused with the first one's address", async () => {
+  test("backup, audit and restore work, and a second server is refused with the first one's address", LONG, async () => {
     const folder = aStore();
     const server = await startServing(folder);
     const titles = async (): Promise<number> =>

@@ -5,7 +5,7 @@ import { BUDGETS, TEN_BUDGETS } from "../../../server/intake/ten-budgets.ts";
 import { skipBrowser } from "../chromium.ts";
 import { importBench, walk, type ImportBench } from "./walk.ts";
 
-const SHORT = new Set(["tarnwick.csv", "valmorin.xlsx"]);
+const SHORT = new Set(["valmorin.xlsx"]);
 
 describe.skipIf(skipBrowser)("import", () => {
   let bench: ImportBench;

@@ -5,6 +5,7 @@ import { afterAll, describe, expect, test } from "vitest";
 import { skipBrowser } from "../chromium.ts";
 import { forms } from "../evidence-forms/forms-under-test.ts";
 import { NOTHING_ASKED, queryOf, wrongFields } from "../../../../viewer/page/watch/asked.ts";
+import { LONG } from "../../../setup/long.ts";
 
 test("what is asked: decimal comma, nothing for what is empty, and every field that is no number", () => {
   expect(queryOf({ ...NOTHING_ASKED, criterion: "2,5", unit: "Ω" })).toBe("criterion=2.5&unit=%CE%A9");
@@ -20,7 +21,7 @@ describe.skipIf(skipBrowser)("a log as it grows, in the page", () => {
   const it = forms([log]);
   afterAll(() => rmSync(folder, { recursive: true }));
 
-  test("says since when the criterion is met, how long it must still hold, and what becomes of the file", async () => {
+  test("says since when the criterion is met, how long it must still hold, and what becomes of the file", LONG, async () => {
     const { page } = it;
     await page.goto(`${it.serving.url}#evidence`);
     await page.locator("#begin-watch").waitFor();
