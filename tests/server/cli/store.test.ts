@@ -111,47 +111,51 @@ test("backup and restore: a drill", async () => {
 });
 
 describe("while a server uses the store", () => {
-  test("backup, audit and restore work, and a second server is refused with the first one's address", LONG, async () => {
-    const folder = aStore();
-    const server = await startServing(folder);
-    const titles = async (): Promise<number> =>
-      ((await (await fetch(`${server.url}api/runs`)).json()) as unknown[]).length;
-    try {
-      const file = files.path("running.db");
-      expect((await trialband("backup", file, "--store", folder)).status).toBe(0);
-      const store = openStore({ folder });
-      finished(store);
-      store.close();
-      expect(await titles()).toBe(2);
-      const restored = await trialband("restore", file, "--store", folder);
-      expect(restored).toMatchObject({ status: 0, stdout: expect.stringContaining("What was there is in") });
-      expect(await titles()).toBe(1);
-      expect((await trialband("audit", "--store", folder)).status).toBe(0);
-      // A backup with a run that had not ended: the server goes on with it, without a restart.
-      const elsewhere = emptyFolder();
-      const other = openStore({ folder: elsewhere });
-      const unfinished = accepted(other);
-      other.close();
-      const half = files.path("half-running.db");
-      expect((await trialband("backup", half, "--store", elsewhere)).status).toBe(0);
-      expect((await trialband("restore", half, "--store", folder)).status).toBe(0);
-      const stateOf = async (): Promise<unknown> =>
-        ((await (await fetch(`${server.url}api/runs/${unfinished}`)).json()) as { state: unknown }).state;
-      await expect.poll(stateOf, { timeout: 60_000 }).toBe("finished");
-      expect(await trialband("serve", "--store", folder, "--port", "0")).toMatchObject({
-        status: 1,
-        stderr: expect.stringContaining(
-          `is in use by another server, at ${server.url} (process ${server.process.pid})`,
-        ),
-      });
-    } finally {
-      await server.stop();
-    }
-    // Stopped or killed, its place is free.
-    const next = await startServing(folder);
-    await next.kill();
-    await (await startServing(folder)).stop();
-  });
+  test(
+    "backup, audit and restore work, and a second server is refused with the first one's address",
+    LONG,
+    async () => {
+      const folder = aStore();
+      const server = await startServing(folder);
+      const titles = async (): Promise<number> =>
+        ((await (await fetch(`${server.url}api/runs`)).json()) as unknown[]).length;
+      try {
+        const file = files.path("running.db");
+        expect((await trialband("backup", file, "--store", folder)).status).toBe(0);
+        const store = openStore({ folder });
+        finished(store);
+        store.close();
+        expect(await titles()).toBe(2);
+        const restored = await trialband("restore", file, "--store", folder);
+        expect(restored).toMatchObject({ status: 0, stdout: expect.stringContaining("What was there is in") });
+        expect(await titles()).toBe(1);
+        expect((await trialband("audit", "--store", folder)).status).toBe(0);
+        // A backup with a run that had not ended: the server goes on with it, without a restart.
+        const elsewhere = emptyFolder();
+        const other = openStore({ folder: elsewhere });
+        const unfinished = accepted(other);
+        other.close();
+        const half = files.path("half-running.db");
+        expect((await trialband("backup", half, "--store", elsewhere)).status).toBe(0);
+        expect((await trialband("restore", half, "--store", folder)).status).toBe(0);
+        const stateOf = async (): Promise<unknown> =>
+          ((await (await fetch(`${server.url}api/runs/${unfinished}`)).json()) as { state: unknown }).state;
+        await expect.poll(stateOf, { timeout: 60_000 }).toBe("finished");
+        expect(await trialband("serve", "--store", folder, "--port", "0")).toMatchObject({
+          status: 1,
+          stderr: expect.stringContaining(
+            `is in use by another server, at ${server.url} (process ${server.process.pid})`,
+          ),
+        });
+      } finally {
+        await server.stop();
+      }
+      // Stopped or killed, its place is free.
+      const next = await startServing(folder);
+      await next.kill();
+      await (await startServing(folder)).stop();
+    },
+  );
 
   test("a store that is damaged is refused at the start", async () => {
     const folder = emptyFolder();

@@ -21,25 +21,29 @@ describe.skipIf(skipBrowser)("a log as it grows, in the page", () => {
   const it = forms([log]);
   afterAll(() => rmSync(folder, { recursive: true }));
 
-  test("says since when the criterion is met, how long it must still hold, and what becomes of the file", LONG, async () => {
-    const { page } = it;
-    await page.goto(`${it.serving.url}#evidence`);
-    await page.locator("#begin-watch").waitFor();
-    await it.tabTo("begin-watch");
-    await page.keyboard.press("Enter");
-    await page.locator("#watch-table").waitFor();
-    await it.tabTo("watch-criterion");
-    await it.type("2 mK");
-    await page.locator("#watch-criterion-problem", { hasText: "greater than 0" }).waitFor();
-    await it.type("2");
-    const standing = page.locator("#watch-standing");
-    // 25 readings, a minute each: 24 min and one reading's minute of the 30 min.
-    await expect.poll(() => standing.innerText()).toContain("it must hold for another 5\u00a0min");
-    appendFileSync(log, rows(25, 31));
-    await expect.poll(() => standing.innerText()).toContain("since 29\u00a0min");
-    renameSync(log, `${log}.old`);
-    await expect.poll(() => standing.innerText()).toContain("The file is not there any more.");
-    await it.looked("watch");
-    await it.fits();
-  });
+  test(
+    "says since when the criterion is met, how long it must still hold, and what becomes of the file",
+    LONG,
+    async () => {
+      const { page } = it;
+      await page.goto(`${it.serving.url}#evidence`);
+      await page.locator("#begin-watch").waitFor();
+      await it.tabTo("begin-watch");
+      await page.keyboard.press("Enter");
+      await page.locator("#watch-table").waitFor();
+      await it.tabTo("watch-criterion");
+      await it.type("2 mK");
+      await page.locator("#watch-criterion-problem", { hasText: "greater than 0" }).waitFor();
+      await it.type("2");
+      const standing = page.locator("#watch-standing");
+      // 25 readings, a minute each: 24 min and one reading's minute of the 30 min.
+      await expect.poll(() => standing.innerText()).toContain("it must hold for another 5\u00a0min");
+      appendFileSync(log, rows(25, 31));
+      await expect.poll(() => standing.innerText()).toContain("since 29\u00a0min");
+      renameSync(log, `${log}.old`);
+      await expect.poll(() => standing.innerText()).toContain("The file is not there any more.");
+      await it.looked("watch");
+      await it.fits();
+    },
+  );
 });
