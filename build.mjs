@@ -103,6 +103,7 @@ const command = {
     assemble: "server/runs/assembly/thread.ts",
     check: "server/checks/thread.ts",
     read: "server/checks/read-thread.ts",
+    make: "server/documents/thread.ts",
     "own-model": "server/own-model/thread.ts",
     schema: "server/record/json-schema.ts",
   },
@@ -122,7 +123,7 @@ await build(command);
 await build(library);
 // What the threads of a pool load. The pool requires it, and a thread that is ended while it requires a module of the
 // standard kind takes the whole process along (Node.js 20); one that is ended while it imports one does not.
-for (const name of ["worker", "assemble", "check", "read"])
+for (const name of ["worker", "assemble", "check", "read", "make"])
   await writeFile(
     `dist/${name}.cjs`,
     `let loaded;\nmodule.exports = async (task) => (await (loaded ??= import("./${name}.js"))).default(task);\n`,

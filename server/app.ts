@@ -4,6 +4,7 @@ import type { ServerHealth } from "../viewer/api/health.ts";
 import { OPEN, type Access } from "./access/access.ts";
 import { openChecker } from "./checks/checker.ts";
 import { openReader } from "./checks/reader.ts";
+import { openDocuments } from "./documents/documents.ts";
 import { Fault } from "./errors.ts";
 import { guard, liveAnswers } from "./http/guard.ts";
 import { protectiveHeaders } from "./http/headers.ts";
@@ -27,7 +28,7 @@ import { openVerifier } from "./verify/verifier.ts";
 
 export interface AppOptions extends Omit<
   Dependencies,
-  "document" | "evidence" | "watched" | "checker" | "reader" | "verifier" | "signOut" | "desk"
+  "document" | "documents" | "evidence" | "watched" | "checker" | "reader" | "verifier" | "signOut" | "desk"
 > {
   /** Logs that may be followed; without, none. */
   readonly watched?: WatchedLogs;
@@ -45,6 +46,8 @@ export interface AppOptions extends Omit<
   readonly verifier?: Dependencies["verifier"];
   /** Reads files that requests bring; without one, the app opens its own, whose thread ends by itself. */
   readonly reader?: Dependencies["reader"];
+  /** Makes documents of records; without one, the app opens its own, whose thread ends by itself. */
+  readonly documents?: Dependencies["documents"];
   /** Who may ask; without it anyone, which is for a server of one machine alone. */
   readonly access?: Access;
   /** The origin by which people reach it through a proxy. */
@@ -85,6 +88,7 @@ export function createApp(options: AppOptions): Express {
     checker: options.checker ?? openChecker(),
     verifier: options.verifier ?? openVerifier(undefined),
     reader: options.reader ?? openReader(),
+    documents: options.documents ?? openDocuments(),
     desk: options.desk ?? openStore({ folder: null }).desk,
     document: () => (document ??= documentOf(operations, access.secure)),
     signOut: signOut(access, live),
@@ -92,7 +96,7 @@ export function createApp(options: AppOptions): Express {
   const observed = Router();
   observation(metrics, options.health ?? null)(guarded(observed, "", add), dependencies);
   app.use(observed);
-  app.use(...jsonBody);
+  app.use(jsonBody);
   const api = Router();
   const added = guarded(api, "/api", add);
   for (const register of routes) register(added, dependencies);

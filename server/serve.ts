@@ -9,6 +9,7 @@ import { currentUsers } from "./access/users-file.ts";
 import { createApp } from "./app.ts";
 import { openChecker } from "./checks/checker.ts";
 import { openReader } from "./checks/reader.ts";
+import { openDocuments } from "./documents/documents.ts";
 import { describeProblem } from "../engine/index.ts";
 import { Fault, reportOf } from "./errors.ts";
 import { healthOf } from "./health.ts";
@@ -93,13 +94,15 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   const checker = openChecker();
   const watched = watchedLogs(options.watch ?? []);
   const reader = openReader();
+  const documents = openDocuments();
   const app = createApp({
     runs,
     shelf,
     desk: store.desk,
     checker,
-    verifier: openVerifier(pool),
+    verifier: openVerifier(pool, undefined, assembler),
     reader,
+    documents,
     evidence: store.evidence,
     watched,
     workers: options.workers,
@@ -156,6 +159,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
         assembler.close(),
         checker.close(),
         reader.close(),
+        documents.close(),
       ]);
       watched.close();
       store.close();

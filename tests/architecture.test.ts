@@ -221,13 +221,15 @@ const ROOMS: Readonly<Record<string, string>> = {
   "viewer/terminal": "engine/index.ts models/index.ts viewer/present",
   "server/access": "server/errors.ts server/intake viewer/api",
   "server/dossier": "engine/index.ts server/errors.ts server/intake server/record server/report server/verify",
+  "server/documents":
+    "engine/index.ts server/dossier server/errors.ts server/export server/intake server/one-thread.ts server/record server/report viewer/api viewer/present",
   "server/checks":
     "engine/index.ts server/errors.ts server/intake server/one-thread.ts server/shelves server/store viewer/api",
   "server/cli":
     "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/export server/http server/intake server/openapi server/output-file.ts server/own-model server/dossier server/record server/report server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
   "server/export":
     "engine/index.ts models/index.ts server/errors.ts server/output-file.ts server/record server/runs server/shelves viewer/present",
-  "server/http": "server/access server/errors.ts viewer/api viewer/present",
+  "server/http": "server/access server/errors.ts server/intake viewer/api viewer/present",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api viewer/report",
   "server/own-model":
@@ -236,14 +238,14 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/report": "engine/index.ts models/index.ts server/errors.ts server/record viewer/present viewer/report",
   "server/routes":
-    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/errors.ts server/dossier server/export server/http server/intake server/one-thread.ts server/openapi server/package-root.ts server/record server/report server/runs server/selfcheck server/shelves server/store server/verify server/watch viewer/api viewer/present",
+    "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/documents server/errors.ts server/export server/http server/intake server/one-thread.ts server/openapi server/package-root.ts server/record server/report server/runs server/selfcheck server/shelves server/store server/verify server/watch viewer/api viewer/present",
   "server/runs":
     "engine/index.ts server/errors.ts server/one-thread.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves server/verify viewer/api viewer/present viewer/report",
   "server/shelves":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts server/programs server/store viewer/api viewer/present",
-  "server/store": "engine/index.ts server/canonical.ts server/errors.ts server/intake viewer/api",
+  "server/store": "engine/index.ts server/canonical.ts server/errors.ts server/intake server/record viewer/api",
   "server/watch": "engine/index.ts models/index.ts server/errors.ts server/intake viewer/api",
   "server/verify": "engine/index.ts server/canonical.ts server/errors.ts server/record server/runs server/shelves",
 };

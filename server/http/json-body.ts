@@ -1,32 +1,26 @@
 import express, { type RequestHandler } from "express";
 import { Fault } from "../errors.ts";
+import { requireShallow } from "../intake/shallow.ts";
 
-/** Lists and objects within each other; a study or a record has some dozen. */
-const DEEPEST = 100;
+/** Largest study that the page opens. It is parsed on the thread that serves, in a twentieth of a second. */
+const MOST = "5mb";
+/** Largest record that the page opens. */
+const MOST_OF_RECORD = "16mb";
 
-/** Reads a body of JSON, and refuses one whose depth would exhaust the stack of what reads it on. */
-export const jsonBody: readonly RequestHandler[] = [
-  express.json({ limit: "16mb", strict: false }),
-  (request, _response, next) => {
-    requireShallow(request.body as unknown);
-    next();
+const parsed = express.json({
+  limit: MOST,
+  strict: false,
+  verify(_request, _response, body, encoding) {
+    // RFC 8259, 8.1.
+    if (!/^utf-?8$/i.test(encoding))
+      throw new Fault("unsupported-media-type", `The body is JSON in ${encoding}; expected UTF-8.`);
+    requireShallow(body);
   },
-];
+});
 
-/** Level by level, not by recursion, which is what deep values break. */
-function requireShallow(value: unknown): void {
-  let level: object[] = isObject(value) ? [value] : [];
-  for (let depth = 1; level.length > 0; depth++) {
-    if (depth > DEEPEST)
-      throw new Fault("bad-input", "The request cannot be used.", [
-        {
-          place: "",
-          value: `lists or objects more than ${DEEPEST} deep`,
-          accepted: `lists and objects at most ${DEEPEST} deep`,
-        },
-      ]);
-    level = level.flatMap((one) => (Object.values(one) as unknown[]).filter(isObject));
-  }
-}
+/** Bytes, which another thread reads. */
+const unread = express.raw({ type: "application/json", limit: MOST_OF_RECORD });
 
-const isObject = (value: unknown): value is object => typeof value === "object" && value !== null;
+/** Reads a body of JSON; a record's file stays as it came, in `request.body` as a Buffer. */
+export const jsonBody: RequestHandler = (request, response, next) =>
+  (/^\/api\/records(\/|$)/i.test(request.path) ? unread : parsed)(request, response, next);

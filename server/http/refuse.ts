@@ -65,7 +65,10 @@ function fromExpress(error: unknown): Fault | null {
   if (!(error instanceof Error) || error instanceof Fault) return null;
   const { type, status, message } = error as Error & { readonly type?: string; readonly status?: number };
   if (type === "entity.parse.failed") return new Fault("not-json", `The body is not JSON: ${message}.`);
-  if (type === "entity.too.large") return new Fault("too-large", "The body is larger than 16 MB.");
+  if (type === "entity.too.large") {
+    const { limit } = error as { readonly limit?: number };
+    return new Fault("too-large", `The body is larger than ${Math.round((limit ?? 0) / 2 ** 20)} MB.`);
+  }
   if (typeof status !== "number" || status < 400 || status > 499) return null;
   const code = CODES[status] ?? "bad-request";
   if (code === "no-such-route") return new Fault(code, "There is nothing at this address.");

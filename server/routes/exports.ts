@@ -5,13 +5,15 @@ import type { ReportedRecord } from "../../engine/index.ts";
 import { trialsQuery, workbookQuery } from "../../viewer/api/exports.ts";
 import { fileNameOf } from "../../viewer/present/file-name.ts";
 import { Fault } from "../errors.ts";
-import { DSI_TYPE, dsiOf } from "../export/d-si.ts";
+import type { NamedDocument, RecordSource } from "../documents/messages.ts";
+import { DSI_TYPE } from "../export/d-si.ts";
 import { tableOf, trialBytes } from "../export/trials/write-trials.ts";
-import { WORKBOOK_TYPE, workbookOf } from "../export/workbook/workbook.ts";
+import { WORKBOOK_TYPE } from "../export/workbook/workbook.ts";
 import { json, type Content } from "../openapi/described.ts";
-import { alteredFault, openDocument } from "../record/open.ts";
 import { studyOfRecord } from "../shelves/record-study.ts";
 import { bodyOf } from "./body.ts";
+import { leaving } from "./leaving.ts";
+import { recordFileOf } from "./record-body.ts";
 import type { KeptRuns, RouteRegistration } from "./route.ts";
 
 /** Most numbers that this server writes of a run's trials: what is more is a matter of the command line. */
@@ -26,7 +28,7 @@ const headers = { "Content-Disposition": "A name for the file: study, day and wh
 const record = json(z.unknown().meta({ description: "A record of any version of Trialband, as its file has it." }));
 
 /** Results as files for other programs. */
-export const exports: RouteRegistration = (router, { runs }) => {
+export const exports: RouteRegistration = (router, { runs, documents }) => {
   router.get(
     "/runs/:id/workbook",
     "read",
@@ -36,14 +38,13 @@ export const exports: RouteRegistration = (router, { runs }) => {
       path,
       query: workbookQuery,
       answers: { 200: { description: "XLSX, with live formulas.", content: workbookContent, headers } },
-      faults: ["no-such-run", "not-finished"],
+      faults: ["no-such-run", "not-finished", "busy", "worker-lost"],
     },
     async (request, response) => {
       const { language } = bodyOf(workbookQuery, request.query);
-      const found = await recordOf(runs, request.params.id);
-      sendAs(response, found, "budget", "xlsx")
-        .type(WORKBOOK_TYPE)
-        .send(Buffer.from(workbookOf(found, language)));
+      const of = await sourceOf(runs, request.params.id);
+      const made = await documents.workbook({ of, language }, leaving(response));
+      sendAs(response, made, "budget", "xlsx").type(WORKBOOK_TYPE).send(Buffer.from(made.content));
     },
   );
 
@@ -55,11 +56,11 @@ export const exports: RouteRegistration = (router, { runs }) => {
       summary: "The results of a run in D-SI, the data model of digital certificates",
       path,
       answers: { 200: { description: "XML.", content: dsiContent, headers } },
-      faults: ["no-such-run", "not-finished", "bad-input"],
+      faults: ["no-such-run", "not-finished", "bad-input", "busy", "worker-lost"],
     },
     async (request, response) => {
-      const found = await recordOf(runs, request.params.id);
-      sendAs(response, found, "d-si", "xml").type(DSI_TYPE).send(dsiOf(found));
+      const made = await documents.dsi({ of: await sourceOf(runs, request.params.id) }, leaving(response));
+      sendAs(response, made, "d-si", "xml").type(DSI_TYPE).send(made.content);
     },
   );
 
@@ -101,14 +102,13 @@ export const exports: RouteRegistration = (router, { runs }) => {
       query: workbookQuery,
       body: record,
       answers: { 200: { description: "XLSX, with live formulas.", content: workbookContent, headers } },
-      faults: ["bad-input"],
+      faults: ["bad-input", "busy", "worker-lost"],
     },
-    (request, response) => {
+    async (request, response) => {
       const { language } = bodyOf(workbookQuery, request.query);
-      const found = filed(request.body);
-      sendAs(response, found, "budget", "xlsx")
-        .type(WORKBOOK_TYPE)
-        .send(Buffer.from(workbookOf(found, language)));
+      const of = { file: recordFileOf(request), name: "The file" };
+      const made = await documents.workbook({ of, language }, leaving(response));
+      sendAs(response, made, "budget", "xlsx").type(WORKBOOK_TYPE).send(Buffer.from(made.content));
     },
   );
 
@@ -121,11 +121,12 @@ export const exports: RouteRegistration = (router, { runs }) => {
       description: "Nothing is kept.",
       body: record,
       answers: { 200: { description: "XML.", content: dsiContent, headers } },
-      faults: ["bad-input"],
+      faults: ["bad-input", "busy", "worker-lost"],
     },
-    (request, response) => {
-      const found = filed(request.body);
-      sendAs(response, found, "d-si", "xml").type(DSI_TYPE).send(dsiOf(found));
+    async (request, response) => {
+      const of = { file: recordFileOf(request), name: "The file" };
+      const made = await documents.dsi({ of }, leaving(response));
+      sendAs(response, made, "d-si", "xml").type(DSI_TYPE).send(made.content);
     },
   );
 };
@@ -137,15 +138,17 @@ async function recordOf(runs: KeptRuns, id: string): Promise<ReportedRecord> {
   return found;
 }
 
-/** @throws {Fault} `bad-input`: no record, or one that was altered after it was sealed */
-function filed(body: unknown): ReportedRecord {
-  const opened = openDocument(body, "The file");
-  if (opened.altered.length > 0) throw alteredFault(opened.record, opened.altered, "The file");
-  return opened.record;
-}
+const sourceOf = async (runs: KeptRuns, id: string): Promise<RecordSource> => ({
+  record: await recordOf(runs, id),
+  name: `The record of run ${id}`,
+});
 
-const sendAs = (response: Response, { study, environment }: ReportedRecord, what: string, ending: string): Response =>
-  response.attachment(fileNameOf(study.title, environment?.startedAt ?? null, what, ending));
+const sendAs = (
+  response: Response,
+  { title, startedAt }: Pick<NamedDocument<unknown>, "title" | "startedAt">,
+  what: string,
+  ending: string,
+): Response => response.attachment(fileNameOf(title, startedAt, what, ending));
 
 /** Trials are drawn on the serving thread: one such answer at a time. */
 let sending = false;
@@ -164,9 +167,12 @@ async function sendTrials(response: Response, found: ReportedRecord, format: "pa
   try {
     const loaded = await studyOfRecord(found, false);
     const table = tableOf(loaded, found, { count: found.trials.count, signal: abort.signal });
-    sendAs(response, found, "trials", format).type(format === "parquet" ? PARQUET_TYPE : NPY_TYPE);
+    const { study, environment } = found;
+    sendAs(response, { title: study.title, startedAt: environment?.startedAt ?? null }, "trials", format).type(
+      format === "parquet" ? PARQUET_TYPE : NPY_TYPE,
+    );
     for await (const part of trialBytes(table, format))
-      if (!response.write(part)) await Promise.race([once(response, "drain"), once(response, "close")]);
+      if (!response.write(part)) await once(response, "drain", { signal: abort.signal });
     response.end();
   } catch (error) {
     // A reader who left needs no answer; one who has a part of the file must not take it for the whole.

@@ -6,14 +6,12 @@ import {
   type VerificationEvent,
   type VerificationOutcome,
 } from "../../viewer/api/records.ts";
-import { makeDossier } from "../dossier/make.ts";
 import { Fault, refused, reportOf } from "../errors.ts";
 import { bytes, events, type Content, type Described } from "../openapi/described.ts";
-import { alteredFault, alteredParts, openRecord } from "../record/open.ts";
 import { findChromium, printToPdf } from "../report/chromium.ts";
-import { reportDocument } from "../report/document.ts";
 import type { Verification } from "../verify/verify.ts";
 import { bodyOf } from "./body.ts";
+import { leaving } from "./leaving.ts";
 import type { RouteRegistration } from "./route.ts";
 
 /** Largest file of a record; the page opens no larger one. */
@@ -36,7 +34,7 @@ const REPORT_OF_RUN = {
   path: { id: "Id of the run." },
   query: reportQuery,
   answers: { 200: { description: "One HTML document that needs nothing else.", content: HTML } },
-  faults: ["no-such-run", "not-finished"],
+  faults: ["no-such-run", "not-finished", "busy", "worker-lost"],
 } satisfies Described;
 
 const REPORT = {
@@ -46,7 +44,7 @@ const REPORT = {
   query: recordReportQuery,
   body: bytes,
   answers: { 200: { description: "The report.", content: [HTML, PDF] } },
-  faults: ["no-such-file", "cannot-write", "busy"],
+  faults: ["no-such-file", "cannot-write", "busy", "worker-lost"],
 } satisfies Described;
 
 const VERIFY = {
@@ -74,10 +72,11 @@ const DOSSIER = {
       headers: { "X-Missing-Evidence": "Number of files that the study names and this server does not have." },
     },
   },
+  faults: ["busy", "worker-lost"],
 } satisfies Described;
 
 /** What an assessor has made of a record's file. */
-export const recordFiles: RouteRegistration = (router, { runs, verifier, evidence, shelf, desk }) => {
+export const recordFiles: RouteRegistration = (router, { runs, verifier, evidence, shelf, desk, documents }) => {
   let prints = 0;
 
   router.get("/runs/:id/report", "read", REPORT_OF_RUN, async (request, response) => {
@@ -86,21 +85,20 @@ export const recordFiles: RouteRegistration = (router, { runs, verifier, evidenc
     const { record, state } = await runs.read(id);
     if (record === null || state !== "finished")
       throw new Fault("not-finished", `Run ${id} is ${state}: a report is made of one that is finished.`);
-    const altered = alteredParts(record);
-    if (altered.length > 0) throw alteredFault(record, altered, `The record of run ${id}`);
+    const of = { record, name: `The record of run ${id}` };
+    const document = await documents.report({ of, form: { language } }, leaving(response));
     // The page itself opens it in a frame, for the print dialog.
     response
       .set({ "content-security-policy": `${REPORT_POLICY}; frame-ancestors 'self'`, "x-frame-options": "SAMEORIGIN" })
       .type("html")
-      .send(await reportDocument(record, "record.json", { language }));
+      .send(document);
   });
 
   router.post("/records/report", "read", REPORT, async (request, response) => {
     const { language = desk.laboratory().language, as, paper } = bodyOf(recordReportQuery, request.query);
-    const { record, altered } = openRecord(await fileOf(request), "The record");
-    if (altered.length > 0) throw alteredFault(record, altered, "The record");
+    const of = { file: await fileOf(request), name: "The record" };
     if (as === "html") {
-      const document = await reportDocument(record, "record.json", { language });
+      const document = await documents.report({ of, form: { language } }, leaving(response));
       response.set("content-security-policy", `${REPORT_POLICY}; frame-ancestors 'none'`).type("html").send(document);
       return;
     }
@@ -111,7 +109,7 @@ export const recordFiles: RouteRegistration = (router, { runs, verifier, evidenc
     const abort = new AbortController();
     response.on("close", () => abort.abort());
     try {
-      const document = await reportDocument(record, "record.json", { language, paper });
+      const document = await documents.report({ of, form: { language, paper } }, abort.signal);
       const pdf = await printToPdf(document, chromium, abort.signal);
       response.type("application/pdf").send(Buffer.from(pdf));
     } finally {
@@ -155,10 +153,13 @@ export const recordFiles: RouteRegistration = (router, { runs, verifier, evidenc
 
   router.post("/records/dossier", "read", DOSSIER, async (request, response) => {
     const content = await fileOf(request);
-    const dossier = await makeDossier(content, "The record", {
-      evidence: async (file) => evidence.file(file.sha256) ?? (await shelf.file(file)),
-      today: new Date(),
-    });
+    const signal = leaving(response);
+    const found = new Map<string, Uint8Array>();
+    for (const file of await documents.evidence({ file: content }, signal)) {
+      const bytes = evidence.file(file.sha256) ?? (await shelf.file(file));
+      if (bytes !== null) found.set(file.sha256, bytes);
+    }
+    const dossier = await documents.dossier({ file: content, evidence: found, today: new Date() }, signal);
     response
       .set("x-missing-evidence", String(dossier.missing.length))
       .attachment(dossier.name)

@@ -3,6 +3,7 @@ import type { RouteParameters } from "express-serve-static-core";
 import type { Sample } from "../../engine/internal.ts";
 import type { Checker } from "../checks/checker.ts";
 import type { Reader } from "../checks/reader.ts";
+import type { Documents } from "../documents/documents.ts";
 import type { Runs } from "../runs/runs.ts";
 import type { Desk } from "../store/desk.ts";
 import type { EvidenceStore } from "../store/evidence.ts";
@@ -39,6 +40,7 @@ export interface Dependencies {
   readonly workers: number;
   readonly checker: Pick<Checker, "check" | "explore">;
   readonly reader: Omit<Reader, "close">;
+  readonly documents: Omit<Documents, "close">;
   readonly evidence: EvidenceStore;
   readonly verifier: Verifier;
   readonly watched: WatchedLogs;

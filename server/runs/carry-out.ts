@@ -3,7 +3,7 @@ import { assembleRecord, type Accumulation } from "../../engine/internal.ts";
 import { Fault, reportOf } from "../errors.ts";
 import type { LoadedStudy } from "../shelves/study.ts";
 import type { Ending } from "../store/runs.ts";
-import { writtenRecord } from "../store/records.ts";
+import { writtenRecord } from "../record/written.ts";
 import type { Store } from "../store/store.ts";
 import type { Assembler } from "./assembly/assembler.ts";
 import type { FiledRecord } from "./assembly/messages.ts";

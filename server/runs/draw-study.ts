@@ -52,6 +52,8 @@ export const recipeOf = ({ study, reference }: KeptStudy): Recipe => ({ model: p
 
 export interface DrawOptions extends Drawing {
   readonly from?: AccumulationState | undefined;
+  /** The study tied to its model, if that was done before. */
+  readonly prepared?: Prepared | undefined;
   readonly onBatch?: (gathered: Accumulation) => void;
 }
 
@@ -75,7 +77,7 @@ export async function drawStudy(
   options: DrawOptions,
   explained: boolean,
 ): Promise<DrawnStudy> {
-  const prepared = prepare(model, study);
+  const prepared = options.prepared ?? prepare(model, study);
   const stopAt = study.trials === "adaptive" ? options.stopAt?.[0] : undefined;
   const gathered = new Accumulation(prepared, stopAt, options.from);
   const add = (batch: Batch): void => {

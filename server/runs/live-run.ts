@@ -1,7 +1,7 @@
 import type { RunRecord } from "../../engine/index.ts";
 import type { RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import type { FaultReport } from "../errors.ts";
-import type { WrittenRecord } from "../store/records.ts";
+import type { WrittenRecord } from "../record/written.ts";
 import type { Ending } from "../store/runs.ts";
 
 /** A run that waits or goes on, or that has ended and could not be kept: all else is in the store alone. */

@@ -94,6 +94,7 @@ async function gatherRun(toRun: KeptStudy | LoadedStudy, options: RunOptions): P
     { study, reference },
     {
       ...drawing,
+      prepared: "prepared" in toRun ? toRun.prepared : undefined,
       from: from?.study,
       onBatch: (own) => onGathered?.(() => ({ study: own.state, points: [], point: null })),
     },

@@ -5,7 +5,7 @@ import { type Accumulation } from "../../engine/internal.ts";
 import type { RemovedRun, RunEvent, RunHead } from "../../viewer/api/runs.ts";
 import { Fault, reportOf, type FaultReport } from "../errors.ts";
 import { loadStudyDocument, type LoadedStudy } from "../shelves/study.ts";
-import { readWritten } from "../store/records.ts";
+import { readWritten } from "../record/written.ts";
 import type { Ending } from "../store/runs.ts";
 import type { StartKey } from "../store/start-keys.ts";
 import type { Store } from "../store/store.ts";
@@ -146,7 +146,7 @@ export class Runs {
     });
     const run = liveRun(head);
     this.#live.set(id, run);
-    this.#loaded.set(id, loaded);
+    this.#loaded.set(id, { ...loaded, prepared });
     this.#queue.add(requester, run);
     this.#next();
     return id;

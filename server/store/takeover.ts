@@ -1,4 +1,4 @@
-import { writtenRecord } from "./records.ts";
+import { writtenRecord } from "../record/written.ts";
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { SealedRecord, Study } from "../../engine/index.ts";

@@ -1,12 +1,13 @@
 import { prepare, type ReportedRecord, type RunRecord } from "../../engine/index.ts";
 import { madeAgain } from "../../engine/internal.ts";
-import { runStudy, type RunOptions } from "../runs/run-study.ts";
+import { runAndFile, runStudy, type RunOptions } from "../runs/run-study.ts";
 import { loadModel, type ModelReference } from "../shelves/model.ts";
 import { leavesOf, type Leaves } from "../record/leaves.ts";
+import { readWritten } from "../record/written.ts";
 import { recordText, resultsOf, type SealedRecord } from "../record/seal.ts";
 
 /** How a repetition runs. */
-export type RepeatOptions = Pick<RunOptions, "pool" | "signal" | "onProgress">;
+export type RepeatOptions = Pick<RunOptions, "pool" | "assembler" | "signal" | "onProgress">;
 
 /** Repetitions with other seeds from whose spread standard errors are found. */
 export const REPETITIONS = 12;
@@ -19,6 +20,12 @@ export type Repeat = (
 ) => Promise<SealedRecord>;
 
 export const repeatStudy: Repeat = async (study, reference, options) => {
+  const { assembler } = options;
+  if (assembler !== undefined) {
+    const { filed, release } = await runAndFile({ study, reference }, { ...options, assembler });
+    release();
+    return readWritten(filed.written);
+  }
   const { record, release } = await runStudy({ study, reference }, options);
   release();
   // Through its text, as the filed one came: JSON knows no −0.

@@ -1,4 +1,5 @@
 import { Fault } from "../errors.ts";
+import type { Assembler } from "../runs/assembly/assembler.ts";
 import type { Pool } from "../runs/pool/pool.ts";
 import { repeatStudy } from "./repeat.ts";
 import { verifyRecord, type Verification } from "./verify.ts";
@@ -30,8 +31,15 @@ const MOST_SECONDS = 900;
 /** Seconds after which another try is worth while. */
 const RETRY_AFTER = 20;
 
-/** @param pool draws the trials; without one the serving thread does, between other requests */
-export function openVerifier(pool: (() => Promise<Pool>) | undefined, seconds = MOST_SECONDS): Verifier {
+/**
+ * @param pool draws the trials; without one the serving thread does, between other requests
+ * @param assembler assembles what is repeated, on another thread; without one the serving thread does
+ */
+export function openVerifier(
+  pool: (() => Promise<Pool>) | undefined,
+  seconds = MOST_SECONDS,
+  assembler?: Assembler,
+): Verifier {
   let going = false;
   return {
     async verify(content, name, signal, onProgress) {
@@ -43,6 +51,7 @@ export function openVerifier(pool: (() => Promise<Pool>) | undefined, seconds = 
       try {
         return await verifyRecord(content, name, {
           pool,
+          assembler,
           signal: AbortSignal.any([signal, limit]),
           nameFigures: true,
           repeat: (study, reference, options) => {

@@ -1,5 +1,5 @@
 import { ByteWriter, ParquetWriter } from "hyparquet-writer";
-import { PART, type TrialTable } from "./trial-table.ts";
+import type { TrialTable } from "./trial-table.ts";
 
 /**
  * Trials as Apache Parquet: a column of doubles for each quantity under its name, a group of rows for each part. The file's
@@ -35,7 +35,7 @@ export async function* parquetBytes({ columns, facts, parts }: TrialTable): Asyn
   for await (const values of parts) {
     await file.write({
       columnData: columns.map(({ name }, i) => ({ name, data: values[i]!, encoding: "PLAIN" as const })),
-      rowGroupSize: PART,
+      rowGroupSize: values[0]!.length,
     });
     yield filled();
   }

@@ -17,12 +17,20 @@ export interface TrialTable {
   readonly count: number;
   /** Facts by which the trials can be made again: title, seed, generator, version. */
   readonly facts: Readonly<Record<string, string>>;
-  /** The values, one array for each column; each part but the last has `PART` trials. */
+  /** The values, one array for each column; each part but the last has as many trials as `partOf` gives. */
   readonly parts: AsyncIterable<readonly Float64Array[]>;
 }
 
-/** Trials of a part: whole blocks, and a group of rows in Parquet. */
+/** Trials of a part that has few columns: whole blocks, and a group of rows in Parquet. */
 export const PART = 50_000;
+/** Numbers of a part, for about which no other request comes through: some hundredths of a second. */
+const NUMBERS = 500_000;
+/** Trials of a block, as they are drawn. */
+const BLOCK = 2500;
+
+/** Trials of a part of a table. */
+export const partOf = (columns: number): number =>
+  Math.min(PART, BLOCK * Math.max(1, Math.floor(NUMBERS / (BLOCK * columns))));
 
 export interface TableOptions {
   readonly count: number;
@@ -45,13 +53,14 @@ export function trialTable({ model, source }: Prepared, options: TableOptions): 
   );
   async function* parts(): AsyncGenerator<readonly Float64Array[]> {
     const draw = openTrialColumns(source);
-    for (let first = 0; first < count; first += PART) {
+    const part = partOf(inputs.length + measurands.length);
+    for (let first = 0; first < count; first += part) {
       // Lets an interrupt, a cancel or another request come through.
       await new Promise<void>((resolve) => setImmediate(resolve));
       if (signal?.aborted) throw cancelled();
-      const drawn = draw(first, Math.min(PART, count - first));
+      const drawn = draw(first, Math.min(part, count - first));
       yield measurandsOnly ? drawn.measurands : [...drawn.inputs, ...drawn.measurands];
-      onProgress?.(Math.min(count, first + PART));
+      onProgress?.(Math.min(count, first + part));
     }
   }
   return { columns: measurandsOnly ? measurands : [...inputs, ...apart], count, facts, parts: parts() };

@@ -1,7 +1,7 @@
 import { type Prepared } from "../../../engine/index.ts";
 import { assembleRecord, type Accumulation } from "../../../engine/internal.ts";
 import { sealRecord, type SealedRecord } from "../../record/seal.ts";
-import { writtenRecord } from "../../store/records.ts";
+import { writtenRecord } from "../../record/written.ts";
 import { verdictOf } from "../live-run.ts";
 import type { FiledRecord, Filing } from "./messages.ts";
 

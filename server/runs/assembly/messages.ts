@@ -1,7 +1,7 @@
 import type { RunRecord, SealedRecord } from "../../../engine/index.ts";
 import type { AccumulationState, Compared } from "../../../engine/internal.ts";
 import type { ThreadAnswer } from "../../one-thread.ts";
-import type { WrittenRecord } from "../../store/records.ts";
+import type { WrittenRecord } from "../../record/written.ts";
 import type { RunHead } from "../../../viewer/api/runs.ts";
 import type { Recipe } from "../pool/messages.ts";
 

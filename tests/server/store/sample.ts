@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { SealedRecord, Study } from "../../../engine/index.ts";
-import { writtenRecord } from "../../../server/store/records.ts";
+import { writtenRecord } from "../../../server/record/written.ts";
 import type { Ending } from "../../../server/store/runs.ts";
 import type { Store } from "../../../server/store/store.ts";
 

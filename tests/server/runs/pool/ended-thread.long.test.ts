@@ -51,7 +51,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-test.each(["worker", "assemble", "check", "read"])("dist/%s.cjs", async (name) => {
+test.each(["worker", "assemble", "check", "read", "make"])("dist/%s.cjs", async (name) => {
   // What is built, with many modules in the place of its own.
   const built = readFileSync(builtFile(`${name}.cjs`), "utf8");
   expect(built).toContain(`"./${name}.js"`);
