@@ -156,8 +156,8 @@ export const recordFiles: RouteRegistration = (router, { runs, verifier, evidenc
     const signal = leaving(response);
     const found = new Map<string, Uint8Array>();
     for (const file of await documents.evidence({ file: content }, signal)) {
-      const bytes = evidence.file(file.sha256) ?? (await shelf.file(file));
-      if (bytes !== null) found.set(file.sha256, bytes);
+      const cited = evidence.file(file.sha256) ?? (await shelf.file(file));
+      if (cited !== null) found.set(file.sha256, cited);
     }
     const dossier = await documents.dossier({ file: content, evidence: found, today: new Date() }, signal);
     response
