@@ -123,7 +123,7 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
             "aria-describedby": "import-status",
             onclick: () => withStudy((whole) => void actions.runStudy(whole)),
           },
-          words.studyForm.run,
+          words.study.run,
         ),
         html(
           "button",
@@ -145,7 +145,7 @@ export function createImport(actions: Actions): { readonly show: (file: File | n
             onclick: () =>
               withStudy((whole) => saveFile(name, `${JSON.stringify(whole, null, 2)}\n`, "application/json")),
           },
-          words.studyForm.save,
+          words.study.save,
         ),
         html(
           "button",

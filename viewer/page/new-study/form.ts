@@ -144,7 +144,7 @@ export function createForm(actions: Actions): {
       "aria-keyshortcuts": "Control+Enter",
       onclick: () => void attempt(),
     },
-    pageWords.studyForm.run,
+    pageWords.study.run,
   );
   /** Whether something is still wrong; it is then shown. */
   const isWanting = async (): Promise<boolean> => {
@@ -260,7 +260,7 @@ export function createForm(actions: Actions): {
         id: "save-draft",
         onclick: () => saveFile("study.json", `${JSON.stringify(study(), null, 2)}\n`, "application/json"),
       },
-      pageWords.studyForm.save,
+      pageWords.study.save,
     );
   const blank = (): HTMLElement =>
     html(

@@ -1,3 +1,4 @@
+import { messages } from "../language.ts";
 import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
@@ -91,7 +92,7 @@ export function settingsFields(draft: Draft, spots: Spots, change: (part: Partia
   const chooseTrials = choice(
     trials,
     [
-      ["adaptive", words.studyForm.settings.adaptive],
+      ["adaptive", messages.compared.adaptive],
       ["count", words.studyForm.settings.count],
     ],
     (chosen) => {

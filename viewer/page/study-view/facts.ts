@@ -18,7 +18,9 @@ export function askedFacts(document: Fields, title: string | null): HTMLElement 
       ? fillText(words.factor, { k: plain(factor) })
       : fillText(words.probability, { p: probabilityText(typeof probability === "number" ? probability : 0.95) });
   const limit =
-    typeof maximumTrials === "number" ? fillText(words.atMost, { limit: whole(maximumTrials) }) : words.adaptive;
+    typeof maximumTrials === "number"
+      ? fillText(words.atMost, { asked: messages.compared.adaptive, limit: whole(maximumTrials) })
+      : messages.compared.adaptive;
   const { quantity, unit, points } = objectOr(sweep);
   const count = Object.keys(objectOr(conformity)).length;
   const correlations = listOr(document["correlations"]).length;

@@ -39,7 +39,7 @@ export function createStudyView(actions: Actions): {
   let starting = false;
   const drawRun = (): void => {
     run.disabled = starting || !runnable;
-    run.textContent = starting ? words.starting : words.run;
+    run.textContent = starting ? words.starting : pageWords.study.run;
   };
 
   const open = async (study: ChosenStudy): Promise<void> => {
@@ -162,7 +162,7 @@ function headOf({ id, document, file }: ChosenStudy, run: HTMLElement, actions: 
         { type: "button", class: "quiet", id: "write-from", onclick: () => actions.write(document) },
         words.edit,
       ),
-      saveButton("save-chosen", words.save, "study.json", document),
+      saveButton("save-chosen", pageWords.study.save, "study.json", document),
     ),
     lacking("run"),
   ];

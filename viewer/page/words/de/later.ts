@@ -12,6 +12,7 @@ import { trendWords } from "./trend.ts";
 import { conformityFormWords } from "./conformity-form.ts";
 import { equationWords } from "./equation.ts";
 import { importWords } from "./import.ts";
+import { studyWords } from "./study.ts";
 import { studyFormWords } from "./study-form.ts";
 import { studyLacksWords } from "./study-lacks.ts";
 import { studyViewWords } from "./study-view.ts";
@@ -22,6 +23,7 @@ import { thermometerWords } from "./thermometers.ts";
 /** Words of views whose code is loaded when they are first asked for, in German. */
 export const laterDe: LaterWords = {
   conformityForm: conformityFormWords,
+  study: studyWords,
   studyForm: studyFormWords,
   studyLacks: studyLacksWords,
   surveySetup: surveySetupWords,

@@ -11,6 +11,7 @@ import { trendWords } from "./trend.ts";
 import { conformityFormWords } from "./conformity-form.ts";
 import { equationWords } from "./equation.ts";
 import { importWords } from "./import.ts";
+import { studyWords } from "./study.ts";
 import { studyFormWords } from "./study-form.ts";
 import { studyLacksWords } from "./study-lacks.ts";
 import { studyViewWords } from "./study-view.ts";
@@ -21,6 +22,7 @@ import { thermometerWords } from "./thermometers.ts";
 /** Words of views whose code is loaded when they are first asked for, in English: they are loaded with it. */
 export const laterEn = {
   conformityForm: conformityFormWords,
+  study: studyWords,
   studyForm: studyFormWords,
   studyLacks: studyLacksWords,
   surveySetup: surveySetupWords,
