@@ -1,7 +1,17 @@
 import { refuse, type ToleranceSpecification } from "../../engine/index.ts";
 import { conversionBetween } from "../../engine/internal.ts";
-import { resistance } from "./iec60751.ts";
-import { tolerance, toleranceInOhms, type Element, type ToleranceClassName } from "./tolerance-class.ts";
+import { resistance, resistanceSlope } from "./iec60751.ts";
+import {
+  isResistorClass,
+  resistorClassNames,
+  resistorTolerance,
+  tolerance,
+  type Element,
+  type ResistorClassName,
+  type ToleranceClassName,
+} from "./tolerance-class.ts";
+
+const CLASSES = `AA, A, B or C of a thermometer, or ${resistorClassNames.join(", ")} of a sensing element`;
 
 /**
  * The tolerance class of an industrial platinum thermometer as a study names it:
@@ -13,7 +23,7 @@ import { tolerance, toleranceInOhms, type Element, type ToleranceClassName } fro
 export const classTolerance: ToleranceSpecification = {
   title: "Tolerance class of IEC 60751",
   parameters: {
-    class: "AA, A, B or C",
+    class: CLASSES,
     temperature: "Temperature at which the class is judged, °C",
     element: "wire or film: with it, the temperature must lie in the class's range",
     nominal: "R_0 in Ω, for a resistance; 100 by default",
@@ -25,12 +35,14 @@ export const classTolerance: ToleranceSpecification = {
         refuse(`${place}.${name}`, parameters[name], `nothing: the parameters are ${known.join(", ")}`);
     }
     const { class: name, temperature: t, element, nominal = 100 } = parameters;
-    if (name !== "AA" && name !== "A" && name !== "B" && name !== "C")
-      return refuse(`${place}.class`, name, "AA, A, B or C");
+    if (name !== "AA" && name !== "A" && name !== "B" && name !== "C" && !isResistorClass(name))
+      return refuse(`${place}.class`, name, CLASSES);
     if (typeof t !== "number" || !Number.isFinite(t))
       return refuse(`${place}.temperature`, t, "a finite number, in °C");
     if (element !== undefined && element !== "wire" && element !== "film")
       return refuse(`${place}.element`, element, "wire or film");
+    if (element !== undefined && isResistorClass(name))
+      return refuse(`${place}.element`, element, `nothing: class ${name} names the element`);
     if (typeof nominal !== "number" || !(nominal > 0))
       return refuse(`${place}.nominal`, nominal, "a resistance greater than 0 Ω");
     const ofResistance = conversionBetween("Ω", unit, true);
@@ -46,7 +58,7 @@ export const classTolerance: ToleranceSpecification = {
 };
 
 function limitsOf(
-  name: ToleranceClassName,
+  name: ToleranceClassName | ResistorClassName,
   t: number,
   element: Element | undefined,
   nominal: number,
@@ -54,7 +66,8 @@ function limitsOf(
   factor: number,
 ): ReturnType<ToleranceSpecification["limits"]> {
   const centre = inOhms ? resistance(t, nominal) : 0;
-  const limit = inOhms ? toleranceInOhms(name, t, nominal, element) : tolerance(name, t, element);
+  const inKelvins = isResistorClass(name) ? resistorTolerance(name, t) : tolerance(name, t, element);
+  const limit = inOhms ? inKelvins * resistanceSlope(t, nominal) : inKelvins;
   return {
     lower: factor * (centre - limit),
     upper: factor * (centre + limit),

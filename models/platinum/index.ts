@@ -4,7 +4,15 @@ export * as iec60751 from "./iec60751.ts";
 export { fitCoefficients, jointCovariance } from "./fit.ts";
 export { interpolatedTemperature } from "./interpolation.ts";
 export { leastSquares } from "./least-squares.ts";
-export { RANGES_NOTE, tolerance, toleranceClasses, toleranceInOhms } from "./tolerance-class.ts";
+export { classTolerance } from "./class-tolerance.ts";
+export {
+  RANGES_NOTE,
+  resistorClassNames,
+  resistorTolerance,
+  tolerance,
+  toleranceClasses,
+  toleranceInOhms,
+} from "./tolerance-class.ts";
 export { acceptance } from "./its90/acceptance.ts";
 export { deviationCoefficients } from "./its90/deviation-coefficients.ts";
 export { fixedPoint, fixedPoints } from "./its90/fixed-points.ts";

@@ -24,6 +24,41 @@ export const toleranceClasses: Readonly<Record<ToleranceClassName, ToleranceClas
   C: { name: "C", constant: 0.6, proportion: 0.01, ranges: { wire: [-196, 600], film: [-50, 600] } },
 };
 
+export const resistorClassNames = ["W 0.1", "W 0.15", "W 0.3", "W 0.6", "F 0.1", "F 0.15", "F 0.3", "F 0.6"] as const;
+/** A class of the sensing element by itself: W wound wire, F film. */
+export type ResistorClassName = (typeof resistorClassNames)[number];
+
+/** Where the class of a sensing element is valid, °C: IEC 60751:2008, 5.1.2 and table 2. */
+const RESISTOR_RANGES: Readonly<Record<ResistorClassName, readonly [low: number, high: number]>> = {
+  "W 0.1": [-100, 350],
+  "W 0.15": [-100, 450],
+  "W 0.3": [-196, 660],
+  "W 0.6": [-196, 660],
+  "F 0.1": [0, 150],
+  "F 0.15": [-30, 300],
+  "F 0.3": [-50, 500],
+  "F 0.6": [-50, 600],
+};
+
+export const isResistorClass = (name: unknown): name is ResistorClassName =>
+  typeof name === "string" && Object.hasOwn(RESISTOR_RANGES, name);
+
+/** Limits of sensing elements are those of the thermometers' classes with the same limit at 0 °C. */
+const LIKE: Readonly<Record<string, ToleranceClassName>> = { "0.1": "AA", "0.15": "A", "0.3": "B", "0.6": "C" };
+
+/**
+ * The tolerance of a sensing element's class at t, in °C, as a positive number. Its range always applies: the class names
+ * the element.
+ *
+ * @throws {InputError} t outside the range
+ */
+export function resistorTolerance(name: ResistorClassName, t: number): number {
+  const [low, high] = RESISTOR_RANGES[name];
+  if (!(t >= low && t <= high))
+    refuse("t", t, `a temperature from ${low} °C to ${high} °C, the range of class ${name} (${RANGES_NOTE})`);
+  return tolerance(LIKE[name.slice(2)]!, t);
+}
+
 /** Shown wherever a range decides. */
 export const RANGES_NOTE =
   "The temperature ranges of the tolerance classes are those that makers print from IEC 60751:2008; that of class C with a film element is not confirmed. Check them against the edition in force before you rely on them.";

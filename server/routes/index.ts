@@ -24,6 +24,7 @@ import { session } from "./session.ts";
 import { studies } from "./studies.ts";
 import { surveys } from "./surveys.ts";
 import { templates } from "./templates.ts";
+import { tolerances } from "./tolerances.ts";
 
 /** Every group of routes under /api: one line a resource. */
 export const routes: readonly RouteRegistration[] = [
@@ -40,6 +41,7 @@ export const routes: readonly RouteRegistration[] = [
   watchedLogs,
   budgetTables,
   templates,
+  tolerances,
   records,
   recordFiles,
   runs,

@@ -56,5 +56,11 @@ export const models: RouteRegistration = (router) => {
 
 function describe(model: Model): ModelDescription {
   const { id, equation = null, cautions = [], inputs, optionalInputs = {}, measurands } = model;
-  return { id, equation, cautions, inputs, optionalInputs, measurands };
+  return { id, equation, cautions, inputs, optionalInputs, measurands, calibrationCurve: curveOf(model) };
+}
+
+function curveOf({ calibrationCurve: curve }: Model): ModelDescription["calibrationCurve"] {
+  if (curve === undefined) return null;
+  const { symbol, unit, from, to } = curve.argument;
+  return { argument: { symbol, unit, from, to }, value: { symbol: curve.value.symbol, unit: curve.value.unit } };
 }

@@ -44,6 +44,13 @@ export const modelDescription = z
     inputs: quantities,
     optionalInputs: quantities.describe("Inputs that a study may leave out; they count as zero"),
     measurands: quantities,
+    calibrationCurve: z
+      .strictObject({
+        argument: z.strictObject({ symbol: z.string(), unit: z.string(), from: z.number(), to: z.number() }),
+        value: z.strictObject({ symbol: z.string(), unit: z.string() }),
+      })
+      .nullable()
+      .describe("The curve that every record of the model has, over which range"),
   })
   .meta({ id: "ModelDescription" });
 export type ModelDescription = Immutable<z.output<typeof modelDescription>>;

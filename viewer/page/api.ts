@@ -35,6 +35,7 @@ import type { ShownRecord } from "../api/records.ts";
 import type { NoteRequest, RemovedRun, Run, RunHead, RunList, RunRequest, StartedRun } from "../api/runs.ts";
 import type { StudyCheck, StudyCheckRequest, StudyList } from "../api/studies.ts";
 import type { TemplateList } from "../api/templates.ts";
+import type { ToleranceLimits, ToleranceRequest } from "../api/tolerances.ts";
 import type { EvaluatedSurvey, FittingStudies, SurveyList, SurveyStudy, SurveyStudyRequest } from "../api/surveys.ts";
 
 /** The server answered with an error (`status` as in HTTP), or did not answer at all (`status` 0). */
@@ -108,6 +109,8 @@ export const readTable = (
     body: new Blob([mapping, file]),
   });
 };
+export const readTolerance = (request: ToleranceRequest): Promise<ToleranceLimits> =>
+  ask("api/tolerances", sent("POST", request));
 export const listTemplates = (): Promise<TemplateList> => ask("api/templates");
 /** Where a template is downloaded from. */
 export const templateAt = (file: string): string => `api/templates/${encodeURIComponent(file)}`;

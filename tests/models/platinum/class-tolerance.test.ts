@@ -13,6 +13,11 @@ describe("class tolerance as a study names it", () => {
     [{ class: "A", temperature: -40 }, 0.15 + 0.002 * 40],
     [{ class: "B", temperature: 134, element: "film" }, 0.3 + 0.005 * 134],
     [{ class: "C", temperature: 0 }, 0.6],
+    // Sensing elements: IEC 60751:2008, 5.1.2, table 2, which has the limits of the thermometers' classes.
+    [{ class: "W 0.1", temperature: -100 }, 0.1 + 0.0017 * 100],
+    [{ class: "W 0.3", temperature: 660 }, 0.3 + 0.005 * 660],
+    [{ class: "F 0.15", temperature: 100 }, 0.15 + 0.002 * 100],
+    [{ class: "F 0.6", temperature: -50 }, 0.6 + 0.01 * 50],
   ])("%j", (parameters, limit) => {
     expect(limits(parameters).upper).toBeCloseTo(limit, 12);
     expect(limits(parameters).lower).toBeCloseTo(-limit, 12);
@@ -27,6 +32,8 @@ describe("class tolerance as a study names it", () => {
   test.each([
     [{}, "class"],
     [{ class: "D", temperature: 0 }, "class"],
+    [{ class: "W 0.2", temperature: 0 }, "class"],
+    [{ class: "W 0.1", temperature: 0, element: "wire" }, "element"],
     [{ class: "A" }, "temperature"],
     [{ class: "A", temperature: "72" }, "temperature"],
     [{ class: "A", temperature: 0, element: "coil" }, "element"],
@@ -43,6 +50,7 @@ describe("class tolerance as a study names it", () => {
 
   test("a temperature outside the class's range is refused", () => {
     expect(() => limits({ class: "AA", temperature: 300, element: "wire" })).toThrow(/-50 °C to 250 °C/);
+    expect(() => limits({ class: "F 0.1", temperature: 151 })).toThrow(/from 0 °C to 150 °C, the range of class F 0.1/);
   });
 });
 

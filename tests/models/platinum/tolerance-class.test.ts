@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import {
   RANGES_NOTE,
+  resistorClassNames,
+  resistorTolerance,
   tolerance,
   toleranceClasses,
   toleranceInOhms,
@@ -16,6 +18,16 @@ describe("tolerance classes of IEC 60751", () => {
     expect(published.classes).toHaveLength(4);
     for (const { cls, a_C, b } of published.classes) {
       expect(toleranceClasses[cls as ToleranceClassName]).toMatchObject({ constant: a_C, proportion: b });
+    }
+  });
+
+  it("of sensing elements have the limits and ranges of table 2", () => {
+    const like = { "0.1": "AA", "0.15": "A", "0.3": "B", "0.6": "C" } as const;
+    for (const name of resistorClassNames) {
+      const range = reference["iec60751-class-ranges"].values.find(({ cls }) => cls === like[name.slice(2) as "0.1"])!;
+      const [low, high] = name.startsWith("W") ? range.resistor_wire_C : range.resistor_film_C;
+      for (const t of [low!, high!]) expect(resistorTolerance(name, t)).toBe(tolerance(range.cls as "A", t));
+      for (const t of [low! - 0.1, high! + 0.1, Number.NaN]) expect(() => resistorTolerance(name, t)).toThrow(name);
     }
   });
 

@@ -2,14 +2,16 @@ import { withinSentence } from "../field-name.ts";
 import { append, html } from "../draw/node.ts";
 import { fillText } from "../../present/fill.ts";
 import { words as pageWords } from "../later-words.ts";
+import { createClassLimits } from "./class-limits.ts";
 import { classParameters, classSpecification, isClass, takesClass, type ClassParameters } from "./class-tolerance.ts";
 import { choice, idOf, labelled, numberInput, textInput, type Spots } from "./controls.ts";
 import type { ConformityDraft, Draft } from "./draft.ts";
 
 const words = pageWords.conformityForm;
 
-/** Classes of IEC 60751, 5.1.3, the closest first. */
+/** Classes of IEC 60751, 5.1.3 and 5.1.2, the closest first: of thermometers, and of wound (W) and film (F) elements. */
 const CLASSES = ["AA", "A", "B", "C"] as const;
+const OF_ELEMENTS = ["W 0.1", "W 0.15", "W 0.3", "W 0.6", "F 0.1", "F 0.15", "F 0.3", "F 0.6"] as const;
 
 const NONE: Omit<ConformityDraft, "measurand"> = {
   lower: "",
@@ -95,10 +97,18 @@ export function conformityFields(
         help: string,
         options: readonly (readonly [string, string])[] | null,
       ): HTMLElement => {
-        const take = (text: string): void =>
-          set(key, {
-            specification: classSpecification({ ...classParameters(of(key).specification), [part]: text }),
-          });
+        const take = (text: string): void => {
+          const before = classParameters(of(key).specification);
+          // The class of an element names the element.
+          const named = part === "class" && /^[WF] /.test(text) ? { element: "" } : {};
+          const next = { ...before, ...named, [part]: text };
+          set(key, { specification: classSpecification(next) });
+          limits.show(next, unit);
+          if (part === "class" && /^[WF] /.test(text) !== /^[WF] /.test(before.class)) {
+            drawTolerance(false);
+            document.getElementById(idOf(`${place}.tolerance.parameters.class`))?.focus();
+          }
+        };
         const now = classParameters(of(key).specification)[part];
         return labelled(
           { place: `${place}.tolerance.parameters.${part}`, label, name: labelIn(label), help },
@@ -106,6 +116,7 @@ export function conformityFields(
           spots,
         );
       };
+      const limits = createClassLimits();
       /** How the tolerance is known, and the fields of that. @param focus whether the choice had it */
       const drawTolerance = (focus: boolean): void => {
         for (const known of spots.keys()) if (known.startsWith(`${place}.tolerance.`)) spots.delete(known);
@@ -151,19 +162,27 @@ export function conformityFields(
               ? [
                   parameter("class", words.class, "", [
                     ["", words.choose],
-                    ...CLASSES.map((one) => [one, one] as const),
+                    ...CLASSES.map((one) => [one, fillText(words.ofThermometer, { name: one })] as const),
+                    ...OF_ELEMENTS.map(
+                      (one) =>
+                        [one, fillText(one.startsWith("W") ? words.ofWire : words.ofFilm, { name: one })] as const,
+                    ),
                   ]),
                   parameter("temperature", words.temperature, words.temperatureHelp, null),
-                  parameter("element", words.element, words.elementHelp, [
-                    ["", words.anyElement],
-                    ["wire", words.wire],
-                    ["film", words.film],
-                  ]),
+                  /^[WF] /.test(classParameters(specification).class)
+                    ? null
+                    : parameter("element", words.element, words.elementHelp, [
+                        ["", words.anyElement],
+                        ["wire", words.wire],
+                        ["film", words.film],
+                      ]),
                   /Ω/.test(unit) ? parameter("nominal", words.nominal, words.nominalHelp, null) : null,
+                  limits.element,
                   html("p", { class: "field wide note" }, words.ranges),
                 ]
               : null,
         ]);
+        if (how === "class") limits.show(classParameters(specification), unit);
         if (focus) document.getElementById(idOf(`${place}.tolerance.specification`))?.focus();
       };
       drawTolerance(false);

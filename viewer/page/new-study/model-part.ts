@@ -2,11 +2,14 @@ import { fromEnglish } from "../draw/from-english.ts";
 import { speech } from "../language.ts";
 import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
+import { labelOf } from "../../present/pictures/label.ts";
+import { withUnit } from "../../present/numbers.ts";
+import { plain } from "../numbers.ts";
 import { counted } from "../counted.ts";
 import type { ListedModel, ModelDescription } from "../../api/models.ts";
 import { describeModel, RequestError } from "../api.ts";
 import { html } from "../draw/node.ts";
-import { equationNode } from "../draw/symbol.ts";
+import { equationNode, labelNodes } from "../draw/symbol.ts";
 import { PAUSE } from "./checker.ts";
 import type { Spots } from "./controls.ts";
 import type { EquationField } from "../equation/field.ts";
@@ -108,7 +111,24 @@ export function createModelPart(
       ...shownRows(draft(), shape()).map(({ symbol }) => symbol),
       ...Object.values(model?.measurands ?? {}).map(({ symbol }) => symbol),
     ]);
+    const curve = model?.calibrationCurve ?? null;
     about.replaceChildren(
+      ...(curve === null
+        ? []
+        : [
+            html(
+              "p",
+              { class: "note", id: "model-curve" },
+              labelNodes(
+                labelOf(words.studyForm.curve, {
+                  y: { symbol: curve.value.symbol },
+                  x: { symbol: curve.argument.symbol },
+                  from: withUnit(plain(curve.argument.from), curve.argument.unit),
+                  to: withUnit(plain(curve.argument.to), curve.argument.unit),
+                }),
+              ),
+            ),
+          ]),
       ...(cautions.length === 0
         ? []
         : [

@@ -15,7 +15,13 @@ import { readExample } from "../../../read-example.ts";
 
 const bath = models.find(({ id }) => id === "bath-comparison") as Model;
 const known: Known = {
-  model: { ...bath, equation: bath.equation ?? null, cautions: [], optionalInputs: bath.optionalInputs ?? {} },
+  model: {
+    ...bath,
+    equation: bath.equation ?? null,
+    cautions: [],
+    optionalInputs: bath.optionalInputs ?? {},
+    calibrationCurve: null,
+  },
   // As the schema of a study declares them.
   unitsOf: () => ({ values: "input", estimate: "input", halfWidth: "input", value: "input", degreesOfFreedom: "one" }),
 };

@@ -19,6 +19,10 @@ export const conformityFormWords: LaterWords["conformityForm"] = {
   nominalHelp: "100, wenn leer",
   ranges:
     "Die Klassen sind die von Thermometern, in ihren Temperaturbereichen, wie Hersteller sie aus IEC 60751:2008 abdrucken. Prüfen Sie sie an der geltenden Ausgabe, bevor Sie sich darauf verlassen.",
+  limitsAre: "Die Grenzen sind {from} bis {to} ({basis}).",
+  ofThermometer: "{name}, eines Thermometers",
+  ofWire: "{name}, eines gewickelten Elements",
+  ofFilm: "{name}, eines Schichtelements",
   needsClass: "Wählen Sie eine Klasse.",
   needsTemperature: "Geben Sie die Temperatur ein, bei der die Klasse beurteilt wird.",
   of: "{label} von {name}",

@@ -228,6 +228,8 @@ export const studyFormWords: LaterWords["studyForm"] = {
   notAsked: "nicht verlangt",
   asked: "verlangt",
   theResult: "das Ergebnis",
+  curve:
+    "Das Ergebnis hat auch eine Kalibrierkurve, {y} über {x} von {from} bis {to}, dem Bereich der Punkte, mit ihrer Unsicherheit: Das Modell gibt sie; verlangt werden muss nichts.",
   chooseModel: "Ein Modell wählen: die Tabelle hat dann eine Zeile für jede seiner Eingangsgrößen.",
   noSuchModel:
     "Dieser Server hat kein solches Modell, seine Eingangsgrößen sind also nicht bekannt. Bitte ein anderes Modell wählen oder die Studie auf der Befehlszeile rechnen.",

@@ -17,6 +17,10 @@ export const conformityFormWords = {
   nominalHelp: "100 if left empty",
   ranges:
     "The classes are those of thermometers, in their temperature ranges as makers print them from IEC 60751:2008. Check them against the edition in force before you rely on them.",
+  limitsAre: "The limits are {from} to {to} ({basis}).",
+  ofThermometer: "{name}, of a thermometer",
+  ofWire: "{name}, of a wound element",
+  ofFilm: "{name}, of a film element",
   needsClass: "Choose a class.",
   needsTemperature: "Type the temperature at which the class is judged.",
   of: "{label} of {name}",

@@ -225,6 +225,8 @@ export const studyFormWords = {
   notAsked: "not asked for",
   asked: "asked for",
   theResult: "the result",
+  curve:
+    "The result has a calibration curve too, {y} over {x} from {from} to {to}, the range of the points, with its uncertainty: the model gives it, and nothing is to be asked for.",
   chooseModel: "Choose a model: the table then has a row for each of its input quantities.",
   noSuchModel:
     "This server has no such model, so that its input quantities are not known. Choose another model, or run the study by the command line.",
