@@ -26,9 +26,11 @@ describe("the limits of a class before a run (IEC 60751:2008, 5.1)", () => {
 });
 
 test("a model with a calibration curve says over which range, another has none", async () => {
-  const line = await request(app).post("/api/models/thermometer-line").send({
-    parameters: { temperatures: [21.521, 22.012, 26.511], reference: 20, use: 30 },
-  });
+  const line = await request(app)
+    .post("/api/models/thermometer-line")
+    .send({
+      parameters: { temperatures: [21.521, 22.012, 26.511], reference: 20, use: 30 },
+    });
   // JCGM 100, H.3: a line about 20 °C through readings from 21.5 °C on, used at 30 °C.
   expect(line.body.calibrationCurve).toMatchObject({ argument: { symbol: "t", unit: "°C", from: 20, to: 30 } });
   const bath = await request(app).post("/api/models/bath-comparison").send({});
