@@ -1,5 +1,7 @@
 import {
   changedEvidence,
+  evidenceBehind,
+  evidenceBehindQuery,
   evidenceDescription,
   evidenceFileQuery,
   evidenceList,
@@ -10,16 +12,20 @@ import {
   logSeriesRequest,
   newEvidence,
   ownEvidence,
+  savedEvidence,
+  type EvidenceBehind,
   type EvidenceList,
   type KeptFile,
   type LogLooks,
   type LogSeries,
   type OwnEvidence,
+  type SavedEvidence,
 } from "../../viewer/api/evidence.ts";
 import { identityOf } from "../access/identity.ts";
 import { Fault, refused } from "../errors.ts";
 import { bytes, json, type Described } from "../openapi/described.ts";
 import { descriptionFile, digestsOf, titleOf } from "../shelves/own-evidence.ts";
+import { digestId } from "../shelves/surveys.ts";
 import { bytesOf, LARGEST_LOG } from "../shelves/survey-uploads.ts";
 import { bodyOf } from "./body.ts";
 import { leaving } from "./leaving.ts";
@@ -77,6 +83,19 @@ const BRING_BACK = {
   path: ONE,
   answers: { 200: OWN },
   faults: NONE,
+} satisfies Described;
+const VERSION = {
+  id: "readEvidenceVersion",
+  summary: "A version as it was saved",
+  path: { ...ONE, version: "Its number, from 1." },
+  answers: { 200: { description: "Its description and files.", content: json(savedEvidence) } },
+  faults: NONE,
+} satisfies Described;
+const BEHIND = {
+  id: "findEvidenceBehind",
+  summary: "What is kept here of the files that an input names as its evidence",
+  query: evidenceBehindQuery,
+  answers: { 200: { description: "The files, and the version they are.", content: json(evidenceBehind) } },
 } satisfies Described;
 const KEEP_FILE = {
   id: "keepEvidenceFile",
@@ -136,6 +155,24 @@ export const evidence: RouteRegistration = (router, { evidence: store, reader })
     if (kind === "survey") await reader.ownSurvey(content, id, store, leaving(response));
     else await reader.evidence(kind, content, {}, store, leaving(response));
     response.json(store.change(id, content, kept.draft, digestsOf(content), actor) satisfies OwnEvidence);
+  });
+
+  router.get("/evidence/:id/versions/:version", "read", VERSION, (request, response) => {
+    const { id, version } = request.params;
+    const { files, ...saved } = store.version(id, Number(version));
+    response.json({
+      ...saved,
+      files: files.map((file) => ({ ...file, size: store.file(file.sha256)?.length ?? 0 })),
+    } satisfies SavedEvidence);
+  });
+
+  router.get("/evidence-behind", "read", BEHIND, (request, response) => {
+    const { sha256 } = bodyOf(evidenceBehindQuery, request.query);
+    const found = store.byDigests(digestId(sha256.map((digest) => ({ name: "", sha256: digest }))));
+    response.json({
+      kept: store.kept(sha256),
+      saved: found === null ? null : { id: found.id, kind: found.kind, version: found.version, title: found.title },
+    } satisfies EvidenceBehind);
   });
 
   /** The description as a file, to be kept elsewhere or evaluated on the command line. */

@@ -49,6 +49,10 @@ export interface EvidenceStore {
     digests: string | null,
     actor?: string | null,
   ): OwnEvidence;
+  /** A version as it was saved. @throws {Fault} `no-such-evidence` */
+  version(id: string, version: number): EvidenceContent & { readonly version: number; readonly at: string };
+  /** Those of the digests whose files are kept. */
+  kept(digests: readonly string[]): string[];
   /** The newest version of that name, or `null`. */
   byDigests(digests: string): SavedEvidence | null;
   remove(id: string, actor?: string | null): void;
@@ -101,6 +105,12 @@ interface Row {
   readonly files: string;
   readonly at: string;
 }
+
+const contentOf = ({ title, document, files }: Pick<Row, "title" | "document" | "files">): EvidenceContent => ({
+  title: JSON.parse(title) as string,
+  document: JSON.parse(document) as EvidenceContent["document"],
+  files: JSON.parse(files) as EvidenceContent["files"],
+});
 
 /** @param now ISO 8601 */
 export function evidenceStore(database: Database, now: () => string): EvidenceStore {
@@ -223,6 +233,20 @@ export function evidenceStore(database: Database, now: () => string): EvidenceSt
         }
         return read(id);
       }),
+    version(id, version) {
+      const { seq } = rowOf(id);
+      const row = database.get<Pick<Row, "title" | "document" | "files" | "at">>(
+        "SELECT title, document, files, at FROM evidence_versions WHERE evidence = ? AND version = ?",
+        [seq, version],
+      );
+      if (row === undefined)
+        throw new Fault("no-such-evidence", `There is no version ${version} under ${JSON.stringify(id)}.`);
+      return { version, at: row.at, ...contentOf(row) };
+    },
+    kept: (digests) =>
+      digests.filter(
+        (sha256) => database.get("SELECT size FROM files WHERE sha256 = ?", [asKey(sha256)]) !== undefined,
+      ),
     byDigests(digests) {
       const row = database.get<Row & { readonly version: number }>(
         `SELECT evidence.id, evidence.kind, v.version, v.title, v.document, v.files
@@ -236,9 +260,7 @@ export function evidenceStore(database: Database, now: () => string): EvidenceSt
             id: row.id,
             kind: row.kind,
             version: row.version,
-            title: JSON.parse(row.title) as string,
-            document: JSON.parse(row.document) as EvidenceContent["document"],
-            files: JSON.parse(row.files) as EvidenceContent["files"],
+            ...contentOf(row),
           };
     },
     remove: (id, actor = null) => mark(id, true, actor),

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { fileName } from "./file-name.ts";
+import { several } from "./several.ts";
 import { logOutlines } from "./log-outlines.ts";
 import type { Immutable } from "../../engine/internal.ts";
 
@@ -56,6 +57,40 @@ export const ownEvidence = z
   })
   .meta({ id: "OwnEvidence" });
 export type OwnEvidence = Immutable<z.output<typeof ownEvidence>>;
+
+/** `GET /api/evidence/:id/versions/:version`: what was saved. */
+export const savedEvidence = z
+  .strictObject({
+    version: z.int(),
+    at: z.string().describe("ISO 8601, UTC"),
+    title: z.string(),
+    document: evidenceDescription,
+    files: z.array(keptFile),
+  })
+  .meta({ id: "SavedEvidence" });
+export type SavedEvidence = Immutable<z.output<typeof savedEvidence>>;
+
+/** The query of `GET /api/evidence-behind`: digests of the files that an input of a record names as its evidence. */
+export const evidenceBehindQuery = z.object({
+  sha256: several(
+    z
+      .array(z.string().regex(/^[0-9a-f]{64}$/, "a SHA-256 of 64 hexadecimal digits"), "one to 20 digests")
+      .min(1, "one to 20 digests")
+      .max(20, "one to 20 digests"),
+  ).describe("SHA-256 of each file, in the order of the record"),
+});
+
+/** What the server still has of it. */
+export const evidenceBehind = z
+  .strictObject({
+    kept: z.array(digest).describe("Those of the files that are here"),
+    saved: z
+      .strictObject({ id: z.string(), kind: evidenceKind, version: z.int(), title: z.string() })
+      .nullable()
+      .describe("The version of evidence of one's own that the input was evaluated from"),
+  })
+  .meta({ id: "EvidenceBehind" });
+export type EvidenceBehind = Immutable<z.output<typeof evidenceBehind>>;
 
 /** A description with the files that it names. */
 export const evidenceContent = {

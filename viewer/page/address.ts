@@ -27,14 +27,20 @@ export type Address =
   /** Readings, immersion checks, certificates and surveys of one's own. */
   | { readonly kind: "evidence" }
   /** One of them in its form; `null` for a new one. */
-  | { readonly kind: "evidence-form"; readonly form: FormKind; readonly id: string | null }
+  | {
+      readonly kind: "evidence-form";
+      readonly form: FormKind;
+      readonly id: string | null;
+      /** A version that was saved, to look at; the draft without one. */
+      readonly version?: number;
+    }
   /** A survey of one's own being set up; `null` for a new one. */
-  | { readonly kind: "survey-setup"; readonly id: string | null }
+  | { readonly kind: "survey-setup"; readonly id: string | null; readonly version?: number }
   | { readonly kind: "comparison"; readonly id: string; readonly with: string };
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#survey-setup`, `#survey-setup=ID`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
+ * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
  * nothing.
  */
 export function readAddress(hash: string): Address {
@@ -52,9 +58,10 @@ export function readAddress(hash: string): Address {
   if (draft !== null) return { kind: "draft", id: draft };
   if (fields.has("own")) return { kind: "own", id: given("own") };
   if (fields.has("laboratory")) return { kind: "laboratory" };
-  if (fields.has("survey-setup")) return { kind: "survey-setup", id: given("survey-setup") };
+  const version = /^[1-9]\d{0,8}$/.test(given("version") ?? "") ? { version: Number(given("version")) } : {};
+  if (fields.has("survey-setup")) return { kind: "survey-setup", id: given("survey-setup"), ...version };
   const form = FORMS.find((one) => fields.has(one));
-  if (form !== undefined) return { kind: "evidence-form", form, id: given(form) };
+  if (form !== undefined) return { kind: "evidence-form", form, id: given(form), ...version };
   if (fields.has("watch")) return { kind: "watch", id: given("watch") };
   if (fields.has("evidence")) return { kind: "evidence" };
   if (fields.has("surveys")) return { kind: "surveys" };
@@ -70,10 +77,11 @@ export function writeAddress(address: Address): string {
   if (address.kind === "own" && address.id === null) return "#own";
   if (address.kind === "help") return address.word === null ? "#help" : `#help=${encodeURIComponent(address.word)}`;
   if (address.kind === "watch") return address.id === null ? "#watch" : `#watch=${encodeURIComponent(address.id)}`;
-  if (address.kind === "evidence-form")
-    return address.id === null ? `#${address.form}` : `#${address.form}=${encodeURIComponent(address.id)}`;
-  if (address.kind === "survey-setup")
-    return address.id === null ? "#survey-setup" : `#survey-setup=${encodeURIComponent(address.id)}`;
+  if (address.kind === "evidence-form" || address.kind === "survey-setup") {
+    const name = address.kind === "survey-setup" ? "survey-setup" : address.form;
+    const version = address.version === undefined ? "" : `&version=${address.version}`;
+    return address.id === null ? `#${name}` : `#${name}=${encodeURIComponent(address.id)}${version}`;
+  }
   const id = encodeURIComponent(address.id ?? "").replaceAll("%2F", "/");
   if (address.kind === "study" || address.kind === "survey" || address.kind === "draft" || address.kind === "own")
     return `#${address.kind}=${id}`;

@@ -9,7 +9,9 @@ import type {
   LogSeries,
   LogSeriesRequest,
   NewEvidence,
+  EvidenceBehind,
   OwnEvidence,
+  SavedEvidence,
 } from "../api/evidence.ts";
 import type { WatchedLogList } from "../api/watched-logs.ts";
 import type { Histogram } from "../../engine/index.ts";
@@ -117,6 +119,10 @@ export const templateAt = (file: string): string => `api/templates/${encodeURICo
 const evidenceAt = (id: string): string => `api/evidence/${encodeURIComponent(id)}`;
 export const listEvidence = (): Promise<EvidenceList> => ask("api/evidence");
 export const readEvidence = (id: string): Promise<OwnEvidence> => ask(evidenceAt(id));
+export const readEvidenceVersion = (id: string, version: number): Promise<SavedEvidence> =>
+  ask(`${evidenceAt(id)}/versions/${version}`);
+export const findEvidenceBehind = (digests: readonly string[]): Promise<EvidenceBehind> =>
+  ask(`api/evidence-behind?${digests.map((sha256) => `sha256=${sha256}`).join("&")}`);
 export const createEvidence = (evidence: NewEvidence): Promise<OwnEvidence> =>
   ask("api/evidence", sent("POST", evidence));
 export const changeEvidence = (id: string, change: ChangedEvidence): Promise<OwnEvidence> =>

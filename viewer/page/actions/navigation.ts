@@ -8,12 +8,14 @@ import {
   listSurveys,
   readDraft,
   readEvidence,
+  readEvidenceVersion,
   readRun,
   readStudy,
   readSurvey,
 } from "../api.ts";
 import { beginDraft, goOnWith, keptDraft } from "../drafts/kept.ts";
 import { freshDraft } from "../drafts/fresh.ts";
+import type { ShownEvidence } from "../evidence/frame.ts";
 import type { Shown } from "../shown.ts";
 import type { ActionContext } from "./context.ts";
 import type { ShowRun } from "./runs.ts";
@@ -90,11 +92,10 @@ async function read(address: Readable): Promise<Shown> {
     case "evidence":
       return { kind: "evidence", kept: await listEvidence() };
     case "evidence-form": {
-      const own = address.id === null ? null : await readEvidence(address.id);
-      return { kind: "evidence-form", form: address.form, shown: { own } };
+      return { kind: "evidence-form", form: address.form, shown: await shownEvidence(address) };
     }
     case "survey-setup":
-      return { kind: "survey-setup", shown: { own: address.id === null ? null : await readEvidence(address.id) } };
+      return { kind: "survey-setup", shown: await shownEvidence(address) };
     case "survey": {
       const [survey, studies] = await Promise.all([readSurvey(address.id), listFittingStudies(address.id)]);
       return { kind: "survey", shown: { survey, studies } };
@@ -105,6 +106,17 @@ async function read(address: Readable): Promise<Shown> {
         study: { id: address.id, file: null, document: await readStudy(address.id) },
       };
   }
+}
+
+/** Evidence in its form, or a version of it to look at. */
+async function shownEvidence({
+  id,
+  version,
+}: Extract<Address, { readonly kind: "evidence-form" | "survey-setup" }>): Promise<ShownEvidence> {
+  if (id === null) return { own: null };
+  if (version === undefined) return { own: await readEvidence(id) };
+  const [own, saved] = await Promise.all([readEvidence(id), readEvidenceVersion(id, version)]);
+  return { own, version: saved };
 }
 
 /** Whatever was chosen first: a comparison says what became of the older run. */

@@ -1,5 +1,5 @@
 import type { Problem } from "../../../engine/index.ts";
-import type { EvidenceKind, EvidenceVersion, KeptFile, OwnEvidence } from "../../api/evidence.ts";
+import type { EvidenceKind, EvidenceVersion, KeptFile, OwnEvidence, SavedEvidence } from "../../api/evidence.ts";
 import { fillText } from "../../present/fill.ts";
 import { writeAddress, type Address } from "../address.ts";
 import { removeEvidence, RequestError, undoEvidenceRemoval } from "../api.ts";
@@ -70,6 +70,8 @@ export interface EvidenceForm<Draft> {
 /** Evidence being set up: one that is kept, or a new one. */
 export interface ShownEvidence {
   readonly own: OwnEvidence | null;
+  /** A version to look at in the place of the draft. */
+  readonly version?: SavedEvidence;
 }
 
 export interface EvidenceView {
@@ -84,6 +86,28 @@ function studyPlace(place: string): Place | null {
   return quantity === undefined ? null : { id: `setup-into-${quantity}`, name: words.forms.study.title };
 }
 
+/** What is looked at, and the ways on from it. */
+const versionBanner = ({ version, at }: SavedEvidence, draft: Address, goOn: () => void): HTMLElement =>
+  html(
+    "div",
+    { class: "version-banner", id: "setup-looked" },
+    html(
+      "p",
+      { role: "status" },
+      fillText(words.evidence.looked, { number: String(version), at: `${at.slice(0, 16).replace("T", " ")} UTC` }),
+    ),
+    html(
+      "p",
+      { class: "buttons" },
+      html(
+        "button",
+        { type: "button", class: "main", id: "setup-take-version", "data-needs": "run", onclick: goOn },
+        words.evidence.takeVersion,
+      ),
+      html("a", { class: "button-like", href: writeAddress(draft), id: "setup-to-draft" }, words.evidence.toDraft),
+    ),
+  );
+
 /** Fields that are missing and named at once. */
 const NAMED = 6;
 
@@ -92,7 +116,10 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
   let shown: ShownEvidence | null = null;
   let draft = form.empty();
   let files: readonly KeptFile[] = [];
+  /** The version that is looked at; the draft is typed into without one. */
+  let looked: SavedEvidence | null = null;
 
+  const banner = html("div", {});
   const status = html("p", { id: "setup-status", role: "status" });
   const kept = html("span", { class: "note", id: "setup-kept" });
   const versions = html("div", {});
@@ -113,6 +140,7 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
       files = now;
     },
     changed: () => {
+      if (looked !== null) return;
       keeper.changed();
       tellMissing();
       parts.changed?.();
@@ -136,6 +164,9 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
     },
   };
   const parts = form.parts(context);
+  const head = html("fieldset", { class: "held" }, parts.head);
+  const held = html("fieldset", { class: "held" }, ...parts.sections);
+  const below = html("fieldset", { class: "held" }, ...(parts.below ?? []));
   const element = html(
     "div",
     { class: "survey-setup new-study" },
@@ -144,9 +175,10 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
       { class: "sheet-head" },
       html("p", { class: "kind" }, form.heading),
       html("h1", { id: "sheet-title", tabindex: -1 }, form.title),
-      parts.head,
+      banner,
+      head,
     ),
-    ...parts.sections,
+    held,
     html(
       "section",
       { class: "finish", "aria-label": form.evaluate },
@@ -162,14 +194,49 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
         kept,
       ),
     ),
-    ...(parts.below ?? []),
+    below,
     versions,
   );
 
   function draw(): void {
     parts.draw();
     drawVersions();
+    drawLooked();
     tellMissing();
+  }
+
+  /** A version is there to be read: its fields take nothing, and what would save it is away. */
+  function drawLooked(): void {
+    for (const part of [head, held, below]) part.disabled = looked !== null;
+    element.classList.toggle("looked-at", looked !== null);
+    element.querySelector<HTMLElement>(".finish")!.hidden = looked !== null;
+    const own = keeper.own();
+    banner.replaceChildren(
+      ...(looked === null || own === null ? [] : [versionBanner(looked, form.address(own.id), () => goOn(looked!))]),
+    );
+  }
+
+  /** Takes a version into the draft, with a way back to the draft that there was. */
+  function goOn(version: SavedEvidence): void {
+    const own = keeper.own()!;
+    const take = (content: Pick<SavedEvidence, "document" | "files">): void => {
+      looked = null;
+      draft = form.draftOf(content.document);
+      files = content.files;
+      complaints.show([]);
+      draw();
+      context.changed();
+      parts.opened();
+    };
+    take(version);
+    history.replaceState(null, "", writeAddress(form.address(own.id)));
+    const undo = html(
+      "button",
+      { type: "button", class: "inline", id: "setup-undo-version", onclick: () => take(own) },
+      words.evidence.undoVersion,
+    );
+    status.prepend(`${fillText(words.evidence.tookVersion, { number: String(version.version) })} `, undo, " ");
+    document.getElementById("sheet-title")?.focus();
   }
 
   function drawVersions(): void {
@@ -191,14 +258,28 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
         "ul",
         { class: "surveys" },
         all.map((one) => {
-          const address = form.versionAddress(one);
+          const evaluated = form.versionAddress(one);
+          const saved = writeAddress({ ...form.address(keeper.own()!.id), version: one.version } as Address);
           const text = fillText(words.evidence.version, { number: String(one.version), title: one.title });
           return html(
             "li",
-            {},
-            address === null
-              ? html("span", { id: `setup-version-${one.version}` }, text)
-              : html("a", { href: writeAddress(address), id: `setup-version-${one.version}` }, text),
+            { "aria-current": looked?.version === one.version ? "true" : null },
+            html(
+              "a",
+              { href: evaluated === null ? saved : writeAddress(evaluated), id: `setup-version-${one.version}` },
+              text,
+            ),
+            evaluated === null
+              ? null
+              : html(
+                  "a",
+                  {
+                    href: saved,
+                    id: `setup-saved-${one.version}`,
+                    "aria-label": fillText(words.evidence.asSavedOf, { number: String(one.version) }),
+                  },
+                  words.evidence.asSaved,
+                ),
             html("span", { class: "note" }, `${one.at.slice(0, 16).replace("T", " ")} UTC`),
           );
         }),
@@ -291,8 +372,9 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
 
   function begin(now: ShownEvidence): void {
     shown = now;
-    const left = unsent(form.kind, now.own?.id ?? null);
-    const { document: description, files: own } = left ?? now.own ?? { document: null, files: [] };
+    looked = now.version ?? null;
+    const left = looked === null ? unsent(form.kind, now.own?.id ?? null) : null;
+    const { document: description, files: own } = left ?? looked ?? now.own ?? { document: null, files: [] };
     draft = description === null ? form.empty() : form.draftOf(description);
     files = own;
     keeper.begin(now.own);
@@ -306,7 +388,7 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
   return {
     show: (now) => {
       // A draft that was kept first under its address is the one on the page already.
-      const same = now.own !== null && now.own.id === keeper.own()?.id;
+      const same = now.own !== null && now.own.id === keeper.own()?.id && looked === null && now.version === undefined;
       if (shown === null || (now !== shown && !same)) begin(now);
       return element;
     },

@@ -144,6 +144,11 @@ export function createBudgetTable(host: TableHost): BudgetTable {
               "td",
               { colspan: columns().length + 1 },
               rowDetails(rowAt(key), indexOf(key) + 1, host, (row) => setRow(row, `details-${key}`), {
+                redrawn: (row) => {
+                  setRow({ ...rowAt(key), rest: row.rest }, `details-${key}`);
+                  drawDetails(key);
+                  document.getElementById(`attach-${key}`)?.focus();
+                },
                 move: host.shape().declared === null ? null : (by) => move(key, by),
                 insert: host.shape().declared === null ? null : () => add(key),
                 remove: host.shape().declared === null ? null : () => remove(key),

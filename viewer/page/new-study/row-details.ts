@@ -5,6 +5,7 @@ import { withUnit } from "../../present/numbers.ts";
 import { fieldName } from "../field-name.ts";
 import { html, type Child } from "../draw/node.ts";
 import type { TableHost } from "./table-host.ts";
+import { attachedFiles, attachedTo } from "./attached-files.ts";
 import { choice, labelled, numberInput, textArea, textInput } from "./controls.ts";
 import type { Field } from "./fields.ts";
 import { howOf, type How } from "./hows.ts";
@@ -18,6 +19,8 @@ export interface RowActions {
   readonly move: ((by: -1 | 1) => void) | null;
   readonly insert: (() => void) | null;
   readonly remove: (() => void) | null;
+  /** Takes a change that these details show, and draws them anew. */
+  readonly redrawn: (row: Row) => void;
 }
 
 /** The row that opens below: fields without a column, the source in full, the evidence, and what can be done with the row. */
@@ -63,6 +66,7 @@ export function rowDetails(
       inFull(now, line, SOURCE, (text) => set("source", text)),
     ),
     partOf(row, how),
+    attachedFiles(row, line, () => now, actions.redrawn),
     evidenceOf(row),
     html(
       "p",
@@ -181,7 +185,9 @@ function partOf({ fields, unit }: Row, how: How | undefined): Child {
 }
 
 /** The raw data that the figures of a row were evaluated from, which the study carries along. */
-function evidenceOf({ rest }: Row): Child {
+function evidenceOf(row: Row): Child {
+  if (attachedTo(row) !== null) return null;
+  const { rest } = row;
   const evidence = rest["evidence"] as
     | { readonly method?: unknown; readonly files?: readonly { readonly name?: unknown }[] }
     | undefined;

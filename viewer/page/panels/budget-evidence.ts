@@ -1,5 +1,6 @@
 import type { Evidence, InputRecord, MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import { writeAddress } from "../address.ts";
+import { findEvidenceBehind, RequestError } from "../api.ts";
 import { declaredUnits } from "../declared-units.ts";
 import { sceneNode } from "../draw/scene.ts";
 import { conditionalScene } from "../../present/pictures/conditional.ts";
@@ -91,6 +92,9 @@ const pair = (term: Child, value: Child): HTMLElement => html("div", {}, html("d
 function evidence(inputName: string, { evidence: found, unit }: InputRecord): Child {
   if (found == null) return null;
   const { method, files, figures } = found;
+  const places = files.map(({ name }) => html("span", {}, name));
+  const way = html("p", {});
+  if (files.length > 0 && !isOfSurvey(found)) void whatIsHere(found, places, way, inputName);
   return [
     html("h3", {}, words.evidence),
     html("p", {}, method),
@@ -100,8 +104,8 @@ function evidence(inputName: string, { evidence: found, unit }: InputRecord): Ch
       figures.map(({ name, value, unit: own }) =>
         pair(name, typeof value === "number" ? withUnit(plain(value), own ?? "1") : value),
       ),
-      files.map(({ name, sha256 }) =>
-        pair(words.file, [name, " ", html("code", { title: sha256 }, `SHA-256 ${sha256.slice(0, 12)}…`)]),
+      files.map(({ sha256 }, i) =>
+        pair(words.file, [places[i]!, " ", html("code", { title: sha256 }, `SHA-256 ${sha256.slice(0, 12)}…`)]),
       ),
     ),
     isOfSurvey(found)
@@ -114,11 +118,39 @@ function evidence(inputName: string, { evidence: found, unit }: InputRecord): Ch
             words.survey,
           ),
         )
-      : null,
+      : way,
     figures.length === 0 && files.length === 0
       ? html("p", { class: "note" }, fillText(words.noFigures, { unit }))
       : null,
   ];
+}
+
+/** Links what this server keeps of the files, and the version of evidence that they are; without an answer names stay. */
+async function whatIsHere(
+  { files }: Evidence,
+  places: readonly HTMLElement[],
+  way: HTMLElement,
+  inputName: string,
+): Promise<void> {
+  try {
+    const { kept, saved } = await findEvidenceBehind(files.map(({ sha256 }) => sha256));
+    for (const [i, { name, sha256 }] of files.entries())
+      if (kept.includes(sha256))
+        places[i]!.replaceChildren(html("a", { href: `api/evidence-files/${sha256}`, download: name }, name));
+    if (saved === null || saved.kind === "survey") return;
+    way.replaceChildren(
+      html(
+        "a",
+        {
+          href: writeAddress({ kind: "evidence-form", form: saved.kind, id: saved.id, version: saved.version }),
+          id: `evidence-behind-${inputName}`,
+        },
+        fillText(words.saved, { title: saved.title, version: String(saved.version) }),
+      ),
+    );
+  } catch (error) {
+    if (!(error instanceof RequestError)) throw error;
+  }
 }
 
 const OF_SURVEY: ReadonlySet<string> = new Set(Object.values(SURVEY_EVIDENCE));

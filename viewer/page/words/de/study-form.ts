@@ -230,6 +230,16 @@ export const studyFormWords: LaterWords["studyForm"] = {
   theResult: "das Ergebnis",
   curve:
     "Das Ergebnis hat auch eine Kalibrierkurve, {y} über {x} von {from} bis {to}, dem Bereich der Punkte, mit ihrer Unsicherheit: Das Modell gibt sie; verlangt werden muss nichts.",
+  attach: {
+    label: "Kalibrierschein oder anderes Dokument anhängen",
+    help: "PDF, XML, ein Bild oder eine Tabelle; wird hier so aufbewahrt, wie es ist. Das Protokoll trägt Namen und SHA-256, das Dossier die Datei. Soll ein Kalibrierschein ausgewertet werden, beginnen Sie bei den Nachweisen.",
+    sending: "{file} wird gesendet…",
+    failed: "{file} wurde nicht aufbewahrt. {why}",
+    empty: "{file} ist leer. Wählen Sie die Datei noch einmal.",
+    tooLarge: "{file} ist größer als {most} MB. Hängen Sie eine kleinere Fassung an.",
+    tooMany: "{file} wurde nicht angehängt: Eine Zeile nimmt höchstens {most} Dokumente.",
+    removeOne: "{file} von dieser Zeile nehmen",
+  },
   chooseModel: "Ein Modell wählen: die Tabelle hat dann eine Zeile für jede seiner Eingangsgrößen.",
   noSuchModel:
     "Dieser Server hat kein solches Modell, seine Eingangsgrößen sind also nicht bekannt. Bitte ein anderes Modell wählen oder die Studie auf der Befehlszeile rechnen.",

@@ -227,6 +227,16 @@ export const studyFormWords = {
   theResult: "the result",
   curve:
     "The result has a calibration curve too, {y} over {x} from {from} to {to}, the range of the points, with its uncertainty: the model gives it, and nothing is to be asked for.",
+  attach: {
+    label: "Attach the certificate or another document",
+    help: "PDF, XML, a picture or a table, kept here as it is. The record carries its name and SHA-256, and the dossier the file. To have a certificate evaluated, begin with Evidence.",
+    sending: "{file} is being sent…",
+    failed: "{file} was not kept. {why}",
+    empty: "{file} is empty. Choose the file again.",
+    tooLarge: "{file} is larger than {most} MB. Attach a smaller copy.",
+    tooMany: "{file} was not attached: a row takes at most {most} documents.",
+    removeOne: "Take {file} off this row",
+  },
   chooseModel: "Choose a model: the table then has a row for each of its input quantities.",
   noSuchModel:
     "This server has no such model, so that its input quantities are not known. Choose another model, or run the study by the command line.",

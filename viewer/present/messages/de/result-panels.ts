@@ -38,6 +38,7 @@ export const resultPanelWords: Pick<Messages, "verdictPanel" | "endpointsPanel" 
     indications: "{count} Anzeigen; Balken: Mittelwert ± {u}",
     indicationsName: "{count} Anzeigen von {low} bis {high}; der Balken ist ihr Mittelwert ± u.",
     file: "Datei",
+    saved: "Woraus es ausgewertet wurde: {title}, Fassung {version}",
     survey: "Die Vermessung, aus der sie kommt",
     noFigures: "Keine Werte außer den angegebenen, in {unit}.",
     constant: "Sie ändert sich nicht, also ändert sich auch das Ergebnis nicht mit ihr.",

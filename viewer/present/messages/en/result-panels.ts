@@ -36,6 +36,7 @@ export const resultPanelWords = {
     indications: "{count} indications; bar: mean ± {u}",
     indicationsName: "{count} indications from {low} to {high}; the bar is their mean ± u.",
     file: "file",
+    saved: "What it was evaluated from: {title}, version {version}",
     survey: "The survey it comes from",
     noFigures: "No figures beside those stated, in {unit}.",
     constant: "It does not vary, so the result does not vary with it.",
