@@ -1,5 +1,7 @@
-import { show } from "../../engine/index.ts";
+import { show, type Statement } from "../../engine/index.ts";
 import type { SurveyChoice } from "../../models/index.ts";
+import type { EvidenceInputs } from "../../viewer/api/evidence-evaluation.ts";
+import { inputsOf, inUnitOf } from "../shelves/evidence-study.ts";
 import { newStudy } from "../shelves/new-study.ts";
 import { loadStudyDocument } from "../shelves/study.ts";
 import { requireFewInputs } from "../runs/limits.ts";
@@ -44,7 +46,7 @@ export function withOwn(studies: StudyShelf, { runs, desk }: Pick<Dependencies, 
   };
 }
 
-/** Studies that have every input the survey gives; those of its own bath first. */
+/** Studies that a survey may go into: those of its own bath first, then those with every input that it gives. */
 export async function fittingStudies({ shown, bath }: Surveyed, studies: Studies): Promise<FittingStudy[]> {
   const names = Object.keys(shown.statements);
   const fitting: FittingStudy[] = [];
@@ -52,10 +54,12 @@ export async function fittingStudies({ shown, bath }: Surveyed, studies: Studies
     const document = await whileThere(studies.read(id));
     if (document === null) continue;
     const { inputs, bath: own } = document as Document;
-    if (names.every((name) => Object.hasOwn(inputs, name)))
-      fitting.push({ id, title, sameBath: own !== undefined && bath !== undefined && unlike(bath, own).length === 0 });
+    const fits = names.every((name) => Object.hasOwn(inputs, name));
+    const sameBath = own !== undefined && bath !== undefined && unlike(bath, own).length === 0;
+    fitting.push({ id, title, sameBath, fits });
   }
-  return [...fitting.filter(({ sameBath }) => sameBath), ...fitting.filter(({ sameBath }) => !sameBath)];
+  const rank = ({ sameBath, fits }: FittingStudy): number => (fits ? (sameBath ? 0 : 1) : sameBath ? 2 : 3);
+  return fitting.toSorted((a, b) => rank(a) - rank(b));
 }
 
 /** `null` for a study whose last run was removed since it was listed. */
@@ -78,9 +82,11 @@ interface Document {
  * @throws {Fault | InputError} a study that cannot take them
  */
 export async function studyOf(surveyed: Surveyed, body: unknown, studies: Studies): Promise<SurveyStudy> {
-  const { study, distributions } = bodyOf(surveyStudyRequest, body ?? {});
+  const { study, distributions, into } = bodyOf(surveyStudyRequest, body ?? {});
   const id =
-    study === undefined ? (await fittingStudies(surveyed, studies)).find(({ sameBath }) => sameBath)?.id : study;
+    study === undefined
+      ? (await fittingStudies(surveyed, studies)).find(({ sameBath, fits }) => sameBath && fits)?.id
+      : study;
   if (id === undefined)
     throw refused("study", undefined, "the id of a study, or a study: no listed study is of the survey's bath");
   const document = typeof id === "string" ? await studies.read(id) : id;
@@ -90,14 +96,18 @@ export async function studyOf(surveyed: Surveyed, body: unknown, studies: Studie
   requireFewInputs(document);
   // Only registered models: nobody runs code by sending a path.
   await loadStudyDocument(document, null);
-  const statements = surveyed.statements(choiceOf(distributions));
-  const strange = Object.keys(statements).find((name) => !Object.hasOwn(inputs, name));
+  const found = surveyed.statements(choiceOf(distributions));
+  const strange = Object.keys(found).find((name) => !Object.hasOwn(inputs, name) && !Object.hasOwn(into, name));
   if (strange !== undefined)
     throw refused(
       "study.inputs",
       Object.keys(inputs).join(", "),
-      `a study with the inputs ${Object.keys(statements).join(", ")}: the survey's quantities go into these inputs`,
+      `a study with the inputs ${Object.keys(found).join(", ")}, or into, which says which input each of these quantities goes into`,
     );
+  const statements =
+    Object.keys(into).length === 0
+      ? found
+      : statementsInto(found, into, (await inputsOf(document as Readonly<Record<string, unknown>>)).inputs);
   const made = await inFile("the study with the survey's quantities", () =>
     newStudy(
       { path: "study.json", document: document as Readonly<Record<string, unknown>>, inputs },
@@ -115,6 +125,30 @@ export async function studyOf(surveyed: Surveyed, body: unknown, studies: Studie
               `The survey is of another bath than the study: ${WORDS[field]} is ${show(surveyed.bath![field])} there and ${show(own[field])} here.`,
           ),
   };
+}
+
+/** Statements by the input that each goes into. @throws {Fault} a quantity or an input that is none, or taken twice */
+function statementsInto(
+  found: Readonly<Record<string, Statement>>,
+  into: Readonly<Record<string, string>>,
+  inputs: EvidenceInputs["inputs"],
+): Readonly<Record<string, Statement>> {
+  for (const [quantity, input] of Object.entries(into))
+    if (!Object.hasOwn(found, quantity))
+      throw refused(`into.${quantity}`, input, `one of ${Object.keys(found).join(", ")} as the quantity`);
+  const made: Record<string, Statement> = {};
+  for (const [quantity, statement] of Object.entries(found)) {
+    const input = into[quantity] ?? quantity;
+    if (input === "") continue;
+    const target = inputs.find(({ name }) => name === input);
+    if (target === undefined)
+      throw refused(`into.${quantity}`, input, `an input of the study: ${inputs.map(({ name }) => name).join(", ")}`);
+    if (Object.hasOwn(made, input)) throw refused(`into.${quantity}`, input, "an input that no other quantity goes to");
+    made[input] = inUnitOf(target.unit, statement, "K");
+  }
+  if (Object.keys(made).length === 0)
+    throw refused("into", into, `an input for at least one of ${Object.keys(found).join(", ")}`);
+  return made;
 }
 
 const WORDS = { fluid: "the fluid", setTemperature: "the set temperature" } as const;

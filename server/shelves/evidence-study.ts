@@ -59,7 +59,7 @@ export async function studyWith(
     if (target === undefined)
       throw refused(`into.${quantity}`, input, `an input of the study: ${inputs.map(({ name }) => name).join(", ")}`);
     if (Object.hasOwn(made, input)) throw refused(`into.${quantity}`, input, "an input that no other quantity goes to");
-    made[input] = inUnitOf(target.unit, stated);
+    made[input] = inUnitOf(target.unit, stated.statement as unknown as Statement, stated.unit);
   }
   const file = {
     path: "study.json",
@@ -72,9 +72,8 @@ export async function studyWith(
   return { study: study.document };
 }
 
-/** Differences of temperature go into inputs in K and in °C as they are. */
-function inUnitOf(unit: string, stated: EvaluatedEvidence["statements"][string]): Statement {
-  const statement = stated.statement as unknown as Statement;
-  const same = unit === stated.unit || (stated.unit === "K" && unit === "°C");
-  return same ? statement : { ...statement, unit: stated.unit };
+/** A statement in its own unit, as an input in another takes it. Differences of temperature go into K and °C as they are. */
+export function inUnitOf(unit: string, statement: Statement, own: string): Statement {
+  const same = unit === own || (own === "K" && unit === "°C");
+  return same ? statement : { ...statement, unit: own };
 }

@@ -78,17 +78,20 @@ export const surveyFilesQuery = z.object({
   ),
 });
 
-/** A study that the survey's quantities can go into. */
+/** A study that the survey's quantities may go into. */
 export const fittingStudy = z
   .strictObject({
     id: z.string(),
     title: z.string(),
     sameBath: z.boolean().describe("Same fluid and set temperature as the survey's bath"),
+    fits: z
+      .boolean()
+      .describe("Its inputs have the names of all quantities; of another one says which input takes what"),
   })
   .meta({ id: "FittingStudy" });
 export type FittingStudy = Immutable<z.output<typeof fittingStudy>>;
 
-/** `GET /api/surveys/:id/studies`, those of the survey's own bath first. */
+/** `GET /api/surveys/:id/studies`, those of the survey's own bath first, then those whose inputs have the quantities' names. */
 export const fittingStudies = z.array(fittingStudy);
 export type FittingStudies = Immutable<z.output<typeof fittingStudies>>;
 
@@ -100,6 +103,10 @@ export const surveyStudyRequest = z
   .object(
     {
       study: studyOrId.optional(),
+      into: z
+        .record(z.string(), z.string(), "an object with the name of an input for some of the quantities")
+        .default({})
+        .describe("Input that a quantity goes into, where it has another name; empty to leave the quantity out"),
       distributions: z
         .record(z.string(), z.unknown(), "an object with a distribution for some of the quantities")
         .default({}),

@@ -163,12 +163,8 @@ export const listSurveys = (): Promise<SurveyList> => ask("api/surveys");
 export const readSurvey = (id: string): Promise<EvaluatedSurvey> => ask(surveyAt(id));
 export const listFittingStudies = (id: string): Promise<FittingStudies> => ask(`${surveyAt(id)}/studies`);
 /** The study with a survey's quantities in place of its own. */
-export const studyFromSurvey = (
-  id: string,
-  study: string,
-  distributions: Readonly<Record<string, string>>,
-): Promise<SurveyStudy> =>
-  ask(`${surveyAt(id)}/study`, sent("POST", { study, distributions } satisfies SurveyStudyRequest));
+export const studyFromSurvey = (id: string, request: SurveyStudyRequest): Promise<SurveyStudy> =>
+  ask(`${surveyAt(id)}/study`, sent("POST", request));
 /** Has a description and its log evaluated: their bytes one after the other. */
 export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => {
   const query = new URLSearchParams(

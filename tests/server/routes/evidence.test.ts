@@ -1,3 +1,4 @@
+import type { Evidence } from "../../../engine/index.ts";
 import express, { Router } from "express";
 import request from "supertest";
 import { readFileSync } from "node:fs";
@@ -11,7 +12,7 @@ import { guarded } from "../../../server/routes/guarded.ts";
 import { surveys } from "../../../server/routes/surveys.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 import { openStore } from "../../../server/store/open-store.ts";
-import type { KeptFile, LogLooks, LogSeries, OwnEvidence } from "../../../viewer/api/evidence.ts";
+import type { KeptFile, LogLooks, LogSeries, OwnEvidence, SavedEvidence } from "../../../viewer/api/evidence.ts";
 import type { EvaluatedSurvey, FittingStudies, SurveyList } from "../../../viewer/api/surveys.ts";
 
 const example = (path: string): Buffer => readFileSync(new URL(`../../../examples/${path}`, import.meta.url));
@@ -96,7 +97,7 @@ describe("evidence of one's own", () => {
     expect(evaluated.evaluation).toEqual(shelf.evaluation);
 
     const studies = (await request(app).get(`/api/surveys/${digests}/studies`)).body as FittingStudies;
-    expect(studies[0]).toEqual({ id: "own:p1", title: "Our pasteuriser", sameBath: true });
+    expect(studies[0]).toEqual({ id: "own:p1", title: "Our pasteuriser", sameBath: true, fits: true });
     const { study } = (await request(app).post(`/api/surveys/${digests}/study`).send({ study: "own:p1" })).body as {
       study: { title: string; inputs: Record<string, unknown> };
     };
@@ -110,6 +111,24 @@ describe("evidence of one's own", () => {
       .body as OwnEvidence;
     expect(changed.versions.map(({ version }) => version)).toEqual([2, 1]);
     expect(((await request(app).get(`/api/surveys/${digests}`)).body as EvaluatedSurvey).calibrationMinutes).toBe(25);
+
+    // Each version stays as it was saved, and a record's digests lead to it.
+    const first = (await request(app).get(`/api/evidence/${made.id}/versions/1`)).body as SavedEvidence;
+    expect(first).toMatchObject({
+      version: 1,
+      document: description,
+      files: [{ sha256: file.sha256, size: log.length }],
+    });
+    expect((await request(app).get(`/api/evidence/${made.id}/versions/3`)).status).toBe(404);
+    const digests64 = [...(evaluated.statements["bathAxial"]!.evidence as Evidence).files].map(({ sha256 }) => sha256);
+    const behind = await request(app).get(`/api/evidence-behind?${digests64.map((one) => `sha256=${one}`).join("&")}`);
+    expect(behind.body).toEqual({
+      kept: [file.sha256],
+      saved: { id: made.id, kind: "survey", version: 1, title: description["title"] },
+    });
+    const nobody = await request(app).get(`/api/evidence-behind?sha256=${"0".repeat(64)}`);
+    expect(nobody.body).toEqual({ kept: [], saved: null });
+    expect((await request(app).get("/api/evidence-behind?sha256=abc")).status).toBe(422);
 
     const listed = (await request(app).get("/api/surveys")).body as SurveyList;
     expect(listed[0]).toMatchObject({ draft: made.id, id: changed.versions[0]!.digests });

@@ -252,15 +252,55 @@ describe("a survey by the digests of its files", () => {
 describe("a study from a survey", () => {
   test("studies that can take it are listed, those of its bath first", async () => {
     const { body } = await request(app).get("/api/surveys/pasteuriser-72/studies");
-    const fitting = body as { id: string; sameBath: boolean }[];
+    const fitting = body as { id: string; sameBath: boolean; fits: boolean }[];
     expect(fitting[0]).toEqual({
       id: "harrowfen/pasteuriser-72",
       title: "Pasteuriser probe HF-034 at 72 °C",
       sameBath: true,
+      fits: true,
     });
     expect(fitting.slice(1).some(({ id }) => id === "harrowfen/steriliser-134")).toBe(true);
     expect(fitting.slice(1).some(({ sameBath }) => sameBath)).toBe(false);
-    expect(fitting.map(({ id }) => id)).not.toContain("published/end-gauge");
+    // One whose inputs have other names comes last: there each quantity is given its input.
+    expect(fitting.find(({ id }) => id === "published/end-gauge")).toMatchObject({ fits: false });
+    expect(fitting.findIndex(({ fits }) => !fits)).toBe(fitting.filter(({ fits }) => fits).length);
+  });
+
+  test("with other names takes each quantity where it is told to, in the unit of the input", async () => {
+    const term = (symbol: string) => ({ symbol, meaning: symbol, unit: "mK", difference: true });
+    const own = {
+      title: "Bath at 72 °C, by other names",
+      model: "additive",
+      parameters: {
+        measurand: { symbol: "y", meaning: "sum", unit: "mK", difference: true },
+        coefficients: { uniformity: 1, drift: 1 },
+        terms: { uniformity: term("δt_u"), drift: term("δt_d") },
+      },
+      inputs: {
+        uniformity: { distribution: "rectangular", estimate: 0, halfWidth: 5 },
+        drift: { distribution: "rectangular", estimate: 0, halfWidth: 5 },
+      },
+      trials: 10_000,
+      seed: "1",
+    };
+    const make = (into: object) => request(app).post("/api/surveys/pasteuriser-72/study").send({ study: own, into });
+    const { body: survey } = await request(app).get("/api/surveys/pasteuriser-72");
+    const { statements } = survey as EvaluatedSurvey;
+    const made = await make({ bathAxial: "uniformity", bathRadial: "", bathStability: "drift" });
+    expect(made.body.problems ?? []).toEqual([]);
+    const { inputs } = (made.body as { study: { inputs: Record<string, object> } }).study;
+    expect(inputs["uniformity"]).toEqual({ ...statements["bathAxial"], unit: "K" });
+    expect(inputs["drift"]).toEqual({ ...statements["bathStability"], unit: "K" });
+    for (const [into, place] of [
+      [{ bathAxial: "uniformity", bathRadial: "uniformity", bathStability: "" }, "into.bathRadial"],
+      [{ bathAxial: "nothing", bathRadial: "", bathStability: "" }, "into.bathAxial"],
+      [{ bathAxial: "", bathRadial: "", bathStability: "" }, "into"],
+      [{ bathDepth: "drift", bathAxial: "", bathRadial: "", bathStability: "" }, "into.bathDepth"],
+      [{}, "study.inputs"],
+    ] as const) {
+      const refused = await make(into);
+      expect([refused.status, refused.body.problems[0].place]).toEqual([422, place]);
+    }
   });
 
   test("has the survey's quantities with their evidence, and all else as it was", async () => {

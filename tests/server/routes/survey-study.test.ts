@@ -40,7 +40,9 @@ test("a study that is removed while the list is read is left out of it, and fail
         ? Promise.resolve({ inputs: { a: {} } })
         : Promise.reject(new Fault(id === "gone" ? "no-such-study" : "no-such-run", "It is not there.")),
   };
-  expect(await fittingStudies(surveyed as never, leaving)).toEqual([{ id: "there", title: "there", sameBath: false }]);
+  expect(await fittingStudies(surveyed as never, leaving)).toEqual([
+    { id: "there", title: "there", sameBath: false, fits: true },
+  ]);
   const failing = { ...leaving, read: () => Promise.reject(new Fault("internal", "altered")) };
   await expect(fittingStudies(surveyed as never, failing)).rejects.toThrow("altered");
 });

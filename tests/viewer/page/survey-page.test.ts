@@ -220,7 +220,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     expect(await plainText("#own-survey")).toContain("opened together with its log by Open a file");
     await page.route("**/api/surveys/*/studies", (route) => route.fulfill({ json: [] }));
     await open("#survey=cold-store-4");
-    expect(await plainText("#survey-no-study")).toContain("npx trialband survey");
+    expect(await plainText("#survey-no-study")).toContain("Import a budget table or fill one in");
     expect(await page.locator("#survey-run").count()).toBe(0);
   });
 

@@ -21,11 +21,11 @@ export function createSurveyActions(
   };
   return {
     takeStudy,
-    studyFrom: async (survey, { study, distributions }, run) => {
+    studyFrom: async (survey, { study, distributions, into }, run) => {
       if (get().busy) return;
       set({ busy: true, trouble: null });
       try {
-        const made = await studyFromSurvey(survey, study, distributions);
+        const made = await studyFromSurvey(survey, { study, distributions: { ...distributions }, into: { ...into } });
         set({ busy: false });
         await takeStudy(made.study, run);
       } catch (error) {

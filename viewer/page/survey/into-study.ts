@@ -3,6 +3,8 @@ import { fillText } from "../../present/fill.ts";
 import { own } from "../../present/own.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fixed } from "../numbers.ts";
+import type { EvidenceInputs } from "../../api/evidence-evaluation.ts";
+import { listEvidenceInputs, RequestError } from "../api.ts";
 import type { EvaluatedSurvey } from "../../api/surveys.ts";
 import type { ShownSurvey } from "./evaluated.ts";
 import { surveyTable } from "./table.ts";
@@ -12,6 +14,8 @@ export interface StudyChoice {
   readonly study: string;
   /** Distributions in place of those the evaluation gives, by quantity. */
   readonly distributions: Readonly<Record<string, string>>;
+  /** Inputs that quantities go into, where the study has other names for them; "" leaves a quantity out. */
+  readonly into: Readonly<Record<string, string>>;
 }
 
 /** The quantities of a survey in words, with the distributions each may be given. */
@@ -47,7 +51,7 @@ export function quantityTable({ statements }: EvaluatedSurvey): HTMLElement {
       { head: words.survey.from, kind: "words" },
     ],
     Object.entries(statements).map(([name, { estimate, halfWidth, distribution, source, evidence }]): Child[] => [
-      [html("span", { class: "meaning" }, meaningOf(name)), " ", html("code", {}, name)],
+      html("span", { class: "meaning" }, meaningOf(name)),
       ...(corrected ? [milli(estimate)] : []),
       milli(halfWidth),
       String(distribution),
@@ -60,6 +64,37 @@ export function quantityTable({ statements }: EvaluatedSurvey): HTMLElement {
   );
 }
 
+/** Which input of a study takes a quantity. */
+function inputChoice(
+  quantity: string,
+  inputs: EvidenceInputs["inputs"],
+): { readonly quantity: string; readonly select: HTMLSelectElement; readonly element: HTMLElement } {
+  const id = `survey-target-${quantity}`;
+  const select = html(
+    "select",
+    { id },
+    html("option", { value: "" }, words.forms.study.leave),
+    inputs.map(({ name, symbol, meaning, unit, stated }) => {
+      const input = `${symbol.replaceAll(/[_{}]/g, "")}, ${meaning} / ${unit}`;
+      return html(
+        "option",
+        { value: name, selected: name === quantity },
+        stated ? fillText(words.forms.study.stated, { input }) : input,
+      );
+    }),
+  );
+  return {
+    quantity,
+    select,
+    element: html(
+      "p",
+      { class: "field whole" },
+      html("label", { for: id }, fillText(words.forms.study.into, { quantity: meaningOf(quantity) })),
+      select,
+    ),
+  };
+}
+
 /** Chooses the study whose quantities are replaced, and makes it: to be run at once or shown first. */
 export function intoStudy(
   { survey, studies }: ShownSurvey,
@@ -67,28 +102,43 @@ export function intoStudy(
 ): HTMLElement {
   const names = Object.keys(survey.statements);
   if (studies.length === 0) {
-    return html(
-      "div",
-      { class: "into-study" },
-      html(
-        "p",
-        { id: "survey-no-study" },
-        fillText(words.survey.noStudy, { names: names.join(", ") }),
-        html("code", {}, "npx trialband survey DESCRIPTION --study STUDY --run"),
-        ".",
-      ),
-    );
+    return html("div", { class: "into-study" }, html("p", { id: "survey-no-study" }, words.survey.noStudy));
   }
   const study = html(
     "select",
-    { id: "survey-into", onchange: () => remark() },
+    { id: "survey-into", onchange: () => choose() },
     // Without one of the same bath the choice is the reader's alone.
-    studies.some(({ sameBath }) => sameBath) ? null : html("option", { value: "" }, words.survey.chooseStudy),
+    studies.some(({ sameBath, fits }) => sameBath && fits)
+      ? null
+      : html("option", { value: "" }, words.survey.chooseStudy),
     studies.map(({ id, title, sameBath }) =>
       html("option", { value: id }, sameBath ? fillText(words.survey.thisBath, { title }) : title),
     ),
   );
   const said = html("p", { class: "note", id: "survey-into-note", role: "status" });
+  const targets = html("div", { class: "fields", id: "survey-targets" });
+  let picks: readonly { readonly quantity: string; readonly select: HTMLSelectElement }[] = [];
+  /** Of a study whose inputs have other names, which input takes which quantity. */
+  const askTargets = async (): Promise<void> => {
+    const id = study.value;
+    picks = [];
+    targets.replaceChildren();
+    if (id === "" || studies.find((one) => one.id === id)?.fits === true) return;
+    try {
+      const { inputs } = await listEvidenceInputs(id);
+      if (study.value !== id) return;
+      const chosen = names.map((quantity) => inputChoice(quantity, inputs));
+      picks = chosen;
+      targets.replaceChildren(...chosen.map(({ element }) => element));
+    } catch (error) {
+      if (!(error instanceof RequestError)) throw error;
+      said.textContent = error.fault.message;
+    }
+  };
+  const choose = (): void => {
+    remark();
+    void askTargets();
+  };
   const remark = (): void => {
     const chosen = studies.find(({ id }) => id === study.value);
     const stays = words.survey.stays;
@@ -99,7 +149,7 @@ export function intoStudy(
           ? stays
           : fillText(words.survey.otherBath, { stays });
   };
-  remark();
+  choose();
   const selects = names
     .filter((name) => Object.hasOwn(QUANTITIES, name))
     .map((name) => {
@@ -116,12 +166,18 @@ export function intoStudy(
       };
     });
   const decide = (run: boolean): void => {
+    const fits = studies.find(({ id }) => id === study.value)?.fits === true;
+    if (study.value !== "" && !fits && picks.every(({ select }) => select.value === "")) {
+      said.textContent = words.survey.chooseInputs;
+      return picks[0]?.select.focus();
+    }
     if (study.value !== "") return make(choice(), run);
     said.textContent = words.survey.chooseFirst;
     study.focus();
   };
   const choice = (): StudyChoice => ({
     study: study.value,
+    into: Object.fromEntries(picks.map(({ quantity, select }) => [quantity, select.value])),
     distributions: Object.fromEntries(
       selects.filter(({ given, select }) => select.value !== given).map(({ name, select }) => [name, select.value]),
     ),
@@ -134,6 +190,7 @@ export function intoStudy(
       "div",
       { class: "fields" },
       html("p", { class: "field whole" }, html("label", { for: "survey-into" }, words.survey.which), study),
+      targets,
       selects.map(({ name, select }) =>
         html(
           "p",

@@ -17,7 +17,8 @@ export const surveyWords: LaterWords["survey"] = {
   halfWidth: "Halbbreite / mK",
   from: "woher sie kommt",
   noStudy:
-    "Keine vorhandene Studie hat die Eingangsgrößen {names}. Auf der Befehlszeile lässt sich diese Vermessung in eine eigene Studie übernehmen: ",
+    "Es gibt noch keine Studie, in die diese Vermessung gehen könnte. Importieren Sie eine Budgettabelle oder füllen Sie eine aus und starten Sie den Lauf: Dann steht sie hier.",
+  chooseInputs: "Wählen Sie für mindestens eine der Größen eine Eingangsgröße.",
   chooseStudy: "Eine Studie wählen",
   thisBath: "{title} (dieses Bad)",
   stays: "Alles andere in der Studie bleibt, wie es ist; die Datei der Studie selbst wird nicht angerührt.",

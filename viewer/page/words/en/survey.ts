@@ -14,7 +14,9 @@ export const surveyWords = {
   estimate: "estimate / mK",
   halfWidth: "half-width / mK",
   from: "where it comes from",
-  noStudy: "No study at hand has the inputs {names}. Put this survey into a study of your own on the command line: ",
+  noStudy:
+    "There is no study yet that this survey could go into. Import a budget table or fill one in, and run it: it is then offered here.",
+  chooseInputs: "Choose an input for at least one of the quantities.",
   chooseStudy: "Choose a study",
   thisBath: "{title} (this bath)",
   stays: "Everything else in the study stays as it is; the file of the study itself is left alone.",
