@@ -9,7 +9,7 @@ import { readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { build, context } from "esbuild";
 
-const SOURCES = ["engine", "models", "server", "viewer", "build.mjs", "package.json", "vite.config.ts"];
+const SOURCES = ["engine", "models", "library", "server", "viewer", "build.mjs", "package.json", "vite.config.ts"];
 const STAMP = "dist/built";
 
 async function newest(path) {
@@ -75,17 +75,7 @@ const options = {
   legalComments: "none",
   logLevel: "warning",
   // These find files of their own beside themselves, or are only sometimes needed.
-  external: [
-    "esbuild",
-    "libsql",
-    "pino",
-    "piscina",
-    "express",
-    "express-rate-limit",
-    "helmet",
-    "read-excel-file",
-    "read-excel-file/*",
-  ],
+  external: ["esbuild", "libsql", "pino", "piscina", "express", "express-rate-limit", "helmet"],
   // Bundled CommonJS packages (seedrandom, commander) still call require.
   banner: {
     js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
@@ -108,13 +98,21 @@ const command = {
     schema: "server/record/json-schema.ts",
   },
 };
-// The library has no code of Node's in it, so that it bundles for a page or a user's model as well.
+// The library has no code of Node's in it but in its threads, so that it bundles for a page or a user's model as well.
 const library = {
   ...options,
   platform: "browser",
-  external: [],
+  external: ["node:*"],
   banner: {},
-  entryPoints: { engine: "engine/index.ts", models: "models/index.ts" },
+  entryPoints: {
+    engine: "engine/index.ts",
+    internal: "engine/internal.ts",
+    models: "library/models.ts",
+    evaluation: "library/evaluation.ts",
+    workers: "library/workers/index.ts",
+    node: "library/node/index.ts",
+    "node-thread": "library/node/thread.ts",
+  },
   chunkNames: "chunks/library-[name]-[hash]",
 };
 

@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from "node:fs";
+import { resolve } from "node:path";
 import { defineConfig } from "vitest/config";
 
 /**
@@ -11,6 +12,15 @@ const LONG = {
 };
 /** These put other modules in the place of the project's own, which must not reach the files after them. */
 const APART = "tests/server/selfcheck";
+
+/** The package's doors, as their sources. */
+const DOORS = Object.entries({
+  trialband: "engine/index.ts",
+  "trialband/models": "library/models.ts",
+  "trialband/evaluation": "library/evaluation.ts",
+  "trialband/node": "library/node/index.ts",
+  "trialband/workers": "library/workers/index.ts",
+}).map(([name, file]) => ({ find: new RegExp(`^${name}$`), replacement: resolve(file) }));
 
 const holdsLong = (file: string): boolean => /setup\/long\.ts"|@module-tag long/.test(readFileSync(file, "utf8"));
 
@@ -30,6 +40,8 @@ export default defineConfig(({ mode }) => {
     tagsFilter: [long ? LONG.name : `!${LONG.name}`],
   };
   return {
+    // As programs name them; what is built of them is tested by `npm run packaging`.
+    resolve: { alias: DOORS },
     test: {
       globalSetup: ["tests/setup/global.ts"],
       // Two cores: more files at once only take turns.

@@ -1,4 +1,5 @@
 import { InputError, ModelError, show, type Problem } from "../engine/index.ts";
+import { missingPackage } from "./missing-package.ts";
 
 /** Every fault the server and the command line report: its code, the HTTP status, the exit code, and its kind in words. */
 export const FAULTS = {
@@ -35,6 +36,7 @@ export const FAULTS = {
   "not-allowed": { status: 403, exit: 1, title: "Not allowed" },
   "cross-site": { status: 403, exit: 1, title: "Asked by the page of another site" },
   "other-host": { status: 421, exit: 1, title: "Another server is meant" },
+  "not-installed": { status: 500, exit: 1, title: "A package is not installed" },
   internal: { status: 500, exit: 1, title: "A fault of Trialband" },
 } as const;
 
@@ -82,6 +84,8 @@ export function reportOf(error: unknown): FaultReport {
   if (error instanceof ModelError) return { code: "model-not-finite", message: error.message, problems: [] };
   if (error instanceof Error && error.name === "AbortError")
     return { code: "cancelled", message: CANCELLED, problems: [] };
+  const missing = missingPackage(error);
+  if (missing !== null) return { code: "not-installed", message: missing, problems: [] };
   return { code: "internal", message: error instanceof Error ? error.message : String(error), problems: [] };
 }
 

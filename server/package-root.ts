@@ -1,18 +1,9 @@
 import { existsSync } from "node:fs";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { join } from "node:path";
 import { Fault } from "./errors.ts";
+import { packageRoot } from "./root-folder.ts";
 
-/** The folder of this installation: the nearest one above this module that holds a package.json. */
-export function packageRoot(): string {
-  let folder = dirname(fileURLToPath(import.meta.url));
-  while (!existsSync(join(folder, "package.json"))) {
-    const parent = dirname(folder);
-    if (parent === folder) throw new Error("the installation has lost its package.json");
-    folder = parent;
-  }
-  return folder;
-}
+export { packageRoot };
 
 /** A built file of this installation, by its name in `dist/`. @throws {Fault} `internal` if nothing is built */
 export function builtFile(name: string): string {

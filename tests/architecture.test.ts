@@ -5,7 +5,7 @@ import { VERSION } from "../engine/index.ts";
 import { filesOf, importsOf, root, type Import } from "./sources.ts";
 
 /** The layout is the architecture: who may import whom. */
-const FOLDERS = ["engine", "models", "server", "viewer", "examples", "tests"] as const;
+const FOLDERS = ["engine", "models", "library", "server", "viewer", "examples", "tests"] as const;
 type Folder = (typeof FOLDERS)[number];
 
 /** The engine as the floors above see it: what the package offers, and what only the rest of Trialband needs. */
@@ -51,6 +51,15 @@ describe("who may import whom", () => {
   test("models import only the engine's index, and nothing of Node", () => {
     expect(strays("models", ({ target }) => ENGINE.has(target))).toEqual([]);
     expect(imports.get("models")!.filter(({ target, ours }) => !ours && target.startsWith("node:"))).toEqual([]);
+  });
+
+  test("the library's doors stand on engine and models, and only its threads on Node", () => {
+    expect(strays("library", ({ target }) => ENGINE.has(target) || target === "models/index.ts")).toEqual([]);
+    const ofNode = imports.get("library")!.filter(({ target, ours }) => !ours && target.startsWith("node:"));
+    expect(ofNode.length).toBeGreaterThan(0);
+    expect(ofNode.filter(({ file }) => !file.startsWith("library/node/"))).toEqual([]);
+    const packages = imports.get("library")!.filter(({ target, ours }) => !ours && !target.startsWith("node:"));
+    expect(packages).toEqual([]);
   });
 
   test("server stands on engine, models and what the viewer writes for reports and terminals, never on the page", () => {
@@ -138,14 +147,14 @@ describe("who may import whom", () => {
   });
 
   test("examples import only the public surface", () => {
-    expect(strays("examples", ({ target }) => target === "engine/index.ts" || target === "models/index.ts")).toEqual(
-      [],
-    );
+    expect(strays("examples", () => false)).toEqual([]);
     const packages = imports
       .get("examples")!
       .filter(({ ours }) => !ours)
       .map(({ target }) => target);
-    expect(packages.filter((name) => !/^(trialband(\/models)?|zod|node:[a-z/]+)$/.test(name))).toEqual([]);
+    expect(
+      packages.filter((name) => !/^(trialband(\/(models|evaluation|node|workers))?|node:[a-z/]+)$/.test(name)),
+    ).toEqual([]);
   });
 
   test("nothing imports tests", () => {
@@ -205,6 +214,8 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/trials": "coverage dependence errors.ts evaluator joint model.ts paired random record statistics validation",
   "engine/units": "",
   "engine/validation": "coverage linear numerics record",
+  "library/node": "engine/index.ts library/workers",
+  "library/workers": "engine/index.ts",
   "models/bath": "engine/index.ts models/platinum models/safety",
   "models/calibration": "engine/index.ts models/bath models/evaluation models/platinum models/safety",
   "models/equation": "engine/index.ts models/evaluation models/platinum models/stated-quantity.ts",
@@ -259,7 +270,7 @@ const roomOf = (path: string): string => {
 /** Imports from one room into another, as `room imports room`, with a file for each. */
 const fromRoomToRoom = (): Map<string, string> =>
   new Map(
-    (["engine", "models", "viewer", "server"] as const)
+    (["engine", "models", "library", "viewer", "server"] as const)
       .flatMap((folder) => imports.get(folder)!)
       .filter(({ file, target, ours }) => ours && target.endsWith(".ts") && roomOf(file) !== roomOf(target))
       .filter(({ file }) => file.split("/").length > 2)
@@ -277,7 +288,7 @@ describe("rooms", () => {
   );
 
   test("every room has a line", () => {
-    const found = (["engine", "models", "viewer", "server"] as const).flatMap((folder) =>
+    const found = (["engine", "models", "library", "viewer", "server"] as const).flatMap((folder) =>
       filesOf(folder)
         .filter((file) => file.split("/").length > 2 && file.endsWith(".ts"))
         .map(roomOf),
@@ -315,7 +326,7 @@ function circles(of: ReadonlyMap<string, readonly string[]>): string[] {
 }
 
 describe("no circle of files", () => {
-  test.each(["engine", "models", "viewer", "server"] as const)("%s", (folder) => {
+  test.each(["engine", "models", "library", "viewer", "server"] as const)("%s", (folder) => {
     const graph = new Map(filesOf(folder).map((file) => [file, [] as string[]]));
     for (const { file, target, ours } of imports.get(folder)!)
       if (ours && target !== file) graph.get(file)!.push(target);
@@ -350,7 +361,7 @@ function onCircles(graph: ReadonlyMap<string, ReadonlySet<string>>): string[] {
 describe("no circle of rooms", () => {
   test("rooms, and files beside them, import each other in one direction", () => {
     const graph = new Map<string, Set<string>>();
-    for (const folder of ["engine", "models", "viewer", "server"] as const)
+    for (const folder of ["engine", "models", "library", "viewer", "server"] as const)
       for (const { file, target, ours } of imports.get(folder)!) {
         const [from, to] = [roomOf(file), roomOf(target)];
         if (!ours || !target.endsWith(".ts") || from === to) continue;
@@ -375,6 +386,7 @@ const APART: Readonly<Record<string, string>> = {
   "tests/browser": "the same figures, bit for bit, in every browser",
   "tests/campaign": "what a server survives: kills, floods, forgeries",
   "tests/contracts": "one suite that every distribution runs",
+  "tests/packaging": "what a stranger does with the package",
   "tests/types": "what must not compile",
 };
 

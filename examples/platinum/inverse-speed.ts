@@ -4,7 +4,7 @@
  *
  * Run: npx esbuild examples/platinum/inverse-speed.ts --bundle --platform=node --log-level=error | node -
  */
-import { platinum } from "../../models/index.ts";
+import { platinum } from "trialband/models";
 
 const COUNT = 4096;
 const PASSES = 40;

@@ -9,8 +9,8 @@
  *
  * Run: npx esbuild examples/platinum/probe-fit-linearity.ts --bundle --platform=node --log-level=error | node -
  */
-import { defineModel, prepare, propagate, readStudy, type LinearBudget } from "../../engine/index.ts";
-import { platinum, probeFit } from "../../models/index.ts";
+import { defineModel, prepare, propagate, readStudy, type LinearBudget } from "trialband";
+import { platinum, probeFit } from "trialband/models";
 import study from "./probe-fit-hf-021.json" with { type: "json" };
 
 const TRIALS = 400_000;

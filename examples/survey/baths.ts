@@ -1,4 +1,4 @@
-import type { SurveyDocument } from "../../models/index.ts";
+import type { SurveyDocument } from "trialband/evaluation";
 
 /** What the log of one bath is generated from. Temperatures in °C, differences in K, lengths in mm. All invented. */
 export interface GeneratedBath {

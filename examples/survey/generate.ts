@@ -1,17 +1,16 @@
 // Logs and descriptions of the four baths, and the table of half-widths generated and evaluated. Every number is drawn
 // with the engine's own generator, so the files come out the same to the byte everywhere. `write.ts` puts them on disk.
-import { elementary, prepare, readStudy, type Model, type Prepared } from "../../engine/index.ts";
+import { elementary, prepare, readStudy, type Model, type Prepared } from "trialband";
+import { additive } from "trialband/models";
 import {
-  additive,
   evaluateSurvey,
   formatInstant,
-  readDocument,
-  surveySchema,
+  readSurvey,
   thermometerLog,
   type SurveyDocument,
   type SurveyEvaluation,
   type ThermometerLog,
-} from "../../models/index.ts";
+} from "trialband/evaluation";
 import { BATHS, INTERVAL, POSITIONS, START, THERMOMETERS, type GeneratedBath, type PositionName } from "./baths.ts";
 import { CYCLES, READINGS_DESCRIPTION, readingsCsv } from "./readings.ts";
 
@@ -211,7 +210,7 @@ export function generate(): ReadonlyMap<string, string> {
     const description = descriptionOf(bath);
     files.set(`${bath.name}.csv`, csvOf(bath, logs));
     files.set(`${bath.name}.json`, `${JSON.stringify(description, null, 2)}\n`);
-    return [bath, evaluateSurvey(readDocument(surveySchema, description), logs)] as const;
+    return [bath, evaluateSurvey(readSurvey(description), logs)] as const;
   });
   files.set("half-widths.md", tableOf(evaluations));
   files.set("readings-72.csv", readingsCsv(normals("harrowfen-readings-72", "readings", 4 * CYCLES)));

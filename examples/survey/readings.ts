@@ -1,5 +1,6 @@
 // Comparison readings of one probe at 72 °C: reference, probe, probe, reference, eight times, a reading every 15 s.
-import { formatInstant, platinum } from "../../models/index.ts";
+import { formatInstant } from "trialband/evaluation";
+import { platinum } from "trialband/models";
 import { START } from "./baths.ts";
 
 export const CYCLES = 8;

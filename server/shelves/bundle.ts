@@ -36,7 +36,11 @@ export async function bundleModule(path: string): Promise<Bundle> {
     platform: "browser",
     target: "es2022",
     // The sources, not the built library: what a model does not use of them is left out of its bundle.
-    alias: { trialband: join(root, "engine/index.ts"), "trialband/models": join(root, "models/index.ts") },
+    alias: {
+      trialband: join(root, "engine/index.ts"),
+      "trialband/models": join(root, "library/models.ts"),
+      "trialband/evaluation": join(root, "library/evaluation.ts"),
+    },
     logLevel: "silent",
     legalComments: "none",
   }).catch((error: unknown) => {

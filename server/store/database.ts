@@ -1,4 +1,5 @@
-import Libsql from "libsql";
+import { createRequire } from "node:module";
+import type Libsql from "libsql";
 import { storeFault } from "./trouble.ts";
 
 /** What a statement takes and gives. The library ends the process on any other type, so that none may reach it. */
@@ -24,6 +25,9 @@ export interface Database {
 /** Milliseconds that a write waits for another program's write, such as a backup or a restore. */
 const PATIENCE = 10_000;
 
+/** Loaded when a store is opened: the commands that keep nothing do without, also where it is not installed. */
+const library = (): typeof Libsql => createRequire(import.meta.url)("libsql") as typeof Libsql;
+
 /**
  * Opens a database file, which is made if it is not there.
  *
@@ -31,7 +35,8 @@ const PATIENCE = 10_000;
  * @throws {Fault} `cannot-keep`
  */
 export function openDatabase(path: string): Database {
-  const connection = guarded(path, () => new Libsql(path));
+  const Connection = library();
+  const connection = guarded(path, () => new Connection(path));
   const statements = new Map<string, Libsql.Statement>();
   const prepared = (sql: string): Libsql.Statement => {
     const found = statements.get(sql) ?? connection.prepare(sql);

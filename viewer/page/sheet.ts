@@ -96,7 +96,6 @@ export function createSheet(
               ? { text: null, run: run.id, altered: false }
               : { text: run.file.text, run: null, altered: run.file.altered },
           filed,
-          printing,
           width: printing ? PRINT_WIDTH : Math.max(240, body.clientWidth),
           study: run.study == null ? null : `examples/${run.study}.json`,
           reading: state.reading,

@@ -105,7 +105,7 @@ describe.skipIf(skipBrowser)("the look of the page", () => {
       // As a person has it before printing: another test may have left the page in print.
       await it.page.setViewportSize({ width: 1280, height: 900 });
       await it.page.emulateMedia({ media: null, colorScheme: "dark" });
-      const id = it.server.addFinished("harrowfen/pasteuriser-72");
+      const id = it.server.addFinished("harrowfen/cold-store-4");
       await it.page.goto(`${it.home}#run=${id}`);
       await it.page.locator("#panel-provenance").waitFor();
       await it.page.waitForLoadState("networkidle");

@@ -10,8 +10,8 @@ import { html } from "./node.ts";
 import { sceneNode } from "./scene.ts";
 import { swatch } from "./swatch.ts";
 
-/** Height of the plot, on the screen and on paper. */
-const PLOT = { screen: 190, paper: 80 } as const;
+/** Height of the plot. */
+const PLOT = 190;
 
 /** What a picture of the three distributions needs of a measurand; no trials while they are being drawn. */
 export interface ThreeTimes extends Pick<MeasurandRecord, "symbol" | "unit"> {
@@ -25,7 +25,7 @@ export function threeDensitiesPicture(
   measurand: ThreeTimes,
   found: Pick<LinearisedDistribution, "intervals" | "estimate" | "curve">,
   { coverage }: Pick<RunRecord, "coverage">,
-  { width, printing }: { readonly width: number; readonly printing: boolean },
+  width: number,
 ): HTMLElement {
   const words = messages.linearised;
   const { symbol, unit, linear, monteCarlo, places } = measurand;
@@ -78,7 +78,7 @@ export function threeDensitiesPicture(
                   trials: monteCarlo.trials,
                 },
           width,
-          height: printing ? PLOT.paper : PLOT.screen,
+          height: PLOT,
         },
         speech.numbers,
       ),

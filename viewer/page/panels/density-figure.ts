@@ -11,7 +11,6 @@ import { decimalsFor, overUnit, quotientUnit, withUnit } from "../../present/num
 import { fixed, percent, probabilityText, rangeWithUnit, significant, whole } from "../numbers.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
 import { symbolSpan } from "../draw/symbol.ts";
-import type { View } from "./panel.ts";
 import type { Shown } from "./value-range.ts";
 
 const said = messages.distributionFigures;
@@ -20,19 +19,7 @@ const said = messages.distributionFigures;
 export const HEAD = 12;
 export const TOP = HEAD + 18;
 
-/** How large a picture of a distribution is drawn, in CSS pixels: all of its width, and the height of its plot. */
-export interface PictureSize {
-  readonly width: number;
-  readonly plot: number;
-}
-
-/** On paper a plot is lower: its words are then as large as those around it, and the page goes on. */
-const PRINTED_PLOT = 100;
-
-export const sizeOf = ({ width, printing }: Pick<View, "width" | "printing">): PictureSize => ({
-  width,
-  plot: printing ? PRINTED_PLOT : Math.round(Math.min(330, Math.max(200, 0.32 * width))),
-});
+export const plotHeight = (width: number): number => Math.round(Math.min(330, Math.max(200, 0.32 * width)));
 
 /** Decimals at which neighbouring bins differ. */
 export const binPlaces = ({ monteCarlo }: MeasurandRecord): number =>
@@ -88,7 +75,7 @@ export function densityFigure(
   element: HTMLElement,
   { measurand, from, to }: Shown,
   record: RunRecord,
-  { width, plot }: PictureSize,
+  width: number,
 ): HTMLElement {
   const { unit, linear, monteCarlo } = measurand;
   const { histogram, trials } = monteCarlo;
@@ -113,7 +100,7 @@ export function densityFigure(
       lanes: lanes(measurand, record),
       differences: null,
       width,
-      height: plot,
+      height: plotHeight(width),
     },
     speech.numbers,
   );

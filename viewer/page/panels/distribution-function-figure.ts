@@ -9,7 +9,7 @@ import { messages } from "../language.ts";
 import { withUnit } from "../../present/numbers.ts";
 import { fixed, percent, whole } from "../numbers.ts";
 import { readingLayer } from "../draw/reading-layer.ts";
-import { binPlaces, HEAD, intervalWords, lanesOf, quantityTitle, TOP, type PictureSize } from "./density-figure.ts";
+import { binPlaces, HEAD, intervalWords, lanesOf, plotHeight, quantityTitle, TOP } from "./density-figure.ts";
 import type { Shown } from "./value-range.ts";
 
 const said = messages.distributionFigures;
@@ -25,7 +25,7 @@ export function distributionFunctionFigure(
   element: HTMLElement,
   { measurand, from, to, zoom }: Shown,
   record: RunRecord,
-  { width, plot }: PictureSize,
+  width: number,
 ): HTMLElement {
   const { unit, linear, monteCarlo } = measurand;
   const { estimate, standardUncertainty: u } = linear;
@@ -43,7 +43,7 @@ export function distributionFunctionFigure(
   const values = Array.from({ length: STEPS + 1 }, (_, i) => from + (i * (to - from)) / STEPS);
   const most = zoom === "low" ? 1.05 * Math.max(byTrials(to), byBudget(to)) : 1;
   const least = zoom === "high" ? 1 - 1.05 * (1 - Math.min(byTrials(from), byBudget(from))) : 0;
-  const bottom = TOP + plot;
+  const bottom = TOP + plotHeight(width);
   const y = scaleOver([least, most], [bottom, TOP]);
   const x = scaleOver([from, to], [roomForTicks(y, TICKS), width - 16]);
   const total = bottom + 56 + 2 * LANE;

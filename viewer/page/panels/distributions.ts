@@ -14,7 +14,7 @@ import { numbersBehind } from "../draw/numbers-table.ts";
 import { readable } from "../../present/readable.ts";
 import { swatch } from "../draw/swatch.ts";
 import { atProbability, intervalsFromPoints, probabilities, probabilityIn } from "./chosen-probability.ts";
-import { binPlaces, densityFigure, sizeOf, type PictureSize } from "./density-figure.ts";
+import { densityFigure, binPlaces } from "./density-figure.ts";
 import { distributionControls, isPictured, type DistributionControls, type Pictured } from "./distribution-controls.ts";
 import { distributionFunctionFigure } from "./distribution-function-figure.ts";
 import { endPictures } from "./end-pictures.ts";
@@ -75,7 +75,7 @@ export const distributions: Panel = {
 };
 
 const pictures: Readonly<
-  Record<Pictured, (element: HTMLElement, shown: Shown, record: RunRecord, size: PictureSize) => HTMLElement>
+  Record<Pictured, (element: HTMLElement, shown: Shown, record: RunRecord, width: number) => HTMLElement>
 > = {
   density: densityFigure,
   distribution: distributionFunctionFigure,
@@ -141,7 +141,7 @@ function draw(element: HTMLElement, state: Standing, record: RunRecord, name: st
   state.drawing.replaceChildren(
     legend(measurand, shown),
     other ? atOther(measurand, record, interval) : "",
-    pictures[pictured](element, shown, record, sizeOf(view)),
+    pictures[pictured](element, shown, record, width),
     endPictures(readable(own, unit), record, (width - 70) / (shown.to - shown.from), width),
     pictured === "density"
       ? numbersBehind(element, "bins", () => binsTable(measurand, binPlaces(measurand), speech))

@@ -12,7 +12,7 @@ export const linearised: Panel = {
   id: "linearised",
   title: messages.sections.linearised,
   appliesTo: ({ measurands }) => Object.values(measurands).some((measurand) => measurand.linearised !== undefined),
-  render(element, record, name, { reading, width, printing }) {
+  render(element, record, name, { reading, width }) {
     const measurand = readable(record.measurands[name]!, reading.unit ?? null);
     const found = measurand.linearised;
     if (found === undefined) {
@@ -23,7 +23,7 @@ export const linearised: Panel = {
       html("p", { class: "sentence", id: "linearised-sentence" }, sentenceNodes(found.sentence, record)),
       found.kind === "unavailable" || found.curve.length === 0
         ? ""
-        : threeDensitiesPicture(measurand, found, record, { width, printing }),
+        : threeDensitiesPicture(measurand, found, record, width),
       found.kind === "unavailable"
         ? ""
         : wideTable(linearisedTable(measurand, found, record, speech), "linearised-table"),

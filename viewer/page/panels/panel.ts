@@ -20,8 +20,6 @@ export interface View {
   readonly file: { readonly text: string | null; readonly run: string | null; readonly altered: boolean };
   /** Width to draw at, in CSS pixels. */
   readonly width: number;
-  /** It is drawn for paper. */
-  readonly printing: boolean;
   /** Path of the study for the command line, or `null` if this page does not have one. */
   readonly study: string | null;
   /** What the reader chose, here or in another panel. */

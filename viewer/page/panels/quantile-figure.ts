@@ -10,7 +10,7 @@ import { labelNode } from "../draw/scene.ts";
 import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
 import { labelOf } from "../../present/pictures/label.ts";
-import { HEAD, TOP, type PictureSize } from "./density-figure.ts";
+import { HEAD, plotHeight, TOP } from "./density-figure.ts";
 import type { Shown } from "./value-range.ts";
 
 const said = messages.distributionFigures;
@@ -32,7 +32,7 @@ export function quantileFigure(
   element: HTMLElement,
   { measurand, from, to }: Shown,
   record: RunRecord,
-  { width, plot }: PictureSize,
+  width: number,
 ): HTMLElement {
   const { symbol, unit, linear, monteCarlo } = measurand;
   const budget = distributionOfBudget(measurand, record.coverage.custom);
@@ -45,7 +45,7 @@ export function quantileFigure(
     .filter((pair) => pair.budget >= from && pair.budget <= to);
   if (pairs.length < 2) return html("p", { class: "readout" }, said.tooFewPoints);
   const ends = [from, to, ...pairs.map(({ trials }) => trials)];
-  const bottom = TOP + plot + 40;
+  const bottom = TOP + plotHeight(width) + 40;
   const y = scaleOver([Math.min(...ends), Math.max(...ends)], [bottom, TOP]);
   const x = scaleOver([from, to], [roomForTicks(y, TICKS), width - 16]);
   const total = bottom + 44;

@@ -99,7 +99,7 @@ export function computedPart(
           },
           linearised,
           record,
-          { width, printing: false },
+          width,
         ),
   );
 }

@@ -23,8 +23,8 @@ export interface ContributionsPicture {
   readonly width: number;
 }
 
-const ROW = 18;
-const BAR = 10;
+const ROW = 24;
+const BAR = 12;
 /** Room for the symbols, and for a figure beside the longest bar. */
 const LEFT = 84;
 const RIGHT = 76;

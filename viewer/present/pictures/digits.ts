@@ -20,7 +20,7 @@ export interface DigitsPicture {
   readonly width: number;
 }
 
-const ROW = 26;
+const ROW = 34;
 /** Room for the words of the rows: at least this much, so that pictures of one language stand alike. */
 const LEFT = 84;
 /** About the width of a letter. */

@@ -23,8 +23,8 @@ export interface MovesPicture {
 const ROW = 26;
 const TOP = 14;
 const BAR = 13;
-/** Width of the words beside the bars, as a part of the picture, from where they fit to where the bars need the rest. */
-const WORDS = [0.42, 0.56] as const;
+/** Width of the words beside the bars, as a part of the picture: they never lie over one. */
+const WORDS = 0.42;
 /** About the width of a letter. */
 const LETTER = 5.9;
 
@@ -46,8 +46,7 @@ export function movesScene(
   { name, moves, tolerance, range, width, text: words, axisLabel }: MovesPicture,
   numbers: Numbers,
 ): Scene {
-  const needed = Math.max(...moves.map(({ label, by }) => 24 + LETTER * (label.length + words(by).length)));
-  const left = Math.round(Math.min(WORDS[1] * width, Math.max(WORDS[0] * width, needed)));
+  const left = Math.round(WORDS * width);
   const x = scaleOver(range, [left, width - 24]);
   let at = 0;
   let y = TOP;

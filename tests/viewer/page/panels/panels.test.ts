@@ -9,7 +9,6 @@ stubDocument();
 
 const viewOf = (changes: Partial<View> & Pick<View, "filed">): View => ({
   provisional: false,
-  printing: false,
   abandoned: null,
   file: { text: null, run: "r1", altered: false },
   width: 900,

@@ -1,0 +1,4 @@
+import { serveTrials } from "trialband/workers";
+import density from "../density.mjs";
+
+serveTrials(density, self);
