@@ -122,7 +122,7 @@ function coverageOption(text: string): Coverage {
   const value = Number(fixed?.[1] ?? text);
   if (fixed !== null && value > 0) return { factor: value };
   if (fixed === null && value > 0.5 && value < 1) return { probability: value };
-  throw new InvalidArgumentError("Accepted is a probability such as 0.95, or a factor such as k=2.");
+  throw new InvalidArgumentError("Expected a probability such as 0.95, or a factor such as k=2.");
 }
 
 async function budgetCommand(

@@ -64,14 +64,14 @@ export const driftOption = (): Option =>
 export function temperatureOption(text: string): number {
   const value = Number(text.replace("−", "-"));
   if (text.trim() === "" || !Number.isFinite(value))
-    throw new InvalidArgumentError("Accepted is a temperature in °C, such as 72 or -40.");
+    throw new InvalidArgumentError("Expected a temperature in °C, such as 72 or -40.");
   return value;
 }
 
 function partOption(text: string, before: Partial<DsiMapping> = {}): Partial<DsiMapping> {
   const [role, index] = text.split("=");
   if (!/^(temperature|error|correction)$/.test(role!) || !/^\d+$/.test(index ?? "")) {
-    throw new InvalidArgumentError("Accepted is temperature=N, error=N or correction=N with N counted from 0.");
+    throw new InvalidArgumentError("Expected temperature=N, error=N or correction=N with N counted from 0.");
   }
   return { ...before, [role!]: Number(index) };
 }

@@ -78,7 +78,7 @@ function pointsOption(text: string): number {
   const value = Number(text.replaceAll("_", ""));
   if (text.trim() === "" || !isNumberOfPoints(value)) {
     throw new InvalidArgumentError(
-      `Accepted is a power of two from ${FEWEST_POINTS} to ${MOST_POINTS}, such as 1024, 4096 or 65536.`,
+      `Expected a power of two from ${FEWEST_POINTS} to ${MOST_POINTS}, such as 1024, 4096 or 65536.`,
     );
   }
   return value;

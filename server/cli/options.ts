@@ -6,7 +6,7 @@ export const wholeNumber =
   (text: string): number => {
     const value = Number(text);
     if (!Number.isInteger(value) || value < least || value > most) {
-      throw new InvalidArgumentError(`Accepted is a whole number from ${least} to ${most}.`);
+      throw new InvalidArgumentError(`Expected a whole number from ${least} to ${most}.`);
     }
     return value;
   };

@@ -54,7 +54,7 @@ export const filingOptions = (command: Command): Command =>
 function renaming(text: string, before: Readonly<Record<string, string>> = {}): Record<string, string> {
   const [quantity, input, ...rest] = text.split("=");
   if (!quantity || !input || rest.length > 0)
-    throw new InvalidArgumentError("Accepted is QUANTITY=INPUT, such as bathAxial=verticalDifference.");
+    throw new InvalidArgumentError("Expected QUANTITY=INPUT, such as bathAxial=verticalDifference.");
   return { ...before, [quantity]: input };
 }
 

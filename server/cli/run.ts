@@ -69,7 +69,7 @@ function trialsOption(text: string): number | "adaptive" {
   // 1e6 and 1_000_000 are how people write it.
   const value = Number(text.replaceAll("_", ""));
   if (!Number.isInteger(value) || value <= 0)
-    throw new InvalidArgumentError("Accepted is a whole number such as 1000000, or adaptive.");
+    throw new InvalidArgumentError("Expected a whole number such as 1000000, or adaptive.");
   return value;
 }
 

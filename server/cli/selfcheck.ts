@@ -52,14 +52,12 @@ export const selfcheck: CommandRegistration = (program) => {
 };
 
 function reportFile(file: string, before: readonly string[]): readonly string[] {
-  if (!/\.(html|json)$/.test(file))
-    throw new InvalidArgumentError("Accepted is a file name that ends in .html or .json.");
+  if (!/\.(html|json)$/.test(file)) throw new InvalidArgumentError("Expected a file name that ends in .html or .json.");
   return [...before, file];
 }
 
 function seedText(text: string): string {
-  if (text.length === 0 || text.length > 100)
-    throw new InvalidArgumentError("Accepted is a text of 1 to 100 characters.");
+  if (text.length === 0 || text.length > 100) throw new InvalidArgumentError("Expected a text of 1 to 100 characters.");
   return text;
 }
 

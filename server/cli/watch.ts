@@ -180,8 +180,7 @@ const UNITS: Readonly<Record<string, number>> = { s: 1, min: 60, h: 3600 };
 function seconds(text: string): number {
   const parts = /^\s*(\d+(?:[.,]\d+)?)\s*(s|min|h)\s*$/.exec(text);
   const value = parts === null ? 0 : Number(parts[1]!.replace(",", ".")) * UNITS[parts[2]!]!;
-  if (!(value > 0 && value <= 1e7))
-    throw new InvalidArgumentError("Accepted is a duration such as 90s, 45min or 1.5h.");
+  if (!(value > 0 && value <= 1e7)) throw new InvalidArgumentError("Expected a duration such as 90s, 45min or 1.5h.");
   return value;
 }
 
@@ -189,12 +188,12 @@ function seconds(text: string): number {
 function kelvin(text: string): number {
   const parts = /^\s*(\d+(?:[.,]\d+)?)\s*(mK|K|m°C|°C)\s*$/.exec(text);
   const value = parts === null ? 0 : Number(parts[1]!.replace(",", ".")) * (parts[2]!.startsWith("m") ? 1e-3 : 1);
-  if (!(value > 0 && value < 1000)) throw new InvalidArgumentError("Accepted is a half-width such as 5mK or 0.005K.");
+  if (!(value > 0 && value < 1000)) throw new InvalidArgumentError("Expected a half-width such as 5mK or 0.005K.");
   return value;
 }
 
 function positive(text: string): number {
   const value = Number(text);
-  if (!(value > 0 && value < Infinity)) throw new InvalidArgumentError("Accepted is a number greater than 0.");
+  if (!(value > 0 && value < Infinity)) throw new InvalidArgumentError("Expected a number greater than 0.");
   return value;
 }

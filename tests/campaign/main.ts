@@ -11,7 +11,7 @@ const program = new Command("campaign").description(
 for (const { option, help, usual } of parts)
   program.option(usual === undefined ? `--${option}` : `--${option} [n]`, help, (text) => {
     const value = Number(text);
-    if (!Number.isInteger(value) || value < 1) throw new InvalidArgumentError("Accepted is a whole number from 1.");
+    if (!Number.isInteger(value) || value < 1) throw new InvalidArgumentError("Expected a whole number from 1.");
     return value;
   });
 const asked = program.parse().opts<Record<string, number | true>>();

@@ -180,6 +180,7 @@ const WITH_PROSE: Readonly<Record<string, string>> = {
   "viewer/page/survey/into-study.ts": "a command",
   "viewer/page/survey/panels.ts": "a pattern that shortens what an evaluation says",
   "viewer/report/style.ts": "the style sheet",
+  "viewer/report/certificate-style.ts": "the style sheet of a certificate",
   "viewer/report/sections/provenance.ts": "the command that checks an installation",
 };
 

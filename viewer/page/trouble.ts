@@ -3,7 +3,7 @@ import type { Problem } from "../../engine/index.ts";
 import { html } from "./draw/node.ts";
 import type { Trouble } from "./state.ts";
 
-/** Problems as a list: where, what was found there, what is accepted. */
+/** Problems as a list: where, what was got there, what is expected. */
 export const problemList = (problems: readonly Problem[]): HTMLElement =>
   html(
     "ul",
@@ -16,9 +16,9 @@ export const problemList = (problems: readonly Problem[]): HTMLElement =>
         html(
           "dl",
           {},
-          html("dt", {}, words.frame.found),
+          html("dt", {}, words.frame.got),
           html("dd", { lang: "en" }, value),
-          html("dt", {}, words.frame.accepted),
+          html("dt", {}, words.frame.expected),
           html("dd", { lang: "en" }, accepted),
         ),
       ),

@@ -97,7 +97,8 @@ function widthsOf(
 
 /** Breaks a text between words into lines of at most `width` columns, each after the first indented. */
 export function wrap(text: string, width: number, indent = ""): string {
-  const words = text.trim().replace(/\s+/g, " ");
+  // No-break spaces stay: a unit is not parted from its number (SI Brochure, 8th edition, 5.3.3), nor a number's groups.
+  const words = text.trim().replace(/[^\S\u00a0\u202f]+/g, " ");
   const [first, ...rest] = wrapAnsi(words, width).split("\n");
   if (rest.length === 0 || indent === "") return [first!, ...rest].join("\n");
   const others = wrapAnsi(words.slice(first!.length).trimStart(), width - indent.length).split("\n");

@@ -137,8 +137,8 @@ describe("explore", () => {
     }
   });
 
-  const points = "Accepted is a power of two from 64 to 1048576";
-  const scramblings = "Accepted is a whole number from 4 to 64.";
+  const points = "Expected a power of two from 64 to 1048576";
+  const scramblings = "Expected a whole number from 4 to 64.";
   test.each([
     [["--points", "100"], "'--points <n>' argument '100' is invalid", points],
     [["--points", "32"], "'--points <n>' argument '32' is invalid", points],

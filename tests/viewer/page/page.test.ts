@@ -146,7 +146,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
       problems: [{ place: "inputs.airDensity", value: "-3", accepted: "a density above 0" }],
     });
     await it.page.locator(".run-strip", { hasText: "The model gave no finite number." }).waitFor();
-    expect(await it.plainText(".problems")).toBe("inputs.airDensity found -3 accepted a density above 0");
+    expect(await it.plainText(".problems")).toBe("inputs.airDensity got -3 expected a density above 0");
   });
 
   test("says on the sheet and in the list that a run could not be kept", LONG, async () => {
@@ -183,7 +183,7 @@ describe.skipIf(skipBrowser)("working with the page", () => {
     await it.page.locator("#run").click();
     await it.page.locator("#trouble").waitFor();
     expect(await it.plainText(".problems")).toBe(
-      "inputs.immersion found nothing accepted a distribution for δt_imm, heat conducted along the probe's stem, in °C",
+      "inputs.immersion got nothing expected a distribution for δt_imm, heat conducted along the probe's stem, in °C",
     );
     expect(await it.text("h1")).toBe(cold.study.title);
     await it.page.locator("#dismiss").click();

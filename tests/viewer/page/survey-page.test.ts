@@ -279,7 +279,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     ]);
     await page.locator("#trouble").waitFor();
     expect(await plainText(".problems")).toBe(
-      'pasteuriser-72.csv, row 12, column HS-11 / °C found "warm" accepted a number, or a word for no reading such as ---- or OVLD',
+      'pasteuriser-72.csv, row 12, column HS-11 / °C got "warm" expected a number, or a word for no reading such as ---- or OVLD',
     );
     await told(description, "pasteuriser-72.csv, chosen or dropped together with the description");
     await told([description, { ...log, name: "other.csv" }], '"other.csv"');

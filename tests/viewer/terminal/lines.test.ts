@@ -94,6 +94,11 @@ describe("parts", () => {
     expect(wrap("a b c", 3, "  ")).toBe("a b\n  c");
   });
 
+  test("a number keeps its groups and its unit together: no-break spaces stay", () => {
+    expect(wrap("of  10\u202f000\u00a0mK", 8)).toBe("of\n10\u202f000\u00a0mK");
+    expect(wrap("ten words of 10\u202f000\u00a0mK", 14, "  ")).toBe("ten words of\n  10\u202f000\u00a0mK");
+  });
+
   test("figures of a difference and of a number", () => {
     expect([milli(-0.0045678), plain(12.345678), plain(72, 9)]).toEqual(["\u22124.568", "12.35", "72"]);
   });
@@ -128,7 +133,7 @@ describe("a certificate", () => {
   test("at a temperature it has correction, drift and age; the age alone without one", () => {
     const evaluation = evaluateCertificate(document, 72, "2026-03-02", undefined);
     const at = text(certificateAtLines(evaluation, { ...layout, width: 100 }));
-    expect(at).toContain("At 72 °C on 2026-03-02");
+    expect(at).toContain("At 72\u00a0°C on 2026-03-02");
     // From 15 September 2025 to 2 March 2026: 15 + 31 + 30 + 31 + 31 + 28 + 2 days.
     expect(at).toContain("168 days since the calibration; the next is due on 2026-09-15");
     const alone = text(validityLines(evaluation.validity, layout));

@@ -1,7 +1,7 @@
 import type { Problem } from "../../../engine/index.ts";
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
-import { words } from "../later-words.ts";
+import { words } from "../language.ts";
 
 /** A field of a form: the id of its control, and what the form calls it. */
 export interface Place {
@@ -49,11 +49,11 @@ export function createComplaints(
             const known = placeOf(place);
             const parts = { value, accepted: inWords(accepted) };
             const at = known === null ? null : document.getElementById(`${known.id}-problem`);
-            if (at !== null) at.textContent = fillText(words.evidence.found, parts);
+            if (at !== null) at.textContent = fillText(words.frame.problemHere, parts);
             const control = known === null ? null : document.getElementById(known.id);
             control?.setAttribute("aria-invalid", "true");
             if (control !== null) first ??= known!.id;
-            const text = fillText(words.evidence.foundAt, { ...parts, place: known?.name ?? place });
+            const text = fillText(words.frame.problem, { ...parts, place: known?.name ?? place });
             return html(
               "li",
               {},

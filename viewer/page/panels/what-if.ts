@@ -1,4 +1,4 @@
-import { messages } from "../language.ts";
+import { messages, words as pageWords } from "../language.ts";
 import type { RunRecord } from "../../../engine/index.ts";
 import { html } from "../draw/node.ts";
 import { byMethod } from "../../present/differences.ts";
@@ -174,7 +174,7 @@ function show(state: Standing, change: StudyChange): void {
           (failure.problems.length === 0
             ? [failure.message]
             : failure.problems.map(({ place, value, accepted }) =>
-                fillText(words.problem, { place, value: String(value), accepted }),
+                fillText(pageWords.frame.problem, { place, value: String(value), accepted }),
               )
           ).map((line) => html("li", {}, line)),
         ),

@@ -7,7 +7,7 @@ import { eventsOfLog } from "../api.ts";
 import { html, redraw } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import { field, input, select } from "../evidence/field.ts";
-import { speech, messages } from "../language.ts";
+import { speech, messages, words as pageWords } from "../language.ts";
 import { words } from "../later-words.ts";
 import { queryOf, rememberAsked, rememberedAsked, wrongFields, type AskedField } from "./asked.ts";
 import { watchPicture } from "./picture.ts";
@@ -122,7 +122,7 @@ export function createWatch(): {
       if (problem === null) continue;
       const bad = wrong.includes(key);
       problem.textContent = bad
-        ? fillText(words.evidence.found, { value: asked[key], accepted: words.watch.positive })
+        ? fillText(pageWords.frame.problemHere, { value: asked[key], accepted: words.watch.positive })
         : "";
       document.getElementById(`watch-${key}`)?.toggleAttribute("aria-invalid", bad);
     }
@@ -151,7 +151,9 @@ export function createWatch(): {
       state = null;
       say([
         event.message,
-        ...event.problems.map(({ value, accepted }) => `${fillText(words.evidence.found, { value, accepted })}.`),
+        ...event.problems.map(
+          ({ value, accepted }) => `${fillText(pageWords.frame.problemHere, { value, accepted })}.`,
+        ),
       ]);
       return rest.replaceChildren();
     }

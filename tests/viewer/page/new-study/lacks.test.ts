@@ -170,7 +170,7 @@ describe("the status", () => {
     expect(findingsOf(draft, SUM, kinds, { problems: [], failure: null })).toEqual({ lacks: [], checked: "yes" });
     const { lacks } = findingsOf(draft, SUM, kinds, { problems: [problem], failure: null });
     expect(lacks).toEqual([
-      { place: "inputs.row-1.halfWidth", words: "This has 1e-30. Accepted is a number that changes the estimate." },
+      { place: "inputs.row-1.halfWidth", words: "Got 1e-30; expected a number that changes the estimate." },
     ]);
   });
 

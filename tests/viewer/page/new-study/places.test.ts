@@ -33,19 +33,12 @@ describe("a problem", () => {
       "inputs.axial.values",
       '"x"',
       "a finite number",
-      'This has "x". Accepted is a finite number',
+      'Got "x"; expected a finite number',
       "4: ",
     ],
-    ["inputs.axial", "inputs.axial", "nothing", "a statement", "Needed: a statement", ""],
-    [
-      "inputs.axial",
-      "inputs.axial",
-      "1",
-      "estimate and halfWidth",
-      "This has 1. Accepted is estimate and half-width",
-      "",
-    ],
-    ["correlations.0", "correlations.0", "bathAxial", "two inputs", "This has δt ax. Accepted is two inputs", ""],
+    ["inputs.axial", "inputs.axial", "nothing", "a statement", "Expected a statement", ""],
+    ["inputs.axial", "inputs.axial", "1", "estimate and halfWidth", "Got 1; expected estimate and half-width", ""],
+    ["correlations.0", "correlations.0", "bathAxial", "two inputs", "Got δt ax; expected two inputs", ""],
   ])(
     "at %j, told at %j, is told without names of fields, and items are counted from 1",
     (place, at, value, accepted, told, head) => {

@@ -1,8 +1,6 @@
 import type { LaterWords } from "../words.ts";
 
 export const evidenceWords: LaterWords["evidence"] = {
-  found: "Gefunden: {value}; zulässig: {accepted}",
-  foundAt: "{place}: gefunden {value}; zulässig: {accepted}",
   complete: "Alles Nötige ist da.",
   missing: "Es fehlt noch:",
   more: "und {count} weitere.",

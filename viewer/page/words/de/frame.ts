@@ -2,8 +2,10 @@ import type { PageWords } from "../words.ts";
 
 /** What frames the page, in German. */
 export const frameWords: PageWords["frame"] = {
-  found: "gefunden",
-  accepted: "angenommen wird",
+  got: "erhalten",
+  expected: "erwartet",
+  problem: "{place}: {value} erhalten; erwartet: {accepted}",
+  problemHere: "{value} erhalten; erwartet: {accepted}",
   cancelled: {
     one: "Der Lauf wurde nach {n} Versuch abgebrochen.",
     other: "Der Lauf wurde nach {n} Versuchen abgebrochen.",

@@ -17,7 +17,7 @@ export const importWords: LaterWords["import"] = {
   toMend: { one: "{n} Zelle zu bessern", other: "{n} Zellen zu bessern" },
   before: "{what}, bevor die Studie gerechnet werden kann.",
   badCellsHelp: "Bitte angeben, was die Zelle heißt, oder ihre Zeile weglassen. Die Datei selbst bleibt, wie sie ist.",
-  found: ": gefunden {value}; erwartet {expected}.",
+  found: ": {value} erhalten; erwartet: {expected}.",
   readCell: "Zelle {cell}{row} lesen als",
   readSo: "So lesen",
   leaveOut: "Zeile {row} weglassen",

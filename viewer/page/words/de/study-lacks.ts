@@ -2,7 +2,7 @@ import type { LaterWords } from "../words.ts";
 
 /** What a study lacks, in German. */
 export const studyLacksWords: LaterWords["studyLacks"] = {
-  found: "{head}Gefunden: {value}. Angenommen wird: {accepted}",
+  found: "{head}{value} erhalten; erwartet: {accepted}",
   somethingElse: "etwas anderes",
   left: { one: "{n} Sache ist noch anzugeben oder zu bessern", other: "{n} Dinge sind noch anzugeben oder zu bessern" },
   partOfZero:
@@ -26,7 +26,7 @@ export const studyLacksWords: LaterWords["studyLacks"] = {
   readings: "Bitte mindestens zwei Anzeigen angeben, oder unter „Mehr“ eine gemeinsame Standardabweichung.",
   positive: "Bitte eine Zahl größer als 0 angeben: {what}.",
   upper: "Bitte eine obere Grenze angeben, die größer ist als die untere ({lower}).",
-  needed: "{head}Verlangt: {accepted}",
+  needed: "{head}Erwartet: {accepted}",
   comma: "„{text}“ wird als {read} gelesen: das Komma ist ein Dezimalkomma.",
   kept: "Wird beim Schreiben als Entwurf aufbewahrt.",
   notKept: "Dieser Browser bewahrt nichts auf: bitte die Studie als Datei speichern, bevor Sie die Seite verlassen.",

@@ -154,8 +154,6 @@ export const surveySetupWords: LaterWords["surveySetup"] = {
   draftKept: "Entwurf aufbewahrt.",
   draftKeeping: "Der Entwurf wird aufbewahrt…",
   draftHere: "Entwurf nur in diesem Browser aufbewahrt: {why}",
-  found: "{place}: gefunden {value}; angenommen wird: {accepted}",
-  foundHere: "Gefunden {value}; angenommen wird: {accepted}",
   saved: "Fassung {n} gespeichert.",
   removed: "„{title}“ wurde entfernt. ",
   bringBack: "Zurückholen",

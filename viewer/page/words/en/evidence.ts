@@ -1,7 +1,5 @@
 /** Words of the frame that every form of evidence stands in. `{…}` is filled in. */
 export const evidenceWords = {
-  found: "Found {value}; accepted: {accepted}",
-  foundAt: "{place}: found {value}; accepted: {accepted}",
   complete: "Everything that is needed is there.",
   missing: "Still missing:",
   more: "and {count} more.",

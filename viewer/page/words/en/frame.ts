@@ -1,7 +1,9 @@
 /** What frames the page, in English. `{…}` stands for what is filled in. */
 export const frameWords = {
-  found: "found",
-  accepted: "accepted",
+  got: "got",
+  expected: "expected",
+  problem: "{place}: got {value}; expected {accepted}",
+  problemHere: "Got {value}; expected {accepted}",
   cancelled: { one: "The run was cancelled after {n} trials.", other: "The run was cancelled after {n} trials." },
   purpose: "The linear budget, tried by Monte Carlo",
   skip: "Skip to the sheet",

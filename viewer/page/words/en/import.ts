@@ -12,7 +12,7 @@ export const importWords = {
   toMend: { one: "{n} cell to mend", other: "{n} cells to mend" },
   before: "{what} before the study can be run.",
   badCellsHelp: "Say what the cell means, or leave its row out. The file itself stays as it is.",
-  found: ": found {value}; expected {expected}.",
+  found: ": got {value}; expected {expected}.",
   readCell: "Read cell {cell}{row} as",
   readSo: "Read it so",
   leaveOut: "Leave row {row} out",

@@ -1,6 +1,6 @@
 /** What a study lacks, in English. `{…}` stands for what is filled in. */
 export const studyLacksWords = {
-  found: "{head}This has {value}. Accepted is {accepted}",
+  found: "{head}Got {value}; expected {accepted}",
   somethingElse: "something else",
   left: { one: "{n} thing is still to be stated or mended", other: "{n} things are still to be stated or mended" },
   partOfZero: "“{text}” is a part of the estimate, and the estimate is 0: type the uncertainty in the row’s unit.",
@@ -23,7 +23,7 @@ export const studyLacksWords = {
   readings: "Type at least two indications, or give a pooled standard deviation under “more”.",
   positive: "Type a number greater than 0 as the {what}.",
   upper: "Type an upper limit greater than the lower one ({lower}).",
-  needed: "{head}Needed: {accepted}",
+  needed: "{head}Expected {accepted}",
   comma: "“{text}” is read as {read}: the comma is a decimal comma.",
   kept: "Kept as a draft as you write.",
   notKept: "This browser keeps nothing: save the study as a file before you leave the page.",

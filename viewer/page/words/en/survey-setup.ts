@@ -150,8 +150,6 @@ export const surveySetupWords = {
   draftKept: "Draft kept.",
   draftKeeping: "Keeping the draft…",
   draftHere: "Draft kept in this browser only: {why}",
-  found: "{place}: found {value}; accepted: {accepted}",
-  foundHere: "Found {value}; accepted: {accepted}",
   saved: "Version {n} saved.",
   removed: "“{title}” was removed. ",
   bringBack: "Bring it back",

@@ -57,7 +57,6 @@ export const resultPanelWords: Pick<Messages, "verdictPanel" | "endpointsPanel" 
     previewOf: "Eine Vorschau aus sofort {trials} Versuchen, in dieser Seite gezogen und dann verfeinert",
     change: "Eine Eingangsgröße ändern; was das bewirkt, steht darunter.",
     cannot: "Diese Änderung lässt sich nicht zeigen.",
-    problem: "{place}: {value} erhalten; erwartet: {accepted}",
     drawing: "Die Vorschau der angegebenen Studie wird gezogen…",
     preview: "Vorschau",
     trials: ", {trials} Versuche mit den Zufallszahlen, mit denen der volle Lauf beginnt",

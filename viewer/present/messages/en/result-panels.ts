@@ -55,7 +55,6 @@ export const resultPanelWords = {
     previewOf: "A preview of {trials} trials at once, drawn in this page and then refined",
     change: "Change an input; what it does stands below.",
     cannot: "This change cannot be previewed.",
-    problem: "{place}: got {value}; expected {accepted}",
     drawing: "Drawing the preview of the study as stated…",
     preview: "Preview",
     trials: ", {trials} trials on the random numbers the full run begins with",
