@@ -173,6 +173,7 @@ const WITH_PROSE: Readonly<Record<string, string>> = {
   "viewer/page/evidence/keeping.ts": "a state",
   "viewer/page/watch/view.ts": "a command",
   "viewer/page/survey-setup/problem-places.ts": "what the server says in English, in the words of the form",
+  "viewer/page/new-study/attached-files.ts": "what a record files of a document, in English as all that it files",
   "viewer/page/what-if/figure.ts": "why a text is no width",
   "viewer/page/what-if/input-fields.ts": "why a text is no width",
   "viewer/page/compare/comparison.ts": "the ids of two rows",
