@@ -96,6 +96,7 @@ const command = {
     make: "server/documents/thread.ts",
     "own-model": "server/own-model/thread.ts",
     schema: "server/record/json-schema.ts",
+    programs: "server/shelves/build-programs.ts",
   },
 };
 // The library has no code of Node's in it but in its threads, so that it bundles for a page or a user's model as well.
@@ -128,6 +129,11 @@ for (const name of ["worker", "assemble", "check", "read", "make"])
   );
 const { schemaText } = await import("./dist/schema.js");
 await writeFile("dist/study.schema.json", schemaText());
+// Sources that are watched change, and what was made of them would not.
+if (!process.argv.includes("--dev")) {
+  const { programsText } = await import("./dist/programs.js");
+  await writeFile("dist/programs.json", await programsText());
+}
 
 if (!process.argv.includes("--no-page")) {
   const vite = await import("vite");

@@ -245,7 +245,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api viewer/report",
   "server/own-model":
     "engine/index.ts server/errors.ts server/export server/package-root.ts server/record server/runs server/shelves server/verify",
-  "server/programs": "engine/index.ts",
+  "server/programs": "engine/index.ts models/index.ts",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/report": "engine/index.ts models/index.ts server/errors.ts server/record viewer/present viewer/report",
   "server/routes":
@@ -255,7 +255,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves server/verify viewer/api viewer/present viewer/report",
   "server/shelves":
-    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts server/programs server/store viewer/api viewer/present",
+    "engine/index.ts models/index.ts server/errors.ts server/intake server/output-file.ts server/package-root.ts server/programs server/record server/store viewer/api viewer/present",
   "server/store": "engine/index.ts server/canonical.ts server/errors.ts server/intake server/record viewer/api",
   "server/watch": "engine/index.ts models/index.ts server/errors.ts server/intake viewer/api",
   "server/verify": "engine/index.ts server/canonical.ts server/errors.ts server/record server/runs server/shelves",

@@ -23,6 +23,8 @@ interface Native {
   /** Blocks before it is opened. */
   waiting: number;
   run: NativeRun | null;
+  /** Whether its values of one block were those of the plain path: a program of another model's text would give others. */
+  checked: boolean;
   taken: number;
   left: number;
 }
@@ -35,7 +37,8 @@ function nativeOf(model: Model): Native {
   if (found === undefined) natives.set(model.evaluate, (found = new Map()));
   const names = [...Object.keys(model.inputs), "", ...Object.keys(model.measurands)].join();
   let native = found.get(names);
-  if (native === undefined) found.set(names, (native = { waiting: PLAIN_BLOCKS, run: null, taken: 0, left: 0 }));
+  if (native === undefined)
+    found.set(names, (native = { waiting: PLAIN_BLOCKS, run: null, checked: false, taken: 0, left: 0 }));
   return native;
 }
 
@@ -71,6 +74,12 @@ export function withProgram(plain: Evaluator, model: Model): Evaluator {
     addressesIn(kernel, results, results.length, to);
     native.taken += 1;
     if (run(from.addresses, to.addresses, count)) {
+      if (!native.checked) {
+        const failed = plain(columns, outputs, count);
+        native.checked = failed < 0 && outputs.every((array, i) => equalTo(array, results[i]!, count));
+        if (!native.checked) native.run = null;
+        return failed;
+      }
       for (let i = 0; i < outputs.length; i++)
         outputs[i]!.set(count === BLOCK_TRIALS ? results[i]! : results[i]!.subarray(0, count));
       return -1;
@@ -97,5 +106,10 @@ function addressesIn(kernel: Kernel, columns: readonly Float64Array[], count: nu
     }
     if (known.addresses[i]! < 0) return false;
   }
+  return true;
+}
+
+function equalTo(expected: Float64Array, found: Float64Array, count: number): boolean {
+  for (let i = 0; i < count; i++) if (!Object.is(expected[i], found[i])) return false;
   return true;
 }

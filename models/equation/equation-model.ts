@@ -10,6 +10,7 @@ import {
   type Quantity,
 } from "../../engine/index.ts";
 import { isQuantityName } from "../../engine/internal.ts";
+import type { Program } from "../../engine/internal.ts";
 import { inputName } from "../evaluation/text/quantity-name.ts";
 import { objectAt, statedQuantityAt, type StatedQuantity } from "../stated-quantity.ts";
 import { unitProblems } from "./dimensions.ts";
@@ -17,6 +18,7 @@ import { evaluation } from "./evaluate.ts";
 import { algebra } from "./functions.ts";
 import { loadEquationReader } from "./grammar.ts";
 import { parseEquations } from "./parse.ts";
+import { programOfEquations, type AlgebraPrograms } from "./program.ts";
 import { equationText } from "./plain-text.ts";
 import { evaluateScript } from "./script.ts";
 import { quantitiesOf, type Equation, type EquationProblem, type Place } from "./tree.ts";
@@ -26,6 +28,8 @@ export interface ScriptedModel extends Model {
   /** Text of a function that takes `functions` and gives `evaluate`. Made from a checked tree, never from typed text. */
   readonly script: string;
   readonly functions: typeof algebra;
+  /** The same as a program, where the functions are to be had as programs. */
+  program(algebra: AlgebraPrograms): Program | null;
 }
 
 export const isScripted = (model: Model): model is ScriptedModel => "script" in model;
@@ -86,7 +90,12 @@ function modelOf(text: string, stated: ReadonlyMap<string, StatedQuantity>): Scr
     inputs: Object.fromEntries(inputs.map((name) => [name, describedAs(name)])),
     evaluate: evaluateOf(equations, measurands),
   });
-  return Object.freeze({ ...model, script: evaluateScript(equations, measurands), functions: algebra });
+  return Object.freeze({
+    ...model,
+    script: evaluateScript(equations, measurands),
+    functions: algebra,
+    program: (programs: AlgebraPrograms) => programOfEquations(equations, measurands, programs),
+  });
 }
 
 /** The trees, walked: what `script` does without text that is made into a function. */

@@ -8,5 +8,6 @@ export {
   type ScriptedModel,
 } from "./equation-model.ts";
 export { loadEquationReader } from "./grammar.ts";
+export type { AlgebraPrograms } from "./program.ts";
 export { readTypedEquation, typedEquationOf, type EquationReading, type ReadEquation } from "./reading.ts";
 export type { Equation, EquationProblem, Expression, Place } from "./tree.ts";

@@ -9,7 +9,7 @@ import {
   type Problem,
   type Quantity,
 } from "../../engine/index.ts";
-import { conversionBetween } from "../../engine/internal.ts";
+import { conversionBetween, provideProgram, type Numeric, type Program } from "../../engine/internal.ts";
 import { objectAt, statedQuantityAt, textAt } from "../stated-quantity.ts";
 
 /**
@@ -45,7 +45,7 @@ export const additive: ModelFamily = {
     }
     for (const name of names) requireConverted(name, coefficients[name]!, termNamed(name).unit, unit);
     const factors = names.map((name) => coefficients[name]!);
-    return defineModel({
+    const model = defineModel({
       id: "additive",
       title: this.title,
       equation: equationOf(
@@ -65,8 +65,28 @@ export const additive: ModelFamily = {
         return sum;
       },
     }) as Model;
+    provideProgram(model.evaluate, () => sumOf(names, factors, output));
+    return model;
   },
 };
+
+/** The loop of `evaluate` as a program. */
+const sumOf = (names: readonly string[], factors: readonly number[], output: string): Program => ({
+  locals: 1,
+  body: [
+    { step: "set", local: 0, value: { op: "number", value: 0 } },
+    ...names.map((name, i) => ({ step: "set", local: 0, value: withTerm(name, factors[i]!) }) as const),
+  ],
+  outputs: { [output]: { op: "local", local: 0 } },
+  tables: [],
+  functions: [],
+});
+
+const withTerm = (name: string, factor: number): Numeric => ({
+  op: "add",
+  left: { op: "local", local: 0 },
+  right: { op: "mul", left: { op: "number", value: factor }, right: { op: "input", name, otherwise: null } },
+});
 
 const EACH_INPUT = "an object with a field for each input";
 

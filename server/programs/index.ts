@@ -1,3 +1,3 @@
 // A model's text → the model as a program, which engine/native runs.
 export { moduleScope, type ModuleText } from "./module-scope.ts";
-export { programOfModel } from "./program-of-model.ts";
+export { functionsOf, programOfModel } from "./program-of-model.ts";

@@ -1,5 +1,5 @@
 import type { Expression, Pattern, Statement, VariableDeclaration } from "acorn";
-import type { Program, Step, Value } from "../../engine/internal.ts";
+import type { Step, Value } from "../../engine/internal.ts";
 import type { ModuleScope } from "./module-scope.ts";
 import { notAProgram, NotAProgram, type FunctionNode, type Known, type Names } from "./values.ts";
 
@@ -59,18 +59,22 @@ export interface Reading {
 /** Most steps of a program: what is longer takes longer to compile than it saves. */
 const MOST_STEPS = 20_000;
 
-type Collector = Pick<
-  Reading,
-  "tables" | "open" | "words" | "variables" | "local" | "block" | "step" | "apart" | "branch" | "settled"
->;
+/** What a reading counts and collects, and what is collected in the end. */
+export interface Collector {
+  readonly reading: Pick<
+    Reading,
+    "tables" | "open" | "words" | "variables" | "local" | "block" | "step" | "apart" | "branch" | "settled"
+  >;
+  locals(): number;
+  steps(): readonly Step[];
+}
 
-/** What a reading counts and collects. */
-export function collector(): Collector & { program(outputs: Program["outputs"]): Program } {
+/** @param tables where tables are collected */
+export function collector(tables: number[][]): Collector {
   let locals = 0;
   let blocks = 0;
   let steps: Step[] = [];
   let count = 0;
-  const tables: number[][] = [];
   const open: FunctionNode[] = [];
   const words = new Map<ArrayBufferLike, Known>();
   const variables = new Set<number>();
@@ -121,34 +125,37 @@ export function collector(): Collector & { program(outputs: Program["outputs"]):
     }
   };
   return {
-    tables,
-    open,
-    words,
-    variables,
-    local: () => locals++,
-    block: () => blocks++,
-    step,
-    apart,
-    branch(frame, read) {
-      const before = new Map(words);
-      const opened = open.length;
-      frame.depth += 1;
-      try {
-        return apart(read);
-      } catch (error) {
-        if (!(error instanceof NotAProgram)) throw error;
-        open.length = opened;
-        return null;
-      } finally {
-        frame.depth -= 1;
-        // What only some trials wrote is not known behind it.
-        const written = [...words].filter(([buffer, known]) => before.get(buffer) !== known);
-        for (const [buffer] of written) before.delete(buffer);
-        words.clear();
-        for (const [buffer, known] of before) words.set(buffer, known);
-      }
+    reading: {
+      tables,
+      open,
+      words,
+      variables,
+      local: () => locals++,
+      block: () => blocks++,
+      step,
+      apart,
+      branch(frame, read) {
+        const before = new Map(words);
+        const opened = open.length;
+        frame.depth += 1;
+        try {
+          return apart(read);
+        } catch (error) {
+          if (!(error instanceof NotAProgram)) throw error;
+          open.length = opened;
+          return null;
+        } finally {
+          frame.depth -= 1;
+          // What only some trials wrote is not known behind it.
+          const written = [...words].filter(([buffer, known]) => before.get(buffer) !== known);
+          for (const [buffer] of written) before.delete(buffer);
+          words.clear();
+          for (const [buffer, known] of before) words.set(buffer, known);
+        }
+      },
+      settled,
     },
-    settled,
-    program: (outputs) => ({ locals, body: steps, outputs, tables, functions: [] }),
+    locals: () => locals,
+    steps: () => steps,
   };
 }

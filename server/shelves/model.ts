@@ -6,6 +6,7 @@ import { provideProgram } from "../../engine/internal.ts";
 import { isScripted, models } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
 import { ACCESSOR } from "../programs/module-access.ts";
+import { builtPrograms } from "./built-programs.ts";
 import { bundleModule } from "./bundle.ts";
 
 /** How a worker finds the same model: tasks carry this, never a function. */
@@ -67,6 +68,8 @@ export async function loadModel(reference: ModelPlace): Promise<Model> {
       },
     ]);
   }
+  // Read only once the model has run often.
+  if (reference.kind === "registered") provideProgram(found.evaluate, () => builtPrograms()?.models[found.id] ?? null);
   return found;
 }
 

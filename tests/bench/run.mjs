@@ -1,6 +1,6 @@
 // The benchmarks: npm run bench -- --help
 import { spawnSync } from "node:child_process";
-import { mkdirSync } from "node:fs";
+import { mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { buildSync } from "esbuild";
 
@@ -13,6 +13,11 @@ if (!process.argv.includes("--help")) {
   if (built.status !== 0) process.exit(built.status ?? 1);
 }
 mkdirSync(made, { recursive: true });
+// What is bundled here is of the sources of the build, so that it takes the build's programs.
+const { sources } = process.argv.includes("--help")
+  ? { sources: "" }
+  : JSON.parse(readFileSync(join(root, "dist/programs.json"), "utf8"));
+const [engineDigest, modelsDigest] = sources.split(" ");
 buildSync({
   entryPoints: {
     main: join(root, "tests/bench/harness/main.ts"),
@@ -26,6 +31,7 @@ buildSync({
   outExtension: { ".js": ".mjs" },
   external: ["autocannon", "esbuild", "piscina"],
   logLevel: "error",
+  define: { TRIALBAND_BUILD: JSON.stringify({ commit: null, engineDigest, modelsDigest }) },
   banner: {
     js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
   },

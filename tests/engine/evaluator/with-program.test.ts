@@ -53,8 +53,9 @@ describe("an evaluator with a program", () => {
     provideProgram(model.evaluate, () => program(none));
     run(model, PLAIN_BLOCKS - 1, 3, () => 1);
     expect(calls()).toBe(3 * (PLAIN_BLOCKS - 1));
+    // One block by both paths.
     const [out, failed] = run(model, 5, BLOCK_TRIALS, (t) => t / BLOCK_TRIALS);
-    expect(calls()).toBe(3 * (PLAIN_BLOCKS - 1));
+    expect(calls()).toBe(3 * (PLAIN_BLOCKS - 1) + BLOCK_TRIALS);
     expect(failed).toBe(-1);
     expect([...out]).toEqual(Array.from({ length: BLOCK_TRIALS }, (_, t) => t / BLOCK_TRIALS + 1));
     expect([...run(model, 1, 7, (t) => t / 4)[0]]).toEqual([1, 1.25, 1.5, 1.75, 2, 2.25, 2.5]);
@@ -64,7 +65,7 @@ describe("an evaluator with a program", () => {
     const { model, calls } = counting();
     const beyond = { op: "gt", left: a, right: { op: "number", value: 2 } } as const;
     provideProgram(model.evaluate, () => program({ step: "if", test: beyond, yes: [{ step: "giveUp" }], no: [] }));
-    run(model, PLAIN_BLOCKS, 1, () => 0);
+    run(model, PLAIN_BLOCKS + 1, 1, () => 0);
     const before = calls();
     const [out, failed] = run(model, 1, 9, (t) => t / 3);
     expect([failed, calls() - before]).toEqual([-1, 9]);
@@ -75,6 +76,14 @@ describe("an evaluator with a program", () => {
     const given = calls();
     run(model, 10, 9, () => 0);
     expect(calls() - given).toBe(90);
+  });
+
+  test("does not take one that gives other values", () => {
+    const { model, calls } = counting();
+    provideProgram(model.evaluate, () => ({ ...program(none), outputs: { y: a } }));
+    const [out] = run(model, PLAIN_BLOCKS + 5, 2, (t) => t);
+    expect([...out]).toEqual([1, 2]);
+    expect(calls()).toBe(2 * (PLAIN_BLOCKS + 5));
   });
 
   test("keeps the plain path where there is no program, or none for these inputs", () => {

@@ -23,12 +23,22 @@ export async function moduleFrom(text: string): Promise<LoadedModule> {
     const file = join(folder, "model.ts");
     await writeFile(file, text);
     const { url, source } = await bundleModule(file);
-    // By the host itself: the test runner rewrites the text of what it imports.
-    await writeFile(join(folder, "import.cjs"), "module.exports = (url) => import(url);");
-    const importing = createRequire(import.meta.url)(join(folder, "import.cjs")) as (url: string) => Promise<unknown>;
-    const exported = (await importing(url)) as Record<string, unknown>;
+    const exported = await importByHost(url);
     const scope = moduleScope({ source, valueOf: exported[ACCESSOR] as (name: string) => unknown });
     return { exported, programOf: (model) => programOfModel(model, scope) };
+  } finally {
+    await rm(folder, { recursive: true });
+  }
+}
+
+/** A module by the host itself: the test runner rewrites the text of what it imports. */
+export async function importByHost(url: string): Promise<Readonly<Record<string, unknown>>> {
+  const folder = await mkdtemp(join(tmpdir(), "trialband-import-"));
+  try {
+    const file = join(folder, "import.cjs");
+    await writeFile(file, "module.exports = (url) => import(url);");
+    const importing = createRequire(import.meta.url)(file) as (url: string) => Promise<Record<string, unknown>>;
+    return await importing(url);
   } finally {
     await rm(folder, { recursive: true });
   }
