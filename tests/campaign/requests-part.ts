@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { packageRoot } from "../../server/package-root.ts";
 import type { Part } from "./part.ts";
+import { seedOf } from "./seed.ts";
 import { requestCampaign, type SentFile } from "./requests.ts";
 import { startServing } from "./serving.ts";
 
@@ -24,8 +25,7 @@ export const requests: Part = {
   usual: 20_000,
   async run(count, tell) {
     const store = mkdtempSync(join(tmpdir(), "trialband-requests-"));
-    const seed = Number(process.env["TRIALBAND_SEED"] ?? Date.now() % 2 ** 31);
-    process.stdout.write(`--requests: seed ${seed} (TRIALBAND_SEED=${seed} sends the same)\n`);
+    const seed = seedOf("requests");
     const serving = await startServing(store);
     try {
       const {
