@@ -24,17 +24,22 @@ export function classifyRows(table: MappedTable, below: readonly TableRow[]): re
   const guesses: RowGuess[] = [];
   for (const row of rows)
     guesses.push(
-      guess(
-        table,
-        row,
-        usual,
-        guesses.some(({ is }) => is === "input"),
-      ),
+      guess(table, row, usual, {
+        inputs: guesses.some(({ is }) => is === "input"),
+        sums: guesses.some(({ is }) => is === "total" || is === "expanded" || is === "result"),
+      }),
     );
   return guesses;
 }
 
-function guess(table: MappedTable, row: TableRow, usual: readonly BudgetField[], below: boolean): RowGuess {
+/** The sums of budgets are followed by who made them and when. */
+interface Above {
+  readonly inputs: boolean;
+  readonly sums: boolean;
+}
+
+function guess(table: MappedTable, row: TableRow, usual: readonly BudgetField[], above: Above): RowGuess {
+  const below = above.inputs;
   const label = labelOf(table, row);
   const as = (is: RowKind, unsure = false): RowGuess => ({ row: row.row, is, unsure, label });
   const has = (field: BudgetField): boolean => table.has(row, field);
@@ -43,6 +48,8 @@ function guess(table: MappedTable, row: TableRow, usual: readonly BudgetField[],
   // Whoever named a unit or a distribution meant an input: without a figure it is asked for, never passed over.
   const meant = (["unit", ...TERM_FIELDS, "degreesOfFreedom"] as const).some(has);
   if (said.every((field) => isDate(table.cell(row, field))) && !meant) return as("left-out");
+  if (above.sums && figures.length === 0 && !meant) return as("left-out");
+  if (below && /^(?:ν|nu|v)_?\{?eff\}?(?:\s*=.*)?$/i.test(label)) return as("left-out");
   const nameless = !has("quantity") && !has("symbol") && !meant && !has("estimate");
   if (below && nameless && figures.length > 0) return as("total");
   const word = sumWordIn(label);

@@ -78,7 +78,7 @@ const SYMBOLS: readonly (readonly [RegExp, BudgetField, Stated | null])[] = [
   [/^a(?:_?\{?[ijk±+]\}?)?$/u, "stated", "half-width"],
   [/^(?:±|\+\/-)$/u, "stated", null],
   [/^[cC](?:_?\{?[ijk]\}?)?$|^[∂d][fy]\s?\/\s?[∂d]x?/u, "sensitivity", null],
-  [/^[νvυ](?:_?\{?(?:[ijk]|eff)\}?)?$/u, "degreesOfFreedom", null],
+  [/^(?:[νvυ](?:_?\{?(?:[ijk]|eff)\}?)?|nu(?:_?\{?[ijk]\}?)?)$/u, "degreesOfFreedom", null],
   [/^k(?:_?\{?[ijkp]\}?)?$/u, "divisor", null],
   [/^X(?:_?\{?[ijk]\}?)?$/u, "quantity", null],
   [/^x(?:_?\{?[ijk]\}?)?$/u, "estimate", null],

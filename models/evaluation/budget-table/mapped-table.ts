@@ -3,6 +3,7 @@ import { columnIndex, type Cell, type TableRow } from "../table/table.ts";
 import { figureOf, isBlank, textOf } from "./cells.ts";
 import { FIGURE_FIELDS, type BudgetField, type Stated } from "./fields.ts";
 import type { Figure } from "./figures.ts";
+import { meaningOfHeading } from "./headings.ts";
 import type { BudgetMapping } from "./mapping.ts";
 import { unitFactor } from "./unit-scale.ts";
 import { unitName } from "../text/unit-name.ts";
@@ -196,6 +197,10 @@ export function headingTexts(rows: readonly TableRow[], headings: readonly numbe
   const width = Math.max(0, ...heads.map(({ cells }) => cells.length));
   const last = heads.at(-1);
   return Array.from({ length: width }, (_, i) => {
+    const lowest = textOf(last?.cells[i]);
+    const spanned = heads.length > 1 && heads.slice(0, -1).every((head) => textOf(head.cells[i]) === "");
+    // "Divisor" below a merged "Uncertainty" is a divisor: what heads the whole says no more.
+    if (spanned && OWN_BELOW.has(meaningOfHeading(lowest)?.field ?? "")) return lowest;
     const parts = heads.map((head) => {
       const own = textOf(head.cells[i]);
       // A merged cell has its text in its first column; the others below it are headed by it too.
@@ -204,6 +209,17 @@ export function headingTexts(rows: readonly TableRow[], headings: readonly numbe
     return parts.filter((part, n) => part !== "" && part !== parts[n - 1]).join(" ");
   });
 }
+
+/** Fields whose heading means the same below any other. */
+const OWN_BELOW: ReadonlySet<string> = new Set<BudgetField>([
+  "howStated",
+  "distribution",
+  "type",
+  "divisor",
+  "sensitivity",
+  "degreesOfFreedom",
+  "source",
+]);
 
 const spanning = ({ cells }: TableRow, i: number): Cell | undefined =>
   cells.slice(0, i).findLast((cell) => textOf(cell) !== "");

@@ -44,6 +44,13 @@ const cellsOf = (rows: readonly TableRow[], index: number): readonly string[] =>
 /** A column headed "Type" may hold distributions, and one headed "Distribution" the letters A and B alone. */
 function byContents(meaning: ColumnMeaning, index: number, rows: readonly TableRow[], all: Columns): ColumnMeaning {
   const { field } = meaning;
+  // "Beitrag" heads the names of contributions as well as their figures.
+  if (field === "contribution") {
+    const cells = cellsOf(rows, index);
+    const named = cells.filter((text) => !looksLikeFigure(text) && /\p{L}/u.test(text)).length;
+    const free = !Object.values(all).some((one) => one.field === "quantity");
+    return free && named > cells.length / 2 ? { field: "quantity" } : meaning;
+  }
   if (field !== "type" && field !== "howStated" && field !== "distribution") return meaning;
   const texts = cellsOf(rows, index);
   const letters = texts.filter((text) => /^(?:type|typ|tipo)?\s*[AB]$/i.test(text)).length;

@@ -5,7 +5,7 @@ import type { StatedCoefficient } from "./coefficient.ts";
 import type { Shape, Stated } from "./fields.ts";
 import type { MappedColumn, MappedTable } from "./mapped-table.ts";
 import type { BudgetMapping, RowMeaning } from "./mapping.ts";
-import { rowStatement, type OpenPoint, type RowStatement } from "./statement.ts";
+import { isLimited, rowStatement, type OpenPoint, type RowStatement } from "./statement.ts";
 import { otherZero, unitFactor } from "./unit-scale.ts";
 import { unitName } from "../text/unit-name.ts";
 import { shapeIn, STATED_ACCEPTED, statedIn } from "./vocabulary/index.ts";
@@ -54,7 +54,11 @@ export function readInput(table: MappedTable, row: TableRow, meaning: RowMeaning
   const how = howStated(table, row);
   const divisor = divisorIn(table, row, uncertainty, mapping);
   const { distribution, evaluation } = distributionIn(table, row, meaning);
-  const stated = meaning.stated ?? how.stated ?? (limits === null ? null : "half-width");
+  const named = factorBeside(table, row, divisor !== null || how.factor !== null, assumed);
+  const stated =
+    meaning.stated ??
+    how.stated ??
+    (limits !== null || (isLimited(distribution) && saysPlusMinus(uncertainty)) ? "half-width" : null);
   const coefficient = coefficientOf(table, row, meaning, assumed);
   return {
     row: row.row,
@@ -67,7 +71,7 @@ export function readInput(table: MappedTable, row: TableRow, meaning: RowMeaning
         estimate: estimate ?? 0,
         figure,
         stated: stated ?? uncertainty?.stated ?? (uncertainty?.field === "standard" ? "standard" : null),
-        factor: meaning.factor ?? ownFactor ?? how.factor ?? uncertainty?.factor ?? null,
+        factor: meaning.factor ?? ownFactor ?? how.factor ?? uncertainty?.factor ?? named,
         divisor,
         distribution,
         evaluation,
@@ -171,6 +175,23 @@ function howStated(
   if (/±|\+\/-/.test(text)) return { stated: "half-width", factor: null };
   const stated = statedIn(text) ?? (/^1\s*[sσ]$/i.test(text) ? "standard" : null);
   return { stated: stated ?? refuse(place, text, `${STATED_ACCEPTED}; for an expanded one with k = …`), factor: null };
+}
+
+const saysPlusMinus = (column: MappedColumn | null): boolean =>
+  column !== null && column.stated === null && /±|\+\s*\/\s*-/.test(column.heading);
+
+/** A coverage factor beside the name of the distribution or of the quantity, where nothing else of the row divides. */
+function factorBeside(table: MappedTable, row: TableRow, divided: boolean, assumed: string[]): number | null {
+  if (divided) return null;
+  for (const field of ["distribution", "quantity"] as const) {
+    const text = table.has(row, field) ? table.text(row, field) : "";
+    const k = /\bk\s*=\s*(\d+(?:[.,]\d+)?)/i.exec(text);
+    const factor = k === null ? 0 : Number(k[1]!.replace(",", "."));
+    if (!(factor > 0)) continue;
+    assumed.push(`k = ${k![1]!}, as “${text}” says`);
+    return factor;
+  }
+  return null;
 }
 
 /** The divisor, if there is one for the figure taken: beside standard uncertainties it belongs to what they were made from. */

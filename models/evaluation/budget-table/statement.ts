@@ -53,7 +53,8 @@ const FACTORS = [2, 3, 1.96, 2.58, 1.645] as const;
 
 const LIMITED = Object.keys(DIVISORS) as readonly Limited[];
 
-const isLimited = (shape: Shape | null): shape is Limited => shape !== null && Object.hasOwn(DIVISORS, shape);
+/** Whether a distribution is one of limits, and which divisor it has. */
+export const isLimited = (shape: Shape | null): shape is Limited => shape !== null && Object.hasOwn(DIVISORS, shape);
 
 /** @throws {InputError} figures that contradict each other */
 export function rowStatement(row: RowFacts, places: RowPlaces): RowStatement | OpenPoint {

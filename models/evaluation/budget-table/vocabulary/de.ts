@@ -20,7 +20,7 @@ export const de: Language = {
       "beschreibung",
       "parameter",
     ],
-    symbol: ["symbol", "formelzeichen", "zeichen"],
+    symbol: ["symbol", "symbole", "formelzeichen", "formelz", "kurzzeichen", "zeichen"],
     estimate: ["schätzwert", "bester schätzwert", "wert", "bestwert", "messwert", "mittelwert", "nennwert", "istwert"],
     unit: ["einheit", "maßeinheit", "einh", "einheit der"],
     stated: [

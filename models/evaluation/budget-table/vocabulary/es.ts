@@ -16,7 +16,7 @@ export const es: Language = {
       "descripción",
       "causa",
     ],
-    symbol: ["símbolo"],
+    symbol: ["símbolo", "símbolos"],
     estimate: ["estimación", "valor estimado", "mejor estimación", "valor", "valor medio", "media", "valor nominal"],
     unit: ["unidad", "unidades", "ud"],
     stated: [

@@ -18,7 +18,7 @@ export const fr: Language = {
       "cause",
       "cause d'incertitude",
     ],
-    symbol: ["symbole"],
+    symbol: ["symbole", "symboles"],
     estimate: ["estimation", "valeur estimée", "meilleure estimation", "valeur", "moyenne", "valeur nominale"],
     unit: ["unité", "unités"],
     stated: [

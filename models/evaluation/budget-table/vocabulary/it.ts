@@ -19,7 +19,7 @@ export const it: Language = {
       "descrizione",
       "parametro",
     ],
-    symbol: ["simbolo"],
+    symbol: ["simbolo", "simboli"],
     estimate: ["stima", "valore stimato", "miglior stima", "valore", "valore medio", "media", "valore nominale"],
     unit: ["unità", "unità di misura", "u m", "um"],
     stated: [
