@@ -129,6 +129,9 @@ function times(a: Unit, b: Unit, n: number): Unit {
   return { powers, ten: a.ten + n * b.ten, factor, zero: 0 };
 }
 
+/** A longer text is no unit: brackets within brackets are read by as many calls within calls. */
+const LONGEST = 200;
+
 /**
  * Reads a unit: names with prefixes, powers (`m²`, `m2`, `s^-1`), products (`·`, `*`, a space) and quotients (`/`, with
  * brackets if more than one unit follows).
@@ -136,6 +139,7 @@ function times(a: Unit, b: Unit, n: number): Unit {
  * @returns `null` if the text is not a unit, or can be read in two ways (`J/kg K`)
  */
 export function readUnit(text: string): Unit | null {
+  if (text.length > LONGEST) return null;
   const tokens = plain(text).match(/[\p{L}°%‰]+|\^?-?\d+|[·⋅*×/()]|\s+|./gu) ?? [];
   let at = 0;
   const peek = (): string | undefined => tokens[at];

@@ -41,7 +41,11 @@ const RADIUS =
   /^(from the axis|distance|distance from the axis|radius|radial|abstand|abstand von der achse|rayon|radio|raggio)$/i;
 const DIRECTION = /^(direction|side|richtung|seite|dirección|direzione)$/i;
 
-const text = (cell: Cell | undefined): string => (cell === null || cell === undefined ? "" : String(cell).trim());
+/** Longest cell that says anything here. */
+const LONGEST = 200;
+
+const text = (cell: Cell | undefined): string =>
+  cell === null || cell === undefined ? "" : String(cell).slice(0, LONGEST).trim();
 const nameOf = (cell: Cell | undefined): string => splitHeading(text(cell)).name.trim();
 
 /**

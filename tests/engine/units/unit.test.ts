@@ -59,6 +59,11 @@ describe("factors between units", () => {
     },
   );
 
+  test("brackets within brackets without end are no unit", () => {
+    expect(readUnit(`${"(".repeat(20_000)}K${")".repeat(20_000)}`)).toBeNull();
+    expect(readUnit("((((K))))")).not.toBeNull();
+  });
+
   test("a coefficient's unit times the term's: K/Ω·mΩ = mK", () => {
     const product = unitProduct(readUnit("K/Ω")!, readUnit("mΩ")!);
     expect(factorBetween(product, readUnit("mK")!)).toBe(1);

@@ -6,6 +6,9 @@ const FIELDS: ReadonlySet<string> = new Set(["halfWidth", "standardUncertainty",
 /** What a figure before each sign is divided by. */
 const SIGNS: Readonly<Record<string, number>> = { "%": 100, "‰": 1000, ppm: 1_000_000 };
 
+/** Longest text that is read as a figure. */
+const LONGEST = 60;
+
 /** Whether a unit is one of those that state a part of something. */
 export const isPart = (unit: string): boolean => Object.hasOwn(SIGNS, unit.trim());
 
@@ -17,6 +20,7 @@ export interface RelativeFigure {
 
 /** The figure and the sign of a text typed into a field, or `null` where the text states no part of the estimate. */
 export function relativeIn(field: string, text: string): RelativeFigure | null {
+  if (text.length > LONGEST) return null;
   const parts = /^(?:±\s*)?(\S.*?)\s*(%|‰|ppm)$/.exec(text.trim());
   const figure = parts === null || !FIELDS.has(field) ? null : readNumber(parts[1]!);
   return figure === null ? null : { figure, sign: parts![2]! };

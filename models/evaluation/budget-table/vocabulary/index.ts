@@ -13,9 +13,13 @@ const LANGUAGES: readonly Language[] = [en, de, fr, es, it];
 /** A shorter word is found only if it stands alone: it would turn up inside others. */
 const LEAST_WITHIN = 5;
 
+/** Longest heading or cell that says anything: what is sought in it takes longer than its length. */
+const LONGEST = 300;
+
 /** Letters and digits in words, without case, accents and marks. */
 export const wordsOf = (text: string): string =>
   text
+    .slice(0, LONGEST)
     .toLowerCase()
     .replaceAll("ß", "ss")
     .replaceAll("ν", " nu ")
@@ -86,11 +90,12 @@ export const namesMultiplier = (heading: string): boolean =>
 
 /** The distribution that a cell names, or `null`. What stands in brackets is tried after what stands before them. */
 export function shapeIn(text: string): Shape | null {
-  const bare = text
+  const short = text.slice(0, LONGEST);
+  const bare = short
     .replace(/\([^)]*\)/g, " ")
     .replace(/[,;]?\s*k\s*=\s*[\d.,]+/gi, " ")
     .replace(/^\s*(type\s+)?[AB]\s*[:,;/–-]\s*/i, "");
-  const within = [...text.matchAll(/\(([^)]*)\)/g)].map(([, inner]) => inner!);
+  const within = [...short.matchAll(/\(([^)]*)\)/g)].map(([, inner]) => inner!);
   for (const candidate of [bare, ...within]) {
     const shape = shapeWord(candidate) ?? shortened(candidate);
     if (shape !== null) return shape;

@@ -1,6 +1,7 @@
 // Tables as laboratories keep them, each with a habit of its own; expected: the root sum of squares by hand (JCGM 100, 5.1.2)
 // of U/k (4.3.3), a/√3 (4.3.7) and standard uncertainties.
 import { expect, test } from "vitest";
+import { InputError } from "../../../../engine/index.ts";
 import { readBudgetTable, writtenRows } from "../../../../models/index.ts";
 
 const r3 = Math.sqrt(3);
@@ -79,4 +80,14 @@ test("ν of a row under “nu_i” reaches the statement", () => {
     title: "table",
   });
   expect(reading.terms[0]!.statement).toMatchObject({ distribution: "t", degreesOfFreedom: 9 });
+});
+
+// Each took minutes or ended the call stack before cells had a length that says anything.
+test.each([
+  ["a coefficient repeated", "k=".repeat(80_000)],
+  ["brackets within brackets", "(".repeat(80_000)],
+  ["one figure and many spaces", `1${" ".repeat(80_000)}%`],
+])("a cell of 80 kB is refused in a moment: %s", (_, cell) => {
+  const text = `Quantity,Value,Unit,Uncertainty,Distribution,Divisor\n${cell},1,Ω,1,${cell},2\nb,1,Ω,${cell},normal,2\n`;
+  expect(() => readBudgetTable(writtenRows(text, "table"), { title: "table" })).toThrow(InputError);
 });

@@ -50,6 +50,16 @@ describe("a table beside a log", () => {
     });
   });
 
+  test("reads cells of any length in no more than their length takes", () => {
+    const long = " x".repeat(100_000);
+    const plan = readPlanTable(table(["from", "to", "A"], [long, `${" ".repeat(200_000)}m`, long]));
+    expect(plan).toMatchObject({ kind: "steps" });
+    expect(readPlanTable(table(["position", "depth"], ["a", `1${" ".repeat(200_000)}mm`]))).toEqual({
+      kind: "positions",
+      positions: [{ name: "a", depth: "1", radius: "", direction: "" }],
+    });
+  });
+
   test.each<[string, Cell[][]]>([
     [
       "a log",
