@@ -227,7 +227,7 @@ describe.skipIf(skipBrowser)("the library, over the real server", () => {
     await page.locator(`#pick-${first}`).waitFor();
     await tabTo(`pick-${second}`);
     await page.keyboard.press("Space");
-    await page.getByText("choose one more to set the two side by side").waitFor();
+    await page.getByText("choose one more to compare the two").waitFor();
     await tabTo(`pick-${first}`);
     await page.keyboard.press("Space");
     await page.locator("#compare").waitFor();

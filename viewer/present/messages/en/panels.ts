@@ -131,7 +131,7 @@ export const panelWords = {
     settings: "What was asked of each",
     onlyDiffering: "Leave out what is the same in both",
     nothingInCommon:
-      "The two runs have no measurand in common: their models give different quantities, or the same in different units. Only what was asked of them is set side by side.",
+      "The two runs have no measurand in common: their models give different quantities, or the same in different units. Only what was asked of them is compared.",
     allSame: "Everything here is the same in both.",
     inputsSame: "Every input is stated alike in both.",
     alike: "Rows that are the same in both and left out: {count}.",
