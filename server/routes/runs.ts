@@ -175,7 +175,7 @@ export const runs: RouteRegistration = (router, { runs: all, shelf }) => {
       if (event.type === "snapshot" && response.writableNeedDrain) return;
       const at = placeOf(event);
       if (at !== ENDED && at <= seen) return;
-      response.write(`id: ${at === ENDED ? "end" : at}\ndata: ${jsonOf(event)}\n\n`);
+      response.write(frameOf(event));
       if (at === ENDED) {
         end();
         response.end();
@@ -201,6 +201,18 @@ function keyOf(header: string | string[] | undefined, body: unknown): Pick<Asked
   } catch {
     throw refused("", "half a surrogate pair", "text of whole Unicode characters");
   }
+}
+
+/** Frames of events, as bytes: two hundred who follow a run are sent the same. */
+const frames = new WeakMap<RunEvent, Buffer>();
+
+function frameOf(event: RunEvent): Buffer {
+  const known = frames.get(event);
+  if (known !== undefined) return known;
+  const at = placeOf(event);
+  const frame = Buffer.from(`id: ${at === ENDED ? "end" : at}\ndata: ${jsonOf(event)}\n\n`);
+  frames.set(event, frame);
+  return frame;
 }
 
 /** The place of the last event, after every count of trials. */

@@ -30,11 +30,17 @@ export function tell({ followers }: LiveRun, event: RunEvent): void {
   for (const follower of followers) follower(event);
 }
 
-/** JSON of events that is at hand. */
+/** JSON of events that is at hand or was made. */
 const texts = new WeakMap<RunEvent, () => string>();
 
-/** An event's JSON: of a finished run put together from that of its record, once for all who follow. */
-export const jsonOf = (event: RunEvent): string => texts.get(event)?.() ?? JSON.stringify(event);
+/** An event's JSON, made once for all who follow; that of a finished run is put together from the JSON of its record. */
+export function jsonOf(event: RunEvent): string {
+  const known = texts.get(event);
+  if (known !== undefined) return known();
+  const json = JSON.stringify(event);
+  texts.set(event, () => json);
+  return json;
+}
 
 /** The event of a record that is written out: it is only read if somebody asks for it. */
 export function finishedEvent({ json }: WrittenRecord, notKept: string | null): RunEvent {
