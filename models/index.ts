@@ -54,6 +54,7 @@ export * from "./equation/index.ts";
 export * as platinum from "./platinum/index.ts";
 export * from "./evaluation/budget-table/index.ts";
 export * from "./safety/cautions.ts";
+export * from "./sweep/index.ts";
 export * from "./evaluation/certificate/index.ts";
 export * from "./safety/fluids.ts";
 export * from "./evaluation/d-si/index.ts";

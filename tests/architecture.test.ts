@@ -225,6 +225,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "models/platinum": "engine/index.ts models/safety",
   "models/published": "engine/index.ts",
   "models/safety": "engine/index.ts",
+  "models/sweep": "engine/index.ts models/equation models/platinum models/safety",
   "viewer/api": "engine/index.ts engine/record models/index.ts",
   "viewer/page": "engine/distributions engine/index.ts models/evaluation models/index.ts viewer/api viewer/present",
   "viewer/present": "engine/distributions engine/index.ts engine/record models/index.ts",

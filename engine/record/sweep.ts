@@ -4,6 +4,8 @@ import { figure, pair } from "./parts.ts";
 
 const sweepPointSchema = z.strictObject({
   at: figure,
+  second: figure.exactOptional(),
+  part: z.string().exactOptional(),
   trials: z.int(),
   measurands: z.record(
     z.string(),
@@ -34,6 +36,7 @@ const sweepPointSchema = z.strictObject({
 export const sweepRecordSchema = z.strictObject({
   quantity: z.string(),
   unit: z.string(),
+  second: z.strictObject({ quantity: z.string(), unit: z.string() }).exactOptional(),
   points: z.array(sweepPointSchema),
 });
 

@@ -18,10 +18,13 @@ export function sweepRecord({ sweep, coverage }: Study, records: readonly RunRec
   return {
     quantity: sweep.quantity,
     unit: sweep.unit,
-    points: sweep.points.map(({ at }, i) => {
+    ...(sweep.second === undefined ? {} : { second: sweep.second }),
+    points: sweep.points.map(({ at, second, part }, i) => {
       const { measurands, trials } = records[i]!;
       return {
         at,
+        ...(second === undefined ? {} : { second }),
+        ...(part === undefined ? {} : { part }),
         trials: trials.count,
         measurands: Object.fromEntries(
           Object.entries(measurands).map(([name, { linear, monteCarlo, validation }]) => [

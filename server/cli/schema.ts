@@ -13,6 +13,7 @@ const OPTIONS: readonly (readonly [keyof Flags, string])[] = [
   ["immersion", "of an immersion check"],
   ["certificate", "of a reference's certificate"],
   ["calibration", "of a whole calibration"],
+  ["sweep", "of a study over one or two quantities"],
   ["equivalence", "of a comparison between laboratories"],
   ["api", "the OpenAPI document of the interface of trialband serve"],
 ];

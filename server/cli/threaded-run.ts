@@ -59,19 +59,21 @@ export async function threadedRun(loaded: LoadedStudy, asked?: number): Promise<
   const abort = new AbortController();
   const interrupt = (): void => abort.abort();
   process.once("SIGINT", interrupt);
-  let pool: Pool | undefined;
+  // Asked for by the study and by each point of its sweep: one pool serves them all.
+  let pool: Promise<Pool> | undefined;
   try {
     const { record } = await runStudy(loaded, {
-      pool: workers > 1 ? async () => (pool = await openPool(workers)) : undefined,
+      pool: workers > 1 ? () => (pool ??= openPool(workers)) : undefined,
       aloneFirst: asked === undefined ? ALONE_FIRST : 0,
       signal: abort.signal,
       onProgress: (gathered, prepared) =>
         progress.show(gathered.trials, prepared.limit, prepared.study.trials === "adaptive"),
+      onPoint: (done, of) => progress.point(done, of),
     });
     return record;
   } finally {
     progress.clear();
     process.off("SIGINT", interrupt);
-    await pool?.close();
+    await (await pool?.catch(() => undefined))?.close();
   }
 }

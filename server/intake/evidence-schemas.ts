@@ -6,6 +6,7 @@ import {
   laboratoriesSchema,
   readingsSchema,
   surveySchema,
+  sweepDocumentSchema,
 } from "../../models/index.ts";
 
 /** What a laboratory may describe beside a study, by the option of `trialband schema` that prints its schema. */
@@ -15,6 +16,7 @@ export const EVIDENCE_SCHEMAS = {
   immersion: immersionSchema,
   certificate: certificateSchema,
   calibration: calibrationSchema,
+  sweep: sweepDocumentSchema,
   equivalence: laboratoriesSchema,
 } as const;
 
@@ -26,6 +28,7 @@ const EVIDENCE_TITLES: Readonly<Record<EvidenceKind, string>> = {
   immersion: "Trialband immersion check",
   certificate: "Trialband certificate of a reference",
   calibration: "Trialband calibration at several points",
+  sweep: "Trialband study over one or two quantities",
   equivalence: "Trialband comparison between laboratories",
 };
 

@@ -54,6 +54,8 @@ export interface DrawOptions extends Drawing {
   readonly from?: AccumulationState | undefined;
   /** The study tied to its model, if that was done before. */
   readonly prepared?: Prepared | undefined;
+  /** One worker draws as much of the run as a task may carry. */
+  readonly whole?: boolean;
   readonly onBatch?: (gathered: Accumulation) => void;
 }
 
@@ -98,7 +100,7 @@ export async function drawStudy(
   // Awaited below; if both fail, the trial that failed is reported.
   comparing?.catch(() => undefined);
   const held =
-    gathered.next === 0 ? [] : await drawShared({ study, reference }, pool, prepared, gathered, add, options.signal);
+    gathered.next === 0 ? [] : await drawShared({ study, reference }, pool, prepared, gathered, add, options);
   const compared = await comparing;
   return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, held) };
 }
@@ -143,7 +145,7 @@ async function drawShared(
   prepared: Prepared,
   gathered: Accumulation,
   add: (batch: Batch) => void,
-  outer: AbortSignal | undefined,
+  { signal: outer, whole = false }: Pick<DrawOptions, "signal" | "whole">,
 ): Promise<readonly SharedArrayBuffer[]> {
   const job = randomUUID();
   const recipe = JSON.stringify(recipeOf({ study, reference }));
@@ -161,7 +163,9 @@ async function drawShared(
   const inTask =
     study.trials === "adaptive"
       ? FEWEST_IN_TASK
-      : Math.min(MOST_IN_TASK, Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)));
+      : whole
+        ? Math.min(MOST_IN_TASK, limit)
+        : Math.min(MOST_IN_TASK, Math.max(FEWEST_IN_TASK, limit / (TASKS_A_WORKER * pool.workers)));
   const rooms: SharedArrayBuffer[] = [];
   const held: SharedArrayBuffer[] = [];
   const roomSize = Math.ceil(inTask / usual) * batchBytes(Object.keys(model.measurands).length, usual);

@@ -1,6 +1,5 @@
-import { prepare, type RunRecord } from "../../engine/index.ts";
+import { prepare, type Prepared, type RunRecord } from "../../engine/index.ts";
 import {
-  assembleRecord,
   type Accumulation,
   type AccumulationState,
   requirePure,
@@ -15,6 +14,7 @@ import type { FiledRecord, Filing } from "./assembly/messages.ts";
 import type { Assembler } from "./assembly/assembler.ts";
 import { breathe } from "./breathe.ts";
 import { NEVER } from "../one-thread.ts";
+import { drawPoints } from "./draw-points.ts";
 import { drawStudy, recipeOf, type Drawing, type DrawnStudy } from "./draw-study.ts";
 
 /** What is gathered of a run: plain data, from which it goes on to the same record, bit for bit. */
@@ -29,6 +29,8 @@ export interface GatheredRun {
 export interface RunOptions extends Drawing {
   /** What an interrupted run of the same study has gathered. */
   readonly from?: GatheredRun;
+  /** Called when a point of the study's sweep is done. */
+  readonly onPoint?: ((done: number, of: number) => void) | undefined;
   /** Called after each batch. What it is given is costly to ask, and may be asked until the next batch or the run's end. */
   readonly onGathered?: (gathered: () => GatheredRun) => void;
 }
@@ -84,11 +86,12 @@ async function gatherRun(toRun: KeptStudy | LoadedStudy, options: RunOptions): P
   if (reference.kind === "module") requirePure(model, prepare(model, study).source);
   const points = studiesOfSweep(study);
   // Before the trials, so that a point that cannot be used is reported at once.
+  const preparedPoints: Prepared[] = [];
   for (const point of points) {
-    prepare(model, point);
+    preparedPoints.push(prepare(model, point));
     await breathe();
   }
-  const { from, onGathered, ...drawing } = options;
+  const { from, onGathered, onPoint, ...drawing } = options;
   const { prepared, gathered, workers, compared, release } = await drawStudy(
     model,
     { study, reference },
@@ -100,26 +103,12 @@ async function gatherRun(toRun: KeptStudy | LoadedStudy, options: RunOptions): P
     },
     true,
   );
-  const records: RunRecord[] = [...(from?.points ?? [])];
-  for (const [i, point] of points.entries()) {
-    if (i < records.length) continue;
-    const { stopAt, ...others } = drawing;
-    const done = [...records];
-    const run = await drawStudy(
-      model,
-      { study: point, reference },
-      {
-        ...others,
-        ...(stopAt === undefined ? {} : { stopAt: stopAt.slice(i + 1) }),
-        onProgress: undefined,
-        from: (i === from?.points.length ? from.point : null) ?? undefined,
-        onBatch: (own) => onGathered?.(() => ({ study: gathered.state, points: done, point: own.state })),
-      },
-      false,
-    );
-    records.push(await figuresOf(run, { study: point, reference }, drawing));
-    run.release();
-  }
+  const records = await drawPoints(model, preparedPoints, reference, {
+    ...drawing,
+    from,
+    onPoint,
+    onBatch: (done, point) => onGathered?.(() => ({ study: gathered.state, points: done, point: point.state })),
+  });
   return {
     prepared,
     gathered,
@@ -132,15 +121,4 @@ async function gatherRun(toRun: KeptStudy | LoadedStudy, options: RunOptions): P
       module: reference.kind === "module" ? { digest: reference.digest, source: reference.source } : null,
     },
   };
-}
-
-/** The record of a point of a sweep. */
-function figuresOf(
-  { prepared, gathered }: Pick<DrawnStudy, "prepared" | "gathered">,
-  point: KeptStudy,
-  { assembler, signal = NEVER }: Drawing,
-): Promise<RunRecord> | RunRecord {
-  return assembler === undefined
-    ? assembleRecord(prepared, gathered, false)
-    : assembler.figures({ recipe: recipeOf(point), gathered: gathered.state }, signal);
 }

@@ -19,7 +19,7 @@ import { resultTable } from "../present/tables/results.ts";
 import { linearisedTable } from "../present/tables/linearised.ts";
 import { secondOrderTable } from "../present/tables/second-order.ts";
 import { sensitivityTable } from "../present/tables/sensitivity.ts";
-import { sweepSentence, sweepTable, sweptResults } from "../present/tables/sweep.ts";
+import { gridTable, sweepSentence, sweepTable, sweptResults } from "../present/tables/sweep.ts";
 import type { Table } from "../present/tables/table.ts";
 import { toReport } from "../present/to-report.ts";
 import { standingOf, standingWords } from "../present/verdict.ts";
@@ -240,11 +240,15 @@ function sweepLines(record: RunRecord, styles: Styles, width: number): string[] 
   if (record.sweep === null) return [];
   return Object.entries(record.measurands).flatMap(([name, { symbol }]) => {
     const swept = sweptResults(record, name);
+    const grid = record.sweep?.second !== undefined;
+    const table = (grid ? gridTable : sweepTable)(record, name, swept, ENGLISH);
     return [
       "",
       styles.bold(`${en.sections.sweep}: ${symbol}`),
       wrap(sweepSentence(record, swept, ENGLISH), width),
-      ...presentedLines(sweepTable(record, name, swept, ENGLISH), width - INDENT).map((line) => `   ${line}`),
+      // What stands across a grid is said by its caption alone.
+      ...(grid ? [wrap(labelText(table.caption), width)] : []),
+      ...presentedLines(table, width - INDENT).map((line) => `   ${line}`),
     ];
   });
 }

@@ -20,6 +20,7 @@ describe.each(Object.keys(EVIDENCE_SCHEMAS) as EvidenceKind[])("the published JS
       immersion: ["survey/immersion-134"],
       certificate: ["survey/reference-HR-02"],
       calibration: ["calibration/two-probes"],
+      sweep: ["range/grid", "range/capability"],
       equivalence: ["interlaboratory/bath-72"],
     }[kind],
   )("takes the example %s, and not with a field that it does not know", (name) => {

@@ -4,9 +4,10 @@ import { wideTable } from "../draw/table.ts";
 import { speech, messages } from "../language.ts";
 import { overUnit, withUnit } from "../../present/numbers.ts";
 import { plain, probabilityText } from "../numbers.ts";
-import { sweepSentence, sweepTable, sweptResults, type SweptResult } from "../../present/tables/sweep.ts";
+import { gridTable, sweepSentence, sweepTable, sweptResults, type SweptResult } from "../../present/tables/sweep.ts";
 import { swatch } from "../draw/swatch.ts";
 import { sceneNode } from "../draw/scene.ts";
+import { gridScene } from "../../present/pictures/grid.ts";
 import { sweepScene, type SweptPoint } from "../../present/pictures/sweep.ts";
 import type { Label } from "../../present/pictures/scene.ts";
 import { fillText } from "../../present/fill.ts";
@@ -26,6 +27,14 @@ export const sweep: Panel = {
     const swept = sweptResults(record, name, reading.unit ?? null);
     const { unit, results: rows } = swept;
     const { symbol } = record.measurands[name]!;
+    if (record.sweep!.second !== undefined) {
+      element.replaceChildren(
+        html("p", {}, sweepSentence(record, swept, speech)),
+        sceneNode(gridScene(record, name, swept, { width, height: Math.round(Math.min(260, 0.28 * width)) }, speech)),
+        wideTable(gridTable(record, name, swept, speech), "sweep-table"),
+      );
+      return;
+    }
     element.replaceChildren(
       html("p", {}, sweepSentence(record, swept, speech)),
       html(

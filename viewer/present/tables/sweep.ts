@@ -10,6 +10,9 @@ import { figureCell, intervalCell, type Row, type Table } from "./table.ts";
 /** A measurand at one point of a sweep, in the reader's unit. */
 export interface SweptResult {
   readonly at: number;
+  /** Of a grid: the second quantity; else `null`. */
+  readonly second: number | null;
+  readonly part: string | null;
   readonly result: SweepPoint["measurands"][string];
 }
 
@@ -30,10 +33,12 @@ export function sweptResults({ sweep, measurands }: Source, name: string, wanted
   };
   const f = (value: number): number => value * factor + offset;
   const both = ([low, high]: readonly [number, number]): readonly [number, number] => [f(low), f(high)];
-  const results = sweep!.points.map(({ at, measurands: found }): SweptResult => {
+  const results = sweep!.points.map(({ at, second = null, part = null, measurands: found }): SweptResult => {
     const { linear, monteCarlo, ...rest } = found[name]!;
     return {
       at,
+      second,
+      part,
       result: {
         ...rest,
         linear: {
@@ -54,15 +59,27 @@ export function sweptResults({ sweep, measurands }: Source, name: string, wanted
   return { unit, results };
 }
 
+/** A longer list of points is cut. */
+const MOST_NAMED = 12;
+
 /** At how many points the budget is validated, and at which it is not or the trials do not decide it. */
 export function sweepSentence({ sweep }: Source, { results }: Swept, { messages, numbers }: Speech): string {
   const words = messages.sweep;
-  const places = (standing: Standing): string =>
-    numbers.list(
-      results
-        .filter(({ result }) => standingOf(result) === standing)
-        .map(({ at }) => withUnit(numbers.plain(at), sweep!.unit)),
-    );
+  const name = ({ at, second, part }: SweptResult): string =>
+    [
+      withUnit(numbers.plain(at), sweep!.unit),
+      ...(second === null ? [] : [withUnit(numbers.plain(second), sweep!.second!.unit)]),
+      ...(part === null ? [] : [part]),
+    ].join("/");
+  const places = (standing: Standing): string => {
+    const found = results.filter(({ result }) => standingOf(result) === standing).map(name);
+    return found.length <= MOST_NAMED
+      ? numbers.list(found)
+      : fillText(words.andOthers, {
+          places: numbers.list(found.slice(0, MOST_NAMED)),
+          count: numbers.whole(found.length - MOST_NAMED),
+        });
+  };
   const held = results.filter(({ result }) => standingOf(result) === "validated").length;
   const count = numbers.whole(results.length);
   const [failing, open] = [places("notValidated"), places("undecided")];
@@ -87,10 +104,14 @@ export function sweepTable(record: Source, name: string, { unit, results }: Swep
   const interval = ([low, high]: readonly [number, number]): string => numbers.interval([text(low), text(high)]);
   const over = (letter: string): Row["head"] => [{ symbol: letter }, overUnit("", unit)];
   const k = { symbol: "k" };
+  const { second } = record.sweep!;
+  const parted = results.some(({ part }) => part !== null);
   return {
     caption: labelOf(words.caption, { y: { symbol }, p: numbers.probability(record.coverage.probability) }),
     columns: [
       { head: overUnit(quantity, along), kind: "head" },
+      ...(second === undefined ? [] : [{ head: overUnit(second.quantity, second.unit), kind: "number" } as const]),
+      ...(parted ? [{ head: words.part, kind: "text" } as const] : []),
       { head: over(symbol), kind: "number" },
       { head: over("u"), kind: "number", fine: true },
       { head: over("U"), kind: "number" },
@@ -100,11 +121,13 @@ export function sweepTable(record: Source, name: string, { unit, results }: Swep
       { head: labelOf(words.needed, { k }), kind: "number" },
       { head: words.budget, kind: "text" },
     ],
-    rows: results.map(({ at, result }) => {
+    rows: results.map(({ at, second: other, part, result }) => {
       const { linear, monteCarlo, coverageFactorNeeded: needed } = result;
       return {
         head: numbers.plain(at),
         cells: [
+          ...(other === null ? [] : [numbers.plain(other)]),
+          ...(parted ? [part ?? messages.none] : []),
           figureCell(text(linear.estimate), linear.estimate),
           figureCell(numbers.fixed(linear.standardUncertainty, places + 1), linear.standardUncertainty),
           figureCell(text(linear.expandedUncertainty), linear.expandedUncertainty),
@@ -116,5 +139,59 @@ export function sweepTable(record: Source, name: string, { unit, results }: Swep
         ],
       };
     }),
+  };
+}
+
+/** Columns of a grid's table, and lines of its picture: more are left to the files. */
+const MOST_COLUMNS = 8;
+
+/** Values of a grid's second quantity that are shown, both ends among them. */
+export function shownOfGrid({ results }: Swept): readonly number[] {
+  const values = [...new Set(results.flatMap(({ second }) => (second === null ? [] : [second])))].toSorted(
+    (a, b) => a - b,
+  );
+  if (values.length <= MOST_COLUMNS) return values;
+  return Array.from(
+    { length: MOST_COLUMNS },
+    (_, i) => values[Math.round((i * (values.length - 1)) / (MOST_COLUMNS - 1))]!,
+  );
+}
+
+/** U of the linear budget over a grid: the first quantity down, the second across; a mark where it is not validated. */
+export function gridTable(record: Source, name: string, swept: Swept, speech: Speech): Table {
+  const { messages, numbers } = speech;
+  const words = messages.sweep;
+  const { quantity, unit: along, second } = record.sweep!;
+  const { symbol } = record.measurands[name]!;
+  const columns = shownOfGrid(swept);
+  const sizes = swept.results.map(({ result }) => result.linear.expandedUncertainty).filter((U) => U > 0);
+  const places = sizes.length === 0 ? 6 : Math.max(0, decimalsFor(Math.min(...sizes), 2));
+  const keyOf = (at: number, part: string | null): string => `${at} ${part ?? ""}`;
+  const rows = new Map<string, SweptResult[]>();
+  for (const result of swept.results) {
+    const key = keyOf(result.at, result.part);
+    rows.set(key, [...(rows.get(key) ?? []), result]);
+  }
+  return {
+    caption: labelOf(words.gridCaption, {
+      U: { symbol: "U" },
+      y: { symbol },
+      unit: swept.unit,
+      second: overUnit(second!.quantity, second!.unit),
+    }),
+    columns: [
+      { head: overUnit(quantity, along), kind: "head" },
+      ...columns.map((value) => ({ head: numbers.plain(value), kind: "number" as const })),
+    ],
+    rows: [...rows.values()].map((across) => ({
+      head: [numbers.plain(across[0]!.at), ...(across[0]!.part === null ? [] : [` ${across[0]!.part}`])].join(""),
+      cells: columns.map((value) => {
+        const found = across.find(({ second: other }) => other === value);
+        if (found === undefined) return messages.none;
+        const { linear } = found.result;
+        const mark = standingOf(found.result) === "validated" ? "" : "*";
+        return figureCell(`${numbers.fixed(linear.expandedUncertainty, places)}${mark}`, linear.expandedUncertainty);
+      }),
+    })),
   };
 }

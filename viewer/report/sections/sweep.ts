@@ -1,9 +1,10 @@
 import { WIDE, sceneMarkup } from "../draw/scene.ts";
+import { gridScene } from "../../present/pictures/grid.ts";
 import { sweepScene } from "../../present/pictures/sweep.ts";
 import { fillText } from "../../present/fill.ts";
 import { overUnit } from "../../present/numbers.ts";
 import { symbolText } from "../../present/symbol.ts";
-import { sweepSentence, sweepTable, sweptResults, type Swept } from "../../present/tables/sweep.ts";
+import { gridTable, sweepSentence, sweepTable, sweptResults, type Swept } from "../../present/tables/sweep.ts";
 import { figureMarkup } from "../figure.ts";
 import { fill, html, type Markup } from "../markup.ts";
 import { eachMeasurand, type Report, type Section } from "../report.ts";
@@ -19,6 +20,9 @@ export const sweep: Section = {
     return html`<p>${fillText(messages.sweep.intro, { quantity: record.sweep.quantity })}</p>
       ${eachMeasurand(report, (_, name) => {
         const swept = sweptResults(record, name);
+        if (record.sweep?.second !== undefined)
+          return html`<p>${sweepSentence(record, swept, report)}</p>
+            ${gridPicture(report, name, swept)}${presentedTable(report, gridTable(record, name, swept, report))}`;
         return html`<p>${sweepSentence(record, swept, report)}</p>
           ${picture(report, name, swept)}${presentedTable(report, sweepTable(record, name, swept, report))}`;
       })}`;
@@ -49,5 +53,17 @@ function picture(report: Report, name: string, { unit, results }: Swept): Markup
     report,
     sceneMarkup(scene),
     fill(words.pictureCaption, { y: symbolMarkup(symbol), p: numbers.probability(record.coverage.probability) }),
+  );
+}
+
+function gridPicture(report: Report, name: string, swept: Swept): Markup {
+  const { record, messages } = report;
+  const words = messages.sweep;
+  const { quantity, second } = record.sweep!;
+  const { symbol } = record.measurands[name]!;
+  return figureMarkup(
+    report,
+    sceneMarkup(gridScene(record, name, swept, { width: WIDE, height: 180 }, report)),
+    fill(words.gridPictureCaption, { y: symbolMarkup(symbol), quantity, second: second!.quantity }),
   );
 }

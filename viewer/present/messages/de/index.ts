@@ -1,6 +1,7 @@
 import { budgetWords } from "./budget.ts";
 import { calibrationWords } from "./calibration.ts";
 import { calibrationCertificateWords } from "./calibration-certificate.ts";
+import { capabilityWords } from "./capability.ts";
 import { conformityWords } from "./conformity.ts";
 import { equivalenceWords } from "./equivalence.ts";
 import { figureWords } from "./figures.ts";
@@ -44,6 +45,7 @@ export const de: Messages = {
   ...watchWords,
   ...workbookWords,
   ...calibrationWords,
+  ...capabilityWords,
   ...calibrationCertificateWords,
   ...equivalenceWords,
 };

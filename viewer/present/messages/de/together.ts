@@ -49,6 +49,13 @@ export const togetherWords: Pick<Messages, "joint" | "calibrationCurve" | "sweep
     monteCarloInterval: "Monte-Carlo-Intervall",
     needed: "Nötiges {k}",
     budget: "Budget",
+    part: "Teil",
+    andOthers: "{places} und {count} weiteren",
+    gridCaption:
+      "Erweiterte Messunsicherheit {U} von {y} in {unit} nach dem linearen Budget; quer: {second}; * nicht validiert oder unentschieden",
+    gridPictureName: "Erweiterte Messunsicherheit von {y} über {quantity}, eine Linie für jeden Wert von {second}",
+    gridPictureCaption:
+      "Erweiterte Messunsicherheit von {y} nach dem linearen Budget über {quantity}, eine Linie für jeden Wert von {second}.",
     pictureName: "Schätzwert und beide Intervalle von {y} gegen {quantity}",
     pictureCaption:
       "{y} an den Stellen des Bereichs: Monte Carlo (durchgezogen) und lineares Budget (gestrichelt) mit ihren {p}-Intervallen; dazwischen wurde nichts berechnet.",

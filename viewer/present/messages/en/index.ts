@@ -1,6 +1,7 @@
 import { budgetWords } from "./budget.ts";
 import { calibrationWords } from "./calibration.ts";
 import { calibrationCertificateWords } from "./calibration-certificate.ts";
+import { capabilityWords } from "./capability.ts";
 import { conformityWords } from "./conformity.ts";
 import { equivalenceWords } from "./equivalence.ts";
 import { figureWords } from "./figures.ts";
@@ -43,6 +44,7 @@ export const en = {
   ...watchWords,
   ...workbookWords,
   ...calibrationWords,
+  ...capabilityWords,
   ...calibrationCertificateWords,
   ...equivalenceWords,
 } as const;

@@ -46,6 +46,13 @@ export const togetherWords = {
     monteCarloInterval: "Monte Carlo interval",
     needed: "{k} needed",
     budget: "Budget",
+    part: "Part",
+    andOthers: "{places} and {count} others",
+    gridCaption:
+      "Expanded uncertainty {U} of {y} in {unit} by the linear budget; across: {second}; * not validated or undecided",
+    gridPictureName: "Expanded uncertainty of {y} against {quantity}, a line for each value of {second}",
+    gridPictureCaption:
+      "Expanded uncertainty of {y} by the linear budget over {quantity}, a line for each value of {second}.",
     pictureName: "Estimate and both intervals of {y} against {quantity}",
     pictureCaption:
       "{y} at the points of the range: Monte Carlo (solid) and linear budget (dashed) with their {p} intervals; nothing was computed between them.",

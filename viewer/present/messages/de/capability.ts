@@ -1,0 +1,40 @@
+import type { Messages } from "../messages.ts";
+
+/** Worte der Messmöglichkeit eines Laboratoriums über die Teile eines Bereichs. */
+export const capabilityWords: Pick<Messages, "capability"> = {
+  capability: {
+    kind: "Kalibrier- und Messmöglichkeit",
+    caption: "Erweiterte Messunsicherheit nach Teilen des Bereichs, p = {p}, in {unit}",
+    part: "Teil",
+    from: "von{unit}",
+    to: "bis{unit}",
+    linear: "größtes {U}, lineares Budget",
+    distribution: "größtes, Verteilung",
+    worst: "schlechtestes Urteil",
+    step: "Angabe als Stufe",
+    line: "Angabe als Gerade in {t}",
+    noLine: "wie die Stufe",
+    points: "{U} an jedem Punkt von {part}, in {unit}",
+    at: "{t}{unit}",
+    pointLinear: "{U}, lineares Budget",
+    pointDistribution: "{U}, Verteilung",
+    verdict: "lineares Budget",
+    validated: "validiert",
+    notValidated: "nicht validiert",
+    undecided: "unentschieden",
+    envelope: "Angabe",
+    rule: "Die Angabe ist aufgerundet und liegt unter keinem Punkt: weder unter dem U des Budgets noch unter dem ferneren Endpunkt der Verteilung.",
+    picture: "Erweiterte Messunsicherheit über {quantity}",
+    pictureCaption:
+      "Erweiterte Messunsicherheit an jedem Punkt (Ringe: der größere Wert aus linearem Budget und Verteilung), die Angabe als Gerade (gestrichelt) und als Stufe (gepunktet) in jedem Teil.",
+    safety: "Flüssigkeiten und ihre Grenzen",
+    fluid: "Flüssigkeit",
+    usable: "Einsatzbereich / °C",
+    flash: "Flammpunkt / °C",
+    limit: "Abschaltung höchstens / °C",
+    cutOut: "Abschaltung eingestellt / °C",
+    notStated: "nicht angegeben",
+    warnings: "Warnungen",
+    again: "Zum Wiederholen: {command}",
+  },
+};

@@ -1,0 +1,107 @@
+import type { Evidence, ReportedRecord } from "../../engine/index.ts";
+import type { Capability } from "../../models/index.ts";
+import type { Messages } from "../present/messages/messages.ts";
+import { translated } from "../present/messages/phrases/index.ts";
+import { numbersWith } from "../present/numbers.ts";
+import type { Speech } from "../present/statement.ts";
+import { capabilityPointsTable, capabilityScene, capabilityTable, fluidsTable } from "../present/tables/capability.ts";
+import { WIDE, sceneMarkup } from "./draw/scene.ts";
+import { factList } from "./facts.ts";
+import { cssString, html, type Child } from "./markup.ts";
+import type { Paper } from "./report-html.ts";
+import { styleSheet } from "./style.ts";
+import { presentedTable } from "./table.ts";
+
+export interface ReportedCapability {
+  readonly capability: Capability;
+  readonly record: ReportedRecord;
+  readonly digest: string;
+  readonly files: Evidence["files"];
+}
+
+/** A laboratory's capability as one HTML document: the claim, its picture, every point, fluids, cautions. */
+export function capabilityHtml(
+  { capability, record, digest, files }: ReportedCapability,
+  messages: Messages,
+  paper: Paper | null = null,
+): string {
+  const speech: Speech = {
+    messages,
+    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
+    translate: (text) => translated(text, messages.language) ?? text,
+  };
+  const words = messages.capability;
+  const { title, laboratory } = record.study;
+  const program = `trialband ${record.engine.version}`;
+  const all = (pick: (safety: Capability["ranges"][number]["safety"]) => readonly string[]): readonly string[] => [
+    ...new Set(capability.ranges.flatMap(({ safety }) => pick(safety))),
+  ];
+  const list = (items: readonly string[]): Child =>
+    html`<ul class="cautions">
+      ${items.map((item) => html`<li>${speech.translate(item)}</li>`)}
+    </ul>`;
+  const warnings = all((safety) => safety.warnings);
+  const document = html`<html lang="${messages.language}">
+    <head>
+      <meta charset="utf-8" />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <title>${title} – ${words.kind}</title>
+      <style>
+        ${{
+          markup: styleSheet({
+            head: cssString(title.slice(0, 78)),
+            laboratory: cssString((laboratory ?? "").slice(0, 40)),
+            foot: cssString(`${program} · ${messages.head.record} ${digest.slice(0, 16)}`),
+            page: cssString(`${messages.page} `),
+            pageOf: cssString(` ${messages.pageOf} `),
+            paper,
+          }),
+        }}
+      </style>
+    </head>
+    <body>
+      <header>
+        <p class="kind">${words.kind}</p>
+        <h1>${title}</h1>
+        ${factList([
+          ...(laboratory === undefined ? [] : [[messages.head.laboratory, laboratory] as const]),
+          [messages.head.program, program],
+        ])}
+      </header>
+      <main>
+        <section>
+          ${presentedTable(speech, capabilityTable(capability, speech))}
+          <p>${words.rule}</p>
+          <figure>
+            <div class="pictures">
+              ${sceneMarkup(capabilityScene(capability, { width: WIDE, height: 200 }, speech))}
+            </div>
+            <figcaption><span class="label">${messages.figure}</span> ${words.pictureCaption}</figcaption>
+          </figure>
+        </section>
+        <section>
+          ${capability.ranges.map((range) => presentedTable(speech, capabilityPointsTable(capability, range, speech)))}
+        </section>
+        <section>
+          <h2>${words.safety}</h2>
+          ${presentedTable(speech, fluidsTable(capability, speech))}
+          ${
+            warnings.length === 0
+              ? null
+              : html`<h3>${words.warnings}</h3>
+                  ${list(warnings)}`
+          }
+          <h3>${messages.sections.cautions}</h3>
+          ${list(all((safety) => safety.cautions))}
+        </section>
+        <section>
+          <h2>${messages.calibration.files}</h2>
+          <ul>
+            ${files.map(({ name, sha256 }) => html`<li>${name}, SHA-256 ${sha256.slice(0, 16)}</li>`)}
+          </ul>
+        </section>
+      </main>
+    </body>
+  </html>`;
+  return `<!DOCTYPE html>\n${document.markup}\n`;
+}
