@@ -9,6 +9,7 @@ import { capabilityPointsTable, capabilityTable, fluidsTable } from "../../viewe
 import { capabilityHtml } from "../../viewer/report/capability-html.ts";
 import { listPart, presentedPart } from "../../viewer/terminal/lines.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import { wrap } from "../../viewer/terminal/table.ts";
 import { tablesWorkbook } from "../export/workbook/tables-workbook.ts";
 import { inFile } from "../intake/in-file.ts";
 import { openOutput, withOutputs } from "../output-file.ts";
@@ -126,7 +127,7 @@ function summary(found: Capability, title: string, file: string): string {
     layout.styles.bold(title),
     ...presentedPart(layout, capabilityTable(found, ENGLISH)),
     "",
-    words.rule,
+    wrap(words.rule, layout.width),
     ...found.ranges.flatMap((range) => presentedPart(layout, capabilityPointsTable(found, range, ENGLISH))),
     ...presentedPart(layout, fluidsTable(found, ENGLISH)),
     ...listPart(

@@ -33,7 +33,9 @@ describe("the four baths of the laboratory", () => {
     for (const words of ["ethanol bath", "claim as", "usable range", "Work safely", "flash point"])
       expect(found.stdout).toContain(words);
     expect(found.stdout).not.toMatch(/NaN|undefined|\{\w+\}/);
-    expect(found.stdout.split("\n").filter((line) => displayWidth(line) > 110)).toEqual([]);
+    expect(
+      found.stdout.split("\n").filter((line) => displayWidth(line) > 100 && !line.startsWith("To repeat")),
+    ).toEqual([]);
   });
 
   test("the largest U of a part is that of its points, and no claim lies below a point", () => {
