@@ -26,7 +26,7 @@ export const forgeAll: Part = {
   help: "forge N records (all six where no number is given), altering every value in every disguise, of long lists some",
   usual: RECORDS.length,
   async run(count, tell) {
-    const counts = { forgeries: 0, "shown in the output": 0, "within standard errors": 0 };
+    const counts = { forgeries: 0, "shown in the output": 0, "filled in as they were": 0, "within standard errors": 0 };
     const failures: string[] = [];
     const seed = seedOf("forge");
     for (const id of RECORDS.slice(0, count)) {
@@ -42,6 +42,7 @@ export const forgeAll: Part = {
       process.stdout.write(`--forge: ${id}: ${tally.tried} forgeries, ${tally.passed.length} passed\n`);
       counts.forgeries += tally.tried;
       counts["shown in the output"] += tally.shown;
+      counts["filled in as they were"] += tally.same;
       counts["within standard errors"] += tally.withinErrors;
       for (const { disguise, place, what, outcome } of tally.passed)
         failures.push(`${id}, ${disguise}: ${place} ${what} was not refused (${outcome})`);

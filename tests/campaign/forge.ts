@@ -2,6 +2,7 @@ import { leavesOf, NO_FIELDS, NO_ITEMS } from "../../server/record/leaves.ts";
 import { repeatStudy, type Repeat } from "../../server/verify/repeat.ts";
 import { digestOf } from "../../server/canonical.ts";
 import { recordText, sealOf, type SealedRecord } from "../../server/record/seal.ts";
+import { openRecord } from "../../server/record/open.ts";
 import { verifyRecord, type Verification } from "../../server/verify/verify.ts";
 import { chanceFrom } from "./chance.ts";
 
@@ -178,6 +179,8 @@ export interface ForgeTally {
   readonly tried: number;
   /** Free places, whose change the output shows. */
   readonly shown: number;
+  /** Taken away, and filled in again as it was: what the format that the record claims did not state yet. */
+  readonly same: number;
   /** Figures moved by less than their standard error, in a record that says that another version made it. */
   readonly withinErrors: number;
   readonly passed: readonly Finding[];
@@ -209,7 +212,7 @@ export async function forge(
   const original = await verifyRecord(recordText(record), name, { repeat });
   if (original.outcome !== "bits") throw new Error(`${name} itself is refused: ${original.reasons.join(" ")}`);
   const passed: Finding[] = [];
-  let [tried, shown, withinErrors] = [0, 0, 0];
+  let [tried, shown, same, withinErrors] = [0, 0, 0, 0];
   const all = mutationsOf(record);
   const mutations = all.filter(pick(all));
   for (const [disguise, hide] of Object.entries(DISGUISES)) {
@@ -223,12 +226,13 @@ export async function forge(
       const result = await verifyRecord(text, name, { repeat });
       if (result.outcome === "refused") continue;
       if (isShown(place, result, original, text)) shown += 1;
+      else if (isTheSame(place, text, record)) same += 1;
       else if (isWithinErrors(place, result, record)) withinErrors += 1;
       else if (!isOwnClaim(place, result))
         passed.push({ record: name, disguise, place, what, outcome: result.outcome });
     }
   }
-  return { tried, shown, withinErrors, passed };
+  return { tried, shown, same, withinErrors, passed };
 }
 
 /** Whether a change of a free place can be read off the output. */
@@ -237,6 +241,12 @@ function isShown(place: string, result: Verification, original: Verification, te
   if (place.startsWith("study")) return result.study !== original.study;
   const value = valueAt(JSON.parse(text) as Json, keysOf(place));
   return result.notes.some((note) => note.includes(value === null ? "not stated" : String(value)));
+}
+
+/** Whether what was taken away is there again, with the same value, once the record is opened: nothing was altered. */
+function isTheSame(place: string, text: string, record: SealedRecord): boolean {
+  const opened = openRecord(text, "forged").record as unknown as Json;
+  return JSON.stringify(valueAt(opened, keysOf(place))) === JSON.stringify(valueAt(record, keysOf(place)));
 }
 
 /** A figure within its standard error, where the outcome says that another version was at work. */
@@ -250,5 +260,5 @@ function isWithinErrors(place: string, { outcome, agreement }: Verification, rec
 /** What the record says of its maker, which the output repeats as its own word, with an exit code of its own. */
 const isOwnClaim = (place: string, { outcome, notes }: Verification): boolean =>
   outcome === "agrees" &&
-  /^(engine\.version|provenance\.(engineDigest|modelDigest)|format)$/.test(place) &&
+  /^(engine(\.version)?|provenance\.(engineDigest|modelDigest)|format)$/.test(place) &&
   notes.some((note) => note.startsWith("Another version was at work"));
