@@ -116,6 +116,9 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     health: () => healthOf(store, options.store, opening),
   });
   const server = secrets === null ? createServer(app) : createTlsServer(secrets, app);
+  // Longer than clients and proxies keep a connection that nothing is sent on (60 s is usual): the side that asks closes it, or
+  // a request would meet a connection that is just being closed.
+  server.keepAliveTimeout = 75_000;
   try {
     await listen(server, options);
   } catch (error) {

@@ -57,6 +57,11 @@ export async function openPool(workers: number): Promise<Pool> {
         }
       }
     },
-    close: () => pool.destroy(),
+    close() {
+      // A thread whose task was given up may still be ending; once the pool is closed, the library would start others in its
+      // place, which nobody would end.
+      (pool.options as { minThreads: number }).minThreads = 0;
+      return pool.destroy();
+    },
   };
 }
