@@ -42,7 +42,7 @@ export const forgeAll: Part = {
       process.stdout.write(`--forge: ${id}: ${tally.tried} forgeries, ${tally.passed.length} passed\n`);
       counts.forgeries += tally.tried;
       counts["shown in the output"] += tally.shown;
-      counts["filled in as they were"] += tally.same;
+      counts["filled in as they were"] += tally.filledIn;
       counts["within standard errors"] += tally.withinErrors;
       for (const { disguise, place, what, outcome } of tally.passed)
         failures.push(`${id}, ${disguise}: ${place} ${what} was not refused (${outcome})`);

@@ -180,7 +180,7 @@ export interface ForgeTally {
   /** Free places, whose change the output shows. */
   readonly shown: number;
   /** Taken away, and filled in again as it was: what the format that the record claims did not state yet. */
-  readonly same: number;
+  readonly filledIn: number;
   /** Figures moved by less than their standard error, in a record that says that another version made it. */
   readonly withinErrors: number;
   readonly passed: readonly Finding[];
@@ -212,7 +212,7 @@ export async function forge(
   const original = await verifyRecord(recordText(record), name, { repeat });
   if (original.outcome !== "bits") throw new Error(`${name} itself is refused: ${original.reasons.join(" ")}`);
   const passed: Finding[] = [];
-  let [tried, shown, same, withinErrors] = [0, 0, 0, 0];
+  let [tried, shown, filledIn, withinErrors] = [0, 0, 0, 0];
   const all = mutationsOf(record);
   const mutations = all.filter(pick(all));
   for (const [disguise, hide] of Object.entries(DISGUISES)) {
@@ -226,13 +226,13 @@ export async function forge(
       const result = await verifyRecord(text, name, { repeat });
       if (result.outcome === "refused") continue;
       if (isShown(place, result, original, text)) shown += 1;
-      else if (isTheSame(place, text, record)) same += 1;
+      else if (isTheSame(place, text, record)) filledIn += 1;
       else if (isWithinErrors(place, result, record)) withinErrors += 1;
       else if (!isOwnClaim(place, result))
         passed.push({ record: name, disguise, place, what, outcome: result.outcome });
     }
   }
-  return { tried, shown, same, withinErrors, passed };
+  return { tried, shown, filledIn, withinErrors, passed };
 }
 
 /** Whether a change of a free place can be read off the output. */
