@@ -213,7 +213,7 @@ export function emitCondition(to: Emission, node: Condition): void {
   }
 }
 
-/** Leaves a 32-bit integer: whether the condition holds in both lanes. Lanes that differ do not go on together. */
+/** Leaves a 32-bit integer, 0 unless the condition holds in both lanes. Lanes that differ do not go on together. */
 export function emitTogether(to: Emission, node: Condition): void {
   const { code } = to;
   if (node.op === "not") {
@@ -230,18 +230,16 @@ export function emitTogether(to: Emission, node: Condition): void {
     else emitTogether(to, node.right);
     return code.close();
   }
+  // One bit a lane, 0 to 3: of 1 and 2, one more has the bit for 2.
   emitCondition(to, node);
-  code.tee(to.mask);
-  code.vector("anyTrue");
-  code.open("ifWhole");
-  code.get(to.mask);
-  code.vector("allTrue64");
-  code.plain("i32Eqz");
-  code.leave(to.giveUp, "if");
+  code.vector("bits64");
+  code.tee(to.words[0]);
   code.whole(1);
-  code.otherwise();
-  code.whole(0);
-  code.close();
+  code.plain("i32Add");
+  code.whole(2);
+  code.plain("i32And");
+  code.leave(to.giveUp, "if");
+  code.get(to.words[0]);
 }
 
 function emitChoice(to: Emission, { test, yes, no }: Extract<Numeric, { op: "choose" }>): void {

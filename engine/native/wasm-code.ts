@@ -58,6 +58,7 @@ export const VECTOR = {
   plus: 0xae,
   minus: 0xb1,
   allTrue64: 0xc3,
+  bits64: 0xc4,
   same: 0xd6,
   abs: 0xec,
   neg: 0xed,

@@ -14,8 +14,10 @@ import { countInstructions } from "./parts/instructions.ts";
 import { measureLongRun } from "./parts/long-run.ts";
 import { measureAfterOthers } from "./parts/others.ts";
 import { measureLoad } from "./parts/load.ts";
+import { measurePrograms, type Workload } from "./parts/programs.ts";
 import { measureScaling } from "./parts/scaling.ts";
 import { measurePaired } from "./parts/paired.ts";
+import { measureSlow } from "./parts/slow.ts";
 import { measureTyped } from "./parts/typed.ts";
 import { compareOn } from "./parts/workloads.ts";
 import { loadModel } from "../../../server/shelves/model.ts";
@@ -90,14 +92,28 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
     }),
   );
   await part("typed", async () => take(await measureTyped((id) => ours(places, 1, id), trials, rounds)));
+  const loaded = async (name: string, file: string): Promise<Workload> => {
+    const { study, reference } = await loadStudyFile(join(places.root, "tests/bench/workloads", file));
+    return { name, model: await loadModel(reference), document: { ...study } };
+  };
+  await part("programs", async () => {
+    const workloads = [
+      await loaded("W1", "w1.ts"),
+      await loaded("W2", "w2.ts"),
+      await loaded("W6", "w6.ts"),
+      await loaded("W1 typed", "w1-typed.json"),
+    ];
+    take({ rows: measurePrograms(workloads, await loaded("W1 in one piece", "w1-one-piece.ts"), rounds) });
+  });
+  await part("slow", async () => take({ rows: measureSlow(rounds) }));
   await part("scaling", () =>
     among([one, two], async ([first, second]) => take(await measureScaling(first!, second!, rounds))),
   );
   await part("convolution", async () => take({ rows: measureConvolution(rounds) }));
   await part("inputs", async () => take({ rows: measureInputs(rounds) }));
   await part("paired", async () => {
-    const { study, reference } = await loadStudyFile(join(places.root, "tests/bench/workloads/w1.ts"));
-    take({ rows: measurePaired(await loadModel(reference), study, rounds) });
+    const { model, document } = await loaded("W1", "w1.ts");
+    take({ rows: measurePaired(model, document, rounds) });
   });
   await part("load", async () => take({ rows: await measureLoad(places) }));
   await part("others", async () => take(await measureAfterOthers((id) => ours(places, 1, id), trials, rounds)));

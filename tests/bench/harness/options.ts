@@ -9,6 +9,8 @@ export const PARTS = {
   W5: "W1 at 10^8 trials (10^9 with --long): throughput and memory",
   W6: "three measurands with their ellipsoid, 10^6 trials",
   typed: "W1 with its model as a typed equation",
+  programs: "models alone: as programs, and by the plain path",
+  slow: "what is added to a model that takes its time",
   scaling: "W1 at 10^7 trials with one worker and with two",
   convolution: "the linearised model with the stated distributions, 12 and 60 inputs",
   inputs: "studies of 10, 100 and 1000 inputs: before the first trial, and a record",

@@ -67,12 +67,31 @@ export function measureCold({ root }: Places, rounds: number): Row[] {
   const own = spreadOf(ours);
   const ratio = theirs.length === 0 ? null : ratiosOf(ours, theirs);
   return [
-    row("W4", "W4 cold, whole process, against a NumPy script that draws 10^6 once", "≤0.6", ratio?.median ?? null, {
+    row("W4", "W4 cold, whole process, against a NumPy script that draws 10^6 once", "≤0.5", ratio?.median ?? null, {
       spread: ratio,
       note: ratio === null ? "NumPy is not here" : note,
     }),
+    versionOverNothing(root, rounds),
     row("W4", "W4 cold, whole process", null, own.median, { spread: own, unit: "ms", note }),
   ];
+}
+
+/** The shortest command beside a process of Node that does nothing. */
+function versionOverNothing(root: string, rounds: number): Row {
+  const ways = [
+    ["bin.mjs", "--version"],
+    ["-e", "0"],
+  ].map((words) => ({ words, times: [] as number[] }));
+  // The least of several in a round: a process is as often slower as the machine has something else to do.
+  for (let round = 0; round < rounds; round++)
+    for (const { words, times } of ways)
+      times.push(Math.min(...Array.from({ length: 5 }, () => timed(process.execPath, words, root).milliseconds)));
+  const spread = ratiosOf(ways[0]!.times, ways[1]!.times);
+  return row("W4", "trialband --version over node -e 0", "≤1.6", spread.median, {
+    spread,
+    unit: "×",
+    note: `whole processes, least of 5 in a round, median of ${rounds} rounds`,
+  });
 }
 
 /** W4 warm: requests to a server one after the other, each from its sending to the run's last event. */
