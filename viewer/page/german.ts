@@ -41,6 +41,7 @@ function inGerman(record: RunRecord): RunRecord {
     },
     generator: { ...record.generator, title: translate(record.generator.title) },
     remarks: spoken.remarks.map(textOf),
+    sweep: record.sweep === null ? null : { ...record.sweep, quantity: translate(record.sweep.quantity) },
     cautions: record.cautions.map(translate),
     inputs: Object.fromEntries(Object.entries(record.inputs).map(([name, input]) => [name, worded(input)])),
     ...(record.calibrationCurve == null

@@ -106,7 +106,7 @@ svg.index { display: block; margin-left: auto; } .index .ground { stroke: #999; 
 @media print { body { margin: 0; max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.36; } pre { overflow: visible; } h2 { margin-top: 6mm; }
   /* A table goes on overleaf, under its head again and never by one row alone, so that pages fill; the budget stays whole. */
   table:not(.budget, .signatures) { break-inside: auto; } caption { break-inside: avoid; }
-  tbody tr:nth-child(-n + 2) { break-after: avoid; } tbody tr:nth-last-child(-n + 2) { break-before: avoid; }
+  tbody tr:nth-child(-n + 2):not(:last-child) { break-after: avoid; } tbody tr:nth-last-child(-n + 2):not(:first-child) { break-before: avoid; }
   figure svg { max-height: 66mm; } figure div.half svg { max-height: 42mm; }
   ul.cautions { columns: 2; column-gap: 8mm; font-size: 9pt; break-inside: avoid; } }
 @media screen and (max-width: 700px) { dl.facts > div { grid-template-columns: 1fr; } figure svg.half, figure div.half { width: 100%; } .part { overflow-x: auto; } }

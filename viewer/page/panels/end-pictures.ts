@@ -26,7 +26,7 @@ export function endPictures(measurand: Readable, record: RunRecord, scale: numbe
   const interval = monteCarlo.intervals[coverage.interval];
   const errors = monteCarlo.standardErrors[coverage.interval];
   const differences = [interval[0] - linear.interval[0], interval[1] - linear.interval[1]];
-  const reach = reachFor(differences, δ);
+  const reach = reachFor(differences, δ, errors);
   const each = width < 640 ? width : Math.floor((width - 32) / 2);
   const times = (each - 12) / (2 * reach) / scale;
   const length = (value: number): string => withUnit(fixed(value, places), unit);

@@ -27,9 +27,16 @@ const LETTER = 6.2;
 const HEIGHT = 146;
 const BASE = 100;
 
-/** Half-width that shows tolerance and differences of both ends at one scale. */
-export const reachFor = (differences: readonly number[], tolerance: number): number =>
-  Math.max(1.7 * tolerance, ...differences.map((d) => 1.5 * Math.abs(d))) || 1;
+/** Half-width that shows tolerance, differences and their ±2 standard errors of both ends at one scale. */
+export const reachFor = (
+  differences: readonly number[],
+  tolerance: number,
+  errors: readonly (number | null)[] | null,
+): number =>
+  Math.max(
+    1.7 * tolerance,
+    ...differences.map((d, end) => Math.max(1.5 * Math.abs(d), 1.05 * (Math.abs(d) + 2 * (errors?.[end] ?? 0)))),
+  ) || 1;
 
 /**
  * The linear end at zero with the tolerance either side as a hatched band, the Monte Carlo end with ±2 standard errors,

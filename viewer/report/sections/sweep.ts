@@ -17,7 +17,7 @@ export const sweep: Section = {
   render(report) {
     const { record, messages } = report;
     if (record.sweep === null) return null;
-    return html`<p>${fillText(messages.sweep.intro, { quantity: record.sweep.quantity })}</p>
+    return html`<p>${fillText(messages.sweep.intro, { quantity: report.translate(record.sweep.quantity) })}</p>
       ${eachMeasurand(report, (_, name) => {
         const swept = sweptResults(record, name);
         if (record.sweep?.second !== undefined)
@@ -32,7 +32,8 @@ export const sweep: Section = {
 function picture(report: Report, name: string, { unit, results }: Swept): Markup | null {
   const { record, messages, numbers } = report;
   const words = messages.sweep;
-  const { quantity, unit: along } = record.sweep!;
+  const { unit: along } = record.sweep!;
+  const quantity = report.translate(record.sweep!.quantity);
   const { symbol } = record.measurands[name]!;
   if (results.length < 2) return null;
   const scene = sweepScene(

@@ -87,7 +87,7 @@ function ends(report: Report, measurand: Readable, name: string): Markup {
             difference: differences[end]!,
             standardError: errors?.[end] ?? null,
             tolerance: δ,
-            reach: reachFor(differences, δ),
+            reach: reachFor(differences, δ, errors ?? null),
             width: HALF,
             linearLabel: words.linearEnd,
             monteCarloLabel: words.monteCarloEnd,

@@ -39,7 +39,7 @@ export const togetherWords: Pick<Messages, "joint" | "calibrationCurve" | "sweep
     monteCarloInterval: "Monte-Carlo-Intervall",
   },
   sweep: {
-    intro: "Die Studie wiederholt die Ermittlung über einen Bereich von {quantity}.",
+    intro: "Die Studie wiederholt die Ermittlung über einen Bereich: {quantity}.",
     all: "Das Budget ist an allen {count} Stellen validiert.",
     some: "Das Budget ist an {held} von {count} Stellen validiert.",
     notAt: "Nicht validiert ist es bei {places}.",

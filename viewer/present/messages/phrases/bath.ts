@@ -44,6 +44,7 @@ export const bath: Readonly<Record<string, string>> = {
   "what thermal voltages add to the resistance of the probe": "Beitrag von Thermospannungen zum Widerstand des Fühlers",
   "what leakage through the probe's insulation adds to its resistance, below zero":
     "Beitrag des Isolationsleckstroms zum Widerstand des Fühlers, kleiner als null",
+  "bath temperature": "Badtemperatur",
   "error of the probe at the bath temperature": "Messabweichung des Fühlers bei der Badtemperatur",
   "resistance of the reference at the triple point of water": "Widerstand des Normals am Wassertripelpunkt",
   "bridge ratio of the reference to the standard resistor, mean of the indications":
