@@ -1,5 +1,6 @@
 import { words } from "./language.ts";
 import type { Problem } from "../../engine/index.ts";
+import { fromEnglish } from "./draw/from-english.ts";
 import { html } from "./draw/node.ts";
 import type { Trouble } from "./state.ts";
 
@@ -17,9 +18,9 @@ export const problemList = (problems: readonly Problem[]): HTMLElement =>
           "dl",
           {},
           html("dt", {}, words.frame.got),
-          html("dd", { lang: "en" }, value),
+          html("dd", {}, fromEnglish(value)),
           html("dt", {}, words.frame.expected),
-          html("dd", { lang: "en" }, accepted),
+          html("dd", {}, fromEnglish(accepted)),
         ),
       ),
     ),
@@ -31,7 +32,7 @@ export const troubleBox = ({ title, message, english, problems }: Trouble, dismi
     "section",
     { class: "trouble", "aria-labelledby": "trouble-title", id: "trouble" },
     html("h2", { id: "trouble-title" }, title),
-    html("p", { lang: english === true ? "en" : null }, message),
+    html("p", {}, english === true ? fromEnglish(message) : message),
     problems.length > 0 ? problemList(problems) : null,
     html("button", { type: "button", class: "quiet", id: "dismiss", onclick: dismiss }, words.frame.dismiss),
   );

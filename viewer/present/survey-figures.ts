@@ -25,9 +25,12 @@ export function duration(seconds: number, { plain }: Numbers): string {
 /** Seconds from which on a log counts dates, not time since it began. */
 const DATES = 86_400 * 365;
 
+/** Whether a log's clock shows dates, so that its moments are seconds since 1970. */
+export const isDated = (seconds: number): boolean => seconds >= DATES;
+
 /** A moment as the log's own clock shows it, or the time since its beginning. */
 export function moment(seconds: number, numbers: Numbers): string {
-  if (seconds < DATES) return duration(seconds, numbers);
+  if (!isDated(seconds)) return duration(seconds, numbers);
   return new Date(1000 * Math.round(seconds)).toISOString().slice(0, 19).replace("T", " ");
 }
 
@@ -36,7 +39,7 @@ export const beginning = (
   seconds: number,
   { messages: { surveyPanels: words }, numbers }: Pick<Speech, "messages" | "numbers">,
 ): string =>
-  seconds < DATES ? words.sinceBeginning : fillText(words.since, { moment: moment(seconds, numbers).slice(0, 16) });
+  !isDated(seconds) ? words.sinceBeginning : fillText(words.since, { moment: moment(seconds, numbers).slice(0, 16) });
 
 /** A length in mm as it was stated. */
 export const millimetres = (value: number, { plain }: Numbers): string =>

@@ -49,14 +49,20 @@ test("the pictures of the ends hold both differences and the tolerance", () => {
   for (const { measurands, coverage } of Object.values(RECORDS)) {
     for (const { linear, monteCarlo, validation } of Object.values(measurands)) {
       const differences = monteCarlo.intervals[coverage.interval].map((end, i) => end - linear.interval[i]!);
-      const reach = reachFor(differences, validation.numericalTolerance, monteCarlo.standardErrors[coverage.interval] ?? null);
+      const reach = reachFor(
+        differences,
+        validation.numericalTolerance,
+        monteCarlo.standardErrors[coverage.interval] ?? null,
+      );
       expect(reach).toBeGreaterThan(validation.numericalTolerance);
       for (const [end, d] of differences.entries()) {
         const whisker = 2 * (monteCarlo.standardErrors[coverage.interval]?.[end] ?? 0);
         expect(reach).toBeGreaterThan(Math.abs(d) + whisker);
       }
       // Few trials leave an endpoint uncertain by more than the tolerance: its bar stays in the picture too.
-      expect(reachFor(differences, validation.numericalTolerance, [1, 1])).toBeGreaterThan(2 + Math.abs(differences[0]!));
+      expect(reachFor(differences, validation.numericalTolerance, [1, 1])).toBeGreaterThan(
+        2 + Math.abs(differences[0]!),
+      );
     }
   }
 });

@@ -3,38 +3,14 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Page } from "playwright-core";
-import { de as germanMessages } from "../../../viewer/present/messages/de/index.ts";
-import { en as englishMessages } from "../../../viewer/present/messages/en/index.ts";
-import { GERMAN } from "../../../viewer/present/messages/phrases/index.ts";
-import { de as germanWords } from "../../../viewer/page/words/de/index.ts";
-import { laterDe } from "../../../viewer/page/words/de/later.ts";
-import { en as englishWords } from "../../../viewer/page/words/en/index.ts";
-import { laterEn } from "../../../viewer/page/words/en/later.ts";
 import { languageFor } from "../../../viewer/page/language-choice.ts";
 import { violationsOn } from "./axe.ts";
+import { ENGLISH_ALONE, englishOn, textsIn } from "./english-words.ts";
 import { BUILT_PAGE, newPage, skipBrowser } from "./chromium.ts";
 import { RECORDS } from "./fixed-records.ts";
 import { FixedServer } from "./fixed-server.ts";
 import { sticksOut } from "./sideways.ts";
 import { LONG } from "../../setup/long.ts";
-
-const textsIn = (value: unknown): string[] =>
-  typeof value === "string"
-    ? [value]
-    : typeof value === "object" && value !== null
-      ? Object.values(value).flatMap(textsIn)
-      : [];
-const wordsIn = (texts: readonly string[]): Set<string> =>
-  new Set(
-    texts.flatMap((text) => (text.replaceAll(/\{\w+\}/g, " ").match(/\p{L}{3,}/gu) ?? []).map((w) => w.toLowerCase())),
-  );
-
-/** Words of the English texts that German ones never have; not those that are German too. */
-const germanOnes = wordsIn([...textsIn(germanMessages), ...textsIn([germanWords, laterDe]), ...Object.values(GERMAN)]);
-const ALSO_GERMAN = new Set(["equation", "english", "was", "die", "not", "log", "data", "low", "load"]);
-const ENGLISH_ALONE = [...wordsIn([...textsIn(englishMessages), ...textsIn([englishWords, laterEn])])].filter(
-  (word) => !germanOnes.has(word) && !ALSO_GERMAN.has(word),
-);
 
 test.each([
   { wanted: ["de-AT", "en"], language: "de" },
@@ -78,31 +54,6 @@ describe.skipIf(skipBrowser)("the page in German", () => {
     if (view.startsWith("#run=")) await page.locator("#run-again").waitFor();
   };
 
-  /** Texts on the page with words that German does not have; what a study or a record says itself is left out. */
-  const english = (own: readonly string[]): Promise<string[]> =>
-    page.evaluate(
-      ({ words, texts }) => {
-        const known = new Set(words);
-        const found = new Set<string>();
-        const judge = (text: string): void => {
-          let rest = text;
-          for (const one of texts) rest = rest.replaceAll(one, "");
-          const wrong = (rest.match(/\p{L}{3,}/gu) ?? []).filter((word) => known.has(word.toLowerCase()));
-          if (wrong.length > 0) found.add(`${wrong.slice(0, 4).join(", ")}: ${text.trim().slice(0, 120)}`);
-        };
-        const isApart = (element: Element): boolean =>
-          element.closest('[lang^="en"], code, kbd, pre, var, script, style, noscript, #glossary, #announcer') !== null;
-        const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-        for (let node = walk.nextNode(); node !== null; node = walk.nextNode())
-          if (!isApart(node.parentElement!)) judge(node.textContent ?? "");
-        for (const name of ["aria-label", "title", "placeholder", "data-label", "data-title"])
-          for (const element of document.querySelectorAll(`[${name}]`))
-            if (!isApart(element)) judge(element.getAttribute(name)!);
-        return [...found];
-      },
-      { words: ENGLISH_ALONE, texts: own.toSorted((a, b) => b.length - a.length) },
-    );
-
   /** What studies say in their own words: titles, notes, sources. */
   const ownTexts = Object.values(RECORDS)
     .flatMap(({ study, model, leftOut, sweep }) => textsIn([study, model.source, leftOut, sweep?.quantity]))
@@ -111,14 +62,16 @@ describe.skipIf(skipBrowser)("the page in German", () => {
 
   const VIEW = "has no English word in %s, breaks no rule of access, and fits a phone";
   const speaksGerman = async (named: string): Promise<void> => {
-    const study = named.startsWith("#run=") ? named.slice(5) : null;
+    const address = named.replaceAll(/=([a-z]+\/[\w-]+)/g, (whole, id: string) =>
+      id in runs ? `=${runs[id]!}` : whole,
+    );
     await page.setViewportSize({ width: 1280, height: 900 });
-    await open(study === null ? named : `#run=${runs[study]!}`);
+    await open(address);
     await page.evaluate(() => {
       for (const fold of document.querySelectorAll<HTMLDetailsElement>("main details")) fold.open = true;
     });
     await expect.poll(() => page.evaluate(() => document.documentElement.lang)).toBe("de");
-    await expect.poll(() => english([...ownTexts, ...groups])).toEqual([]);
+    await expect.poll(() => englishOn(page, [...ownTexts, ...groups])).toEqual([]);
     expect(await violationsOn(page)).toEqual([]);
     await page.setViewportSize({ width: 360, height: 780 });
     await expect.poll(() => sticksOut(page, 360)).toEqual([]);
@@ -137,6 +90,8 @@ describe.skipIf(skipBrowser)("the page in German", () => {
     "#run=harrowfen/range",
     "#run=published/thermometer-line",
     "#run=published/polar-010-correlated",
+    "#compare=harrowfen/cold-store-4&with=harrowfen/pasteuriser-72",
+    "#compare=verdicts/curvature&with=verdicts/curvature",
   ])(VIEW, LONG, speaksGerman);
 
   test("prints German numbers, marks a sentence that has no German words, and saves the record as it was filed", async () => {

@@ -8,6 +8,7 @@ import { html, redraw, type Child } from "../draw/node.ts";
 import { wideTable } from "../draw/table.ts";
 import type { FormContext } from "../evidence/frame.ts";
 import { speech, messages } from "../language.ts";
+import { fromEnglish, sentenceFromEnglish } from "../draw/from-english.ts";
 import { words } from "../later-words.ts";
 
 /** The name of a quantity in words. */
@@ -112,7 +113,16 @@ function contentOf(found: EvaluatedEvidence, show: (evaluated: EvaluatedEvidence
             "ul",
             { class: "sentences", id: "setup-checks" },
             checks.map(({ check, passed, found: what }) =>
-              html("li", {}, html("strong", {}, passed ? words.forms.met : words.forms.notMet), `: ${check}: ${what}.`),
+              html(
+                "li",
+                {},
+                html("strong", {}, passed ? words.forms.met : words.forms.notMet),
+                ": ",
+                fromEnglish(check),
+                ": ",
+                fromEnglish(what),
+                ".",
+              ),
             ),
           ),
         ]),
@@ -130,7 +140,7 @@ const list = (title: string, id: string, sentences: readonly string[]): HTMLElem
         html(
           "ul",
           { class: "sentences", id },
-          sentences.map((one) => html("li", {}, `${one.charAt(0).toUpperCase()}${one.slice(1)}.`)),
+          sentences.map((one) => html("li", {}, sentenceFromEnglish(one))),
         ),
       ];
 

@@ -1,7 +1,7 @@
 import type { Problem } from "../../../engine/index.ts";
 import { fillText } from "../../present/fill.ts";
 import { html } from "../draw/node.ts";
-import { words } from "../language.ts";
+import { speech, words } from "../language.ts";
 
 /** A field of a form: the id of its control, and what the form calls it. */
 export interface Place {
@@ -47,7 +47,7 @@ export function createComplaints(
           { class: "sentences" },
           found.map(({ place, value, accepted }) => {
             const known = placeOf(place);
-            const parts = { value, accepted: inWords(accepted) };
+            const parts = { value: speech.translate(value), accepted: inWords(speech.translate(accepted)) };
             const at = known === null ? null : document.getElementById(`${known.id}-problem`);
             if (at !== null) at.textContent = fillText(words.frame.problemHere, parts);
             const control = known === null ? null : document.getElementById(known.id);

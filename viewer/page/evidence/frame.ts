@@ -64,6 +64,8 @@ export interface EvidenceForm<Draft> {
   readonly address: (id: string | null) => Address;
   /** Where a version is shown; `null` if nowhere else than here. */
   readonly versionAddress: (version: EvidenceVersion) => Address | null;
+  /** Pictures of the versions over time; `null` if there is nothing to draw yet. */
+  readonly history?: (versions: readonly EvidenceVersion[]) => HTMLElement | null;
   readonly parts: (context: FormContext<Draft>) => FormParts;
 }
 
@@ -284,6 +286,7 @@ export function createEvidenceForm<Draft>(form: EvidenceForm<Draft>): EvidenceVi
           );
         }),
       ),
+      form.history?.(all) ?? null,
     );
   }
 

@@ -1,3 +1,4 @@
+import { speech } from "../language.ts";
 import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import { counted } from "../counted.ts";
@@ -44,7 +45,7 @@ function complaintLine(
       "p",
       { class: "field-problem", id },
       html("strong", {}, place[0]!.toUpperCase() + place.slice(1)),
-      fillText(words.import.found, { value, expected: accepted }),
+      fillText(words.import.found, { value, expected: speech.translate(accepted) }),
     ),
     html(
       "p",

@@ -1,3 +1,4 @@
+import { speech } from "../language.ts";
 import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
 import type { Problem } from "../../../engine/index.ts";
@@ -76,11 +77,11 @@ export function problemWords(
   );
   const head = within.length === 0 ? "" : `${within.join(" ")}: `;
   return value === "nothing" || value === "undefined"
-    ? fillText(words.studyLacks.needed, { head, accepted: plainWords(accepted, quantities) })
+    ? fillText(words.studyLacks.needed, { head, accepted: plainWords(speech.translate(accepted), quantities) })
     : fillText(words.studyLacks.found, {
         head,
-        value: /^[{[]/.test(value) ? words.studyLacks.somethingElse : plainWords(value, quantities),
-        accepted: plainWords(accepted, quantities),
+        value: /^[{[]/.test(value) ? words.studyLacks.somethingElse : plainWords(speech.translate(value), quantities),
+        accepted: plainWords(speech.translate(accepted), quantities),
       });
 }
 

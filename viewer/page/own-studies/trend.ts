@@ -1,23 +1,20 @@
 import type { MeasurandRecord, RunRecord } from "../../../engine/index.ts";
 import type { RunHead } from "../../api/runs.ts";
-import { controlLimits, FEWEST_FOR_LIMITS, type ControlLimits } from "../../present/control-limits.ts";
 import { fillText } from "../../present/fill.ts";
 import { overUnit } from "../../present/numbers.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import type { Label } from "../../present/pictures/scene.ts";
-import { trendScene, type TrendPoint } from "../../present/pictures/trend.ts";
+import type { TrendPoint } from "../../present/pictures/trend.ts";
 import { symbolText } from "../../present/symbol.ts";
 import { readRun } from "../api.ts";
 import { html, type Child } from "../draw/node.ts";
-import { sceneNode } from "../draw/scene.ts";
 import { symbolNode } from "../draw/symbol.ts";
-import { speech } from "../language.ts";
+import { trendFold, trendPicture, trendWidth } from "../draw/trend.ts";
 import { words as pageWords } from "../later-words.ts";
 
 const words = pageWords.trend;
 /** Most versions that are drawn, the newest ones: each record is read for it. */
 const MOST = 40;
-const NARROWEST = 280;
 
 /** A record of a version, and when it was made. */
 interface Made {
@@ -32,29 +29,7 @@ interface Made {
  */
 export function trendPart(versions: readonly RunHead[]): HTMLElement | null {
   if (versions.length < 2) return null;
-  const body = html("div", {}, html("p", { class: "note", role: "status" }, words.reading));
-  const details = html(
-    "details",
-    { class: "trend-fold", id: "own-trend" },
-    html("summary", { id: "own-trend-summary" }, words.open),
-    body,
-  );
-  let asked = false;
-  details.addEventListener("toggle", () => {
-    if (!details.open || asked) return;
-    asked = true;
-    void fill(body, versions.slice(0, MOST)).catch((error: unknown) => {
-      asked = false;
-      body.replaceChildren(
-        html(
-          "p",
-          { class: "note", role: "status" },
-          fillText(words.failed, { why: error instanceof Error ? error.message : String(error) }),
-        ),
-      );
-    });
-  });
-  return details;
+  return trendFold("own-trend", words.open, (body) => fill(body, versions.slice(0, MOST)));
 }
 
 async function fill(body: HTMLElement, versions: readonly RunHead[]): Promise<void> {
@@ -67,9 +42,9 @@ async function fill(body: HTMLElement, versions: readonly RunHead[]): Promise<vo
     body.replaceChildren(html("p", { class: "note" }, words.none));
     return;
   }
-  const width = Math.max(NARROWEST, Math.min(720, body.clientWidth));
+  const width = trendWidth(body);
   body.replaceChildren(
-    html("p", { class: "note" }, words.source),
+    html("p", { class: "note" }, `${words.source} ${words.lines}`),
     ...Object.entries(newest.record.measurands).flatMap(([name, measurand]) =>
       partsOf(name, measurand, made, width, Object.keys(newest.record.measurands).length > 1),
     ),
@@ -83,24 +58,8 @@ function partsOf(name: string, shown: MeasurandRecord, made: readonly Made[], wi
     return found === null || found.unit !== shown.unit ? [] : [{ at, linear: found.linear }];
   });
   const y = symbolText(shown.symbol);
-  const picture = (title: Label, what: string, points: readonly TrendPoint[]): Child => {
-    const limits = controlLimits(points.map(({ value }) => value));
-    return [
-      sceneNode(
-        trendScene(
-          {
-            name: fillText(words.name, { what, count: String(points.length) }),
-            title,
-            points,
-            limits,
-            width,
-          },
-          speech.numbers,
-        ),
-      ),
-      html("p", { class: "note" }, limitWords(points, limits)),
-    ];
-  };
+  const picture = (title: Label, what: string, points: readonly TrendPoint[]): Child =>
+    trendPicture(title, what, points, width);
   const figure = (value: (linear: MeasurandRecord["linear"]) => number, half = false): TrendPoint[] =>
     alike.map(({ at, linear }) => ({ at, value: value(linear), half: half ? linear.expandedUncertainty : null }));
   const u = { symbol: "u" };
@@ -129,14 +88,4 @@ function partsOf(name: string, shown: MeasurandRecord, made: readonly Made[], wi
       ),
     ),
   ].filter((node) => node !== null);
-}
-
-function limitWords(points: readonly TrendPoint[], limits: ControlLimits | null): string {
-  if (limits === null)
-    return fillText(words.tooFew, { fewest: String(FEWEST_FOR_LIMITS), count: String(points.length) });
-  const outside = points.filter(({ value }) => value < limits.lower || value > limits.upper).length;
-  return fillText(outside === 0 ? words.allWithin : words.outside, {
-    count: String(points.length),
-    outside: String(outside),
-  });
 }

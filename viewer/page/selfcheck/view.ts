@@ -1,6 +1,7 @@
 import { fillText } from "../../present/fill.ts";
 import { lacking } from "../permission.ts";
 import { RequestError } from "../api.ts";
+import { fromEnglish } from "../draw/from-english.ts";
 import { html } from "../draw/node.ts";
 import { speech, messages } from "../language.ts";
 import { words } from "../later-words.ts";
@@ -54,7 +55,7 @@ export function createSelfcheckView(): HTMLElement {
     const fold = html(
       "details",
       { class: "check-group", id: `check-${id}`, open: true },
-      html("summary", {}, html("h2", { lang: "en" }, title), tally),
+      html("summary", {}, html("h2", {}, fromEnglish(title)), tally),
       table,
     );
     groups.set(id, { fold, tally, body, source: null, passed: 0, failed: 0 });

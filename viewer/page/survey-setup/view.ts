@@ -1,3 +1,4 @@
+import { surveyHistory } from "../survey/history.ts";
 import { words } from "../later-words.ts";
 import { createEvidenceForm, type EvidenceView, type FormContext, type FormParts } from "../evidence/frame.ts";
 import { writeAddress } from "../address.ts";
@@ -28,6 +29,7 @@ export const setUpView = (): EvidenceView =>
     missing: stillMissing,
     address: (id) => ({ kind: "survey-setup", id }),
     versionAddress: ({ digests }) => ({ kind: "survey", id: digests }),
+    history: surveyHistory,
     parts,
   }));
 

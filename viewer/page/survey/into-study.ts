@@ -1,6 +1,9 @@
+import { own } from "../../present/own.ts";
+import { messages, speech } from "../language.ts";
+import { fromEnglish } from "../draw/from-english.ts";
 import { words } from "../later-words.ts";
 import { fillText } from "../../present/fill.ts";
-import { own } from "../../present/own.ts";
+import { distributionWords } from "../../present/budget.ts";
 import { html, type Child } from "../draw/node.ts";
 import { fixed } from "../numbers.ts";
 import type { EvidenceInputs } from "../../api/evidence-evaluation.ts";
@@ -17,6 +20,9 @@ export interface StudyChoice {
   /** Inputs that quantities go into, where the study has other names for them; "" leaves a quantity out. */
   readonly into: Readonly<Record<string, string>>;
 }
+
+/** A distribution in words. */
+const kindOf = (distribution: string): string => distributionWords(distribution, distribution, messages);
 
 /** The quantities of a survey in words, with the distributions each may be given. */
 const QUANTITIES: Readonly<Record<string, { readonly meaning: string; readonly distributions: readonly string[] }>> = {
@@ -54,11 +60,15 @@ export function quantityTable({ statements }: EvaluatedSurvey): HTMLElement {
       html("span", { class: "meaning" }, meaningOf(name)),
       ...(corrected ? [milli(estimate)] : []),
       milli(halfWidth),
-      String(distribution),
+      kindOf(String(distribution)),
       // The stop keeps the two apart where the cell is taken away as text.
       [
-        `${String(source)}.`,
-        html("span", { class: "source" }, String((evidence as { method?: unknown } | undefined)?.method ?? "")),
+        `${speech.translate(String(source))}.`,
+        html(
+          "span",
+          { class: "source" },
+          fromEnglish(String((evidence as { method?: unknown } | undefined)?.method ?? "")),
+        ),
       ],
     ]),
   );
@@ -161,7 +171,7 @@ export function intoStudy(
         select: html(
           "select",
           { id: `survey-${name}` },
-          offered.map((distribution) => html("option", { value: distribution }, distribution)),
+          offered.map((distribution) => html("option", { value: distribution }, kindOf(distribution))),
         ),
       };
     });

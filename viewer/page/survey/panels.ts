@@ -1,5 +1,6 @@
 import { html, type Child } from "../draw/node.ts";
 import { speech, messages } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
 import { overUnit } from "../../present/numbers.ts";
 import { fixed, plain, whole } from "../numbers.ts";
 import { fillText } from "../../present/fill.ts";
@@ -75,7 +76,7 @@ const averaging: SurveyPanel = {
   // Readings that do not differ at some averaging time have no place on a scale of ratios.
   appliesTo: ({ evaluation: { stability } }) => drawable(stability.allan).length > 1,
   render(element, { evaluation: { stability, stay } }, width) {
-    const sentence = stability.reasoning.at(-1)!;
+    const sentence = speech.translate(stability.reasoning.at(-1)!);
     return [
       html("p", {}, `${sentence[0]!.toUpperCase()}${sentence.slice(1)}.`),
       allanPicture(drawable(stability.allan), Math.min(width, 520)),
@@ -129,7 +130,7 @@ function zoneWords({ axis, zone: chosen, limits, quantity }: AxisEvaluation): Ch
       zone: zoneText(axis, chosen, speech),
       lowest: milli(limits.lowest),
       highest: milli(limits.highest),
-      because: quantity.because,
+      because: speech.translate(quantity.because),
     }),
   ];
 }
@@ -218,7 +219,9 @@ const listed = (rows: readonly Determination[]): string =>
 
 /** "both at centre, step 1" in the room of a picture. */
 const shortFrom = (from: string): string =>
-  from.replace(/^swap at /, "").replace(/^both at (.*), step (\d+)$/, "both at $1");
+  from
+    .replace(/^swap at /, "")
+    .replace(/^both at (.*), step (\d+)$/, (_, where: string) => fillText(pageWords.survey.bothAt, { where }));
 
 /** What the picture of the logs draws. */
 const outlinesTable = (outlines: EvaluatedSurvey["evaluation"]["outlines"]): Table => ({

@@ -16,7 +16,7 @@ const sentences = (items: readonly Child[]): HTMLElement =>
     { class: "sentences" },
     items.map((item) => html("li", {}, item)),
   );
-const checked = ({ check, found }: Check): Child => [html("strong", {}, check), `: ${found}`];
+const checked = ({ check, found }: Check): Child => [html("strong", {}, fromEnglish(check)), ": ", fromEnglish(found)];
 
 /** What does not hold stands open; what holds is folded. */
 const checks: SurveyPanel = {
@@ -73,7 +73,7 @@ const checks: SurveyPanel = {
               ),
             ),
           ],
-      notes.length === 0 ? null : sentences(notes),
+      notes.length === 0 ? null : sentences(notes.map(fromEnglish)),
       held.length === 0 ? null : details,
     ];
   },

@@ -152,7 +152,8 @@ export function createWatch(): {
       say([
         event.message,
         ...event.problems.map(
-          ({ value, accepted }) => `${fillText(pageWords.frame.problemHere, { value, accepted })}.`,
+          ({ value, accepted }) =>
+            `${fillText(pageWords.frame.problemHere, { value, accepted: speech.translate(accepted) })}.`,
         ),
       ]);
       return rest.replaceChildren();

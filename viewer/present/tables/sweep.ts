@@ -110,7 +110,9 @@ export function sweepTable(record: Source, name: string, { unit, results }: Swep
     caption: labelOf(words.caption, { y: { symbol }, p: numbers.probability(record.coverage.probability) }),
     columns: [
       { head: overUnit(speech.translate(quantity), along), kind: "head" },
-      ...(second === undefined ? [] : [{ head: overUnit(speech.translate(second.quantity), second.unit), kind: "number" } as const]),
+      ...(second === undefined
+        ? []
+        : [{ head: overUnit(speech.translate(second.quantity), second.unit), kind: "number" } as const]),
       ...(parted ? [{ head: words.part, kind: "text" } as const] : []),
       { head: over(symbol), kind: "number" },
       { head: over("u"), kind: "number", fine: true },

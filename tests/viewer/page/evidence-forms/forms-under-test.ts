@@ -25,7 +25,7 @@ export interface Forms {
   fits(): Promise<void>;
 }
 
-export function forms(watch: readonly string[] = []): Forms {
+export function forms(watch: readonly string[] = [], locale = "en-GB"): Forms {
   let folder: string;
   const complaints: string[] = [];
   const it: Forms = {
@@ -75,7 +75,7 @@ export function forms(watch: readonly string[] = []): Forms {
       page: BUILT_PAGE,
       watch,
     });
-    it.page = await newPage({ viewport: { width: 1280, height: 900 } });
+    it.page = await newPage({ viewport: { width: 1280, height: 900 }, locale });
     it.page.on("pageerror", (error) => complaints.push(String(error)));
   });
   afterAll(async () => {

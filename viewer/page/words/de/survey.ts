@@ -2,6 +2,15 @@ import type { LaterWords } from "../words.ts";
 
 /** Surveys, in German. */
 export const surveyWords: LaterWords["survey"] = {
+  bothAt: "beide bei {where}",
+  history: {
+    open: "Das Bad über der Zeit: Halbbreiten der aufbewahrten Vermessungen",
+    source:
+      "Jede Fassung nach dem Beginn ihrer Aufzeichnung, oder nach dem Tag, an dem sie gespeichert wurde, wenn die Aufzeichnung ab ihrem Beginn zählt.",
+    stability: "Stabilität, Halbbreite",
+    axial: "senkrechte Differenzen, Halbbreite",
+    radial: "waagrechte Differenzen, Halbbreite",
+  },
   distribution: "Verteilung",
   quantity: "Größe",
   draft: "{log}, ein Entwurf",

@@ -1,5 +1,14 @@
 /** Surveys, in English. `{…}` stands for what is filled in. */
 export const surveyWords = {
+  bothAt: "both at {where}",
+  history: {
+    open: "The bath over time: half-widths of the surveys kept",
+    source:
+      "Each version by the beginning of its log, or by the day on which it was saved if the log counts from its beginning.",
+    stability: "stability, half-width",
+    axial: "vertical differences, half-width",
+    radial: "horizontal differences, half-width",
+  },
   distribution: "distribution",
   quantity: "quantity",
   draft: "{log}, a draft",

@@ -2,14 +2,17 @@ import type { Language } from "../../../../engine/index.ts";
 import { bath } from "./bath.ts";
 import { calibration } from "./calibration.ts";
 import { engine } from "./engine.ts";
+import { evidence } from "./evidence.ts";
 import { general } from "./general.ts";
 import { platinum } from "./platinum.ts";
 import { published } from "./published.ts";
+import { requests } from "./requests.ts";
 import { safety } from "./safety.ts";
 
 /**
  * German for the texts of the models that come with Trialband, by their English, which is what a record carries. `{…}`
- * stands for a number, or for a text that has a phrase of its own.
+ * stands for a number with or without a unit, a moment, or a text that has a phrase of its own; a place whose name begins with
+ * `own` for any text, which stays as it is.
  */
 export const GERMAN: Readonly<Record<string, string>> = {
   ...bath,
@@ -19,6 +22,8 @@ export const GERMAN: Readonly<Record<string, string>> = {
   ...general,
   ...safety,
   ...engine,
+  ...evidence,
+  ...requests,
 };
 
 const literal = (text: string): string => text.replace(/[.*+?^$()|[\]\\/]/g, String.raw`\$&`);
@@ -32,7 +37,10 @@ const PATTERNS = Object.entries(GERMAN)
     german,
   }));
 
-const isNumber = (text: string): boolean => /^[−-]?\d+(\.\d+)?$/.test(text);
+/** A number, with a unit or without. */
+const isFigure = (text: string): boolean => /^[−-]?(\d+(\.\d+)?|∞)([ \u00a0](mK|K|°C|Ω|mm|s|min|h|%))?$/.test(text);
+/** A day, or a moment as a log's clock shows it. */
+const isMoment = (text: string): boolean => /^\d{4}-\d\d-\d\d(T[\d:.]+Z?)?$/.test(text);
 
 /** A text of a record in German; `null` if it is the study's own, or of a model of the laboratory. */
 function inGerman(text: string): string | null {
@@ -40,7 +48,9 @@ function inGerman(text: string): string | null {
   for (const { pattern, german } of PATTERNS) {
     const places = pattern.exec(text)?.groups;
     if (places === undefined) continue;
-    const filled = Object.entries(places).map(([name, part]) => [name, partInGerman(part)] as const);
+    const filled = Object.entries(places).map(
+      ([name, part]) => [name, name.startsWith("own") ? part : partInGerman(part)] as const,
+    );
     if (filled.some(([, part]) => part === null)) continue;
     const parts = Object.fromEntries(filled);
     return german.replace(/\{(\w+)\}/g, (_, name: string) => parts[name]!);
@@ -48,9 +58,10 @@ function inGerman(text: string): string | null {
   return null;
 }
 
-/** A place's content: a number with a comma, a letter or a name as it is, or a phrase of its own. */
+/** A place's content: a figure with a comma, a moment, a letter or a name as it is, or a phrase of its own. */
 function partInGerman(part: string): string | null {
-  if (isNumber(part)) return part.replace(".", ",").replace("-", "−");
+  if (isMoment(part)) return part;
+  if (isFigure(part)) return part.replace(".", ",").replace("-", "−");
   return /^[\p{L}\d]{1,2}$|^[a-z]+(-[a-z0-9]+)*(, [a-z]+(-[a-z0-9]+)*)+$/u.test(part) ? part : inGerman(part);
 }
 
