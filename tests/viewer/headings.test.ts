@@ -178,7 +178,6 @@ const WITH_PROSE: Readonly<Record<string, string>> = {
   "viewer/page/what-if/input-fields.ts": "why a text is no width",
   "viewer/page/compare/comparison.ts": "the ids of two rows",
   "viewer/page/panels/joint.ts": "the style of a cell",
-  "viewer/page/survey/panels.ts": "a pattern that shortens what an evaluation says",
   "viewer/report/style.ts": "the style sheet",
   "viewer/report/certificate-style.ts": "the style sheet of a certificate",
   "viewer/report/sections/provenance.ts": "the command that checks an installation",

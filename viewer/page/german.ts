@@ -41,7 +41,7 @@ function inGerman(record: RunRecord): RunRecord {
     },
     generator: { ...record.generator, title: translate(record.generator.title) },
     remarks: spoken.remarks.map(textOf),
-    sweep: record.sweep === null ? null : { ...record.sweep, quantity: translate(record.sweep.quantity) },
+    sweep: record.sweep === null ? null : sweepInGerman(record.sweep),
     cautions: record.cautions.map(translate),
     inputs: Object.fromEntries(Object.entries(record.inputs).map(([name, input]) => [name, worded(input)])),
     ...(record.calibrationCurve == null
@@ -61,6 +61,12 @@ function inGerman(record: RunRecord): RunRecord {
     ),
   };
 }
+
+const sweepInGerman = (sweep: NonNullable<RunRecord["sweep"]>): NonNullable<RunRecord["sweep"]> => ({
+  ...sweep,
+  quantity: translate(sweep.quantity),
+  ...(sweep.second === undefined ? {} : { second: { ...sweep.second, quantity: translate(sweep.second.quantity) } }),
+});
 
 type Sentences = ReturnType<typeof speakRecord>["measurands"][string];
 
