@@ -52,7 +52,7 @@ export interface VerifyOptions extends RepeatOptions {
   readonly repeat?: Repeat;
 }
 
-/** Versions up to 0.5.0 said of a temperature that it is one by saying nothing. No figure depends on it. */
+/** Versions up to 0.5.0 said of a temperature that it is one, and no difference, by saying nothing. No figure depends on it. */
 const LEFT_OUT_BEFORE = /^measurands\.[^.]+\.difference$/;
 
 /** Deviations that are named one by one. */
@@ -200,10 +200,11 @@ async function repeatAndCompare(
     notes.push("Every figure is reproduced exactly all the same, bit for bit.");
     return outcome("agrees");
   }
-  const leaves = comparedLeaves(filed);
+  const [leaves, expected] = [comparedLeaves(filed), comparedLeaves(again)];
   const agreement = agreementOf(leaves, {
     ...(await evidenceOf(filed, reference, options, repeat)),
-    lacking: (place) => lacking(place) || (LEFT_OUT_BEFORE.test(place) && !leaves.has(place)),
+    lacking: (place) =>
+      lacking(place) || (LEFT_OUT_BEFORE.test(place) && !leaves.has(place) && expected.get(place) === false),
   });
   // Words that a key's owner signed are theirs, in whichever version's wording.
   const worded = agreement.disagreements.filter(({ wording }) => wording && attested);
