@@ -200,11 +200,11 @@ async function repeatAndCompare(
     notes.push("Every figure is reproduced exactly all the same, bit for bit.");
     return outcome("agrees");
   }
-  const [leaves, expected] = [comparedLeaves(filed), comparedLeaves(again)];
+  const [leaves, repeated] = [comparedLeaves(filed), comparedLeaves(again)];
   const agreement = agreementOf(leaves, {
     ...(await evidenceOf(filed, reference, options, repeat)),
     lacking: (place) =>
-      lacking(place) || (LEFT_OUT_BEFORE.test(place) && !leaves.has(place) && expected.get(place) === false),
+      lacking(place) || (LEFT_OUT_BEFORE.test(place) && !leaves.has(place) && repeated.get(place) === false),
   });
   // Words that a key's owner signed are theirs, in whichever version's wording.
   const worded = agreement.disagreements.filter(({ wording }) => wording && attested);
