@@ -94,6 +94,7 @@ const command = {
     check: "server/checks/thread.ts",
     read: "server/checks/read-thread.ts",
     make: "server/documents/thread.ts",
+    fleet: "server/queue/thread.ts",
     "own-model": "server/own-model/thread.ts",
     schema: "server/record/json-schema.ts",
     programs: "server/shelves/build-programs.ts",
@@ -122,7 +123,7 @@ await build(command);
 await build(library);
 // What the threads of a pool load. The pool requires it, and a thread that is ended while it requires a module of the
 // standard kind takes the whole process along (Node.js 20); one that is ended while it imports one does not.
-for (const name of ["worker", "assemble", "check", "read", "make"])
+for (const name of ["worker", "assemble", "check", "read", "make", "fleet"])
   await writeFile(
     `dist/${name}.cjs`,
     `let loaded;\nmodule.exports = async (task) => (await (loaded ??= import("./${name}.js"))).default(task);\n`,

@@ -41,6 +41,8 @@ export { compensatedSum, sampleStatistics } from "./statistics/sample-statistics
 export { readGiven } from "./study/given.ts";
 export { MAXIMUM_INPUTS, MAXIMUM_TRIALS, studySchema } from "./study/study.ts";
 export { batchBytes, openTrials } from "./trials/batch.ts";
+export { openCondensed } from "./trials/condensed.ts";
+export { evaluateOneByOne } from "./trials/one-by-one.ts";
 export { requirePure } from "./trials/purity.ts";
 export { openTrialColumns } from "./trials/trial-columns.ts";
 export { conversionBetween, factorBetween, readUnit, unitProduct } from "./units/unit.ts";

@@ -28,12 +28,14 @@ import { openVerifier } from "./verify/verifier.ts";
 
 export interface AppOptions extends Omit<
   Dependencies,
-  "document" | "documents" | "evidence" | "watched" | "checker" | "reader" | "verifier" | "signOut" | "desk"
+  "document" | "documents" | "evidence" | "watched" | "checker" | "reader" | "verifier" | "signOut" | "desk" | "queue"
 > {
   /** Logs that may be followed; without, none. */
   readonly watched?: WatchedLogs;
   /** Where evidence of one's own is kept; without one, in memory. */
   readonly evidence?: EvidenceStore;
+  /** What the workers of a queue are at; without it there is no queue. */
+  readonly queue?: Dependencies["queue"];
   /** Folder of the built page. */
   readonly page: string;
   /** Host names this server answers to; any other is refused, so that a foreign page cannot reach it by renaming itself. */
@@ -83,6 +85,7 @@ export function createApp(options: AppOptions): Express {
   let document: OpenApiDocument | undefined;
   const dependencies = {
     ...options,
+    queue: options.queue ?? null,
     watched: options.watched ?? watchedLogs([]),
     evidence: options.evidence ?? openStore({ folder: null }).evidence,
     checker: options.checker ?? openChecker(),

@@ -20,6 +20,7 @@ export const FAULTS = {
   "key-used": { status: 422, exit: 1, title: "The key came with another request" },
   "not-finished": { status: 409, exit: 1, title: "The run is not finished" },
   "changed-meanwhile": { status: 412, exit: 1, title: "Changed meanwhile" },
+  "queue-unreachable": { status: 503, exit: 1, title: "The queue cannot be used" },
   busy: { status: 503, exit: 1, title: "Busy" },
   "queue-full": { status: 429, exit: 1, title: "Too many runs wait" },
   "took-too-long": { status: 409, exit: 1, title: "The run took too long" },

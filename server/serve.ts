@@ -19,7 +19,9 @@ import { readTls } from "./http/tls.ts";
 import { loadStudyDocument } from "./shelves/study.ts";
 import { packageRoot } from "./package-root.ts";
 import { openAssembler } from "./runs/assembly/assembler.ts";
+import type { QueueSettings } from "./queue/settings.ts";
 import { openPool, type Pool } from "./runs/pool/pool.ts";
+import type { Fleet } from "./runs/far-drawing.ts";
 import type { RunLimits } from "./runs/limits.ts";
 import { Runs } from "./runs/runs.ts";
 import { watchedLogs } from "./watch/watched-logs.ts";
@@ -44,6 +46,8 @@ export interface ServeOptions extends Omit<ReachOptions, "asks"> {
   readonly warn: (message: string) => void;
   /** Without one, nothing is logged. */
   readonly log?: Logger;
+  /** A queue whose workers draw the trials of runs; without one, threads of this process do. */
+  readonly queue?: QueueSettings;
   /** Logs that the page may follow as they grow: they are only read. */
   readonly watch?: readonly string[];
   /** Folder of the built page; without one, that of this installation. */
@@ -86,10 +90,11 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   // One pool for all runs, started with the first and warm from then on.
   let opening: Promise<Pool> | undefined;
   const pool = (): Promise<Pool> => (opening ??= openPool(options.workers));
+  const far = options.queue === undefined ? null : await openFarDrawing(options.queue, warn);
   const lock = options.store === null ? null : takeLock(options.store);
   const store = openStore({ folder: options.store, warn: options.warn });
   const assembler = openAssembler();
-  const runs = new Runs(pool, store, options.warn, options.limits, assembler);
+  const runs = new Runs(pool, store, options.warn, options.limits, assembler, far?.fleet);
   const shelf = studyShelf(join(root, "examples"));
   const checker = openChecker();
   const watched = watchedLogs(options.watch ?? []);
@@ -106,6 +111,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     evidence: store.evidence,
     watched,
     workers: options.workers,
+    queue: far === null ? null : () => far.view.read(),
     page: options.page ?? join(root, "dist/viewer"),
     hosts: reach.hosts,
     access,
@@ -124,6 +130,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   } catch (error) {
     store.close();
     lock?.release();
+    await far?.close();
     throw error;
   }
   const { address, port, family } = server.address() as AddressInfo;
@@ -159,6 +166,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       await closed;
       await Promise.all([
         opening?.then((opened) => opened.close()),
+        far?.close(),
         assembler.close(),
         checker.close(),
         reader.close(),
@@ -167,6 +175,31 @@ export async function serve(options: ServeOptions): Promise<Serving> {
       watched.close();
       store.close();
       lock?.release();
+    },
+  };
+}
+
+/** Other machines that draw, and what they are at. Nothing of it is loaded without a queue. @throws {Fault} `queue-unreachable` */
+async function openFarDrawing(queue: QueueSettings, warn: (message: string) => void) {
+  const [{ openFleet }, { openQueueView }] = await Promise.all([
+    import("./queue/fleet.ts"),
+    import("./queue/status.ts"),
+  ]);
+  const view = await openQueueView(queue);
+  let opening: Promise<Fleet> | undefined;
+  const fleet = async (): Promise<Fleet> => {
+    // One that could not be reached is tried again by the next run.
+    opening ??= openFleet(queue, { notice: warn }).catch((error: unknown) => {
+      opening = undefined;
+      throw error;
+    });
+    return opening;
+  };
+  return {
+    view,
+    fleet,
+    async close(): Promise<void> {
+      await Promise.allSettled([opening?.then((one) => one.close()), view.close()]);
     },
   };
 }

@@ -238,15 +238,17 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/checks":
     "engine/index.ts server/errors.ts server/intake server/one-thread.ts server/shelves server/store viewer/api",
   "server/cli":
-    "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/export server/http server/intake server/openapi server/output-file.ts server/own-model server/dossier server/record server/report server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
+    "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/export server/http server/intake server/openapi server/output-file.ts server/own-model server/dossier server/queue server/record server/report server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
   "server/export":
     "engine/index.ts models/index.ts server/errors.ts server/output-file.ts server/record server/runs server/shelves viewer/present",
   "server/http": "server/access server/errors.ts server/intake viewer/api viewer/present",
   "server/intake": "engine/index.ts models/index.ts server/errors.ts viewer/present",
   "server/openapi": "engine/index.ts engine/record server/access server/errors.ts viewer/api viewer/report",
   "server/own-model":
-    "engine/index.ts server/errors.ts server/export server/package-root.ts server/record server/runs server/shelves server/verify",
+    "engine/index.ts server/errors.ts server/export server/package-root.ts server/queue server/record server/runs server/shelves server/verify",
   "server/programs": "engine/index.ts models/index.ts",
+  "server/queue":
+    "engine/index.ts server/access server/canonical.ts server/errors.ts server/record server/runs server/shelves viewer/api",
   "server/record": "engine/index.ts engine/record server/canonical.ts server/errors.ts server/intake",
   "server/report": "engine/index.ts models/index.ts server/errors.ts server/record viewer/present viewer/report",
   "server/routes":

@@ -4,7 +4,7 @@ import { squaredDistances, valueCovering } from "./coverage-region.ts";
 
 /** The joint figures of the measurands from one batch of trials. Plain data, since it moves between threads. */
 export interface JointBatch {
-  /** The model values in the order of the trials, one array per measurand. */
+  /** The model values in the order of the trials, one array per measurand; of a condensed batch the least and the greatest. */
   readonly columns: readonly Float64Array[];
   readonly coMoments: CoMoments;
   readonly greatestEigenvalue: number;

@@ -1,15 +1,11 @@
 import type { PairedDesign } from "../paired/paired-design.ts";
 import type { PairedSums } from "../paired/paired-sums.ts";
 import { BinnedSample, type BinnedState } from "../statistics/binned-sample.ts";
-import { CountedSample, type CountedState } from "../statistics/counted-sample.ts";
-import { finerGrid } from "../statistics/grid.ts";
+import { countedOn, CountedSample, type CountedState } from "../statistics/counted-sample.ts";
 import { NO_MOMENTS, type Moments } from "../statistics/moments.ts";
 import type { MeasurandBatch } from "../trials/batch.ts";
 import { KEPT_TRIALS } from "../statistics/kept-trials.ts";
 import type { Settling, SettlingState } from "../trials/settling.ts";
-
-/** How many bins trials are counted in, where they are not kept, for one that batches are binned by. */
-const FINER = 32;
 
 /** What is gathered of one measurand. */
 export interface Tally {
@@ -50,14 +46,15 @@ function sampleFrom(state: BinnedState | CountedState): BinnedSample | CountedSa
 /** A sample with a batch more in it. */
 export function withRun(sample: BinnedSample | CountedSample, part: MeasurandBatch): BinnedSample | CountedSample {
   if (sample instanceof BinnedSample) {
-    if (sample.count + part.values.length <= KEPT_TRIALS) {
+    if (part.counted === undefined && sample.count + part.values.length <= KEPT_TRIALS) {
       sample.add(part);
       return sample;
     }
-    const counted = new CountedSample(finerGrid(part.grid, FINER));
+    const counted = countedOn(part.grid);
     for (const { values } of sample.runs) counted.add(values);
     return withRun(counted, part);
   }
-  sample.add(part.values);
+  if (part.counted === undefined) sample.add(part.values);
+  else sample.merge(part.counted);
   return sample;
 }

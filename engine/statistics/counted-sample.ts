@@ -1,7 +1,13 @@
-import { binOf, type Grid } from "./grid.ts";
+import { binOf, finerGrid, type Grid } from "./grid.ts";
 import { shortestOnCells } from "./shortest-on-grid.ts";
 import { upperBound, type Sample, type Stretch } from "./sample.ts";
 import { TailCounts, type Cell, type TailPages } from "./tail-counts.ts";
+
+/** How many bins trials are counted in, where they are not kept, for one that batches are binned by. */
+const FINER = 32;
+
+/** A sample without values yet, on the finer grid that belongs to the grid of a study's batches. */
+export const countedOn = (grid: Grid): CountedSample => new CountedSample(finerGrid(grid, FINER));
 
 /** All cells by rising value: those below the grid, the bins of the grid, those above it. */
 interface Counted {
@@ -83,6 +89,18 @@ export class CountedSample implements Sample {
     this.#count += n;
     this.#least = least;
     this.#greatest = greatest;
+  }
+
+  /** Adds values that another sample on the same grid has counted. */
+  merge({ counts, below, above, count, least, greatest }: CountedState): void {
+    const own = this.#counts;
+    for (let i = 0; i < own.length; i++) own[i]! += counts[i]!;
+    this.#below.merge(below);
+    this.#above.merge(above);
+    this.#counted = null;
+    this.#count += count;
+    this.#least = Math.min(this.#least, least);
+    this.#greatest = Math.max(this.#greatest, greatest);
   }
 
   get count(): number {

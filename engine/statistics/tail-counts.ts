@@ -55,6 +55,15 @@ export class TailCounts {
     counts[cell % CELLS_A_BINADE]! += 1;
   }
 
+  /** Adds the counts of another one of the same end, width and side. */
+  merge(pages: TailPages): void {
+    for (const [page, more] of pages) {
+      const counts = this.#pages.get(page);
+      if (counts === undefined) this.#pages.set(page, more.slice());
+      else for (let i = 0; i < counts.length; i++) counts[i]! += more[i]!;
+    }
+  }
+
   /** The cells that hold values, by rising value. */
   cells(): Cell[] {
     const cells: Cell[] = [];

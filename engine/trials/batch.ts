@@ -6,6 +6,7 @@ import { momentsOf, type Moments } from "../statistics/moments.ts";
 import { BATCH_BINS, gridOver, type Grid } from "../statistics/grid.ts";
 import { binnedRun, ownRoom, runBytes, type BinnedRun, type Room } from "../statistics/binned-run.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
+import type { CountedState } from "../statistics/counted-sample.ts";
 import { linearSumOf, type LinearisedModel } from "../paired/linearised-model.ts";
 import { FEWEST_BEYOND, pairedDesign, type PairedDesign } from "../paired/paired-design.ts";
 import { addBlock } from "../paired/add-block.ts";
@@ -23,6 +24,11 @@ export interface MeasurandBatch extends BinnedRun {
   /** The grid of the bins: the same for all batches of a study. */
   readonly grid: Grid;
   readonly moments: Moments;
+  /**
+   * The values, counted in place of `values` and `starts`, which are empty then: those of this batch and of further ones
+   * that follow it, which have neither (`condensed.ts`).
+   */
+  readonly counted?: CountedState;
   /** The batch's own interval, of the kind that the study states. */
   readonly interval: Interval;
   /** What its trials have in common with those of the linearised model, and where that was asked; `null` without one. */

@@ -3,15 +3,17 @@ import { isIP } from "node:net";
 import { Option } from "commander";
 import { ROLES, type Role } from "../../viewer/api/access.ts";
 import { refused } from "../errors.ts";
+import { readQueue, type QueueFlags } from "../queue/settings.ts";
 import { defaultWorkers } from "../runs/pool/pool.ts";
 import { LOG_LEVELS, type LogLevel } from "../http/levels.ts";
 import type { Serving } from "../serve.ts";
 import type { CommandRegistration } from "./command.ts";
 import { print, printAside } from "./print.ts";
 import { wholeNumber } from "./options.ts";
+import { withQueueOptions } from "./queue-options.ts";
 import { warn, withStoreOption } from "./store-folder.ts";
 
-interface ServeFlags {
+interface ServeFlags extends QueueFlags {
   readonly host: string;
   readonly allowHost?: readonly string[];
   readonly users?: string;
@@ -33,7 +35,7 @@ interface ServeFlags {
 }
 
 export const serve: CommandRegistration = (program) => {
-  withStoreOption(program.command("serve"))
+  withQueueOptions(withStoreOption(program.command("serve")), "let the workers of a queue draw the trials of runs")
     .summary("serve the evidence sheet as a page on this machine")
     .description(
       "Serves the page and its interface. Runs are kept in the store. One that is going on when the server stops goes on with the next.",
@@ -68,7 +70,9 @@ The certificate is read again on SIGHUP; changes of the file of users count at o
     )
     .action(async (flags: ServeFlags) => {
       const [{ serve: start }, { openLog }] = await Promise.all([import("../serve.ts"), import("../http/log.ts")]);
+      const queue = readQueue(flags);
       const serving = await start({
+        ...(queue === null ? {} : { queue }),
         host: flags.host,
         allowedHosts: flags.allowHost ?? [],
         ...(await protection(flags)),

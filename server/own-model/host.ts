@@ -17,6 +17,7 @@ export interface HostOptions {
   readonly signal: AbortSignal;
   readonly limits?: ModelLimits;
   readonly onProgress?: (progress: ModelProgress) => void;
+  readonly onNotice?: ((words: string) => void) | undefined;
 }
 
 /** Milliseconds a thread has to come back after the request to stop; a model that loops never does. */
@@ -32,7 +33,7 @@ const LOOK_EVERY = 100;
  */
 export async function inModelThread<K extends ModelJob["kind"]>(
   job: Extract<ModelJob, { readonly kind: K }>,
-  { signal, limits = USUAL_MODEL_LIMITS, onProgress }: HostOptions,
+  { signal, limits = USUAL_MODEL_LIMITS, onProgress, onNotice }: HostOptions,
 ): Promise<ModelResults[K]> {
   const filename = builtFile("own-model.js");
   setEnvironmentData(MODULE_FOLDER, moduleFolder());
@@ -62,6 +63,7 @@ export async function inModelThread<K extends ModelJob["kind"]>(
       );
       worker.on("message", (message: FromThread) => {
         if ("progress" in message) onProgress?.(message.progress);
+        else if ("notice" in message) onNotice?.(message.notice);
         else if ("report" in message) reject(faultFrom(message.report));
         else resolve(message.result as ModelResults[K]);
       });

@@ -2,6 +2,7 @@ import type { Exploration, ExplorationSettings } from "../../engine/index.ts";
 import type { FaultReport } from "../errors.ts";
 import type { SealedRecord } from "../record/seal.ts";
 import type { TrialsToWrite, WrittenTrials } from "../export/trials/write-trials.ts";
+import type { QueueSettings } from "../queue/settings.ts";
 import type { Verification } from "../verify/verify.ts";
 import type { NewStudy, Replacement, StudyFile } from "../shelves/new-study.ts";
 import type { Overrides } from "../shelves/study.ts";
@@ -17,6 +18,8 @@ export type ModelJob =
       readonly overrides: Overrides;
       readonly workers: number;
       readonly aloneFirst: number;
+      /** Where other machines take the trials, in place of threads. */
+      readonly queue?: QueueSettings;
     }
   | {
       readonly kind: "newStudy";
@@ -58,6 +61,7 @@ export interface ModelProgress {
 
 export type FromThread =
   | { readonly progress: ModelProgress }
+  | { /** What a person should know meanwhile. */ readonly notice: string }
   | { readonly result: ModelResults[keyof ModelResults] }
   | { readonly report: FaultReport };
 

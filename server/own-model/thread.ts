@@ -6,6 +6,8 @@ import { writeTrials } from "../export/trials/write-trials.ts";
 import { verifyRecord } from "../verify/verify.ts";
 import { newStudy } from "../shelves/new-study.ts";
 import { loadStudyDocument, loadStudyFile } from "../shelves/study.ts";
+import type { QueueSettings } from "../queue/settings.ts";
+import type { Fleet } from "../runs/far-drawing.ts";
 import { openPool, type Pool } from "../runs/pool/pool.ts";
 import { runStudy } from "../runs/run-study.ts";
 import { CANCEL, type FromThread, type ModelJob, type ModelProgress, type ModelResults } from "./messages.ts";
@@ -23,6 +25,10 @@ let pool: Promise<Pool> | undefined;
 const poolOf = (workers: number): (() => Promise<Pool>) | undefined =>
   workers > 1 ? () => (pool ??= openPool(workers)) : undefined;
 
+let fleet: Promise<Fleet> | undefined;
+const fleetOn = async (queue: QueueSettings): Promise<Fleet> =>
+  (await import("../queue/fleet.ts")).openFleet(queue, { notice: (notice) => send({ notice }) });
+
 let reported = 0;
 function tell(progress: ModelProgress): void {
   const now = performance.now();
@@ -34,12 +40,13 @@ function tell(progress: ModelProgress): void {
 async function carryOut(job: ModelJob): Promise<ModelResults[ModelJob["kind"]]> {
   switch (job.kind) {
     case "run": {
-      const { path, document, overrides } = job;
+      const { path, document, overrides, queue } = job;
       const loaded = await (document === undefined
         ? loadStudyFile(path, overrides)
         : loadStudyDocument(document, path, overrides));
       const { record } = await runStudy(loaded, {
         pool: poolOf(job.workers),
+        ...(queue === undefined ? {} : { fleet: () => (fleet ??= fleetOn(queue)) }),
         aloneFirst: job.aloneFirst,
         signal: abort.signal,
         onProgress: ({ trials }, { limit, study }) => tell({ trials, limit, adaptive: study.trials === "adaptive" }),
@@ -79,5 +86,6 @@ try {
   send({ report: reportOf(error) });
 } finally {
   await (await pool)?.close();
+  await (await fleet?.catch(() => undefined))?.close();
   parentPort!.close();
 }

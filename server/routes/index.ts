@@ -16,6 +16,7 @@ import { ownStudies } from "./own-studies.ts";
 import { problems } from "./problems.ts";
 import { recordFiles } from "./record-files.ts";
 import { records } from "./records.ts";
+import { queue } from "./queue.ts";
 import type { RouteRegistration } from "./route.ts";
 import { runs } from "./runs.ts";
 import { schema } from "./schema.ts";
@@ -45,6 +46,7 @@ export const routes: readonly RouteRegistration[] = [
   records,
   recordFiles,
   runs,
+  queue,
   exports,
   keptRuns,
   ownStudies,

@@ -12,6 +12,7 @@ import type { Described } from "../openapi/described.ts";
 import type { OpenApiDocument } from "../openapi/document.ts";
 import type { Verifier } from "../verify/verifier.ts";
 import type { WatchedLogs } from "../watch/watched-logs.ts";
+import type { QueueState } from "../../viewer/api/queue.ts";
 import type { Role } from "../../viewer/api/access.ts";
 
 /** What routes ask of the runs. */
@@ -38,6 +39,8 @@ export interface Dependencies {
   readonly shelf: StudyShelf;
   readonly desk: Desk;
   readonly workers: number;
+  /** What the workers of the queue are at; `null` if there is no queue. */
+  readonly queue: (() => Promise<QueueState>) | null;
   readonly checker: Pick<Checker, "check" | "explore">;
   readonly reader: Omit<Reader, "close">;
   readonly documents: Omit<Documents, "close">;

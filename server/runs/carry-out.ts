@@ -8,6 +8,7 @@ import type { Store } from "../store/store.ts";
 import type { Assembler } from "./assembly/assembler.ts";
 import type { FiledRecord } from "./assembly/messages.ts";
 import { openCheckpoints } from "./checkpointing.ts";
+import type { Fleet } from "./far-drawing.ts";
 import type { RunLimits } from "./limits.ts";
 import { tell, verdictOf, type LiveRun } from "./live-run.ts";
 import type { Pool } from "./pool/pool.ts";
@@ -21,6 +22,8 @@ export interface Means {
   readonly pool: () => Promise<Pool>;
   /** Assembles records on another thread; without one this thread does. */
   readonly assembler: Assembler | undefined;
+  /** Other machines, which draw in place of the pool. */
+  readonly fleet?: (() => Promise<Fleet>) | undefined;
   readonly store: Store;
   readonly limits: RunLimits;
   readonly warn: (message: string) => void;
@@ -35,7 +38,7 @@ export interface Means {
  */
 export async function carryOut(
   run: LiveRun,
-  { pool, assembler, store, limits, warn, load }: Means,
+  { pool, assembler, fleet, store, limits, warn, load }: Means,
 ): Promise<{ readonly ending: Ending; readonly finished: KeptSample | null }> {
   const { id } = run.head;
   const checkpoints = openCheckpoints(store, id, limits.checkpointEvery, warn);
@@ -53,6 +56,7 @@ export async function carryOut(
     const from = checkpoints.resume();
     const { filed, ...finished } = await filedRun(loaded, assembler, {
       pool,
+      fleet,
       signal: run.abort.signal,
       onProgress: progressTo(run),
       ...(from === null ? {} : { from }),

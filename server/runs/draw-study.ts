@@ -15,6 +15,7 @@ import { cancelled } from "../errors.ts";
 import { NEVER } from "../one-thread.ts";
 import { placeOf } from "../shelves/model.ts";
 import type { KeptStudy } from "../shelves/study.ts";
+import type { Fleet } from "./far-drawing.ts";
 import type { Assembler } from "./assembly/assembler.ts";
 import { breathe } from "./breathe.ts";
 import { giveRooms, takeRoom } from "./pool/rooms.ts";
@@ -25,6 +26,8 @@ import type { Pool } from "./pool/pool.ts";
 export interface Drawing {
   /** Draws trials on worker threads; without it this thread draws them all. */
   readonly pool?: (() => Promise<Pool>) | undefined;
+  /** Draws all trials on other machines, in place of the pool. */
+  readonly fleet?: (() => Promise<Fleet>) | undefined;
   /** Does what is heavy besides drawing on another thread; without it this thread does it. */
   readonly assembler?: Assembler | undefined;
   readonly signal?: AbortSignal | undefined;
@@ -80,6 +83,8 @@ export async function drawStudy(
   explained: boolean,
 ): Promise<DrawnStudy> {
   const prepared = options.prepared ?? prepare(model, study);
+  if (options.fleet !== undefined)
+    return drawFar(await options.fleet(), { study, reference }, prepared, options, explained);
   const stopAt = study.trials === "adaptive" ? options.stopAt?.[0] : undefined;
   const gathered = new Accumulation(prepared, stopAt, options.from);
   const add = (batch: Batch): void => {
@@ -92,17 +97,53 @@ export async function drawStudy(
   if (gathered.next === 0 && options.from === undefined)
     return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
   const pool = await options.pool!();
-  const comparing =
-    explained && !prepared.source.leavesOut && needsComparison(prepared)
-      ? (options.assembler?.compare({ recipe: recipeOf({ study, reference }) }, options.signal ?? NEVER) ??
-        compareMeanwhile(prepared, options.signal))
-      : undefined;
-  // Awaited below; if both fail, the trial that failed is reported.
-  comparing?.catch(() => undefined);
+  const comparing = comparisonFor({ study, reference }, prepared, options, explained);
   const held =
     gathered.next === 0 ? [] : await drawShared({ study, reference }, pool, prepared, gathered, add, options);
   const compared = await comparing;
   return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, held) };
+}
+
+/** Draws on other machines; what is told of the run is told after each of their answers. */
+async function drawFar(
+  fleet: Fleet,
+  kept: KeptStudy,
+  prepared: Prepared,
+  options: DrawOptions,
+  explained: boolean,
+): Promise<DrawnStudy> {
+  const { signal, from } = options;
+  const far = await fleet.claim(kept, prepared);
+  // Both are of the same run: the one that has more goes on.
+  const state = far.state !== null && far.state.trials > (from?.trials ?? 0) ? far.state : from;
+  const gathered = new Accumulation(prepared, undefined, state);
+  const comparing = comparisonFor(kept, prepared, options, explained);
+  await far.draw(
+    gathered,
+    (batch) => gathered.add(batch),
+    () => {
+      options.onProgress?.(gathered, prepared);
+      options.onBatch?.(gathered);
+    },
+    signal,
+  );
+  const compared = await comparing;
+  return { prepared, gathered, workers: fleet.workers, compared, release: () => gathered.release() };
+}
+
+/** Begins the comparison for the explanation, if one is needed, while trials are drawn. */
+function comparisonFor(
+  kept: KeptStudy,
+  prepared: Prepared,
+  { assembler, signal }: DrawOptions,
+  explained: boolean,
+): Promise<Compared> | undefined {
+  if (!explained || prepared.source.leavesOut || !needsComparison(prepared)) return undefined;
+  const comparing =
+    assembler?.compare({ recipe: recipeOf(kept) }, signal ?? NEVER) ?? compareMeanwhile(prepared, signal);
+  // Awaited after the trials; if both fail, the trial that failed is reported.
+  comparing.catch(() => undefined);
+  return comparing;
 }
 
 async function compareMeanwhile(prepared: Prepared, signal: AbortSignal | undefined): Promise<Compared> {

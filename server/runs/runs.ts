@@ -11,6 +11,7 @@ import type { StartKey } from "../store/start-keys.ts";
 import type { Store } from "../store/store.ts";
 import { carryOut } from "./carry-out.ts";
 import { FairQueue } from "./fair-queue.ts";
+import type { Fleet } from "./far-drawing.ts";
 import { requireFewInputs, requireRoom, USUAL_LIMITS, type RunLimits } from "./limits.ts";
 import type { Assembler } from "./assembly/assembler.ts";
 import { finishedEvent, hasEnded, lastEvent, liveRun, tell, type LiveRun } from "./live-run.ts";
@@ -56,6 +57,7 @@ const LONGEST_RETRY = 600;
 /** The runs of one server: starts, follows, cancels and finds them. What is kept of them is in the store alone. */
 export class Runs {
   readonly #pool: () => Promise<Pool>;
+  readonly #fleet: (() => Promise<Fleet>) | undefined;
   readonly #store: Store;
   readonly #warn: (message: string) => void;
   readonly #limits: RunLimits;
@@ -71,15 +73,20 @@ export class Runs {
   /** Seconds that runs have lasted lately. */
   #usual = FIRST_GUESS;
 
-  /** @param assembler assembles records on another thread; without one this thread does */
+  /**
+   * @param assembler assembles records on another thread; without one this thread does
+   * @param fleet draws on other machines, in place of the pool
+   */
   constructor(
     pool: () => Promise<Pool>,
     store: Store,
     warn: (message: string) => void = () => undefined,
     limits: Partial<RunLimits> = {},
     assembler?: Assembler,
+    fleet?: () => Promise<Fleet>,
   ) {
     this.#pool = pool;
+    this.#fleet = fleet;
     this.#store = store;
     this.#warn = warn;
     this.#limits = { ...USUAL_LIMITS, ...limits };
@@ -309,6 +316,7 @@ export class Runs {
     const { ending, finished } = await carryOut(run, {
       pool: this.#pool,
       assembler: this.#assembler,
+      fleet: this.#fleet,
       store: this.#store,
       limits: this.#limits,
       warn: this.#warn,

@@ -18,7 +18,7 @@ try {
     target: "node20",
     outfile: made,
     define: { CAMPAIGN_ROOT: JSON.stringify(root) },
-    external: ["esbuild", "piscina", "libsql", "express", "read-excel-file", "read-excel-file/*"],
+    external: ["bullmq", "ioredis", "esbuild", "piscina", "libsql", "express", "read-excel-file", "read-excel-file/*"],
     logLevel: "error",
     banner: {
       js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',

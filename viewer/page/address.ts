@@ -19,6 +19,8 @@ export type Address =
   | { readonly kind: "laboratory" }
   /** The list of runs. */
   | { readonly kind: "runs" }
+  /** The machines that draw for a queue. */
+  | { readonly kind: "workers" }
   /** Help and the words used; a word of the glossary, or `null` for its beginning. */
   | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "survey"; readonly id: string }
@@ -40,7 +42,7 @@ export type Address =
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#help`, `#help=WORD` or `#new`; anything else names
+ * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#workers`, `#help`, `#help=WORD` or `#new`; anything else names
  * nothing.
  */
 export function readAddress(hash: string): Address {
@@ -66,6 +68,7 @@ export function readAddress(hash: string): Address {
   if (fields.has("evidence")) return { kind: "evidence" };
   if (fields.has("surveys")) return { kind: "surveys" };
   if (fields.has("runs")) return { kind: "runs" };
+  if (fields.has("workers")) return { kind: "workers" };
   if (fields.has("help")) return { kind: "help", word: given("help") };
   if (fields.has("import")) return { kind: "import" };
   return fields.has("new") ? { kind: "new" } : { kind: "nothing" };
@@ -91,7 +94,7 @@ export function writeAddress(address: Address): string {
 
 const FORMS: readonly FormKind[] = ["readings", "immersion", "certificate"];
 
-const PLAIN = ["new", "import", "evidence", "surveys", "runs", "laboratory"] as const;
+const PLAIN = ["new", "import", "evidence", "surveys", "runs", "workers", "laboratory"] as const;
 type Plain = Extract<Address, { readonly kind: (typeof PLAIN)[number] }>;
 
 /** Whether an address is its kind and nothing more. */

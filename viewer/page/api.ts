@@ -14,6 +14,8 @@ import type {
   SavedEvidence,
 } from "../api/evidence.ts";
 import type { WatchedLogList } from "../api/watched-logs.ts";
+import type { About } from "../api/about.ts";
+import type { QueueAnswer } from "../api/queue.ts";
 import type { Histogram } from "../../engine/index.ts";
 import type { Session } from "../api/access.ts";
 import type { StatedMapping, TableReading } from "../api/budget-tables.ts";
@@ -154,6 +156,8 @@ export const listEvidenceInputs = (study: string): Promise<EvidenceInputs> =>
 /** The study with the quantities of evidence in the inputs that the reader chose. */
 export const studyFromEvidence = (id: string, request: EvidenceStudyRequest): Promise<EvidenceStudy> =>
   ask(`${evidenceAt(id)}/study`, sent("POST", request));
+export const readAbout = (): Promise<About> => ask("api/about");
+export const readQueue = (): Promise<QueueAnswer> => ask("api/queue");
 export const listWatchedLogs = (): Promise<WatchedLogList> => ask("api/watched-logs");
 /** Where the events of a log that grows come from. */
 export const eventsOfLog = (id: string, query: string): string =>

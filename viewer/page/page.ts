@@ -12,6 +12,7 @@ import type { RunState } from "../api/runs.ts";
 import { isSameThing, shownRun, titleOf } from "./shown.ts";
 import { mountSignedIn } from "./signed-in.ts";
 import { createStore, type State } from "./state.ts";
+import { mountWorkers } from "./workers/mount.ts";
 import { mountTheme } from "./theme.ts";
 import { carryOver, openedBefore, putBackTyped } from "./carried-over.ts";
 import { writeFrame } from "./frame.ts";
@@ -104,6 +105,7 @@ export function openPage(): void {
   mountLanguage(element("language"), messages.language, () => carryOver(store.get().shown));
   mountTheme(element("theme"));
   mountHelp(element("theme"));
+  mountWorkers(element("theme"));
   mountSignedIn(element("signed-in"), element("signed-out"));
   mountSelfcheck(element("sheet"), element("theme"));
   element("skip").addEventListener("click", (event) => {

@@ -51,6 +51,13 @@ const LOADERS = {
     const { createLibrary } = await import("./library/library.ts");
     return (actions) => createLibrary(actions).show;
   },
+  workers: async () => {
+    const { createWorkers } = await import("./workers/view.ts");
+    return () => {
+      const view = createWorkers();
+      return () => view.show();
+    };
+  },
   own: async () => {
     const [{ createOwnStudies }, { createOwnStudy }] = await Promise.all([
       import("./own-studies/list.ts"),

@@ -36,6 +36,7 @@ export type Shown =
   /** What the address named when the page was loaded has not come yet. */
   | { readonly kind: "arriving" }
   | { readonly kind: "runs" }
+  | { readonly kind: "workers" }
   | { readonly kind: "own"; readonly id: string | null }
   | { readonly kind: "laboratory" }
   | { readonly kind: "help"; readonly word: string | null }
@@ -62,7 +63,7 @@ export const shownRun = (shown: Shown): Run | null => (shown.kind === "run" ? sh
 export const shownStudy = (shown: Shown): ChosenStudy | null => (shown.kind === "study" ? shown.study : null);
 
 /** Kinds of which there is one thing each. */
-const ALONE: ReadonlySet<Shown["kind"]> = new Set(["nothing", "arriving", "runs", "import", "laboratory"]);
+const ALONE: ReadonlySet<Shown["kind"]> = new Set(["nothing", "arriving", "runs", "workers", "import", "laboratory"]);
 
 /** Whether the same thing is still shown, although its contents may have changed. */
 export function isSameThing(a: Shown, b: Shown): boolean {
@@ -81,6 +82,8 @@ export function titleOf(shown: Shown): string | null {
       return null;
     case "runs":
       return words.frame.runs;
+    case "workers":
+      return words.frame.workers;
     case "own":
       return shown.id === null ? words.frame.ownStudies : words.frame.ownStudy;
     case "laboratory":

@@ -88,6 +88,7 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
   getHealth: () => ["healthz"],
   getMetrics: () => ["metrics"],
   getAbout: () => ["api/about"],
+  getQueue: () => ["api/queue"],
   getSession: () => ["api/session"],
   listModels: () => ["api/models"],
   describeModel: () => ["api/models/bath-comparison", json({})],

@@ -3,6 +3,7 @@ import type { AddressInfo } from "node:net";
 import { join } from "node:path";
 import { createApp } from "../../../server/app.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
+import type { QueueState } from "../../../viewer/api/queue.ts";
 import { FixedRuns } from "./fixed-runs.ts";
 
 const shelf = studyShelf(join(import.meta.dirname, "../../../examples"));
@@ -12,10 +13,13 @@ export class FixedServer extends FixedRuns {
   readonly #server: Server;
   #down = false;
 
-  /** @param page folder of the built page */
-  constructor(page: string) {
+  /**
+   * @param page folder of the built page
+   * @param queue what the workers of a queue are at, if there is one
+   */
+  constructor(page: string, queue: (() => Promise<QueueState>) | null = null) {
     super();
-    const app = createApp({ runs: this, shelf, workers: 2, page, hosts: new Set(["127.0.0.1"]) });
+    const app = createApp({ runs: this, shelf, workers: 2, queue, page, hosts: new Set(["127.0.0.1"]) });
     this.#server = createServer((request, response) => {
       if (this.#down) request.socket.destroy();
       else app(request, response);

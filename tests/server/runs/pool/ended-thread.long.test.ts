@@ -52,7 +52,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const FILES = ["worker", "assemble", "check", "read", "make"];
+const FILES = ["worker", "assemble", "check", "read", "make", "fleet"];
 const builtText = (name: string): string => readFileSync(builtFile(`${name}.cjs`), "utf8");
 
 test.each(FILES)("dist/%s.cjs imports what it loads, in the words of the first", (name) => {

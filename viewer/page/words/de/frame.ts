@@ -18,6 +18,7 @@ export const frameWords: PageWords["frame"] = {
   interface: "Die Schnittstelle für Programme",
   drop: "Loslassen, um die Datei zu öffnen",
   runs: "Hier aufbewahrte Läufe",
+  workers: "Rechner",
   ownStudies: "Eigene Studien",
   ownStudy: "Eine eigene Studie",
   laboratory: "Vorgaben des Laboratoriums",

@@ -13,6 +13,7 @@ export const frameWords = {
   interface: "The interface for programs",
   drop: "Let go to open the file",
   runs: "Runs kept here",
+  workers: "Workers",
   ownStudies: "Studies of your own",
   ownStudy: "A study of your own",
   laboratory: "Defaults of the laboratory",

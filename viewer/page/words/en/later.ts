@@ -3,6 +3,7 @@ import { ownStudiesWords } from "./own-studies.ts";
 import { studyTableWords } from "./study-table.ts";
 import { surveyWords } from "./survey.ts";
 import { watchWords } from "./watch.ts";
+import { workersWords } from "./workers.ts";
 import { formWords } from "./forms.ts";
 import { fieldWords } from "./fields.ts";
 import { evidenceWords } from "./evidence.ts";
@@ -37,6 +38,7 @@ export const laterEn = {
   fields: fieldWords,
   forms: formWords,
   watch: watchWords,
+  workers: workersWords,
   survey: surveyWords,
   studyTable: studyTableWords,
   ownStudies: ownStudiesWords,

@@ -1,0 +1,38 @@
+import { Fault } from "../errors.ts";
+import { readQueue, type QueueFlags } from "../queue/settings.ts";
+import { queueSummary } from "./queue-summary.ts";
+import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
+import type { CommandRegistration } from "./command.ts";
+import { print } from "./print.ts";
+import { withQueueOptions } from "./queue-options.ts";
+
+interface StatusFlags extends QueueFlags {
+  readonly json?: boolean;
+}
+
+export const queue: CommandRegistration = (program) => {
+  const command = program
+    .command("queue")
+    .summary("show the workers and runs of a queue")
+    .description("Shows what the workers of a queue are at.");
+  withQueueOptions(command.command("status"), "the queue to look at")
+    .description("Shows workers with what they draw a second, runs with how far they are, and what is stalled.")
+    .option("--json", "print it as JSON")
+    .action(async (flags: StatusFlags) => {
+      const settings = readQueue(flags);
+      if (settings === null)
+        throw new Fault("bad-input", "No queue is named.", [
+          { place: "--queue", value: "nothing", accepted: "the address of a queue, or --queue-file FILE" },
+        ]);
+      const { openQueueView } = await import("../queue/status.ts");
+      const view = await openQueueView(settings);
+      try {
+        const state = await view.read();
+        if (flags.json) process.stdout.write(`${JSON.stringify(state, null, 2)}\n`);
+        else print(queueSummary(state, stylesFor(process.stdout), widthOf(process.stdout)));
+      } finally {
+        await view.close();
+      }
+    });
+  for (const one of command.commands) one.exitOverride();
+};

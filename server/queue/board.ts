@@ -1,0 +1,179 @@
+import type { Redis } from "ioredis";
+import { PREFIX } from "./connection.ts";
+import { NEWS, type News, type WorkerNote } from "./messages.ts";
+
+/** Seconds that the queue keeps what nobody takes away: a coordinator may come back so long. */
+const KEPT = 2 * 86_400;
+/** Seconds after which a worker that says nothing is taken for gone. */
+export const WORKER_GONE = 10;
+/** Milliseconds after which a coordinator that says nothing is taken for gone. */
+const OWNER_GONE = 5000;
+
+const WORKERS = `${PREFIX}:workers`;
+const DRAWS = `${PREFIX}:draws`;
+const drawKey = (draw: string): string => `${PREFIX}:draw:${draw}`;
+const answersKey = (draw: string): string => `${PREFIX}:answers:${draw}`;
+const refusalsKey = (draw: string): string => `${PREFIX}:refusals:${draw}`;
+const planKey = (draw: string): string => `${PREFIX}:plan:${draw}`;
+const moduleKey = (digest: string): string => `${PREFIX}:module:${digest}`;
+
+// Times are the queue's own: the machines' clocks may differ.
+const NOW = "local t = redis.call('TIME') local now = t[1] * 1000 + math.floor(t[2] / 1000)";
+
+/** Begins a draw, or takes over one whose coordinator is gone. */
+const CLAIM = `${NOW}
+local seen = redis.call('HGET', KEYS[1], 'seen')
+local owner = redis.call('HGET', KEYS[1], 'owner')
+if owner and owner ~= ARGV[1] and now - tonumber(seen) < tonumber(ARGV[4]) then return 'held' end
+redis.call('HSET', KEYS[1], 'owner', ARGV[1], 'seen', now, 'recipe', ARGV[2], 'lane', ARGV[5], 'title', ARGV[6])
+redis.call('HSETNX', KEYS[1], 'began', now)
+for i = 1, 4 do redis.call('EXPIRE', KEYS[i], ARGV[3]) end
+redis.call('SADD', KEYS[5], ARGV[7])
+return owner and 'taken over' or 'begun'`;
+
+/** A coordinator is there still. */
+const BEAT = `${NOW}
+local owner = redis.call('HGET', KEYS[1], 'owner')
+if owner and owner ~= ARGV[1] then return 'lost' end
+if not owner then return 'gone' end
+redis.call('HSET', KEYS[1], 'seen', now, 'trials', ARGV[2])
+for i = 1, 3 do redis.call('EXPIRE', KEYS[i], ARGV[3]) end
+return 'held'`;
+
+/** An answer is kept if its draw goes on: the first one only, of which any other is a duplicate. */
+const ANSWER = `if redis.call('EXISTS', KEYS[1]) == 0 then return 0 end
+local new = redis.call('HSETNX', KEYS[2], ARGV[1], ARGV[2])
+redis.call('EXPIRE', KEYS[2], ARGV[3])
+return new`;
+
+const NOTE = `${NOW}
+redis.call('HSET', KEYS[1], ARGV[1], ARGV[2])
+redis.call('ZADD', KEYS[2], now, ARGV[1])
+return 1`;
+
+/** Workers seen lately; those that are gone for long are forgotten. */
+const LOOK = `${NOW}
+local old = redis.call('ZRANGEBYSCORE', KEYS[2], '-inf', now - 60000)
+for _, id in ipairs(old) do redis.call('HDEL', KEYS[1], id) redis.call('ZREM', KEYS[2], id) end
+local ids = redis.call('ZRANGE', KEYS[2], 0, -1, 'WITHSCORES')
+local out = {}
+for i = 1, #ids, 2 do
+  local note = redis.call('HGET', KEYS[1], ids[i])
+  if note then out[#out + 1] = note end
+  if note then out[#out + 1] = tostring((now - tonumber(ids[i + 1])) / 1000) end
+end
+return out`;
+
+const AGE = `${NOW}
+local seen = redis.call('HGET', KEYS[1], 'seen')
+if not seen then return '-1' end
+return tostring((now - tonumber(seen)) / 1000)`;
+
+export type SeenWorker = WorkerNote & { /** Seconds since it was heard of. */ readonly silent: number };
+
+/** A draw that goes on, as others see it. */
+export interface OpenDraw {
+  readonly draw: string;
+  readonly title: string;
+  readonly lane: string;
+  /** JSON of a `Recipe`. */
+  readonly recipe: string;
+  readonly trials: number;
+  /** Seconds since its coordinator was heard of. */
+  readonly silent: number;
+}
+
+/** What coordinators and workers leave for each other beside the jobs. */
+export function boardOn(redis: Redis) {
+  const publish = (news: News): Promise<unknown> => redis.publish(NEWS, JSON.stringify(news));
+  return {
+    redis,
+
+    async claim(draw: string, owner: string, recipe: string, lane: string, title: string): Promise<string> {
+      const keys = [drawKey(draw), answersKey(draw), planKey(draw), refusalsKey(draw), DRAWS];
+      const found = await redis.eval(CLAIM, keys.length, ...keys, owner, recipe, KEPT, OWNER_GONE, lane, title, draw);
+      if (found !== "held") await publish({ begun: draw });
+      return String(found);
+    },
+    /** @returns `held`; `lost`: another coordinator has it; `gone`: the queue does not know it any more */
+    beat: async (draw: string, owner: string, trials: number): Promise<string> =>
+      String(await redis.eval(BEAT, 3, drawKey(draw), answersKey(draw), planKey(draw), owner, trials, KEPT)),
+    /** Takes away all there is of a draw: workers leave it at once, and what they answer later is dropped. */
+    async end(draw: string): Promise<void> {
+      await redis
+        .multi()
+        .unlink(drawKey(draw), answersKey(draw), planKey(draw), refusalsKey(draw))
+        .srem(DRAWS, draw)
+        .exec();
+      await publish({ ended: draw });
+    },
+    /** Forgets plan and answers, for one that begins anew. */
+    restart: (draw: string) =>
+      redis.multi().unlink(answersKey(draw), planKey(draw)).hdel(drawKey(draw), "state").exec(),
+
+    plan: async (draw: string): Promise<(readonly [first: number, batches: number])[]> =>
+      (await redis.lrange(planKey(draw), 0, -1)).map((text) => JSON.parse(text) as [number, number]),
+    addToPlan: async (draw: string, jobs: readonly (readonly [number, number])[]) =>
+      void (await redis
+        .multi()
+        .rpush(planKey(draw), ...jobs.map((job) => JSON.stringify(job)))
+        .expire(planKey(draw), KEPT)
+        .exec()),
+
+    answered: (draw: string): Promise<string[]> => redis.hkeys(answersKey(draw)),
+    answer: (draw: string, name: string): Promise<Buffer | null> => redis.hgetBuffer(answersKey(draw), name),
+    /** @returns whether it is the first answer to that job, and still wanted */
+    putAnswer: async (draw: string, name: string, bytes: Uint8Array): Promise<boolean> =>
+      (await redis.eval(
+        ANSWER,
+        2,
+        drawKey(draw),
+        answersKey(draw),
+        name,
+        Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength),
+        KEPT,
+      )) === 1,
+    dropAnswer: (draw: string, name: string) => redis.hdel(answersKey(draw), name),
+    /** Keeps what is gathered in place of the answers that it is made of. */
+    keepState: (draw: string, state: Uint8Array, answers: readonly string[]) =>
+      redis
+        .multi()
+        .hset(drawKey(draw), "state", Buffer.from(state))
+        .hdel(answersKey(draw), ...answers)
+        .exec(),
+    state: (draw: string): Promise<Buffer | null> => redis.hgetBuffer(drawKey(draw), "state"),
+
+    recipe: (draw: string): Promise<string | null> => redis.hget(drawKey(draw), "recipe"),
+    async draws(): Promise<OpenDraw[]> {
+      const found: OpenDraw[] = [];
+      for (const draw of await redis.smembers(DRAWS)) {
+        const [recipe, lane, title, trials] = await redis.hmget(drawKey(draw), "recipe", "lane", "title", "trials");
+        const silent = Number(await redis.eval(AGE, 1, drawKey(draw)));
+        if (recipe == null || lane == null) await redis.srem(DRAWS, draw);
+        else found.push({ draw, recipe, lane, title: title ?? "", trials: Number(trials ?? 0), silent });
+      }
+      return found;
+    },
+
+    putModule: (digest: string, text: string) => redis.set(moduleKey(digest), text, "EX", KEPT),
+    module: (digest: string): Promise<string | null> => redis.get(moduleKey(digest)),
+
+    async note(id: string, note: WorkerNote): Promise<void> {
+      await redis.eval(NOTE, 2, WORKERS, `${WORKERS}:seen`, id, JSON.stringify(note));
+    },
+    forget: (id: string) => redis.multi().hdel(WORKERS, id).zrem(`${WORKERS}:seen`, id).exec(),
+    async workers(): Promise<SeenWorker[]> {
+      const found = (await redis.eval(LOOK, 2, WORKERS, `${WORKERS}:seen`)) as string[];
+      return Array.from({ length: found.length / 2 }, (_, i) => ({
+        ...(JSON.parse(found[2 * i]!) as WorkerNote),
+        silent: Number(found[2 * i + 1]),
+      }));
+    },
+    /** A worker's words on why it does not take a draw. */
+    refuse: (draw: string, worker: string, words: string) =>
+      redis.multi().hset(refusalsKey(draw), worker, words).expire(refusalsKey(draw), KEPT).exec(),
+    refusals: (draw: string): Promise<Record<string, string>> => redis.hgetall(refusalsKey(draw)),
+  };
+}
+
+export type Board = ReturnType<typeof boardOn>;
