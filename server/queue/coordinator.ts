@@ -4,6 +4,7 @@ import type { Board } from "./board.ts";
 import { decode, encode } from "./codec.ts";
 import type { Ground, Pending } from "./ground.ts";
 import { nameOf, type Answer, type Job } from "./messages.ts";
+import { orAbort } from "./or-abort.ts";
 import { batchesOfNext, countsOf } from "./sizing.ts";
 import { lookAfter } from "./upkeep.ts";
 
@@ -31,12 +32,11 @@ const BREATH = 50;
  * the record is that of one thread, bit for bit.
  */
 export async function drawBy(ground: Ground, gathering: Gathering, outer: AbortSignal | undefined): Promise<void> {
-  const { board, lane, draw } = ground;
+  const { board, lane, draw, pace } = ground;
   const { prepared, gathered, add, told } = gathering;
-  const pending = await plannedBefore(ground, gathered, prepared);
+  const pending = await orAbort(plannedBefore(ground, gathered, prepared), outer);
   const byId = new Map(pending.map((job) => [job.id, job]));
   let next = pending.length === 0 ? gathered.trials : endOf(pending.at(-1)!);
-  let secondsABatch: number | null = null;
   let failure: unknown = null;
   let wake = (): void => undefined;
   let adding: Promise<unknown> = Promise.resolve();
@@ -96,7 +96,7 @@ export async function drawBy(ground: Ground, gathering: Gathering, outer: AbortS
         measurands: Object.keys(model.measurands).length,
         adaptive: study.trials === "adaptive",
         threads,
-        secondsABatch,
+        secondsABatch: pace.secondsABatch,
       });
       const job = pendingOf(draw, next, countsOf(next, batches, batch, limit));
       pending.push(job);
@@ -141,7 +141,7 @@ export async function drawBy(ground: Ground, gathering: Gathering, outer: AbortS
       for (const batch of answer.batches) if (batch.first >= gathered.trials && gathered.next > 0) add(batch);
       pending.shift();
       byId.delete(head.id);
-      secondsABatch = answer.seconds / answer.batches.length;
+      pace.secondsABatch = answer.seconds / answer.batches.length;
       told();
       merged.push(head.name);
       bytesMerged += bytes!.length;
@@ -266,23 +266,6 @@ const queueFault = ({ shown }: Ground, cause: unknown): Fault =>
         "queue-unreachable",
         `The queue at ${shown} cannot be used: ${cause instanceof Error ? cause.message : String(cause)}`,
       );
-
-async function orAbort<T>(work: Promise<T>, signal: AbortSignal | undefined): Promise<T> {
-  if (signal === undefined) return work;
-  if (signal.aborted) throw cancelled();
-  let stop = (): void => undefined;
-  try {
-    return await Promise.race([
-      work,
-      new Promise<never>((_, reject) => {
-        stop = () => reject(cancelled());
-        signal.addEventListener("abort", stop, { once: true });
-      }),
-    ]);
-  } finally {
-    signal.removeEventListener("abort", stop);
-  }
-}
 
 /** Takes the draw away: workers stop, jobs that wait are removed, and what is answered late is dropped. */
 async function leave(

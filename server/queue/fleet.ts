@@ -9,8 +9,9 @@ import { boardOn, type Board } from "./board.ts";
 import { connect, connectionOf, loadPackages, PREFIX } from "./connection.ts";
 import { drawBy } from "./coordinator.ts";
 import { decode } from "./codec.ts";
-import type { Lane } from "./ground.ts";
+import type { Ground, Lane } from "./ground.ts";
 import { build, javascriptEngine, laneOf, type Recipe, type SentModel } from "./messages.ts";
+import { orAbort } from "./or-abort.ts";
 import { namedDigest } from "./named-digest.ts";
 import type { QueueSettings } from "./settings.ts";
 
@@ -31,7 +32,7 @@ const LOOKS = 7;
 export async function openFleet(settings: QueueSettings, { notice }: FleetOptions): Promise<Fleet> {
   const { Queue: QueueClass, QueueEvents: EventsClass } = await loadPackages();
   const board = boardOn(await connect(settings));
-  const owner = `${hostname()} ${process.pid} ${randomUUID()}`;
+  const paces = new Map<string, Ground["pace"]>();
   const lanes = new Map<string, Lane>();
   let most = 0;
 
@@ -56,11 +57,16 @@ export async function openFleet(settings: QueueSettings, { notice }: FleetOption
     get workers() {
       return Math.max(1, most);
     },
-    async claim(kept, prepared) {
-      const recipe = await recipeOf(board, kept, prepared);
+    async claim(kept, prepared, outer) {
+      const recipe = await orAbort(recipeOf(board, kept, prepared), outer);
       const lane = laneOf(recipe);
-      const draw = await claimed(board, owner, recipe, lane);
-      const state = await board.state(draw);
+      // Of its own: one server may draw the very same study twice at once.
+      const owner = `${hostname()} ${process.pid} ${randomUUID()}`;
+      const draw = await orAbort(claimed(board, owner, recipe, lane), outer);
+      const state = await orAbort(board.state(draw), outer);
+      const model = JSON.stringify(recipe.model);
+      const pace = paces.get(model) ?? { secondsABatch: null };
+      paces.set(model, pace);
       return {
         state: state === null ? null : (decode(state) as AccumulationState),
         draw: async (gathered, add, told, signal) =>
@@ -74,6 +80,7 @@ export async function openFleet(settings: QueueSettings, { notice }: FleetOption
               claimAgain: () => claimAs(board, draw, owner, recipe, lane),
               notice,
               shown: settings.shown,
+              pace,
               threadsSeen: (threads) => (most = Math.max(most, threads)),
             },
             { prepared, gathered, add, told },

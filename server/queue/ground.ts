@@ -21,6 +21,8 @@ export interface Ground {
   readonly notice: (words: string) => void;
   /** The queue's address, without what is secret. */
   readonly shown: string;
+  /** How long a batch of this model takes a thread, as far as any of its draws has found. */
+  readonly pace: { secondsABatch: number | null };
   readonly threadsSeen: (threads: number) => void;
 }
 

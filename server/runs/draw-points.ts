@@ -14,6 +14,8 @@ interface PointDrawing extends Omit<Drawing, "onProgress"> {
 
 /** Points of a sweep that are in hand at once, for each worker: the next lies ready while one is assembled. */
 const POINTS_A_WORKER = 2;
+/** Points in hand at once on other machines: each asks the queue how it stands. */
+const MOST_ABREAST = 64;
 
 /**
  * The records of a sweep's points. On workers several are drawn at once, each by one of them: a point is a few batches,
@@ -69,10 +71,15 @@ export async function drawPoints(
       onPoint?.(done, points.length);
     }
   };
-  const abreast =
-    shared && first < points.length
-      ? Math.min(points.length - first, POINTS_A_WORKER * (await drawing.pool!()).workers)
-      : 1;
+  const workers =
+    first === points.length
+      ? 0
+      : drawing.fleet !== undefined
+        ? (await drawing.fleet()).workers
+        : shared
+          ? (await drawing.pool!()).workers
+          : 0;
+  const abreast = Math.max(1, Math.min(points.length - first, POINTS_A_WORKER * workers, MOST_ABREAST));
   await allOrFirstFailure(Array.from({ length: abreast }, drawNext));
   return records as RunRecord[];
 }

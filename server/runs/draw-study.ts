@@ -113,7 +113,7 @@ async function drawFar(
   explained: boolean,
 ): Promise<DrawnStudy> {
   const { signal, from } = options;
-  const far = await fleet.claim(kept, prepared);
+  const far = await fleet.claim(kept, prepared, signal);
   // Both are of the same run: the one that has more goes on.
   const state = far.state !== null && far.state.trials > (from?.trials ?? 0) ? far.state : from;
   const gathered = new Accumulation(prepared, undefined, state);

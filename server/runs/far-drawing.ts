@@ -3,8 +3,8 @@ import type { KeptStudy } from "../shelves/study.ts";
 
 /** Draws trials on machines far away, in place of a pool of threads. */
 export interface Fleet {
-  /** Begins a study's trials, or takes them up where another coordinator left them. */
-  claim(study: KeptStudy, prepared: Prepared): Promise<FarDraw>;
+  /** Begins a study's trials, or takes them up where another coordinator left them. @throws {Fault} `cancelled` */
+  claim(study: KeptStudy, prepared: Prepared, signal: AbortSignal | undefined): Promise<FarDraw>;
   /** Threads that were at work at once, at most. */
   readonly workers: number;
   close(): Promise<void>;

@@ -22,6 +22,7 @@ buildSync({
   entryPoints: {
     main: join(root, "tests/bench/harness/main.ts"),
     "ours-child": join(root, "tests/bench/harness/ours-child.ts"),
+    "fleet-child": join(root, "tests/bench/harness/fleet-child.ts"),
   },
   bundle: true,
   platform: "node",
@@ -29,7 +30,7 @@ buildSync({
   target: "node20",
   outdir: made,
   outExtension: { ".js": ".mjs" },
-  external: ["autocannon", "esbuild", "piscina"],
+  external: ["autocannon", "bullmq", "ioredis", "esbuild", "piscina"],
   logLevel: "error",
   define: { TRIALBAND_BUILD: JSON.stringify({ commit: null, engineDigest, modelsDigest }) },
   banner: {

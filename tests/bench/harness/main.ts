@@ -11,6 +11,7 @@ import { measureCold, measureWarm } from "./parts/adaptive.ts";
 import { measureConvolution } from "./parts/convolution.ts";
 import { measureInputs } from "./parts/inputs.ts";
 import { countInstructions } from "./parts/instructions.ts";
+import { measureFleet } from "./parts/fleet.ts";
 import { measureLongRun } from "./parts/long-run.ts";
 import { measureAfterOthers } from "./parts/others.ts";
 import { measureLoad } from "./parts/load.ts";
@@ -116,6 +117,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
     take({ rows: measurePaired(model, document, rounds) });
   });
   await part("load", async () => take({ rows: await measureLoad(places) }));
+  await part("fleet", async () => take(await measureFleet(places, rounds)));
   await part("others", async () => take(await measureAfterOthers((id) => ours(places, 1, id), trials, rounds)));
   await part("instructions", async () => {
     const c = cPeer(places, "x86-64-v3");

@@ -16,6 +16,7 @@ export const PARTS = {
   inputs: "studies of 10, 100 and 1000 inputs: before the first trial, and a record",
   paired: "W1 with its linearised trials and without",
   load: "a server under load: reads, event streams, a burst of starts (autocannon)",
+  fleet: "W1 at 10^8 trials and a model of 1 ms by the workers of a queue (needs redis-server)",
   others: "W1 after 20 other models in the same process",
   instructions: "instructions a trial (perf, or valgrind)",
 } as const;

@@ -2,8 +2,8 @@
 import { createInterface } from "node:readline";
 import { openOurs } from "./ours.ts";
 
-const [root, workers] = process.argv.slice(2);
-const ours = await openOurs(root!, Number(workers));
+const [root, workers, queue] = process.argv.slice(2);
+const ours = await openOurs(root!, Number(workers), queue);
 const say = (answer: unknown): void => void process.stdout.write(`${JSON.stringify(answer)}\n`);
 
 say({ name: `Node ${process.version.slice(1)}, V8 ${process.versions.v8}` });

@@ -4,6 +4,8 @@ import { readStudy } from "../../../engine/index.ts";
 import { histogramOf, MAXIMUM_TRIALS } from "../../../engine/internal.ts";
 import { loadModel } from "../../../server/shelves/model.ts";
 import { loadStudyFile, type LoadedStudy } from "../../../server/shelves/study.ts";
+import { openFleet } from "../../../server/queue/fleet.ts";
+import { queueFrom } from "../../../server/queue/settings.ts";
 import { openPool } from "../../../server/runs/pool/pool.ts";
 import { drawStudy } from "../../../server/runs/draw-study.ts";
 import { runStudy } from "../../../server/runs/run-study.ts";
@@ -23,9 +25,16 @@ export interface Ours {
  * Ours as a contestant: with one worker this thread draws, with more a pool does that is warm.
  *
  * @param root folder of the checkout
+ * @param queue address of a queue whose workers draw, in place of the pool
  */
-export async function openOurs(root: string, workers: number): Promise<Ours> {
+export async function openOurs(root: string, workers: number, queue?: string): Promise<Ours> {
   const pool = workers > 1 ? await openPool(workers) : undefined;
+  const fleet =
+    queue === undefined
+      ? undefined
+      : await openFleet(queueFrom(queue, "the bench"), {
+          notice: (words) => void process.stderr.write(`${words}\n`),
+        });
   const loaded = new Map<string, LoadedStudy>();
   const load = async (workload: string): Promise<LoadedStudy> => {
     const path = join(root, "tests/bench/workloads", workload.toLowerCase());
@@ -40,7 +49,10 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
       const { study: written, reference } = await load(workload);
       const trials = Math.min(asked, MAXIMUM_TRIALS);
       const study = readStudy({ ...written, trials, seed: String(seed) });
-      const options = { pool: pool === undefined ? undefined : () => Promise.resolve(pool) };
+      const options = {
+        pool: pool === undefined ? undefined : () => Promise.resolve(pool),
+        fleet: fleet === undefined ? undefined : () => Promise.resolve(fleet),
+      };
       // What the others do as well: the trials, and the figures from them. The record is timed beside it.
       const clock = performance.now();
       const { prepared, gathered, release } = await drawStudy(
@@ -94,7 +106,7 @@ export async function openOurs(root: string, workers: number): Promise<Ours> {
       return OTHERS.length;
     },
     async close() {
-      await pool?.close();
+      await Promise.all([pool?.close(), fleet?.close()]);
     },
   };
 }

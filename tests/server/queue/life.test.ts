@@ -92,7 +92,7 @@ describe.skipIf(redisHere() === null)("with a queue", () => {
         limit: prepared.limit,
       };
       const fleet = await fleetOn(redis);
-      const first = await fleet.claim(loaded, prepared);
+      const first = await fleet.claim(loaded, prepared, undefined);
       const [draw] = await board.redis.smembers("trialband:draws");
       expect((await board.draws())[0]).toMatchObject({ lane: laneOf(recipe), recipe: JSON.stringify(recipe) });
       expect(first.state).toBeNull();

@@ -42,7 +42,7 @@ describe.skipIf(redisHere() === null)("with a queue", () => {
     ["several measurands and their joint figures", "published/impedance", { trials: 50_000 }],
   ] as const)("%s", (_what, id, changes) => sameBits(id, changes));
   test.each([
-    ["a sweep", "harrowfen/range", { trials: 30_000 }],
+    ["a sweep, its points abreast", "harrowfen/range", { trials: 30_000 }],
     ["more trials than are kept: the others come counted", "verdicts/another-factor", { trials: 2_345_678 }],
     ["several measurands, counted", "published/impedance", { trials: 2_100_000 }],
     ["adaptive beyond the trials that are kept", "verdicts/another-factor", { ...LONG_ADAPTIVE }],
