@@ -75,7 +75,7 @@ const options = {
   legalComments: "none",
   logLevel: "warning",
   // These find files of their own beside themselves, or are only sometimes needed.
-  external: ["esbuild", "libsql", "pino", "piscina", "express", "express-rate-limit", "helmet"],
+  external: ["bullmq", "ioredis", "esbuild", "libsql", "pino", "piscina", "express", "express-rate-limit", "helmet"],
   // Bundled CommonJS packages (seedrandom, commander) still call require.
   banner: {
     js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
