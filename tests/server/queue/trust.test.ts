@@ -113,7 +113,7 @@ export default defineModel({
   // The thread is drawn with three times, and once more trial by trial.
   test.each([
     ["ends its thread", "process.exit(3);", 600],
-    ["never returns", "for (;;);", 2],
+    ["never returns", "for (;;);", 20],
   ])("that %s ends the run with the trial and its inputs named, not the worker", LONG, async (what, deed, seconds) => {
     (globalThis as { trialbandTests?: boolean }).trialbandTests = true;
     const loaded = await loadStudyFile(poisoned(what.replaceAll(" ", "-"), deed));
