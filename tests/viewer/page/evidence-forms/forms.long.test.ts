@@ -94,4 +94,45 @@ describe.skipIf(skipBrowser)("forms of evidence, whole walks", () => {
       await it.fits();
     },
   );
+
+  test("a version is read without being changed, gone on from, and the draft before brought back", async () => {
+    const { page, tabTo } = it;
+    const title = page.locator("#setup-title");
+    await page.goto("about:blank");
+    await page.goto(`${it.serving.url}#immersion`);
+    await title.waitFor();
+    await page.locator("#setup-open").setInputFiles({
+      name: "immersion.json",
+      mimeType: "application/json",
+      buffer: Buffer.from(JSON.stringify(await example("survey/immersion-134.json"))),
+    });
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>("#setup-title")!.value !== "");
+    const first = await title.inputValue();
+    await page.locator("#setup-evaluate").click();
+    await page.locator("#setup-version-1").waitFor();
+    await title.fill("Another name");
+    await page.locator("#setup-evaluate").click();
+    await page.locator("#setup-version-2", { hasText: "Another name" }).waitFor();
+
+    await tabTo("setup-version-1", 300);
+    await page.keyboard.press("Enter");
+    await page.locator("#setup-looked", { hasText: "Version 1, as it was saved on" }).waitFor();
+    expect([await title.inputValue(), await title.isDisabled()]).toEqual([first, true]);
+    expect(await page.locator("#setup-evaluate").isVisible()).toBe(false);
+    expect(new URL(page.url()).hash).toMatch(/&version=1$/);
+    await it.fits();
+    const drafts = (await (await fetch(`${it.serving.url}api/evidence`)).json()) as { id: string; title: string }[];
+    expect(drafts[0]!.title).toBe("Another name");
+
+    await page.locator("#setup-take-version").focus();
+    await page.keyboard.press("Enter");
+    await page.locator("#setup-status", { hasText: "The draft is now that of version 1." }).waitFor();
+    expect([await title.inputValue(), await title.isDisabled()]).toEqual([first, false]);
+    await tabTo("setup-undo-version", 300);
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(
+      () => document.querySelector<HTMLInputElement>("#setup-title")!.value === "Another name",
+    );
+    await page.locator("#setup-kept", { hasText: "Draft kept." }).waitFor();
+  });
 });

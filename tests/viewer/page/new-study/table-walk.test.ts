@@ -221,4 +221,45 @@ describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alo
       expect(record.study.negligible!["leads"]).toContain("four wires");
     },
   );
+
+  test(
+    "a certificate attached to a row, and a percentage of its value, stand behind it on the sheet",
+    LONG,
+    async () => {
+      const { page } = it;
+      await page.locator("#in-title").fill("Standard resistor");
+      for (const [column, text] of [
+        ["symbol", "R_S"],
+        ["value", "100"],
+        ["unit", "Ω"],
+      ] as const)
+        await page.locator(`#cell-row-1-${column}`).fill(text);
+      await page.locator("#cell-row-1-how").selectOption("certificate");
+      await page.locator("#cell-row-1-first").fill("0,02 %");
+      await page.locator("#cell-row-1-second").fill("2");
+      await page.locator("#cell-result-1-unit").fill("Ω");
+      await page.locator("#open-row-1").focus();
+      await it.press("Enter");
+      await page.locator(".part-of-estimate", { hasText: "0,02 % of the estimate is 0.02" }).waitFor();
+      const bytes = Buffer.from("%PDF-1.4, a certificate");
+      const certificate = { name: "certificate R 17.pdf", mimeType: "application/pdf", buffer: bytes };
+      await page.locator("#attach-row-1").setInputFiles({ ...certificate, buffer: Buffer.alloc(0) });
+      await page.locator("#attach-row-1-problem", { hasText: "certificate R 17.pdf is empty" }).waitFor();
+      await page.locator("#attach-row-1").setInputFiles(certificate);
+      await page.locator("#attach-row-1-file-0").waitFor();
+      expect(await violationsInBothThemes(page)).toEqual([]);
+      await it.press("Control+Enter");
+      await page.locator("#print").waitFor();
+      // U = 0.02 % of 100 Ω and k = 2: u = 0.01 Ω (JCGM 100, 4.3.3).
+      const { measurands, study } = await it.record();
+      expect(measurands["result"]!.linear.standardUncertainty).toBeCloseTo(0.01, 12);
+      expect(evidence.files[0]!.name).toBe(certificate.name);
+      await page.locator("[id='open-R_S']").focus();
+      await it.press("Enter");
+      const link = page.getByRole("link", { name: certificate.name });
+      await link.waitFor();
+      const kept = await fetch(new URL((await link.getAttribute("href"))!, it.serving.url));
+      expect(Buffer.from(await kept.arrayBuffer())).toEqual(bytes);
+    },
+  );
 });

@@ -238,7 +238,7 @@ export const studyFormWords: LaterWords["studyForm"] = {
     empty: "{file} ist leer. Wählen Sie die Datei noch einmal.",
     tooLarge: "{file} ist größer als {most} MB. Hängen Sie eine kleinere Fassung an.",
     tooMany: "{file} wurde nicht angehängt: Eine Zeile nimmt höchstens {most} Dokumente.",
-    removeOne: "{file} von dieser Zeile nehmen",
+    removeOne: "{file} von dieser Zeile entfernen",
   },
   chooseModel: "Ein Modell wählen: die Tabelle hat dann eine Zeile für jede seiner Eingangsgrößen.",
   noSuchModel:

@@ -235,7 +235,7 @@ export const studyFormWords = {
     empty: "{file} is empty. Choose the file again.",
     tooLarge: "{file} is larger than {most} MB. Attach a smaller copy.",
     tooMany: "{file} was not attached: a row takes at most {most} documents.",
-    removeOne: "Take {file} off this row",
+    removeOne: "Remove {file} from this row",
   },
   chooseModel: "Choose a model: the table then has a row for each of its input quantities.",
   noSuchModel:
