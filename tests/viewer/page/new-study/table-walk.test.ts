@@ -253,7 +253,7 @@ describe.skipIf(skipBrowser)("a budget written in the table, by the keyboard alo
       // U = 0.02 % of 100 Ω and k = 2: u = 0.01 Ω (JCGM 100, 4.3.3).
       const { measurands, study } = await it.record();
       expect(measurands["result"]!.linear.standardUncertainty).toBeCloseTo(0.01, 12);
-      expect(evidence.files[0]!.name).toBe(certificate.name);
+      expect(study.inputs["R_S"]).toMatchObject({ evidence: { files: [{ name: certificate.name }] } });
       await page.locator("[id='open-R_S']").focus();
       await it.press("Enter");
       const link = page.getByRole("link", { name: certificate.name });
