@@ -13,8 +13,6 @@ import { programOf } from "../native/programs.ts";
  */
 export type Evaluator = (columns: readonly Float64Array[], outputs: readonly Float64Array[], count: number) => number;
 
-/** Blocks that the plain path takes first: shorter runs would wait for the program longer than it saves. */
-export const PLAIN_BLOCKS = 40;
 /** A program is given up if it left more blocks than these to the plain path, and more than a quarter of all. */
 const MOST_LEFT = 20;
 
@@ -32,13 +30,13 @@ interface Native {
 /** By the model's function and the names of its inputs and measurands: the next run goes on where this one ends. */
 const natives = new WeakMap<Model["evaluate"], Map<string, Native>>();
 
-function nativeOf(model: Model): Native {
+function nativeOf(model: Model, after: number): Native {
   let found = natives.get(model.evaluate);
   if (found === undefined) natives.set(model.evaluate, (found = new Map()));
   const names = [...Object.keys(model.inputs), "", ...Object.keys(model.measurands)].join();
   let native = found.get(names);
   if (native === undefined)
-    found.set(names, (native = { waiting: PLAIN_BLOCKS, run: null, checked: false, taken: 0, left: 0 }));
+    found.set(names, (native = { waiting: after, run: null, checked: false, taken: 0, left: 0 }));
   return native;
 }
 
@@ -47,18 +45,24 @@ function nativeOf(model: Model): Native {
  * the plain path, bit for bit: it takes every block again in which an output is not finite, and finds the trial.
  */
 export function withProgram(plain: Evaluator, model: Model): Evaluator {
-  const program = programOf(model.evaluate);
-  if (program === undefined) return plain;
+  const provided = programOf(model.evaluate);
+  if (provided === undefined) return plain;
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
-  const native = nativeOf(model);
+  const native = nativeOf(model, provided.after);
   const from: Known = { columns: [], addresses: [] };
   const to: Known = { columns: [], addresses: [] };
 
   const open = (): NativeRun | null => {
     const kernel = kernelOfThread();
-    const found = kernel === null ? null : program();
-    return found === null ? null : nativeRun(kernel!, found, inputs, measurands);
+    if (kernel === null) return null;
+    try {
+      const program = provided.program();
+      return program === null ? null : nativeRun(kernel, program, inputs, measurands);
+    } catch {
+      // An expression too deep to be read, for one: no reason to end a run that the plain path can do.
+      return null;
+    }
   };
 
   return (columns, outputs, count) => {

@@ -1,18 +1,37 @@
 import type { Model } from "../model.ts";
 import type { Program } from "./program.ts";
 
+/** A program that is to be had. */
+interface Provided {
+  /** `null` if it turns out that there is none. */
+  readonly program: () => Program | null;
+  /** Blocks that the plain path takes first: shorter runs would wait for the program longer than it saves. */
+  readonly after: number;
+}
+
+/** What a program costs until it runs, in blocks over which it saves as much. */
+export const PLAIN_BLOCKS = { atHand: 40, fromFile: 100, fromSource: 400 } as const;
+
 /** By the model's function: a model from a file is declared again for each run, with the same function. */
-const programs = new WeakMap<Model["evaluate"], () => Program | null>();
+const programs = new WeakMap<Model["evaluate"], Provided>();
 
 /**
  * States that a model is to be had as a program too.
  *
  * @param program makes it, once the model has run so often that it is worth it; `null` where it cannot be had
+ * @param from where it comes from, which says how long it takes to make
  */
-export function provideProgram(evaluate: Model["evaluate"], program: () => Program | null): void {
+export function provideProgram(
+  evaluate: Model["evaluate"],
+  program: () => Program | null,
+  from: keyof typeof PLAIN_BLOCKS = "atHand",
+): void {
   let made: Program | null | undefined;
-  programs.set(evaluate, () => (made === undefined ? (made = program()) : made));
+  programs.set(evaluate, {
+    program: () => (made === undefined ? (made = program()) : made),
+    after: PLAIN_BLOCKS[from],
+  });
 }
 
-/** What makes the program of a model, if anybody stated it. */
-export const programOf = (evaluate: Model["evaluate"]): (() => Program | null) | undefined => programs.get(evaluate);
+/** The program of a model, if anybody provided one. */
+export const programOf = (evaluate: Model["evaluate"]): Provided | undefined => programs.get(evaluate);

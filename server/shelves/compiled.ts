@@ -1,7 +1,7 @@
 import { runInThisContext } from "node:vm";
 import { LRUCache } from "lru-cache";
 import type { Model } from "../../engine/index.ts";
-import { provideProgram } from "../../engine/internal.ts";
+import { provideProgram, type Program } from "../../engine/internal.ts";
 import type { ScriptedModel } from "../../models/index.ts";
 import { builtPrograms } from "./built-programs.ts";
 
@@ -22,10 +22,11 @@ export function compiled(model: ScriptedModel): Model {
     const make = runInThisContext(script) as (functions: ScriptedModel["functions"]) => Model["evaluate"];
     evaluate = make(functions);
     known.set(script, evaluate);
-    provideProgram(evaluate, () => {
+    const read = (): Program | null => {
       const built = builtPrograms();
       return built === null ? null : program(built.algebra);
-    });
+    };
+    provideProgram(evaluate, read, "fromFile");
   }
   return Object.freeze({ ...rest, evaluate });
 }

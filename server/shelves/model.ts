@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { dirname, isAbsolute, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { defineModel, type Model, type ModelFamily } from "../../engine/index.ts";
-import { provideProgram } from "../../engine/internal.ts";
+import { provideProgram, type Program } from "../../engine/internal.ts";
 import { isScripted, models } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
 import { ACCESSOR } from "../programs/module-access.ts";
@@ -69,7 +69,8 @@ export async function loadModel(reference: ModelPlace): Promise<Model> {
     ]);
   }
   // Read only once the model has run often.
-  if (reference.kind === "registered") provideProgram(found.evaluate, () => builtPrograms()?.models[found.id] ?? null);
+  if (reference.kind === "registered")
+    provideProgram(found.evaluate, () => builtPrograms()?.models[found.id] ?? null, "fromFile");
   return found;
 }
 
@@ -118,12 +119,11 @@ async function offerProgram(model: Model, url: string, module: Readonly<Record<s
   offered.add(model.evaluate);
   // A parser: only for what has one of these models.
   const { moduleScope, programOfModel } = await import("../programs/index.ts");
-  provideProgram(model.evaluate, () =>
-    programOfModel(
-      model,
-      moduleScope({ source: readFileSync(fileURLToPath(url), "utf8"), valueOf: valueOf as (name: string) => unknown }),
-    ),
-  );
+  const read = (): Program | null => {
+    const source = readFileSync(fileURLToPath(url), "utf8");
+    return programOfModel(model, moduleScope({ source, valueOf: valueOf as (name: string) => unknown }));
+  };
+  provideProgram(model.evaluate, read, "fromSource");
 }
 
 const offered = new WeakSet<Model["evaluate"]>();

@@ -2,10 +2,11 @@ import { describe, expect, test } from "vitest";
 import { evaluatorOf, plainEvaluatorOf } from "../../../engine/evaluator/evaluator.ts";
 import { defineModel, type Model } from "../../../engine/index.ts";
 import type { Program } from "../../../engine/internal.ts";
-import { PLAIN_BLOCKS } from "../../../engine/evaluator/with-program.ts";
-import { provideProgram } from "../../../engine/native/programs.ts";
+import { PLAIN_BLOCKS as BLOCKS, provideProgram } from "../../../engine/native/programs.ts";
 import { withColumns } from "../../../engine/random/block-generator.ts";
 import { BLOCK_TRIALS } from "../../../engine/random/block.ts";
+
+const PLAIN_BLOCKS = BLOCKS.atHand;
 
 const quantity = (symbol: string) => ({ symbol, meaning: symbol, unit: "1" });
 
@@ -84,6 +85,16 @@ describe("an evaluator with a program", () => {
     const [out] = run(model, PLAIN_BLOCKS + 5, 2, (t) => t);
     expect([...out]).toEqual([1, 2]);
     expect(calls()).toBe(2 * (PLAIN_BLOCKS + 5));
+  });
+
+  test("keeps the plain path if the program cannot be made", () => {
+    const { model, calls } = counting();
+    const unreadable = (): never => {
+      throw new RangeError("Maximum call stack size exceeded");
+    };
+    provideProgram(model.evaluate, unreadable, "fromSource");
+    run(model, BLOCKS.fromSource + 5, 2, () => 1);
+    expect(calls()).toBe(2 * (BLOCKS.fromSource + 5));
   });
 
   test("keeps the plain path where there is no program, or none for these inputs", () => {

@@ -61,7 +61,7 @@ describe("programs that a build keeps", () => {
 
   test("a sum of terms is one as well", () => {
     const model = additive.build({ coefficients: { a: 1, b: -0.3, c: 1e-7 } });
-    const found = compared(model, programOf(model.evaluate)!()!, randomTrials(randomly("sum"), 301));
+    const found = compared(model, programOf(model.evaluate)!.program()!, randomTrials(randomly("sum"), 301));
     expect(found).toEqual({ equal: 301, left: 0, different: 0, told: true });
   });
 });
