@@ -90,7 +90,7 @@ describe.skipIf(skipBrowser)("the page in German", () => {
     "#run=harrowfen/range",
     "#run=published/thermometer-line",
     "#run=published/polar-010-correlated",
-    "#compare=harrowfen/cold-store-4&with=harrowfen/pasteuriser-72",
+    "#compare=verdicts/another-factor&with=harrowfen/pasteuriser-72",
     "#compare=verdicts/curvature&with=verdicts/curvature",
   ])(VIEW, LONG, speaksGerman);
 
