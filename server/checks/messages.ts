@@ -3,6 +3,7 @@ import type { BudgetOptions } from "../intake/load.ts";
 import type { BroughtFile } from "../shelves/survey-uploads.ts";
 import type { EvaluatedFiles, SurveyPaths } from "../shelves/surveys.ts";
 import type { EvidenceContent } from "../store/evidence.ts";
+import type { PreparedCalibration } from "../../viewer/api/calibrations.ts";
 import type { LogLook, LogSeries } from "../../viewer/api/evidence.ts";
 import type { EvaluatedEvidence, EvidenceUse, FormKind, OpenedEvidence } from "../../viewer/api/evidence-evaluation.ts";
 import type { ThreadAnswer } from "../one-thread.ts";
@@ -31,6 +32,7 @@ export type ReadTask =
       readonly bytes: BytesOf;
     }
   | { readonly kind: "evidenceFile"; readonly file: BroughtFile }
+  | { readonly kind: "calibration"; readonly files: readonly BroughtFile[] | null }
   | { readonly kind: "looks"; readonly files: EvidenceContent["files"]; readonly bytes: BytesOf }
   | {
       readonly kind: "series";
@@ -49,6 +51,7 @@ export interface ReadResults {
   readonly ownSurvey: EvaluatedFiles;
   readonly evidence: EvaluatedEvidence;
   readonly evidenceFile: OpenedEvidence;
+  readonly calibration: PreparedCalibration;
   readonly looks: readonly LogLook[];
   readonly series: LogSeries;
 }

@@ -1,6 +1,7 @@
 import { reportOf } from "../errors.ts";
 import { loadBudgetStudy } from "../intake/budget-study.ts";
 import { evaluateBrought } from "../shelves/survey-uploads.ts";
+import { evaluateBroughtCalibration, exampleCalibration } from "../shelves/brought-calibration.ts";
 import { evaluateEvidence } from "../shelves/evaluated-evidence.ts";
 import { openEvidence } from "../shelves/opened-evidence.ts";
 import { evaluateOwn, lookAt, seriesOf, type KeptFiles } from "../shelves/own-evidence.ts";
@@ -33,6 +34,8 @@ async function answerTo(task: ReadTask): Promise<ReadResults[ReadTask["kind"]]> 
       return evaluateEvidence(task.form, task.content, task.use, filesIn(task.bytes));
     case "evidenceFile":
       return openEvidence(task.file.name, Buffer.from(task.file.bytes));
+    case "calibration":
+      return task.files === null ? exampleCalibration() : evaluateBroughtCalibration(task.files);
     case "looks":
       return lookAt(task.files, filesIn(task.bytes));
     case "series":

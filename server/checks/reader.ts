@@ -40,6 +40,8 @@ export interface Reader {
   ): Promise<ReadResults["evidence"]>;
   /** As `openEvidence`. */
   evidenceFile(file: BroughtFile, signal: AbortSignal): Promise<ReadResults["evidenceFile"]>;
+  /** A calibration from its files, or the one among the examples. */
+  calibration(files: readonly BroughtFile[] | null, signal: AbortSignal): Promise<ReadResults["calibration"]>;
   /** As `lookAt`. */
   looks(files: EvidenceContent["files"], store: KeptFiles, signal: AbortSignal): Promise<ReadResults["looks"]>;
   /** As `seriesOf`. */
@@ -81,6 +83,7 @@ export function openReader(seconds = MOST_SECONDS): Reader {
         signal,
       ),
     evidenceFile: (file, signal) => run<"evidenceFile">({ kind: "evidenceFile", file }, signal),
+    calibration: (files, signal) => run<"calibration">({ kind: "calibration", files }, signal),
     looks: (files, store, signal) => run<"looks">({ kind: "looks", files, bytes: bytesOf(files, store) }, signal),
     series: ({ document, files }, store, signal) =>
       run<"series">({ kind: "series", content: { document, files }, bytes: bytesOf(files, store) }, signal),

@@ -132,7 +132,7 @@ export const exports: RouteRegistration = (router, { runs, documents }) => {
 };
 
 /** The record of a finished run. @throws {Fault} `no-such-run`, `not-finished` */
-async function recordOf(runs: KeptRuns, id: string): Promise<ReportedRecord> {
+export async function recordOf(runs: KeptRuns, id: string): Promise<ReportedRecord> {
   const { state, record: found } = await runs.read(id);
   if (found === null) throw new Fault("not-finished", `Run ${id} is ${state}, not finished.`);
   return found;

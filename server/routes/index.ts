@@ -23,6 +23,7 @@ import { schema } from "./schema.ts";
 import { selfcheck } from "./selfcheck.ts";
 import { session } from "./session.ts";
 import { studies } from "./studies.ts";
+import { calibrations } from "./calibrations.ts";
 import { surveys } from "./surveys.ts";
 import { templates } from "./templates.ts";
 import { tolerances } from "./tolerances.ts";
@@ -37,6 +38,7 @@ export const routes: readonly RouteRegistration[] = [
   studies,
   explorations,
   surveys,
+  calibrations,
   evidence,
   evidenceUse,
   watchedLogs,

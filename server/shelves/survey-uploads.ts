@@ -78,7 +78,7 @@ export async function evaluateBrought(files: readonly BroughtFile[]): Promise<Ev
  * The files of a request: their bytes one after the other, `?name=a.json&size=120&name=a.csv&size=9000` telling them
  * apart. Never more is held than is accepted.
  */
-async function filesOf(
+export async function filesOf(
   request: Request,
   { name: names, size: sizes }: AnnouncedFiles,
 ): Promise<readonly BroughtFile[]> {

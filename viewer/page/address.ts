@@ -17,6 +17,8 @@ export type Address =
   | { readonly kind: "own"; readonly id: string | null }
   /** What every new study begins with. */
   | { readonly kind: "laboratory" }
+  /** A calibration at several points. */
+  | { readonly kind: "calibration" }
   /** The list of runs. */
   | { readonly kind: "runs" }
   /** The machines that draw for a queue. */
@@ -42,7 +44,7 @@ export type Address =
 
 /**
  * Reads `#study=ID`, `#run=ID`, `#run=ID&measurand=NAME`, `#compare=ID&with=ID`, `#survey=ID`, `#surveys`,
- * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#runs`, `#workers`, `#help`, `#help=WORD` or `#new`; anything else names
+ * `#survey-setup`, `#survey-setup=ID`, `#survey-setup=ID&version=N`, `#watch`, `#watch=ID`, `#evidence`, `#readings`, `#readings=ID` (`#immersion`, `#certificate` likewise), `#import`, `#draft=ID`, `#own`, `#own=ID`, `#laboratory`, `#calibration`, `#runs`, `#workers`, `#help`, `#help=WORD` or `#new`; anything else names
  * nothing.
  */
 export function readAddress(hash: string): Address {
@@ -60,6 +62,7 @@ export function readAddress(hash: string): Address {
   if (draft !== null) return { kind: "draft", id: draft };
   if (fields.has("own")) return { kind: "own", id: given("own") };
   if (fields.has("laboratory")) return { kind: "laboratory" };
+  if (fields.has("calibration")) return { kind: "calibration" };
   const version = /^[1-9]\d{0,8}$/.test(given("version") ?? "") ? { version: Number(given("version")) } : {};
   if (fields.has("survey-setup")) return { kind: "survey-setup", id: given("survey-setup"), ...version };
   const form = FORMS.find((one) => fields.has(one));
@@ -94,7 +97,7 @@ export function writeAddress(address: Address): string {
 
 const FORMS: readonly FormKind[] = ["readings", "immersion", "certificate"];
 
-const PLAIN = ["new", "import", "evidence", "surveys", "runs", "workers", "laboratory"] as const;
+const PLAIN = ["new", "import", "evidence", "surveys", "runs", "workers", "laboratory", "calibration"] as const;
 type Plain = Extract<Address, { readonly kind: (typeof PLAIN)[number] }>;
 
 /** Whether an address is its kind and nothing more. */

@@ -13,6 +13,7 @@ import type {
   OwnEvidence,
   SavedEvidence,
 } from "../api/evidence.ts";
+import type { CalibrationFound, CalibrationResultRequest, PreparedCalibration } from "../api/calibrations.ts";
 import type { WatchedLogList } from "../api/watched-logs.ts";
 import type { About } from "../api/about.ts";
 import type { QueueAnswer } from "../api/queue.ts";
@@ -183,6 +184,23 @@ export const sendSurvey = (files: readonly File[]): Promise<EvaluatedSurvey> => 
     body: new Blob([...files]),
   });
 };
+/** Has a calibration read with the files that it names: their bytes one after the other. */
+export const sendCalibration = (files: readonly File[]): Promise<PreparedCalibration> => {
+  const query = new URLSearchParams(
+    files.flatMap(({ name, size }) => [
+      ["name", name],
+      ["size", String(size)],
+    ]),
+  );
+  return ask(`api/calibrations?${query.toString()}`, {
+    method: "POST",
+    headers: { "content-type": "application/octet-stream" },
+    body: new Blob([...files]),
+  });
+};
+export const exampleCalibration = (): Promise<PreparedCalibration> => ask("api/calibrations/example");
+export const calibrationFound = (request: CalibrationResultRequest): Promise<CalibrationFound> =>
+  ask("api/calibrations/result", sent("POST", request));
 /** The start whose answer did not arrive: whether it was accepted is not known. */
 let unanswered: { readonly body: string; readonly key: string } | null = null;
 

@@ -72,6 +72,10 @@ const LOADERS = {
     const { createLaboratory } = await import("./own-studies/laboratory.ts");
     return (actions) => createLaboratory(actions).show;
   },
+  calibration: async () => {
+    const { createCalibration } = await import("./calibration/view.ts");
+    return () => createCalibration().show;
+  },
   surveys: async () => {
     const { surveyList } = await import("./survey/list.ts");
     return () => {

@@ -42,6 +42,11 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     { href: writeAddress({ kind: "evidence" }), id: "evidence-link" },
     words.frame.evidence.all,
   );
+  const calibration = html(
+    "a",
+    { href: writeAddress({ kind: "calibration" }), id: "calibration-link" },
+    words.frame.calibration,
+  );
   const narrow = matchMedia("(max-width: 60rem)");
   const fold = html(
     "details",
@@ -60,6 +65,7 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     ),
     html("p", { class: "to-new" }, evidence),
     html("p", { class: "to-new" }, surveys),
+    html("p", { class: "to-new" }, calibration),
     latest,
     html("p", { class: "find" }, html("label", { for: "find-study" }, words.shelf.find), find),
     lists,
@@ -72,6 +78,8 @@ export function createShelf(shelf: Element, actions: Actions): { readonly draw: 
     if (drawn === null) fold.open = !narrow.matches;
     drawn = state;
     surveys.toggleAttribute("aria-current", false);
+    calibration.toggleAttribute("aria-current", false);
+    if (state.shown.kind === "calibration") calibration.setAttribute("aria-current", "page");
     evidence.toggleAttribute("aria-current", false);
     if (state.shown.kind === "evidence" || state.shown.kind === "evidence-form")
       evidence.setAttribute("aria-current", "page");

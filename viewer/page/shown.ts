@@ -39,6 +39,7 @@ export type Shown =
   | { readonly kind: "workers" }
   | { readonly kind: "own"; readonly id: string | null }
   | { readonly kind: "laboratory" }
+  | { readonly kind: "calibration" }
   | { readonly kind: "help"; readonly word: string | null }
   | { readonly kind: "study"; readonly study: ChosenStudy }
   | ShownRun
@@ -63,7 +64,15 @@ export const shownRun = (shown: Shown): Run | null => (shown.kind === "run" ? sh
 export const shownStudy = (shown: Shown): ChosenStudy | null => (shown.kind === "study" ? shown.study : null);
 
 /** Kinds of which there is one thing each. */
-const ALONE: ReadonlySet<Shown["kind"]> = new Set(["nothing", "arriving", "runs", "workers", "import", "laboratory"]);
+const ALONE: ReadonlySet<Shown["kind"]> = new Set([
+  "nothing",
+  "arriving",
+  "runs",
+  "workers",
+  "import",
+  "laboratory",
+  "calibration",
+]);
 
 /** Whether the same thing is still shown, although its contents may have changed. */
 export function isSameThing(a: Shown, b: Shown): boolean {
@@ -88,6 +97,8 @@ export function titleOf(shown: Shown): string | null {
       return shown.id === null ? words.frame.ownStudies : words.frame.ownStudy;
     case "laboratory":
       return words.frame.laboratory;
+    case "calibration":
+      return words.frame.calibration;
     case "help":
       return words.frame.help;
     case "study":

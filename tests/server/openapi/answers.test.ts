@@ -5,6 +5,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { documentOf } from "../../../server/openapi/document.ts";
+import { readCalibration, studyOf } from "../../../models/index.ts";
+import { documentWith } from "../export/certificate/made-certificate.ts";
 import { everyOperation } from "../../../server/routes/operations.ts";
 import { serve, type Serving } from "../../../server/serve.ts";
 import { judgeBy, type Came } from "./conforms.ts";
@@ -32,6 +34,13 @@ let template: string;
 let file: { readonly name: string; readonly sha256: string };
 let survey: string;
 let reference: string;
+/** What is asked of the run of a calibration's study. */
+let calibrated: {
+  readonly calibration: object;
+  readonly reference: null;
+  readonly instrument: string;
+  readonly run: string;
+};
 beforeAll(async () => {
   const watch = [fileURLToPath(new URL("../../../examples/survey/pasteuriser-72.csv", import.meta.url))];
   serving = await serve({ host: "127.0.0.1", port: 0, workers: 1, store: folder, warn: () => undefined, watch });
@@ -50,6 +59,11 @@ beforeAll(async () => {
   ({ id: survey } = (await send("api/evidence", kept)) as { id: string });
   const certificate = json({ kind: "certificate", document: CERTIFICATE, files: [] });
   ({ id: reference } = (await send("api/evidence", certificate)) as { id: string });
+  const calibration = readCalibration(documentWith({ trials: 20_000 }));
+  const ofCalibration = json({ study: studyOf(calibration, "HF-021") });
+  const { id: run } = (await send("api/runs", ofCalibration)) as { id: string };
+  await new Promise<void>((done) => void serving.runs.follow(run, ({ type }) => type === "finished" && done()));
+  calibrated = { calibration, reference: null, instrument: "HF-021", run };
   [{ id: own }] = (await read("api/own-studies")) as [{ id: string }];
   [
     {
@@ -66,6 +80,7 @@ afterAll(async () => {
 const recordFile = (): Buffer => Buffer.from(`${JSON.stringify(record, null, 2)}\n`);
 const description = example("survey/pasteuriser-72.json");
 const log = example("survey/pasteuriser-72.csv");
+const calibrationFile = Buffer.from(JSON.stringify(documentWith()));
 const KEPT_FILE = "api/evidence-files?name=pasteuriser-72.csv";
 const DRAFT = "api/drafts/d-12345678";
 const DEFAULTS = {
@@ -115,6 +130,13 @@ const ASKED: Readonly<Record<string, () => readonly [path: string, asked?: Reque
     bytes(Buffer.concat([description, log])),
     201,
   ],
+  openCalibration: () => [
+    `api/calibrations?name=calibration.json&size=${calibrationFile.length}`,
+    bytes(calibrationFile),
+  ],
+  openExampleCalibration: () => ["api/calibrations/example"],
+  getCalibrationResult: () => ["api/calibrations/result", json(calibrated)],
+  makeCertificate: () => ["api/calibrations/certificate", json({ ...calibrated, form: "html", language: "en" })],
   getSurvey: () => ["api/surveys/pasteuriser-72"],
   listStudiesForSurvey: () => ["api/surveys/pasteuriser-72/studies"],
   makeStudyFromSurvey: () => ["api/surveys/pasteuriser-72/study"],

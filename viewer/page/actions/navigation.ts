@@ -67,13 +67,13 @@ export function createNavigation(
 }
 
 /** Views that the lists fill: nothing more is asked for them. */
-const LISTED = ["nothing", "runs", "workers", "own", "laboratory"] as const;
+const LISTED = ["nothing", "runs", "workers", "own", "laboratory", "calibration"] as const;
 type Listed = Extract<Address, { readonly kind: (typeof LISTED)[number] }>;
 const isListed = (address: Address): address is Listed => LISTED.some((kind) => kind === address.kind);
 
 type Readable = Exclude<
   Address,
-  { readonly kind: "nothing" | "runs" | "workers" | "own" | "laboratory" | "help" | "import" | "new" }
+  { readonly kind: "nothing" | "runs" | "workers" | "own" | "laboratory" | "calibration" | "help" | "import" | "new" }
 >;
 
 /** Asks the server for what an address names. */

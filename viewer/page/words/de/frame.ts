@@ -21,6 +21,7 @@ export const frameWords: PageWords["frame"] = {
   workers: "Rechner",
   ownStudies: "Eigene Studien",
   ownStudy: "Eine eigene Studie",
+  calibration: "Kalibrierung an mehreren Punkten",
   laboratory: "Vorgaben des Laboratoriums",
   help: "Hilfe und Glossar",
   study: "Studie",

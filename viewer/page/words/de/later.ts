@@ -2,6 +2,7 @@ import type { LaterWords } from "../words.ts";
 import { selfcheckWords } from "./selfcheck.ts";
 import { ownStudiesWords } from "./own-studies.ts";
 import { studyTableWords } from "./study-table.ts";
+import { calibrationRoomWords } from "./calibration.ts";
 import { surveyWords } from "./survey.ts";
 import { watchWords } from "./watch.ts";
 import { workersWords } from "./workers.ts";
@@ -41,6 +42,7 @@ export const laterDe: LaterWords = {
   watch: watchWords,
   workers: workersWords,
   survey: surveyWords,
+  calibrationRoom: calibrationRoomWords,
   studyTable: studyTableWords,
   ownStudies: ownStudiesWords,
   selfcheck: selfcheckWords,

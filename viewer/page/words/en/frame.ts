@@ -16,6 +16,7 @@ export const frameWords = {
   workers: "Workers",
   ownStudies: "Studies of your own",
   ownStudy: "A study of your own",
+  calibration: "Calibration at several points",
   laboratory: "Defaults of the laboratory",
   help: "Help and glossary",
   study: "Study",

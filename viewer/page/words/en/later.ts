@@ -1,6 +1,7 @@
 import { selfcheckWords } from "./selfcheck.ts";
 import { ownStudiesWords } from "./own-studies.ts";
 import { studyTableWords } from "./study-table.ts";
+import { calibrationRoomWords } from "./calibration.ts";
 import { surveyWords } from "./survey.ts";
 import { watchWords } from "./watch.ts";
 import { workersWords } from "./workers.ts";
@@ -40,6 +41,7 @@ export const laterEn = {
   watch: watchWords,
   workers: workersWords,
   survey: surveyWords,
+  calibrationRoom: calibrationRoomWords,
   studyTable: studyTableWords,
   ownStudies: ownStudiesWords,
   selfcheck: selfcheckWords,

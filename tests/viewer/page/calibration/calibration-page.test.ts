@@ -1,0 +1,93 @@
+// One walk through the page: from the files of a calibration to its results and certificates.
+import { mkdtemp, readdir, readFile, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { serve, type Serving } from "../../../../server/serve.ts";
+import { violationsInBothThemes } from "../axe.ts";
+import { BUILT_PAGE, newPage, skipBrowser } from "../chromium.ts";
+import { LONG } from "../../../setup/long.ts";
+
+const examples = new URL("../../../../examples/", import.meta.url).pathname;
+interface Sent {
+  name: string;
+  mimeType: string;
+  buffer: Buffer;
+}
+const sent = (name: string, buffer: Buffer): Sent => ({ name, mimeType: "application/octet-stream", buffer });
+
+/** The files of the example, few trials, the document changed. */
+async function files(change: object, left: (name: string) => boolean = () => false): Promise<Sent[]> {
+  const text = await readFile(join(examples, "calibration/two-probes.json"), "utf8");
+  const document = JSON.stringify({ ...(JSON.parse(text) as object), trials: 20_000, ...change });
+  const survey = join(examples, "survey");
+  const names = (await readdir(survey)).filter(
+    (name) => /^(freezer|cold|pasteuriser|steriliser|reference).*\.(json|csv)$/.test(name) && !left(name),
+  );
+  return [
+    sent("two-probes.json", Buffer.from(document)),
+    ...(await Promise.all(names.map(async (name) => sent(name, await readFile(join(survey, name)))))),
+  ];
+}
+
+describe.skipIf(skipBrowser)("the room of calibrations, over the real server", () => {
+  let folder: string;
+  let serving: Serving;
+  let page: Page;
+  const complaints: string[] = [];
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), "trialband-calibration-page-"));
+    serving = await serve({
+      host: "127.0.0.1",
+      port: 0,
+      workers: 2,
+      store: folder,
+      warn: () => undefined,
+      page: BUILT_PAGE,
+    });
+    page = await newPage({ viewport: { width: 1280, height: 900 } });
+    page.on("pageerror", (error) => complaints.push(String(error)));
+    await page.goto(`${serving.url}#calibration`);
+    await page.waitForSelector("#calibration-files");
+  });
+  afterAll(async () => {
+    await page.close();
+    await serving.close();
+    await rm(folder, { recursive: true });
+    expect(complaints).toEqual([]);
+  });
+
+  test("a file that is missing is named, without a folder of the server, and nothing is lost", async () => {
+    await page.setInputFiles("#calibration-files", await files({}, (name) => name === "freezer-minus-40.csv"));
+    await page.waitForSelector("#trouble");
+    const told = await page.innerText("#trouble");
+    expect(told).toContain("freezer-minus-40.csv");
+    expect(told).not.toContain(tmpdir());
+    await page.click("#dismiss");
+  });
+
+  test("files without a calibration among them", async () => {
+    await page.setInputFiles("#calibration-files", [sent("a.json", Buffer.from("{}"))]);
+    await page.waitForSelector("#trouble");
+    expect(await page.innerText("#trouble")).toContain("one calibration that ends in .json");
+  });
+
+  test("from the files to points, curve and a draft that says what it lacks", LONG, async () => {
+    await page.setInputFiles("#calibration-files", await files({ certificate: undefined }));
+    await page.waitForSelector("#run-calibration");
+    await page.click("#run-calibration");
+    await page.waitForSelector("#calibration-2-html");
+    expect(await page.innerText("#calibration-1")).toContain("HF-034");
+    expect(await page.locator("#calibration-1 svg").count()).toBeGreaterThan(0);
+    const certificate = await page.innerText("#calibration-1 .certificate");
+    expect(certificate).toContain("the name of the customer");
+    expect(await page.isDisabled("#calibration-1-dcc")).toBe(true);
+    const [download] = await Promise.all([page.waitForEvent("download"), page.click("#calibration-1-html")]);
+    expect(download.suggestedFilename()).toBe("HF-034-certificate.html");
+    expect(await readFile((await download.path())!, "utf8")).toContain("Draft of a calibration certificate");
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await page.setViewportSize({ width: 360, height: 800 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(360);
+  });
+});

@@ -1,0 +1,174 @@
+import type { PreparedCalibration } from "../../api/calibrations.ts";
+import { calibrationFound, exampleCalibration, RequestError, sendCalibration, startRun } from "../api.ts";
+import { html, type Child } from "../draw/node.ts";
+import { messages, speech, words as firstWords } from "../language.ts";
+import { words as pageWords } from "../later-words.ts";
+import { troubleBox } from "../trouble.ts";
+import { fillText } from "../../present/fill.ts";
+import { endOf } from "./followed-run.ts";
+import { instrumentResult, type Follow } from "./result.ts";
+
+const words = pageWords.calibrationRoom;
+
+/** The room of calibrations: opens one with its files, runs it, shows what it found and hands out the certificates. */
+export function createCalibration(): { readonly show: () => HTMLElement } {
+  const status = html("p", { class: "calibration-status", role: "status", "aria-live": "polite" });
+  const trouble = html("div", {});
+  const body = html("div", { id: "calibration-body" });
+  /** Counts what was opened: an answer to an earlier one is left. */
+  let turn = 0;
+
+  const say = (text: string): void => {
+    trouble.replaceChildren();
+    status.textContent = text;
+  };
+  const fail = (title: string, error: unknown): void => {
+    status.textContent = "";
+    const fault = error instanceof RequestError ? error.fault : null;
+    const box = troubleBox(
+      {
+        title,
+        message: fault?.message ?? (error instanceof Error ? error.message : String(error)),
+        english: true,
+        problems: fault?.problems ?? [],
+      },
+      () => trouble.replaceChildren(),
+    );
+    trouble.replaceChildren(box);
+    box.scrollIntoView({ block: "nearest" });
+  };
+  const follow: Follow = { say, fail };
+
+  const open = async (said: string, ask: () => Promise<PreparedCalibration>): Promise<void> => {
+    const own = ++turn;
+    say(said);
+    try {
+      const prepared = await ask();
+      if (own === turn) offer(prepared);
+    } catch (error) {
+      if (own === turn) fail(words.notRead, error);
+    }
+  };
+
+  const offer = (prepared: PreparedCalibration): void => {
+    const { title, laboratory, overdue, files, instruments, calibration } = prepared;
+    const points = Array.isArray(calibration["points"]) ? calibration["points"].length : 0;
+    const run = html(
+      "button",
+      { type: "button", id: "run-calibration", class: "primary", onclick: () => void carryOut(prepared, run) },
+      words.start,
+    );
+    body.replaceChildren(
+      html("h2", { id: "calibration-title", tabindex: -1 }, title),
+      ...(laboratory === null ? [] : [html("p", { class: "laboratory" }, laboratory)]),
+      ...(overdue === null
+        ? []
+        : [html("p", { lang: "en" }, fillText(messages.calibration.overdue, { warning: overdue }))]),
+      html(
+        "details",
+        {},
+        html("summary", {}, words.files),
+        html(
+          "ul",
+          {},
+          files.map(({ name, sha256 }) => html("li", {}, `${name}, SHA-256 ${sha256.slice(0, 16)}`)),
+        ),
+      ),
+      html("p", {}, run),
+    );
+    say(
+      fillText(words.read, {
+        title,
+        points: speech.numbers.whole(points),
+        instruments: speech.numbers.list(instruments.map(({ id }) => id)),
+      }),
+    );
+    document.getElementById("calibration-title")?.focus({ preventScroll: true });
+  };
+
+  const carryOut = async (prepared: PreparedCalibration, button: HTMLButtonElement): Promise<void> => {
+    const own = turn;
+    button.disabled = true;
+    const results = html("div", {});
+    body.append(results);
+    try {
+      for (const { id: instrument, study } of prepared.instruments) {
+        say(fillText(words.waiting, { instrument }));
+        const { id } = await startRun(study);
+        const ended = await endOf(id, (share) => {
+          if (own === turn) say(fillText(words.running, { instrument, percent: speech.numbers.percent(share, 0) }));
+        });
+        if (own !== turn) return;
+        if (ended.state !== "finished") {
+          fail(
+            words.notRun,
+            new Error(fillText(words.failed, { instrument, reason: ended.error?.message ?? ended.state })),
+          );
+          return;
+        }
+        const { calibration, reference } = prepared;
+        const found = await calibrationFound({ calibration, reference, instrument, run: id });
+        if (own !== turn) return;
+        const width = Math.max(300, Math.min(900, results.clientWidth || 660));
+        results.append(instrumentResult(prepared, instrument, id, found, width, follow));
+      }
+      say(words.done);
+    } catch (error) {
+      if (own === turn) fail(words.notRun, error);
+    } finally {
+      button.disabled = false;
+    }
+  };
+
+  const files = html("input", {
+    type: "file",
+    id: "calibration-files",
+    multiple: true,
+    accept: ".json,.csv,.xlsx,.xml",
+    onchange: () => {
+      const chosen = [...(files.files ?? [])];
+      if (chosen.length === 0) return;
+      void open(fillText(words.reading, { count: speech.numbers.whole(chosen.length) }), () => sendCalibration(chosen));
+      // The same files, once they were changed, are a choice again.
+      files.value = "";
+    },
+  });
+  const start: Child[] = [
+    html("p", {}, words.intro),
+    html(
+      "p",
+      { class: "open-calibration" },
+      html("label", { for: "calibration-files" }, words.open),
+      files,
+      html("span", { class: "note" }, words.openNote),
+    ),
+    html(
+      "p",
+      {},
+      html(
+        "button",
+        {
+          type: "button",
+          class: "quiet",
+          id: "example-calibration",
+          onclick: () => void open(words.readingExample, exampleCalibration),
+        },
+        words.example,
+      ),
+    ),
+  ];
+  const element = html(
+    "div",
+    { class: "calibration" },
+    html(
+      "header",
+      { class: "sheet-head" },
+      html("h1", { id: "sheet-title", tabindex: -1 }, firstWords.frame.calibration),
+    ),
+    start,
+    status,
+    trouble,
+    body,
+  );
+  return { show: () => element };
+}

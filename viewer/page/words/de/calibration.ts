@@ -1,0 +1,35 @@
+import type { LaterWords } from "../words.ts";
+
+/** Der Raum der Kalibrierungen, auf Deutsch. */
+export const calibrationRoomWords: LaterWords["calibrationRoom"] = {
+  intro:
+    "Öffnen Sie eine Kalibrierung mit den Dateien, die sie nennt: Vermessungen der Bäder mit ihren Protokollen, den Kalibrierschein des Normals, Ablesungen. Jedes Thermometer läuft als eigene Studie; was seine Punkte gemeinsam haben, wird für alle einmal gezogen.",
+  open: "Dateien einer Kalibrierung öffnen",
+  openNote: "Die Kalibrierung endet auf .json. Wählen Sie alle ihre Dateien auf einmal.",
+  example: "Das Beispiel öffnen: zwei Fühler an vier Bädern",
+  reading: "{count} Dateien werden gelesen…",
+  readingExample: "Das Beispiel wird gelesen…",
+  read: "{title} ist gelesen: {points} Punkte, Thermometer {instruments}.",
+  notRead: "Die Kalibrierung kann nicht verwendet werden",
+  notRun: "Die Kalibrierung kam nicht zu Ende",
+  notMade: "Der Kalibrierschein konnte nicht erstellt werden",
+  start: "Kalibrierung rechnen",
+  again: "Eine andere öffnen",
+  running: "{instrument}: {percent} der Versuche",
+  waiting: "{instrument}: wartet",
+  done: "Die Kalibrierung ist fertig.",
+  files: "Dateien",
+  run: "Lauf von {instrument} als Blatt öffnen",
+  certificate: "Kalibrierschein",
+  ready: "Alle erforderlichen Angaben sind da.",
+  draft: "Der Kalibrierschein ist ein Entwurf. Es fehlen:",
+  onPoint: "ein Ergebnis, das an Punkt {number} angegeben werden kann",
+  noDigital: "Ein Entwurf hat keinen digitalen Kalibrierschein.",
+  html: "Kalibrierschein als HTML",
+  pdf: "Kalibrierschein als PDF",
+  dcc: "Digitaler Kalibrierschein (XML)",
+  json: "Kalibrierschein als JSON",
+  making: "Der Kalibrierschein wird erstellt…",
+  saved: "{name} ist gesichert.",
+  failed: "Der Lauf von {instrument} endete: {reason}",
+};
