@@ -187,7 +187,7 @@ function resultPanel(first: RunRecord, second: RunRecord, name: string): HTMLEle
       LETTERS.map((letter, i) => html("span", {}, runSwatch(i), fillText(words.run, { which: letter }))),
     ),
     place,
-    pairTable(pairs, name, a.unit),
+    pairTable(pairs, a.meaning, a.unit),
   );
 }
 
