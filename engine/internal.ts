@@ -14,6 +14,8 @@ export { distributionKinds, fieldUnits, readStatement } from "./distributions/in
 export { distributionTitle } from "./distributions/titles.ts";
 export { openComparison } from "./explanation/compared-propagations.ts";
 export { EXPLANATION_TRIALS, needsComparison } from "./explanation/explain.ts";
+export { whereThrown } from "./evaluator/what-went-wrong.ts";
+export { closestName } from "./closest-name.ts";
 export { linearCovariance } from "./linear/budget.ts";
 export {
   FEWEST_POINTS,

@@ -92,6 +92,8 @@ export interface ModelFamily {
   readonly source?: string;
   /** One sentence per parameter, for readers. */
   readonly parameters: Readonly<Record<string, string>>;
+  /** Parameters as an example, for who asks what the inputs are. */
+  readonly example?: Readonly<Record<string, unknown>>;
   /** Loads what `build` needs beyond its own code, for a family that few studies name; to be awaited before `build`. */
   readonly load?: () => Promise<void>;
   /** @throws {InputError} naming the parameter that cannot be used; places start with `parameters.` */

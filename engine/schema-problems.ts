@@ -1,4 +1,7 @@
 import * as z from "zod";
+import { closestName } from "./closest-name.ts";
+import { calledHere } from "./distributions/also-called.ts";
+import { fieldsAt } from "./schema-fields.ts";
 import { InputError, show, type Problem } from "./errors.ts";
 
 type Issue = z.core.$ZodIssue;
@@ -15,13 +18,22 @@ export function readBySchema<S extends z.ZodType>(schema: S, document: unknown, 
     throw new InputError(unusable.map((problem) => ({ ...problem, place: joined(at, problem.place) })));
   const parsed = schema.safeParse(document);
   if (parsed.success) return parsed.data;
-  throw new InputError(schemaProblems(parsed.error, document, at));
+  throw new InputError(schemaProblems(parsed.error, document, at, schema));
 }
 
-/** The problems that a schema found in a document, in Trialband's words: place, value and accepted values. */
-export function schemaProblems(error: z.core.$ZodError, document: unknown, at = ""): Problem[] {
+/**
+ * The problems that a schema found in a document, in Trialband's words: place, value and accepted values.
+ *
+ * @param schema the schema, for what a misspelt field most likely means
+ */
+export function schemaProblems(
+  error: z.core.$ZodError,
+  document: unknown,
+  at = "",
+  schema: z.ZodType | null = null,
+): Problem[] {
   return error.issues
-    .flatMap((issue) => problemsOf(issue, document))
+    .flatMap((issue) => problemsOf(issue, document, schema))
     .map((problem) => ({ ...problem, place: joined(at, problem.place) }));
 }
 
@@ -62,7 +74,7 @@ function valueAt(document: unknown, path: readonly PropertyKey[]): unknown {
   return value;
 }
 
-function problemsOf(issue: Issue, document: unknown): Problem[] {
+function problemsOf(issue: Issue, document: unknown, schema: z.ZodType | null): Problem[] {
   const place = placeOf(issue.path);
   const value = show(valueAt(document, issue.path));
   switch (issue.code) {
@@ -70,7 +82,7 @@ function problemsOf(issue: Issue, document: unknown): Problem[] {
       return issue.keys.map((key) => ({
         place: joined(place, key),
         value: show(valueAt(document, [...issue.path, key])),
-        accepted: "nothing: there is no such field here",
+        accepted: `nothing: there is no such field here${meantField(key, issue, document, schema)}`,
       }));
     case "too_small":
       return [
@@ -98,12 +110,12 @@ function problemsOf(issue: Issue, document: unknown): Problem[] {
           {
             place: placeOf(kind),
             value: show(valueAt(document, kind)),
-            accepted: `one of ${options.map(show).join(", ")}`,
+            accepted: `one of ${options.map(show).join(", ")}${meantKind(valueAt(document, kind), options)}`,
           },
         ];
       }
       const alternatives = (issue.errors ?? []).flatMap((errors) =>
-        errors.flatMap((e) => problemsOf({ ...e, path: [...issue.path, ...e.path] } as Issue, document)),
+        errors.flatMap((e) => problemsOf({ ...e, path: [...issue.path, ...e.path] } as Issue, document, schema)),
       );
       return [
         { place, value, accepted: [...new Set(alternatives.map((a) => a.accepted))].join(", or ") || issue.message },
@@ -114,6 +126,25 @@ function problemsOf(issue: Issue, document: unknown): Problem[] {
     default:
       return [{ place, value, accepted: issue.message }];
   }
+}
+
+/** The field that a misspelt one most likely means, as the end of a message. */
+function meantField(key: string, issue: Issue, document: unknown, schema: z.ZodType | null): string {
+  const meant = schema === null ? null : closestName(key, fieldsAt(schema, document, issue.path));
+  return meant === null ? "" : `; did you mean ${meant}?`;
+}
+
+/** The kind that is called otherwise, or misspelt, as the end of a message. */
+function meantKind(value: unknown, kinds: readonly unknown[]): string {
+  if (typeof value !== "string") return "";
+  const here = calledHere(value);
+  if (here !== null && kinds.includes(here))
+    return `; ${show(value)} is called ${show(here)} here, as in the standards`;
+  const meant = closestName(
+    value,
+    kinds.filter((kind) => typeof kind === "string"),
+  );
+  return meant === null ? "" : `; did you mean ${show(meant)}?`;
 }
 
 const TYPE_WORDS: Readonly<Record<string, string>> = {

@@ -200,7 +200,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/numerics": "elementary",
   "engine/paired": "distributions elementary numerics random record statistics",
   "engine/prepared":
-    "convolution coverage dependence distributions errors.ts linear model.ts paired random record study trials validation",
+    "closest-name.ts convolution coverage dependence distributions errors.ts linear model.ts paired random record study trials validation",
   "engine/random": "elementary numerics",
   "engine/record": "distributions immutable.ts model.ts quantity.ts study",
   "engine/remarks": "dependence numerics record statistics trials",

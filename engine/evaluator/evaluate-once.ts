@@ -1,9 +1,7 @@
 import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
 import { trialObjects } from "./trial-object.ts";
-
-/** The message of a thrown value. */
-const messageOf = (cause: unknown): string => JSON.stringify(cause instanceof Error ? cause.message : String(cause));
+import { messageOf, returnedText, undeclaredReads, whereThrown } from "./what-went-wrong.ts";
 
 /** The value a model returns at one set of input values, passed in the object shape that all its trials have. */
 export function outputsAt<I extends string, O extends string>(
@@ -66,34 +64,38 @@ export function thrownBy(model: Model, inputs: Readonly<Record<string, number>>)
   }
 }
 
-/** The measurands at one set of input values. @throws {ModelError} an output that is missing or not finite, or an exception */
+/**
+ * The measurands at one set of input values.
+ *
+ * @throws {ModelError} an output that is missing or not finite, or an exception: with the trial, its inputs and, where the host
+ *   states it, the place in the model's file
+ */
 export function evaluateOnce<I extends string, O extends string>(
   model: Model<I, O>,
   inputs: Readonly<Record<I, number>>,
+  trial?: number | null,
+): Readonly<Record<O, number>>;
+export function evaluateOnce(
+  model: Model,
+  inputs: Readonly<Record<string, number>>,
   trial: number | null = null,
-): Readonly<Record<O, number>> {
-  const names = Object.keys(model.measurands) as O[];
+): Readonly<Record<string, number>> {
+  const names = Object.keys(model.measurands);
+  const failed = (what: string, end: string): ModelError =>
+    new ModelError(`model ${model.id} ${what} ${where(inputs, trial)}; ${ACCEPTED}${end}`, trial, inputs);
   let outputs: unknown;
   try {
     outputs = outputsAt(model, inputs);
   } catch (cause) {
-    throw new ModelError(
-      `model ${model.id} threw ${messageOf(cause)} ${where(inputs, trial)}; ${ACCEPTED}`,
-      trial,
-      inputs,
-    );
+    throw failed(`threw ${messageOf(cause)}`, `${undeclaredReads(model, inputs)}${whereThrown(cause)}`);
   }
-  const values = {} as Record<O, number>;
+  const values: Record<string, number> = {};
   for (const name of names) {
     const value =
       typeof outputs === "number" && names.length === 1 ? outputs : (outputs as Record<string, unknown> | null)?.[name];
     if (typeof value !== "number" || !Number.isFinite(value)) {
-      throw new ModelError(
-        `model ${model.id} returned ${typeof value === "number" ? value : typeof value} for ${name} ${where(inputs, trial)}; ` +
-          `${ACCEPTED}${model.whyNoRoot === undefined ? "" : `; ${model.whyNoRoot(inputs)}`}`,
-        trial,
-        inputs,
-      );
+      const why = model.whyNoRoot === undefined ? "" : `; ${model.whyNoRoot(inputs)}`;
+      throw failed(returnedText(outputs, name, names), `${undeclaredReads(model, inputs)}${why}`);
     }
     values[name] = value;
   }

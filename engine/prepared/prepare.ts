@@ -5,6 +5,7 @@ import { knowledgeOfInput } from "../distributions/index.ts";
 import { InputError, refuse, show, type Problem } from "../errors.ts";
 import { linearBudget, type LinearBudget } from "../linear/budget.ts";
 import { everyInput, type Model, type Safety } from "../model.ts";
+import { closestName } from "../closest-name.ts";
 import type { LeftOutInput } from "../record/record.ts";
 import { dependenceOf, type Correlation } from "../dependence/dependence.ts";
 import { generatorOf } from "../random/index.ts";
@@ -132,6 +133,12 @@ function leftOutOf({ id, optionalInputs = {} }: Model, study: Study, problems: P
     .map(([name, { symbol, meaning, unit }]) => ({ name, symbol, meaning, unit, because: reasons[name] ?? null }));
 }
 
+/** The input that a misspelt name most likely means, as the end of a message. */
+function meant(name: string, inputs: Readonly<Record<string, unknown>>): string {
+  const found = closestName(name, Object.keys(inputs));
+  return found === null ? "" : `; did you mean ${found}?`;
+}
+
 function knowledgeOf(model: Model, study: Study, problems: Problem[]): Record<string, InputKnowledge> {
   const knowledge: Record<string, InputKnowledge> = {};
   for (const name of Object.keys(study.inputs)) {
@@ -139,7 +146,7 @@ function knowledgeOf(model: Model, study: Study, problems: Problem[]): Record<st
     problems.push({
       place: `inputs.${name}`,
       value: show(study.inputs[name]!.distribution),
-      accepted: `nothing: model ${model.id} has no such input, only ${Object.keys(everyInput(model)).join(", ")}`,
+      accepted: `nothing: model ${model.id} has no such input, only ${Object.keys(everyInput(model)).join(", ")}${meant(name, everyInput(model))}`,
     });
   }
   for (const [name, quantity] of Object.entries(model.inputs)) {

@@ -124,6 +124,7 @@ export const sprtBath: ModelFamily = {
     subRange: `The sub-range of ITS-90 that the reference's coefficients belong to, "1" to "11" by their customary numbers`,
     triplePoint: `"resistance" (by default): R(273.16 K) in Ω from elsewhere, input triplePointResistance; "ratio": against the same standard resistor, in the same state, input triplePointRatio`,
   },
+  example: { subRange: "8", triplePoint: "ratio" },
   build(parameters): Model {
     refuseUnknown(this, parameters);
     const subRange = subRangeOf(parameters["subRange"], "parameters.subRange");

@@ -47,6 +47,7 @@ export const typedEquation: ModelFamily = {
   title: "Typed equation",
   parameters: FIELDS,
   load: loadEquationReader,
+  example: { equation: "ρ = m / V" },
   build(parameters): ScriptedModel {
     const { text, stated } = readParameters(parameters);
     return modelOf(text, stated);

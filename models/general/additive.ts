@@ -25,6 +25,7 @@ export const additive: ModelFamily = {
       "What the sum is: { name, symbol, meaning, unit, difference }; name defaults to result; difference: true for a difference of temperatures in °C",
     terms: "Optional: symbol, meaning and unit of each input, by input name",
   },
+  example: { coefficients: { length: 1, thermal: -0.5 } },
   build(parameters): Model {
     for (const name of Object.keys(parameters)) {
       if (!Object.hasOwn(this.parameters, name))

@@ -73,6 +73,7 @@ export const probeFit: ModelFamily = {
     fitC: "Whether C is fitted too; by default if a bath lies below 0 °C. Otherwise C is that of IEC 60751",
     weights: "Optional: weight of each point in the fit, such as 1/u²; by default all alike",
   },
+  example: { temperatures: [-40, 4, 72, 134] },
   build(parameters): Model {
     refuseUnknown(this, parameters);
     const { temperatures, fitC, weights } = readParameters(parameters);

@@ -46,6 +46,7 @@ export const sprtFixedPoints: ModelFamily = {
     triplePoint: `"common" (by default): the ratio in use stands on the R(273.16 K) of the calibration; "remeasured": on one measured anew, input ratioInUse_H2O`,
     squaredCurrentRatio: "(I₂/I₁)² of the two currents at the fixed points; 2 by default",
   },
+  example: { subRange: "8" },
   build(parameters): Model {
     refuseUnknown(this, parameters);
     const subRange = subRangeOf(parameters["subRange"], "parameters.subRange");

@@ -4,6 +4,7 @@ import { requirePure } from "../../engine/internal.ts";
 import { reportOf } from "../errors.ts";
 import { writeTrials } from "../export/trials/write-trials.ts";
 import { verifyRecord } from "../verify/verify.ts";
+import { inSourceTerms } from "../shelves/source-places.ts";
 import { newStudy } from "../shelves/new-study.ts";
 import { loadStudyDocument, loadStudyFile } from "../shelves/study.ts";
 import type { QueueSettings } from "../queue/settings.ts";
@@ -83,7 +84,8 @@ async function carryOut(job: ModelJob): Promise<ModelResults[ModelJob["kind"]]> 
 try {
   send({ result: await carryOut(workerData as ModelJob) });
 } catch (error) {
-  send({ report: reportOf(error) });
+  const report = reportOf(error);
+  send({ report: { ...report, message: inSourceTerms(report.message) } });
 } finally {
   await (await pool)?.close();
   await (await fleet?.catch(() => undefined))?.close();

@@ -3,8 +3,10 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { getEnvironmentData } from "node:worker_threads";
+import type { Message } from "esbuild";
+import type { Problem } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { readNamed } from "../intake/named-file.ts";
 import { packageRoot } from "../package-root.ts";
@@ -32,6 +34,9 @@ export async function bundleModule(path: string): Promise<Bundle> {
     entryPoints: [path],
     bundle: true,
     write: false,
+    outfile: join(moduleFolder(), "model.mjs"),
+    // Beside the text, not in it: the digest is that of the model alone.
+    sourcemap: "external",
     format: "esm",
     platform: "browser",
     target: "es2022",
@@ -44,12 +49,32 @@ export async function bundleModule(path: string): Promise<Bundle> {
     logLevel: "silent",
     legalComments: "none",
   }).catch((error: unknown) => {
-    throw new Fault(
-      "model-does-not-load",
-      `${path} cannot be compiled: ${error instanceof Error ? error.message : String(error)}`,
-    );
+    throw new Fault("model-does-not-load", `${path} cannot be compiled.`, complaintsOf(error));
   });
-  return placeModule(result.outputFiles[0]!.text);
+  const textOf = (end: string): string => result.outputFiles.find((file) => file.path.endsWith(end))!.text;
+  const placed = await placeModule(textOf(".mjs"));
+  await writeFile(`${fileURLToPath(placed.url)}.map`, textOf(".map"), { mode: 0o600 });
+  return placed;
+}
+
+/** What the compiler says, each with its file and line; an import that it cannot follow with what a model may import. */
+function complaintsOf(error: unknown): Problem[] {
+  const { errors } = error as { readonly errors?: readonly Message[] };
+  if (errors === undefined || errors.length === 0) throw error;
+  return errors.map(({ text, location }) => {
+    const place = location === null ? "" : `${location.file}:${location.line}:${location.column + 1}`;
+    const [, wanted] = /^Could not resolve "(.*)"$/.exec(text) ?? [];
+    if (wanted === undefined) return { place, value: text, accepted: "TypeScript or JavaScript that compiles" };
+    return {
+      place,
+      value: `the import "${wanted}"`,
+      accepted: /^(node:|fs$|path$|os$)/.test(wanted)
+        ? "no module of Node.js: a model is a pure function, and runs in a page too"
+        : wanted.startsWith(".")
+          ? "a file that is there: .ts, .js or .json, beside the model"
+          : "an installed package (npm install, in the model's folder), trialband, trialband/models or trialband/evaluation",
+    };
+  });
 }
 
 /**

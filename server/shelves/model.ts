@@ -1,13 +1,14 @@
 import { readFileSync } from "node:fs";
 import { dirname, isAbsolute, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { defineModel, type Model, type ModelFamily } from "../../engine/index.ts";
-import { provideProgram, type Program } from "../../engine/internal.ts";
+import { defineModel, show, type Model, type ModelFamily } from "../../engine/index.ts";
+import { closestName, provideProgram, whereThrown, type Program } from "../../engine/internal.ts";
 import { isScripted, models } from "../../models/index.ts";
 import { Fault } from "../errors.ts";
 import { ACCESSOR } from "../programs/module-access.ts";
 import { builtPrograms } from "./built-programs.ts";
 import { bundleModule } from "./bundle.ts";
+import { inSourceTerms } from "./source-places.ts";
 
 /** How a worker finds the same model: tasks carry this, never a function. */
 export type ModelPlace =
@@ -81,9 +82,17 @@ function registered(id: string): Model | ModelFamily {
     {
       place: "model",
       value: JSON.stringify(id),
-      accepted: `${registeredIds()}, or a path to a .ts file with a model of your own`,
+      accepted: `${registeredIds()}${meantModel(id)}, or a path to a .ts file with a model of your own`,
     },
   ]);
+}
+
+function meantModel(id: string): string {
+  const meant = closestName(
+    id,
+    models.map((model) => model.id),
+  );
+  return meant === null ? "" : ` (did you mean ${meant}?)`;
 }
 
 const registeredIds = (): string => `one of ${models.map(({ id }) => id).join(", ")}`;
@@ -92,7 +101,7 @@ async function fromModule(url: string): Promise<Model | ModelFamily> {
   const module = (await import(url).catch((error: unknown) => {
     throw new Fault(
       "model-does-not-load",
-      `The model's file failed when it was loaded: ${error instanceof Error ? error.message : String(error)}`,
+      `The model's file failed when it was loaded: ${error instanceof Error ? error.message : String(error)}${inSourceTerms(whereThrown(error))}`,
     );
   })) as Record<string, unknown>;
   for (const candidate of [
@@ -109,7 +118,21 @@ async function fromModule(url: string): Promise<Model | ModelFamily> {
       return model;
     }
   }
-  throw new Fault("model-does-not-load", "The model's file has no default export made by defineModel.");
+  throw noModelIn(module);
+}
+
+function noModelIn(module: Readonly<Record<string, unknown>>): Fault {
+  const names = Object.keys(module).filter((name) => name !== ACCESSOR);
+  const value =
+    module["default"] === undefined
+      ? names.length === 0
+        ? "no export"
+        : `the exports ${names.join(", ")}`
+      : `a default export that is ${show(module["default"])}`;
+  const accepted = "a model as the default export: export default defineModel({ … })";
+  return new Fault("model-does-not-load", "The model's file exports no model.", [
+    { place: "export default", value, accepted },
+  ]);
 }
 
 /** States that a model of this module is to be had as a program, which takes less time a trial. */

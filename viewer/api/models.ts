@@ -15,6 +15,7 @@ export const listedModel = z
     cautions,
     family: z.boolean().describe("Whether its inputs are known only once a study states its parameters"),
     parameters: z.record(z.string(), z.string()).exactOptional().describe("One sentence a parameter"),
+    example: z.record(z.string(), z.unknown()).exactOptional().describe("Parameters of a family, as an example"),
     inputs: quantities.exactOptional(),
     optionalInputs: quantities.exactOptional(),
     measurands: quantities.exactOptional(),
