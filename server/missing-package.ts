@@ -2,9 +2,10 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { packageRoot } from "./root-folder.ts";
 
-/** What needs a package by itself; the others are what the server and its store stand on. */
-const NEEDED_BY: Readonly<Record<string, string>> = {
-  esbuild: "A model or study in a file of one's own",
+/** What needs packages of its own; all others are what the server and its store stand on. */
+const APART: Readonly<Record<string, readonly string[]>> = {
+  "A model or study in a file of one's own needs": ["esbuild"],
+  "A queue of workers needs": ["bullmq", "ioredis"],
 };
 
 /**
@@ -21,10 +22,10 @@ export function missingPackage(error: unknown): string | null {
   };
   const peers = manifest.peerDependencies;
   if (!Object.hasOwn(peers, name)) return null;
-  const own = NEEDED_BY[name];
-  // The server needs its packages together, so that all are named at once.
-  const needed = own === undefined ? Object.keys(peers).filter((peer) => NEEDED_BY[peer] === undefined) : [name];
-  const line = needed.map((peer) => `"${peer}@${peers[peer]}"`).join(" ");
-  const what = own === undefined ? "The server and its store need packages" : `${own} needs a package`;
-  return `${what} that the library alone does without. Install beside Trialband: npm install ${line}`;
+  const apart = Object.entries(APART).find(([, names]) => names.includes(name));
+  // What is needed together is named at once.
+  const others = Object.keys(peers).filter((peer) => !Object.values(APART).flat().includes(peer));
+  const line = (apart?.[1] ?? others).map((peer) => `"${peer}@${peers[peer]}"`).join(" ");
+  const what = apart?.[0] ?? "The server and its store need";
+  return `${what} what the library alone does without. Install beside Trialband: npm install ${line}`;
 }

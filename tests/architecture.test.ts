@@ -188,7 +188,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "engine/dependence": "distributions elementary errors.ts numerics random study",
   "engine/distributions": "elementary errors.ts immutable.ts model.ts numerics random units",
   "engine/elementary": "",
-  "engine/evaluator": "errors.ts model.ts native random",
+  "engine/evaluator": "closest-name.ts errors.ts model.ts native random",
   "engine/explanation":
     "convolution coverage dependence distributions elementary evaluator linear numerics prepared random record statistics trials validation",
   "engine/implicit": "errors.ts model.ts numerics",
@@ -238,7 +238,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/checks":
     "engine/index.ts server/errors.ts server/intake server/one-thread.ts server/shelves server/store viewer/api",
   "server/cli":
-    "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/export server/http server/intake server/openapi server/output-file.ts server/own-model server/dossier server/queue server/record server/report server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
+    "engine/index.ts engine/version.ts models/index.ts server/access server/errors.ts server/export server/http server/intake server/openapi server/output-file.ts server/own-model server/package-root.ts server/dossier server/queue server/record server/report server/routes server/runs server/selfcheck server/serve.ts server/shelves server/store server/verify viewer/api viewer/present viewer/report viewer/terminal",
   "server/export":
     "engine/index.ts models/index.ts server/errors.ts server/output-file.ts server/record server/runs server/shelves viewer/present",
   "server/http": "server/access server/errors.ts server/intake viewer/api viewer/present",

@@ -2,6 +2,7 @@ import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import {
   readStudy,
+  type DefinedStudy,
   type Model,
   type Progress,
   type RecordOf,
@@ -26,6 +27,8 @@ export interface ThreadOptions {
 
 /** The study of a model of type `M`. */
 export type StudyFor<M> = M extends Model<infer I, infer _O, infer P> ? StudyOf<I, P> : never;
+/** What `defineStudy` returns for a model of type `M`. */
+export type DefinedFor<M> = M extends Model<infer I, infer O, infer P> ? DefinedStudy<I, O, P> : never;
 /** The record of a model of type `M`. */
 export type RecordFor<M> = M extends Model<infer I, infer O, infer P> ? RecordOf<I, O, P> : never;
 
@@ -57,17 +60,18 @@ export type RecordFor<M> = M extends Model<infer I, infer O, infer P> ? RecordOf
  */
 export async function propagateOnThreads<M extends Model = Model>(
   module: { readonly href: string } | string,
-  study: StudyFor<M> | Study,
+  study: StudyFor<M> | DefinedFor<M> | Study,
   options?: ThreadOptions,
 ): Promise<RecordFor<M>>;
 export async function propagateOnThreads(
   module: { readonly href: string } | string,
-  given: StudyOf<string, string> | Study,
+  given: StudyOf<string, string> | DefinedStudy | Study,
   { threads, exportName = "default", onProgress, signal }: ThreadOptions = {},
 ): Promise<RunRecord> {
   const address: ModuleAddress = { url: typeof module === "string" ? module : module.href, exportName };
   const model = await modelAt(address);
-  const study = readStudy({ model: model.id, ...given });
+  const stated = typeof given === "object" && given !== null && "study" in given ? given.study : given;
+  const study = readStudy({ model: model.id, ...stated });
   const count = workersFrom(threads, availableParallelism(), "options.threads");
   return drawOnWorkers(model, study, {
     workers: Array.from({ length: count }, () => drawingThread(address)),

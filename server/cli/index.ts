@@ -6,6 +6,8 @@ import type { CommandRegistration } from "./command.ts";
  */
 export const commands: Readonly<Record<string, () => Promise<CommandRegistration>>> = {
   run: async () => (await import("./run.ts")).run,
+  check: async () => (await import("./check.ts")).check,
+  init: async () => (await import("./init.ts")).init,
   explore: async () => (await import("./explore.ts")).explore,
   survey: async () => (await import("./survey.ts")).survey,
   watch: async () => (await import("./watch.ts")).watch,

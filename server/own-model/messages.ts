@@ -1,4 +1,4 @@
-import type { Exploration, ExplorationSettings } from "../../engine/index.ts";
+import type { Exploration, ExplorationSettings, Quantity } from "../../engine/index.ts";
 import type { FaultReport } from "../errors.ts";
 import type { SealedRecord } from "../record/seal.ts";
 import type { TrialsToWrite, WrittenTrials } from "../export/trials/write-trials.ts";
@@ -41,7 +41,18 @@ export type ModelJob =
       readonly publicKey?: string;
       readonly workers: number;
     }
-  | ({ readonly kind: "trials" } & TrialsToWrite);
+  | ({ readonly kind: "trials" } & TrialsToWrite)
+  /** The file of a study or of a model. */
+  | { readonly kind: "check"; readonly path: string };
+
+/** What a model declares, and the title of the study that was found fit to run, if the file is one. */
+export interface CheckedModel {
+  readonly id: string;
+  readonly title: string;
+  readonly study: string | null;
+  readonly inputs: Readonly<Record<string, Quantity>>;
+  readonly measurands: Readonly<Record<string, Quantity>>;
+}
 
 /** What each job gives. */
 export interface ModelResults {
@@ -50,6 +61,7 @@ export interface ModelResults {
   readonly explore: Exploration;
   readonly verify: Verification;
   readonly trials: WrittenTrials;
+  readonly check: CheckedModel;
 }
 
 /** How far a job is. */

@@ -1,17 +1,24 @@
 import { parentPort, workerData } from "node:worker_threads";
 import { explore, prepare } from "../../engine/index.ts";
-import { requirePure } from "../../engine/internal.ts";
+import { everyInput, requirePure, studiesOfSweep } from "../../engine/internal.ts";
 import { reportOf } from "../errors.ts";
 import { writeTrials } from "../export/trials/write-trials.ts";
 import { verifyRecord } from "../verify/verify.ts";
 import { inSourceTerms } from "../shelves/source-places.ts";
 import { newStudy } from "../shelves/new-study.ts";
-import { loadStudyDocument, loadStudyFile } from "../shelves/study.ts";
+import { loadStudyDocument, loadStudyFile, loadStudyOrModel } from "../shelves/study.ts";
 import type { QueueSettings } from "../queue/settings.ts";
 import type { Fleet } from "../runs/far-drawing.ts";
 import { openPool, type Pool } from "../runs/pool/pool.ts";
 import { runStudy } from "../runs/run-study.ts";
-import { CANCEL, type FromThread, type ModelJob, type ModelProgress, type ModelResults } from "./messages.ts";
+import {
+  CANCEL,
+  type CheckedModel,
+  type FromThread,
+  type ModelJob,
+  type ModelProgress,
+  type ModelResults,
+} from "./messages.ts";
 
 /** Milliseconds between two messages on how far a run is. */
 const REPORT_EVERY = 80;
@@ -68,6 +75,8 @@ async function carryOut(job: ModelJob): Promise<ModelResults[ModelJob["kind"]]> 
         signal: abort.signal,
         onProgress: (trials, limit) => tell({ trials, limit, adaptive: false }),
       });
+    case "check":
+      return checkFile(job.path);
     case "verify": {
       const { content, name, signature, publicKey, workers } = job;
       return verifyRecord(content, name, {
@@ -79,6 +88,17 @@ async function carryOut(job: ModelJob): Promise<ModelResults[ModelJob["kind"]]> 
       });
     }
   }
+}
+
+/** What a run checks before its trials, or what a model's file declares. */
+async function checkFile(path: string): Promise<CheckedModel> {
+  const { model, study } = await loadStudyOrModel(path);
+  if (study !== null) {
+    for (const one of [study, ...studiesOfSweep(study)]) prepare(model, one);
+    requirePure(model, prepare(model, study).source);
+  }
+  const { id, title, measurands } = model;
+  return { id, title, study: study?.title ?? null, inputs: everyInput(model), measurands };
 }
 
 try {

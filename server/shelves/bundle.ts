@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { mkdtempSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -29,7 +29,6 @@ export async function bundleModule(path: string): Promise<Bundle> {
   await readNamed(path);
   // Loaded only here: most runs use a registered model and start faster without it.
   const { build } = await import("esbuild");
-  const root = packageRoot();
   const result = await build({
     entryPoints: [path],
     bundle: true,
@@ -40,12 +39,7 @@ export async function bundleModule(path: string): Promise<Bundle> {
     format: "esm",
     platform: "browser",
     target: "es2022",
-    // The sources, not the built library: what a model does not use of them is left out of its bundle.
-    alias: {
-      trialband: join(root, "engine/index.ts"),
-      "trialband/models": join(root, "library/models.ts"),
-      "trialband/evaluation": join(root, "library/evaluation.ts"),
-    },
+    alias: doorsIn(packageRoot()),
     logLevel: "silent",
     legalComments: "none",
   }).catch((error: unknown) => {
@@ -55,6 +49,20 @@ export async function bundleModule(path: string): Promise<Bundle> {
   const placed = await placeModule(textOf(".mjs"));
   await writeFile(`${fileURLToPath(placed.url)}.map`, textOf(".map"), { mode: 0o600 });
   return placed;
+}
+
+/**
+ * What a model's imports of the library are. The sources where the packages are that they stand on, since what a model does not
+ * use of them is left out of its bundle; the built library in an installation, which does without these packages.
+ */
+function doorsIn(root: string): Record<string, string> {
+  const sources = existsSync(join(root, "node_modules/zod"));
+  const door = (source: string, built: string): string => join(root, sources ? source : built);
+  return {
+    trialband: door("engine/index.ts", "dist/engine.js"),
+    "trialband/models": door("library/models.ts", "dist/models.js"),
+    "trialband/evaluation": door("library/evaluation.ts", "dist/evaluation.js"),
+  };
 }
 
 /** What the compiler says, each with its file and line; an import that it cannot follow with what a model may import. */

@@ -1,3 +1,4 @@
+import { dirname, resolve } from "node:path";
 import { readStudy, show, type Model, type Study, type Prepared } from "../../engine/index.ts";
 import { Fault } from "../errors.ts";
 import { parseJson } from "../intake/json.ts";
@@ -48,10 +49,22 @@ export async function loadStudyFile(path: string, overrides: Overrides = {}): Pr
 }
 
 /** Whether a study's file brings a model of its own, which is code: such a study is loaded in a thread of its own. */
-export async function bringsOwnModel(path: string): Promise<boolean> {
-  if (isModelPath(path)) return true;
+export const bringsOwnModel = async (path: string): Promise<boolean> => (await ownModelOf(path)) !== null;
+
+/** The file of one's own in which a study's model stands, or the file itself if it is no JSON; `null` for a registered model. */
+export async function ownModelOf(path: string): Promise<string | null> {
+  if (isModelPath(path)) return path;
   const { model } = (parseJson(await readNamed(path, LARGEST), path) ?? {}) as { readonly model?: unknown };
-  return typeof model === "string" && isModelPath(model);
+  return typeof model === "string" && isModelPath(model) ? resolve(dirname(path), model) : null;
+}
+
+/** Reads a file that is a study, or a model alone. @throws {Fault | InputError} as `loadStudyFile` */
+export async function loadStudyOrModel(path: string): Promise<{ readonly model: Model; readonly study: Study | null }> {
+  if (!isModelPath(path)) return loadStudyFile(path);
+  const bundle = await bundleModule(path);
+  const module = (await import(bundle.url)) as { default?: { study?: unknown } };
+  if (module.default?.study !== undefined) return loadStudyFile(path);
+  return { model: await loadModel({ kind: "module", url: bundle.url, parameters: {} }), study: null };
 }
 
 /** Reads a study from its document. `from` as in `referTo`. */

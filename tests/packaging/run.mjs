@@ -4,11 +4,12 @@
 //   npm run packaging               after npm run build
 //   npm run packaging -- --keep     keeps the folder and prints where it is
 import { execFileSync } from "node:child_process";
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createServer } from "node:http";
 import { tmpdir } from "node:os";
 import { extname, join, resolve } from "node:path";
 import { chromium } from "playwright-core";
+import { followTutorial } from "./tutorial.mjs";
 
 const root = resolve(import.meta.dirname, "../..");
 const folder = mkdtempSync(join(tmpdir(), "trialband-packaging-"));
@@ -127,6 +128,20 @@ await check("a page made by a bundler, with workers", async () => {
   const text = await opened(join(page, "dist"), executablePath);
   expect(text === `${bits} ${bits} enough`, `the page says ${text}; expected ${bits} twice and a cancel`);
   return `${said}; the bits of Node.js`;
+});
+
+await check("the tutorial, to the letter", () => {
+  const empty = join(folder, "tutorial");
+  mkdirSync(empty);
+  return followTutorial(root, empty, tarball);
+});
+await check("a folder of one's own: trialband init", () => {
+  const own = join(folder, "own");
+  const bin = join(program, "node_modules/trialband/bin.mjs");
+  run(process.execPath, [bin, "init", own], program);
+  run("npm", ["install", "--no-audit", "--no-fund", "--prefer-offline"], own);
+  run("npx", ["--no", "trialband", "check", "density.json"], own);
+  expect(run("npx", ["--no", "trialband", "run", "density.json"], own).includes("density of the body"), "no result");
 });
 
 if (process.argv.includes("--keep")) process.stdout.write(`${folder}\n`);

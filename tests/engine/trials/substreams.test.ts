@@ -113,7 +113,7 @@ describe("evaluator", () => {
       evaluate,
     });
     expect(() => propagate(broken, readStudy({ title: "t", model: "broken", inputs: { x: normal } }))).toThrow(
-      /for y at the estimates/,
+      /returned z and no y at the estimates/,
     );
   });
 

@@ -131,7 +131,7 @@ describe("bad input ends with words and a code, never a stack", () => {
       "a module without a model",
       () => (file("m.ts", "export const x = 1;"), ["run", file("e.json", study)]),
       2,
-      /no default export made by defineModel/,
+      /export default: got the exports x; expected a model/,
     ],
     [
       "a model that throws",

@@ -1,0 +1,98 @@
+// The reference of the library, from the docstrings: writes it to dist/docs, checks every link in it, and serves it.
+//   npm run docs                writes, checks, serves on this machine and prints the address
+//   npm run docs -- --check     writes and checks
+import { createReadStream, existsSync } from "node:fs";
+import { readdir, readFile } from "node:fs/promises";
+import { createServer } from "node:http";
+import { extname, join, relative, resolve } from "node:path";
+import { Application } from "typedoc";
+
+const OUT = "dist/docs";
+const DOORS = {
+  trialband: "engine/index",
+  "trialband/models": "library/models",
+  "trialband/evaluation": "library/evaluation",
+  "trialband/node": "library/node/index",
+  "trialband/workers": "library/workers/index",
+};
+
+// From the declarations that a program gets, in which a type that comes from a schema has the meaning of its fields.
+if (!existsSync("dist/types/engine/index.d.ts")) await import("./declarations.mjs");
+const app = await Application.bootstrap({
+  name: "Trialband, the library",
+  entryPoints: Object.values(DOORS).map((file) => `dist/types/${file}.d.ts`),
+  tsconfig: "tsconfig.json",
+  skipErrorChecking: true,
+  readme: "none",
+  projectDocuments: ["examples/library/README.md"],
+  disableSources: true,
+  excludeExternals: false,
+  includeVersion: true,
+  hideGenerator: true,
+  logLevel: "Warn",
+  validation: { invalidLink: true, notExported: false, notDocumented: false },
+});
+const project = await app.convert();
+if (project === undefined) process.exit(1);
+for (const child of project.children ?? []) {
+  const found = Object.entries(DOORS).find(([, file]) =>
+    child.sources?.some(({ fullFileName }) => fullFileName.endsWith(`${file}.d.ts`)),
+  );
+  if (found !== undefined) child.name = found[0];
+}
+await app.generateDocs(project, OUT);
+if (app.logger.hasErrors()) process.exit(1);
+
+/** Links that lead nowhere: to a page that is not there, or a place that its page does not have. */
+async function brokenLinks() {
+  const pages = (await readdir(OUT, { recursive: true })).filter((name) => name.endsWith(".html"));
+  const ids = new Map();
+  const links = [];
+  for (const page of pages) {
+    const text = await readFile(join(OUT, page), "utf8");
+    ids.set(page, new Set([...text.matchAll(/\sid="([^"]*)"/g)].map(([, id]) => id)));
+    for (const [, href] of text.matchAll(/<a\s[^>]*?href="([^"]*)"/g)) links.push([page, href]);
+  }
+  return links.flatMap(([page, href]) => {
+    if (/^[a-z]+:/.test(href)) return [];
+    const [path, id] = href.split("#");
+    const target = path === "" ? page : relative(".", resolve("/", page, "..", path)).replace(/^(\.\.\/)+/, "");
+    const file = path === "" ? page : join(page, "..", path);
+    if (!existsSync(join(OUT, file))) return [`${page}: ${href} (${target})`];
+    if (id && file.endsWith(".html") && !ids.get(file)?.has(decodeURIComponent(id))) return [`${page}: ${href}`];
+    return [];
+  });
+}
+
+const broken = [...new Set(await brokenLinks())];
+for (const link of broken) process.stderr.write(`broken link: ${link}\n`);
+const names = project.children?.reduce((sum, { children }) => sum + (children?.length ?? 0), 0);
+const silent = (project.children ?? []).flatMap((door) =>
+  (door.children ?? [])
+    .filter(
+      (one) =>
+        !one.hasComment() && !one.signatures?.some((signature) => signature.hasComment()) && !one.isReference?.(),
+    )
+    .map((one) => `${door.name}: ${one.name}`),
+);
+process.stdout.write(`${names} names; ${silent.length} without a word; ${broken.length} broken links\n`);
+if (process.argv.includes("--list")) process.stdout.write(`${silent.join("\n")}\n`);
+if (broken.length > 0) process.exit(1);
+if (process.argv.includes("--check")) process.exit(0);
+
+const TYPES = {
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript",
+  ".css": "text/css",
+  ".svg": "image/svg+xml",
+  ".json": "application/json",
+};
+createServer(({ url }, response) => {
+  const path = decodeURIComponent(new URL(url, "http://docs").pathname);
+  const file = join(OUT, path.endsWith("/") ? `${path}index.html` : path);
+  if (!existsSync(file) || relative(OUT, file).startsWith("..")) return response.writeHead(404).end("No such page.");
+  response.writeHead(200, { "content-type": TYPES[extname(file)] ?? "text/plain; charset=utf-8" });
+  createReadStream(file).pipe(response);
+}).listen(Number(process.env["PORT"] ?? 0), "127.0.0.1", function () {
+  process.stdout.write(`http://127.0.0.1:${this.address().port}/  (Ctrl+C ends it)\n`);
+});
