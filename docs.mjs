@@ -2,7 +2,7 @@
 //   npm run docs                writes, checks, serves on this machine and prints the address
 //   npm run docs -- --check     writes and checks
 import { createReadStream, existsSync } from "node:fs";
-import { readdir, readFile } from "node:fs/promises";
+import { readdir, readFile, writeFile } from "node:fs/promises";
 import { createServer } from "node:http";
 import { extname, join, relative, resolve } from "node:path";
 import { Application } from "typedoc";
@@ -18,10 +18,14 @@ const DOORS = {
 
 // From the declarations that a program gets, in which a type that comes from a schema has the meaning of its fields.
 if (!existsSync("dist/types/engine/index.d.ts")) await import("./declarations.mjs");
+// The reader of docstrings takes what a project has.
+const tsconfig = "dist/types/tsconfig.json";
+const compilerOptions = { target: "es2023", module: "nodenext", strict: true, noEmit: true, types: [] };
+await writeFile(tsconfig, JSON.stringify({ compilerOptions, include: ["**/*.d.ts"] }));
 const app = await Application.bootstrap({
   name: "Trialband, the library",
   entryPoints: Object.values(DOORS).map((file) => `dist/types/${file}.d.ts`),
-  tsconfig: "tsconfig.json",
+  tsconfig,
   skipErrorChecking: true,
   readme: "none",
   projectDocuments: ["examples/library/README.md"],

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { writeFile } from "node:fs/promises";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -27,8 +28,7 @@ export interface Bundle {
  */
 export async function bundleModule(path: string): Promise<Bundle> {
   await readNamed(path);
-  // Loaded only here: most runs use a registered model and start faster without it.
-  const { build } = await import("esbuild");
+  const { build } = await compilerFor(path);
   const result = await build({
     entryPoints: [path],
     bundle: true,
@@ -49,6 +49,22 @@ export async function bundleModule(path: string): Promise<Bundle> {
   const placed = await placeModule(textOf(".mjs"));
   await writeFile(`${fileURLToPath(placed.url)}.map`, textOf(".map"), { mode: 0o600 });
   return placed;
+}
+
+/**
+ * The compiler: the one beside Trialband, or that of the model's own folder, where Trialband is only linked to. Loaded here
+ * alone: most runs use a registered model and start faster without it.
+ */
+async function compilerFor(path: string): Promise<typeof import("esbuild")> {
+  try {
+    return await import("esbuild");
+  } catch (missing) {
+    try {
+      return (await import(pathToFileURL(createRequire(path).resolve("esbuild")).href)) as typeof import("esbuild");
+    } catch {
+      throw missing;
+    }
+  }
 }
 
 /**
