@@ -1,5 +1,6 @@
 import type { Piscina } from "piscina";
 import { Fault, faultFrom, type FaultReport } from "./errors.ts";
+import { nobodyWaits } from "./nobody-waits.ts";
 import { builtFile } from "./package-root.ts";
 
 /** Work that goes to a thread of its own, one task after the other, so that the server answers others meanwhile. */
@@ -88,7 +89,7 @@ export function openOneThread<Task, Answer>({
 async function openThread(file: string): Promise<Piscina> {
   const filename = builtFile(file);
   const { Piscina: PiscinaClass } = await import("piscina");
-  return new PiscinaClass({
+  const pool = new PiscinaClass({
     filename,
     minThreads: 0,
     maxThreads: 1,
@@ -96,4 +97,6 @@ async function openThread(file: string): Promise<Piscina> {
     atomics: "disabled",
     resourceLimits: { maxOldGenerationSizeMb: OBJECTS },
   });
+  pool.on("error", nobodyWaits);
+  return pool;
 }

@@ -1,4 +1,4 @@
-import { refuse, type ReportedRecord } from "../../engine/index.ts";
+import { elementary, refuse, type ReportedRecord } from "../../engine/index.ts";
 import { decimalsFor } from "../../engine/internal.ts";
 import { judgeBath } from "../safety/cautions.ts";
 import { fluidOf, type BathFluid } from "../safety/fluids.ts";
@@ -132,7 +132,7 @@ export function lineAbove(points: readonly Point[]): Envelope {
   const reach = Math.max(...points.map(([at]) => Math.abs(at)), 1);
   const places = decimalsFor(least, 2);
   // So fine that the rounded slope moves the line by less than a tenth of its last place over the whole range.
-  const slopePlaces = Math.max(0, places + Math.ceil(Math.log10(reach)) + 1);
+  const slopePlaces = Math.max(0, places + Math.ceil(elementary.log10(reach)) + 1);
   let best: { readonly slope: number; readonly cost: number } = { slope: 0, cost: Infinity };
   const slopes = [0, ...points.flatMap(([x, y], i) => points.slice(i + 1).map(([u, v]) => (v - y) / (u - x)))];
   for (const slope of slopes.filter(Number.isFinite)) {
@@ -145,7 +145,7 @@ export function lineAbove(points: readonly Point[]): Envelope {
   let constant = roundedUp(Math.max(...points.map(([at, U]) => U - slope * at)), places);
   // What a reader computes from the rounded figures decides, not the figures before rounding.
   while (points.some(([at, U]) => constant + slope * at < U))
-    constant = roundedUp(constant + 1e-3 * 10 ** -places, places);
+    constant = roundedUp(constant + Number(`1e${-places - 3}`), places);
   return { constant, slope, places: [places, slopePlaces] };
 }
 

@@ -172,6 +172,7 @@ const WITH_PROSE: Readonly<Record<string, string>> = {
   "viewer/page/import/words.ts": "the value of a choice",
   "viewer/page/evidence/keeping.ts": "a state",
   "viewer/page/watch/view.ts": "a command",
+  "viewer/page/workers/view.ts": "two commands",
   "viewer/page/survey-setup/problem-places.ts": "what the server says in English, in the words of the form",
   "viewer/page/new-study/attached-files.ts": "what a record files of a document, in English as all that it files",
   "viewer/page/what-if/figure.ts": "why a text is no width",

@@ -1,5 +1,6 @@
 import type { Piscina } from "piscina";
 import { cancelled, faultFrom, Fault, type FaultReport } from "../../errors.ts";
+import { nobodyWaits } from "../../nobody-waits.ts";
 import { builtFile } from "../../package-root.ts";
 
 /** Threads that a task is given to, one after the other, before it counts as what ends them. */
@@ -38,6 +39,7 @@ export async function openThreads<Task, Answer extends ThreadAnswer>(
     // What a thread makes is short-lived: a small nursery is swept as well as a large one, and three threads have one each.
     resourceLimits: { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: OBJECTS },
   });
+  pool.on("error", nobodyWaits);
   return {
     async run(task, signal) {
       for (let attempt = 1; ; attempt++) {

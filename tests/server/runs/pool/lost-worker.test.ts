@@ -66,23 +66,3 @@ test("a task that ends every thread it is given to ends its run, and the pool go
   const { record } = await runStudy(await loadStudyFile(study("never", 0)), { pool: async () => pool });
   expect(record.trials.count).toBe(400_000);
 });
-
-test("a pool that is closed while a task is given up leaves no thread behind", async () => {
-  const threads = (): number => (process.report.getReport() as unknown as { workers: unknown[] }).workers.length;
-  // Those of the pool of this file, once they have started.
-  await expect.poll(threads, { timeout: 20_000, interval: 100 }).toBe(2);
-  for (let i = 0; i < 5; i++) {
-    const closing = await openPool(2);
-    const left = new AbortController();
-    const stop = new Int32Array(new SharedArrayBuffer(4));
-    const recipe = "{}";
-    const task = { job: String(i), recipe, first: 0, counts: [1], room: new SharedArrayBuffer(8), stop };
-    // Threads that have loaded their file are those that a pool replaces.
-    await expect(closing.draw(task, new AbortController().signal)).rejects.toBeDefined();
-    const given = closing.draw({ ...task, job: "up" }, left.signal);
-    left.abort();
-    await expect(given).rejects.toMatchObject({ code: "cancelled" });
-    await closing.close();
-  }
-  await expect.poll(threads, { timeout: 20_000, interval: 100 }).toBe(2);
-});
