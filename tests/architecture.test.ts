@@ -254,7 +254,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "server/routes":
     "engine/index.ts engine/record models/index.ts server/access server/canonical.ts server/checks server/documents server/errors.ts server/export server/http server/intake server/one-thread.ts server/openapi server/package-root.ts server/record server/report server/runs server/selfcheck server/shelves server/store server/verify server/watch viewer/api viewer/present",
   "server/runs":
-    "engine/index.ts server/errors.ts server/one-thread.ts server/package-root.ts server/record server/shelves server/store viewer/api",
+    "engine/index.ts server/errors.ts server/nobody-waits.ts server/one-thread.ts server/package-root.ts server/record server/shelves server/store viewer/api",
   "server/selfcheck":
     "engine/index.ts models/index.ts server/errors.ts server/intake server/package-root.ts server/record server/runs server/shelves server/verify viewer/api viewer/present viewer/report",
   "server/shelves":
