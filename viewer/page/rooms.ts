@@ -152,6 +152,7 @@ export async function loadRoom(kind: Shown["kind"]): Promise<void> {
 export async function loadRooms(): Promise<void> {
   for (const kind of Object.keys(LOADERS) as LazyKind[]) await loadRoom(kind);
   await import("./selfcheck/view.ts");
+  await import("./panels/what-if-opened.ts");
 }
 
 /**

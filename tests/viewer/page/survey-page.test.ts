@@ -375,7 +375,7 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
     },
   );
 
-  test("keeps what the page loads at first within 135 kB", async () => {
+  test("keeps what the page loads at first within 130 kB", async () => {
     const assets = join(BUILT_PAGE, "assets");
     const names = await readdir(assets);
     const first = new Set(names.filter((name) => /^(index|page)-.*\.js$/.test(name)));
@@ -388,6 +388,6 @@ describe.skipIf(skipBrowser)("surveys in the page, over the real server", () => 
       for (const [, imported] of text.matchAll(/(?:from|import)\s*"\.\/([^"]+\.js)"/g)) first.add(imported!);
     }
     expect(first.size).toBeGreaterThan(10);
-    expect(bytes).toBeLessThan(135_000);
+    expect(bytes).toBeLessThan(130_000);
   });
 });

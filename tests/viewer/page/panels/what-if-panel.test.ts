@@ -117,6 +117,25 @@ describe.skipIf(skipBrowser)("what if, by fields", () => {
     expect(await it.page.locator("#in-notes").inputValue()).toContain(`half-width ${stated.halfWidth}`);
   });
 
+  test(
+    "Enter opens it and leads to the first choice; code that does not arrive is told, and the button stays",
+    LONG,
+    async () => {
+      await open();
+      await it.page.reload();
+      await it.page.locator("#try-open").focus();
+      await it.page.keyboard.press("Enter");
+      await it.page.locator("#panel-what-if select:focus").waitFor();
+      await it.page.route(/what-if-opened-.*\.js$/, (route) => route.abort());
+      await it.page.reload();
+      await it.page.locator("#try-open").focus();
+      await it.page.keyboard.press("Enter");
+      await it.page.locator("#panel-what-if [role=alert]", { hasText: "could not be loaded" }).waitFor();
+      expect(await it.page.locator("#try-open").evaluate((button) => button === document.activeElement)).toBe(true);
+      expect(await violationsInBothThemes(it.page)).toEqual([]);
+    },
+  );
+
   test("at 360 pixels nothing scrolls sideways", LONG, async () => {
     await it.page.setViewportSize({ width: 360, height: 800 });
     await open("&tries=bathAxial:stated:0.5");
