@@ -9,6 +9,8 @@
  * values of `Math.*` and take about as long. Most use tables computed in integers when the module is loaded
  * (fixed-point.ts). Sines, cosines and tangents above 2^18 radians, or very close to a multiple of π/128, come from the
  * @stdlib port of FreeBSD msun.
+ *
+ * @module
  */
 export { acos } from "./acos.ts";
 export { asin } from "./asin.ts";

@@ -68,4 +68,8 @@ export type Cause = keyof ExplanationRecord["parts"];
 export type EndMoves = ExplanationRecord["difference"];
 /** How much one cause moves the endpoints. */
 export type CausePart = Immutable<z.output<typeof causePartSchema>>;
+/**
+ * What to do about the difference between the intervals: a kind of advice, the coverage factor or the inputs that it is
+ * about, and the advice in a sentence.
+ */
 export type Recommendation = Immutable<z.output<typeof recommendationSchema>>;

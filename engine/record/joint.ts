@@ -118,8 +118,22 @@ export const calibrationCurveSchema = z.strictObject({
  * million trials, regions and pairs come from the first two million.
  */
 export type JointRecord = Immutable<z.output<typeof jointSchema>>;
+/**
+ * Two measurands together: the coverage ellipse of the pair (JCGM 102, 7.7.2), a mesh and some of the trials, x in the
+ * unit of the first and y in that of the second.
+ */
 export type PairRecord = Immutable<z.output<typeof pairSchema>>;
+/**
+ * How often the trials of two measurands fell into each cell of a mesh: `counts` has cells² items, one row after the
+ * other, the first measurand running along a row. `low` and `width` are in the units of the first and the second
+ * measurand, `area` in their product. The smallest region that contains a share p is made of the cells with `least` or
+ * more (JCGM 102, 7.7.4).
+ */
 export type PairGrid = Immutable<z.output<typeof gridSchema>>;
 /** A calibration curve whose parameters are the measurands, with the coverage interval at each argument separately. */
 export type CurveRecord = Immutable<z.output<typeof calibrationCurveSchema>>;
+/**
+ * The curve at one argument: the linear budget of its value and what the trials show there. `at` is in the unit of the
+ * curve's argument, every other figure in that of its value.
+ */
 export type CurvePoint = Immutable<z.output<typeof curvePointSchema>>;

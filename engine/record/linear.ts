@@ -49,6 +49,10 @@ export const secondOrderSchema = z.strictObject({
   validated: z.boolean(),
 });
 
+/**
+ * One input's line of the linear budget (JCGM 100, 5.1.3): estimate and u(x) in the input's unit, c in the measurand's
+ * unit over the input's, c·u(x) in the measurand's.
+ */
 export type ContributionRecord = Immutable<z.output<typeof contributionSchema>>;
 /** What a correlation between two inputs adds to u²(y): 2·c_i·c_j·u(x_i)·u(x_j)·r (JCGM 100, 5.2.2). */
 export type CorrelatedTerm = Immutable<z.output<typeof correlatedTermSchema>>;

@@ -29,4 +29,8 @@ export const measurandSchema = z.strictObject({
   sensitivity: sensitivityRecordSchema.nullable(),
 });
 
+/**
+ * What a record has of one measurand: the linear budget (JCGM 100), what the trials show (JCGM 101), whether the budget
+ * is validated (JCGM 101, 8) and why. Figures are in the measurand's `unit` if their field names no other.
+ */
 export type MeasurandRecord = Immutable<z.output<typeof measurandSchema>>;

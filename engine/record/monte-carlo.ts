@@ -76,6 +76,10 @@ export const monteCarloSchema = z.strictObject({
 export type SettlingPoint = Immutable<z.output<typeof settlingPointSchema>>;
 /** A figure that the adaptive procedure watches. */
 export type Figure = keyof SettlingPoint["averages"];
+/**
+ * The trials counted in bins of equal width: bin i, from 0, reaches from `low` + i·`width`, in the measurand's unit.
+ * All counts with `below` and `above` add up to the number of trials.
+ */
 export type Histogram = Immutable<z.output<typeof histogramSchema>>;
 /** The Monte Carlo result (JCGM 101). */
 export type MonteCarloRecord = Immutable<z.output<typeof monteCarloSchema>>;

@@ -86,6 +86,7 @@ export const shownRecordSchema = runRecordSchema.extend({
  * differs from run to run (time, machine) stands in `environment` alone.
  */
 export type RunRecord = Immutable<z.output<typeof runRecordSchema>>;
+/** What a record keeps of its model: which it was, its equation and its source in words (`null` if it states none). */
 export type ModelSummary = Immutable<z.output<typeof modelSchema>>;
 /** A record as it is filed. */
 export type SealedRecord = Immutable<z.output<typeof recordSchema>>;

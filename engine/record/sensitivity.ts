@@ -97,4 +97,8 @@ export type AloneRecord = Immutable<z.output<typeof aloneSchema>>;
 export type IndexRecord = Immutable<z.output<typeof indexSchema>>;
 /** The measurand as a function of one input while all inputs vary. */
 export type ConditionalPicture = Immutable<z.output<typeof conditionalSchema>>;
+/**
+ * The trials whose input lies in one bin, from `at` to `to` in the input's unit, and the measurand in these trials, in
+ * its own unit.
+ */
 export type ConditionalBin = Immutable<z.output<typeof binSchema>>;

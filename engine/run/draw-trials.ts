@@ -15,6 +15,7 @@ export interface TrialBlock<I extends string = string, O extends string = string
   readonly measurands: Readonly<Record<O, Float64Array>>;
 }
 
+/** How `drawTrials` draws. */
 export interface DrawOptions {
   /** How many trials; the study's own number if it is left out, which an adaptive study does not have. */
   readonly trials?: number;

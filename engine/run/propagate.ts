@@ -24,6 +24,7 @@ export interface Progress {
   readonly limit: number;
 }
 
+/** What may be asked of a propagation beside its study: word of its progress, and a way to stop it. */
 export interface PropagateOptions {
   /** Called after every batch of trials. */
   readonly onProgress?: (progress: Progress) => void;

@@ -32,6 +32,11 @@ export interface SpokenMeasurand {
   readonly sensitivity: Spoken | null;
 }
 
+/**
+ * The sentences of a record in a language asked for: those of each measurand by its name, and the remarks on the whole
+ * run in the record's order. A sentence that cannot be made again from the record's figures stays in English, and says
+ * so.
+ */
 export interface SpokenRecord {
   readonly measurands: Readonly<Record<string, SpokenMeasurand>>;
   readonly remarks: readonly Spoken[];

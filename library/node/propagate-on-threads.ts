@@ -14,6 +14,7 @@ import { drawOnWorkers } from "../workers/draw-on-workers.ts";
 import { workersFrom, type AbortableSignal, type DrawingWorker } from "../workers/worker.ts";
 import { modelAt, type ModuleAddress } from "./model-at.ts";
 
+/** How a run is shared among threads of Node.js, followed and stopped. */
 export interface ThreadOptions {
   /** Threads to start, from 1 to 256; one a core, 16 at most, if it is left out. */
   readonly threads?: number;

@@ -19,6 +19,7 @@ export interface PageWorker {
   terminate(): void;
 }
 
+/** What is read of an event that a page's `Worker` sends: a message has `data`, an error has `message`. */
 export interface PageWorkerEvent {
   /** The worker's message. */
   readonly data?: unknown;
@@ -26,6 +27,7 @@ export interface PageWorkerEvent {
   readonly message?: string;
 }
 
+/** How a run is shared among the workers of a page, followed and stopped. */
 export interface WorkerOptions {
   /**
    * Starts a worker whose file calls `serveTrials` with the same model. A function does not travel to a worker, so that

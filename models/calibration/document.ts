@@ -109,7 +109,13 @@ export const calibrationSchema = z.strictObject({
   seed,
 });
 
+/**
+ * A calibration that has been checked, with every default filled in: instruments compared with a reference at several
+ * points, and what the points share. `readCalibration` returns it. Temperatures are in °C, resistances in Ω.
+ */
 export type Calibration = Immutable<z.output<typeof calibrationSchema>>;
+/** A calibration as a person writes it: fields with a default may be missing. */
 export type CalibrationDocument = Immutable<z.input<typeof calibrationSchema>>;
+/** One point of a calibration: its nominal temperature, °C, its bath, and what is known of the inputs at this point. */
 export type CalibrationPoint = Calibration["points"][number];
 export type CalibratedInstrument = Calibration["instruments"][number];

@@ -28,6 +28,11 @@ export interface BandPoint {
   readonly halfWidthIfIndependent: number;
 }
 
+/**
+ * Coefficients fitted to all points of one instrument (IEC 60751, clause 4), with their joint covariance, how well they
+ * fit and the band of the curve between the points. Temperatures and errors are in °C; coefficients have the units of
+ * `Coefficient`.
+ */
 export interface CalibrationFit {
   readonly coefficients: readonly Coefficient[];
   /** Covariance and correlation of the coefficients by the linear budget, in their order. */

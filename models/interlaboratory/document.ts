@@ -69,6 +69,10 @@ export const laboratoriesSchema = z.strictObject({
   significance: z.number().gt(0).lt(0.5).default(0.05).describe("α of the χ² test of consistency"),
 });
 
+/**
+ * A comparison of laboratories that has been checked, with its defaults: the results of two or more for one quantity,
+ * all in `unit`, their correlations, and an assigned value if there is one. `readLaboratories` returns it.
+ */
 export type LaboratoryComparison = Immutable<z.output<typeof laboratoriesSchema>>;
 
 /** @throws {InputError} every problem found, a laboratory that stands twice among them */

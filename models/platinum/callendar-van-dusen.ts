@@ -1,3 +1,10 @@
+/**
+ * The curve of an industrial platinum thermometer with coefficients of its own, in the form of IEC 60751, clause 4, and in the
+ * older form of Callendar and Van Dusen.
+ *
+ * @module
+ */
+
 import { refuse } from "../../engine/index.ts";
 import * as iec from "./iec60751.ts";
 

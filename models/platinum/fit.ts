@@ -25,6 +25,10 @@ export interface PointEffect {
 /** What a fit determines. Without C of its own, the term below 0 °C keeps the value of IEC 60751. */
 export type FittedName = "R0" | "A" | "B" | "C";
 
+/**
+ * What `fitCoefficients` found: R₀, Ω, and the coefficients of the curve (IEC 60751, clause 4), with their covariance and how
+ * well they fit. Lists go by the points in their order, `names` by the coefficients that are fitted.
+ */
 export interface ProbeFit {
   readonly names: readonly FittedName[];
   readonly R0: number;
@@ -46,6 +50,7 @@ export interface ProbeFit {
   readonly probability: number | null;
 }
 
+/** How the points of a fit are weighed, and which coefficients it determines. */
 export interface FitOptions {
   /** Joint covariance of the points, Ω²: see `jointCovariance`. Without one, all points count alike with a u that their
    * residuals give: s² = Σw·r²/(n − p) scales the covariance of the coefficients, which needs more points than coefficients.

@@ -1,17 +1,24 @@
-import { refuse } from "../../engine/index.ts";
-
 /**
  * The resistance of an industrial platinum thermometer by IEC 60751 and its inverse.
  *
  * R(t) = R₀(1 + At + Bt²) for 0 ≤ t ≤ 850 °C, and R₀(1 + At + Bt² + C(t − 100)t³) for −200 ≤ t < 0 °C
  * (IEC 60751, clause 4). The second derivative is continuous at 0 °C, so neither route of propagation meets a corner.
+ *
+ * @module
  */
+
+import { refuse } from "../../engine/index.ts";
+
+/** A of the standard, 1/°C. */
 export const A = 3.9083e-3;
+/** B of the standard, 1/°C². */
 export const B = -5.775e-7;
+/** C of the standard, 1/°C⁴; it counts below 0 °C alone. */
 export const C = -4.183e-12;
 
-/** The range of the standard, °C. */
+/** Lowest temperature of the standard, °C. */
 export const LOWEST = -200;
+/** Highest temperature of the standard, °C. */
 export const HIGHEST = 850;
 
 /** R(t)/R₀ of IEC 60751; t in °C. Not checked for range. */

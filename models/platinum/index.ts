@@ -1,4 +1,10 @@
-// What models/platinum offers to others: conversions, fits and the measuring chain as plain functions.
+/**
+ * Platinum resistance thermometers as plain functions: the curves and classes of IEC 60751 (temperatures in °C), the ITS-90
+ * with its reference functions and sub-ranges (T₉₀ in K), fits of both, and the measuring chain. Resistances are in Ω. Each
+ * function says what it takes, returns and throws.
+ *
+ * @module
+ */
 export * as callendarVanDusen from "./callendar-van-dusen.ts";
 export * as iec60751 from "./iec60751.ts";
 export { fitCoefficients, jointCovariance } from "./fit.ts";

@@ -24,6 +24,7 @@ export const toleranceClasses: Readonly<Record<ToleranceClassName, ToleranceClas
   C: { name: "C", constant: 0.6, proportion: 0.01, ranges: { wire: [-196, 600], film: [-50, 600] } },
 };
 
+/** Every class of the sensing element by itself: IEC 60751:2008, 5.1.2 and table 2. */
 export const resistorClassNames = ["W 0.1", "W 0.15", "W 0.3", "W 0.6", "F 0.1", "F 0.15", "F 0.3", "F 0.6"] as const;
 /** A class of the sensing element by itself: W wound wire, F film. */
 export type ResistorClassName = (typeof resistorClassNames)[number];

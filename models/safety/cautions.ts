@@ -20,6 +20,7 @@ const COLD = 0;
 /** From here up a fluid counts as hot oil: water in it flashes to steam, °C (common practice). */
 const WATER_BOILS_IN_OIL = 90;
 
+/** Something in a bath's description that may hurt people or that contradicts the fluid's own figures. */
 export interface BathWarning {
   /** The field of the bath description it is about. */
   readonly place: string;
@@ -28,6 +29,10 @@ export interface BathWarning {
   readonly because: string;
 }
 
+/**
+ * A bath's description judged: its fluid (`null` if it is not named), warnings, what could not be judged, and the
+ * cautions for the people beside it. Advice, not permission: no warning does not mean safe.
+ */
 export interface BathSafety {
   readonly fluid: BathFluid | null;
   /** What seems wrong in what was stated. */

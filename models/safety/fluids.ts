@@ -165,4 +165,8 @@ export const bathSchema = z.strictObject({
     .describe("Least distance from cut-out to flash point, K (10–25 K is common practice)"),
 });
 
+/**
+ * What a laboratory states of a bath, checked and with its defaults: fluid, temperatures, flash point and cut-outs, °C;
+ * the margin to the flash point, K. `bathSafety` judges it.
+ */
 export type BathDescription = z.output<typeof bathSchema>;

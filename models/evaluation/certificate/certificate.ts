@@ -53,7 +53,16 @@ export const certificateSchema = z.strictObject({
   notes: z.string().optional(),
 });
 
+/**
+ * The certificate of a reference thermometer that has been checked, as far as a budget needs it. `readCertificate`
+ * returns it. Temperatures are in °C, corrections and uncertainties in K.
+ */
 export type Certificate = z.output<typeof certificateSchema>;
+/**
+ * One point of a certificate: the temperature, °C, the correction to be added to the indication, K, and its
+ * uncertainty, K: u alone, or U with one of its coverage factor and its coverage probability (JCGM 100, 4.3.3 and
+ * 4.3.4).
+ */
 export type CertificatePoint = z.output<typeof pointSchema>;
 /** A certificate description as a person writes it. */
 export type CertificateDocument = z.input<typeof certificateSchema>;

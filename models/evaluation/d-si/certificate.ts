@@ -11,6 +11,10 @@ export interface DsiMapping {
   readonly error?: number | undefined;
 }
 
+/**
+ * A certificate made of a digital one: the description (°C, K), and which quantity of the file was taken as which part,
+ * by its index, with the reasons.
+ */
 export interface ImportedCertificate {
   readonly certificate: Certificate;
   readonly mapping: DsiMapping;

@@ -38,4 +38,8 @@ export const immersionSchema = z.strictObject({
     .optional(),
 });
 
+/**
+ * An immersion check that has been checked as a description, with its defaults: one withdrawal, readings at several
+ * depths, or both. `readImmersion` returns it. Depths are in mm, errors in K.
+ */
 export type ImmersionDescription = z.output<typeof immersionSchema>;

@@ -9,6 +9,10 @@ import {
 } from "./stem-conduction.ts";
 import { evaluateWithdrawal, withdrawalStatement, type WithdrawalEvaluation } from "./withdrawal.ts";
 
+/**
+ * What an immersion check found: from the withdrawal, and from the fit over depths; `null` for what was not measured,
+ * at most one of the two.
+ */
 export interface ImmersionEvaluation {
   readonly title: string;
   readonly withdrawal: WithdrawalEvaluation | null;

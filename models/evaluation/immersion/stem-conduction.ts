@@ -12,6 +12,7 @@ export interface DepthReading {
   readonly reading: number;
 }
 
+/** What a fit over depths is judged by: the depth of use, and the error that is acceptable there. */
 export interface StemConductionOptions {
   /** Depth the probe will be used at, mm. */
   readonly planned: number;

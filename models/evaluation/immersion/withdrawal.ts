@@ -28,6 +28,10 @@ export interface Withdrawal {
   readonly limit: number;
 }
 
+/**
+ * What one withdrawal found: the error of the reading at the first depth by stem conduction, K, whether it is
+ * acceptable, and the half-width, K, that a budget states.
+ */
 export interface WithdrawalEvaluation {
   /** After − before, K. */
   readonly change: number;

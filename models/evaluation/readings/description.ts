@@ -30,4 +30,8 @@ export const readingsSchema = z.strictObject({
   significance: z.number().gt(0).lt(0.5).default(0.05).describe("α of the outlier test"),
 });
 
+/**
+ * Readings of a comparison whose description has been checked, with its defaults: where they are, which channel is the
+ * reference and what each channel reads. `readReadings` returns it.
+ */
 export type ReadingsDescription = z.output<typeof readingsSchema>;

@@ -12,6 +12,10 @@ export interface OutlierStep {
   readonly critical: number;
 }
 
+/**
+ * What a test for outliers found of a series: which test and its source, the level α, each value examined, and which
+ * values are flagged.
+ */
 export interface OutlierScreening {
   /** The published test. */
   readonly test: string;

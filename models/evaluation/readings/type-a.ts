@@ -24,6 +24,7 @@ export interface TypeAEvaluation {
   readonly reasoning: readonly string[];
 }
 
+/** What is known of a series beside its values (JCGM 100, 4.2). */
 export interface TypeAOptions {
   /** Earlier series of the same process: their pooled deviation replaces s. Same unit as the values. */
   readonly history?: readonly EarlierSeries[] | undefined;

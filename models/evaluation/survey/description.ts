@@ -78,6 +78,11 @@ export const surveySchema = z.strictObject({
     .describe("A longer silence of the log counts as a gap; default 2.5 sampling intervals"),
 });
 
+/**
+ * A bath's survey whose description has been checked, with its defaults: the log, which thermometer was where and when,
+ * and the zone. `readSurvey` returns it. Positions are in mm, times as instants, durations in the unit of the field's
+ * name.
+ */
 export type SurveyDescription = z.output<typeof surveySchema>;
 /** A survey description as a person writes it. */
 export type SurveyDocument = z.input<typeof surveySchema>;

@@ -16,6 +16,7 @@ import { straightLine } from "./straight-line.ts";
 /** Shortest window stability is judged over, s (common practice). */
 export const SHORTEST_WINDOW = 1800;
 
+/** Over which times the stability of a bath is judged. All are in s. */
 export interface StabilityOptions {
   /** How long one calibration takes, s. */
   readonly calibration: number;
@@ -47,6 +48,10 @@ export interface StabilityWindow {
   readonly fluctuation: number;
 }
 
+/**
+ * How stable a bath was by one thermometer: the worst and the best window of its log, the noise of a reading, and the
+ * half-width, K, that a budget states. Temperatures and deviations are in K, times in s.
+ */
 export interface StabilityEvaluation {
   readonly thermometer: string;
   readonly sampling: Sampling;
