@@ -98,7 +98,7 @@ export type IndexRecord = Immutable<z.output<typeof indexSchema>>;
 /** The measurand as a function of one input while all inputs vary. */
 export type ConditionalPicture = Immutable<z.output<typeof conditionalSchema>>;
 /**
- * The trials whose input lies in one bin, from `at` to `to` in the input's unit, and the measurand in these trials, in
- * its own unit.
+ * The trials whose input lies in one bin: the least, the mean and the greatest value of the input (`from`, `at`, `to`), in its
+ * unit, and the measurand in these trials, in its own.
  */
 export type ConditionalBin = Immutable<z.output<typeof binSchema>>;

@@ -1,12 +1,13 @@
 // A folder of one's own, and the check of what is in it, as a person would type them. Needs dist/.
 import { existsSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { LONG } from "../../setup/long.ts";
 import { scratch, trialband } from "./trialband.ts";
 
 const files = scratch();
 
 describe("init", () => {
-  test("writes a study that can be run, and a way to this installation that no registry is asked for", async () => {
+  test("writes a study and a model, and a way to this installation that no registry is asked for", async () => {
     const folder = files.path("own");
     const { status, stdout } = await trialband("init", folder);
     expect(status).toBe(0);
@@ -15,6 +16,13 @@ describe("init", () => {
       readonly dependencies: { readonly trialband: string };
     };
     expect(manifest.dependencies.trialband).toMatch(/^file:/);
+    const study = JSON.parse(readFileSync(`${folder}/density.json`, "utf8")) as { readonly model: string };
+    expect(existsSync(`${folder}/${study.model}`)).toBe(true);
+  });
+
+  test("the study that it writes can be run", LONG, async () => {
+    const folder = files.path("run");
+    await trialband("init", folder);
     const run = await trialband("run", `${folder}/density.json`, "--trials", "20000");
     expect(run.status).toBe(0);
     expect(run.stdout).toContain("density of the body");
@@ -33,7 +41,7 @@ describe("init", () => {
 });
 
 describe("check", () => {
-  test("an input that is not declared is told by the compiler, with its line", async () => {
+  test("an input that is not declared is told by the compiler, with its line", LONG, async () => {
     const model = files.write(
       "typed.ts",
       `import { defineModel } from "trialband";

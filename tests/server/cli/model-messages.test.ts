@@ -1,5 +1,6 @@
 // What a person reads of a model in a file of their own that does not work, and of names that are not quite right. Needs dist/.
 import { describe, expect, test } from "vitest";
+import { LONG } from "../../setup/long.ts";
 import { scratch, trialband } from "./trialband.ts";
 
 const files = scratch();
@@ -20,33 +21,70 @@ const q = { symbol: "q", meaning: "q", unit: "1" };
 export default defineModel({ id: "own", title: "Own", inputs: { a: q, b: q }, measurands: { y: q }, evaluate: ${evaluate} });
 `;
 
+interface Misfit {
+  readonly name: string;
+  readonly text: string;
+  readonly status: number;
+  readonly says: RegExp;
+}
+
 describe("a model in a file of one's own", () => {
-  test("it may import a helper and a JSON file; what a helper throws has its file and line, the trial and the inputs", async () => {
-    files.write("table.json", '{ "highest": 1.3 }');
-    files.write(
-      "look-up.ts",
-      `import table from "./table.json";
+  test(
+    "it may import a helper and a JSON file; what a helper throws has its file and line, the trial and the inputs",
+    LONG,
+    async () => {
+      files.write("table.json", '{ "highest": 1.3 }');
+      files.write(
+        "look-up.ts",
+        `import table from "./table.json";
 export function lookUp(x: number): number {
   if (x > table.highest) throw new RangeError("beyond the table");
   return x;
 }
 `,
-    );
-    const study = studyOf("throws", declared("({ a, b }) => lookUp(a) + b", 'import { lookUp } from "./look-up.ts";'));
-    const { status, stderr } = await trialband("run", study);
-    expect(status).toBe(1);
-    expect(stderr.replace(/\s+/g, " ")).toMatch(
-      /model own threw "beyond the table" at trial \d+ \(a = 1\.3\d*, b = [\d.]+\); expected .*; thrown at .*look-up\.ts:3:\d+/,
-    );
-  });
+      );
+      const study = studyOf(
+        "throws",
+        declared("({ a, b }) => lookUp(a) + b", 'import { lookUp } from "./look-up.ts";'),
+      );
+      const { status, stderr } = await trialband("run", study);
+      expect(status).toBe(1);
+      expect(stderr.replace(/\s+/g, " ")).toMatch(
+        /model own threw "beyond the table" at trial \d+ \(a = 1\.3\d*, b = [\d.]+\); expected .*; thrown at .*look-up\.ts:3:\d+/,
+      );
+    },
+  );
 
-  test.each([
+  /** Runs a study of a model with this text. */
+  const isSaid = async ({ name, text, status, says }: Misfit): Promise<void> => {
+    const finished = await trialband("run", studyOf(name, text));
+    expect(finished.stderr.replace(/\s+/g, " ")).toMatch(says);
+    expect(finished.status).toBe(status);
+  };
+
+  // One of each way a model can fail: at the estimates, by what it imports, and in the compiler.
+  test.each<Misfit>([
     {
       name: "undeclared",
       text: declared("({ a, bb }) => a * bb"),
       status: 1,
       says: /returned NaN for y at the estimates .*it reads bb, which is no input: did you mean b\?/,
     },
+    {
+      name: "node",
+      text: 'import fs from "node:fs";\nexport default fs;\n',
+      status: 2,
+      says: /node\.ts:1:\d+: got the import "node:fs"; expected no module of Node\.js/,
+    },
+    {
+      name: "broken",
+      text: "export default {\n",
+      status: 2,
+      says: /broken\.ts:2:1: got Expected identifier .*; expected TypeScript or JavaScript that compiles/,
+    },
+  ])("$name", isSaid);
+
+  test.each<Misfit>([
     {
       name: "promise",
       text: declared("async ({ a }) => a"),
@@ -73,12 +111,6 @@ export function lookUp(x: number): number {
       says: /failed when it was loaded: no licence; thrown at .*loading\.ts:2:7/,
     },
     {
-      name: "node",
-      text: 'import fs from "node:fs";\nexport default fs;\n',
-      status: 2,
-      says: /node\.ts:1:\d+: got the import "node:fs"; expected no module of Node\.js/,
-    },
-    {
       name: "helper",
       text: 'import "./no-such.ts";\n',
       status: 2,
@@ -90,17 +122,7 @@ export function lookUp(x: number): number {
       status: 2,
       says: /got the import "no-such-package"; expected an installed package/,
     },
-    {
-      name: "broken",
-      text: "export default {\n",
-      status: 2,
-      says: /broken\.ts:2:1: got Expected identifier .*; expected TypeScript or JavaScript that compiles/,
-    },
-  ])("$name", async ({ name, text, status, says }) => {
-    const finished = await trialband("run", studyOf(name, text));
-    expect(finished.stderr.replace(/\s+/g, " ")).toMatch(says);
-    expect(finished.status).toBe(status);
-  });
+  ])("$name", LONG, isSaid);
 });
 
 describe("names that are not quite right", () => {
