@@ -25,6 +25,7 @@ import { toReport } from "../present/to-report.ts";
 import { standingOf, standingWords } from "../present/verdict.ts";
 import { harmless } from "./harmless.ts";
 import { presentedLines } from "./presented.ts";
+import { contributionLines, digitsLines } from "./pictures.ts";
 import type { stylesFor } from "./style.ts";
 import { displayWidth, tableLines, wrap, type Column } from "./table.ts";
 
@@ -32,12 +33,24 @@ const { fixed } = english;
 
 type Styles = ReturnType<typeof stylesFor>;
 
+/** What a summary has beside what it always has. */
+export interface SummaryParts {
+  /** The contributions and the endpoints against δ, drawn with characters. */
+  readonly pictures?: boolean;
+}
+
 /**
  * The result of a run for a terminal: what was found, the verdict, the budget, and how to repeat it.
  *
  * @param source the study's file, or `null` if the study was never filed
  */
-export function summaryOf(given: RunRecord, source: string | null, styles: Styles, width: number): string {
+export function summaryOf(
+  given: RunRecord,
+  source: string | null,
+  styles: Styles,
+  width: number,
+  { pictures = false }: SummaryParts = {},
+): string {
   const record = harmless(given);
   const { study, model } = record;
   const parts: string[] = [
@@ -47,7 +60,7 @@ export function summaryOf(given: RunRecord, source: string | null, styles: Style
     ...(model.equation === null ? [] : [styles.dim(wrap(model.equation, width, "    "))]),
   ];
   for (const [name, measurand] of Object.entries(record.measurands)) {
-    parts.push("", ...measurandLines(record, name, readable(measurand), styles, width));
+    parts.push("", ...measurandLines(record, name, readable(measurand), styles, width, pictures));
   }
   parts.push(
     ...jointLines(record, styles, width),
@@ -112,7 +125,18 @@ function besideHeadline(measurand: Readable): string[] {
   ];
 }
 
-function measurandLines(record: RunRecord, name: string, measurand: Readable, styles: Styles, width: number): string[] {
+function measurandLines(
+  record: RunRecord,
+  name: string,
+  measurand: Readable,
+  styles: Styles,
+  width: number,
+  pictures: boolean,
+): string[] {
+  const drawn = (of: typeof contributionLines | typeof digitsLines): string[] => {
+    const lines = pictures ? of(record, measurand, ENGLISH, width - INDENT) : [];
+    return lines.length === 0 ? [] : ["", ...lines.map((line) => `   ${line}`)];
+  };
   const { validation, symbol, meaning } = measurand;
   const indented = (table: Table): string[] => presentedLines(table, width - INDENT).map((line) => `   ${line}`);
   const sentence = (heading: string, text: string): string[] => ["", styles.bold(heading), wrap(text, width)];
@@ -129,6 +153,7 @@ function measurandLines(record: RunRecord, name: string, measurand: Readable, st
     "",
     styles.bold(standingWords(standingOf(validation), en).toUpperCase()),
     wrap(validation.sentence, width),
+    ...drawn(digitsLines),
     ...(paired === undefined || paired.sentence === "" ? [] : sentence(en.validation.pairedHead, paired.sentence)),
     ...(explanation === null
       ? []
@@ -153,6 +178,7 @@ function measurandLines(record: RunRecord, name: string, measurand: Readable, st
         ]),
     "",
     ...budgetLines(record, measurand, width),
+    ...drawn(contributionLines),
     ...(sensitivity === null
       ? []
       : [

@@ -20,6 +20,8 @@ export const budgetWords: Pick<Messages, "budget" | "secondOrder"> = {
     pictureAbove: "kumulierter Anteil an {u}²({y}) / %",
     pictureCaption:
       "Beiträge zu {u}({y}), der größte zuerst, und als Linie, auf der Skala darüber, der Anteil an {u}²({y}), den jeder mit den vorangehenden erreicht.",
+    barsCaption:
+      "Beiträge zu {u}({y}), der größte zuerst, und der Anteil an {u}²({y}), den jeder mit denen davor erreicht",
     pictureCorrelated:
       "Beiträge zu {u}({y}), der größte zuerst. Ihre Anteile ergeben nicht {u}²({y}), da Eingangsgrößen korreliert sind.",
     pictureOthers: "{count} weitere",

@@ -18,6 +18,8 @@ export const budgetWords = {
     pictureAbove: "cumulative share of {u}²({y}) / %",
     pictureCaption:
       "Contributions to {u}({y}), the largest first, and with the line, on the scale above, the share of {u}²({y}) that each reaches with those before it.",
+    barsCaption:
+      "Contributions to {u}({y}), the largest first, and the share of {u}²({y}) that each reaches with those before it",
     pictureCorrelated:
       "Contributions to {u}({y}), the largest first. Their shares do not add up to {u}²({y}), since inputs are correlated.",
     pictureOthers: "{count} others",
