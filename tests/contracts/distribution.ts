@@ -177,7 +177,8 @@ function continuousContract(distribution: Distribution, heavyTails: boolean): vo
   test("the sampler follows the distribution function (Kolmogorov–Smirnov)", () => {
     const sorted = draws(distribution).sort();
     let distance = 0;
-    for (let i = 0; i < DRAWS; i++) {
+    // Every 16th: F rises, so the greatest distance is missed by at most 16/n, a fiftieth of the limit.
+    for (let i = 0; i < DRAWS; i += 16) {
       const F = distribution.distributionFunction(sorted[i]!);
       distance = Math.max(distance, (i + 1) / DRAWS - F, F - i / DRAWS);
     }
