@@ -16,6 +16,9 @@ export {
   typedEquation,
 } from "../models/index.ts";
 
+// The functions of typed equations, whose results are the same bits in every engine: a saved equation calls them.
+export { algebra } from "../models/index.ts";
+
 // Platinum resistance thermometers as plain functions: IEC 60751, ITS-90, fits, the measuring chain.
 export { platinum } from "../models/index.ts";
 

@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { readStudy, type ReportedRecord, type Study } from "../../engine/index.ts";
 import {
   calibrationResult,
@@ -59,7 +60,17 @@ const CERTIFICATE = {
   summary: "The certificate of one instrument",
   description: "HTML, PDF, the digital calibration certificate in XML, or JSON. A draft has no digital certificate.",
   body: json(certificateRequest),
-  answers: { 200: { description: "The document.", content: bytes } },
+  answers: {
+    200: {
+      description: "The document.",
+      content: [
+        { type: "text/html", schema: "text" },
+        { type: "application/pdf", schema: "bytes" },
+        { type: "application/xml", schema: "text" },
+        json(z.record(z.string(), z.unknown())),
+      ],
+    },
+  },
   faults: ["no-such-run", "not-finished", "no-such-file", "cannot-write"],
 } satisfies Described;
 
