@@ -52,7 +52,8 @@ export function instrumentResult(
   const { fit, description } = result;
   const id = `calibration-${prepared.instruments.findIndex((one) => one.id === instrument) + 1}`;
   let tables = 0;
-  const table = (of: Table): Child => (of.rows.length === 0 ? null : wideTable(of, `${id}-table-${++tables}`));
+  const table = (of: Table): Child =>
+    of.rows.length === 0 ? null : wideTable(of, `${id}-table-${++tables}`, instrument);
   const sentences = (of: readonly (string | null)[]): Child =>
     of.map((text) => (text === null ? null : html("p", {}, text)));
   return html(
@@ -114,7 +115,7 @@ function certificatePart(
   };
   return html(
     "section",
-    { class: "certificate", "aria-labelledby": `${id}-certificate` },
+    { class: "certificate", "aria-labelledby": `${id}-title ${id}-certificate` },
     html("h3", { id: `${id}-certificate` }, words.certificate),
     draft
       ? [

@@ -56,12 +56,15 @@ export function tableNode(
         "tr",
         {},
         columns.map(({ head, method, kind }) =>
-          html(
-            "th",
-            { scope: "col", class: kind === "text" ? "words" : null },
-            method === undefined ? null : swatch(method),
-            labelNodes(head),
-          ),
+          // The corner of a matrix heads nothing.
+          head === ""
+            ? html("td", {})
+            : html(
+                "th",
+                { scope: "col", class: kind === "text" ? "words" : null },
+                method === undefined ? null : swatch(method),
+                labelNodes(head),
+              ),
         ),
       ),
     ),
@@ -97,10 +100,20 @@ function cellNode(cell: Cell, { kind }: Column, missing: string): HTMLElement {
   );
 }
 
-/** The same in a part that scrolls by itself if the page is narrow. */
-export const wideTable = (table: Table, id: string): HTMLElement =>
+/**
+ * The same in a part that scrolls by itself if the page is narrow.
+ *
+ * @param of what the table is of, where the page has tables of several with one caption
+ */
+export const wideTable = (table: Table, id: string, of?: string): HTMLElement =>
   html(
     "div",
-    { class: "wide-table", tabindex: 0, role: "region", "aria-label": labelText(table.caption), id },
+    {
+      class: "wide-table",
+      tabindex: 0,
+      role: "region",
+      "aria-label": of === undefined ? labelText(table.caption) : `${of}: ${labelText(table.caption)}`,
+      id,
+    },
     tableNode(table, `${id}-rows`),
   );
