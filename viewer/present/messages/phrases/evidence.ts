@@ -74,8 +74,11 @@ export const evidence: Readonly<Record<string, string>> = {
     "Schritt {n}, {own} bei {ownA} und {ownB} bei {ownC}: eingeschwungen (die Differenz bewegt sich um weniger als drei Standardunsicherheiten)",
   "offset {own} stays constant: every determination within three standard uncertainties of their mean (common practice)":
     "Versatz {own} bleibt gleich: jede Bestimmung innerhalb von drei Standardunsicherheiten ihres Mittelwerts (übliche Praxis)",
-  "{n} determinations from {low} to {high}; the furthest ({own}) is {times} standard uncertainties off":
-    "{n} Bestimmungen von {low} bis {high}; die fernste ({own}) ist {times} Standardunsicherheiten entfernt",
+  "{n} determinations from {low} to {high}; the furthest ({from}) is {times} standard uncertainties off":
+    "{n} Bestimmungen von {low} bis {high}; die fernste ({from}) ist {times} Standardunsicherheiten entfernt",
+  "both at {own}, step {n}": "beide bei {own}, Schritt {n}",
+  "{own} converted from {ownUnit}": "{own} aus {ownUnit} umgerechnet",
+  "swap at {own}": "Tausch bei {own}",
   "moved by {moved}, u {u}": "um {moved} bewegt, u {u}",
   "{own}, off both axes: within the vertical and horizontal limits together":
     "{own}, abseits beider Achsen: innerhalb der senkrechten und waagrechten Grenzen zusammen",
