@@ -17,6 +17,9 @@ export async function violationsOn(page: Page, rules: "all" | "contrast" = "all"
   if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(source);
   return page.evaluate(
     async (options) => {
+      // What is still fading in has the contrast of neither its beginning nor its end.
+      const ending = document.getAnimations().filter(({ effect }) => effect?.getTiming().iterations !== Infinity);
+      await Promise.allSettled(ending.map(({ finished }) => finished));
       const { violations } = await (globalThis as unknown as { axe: Axe }).axe.run(options);
       return violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html.slice(0, 300)}`);
     },
