@@ -160,4 +160,15 @@ describe.skipIf(skipBrowser)("a customer", () => {
     expect(await page.locator("#panel-cautions").isVisible()).toBe(true);
     expect(await page.locator("#digests").isVisible()).toBe(true);
   });
+
+  test("has a page that keeps to the accessibility rules, in forced colours too", async () => {
+    await openRun();
+    await page.evaluate(() => (document.documentElement.dataset["print"] = "customer"));
+    await page.emulateMedia({ media: "print" });
+    await page.locator("#on-certificate").waitFor();
+    expect(await page.locator("#panel-budget").isVisible()).toBe(false);
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await page.emulateMedia({ media: "print", forcedColors: "active" });
+    expect(await violationsOn(page)).toEqual([]);
+  });
 });
