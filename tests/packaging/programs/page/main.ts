@@ -15,7 +15,9 @@ try {
   const alone = await digest(propagate(density, study));
   const shared = await digest(await propagateOnWorkers(density, study, { start, workers: 2 }));
   const abort = new AbortController();
-  const cancelled = await propagateOnWorkers(density, study, {
+  // So many that no machine is done before it hears of its own progress.
+  const long = { ...study, trials: 100_000_000 };
+  const cancelled = await propagateOnWorkers(density, long, {
     start,
     workers: 2,
     signal: abort.signal,
