@@ -2,8 +2,7 @@ import type { Evidence, ReportedRecord } from "../../engine/index.ts";
 import type { Calibration, CalibrationResult } from "../../models/index.ts";
 import { fillText } from "../present/fill.ts";
 import type { Messages } from "../present/messages/messages.ts";
-import { translated } from "../present/messages/phrases/index.ts";
-import { numbersWith } from "../present/numbers.ts";
+import { speechOf } from "../present/speech-of.ts";
 import type { Speech } from "../present/statement.ts";
 import {
   bandTable,
@@ -45,11 +44,7 @@ export function calibrationHtml(
   messages: Messages,
   paper: Paper | null = null,
 ): string {
-  const speech: Speech = {
-    messages,
-    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
-    translate: (text) => translated(text, messages.language) ?? text,
-  };
+  const speech = speechOf(messages);
   const words = messages.calibration;
   const { title, laboratory, calibrated } = calibration;
   const version = instruments[0]!.record.engine.version;

@@ -1,9 +1,7 @@
 import type { Evidence, ReportedRecord } from "../../engine/index.ts";
 import type { Capability } from "../../models/index.ts";
 import type { Messages } from "../present/messages/messages.ts";
-import { translated } from "../present/messages/phrases/index.ts";
-import { numbersWith } from "../present/numbers.ts";
-import type { Speech } from "../present/statement.ts";
+import { speechOf } from "../present/speech-of.ts";
 import { capabilityPointsTable, capabilityScene, capabilityTable, fluidsTable } from "../present/tables/capability.ts";
 import { WIDE, sceneMarkup } from "./draw/scene.ts";
 import { factList } from "./facts.ts";
@@ -25,11 +23,7 @@ export function capabilityHtml(
   messages: Messages,
   paper: Paper | null = null,
 ): string {
-  const speech: Speech = {
-    messages,
-    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
-    translate: (text) => translated(text, messages.language) ?? text,
-  };
+  const speech = speechOf(messages);
   const words = messages.capability;
   const { title, laboratory } = record.study;
   const program = `trialband ${record.engine.version}`;

@@ -2,8 +2,8 @@ import type { CertificateFields, CertificateReference } from "../../models/index
 import type { Certificate } from "../present/certificate/certificate.ts";
 import { fillText } from "../present/fill.ts";
 import type { Messages } from "../present/messages/messages.ts";
-import { translated } from "../present/messages/phrases/index.ts";
-import { numbersWith, withUnit } from "../present/numbers.ts";
+import { withUnit } from "../present/numbers.ts";
+import { speechOf } from "../present/speech-of.ts";
 import type { Speech } from "../present/statement.ts";
 import {
   beforeTable,
@@ -32,11 +32,7 @@ export function certificateHtml(
   messages: Messages,
   paper: Paper | null = null,
 ): string {
-  const speech: Speech = {
-    messages,
-    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
-    translate: (text) => translated(text, messages.language) ?? text,
-  };
+  const speech = speechOf(messages);
   const words = messages.calibrationCertificate;
   const { draft, stated, instrument } = certificate;
   const { fields, item } = stated;

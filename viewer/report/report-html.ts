@@ -1,10 +1,10 @@
 import { factList } from "./facts.ts";
 import { cssString, html, type Markup } from "./markup.ts";
 import type { Messages } from "../present/messages/messages.ts";
-import { translated } from "../present/messages/phrases/index.ts";
 import { momentText } from "../present/moment.ts";
 import { symbolsOf } from "../present/equation.ts";
-import { numbersWith } from "../present/numbers.ts";
+import { translated } from "../present/messages/phrases/index.ts";
+import { speechOf } from "../present/speech-of.ts";
 import { speakRecord, type Language, type ReportedRecord, type Spoken, type SpokenRecord } from "../../engine/index.ts";
 import type { ReadEquation } from "../../models/index.ts";
 import { fromRecord, type Report } from "./report.ts";
@@ -39,11 +39,9 @@ export function reportHtml(
   { messages, command, digest, paper, typed = null }: ReportOptions,
 ): string {
   const report: Report = {
+    ...speechOf(messages),
     record,
-    messages,
     sentences: inWords(speakRecord(record, messages.language), record, messages.language),
-    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
-    translate: (text) => translated(text, messages.language) ?? text,
     symbols: symbolsOf(record),
     typed,
     digest,

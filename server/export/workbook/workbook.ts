@@ -1,7 +1,6 @@
 import type { ReportedRecord } from "../../../engine/index.ts";
 import { languages, type Language } from "../../../viewer/present/messages/index.ts";
-import { translated } from "../../../viewer/present/messages/phrases/index.ts";
-import { numbersWith } from "../../../viewer/present/numbers.ts";
+import { speechOf } from "../../../viewer/present/speech-of.ts";
 import { recordDigest } from "../../record/open.ts";
 import { budgetSheet } from "./budget-sheet.ts";
 import { recordSheet } from "./record-sheet.ts";
@@ -14,12 +13,7 @@ export const WORKBOOK_TYPE = "application/vnd.openxmlformats-officedocument.spre
  * annex G), with the Monte Carlo result as values and the digests they come from. One record gives the same bytes always.
  */
 export function workbookOf(record: ReportedRecord, language: Language): Uint8Array<ArrayBuffer> {
-  const messages = languages[language];
-  const speech = {
-    messages,
-    numbers: numbersWith(messages.decimalSign, messages.separator, messages.to),
-    translate: (text: string) => translated(text, language) ?? text,
-  };
+  const speech = speechOf(languages[language]);
   const names = Object.keys(record.measurands);
   const budgets = names.map((name) => budgetSheet(record, record.measurands[name]!, name, speech));
   const sheets = [...budgets, recordSheet(record, recordDigest(record), speech)];
