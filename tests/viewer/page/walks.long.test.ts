@@ -8,6 +8,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { BUDGETS, TEN_BUDGETS } from "../../server/intake/ten-budgets.ts";
 import { fileChooserByEnter, skipBrowser } from "./chromium.ts";
 import { openWritten, type Written } from "./new-study/written.ts";
+import { HOW, NINE } from "./new-study/nine-terms.ts";
 
 /** What a practised hand may take, in seconds. */
 const FIVE_MINUTES = 300;
@@ -42,19 +43,6 @@ async function counting(page: Page): Promise<Counts> {
   });
   return counts;
 }
-
-const NINE = [
-  ["t_cal", "certificate of the reference", "-0,006", "c", "0,008", "2", ""],
-  ["t_dr", "drift of the reference", "0", "r", "0,004", "", ""],
-  ["t_ro", "readout of the reference", "0", "r", "0,003", "", ""],
-  ["t_ax", "vertical difference", "0", "r", "0,005", "", ""],
-  ["t_rad", "horizontal difference", "0", "r", "0,004", "", ""],
-  ["t_st", "stability", "0", "r", "0,004", "", ""],
-  ["t_sh", "self-heating", "0", "r", "0,003", "", ""],
-  ["t_imm", "stem conduction", "0", "r", "0,003", "", ""],
-  ["t_rep", "repeatability", "0", "s", "0,002", "", "9"],
-] as const;
-const HOW: Readonly<Record<string, string>> = { c: "U (k=2)", r: "rectangular", s: "standard" };
 
 describe.skipIf(skipBrowser)("a laboratory's own work, by the keyboard alone", () => {
   let it: Written;

@@ -1,22 +1,9 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { violationsInBothThemes } from "../axe.ts";
 import { skipBrowser } from "../chromium.ts";
+import { HOW, NINE } from "./nine-terms.ts";
 import { openWritten, type Written } from "./written.ts";
 import { LONG } from "../../../setup/long.ts";
-
-/** Nine terms of a comparison at 37 °C, in °C: symbol, quantity, value, how, figure, k, ν. */
-const NINE = [
-  ["t_cal", "certificate of the reference", "-0,006", "c", "0,008", "2", ""],
-  ["t_dr", "drift of the reference", "0", "r", "0,004", "", ""],
-  ["t_ro", "readout of the reference", "0", "r", "0,003", "", ""],
-  ["t_ax", "vertical difference", "0", "r", "0,005", "", ""],
-  ["t_rad", "horizontal difference", "0", "r", "0,004", "", ""],
-  ["t_st", "stability", "0", "r", "0,004", "", ""],
-  ["t_sh", "self-heating", "0", "r", "0,003", "", ""],
-  ["t_imm", "stem conduction", "0", "r", "0,003", "", ""],
-  ["t_rep", "repeatability", "0", "s", "0,002", "", "9"],
-] as const;
-const HOW: Readonly<Record<string, string>> = { c: "U (k=2)", r: "rectangular", s: "standard" };
 
 /** √Σu², JCGM 100, 5.1.2: U/k for the certificate, a/√3 for limits. */
 const COMBINED = Math.sqrt(
