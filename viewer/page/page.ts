@@ -101,6 +101,7 @@ export function openPage(): void {
 
   store.listen(draw);
   element("loading").remove();
+  element("not-loaded").remove();
   writeFrame();
   mountLanguage(element("language"), messages.language, () => carryOver(store.get().shown));
   mountTheme(element("theme"));

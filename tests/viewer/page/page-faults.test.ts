@@ -55,6 +55,25 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     expect(it.server.list()).toHaveLength(1);
   });
 
+  test("code that does not come is asked for again, and then the page says so", LONG, async () => {
+    let refused = 0;
+    await it.page.route(/\/assets\/page-.*\.js$/, (route) => {
+      refused += 1;
+      return refused > 1 ? route.continue() : route.abort();
+    });
+    await it.page.goto(`${it.home}#study=${STUDY}`);
+    await it.page.locator("#run:enabled").waitFor();
+    expect(refused).toBe(2);
+    await it.page.unroute(/\/assets\/page-.*\.js$/);
+    await it.page.route(/\/assets\/page-.*\.js$/, (route) => route.abort());
+    await it.page.reload();
+    await it.page.locator("#not-loaded", { hasText: "The page could not be loaded." }).waitFor();
+    await it.page.unroute(/\/assets\/page-.*\.js$/);
+    await it.page.locator("#load-again").click();
+    await it.page.locator("#run:enabled").waitFor();
+    expect(await it.page.locator("#not-loaded").count()).toBe(0);
+  });
+
   test("says that it is being read while the network is slow, and shows nothing else meanwhile", LONG, async () => {
     const id = it.server.addFinished(STUDY);
     let answer = (): void => undefined;

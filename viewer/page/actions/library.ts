@@ -11,6 +11,7 @@ import {
   removeRun,
 } from "../api.ts";
 import type { RunHead } from "../../api/runs.ts";
+import { sendWaiting } from "../drafts/kept.ts";
 import type { LibraryView } from "../library/listing.ts";
 import type { ActionContext } from "./context.ts";
 
@@ -41,6 +42,7 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
   const readLists = async (quiet: boolean): Promise<void> => {
     clearTimeout(again);
     try {
+      await sendWaiting();
       const [studies, runs, own, drafts, laboratory] = await Promise.all([
         listStudies(),
         listRuns(),

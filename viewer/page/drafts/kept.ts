@@ -71,7 +71,8 @@ if (current !== null && !("id" in (stored as object))) unsent.set(current.id, cu
 let whereabouts: Whereabouts = current === null || current.revision === 0 ? "unchanged" : "kept";
 let listener: () => void = () => undefined;
 let timer: ReturnType<typeof setTimeout> | undefined;
-let sending = false;
+/** The draft that is on its way to the server. */
+let sending: Promise<void> | null = null;
 
 const say = (now: Whereabouts): void => {
   whereabouts = now;
@@ -161,17 +162,26 @@ function soon(pause: number): void {
   timer = setTimeout(() => void sendNext(), pause);
 }
 
-async function sendNext(): Promise<void> {
+/** Sends what waits now and does not wait for the pause in typing: for lists that shall have it. Each is tried once. */
+export async function sendWaiting(): Promise<void> {
+  // What is on its way may be older than what was typed last.
+  await sending;
+  for (let left = unsent.size; left > 0 && unsent.size > 0; left -= 1) await sendNext();
+}
+
+function sendNext(): Promise<void> {
+  sending ??= sendFirst().finally(() => (sending = null));
+  return sending;
+}
+
+async function sendFirst(): Promise<void> {
   const next = unsent.values().next().value;
-  if (next === undefined || sending) return;
-  sending = true;
+  if (next === undefined) return;
   try {
     sent(next, await writeDraft(next.id, bodyOf(next), next.revision));
   } catch (error) {
     if (!(error instanceof RequestError)) throw error;
     refused(next, error);
-  } finally {
-    sending = false;
   }
   if (unsent.size > 0) soon(whereabouts === "here" ? RETRY : 0);
 }
