@@ -21,7 +21,7 @@ async function load(pauses: readonly number[]): Promise<typeof import("./page.ts
 /** Says in the page's own text, in both languages, that its code has not come: no words have come either. */
 function sayNotLoaded(error: unknown): void {
   console.error(error);
-  document.getElementById("loading")!.hidden = true;
+  document.getElementById("loading")!.remove();
   document.getElementById("not-loaded")!.hidden = false;
   document.getElementById("load-again")!.addEventListener("click", () => location.reload());
 }

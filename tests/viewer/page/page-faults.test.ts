@@ -68,6 +68,7 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     await it.page.route(/\/assets\/page-.*\.js$/, (route) => route.abort());
     await it.page.reload();
     await it.page.locator("#not-loaded", { hasText: "The page could not be loaded." }).waitFor();
+    expect(await it.page.locator("#loading").count()).toBe(0);
     await it.page.unroute(/\/assets\/page-.*\.js$/);
     await it.page.locator("#load-again").click();
     await it.page.locator("#run:enabled").waitFor();
