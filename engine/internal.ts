@@ -26,6 +26,7 @@ export {
 } from "./low-discrepancy/explore.ts";
 export { everyInput, isQuantityName } from "./model.ts";
 export { provideProgram } from "./native/programs.ts";
+export { upperGamma } from "./numerics/incomplete-gamma.ts";
 export { tQuantile } from "./numerics/standard-t.ts";
 export { quantitySchema } from "./quantity.ts";
 export { FORMAT } from "./record/format.ts";
@@ -40,6 +41,7 @@ export { ownRoom } from "./statistics/binned-run.ts";
 export { histogramOf } from "./statistics/histogram.ts";
 export { KEPT_TRIALS } from "./statistics/kept-trials.ts";
 export { compensatedSum, sampleStatistics } from "./statistics/sample-statistics.ts";
+export { sortedSample } from "./statistics/sample.ts";
 export { readGiven } from "./study/given.ts";
 export { MAXIMUM_INPUTS, MAXIMUM_TRIALS, studySchema } from "./study/study.ts";
 export { batchBytes, openTrials } from "./trials/batch.ts";

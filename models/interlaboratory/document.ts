@@ -20,6 +20,12 @@ const statesOne = (stated: {
     ? stated.expandedUncertainty !== undefined && stated.coverageFactor !== undefined
     : stated.expandedUncertainty === undefined;
 
+/** What takes the weighted mean's place where the results do not agree. */
+const INCONSISTENT = ["randomEffects", "largestSubset", "median"] as const;
+const MOST_TRIALS = 1_000_000;
+/** Most values kept at a time: trials of all laboratories, 160 MB. */
+const MOST_VALUES = 20_000_000;
+
 const laboratorySchema = z
   .strictObject({
     name: z.string().min(1).max(80),
@@ -66,6 +72,19 @@ export const laboratoriesSchema = z.strictObject({
     .gt(0)
     .default(2)
     .describe("k of the expanded uncertainty of a degree of equivalence, and of results stated by u"),
+  whenInconsistent: z
+    .enum(INCONSISTENT)
+    .default("randomEffects")
+    .describe(
+      "Reference value where the χ² test fails: with an effect of each laboratory (Mandel–Paule), the weighted mean of the largest consistent subset, or the median",
+    ),
+  trials: z
+    .int()
+    .gte(10_000)
+    .lte(MOST_TRIALS)
+    .default(100_000)
+    .describe("Trials of the median, whose distribution is propagated by Monte Carlo"),
+  seed: z.string().min(1).max(200).default("trialband").describe("Seed of these trials"),
   significance: z.number().gt(0).lt(0.5).default(0.05).describe("α of the χ² test of consistency"),
 });
 
@@ -84,6 +103,13 @@ export function readLaboratories(document: unknown): LaboratoryComparison {
       ? []
       : [{ place: `laboratories.${i}.name`, value: show(name), accepted: "another name for each laboratory" }],
   );
+  const most = Math.floor(MOST_VALUES / names.length);
+  if (comparison.trials > most)
+    problems.push({
+      place: "trials",
+      value: show(comparison.trials),
+      accepted: `at most ${most} with ${names.length} laboratories`,
+    });
   if (problems.length > 0) throw new InputError(problems);
   return comparison;
 }

@@ -1,5 +1,7 @@
+import { largestConsistentSubset, type ConsistentSubset } from "./consistent-subset.ts";
 import { degreesOfEquivalence, pairEquivalence } from "./degrees-of-equivalence.ts";
 import type { LaboratoryComparison } from "./document.ts";
+import { medianReference, type MedianReference } from "./median-reference.ts";
 import { randomEffects, type RandomEffects } from "./random-effects.ts";
 import { weightedMean, type LaboratoryResult, type ReferenceValue, type WeightedMean } from "./reference-value.ts";
 import {
@@ -24,18 +26,27 @@ export interface ComparedLaboratory extends LaboratoryResult {
   /** D/u(D). */
   readonly zeta: number | null;
   readonly standing: Standing | null;
+  /** Shortest 95 % interval of D by trials, where the reference value is a median; else D is normal. */
+  readonly interval: readonly [low: number, high: number] | null;
 }
+
+/** Where a reference value comes from. */
+export type ReferenceKind = "weighted mean" | "random effects" | "largest consistent subset" | "median" | "assigned";
 
 /** What a comparison of laboratories found. */
 export interface LaboratoriesEvaluation {
   /** Where the reference value comes from. */
-  readonly reference: ReferenceValue & { readonly kind: "weighted mean" | "random effects" | "assigned" };
+  readonly reference: ReferenceValue & { readonly kind: ReferenceKind };
   /** `null` if a value is assigned and fewer than two results count. */
   readonly mean: WeightedMean | null;
   /** Whether the results are consistent: the χ² test at the level that the comparison states. */
   readonly consistent: boolean | null;
   /** The alternative for results that are not consistent, by Mandel and Paule. */
   readonly alternative: RandomEffects | null;
+  /** The largest subset that is consistent, where all are not; `null` too where there is none. */
+  readonly subset: ConsistentSubset | null;
+  /** The median with its uncertainty by trials, where the results are not consistent. */
+  readonly median: MedianReference | null;
   readonly laboratories: readonly ComparedLaboratory[];
   /** D_ij between every two laboratories, by their places. */
   readonly pairs: readonly {
@@ -48,7 +59,9 @@ export interface LaboratoriesEvaluation {
 
 /**
  * Reference value, consistency, and every laboratory's degree of equivalence. Without an assigned value the weighted mean
- * is the reference if the χ² test accepts it, else the random-effects value (Mandel–Paule), and the evaluation says which.
+ * is the reference if the χ² test accepts it, else what `whenInconsistent` names: the random-effects value (Mandel–Paule),
+ * the weighted mean of the largest consistent subset, or the median. All three are given, and the evaluation says which is
+ * taken: the random-effects value too where no subset is consistent.
  *
  * @throws {InputError} fewer than two results that count where no value is assigned, correlations that cannot be
  */
@@ -65,27 +78,37 @@ export function evaluateLaboratories(comparison: LaboratoryComparison): Laborato
   const mean = counting < 2 && assigned !== undefined ? null : weightedMean(results, correlations);
   const consistent = mean === null ? null : mean.probability >= significance;
   const alternative = mean === null ? null : randomEffects(results, "mandelPaule");
-  const reference =
-    assigned !== undefined
-      ? {
-          kind: "assigned" as const,
-          value: assigned.value,
-          standardUncertainty: standardOf(assigned),
-          weights: results.map(() => 0),
-        }
-      : consistent === true
-        ? { kind: "weighted mean" as const, ...referenceOf(mean!) }
-        : { kind: "random effects" as const, ...referenceOf(alternative!) };
-  const differences = degreesOfEquivalence(results, reference, correlations);
+  const subset = consistent === false ? largestConsistentSubset(results, correlations, significance) : null;
+  const { trials, seed } = comparison;
+  const median = consistent === false ? medianReference(results, correlations, { trials, seed }) : null;
+  const reference = ((): LaboratoriesEvaluation["reference"] => {
+    if (assigned !== undefined) {
+      const standardUncertainty = standardOf(assigned);
+      return { kind: "assigned", value: assigned.value, standardUncertainty, weights: results.map(() => 0) };
+    }
+    if (consistent === true) return { kind: "weighted mean", ...referenceOf(mean!) };
+    if (comparison.whenInconsistent === "median") {
+      const { value, standardUncertainty } = median!;
+      return { kind: "median", value, standardUncertainty, weights: results.map(() => 0) };
+    }
+    if (comparison.whenInconsistent === "largestSubset" && subset !== null)
+      return { kind: "largest consistent subset", ...referenceOf(subset) };
+    return { kind: "random effects", ...referenceOf(alternative!) };
+  })();
+  const between = reference.kind === "random effects" ? alternative!.between : 0;
+  const byTrials = reference.kind === "median" ? median!.laboratories : null;
+  const differences = byTrials ?? degreesOfEquivalence(results, { ...reference, between }, correlations);
   return {
     reference,
     mean,
     consistent,
     alternative,
+    subset,
+    median,
     laboratories: results.map(({ expanded, ...result }, i): ComparedLaboratory => {
       if (assigned === undefined) {
         const { difference, standardUncertainty: u } = differences[i]!;
-        return { ...result, ...judged(difference, u, k * u) };
+        return { ...result, ...judged(difference, u, k * u), interval: byTrials?.[i]!.interval ?? null };
       }
       const r = assigned.correlation;
       const against = {
@@ -104,6 +127,7 @@ export function evaluateLaboratories(comparison: LaboratoryComparison): Laborato
         passes: passes(normalised),
         zeta,
         standing: standingOfZeta(zeta),
+        interval: null,
       };
     }),
     pairs: results.flatMap((a, i) =>
@@ -132,7 +156,11 @@ const standardOf = (stated: {
   readonly coverageFactor?: number | undefined;
 }): number => stated.standardUncertainty ?? stated.expandedUncertainty! / stated.coverageFactor!;
 
-function judged(difference: number, u: number, expanded: number): Omit<ComparedLaboratory, keyof LaboratoryResult> {
+function judged(
+  difference: number,
+  u: number,
+  expanded: number,
+): Omit<ComparedLaboratory, keyof LaboratoryResult | "interval"> {
   const exists = u > 0;
   return {
     difference,

@@ -1,5 +1,5 @@
-import gammaCdf from "@stdlib/stats-base-dists-gamma-cdf";
 import { refuse } from "../../engine/index.ts";
+import { upperGamma } from "../../engine/internal.ts";
 import { leastSquares } from "../platinum/least-squares.ts";
 
 /** What one laboratory reports. */
@@ -99,6 +99,6 @@ export function weightedMean(
   };
 }
 
-/** Probability that a χ² with ν degrees of freedom exceeds a value: a gamma distribution of shape ν/2 and rate ½. */
+/** Probability that a χ² with ν degrees of freedom exceeds a value: a gamma distribution of shape ν/2 and scale 2. */
 export const chiSquareAbove = (value: number, degreesOfFreedom: number): number =>
-  1 - gammaCdf(value, degreesOfFreedom / 2, 0.5);
+  upperGamma(degreesOfFreedom / 2, value / 2);

@@ -17,6 +17,11 @@ const evaluationOf = async (document: object): Promise<LaboratoriesEvaluation> =
   expect(status).toBe(0);
   return JSON.parse(stdout) as LaboratoriesEvaluation;
 };
+const inconsistent = (): object => ({
+  trials: 10_000,
+  ...example,
+  laboratories: example.laboratories.map((laboratory, i) => (i === 2 ? { ...laboratory, value: 90 } : laboratory)),
+});
 
 test("prints reference value, consistency and every laboratory, within its width", async () => {
   const { stdout, stderr, status } = await trialband("equivalence", EXAMPLE, "--out", path("out.json"));
@@ -37,15 +42,33 @@ test("prints reference value, consistency and every laboratory, within its width
 });
 
 test("results that are not consistent: the random-effects value is taken, and it says so", async () => {
-  const laboratories = example.laboratories.map((laboratory, i) =>
-    i === 2 ? { ...laboratory, value: 90 } : laboratory,
-  );
-  const found = await evaluationOf({ ...example, laboratories });
+  const found = await evaluationOf(inconsistent());
   expect(found.consistent).toBe(false);
   expect(found.reference.kind).toBe("random effects");
   expect(found.alternative!.between).toBeGreaterThan(10);
   const { stdout } = await trialband("equivalence", path("comparison.json"));
   expect(stdout).toContain("not consistent");
+});
+
+test.each([
+  ["largestSubset", "largest consistent subset", "Not in it: Osmery"],
+  ["median", "median", "95 % interval of D"],
+] as const)("with %s: it is taken, and the tables say so", async (whenInconsistent, kind, words) => {
+  const file = write("other.json", { ...inconsistent(), whenInconsistent });
+  const { stdout, status } = await trialband("equivalence", file, "--out", path("other.out.json"));
+  expect(status).toBe(0);
+  expect((JSON.parse(readFileSync(path("other.out.json"), "utf8")) as LaboratoriesEvaluation).reference.kind).toBe(
+    kind,
+  );
+  expect(stdout.replaceAll(/\s+/g, " ")).toContain(words);
+  expect(stdout.split("\n").filter((line) => displayWidth(line) > 100)).toEqual([]);
+  expect(stdout).not.toMatch(/NaN|undefined|null|\{\w+\}/);
+});
+
+test("the example that is not consistent: the subset leaves one laboratory out", async () => {
+  const { stdout, status } = await trialband("equivalence", "examples/interlaboratory/bath-minus-40.json");
+  expect(status).toBe(0);
+  expect(stdout.replaceAll(/\s+/g, " ")).toContain("Not in it: Calderwick");
 });
 
 test("an assigned value is the reference: ζ of 2·E_n if both k are 2", async () => {
@@ -93,6 +116,17 @@ describe("refused, with the place", () => {
       "correlations that cannot be",
       { correlations: [{ between: ["Harrowfen", "Tarnbeck"], coefficient: 1 }] },
       /covariance.*not positive definite/s,
+    ],
+    ["a way that there is not", { whenInconsistent: "mean" }, /whenInconsistent: got "mean".*largestSubset/s],
+    ["too few trials", { trials: 100 }, /trials: got 100.*10000/s],
+    [
+      "more values than are kept",
+      {
+        trials: 1_000_000,
+        correlations: [],
+        laboratories: Array.from({ length: 30 }, (_, i) => ({ name: `L${i}`, value: i, standardUncertainty: 1 })),
+      },
+      /trials: got 1000000; expected at most 666666 with 30 laboratories/s,
     ],
     [
       "nobody in the reference value",

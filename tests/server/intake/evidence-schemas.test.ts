@@ -21,7 +21,7 @@ describe.each(Object.keys(EVIDENCE_SCHEMAS) as EvidenceKind[])("the published JS
       certificate: ["survey/reference-HR-02"],
       calibration: ["calibration/two-probes"],
       sweep: ["range/grid", "range/capability"],
-      equivalence: ["interlaboratory/bath-72"],
+      equivalence: ["interlaboratory/bath-72", "interlaboratory/bath-minus-40"],
     }[kind],
   )("takes the example %s, and not with a field that it does not know", (name) => {
     const validate = new Ajv2020({ strict: false }).compile(JSON.parse(example(`${kind}.schema.json`)) as object);

@@ -1,4 +1,4 @@
-import type { LaboratoriesEvaluation, LaboratoryComparison } from "../../../models/index.ts";
+import type { LaboratoriesEvaluation, LaboratoryComparison, WeightedMean } from "../../../models/index.ts";
 import { fillText } from "../fill.ts";
 import { decimalsFor, overUnit } from "../numbers.ts";
 import { labelOf } from "../pictures/label.ts";
@@ -23,7 +23,7 @@ export function referenceTable(
 ): Table {
   const words = messages.equivalence;
   const places = placesOf(found);
-  const { mean, alternative, reference } = found;
+  const { mean, alternative, subset, median, reference } = found;
   const over = { unit: overUnit("", unit) };
   const row = (
     head: string,
@@ -51,32 +51,57 @@ export function referenceTable(
       ...(reference.kind === "assigned" ? [row(words.assigned, "assigned", reference)] : []),
       ...(mean === null ? [] : [row(words.weightedMean, "weighted mean", mean)]),
       ...(alternative === null ? [] : [row(words.randomEffects, "random effects", alternative)]),
+      ...(subset === null ? [] : [row(words.subset, "largest consistent subset", subset)]),
+      ...(median === null ? [] : [row(words.median, "median", median)]),
     ],
   };
 }
 
 /** Whether the results are consistent, and what follows, as sentences. */
 export function consistencySentences(
-  { mean, consistent, reference, laboratories }: LaboratoriesEvaluation,
+  { mean, consistent, subset, median, reference, laboratories }: LaboratoriesEvaluation,
   { significance }: LaboratoryComparison,
   { messages, numbers }: Speech,
 ): string[] {
   const words = messages.equivalence;
-  return [
-    ...(mean === null
-      ? []
-      : [
-          fillText(consistent === true ? words.consistent : words.inconsistent, {
-            count: numbers.whole(laboratories.filter(({ inReference }) => inReference).length),
-            chi: numbers.significant(mean.chiSquare, 4),
-            freedom: numbers.whole(mean.degreesOfFreedom),
-            p: numbers.significant(mean.probability, 2),
-            alpha: numbers.plain(significance),
-            birge: numbers.fixed(mean.birgeRatio, 2),
-          }),
-        ]),
-    reference.kind === "assigned" ? words.assignedTaken : words.correlated,
-  ];
+  const all = numbers.whole(laboratories.filter(({ inReference }) => inReference).length);
+  const test = ({ chiSquare, degreesOfFreedom, probability }: Omit<WeightedMean, "weights">) => ({
+    chi: numbers.significant(chiSquare, 4),
+    freedom: numbers.whole(degreesOfFreedom),
+    p: numbers.significant(probability, 2),
+  });
+  const found: string[] = [];
+  if (mean !== null)
+    found.push(
+      fillText(consistent === true ? words.consistent : words.inconsistent, {
+        count: all,
+        ...test(mean),
+        alpha: numbers.plain(significance),
+        birge: numbers.fixed(mean.birgeRatio, 2),
+      }),
+    );
+  if (consistent === false && subset === null) found.push(words.noSubset);
+  if (subset !== null) {
+    const { members, excluded, majority } = subset;
+    const count = numbers.whole(members.length);
+    found.push(
+      [
+        fillText(words.subsetFound, { count, all, ...test(subset), excluded: numbers.list(excluded) }),
+        ...(majority ? [] : [words.minority]),
+      ].join(" "),
+    );
+  }
+  if (median !== null) found.push(fillText(words.medianFound, { u: "u", trials: numbers.whole(median.trials) }));
+  found.push(
+    {
+      assigned: words.assignedTaken,
+      "weighted mean": words.correlated,
+      "random effects": words.correlatedByEffects,
+      "largest consistent subset": words.correlatedInSubset,
+      median: words.correlatedByTrials,
+    }[reference.kind],
+  );
+  return found;
 }
 
 /** Every laboratory against the reference value. */
@@ -88,6 +113,11 @@ export function equivalenceTable(
   const words = messages.equivalence;
   const places = placesOf(found);
   const over = { unit: overUnit("", unit) };
+  const members =
+    found.reference.kind === "largest consistent subset" && found.subset !== null
+      ? new Set(found.subset.members)
+      : null;
+  const inside = (name: string, counts: boolean): boolean => members?.has(name) ?? counts;
   const score = (value: number | null): string => (value === null ? messages.none : numbers.fixed(value, 2));
   return {
     caption: labelOf(words.degrees, { k: numbers.plain(coverageFactor) }),
@@ -100,11 +130,15 @@ export function equivalenceTable(
       { head: [{ symbol: words.normalised }], kind: "number" },
       { head: [{ symbol: words.zeta }], kind: "number" },
       { head: words.verdict, kind: "text" },
+      ...(found.reference.kind === "median"
+        ? [{ head: labelOf(words.interval, { D: { symbol: "D" }, ...over }), kind: "text" } as const]
+        : []),
     ],
     rows: found.laboratories.map(
       ({
         name,
         inReference,
+        interval,
         value,
         standardUncertainty,
         difference,
@@ -114,7 +148,7 @@ export function equivalenceTable(
         passes,
       }) => ({
         head: name,
-        ...(inReference || found.reference.kind === "assigned" ? {} : { note: words.outside }),
+        ...(found.reference.kind === "assigned" || inside(name, inReference) ? {} : { note: words.outside }),
         cells: [
           numbers.fixed(value, places),
           numbers.fixed(standardUncertainty, places),
@@ -123,6 +157,9 @@ export function equivalenceTable(
           score(normalisedError),
           score(zeta),
           passes === null ? messages.none : passes ? words.passes : words.fails,
+          ...(interval === null
+            ? []
+            : [numbers.interval([numbers.fixed(interval[0], places), numbers.fixed(interval[1], places)])]),
         ],
       }),
     ),
