@@ -3,6 +3,7 @@ import { classTolerance } from "../platinum/class-tolerance.ts";
 import { temperatureOf } from "../platinum/iec60751.ts";
 import { BATH_CAUTIONS, judgeBath } from "../safety/cautions.ts";
 import { bathQuantities } from "./bath-quantities.ts";
+import { probeQuantities } from "./probe-quantities.ts";
 
 /** Terms an assessor expects beside the usual ones; a study that omits one states the reason under `negligible`. */
 export const optionalInputs = {
@@ -90,25 +91,7 @@ export const bathComparison = defineModel({
       unit: "Ω",
     },
     probeResolution: { symbol: "δR_res", meaning: "rounding of the resistance readout", unit: "Ω" },
-    selfHeating: {
-      symbol: "δt_sh",
-      meaning: "warming of the probe by its measuring current",
-      unit: "°C",
-      difference: true,
-    },
-    immersion: { symbol: "δt_imm", meaning: "heat conducted along the probe's stem", unit: "°C", difference: true },
-    hysteresis: {
-      symbol: "δt_hys",
-      meaning: "dependence of the probe on its thermal history",
-      unit: "°C",
-      difference: true,
-    },
-    repeatability: {
-      symbol: "δt_rep",
-      meaning: "change of the probe from one immersion to the next",
-      unit: "°C",
-      difference: true,
-    },
+    ...probeQuantities,
     referenceReading: {
       symbol: "t_S",
       meaning: "temperature indicated by the reference, mean of the indications",

@@ -11,6 +11,7 @@ import { refuseUnknown } from "../platinum/parameters.ts";
 import { optionalInputs as usual } from "./comparison.ts";
 import { BATH_CAUTIONS, judgeBath } from "../safety/cautions.ts";
 import { bathQuantities } from "./bath-quantities.ts";
+import { probeQuantities } from "./probe-quantities.ts";
 
 /** The triple point of water by a resistance from elsewhere, or by a ratio to the standard resistor that is used now. */
 const triplePoints = {
@@ -86,25 +87,7 @@ const after = {
     difference: true,
   },
   nominalResistance: { symbol: "R_0", meaning: "nominal resistance of the probe at 0 °C", unit: "Ω" },
-  selfHeating: {
-    symbol: "δt_sh",
-    meaning: "warming of the probe by its measuring current",
-    unit: "°C",
-    difference: true,
-  },
-  immersion: { symbol: "δt_imm", meaning: "heat conducted along the probe's stem", unit: "°C", difference: true },
-  hysteresis: {
-    symbol: "δt_hys",
-    meaning: "dependence of the probe on its thermal history",
-    unit: "°C",
-    difference: true,
-  },
-  repeatability: {
-    symbol: "δt_rep",
-    meaning: "change of the probe from one immersion to the next",
-    unit: "°C",
-    difference: true,
-  },
+  ...probeQuantities,
   ...bathQuantities,
 } as const satisfies Record<string, Quantity>;
 
