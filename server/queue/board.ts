@@ -10,6 +10,9 @@ export const WORKER_GONE = 10;
 const OWNER_GONE = 5000;
 
 const WORKERS = `${PREFIX}:workers`;
+/** When each worker was heard of, and the trials of its answers. */
+const SEEN = `${WORKERS}:seen`;
+const COUNTED = `${WORKERS}:trials`;
 const DRAWS = `${PREFIX}:draws`;
 const drawKey = (draw: string): string => `${PREFIX}:draw:${draw}`;
 const answersKey = (draw: string): string => `${PREFIX}:answers:${draw}`;
@@ -40,27 +43,39 @@ redis.call('HSET', KEYS[1], 'seen', now, 'trials', ARGV[2])
 for i = 1, 3 do redis.call('EXPIRE', KEYS[i], ARGV[3]) end
 return 'held'`;
 
-/** An answer is kept if its draw goes on: the first one only, of which any other is a duplicate. */
+/**
+ * An answer is kept if its draw goes on: the first one only, of which any other is a duplicate. Its trials count for its
+ * worker in the same step, so that nobody finds an answer whose trials are not counted yet.
+ */
 const ANSWER = `if redis.call('EXISTS', KEYS[1]) == 0 then return 0 end
 local new = redis.call('HSETNX', KEYS[2], ARGV[1], ARGV[2])
 redis.call('EXPIRE', KEYS[2], ARGV[3])
+if new == 1 and redis.call('HEXISTS', KEYS[3], ARGV[4]) == 1 then redis.call('HINCRBY', KEYS[4], ARGV[4], ARGV[5]) end
 return new`;
 
+// A queue that was away may have lost what it counted: the worker knows it too.
 const NOTE = `${NOW}
 redis.call('HSET', KEYS[1], ARGV[1], ARGV[2])
 redis.call('ZADD', KEYS[2], now, ARGV[1])
+local counted = tonumber(redis.call('HGET', KEYS[3], ARGV[1]) or '-1')
+if counted < tonumber(ARGV[3]) then redis.call('HSET', KEYS[3], ARGV[1], ARGV[3]) end
 return 1`;
 
 /** Workers seen lately; those that are gone for long are forgotten. */
 const LOOK = `${NOW}
 local old = redis.call('ZRANGEBYSCORE', KEYS[2], '-inf', now - 60000)
-for _, id in ipairs(old) do redis.call('HDEL', KEYS[1], id) redis.call('ZREM', KEYS[2], id) end
+for _, id in ipairs(old) do
+  redis.call('HDEL', KEYS[1], id) redis.call('ZREM', KEYS[2], id) redis.call('HDEL', KEYS[3], id)
+end
 local ids = redis.call('ZRANGE', KEYS[2], 0, -1, 'WITHSCORES')
 local out = {}
 for i = 1, #ids, 2 do
   local note = redis.call('HGET', KEYS[1], ids[i])
-  if note then out[#out + 1] = note end
-  if note then out[#out + 1] = tostring((now - tonumber(ids[i + 1])) / 1000) end
+  if note then
+    out[#out + 1] = note
+    out[#out + 1] = tostring((now - tonumber(ids[i + 1])) / 1000)
+    out[#out + 1] = redis.call('HGET', KEYS[3], ids[i]) or '0'
+  end
 end
 return out`;
 
@@ -68,6 +83,12 @@ const AGE = `${NOW}
 local seen = redis.call('HGET', KEYS[1], 'seen')
 if not seen then return '-1' end
 return tostring((now - tonumber(seen)) / 1000)`;
+
+/** Who has drawn an answer, and how many trials it has. */
+interface Drawn {
+  readonly worker: string;
+  readonly trials: number;
+}
 
 export type SeenWorker = WorkerNote & { /** Seconds since it was heard of. */ readonly silent: number };
 
@@ -123,16 +144,11 @@ export function boardOn(redis: Redis) {
     answered: (draw: string): Promise<string[]> => redis.hkeys(answersKey(draw)),
     answer: (draw: string, name: string): Promise<Buffer | null> => redis.hgetBuffer(answersKey(draw), name),
     /** @returns whether it is the first answer to that job, and still wanted */
-    putAnswer: async (draw: string, name: string, bytes: Uint8Array): Promise<boolean> =>
-      (await redis.eval(
-        ANSWER,
-        2,
-        drawKey(draw),
-        answersKey(draw),
-        name,
-        Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength),
-        KEPT,
-      )) === 1,
+    async putAnswer(draw: string, name: string, bytes: Uint8Array, { worker, trials }: Drawn): Promise<boolean> {
+      const keys = [drawKey(draw), answersKey(draw), WORKERS, COUNTED];
+      const text = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+      return (await redis.eval(ANSWER, keys.length, ...keys, name, text, KEPT, worker, trials)) === 1;
+    },
     dropAnswer: (draw: string, name: string) => redis.hdel(answersKey(draw), name),
     /** Keeps what is gathered in place of the answers that it is made of. */
     keepState: (draw: string, state: Uint8Array, answers: readonly string[]) =>
@@ -159,14 +175,15 @@ export function boardOn(redis: Redis) {
     module: (digest: string): Promise<string | null> => redis.get(moduleKey(digest)),
 
     async note(id: string, note: WorkerNote): Promise<void> {
-      await redis.eval(NOTE, 2, WORKERS, `${WORKERS}:seen`, id, JSON.stringify(note));
+      await redis.eval(NOTE, 3, WORKERS, SEEN, COUNTED, id, JSON.stringify(note), note.trials);
     },
-    forget: (id: string) => redis.multi().hdel(WORKERS, id).zrem(`${WORKERS}:seen`, id).exec(),
+    forget: (id: string) => redis.multi().hdel(WORKERS, id).zrem(SEEN, id).hdel(COUNTED, id).exec(),
     async workers(): Promise<SeenWorker[]> {
-      const found = (await redis.eval(LOOK, 2, WORKERS, `${WORKERS}:seen`)) as string[];
-      return Array.from({ length: found.length / 2 }, (_, i) => ({
-        ...(JSON.parse(found[2 * i]!) as WorkerNote),
-        silent: Number(found[2 * i + 1]),
+      const found = (await redis.eval(LOOK, 3, WORKERS, SEEN, COUNTED)) as string[];
+      return Array.from({ length: found.length / 3 }, (_, i) => ({
+        ...(JSON.parse(found[3 * i]!) as WorkerNote),
+        silent: Number(found[3 * i + 1]),
+        trials: Number(found[3 * i + 2]),
       }));
     },
     /** A worker's words on why it does not take a draw. */

@@ -123,8 +123,8 @@ export async function startWorker(
         throw new DelayedError();
       }
       if (bytes === null) return;
-      const counted = await board.putAnswer(data.draw, nameOf(data), bytes);
-      if (counted) meter.add(data.counts.reduce((sum, one) => sum + one, 0));
+      const trials = data.counts.reduce((sum, one) => sum + one, 0);
+      if (await board.putAnswer(data.draw, nameOf(data), bytes, { worker: id, trials })) meter.add(trials);
     } finally {
       active -= 1;
     }

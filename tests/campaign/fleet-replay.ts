@@ -50,7 +50,7 @@ export async function replayCampaign(workers: number, batches: number): Promise<
     if (answers === 0) first = performance.now();
     answers += 1;
     bytes += whole.length;
-    await board.putAnswer(data.draw, nameOf(data), whole);
+    await board.putAnswer(data.draw, nameOf(data), whole, { worker: "w0", trials: data.counts[0]! });
     last = performance.now();
   };
   const run = startRun(STUDY, size * batches, "replay", redis.url);

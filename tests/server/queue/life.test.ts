@@ -5,7 +5,7 @@ import { boardOn, type Board } from "../../../server/queue/board.ts";
 import { encode } from "../../../server/queue/codec.ts";
 import { connect } from "../../../server/queue/connection.ts";
 import { openFleet } from "../../../server/queue/fleet.ts";
-import { build, laneOf, nameOf, type Recipe } from "../../../server/queue/messages.ts";
+import { build, laneOf, nameOf, type Recipe, type WorkerNote } from "../../../server/queue/messages.ts";
 import { openQueueView } from "../../../server/queue/status.ts";
 import { startWorker, type FleetWorker } from "../../../server/queue/worker.ts";
 import { runStudy } from "../../../server/runs/run-study.ts";
@@ -39,17 +39,31 @@ describe.skipIf(redisHere() === null)("with a queue", () => {
     });
   const fleetOn = (on: TestRedis) => openFleet(on.settings, { notice: (words) => void said.push(words) });
 
+  const NOTE: WorkerNote = { name: "m/1", build, threads: 1, lanes: [], active: 0, trials: 0, rate: 0, since: "" };
+  const by = (trials: number) => ({ worker: "w1", trials });
+  const countedFor = async (name: string): Promise<number | undefined> =>
+    (await board.workers()).find((one) => one.name === name)?.trials;
+
   test("an answer counts once, and not at all once its draw has ended", async () => {
+    await board.note("w1", NOTE);
     expect(await board.claim("d1", "me", "{}", "lane", "title")).toBe("begun");
     expect(await board.claim("d1", "another", "{}", "lane", "title")).toBe("held");
-    expect(await board.putAnswer("d1", "0-1", Buffer.from("first"))).toBe(true);
-    expect(await board.putAnswer("d1", "0-1", Buffer.from("again"))).toBe(false);
+    expect(await board.putAnswer("d1", "0-1", Buffer.from("first"), by(10_000))).toBe(true);
+    expect(await board.putAnswer("d1", "0-1", Buffer.from("again"), by(10_000))).toBe(false);
+    expect(await countedFor("m/1")).toBe(10_000);
     expect(String(await board.answer("d1", "0-1"))).toBe("first");
     expect([await board.beat("d1", "me", 0), await board.beat("d1", "another", 0)]).toEqual(["held", "lost"]);
     await board.end("d1");
-    expect(await board.putAnswer("d1", "10000-1", Buffer.from("late"))).toBe(false);
+    expect(await board.putAnswer("d1", "10000-1", Buffer.from("late"), by(10_000))).toBe(false);
     expect(await board.beat("d1", "me", 0)).toBe("gone");
     expect(await board.redis.keys("trialband:*d1*")).toEqual([]);
+    // A word of the worker that was written before its answer takes nothing away; one that knows more adds it.
+    await board.note("w1", NOTE);
+    expect(await countedFor("m/1")).toBe(10_000);
+    await board.note("w1", { ...NOTE, trials: 30_000 });
+    expect(await countedFor("m/1")).toBe(30_000);
+    await board.forget("w1");
+    expect(await board.redis.keys("trialband:workers*")).toEqual([]);
   });
 
   test("a run that is cancelled leaves nothing behind, and its workers draw for others", async () => {
@@ -67,7 +81,8 @@ describe.skipIf(redisHere() === null)("with a queue", () => {
       });
       await expect(running).rejects.toMatchObject({ code: "cancelled" });
       await expect.poll(async () => (await view.read()).workers[0]?.active, { timeout: 60_000 }).toBe(0);
-      expect((await view.read()).runs).toEqual([]);
+      // An interrupt does not wait for a queue that is slow to forget the run.
+      await expect.poll(async () => (await view.read()).runs, { timeout: 60_000 }).toEqual([]);
       const loaded = await study({ trials: 40_000 });
       const [there, here] = [await runStudy(loaded, far), await runStudy(loaded)];
       expect(there.record.seal.results).toBe(here.record.seal.results);
@@ -106,8 +121,8 @@ describe.skipIf(redisHere() === null)("with a queue", () => {
         jobs.map((job) => [job.first, job.counts.length] as const),
       );
       const batches = openCondensed(prepared.source)(0, jobs[0]!.counts, () => false);
-      await board.putAnswer(draw!, nameOf(jobs[0]!), encode({ ok: true, batches, seconds: 1 }));
-      await board.putAnswer(draw!, nameOf(jobs[1]!), Buffer.from("no answer"));
+      await board.putAnswer(draw!, nameOf(jobs[0]!), encode({ ok: true, batches, seconds: 1 }), by(2 * size));
+      await board.putAnswer(draw!, nameOf(jobs[1]!), Buffer.from("no answer"), by(size));
       await fleet.close();
       const [worker, next] = await Promise.all([workerOn(redis), fleetOn(redis)]);
       try {
@@ -115,6 +130,7 @@ describe.skipIf(redisHere() === null)("with a queue", () => {
         expect(there.record.seal.results).toBe(here.record.seal.results);
         const view = await openQueueView(redis.settings);
         const drawn = (await view.read()).workers.reduce((sum, { trials }) => sum + trials, 0);
+        // Counted with each answer, so that it is whole as soon as the run is.
         expect(drawn).toBe(60_000 - 2 * size);
         await view.close();
       } finally {
