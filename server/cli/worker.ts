@@ -41,7 +41,8 @@ export const worker: CommandRegistration = (program) => {
 A worker draws only for runs of the same version of Trialband, and says which ones it refuses and why. It needs no file of
 a run, keeps none, and listens on no port. Stop it with Ctrl+C: what it was drawing is drawn by another.
 
-Anyone who can write into the queue can change a run's result: give it a password, and rediss:// beyond one machine.
+Anyone who can write into the queue can change a run's result: give it a password, and rediss:// beyond one machine. TRIALBAND_QUEUE_CA names a file with its issuer's
+certificate; TRIALBAND_QUEUE_CERTIFICATE and TRIALBAND_QUEUE_KEY name this machine's, if the queue asks for one.
 
 Examples:
   trialband worker --queue redis://127.0.0.1:6379

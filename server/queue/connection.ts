@@ -1,6 +1,8 @@
+import { isIP } from "node:net";
 import type { Redis } from "ioredis";
 import { Fault } from "../errors.ts";
 import type { QueueSettings } from "./settings.ts";
+import { connectionWords, NO_ANSWER } from "./tls.ts";
 
 /** Before every name in the queue. */
 export const PREFIX = "trialband";
@@ -30,7 +32,8 @@ export const connectionOf = ({ host, port, db, username, password, tls }: QueueS
   db,
   ...(username === undefined ? {} : { username }),
   ...(password === undefined ? {} : { password }),
-  ...(tls ? { tls: { servername: host } } : {}),
+  // The host is named to a server of several; an address cannot be, and its certificate is held against it all the same.
+  ...(tls === null ? {} : { tls: { ...tls, ...(isIP(host) === 0 ? { servername: host } : {}) } }),
   maxRetriesPerRequest: null,
   retryStrategy: (times: number) => Math.min(50 * 2 ** Math.min(times, 10), LONGEST_PAUSE),
 });
@@ -43,9 +46,9 @@ export const connectionOf = ({ host, port, db, username, password, tls }: QueueS
 export async function connect(settings: QueueSettings): Promise<Redis> {
   const { Redis: Client } = await loadPackages();
   const first = new Client({ ...connectionOf(settings), lazyConnect: true, retryStrategy: () => null });
-  let cause = "it does not answer";
-  first.on("error", (error: Error) => (cause = error.message));
-  const late = new Promise<never>((_, reject) => setTimeout(reject, PATIENCE, new Error("late")).unref());
+  let cause: Error | null = null;
+  first.on("error", (error: Error) => (cause = error));
+  const late = new Promise<never>((_, reject) => setTimeout(reject, PATIENCE, new Error(NO_ANSWER)).unref());
   try {
     await Promise.race([
       (async () => {
@@ -55,11 +58,8 @@ export async function connect(settings: QueueSettings): Promise<Redis> {
       late,
     ]);
   } catch (error) {
-    const { message } = error as Error;
-    throw new Fault(
-      "queue-unreachable",
-      `The queue at ${settings.shown} cannot be used: ${message === "late" || message.startsWith("Connection is closed") ? cause : message}`,
-    );
+    const words = connectionWords(cause ?? (error as Error), settings.tls);
+    throw new Fault("queue-unreachable", `The queue at ${settings.shown} cannot be used: ${words}`);
   } finally {
     first.disconnect();
   }

@@ -1,5 +1,6 @@
 import { readSecretFile } from "../access/secret-file.ts";
 import { Fault } from "../errors.ts";
+import { readTls, type QueueTls } from "./tls.ts";
 
 export const QUEUE_VARIABLE = "TRIALBAND_QUEUE";
 
@@ -10,7 +11,8 @@ export interface QueueSettings {
   readonly db: number;
   readonly username?: string;
   readonly password?: string;
-  readonly tls: boolean;
+  /** `null` for a connection that is not encrypted. */
+  readonly tls: QueueTls | null;
   /** The queue's address without what is secret. */
   readonly shown: string;
 }
@@ -37,21 +39,25 @@ export function readQueue(flags: QueueFlags, environment: NodeJS.ProcessEnv = pr
   delete environment[QUEUE_VARIABLE];
   const { queue, queueFile } = flags;
   if (typeof queue === "string") {
-    const settings = queueFrom(queue, "--queue");
+    const settings = queueFrom(queue, "--queue", environment);
     if (settings.password !== undefined) hideArguments();
     return settings;
   }
   if (queueFile !== undefined)
-    return queueFrom(readSecretFile(queueFile, "the file of the queue's address").trim(), queueFile);
+    return queueFrom(readSecretFile(queueFile, "the file of the queue's address").trim(), queueFile, environment);
   if (queue === undefined) return null;
-  if (given !== undefined && given !== "") return queueFrom(given, QUEUE_VARIABLE);
+  if (given !== undefined && given !== "") return queueFrom(given, QUEUE_VARIABLE, environment);
   throw new Fault("bad-input", "No queue is named.", [
     { place: QUEUE_VARIABLE, value: "nothing", accepted: `${ACCEPTED}, here, after --queue or in a --queue-file` },
   ]);
 }
 
-/** Reads an address. @throws {Fault} `bad-input`, without the address, which may hold a password */
-export function queueFrom(address: string, place: string): QueueSettings {
+/**
+ * Reads an address.
+ *
+ * @throws {Fault} `bad-input`, without the address, which may hold a password; `no-such-file`
+ */
+export function queueFrom(address: string, place: string, environment: NodeJS.ProcessEnv = process.env): QueueSettings {
   const url = URL.canParse(address) ? new URL(address) : null;
   const wrong = (value: string): Fault =>
     new Fault("bad-input", "The queue's address cannot be used.", [{ place, value, accepted: ACCEPTED }]);
@@ -71,7 +77,7 @@ export function queueFrom(address: string, place: string): QueueSettings {
     db: Number(database),
     ...(username === "" ? {} : { username }),
     ...(password === "" ? {} : { password }),
-    tls: url.protocol === "rediss:",
+    tls: url.protocol === "rediss:" ? readTls(environment) : null,
     shown: `${url.protocol}//${url.hostname}:${port}/${Number(database)}`,
   };
 }

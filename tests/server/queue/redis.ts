@@ -55,14 +55,16 @@ export interface TestRedis {
   close(): Promise<void>;
 }
 
-/** Starts a Redis on loopback. @param more options, as `--appendonly yes` */
+/** Starts a Redis on loopback. @param more options, as `--appendonly yes`; with `--tls-…` it speaks encrypted alone */
 export async function startRedis(...more: string[]): Promise<TestRedis> {
   const program = redisHere()!;
   const port = await freePort();
   const folder = mkdtempSync(join(tmpdir(), "trialband-redis-"));
+  const encrypted = more.some((option) => option.startsWith("--tls-"));
   let child: ChildProcess;
   const start = async (): Promise<void> => {
-    const args = ["--port", String(port), "--bind", "127.0.0.1", "--save", "", "--dir", folder, ...more];
+    const ports = encrypted ? ["--port", "0", "--tls-port", String(port)] : ["--port", String(port)];
+    const args = [...ports, "--bind", "127.0.0.1", "--save", "", "--dir", folder, ...more];
     child = spawn(program, args, { stdio: ["ignore", "pipe", "inherit"] });
     await new Promise<void>((resolve, reject) => {
       child.stdout!.on("data", (data: Buffer) => {
@@ -79,7 +81,7 @@ export async function startRedis(...more: string[]): Promise<TestRedis> {
   };
   await start();
   const password = more[more.indexOf("--requirepass") + 1];
-  const url = `redis://${more.includes("--requirepass") ? `:${encodeURIComponent(password!)}@` : ""}127.0.0.1:${port}`;
+  const url = `${encrypted ? "rediss" : "redis"}://${more.includes("--requirepass") ? `:${encodeURIComponent(password!)}@` : ""}127.0.0.1:${port}`;
   return {
     url,
     settings: queueFrom(url, "test"),
