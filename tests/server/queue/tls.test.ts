@@ -51,8 +51,14 @@ describe.skipIf(redisHere() === null || !openssl)("an encrypted queue", () => {
       : { TRIALBAND_QUEUE_CERTIFICATE: place(`${own}.crt`), TRIALBAND_QUEUE_KEY: place(`${own}.key`) }),
   });
   const encrypted = (name: string, ask: "yes" | "no"): string[] => [
-    ...["--tls-cert-file", place(`${name}.crt`), "--tls-key-file", place(`${name}.key`)],
-    ...["--tls-ca-cert-file", place("issuer.crt"), "--tls-auth-clients", ask],
+    "--tls-cert-file",
+    place(`${name}.crt`),
+    "--tls-key-file",
+    place(`${name}.key`),
+    "--tls-ca-cert-file",
+    place("issuer.crt"),
+    "--tls-auth-clients",
+    ask,
   ];
   const refusal = async (url: string, environment: Record<string, string>): Promise<string> =>
     openQueueView(queueFrom(url, "test", environment)).then(
