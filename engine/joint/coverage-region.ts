@@ -17,8 +17,15 @@ export function squaredDistances(
   covariance: Matrix,
 ): ((columns: readonly Float64Array[], out: Float64Array) => void) | null {
   const { factor, rank } = cholesky(covariance);
+  return rank < means.length ? null : distancesBy(factor, means);
+}
+
+/** The squared distances by the factor L of the covariance, U = L·Lᵀ. */
+export function distancesBy(
+  factor: Matrix,
+  means: readonly number[],
+): (columns: readonly Float64Array[], out: Float64Array) => void {
   const m = means.length;
-  if (rank < m) return null;
   // Two and three measurands are the usual cases, and unrolled code is three times as fast.
   if (m === 2) return (columns, out) => distancesOfTwo(columns, means, factor, out);
   if (m === 3) return (columns, out) => distancesOfThree(columns, means, factor, out);

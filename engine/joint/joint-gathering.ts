@@ -6,7 +6,8 @@ import { KEPT_TRIALS } from "../statistics/kept-trials.ts";
 import { RunningFigure, type RunningFigureState } from "../statistics/running-figure.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
 import { correlationMatrix, covarianceMatrix, mergeCoMoments, type CoMoments } from "./co-moments.ts";
-import { greatestDeviations, squaredDistances, valueCovering } from "./coverage-region.ts";
+import { deviationMeasure, distanceMeasure, type Measure } from "./measure.ts";
+import { searchRegions } from "./region-search.ts";
 import type { JointBatch } from "./joint-batch.ts";
 import type { JointRecord, PairRecord } from "../record/joint.ts";
 import type { Tolerance } from "../tolerance.ts";
@@ -39,8 +40,6 @@ export class JointGathering {
   /** Columns of the first trials, for regions and pictures; means and covariances come from all trials. */
   readonly #batches: (readonly Float64Array[])[] = [];
   #kept = 0;
-  /** Buffer of one number per trial, reused for each region. */
-  #room: Float64Array | null = null;
   readonly #eigenvalue: RunningFigure;
   readonly #factor: RunningFigure;
   #singular = false;
@@ -77,7 +76,6 @@ export class JointGathering {
     if (this.#coMoments.count <= KEPT_TRIALS) {
       this.#batches.push(batch.columns);
       this.#kept += count;
-      this.#room = null;
     }
     if (!whole) return;
     this.#eigenvalue.add(batch.greatestEigenvalue);
@@ -108,15 +106,7 @@ export class JointGathering {
     const coMoments = this.#coMoments!;
     const covariance = covarianceMatrix(coMoments);
     const correlation = correlationMatrix(covariance);
-    const deviations = covariance.map((row, i) => Math.sqrt(row[i]!));
-    const ellipsoid = exists
-      ? this.#ellipsoidFactor(
-          names.map((_, i) => i),
-          coMoments.means,
-          covariance,
-          probability,
-        )
-      : null;
+    const regions = exists ? this.#regions(names, coMoments.means, covariance, probability) : null;
     return {
       measurands: names,
       linear: { covariance: linearCovariance, correlation: correlationMatrix(linearCovariance) },
@@ -125,41 +115,67 @@ export class JointGathering {
         : null,
       probability,
       ellipsoid:
-        ellipsoid === null
+        regions === null || regions.ellipsoid === null
           ? null
-          : { factor: ellipsoid, normalFactor: Math.sqrt(2 * gammaQuantile(probability, m / 2, 1)) },
-      rectangle: exists
-        ? {
-            factor: this.#covering(
-              (columns, out) => greatestDeviations(columns, coMoments.means, deviations, out),
-              probability,
-            ),
-            normalFactor: normalQuantile(1 - (1 - probability) / m / 2),
-          }
-        : null,
-      pairs: exists ? this.#pairs(names, coMoments.means, covariance, probability) : [],
+          : { factor: regions.ellipsoid, normalFactor: Math.sqrt(2 * gammaQuantile(probability, m / 2, 1)) },
+      rectangle:
+        regions === null
+          ? null
+          : { factor: regions.rectangle, normalFactor: normalQuantile(1 - (1 - probability) / m / 2) },
+      pairs: regions?.pairs ?? [],
     };
   }
 
-  #pairs(names: readonly string[], means: readonly number[], covariance: Matrix, probability: number): PairRecord[] {
-    const pairs = names.flatMap((_, i) => names.slice(i + 1).map((__, j) => [i, i + 1 + j] as const));
-    return pairs.slice(0, MOST_PAIRS).map(([i, j]) => {
-      const grid = new PairGridCounter(
-        [means[i]!, means[j]!],
-        [Math.sqrt(covariance[i]![i]!), Math.sqrt(covariance[j]![j]!)],
-      );
-      for (const columns of this.#batches) grid.add(columns[i]!, columns[j]!);
-      const first = this.#batches[0]!;
-      return {
+  /** k_p of the ellipsoid over all measurands alone; `null` where `result` has none. */
+  ellipsoidFactor(probability: number): number | null {
+    if (this.#beyond) return null;
+    const { means } = this.#coMoments!;
+    const all = means.map((_, i) => i);
+    const measure = distanceMeasure(means, covarianceMatrix(this.#coMoments!), all);
+    return measure === null ? null : Math.sqrt(searchRegions(this.#batches, [measure], probability)[0]!);
+  }
+
+  /** All regions in one pass over the trials. */
+  #regions(
+    names: readonly string[],
+    means: readonly number[],
+    covariance: Matrix,
+    probability: number,
+  ): {
+    readonly ellipsoid: number | null;
+    readonly rectangle: number;
+    readonly pairs: readonly PairRecord[];
+  } {
+    const all = means.map((_, i) => i);
+    const found = names.flatMap((_, i) => names.slice(i + 1).map((__, j) => [i, i + 1 + j] as const));
+    const pairs = found.slice(0, MOST_PAIRS).map((pair) => ({
+      pair,
+      measure: distanceMeasure(means, covariance, pair),
+      grid: new PairGridCounter(
+        [means[pair[0]]!, means[pair[1]]!],
+        [Math.sqrt(covariance[pair[0]]![pair[0]]!), Math.sqrt(covariance[pair[1]]![pair[1]]!)],
+      ),
+    }));
+    const ellipsoid = distanceMeasure(means, covariance, all);
+    const rectangle = deviationMeasure(means, covariance);
+    const measures = [ellipsoid, rectangle, ...pairs.map(({ measure }) => measure)].filter((one) => one !== null);
+    const values = searchRegions(this.#batches, measures, probability, pairs);
+    const factorOf = (measure: Measure | null): number | null =>
+      measure === null ? null : Math.sqrt(values[measures.indexOf(measure)]!);
+    const first = this.#batches[0]!;
+    return {
+      ellipsoid: factorOf(ellipsoid),
+      rectangle: values[measures.indexOf(rectangle)]!,
+      pairs: pairs.map(({ pair: [i, j], measure, grid }) => ({
         between: [names[i]!, names[j]!],
-        ellipseFactor: this.#ellipsoidFactor([i, j], means, covariance, probability),
+        ellipseFactor: factorOf(measure),
         grid: grid.result(probability),
         scatter: Array.from(
           { length: Math.min(SCATTER, first[i]!.length) },
           (_, t) => [first[i]![t]!, first[j]![t]!] as const,
         ),
-      };
-    });
+      })),
+    };
   }
 
   /**
@@ -194,40 +210,5 @@ export class JointGathering {
       ifIndependent: within.reduce((product, count) => product * (count / M), 1),
       trials: M,
     };
-  }
-
-  /** k_p of the ellipsoid over some of the measurands. */
-  #ellipsoidFactor(
-    members: readonly number[],
-    means: readonly number[],
-    covariance: Matrix,
-    probability: number,
-  ): number | null {
-    const centre = members.map((i) => means[i]!);
-    const part = members.map((i) => members.map((j) => covariance[i]![j]!));
-    const distances = squaredDistances(centre, part);
-    if (distances === null) return null;
-    return Math.sqrt(
-      this.#covering(
-        (columns, out) =>
-          distances(
-            members.map((i) => columns[i]!),
-            out,
-          ),
-        probability,
-      ),
-    );
-  }
-
-  /** The value that a share p of the trials do not exceed, among those that `measure` writes for each batch. */
-  #covering(measure: (columns: readonly Float64Array[], out: Float64Array) => void, probability: number): number {
-    const all = (this.#room ??= new Float64Array(this.#kept));
-    let at = 0;
-    for (const columns of this.#batches) {
-      const size = columns[0]!.length;
-      measure(columns, all.subarray(at, at + size));
-      at += size;
-    }
-    return valueCovering(all, probability);
   }
 }

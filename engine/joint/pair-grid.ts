@@ -1,4 +1,5 @@
 import type { PairGrid } from "../record/joint.ts";
+import type { Summaries } from "../statistics/kernel/summaries.ts";
 
 const CELLS = 40;
 /** Half-width of the grid in standard deviations. */
@@ -13,6 +14,7 @@ export class PairGridCounter {
   readonly #width: readonly [number, number];
   readonly #counts = new Float64Array(CELLS * CELLS);
   #outside = 0;
+  #inMemory = new Uint32Array(0);
 
   /** The mesh covers ±4 standard deviations about the means. */
   constructor(means: readonly [number, number], deviations: readonly [number, number]) {
@@ -32,6 +34,28 @@ export class PairGridCounter {
       else outside += 1;
     }
     this.#outside += outside;
+  }
+
+  /** Bytes of a memory that counting by the module takes. */
+  static readonly BYTES = 8 * Math.ceil((4 * (CELLS * CELLS + 1)) / 8);
+
+  /** Opens counts in the memory of the module, from `at` on. */
+  open(buffer: ArrayBuffer, at: number): void {
+    this.#inMemory = new Uint32Array(buffer, at, CELLS * CELLS + 1);
+    this.#inMemory.fill(0);
+  }
+
+  /** Adds an even number of trials, columns in the memory by their addresses. */
+  addByKernel(kernel: Summaries, a: number, b: number, count: number): void {
+    const [lowA, lowB] = this.#low;
+    const at = this.#inMemory.byteOffset;
+    kernel.mesh(a, b, count, at, CELLS, lowA, 1 / this.#width[0], lowB, 1 / this.#width[1]);
+  }
+
+  /** Takes over what was counted since `open`. */
+  close(): void {
+    for (let cell = 0; cell < CELLS * CELLS; cell++) this.#counts[cell]! += this.#inMemory[cell]!;
+    this.#outside += this.#inMemory[CELLS * CELLS]!;
   }
 
   result(probability: number): PairGrid {

@@ -183,6 +183,13 @@ export class Accumulation {
     return conformity === undefined ? found : { ...found, conformity };
   }
 
+  /** k_p of the coverage ellipsoid, which `joint` has beside all other regions; `null` where there is none. */
+  ellipsoidFactor(): number | null {
+    this.#requireTrials();
+    if (this.#joint === null || !this.#exists.deviation) return null;
+    return this.#joint.ellipsoidFactor(this.#prepared.coverage.probability);
+  }
+
   /**
    * The figures of a measurand from the trials and those of the linearised model together; `null` where the trials of the
    * linearised model were not drawn, or where they do not tell.

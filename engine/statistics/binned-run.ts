@@ -20,6 +20,13 @@ const countBytes = (count: number): 2 | 4 => (count < 2 ** 16 ? 2 : 4);
 export const runBytes = (bins: number, count: number): number =>
   8 * Math.ceil((countBytes(count) * (bins + 2)) / 8) + 8 * count;
 
+/** Memory for where each bin begins, and two counts more. Its content is undefined. */
+export function roomForStarts(bins: number, count: number, room: Room): Uint16Array | Uint32Array {
+  const width = countBytes(count);
+  const { buffer, offset } = room(width * (bins + 2));
+  return width === 2 ? new Uint16Array(buffer, offset, bins + 2) : new Uint32Array(buffer, offset, bins + 2);
+}
+
 /**
  * Puts finite values in the order of their bins. No value is compared with another: with about one per bin this takes 9 ns
  * per value, sorting takes 65. The few bins that are read are sorted then.
@@ -36,12 +43,7 @@ export function binnedRun(
 ): BinnedRun {
   const count = values.length;
   // Counts go to index bin + 2; after the prefix sum, starts[b + 1] is bin b's first slot, and filling advances it.
-  const width = countBytes(count);
-  const counts = room(width * (bins + 2));
-  const starts =
-    width === 2
-      ? new Uint16Array(counts.buffer, counts.offset, bins + 2)
-      : new Uint32Array(counts.buffer, counts.offset, bins + 2);
+  const starts = roomForStarts(bins, count, room);
   starts.fill(0);
   const last = bins - 1;
   for (let i = 0; i < count; i++) {

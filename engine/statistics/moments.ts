@@ -24,8 +24,10 @@ const LEAST_M4 = 1e-270;
 const GREATEST_M4 = 1e270;
 
 /** Moments of an array of values, at any scale that a double has. */
-export function momentsOf(values: ArrayLike<number>): Moments {
-  const plain = plainMoments(values);
+export const momentsOf = (values: ArrayLike<number>): Moments => inScale(values, plainMoments(values));
+
+/** The moments of `values` from those that were found with no scale. */
+function inScale(values: ArrayLike<number>, plain: Moments): Moments {
   if (plain.m4 > LEAST_M4 && plain.m4 < GREATEST_M4) return plain;
   const scale = powerOfTwoAbove(halfRange(values));
   // Equal values have no scale, and need none.
@@ -41,7 +43,7 @@ function plainMoments(values: ArrayLike<number>): Moments {
   const shift = values[0]!;
   let sum = 0;
   for (let i = 0; i < count; i++) sum += values[i]! - shift;
-  let mean = shift + sum / count;
+  const mean = shift + sum / count;
   let m1 = 0;
   let m2 = 0;
   let m3 = 0;
@@ -54,12 +56,26 @@ function plainMoments(values: ArrayLike<number>): Moments {
     m3 += d2 * d;
     m4 += d2 * d2;
   }
-  const rest = m1 / count;
-  mean += rest;
-  m2 -= m1 * rest;
-  m3 -= 3 * rest * m2 + count * rest * rest * rest;
-  return { count, mean, m2, m3, m4, scale: 1 };
+  return corrected(count, mean, m1, m2, m3, m4);
 }
+
+/** Moments from the sums of (x − mean)^k, with `mean` as it was rounded. */
+function corrected(count: number, mean: number, m1: number, m2: number, m3: number, m4: number): Moments {
+  const rest = m1 / count;
+  const square = m2 - m1 * rest;
+  return {
+    count,
+    mean: mean + rest,
+    m2: square,
+    m3: m3 - (3 * rest * square + count * rest * rest * rest),
+    m4,
+    scale: 1,
+  };
+}
+
+/** Moments of `values` from sums that were found elsewhere, in the order of the values. @param sums of (x − mean)^k, k from 1 */
+export const momentsFromSums = (values: Float64Array, mean: number, sums: Float64Array): Moments =>
+  inScale(values, corrected(values.length, mean, sums[0]!, sums[1]!, sums[2]!, sums[3]!));
 
 /** Half the range of values, which never overflows. */
 function halfRange(values: ArrayLike<number>): number {

@@ -48,7 +48,29 @@ export function select(values: Float64Array, rank: number, from = 0, to = values
 const MANY = 20_000;
 const SAMPLE = 1024;
 /** Standard deviations of a rank in the sample that the value asked for is looked for within. */
-const ROOM = 6;
+const MARGIN = 6;
+
+/** Two values between which the one of a rank lies, and more values than lie between them as a rule. */
+export interface RankLimits {
+  readonly low: number;
+  readonly high: number;
+  readonly room: number;
+}
+
+/** The limits of the value of rank `rank` among `count`, from a sample of them, which is sorted by this. */
+export function limitsOfRank(sample: Float64Array, rank: number, count: number): RankLimits {
+  const size = sample.length;
+  sample.sort();
+  const share = rank / count;
+  const margin = MARGIN * Math.sqrt(size * share * (1 - share)) + 1;
+  const lower = Math.floor(share * size - margin);
+  const upper = Math.ceil(share * size + margin);
+  return {
+    low: lower < 0 ? -Infinity : sample[lower]!,
+    high: upper >= size ? Infinity : sample[upper]!,
+    room: Math.ceil((2 * count * (upper - lower + 1)) / size),
+  };
+}
 
 /**
  * The value of rank `rank` (from 1) of finite values in random order. A sample of them gives two values between which
@@ -61,14 +83,8 @@ export function selectOfMany(values: Float64Array, rank: number): number {
   if (count < MANY) return select(values, rank);
   const sample = new Float64Array(SAMPLE);
   for (let i = 0; i < SAMPLE; i++) sample[i] = values[Math.floor((i * count) / SAMPLE)]!;
-  sample.sort();
-  const share = rank / count;
-  const room = ROOM * Math.sqrt(SAMPLE * share * (1 - share)) + 1;
-  const lower = Math.floor(share * SAMPLE - room);
-  const upper = Math.ceil(share * SAMPLE + room);
-  const low = lower < 0 ? -Infinity : sample[lower]!;
-  const high = upper >= SAMPLE ? Infinity : sample[upper]!;
-  const between = new Float64Array(Math.ceil((2 * count * (upper - lower + 1)) / SAMPLE));
+  const { low, high, room } = limitsOfRank(sample, rank, count);
+  const between = new Float64Array(room);
   let below = 0;
   let found = 0;
   for (let i = 0; i < count; i++) {

@@ -2,9 +2,10 @@ import type { Coverage } from "../coverage/coverage.ts";
 import { shortestInterval, symmetricInterval, type Interval } from "../coverage/coverage-interval.ts";
 import { ModelError } from "../errors.ts";
 import type { Model } from "../model.ts";
-import { momentsOf, type Moments } from "../statistics/moments.ts";
+import type { Moments } from "../statistics/moments.ts";
 import { BATCH_BINS, gridOver, type Grid } from "../statistics/grid.ts";
-import { binnedRun, ownRoom, runBytes, type BinnedRun, type Room } from "../statistics/binned-run.ts";
+import { binnedSummary } from "../statistics/binned-summary.ts";
+import { ownRoom, runBytes, type BinnedRun, type Room } from "../statistics/binned-run.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import type { CountedState } from "../statistics/counted-sample.ts";
 import { linearSumOf, type LinearisedModel } from "../paired/linearised-model.ts";
@@ -215,12 +216,12 @@ function summarise(
   { probability, interval }: Coverage,
   room: Room,
 ): Omit<MeasurandBatch, "paired"> {
-  const run = binnedRun(values, grid, places, room);
+  const { run, moments } = binnedSummary(values, grid, places, room);
   const sample = new BinnedSample(grid, run);
   return {
     ...run,
     grid,
-    moments: momentsOf(values),
+    moments,
     interval: (interval === "shortest" ? shortestInterval : symmetricInterval)(sample, probability),
   };
 }

@@ -1,6 +1,6 @@
 // Made from kernel.wat by `npm run kernel`; a test checks that they agree.
 
-/** The kernel's WebAssembly module, in hexadecimal. */
+/** The WebAssembly module, in hexadecimal. */
 export const KERNEL_BYTES = [
   "0061736d01000000014f0760067f7f7f7f7f7f0060047f7f7c7c0060057f7f7f7f7c017f60047f7f7c7c017f60057f7f7f7f7f00600b7f7f7f7f",
   "7f7c7c7c7c7c7c017f60137f7f7f7f7f7f7f7c7c7c7c7c7c7c7c7c7c7c7c00030807000102030405060503010002074d07066d656d6f72790200",

@@ -1,10 +1,8 @@
+import { wasmExports, type WasmMemory } from "../../numerics/wasm-module.ts";
 import { KERNEL_BYTES } from "./kernel-bytes.ts";
 
 /** The kernel's memory, which modules of models import. */
-export interface KernelMemory {
-  readonly buffer: ArrayBuffer;
-  grow(pages: number): number;
-}
+export type KernelMemory = WasmMemory;
 
 /** What the module in kernel.wat exports. Addresses are in bytes. */
 interface Exports {
@@ -53,14 +51,6 @@ interface Exports {
   ): void;
 }
 
-/** Present in every host, but declared by none of TypeScript's libraries without a DOM. */
-declare const WebAssembly:
-  | {
-      readonly Module: new (bytes: Uint8Array) => object;
-      readonly Instance: new (module: object) => { readonly exports: unknown };
-    }
-  | undefined;
-
 /** Addresses of the notes on unfinished draws and of the columns, and the size of a page of memory, as in kernel.wat. */
 const NOTES = 8320;
 const COLUMNS = 48384;
@@ -97,16 +87,8 @@ export interface Kernel extends Exports {
  * @param length doubles in a column
  */
 export function openKernel(edges: Float64Array, length: number): Kernel | null {
-  if (typeof WebAssembly === "undefined") return null;
-  let exports: Exports;
-  try {
-    const bytes = Uint8Array.from({ length: KERNEL_BYTES.length / 2 }, (_, i) =>
-      parseInt(KERNEL_BYTES.slice(2 * i, 2 * i + 2), 16),
-    );
-    exports = new WebAssembly.Instance(new WebAssembly.Module(bytes)).exports as Exports;
-  } catch {
-    return null; // the plain path gives identical bits
-  }
+  const exports = wasmExports(KERNEL_BYTES) as Exports | null;
+  if (exports === null) return null; // the plain path gives identical bits
   const { memory, open, uniforms, normals, weightedSum, pairedSums, pairedEnd } = exports;
   // Room for the last whole four.
   const stride = 8 * (4 * Math.ceil(length / 4) + 4);

@@ -70,7 +70,7 @@ export async function openOurs(root: string, workers: number, queue?: string): P
           histogram: histogramOf(gathered.sample(name), BINS),
         };
       });
-      const ellipsoid = gathered.joint()?.ellipsoid?.factor ?? null;
+      const ellipsoid = gathered.ellipsoidFactor();
       const milliseconds = performance.now() - clock;
       release();
       let recordMilliseconds = Number.NaN;

@@ -12,11 +12,14 @@ import { kernelModule } from "../../generator/kernel.ts";
 test("this host has the kernel, so that what follows compares two things", () =>
   expect(openKernel(edges, BLOCK_TRIALS)).not.toBeNull());
 
-test("the bytes are those of kernel.wat as it stands", async () => {
-  const text = (name: string): Promise<string> =>
-    readFile(new URL(`../../../engine/random/kernel/${name}`, import.meta.url), "utf8");
-  expect(await text("kernel-bytes.ts")).toBe(await kernelModule(await text("kernel.wat")));
-});
+test.each(["random/kernel/kernel", "statistics/kernel/summaries"])(
+  "the bytes of %s are those of its text",
+  async (name) => {
+    const text = (ending: string): Promise<string> =>
+      readFile(new URL(`../../../engine/${name}${ending}`, import.meta.url), "utf8");
+    expect(await text("-bytes.ts")).toBe(await kernelModule(`${name.split("/").at(-1)!}.wat`, await text(".wat")));
+  },
+);
 
 describe("fills", () => {
   const fills = ["uniforms", "normals"] as const;
