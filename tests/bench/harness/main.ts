@@ -30,7 +30,15 @@ import { tableMarkdown, tableText, withTable } from "./table.ts";
 
 const say = (text: string): void => void process.stdout.write(`${text}\n`);
 
-async function measure(places: Places, options: Options): Promise<{ results: Results; faults: string[] }> {
+interface Measured {
+  readonly results: Results;
+  /** Figures that disagree: nothing measured is worth keeping. */
+  readonly faults: readonly string[];
+  /** Parts that could not be measured to their end: the others are kept. */
+  readonly failed: readonly string[];
+}
+
+async function measure(places: Places, options: Options): Promise<Measured> {
   const loadBefore = loadNow();
   const { only, rounds, trials } = options;
   const peers: Peer[] = [numpyPeer(places, "sort"), numpyPeer(places, "partition"), cPeer(places)];
@@ -40,6 +48,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
   const rows: Row[] = [];
   const timings: Timing[] = [];
   const faults: string[] = [];
+  const failed: string[] = [];
   const names: Record<string, string> = {};
   let residentMb: readonly number[] = [];
   const take = (found: {
@@ -70,7 +79,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
     if (!only.has(name)) return;
     say(`${new Date().toISOString().slice(11, 19)}  measuring ${name}`);
     await work().catch(
-      (error: unknown) => void faults.push(`${name}: ${error instanceof Error ? error.message : String(error)}`),
+      (error: unknown) => void failed.push(`${name}: ${error instanceof Error ? error.message : String(error)}`),
     );
   };
 
@@ -125,6 +134,7 @@ async function measure(places: Places, options: Options): Promise<{ results: Res
   });
   return {
     faults,
+    failed,
     results: {
       measuredAt: new Date().toISOString(),
       rounds,
@@ -179,7 +189,7 @@ async function main(): Promise<void> {
     say(HELP.trimEnd());
     return;
   }
-  const { results, faults } = await measure(places, options);
+  const { results, faults, failed } = await measure(places, options);
   if (faults.length > 0) {
     process.stderr.write(
       `\nTHIS IS WRONG, so nothing is written:\n${faults.map((fault) => `  ${fault}`).join("\n")}\n\n`,
@@ -195,6 +205,12 @@ async function main(): Promise<void> {
       `Every contestant's figures agree within ${ALLOWED} standard errors; ours are equal bit for bit with one worker and with two.`,
     );
   if (options.page) measurePage(places);
+  if (failed.length > 0) {
+    process.stderr.write(
+      `\nNOT MEASURED:\n${failed.map((one) => `  ${one}`).join("\n")}\n\n--only measures them again beside what is kept.\n`,
+    );
+    process.exitCode = 1;
+  }
 }
 
 await main();
