@@ -1,3 +1,5 @@
+import { withMinus } from "./text/minus.ts";
+
 /** One thing that was checked about a log, and what came out. */
 export interface Check {
   /** What is asked for, with its source or `common practice`. */
@@ -15,7 +17,7 @@ export function millikelvin(kelvin: number): string {
   const value = kelvin * 1000;
   if (value === 0) return "0 mK";
   const digits = Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : Math.abs(value) >= 1 ? 2 : 3;
-  return `${value.toFixed(digits).replace("-", "−")} mK`;
+  return `${withMinus(value.toFixed(digits))} mK`;
 }
 
 /** A duration for people. */
@@ -26,4 +28,5 @@ export function duration(seconds: number): string {
 }
 
 /** A plain count or ratio for people, to three significant digits. */
-export const figure = (value: number): string => (Number.isFinite(value) ? String(Number(value.toPrecision(3))) : "∞");
+export const figure = (value: number): string =>
+  Number.isFinite(value) ? withMinus(String(Number(value.toPrecision(3)))) : "∞";

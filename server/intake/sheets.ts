@@ -1,6 +1,6 @@
-import { refuse } from "../../engine/index.ts";
+import { InputError } from "../../engine/index.ts";
 import { writtenRows, type BudgetSheet } from "../../models/index.ts";
-import { isWorkbook, otherFile } from "../../viewer/present/file-kind.ts";
+import { acceptedBeside, isWorkbook, otherFile } from "../../viewer/present/file-kind.ts";
 import { bytesOf, nameOf, type FileSource } from "./source.ts";
 import { decode } from "./text.ts";
 import { xlsxSheets } from "./xlsx.ts";
@@ -30,7 +30,7 @@ export async function openSheets(source: FileSource): Promise<OpenedSheets> {
   const start = bytes.toString("latin1", 0, BEGINNING);
   const other = otherFile(start, name);
   if (other !== null)
-    return refuse(name, other.is, `a budget as a table (CSV, XLSX or pasted cells): ${other.instead}`);
+    refuse(name, other.is, acceptedBeside("a budget as a table (CSV, XLSX or pasted cells)", other.instead));
   const opened = isWorkbook(start) || /\.xlsx$/i.test(name) ? await workbook(bytes, name) : await text(bytes, name);
   const filled = opened.sheets.filter(({ rows }) => rows.length > 0);
   for (const { name: sheet, rows } of filled) checkWidth(rows, sheet ?? name);
@@ -46,6 +46,11 @@ export async function openSheets(source: FileSource): Promise<OpenedSheets> {
       ),
     ],
   };
+}
+
+/** The value is in words, which would not be quoted. */
+function refuse(place: string, value: string, accepted: string): never {
+  throw new InputError([{ place, value, accepted }]);
 }
 
 async function workbook(bytes: Buffer, name: string): Promise<OpenedSheets> {

@@ -1,7 +1,7 @@
-import { words } from "./language.ts";
+import { speech, words } from "./language.ts";
 import { fillText } from "../present/fill.ts";
 import type { Problem } from "../../engine/index.ts";
-import { otherFile } from "../present/file-kind.ts";
+import { acceptedBeside, otherFile } from "../present/file-kind.ts";
 import { jsonBreak, placeInText } from "../present/json-place.ts";
 
 /** A file for what it is taken for, or what is wrong with it. */
@@ -118,7 +118,13 @@ async function openFile(file: File): Promise<OpenedFile> {
   const start = await beginningOf(file);
   const other = otherFile(start, file.name);
   if (other !== null)
-    return refused([{ place: file.name, value: other.is, accepted: `${ACCEPTED}: ${other.instead}` }]);
+    return refused([
+      {
+        place: file.name,
+        value: speech.translate(other.is),
+        accepted: acceptedBeside(ACCEPTED, speech.translate(other.instead)),
+      },
+    ]);
   const document = /\.json$/i.test(file.name) || /^(?:\u00ef\u00bb\u00bf)?\s*[{[]\s*["{\]}]/.test(start);
   const most = document ? MOST_RECORD_BYTES : MOST_BYTES;
   if (file.size > most)

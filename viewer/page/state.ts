@@ -12,7 +12,7 @@ import type { Problem } from "../../engine/index.ts";
 export interface Trouble {
   readonly title: string;
   readonly message: string;
-  /** The message is the server's, which speaks English. */
+  /** Message and problems are the server's, which speaks English. */
   readonly english?: true;
   /** The server did not answer: what is said is over when it does. */
   readonly offline?: true;

@@ -21,6 +21,8 @@ export interface Pair {
   /** Which figure it is, in any language. */
   readonly id: string;
   readonly label: Label;
+  /** Unit of its figures; "1" for what has none. */
+  readonly unit: string;
   readonly first: string;
   readonly second: string;
   /** Second less first if both are numbers; "" elsewhere. */
@@ -43,12 +45,18 @@ interface Figure {
   readonly errors?: readonly [Number, Number];
 }
 
-function pairOf({ id, label, values: [a, b], errors }: Figure, places: number, { messages, numbers }: Speech): Pair {
+function pairOf(
+  { id, label, values: [a, b], errors }: Figure,
+  unit: string,
+  places: number,
+  { messages, numbers }: Speech,
+): Pair {
   const { fixed } = numbers;
   if (a === null || b === null) {
     return {
       id,
       label,
+      unit,
       first: a === null ? messages.notApplicable : fixed(a, places),
       second: b === null ? messages.notApplicable : fixed(b, places),
       change: "",
@@ -65,6 +73,7 @@ function pairOf({ id, label, values: [a, b], errors }: Figure, places: number, {
   return {
     id,
     label,
+    unit,
     first: fixed(a, shown),
     second: fixed(b, shown),
     change: change === 0 ? "" : `${change > 0 ? "+" : ""}${fixed(change, shown)}`,
@@ -112,7 +121,8 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord, speech: Spee
     ),
   );
   const places = Math.max(0, decimalsFor(smallest, 2) + 1);
-  const pair = (figure: Figure, at = places): Pair => pairOf(figure, at, speech);
+  const pair = (figure: Figure): Pair => pairOf(figure, a.unit, places, speech);
+  const pure = (figure: Figure, decimals: number): Pair => pairOf(figure, "1", decimals, speech);
   const [estimate, uncertainty] = [labelOf(words.estimate, { y }), labelOf(words.uncertainty, { u, y })];
   const verdicts = [a, b].map(({ validation }) => standingText(standingOf(validation), messages)) as [string, string];
   const free = [a, b].map((one) => numbers.freedom(one.linear.effectiveDegreesOfFreedom)) as [string, string];
@@ -121,7 +131,7 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord, speech: Spee
     pair(linear("estimate", estimate, (one) => one.estimate)),
     pair(linear("uncertainty", uncertainty, (one) => one.standardUncertainty)),
     pair(linear("expanded", labelOf(words.expanded, { U: { symbol: "U" } }), (one) => one.expandedUncertainty)),
-    pair(
+    pure(
       linear("factor", labelOf(words.factor, { k }), (one) => one.coverageFactor),
       2,
     ),
@@ -155,13 +165,14 @@ export function resultPairs(a: MeasurandRecord, b: MeasurandRecord, speech: Spee
       label: labelOf(messages.secondOrder.tolerance, { delta: { symbol: "δ" } }),
       values: of(({ validation }) => validation.numericalTolerance),
     }),
-    pair({ id: "trials", label: words.trials, values: of(({ monteCarlo }) => monteCarlo.trials) }, 0),
+    pure({ id: "trials", label: words.trials, values: of(({ monteCarlo }) => monteCarlo.trials) }, 0),
   ];
 }
 
 export const textPair = (id: string, label: Label, first: string, second: string): Pair => ({
   id,
   label,
+  unit: "1",
   first,
   second,
   change: "",

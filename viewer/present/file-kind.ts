@@ -2,23 +2,26 @@
 export interface OtherFile {
   /** As in "This is …". */
   readonly is: string;
-  /** What to do with it. */
+  /** What to do with it, as a sentence without its full stop. */
   readonly instead: string;
 }
 
 const PICTURE: OtherFile = {
   is: "a picture",
   instead:
-    "figures cannot be read from a picture: type them into a new study, or paste the cells of the table they come from",
+    "Figures cannot be read from a picture: type them into a new study, or paste the cells of the table they come from",
 };
 const PACKED_DOCUMENT: OtherFile = {
   is: "a document of a word processor",
-  instead: "open it, copy the cells of its table and paste them here",
+  instead: "Open it, copy the cells of its table and paste them here",
 };
 const OPEN_SHEET: OtherFile = {
   is: "a spreadsheet in another format (ODS)",
-  instead: "save it as XLSX or CSV, or copy its cells and paste them here",
+  instead: "Save it as XLSX or CSV, or copy its cells and paste them here",
 };
+
+/** What is accepted in place of another file, with what to do with that one. */
+export const acceptedBeside = (accepted: string, instead: string): string => `${accepted}. ${instead}`;
 
 /** First bytes by which formats are told (ISO 32000-1, 7.5.2; ISO/IEC 15948, 5.2; ITU-T T.81, B.1.1; APPNOTE 4.3.7). */
 const BEGINNINGS: readonly (readonly [string, OtherFile])[] = [
@@ -27,7 +30,7 @@ const BEGINNINGS: readonly (readonly [string, OtherFile])[] = [
     {
       is: "a PDF document",
       instead:
-        "open it, copy the cells of its table and paste them here; the figures of a certificate are one row of a budget",
+        "Open it, copy the cells of its table and paste them here; the figures of a certificate are one row of a budget",
     },
   ],
   ["\u0089PNG", PICTURE],
@@ -41,7 +44,7 @@ const BEGINNINGS: readonly (readonly [string, OtherFile])[] = [
     "\u00d0\u00cf\u0011\u00e0",
     {
       is: "a spreadsheet or a document in an older format (such as XLS)",
-      instead: "open it and save it as XLSX or CSV, or copy its cells and paste them here",
+      instead: "Open it and save it as XLSX or CSV, or copy its cells and paste them here",
     },
   ],
   ["{\\rtf", PACKED_DOCUMENT],
@@ -74,15 +77,15 @@ export function otherFile(start: string, name: string): OtherFile | null {
   if (looksPacked(start)) {
     const within = PACKED.find(([entry]) => start.includes(entry));
     return within === undefined
-      ? { is: "a packed file", instead: "unpack it, and open the CSV or XLSX file that it holds" }
+      ? { is: "a packed file", instead: "Unpack it, and open the CSV or XLSX file that it holds" }
       : within[1];
   }
   if (/digitalCalibrationCertificate/.test(start))
     return {
       is: "a digital calibration certificate",
-      instead: "its figures are one row of a budget: fill in a new study, or copy them into the table",
+      instead: "Its figures are one row of a budget: fill in a new study, or copy them into the table",
     };
   if (/^\s*<(\?xml|!doctype html|html|svg)/i.test(start))
-    return { is: "a page or a document in XML", instead: "open it, copy the cells of its table and paste them here" };
+    return { is: "a page or a document in XML", instead: "Open it, copy the cells of its table and paste them here" };
   return null;
 }

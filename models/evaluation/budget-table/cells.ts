@@ -1,6 +1,7 @@
 import { elementary, refuse } from "../../../engine/index.ts";
 import type { Cell } from "../table/table.ts";
 import type { DecimalMark } from "../text/decimal.ts";
+import { withMinus } from "../text/minus.ts";
 import { readFigure, rootIn, tidied, type Figure } from "./figures.ts";
 import { saysInfinite } from "./vocabulary/index.ts";
 
@@ -68,7 +69,7 @@ export const agrees = (a: number, b: number): boolean => Math.abs(a - b) <= 0.00
 export const agreesAsPrinted = (printed: number, own: number): boolean => Math.abs(printed - own) <= 0.05 * own;
 
 /** A figure to as many digits as distinguish it. */
-export const digits = (value: number): string => String(Number(value.toPrecision(4)));
+export const digits = (value: number): string => withMinus(String(Number(value.toPrecision(4))));
 
 /** √(a² + b² + …). */
 export const rootSum = (values: readonly number[]): number =>

@@ -1,4 +1,5 @@
 import type { TableRow } from "../table/table.ts";
+import { withMinus } from "../text/minus.ts";
 import { agreesAsPrinted, digits, isBlank, rootSum, textOf } from "./cells.ts";
 import { FIGURE_FIELDS } from "./fields.ts";
 import { readFigure } from "./figures.ts";
@@ -193,4 +194,4 @@ function compareEstimate({ is, row, label, estimate }: BudgetSummaryRow, togethe
   ];
 }
 
-const digitsOf = (value: number): string => String(Number(value.toPrecision(9)));
+const digitsOf = (value: number): string => withMinus(String(Number(value.toPrecision(9))));

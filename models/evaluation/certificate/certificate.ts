@@ -2,6 +2,7 @@ import * as z from "zod";
 import { refuse, type Statement } from "../../../engine/index.ts";
 import { daySchema } from "../text/document.ts";
 import { figure, millikelvin } from "../check.ts";
+import { withMinus } from "../text/minus.ts";
 import { limitsStatement } from "../survey/statement.ts";
 import { normalQuantile, tQuantile } from "../readings/quantiles.ts";
 
@@ -129,8 +130,8 @@ export function certificateAt(certificate: Certificate, temperature: number): Ce
     interpolation,
     reasoning: [
       at
-        ? `${temperature} °C is a point of the certificate`
-        : `interpolated between the points ${lower.temperature} °C and ${upper.temperature} °C of ${points.length}: correction and u linearly, as for fully correlated corrections`,
+        ? `${plain(temperature)} °C is a point of the certificate`
+        : `interpolated between the points ${plain(lower.temperature)} °C and ${plain(upper.temperature)} °C of ${points.length}: correction and u linearly, as for fully correlated corrections`,
       `correction ${millikelvin((1 - weight) * lower.correction + weight * upper.correction)}, u ${millikelvin(u)}` +
         (degreesOfFreedom === Infinity
           ? ""
@@ -183,6 +184,9 @@ export function neighbours(certificate: Certificate, temperature: number) {
   const weight = lower === upper ? 0 : (temperature - lower.temperature) / (upper.temperature - lower.temperature);
   return { points, lower, upper, weight };
 }
+
+/** A temperature as it was stated, for people. */
+const plain = (temperature: number): string => withMinus(String(temperature));
 
 /** A temperature closer to a point of the certificate than this, K, counts as that point: no bath is known better. */
 const BESIDE = 1e-6;

@@ -1,6 +1,7 @@
 import { refuse, type Statement } from "../../../engine/index.ts";
 import { daysBetween } from "../text/document.ts";
 import { figure, millikelvin } from "../check.ts";
+import { withMinus } from "../text/minus.ts";
 import { straightLine } from "../survey/straight-line.ts";
 import { limitsStatement } from "../survey/statement.ts";
 import { neighbours, type Certificate } from "./certificate.ts";
@@ -64,7 +65,7 @@ export function evaluateDrift(
   const days = daysBetween(certificate.calibrated, on);
   if (days < 0) refuse("on", on, `a day no earlier than the calibration, ${certificate.calibrated}`);
   const changes = history.slice(1).map(({ correction }, i) => correction - history[i]!.correction);
-  const list = `corrections at ${temperature} °C: ${history.map(({ calibrated, correction }) => `${calibrated} ${millikelvin(correction)}`).join(", ")}`;
+  const list = `corrections at ${withMinus(String(temperature))} °C: ${history.map(({ calibrated, correction }) => `${calibrated} ${millikelvin(correction)}`).join(", ")}`;
   if (method === "bounds") {
     const halfWidth = Math.max(...changes.map(Math.abs));
     const longest = Math.max(

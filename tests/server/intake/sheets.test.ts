@@ -14,9 +14,9 @@ describe("what is no table says what it is and where it would fit", () => {
     ["bath.jpg", Uint8Array.from([0xff, 0xd8, 0xff, 0xe0]), /a picture.*type them into a new study/],
     ["bath.png", Uint8Array.from([0x89, 0x50, 0x4e, 0x47]), /a picture/],
     ["old.xls", Uint8Array.from([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), /an older format.*save it as XLSX or CSV/],
-    ["budget.ods", packed({ mimetype: "application/vnd.oasis.opendocument.spreadsheet" }), /ODS.*save it as XLSX/],
+    ["budget.ods", packed({ mimetype: "application/vnd.oasis.opendocument.spreadsheet" }), /ODS.*Save it as XLSX/],
     ["report.docx", packed({ "word/document.xml": "<w/>" }), /word processor.*paste/],
-    ["several.zip", packed({ "a.csv": "a,b" }), /a packed file.*unpack it/],
+    ["several.zip", packed({ "a.csv": "a,b" }), /a packed file.*Unpack it/],
     ["dcc.xml", '<?xml version="1.0"?><dcc:digitalCalibrationCertificate>', /digital calibration certificate/],
     ["empty.csv", "\n\n", /nothing.*a row of headings/],
   ])("%s", async (name, content, message) => {

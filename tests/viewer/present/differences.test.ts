@@ -54,6 +54,14 @@ describe("two runs beside each other", () => {
     expect(pair.first).not.toBe(pair.second);
   });
 
+  test("each figure has its own unit: those of the measurand, and pure numbers", () => {
+    const probe = runExample("harrowfen/steriliser-134", { trials: 10_000 }).measurands["error"]!;
+    const pairs = resultPairs(probe, probe, ENGLISH);
+    const pure = pairs.filter(({ unit }) => unit === "1");
+    expect(pure.map(({ id }) => id)).toEqual(["verdict", "linear factor", "linear freedom", "trials"]);
+    expect(new Set(pairs.map(({ unit }) => unit))).toEqual(new Set(["1", probe.unit]));
+  });
+
   test("rows are named as in the other tables, in either language", () => {
     const y = first.measurands["y"]!;
     const labels = (language: "en" | "de"): string[] =>
@@ -131,6 +139,7 @@ describe("two runs beside each other", () => {
       {
         id: "correlation imaginary real",
         label: `Correlation of ${imaginary!.symbol} and ${real!.symbol}`,
+        unit: "1",
         first: "none",
         second: "0.9",
         change: "",

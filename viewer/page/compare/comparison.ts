@@ -11,7 +11,7 @@ import { own } from "../../present/own.ts";
 import { fillText } from "../../present/fill.ts";
 import type { UnitsOf } from "../../present/statement.ts";
 import { declaredUnits } from "../declared-units.ts";
-import { overUnit, withUnit } from "../../present/numbers.ts";
+import { dividedBy, withUnit } from "../../present/numbers.ts";
 import { readable } from "../../present/readable.ts";
 import { verdictMark } from "../draw/swatch.ts";
 import { labelNodes, symbolNode } from "../draw/symbol.ts";
@@ -187,7 +187,7 @@ function resultPanel(first: RunRecord, second: RunRecord, name: string): HTMLEle
       LETTERS.map((letter, i) => html("span", {}, runSwatch(i), fillText(words.run, { which: letter }))),
     ),
     place,
-    pairTable(pairs, a.meaning, a.unit),
+    pairTable(pairs, a.meaning),
   );
 }
 
@@ -247,14 +247,12 @@ function alikeNote(pairs: readonly { readonly standing: Standing }[], none: stri
       );
 }
 
-function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElement {
+function pairTable(pairs: readonly Pair[], name: string): HTMLElement {
   const numbers = pairs.some(({ change }) => change !== "");
   const scattered = pairs.some(({ standing }) => standing === "scatter");
   return html(
     "div",
     {},
-    // Narrow screens have no heads, which name the unit elsewhere.
-    unit === "1" ? null : html("p", { class: "note pairs-unit", "aria-hidden": "true" }, overUnit(words.figure, unit)),
     html(
       "table",
       { class: `pairs${numbers ? "" : " words"}`, "aria-label": fillText(said.bothRuns, { name }) },
@@ -265,7 +263,7 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
           "tr",
           {},
           html("td", {}, ""),
-          html("th", { scope: "col" }, numbers ? overUnit(words.figure, unit) : words.part),
+          html("th", { scope: "col" }, numbers ? words.figure : words.part),
           html("th", { scope: "col" }, runSwatch(0), words.first),
           html("th", { scope: "col" }, runSwatch(1), words.second),
           numbers ? html("th", { scope: "col" }, words.change) : null,
@@ -274,12 +272,12 @@ function pairTable(pairs: readonly Pair[], name: string, unit = "1"): HTMLElemen
       html(
         "tbody",
         {},
-        pairs.map(({ label, first, second, change, standing }) =>
+        pairs.map(({ label, unit, first, second, change, standing }) =>
           html(
             "tr",
             { "data-standing": standing },
             standingCell(standing),
-            html("th", { scope: "row" }, labelNodes(label)),
+            html("th", { scope: "row" }, labelNodes(label), dividedBy(unit)),
             html("td", { "data-label": words.first }, first),
             html("td", { "data-label": words.second }, second),
             numbers ? html("td", { "data-label": words.change, class: change === "" ? "empty" : "" }, change) : null,

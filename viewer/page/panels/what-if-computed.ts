@@ -45,6 +45,12 @@ export function computedPart(
   const of = previews?.id === id ? previews : null;
   const trials = of === null ? null : (of.changed ?? of.stated)[name]!;
   const { linearised } = shown;
+  const { rows, pure } = rowsOf(
+    [stated, changed, ...computed.others.map((other) => other?.[name] ?? null)],
+    kind,
+    full.symbol,
+    (value, absolute) => fixed(value * factor + (absolute ? offset : 0), places),
+  );
   return html(
     "div",
     { class: "computed", id: "what-if-computed" },
@@ -58,32 +64,31 @@ export function computedPart(
           // An answer of before one was kept or removed has another number of them.
           ...computed.others.map((_, i): Column => ({ head: names[i] ?? "", kind: "number" })),
         ],
-        rows: [
-          ...rowsOf(
-            [stated, changed, ...computed.others.map((other) => other?.[name] ?? null)],
-            kind,
-            full.symbol,
-            (value, absolute) => fixed(value * factor + (absolute ? offset : 0), places),
-          ),
-          {
-            head: messages.validation.verdict,
-            cells: [
-              of?.stated[name] ?? null,
-              changed === null ? messages.notApplicable : (of?.changed?.[name] ?? null),
-              ...computed.others.map((other, i) =>
-                other === null
-                  ? messages.notApplicable
-                  : ((judged?.id === id ? judged.judged[i]?.[name] : null) ?? null),
+        rows,
+        below: {
+          head: messages.monteCarlo.withoutUnit,
+          rows: [
+            ...pure,
+            {
+              head: messages.validation.verdict,
+              cells: [
+                of?.stated[name] ?? null,
+                changed === null ? messages.notApplicable : (of?.changed?.[name] ?? null),
+                ...computed.others.map((other, i) =>
+                  other === null
+                    ? messages.notApplicable
+                    : ((judged?.id === id ? judged.judged[i]?.[name] : null) ?? null),
+                ),
+              ].map((from) =>
+                typeof from === "string"
+                  ? from
+                  : from === null
+                    ? messages.whatIfPanel.drawingYet
+                    : standingText(standingOf(from.validation), messages),
               ),
-            ].map((from) =>
-              typeof from === "string"
-                ? from
-                : from === null
-                  ? messages.whatIfPanel.drawingYet
-                  : standingText(standingOf(from.validation), messages),
-            ),
-          },
-        ],
+            },
+          ],
+        },
       },
       "what-if-computed-table",
     ),
@@ -106,12 +111,13 @@ export function computedPart(
 
 type Kind = RunRecord["coverage"]["interval"];
 
+/** The figures in the unit of the measurand, and those without one. */
 function rowsOf(
   all: readonly (ComputedMeasurand | null)[],
   kind: Kind,
   symbol: string,
   text: (value: number, absolute: boolean) => string,
-): readonly Row[] {
+): { readonly rows: readonly Row[]; readonly pure: readonly Row[] } {
   const row = (head: Row["head"], of: (from: ComputedMeasurand) => string): Row => ({
     head,
     cells: all.map((from) => (from === null ? messages.notApplicable : of(from))),
@@ -126,12 +132,11 @@ function rowsOf(
   const k = labelOf(factor, { k: { symbol: "k" } });
   const { estimate, uncertainty, expanded } = messages.compared;
   const [y, u, U] = [{ symbol }, { symbol: "u" }, { symbol: "U" }];
-  return [
+  const rows = [
     row(byMethod(labelOf(estimate, { y }), laneLinear, messages), ({ linear }) => text(linear.estimate, true)),
     row(byMethod(labelOf(uncertainty, { u, y }), laneLinear, messages), ({ linear }) =>
       text(linear.standardUncertainty, false),
     ),
-    row(byMethod(k, laneLinear, messages), ({ linear }) => factorText(linear.coverageFactor)),
     row(byMethod(labelOf(expanded, { U }), laneLinear, messages), ({ linear }) =>
       linear.expandedUncertainty === null ? messages.none : text(linear.expandedUncertainty, false),
     ),
@@ -145,9 +150,13 @@ function rowsOf(
       byMethod(high, lane, messages),
       exact(({ intervals }) => text(intervals[kind][1], true)),
     ),
+  ];
+  const pure = [
+    row(byMethod(k, laneLinear, messages), ({ linear }) => factorText(linear.coverageFactor)),
     row(
       byMethod(k, lane, messages),
       exact(({ coverageFactor }) => factorText(coverageFactor)),
     ),
   ];
+  return { rows, pure };
 }

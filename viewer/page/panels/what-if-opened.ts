@@ -6,7 +6,7 @@ import { fillText } from "../../present/fill.ts";
 import { labelOf } from "../../present/pictures/label.ts";
 import type { Label } from "../../present/pictures/scene.ts";
 import { standingOf, standingText, standingWords, type Judged } from "../../present/verdict.ts";
-import { decimalsFor, overUnit } from "../../present/numbers.ts";
+import { decimalsFor, dividedBy, overUnit } from "../../present/numbers.ts";
 import { fixed, probabilityText, whole } from "../numbers.ts";
 import { previewPicture } from "../draw/preview-picture.ts";
 import { swatch } from "../draw/swatch.ts";
@@ -316,7 +316,7 @@ function differences(
         html(
           "tr",
           {},
-          html("th", { scope: "col" }, overUnit(words.figure, unit)),
+          html("th", { scope: "col" }, words.figure),
           [words.full, words.stated, words.changed, words.difference].map((head) => html("th", { scope: "col" }, head)),
         ),
       ),
@@ -328,7 +328,7 @@ function differences(
           return html(
             "tr",
             { class: difference.same ? null : "differs" },
-            html("th", { scope: "row" }, labelNodes(label)),
+            html("th", { scope: "row" }, labelNodes(label), dividedBy(unit)),
             [full, stated, changed].map((from) => html("td", {}, text(of(from), absolute))),
             html("td", {}, difference.text),
           );

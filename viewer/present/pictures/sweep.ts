@@ -1,5 +1,6 @@
 import type { Numbers } from "../numbers.ts";
-import { axisBelow, axisLeft, roomForTicks, scaleOver } from "./axis.ts";
+import { axisBelow, axisLeft } from "./axis.ts";
+import { EDGE, plane, TICKS, TITLE } from "./plane.ts";
 import { circle, path, px, text, type Label, type Mark, type Scene } from "./scene.ts";
 
 /** A result, or a figure without an interval, by each method at one point of the swept quantity. */
@@ -19,9 +20,6 @@ export interface SweepPicture {
   readonly from?: number;
 }
 
-const HEAD = 12;
-const TOP = HEAD + 18;
-const TICKS = 5;
 /** Pixels that the bars of the two methods lie either side of their point, and half the width of a bar's ends. */
 const [ASIDE, END] = [4, 4];
 
@@ -31,15 +29,11 @@ const [ASIDE, END] = [4, 4];
  */
 export function sweepScene({ name, titles, points, width, height, from }: SweepPicture, numbers: Numbers): Scene {
   const values = points.flatMap(({ linear, monteCarlo }) => [linear[0], linear[2], monteCarlo[0], monteCarlo[2]]);
-  const bottom = TOP + height;
-  const [least, most] = [Math.min(...values, from ?? Infinity), Math.max(...values)];
-  const margin = 0.06 * (most - least) || Math.abs(most) || 1;
-  const y = scaleOver([from === undefined ? least - margin : least, most + margin], [bottom, TOP]);
-  const all = points.map(({ at }) => at);
-  const [first, last] = [Math.min(...all), Math.max(...all)];
-  const aside = 0.04 * (last - first) || Math.abs(first) || 1;
-  const x = scaleOver([first - aside, last + aside], [roomForTicks(y, TICKS, numbers), width - 16]);
-  const [left, right] = x.range() as [number, number];
+  const { x, y, left, right, bottom, whole } = plane(
+    { along: points.map(({ at }) => at), up: values, from, aside: 0.04 },
+    { width, height, right: EDGE },
+    numbers,
+  );
   const bar = (middle: number, [low, , high]: SweptPoint["linear"], line: string): Mark[] =>
     low === high
       ? []
@@ -55,10 +49,10 @@ export function sweepScene({ name, titles, points, width, height, from }: SweepP
   return {
     class: "sweep",
     width,
-    height: bottom + 46,
+    height: whole,
     name,
     marks: [
-      text("axis-title", 0, HEAD, titles[1]),
+      text("axis-title", 0, TITLE, titles[1]),
       axisLeft(y, left, right, TICKS, numbers),
       ...points.flatMap(({ at, linear, monteCarlo }): Mark[] => [
         ...bar(x(at) - ASIDE, monteCarlo, "trials-rule"),

@@ -50,6 +50,12 @@ describe("outlier screening", () => {
     expect(relative(criticalDeviate(n, 0.05), critical)).toBeLessThan(1e-9);
   });
 
+  it("prints a coefficient below zero with a minus", () => {
+    // r₁ of 1, −1, 1, −1, …: −(n − 1)/n, by its definition.
+    const { checks } = evaluateTypeA([1, -1, 1, -1, 1, -1, 1, -1]);
+    expect(checks[0]!.found).toMatch(/^−0\.875 against/);
+  });
+
   it("flags, and leaves every value in every figure", () => {
     const values = [1, 1.1, 0.9, 1, 1.05, 0.95, 9];
     const typeA = evaluateTypeA(values);

@@ -3,6 +3,7 @@ import { bath } from "./bath.ts";
 import { calibration } from "./calibration.ts";
 import { engine } from "./engine.ts";
 import { evidence } from "./evidence.ts";
+import { files } from "./files.ts";
 import { general } from "./general.ts";
 import { platinum } from "./platinum.ts";
 import { published } from "./published.ts";
@@ -24,6 +25,7 @@ export const GERMAN: Readonly<Record<string, string>> = {
   ...engine,
   ...evidence,
   ...requests,
+  ...files,
 };
 
 const literal = (text: string): string => text.replace(/[.*+?^$()|[\]\\/]/g, String.raw`\$&`);
