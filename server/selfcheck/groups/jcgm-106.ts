@@ -204,7 +204,13 @@ const fewDegrees: Check["lines"] = async (context) => {
   for (const { pc, ...row } of FEW) {
     const { linear } = await assess(context, row);
     findings.push(
-      near(`t with ν = ${row.ν}, y = ${row.y}: p_c`, pc, linear.probabilityOfConformity, 1e-9, "derivatives to 10⁻⁹"),
+      near(
+        `t with ν = ${row.ν}, y = ${String(row.y).replace("-", "−")}: p_c`,
+        pc,
+        linear.probabilityOfConformity,
+        1e-9,
+        "derivatives to 10⁻⁹",
+      ),
     );
   }
   return findings;
@@ -296,7 +302,7 @@ const globalRisks: Check["lines"] = async (context) => {
     const found = linear.globalRisk;
     findings.push(
       near(
-        `prior N(1500, 0.12²), u = 0.04, w = ${r}·U: R_C, R_P`,
+        `prior N(1500, 0.12²), u = 0.04, w = ${String(r).replace("-", "−")}·U: R_C, R_P`,
         [consumer, producer],
         [found?.consumer ?? null, found?.producer ?? null],
         1e-8,

@@ -65,7 +65,11 @@ const WITH_NORMAL: readonly Sum[] = (
     [0.1, 1.674547126064],
     [0.01, 1.645201506396],
   ] as const
-).map(([σ, end]) => [`rectangular, normal of ${σ} half-widths`, [rectangular(1), normal(σ)], [-end, end]]);
+).map(([σ, end]) => [
+  `rectangular, normal of ${σ} ${σ === 1 ? "half-width" : "half-widths"}`,
+  [rectangular(1), normal(σ)],
+  [-end, end],
+]);
 
 const EXPONENTIALS: readonly Sum[] = [
   ["2 exponentials", times(2, exponential), [-1.242945739046, 2.525533261713]],

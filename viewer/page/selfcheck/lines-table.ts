@@ -1,9 +1,9 @@
-import { fillText } from "../../present/fill.ts";
 import { messages } from "../language.ts";
 import { words as pageWords } from "../later-words.ts";
 import { withCheckUnit } from "../../present/selfcheck.ts";
-import { html } from "../draw/node.ts";
+import { html, type Child } from "../draw/node.ts";
 import type { CheckLine } from "../../api/selfcheck.ts";
+import type { CheckSpeech } from "./check-speech.ts";
 
 const words = messages.selfcheck;
 
@@ -18,22 +18,28 @@ const outcome = (passed: boolean): HTMLElement =>
 
 /** The row of a line; before it one for its source, if that differs from the source of the row before. */
 export function rowsOf(
+  said: CheckSpeech,
   { what, source, unit, tolerance, passed, shown }: CheckLine,
   before: string | null,
 ): HTMLTableRowElement[] {
-  const cell = (label: string, text: string): HTMLElement => html("td", { "data-label": label, role: "cell" }, text);
+  const cell = (label: string, figures: string): HTMLElement =>
+    html(
+      "td",
+      { "data-label": label, role: "cell" },
+      said.figures(figures, (figure) => withCheckUnit(figure, unit)),
+    );
   const row = html(
     "tr",
     { class: passed ? null : "failed", role: "row" },
     outcome(passed),
-    html("th", { scope: "row", role: "rowheader" }, what),
-    cell("published", withCheckUnit(shown.published, unit)),
-    cell("obtained", withCheckUnit(shown.obtained, unit)),
+    html("th", { scope: "row", role: "rowheader" }, said.text(what)),
+    cell(words.published, shown.published),
+    cell(words.obtained, shown.obtained),
     html(
       "td",
-      { "data-label": "tolerance", role: "cell" },
-      shown.tolerance,
-      html("span", { class: "basis" }, tolerance.basis),
+      { "data-label": words.tolerance, role: "cell" },
+      said.text(shown.tolerance),
+      html("span", { class: "basis" }, said.text(tolerance.basis)),
     ),
   );
   if (source === before) return [row];
@@ -41,10 +47,16 @@ export function rowsOf(
     html(
       "tr",
       { class: "of-source", role: "row" },
-      html("th", { colspan: 5, scope: "colgroup", role: "columnheader" }, fillText(words.source, { source })),
+      html("th", { colspan: 5, scope: "colgroup", role: "columnheader" }, sourceNodes(said.source(source))),
     ),
     row,
   ];
+}
+
+/** "Source: …" about what is set, which may be marked as English. */
+function sourceNodes(source: Child): Child {
+  const [before, after] = words.source.split("{source}") as [string, string];
+  return [before, source, after];
 }
 
 /** An empty table for lines; `caption` is for those who hear it. */

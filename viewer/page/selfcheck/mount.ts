@@ -27,8 +27,12 @@ export function mountSelfcheck(sheet: HTMLElement, beside: HTMLElement): void {
     document.title = TITLE;
     missing?.remove();
     try {
-      const { createSelfcheckView } = await import("./view.ts");
-      view ??= sheet.appendChild(createSelfcheckView());
+      const [{ createSelfcheckView }, { checkSpeech }] = await Promise.all([
+        import("./view.ts"),
+        import("./check-speech.ts"),
+      ]);
+      const said = await checkSpeech();
+      view ??= sheet.appendChild(createSelfcheckView(said));
     } catch {
       missing = sheet.appendChild(notLoaded());
     }

@@ -2,10 +2,11 @@ import { fillText } from "../../present/fill.ts";
 import { lacking } from "../permission.ts";
 import { RequestError } from "../api.ts";
 import { fromEnglish } from "../draw/from-english.ts";
-import { html } from "../draw/node.ts";
+import { html, type Child } from "../draw/node.ts";
 import { speech, messages } from "../language.ts";
 import { words } from "../later-words.ts";
 import { checkTally, installationFacts, outcomeSentence, selfcheckCommand } from "../../present/selfcheck.ts";
+import type { CheckSpeech } from "./check-speech.ts";
 import type { CheckLine, SelfcheckSummary } from "../../api/selfcheck.ts";
 import { selfcheckEvents } from "./events.ts";
 import { linesTable, rowsOf } from "./lines-table.ts";
@@ -21,7 +22,7 @@ interface Group {
 }
 
 /** The view that checks this installation: two buttons, how far it is, and every line as it comes. */
-export function createSelfcheckView(): HTMLElement {
+export function createSelfcheckView(said: CheckSpeech): HTMLElement {
   const quick = html(
     "button",
     { type: "button", class: "main", id: "selfcheck-quick", "data-needs": "run", onclick: () => void run(true) },
@@ -50,12 +51,12 @@ export function createSelfcheckView(): HTMLElement {
   let failed: { readonly body: HTMLTableSectionElement; source: string | null } | null = null;
 
   const addGroup = (id: string, title: string): void => {
-    const { table, body } = linesTable(title);
+    const { table, body } = linesTable(said.spoken(title));
     const tally = html("span", { class: "note" });
     const fold = html(
       "details",
       { class: "check-group", id: `check-${id}`, open: true },
-      html("summary", {}, html("h2", {}, fromEnglish(title)), tally),
+      html("summary", {}, html("h2", {}, said.text(title)), tally),
       table,
     );
     groups.set(id, { fold, tally, body, source: null, passed: 0, failed: 0 });
@@ -64,7 +65,7 @@ export function createSelfcheckView(): HTMLElement {
 
   const addLine = (line: CheckLine): void => {
     const group = groups.get(line.group)!;
-    group.body.append(...rowsOf(line, group.source));
+    group.body.append(...rowsOf(said, line, group.source));
     group.source = line.source;
     group[line.passed ? "passed" : "failed"] += 1;
     group.tally.textContent = tallyOf(group);
@@ -81,7 +82,7 @@ export function createSelfcheckView(): HTMLElement {
         ),
       );
     }
-    failed.body.append(...rowsOf(line, failed.source));
+    failed.body.append(...rowsOf(said, line, failed.source));
     failed.source = line.source;
   };
 
@@ -100,7 +101,7 @@ export function createSelfcheckView(): HTMLElement {
     spoken.textContent = fillText(words.selfcheck.ended, { tally: checkTally(report, speech) });
   };
 
-  const trouble = (message: string): void => {
+  const trouble = (message: Child): void => {
     outcome.replaceChildren(
       html(
         "div",
@@ -134,7 +135,7 @@ export function createSelfcheckView(): HTMLElement {
           case "group":
             foldPassed();
             addGroup(event.id, event.title);
-            spoken.textContent = event.title;
+            spoken.textContent = said.spoken(event.title);
             break;
           case "step":
             bar.max = event.all;
@@ -145,14 +146,14 @@ export function createSelfcheckView(): HTMLElement {
                 : fillText(words.selfcheck.step, {
                     done: String(event.done),
                     all: String(event.all),
-                    title: event.title,
+                    title: said.spoken(event.title),
                   });
             break;
           case "line":
             addLine(event.line);
             break;
           case "failed":
-            trouble(event.error.message);
+            trouble(fromEnglish(event.error.message));
             break;
           case "done":
             finish(event.report);
@@ -160,7 +161,7 @@ export function createSelfcheckView(): HTMLElement {
       }
     } catch (error) {
       if (abort.signal.aborted) trouble(words.selfcheck.stopped);
-      else if (error instanceof RequestError) trouble(error.fault.message);
+      else if (error instanceof RequestError) trouble(fromEnglish(error.fault.message));
       else throw error;
     } finally {
       abort = null;

@@ -3,7 +3,7 @@ import type { LaterWords } from "../words.ts";
 /** Der Raum der Kalibrierungen, auf Deutsch. */
 export const calibrationRoomWords: LaterWords["calibrationRoom"] = {
   intro:
-    "Öffnen Sie eine Kalibrierung mit den Dateien, die sie nennt: Vermessungen der Bäder mit ihren Protokollen, den Kalibrierschein des Normals, Ablesungen. Jedes Thermometer läuft als eigene Studie; was seine Punkte gemeinsam haben, wird für alle einmal gezogen.",
+    "Öffnen Sie eine Kalibrierung mit den Dateien, die sie nennt: Vermessungen der Bäder mit ihren Aufzeichnungen, den Kalibrierschein des Normals, Ablesungen. Jedes Thermometer läuft als eigene Studie; was seine Punkte gemeinsam haben, wird für alle einmal gezogen.",
   open: "Dateien einer Kalibrierung öffnen",
   openNote: "Die Kalibrierung endet auf .json. Wählen Sie alle ihre Dateien auf einmal.",
   example: "Das Beispiel öffnen: zwei Fühler an vier Bädern",

@@ -31,7 +31,7 @@ export const frameWords: PageWords["frame"] = {
   setUp: "Eine Vermessung einrichten",
   selfcheck: "Diese Installation prüfen",
   selfcheckTitle: "Selbstprüfung · Trialband",
-  watch: "Ein wachsendes Protokoll",
+  watch: "Eine wachsende Aufzeichnung",
   evidence: {
     all: "Nachweise",
     survey: "Vermessung eines Bades",

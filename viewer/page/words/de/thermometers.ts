@@ -3,9 +3,9 @@ import type { LaterWords } from "../words.ts";
 export const thermometerWords: LaterWords["thermometers"] = {
   title: "Thermometer",
   table: "Tabelle der Thermometer",
-  none: "Noch keine: sie ergeben sich aus den Spalten des Protokolls, die als Thermometer gelten.",
+  none: "Noch keine: sie ergeben sich aus den Spalten der Aufzeichnung, die als Thermometer gelten.",
   name: "Name",
-  column: "Spalte des Protokolls",
+  column: "Spalte der Aufzeichnung",
   unit: "Einheit",
   nameOf: "Name von Thermometer {number}",
   columnOf: "{column} von {file}",

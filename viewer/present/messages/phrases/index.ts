@@ -1,4 +1,5 @@
 import type { Language } from "../../../../engine/index.ts";
+import { phraseBook } from "./book.ts";
 import { bath } from "./bath.ts";
 import { calibration } from "./calibration.ts";
 import { engine } from "./engine.ts";
@@ -28,37 +29,10 @@ export const GERMAN: Readonly<Record<string, string>> = {
   ...files,
 };
 
-const literal = (text: string): string => text.replace(/[.*+?^$()|[\]\\/]/g, String.raw`\$&`);
-
-/** Phrases with places, as patterns; the longest first, so that the one that says most is taken. */
-const PATTERNS = Object.entries(GERMAN)
-  .filter(([english]) => english.includes("{"))
-  .toSorted(([a], [b]) => b.length - a.length)
-  .map(([english, german]) => ({
-    pattern: new RegExp(`^${literal(english).replace(/\{(\w+)\}/g, "(?<$1>.+?)")}$`, "u"),
-    german,
-  }));
-
 /** A number, with a unit or without. */
 const isFigure = (text: string): boolean => /^[−-]?(\d+(\.\d+)?|∞)([ \u00a0](mK|K|°C|Ω|mm|s|min|h|%))?$/.test(text);
 /** A day, or a moment as a log's clock shows it. */
 const isMoment = (text: string): boolean => /^\d{4}-\d\d-\d\d(T[\d:.]+Z?)?$/.test(text);
-
-/** A text of a record in German; `null` if it is the study's own, or of a model of the laboratory. */
-function inGerman(text: string): string | null {
-  if (Object.hasOwn(GERMAN, text)) return GERMAN[text]!;
-  for (const { pattern, german } of PATTERNS) {
-    const places = pattern.exec(text)?.groups;
-    if (places === undefined) continue;
-    const filled = Object.entries(places).map(
-      ([name, part]) => [name, name.startsWith("own") ? part : partInGerman(part)] as const,
-    );
-    if (filled.some(([, part]) => part === null)) continue;
-    const parts = Object.fromEntries(filled);
-    return german.replace(/\{(\w+)\}/g, (_, name: string) => parts[name]!);
-  }
-  return null;
-}
 
 /** A place's content: a figure with a comma, a moment, a letter or a name as it is, or a phrase of its own. */
 function partInGerman(part: string): string | null {
@@ -66,6 +40,9 @@ function partInGerman(part: string): string | null {
   if (isFigure(part)) return part.replace(".", ",").replace("-", "−");
   return /^[\p{L}\d]{1,2}$|^[a-z]+(-[a-z0-9]+)*(, [a-z]+(-[a-z0-9]+)*)+$/u.test(part) ? part : inGerman(part);
 }
+
+/** A text of a record in German; `null` if it is the study's own, or of a model of the laboratory. */
+const inGerman = phraseBook(GERMAN, partInGerman);
 
 /** Words within an equation that is otherwise signs and symbols. */
 const IN_EQUATIONS: Readonly<Record<string, string>> = {

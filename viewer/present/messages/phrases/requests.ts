@@ -27,7 +27,7 @@ export const requests: Readonly<Record<string, string>> = {
     "Ein Entwurf hat keinen digitalen Kalibrierschein: Pflichtangaben fehlen.",
   "The log of {own} is missing.": "Die Aufzeichnung von {own} fehlt.",
   "A record is being verified already; try again when that has ended.":
-    "Es wird schon ein Datensatz geprüft; bitte erneut versuchen, wenn das beendet ist.",
+    "Es wird schon ein Protokoll geprüft; bitte erneut versuchen, wenn das beendet ist.",
   "A selfcheck is going on already; try again when it has ended.":
     "Eine Selbstprüfung läuft schon; bitte erneut versuchen, wenn sie beendet ist.",
   "The trials of another run are being sent; ask again in a moment.":
@@ -81,23 +81,4 @@ export const requests: Readonly<Record<string, string>> = {
   "the id of a listed study, or a study document": "die Kennung einer aufgeführten Studie, oder eine Studie",
   missing: "fehlt",
   nothing: "nichts",
-  // The check of the installation.
-  "Closed forms: quantiles, sums, known distributions":
-    "Geschlossene Ausdrücke: Quantile, Summen, bekannte Verteilungen",
-  "Conformity, JCGM 106:2012": "Konformität, JCGM 106:2012",
-  "IEC 60751: resistance table, inverse, tolerance classes":
-    "IEC 60751: Widerstandstabelle, Umkehrung, Toleranzklassen",
-  "ITS-90: reference function, inverse, deviation functions":
-    "ITS-90: Bezugsfunktion, Umkehrung, Abweichungsfunktionen",
-  "Random numbers: known answers, shape, independence": "Zufallszahlen: bekannte Folgen, Form, Unabhängigkeit",
-  "Records: reproduced exactly, and alterations detected": "Datensätze: genau wiederholt, Veränderungen erkannt",
-  "Second generator: MT19937 against the first": "Zweiter Generator: MT19937 gegen den ersten",
-  "The linearised model with the stated distributions": "Das linearisierte Modell mit den angegebenen Verteilungen",
-  "Verdict near the limit": "Urteil nahe der Grenze",
-  "Verdicts near the limit": "Urteile nahe der Grenze",
-  "Worked examples of JCGM 100:2008, annex H, and EA-4/02, S11":
-    "Durchgerechnete Beispiele aus JCGM 100:2008, Anhang H, und EA-4/02, S11",
-  "Worked examples of JCGM 101:2008, clause 9": "Durchgerechnete Beispiele aus JCGM 101:2008, Abschnitt 9",
-  "Worked examples of JCGM 102:2011": "Durchgerechnete Beispiele aus JCGM 102:2011",
-  "{own} on one and on two threads": "{own} mit einem und mit zwei Threads",
 };
