@@ -1,5 +1,8 @@
 /** German for the sources that lines of the check name, part by part. */
 export const checkSources: Readonly<Record<string, string>> = {
+  example: "Beispiel",
+  "example {n}": "Beispiel {n}",
+  "with the data of JCGM 100:2008": "mit den Daten aus JCGM 100:2008",
   "computed independently": "unabhängig berechnet",
   "table {n}": "Tabelle {n}",
   "tables {a} and {b}": "Tabellen {a} und {b}",
