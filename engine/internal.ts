@@ -5,6 +5,7 @@ export * from "./index.ts";
 export { linearisedBudget } from "./convolution/linearised-budget.ts";
 export { linearisedRecord } from "./convolution/linearised-record.ts";
 export { linearisedOf } from "./convolution/linearised.ts";
+export { shortestOf } from "./convolution/sum-distribution.ts";
 export { shortestInterval, symmetricInterval } from "./coverage/coverage-interval.ts";
 export { coverageOf } from "./coverage/coverage.ts";
 export { linearCurve } from "./curve/curve-band.ts";

@@ -61,6 +61,7 @@ export * from "./evaluation/d-si/index.ts";
 export * from "./evaluation/immersion/index.ts";
 export * from "./evaluation/log/index.ts";
 export * from "./interlaboratory/index.ts";
+export * from "./planning/index.ts";
 export * from "./evaluation/readings/index.ts";
 export * from "./evaluation/survey/index.ts";
 export * from "./evaluation/table/index.ts";

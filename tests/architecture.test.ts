@@ -222,6 +222,7 @@ const ROOMS: Readonly<Record<string, string>> = {
   "models/evaluation": "engine/index.ts models/platinum models/safety",
   "models/general": "engine/index.ts models/platinum models/stated-quantity.ts",
   "models/interlaboratory": "engine/index.ts models/platinum",
+  "models/planning": "engine/index.ts models/sweep",
   "models/platinum": "engine/index.ts models/safety",
   "models/published": "engine/index.ts",
   "models/safety": "engine/index.ts",

@@ -152,6 +152,18 @@ export function lineAbove(points: readonly Point[]): Envelope {
 /** The envelope at a point. */
 export const envelopeAt = ({ constant, slope }: Envelope, at: number): number => constant + slope * at;
 
+/** Warnings and cautions of all baths of a range, each once. @throws {InputError} a bath that cannot be used */
+export function safetyOfRanges({ ranges }: SweepDocument): {
+  readonly warnings: readonly string[];
+  readonly cautions: readonly string[];
+} {
+  const each = ranges.map(safetyOf);
+  return {
+    warnings: [...new Set(each.flatMap(({ warnings }) => warnings))],
+    cautions: [...new Set(each.flatMap(({ cautions }) => cautions))],
+  };
+}
+
 function safetyOf({ bath, from, to }: SweepRange, i: number): CapabilityRange["safety"] {
   const stated = (bath ?? {}) as Readonly<Record<string, unknown>>;
   const judged = [from, to].map((setTemperature) => judgeBath({ ...stated, setTemperature }, `ranges.${i}.bath`));

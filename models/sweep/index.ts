@@ -6,6 +6,7 @@ export {
   envelopeAt,
   lineAbove,
   roundedUp,
+  safetyOfRanges,
   stepAbove,
   type Capability,
   type CapabilityRange,

@@ -1,7 +1,8 @@
 import { InputError, refuse, type Problem, type Statement, type StudyDocument } from "../../engine/index.ts";
 import { readBySchema } from "../../engine/internal.ts";
-import { dependentFigure, type Swept } from "./dependent.ts";
+import type { Swept } from "./dependent.ts";
 import { sweepDocumentSchema, type SweepAxis, type SweepDocument, type SweepRange } from "./document.ts";
+import { statementsAlong } from "./statements.ts";
 
 /** Most points of one sweep. */
 export const MOST_POINTS = 1000;
@@ -75,8 +76,8 @@ export type StatementsAt = (point: PlannedPoint) => Readonly<Record<string, Stat
  * @throws {InputError} a figure that cannot be had at a point, with its place and the point
  */
 export function sweepStudyOf(sweep: SweepDocument, study: StudyDocument, statementsAt: StatementsAt): StudyDocument {
-  const whole = figuresOf(sweep.inputs, "inputs");
-  const parts = new Map(sweep.ranges.map((range, i) => [range, figuresOf(range.inputs, `ranges.${i}.inputs`)]));
+  const whole = statementsAlong(sweep.inputs, "inputs");
+  const parts = new Map(sweep.ranges.map((range, i) => [range, statementsAlong(range.inputs, `ranges.${i}.inputs`)]));
   const points = plannedPoints(sweep).map((point) => {
     const inputs: Record<string, Statement> = {
       ...statementsAt(point),
@@ -106,33 +107,4 @@ export function sweepStudyOf(sweep: SweepDocument, study: StudyDocument, stateme
       points,
     },
   } as StudyDocument;
-}
-
-/** Fields of a statement that are words or lists, which depend on nothing. */
-const isFigure = (value: unknown): boolean =>
-  typeof value === "object" &&
-  value !== null &&
-  !Array.isArray(value) &&
-  Object.keys(value).some((key) => KINDS.has(key));
-const KINDS: ReadonlySet<string> = new Set(["table", "function", "resistance"]);
-
-/** Statements as functions of the point. @throws {InputError} */
-function figuresOf(
-  inputs: Readonly<Record<string, Readonly<Record<string, unknown>>>>,
-  place: string,
-): (at: Swept) => Record<string, Statement> {
-  const made = Object.entries(inputs).map(([name, statement]) => {
-    const fields = Object.entries(statement).map(([field, value]) => {
-      if (!isFigure(value)) return [field, () => value] as const;
-      return [field, dependentFigure(value, `${place}.${name}.${field}`)] as const;
-    });
-    return [name, fields] as const;
-  });
-  return (at) =>
-    Object.fromEntries(
-      made.map(([name, fields]) => [
-        name,
-        Object.fromEntries(fields.map(([field, value]) => [field, value(at)])) as Statement,
-      ]),
-    );
 }

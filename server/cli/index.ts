@@ -13,6 +13,7 @@ export const commands: Readonly<Record<string, () => Promise<CommandRegistration
   watch: async () => (await import("./watch.ts")).watch,
   sweep: async () => (await import("./sweep.ts")).sweep,
   capability: async () => (await import("./capability.ts")).capability,
+  plan: async () => (await import("./plan.ts")).plan,
   calibrate: async () => (await import("./calibrate.ts")).calibrate,
   readings: async () => (await import("./readings.ts")).readings,
   immersion: async () => (await import("./immersion.ts")).immersion,

@@ -14,6 +14,7 @@ const OPTIONS: readonly (readonly [keyof Flags, string])[] = [
   ["certificate", "of a reference's certificate"],
   ["calibration", "of a whole calibration"],
   ["sweep", "of a study over one or two quantities"],
+  ["plan", "of a plan for a smaller uncertainty over a range"],
   ["equivalence", "of a comparison between laboratories"],
   ["api", "the OpenAPI document of the interface of trialband serve"],
 ];

@@ -4,6 +4,7 @@ import {
   certificateSchema,
   immersionSchema,
   laboratoriesSchema,
+  planSchema,
   readingsSchema,
   surveySchema,
   sweepDocumentSchema,
@@ -17,6 +18,7 @@ export const EVIDENCE_SCHEMAS = {
   certificate: certificateSchema,
   calibration: calibrationSchema,
   sweep: sweepDocumentSchema,
+  plan: planSchema,
   equivalence: laboratoriesSchema,
 } as const;
 
@@ -29,6 +31,7 @@ const EVIDENCE_TITLES: Readonly<Record<EvidenceKind, string>> = {
   certificate: "Trialband certificate of a reference",
   calibration: "Trialband calibration at several points",
   sweep: "Trialband study over one or two quantities",
+  plan: "Trialband plan for a smaller uncertainty",
   equivalence: "Trialband comparison between laboratories",
 };
 

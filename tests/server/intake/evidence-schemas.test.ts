@@ -21,6 +21,7 @@ describe.each(Object.keys(EVIDENCE_SCHEMAS) as EvidenceKind[])("the published JS
       certificate: ["survey/reference-HR-02"],
       calibration: ["calibration/two-probes"],
       sweep: ["range/grid", "range/capability"],
+      plan: ["range/plan"],
       equivalence: ["interlaboratory/bath-72", "interlaboratory/bath-minus-40"],
     }[kind],
   )("takes the example %s, and not with a field that it does not know", (name) => {

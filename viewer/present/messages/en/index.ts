@@ -10,6 +10,7 @@ import { laboratoryWords } from "./laboratory.ts";
 import { linearisedWords } from "./linearised.ts";
 import { monteCarloWords } from "./monte-carlo.ts";
 import { panelWords } from "./panels.ts";
+import { planningWords } from "./planning.ts";
 import { provenanceWords } from "./provenance.ts";
 import { quantitiesWords } from "./quantities.ts";
 import { recordPlaceWords } from "./record-places.ts";
@@ -47,4 +48,5 @@ export const en = {
   ...capabilityWords,
   ...calibrationCertificateWords,
   ...equivalenceWords,
+  ...planningWords,
 } as const;

@@ -1,0 +1,57 @@
+import { refuse, type ReportedRecord } from "../../engine/index.ts";
+import type { Plan } from "./plan.ts";
+
+/** What the run of the proposed study found at a point, beside what was predicted. */
+export interface ConfirmedPoint {
+  readonly at: number;
+  readonly part: string | null;
+  readonly target: number;
+  readonly predicted: number;
+  /** The greater of the linear budget's U and the distance of the trials' interval from its estimate. */
+  readonly claimed: number;
+  readonly linear: number;
+  readonly distribution: number;
+  readonly meets: boolean;
+}
+
+/** The proposal as a run of it found it. */
+export interface Confirmation {
+  readonly points: readonly ConfirmedPoint[];
+  /** Whether the target is met at every point. */
+  readonly meets: boolean;
+  /** Whether the run says of every point what was predicted of it. */
+  readonly agrees: boolean;
+  /** Greatest difference between run and prediction, as a share of the prediction. */
+  readonly largestDifference: number;
+  readonly trials: number;
+}
+
+/**
+ * What the run of a plan's proposed study found.
+ *
+ * @throws {InputError} a record of another study: it has other points
+ */
+export function confirmationOf(plan: Plan, record: ReportedRecord): Confirmation {
+  const points = record.sweep?.points ?? [];
+  if (points.length !== plan.points.length || points.some(({ at }, i) => at !== plan.points[i]!.at))
+    return refuse("run", `${points.length} points`, `the run of the proposed study, with ${plan.points.length} points`);
+  const confirmed = plan.points.map(({ at, part, target, proposed }, i): ConfirmedPoint => {
+    const found =
+      points[i]!.measurands[plan.measurand] ??
+      refuse("run", Object.keys(points[i]!.measurands), `a run with measurand ${plan.measurand}`);
+    const [low, high] = found.monteCarlo.interval;
+    const linear = found.linear.expandedUncertainty;
+    const distribution = Math.max(high - found.linear.estimate, found.linear.estimate - low);
+    const claimed = Math.max(linear, distribution);
+    return { at, part, target, predicted: proposed.claimed, claimed, linear, distribution, meets: claimed <= target };
+  });
+  return {
+    points: confirmed,
+    meets: confirmed.every(({ meets }) => meets),
+    agrees: confirmed.every(({ meets, predicted, target }) => meets === predicted <= target),
+    largestDifference: Math.max(
+      ...confirmed.map(({ claimed, predicted }) => (predicted === 0 ? 0 : Math.abs(claimed - predicted) / predicted)),
+    ),
+    trials: points[0]!.trials,
+  };
+}
