@@ -4,12 +4,22 @@ import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Confirmation, Plan } from "../../../models/index.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
+import { LONG } from "../../setup/long.ts";
 import { root, scratch, trialband, type Finished } from "./trialband.ts";
 
 const EXAMPLE = join(root, "examples/range/plan.json");
 const { path, write } = scratch();
+type Document = Readonly<Record<string, unknown>>;
+const read = (file: string): Document => JSON.parse(readFileSync(file, "utf8")) as Document;
 
-describe("the four baths of the laboratory", () => {
+/** The example over two temperatures of one bath, without files: its study and what it could change. */
+const small = (): string => {
+  const study = read(join(root, "examples/harrowfen/cold-store-4.json"));
+  write("sweep.json", { study, over: [{ quantity: "bath temperature", unit: "°C", values: [4, 20] }], trials: 20_000 });
+  return write("plan.json", { ...read(EXAMPLE), sweep: "sweep.json", target: 0.008 });
+};
+
+describe("two temperatures of one bath", () => {
   let found: Finished;
   let plan: Plan & { readonly confirmation: Confirmation };
   beforeAll(async () => {
@@ -23,7 +33,7 @@ describe("the four baths of the laboratory", () => {
       "--study",
       path("s.json"),
     ];
-    found = await trialband("plan", EXAMPLE, "--trials", "20000", "--language", "de", ...files);
+    found = await trialband("plan", small(), "--trials", "20000", "--language", "de", ...files);
     plan = JSON.parse(readFileSync(path("p.json"), "utf8")) as typeof plan;
   });
 
@@ -39,6 +49,7 @@ describe("the four baths of the laboratory", () => {
   });
 
   test("the run confirms the proposal at every point, within what 20 000 trials leave open", () => {
+    expect(plan.points).toHaveLength(2);
     expect(plan.meets).toBe(true);
     expect(plan.confirmation).toMatchObject({ meets: true, agrees: true, trials: 20_000 });
     // Five standard errors of the farther endpoint: √(p(1 − p)/M)/φ(2) = 0.0195 u at k = 2, a hundredth of U.
@@ -62,6 +73,14 @@ describe("the four baths of the laboratory", () => {
   });
 });
 
+test("the four baths of the laboratory: the proposal is confirmed at all 15 points", LONG, async () => {
+  const { stdout, status } = await trialband("plan", EXAMPLE, "--trials", "20000", "--json");
+  expect(status).toBe(0);
+  const { points, confirmation } = JSON.parse(stdout) as Plan & { readonly confirmation: Confirmation };
+  expect(points).toHaveLength(15);
+  expect(confirmation).toMatchObject({ meets: true, agrees: true });
+});
+
 test.each<[string, object, RegExp]>([
   ["a sweep that is not there", { sweep: "nowhere.json" }, /nowhere\.json/],
   ["a field that it does not know", { colour: "blue" }, /colour.*there is no such field/s],
@@ -71,13 +90,7 @@ test.each<[string, object, RegExp]>([
     /levers\.0\.inputs.*bathaxial.*an input that the study states/s,
   ],
 ])("%s is refused", async (_, change, message) => {
-  const document = JSON.parse(readFileSync(EXAMPLE, "utf8")) as object;
-  const study = { ...JSON.parse(readFileSync(join(root, "examples/harrowfen/cold-store-4.json"), "utf8")) } as object;
-  write("sweep.json", { study, over: [{ quantity: "bath temperature", unit: "°C", values: [4] }] });
-  const { status, stderr } = await trialband(
-    "plan",
-    write("refused.json", { ...document, sweep: "sweep.json", ...change }),
-  );
+  const { status, stderr } = await trialband("plan", write("refused.json", { ...read(small()), ...change }));
   expect(stderr.replaceAll(/\s+/g, " ")).toMatch(message);
   expect(status).toBe(2);
 });
