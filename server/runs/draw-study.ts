@@ -18,7 +18,7 @@ import type { KeptStudy } from "../shelves/study.ts";
 import type { Fleet } from "./far-drawing.ts";
 import type { Assembler } from "./assembly/assembler.ts";
 import { breathe } from "./breathe.ts";
-import { giveRooms, takeRoom } from "./pool/rooms.ts";
+import { giveRooms, openWorkshop, takeRoom } from "./pool/rooms.ts";
 import type { Recipe } from "./pool/messages.ts";
 import type { Pool } from "./pool/pool.ts";
 
@@ -93,15 +93,15 @@ export async function drawStudy(
     options.onBatch?.(gathered);
   };
   const alone = options.pool === undefined ? Infinity : (options.aloneFirst ?? 0);
-  if (alone > 0) await drawAlone(prepared, gathered, add, alone, options.signal);
+  const own = alone > 0 ? await drawAlone(prepared, gathered, add, alone, options.signal) : [];
   if (gathered.next === 0 && options.from === undefined)
-    return { prepared, gathered, workers: 1, compared: undefined, release: () => gathered.release() };
+    return { prepared, gathered, workers: 1, compared: undefined, release: () => releaseOnce(gathered, own) };
   const pool = await options.pool!();
   const comparing = comparisonFor({ study, reference }, prepared, options, explained);
   const held =
     gathered.next === 0 ? [] : await drawShared({ study, reference }, pool, prepared, gathered, add, options);
   const compared = await comparing;
-  return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, held) };
+  return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, [...own, ...held]) };
 }
 
 /** Draws on other machines; what is told of the run is told after each of their answers. */
@@ -161,23 +161,34 @@ function releaseOnce(gathered: Accumulation, held: readonly SharedArrayBuffer[])
   giveRooms(held);
 }
 
+/** @returns the memory that the batches lie in */
 async function drawAlone(
   prepared: Prepared,
   gathered: Accumulation,
   add: (batch: Batch) => void,
   limit: number,
   signal: AbortSignal | undefined,
-): Promise<void> {
-  const draw = openTrials(prepared.source);
+): Promise<readonly SharedArrayBuffer[]> {
+  const { room, taken, begin, reuse } = openWorkshop();
+  const draw = openTrials(prepared.source, room);
   let breath = performance.now();
-  for (let count = gathered.next; count > 0 && gathered.trials < limit; count = gathered.next) {
-    add(draw(gathered.trials, count));
-    if (performance.now() - breath > 50) {
-      await breathe();
-      breath = performance.now();
+  try {
+    for (let count = gathered.next; count > 0 && gathered.trials < limit; count = gathered.next) {
+      const kept = gathered.keeps(count);
+      begin();
+      add(draw(gathered.trials, count));
+      if (!kept) reuse();
+      if (performance.now() - breath > 50) {
+        await breathe();
+        breath = performance.now();
+      }
+      if (signal?.aborted) throw cancelled();
     }
-    if (signal?.aborted) throw cancelled();
+  } catch (error) {
+    releaseOnce(gathered, taken);
+    throw error;
   }
+  return taken;
 }
 
 async function drawShared(

@@ -1,3 +1,5 @@
+import { ownRoom, type Room } from "../../../engine/internal.ts";
+
 /**
  * Shared memory that runs have released, for runs to come: to make it anew for each would cost more than to fill it,
  * and a JavaScript engine does not see how much of it waits to be collected.
@@ -34,3 +36,52 @@ export function giveRooms(rooms: readonly SharedArrayBuffer[]): void {
 
 /** Bytes that wait for the next run. */
 export const spareBytes = (): number => bytes;
+
+/** Room in shared memory, one piece after the other; what finds none is memory of this thread's own, and is copied. */
+export function roomIn(buffer: SharedArrayBuffer): Room {
+  let used = 0;
+  return (bytes) => {
+    const offset = used;
+    const size = wholeDoubles(bytes);
+    if (offset + size > buffer.byteLength) return ownRoom(bytes);
+    used += size;
+    return { buffer, offset };
+  };
+}
+
+const wholeDoubles = (bytes: number): number => 8 * Math.ceil(bytes / 8);
+
+/** Memory for batches that are drawn one after the other on the thread that adds them. */
+export interface Workshop {
+  readonly room: Room;
+  /** What was taken, to be given back when nobody reads the batches any more. */
+  readonly taken: SharedArrayBuffer[];
+  /** Begins a batch. */
+  begin(): void;
+  /** Gives the memory of the batch at hand to the next one. */
+  reuse(): void;
+}
+
+/** Memory taken at a time. */
+const PIECE = 2 ** 22;
+
+/** Memory of their own for each batch would be an engine's garbage, a fifth of a run's time. */
+export function openWorkshop(): Workshop {
+  const taken: SharedArrayBuffer[] = [];
+  let [used, from] = [0, 0];
+  return {
+    room: (bytes) => {
+      const size = wholeDoubles(bytes);
+      if (taken.length === 0 || used + size > taken.at(-1)!.byteLength) {
+        taken.push(takeRoom(Math.max(PIECE, size)));
+        [used, from] = [0, 0];
+      }
+      const offset = used;
+      used += size;
+      return { buffer: taken.at(-1)!, offset };
+    },
+    taken,
+    begin: () => void (from = used),
+    reuse: () => void (used = from),
+  };
+}

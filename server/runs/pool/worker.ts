@@ -4,6 +4,7 @@ import { openTrials, ownRoom, type Batch, type Room } from "../../../engine/inte
 import { reportOf } from "../../errors.ts";
 import { loadModel } from "../../shelves/model.ts";
 import type { DrawAnswer, DrawTask, Recipe } from "./messages.ts";
+import { roomIn } from "./rooms.ts";
 
 type Draw = ReturnType<typeof openTrials>;
 
@@ -22,18 +23,6 @@ export default function draw(task: DrawTask): Promise<DrawAnswer> {
 
 /** Where the batches of the current task are written. */
 let room: Room = ownRoom;
-
-/** Room in shared memory, one piece after the other; what finds none is memory of this thread's own, and is copied. */
-function roomIn(buffer: SharedArrayBuffer): Room {
-  let used = 0;
-  return (bytes) => {
-    const offset = used;
-    const size = 8 * Math.ceil(bytes / 8);
-    if (offset + size > buffer.byteLength) return ownRoom(bytes);
-    used += size;
-    return { buffer, offset };
-  };
-}
 
 async function answerTo(task: DrawTask): Promise<DrawAnswer> {
   try {
