@@ -101,7 +101,13 @@ export async function drawStudy(
   const held =
     gathered.next === 0 ? [] : await drawShared({ study, reference }, pool, prepared, gathered, add, options);
   const compared = await comparing;
-  return { prepared, gathered, workers: pool.workers, compared, release: () => releaseOnce(gathered, [...own, ...held]) };
+  return {
+    prepared,
+    gathered,
+    workers: pool.workers,
+    compared,
+    release: () => releaseOnce(gathered, [...own, ...held]),
+  };
 }
 
 /** Draws on other machines; what is told of the run is told after each of their answers. */
