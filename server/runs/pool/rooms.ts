@@ -7,7 +7,7 @@ import { ownRoom, type Room } from "../../../engine/internal.ts";
 const spare = new Map<number, SharedArrayBuffer[]>();
 /** Bytes held at most; what is more is left to the collector. */
 const MOST = 2 ** 26;
-let bytes = 0;
+let waiting = 0;
 
 /** Sizes that are taken: few enough that one run's memory fits another's. */
 const STEP = 2 ** 19;
@@ -18,7 +18,7 @@ export function takeRoom(size: number): SharedArrayBuffer {
   const whole = sizeFor(size);
   const found = spare.get(whole)?.pop();
   if (found === undefined) return new SharedArrayBuffer(whole);
-  bytes -= whole;
+  waiting -= whole;
   return found;
 }
 
@@ -26,16 +26,16 @@ export function takeRoom(size: number): SharedArrayBuffer {
 export function giveRooms(rooms: readonly SharedArrayBuffer[]): void {
   for (const room of rooms) {
     const size = room.byteLength;
-    if (bytes + size > MOST) return;
+    if (waiting + size > MOST) return;
     const same = spare.get(size) ?? [];
     spare.set(size, same);
     same.push(room);
-    bytes += size;
+    waiting += size;
   }
 }
 
 /** Bytes that wait for the next run. */
-export const spareBytes = (): number => bytes;
+export const spareBytes = (): number => waiting;
 
 /** Room in shared memory, one piece after the other; what finds none is memory of this thread's own, and is copied. */
 export function roomIn(buffer: SharedArrayBuffer): Room {

@@ -18,9 +18,9 @@ export const ours = ({ root, made }: Places, workers: number, id = `ours-${worke
 /** A peer that is here, or why it is not. */
 export type Peer = { readonly command: Command } | { readonly absent: string };
 
-/** The Python that has NumPy: TRIALBAND_PYTHON, Debian's, or the first on the path. */
+/** The Python that has NumPy: TRIALBAND_PYTHON, the first on the path, or Debian's, whose NumPy is older. */
 export function pythonWithNumpy(): string | null {
-  const candidates = [process.env["TRIALBAND_PYTHON"], "/usr/bin/python3", "python3"].filter(
+  const candidates = [process.env["TRIALBAND_PYTHON"], "python3", "/usr/bin/python3"].filter(
     (name) => name !== undefined,
   );
   return candidates.find((name) => spawnSync(name, ["-c", "import numpy"]).status === 0) ?? null;
