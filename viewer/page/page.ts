@@ -15,6 +15,7 @@ import { createStore, type State } from "./state.ts";
 import { mountWorkers } from "./workers/mount.ts";
 import { mountTheme } from "./theme.ts";
 import { carryOver, openedBefore, putBackTyped } from "./carried-over.ts";
+import { watchPresses } from "./draw/press.ts";
 import { writeFrame } from "./frame.ts";
 import { mountLanguage } from "./language-choice.ts";
 import { messages } from "./language.ts";
@@ -99,6 +100,7 @@ export function openPage(): void {
     (element("shelf-fold") as HTMLDetailsElement).open = !narrow.matches;
   });
 
+  watchPresses();
   store.listen(draw);
   element("loading").remove();
   element("not-loaded").remove();

@@ -140,12 +140,15 @@ export function createSheet(
     const now = shown.kind === "run" ? shown : null;
     if (earlier?.run.id !== now?.run.id || earlier?.measurand !== now?.measurand || before?.reading !== state.reading)
       link.forget();
-    notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)]));
+    if (before?.trouble !== state.trouble)
+      redraw(notice, () =>
+        notice.replaceChildren(...(state.trouble === null ? [] : [troubleBox(state.trouble, actions.dismiss)])),
+      );
     // What the address names and cannot be shown leaves the first screen, below what stands in the way.
     const first = shown.kind === "nothing" || (shown.kind === "arriving" && state.trouble !== null);
     const standing = first ? start.show(state) : room(state);
     if (standing === null) redraw(head, () => head.replaceChildren(...headOf(state)));
-    else if (head.firstElementChild !== standing) head.replaceChildren(standing);
+    else if (head.firstElementChild !== standing) redraw(head, () => head.replaceChildren(standing));
     if (earlier?.run !== now?.run || earlier?.cut !== now?.cut || before?.busy !== state.busy) {
       strip.draw(now?.run ?? null, now?.cut ?? false, state.busy);
     }

@@ -25,7 +25,26 @@ export async function newPage(options: BrowserContextOptions = {}): Promise<Page
   connection ??= chromium.connect(endpoint!);
   const page = await (await connection).newPage(options);
   page.setDefaultTimeout(100_000);
+  await slowDown(page);
   return page;
+}
+
+/**
+ * With TRIALBAND_SLOW=150 every request takes at least 150 ms and the page's processor a sixth of its speed, so that a test
+ * which counts on an answer, or on the frame after it, fails every time and not once in a hundred.
+ */
+async function slowDown(page: Page): Promise<void> {
+  const latency = Number(process.env["TRIALBAND_SLOW"] ?? 0);
+  if (!(latency > 0)) return;
+  const session = await page.context().newCDPSession(page);
+  await session.send("Network.enable");
+  await session.send("Network.emulateNetworkConditions", {
+    offline: false,
+    latency,
+    downloadThroughput: -1,
+    uploadThroughput: -1,
+  });
+  await session.send("Emulation.setCPUThrottlingRate", { rate: 6 });
 }
 
 /** The page as the set-up built it. */

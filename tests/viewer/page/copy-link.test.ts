@@ -4,7 +4,7 @@ import { pageUnderTest } from "./page-under-test.ts";
 import { LONG } from "../../setup/long.ts";
 
 describe.skipIf(skipBrowser)("the link that reproduces the view", () => {
-  const it = pageUnderTest();
+  const it = pageUnderTest({ anew: true });
   const open = async (): Promise<void> => {
     const id = it.server.addFinished("harrowfen/pasteuriser-72");
     await it.page.goto(`${it.home}#run=${id}`);

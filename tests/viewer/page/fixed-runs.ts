@@ -23,6 +23,12 @@ export class FixedRuns implements KeptRuns {
   readonly #runs = new Map<string, FixedRun>();
   readonly #removed = new Map<string, FixedRun>();
 
+  /** Forgets every run. */
+  protected forget(): void {
+    this.#runs.clear();
+    this.#removed.clear();
+  }
+
   /** A run that has already finished; returns its id. */
   addFinished(study: string): string {
     return this.#add(study, null, "finished").id;

@@ -1,6 +1,7 @@
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import { join } from "node:path";
+import type { Express } from "express";
 import { createApp } from "../../../server/app.ts";
 import { studyShelf } from "../../../server/shelves/studies.ts";
 import type { QueueState } from "../../../viewer/api/queue.ts";
@@ -11,6 +12,8 @@ const shelf = studyShelf(join(import.meta.dirname, "../../../examples"));
 /** The real app over fixed runs: everything but a run's figures is what the server says. */
 export class FixedServer extends FixedRuns {
   readonly #server: Server;
+  readonly #newApp: () => Express;
+  #app: Express;
   #down = false;
 
   /**
@@ -19,11 +22,19 @@ export class FixedServer extends FixedRuns {
    */
   constructor(page: string, queue: (() => Promise<QueueState>) | null = null) {
     super();
-    const app = createApp({ runs: this, shelf, workers: 2, queue, page, hosts: new Set(["127.0.0.1"]) });
+    this.#newApp = () => createApp({ runs: this, shelf, workers: 2, queue, page, hosts: new Set(["127.0.0.1"]) });
+    this.#app = this.#newApp();
     this.#server = createServer((request, response) => {
       if (this.#down) request.socket.destroy();
-      else app(request, response);
+      else this.#app(request, response);
     });
+  }
+
+  /** Forgets every run, draft and study of its own, at the same address. */
+  renew(): void {
+    this.forget();
+    this.#app = this.#newApp();
+    this.comeBack();
   }
 
   /** @returns the page's address, which ends in a slash */

@@ -43,6 +43,78 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
     await expect.poll(() => it.server.newestState).toBe("cancelled");
   });
 
+  test("counts a press on a link or a box that is released after its list was drawn anew", async () => {
+    const other = it.server.addFinished("published/mass-calibration");
+    await startRun();
+    const drawnBefore = await it.page.locator(`#run-${other}`).elementHandle();
+    const { x, y, width, height } = (await drawnBefore!.boundingBox())!;
+    await it.page.mouse.move(x + width / 2, y + height / 2);
+    await it.page.mouse.down();
+    // The end of the run comes into the list, too.
+    it.server.finish();
+    await it.page.locator("#run-again:enabled").waitFor();
+    await it.page.mouse.up();
+    await expect.poll(() => new URL(it.page.url()).hash).toBe(`#run=${other}`);
+    await expect.poll(() => drawnBefore!.evaluate((node) => node.isConnected)).toBe(false);
+
+    await it.page.evaluate(() => (location.hash = "#runs"));
+    await it.page.locator(`#pick-${other}`).focus();
+    await it.page.keyboard.down("Space");
+    await it.page.evaluate(() => document.getElementById("order-title")!.click());
+    // The frame in which the list would be drawn anew.
+    await it.page.evaluate(() => new Promise((drawn) => requestAnimationFrame(drawn)));
+    await it.page.keyboard.up("Space");
+    await it.page.locator(`#pick-${other}:checked`).waitFor();
+    await it.page.locator("th.of-title[aria-sort]").waitFor();
+  });
+
+  test("shows the newest list, whichever answer comes last", async () => {
+    const id = it.server.addFinished(STUDY);
+    await it.page.goto(`${it.home}#runs`);
+    await it.page.locator(`#pick-${id}`).check();
+    let answer = (): void => undefined;
+    const held = new Promise<void>((resolve) => (answer = resolve));
+    let asked = 0;
+    await it.page.route("**/api/runs", async (route) => {
+      const late = (asked += 1) === 1;
+      const response = await route.fetch();
+      if (late) await held;
+      await route.fulfill({ response });
+    });
+    // Read before the removal, and answered after it.
+    await it.page.evaluate(() => (location.hash = "#own"));
+    await it.page.evaluate(() => (location.hash = "#runs"));
+    await expect.poll(() => asked).toBeGreaterThan(1);
+    await it.page.locator("#remove").click();
+    await it.page.locator("#no-runs").waitFor();
+    const late = it.page.waitForResponse("**/api/runs");
+    answer();
+    await (await late).finished();
+    // A turn of the page's own, in which the late answer would be drawn.
+    await it.page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn))));
+    expect(await it.page.locator("#no-runs").isVisible()).toBe(true);
+  });
+
+  test("runs a study that was written once, however often that is asked for before the run is there", async () => {
+    let answer = (): void => undefined;
+    const held = new Promise<void>((resolve) => (answer = resolve));
+    await it.page.goto(`${it.home}#study=${STUDY}`);
+    await it.page.locator("#write-from").click();
+    await it.page.locator("#ready").waitFor();
+    await it.page.locator("#in-title").focus();
+    // The draft is put away once its study was run.
+    await it.page.route("**/api/drafts/*", async (route) => {
+      await held;
+      await route.continue();
+    });
+    await it.page.keyboard.press("Control+Enter");
+    await expect.poll(() => it.server.list().length).toBe(1);
+    await it.page.keyboard.press("Control+Enter");
+    answer();
+    await it.page.locator("#cancel").waitFor();
+    expect(it.server.list()).toHaveLength(1);
+  });
+
   test("leads the first Tab of a fresh load to the skip link, and runs nothing", async () => {
     const id = it.server.addFinished(STUDY);
     await it.page.goto(`${it.home}#run=${id}`);

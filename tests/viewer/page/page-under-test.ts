@@ -1,9 +1,9 @@
 import type { Page } from "playwright-core";
-import { afterEach, beforeEach, expect } from "vitest";
+import { afterAll, afterEach, beforeEach, expect } from "vitest";
 import { BUILT_PAGE, newPage } from "./chromium.ts";
 import { FixedServer } from "./fixed-server.ts";
 
-/** The page in a window of its own, with the real app over fixed runs behind it; new for every test. */
+/** The page in a window of its own, with the real app over fixed runs behind it. */
 export interface PageUnderTest {
   page: Page;
   server: FixedServer;
@@ -29,9 +29,16 @@ function recordAnnouncements(): void {
   });
 }
 
-/** Opens the page anew for each test of the describing block; the page must raise no error and keep to its policy. */
-export function pageUnderTest(): PageUnderTest {
-  let complaints: string[];
+const VIEWPORT = { width: 1280, height: 900 };
+
+/**
+ * The page for each test of the describing block, as if it were opened for the first time; it must raise no error and keep to
+ * its policy. The tests share one window, since a second load of the page costs half of the first one's time.
+ *
+ * @param options.anew a window for each test: for one that changes what its scripts find or what it is permitted
+ */
+export function pageUnderTest({ anew = false } = {}): PageUnderTest {
+  const complaints: string[] = [];
   const it = {
     text: (selector) => it.page.locator(selector).innerText(),
     heard: async (words) => {
@@ -43,24 +50,48 @@ export function pageUnderTest(): PageUnderTest {
     },
     plainText: async (selector) => (await it.text(selector)).replace(/\s+/g, " "),
   } as PageUnderTest;
+  let open = false;
 
-  beforeEach(async () => {
+  const begin = async (): Promise<void> => {
     it.server = new FixedServer(BUILT_PAGE);
     it.home = await it.server.listen();
-    it.page = await newPage({ viewport: { width: 1280, height: 900 } });
+    it.page = await newPage({ viewport: VIEWPORT });
     await it.page.addInitScript(recordAnnouncements);
-    complaints = [];
     it.page.on("pageerror", (error) => complaints.push(String(error)));
     it.page.on("console", (message) => {
       if (message.text().includes("Content Security Policy")) complaints.push(message.text());
     });
-  });
-
-  afterEach(async () => {
+    open = true;
+  };
+  const end = async (): Promise<void> => {
+    if (!open) return;
+    open = false;
     await it.page.close();
     await it.server.close();
-    expect(complaints).toEqual([]);
+  };
+  /** Leaves nothing of the test before: on the server, in the browser, in how the page is looked at. */
+  const renew = async (): Promise<void> => {
+    await it.page.unrouteAll({ behavior: "ignoreErrors" });
+    it.server.renew();
+    // A document of the same origin, which may empty what the page kept, without the page's scripts.
+    await it.page.goto(`${it.home}nothing-there`);
+    await it.page.evaluate(() => {
+      localStorage.clear();
+      sessionStorage.clear();
+    });
+    await it.page.emulateMedia({ media: null, colorScheme: null, reducedMotion: null, forcedColors: null });
+    await it.page.setViewportSize(VIEWPORT);
+    await it.page.mouse.move(0, 0);
+    complaints.length = 0;
+  };
+
+  beforeEach(() => (open ? renew() : begin()));
+  afterEach(async ({ task }) => {
+    // What a test that failed has left is unknown.
+    if (anew || task.result?.state === "fail") await end();
+    expect(complaints.splice(0)).toEqual([]);
   });
+  afterAll(end);
 
   return it;
 }

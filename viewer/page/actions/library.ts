@@ -34,13 +34,21 @@ export interface LibraryActions {
 /** Pause before the lists are asked for again while the server does not answer, in ms. */
 const AGAIN = 3000;
 
+/** What is shown already if it is equal: what stays the same is not drawn anew. */
+const unlessEqual = <T>(before: T | null, now: T): T =>
+  before !== null && JSON.stringify(before) === JSON.stringify(now) ? before : now;
+
 export function createLibraryActions({ get, set, trouble }: ActionContext): LibraryActions {
   const look = (change: Partial<LibraryView>): void => set({ library: { ...get().library, ...change } });
 
   let again: ReturnType<typeof setTimeout> | undefined;
+  /** Readings of the lists that were asked for, and the newest of those that are shown. */
+  let asked = 0;
+  let shown = 0;
   /** @param quiet asks again by itself: what is wrong was said */
   const readLists = async (quiet: boolean): Promise<void> => {
     clearTimeout(again);
+    const mine = (asked += 1);
     try {
       await sendWaiting();
       const [studies, runs, own, drafts, laboratory] = await Promise.all([
@@ -50,10 +58,22 @@ export function createLibraryActions({ get, set, trouble }: ActionContext): Libr
         listDrafts(),
         readLaboratory(),
       ]);
+      // An older answer that comes late would put back what was removed meanwhile.
+      if (mine < shown) return;
+      shown = mine;
       const known = new Set(runs.map(({ id }) => id));
       // The server answers again: that it did not is no longer true.
-      set({ studies, runs, own, drafts, laboratory, ...(get().trouble?.offline === true ? { trouble: null } : {}) });
-      look({ picked: get().library.picked.filter((id) => known.has(id)) });
+      const now = get();
+      set({
+        studies: unlessEqual(now.studies, studies),
+        runs: unlessEqual(now.runs, runs),
+        own: unlessEqual(now.own, own),
+        drafts: unlessEqual(now.drafts, drafts),
+        laboratory: unlessEqual(now.laboratory, laboratory),
+        ...(now.trouble?.offline === true ? { trouble: null } : {}),
+      });
+      const { picked } = now.library;
+      if (!picked.every((id) => known.has(id))) look({ picked: picked.filter((id) => known.has(id)) });
     } catch (error) {
       if (!quiet) trouble(words.actions.listsUnread, error);
       if (error instanceof RequestError && error.status === 0) again = setTimeout(() => void readLists(true), AGAIN);

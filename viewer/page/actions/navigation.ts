@@ -52,7 +52,8 @@ export function createNavigation(
       if (address.kind === "draft" && kept?.id === address.id) return show({ kind: "draft", start: kept.form });
       const { shown } = get();
       if (address.kind === "run" && shown.kind === "run" && shown.run.id === address.id)
-        return set({ shown: { ...shown, measurand: address.measurand } });
+        // What was asked for before comes too late, and is waited for no more.
+        return set({ shown: { ...shown, measurand: address.measurand }, busy: false });
       set({ busy: true });
       try {
         const found = await read(address);

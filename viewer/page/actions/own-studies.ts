@@ -63,12 +63,12 @@ export function createOwnStudyActions(
       try {
         const written = keptDraft();
         const { id } = await startRun(study, written?.copy === true ? "new" : (written?.own ?? undefined));
-        set({ busy: false });
         if (written !== null) {
           await putAway(written);
           // The way back leads to the form as it was, and not to the next study.
           history.replaceState(null, "", writeAddress({ kind: "draft", id: written.id }));
         }
+        // Busy until the run is on the sheet: a second press before that would run the study twice.
         location.hash = writeAddress({ kind: "run", id, measurand: null });
         void refreshLists();
       } catch (error) {

@@ -92,7 +92,7 @@ export function createRunActions(
     set({ busy: true, trouble: null });
     try {
       const { id } = await startRun(study, own ?? undefined);
-      set({ busy: false });
+      // Busy until the run is on the sheet: a second press before that would run the study twice.
       location.hash = writeAddress({ kind: "run", id, measurand: null });
       void refreshLists();
     } catch (error) {

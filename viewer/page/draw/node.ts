@@ -1,3 +1,5 @@
+import { isPressedIn, onRelease } from "./press.ts";
+
 /** An attribute's value: a function listens to the event `on…` names; `null`, `undefined` and `false` leave it out. */
 export type Attribute = string | number | boolean | null | undefined | ((event: never) => void);
 export type Attributes = Readonly<Record<string, Attribute>>;
@@ -48,10 +50,24 @@ export function append(element: Element, children: readonly Child[]): void {
   }
 }
 
+/** Redraws that wait until what is pressed inside their element is released, the newest of each. */
+const waiting = new Map<Element, () => void>();
+onRelease(() => {
+  const all = [...waiting];
+  waiting.clear();
+  for (const [element, draw] of all) redraw(element, draw);
+});
+
 /**
- * Redraws the inside of an element while what has the focus keeps it, found again by its id.
+ * Redraws the inside of an element while what has the focus keeps it, found again by its id. While a link or a button inside
+ * is pressed the redraw waits: a press that meets the release of another element is lost.
  */
 export function redraw(element: Element, draw: () => void): void {
+  if (isPressedIn(element)) {
+    waiting.set(element, draw);
+    return;
+  }
+  waiting.delete(element);
   const active = document.activeElement;
   const id = active !== null && element.contains(active) ? active.id : "";
   draw();
