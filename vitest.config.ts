@@ -10,8 +10,9 @@ const LONG = {
   name: "long",
   description: "takes seconds: large trial counts, many seeds, whole walks through the page",
 };
-/** These put other modules in the place of the project's own, which must not reach the files after them, or count threads. */
-const APART = ["tests/server/selfcheck/", "tests/server/runs/pool/closing.test.ts"];
+/** Puts another module in the place of the project's own, which must not reach the files after it, or counts threads. */
+const standsApart = (file: string): boolean =>
+  file === "tests/server/runs/pool/closing.test.ts" || /\bvi\.mock\(/.test(readFileSync(file, "utf8"));
 
 /** The package's doors, as their sources. */
 const DOORS = Object.entries({
@@ -30,7 +31,7 @@ export default defineConfig(({ mode }) => {
     .map((name) => `tests/${name}`)
     .filter((file) => file.endsWith(".test.ts"))
     .filter((file) => (long ? holdsLong(file) : !file.endsWith(".long.test.ts")));
-  const isApart = (file: string): boolean => APART.some((start) => file.startsWith(start));
+  const apart = files.filter(standsApart);
   const shared = {
     // A limit for what hangs: a busy machine takes twenty times as long as a quiet one.
     testTimeout: 600_000,
@@ -51,12 +52,12 @@ export default defineConfig(({ mode }) => {
           test: {
             ...shared,
             name: "together",
-            include: files.filter((file) => !isApart(file)),
+            include: files.filter((file) => !apart.includes(file)),
             // A worker loads a module once for all its files: anew for each would take a quarter of the whole time.
             isolate: false,
           },
         },
-        { test: { ...shared, name: "apart", include: files.filter(isApart) } },
+        { test: { ...shared, name: "apart", include: apart } },
       ],
     },
   };

@@ -178,7 +178,7 @@ test("inputs drawn together are one factor: its share has the correlated term in
 });
 
 // Binomial(20, 0.95) is below 15 once in 3000; seven counts, so once in 400 in all.
-intervalsCover(20, 15);
+intervalsCover(10, 8);
 
 test("property: first orders add up to at most 1, and no total is less than its first order", LONG, () => {
   const coefficient = fc.double({ min: -2, max: 2, noNaN: true });

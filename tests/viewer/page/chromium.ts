@@ -30,7 +30,7 @@ export async function newPage(options: BrowserContextOptions = {}): Promise<Page
 }
 
 /**
- * With TRIALBAND_SLOW=150 every request takes at least 150 ms and the page's processor a sixth of its speed, so that a test
+ * With TRIALBAND_SLOW=150 every request takes at least 150 ms and the page's processor a third of its speed, so that a test
  * which counts on an answer, or on the frame after it, fails every time and not once in a hundred.
  */
 async function slowDown(page: Page): Promise<void> {
@@ -44,7 +44,7 @@ async function slowDown(page: Page): Promise<void> {
     downloadThroughput: -1,
     uploadThroughput: -1,
   });
-  await session.send("Emulation.setCPUThrottlingRate", { rate: 6 });
+  await session.send("Emulation.setCPUThrottlingRate", { rate: 3 });
 }
 
 /** The page as the set-up built it. */

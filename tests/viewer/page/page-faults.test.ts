@@ -46,6 +46,8 @@ describe.skipIf(skipBrowser)("the page on its own", () => {
   test("counts a press on a link or a box that is released after its list was drawn anew", async () => {
     const other = it.server.addFinished("published/mass-calibration");
     await startRun();
+    // The run that goes on stands above it.
+    await it.page.locator("#shelf .runs li").nth(1).waitFor();
     const drawnBefore = await it.page.locator(`#run-${other}`).elementHandle();
     const { x, y, width, height } = (await drawnBefore!.boundingBox())!;
     await it.page.mouse.move(x + width / 2, y + height / 2);

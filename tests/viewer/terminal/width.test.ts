@@ -4,14 +4,14 @@ import { join } from "node:path";
 import pico from "picocolors";
 import { expect, test } from "vitest";
 import { propagate, type Model, readStudy } from "../../../engine/index.ts";
+import { coverageOf } from "../../../engine/coverage/coverage.ts";
+import { fewestTrials } from "../../../engine/trials/batch.ts";
 import checkWeight from "../../../examples/density/density.ts";
 import { displayWidth } from "../../../viewer/terminal/table.ts";
 import { summaryOf } from "../../../viewer/terminal/summary.ts";
 import { modelOf } from "../../read-example.ts";
 
 const WIDTH = 100;
-/** Few, since figures of few trials have as many digits as those of many. */
-const TRIALS = 10_000;
 const root = join(import.meta.dirname, "../../../examples");
 
 type Document = Record<string, unknown> & { readonly model: string };
@@ -33,7 +33,9 @@ test("the examples are found, the widest budget among them", () => {
 
 test.each(studies)("$name", ({ document }) => {
   const model: Model = document.model.endsWith(".ts") ? (checkWeight as Model) : modelOf(document);
-  const record = propagate(model, readStudy({ ...document, trials: TRIALS }));
+  // Few, since figures of few trials have as many digits as those of many.
+  const trials = fewestTrials(coverageOf(readStudy(document).coverage).probability);
+  const record = propagate(model, readStudy({ ...document, trials }));
   const lines = summaryOf(record, null, pico.createColors(false), WIDTH).split("\n");
   expect(lines.length).toBeGreaterThan(20);
   expect(lines.filter((line) => displayWidth(line) > WIDTH)).toEqual([]);

@@ -23,6 +23,7 @@ export function watchPresses(): void {
   };
   addEventListener("pointerdown", (event) => (event.button === 0 ? begin(event) : undefined), { capture: true });
   addEventListener("keydown", (event) => (event.key === " " ? begin(event) : undefined), { capture: true });
-  for (const name of ["pointerup", "pointercancel", "keyup", "dragend", "blur"])
-    addEventListener(name, end, { capture: true });
+  for (const name of ["pointerup", "pointercancel", "keyup", "dragend"]) addEventListener(name, end, { capture: true });
+  // The window's own: that of a field which loses the focus to what is pressed does not bubble.
+  addEventListener("blur", end);
 }

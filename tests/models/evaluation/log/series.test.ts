@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { readSeries, type SeriesRequest } from "../../../../models/index.ts";
 import { openTable } from "../../../../server/intake/index.ts";
 import { fileOf } from "../../../server/intake/source.ts";
+import { LONG } from "../../../setup/long.ts";
 
 const request: SeriesRequest = { thermometers: { A: {}, B: {} } };
 const read = (text: string, asked: SeriesRequest = request) => readSeries(openTable(fileOf("log.csv", text)), asked);
@@ -205,7 +206,7 @@ const inUse = (): number => {
 };
 
 describe("a CSV of 200 MB", () => {
-  it("streams in memory that follows what is kept", async () => {
+  it("streams in memory that follows what is kept", LONG, async () => {
     const megabytes = 200;
     const rows = 20_000;
     let row = 0;
@@ -234,7 +235,7 @@ describe("a CSV of 200 MB", () => {
   });
 
   it("of short rows keeps 16 bytes for each reading", async () => {
-    const count = 1_000_000;
+    const count = 100_000;
     async function* pieces(): AsyncGenerator<Uint8Array> {
       const encoder = new TextEncoder();
       yield encoder.encode("time / s,A / °C,B / °C\n");
