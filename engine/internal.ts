@@ -26,7 +26,7 @@ export {
   isNumberOfPoints,
 } from "./low-discrepancy/explore.ts";
 export { everyInput, isQuantityName } from "./model.ts";
-export { provideProgram } from "./native/programs.ts";
+export { programOf, provideProgram } from "./native/programs.ts";
 export { upperGamma } from "./numerics/incomplete-gamma.ts";
 export { tQuantile } from "./numerics/standard-t.ts";
 export { quantitySchema } from "./quantity.ts";

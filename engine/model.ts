@@ -94,6 +94,8 @@ export interface ModelFamily {
   readonly parameters: Readonly<Record<string, string>>;
   /** Parameters as an example, for who asks what the inputs are. */
   readonly example?: Readonly<Record<string, unknown>>;
+  /** Models that its own are made of: a build keeps their programs. */
+  readonly parts?: readonly Model[];
   /** Loads what `build` needs beyond its own code, for a family that few studies name; to be awaited before `build`. */
   readonly load?: () => Promise<void>;
   /** @throws {InputError} naming the parameter that cannot be used; places start with `parameters.` */

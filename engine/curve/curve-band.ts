@@ -1,11 +1,13 @@
-import { shortestInterval, symmetricInterval } from "../coverage/coverage-interval.ts";
+import { shortestInterval, symmetricRanks } from "../coverage/coverage-interval.ts";
 import { ModelError } from "../errors.ts";
 import { linearBudget } from "../linear/budget.ts";
 import type { CalibrationCurve, Model } from "../model.ts";
 import type { Prepared } from "../prepared/prepare.ts";
 import { momentsOf, standardDeviation } from "../statistics/moments.ts";
 import { sortedSample } from "../statistics/sample.ts";
+import { selectOfMany } from "../statistics/select.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
+import { withColumns } from "../random/block-generator.ts";
 import { drawBlock, openDraws } from "../trials/draw.ts";
 import { evaluatorOf } from "../evaluator/evaluator.ts";
 import type { CurvePoint, CurveRecord } from "../record/joint.ts";
@@ -36,6 +38,7 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
   const places = argumentsOf(curve);
   const count = Math.min(trials, MOST_TRIALS);
   const values = valuesOf(prepared, curve, places, count);
+  const budgets = linearAt(prepared, curve, places);
   const estimates = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget.estimate]));
   const fitted = Object.fromEntries(Object.entries(linear).map(([name, { estimate }]) => [name, estimate]));
   const observed = (curve.observed?.(estimates) ?? []).map(([at, value]) => ({
@@ -50,7 +53,7 @@ export function curveBand(prepared: Prepared, trials: number): CurveRecord | nul
     trials: count,
     points: places.map((at, i) => ({
       at,
-      linear: linearAt(prepared, curve, at),
+      linear: budgets[i]!,
       monteCarlo: monteCarloOf(prepared, values[i]!),
     })),
     observed,
@@ -78,7 +81,8 @@ export function linearCurve(
 ): readonly { readonly at: number; readonly linear: CurvePoint["linear"] }[] | null {
   const curve = prepared.model.calibrationCurve;
   if (curve === undefined) return null;
-  return (places ?? argumentsOf(curve)).map((at) => ({ at, linear: linearAt(prepared, curve, at) }));
+  const at = places ?? argumentsOf(curve);
+  return linearAt(prepared, curve, at).map((linear, i) => ({ at: at[i]!, linear }));
 }
 
 /** Residuals with their standard deviation, ν = n − p (JCGM 100, H.3.2). */
@@ -101,31 +105,30 @@ function fitOf(
   };
 }
 
-/** The budget of the curve's value at one argument: the model followed by the curve. */
+/** The budgets of the curve's values at some arguments: the model, evaluated once for all of them, followed by the curve. */
 function linearAt(
   { model, knowledge, correlations, coverage }: Prepared,
   curve: CalibrationCurve,
-  at: number,
-): CurvePoint["linear"] {
+  places: readonly number[],
+): readonly CurvePoint["linear"][] {
   const names = Object.keys(model.measurands);
   const composed: Model = {
     id: model.id,
     title: model.title,
     inputs: model.inputs,
-    measurands: { [`curve at ${at}`]: curve.value },
+    measurands: Object.fromEntries(places.map((at) => [`curve at ${at}`, curve.value])),
     evaluate: (x) => {
       const outputs: unknown = model.evaluate(x);
-      return curve.evaluate(
-        typeof outputs === "number" ? { [names[0]!]: outputs } : (outputs as Record<string, number>),
-        at,
-      );
+      const parameters = typeof outputs === "number" ? { [names[0]!]: outputs } : (outputs as Record<string, number>);
+      return Object.fromEntries(places.map((at) => [`curve at ${at}`, curve.evaluate(parameters, at)]));
     },
   };
   const lines = Object.fromEntries(Object.entries(knowledge).map(([name, { budget }]) => [name, budget]));
-  const { estimate, standardUncertainty, coverageFactor, interval } = Object.values(
-    linearBudget(composed, lines, correlations, coverage),
-  )[0]!;
-  return { estimate, standardUncertainty, coverageFactor, interval };
+  const budgets = linearBudget(composed, lines, correlations, coverage);
+  return places.map((at) => {
+    const { estimate, standardUncertainty, coverageFactor, interval } = budgets[`curve at ${at}`]!;
+    return { estimate, standardUncertainty, coverageFactor, interval };
+  });
 }
 
 /** The curve's values in the run's trials, one array for each argument. */
@@ -139,14 +142,15 @@ function valuesOf(
   const names = Object.keys(model.measurands);
   const evaluate = evaluatorOf(model);
   const draws = openDraws(source);
-  const columns = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const outputs = names.map(() => new Float64Array(BLOCK_TRIALS));
   const values = places.map(() => new Float64Array(count));
   const parameters: Record<string, number> = Object.fromEntries(names.map((name) => [name, 0]));
   for (let first = 0; first < count; first += BLOCK_TRIALS) {
     const size = Math.min(BLOCK_TRIALS, count - first);
-    drawBlock(draws, columns, first / BLOCK_TRIALS, size);
-    evaluate(columns, outputs, size);
+    withColumns(inputs.length, (columns) => {
+      drawBlock(draws, columns, first / BLOCK_TRIALS, size);
+      evaluate(columns, outputs, size);
+    });
     for (let t = 0; t < size; t++) {
       for (let j = 0; j < names.length; j++) parameters[names[j]!] = outputs[j]![t]!;
       for (let i = 0; i < places.length; i++) {
@@ -174,16 +178,24 @@ function reportFailure(
   );
 }
 
-/** Sorts `values`. */
+/** Reorders `values`. */
 function monteCarloOf({ source, coverage }: Prepared, values: Float64Array): CurvePoint["monteCarlo"] {
   const distributions = source.groups.flatMap((group) => group.distributions);
   const moments = momentsOf(values);
-  const sample = sortedSample(values.sort());
   return {
     estimate: distributions.every(({ mean }) => mean !== null) ? moments.mean : null,
     standardUncertainty: distributions.every(({ standardDeviation: s }) => s !== null && Number.isFinite(s))
       ? standardDeviation(moments)
       : null,
-    interval: (coverage.interval === "shortest" ? shortestInterval : symmetricInterval)(sample, coverage.probability),
+    interval:
+      coverage.interval === "shortest"
+        ? shortestInterval(sortedSample(values.sort()), coverage.probability)
+        : // Two order statistics: no need to sort all.
+          symmetricOf(values, coverage.probability),
   };
+}
+
+function symmetricOf(values: Float64Array, probability: number): readonly [low: number, high: number] {
+  const [low, high] = symmetricRanks(values.length, probability);
+  return [selectOfMany(values, low), selectOfMany(values, high)];
 }

@@ -39,19 +39,47 @@ export function measurandNear<I extends string, O extends string>(
   };
 }
 
-/** One measurand with one input moved off its estimate. @returns NaN if the model throws, or is undefined there */
-export function measurandAround<I extends string, O extends string>(
+/**
+ * Measurands with one input moved off its estimate: NaN if the model throws, or is undefined there. A value that several
+ * measurands are asked at costs one evaluation of the model.
+ */
+export function measurandsAround<I extends string, O extends string>(
   model: Model<I, O>,
   estimates: Readonly<Record<I, number>>,
-  measurand: O,
-): (input: I, value: number) => number {
-  const { point, value } = measurandNear(model, estimates, measurand);
-  return (input, at) => {
-    point[input] = at;
-    const found = value();
+): (measurand: O) => (input: I, value: number) => number {
+  const names = Object.keys(model.measurands) as O[];
+  if (names.length === 1) {
+    return (measurand) => {
+      const { point, value } = measurandNear(model, estimates, measurand);
+      return (input, at) => {
+        point[input] = at;
+        const found = value();
+        point[input] = estimates[input];
+        return found;
+      };
+    };
+  }
+  const point = trialObjects(model.inputs)() as Record<I, number>;
+  for (const name in point) point[name] = estimates[name];
+  const known = new Map<I, Map<number, Readonly<Record<O, number>>>>();
+  const nowhere = Object.fromEntries(names.map((name) => [name, Number.NaN])) as Record<O, number>;
+  const at = (input: I, value: number): Readonly<Record<O, number>> => {
+    let ofInput = known.get(input);
+    if (ofInput === undefined) known.set(input, (ofInput = new Map()));
+    let found = ofInput.get(value);
+    if (found !== undefined) return found;
+    point[input] = value;
+    try {
+      // A copy: a model may write each trial's values into one object.
+      found = { ...(model.evaluate(point) as Readonly<Record<O, number>>) };
+    } catch {
+      found = nowhere;
+    }
     point[input] = estimates[input];
+    ofInput.set(value, found);
     return found;
   };
+  return (measurand) => (input, value) => at(input, value)[measurand];
 }
 
 /** The model's exception at one set of input values, as the end of a message; empty if it throws none. */

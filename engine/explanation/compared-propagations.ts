@@ -7,6 +7,7 @@ import { binnedRun } from "../statistics/binned-run.ts";
 import { BinnedSample } from "../statistics/binned-sample.ts";
 import { selectOfMany } from "../statistics/select.ts";
 import { BLOCK_TRIALS } from "../random/block.ts";
+import { withColumns } from "../random/block-generator.ts";
 import { openDraws } from "../trials/draw.ts";
 import { RunningFigure } from "../statistics/running-figure.ts";
 import { numericalTolerance } from "../validation/numerical-tolerance.ts";
@@ -80,8 +81,6 @@ export function openComparison(prepared: Prepared, fewest: number): Comparison {
   const inputs = Object.keys(model.inputs);
   const measurands = Object.keys(model.measurands);
   const groups = openDraws(source);
-  const stated = inputs.map(() => new Float64Array(BLOCK_TRIALS));
-  const twins = inputs.map(() => new Float64Array(BLOCK_TRIALS));
   const overlooked = inputs.map((name, i) => {
     const matters = measurands.some(
       (measurand) =>
@@ -119,6 +118,12 @@ export function openComparison(prepared: Prepared, fewest: number): Comparison {
 
   let first = 0;
   const advance = (): boolean => {
+    // In the kernel's memory, where fills are fastest and a model's program reads its inputs.
+    withColumns(2 * inputs.length, (columns) => nextBlock(columns.slice(0, inputs.length), columns.slice(inputs.length)));
+    return first < trials || grow();
+  };
+
+  const nextBlock = (stated: readonly Float64Array[], twins: readonly Float64Array[]): void => {
     const size = Math.min(BLOCK_TRIALS, trials - first);
     const block = first / BLOCK_TRIALS;
     for (const { group, places, draw } of groups) {
@@ -162,8 +167,8 @@ export function openComparison(prepared: Prepared, fewest: number): Comparison {
       // does, and such trials are taken from the linear model.
       for (let from = 0; from < size;) {
         const failed = evaluate(
-          columns.map((column) => column.subarray(from)),
-          out.map((array) => array.subarray(from)),
+          from === 0 ? columns : columns.map((column) => column.subarray(from)),
+          from === 0 ? out : out.map((array) => array.subarray(from)),
           size - from,
         );
         if (failed < 0) break;
@@ -172,7 +177,6 @@ export function openComparison(prepared: Prepared, fewest: number): Comparison {
       }
     }
     first += size;
-    return first < trials || grow();
   };
 
   const symmetric = (array: Float64Array): Interval => {

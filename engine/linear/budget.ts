@@ -2,7 +2,7 @@ import type { Coverage } from "../coverage/coverage.ts";
 import type { Correlation } from "../dependence/dependence.ts";
 import type { BudgetLine } from "../distributions/distribution.ts";
 import { InputError, ModelError, show } from "../errors.ts";
-import { evaluateOnce, measurandAround, thrownBy } from "../evaluator/evaluate-once.ts";
+import { evaluateOnce, measurandsAround, thrownBy } from "../evaluator/evaluate-once.ts";
 import type { Model } from "../model.ts";
 import type { CorrelatedTerm } from "../record/linear.ts";
 import { derivative } from "../numerics/derivative.ts";
@@ -60,9 +60,10 @@ export function linearBudget<I extends string, O extends string>(
   const names = Object.keys(model.inputs) as I[];
   const estimates = Object.fromEntries(names.map((name) => [name, lines[name].estimate])) as Record<I, number>;
   const centre = evaluateOnce(model, estimates);
+  const around = measurandsAround(model, estimates);
   const budgets = {} as Record<O, LinearBudget>;
   for (const measurand of Object.keys(model.measurands) as O[]) {
-    const moved = measurandAround(model, estimates, measurand);
+    const moved = around(measurand);
     const parts = names.map((input) => ({
       input,
       line: lines[input],

@@ -118,14 +118,32 @@ export const bathComparison = defineModel({
     ...bathQuantities,
   },
   optionalInputs,
-  evaluate: (x) => {
-    const circuit = (x.leads ?? 0) + (x.thermalEmf ?? 0) + (x.insulation ?? 0);
-    const resistance = x.probeResistance + x.probeReadout + x.probeResolution - circuit;
-    const probe = temperatureOf(resistance / x.nominalResistance);
-    const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (x.probeLag ?? 0);
-    return probe - x.referenceReading + probeOnly - referenceCorrections(x) - bathDifferences(x);
-  },
+  evaluate: (x) => comparisonError(x),
 });
+
+type Comparison = Readonly<
+  Record<
+    | "probeResistance"
+    | "nominalResistance"
+    | "probeReadout"
+    | "probeResolution"
+    | "selfHeating"
+    | "immersion"
+    | "hysteresis"
+    | "repeatability"
+    | keyof typeof bathQuantities,
+    number
+  >
+>;
+
+/** Error of the probe in °C, from one trial's inputs of `bathComparison`. */
+export function comparisonError(x: Comparison & Reference & Optional): number {
+  const circuit = (x.leads ?? 0) + (x.thermalEmf ?? 0) + (x.insulation ?? 0);
+  const resistance = x.probeResistance + x.probeReadout + x.probeResolution - circuit;
+  const probe = temperatureOf(resistance / x.nominalResistance);
+  const probeOnly = x.repeatability - x.selfHeating - x.immersion - x.hysteresis - (x.probeLag ?? 0);
+  return probe - x.referenceReading + probeOnly - referenceCorrections(x) - bathDifferences(x);
+}
 
 type Reference = Readonly<
   Record<"referenceReading" | "referenceCertificate" | "referenceDrift" | "referenceReadout", number>

@@ -1,10 +1,13 @@
 import { defineModel, refuse, type Model, type ModelFamily, type Quantity, type Safety } from "../../engine/index.ts";
+import { provideProgram } from "../../engine/internal.ts";
 import { classTolerance } from "../platinum/class-tolerance.ts";
 import { choleskyFactorOf } from "../platinum/least-squares.ts";
 import { refuseUnknown } from "../platinum/parameters.ts";
 import { BATH_CAUTIONS, judgeBath } from "../safety/cautions.ts";
 import { composePoints, type ComposedPoints } from "./composed-points.ts";
 import { observed, openFit, type FitOfPoints } from "./fit-of-points.ts";
+import { comparisonObservation } from "./point-model.ts";
+import { programOfPoints } from "./points-program.ts";
 import { objectOf } from "./written-out.ts";
 
 /** Name of the measurand that is the error at a point. */
@@ -29,11 +32,13 @@ export const calibrationPoints: ModelFamily = {
       "One entry a point: name, nominal temperature in °C, which input of the study is which of the point's model",
     fit: "Optional: R_0 that errors refer to, whether C is fitted, joint covariance of the points for their weights",
   },
+  parts: [comparisonObservation],
   build(parameters): Model {
     refuseUnknown(this, parameters);
     const composed = composePoints(parameters);
     const { points } = composed.parameters;
-    const fit = openFit(composed, factorOf(composed));
+    const factor = factorOf(composed);
+    const fit = openFit(composed, factor);
     const names = points.map(({ name }) => errorName(name));
     const errors = Object.fromEntries(
       points.map(({ nominal }, i): [string, Quantity] => [
@@ -47,6 +52,7 @@ export const calibrationPoints: ModelFamily = {
       ]),
     );
     const evaluate = fit?.evaluator(names) ?? errorsOf(composed, names);
+    provideProgram(evaluate, () => programOfPoints(composed, names, fit?.coefficients ?? [], factor), "ofManyPoints");
     return defineModel({
       id: "calibration-points",
       title: this.title,

@@ -3,7 +3,7 @@ import { refuse, type Quantity } from "../../engine/index.ts";
 import { isQuantityName, readBySchema, type Immutable } from "../../engine/internal.ts";
 import { HIGHEST, LOWEST } from "../platinum/iec60751.ts";
 import { pointModelOf, type Observation, type PointModel } from "./point-model.ts";
-import { copierOf } from "./written-out.ts";
+import { copierOf, type Assignment } from "./written-out.ts";
 
 type Values = Readonly<Record<string, number>>;
 
@@ -51,6 +51,8 @@ export interface ComposedPoints {
   readonly point: PointModel;
   readonly inputs: Readonly<Record<string, Quantity>>;
   readonly optionalInputs: Readonly<Record<string, Quantity>>;
+  /** For each point, where the inputs of its model come from. */
+  readonly assignments: readonly (readonly Assignment[])[];
   /** Error and temperature of point i in one trial. */
   observe(x: Values, i: number, out: Observation): void;
   /** Error of point i in one trial, identical bit for bit to that of the point's model by itself. */
@@ -67,20 +69,22 @@ export function composePoints(stated: Readonly<Record<string, unknown>>): Compos
   const wired = (field: string): boolean => parameters.points.some(({ inputs }) => Object.hasOwn(inputs, field));
   // An optional input that no point names may still be stated, once for all points.
   const everywhere = Object.keys(optional).filter((field) => !wired(field));
-  const copy = parameters.points.map(({ inputs, exchanged }) =>
-    copierOf(
-      own.map((field) => ({
+  const assignments = parameters.points.map(({ inputs, exchanged }) =>
+    own.map(
+      (field): Assignment => ({
         field,
         from: inputs[field] ?? (everywhere.includes(field) ? field : null),
         sure: Object.hasOwn(inputs, field),
         turned: exchanged && BETWEEN_PLACES.has(field),
-      })),
+      }),
     ),
   );
+  const copy = assignments.map(copierOf);
   const x: Record<string, number> = Object.fromEntries(own.map((field) => [field, 0.5]));
   return {
     parameters,
     point,
+    assignments,
     inputs: inputsOf(parameters.points, { ...needed, ...optional }),
     optionalInputs: Object.fromEntries(everywhere.map((field) => [field, optional[field]!])),
     observe(given, i, out) {

@@ -25,8 +25,8 @@ export async function makePrograms(
   const module = (await load(url)) as Models;
   const scope = moduleScope({ source, valueOf: module[ACCESSOR] });
   const programs: Record<string, Program> = {};
-  for (const model of module.models) {
-    const program = "build" in model ? null : programOfModel(model, scope);
+  for (const model of module.models.flatMap((each) => ("build" in each ? (each.parts ?? []) : [each]))) {
+    const program = programOfModel(model, scope);
     if (program !== null) programs[model.id] = program;
   }
   const calls = [...module.equationFunctions.values()].flatMap(({ name, operands }) =>

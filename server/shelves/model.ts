@@ -55,6 +55,7 @@ export async function loadModel(reference: ModelPlace): Promise<Model> {
   const found = reference.kind === "registered" ? registered(reference.id) : await fromModule(reference.url);
   if ("build" in found) {
     await found.load?.();
+    for (const part of found.parts ?? []) provideBuilt(part);
     const model = found.build(reference.parameters);
     // Loaded only for a typed equation.
     return isScripted(model) ? (await import("./compiled.ts")).compiled(model) : model;
@@ -69,11 +70,13 @@ export async function loadModel(reference: ModelPlace): Promise<Model> {
       },
     ]);
   }
-  // Read only once the model has run often.
-  if (reference.kind === "registered")
-    provideProgram(found.evaluate, () => builtPrograms()?.models[found.id] ?? null, "fromFile");
+  if (reference.kind === "registered") provideBuilt(found);
   return found;
 }
+
+/** Its program, which is read only once the model has run often. */
+const provideBuilt = ({ evaluate, id }: Model): void =>
+  provideProgram(evaluate, () => builtPrograms()?.models[id] ?? null, "fromFile");
 
 function registered(id: string): Model | ModelFamily {
   const found = models.find((model) => model.id === id);
