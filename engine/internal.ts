@@ -26,6 +26,7 @@ export {
   isNumberOfPoints,
 } from "./low-discrepancy/explore.ts";
 export { everyInput, isQuantityName } from "./model.ts";
+export { blocksOf, partOf } from "./native/program-part.ts";
 export { programOf, provideProgram } from "./native/programs.ts";
 export { upperGamma } from "./numerics/incomplete-gamma.ts";
 export { tQuantile } from "./numerics/standard-t.ts";

@@ -10,6 +10,9 @@ import { BLOCK_TRIALS } from "../random/block.ts";
 import { withColumns } from "../random/block-generator.ts";
 import { drawBlock, openDraws } from "../trials/draw.ts";
 import { evaluatorOf } from "../evaluator/evaluator.ts";
+import { withProgram, type Evaluator } from "../evaluator/with-program.ts";
+import { provideProgram } from "../native/programs.ts";
+import { programOfCurve } from "./curve-program.ts";
 import type { CurvePoint, CurveRecord } from "../record/joint.ts";
 
 /** Number of arguments at which a curve is evaluated, including both ends of its range. */
@@ -138,29 +141,62 @@ function valuesOf(
   places: readonly number[],
   count: number,
 ): Float64Array[] {
-  const inputs = Object.keys(model.inputs);
-  const names = Object.keys(model.measurands);
-  const evaluate = evaluatorOf(model);
+  const inputs = Object.keys(model.inputs).length;
   const draws = openDraws(source);
-  const outputs = names.map(() => new Float64Array(BLOCK_TRIALS));
+  const evaluate = curveEvaluatorOf(model, curve, places);
   const values = places.map(() => new Float64Array(count));
-  const parameters: Record<string, number> = Object.fromEntries(names.map((name) => [name, 0]));
   for (let first = 0; first < count; first += BLOCK_TRIALS) {
     const size = Math.min(BLOCK_TRIALS, count - first);
-    withColumns(inputs.length, (columns) => {
+    withColumns(inputs, (columns) => {
       drawBlock(draws, columns, first / BLOCK_TRIALS, size);
-      evaluate(columns, outputs, size);
+      evaluate(
+        columns,
+        values.map((column) => column.subarray(first, first + size)),
+        size,
+        first,
+      );
     });
+  }
+  return values;
+}
+
+/** Writes the curve's values at each argument; throws at a trial where one is not finite. */
+function curveEvaluatorOf(
+  model: Model,
+  curve: CalibrationCurve,
+  places: readonly number[],
+): (columns: readonly Float64Array[], values: readonly Float64Array[], size: number, first: number) => void {
+  const names = Object.keys(model.measurands);
+  const evaluate = evaluatorOf(model);
+  const outputs = names.map(() => new Float64Array(BLOCK_TRIALS));
+  const parameters: Record<string, number> = Object.fromEntries(names.map((name) => [name, 0]));
+  let failedAt = 0;
+  const plain: Evaluator = (columns, values, size) => {
+    evaluate(columns, outputs, size);
     for (let t = 0; t < size; t++) {
       for (let j = 0; j < names.length; j++) parameters[names[j]!] = outputs[j]![t]!;
       for (let i = 0; i < places.length; i++) {
         const value = curve.evaluate(parameters, places[i]!);
-        if (!Number.isFinite(value)) reportFailure(model, parameters, places[i]!, value, first + t);
-        values[i]![first + t] = value;
+        values[i]![t] = value;
+        if (Number.isFinite(value)) continue;
+        failedAt = i;
+        return t;
       }
     }
-  }
-  return values;
+    return -1;
+  };
+  const named = places.map((_, i) => `curve${i}`);
+  const along = {
+    ...model,
+    measurands: Object.fromEntries(named.map((name) => [name, curve.value])),
+    evaluate: () => 0,
+  };
+  provideProgram(along.evaluate, () => programOfCurve(model, curve, places, named), "ofManyPoints");
+  const run = withProgram(plain, along);
+  return (columns, values, size, first) => {
+    const failed = run(columns, values, size);
+    if (failed >= 0) reportFailure(model, parameters, places[failedAt]!, values[failedAt]![failed]!, first + failed);
+  };
 }
 
 function reportFailure(

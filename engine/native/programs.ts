@@ -1,4 +1,4 @@
-import type { Model } from "../model.ts";
+import type { CalibrationCurve, Model } from "../model.ts";
 import type { Program } from "./program.ts";
 
 /** A program that is to be had. */
@@ -15,17 +15,20 @@ interface Provided {
  */
 export const PLAIN_BLOCKS = { atHand: 40, fromFile: 100, fromSource: 400, ofManyPoints: 4 } as const;
 
-/** By the model's function: a model from a file is declared again for each run, with the same function. */
-const programs = new WeakMap<Model["evaluate"], Provided>();
+/** A model's function, or that of its calibration curve: inputs are the parameters and `argument`, the output is `value`. */
+type Programmed = Model["evaluate"] | CalibrationCurve["evaluate"];
+
+/** By the function: a model from a file is declared again for each run, with the same function. */
+const programs = new WeakMap<Programmed, Provided>();
 
 /**
- * States that a model is to be had as a program too.
+ * States that a model, or a curve, is to be had as a program too.
  *
  * @param program makes it, once the model has run so often that it is worth it; `null` where it cannot be had
  * @param from where it comes from, which says how long it takes to make
  */
 export function provideProgram(
-  evaluate: Model["evaluate"],
+  evaluate: Programmed,
   program: () => Program | null,
   from: keyof typeof PLAIN_BLOCKS = "atHand",
 ): void {
@@ -37,4 +40,4 @@ export function provideProgram(
 }
 
 /** The program of a model, if anybody provided one. */
-export const programOf = (evaluate: Model["evaluate"]): Provided | undefined => programs.get(evaluate);
+export const programOf = (evaluate: Programmed): Provided | undefined => programs.get(evaluate);

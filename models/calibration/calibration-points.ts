@@ -5,7 +5,7 @@ import { choleskyFactorOf } from "../platinum/least-squares.ts";
 import { refuseUnknown } from "../platinum/parameters.ts";
 import { BATH_CAUTIONS, judgeBath } from "../safety/cautions.ts";
 import { composePoints, type ComposedPoints } from "./composed-points.ts";
-import { observed, openFit, type FitOfPoints } from "./fit-of-points.ts";
+import { fittedCurve, observed, openFit, type FitOfPoints } from "./fit-of-points.ts";
 import { comparisonObservation } from "./point-model.ts";
 import { programOfPoints } from "./points-program.ts";
 import { objectOf } from "./written-out.ts";
@@ -32,7 +32,7 @@ export const calibrationPoints: ModelFamily = {
       "One entry a point: name, nominal temperature in °C, which input of the study is which of the point's model",
     fit: "Optional: R_0 that errors refer to, whether C is fitted, joint covariance of the points for their weights",
   },
-  parts: [comparisonObservation],
+  parts: [comparisonObservation, fittedCurve],
   build(parameters): Model {
     refuseUnknown(this, parameters);
     const composed = composePoints(parameters);

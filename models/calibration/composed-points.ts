@@ -70,14 +70,12 @@ export function composePoints(stated: Readonly<Record<string, unknown>>): Compos
   // An optional input that no point names may still be stated, once for all points.
   const everywhere = Object.keys(optional).filter((field) => !wired(field));
   const assignments = parameters.points.map(({ inputs, exchanged }) =>
-    own.map(
-      (field): Assignment => ({
-        field,
-        from: inputs[field] ?? (everywhere.includes(field) ? field : null),
-        sure: Object.hasOwn(inputs, field),
-        turned: exchanged && BETWEEN_PLACES.has(field),
-      }),
-    ),
+    own.map((field): Assignment => ({
+      field,
+      from: inputs[field] ?? (everywhere.includes(field) ? field : null),
+      sure: Object.hasOwn(inputs, field),
+      turned: exchanged && BETWEEN_PLACES.has(field),
+    })),
   );
   const copy = assignments.map(copierOf);
   const x: Record<string, number> = Object.fromEntries(own.map((field) => [field, 0.5]));

@@ -1,4 +1,5 @@
-import { InputError, show, type Problem, type Quantity } from "../../engine/index.ts";
+import { defineModel, InputError, show, type Model, type Problem, type Quantity } from "../../engine/index.ts";
+import { partOf, programOf, provideProgram, type Numeric } from "../../engine/internal.ts";
 import { IEC_60751, ratioAt } from "../platinum/callendar-van-dusen.ts";
 import { resistanceRatio, temperatureOf } from "../platinum/iec60751.ts";
 import { Refit } from "../platinum/refit.ts";
@@ -7,6 +8,12 @@ import type { Observation } from "./point-model.ts";
 import { objectOf } from "./written-out.ts";
 
 type Values = Readonly<Record<string, number>>;
+
+const input = (name: string): Numeric => ({ op: "input", name, otherwise: null });
+
+/** Error of a fitted curve at t, °C: the temperature that IEC 60751 gives for its resistance there, less t. */
+const errorOfCurve = (R0: number, A: number, B: number, C: number, nominalResistance: number, t: number): number =>
+  temperatureOf((R0 * ratioAt({ A, B, C }, t)) / nominalResistance) - t;
 
 /** What a fit determines, as measurands. */
 export type CoefficientName = "R0" | "A" | "B" | "C";
@@ -20,6 +27,18 @@ export interface FitOfPoints {
   /** The model's function: errors under `names`, then the coefficients. */
   evaluator(names: readonly string[]): (x: Values) => Record<string, number>;
 }
+
+const QUANTITY: Quantity = { symbol: "1", meaning: "of the fitted curve", unit: "1" };
+
+/** A fitted curve as a model, of which the build keeps a program. */
+export const fittedCurve = defineModel({
+  id: "calibration-points-curve",
+  title: "Error of a fitted curve at a temperature",
+  measurands: { value: QUANTITY },
+  inputs: { R0: QUANTITY, A: QUANTITY, B: QUANTITY, C: QUANTITY, nominalResistance: QUANTITY, argument: QUANTITY },
+  safety: () => ({ warnings: [], cautions: [] }),
+  evaluate: (x) => errorOfCurve(x.R0, x.A, x.B, x.C, x.nominalResistance, x.argument),
+}) as Model;
 
 /** Points closer together than this are one temperature, °C. */
 const APART = 0.5;
@@ -46,12 +65,19 @@ export function openFit(composed: ComposedPoints, factor: readonly (readonly num
   );
   if (problem !== null) throw new InputError([{ ...problem, place: `parameters.${problem.place}` }]);
   const { nominalResistance, fitC } = fit;
+  const curve = (y: Values, t: number): number =>
+    errorOfCurve(y["R0"]!, y["A"]!, y["B"]!, y["C"] ?? IEC_60751.C, nominalResistance, t);
+  provideProgram(curve, () => {
+    const known = { C: IEC_60751.C, nominalResistance };
+    const given = (name: string): Numeric =>
+      name === "C" && fitC ? input(name) : name in known ? { op: "number", value: known[name as "C"] } : input(name);
+    const program = programOf(fittedCurve.evaluate)?.program() ?? null;
+    return program === null ? null : { ...program, ...partOf(program, { locals: 0, blocks: 0, input: given }) };
+  });
   return {
     coefficients,
     measurands: Object.fromEntries(coefficients.map((name) => [name, QUANTITIES[name]])),
-    curve: (y, t) =>
-      temperatureOf((y["R0"]! * ratioAt({ A: y["A"]!, B: y["B"]!, C: y["C"] ?? IEC_60751.C }, t)) / nominalResistance) -
-      t,
+    curve,
     evaluator(names) {
       const n = points.length;
       const refit = new Refit(

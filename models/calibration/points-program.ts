@@ -1,8 +1,7 @@
-import { programOf, type Numeric, type Program, type Step } from "../../engine/internal.ts";
+import { blocksOf, partOf, programOf, type Numeric, type Program, type Step } from "../../engine/internal.ts";
 import { IEC_60751 } from "../platinum/callendar-van-dusen.ts";
 import { refitSteps } from "../platinum/refit-steps.ts";
 import type { ComposedPoints } from "./composed-points.ts";
-import { blocksOf, stepsOfPoint } from "./point-steps.ts";
 
 /**
  * The model of all points as a program: that of one point for each, and the fit; the operations of `evaluate` in the same
@@ -35,11 +34,7 @@ export function programOfPoints(
   const temperatures: Numeric[] = [];
   const resistances: Numeric[] = [];
   names.forEach((name, i) => {
-    const found = stepsOfPoint(one, {
-      locals,
-      blocks: i * blocks,
-      input: inputAt(composed, i),
-    });
+    const found = partOf(one, { locals, blocks: i * blocks, input: inputAt(composed, i) });
     locals += one.locals;
     body.push(...found.body);
     outputs[name] = keep(found.outputs["error"]!);

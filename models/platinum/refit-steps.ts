@@ -38,9 +38,7 @@ export function refitSteps(
   step: (step: Step) => void,
 ): readonly Numeric[] {
   const n = temperatures.length;
-  const cubics = temperatures.map((t) =>
-    keep(choose("lt", t, mul(mul(mul(sub(t, number(100)), t), t), t), number(0))),
-  );
+  const cubics = temperatures.map((t) => keep(choose("lt", t, mul(mul(mul(sub(t, number(100)), t), t), t), number(0))));
   const design = [
     cubics.map((cubic) => keep(add(number(1), mul(number(heldC ?? 0), cubic)))),
     [...temperatures],
@@ -62,7 +60,12 @@ export function refitSteps(
     v[k] = head;
     const scale = keep(div(number(1), mul(norm, head)));
     for (const column of columns.slice(k + 1)) {
-      const along = keep(mul(sumFrom(k, n, (i) => mul(v[i]!, column[i]!)), scale));
+      const along = keep(
+        mul(
+          sumFrom(k, n, (i) => mul(v[i]!, column[i]!)),
+          scale,
+        ),
+      );
       for (let i = k; i < n; i++) column[i] = keep(add(column[i]!, mul(along, v[i]!)));
     }
   }

@@ -1,6 +1,5 @@
 import { join } from "node:path";
 import { Option } from "commander";
-import { calibrationResult, studyOf, type CalibrationResult } from "../../models/index.ts";
 import { calibrationHtml } from "../../viewer/report/calibration-html.ts";
 import { fillText } from "../../viewer/present/fill.ts";
 import { languages } from "../../viewer/present/messages/index.ts";
@@ -9,12 +8,10 @@ import { english } from "../../viewer/present/numbers.ts";
 import { calibrationLines } from "../../viewer/terminal/calibration-lines.ts";
 import { listPart, type Layout } from "../../viewer/terminal/lines.ts";
 import { stylesFor, widthOf } from "../../viewer/terminal/style.ts";
-import { inFile } from "../intake/in-file.ts";
 import { loadCalibration, type LoadedCalibration } from "../intake/calibration.ts";
 import { openOutput, withOutputs } from "../output-file.ts";
 import { recordDigest } from "../record/open.ts";
-import { recordText, type SealedRecord } from "../record/seal.ts";
-import { loadStudyDocument } from "../shelves/study.ts";
+import { recordText } from "../record/seal.ts";
 import { findChromium, printToPdf } from "../report/chromium.ts";
 import {
   asFileName,
@@ -24,11 +21,11 @@ import {
   writeCertificates,
   type CertificateFlags,
 } from "./certificate-files.ts";
+import { calibrationRuns, type CalibratedInstrumentRun } from "./calibration-runs.ts";
 import type { CommandRegistration } from "./command.ts";
 import { wholeNumber } from "./options.ts";
 import { print } from "./print.ts";
 import { readingLine } from "./reading-line.ts";
-import { threadedRun } from "./threaded-run.ts";
 
 interface CalibrateFlags extends CertificateFlags {
   readonly instrument?: string;
@@ -40,12 +37,6 @@ interface CalibrateFlags extends CertificateFlags {
   readonly report?: string;
   readonly pdf?: string;
   readonly json?: boolean;
-}
-
-/** One instrument's part of a calibration. */
-export interface CalibratedInstrumentRun {
-  readonly result: CalibrationResult;
-  readonly record: SealedRecord;
 }
 
 export const calibrate: CommandRegistration = (program) => {
@@ -108,8 +99,7 @@ async function calibrateCommand(file: string, flags: CalibrateFlags): Promise<vo
   );
   const certificates = await openCertificates(wanted, flags);
   await withOutputs([out, html, pdf, ...records, ...certificates.map((certificate) => certificate.file)], async () => {
-    const runs: CalibratedInstrumentRun[] = [];
-    for (const id of wanted) runs.push(await runOf(loaded, file, id, flags));
+    const runs = await calibrationRuns(loaded, file, wanted, flags);
     const text = resultsText(loaded, runs);
     await out?.write(text);
     for (const [i, output] of records.entries()) await output.write(recordText(runs[i]!.record));
@@ -129,23 +119,6 @@ async function calibrateCommand(file: string, flags: CalibrateFlags): Promise<vo
     else print(summary(loaded, runs, { styles: stylesFor(process.stdout), width: widthOf(process.stdout) }));
     process.stderr.write(draftLines(drafts));
   });
-}
-
-async function runOf(
-  { calibration }: LoadedCalibration,
-  file: string,
-  id: string,
-  { trials, seed, workers }: CalibrateFlags,
-): Promise<CalibratedInstrumentRun> {
-  const document = await inFile(file, () => studyOf(calibration, id));
-  const study = await inFile(file, () =>
-    loadStudyDocument(document, null, {
-      ...(trials === undefined ? {} : { trials }),
-      ...(seed === undefined ? {} : { seed }),
-    }),
-  );
-  const record = await threadedRun(study, workers);
-  return { result: calibrationResult(calibration, id, record), record };
 }
 
 /** The results as JSON: what was stated, which files it came from, what was found of each instrument. */

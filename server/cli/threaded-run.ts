@@ -61,9 +61,15 @@ export async function withProgress<T>(limits: ModelLimits, work: (options: HostO
  *
  * @param asked threads asked for; without it as many as the machine offers, and none if the run is short
  * @param queue where other machines take the trials, in place of threads
+ * @param aloneFirst trials that the calling thread draws before it starts others
  * @throws {Fault}
  */
-export async function threadedRun(loaded: LoadedStudy, asked?: number, queue?: QueueSettings): Promise<SealedRecord> {
+export async function threadedRun(
+  loaded: LoadedStudy,
+  asked?: number,
+  queue?: QueueSettings,
+  aloneFirst = asked === undefined ? ALONE_FIRST : 0,
+): Promise<SealedRecord> {
   const workers = asked ?? defaultWorkers();
   const progress = progressLine(process.stderr);
   const abort = new AbortController();
@@ -78,7 +84,7 @@ export async function threadedRun(loaded: LoadedStudy, asked?: number, queue?: Q
     const { record } = await runStudy(loaded, {
       pool: workers > 1 ? () => (pool ??= openPool(workers)) : undefined,
       ...(queue === undefined ? {} : { fleet: () => (fleet ??= far(queue)) }),
-      aloneFirst: asked === undefined ? ALONE_FIRST : 0,
+      aloneFirst,
       signal: abort.signal,
       onProgress: (gathered, prepared) =>
         progress.show(gathered.trials, prepared.limit, prepared.study.trials === "adaptive"),

@@ -37,8 +37,9 @@ describe("the example: two probes at four baths, whose surveys and reference are
       EXAMPLE,
       "--trials",
       "20000",
+      // Side by side: a thread for each instrument.
       "--workers",
-      "1",
+      "2",
       "--language",
       "de",
       ...written,

@@ -33,8 +33,10 @@ function exampleOf(id: string): object {
 }
 
 describe("programs that a build keeps", () => {
-  test("are those of every registered model that is no family, and of every function of equations", () => {
-    expect(Object.keys(built.models)).toEqual(plain.map(({ id }) => id));
+  test("are those of every registered model, of the parts of families, and of every function of equations", () => {
+    expect(Object.keys(built.models)).toEqual(
+      models.flatMap((model) => ("build" in model ? (model.parts ?? []) : [model])).map(({ id }) => id),
+    );
     expect(Object.keys(built.algebra.places)).toEqual(
       expect.arrayContaining(["t/2", "t/4", "t/5", "R/5", "t_90/1", "W_r/1", "exp/1", "pow/2", "tan/1", "arctan/1"]),
     );

@@ -1,20 +1,17 @@
-import type { Numeric, Program, Step } from "../../engine/internal.ts";
+import type { Numeric, Program, Step } from "./program.ts";
 
-/** What an input of a point's model is in the study. */
-export type InputOf = (name: string) => Numeric;
-
-/** Where the steps of one point have their locals and blocks in those of all. */
+/** Where a part has its locals and blocks in the whole, and what its inputs are there. */
 interface Moved {
   readonly locals: number;
   readonly blocks: number;
-  readonly input: InputOf;
+  readonly input: (name: string) => Numeric;
 }
 
 /**
- * A point's program as part of that of all points: its locals and blocks beside those of the others, its inputs those of
- * the study. Functions and tables are the same for all points.
+ * A program as part of another: its locals and blocks beside those of other parts, its inputs values of the whole.
+ * Functions and tables are not moved: the parts of a whole have the same ones.
  */
-export function stepsOfPoint(
+export function partOf(
   { body, outputs }: Program,
   moved: Moved,
 ): { readonly body: readonly Step[]; readonly outputs: Program["outputs"] } {
